@@ -1,0 +1,85 @@
+"""mitertool: exact miter geometry for structural sections, from a frame drawing to a cut sheet.
+
+The public names are loaded when they are first used, so that a command loads only what it needs.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from mitertool import frame, nest
+    from mitertool.base.errors import BadInput, CannotMake, MitertoolError, UnknownName
+    from mitertool.cut import Cut, Face
+    from mitertool.frame import corner
+    from mitertool.piece import Piece, Split, batch, split
+    from mitertool.saw import Saw
+    from mitertool.sections import (
+        Section,
+        angle,
+        channel,
+        flat,
+        i_section,
+        rect_tube,
+        round_bar,
+        round_tube,
+        section,
+        tee,
+    )
+
+__version__: Final = "0.1.0"
+
+_ROOMS: Final = {
+    **dict.fromkeys(("BadInput", "CannotMake", "MitertoolError", "UnknownName"), "mitertool.base.errors"),
+    **dict.fromkeys(
+        ("Section", "angle", "channel", "flat", "i_section", "rect_tube", "round_bar", "round_tube"),
+        "mitertool.sections",
+    ),
+    **dict.fromkeys(("section", "tee"), "mitertool.sections"),
+    **dict.fromkeys(("Cut", "Face"), "mitertool.cut"),
+    **dict.fromkeys(("Piece", "Split", "batch", "split"), "mitertool.piece"),
+    "corner": "mitertool.frame",
+    "Saw": "mitertool.saw",
+}
+_PACKAGES: Final = ("frame", "nest")
+
+__all__ = [
+    "BadInput",
+    "CannotMake",
+    "Cut",
+    "Face",
+    "MitertoolError",
+    "Piece",
+    "Saw",
+    "Section",
+    "Split",
+    "UnknownName",
+    "__version__",
+    "angle",
+    "batch",
+    "channel",
+    "corner",
+    "flat",
+    "frame",
+    "i_section",
+    "nest",
+    "rect_tube",
+    "round_bar",
+    "round_tube",
+    "section",
+    "split",
+    "tee",
+]
+
+
+def __getattr__(name: str) -> object:
+    if name in _PACKAGES:
+        return import_module(f"mitertool.{name}")
+    if name in _ROOMS:
+        return getattr(import_module(_ROOMS[name]), name)
+    raise AttributeError(f"module 'mitertool' has no attribute {name!r}")
+
+
+def __dir__() -> list[str]:
+    return sorted(__all__)

@@ -1,0 +1,77 @@
+"""The errors that mitertool raises, and the exit code each one ends in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final, Self
+
+_LONGEST_SHOWN: Final = 120
+"""Characters of bad input that are repeated in a refusal; the rest is cut so that it stays one line."""
+
+
+class MitertoolError(Exception):
+    """Anything mitertool refuses; its text is one line for a person.
+
+    Attributes: `exit_code`, the code a command line ends in.
+    """
+
+    exit_code = 2
+
+
+class BadInput(MitertoolError):
+    """Input that is not allowed, told as what, what was found, what is allowed.
+
+    Attributes: `what` (key, option or value), `found` (as given), `allowed` (a clause), `where` (file and
+    table, outermost first; empty inside the library).
+    """
+
+    def __init__(self, what: str, found: object, allowed: str, where: tuple[str, ...] = ()) -> None:
+        self.what = what
+        self.found = found
+        self.allowed = allowed
+        self.where = where
+        super().__init__(_one_line(what, found, allowed, where))
+
+    def at(self, *where: str) -> Self:
+        """The same refusal with the place it was met put in front."""
+        return type(self)(self.what, self.found, self.allowed, (*where, *self.where))
+
+
+class UnknownName(BadInput):
+    """A name that is not known, or that several things share; `choices` are the names it could have been."""
+
+    def __init__(
+        self,
+        what: str,
+        found: object,
+        allowed: str,
+        where: tuple[str, ...] = (),
+        choices: Sequence[str] = (),
+    ) -> None:
+        self.choices = tuple(choices)
+        super().__init__(what, found, allowed, where)
+
+    def at(self, *where: str) -> Self:
+        """The same refusal with the place it was met put in front."""
+        return type(self)(self.what, self.found, self.allowed, (*where, *self.where), self.choices)
+
+
+class CannotMake(MitertoolError):
+    """A job that is well written but cannot be made as asked; `reasons` holds every cause, one clause each."""
+
+    exit_code = 1
+
+    def __init__(self, reasons: Sequence[str]) -> None:
+        self.reasons = tuple(reasons)
+        super().__init__("; ".join(self.reasons))
+
+
+def _one_line(what: str, found: object, allowed: str, where: tuple[str, ...]) -> str:
+    place = "".join(f"{part}: " for part in where)
+    shown = f"'{_short(found)}'" if isinstance(found, str) else _short(str(found))
+    return " ".join(f"{place}{what}: found {shown}; {allowed}".split())
+
+
+def _short(text: str) -> str:
+    plain = "".join(c if c.isprintable() else " " for c in text)
+    return plain if len(plain) <= _LONGEST_SHOWN else f"{plain[:_LONGEST_SHOWN]}…"

@@ -1,0 +1,53 @@
+"""Names: the nearest known ones to a misspelt one, and file names that every system takes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+_RESERVED: Final = {"con", "prn", "aux", "nul"} | {f"{d}{n}" for d in ("com", "lpt") for n in range(1, 10)}
+_LONGEST: Final = 80
+
+
+def nearest(name: str, known: Iterable[str], most: int = 5) -> tuple[str, ...]:
+    """The known names most like `name`, best first, at most `most`; empty when nothing is like it."""
+    from difflib import get_close_matches
+
+    by_key = {one.casefold(): one for one in known}
+    return tuple(by_key[key] for key in get_close_matches(name.casefold(), by_key, n=most, cutoff=0.5))
+
+
+def refuse_unknown_keys(table: str, found: Iterable[str], known: Sequence[str]) -> None:
+    """Raise `UnknownName` for the first key of `found` that is not among `known`, with the nearest ones."""
+    from mitertool.base.errors import UnknownName
+
+    for key in found:
+        if key not in known:
+            like = nearest(key, known, 2)
+            hint = f"did you mean {' or '.join(like)}?" if like else f"the keys are {', '.join(known)}"
+            raise UnknownName(f"{table}, unknown key", key, hint, choices=like)
+
+
+def safe_file_name(mark: str) -> str:
+    """A mark as a file name without folders, reserved names or characters that some system refuses.
+
+    Two marks that differ may give one name; callers that write many use `distinct_file_names`.
+    """
+    plain = re.sub(r"[^\w.-]+", "_", mark).strip("._ ")[:_LONGEST].rstrip("._ ") or "mark"
+    return f"{plain}_" if plain.split(".")[0].casefold() in _RESERVED else plain
+
+
+def distinct_file_names(marks: Sequence[str]) -> tuple[str, ...]:
+    """Safe names for `marks`, in their order, no two equal even where case does not count."""
+    taken: set[str] = set()
+    names = []
+    for mark in marks:
+        base = name = safe_file_name(mark)
+        count = 1
+        while name.casefold() in taken:
+            count += 1
+            name = f"{base}~{count}"
+        taken.add(name.casefold())
+        names.append(name)
+    return tuple(names)

@@ -1,0 +1,30 @@
+"""Every tolerance in one place, each with its reason."""
+
+from __future__ import annotations
+
+from typing import Final
+
+CROSSING: Final = 1e-9
+"""mm. A short point above -CROSSING is a pointed piece, not two cuts that cross: the rounding of sums of
+lengths of up to 1e5 mm in double precision stays below it."""
+
+SAME_SLOPE: Final = 1e-9
+"""Slopes closer than this are parallel: 45 degrees typed twice by different routes agrees to 1e-15, and a
+difference of 1e-9 over a width of 1 m is a nanometre."""
+
+COINCIDENT: Final = 1e-7
+"""mm. Points of one outline closer than this are one point: well above rounding in a rotated outline, well
+below anything a mill can make."""
+
+SAME_ANGLE: Final = 1e-12
+"""radians. Arc parameters closer than this are one; guards the question whether a direction lies on an arc."""
+
+SYMMETRIC: Final = 1e-7
+"""mm. An outline maps onto itself when no end point, centre or radius moves by more than this."""
+
+CLOSED: Final = 1e-6
+"""mm. A frame whose unrounded pieces leave a larger gap or overlap than this does not close (the contract)."""
+
+LEAST_CORNER: Final = 0.5
+"""degrees. Members that meet at less, or within this of straight, make no corner: the seam would be over a
+hundred widths long, and no protractor tells the members apart from one straight bar."""

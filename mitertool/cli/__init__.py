@@ -1,0 +1,1 @@
+"""The command line: each command reads, calls the library and prints; imports everything left of it."""

@@ -1,0 +1,78 @@
+"""The face of a cut: true shape, size, and what lies on the blade at each height; knows cut and sections."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from math import cos, radians, tan
+
+import attrs
+
+from mitertool.cut.cut import Cut
+from mitertool.cut.walls import thinnest_wall
+from mitertool.geometry import FaceLine, chord, extremes, image_of
+from mitertool.geometry.ellipse import LinearMap
+from mitertool.sections import Section
+
+
+@attrs.frozen
+class Face:
+    """The section as it shows in the plane of a cut.
+
+    Face width lies along the blade (the horizontal line in the plane), face height square to it in the plane.
+    """
+
+    section: Section
+    cut: Cut
+
+    @property
+    def area(self) -> float:
+        """Area, mm2."""
+        return self.section.area * self.cut.stretch
+
+    @cached_property
+    def perimeter(self) -> float:
+        """Length of all outlines in the plane, mm."""
+        return self.section.region.oblique_perimeter(self.cut.p, self.cut.q)
+
+    @cached_property
+    def _plane_map(self) -> LinearMap:
+        """(y, z) of the section to (along the blade, up the face)."""
+        miter, bevel = radians(self.cut.miter), radians(self.cut.bevel)
+        return (1 / cos(miter), tan(miter) * tan(bevel), 0.0, 1 / cos(bevel))
+
+    @cached_property
+    def width(self) -> float:
+        """Extent of the material along the blade, mm."""
+        a, b, _, _ = self._plane_map
+        return self.section.support(a, b) + self.section.support(-a, -b)
+
+    @cached_property
+    def height(self) -> float:
+        """Extent of the material up the face, mm."""
+        return self.section.height * self._plane_map[3]
+
+    @cached_property
+    def outline(self) -> tuple[tuple[FaceLine, ...], ...]:
+        """Loops of lines and arcs of ellipses in (along the blade, up the face), mm."""
+        return tuple(
+            tuple(image_of(segment, self._plane_map) for segment in loop) for loop in self.section.region.loops
+        )
+
+    def contact(self, z: float) -> float:
+        """Total length of material on the blade line at height z above the bed, mm."""
+        return chord(self.section.bands, z) * self._plane_map[0]
+
+    @cached_property
+    def largest_contact(self) -> float:
+        """The largest contact at any height, taken as a limit from inside the material, mm."""
+        most = max(extremes(band.low, band.high, band.edges)[1] for band in self.section.bands)
+        return most * self._plane_map[0]
+
+    @cached_property
+    def thinnest_wall(self) -> float:
+        """The least length of any wall on the blade, entries and exits at nothing left out, mm.
+
+        A solid that starts or ends at nothing has only its largest contact.
+        """
+        thinnest = thinnest_wall(self.section.bands)
+        return self.largest_contact if thinnest is None else thinnest * self._plane_map[0]

@@ -1,0 +1,81 @@
+"""A drawing: entities in the order they are drawn, moved, measured and put together; mm, y up."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import Self
+
+from attrs import field, frozen
+
+from mitertool.base.errors import BadInput
+from mitertool.drawing.checks import Entity, refuse_bad
+from mitertool.drawing.entities import Primitive, Text
+from mitertool.drawing.explode import explode
+from mitertool.drawing.vectors import Point, Similarity
+
+
+@frozen
+class TextBox:
+    """What a text `says`, its `height` (mm), and the `corners` of its box, lower left first and round."""
+
+    says: str
+    height: float
+    corners: tuple[Point, ...]
+
+
+def _entities(entities: Iterable[Entity]) -> tuple[Entity, ...]:
+    return tuple(entities)
+
+
+@frozen
+class Drawing:
+    """Entities, later ones on top; refuses an entity with a number that is not finite, by `BadInput`."""
+
+    entities: tuple[Entity, ...] = field(default=(), converter=_entities)
+
+    def __attrs_post_init__(self) -> None:
+        for entity in self.entities:
+            refuse_bad(entity)
+
+    def __add__(self, other: Drawing) -> Self:
+        # Both sides are checked already; checking again would make a page of many parts slow.
+        whole = object.__new__(type(self))
+        object.__setattr__(whole, "entities", self.entities + other.entities)
+        return whole
+
+    def moved(self, dx: float, dy: float) -> Drawing:
+        """The drawing shifted by `dx`, `dy` mm."""
+        return self._under(Similarity(shift=(dx, dy)))
+
+    def scaled(self, k: float) -> Drawing:
+        """The geometry `k` times as large about the origin; text, offsets and heights keep their size."""
+        if not 0.0 < k < math.inf:
+            raise BadInput("drawing, scale", k, "it is a number above 0")
+        return self._under(Similarity(scale=k))
+
+    def turned(self, degrees: float) -> Drawing:
+        """The drawing turned counter-clockwise about the origin."""
+        return self._under(Similarity(turn=degrees))
+
+    def primitives(self) -> tuple[Primitive, ...]:
+        """Lines, arcs, polygons and text, dimensions exploded and blank text left out."""
+        shown = (part for entity in self.entities for part in explode(entity))
+        return tuple(part for part in shown if not (isinstance(part, Text) and not part.says.strip()))
+
+    def bounds(self) -> tuple[float, float, float, float]:
+        """The smallest and largest x and y, (x0, y0, x1, y1), mm, of all that is shown, pens without width.
+
+        A drawing that shows nothing is a point at the origin.
+        """
+        points = [point for part in self.primitives() for point in part.extremes()] or [(0.0, 0.0)]
+        xs, ys = zip(*points, strict=True)
+        return min(xs), min(ys), max(xs), max(ys)
+
+    def text_boxes(self) -> tuple[TextBox, ...]:
+        """The box of every text, also of dimensions, from the depth of a descender to a capital's top."""
+        texts = (part for part in self.primitives() if isinstance(part, Text))
+        return tuple(TextBox(text.says, text.height, text.corners) for text in texts)
+
+    def _under(self, move: Similarity) -> Drawing:
+        return Drawing(entity.under(move) for entity in self.entities)

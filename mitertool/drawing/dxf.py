@@ -1,0 +1,237 @@
+"""A drawing as DXF R2010 in mm, 1:1; the one module of the drawing that knows ezdxf."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from io import StringIO
+from typing import Any, Final
+
+from attrs import evolve
+
+from mitertool.base.errors import BadInput
+from mitertool.drawing.checks import Entity
+from mitertool.drawing.dimensions import AngleDimension, Dimension
+from mitertool.drawing.drawing import Drawing
+from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
+from mitertool.drawing.explode import ARROW, GAP, OVERRUN, explode, text_outside
+from mitertool.drawing.layers import DIMENSION, TEXT, Layer
+from mitertool.drawing.vectors import Point, Similarity, angle_of, direction, shifted
+
+_DECIMALS: Final = 2
+"""Decimals of a measured value that a viewer writes by itself, zeros at the end left out."""
+
+_ROTATED: Final = 0
+_ALIGNED: Final = 1
+_ANGULAR: Final = 5
+_OWN_BLOCK: Final = 32
+_TEXT_PLACED: Final = 128
+"""Kinds and flags of a DIMENSION: DXF reference, group code 70."""
+
+_BLACK_OR_WHITE: Final = 7
+"""The color index that shows black on white and white on black."""
+
+
+def write(drawing: Drawing, title: str = "", lettering_scale: float = 1.0) -> bytes:
+    """The drawing at 1:1 as DXF R2010, mm; the same drawing gives the same bytes (no dates, no random names).
+
+    `lettering_scale` is how many mm of the model one mm on paper stands for: text, dimension offsets,
+    arrowheads and dashes are that many times as large. Dimensions stay dimensions, and measure the model.
+    """
+    if not 0.0 < lettering_scale < math.inf:
+        raise BadInput("drawing, lettering scale", lettering_scale, "it is a number above 0")
+    from ezdxf import units
+    from ezdxf.filemanagement import new
+
+    with _fixed_metadata():
+        file = new("R2010", units=units.MM)
+        _set_up(file, drawing, title, lettering_scale)
+        for entity in drawing.entities:
+            _add_entity(file, entity, lettering_scale)
+        stream = StringIO()
+        file.write(stream)
+        return stream.getvalue().encode(file.output_encoding, errors="dxfreplace")
+
+
+@contextmanager
+def _fixed_metadata() -> Iterator[None]:
+    # The switch must stand before a file is made and until it is written: both put the time and a random
+    # identifier into it.
+    from ezdxf import options  # type: ignore[attr-defined]
+
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        options.write_fixed_meta_data_for_testing = before
+
+
+def _set_up(file: Any, drawing: Drawing, title: str, scale: float) -> None:
+    file.header["$LTSCALE"] = scale
+    file.header["$LWDISPLAY"] = 1
+    if title:
+        file.header.custom_vars.append("Title", title)
+    for style, font in (("lettering", "arial.ttf"), ("lettering bold", "arialbd.ttf")):
+        file.styles.add(style, font=font)
+    dimensions = [e for e in drawing.entities if isinstance(e, Dimension | AngleDimension)]
+    others = [e.layer for e in drawing.entities if not isinstance(e, Dimension | AngleDimension)]
+    _add_layers(file, [*others, DIMENSION, TEXT])
+    for height in dict.fromkeys(d.height for d in dimensions):
+        _add_dimension_style(file, height, scale)
+    _open_on(file, tuple(scale * side for side in drawing.scaled(1.0 / scale).bounds()))
+
+
+def _open_on(file: Any, bounds: tuple[float, ...]) -> None:
+    x0, y0, x1, y1 = bounds
+    file.modelspace().reset_extents((x0, y0, 0.0), (x1, y1, 0.0))
+    file.set_modelspace_vport(max(y1 - y0, x1 - x0, 1.0) * 1.1, ((x0 + x1) / 2.0, (y0 + y1) / 2.0))
+
+
+def _add_layers(file: Any, layers: Iterable[Layer]) -> None:
+    for layer in dict.fromkeys(layers):
+        if not file.layers.has_entry(layer.name):
+            made = file.layers.add(layer.name, color=_BLACK_OR_WHITE, lineweight=_line_weight(layer.weight))
+            made.dxf.linetype = _line_type(file, layer)
+            if layer.grey:
+                made.rgb = _rgb(layer.grey)
+
+
+def _line_type(file: Any, layer: Layer) -> str:
+    if not layer.dashes:
+        return "Continuous"
+    signed = [length if place % 2 == 0 else -length for place, length in enumerate(layer.dashes)]
+    file.linetypes.add(layer.name, [sum(layer.dashes), *signed])
+    return layer.name
+
+
+def _line_weight(weight: float) -> int:
+    """The width in hundredths of a mm that is nearest among those the format knows."""
+    from ezdxf.lldxf.const import VALID_DXF_LINEWEIGHTS
+
+    return min(VALID_DXF_LINEWEIGHTS, key=lambda known: abs(int(known) - 100.0 * weight))
+
+
+def _rgb(grey: float) -> tuple[int, int, int]:
+    level = round(255 * min(1.0, max(0.0, grey)))
+    return (level, level, level)
+
+
+def _style_name(height: float) -> str:
+    return f"dimension {height:g}"
+
+
+def _add_dimension_style(file: Any, height: float, scale: float) -> None:
+    arrows = {"dimasz": ARROW, "dimexo": GAP, "dimexe": OVERRUN, "dimgap": GAP}
+    text = {"dimtxt": height, "dimtad": 1, "dimtih": 0, "dimtoh": 0, "dimtxsty": "lettering"}
+    value = {"dimdec": _DECIMALS, "dimzin": 8, "dimadec": _DECIMALS, "dimazin": 2, "dimdsep": ord(".")}
+    file.dimstyles.new(_style_name(height), {"dimscale": scale, **arrows, **text, **value})
+
+
+def _add_entity(file: Any, entity: Entity, scale: float) -> None:
+    space = file.modelspace()
+    if not isinstance(entity, Dimension | AngleDimension):
+        _add(space, _enlarged(entity, scale))
+        return
+    on_paper = entity.under(Similarity(scale=1.0 / scale))
+    back = Similarity(scale=scale)
+    picture = [_enlarged(part.under(back), scale) for part in explode(on_paper)]
+    block = file.blocks.new_anonymous_block(type_char="D")
+    for part in picture:
+        if isinstance(part, Polygon):
+            block.add_solid(part.points, {"layer": DIMENSION.name})
+        else:
+            _add(block, part)
+    measured = _linear(entity, scale) if isinstance(entity, Dimension) else _angular(entity, scale)
+    kind = measured["dimtype"] | _OWN_BLOCK | (_TEXT_PLACED if text_outside(on_paper) else 0)
+    look = {"geometry": block.name, "layer": DIMENSION.name, "dimstyle": _style_name(entity.height)}
+    text = {"text_midpoint": _text_middle(picture)}
+    space.new_entity("DIMENSION", {**measured, **look, **text, "dimtype": kind})
+
+
+def _enlarged(part: Primitive, scale: float) -> Primitive:
+    return evolve(part, height=part.height * scale) if isinstance(part, Text) else part
+
+
+def _text_middle(picture: Iterable[Primitive]) -> Point:
+    text = next(part for part in picture if isinstance(part, Text))
+    return shifted(text.at, direction(text.turn + 90.0), text.height / 2.0)
+
+
+def _linear(d: Dimension, scale: float) -> dict[str, Any]:
+    _, end = evolve(d, offset=d.offset * scale).feet
+    points = {"defpoint": end, "defpoint2": d.a, "defpoint3": d.b, "actual_measurement": d.measured}
+    kind = {"dimtype": _ALIGNED} if d.along is None else {"dimtype": _ROTATED, "angle": angle_of(d.direction)}
+    return {**points, **kind, "text": _override(d.says, _default(d.measured))}
+
+
+def _angular(d: AngleDimension, scale: float) -> dict[str, Any]:
+    first, last = sorted((d.start, d.start + d.sweep))
+    radius = d.radius * scale
+    sides = (shifted(d.apex, direction(angle), radius) for angle in (first, last, (first + last) / 2.0))
+    points = dict(zip(("defpoint2", "defpoint3", "defpoint"), sides, strict=True))
+    says = _override(d.says, f"{_default(abs(d.sweep))}°")
+    size = {"actual_measurement": math.radians(abs(d.sweep)), "text": says}
+    return {**points, **size, "defpoint4": d.apex, "dimtype": _ANGULAR}
+
+
+def _default(measured: float) -> str:
+    return f"{measured:.{_DECIMALS}f}".rstrip("0").rstrip(".")
+
+
+def _override(says: str, default: str) -> str:
+    """What the dimension must be told to say: nothing where it says so itself; a space keeps it silent."""
+    if says == default:
+        return ""
+    return says.replace("\\", "\\\\").replace("{", "\\{").replace("}", "\\}") or " "
+
+
+def _add(space: Any, part: Primitive) -> None:
+    on = {"layer": part.layer.name}
+    match part:
+        case Line(a, b):
+            space.add_line(a, b, on)
+        case Arc():
+            _add_arc(space, part, on)
+        case EllipseArc(center, major, ratio):
+            first, last = map(math.radians, sorted((part.start, part.start + part.sweep)))
+            space.add_ellipse(center, major, ratio, first, last, on)
+        case Polygon():
+            _add_polygon(space, part, on)
+        case Text() if part.says.strip():
+            _add_text(space, part, on)
+
+
+def _add_arc(space: Any, arc: Arc, on: dict[str, str]) -> None:
+    if arc.curve.closed:
+        space.add_circle(arc.center, arc.radius, on)
+        return
+    first, last = sorted((arc.start, arc.start + arc.sweep))
+    space.add_arc(arc.center, arc.radius, first, last, True, on)
+
+
+def _add_polygon(space: Any, polygon: Polygon, on: dict[str, str]) -> None:
+    if polygon.fill is not None:
+        hatch = space.add_hatch(_BLACK_OR_WHITE, on)
+        hatch.paths.add_polyline_path(polygon.points, is_closed=True)
+        if polygon.fill:
+            hatch.rgb = _rgb(polygon.fill)
+    if polygon.fill is None or polygon.layer.weight:
+        space.add_lwpolyline(polygon.points, close=True, dxfattribs=on)
+
+
+def _add_text(space: Any, text: Text, on: dict[str, str]) -> None:
+    from ezdxf.enums import TextEntityAlignment
+
+    style = "lettering bold" if text.bold else "lettering"
+    sits = "" if text.sits == "baseline" else f"{text.sits}_"
+    place = TextEntityAlignment[f"{sits}{text.anchor}".upper()]
+    look = {**on, "style": style, "rotation": text.turn}
+    made = space.add_text(_escaped(text.says), height=text.height, dxfattribs=look)
+    made.set_placement(text.at, align=place)
+
+
+def _escaped(says: str) -> str:
+    # A caret starts a control character and two per cent signs a symbol, unless they are written like this.
+    return says.replace("%%", "%%%%%%").replace("^", "^ ")

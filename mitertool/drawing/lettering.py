@@ -1,0 +1,96 @@
+"""How wide a text is, and how to make it fit; knows characters and mm only.
+
+The height of a text is the height of its capitals in mm, as in ISO 3098; the font size is that height divided
+by the height of a capital in Helvetica.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from itertools import repeat
+from typing import Final
+
+from mitertool.drawing.helvetica import BOLD, CAP_HEIGHT, DEPTH, REGULAR
+
+ELLIPSIS: Final = "…"
+
+_UNKNOWN: Final = 1000
+"""A character outside the tables counts a whole font size: no common script of another kind is wider."""
+
+_KNOWN: Final = frozenset(REGULAR)
+
+_NOT_PRINTABLE: Final = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufffe\uffff]")
+"""Control characters, line separators, and code points that no encoded file may hold."""
+
+
+def clean(says: str) -> str:
+    """The text with composed accents, and with a space for every character that cannot be printed."""
+    return _NOT_PRINTABLE.sub(" ", unicodedata.normalize("NFC", says))
+
+
+def in_helvetica(says: str) -> bool:
+    """Whether the width tables, and so the core PDF fonts, hold every character of the text."""
+    return _KNOWN.issuperset(says)
+
+
+def font_size(height: float) -> float:
+    """The font size, mm, of lettering whose capitals are `height` mm high."""
+    return height / CAP_HEIGHT
+
+
+def depth(height: float) -> float:
+    """How far a descender reaches below the baseline, mm, for capitals `height` mm high."""
+    return font_size(height) * DEPTH
+
+
+def text_width(says: str, height: float, bold: bool = False) -> float:
+    """The advance width of a text, mm, for capitals `height` mm high."""
+    return _ems(says, bold) * font_size(height)
+
+
+def fit(says: str, width: float, height: float, bold: bool = False, least: float = 2.5) -> float:
+    """The largest height, mm, up to `height`, at which the text is no wider than `width`; not below `least`.
+
+    A text that is too wide at `least` comes back at `least`: `shorten` it.
+    """
+    natural = text_width(says, height, bold)
+    if natural <= width:
+        return height
+    return min(height, max(least, height * width / natural))
+
+
+def shorten(says: str, width: float, height: float, bold: bool = False) -> str:
+    """The text, cut and ended with an ellipsis where it is wider than `width` mm; empty if nothing fits."""
+    if text_width(says, height, bold) <= width:
+        return says
+    starts = (says[:count].rstrip() + ELLIPSIS for count in range(len(says) - 1, -1, -1))
+    return next((start for start in starts if text_width(start, height, bold) <= width), "")
+
+
+def wrap(says: str, width: float, height: float, bold: bool = False) -> tuple[str, ...]:
+    """The text in lines no wider than `width` mm, broken at spaces; inside a word that is itself too wide."""
+    lines: list[str] = []
+    for word in clean(says).split(" "):
+        joined = f"{lines[-1]} {word}" if lines else word
+        if not word:
+            continue
+        if lines and text_width(joined, height, bold) <= width:
+            lines[-1] = joined
+        else:
+            lines.extend(_broken(word, width, height, bold))
+    return tuple(lines)
+
+
+def _broken(word: str, width: float, height: float, bold: bool) -> tuple[str, ...]:
+    parts = [""]
+    for character in word:
+        if parts[-1] and text_width(parts[-1] + character, height, bold) > width:
+            parts.append("")
+        parts[-1] += character
+    return tuple(parts)
+
+
+def _ems(says: str, bold: bool) -> float:
+    table = BOLD if bold else REGULAR
+    return sum(map(table.get, says, repeat(_UNKNOWN))) / 1000.0

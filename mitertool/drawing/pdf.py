@@ -1,0 +1,151 @@
+"""Pages as PDF, in mm and the core fonts; the one module that knows reportlab."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from io import BytesIO
+from itertools import groupby
+from operator import attrgetter
+from typing import Any, Final
+
+from mitertool.drawing.curves import Curve
+from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
+from mitertool.drawing.fonts import CAP_HEIGHT, dejavu
+from mitertool.drawing.helvetica import REGULAR
+from mitertool.drawing.layers import Layer
+from mitertool.drawing.lettering import font_size, in_helvetica
+from mitertool.drawing.pages import Page
+from mitertool.drawing.vectors import Point, direction
+
+_POINTS: Final = 72.0 / 25.4
+"""PDF points in a mm."""
+
+_ESCAPES: Final = {
+    **{ord(sign): f"\\{sign.encode('cp1252')[0]:03o}" for sign in REGULAR if not " " <= sign <= "~"},
+    **{ord(sign): f"\\{sign}" for sign in "()\\"},
+}
+"""A character as it stands in a PDF string in WinAnsi encoding, where it is not itself."""
+
+
+def write(pages: Sequence[Page], title: str, subject: str = "") -> bytes:
+    """The pages as one PDF file; the same pages give the same bytes (no dates, no random names).
+
+    Text is set in Helvetica; one with characters outside WinAnsi in DejaVu Sans, embedded, at the same width.
+    """
+    from reportlab.pdfgen.canvas import Canvas
+
+    buffer = BytesIO()
+    with _binary_streams():
+        canvas = Canvas(buffer, invariant=1, pageCompression=1)
+        canvas.setTitle(title)
+        canvas.setSubject(subject)
+        for page in pages:
+            canvas.setPageSize((page.width * _POINTS, page.height * _POINTS))
+            canvas.scale(_POINTS, _POINTS)
+            _paint(canvas, page.drawing.primitives())
+            canvas.showPage()
+        canvas.save()
+    return buffer.getvalue()
+
+
+@contextmanager
+def _binary_streams() -> Iterator[None]:
+    # reportlab's text form of a stream takes longer than all the rest of a page and makes the file larger.
+    from reportlab import rl_config
+
+    before = rl_config.useA85
+    rl_config.useA85 = 0
+    try:
+        yield
+    finally:
+        rl_config.useA85 = before
+
+
+def _paint(canvas: Any, primitives: Iterable[Primitive]) -> None:
+    fonts = _core_fonts(canvas)
+    for layer, run in groupby(primitives, key=attrgetter("layer")):
+        canvas.addLiteral(_pen(layer))
+        for part in run:
+            if not isinstance(part, Text):
+                canvas.addLiteral(_shape(part))
+            elif in_helvetica(part.says):
+                canvas.addLiteral(_core_text(part, fonts[part.bold]))
+            else:
+                _embedded_text(canvas, part)
+
+
+def _core_fonts(canvas: Any) -> tuple[str, str]:
+    # The names that the file gives its fonts: the library's own way to set a text takes four times as long.
+    regular, bold = map(canvas._doc.getInternalFontName, ("Helvetica", "Helvetica-Bold"))
+    return regular, bold
+
+
+def _pen(layer: Layer) -> str:
+    cap = 0 if layer.dashes else 1
+    dashes = " ".join(f"{length:.3f}" for length in layer.dashes)
+    return f"{layer.weight:.3f} w {cap} J 1 j [{dashes}] 0 d {layer.grey:.3f} G"
+
+
+def _shape(part: Line | Arc | EllipseArc | Polygon) -> str:
+    match part:
+        case Line(a, b):
+            return f"{_at(a)} m {_at(b)} l {_stroke(part.layer)}"
+        case Polygon():
+            return _polygon(part)
+        case _:
+            return f"{_curve(part.curve)} {_stroke(part.layer)}"
+
+
+def _stroke(layer: Layer) -> str:
+    return "S" if layer.weight else "n"
+
+
+def _curve(curve: Curve) -> str:
+    bends = (f"{_at(first)} {_at(second)} {_at(end)} c" for first, second, end in curve.beziers())
+    return " ".join((_at(curve.ends()[0]), "m", *bends, *("h" for _ in range(curve.closed))))
+
+
+def _polygon(polygon: Polygon) -> str:
+    outline = " l ".join(map(_at, polygon.points[1:]))
+    path = f"{_at(polygon.points[0])} m {outline} l h"
+    if polygon.fill is None:
+        return f"{path} {_stroke(polygon.layer)}"
+    return f"{polygon.fill:.3f} g {path} {'B' if polygon.layer.weight else 'f'}"
+
+
+def _at(p: Point) -> str:
+    return f"{p[0]:.4f} {p[1]:.4f}"
+
+
+def _core_text(text: Text, font: str) -> str:
+    x, y = direction(text.turn)
+    place = f"{x:.6f} {y:.6f} {-y:.6f} {x:.6f} {_at(text.origin)} Tm"
+    look = f"{text.layer.grey:.3f} g {font} {font_size(text.height):.4f} Tf"
+    return f"BT {look} {place} ({text.says.translate(_ESCAPES)}) Tj ET"
+
+
+def _embedded_text(canvas: Any, text: Text) -> None:
+    """Set a text in DejaVu Sans, its letters widened or narrowed to the length of the text."""
+    from reportlab.pdfbase.pdfmetrics import stringWidth
+
+    name, size = _registered(text.bold), text.height / CAP_HEIGHT
+    natural = stringWidth(text.says, name, size)
+    x, y = direction(text.turn)
+    wide = text.width / natural if natural else 1.0
+    line = canvas.beginText()
+    line.setFillGray(text.layer.grey)
+    line.setFont(name, size)
+    line.setTextTransform(wide * x, wide * y, -y, x, *text.origin)
+    line.textOut(text.says)
+    canvas.drawText(line)
+
+
+def _registered(bold: bool) -> str:
+    from reportlab.pdfbase.pdfmetrics import getRegisteredFontNames, registerFont
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    name = "DejaVu Sans Bold" if bold else "DejaVu Sans"
+    if name not in getRegisteredFontNames():
+        registerFont(TTFont(name, str(dejavu(bold))))
+    return name

@@ -1,0 +1,76 @@
+"""A region of the plane bounded by closed loops of lines and arcs; area, moments and support are closed forms."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import Self
+
+import attrs
+
+from mitertool.geometry.segments import Point, Segment
+
+Loop = tuple[Segment, ...]
+
+
+@attrs.frozen
+class Region:
+    """Closed loops with the material on their left: outer loops counter-clockwise, holes clockwise (mm)."""
+
+    loops: tuple[Loop, ...]
+
+    @property
+    def segments(self) -> tuple[Segment, ...]:
+        """All lines and arcs of all loops."""
+        return tuple(segment for loop in self.loops for segment in loop)
+
+    @cached_property
+    def area(self) -> float:
+        """Enclosed area, mm2."""
+        return sum(segment.area_term() for segment in self.segments)
+
+    @cached_property
+    def perimeter(self) -> float:
+        """Length of all loops, holes included, mm."""
+        return sum(segment.length for segment in self.segments)
+
+    @cached_property
+    def centroid(self) -> Point:
+        """Centroid of the material (y, z), mm."""
+        terms = [segment.moment_terms() for segment in self.segments]
+        return (sum(t[0] for t in terms) / self.area, sum(t[1] for t in terms) / self.area)
+
+    @cached_property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Least and greatest extent (y0, z0, y1, z1), mm."""
+        return (-self.support(-1, 0), -self.support(0, -1), self.support(1, 0), self.support(0, 1))
+
+    def support_point(self, p: float, q: float) -> Point:
+        """A point of the material with the largest p*y + q*z, exact on arcs too."""
+        points = (segment.support_point(p, q) for segment in self.segments)
+        return max(points, key=lambda point: p * point[0] + q * point[1])
+
+    def support(self, p: float, q: float) -> float:
+        """Largest p*y + q*z over the material."""
+        y, z = self.support_point(p, q)
+        return p * y + q * z
+
+    def oblique_perimeter(self, p: float, q: float) -> float:
+        """Length of all loops as they lie in the plane x = p*y + q*z, mm."""
+        return sum(segment.oblique_length(p, q) for segment in self.segments)
+
+    def moved(self, dy: float, dz: float) -> Self:
+        """Shifted by (dy, dz)."""
+        return type(self)(tuple(tuple(s.moved(dy, dz) for s in loop) for loop in self.loops))
+
+    def turned(self, radians: float) -> Self:
+        """Turned counter-clockwise about the origin."""
+        return type(self)(tuple(tuple(s.turned(radians) for s in loop) for loop in self.loops))
+
+    def mirrored(self) -> Self:
+        """Mirrored at y = 0, loops still with the material on their left."""
+        return type(self)(tuple(tuple(s.mirrored().reversed() for s in loop[::-1]) for loop in self.loops))
+
+    def to_corner(self) -> Self:
+        """Shifted so that the bounding box has its lower left corner at (0, 0)."""
+        y0, z0, _, _ = self.bounds
+        return self.moved(-y0, -z0)

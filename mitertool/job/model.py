@@ -1,0 +1,73 @@
+"""What a job file says, read and checked, not yet solved; values only."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import attrs
+
+from mitertool.frame import Assembly
+from mitertool.nest import Allowance, Stock
+from mitertool.piece import Piece
+from mitertool.quantity import Units
+from mitertool.saw import Saw
+
+
+@attrs.frozen
+class Head:
+    """The [job] table: what stands in the title of every page."""
+
+    name: str
+    revision: str = ""
+    date: str = ""
+    customer: str = ""
+    units: Units = "mm"
+    tolerance: str = ""
+
+
+@attrs.frozen
+class PieceOrder:
+    """A mark: how many of the piece as drawn and of its opposite hand, and what the floor must know of it."""
+
+    mark: str
+    piece: Piece
+    quantity: int = 1
+    opposite: int = 0
+    grade: str = ""
+    lies: str = ""
+    out: str = ""
+    turn: tuple[str, ...] = ()
+    frame: str = ""
+
+    @property
+    def opposite_mark(self) -> str:
+        """The mark of the opposite hand on the sheet and in the plan."""
+        return f"{self.mark}-OH"
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        """All marks that this order brings about."""
+        return (self.mark, self.opposite_mark) if self.opposite else (self.mark,)
+
+
+@attrs.frozen
+class FrameOrder:
+    """A frame with how many of it are made; its pieces stand among the job's pieces."""
+
+    assembly: Assembly
+    quantity: int
+
+
+@attrs.frozen
+class Job:
+    """A job file. `digest` is a hash of everything that was read; `saw_path` is "" where no saw file is named."""
+
+    path: Path
+    head: Head
+    pieces: tuple[PieceOrder, ...]
+    frames: tuple[FrameOrder, ...]
+    stock: tuple[Stock, ...]
+    allowance: Allowance | None
+    saw: Saw | None
+    saw_path: str
+    digest: str

@@ -1,0 +1,70 @@
+"""One mark of a job: a [[piece]] table, or a piece that a frame asks for; knows the file format and piece."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from mitertool.base.errors import BadInput
+from mitertool.cut import Cut, cut_from
+from mitertool.job.model import FrameOrder, PieceOrder
+from mitertool.job.rack import Rack
+from mitertool.piece import AT, POSES, Piece
+from mitertool.quantity.tables import Table
+from mitertool.sections import Section
+from mitertool.sections.grades import density
+
+_KEYS: Final = (
+    *("mark", "section", "grade", "length", "at", "left", "right"),
+    *("quantity", "opposite", "lay", "out", "turn"),
+)
+
+
+def piece_order(table: Table, rack: Rack) -> PieceOrder:
+    """The mark that a [[piece]] table asks for."""
+    table.only(*_KEYS)
+    mark, grade = table.text("mark"), table.text("grade", "")
+    section = lay_of(table, rack.find(table, "section")).of_density(density(grade))
+    length, at = table.length_from_zero("length"), table.choice("at", AT, "long-point")
+    left, right = _cut(table, "left"), _cut(table, "right")
+    quantity, opposite = table.count("quantity", 1, least=0), table.count("opposite", 0, least=0)
+    if quantity + opposite == 0:
+        raise BadInput("quantity", 0, "give at least 1 of the piece or of its opposite hand", table.where)
+    with table.place():
+        piece = Piece(section, length, left, right, at)
+    return PieceOrder(mark, piece, quantity, opposite, grade, "", table.text("out", ""), _turn(table, piece))
+
+
+def of_frame(frame: FrameOrder, table: Table) -> Iterator[PieceOrder]:
+    """The marks that a frame asks for, in numbers for all frames of its kind."""
+    grade = table.text("grade", "")
+    words = [f"{key} {table.text(key)}" for key in ("heel", "leg", "toes") if table.has(key)]
+    for member in frame.assembly.pieces:
+        yield PieceOrder(
+            mark=member.mark,
+            piece=member.piece,
+            quantity=member.quantity * frame.quantity,
+            grade=grade,
+            lies=", ".join(words),
+            out="moving side out",
+            frame=frame.assembly.mark,
+        )
+
+
+def lay_of(table: Table, section: Section) -> Section:
+    """The section rotated as the key `lay` says: degrees counter-clockwise, seen with x toward the eye."""
+    return section.lay(table.angle("lay")) if table.has("lay") else section
+
+
+def _cut(table: Table, key: str) -> Cut:
+    with table.place():
+        return cut_from(table.raw(key, 0), key)
+
+
+def _turn(table: Table, piece: Piece) -> tuple[str, ...]:
+    given = table.raw("turn", [])
+    if not isinstance(given, list) or any(pose not in POSES for pose in given):
+        raise BadInput("turn", given, f"a list of poses among {', '.join(POSES)}", table.where)
+    if given and not set(given) & set(piece.poses):
+        raise BadInput("turn", ", ".join(given), f"the section allows {', '.join(piece.poses)}", table.where)
+    return tuple(given)

@@ -1,0 +1,42 @@
+"""The one frozen answer that a packet is made of; values only."""
+
+from __future__ import annotations
+
+import attrs
+
+from mitertool.job.model import FrameOrder, Job, PieceOrder
+from mitertool.nest import Plan
+from mitertool.piece import Piece
+from mitertool.saw import Reach
+
+
+@attrs.frozen
+class SolvedPiece:
+    """A mark as it is cut: one hand of a piece, how many, and the settings of both ends (None without a saw)."""
+
+    order: PieceOrder
+    mark: str
+    hand: str
+    piece: Piece
+    quantity: int
+    left: Reach | None
+    right: Reach | None
+
+    @property
+    def problems(self) -> tuple[str, ...]:
+        """Every reason why the saw cannot make it."""
+        ends = (("left", self.left), ("right", self.right))
+        return tuple(
+            f"{self.mark}, {end} end: {reason.says}" for end, reach in ends if reach for reason in reach.reasons
+        )
+
+
+@attrs.frozen
+class Solution:
+    """A solved job: pieces in the order of the job, frames, the plan of bars (None without stock), problems."""
+
+    job: Job
+    pieces: tuple[SolvedPiece, ...]
+    frames: tuple[FrameOrder, ...]
+    plan: Plan | None
+    problems: tuple[str, ...]

@@ -1,0 +1,51 @@
+"""Solves a job: hands, settings on the saw, bars; every room to the left does its own part."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mitertool import nest
+from mitertool.base.errors import CannotMake
+from mitertool.job.model import Job, PieceOrder
+from mitertool.job.solution import Solution, SolvedPiece
+from mitertool.nest import Item, Plan
+from mitertool.piece import Piece
+from mitertool.saw import Reach, Saw
+
+
+def solve(job: Job) -> Solution:
+    """Everything that a packet shows. Problems are listed in the answer, not raised."""
+    pieces = tuple(solved for order in job.pieces for solved in _hands(order, job.saw))
+    problems = [problem for piece in pieces for problem in piece.problems]
+    plan = None
+    if job.allowance is not None:
+        try:
+            plan = _plan(job, pieces)
+        except CannotMake as error:
+            problems += error.reasons
+    return Solution(job, pieces, job.frames, plan, tuple(problems))
+
+
+def _hands(order: PieceOrder, saw: Saw | None) -> Iterator[SolvedPiece]:
+    """The piece as drawn and its opposite hand; one entry where the opposite hand is the same piece."""
+    if order.opposite and order.piece.is_own_opposite:
+        yield _solved(order, order.mark, "as drawn", order.piece, order.quantity + order.opposite, saw)
+        return
+    if order.quantity:
+        yield _solved(order, order.mark, "as drawn", order.piece, order.quantity, saw)
+    if order.opposite:
+        yield _solved(order, order.opposite_mark, "opposite", order.piece.opposite_hand(), order.opposite, saw)
+
+
+def _solved(order: PieceOrder, mark: str, hand: str, piece: Piece, quantity: int, saw: Saw | None) -> SolvedPiece:
+    def reach(end: str) -> Reach | None:
+        cut = piece.left if end == "left" else piece.right
+        return saw.reach(piece.section, cut, end) if saw else None
+
+    return SolvedPiece(order, mark, hand, piece, quantity, reach("left"), reach("right"))
+
+
+def _plan(job: Job, pieces: tuple[SolvedPiece, ...]) -> Plan:
+    assert job.allowance is not None
+    items = [Item(p.mark, p.piece, p.quantity, p.order.grade, p.order.turn) for p in pieces]
+    return nest.solve(items, job.stock, job.allowance)

@@ -1,0 +1,24 @@
+"""The one place where text becomes mm, degrees or a number, and where they become text; knows only base."""
+
+from mitertool.quantity.angles import angle, slope_angle
+from mitertool.quantity.lengths import length, length_from_zero, positive_length
+from mitertool.quantity.numerals import count, plain_number
+from mitertool.quantity.show import rounded_length, show_angle, show_length, show_mass
+from mitertool.quantity.units import UNITS, Units, units
+
+__all__ = [
+    "UNITS",
+    "Units",
+    "angle",
+    "count",
+    "length",
+    "length_from_zero",
+    "plain_number",
+    "positive_length",
+    "rounded_length",
+    "show_angle",
+    "show_length",
+    "show_mass",
+    "slope_angle",
+    "units",
+]

@@ -1,0 +1,83 @@
+"""Text or a bare number to an angle in degrees, a slope among them; knows no cut and no limit of any saw."""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import Final
+
+from mitertool.quantity.lengths import amount
+from mitertool.quantity.numerals import (
+    NUMERAL,
+    UnreadableError,
+    complaint,
+    finite,
+    given_number,
+    numeral,
+    refusing,
+    tidy,
+)
+
+_DEGREE: Final = r"(?:°|(?:degrees|degree|deg)\.?)"
+_DECIMAL_ANGLE: Final = rf"(?P<sign>[+-]?)(?P<degrees>{NUMERAL}) ?{_DEGREE}?"
+_MINUTE_ANGLE: Final = (
+    rf"(?P<sign>[+-]?)(?P<degrees>[0-9]+) ?{_DEGREE} ?(?P<minutes>{NUMERAL}) ?'"
+    rf"(?: ?(?P<seconds>{NUMERAL}) ?(?:\"|''))?"
+)
+_FLAGS: Final = re.IGNORECASE | re.ASCII
+_ALLOWED_ANGLE: Final = "write an angle in degrees such as 22.5, -22 1/2 or 22°30'"
+_ALLOWED_SLOPE: Final = "write a slope as rise:run, such as 1:12, 3 1/2:12 or 150 mm:1.2 m"
+
+
+def angle(value: object, what: str) -> float:
+    """An angle in degrees, of either sign, from a number or text such as 22.5, 22 1/2, 22.5° or 22°30'15".
+
+    Raises `BadInput` naming `what` for anything else.
+    """
+    with refusing(what, value, _ALLOWED_ANGLE):
+        return _angle(tidy(value)) if isinstance(value, str) else given_number(value)
+
+
+def slope_angle(text: object, what: str) -> float:
+    """The angle of a slope "rise:run" in degrees, atan2(rise, run), between -90 and 90.
+
+    Both sides are plain numbers, or both are lengths with a unit; run is more than 0. Raises `BadInput`
+    naming `what` for anything else.
+    """
+    with refusing(what, text, _ALLOWED_SLOPE):
+        if not isinstance(text, str):
+            raise UnreadableError("it must be text")
+        sides = tidy(text).split(":")
+        if len(sides) != 2:
+            raise UnreadableError("it must have one colon")
+        return _slope(*(amount(side.strip()) for side in sides))
+
+
+def _slope(rise: tuple[float, float | None], run: tuple[float, float | None]) -> float:
+    if (rise[1] is None) != (run[1] is None):
+        raise UnreadableError("write a unit on both sides or on neither")
+    up, along = (finite(number * (mm_per_one or 1.0)) for number, mm_per_one in (rise, run))
+    if along <= 0:
+        raise UnreadableError("the run must be more than 0")
+    return math.degrees(math.atan2(up, along))
+
+
+def _angle(text: str) -> float:
+    match = re.fullmatch(_DECIMAL_ANGLE, text, _FLAGS)
+    if match:
+        degrees = numeral(match["degrees"])
+    else:
+        match = re.fullmatch(_MINUTE_ANGLE, text, _FLAGS)
+        if match is None:
+            raise complaint(text)
+        degrees = _from_minutes(match)
+    return finite(-degrees if match["sign"] == "-" else degrees)
+
+
+def _from_minutes(match: re.Match[str]) -> float:
+    minutes, seconds = numeral(match["minutes"]), numeral(match["seconds"] or "0")
+    if match["seconds"] and not match["minutes"].isdigit():
+        raise UnreadableError("minutes before seconds must be whole")
+    if minutes >= 60 or seconds >= 60:
+        raise UnreadableError("minutes and seconds must be less than 60")
+    return finite((numeral(match["degrees"]) * 3600 + minutes * 60 + seconds) / 3600)

@@ -1,0 +1,169 @@
+"""A table of a TOML file read key by key, so that every refusal names file, table and key; knows quantity and base."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import Any, Final
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.base.names import refuse_unknown_keys
+from mitertool.quantity.angles import angle
+from mitertool.quantity.lengths import length, length_from_zero, positive_length
+from mitertool.quantity.numerals import count, plain_number
+from mitertool.quantity.units import Units
+
+FORMAT: Final = 1
+"""The newest file format that this program reads, and the one it writes."""
+
+_ABSENT: Final = object()
+
+
+@attrs.frozen
+class Table:
+    """The keys of one table. Getters take a default; a key without one is needed and its absence refused."""
+
+    values: Mapping[str, Any]
+    where: tuple[str, ...]
+    units: Units = "mm"
+
+    def only(self, *known: str) -> None:
+        """Refuse the first key that is not among `known`, with the nearest ones."""
+        try:
+            refuse_unknown_keys("key", self.values, known)
+        except BadInput as error:
+            raise error.at(*self.where) from None
+
+    def has(self, key: str) -> bool:
+        """Whether the key is there."""
+        return key in self.values
+
+    def raw(self, key: str, default: Any = _ABSENT) -> Any:
+        """The value as TOML gives it."""
+        if key in self.values:
+            return self.values[key]
+        if default is _ABSENT:
+            raise BadInput(key, "nothing", "the key is needed here", self.where)
+        return default
+
+    def text(self, key: str, default: Any = _ABSENT) -> str:
+        """A text without line breaks."""
+        value = self.raw(key, default)
+        if not isinstance(value, str) or (key in self.values and not value.strip()):
+            raise BadInput(key, value, "must be a text in quotes", self.where)
+        return " ".join(value.split())
+
+    def flag(self, key: str, default: Any = _ABSENT) -> bool:
+        """true or false."""
+        value = self.raw(key, default)
+        if not isinstance(value, bool):
+            raise BadInput(key, value, "must be true or false", self.where)
+        return value
+
+    def choice(self, key: str, allowed: Sequence[str], default: Any = _ABSENT) -> str:
+        """One of the allowed words."""
+        value = self.raw(key, default)
+        if value not in allowed:
+            raise BadInput(key, value, f"allowed: {', '.join(allowed)}", self.where)
+        return str(value)
+
+    def length(self, key: str, default: Any = _ABSENT) -> float:
+        """A length of either sign, mm; a default is mm too."""
+        return self._read(length, key, default)
+
+    def length_from_zero(self, key: str, default: Any = _ABSENT) -> float:
+        """A length of 0 or more, mm."""
+        return self._read(length_from_zero, key, default)
+
+    def positive_length(self, key: str, default: Any = _ABSENT) -> float:
+        """A length of more than 0, mm."""
+        return self._read(positive_length, key, default)
+
+    def angle(self, key: str, default: Any = _ABSENT) -> float:
+        """An angle, degrees."""
+        if key not in self.values and default is not _ABSENT:
+            return float(default)
+        with self.place():
+            return angle(self.raw(key), key)
+
+    def number(self, key: str, default: Any = _ABSENT) -> float:
+        """A plain number."""
+        if key not in self.values and default is not _ABSENT:
+            return float(default)
+        with self.place():
+            return plain_number(self.raw(key), key)
+
+    def count(self, key: str, default: Any = _ABSENT, least: int = 1) -> int:
+        """A whole number of at least `least`."""
+        if key not in self.values and default is not _ABSENT:
+            return int(default)
+        with self.place():
+            return count(self.raw(key), key, least=least)
+
+    def table(self, key: str) -> Table:
+        """The table under a key, empty where absent."""
+        value = self.values.get(key, {})
+        if not isinstance(value, dict):
+            raise BadInput(key, value, f"must be a table, written [{key}]", self.where)
+        return Table(value, (*self.where, f"[{key}]"), self.units)
+
+    def tables(self, key: str) -> Iterator[Table]:
+        """The tables of an array of tables; each is placed by its mark or name, else by its number."""
+        values = self.values.get(key, [])
+        if not isinstance(values, list) or not all(isinstance(value, dict) for value in values):
+            raise BadInput(key, type(values).__name__, f"must be tables, each headed [[{key}]]", self.where)
+        for i, value in enumerate(values, 1):
+            label = value.get("mark", value.get("name", i))
+            yield Table(value, (*self.where, f"[[{key}]] {label}"), self.units)
+
+    def in_units(self, units: Units) -> Table:
+        """The same table with bare numbers read in other units."""
+        return attrs.evolve(self, units=units)
+
+    def place(self) -> Place:
+        """A context in which a `BadInput` gets this table's place put in front."""
+        return Place(self.where)
+
+    def _read(self, reader: Any, key: str, default: Any) -> float:
+        if key not in self.values and default is not _ABSENT:
+            return float(default)
+        with self.place():
+            return float(reader(self.raw(key), self.units, key))
+
+
+@attrs.frozen
+class Place:
+    """Puts a place in front of any `BadInput` that leaves the block."""
+
+    where: tuple[str, ...]
+
+    def __enter__(self) -> None:
+        return None
+
+    def __exit__(self, kind: object, error: BaseException | None, trace: object) -> None:
+        if isinstance(error, BadInput):
+            raise error.at(*self.where) from error.__cause__
+
+
+def read_toml(path: Path) -> Table:
+    """The top table of a TOML file. Raises `BadInput` with the line number, or both numbers of a newer format."""
+    import tomllib
+
+    try:
+        values = tomllib.loads(path.read_text(encoding="utf-8"))
+    except OSError as error:
+        raise BadInput("file", str(path), f"cannot be read: {error.strerror}") from error
+    except UnicodeDecodeError as error:
+        raise BadInput("file", str(path), f"is not UTF-8 text (byte {error.start})") from error
+    except tomllib.TOMLDecodeError as error:
+        raise BadInput("file", path.name, f"is not TOML: {error}") from error
+    _check_format(path, values)
+    return Table(values, (path.name,))
+
+
+def _check_format(path: Path, values: Mapping[str, Any]) -> None:
+    found = values.get("format", FORMAT)
+    if isinstance(found, bool) or not isinstance(found, int) or not 1 <= found <= FORMAT:
+        raise BadInput("format", found, f"this program reads format {FORMAT}", (path.name,))

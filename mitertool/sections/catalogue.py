@@ -1,0 +1,150 @@
+"""The catalogue: finds a section by the name that a mill tag or a drawing gives it."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
+from pathlib import Path
+from typing import Any, Final
+
+import attrs
+
+from mitertool.base.errors import BadInput, UnknownName
+from mitertool.base.names import nearest
+from mitertool.sections.designation import Designation, parse
+from mitertool.sections.profile_file import ProfileFile, key_of, read
+from mitertool.sections.section import Section
+
+_FIRST_CHOICE: Final[Mapping[str, str]] = {"SHS": "en10219", "RHS": "en10219", "CHS": "en10219"}
+"""A bare hollow-section name is the cold-formed one."""
+
+_TURNABLE: Final = ("rect-tube", "angle", "flat")
+"""Shapes whose first two numbers may be given the other way round: the same bar, lying the other way."""
+
+
+@attrs.frozen
+class Entry:
+    """A row of the catalogue: its section, the file's head and the row as typed."""
+
+    section: Section
+    file: ProfileFile
+    row: Mapping[str, Any]
+
+
+def section(name: str) -> Section:
+    """The section called `name`, from the catalogue.
+
+    Raises `UnknownName` with the nearest names, or with the choices where the name is ambiguous.
+    """
+    return find(name).section
+
+
+def find(name: str) -> Entry:
+    """The catalogue row called `name`; same errors as `section`."""
+    if not isinstance(name, str) or not name.strip():
+        raise BadInput("section", name, "give a name such as 'RHS 80x40x3'")
+    wanted = parse(name)
+    found = [entry for file in _files_for(wanted) for entry in _matches(file, wanted)]
+    if not found:
+        raise _unknown(name, wanted)
+    return _one_of(name, found)
+
+
+def families() -> Mapping[str, tuple[ProfileFile, ...]]:
+    """Every family with its files."""
+    by_family: dict[str, tuple[ProfileFile, ...]] = {}
+    for path in profile_paths():
+        file = _read(path)
+        by_family[file.family] = (*by_family.get(file.family, ()), file)
+    return by_family
+
+
+def profile_paths() -> tuple[Path, ...]:
+    """All files of the catalogue: the ones that ship, then the shop's own."""
+    return tuple(path for folder in _folders() for path in sorted(folder.glob("*.toml")))
+
+
+def shipped_folder() -> Path:
+    """Where the shipped files are: beside the package in a checkout, inside it in an installation."""
+    package = Path(__file__).resolve().parent.parent
+    beside = package.parent / "profiles"
+    return beside if (package.parent / "pyproject.toml").is_file() and beside.is_dir() else package / "profiles"
+
+
+def _folders() -> Iterator[Path]:
+    yield shipped_folder()
+    named = os.environ.get("MITERTOOL_PROFILES")
+    if named:
+        yield Path(named)
+    else:
+        from platformdirs import user_data_path
+
+        yield user_data_path("mitertool", appauthor=False) / "profiles"
+
+
+@cache
+def _read(path: Path) -> ProfileFile:
+    return read(path)
+
+
+def _files_for(wanted: Designation) -> list[ProfileFile]:
+    words = wanted.words | ({"pipe"} if wanted.words & {"sch", "std", "xs", "xxs"} else set())
+    return [_read(path) for path in profile_paths() if path.stem.partition("-")[0].casefold() in words]
+
+
+def _matches(file: ProfileFile, wanted: Designation) -> Iterator[Entry]:
+    if wanted.unit not in ("", file.unit) and file.family != "PIPE":
+        return
+    if wanted.standard and wanted.standard not in _plain(file.standard):
+        return
+    own = file.family.casefold()
+    for numbers, turned in _readings(file.shape, wanted.numbers):
+        index = file.by_key.get(key_of(Designation(wanted.words | {own}, numbers)))
+        if index is not None:
+            yield _entry(file, index, turned)
+            return
+
+
+def _readings(shape: str, numbers: tuple[float, ...]) -> Iterator[tuple[tuple[float, ...], bool]]:
+    """The number lists that a row may be found under, and whether the bar then lies the other way."""
+    yield numbers, False
+    if shape in ("rect-tube", "angle") and len(numbers) == 2:
+        yield (numbers[0], *numbers), False
+    if shape in _TURNABLE and len(numbers) >= 2:
+        yield (numbers[1], numbers[0], *numbers[2:]), True
+
+
+def _entry(file: ProfileFile, index: int, turned: bool) -> Entry:
+    made = file.make(index)
+    if turned:
+        made = made.lay(90, turned=True)
+    return Entry(made, file, file.row(index))
+
+
+def _one_of(name: str, found: Sequence[Entry]) -> Entry:
+    if len(found) == 1:
+        return found[0]
+    for entry in found:
+        if _FIRST_CHOICE.get(entry.file.family, " ") in _plain(entry.file.standard):
+            return entry
+    choices = [f"{e.section.name} {_choice_words(e, found)}" for e in found]
+    raise UnknownName("section", name, f"it may be {' or '.join(choices)}", choices=choices)
+
+
+def _choice_words(entry: Entry, found: Sequence[Entry]) -> str:
+    units = {other.file.unit for other in found}
+    return entry.file.unit if len(units) > 1 else entry.file.standard
+
+
+def _unknown(name: str, wanted: Designation) -> UnknownName:
+    known = families()
+    own = [f for f in known if f.casefold() in wanted.words]
+    names = [n for f in own or known for file in known[f] for n in file.names]
+    like = nearest(name, names)
+    hint = f"the nearest names are {', '.join(like)}" if like else f"the families are {', '.join(sorted(known))}"
+    return UnknownName("section", name, hint, choices=like)
+
+
+def _plain(standard: str) -> str:
+    return "".join(c for c in standard.casefold() if c.isalnum())

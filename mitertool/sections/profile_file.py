@@ -1,0 +1,114 @@
+"""One file of the catalogue: a family to one standard, its rows and where they come from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from functools import cached_property
+from pathlib import Path
+from typing import Any, Final
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.sections import shapes
+from mitertool.sections.designation import Designation, parse
+from mitertool.sections.section import Section
+
+MM_PER_INCH: Final = 25.4
+_FORMAT: Final = 1
+_MAKERS: Final[Mapping[str, Callable[..., Section]]] = {
+    "rect-tube": shapes.rect_tube,
+    "round-tube": shapes.round_tube,
+    "round-bar": shapes.round_bar,
+    "flat": shapes.flat,
+    "angle": shapes.angle,
+    "channel": shapes.channel,
+    "i-section": shapes.i_section,
+    "tee": shapes.tee,
+}
+_LENGTHS: Final = (
+    *("width", "height", "diameter", "wall", "thickness", "web", "flange"),
+    *("outer_radius", "inner_radius", "root_radius", "toe_radius"),
+)
+_PLAIN: Final = ("taper", "flange_at")
+_NEEDED: Final = ("family", "title", "standard", "shape", "units", "columns", "rows")
+
+
+@attrs.frozen
+class ProfileFile:
+    """What a file of `profiles/` says; `facts` holds its head (standard, table, certainty, radii ...)."""
+
+    path: Path
+    facts: Mapping[str, Any]
+
+    @property
+    def family(self) -> str:
+        """The first word of every name in the file."""
+        return str(self.facts["family"])
+
+    @property
+    def standard(self) -> str:
+        """The standard with its edition."""
+        return str(self.facts["standard"])
+
+    @property
+    def shape(self) -> str:
+        """Which shape the rows have."""
+        return str(self.facts["shape"])
+
+    @property
+    def unit(self) -> str:
+        """Unit of the dimensions, "mm" or "in"."""
+        return str(self.facts["units"])
+
+    @cached_property
+    def names(self) -> tuple[str, ...]:
+        """Names of all rows, in order."""
+        return tuple(str(row[0]) for row in self.facts["rows"])
+
+    @cached_property
+    def by_key(self) -> Mapping[Designation, int]:
+        """Row index by the taken-apart name."""
+        return {key_of(parse(name)): i for i, name in enumerate(self.names)}
+
+    def row(self, index: int) -> Mapping[str, Any]:
+        """A row as column: value."""
+        return dict(zip(self.facts["columns"], self.facts["rows"][index], strict=True))
+
+    def make(self, index: int) -> Section:
+        """The section of a row, in mm."""
+        row = self.row(index)
+        scale = MM_PER_INCH if self.unit == "in" else 1.0
+        given = {key: row[key] * scale for key in _LENGTHS if key in row}
+        given |= {key: row[key] for key in _PLAIN if key in row}
+        return _MAKERS[self.shape](**given).named(str(row["name"]), self.standard)
+
+
+def key_of(designation: Designation) -> Designation:
+    """The part of a designation by which rows of one file are told apart."""
+    return Designation(designation.words, designation.numbers)
+
+
+def read(path: Path) -> ProfileFile:
+    """Read a file of the catalogue. Raises `BadInput` naming the file for anything that is not as it should be."""
+    import tomllib
+
+    try:
+        facts = tomllib.loads(path.read_text(encoding="utf-8"))
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        raise BadInput("profile file", path.name, f"cannot be read: {error}") from error
+    _check(path, facts)
+    return ProfileFile(path, facts)
+
+
+def _check(path: Path, facts: Mapping[str, Any]) -> None:
+    if facts.get("format", _FORMAT) != _FORMAT:
+        raise BadInput("format", facts["format"], f"this program reads format {_FORMAT}", (path.name,))
+    for key in _NEEDED:
+        if key not in facts:
+            raise BadInput("key", f"no {key}", f"needed are {', '.join(_NEEDED)}", (path.name,))
+    if facts["shape"] not in _MAKERS:
+        raise BadInput("shape", facts["shape"], f"allowed: {', '.join(_MAKERS)}", (path.name,))
+    for row in facts["rows"]:
+        if len(row) != len(facts["columns"]):
+            raise BadInput("row", str(row[:1]), f"needs {len(facts['columns'])} values", (path.name,))

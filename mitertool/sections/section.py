@@ -1,0 +1,108 @@
+"""The section: material in the (y, z) plane with its bounding box at (0, 0); knows geometry only."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from math import radians
+from typing import Final, Self
+
+import attrs
+
+from mitertool.geometry import Band, Point, Region, bands
+from mitertool.sections.symmetry import symmetry
+
+DENSITY: Final = 7850.0
+"""kg/m3, the nominal density of steel in EN 10219-2 and EN 10365 (7,85 kg/dm3)."""
+
+
+@attrs.frozen
+class Section:
+    """A cross-section as it lies in the vise: width across the bed (y), height above it (z), mm.
+
+    `dimensions` are the words and numbers (mm, per cent for taper) it was made from, in reading order;
+    `rotation` (degrees, counter-clockwise seen against x) and `turned` (end for end) say how it was laid.
+    """
+
+    name: str
+    shape: str
+    region: Region = attrs.field(repr=False)
+    dimensions: tuple[tuple[str, float], ...] = ()
+    source: str = ""
+    density: float = DENSITY
+    rotation: float = 0.0
+    turned: bool = False
+
+    @property
+    def area(self) -> float:
+        """Area of the material, mm2."""
+        return self.region.area
+
+    @property
+    def perimeter(self) -> float:
+        """Length of all outlines, inner ones included, mm."""
+        return self.region.perimeter
+
+    @property
+    def centroid(self) -> Point:
+        """Centroid (y, z), mm."""
+        return self.region.centroid
+
+    @cached_property
+    def width(self) -> float:
+        """Extent across the bed (W), mm."""
+        return self.region.bounds[2]
+
+    @cached_property
+    def height(self) -> float:
+        """Extent above the bed (H), mm."""
+        return self.region.bounds[3]
+
+    @cached_property
+    def bands(self) -> tuple[Band, ...]:
+        """The material in horizontal bands, bottom to top."""
+        return bands(self.region)
+
+    @property
+    def mass_per_metre(self) -> float:
+        """Mass of a metre of bar, kg/m."""
+        return self.area * self.density * 1e-6
+
+    @cached_property
+    def symmetry(self) -> frozenset[str]:
+        """The motions that map the outline onto itself, found from the outline.
+
+        Among "left-right" (mirror in y), "top-bottom" (mirror in z), "half-turn", "quarter-turn",
+        "diagonal" and "anti-diagonal" (mirrors).
+        """
+        return symmetry(self.region)
+
+    def support_point(self, p: float, q: float) -> Point:
+        """A point of the material with the largest p*y + q*z, mm."""
+        return self.region.support_point(p, q)
+
+    def support(self, p: float, q: float) -> float:
+        """Largest p*y + q*z over the material, mm."""
+        return self.region.support(p, q)
+
+    def lay(self, rotation: float = 0, turned: bool = False) -> Self:
+        """The same bar laid another way: first turned end for end, then rotated counter-clockwise by degrees.
+
+        Turning a bar end for end shows its section mirrored in y; no bar is ever mirrored in itself.
+        """
+        region = self.region.mirrored() if turned else self.region
+        region = region.turned(radians(rotation) if rotation % 90 else (rotation // 90) * radians(90))
+        was = -self.rotation if turned else self.rotation
+        return attrs.evolve(
+            self,
+            region=region.to_corner(),
+            rotation=(was + rotation) % 360,
+            turned=self.turned != turned,
+        )
+
+    def named(self, name: str, source: str) -> Self:
+        """The same section under a name, with the source of its dimensions."""
+        return attrs.evolve(self, name=name, source=source)
+
+    def of_density(self, density: float) -> Self:
+        """The same section in a material of this density, kg/m3."""
+        return attrs.evolve(self, density=density)
