@@ -78,7 +78,7 @@ def _set_up(file: Any, drawing: Drawing, title: str, scale: float) -> None:
     dimensions = [e for e in drawing.entities if isinstance(e, Dimension | AngleDimension)]
     others = [e.layer for e in drawing.entities if not isinstance(e, Dimension | AngleDimension)]
     _add_layers(file, [*others, DIMENSION, TEXT])
-    for height in dict.fromkeys(d.height for d in dimensions):
+    for height in {_style_name(d.height): d.height for d in dimensions}.values():
         _add_dimension_style(file, height, scale)
     _open_on(file, tuple(scale * side for side in drawing.scaled(1.0 / scale).bounds()))
 
@@ -195,7 +195,7 @@ def _add(space: Any, part: Primitive) -> None:
         case Arc():
             _add_arc(space, part, on)
         case EllipseArc(center, major, ratio):
-            first, last = map(math.radians, sorted((part.start, part.start + part.sweep)))
+            first, last = map(math.radians, _span(part))
             space.add_ellipse(center, major, ratio, first, last, on)
         case Polygon():
             _add_polygon(space, part, on)
@@ -206,9 +206,17 @@ def _add(space: Any, part: Primitive) -> None:
 def _add_arc(space: Any, arc: Arc, on: dict[str, str]) -> None:
     if arc.curve.closed:
         space.add_circle(arc.center, arc.radius, on)
-        return
-    first, last = sorted((arc.start, arc.start + arc.sweep))
-    space.add_arc(arc.center, arc.radius, first, last, True, on)
+    else:
+        space.add_arc(arc.center, arc.radius, *_span(arc), True, on)
+
+
+def _span(arc: Arc | EllipseArc) -> tuple[float, float]:
+    """Where a counter-clockwise arc starts and ends, degrees from 0 to 360."""
+    if arc.curve.closed:
+        return 0.0, 360.0
+    first = min(arc.start, arc.start + arc.sweep) % 360.0
+    last = first + abs(arc.sweep)
+    return first, last if last <= 360.0 else last - 360.0
 
 
 def _add_polygon(space: Any, polygon: Polygon, on: dict[str, str]) -> None:

@@ -44,10 +44,13 @@ def explode(entity: Primitive | Dimension | AngleDimension) -> tuple[Primitive, 
     return (entity,)
 
 
-def text_outside(dimension: Dimension | AngleDimension) -> bool:
-    """Whether the text has no room between the arrowheads."""
-    length = dimension.measured if isinstance(dimension, Dimension) else dimension.length
-    return length - 2.0 * ARROW < text_width(dimension.says, dimension.height)
+def text_outside(d: Dimension | AngleDimension) -> bool:
+    """Whether the text has no room between the arrowheads, or between the sides of the angle."""
+    width = text_width(d.says, d.height)
+    if isinstance(d, Dimension):
+        return d.measured - 2.0 * ARROW < width
+    half = math.radians(min(90.0, abs(d.sweep) / 2.0))
+    return (d.radius + _text_gap(d.height)) * math.tan(half) < width / 2.0 + GAP
 
 
 def readable(degrees: float) -> float:
@@ -105,16 +108,22 @@ def _arrow(tip: Point, back: Point) -> Polygon:
 
 
 def _angular(d: AngleDimension) -> tuple[Primitive, ...]:
-    sign = math.copysign(1.0, d.sweep)
+    way = math.copysign(1.0, d.sweep)
     end = d.start + d.sweep
-    if not text_outside(d):
-        arrows = (_arc_arrow(d, d.start, sign), _arc_arrow(d, end, -sign))
-        return (_arc(d, d.start, d.sweep), *arrows, _beyond_arc(d, d.start + d.sweep / 2.0))
+    outside = text_outside(d)
+    inward = outside or d.length < 2.0 * ARROW + GAP
+    lead, trail = _tails(d, outside) if inward else (0.0, 0.0)
+    arc = _arc(d, d.start - way * lead, d.sweep + way * (lead + trail))
+    back = -way if inward else way
+    arrows = (_arc_arrow(d, d.start, back), _arc_arrow(d, end, -back))
+    middle = end + way * _text_span(d)[0] if outside else d.start + d.sweep / 2.0
+    return (arc, *arrows, _beyond_arc(d, middle))
+
+
+def _tails(d: AngleDimension, outside: bool) -> tuple[float, float]:
+    """Degrees of arc before the angle and after it, where the arrowheads point in."""
     tail = math.degrees(_TAIL / d.radius)
-    before, after = _text_span(d)
-    arrows = (_arc_arrow(d, d.start, -sign), _arc_arrow(d, end, sign))
-    arc = _arc(d, d.start - sign * tail, d.sweep + sign * (tail + max(tail, before + after)))
-    return (arc, *arrows, _beyond_arc(d, end + sign * before))
+    return tail, max(tail, sum(_text_span(d))) if outside else tail
 
 
 def _arc(d: AngleDimension, start: float, sweep: float) -> Arc:

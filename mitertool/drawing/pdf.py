@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from io import BytesIO
-from itertools import groupby
-from operator import attrgetter
 from typing import Any, Final
 
 from mitertool.drawing.curves import Curve
@@ -64,15 +62,17 @@ def _binary_streams() -> Iterator[None]:
 
 def _paint(canvas: Any, primitives: Iterable[Primitive]) -> None:
     fonts = _core_fonts(canvas)
-    for layer, run in groupby(primitives, key=attrgetter("layer")):
-        canvas.addLiteral(_pen(layer))
-        for part in run:
-            if not isinstance(part, Text):
-                canvas.addLiteral(_shape(part))
-            elif in_helvetica(part.says):
-                canvas.addLiteral(_core_text(part, fonts[part.bold]))
-            else:
-                _embedded_text(canvas, part)
+    pen = None
+    for part in primitives:
+        if not isinstance(part, Text):
+            if part.layer != pen:
+                pen = part.layer
+                canvas.addLiteral(_pen(pen))
+            canvas.addLiteral(_shape(part))
+        elif in_helvetica(part.says):
+            canvas.addLiteral(_core_text(part, fonts[part.bold]))
+        else:
+            _embedded_text(canvas, part)
 
 
 def _core_fonts(canvas: Any) -> tuple[str, str]:

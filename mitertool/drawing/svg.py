@@ -13,6 +13,8 @@ from mitertool.drawing.layers import Layer
 from mitertool.drawing.lettering import font_size
 from mitertool.drawing.vectors import Point, angle_of
 
+_QUOTE: Final = {'"': "&quot;"}
+
 _FONTS: Final = "Helvetica, Arial, 'DejaVu Sans', sans-serif"
 
 
@@ -36,7 +38,7 @@ def _group(layer: Layer, body: str) -> str:
     pen = f'{stroke} stroke-width="{_number(layer.weight)}" stroke-linejoin="round"'
     dashes = " ".join(map(_number, layer.dashes))
     line = f'stroke-dasharray="{dashes}"' if dashes else 'stroke-linecap="round"'
-    return f'<g class="{escape(layer.name).replace(" ", "-")}" fill="none" {pen} {line}>\n{body}\n</g>'
+    return f'<g class="{escape(layer.name, _QUOTE).replace(" ", "-")}" fill="none" {pen} {line}>\n{body}\n</g>'
 
 
 def _shape(part: Primitive) -> str:

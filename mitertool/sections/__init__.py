@@ -1,4 +1,4 @@
-"""Sections: shapes with exact arcs, the catalogue that names them, and how they lie; imports geometry and left of it."""
+"""Sections: shapes with exact arcs, the catalogue that names them, how they lie; imports geometry and left of it."""
 
 from mitertool.sections.catalogue import section
 from mitertool.sections.lay import lies_safely

@@ -13,7 +13,7 @@ import attrs
 from mitertool.base.errors import BadInput, UnknownName
 from mitertool.base.names import nearest
 from mitertool.sections.designation import Designation, parse
-from mitertool.sections.profile_file import ProfileFile, key_of, read
+from mitertool.sections.profile_file import ProfileFile, read
 from mitertool.sections.section import Section
 
 _FIRST_CHOICE: Final[Mapping[str, str]] = {"SHS": "en10219", "RHS": "en10219", "CHS": "en10219"}
@@ -45,10 +45,12 @@ def find(name: str) -> Entry:
     if not isinstance(name, str) or not name.strip():
         raise BadInput("section", name, "give a name such as 'RHS 80x40x3'")
     wanted = parse(name)
-    found = [entry for file in _files_for(wanted) for entry in _matches(file, wanted)]
-    if not found:
-        raise _unknown(name, wanted)
-    return _one_of(name, found)
+    files = _files_for(wanted)
+    for reading in range(_READINGS):
+        found = [entry for file in files for entry in _matches(file, wanted, reading)]
+        if found:
+            return _one_of(name, found)
+    raise _unknown(name, wanted)
 
 
 def families() -> Mapping[str, tuple[ProfileFile, ...]]:
@@ -93,26 +95,29 @@ def _files_for(wanted: Designation) -> list[ProfileFile]:
     return [_read(path) for path in profile_paths() if path.stem.partition("-")[0].casefold() in words]
 
 
-def _matches(file: ProfileFile, wanted: Designation) -> Iterator[Entry]:
+def _matches(file: ProfileFile, wanted: Designation, reading: int) -> Iterator[Entry]:
     if wanted.unit not in ("", file.unit) and file.family != "PIPE":
         return
     if wanted.standard and wanted.standard not in _plain(file.standard):
         return
-    own = file.family.casefold()
-    for numbers, turned in _readings(file.shape, wanted.numbers):
-        index = file.by_key.get(key_of(Designation(wanted.words | {own}, numbers)))
-        if index is not None:
-            yield _entry(file, index, turned)
-            return
+    numbers = _read_as(reading, file.shape, wanted.numbers)
+    index = file.by_key.get(Designation(wanted.words | {file.family.casefold()}, numbers))
+    if index is not None:
+        yield _entry(file, index, turned=reading == _OTHER_WAY)
 
 
-def _readings(shape: str, numbers: tuple[float, ...]) -> Iterator[tuple[tuple[float, ...], bool]]:
-    """The number lists that a row may be found under, and whether the bar then lies the other way."""
-    yield numbers, False
-    if shape in ("rect-tube", "angle") and len(numbers) == 2:
-        yield (numbers[0], *numbers), False
-    if shape in _TURNABLE and len(numbers) >= 2:
-        yield (numbers[1], numbers[0], *numbers[2:]), True
+_READINGS: Final = 3
+_AS_WRITTEN, _SQUARE, _OTHER_WAY = range(_READINGS)
+"""A name is first read as written, then with one number for two equal sides, then with the sides changed."""
+
+
+def _read_as(reading: int, shape: str, numbers: tuple[float, ...]) -> tuple[float, ...]:
+    """The numbers that a row must have; none where the shape cannot be named in this way."""
+    if reading == _AS_WRITTEN:
+        return numbers
+    if reading == _SQUARE:
+        return (numbers[0], *numbers) if shape in ("rect-tube", "angle") and len(numbers) == 2 else ()
+    return (numbers[1], numbers[0], *numbers[2:]) if shape in _TURNABLE and len(numbers) >= 2 else ()
 
 
 def _entry(file: ProfileFile, index: int, turned: bool) -> Entry:

@@ -22,7 +22,7 @@ _BY_START: Final[Mapping[str, float]] = {
     "6063": 2700.0,
     "6082": 2700.0,
 }
-"""kg/m3 by how the grade starts: stainless as in EN 10088-1 annex E, aluminium as in EN 1999-1-1 3.2.5 (from memory)."""
+"""kg/m3 by how the grade starts: stainless as in EN 10088-1, aluminium as in EN 1999-1-1 (both from memory)."""
 
 
 def density(grade: str) -> float:

@@ -69,7 +69,8 @@ class ProfileFile:
     @cached_property
     def by_key(self) -> Mapping[Designation, int]:
         """Row index by the taken-apart name."""
-        return {key_of(parse(name)): i for i, name in enumerate(self.names)}
+        parts = (parse(name) for name in self.names)
+        return {Designation(part.words, part.numbers): i for i, part in enumerate(parts)}
 
     def row(self, index: int) -> Mapping[str, Any]:
         """A row as column: value."""
@@ -82,11 +83,6 @@ class ProfileFile:
         given = {key: row[key] * scale for key in _LENGTHS if key in row}
         given |= {key: row[key] for key in _PLAIN if key in row}
         return _MAKERS[self.shape](**given).named(str(row["name"]), self.standard)
-
-
-def key_of(designation: Designation) -> Designation:
-    """The part of a designation by which rows of one file are told apart."""
-    return Designation(designation.words, designation.numbers)
 
 
 def read(path: Path) -> ProfileFile:

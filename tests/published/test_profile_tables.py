@@ -7,8 +7,9 @@ SHS 123/123 and 96/96, RHS 161/161 and 137/137 rows of the UK section tables (SC
 
 Tolerance: half a unit of the last printed figure, read from the text of the file, so 4.60 has three figures.
 A row that misses is named in the file with its reason, and a reason without a miss fails as well. Mass is
-the exact area times 7850 kg/m3 (both standards). `data/section_anchors.csv` holds areas and masses read a
-second time, by another person, in the UK and EU tables (SCI P363; European section tables).
+the exact area times 7850 kg/m3 (both standards). `data/section_anchors.csv` holds areas and masses of the UK
+and European section tables read apart from the files, in the same package data (steelsnakes 0.0.1a11; UPN 50
+as in DIN 1026-1): it guards the typing, not the source.
 """
 
 from __future__ import annotations
@@ -277,9 +278,7 @@ CORNERS: dict[str, Callable[[float], tuple[float, float]]] = {
 @pytest.mark.parametrize("stem", CORNERS)
 def test_corner_radii_follow_the_rule_of_the_file(stem: str) -> None:
     for row in TABLES[stem].rows:
-        assert (row["outer_radius"], row["inner_radius"]) == pytest.approx(
-            CORNERS[stem](row["wall"]), abs=1e-9
-        )
+        assert (row["outer_radius"], row["inner_radius"]) == pytest.approx(CORNERS[stem](row["wall"]), abs=1e-9)
 
 
 @pytest.mark.parametrize("stem", ["HSS-A500", "HSS-A500ROUND"])
@@ -299,9 +298,7 @@ def test_upn_radii_and_slope() -> None:
     for row in TABLES["UPN-EN10365"].rows:
         assert row["root_radius"] == row["flange"]
         assert abs(row["toe_radius"] - row["root_radius"] / 2) <= 0.25
-        assert (row["taper"], row["flange_at"]) == (
-            (8, "half-width") if row["height"] <= 300 else (5, "mid-overhang")
-        )
+        assert (row["taper"], row["flange_at"]) == ((8, "half-width") if row["height"] <= 300 else (5, "mid-overhang"))
 
 
 @pytest.mark.parametrize("stem", ["IPE-EN10365", "HEA-EN10365", "HEB-EN10365", "UPE-EN10365", "W-ASTM"])
@@ -385,7 +382,7 @@ def anchors() -> list[dict[str, str]]:
         return list(csv.DictReader(file))
 
 
-def test_anchors_read_a_second_time() -> None:
+def test_values_read_apart_from_the_files() -> None:
     found = {(s, r["name"], r["area"], r["mass"]) for s in LEAST_PRINTED_AREAS for r in TABLES[s].rows}
     expected = [(a["file"], a["name"], float(a["area_cm2"]), float(a["mass_kg_m"])) for a in anchors()]
     assert len(expected) > 80

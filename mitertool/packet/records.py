@@ -1,0 +1,179 @@
+"""Solved values as plain records for JSON: mm and degrees in full precision, every key with its unit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, Final
+
+from mitertool.cut import Cut, Face
+from mitertool.frame import Assembly, Corner
+from mitertool.job import Solution, SolvedPiece
+from mitertool.nest import Bar, Plan
+from mitertool.piece import Piece
+from mitertool.saw import Reach
+from mitertool.sections import Section
+
+FORMAT: Final = 1
+Record = dict[str, Any]
+
+
+def of_section(section: Section) -> Record:
+    """A section by its figures."""
+    return {
+        "name": section.name,
+        "shape": section.shape,
+        "source": section.source,
+        "width_mm": section.width,
+        "height_mm": section.height,
+        "area_mm2": section.area,
+        "perimeter_mm": section.perimeter,
+        "centroid_mm": list(section.centroid),
+        "mass_per_metre_kg": section.mass_per_metre,
+        "symmetry": sorted(section.symmetry),
+        "rotation_deg": section.rotation,
+        "turned": section.turned,
+        "dimensions": {
+            word.replace(" ", "_").replace("_%", "_percent") + ("" if "%" in word else "_mm"): value
+            for word, value in section.dimensions
+        },
+    }
+
+
+def of_cut(cut: Cut) -> Record:
+    """A cut by its two angles."""
+    return {"miter_deg": cut.miter, "bevel_deg": cut.bevel}
+
+
+def of_face(face: Face) -> Record:
+    """A face by its figures."""
+    return {
+        "area_mm2": face.area,
+        "perimeter_mm": face.perimeter,
+        "width_mm": face.width,
+        "height_mm": face.height,
+        "largest_contact_mm": face.largest_contact,
+        "thinnest_wall_mm": face.thinnest_wall,
+    }
+
+
+def of_piece(piece: Piece) -> Record:
+    """A piece by its cuts and every length of it."""
+    edges = piece.edges
+    return {
+        "left": of_cut(piece.left),
+        "right": of_cut(piece.right),
+        "long_point_mm": piece.long_point,
+        "short_point_mm": piece.short_point,
+        "centerline_mm": piece.centerline,
+        "overall_mm": piece.overall,
+        "edges_mm": {
+            "fixed_bottom": edges.fixed_bottom,
+            "fixed_top": edges.fixed_top,
+            "moving_bottom": edges.moving_bottom,
+            "moving_top": edges.moving_top,
+        },
+        "volume_mm3": piece.volume,
+        "mass_kg": piece.mass,
+        "poses": list(piece.poses),
+    }
+
+
+def of_corner(corner: Corner) -> Record:
+    """A corner by its miters and seam."""
+    return {
+        "width_a_mm": corner.width_a,
+        "width_b_mm": corner.width_b,
+        "angle_deg": corner.angle,
+        "miter_a_deg": corner.miter_a,
+        "miter_b_deg": corner.miter_b,
+        "seam_mm": corner.seam,
+    }
+
+
+def of_reach(reach: Reach | None) -> Record | None:
+    """The settings of a cut; None where there is no saw file."""
+    if reach is None:
+        return None
+    reasons = [{"code": r.code, "says": r.says, "have": r.have, "need": r.need} for r in reach.reasons]
+    return {
+        "ok": reach.ok,
+        "reasons": reasons,
+        "swing_deg": reach.swing,
+        "scale_deg": reach.scale,
+        "side": reach.side,
+        "roll_deg": reach.roll,
+        "tilt_deg": reach.tilt,
+    }
+
+
+def of_solution(solution: Solution) -> Record:
+    """A solved job: one record a mark, both hands together, and one a frame."""
+    by_order: dict[str, list[SolvedPiece]] = {}
+    for piece in solution.pieces:
+        by_order.setdefault(piece.order.mark, []).append(piece)
+    return {
+        "format": FORMAT,
+        "job": solution.job.head.name,
+        "pieces": [_of_order(hands) for hands in by_order.values()],
+        "assemblies": [of_assembly(frame.assembly, frame.quantity) for frame in solution.frames],
+        "problems": list(solution.problems),
+    }
+
+
+def _of_order(hands: list[SolvedPiece]) -> Record:
+    first = hands[0]
+    order = first.order
+    drawn = sum(h.quantity for h in hands if h.hand == "as drawn")
+    return {
+        "mark": order.mark,
+        "section": first.piece.section.name,
+        "grade": order.grade,
+        "quantity": drawn,
+        "opposite": sum(h.quantity for h in hands) - drawn,
+        **of_piece(order.piece),
+        "reach": {"left": of_reach(first.left), "right": of_reach(first.right)},
+    }
+
+
+def of_assembly(assembly: Assembly, quantity: int = 1) -> Record:
+    """A frame by the marks around it and how well it closes."""
+    closure = assembly.closure
+    return {
+        "mark": assembly.mark,
+        "shape": assembly.shape,
+        "quantity": quantity,
+        "order": list(assembly.order),
+        "closure": {
+            "gap_mm": closure.gap,
+            "overlap_mm": closure.overlap,
+            "rounded_gap_mm": closure.rounded_gap,
+        },
+    }
+
+
+def of_plan(plan: Plan | None) -> Record:
+    """The bars; an empty plan where the job gives no stock."""
+    if plan is None:
+        return {"format": FORMAT, "bars": [], "cost": 0, "lower_bound": 0, "proved": False, "swings": 0, "rolls": 0}
+    return {
+        "format": FORMAT,
+        "bars": [_of_bar(bar) for bar in plan.bars],
+        "cost": plan.cost,
+        "lower_bound": plan.lower_bound,
+        "proved": plan.proved,
+        "swings": plan.swings,
+        "rolls": plan.rolls,
+    }
+
+
+def _of_bar(bar: Bar) -> Mapping[str, Any]:
+    return {
+        "section": bar.section.name,
+        "grade": bar.grade,
+        "stock_length_mm": bar.stock_length,
+        "count": bar.count,
+        "pieces": [{"mark": p.mark, "pose": p.pose, "at_mm": p.at} for p in bar.pieces],
+        "drop_mm": bar.drop,
+        "swings": bar.swings,
+        "rolls": bar.rolls,
+    }

@@ -1,0 +1,71 @@
+"""Settings and lays as sentences for a person at the saw; used by the sheets and by the commands."""
+
+from __future__ import annotations
+
+from mitertool.cut import Cut
+from mitertool.quantity import show_angle
+from mitertool.saw import Reach
+from mitertool.sections import Section
+
+
+def reading(reach: Reach | None, cut: Cut) -> str:
+    """The number to set, as the scale shows it; degrees from square without a saw."""
+    return show_angle(reach.scale if reach else abs(cut.miter))
+
+
+def reading_label(reach: Reach | None) -> str:
+    """What the number is."""
+    return "scale reads" if reach else "from square"
+
+
+def which_way(reach: Reach | None, cut: Cut) -> str:
+    """Which way the arm goes, or on which side the long point comes out where no saw is known."""
+    if reach is None:
+        return long_side(cut)
+    if reach.side == "square":
+        return "square cut, arm straight"
+    return f"arm {show_angle(abs(reach.swing))} to the {reach.side} side"
+
+
+def long_side(cut: Cut) -> str:
+    """Where the long point of a cut is."""
+    parts = []
+    if cut.miter:
+        parts.append("on the moving-jaw side" if cut.miter > 0 else "on the fixed-jaw side")
+    if cut.bevel:
+        parts.append("at the top" if cut.bevel > 0 else "at the bottom")
+    return f"long point {' and '.join(parts)}" if parts else "square cut"
+
+
+def more(reach: Reach | None, cut: Cut) -> str:
+    """The bevel, a tilt or a roll, where there is one; "" otherwise."""
+    if reach and reach.roll == 180:
+        return "roll the bar half a turn"
+    if reach and reach.roll:
+        return f"roll the bar {show_angle(reach.roll)}"
+    if reach and reach.tilt:
+        return f"tilt the blade {show_angle(reach.tilt)}"
+    return f"bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
+
+
+def lies(section: Section) -> str:
+    """How the section lies, in the words of its shape; "" where every lay is plain from the picture."""
+    quarter = (section.rotation // 90 % 4) if section.rotation % 90 == 0 else None
+    if quarter is None:
+        return f"rolled {show_angle(section.rotation)}"
+    if section.shape == "channel":
+        way = {0: "moving jaw", 1: "up", 2: "fixed jaw", 3: "down"}[int(quarter)]
+        way = {"moving jaw": "fixed jaw", "fixed jaw": "moving jaw"}.get(way, way) if section.turned else way
+        return f"toes {way}" if way in ("up", "down") else f"toes toward the {way}"
+    if section.shape == "angle":
+        return _angle_lies(int(quarter), section.turned)
+    if section.shape in ("rect-tube", "flat", "i-section", "tee") and section.width != section.height:
+        return "lies on its wide side" if section.width > section.height else "stands on its narrow side"
+    return ""
+
+
+def _angle_lies(quarter: int, turned: bool) -> str:
+    """A bar turned end for end shows its heel on the other side before it is rotated."""
+    around = (("fixed", "bottom"), ("moving", "bottom"), ("moving", "top"), ("fixed", "top"))
+    side, level = around[(quarter + turned) % 4]
+    return f"heel at the {level}, {side}-jaw side"
