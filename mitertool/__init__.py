@@ -38,11 +38,11 @@ _ROOMS: Final = {
     ),
     **dict.fromkeys(("section", "tee"), "mitertool.sections"),
     **dict.fromkeys(("Cut", "Face"), "mitertool.cut"),
-    **dict.fromkeys(("Piece", "Split", "batch", "split"), "mitertool.piece"),
+    **dict.fromkeys(("Piece", "Split", "split"), "mitertool.piece"),
     "corner": "mitertool.frame",
     "Saw": "mitertool.saw",
 }
-_PACKAGES: Final = ("frame", "nest")
+_MODULES: Final = {"batch": "mitertool.piece.batch", "frame": "mitertool.frame", "nest": "mitertool.nest"}
 
 __all__ = [
     "BadInput",
@@ -74,8 +74,8 @@ __all__ = [
 
 
 def __getattr__(name: str) -> object:
-    if name in _PACKAGES:
-        return import_module(f"mitertool.{name}")
+    if name in _MODULES:
+        return import_module(_MODULES[name])
     if name in _ROOMS:
         return getattr(import_module(_ROOMS[name]), name)
     raise AttributeError(f"module 'mitertool' has no attribute {name!r}")

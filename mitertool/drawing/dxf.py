@@ -162,7 +162,8 @@ def _text_middle(picture: Iterable[Primitive]) -> Point:
 def _linear(d: Dimension, scale: float) -> dict[str, Any]:
     _, end = evolve(d, offset=d.offset * scale).feet
     points = {"defpoint": end, "defpoint2": d.a, "defpoint3": d.b, "actual_measurement": d.measured}
-    kind = {"dimtype": _ALIGNED} if d.along is None else {"dimtype": _ROTATED, "angle": angle_of(d.direction)}
+    # An aligned dimension needs no angle, but some readers measure along it all the same.
+    kind = {"dimtype": _ALIGNED if d.along is None else _ROTATED, "angle": angle_of(d.direction)}
     return {**points, **kind, "text": _override(d.says, _default(d.measured))}
 
 

@@ -14,7 +14,7 @@ from mitertool.drawing.dimensions import AngleDimension, Dimension
 from mitertool.drawing.entities import Arc, Line, Polygon, Primitive, Text
 from mitertool.drawing.layers import DIMENSION, FILL
 from mitertool.drawing.lettering import depth, text_width
-from mitertool.drawing.vectors import Point, angle_of, direction, left_of, shifted, to, unit
+from mitertool.drawing.vectors import Point, angle_of, direction, dot, left_of, reverse, shifted, to, unit
 
 GAP: Final = 1.0
 """mm between a measured point and its extension line, and at least between text and line."""
@@ -50,7 +50,7 @@ def text_outside(d: Dimension | AngleDimension) -> bool:
     if isinstance(d, Dimension):
         return d.measured - 2.0 * ARROW < width
     half = math.radians(min(90.0, abs(d.sweep) / 2.0))
-    return (d.radius + _text_gap(d.height)) * math.tan(half) < width / 2.0 + GAP
+    return _text_foot(d) * math.tan(half) < width / 2.0 + GAP
 
 
 def readable(degrees: float) -> float:
@@ -68,7 +68,7 @@ def _text_gap(height: float) -> float:
 
 def _linear(d: Dimension) -> tuple[Primitive, ...]:
     start, end = d.feet
-    u = unit(to(start, end)) if start != end else d.direction
+    u = d.direction if dot(to(start, end), d.direction) >= 0.0 else reverse(d.direction)
     extensions = (*_extension(d.a, start), *_extension(d.b, end))
     return (*extensions, *(_outside(d, start, end, u) if text_outside(d) else _inside(d, start, end, u)))
 
@@ -83,7 +83,7 @@ def _extension(point: Point, foot: Point) -> tuple[Line, ...]:
 
 def _inside(d: Dimension, start: Point, end: Point, u: Point) -> tuple[Primitive, ...]:
     middle = ((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0)
-    arrows = (_arrow(start, u), _arrow(end, (-u[0], -u[1])))
+    arrows = (_arrow(start, u), _arrow(end, reverse(u)))
     return (Line(start, end, DIMENSION), *arrows, _above(d, middle, u))
 
 
@@ -91,7 +91,7 @@ def _outside(d: Dimension, start: Point, end: Point, u: Point) -> tuple[Primitiv
     width = text_width(d.says, d.height)
     clear = ARROW + GAP
     line = Line(shifted(start, u, -_TAIL), shifted(end, u, max(_TAIL, clear + width)), DIMENSION)
-    arrows = (_arrow(start, (-u[0], -u[1])), _arrow(end, u))
+    arrows = (_arrow(start, reverse(u)), _arrow(end, u))
     return (line, *arrows, _above(d, shifted(end, u, clear + width / 2.0), u))
 
 
@@ -132,9 +132,14 @@ def _arc(d: AngleDimension, start: float, sweep: float) -> Arc:
 
 def _text_span(d: AngleDimension) -> tuple[float, float]:
     """Degrees from the end of the arc to the middle of a text beyond it, and from there to the text's end."""
-    half, near = text_width(d.says, d.height) / 2.0, d.radius + _text_gap(d.height)
-    to_middle = math.atan2(half + ARROW + GAP, near)
-    return math.degrees(to_middle), math.degrees(math.atan2(half, near))
+    half, foot = text_width(d.says, d.height) / 2.0, _text_foot(d)
+    to_middle = math.atan2(half + ARROW + GAP, foot)
+    return math.degrees(to_middle), math.degrees(math.atan2(half, foot))
+
+
+def _text_foot(d: AngleDimension) -> float:
+    """How near to the apex a text beyond the arc comes with its descenders, mm."""
+    return d.radius + _text_gap(d.height) - depth(d.height)
 
 
 def _arc_arrow(d: AngleDimension, at: float, sign: float) -> Polygon:

@@ -17,6 +17,9 @@ from mitertool.drawing.vectors import direction
 _MOST_PIXELS: Final = 20_000
 """A side of a picture; the drawing library stops soon above, and no viewer shows more."""
 
+_PART: Final = 1e-3
+"""Part of a pixel that rounding may add to a size, or that the library must not cut a whole pixel off for."""
+
 _POINTS: Final = 72.0 / 25.4
 """Points, the library's unit of pen widths, in a mm."""
 
@@ -31,9 +34,9 @@ def write(drawing: Drawing, margin: float = 5.0, dpi: float = 150) -> bytes:
     from matplotlib.transforms import Affine2D
 
     x0, y0, x1, y1 = drawing.bounds()
-    across, up = (math.ceil((side + 2 * margin) / 25.4 * dpi) for side in (x1 - x0, y1 - y0))
+    across, up = (math.ceil((side + 2 * margin) / 25.4 * dpi - _PART) for side in (x1 - x0, y1 - y0))
     _refuse_large(max(across, up))
-    figure = Figure(figsize=(across / dpi, up / dpi), dpi=dpi, facecolor="white")
+    figure = Figure(figsize=((across + _PART) / dpi, (up + _PART) / dpi), dpi=dpi, facecolor="white")
     place = Affine2D().translate(margin - x0, margin - y0).scale(dpi / 25.4)
     for part in drawing.primitives():
         figure.add_artist(_artist(part, place))

@@ -33,6 +33,11 @@ def left_of(v: Point) -> Point:
     return (-v[1], v[0])
 
 
+def reverse(v: Point) -> Point:
+    """The vector the other way round."""
+    return (-v[0], -v[1])
+
+
 def shifted(p: Point, v: Point, distance: float) -> Point:
     """The point `distance` times `v` away from `p`."""
     return (p[0] + distance * v[0], p[1] + distance * v[1])

@@ -126,6 +126,9 @@ def turning_lengths(low: float, high: float, edges: Sequence[Edge]) -> list[floa
 _STEPS: Final = 24
 """Looks for a change of sign in 24 steps a band: no outline of lines and arcs has stationary lengths closer."""
 
+_FIRST_LOOK: Final = 1e-5
+"""Steps from either end of a band: where an arc runs level at an end, a length may turn right beside it."""
+
 _HALVINGS: Final = 60
 """Bisections: 2**-60 of a band, below the spacing of doubles."""
 
@@ -137,7 +140,8 @@ def _stationary(low: float, high: float, edges: Sequence[Edge]) -> Iterator[floa
         return sum(b.slope(z) - a.slope(z) for a, b in zip(edges[::2], edges[1::2], strict=True))
 
     half = (high - low) / 2
-    places = [low + half * (1 - cos(pi * i / _STEPS)) for i in range(1, _STEPS)]
+    steps = (_FIRST_LOOK, *range(1, _STEPS), _STEPS - _FIRST_LOOK)
+    places = [low + half * (1 - cos(pi * i / _STEPS)) for i in steps]
     signs = [grows(z) for z in places]
     for a, b, fa, fb in zip(places, places[1:], signs, signs[1:], strict=False):
         if fa == 0.0:

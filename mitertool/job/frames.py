@@ -9,6 +9,7 @@ from mitertool.base.errors import BadInput
 from mitertool.frame import Assembly, Resolution, laid, rectangle
 from mitertool.frame.rectangles import MEASURED
 from mitertool.job.model import FrameOrder
+from mitertool.job.pieces import mark_of
 from mitertool.job.rack import Rack
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section
@@ -29,7 +30,7 @@ def _rectangle(table: Table, rack: Rack) -> Assembly:
     sides = _sides(table, rack)
     width, height = table.positive_length("width"), table.positive_length("height")
     measured = table.choice("measured", MEASURED)
-    gap, mark = table.length_from_zero("root_gap", 0.0), table.text("mark")
+    gap, mark = table.length_from_zero("root_gap", 0.0), mark_of(table)
     with table.place():
         return rectangle(sides, width, height, measured, gap, mark, Resolution())
 

@@ -19,11 +19,14 @@ _KEYS: Final = (
     *("quantity", "opposite", "lay", "out", "turn"),
 )
 
+_LONGEST_MARK: Final = 20
+"""Characters of a mark that a column of the cut sheet holds in readable lettering."""
+
 
 def piece_order(table: Table, rack: Rack) -> PieceOrder:
     """The mark that a [[piece]] table asks for."""
     table.only(*_KEYS)
-    mark, grade = table.text("mark"), table.text("grade", "")
+    mark, grade = mark_of(table), table.text("grade", "")
     section = lay_of(table, rack.find(table, "section")).of_density(density(grade))
     length, at = table.length_from_zero("length"), table.choice("at", AT, "long-point")
     left, right = _cut(table, "left"), _cut(table, "right")
@@ -46,9 +49,17 @@ def of_frame(frame: FrameOrder, table: Table) -> Iterator[PieceOrder]:
             quantity=member.quantity * frame.quantity,
             grade=grade,
             lies=", ".join(words),
-            out="moving side out",
+            out="moving side",
             frame=frame.assembly.mark,
         )
+
+
+def mark_of(table: Table) -> str:
+    """The mark of a table, short enough to stand whole on every sheet."""
+    mark = table.text("mark")
+    if len(mark) > _LONGEST_MARK:
+        raise BadInput("mark", mark, f"a mark has at most {_LONGEST_MARK} characters", table.where)
+    return mark
 
 
 def lay_of(table: Table, section: Section) -> Section:

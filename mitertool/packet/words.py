@@ -24,7 +24,7 @@ def which_way(reach: Reach | None, cut: Cut) -> str:
         return long_side(cut)
     if reach.side == "square":
         return "square cut, arm straight"
-    return f"arm {show_angle(abs(reach.swing))} to the {reach.side} side"
+    return f"arm {show_angle(abs(reach.swing))} to {reach.side} side"
 
 
 def long_side(cut: Cut) -> str:

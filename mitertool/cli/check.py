@@ -1,0 +1,51 @@
+"""`mitertool check`: a job solved and proved, nothing written; knows job and packet's records."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import typer
+
+from mitertool.cli.options import AsJson, JobPath, UnitsOption, answer, units_of
+
+if TYPE_CHECKING:
+    from mitertool.job import Solution, SolvedPiece
+    from mitertool.quantity import Units
+
+
+def check(job: JobPath, as_json: AsJson = False, units: UnitsOption = "") -> None:
+    """Solve a job and print its pieces, their settings, how its frames close, and what cannot be made."""
+    from mitertool.job import load, solve
+    from mitertool.packet.records import of_solution
+
+    solution = solve(load(job))
+    unit = units_of(units) if units else solution.job.head.units
+    answer(of_solution(solution), _lines(solution, unit), as_json)
+    if solution.problems:
+        raise typer.Exit(1)
+
+
+def _lines(solution: Solution, unit: Units) -> list[str]:
+    head = ("mark", "pieces", "section", "long point", "short point", "left", "right")
+    rows = [head, *(_row(piece, unit) for piece in solution.pieces)]
+    widths = [max(len(row[i]) for row in rows) for i in range(len(head))]
+    lines = ["  ".join(value.ljust(width) for value, width in zip(row, widths, strict=True)).rstrip() for row in rows]
+    for frame in solution.frames:
+        closure = frame.assembly.closure
+        lines.append(
+            f"frame {frame.assembly.mark}: gap {closure.gap:.2e} mm, overlap {closure.overlap:.2e} mm, "
+            f"rounding alone opens {closure.rounded_gap:.2f} mm"
+        )
+    return lines + [f"cannot be made: {problem}" for problem in solution.problems]
+
+
+def _row(solved: SolvedPiece, unit: Units) -> tuple[str, ...]:
+    from mitertool.packet.words import reading
+    from mitertool.quantity import show_length
+
+    piece = solved.piece
+    return (
+        *(solved.mark, str(solved.quantity), piece.section.name),
+        *(show_length(piece.long_point, unit), show_length(piece.short_point, unit)),
+        *(reading(solved.left, piece.left), reading(solved.right, piece.right)),
+    )

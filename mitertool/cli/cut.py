@@ -1,0 +1,101 @@
+"""`mitertool cut`: the face of one cut, its kerf and its settings; knows cut, saw and packet's records."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from mitertool.cli.options import (
+    AsJson,
+    LayOption,
+    SawPath,
+    SectionName,
+    UnitsOption,
+    answer,
+    columns,
+    find_section,
+    load_saw,
+    units_of,
+)
+
+if TYPE_CHECKING:
+    from mitertool.cut import Cut
+    from mitertool.quantity import Units
+    from mitertool.saw import Reach, Saw
+    from mitertool.sections import Section
+
+
+def cut(
+    name: SectionName,
+    miter: Annotated[str, typer.Option(help="From square, or '3:12', '60 from bar', '90 corner'.")] = "0",
+    bevel: Annotated[str, typer.Option(help="Degrees from square, long point at the top.")] = "0",
+    kerf: Annotated[str, typer.Option(help="Kerf square to the blade; the saw file's where none is given.")] = "",
+    end: Annotated[str, typer.Option(help="Which end of the piece: left or right.")] = "right",
+    lay: LayOption = "0",
+    saw: SawPath = None,
+    as_json: AsJson = False,
+    units: UnitsOption = "mm",
+) -> None:
+    """Print the true face of a cut: area, size, contact on the blade, kerf along the bar, settings."""
+    from mitertool.base.errors import BadInput
+    from mitertool.cut import Cut, cut_from
+    from mitertool.quantity import angle
+
+    if end not in ("left", "right"):
+        raise BadInput("--end", end, "allowed: left, right")
+    unit, section = units_of(units), find_section(name, lay)
+    made = Cut(cut_from(miter, "--miter").miter, angle(bevel, "--bevel"))
+    machine = load_saw(saw)
+    reach = machine.reach(section, made, end) if machine else None
+    width = _kerf(kerf, machine, unit)
+    record = _record(section, made, width, reach)
+    answer(record, columns(_rows(section, made, width, reach, unit)), as_json)
+    if reach and not reach.ok:
+        raise typer.Exit(1)
+
+
+def _kerf(given: str, saw: Saw | None, unit: Units) -> float | None:
+    from mitertool.quantity import length_from_zero
+
+    if given:
+        return length_from_zero(given, unit, "--kerf")
+    return saw.kerf if saw else None
+
+
+def _record(section: Section, made: Cut, kerf: float | None, reach: Reach | None) -> dict[str, Any]:
+    from mitertool.packet.records import of_cut, of_face, of_reach
+
+    along = {} if kerf is None else {"kerf_mm": kerf, "kerf_along_mm": made.kerf_along(kerf)}
+    slopes = {"p": made.p, "q": made.q}
+    face = of_face(made.face(section))
+    return {"section": section.name, **of_cut(made), **slopes, **face, **along, "reach": of_reach(reach)}
+
+
+def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, unit: Units) -> list[tuple[str, str]]:
+    from mitertool.packet.words import more, reading, reading_label, which_way
+    from mitertool.quantity import show_length
+
+    face = made.face(section)
+    rows = [
+        ("section", section.name),
+        (reading_label(reach), reading(reach, made)),
+        ("", which_way(reach, made)),
+        ("", more(reach, made)),
+        ("face area", f"{face.area / 100:.4g} cm2"),
+        ("face along the blade", show_length(face.width, unit)),
+        ("face up the blade's plane", show_length(face.height, unit)),
+        ("largest contact", show_length(face.largest_contact, unit)),
+        ("thinnest wall on the blade", show_length(face.thinnest_wall, unit)),
+    ]
+    if kerf is not None:
+        rows.append(("kerf along the bar", f"{made.kerf_along(kerf):.2f} mm"))
+    return [row for row in rows if row[1]] + _notes(reach)
+
+
+def _notes(reach: Reach | None) -> list[tuple[str, str]]:
+    from mitertool.packet.cautions import SHORT
+
+    if reach is None:
+        return []
+    return [*(("cannot be cut", reason.says) for reason in reach.reasons), ("caution", SHORT)]

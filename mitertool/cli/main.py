@@ -1,0 +1,91 @@
+"""The command line's one door: builds the commands, and turns every error into one line and an exit code."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+from typing import Any, Final
+
+import typer
+
+from mitertool.base.errors import MitertoolError
+from mitertool.cli import check, corner, cut, packet, piece, section
+
+
+_SHORT: Final = {
+    "section": "The figures of a section.",
+    "cut": "The face, kerf and settings of one cut.",
+    "piece": "Every length of a piece, and its settings.",
+    "corner": "The miters of two members at an angle.",
+    "check": "Solve a job, write nothing.",
+    "packet": "Write cut sheet, sketches and tables.",
+}
+
+
+def build() -> typer.Typer:
+    """The application with all its commands."""
+    app = typer.Typer(
+        name="mitertool",
+        help="From a frame drawing to a cut sheet: exact miter geometry for a horizontal band saw.",
+        epilog="It gives geometry only. The machine's manual, local codes and qualified people go before it.",
+        add_completion=False,
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+    )
+    app.callback()(_version_option)
+    for module in (section, cut, piece, corner, check, packet):
+        name = module.__name__.rpartition(".")[2]
+        app.command(name, short_help=_SHORT[name])(getattr(module, name))
+    return app
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Run one command and return its exit code: 0 done, 1 cannot be made as asked, 2 bad input."""
+    try:
+        return _exit_code(build()(list(arguments) or ["--help"], prog_name="mitertool", standalone_mode=False))
+    except MitertoolError as error:
+        return _complain(str(error), error.exit_code)
+    except typer.Exit as stop:
+        return stop.exit_code
+    except (typer.Abort, KeyboardInterrupt):
+        return _complain("stopped", 1)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except Exception as error:
+        return _other(error)
+
+
+def main() -> None:
+    """The entry point of the command `mitertool`."""
+    sys.exit(run(sys.argv[1:]))
+
+
+def _version_option(
+    version: bool = typer.Option(False, "--version", help="Print the version and stop.", is_eager=True),
+) -> None:
+    if version:
+        from mitertool import __version__
+
+        typer.echo(f"mitertool {__version__}")
+        raise typer.Exit
+
+
+def _exit_code(returned: Any) -> int:
+    return returned if isinstance(returned, int) else 0
+
+
+def _other(error: Exception) -> int:
+    """A usage error of the parser, whatever class its release gives it, or a fault of the program's own."""
+    message = getattr(error, "format_message", None)
+    if callable(message):
+        return _complain(f"{message()} (see mitertool --help)", 2)
+    if os.environ.get("MITERTOOL_TRACEBACK"):
+        raise error
+    return _complain(f"a fault in mitertool itself, {type(error).__name__}: {error}; please report it", 2)
+
+
+def _complain(text: str, code: int) -> int:
+    sys.stderr.write("mitertool: " + " ".join(text.split()) + "\n")
+    return code

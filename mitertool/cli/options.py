@@ -1,0 +1,100 @@
+"""Options that several commands share, and how an answer is printed; knows typer and quantity."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+if TYPE_CHECKING:
+    from mitertool.drawing import Drawing
+    from mitertool.quantity import Units
+    from mitertool.saw import Saw
+    from mitertool.sections import Section
+
+SectionName = Annotated[str, typer.Argument(help="As the mill tag names it, e.g. 'RHS 80x40x3'.", metavar="NAME")]
+JobPath = Annotated[Path, typer.Argument(help="Job file (TOML).", metavar="JOB")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object, mm and degrees in full precision.")]
+UnitsOption = Annotated[str, typer.Option("--units", help="mm, in or ft-in: for numbers given bare and printed.")]
+SawPath = Annotated[Path | None, typer.Option("--saw", help="Saw file (TOML): angles as its scale reads them.")]
+LayOption = Annotated[str, typer.Option("--lay", help="Roll the section first, degrees counter-clockwise.")]
+SketchPath = Annotated[
+    Path | None, typer.Option("--sketch", help="Write a drawing: .dxf, .pdf, .svg or .png by its ending.")
+]
+
+
+def units_of(given: str) -> Units:
+    """The units asked for."""
+    from mitertool.quantity import units
+
+    return units(given, "--units")
+
+
+def find_section(name: str, lay: str = "0") -> Section:
+    """The section of a name, rolled as asked."""
+    from mitertool.quantity import angle
+    from mitertool.sections import section
+
+    found, turn = section(name), angle(lay, "--lay")
+    return found.lay(turn) if turn else found
+
+
+def load_saw(path: Path | None) -> Saw | None:
+    """The saw of a file, or None."""
+    if path is None:
+        return None
+    from mitertool.saw import Saw
+
+    return Saw.load(path)
+
+
+def answer(record: Mapping[str, Any], lines: Iterable[str], as_json: bool) -> None:
+    """Print the record as JSON, or the lines for a person."""
+    if as_json:
+        text = json.dumps({"format": 1, **record}, indent=1, ensure_ascii=False, allow_nan=False)
+    else:
+        text = "\n".join(lines)
+    sys.stdout.write(text + "\n")
+
+
+def columns(rows: Iterable[tuple[str, str]]) -> list[str]:
+    """Words and values in two columns."""
+    found = list(rows)
+    width = max((len(word) for word, _ in found), default=0)
+    return [f"{word:<{width}}  {value}" for word, value in found]
+
+
+def write_sketch(drawing: Drawing, path: Path, title: str, lettering: float = 1.0) -> None:
+    """Write a drawing in the format that the path's ending names; `lettering` is model mm for a paper mm."""
+    from mitertool.base.errors import BadInput
+    from mitertool.base.files import write_whole
+
+    kind = path.suffix.lower()
+    if kind not in (".dxf", ".pdf", ".svg", ".png"):
+        raise BadInput("--sketch", str(path), "the file must end in .dxf, .pdf, .svg or .png")
+    if kind == ".dxf":
+        from mitertool.drawing import dxf
+
+        content = dxf.write(drawing, title, lettering)
+    else:
+        content = _picture(drawing.scaled(1 / lettering), kind, title)
+    write_whole(path, content)
+
+
+def _picture(drawing: Drawing, kind: str, title: str) -> bytes:
+    if kind == ".svg":
+        from mitertool.drawing import svg
+
+        return svg.write(drawing)
+    if kind == ".png":
+        from mitertool.drawing import png
+
+        return png.write(drawing)
+    from mitertool.drawing import Page, pdf
+
+    x0, y0, x1, y1 = drawing.bounds()
+    return pdf.write([Page(x1 - x0 + 20, y1 - y0 + 20, drawing.moved(10 - x0, 10 - y0))], title)

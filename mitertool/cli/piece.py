@@ -1,0 +1,114 @@
+"""`mitertool piece`: every length of a piece, its settings and a sketch; knows piece, saw and packet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from mitertool.cli.options import (
+    AsJson,
+    LayOption,
+    SawPath,
+    SectionName,
+    SketchPath,
+    UnitsOption,
+    answer,
+    columns,
+    find_section,
+    load_saw,
+    units_of,
+    write_sketch,
+)
+
+if TYPE_CHECKING:
+    from mitertool.cut import Cut
+    from mitertool.job import SolvedPiece
+    from mitertool.quantity import Units
+
+
+def piece(
+    name: SectionName,
+    length: Annotated[str, typer.Option(help="Length, measured as --at says.")],
+    at: Annotated[str, typer.Option(help="long-point, short-point, centerline, overall, or an edge.")] = "long-point",
+    left: Annotated[str, typer.Option(help="Left miter: from square, '3:12', '60 from bar', '90 corner'.")] = "0",
+    right: Annotated[str, typer.Option(help="Right miter, likewise.")] = "0",
+    left_bevel: Annotated[str, typer.Option(help="Left bevel, degrees.")] = "0",
+    right_bevel: Annotated[str, typer.Option(help="Right bevel, degrees.")] = "0",
+    lay: LayOption = "0",
+    saw: SawPath = None,
+    sketch: SketchPath = None,
+    as_json: AsJson = False,
+    units: UnitsOption = "mm",
+) -> None:
+    """Print the long point, short point and every other length of a piece, its mass and its settings."""
+    from mitertool.piece import Piece
+    from mitertool.quantity import length_from_zero
+
+    unit, section = units_of(units), find_section(name, lay)
+    cuts = (_cut(left, left_bevel, "--left"), _cut(right, right_bevel, "--right"))
+    made = Piece(section, length_from_zero(length, unit, "--length"), *cuts, at)
+    solved = _solved(made, saw)
+    answer(_record(solved), columns(_rows(solved, unit)), as_json)
+    if sketch:
+        _write(solved, sketch, unit)
+    if solved.problems:
+        raise typer.Exit(1)
+
+
+def _cut(miter: str, bevel: str, what: str) -> Cut:
+    from mitertool.cut import Cut, cut_from
+    from mitertool.quantity import angle
+
+    return Cut(cut_from(miter, what).miter, angle(bevel, f"{what}-bevel"))
+
+
+def _solved(made: Any, saw: Path | None) -> SolvedPiece:
+    from mitertool.job import SolvedPiece
+    from mitertool.job.model import PieceOrder
+
+    machine = load_saw(saw)
+    ends = [
+        machine.reach(made.section, made_cut, end) if machine else None
+        for end, made_cut in (("left", made.left), ("right", made.right))
+    ]
+    return SolvedPiece(PieceOrder("piece", made), "piece", "as drawn", made, 1, *ends)
+
+
+def _record(solved: SolvedPiece) -> dict[str, Any]:
+    from mitertool.packet.records import of_piece, of_reach
+
+    reach = {"left": of_reach(solved.left), "right": of_reach(solved.right)}
+    return {"section": solved.piece.section.name, **of_piece(solved.piece), "reach": reach}
+
+
+def _rows(solved: SolvedPiece, unit: Units) -> list[tuple[str, str]]:
+    from mitertool.packet.cautions import SHORT
+    from mitertool.packet.words import lies, more, reading, reading_label, which_way
+    from mitertool.quantity import show_length, show_mass
+
+    made = solved.piece
+    rows = [("section", ", ".join(word for word in (made.section.name, lies(made.section)) if word))]
+    for end, reach, made_cut in (("left", solved.left, made.left), ("right", solved.right, made.right)):
+        words = [
+            f"{reading_label(reach)} {reading(reach, made_cut)}",
+            which_way(reach, made_cut),
+            more(reach, made_cut),
+        ]
+        rows.append((f"{end} end", ", ".join(word for word in words if word)))
+    lengths = ("long_point", "short_point", "centerline", "overall")
+    rows += [(word.replace("_", " "), show_length(getattr(made, word), unit)) for word in lengths]
+    edges = ("fixed_bottom", "fixed_top", "moving_bottom", "moving_top")
+    rows += [(f"{word.replace('_', ' ')} edge", show_length(getattr(made.edges, word), unit)) for word in edges]
+    rows.append(("mass", show_mass(made.mass, unit)))
+    rows += [("cannot be cut", problem) for problem in solved.problems]
+    return rows + ([("caution", SHORT)] if solved.left else [])
+
+
+def _write(solved: SolvedPiece, path: Path, unit: Units) -> None:
+    from mitertool.job.model import Head
+    from mitertool.packet.sketch import lettering_scale, sketch
+
+    title = f"{solved.piece.section.name}"
+    write_sketch(sketch(solved, Head(name=title, units=unit)), path, title, lettering_scale(solved))

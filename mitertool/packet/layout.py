@@ -1,0 +1,139 @@
+"""Paper: blocks put one below the other on pages with a head and a foot; knows drawing only."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import Final, Literal
+
+import attrs
+
+from mitertool.drawing import FRAME, TEXT, THIN, Drawing, Layer, Line, Page, Polygon, Text, fit, shorten
+
+MARGIN: Final = 12.0
+LEAST: Final = 2.5
+"""mm. The least height of any lettering on a sheet."""
+
+HEAD: Final = 16.0
+FOOT: Final = 10.0
+_GAP: Final = 4.0
+
+CELL: Final = 3.2
+"""mm. Lettering of a table."""
+
+_PITCH: Final = 5.5
+
+Anchor = Literal["left", "center", "right"]
+
+
+@attrs.frozen
+class Paper:
+    """A paper size, mm."""
+
+    width: float
+    height: float
+
+    @property
+    def inner(self) -> float:
+        """Width between the margins."""
+        return self.width - 2 * MARGIN
+
+    @property
+    def room(self) -> float:
+        """Height between head and foot."""
+        return self.height - 2 * MARGIN - HEAD - FOOT
+
+
+@attrs.frozen
+class Block:
+    """Something `height` mm high that stays together; its drawing hangs from (0, 0) at its upper left corner.
+
+    `heading` stands above it wherever it comes first on a page; `gap` is left free below it.
+    """
+
+    height: float
+    drawing: Drawing
+    keep_with_next: bool = False
+    heading: Block | None = None
+    gap: float = _GAP
+
+
+@attrs.frozen
+class Column:
+    """A column of a table: its title, width (mm) and on which side its cells are set."""
+
+    title: str
+    width: float
+    anchor: Anchor = "left"
+    bold: bool = False
+
+
+def pages(blocks: Sequence[Block], paper: Paper, head: Callable[[int, int], Drawing]) -> tuple[Page, ...]:
+    """The blocks in their order on as few pages as they need; `head(n, of)` draws what every page bears."""
+    sheets = _divided(blocks, paper.room)
+    return tuple(
+        Page(paper.width, paper.height, _stacked(sheet, paper) + head(n, len(sheets)))
+        for n, sheet in enumerate(sheets, 1)
+    )
+
+
+def _divided(blocks: Sequence[Block], room: float) -> list[list[Block]]:
+    sheets: list[list[Block]] = [[]]
+    used = 0.0
+    for i, block in enumerate(blocks):
+        follows = blocks[i + 1].height + block.gap if block.keep_with_next and i + 1 < len(blocks) else 0.0
+        if sheets[-1] and used + block.height + follows > room:
+            sheets.append([block.heading] if block.heading else [])
+            used = block.heading.height if block.heading else 0.0
+        sheets[-1].append(block)
+        used += block.height + block.gap
+    return sheets
+
+
+def _stacked(sheet: Iterable[Block], paper: Paper) -> Drawing:
+    y = paper.height - MARGIN - HEAD
+    whole = Drawing(())
+    for block in sheet:
+        whole += block.drawing.moved(MARGIN, y)
+        y -= block.height + block.gap
+    return whole
+
+
+def cell(
+    says: str,
+    at: tuple[float, float],
+    width: float,
+    height: float = 3.0,
+    anchor: Anchor = "left",
+    bold: bool = False,
+) -> Text:
+    """A text that never runs out of `width`: made smaller down to the least height, then cut short."""
+    fitting = fit(says, width, height, bold, LEAST)
+    x = at[0] + {"left": 0.0, "center": width / 2, "right": width}[anchor]
+    return Text((x, at[1]), shorten(says, width, fitting, bold), fitting, anchor, "baseline", 0.0, bold, TEXT)
+
+
+def table(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> list[Block]:
+    """A table as one block a row under its titles, which come again on every page; a cell may have several lines."""
+    heading = attrs.evolve(_row([column.title for column in columns], columns, FRAME), keep_with_next=True)
+    found = [attrs.evolve(_row(row, columns, THIN), heading=heading) for row in rows]
+    return [heading, *found[:-1], *(attrs.evolve(row, gap=_GAP) for row in found[-1:])]
+
+
+def _row(row: Sequence[str], columns: Sequence[Column], rule: Layer) -> Block:
+    """A row with a rule below it; titles (ruled by a border line) are set bold and a little smaller."""
+    title = rule is FRAME
+    height = _PITCH * max(says.count("\n") + 1 for says in row) + 1.5
+    parts: list[Text | Line] = []
+    x = 0.0
+    for says, column in zip(row, columns, strict=True):
+        for i, line in enumerate(says.split("\n")):
+            at = (x + 1.5, -_PITCH * (i + 1) + 0.8)
+            bold = title or column.bold
+            parts.append(cell(line, at, column.width - 3, 2.8 if title else CELL, column.anchor, bold))
+        x += column.width
+    return Block(height, Drawing([*parts, Line((0, -height), (x, -height), rule)]), gap=0.0)
+
+
+def box(width: float, height: float) -> Drawing:
+    """A frame hanging from (0, 0)."""
+    return Drawing([Polygon([(0, 0), (width, 0), (width, -height), (0, -height)], FRAME)])

@@ -1,0 +1,150 @@
+"""The block of one mark on the cut sheet: what to cut, how it lies, what to set at each end; knows packet's rooms."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from mitertool.cut import Cut
+from mitertool.drawing import FRAME, OUTLINE, THIN, Drawing, Line, Polygon, Text, wrap
+from mitertool.job import SolvedPiece
+from mitertool.packet.dimensioned import from_above, from_the_side, to_fit
+from mitertool.packet.layout import Block, box, cell
+from mitertool.packet.views import end_view
+from mitertool.packet.words import lies, more, reading, reading_label, which_way
+from mitertool.quantity import Units, show_length
+from mitertool.saw import Reach, Saw
+from mitertool.sections import Section
+
+_TITLE: Final = 15.5
+_LABELS: Final = 17.0
+"""Width left of the plan that names its sides."""
+_SETTINGS: Final = 17.5
+"""Height of the settings above their words."""
+
+_WORDS: Final = 4.8
+"""Line pitch of the words below a setting."""
+
+_SIDE: Final = 46.0
+"""Width of the column with the end view."""
+
+_ACROSS: Final = 15.0
+"""Paper mm that the width of a section takes in the plan, so that every angle is easy to see."""
+
+
+def mark_block(solved: SolvedPiece, width: float, units: Units, saw: Saw | None) -> Block:
+    """The block of a mark, `width` paper mm wide."""
+    views, tall = _views(solved, width - _SIDE - _LABELS - 6, units)
+    settings, deep = _settings(solved, width, units)
+    height = _TITLE + tall + deep
+    drawing = box(width, height) + _title(solved, width)
+    drawing += views.moved(3 + _LABELS, -_TITLE - tall)
+    drawing += _in_the_vise(solved.piece.section, saw, tall, units).moved(width - _SIDE, -_TITLE - tall)
+    drawing += settings.moved(0, -_TITLE - tall)
+    return Block(height, drawing)
+
+
+def _title(solved: SolvedPiece, width: float) -> Drawing:
+    order, count = solved.order, solved.quantity
+    facts = [solved.piece.section.name, order.grade, "OPPOSITE HAND" if solved.hand == "opposite" else ""]
+    ways = [order.lies or lies(solved.piece.section), f"face out: {order.out}" if order.out else ""]
+    frame = f"for frame {order.frame}" if order.frame else ""
+    texts = [
+        cell(solved.mark, (3, -7.5), 50, 5.5, bold=True),
+        cell(f"{count} piece{'s' if count > 1 else ''}", (56, -7.5), 32, 5.0, bold=True),
+        cell(", ".join(fact for fact in facts if fact), (91, -7.5), width - 94, 4.5),
+        cell("; ".join(word for word in (*ways, frame) if word), (3, -13.6), width - 6, 3.5),
+    ]
+    return Drawing([*texts, Line((0, -_TITLE), (width, -_TITLE), THIN)])
+
+
+def _views(solved: SolvedPiece, room: float, units: Units) -> tuple[Drawing, float]:
+    """Plan, and side view where a cut is beveled, hanging above (0, 0); and how high they are."""
+    piece = solved.piece
+    k = min(_ACROSS / piece.section.width, 3.0)
+    steep = piece.overall - piece.short_point
+    k = min(k, (room - 12) / max(steep, 1e-9))
+    shown = to_fit(piece, room, k, units)
+    plan = from_above(shown, k).scaled(k)
+    side_view = from_the_side(shown, k).scaled(k) if piece.left.bevel or piece.right.bevel else Drawing(())
+    low = plan.bounds()
+    rise = side_view.bounds()[3] + 6 if side_view.entities else 0.0
+    left = (room - (low[2] - low[0])) / 2 - low[0]
+    bottom = rise + 3 - low[1]
+    both = plan.moved(left, bottom) + side_view.moved(left, 3)
+    return both + _sides(bottom, piece.section.width * k), max(low[3] + bottom + 3, 42.0)
+
+
+def _sides(bottom: float, across: float) -> Drawing:
+    """Which side of the plan is which."""
+    return Drawing(
+        [
+            Text((-_LABELS, bottom + across - 2), "moving", 2.8),
+            Text((-_LABELS, bottom + across - 6), "jaw side", 2.8),
+            Text((-_LABELS, bottom + 3), "fixed", 2.8),
+            Text((-_LABELS, bottom - 1), "jaw side", 2.8),
+        ]
+    )
+
+
+def _in_the_vise(section: Section, saw: Saw | None, tall: float, units: Units) -> Drawing:
+    """The section between the jaws on the bed, as large as fits, and from where it is seen."""
+    jaw, room_y, room_z = 5.0, _SIDE - 16, tall - 20
+    k = min(room_y / section.width, room_z / section.height)
+    width, height = section.width * k, section.height * k
+    x = (_SIDE - width) / 2
+    parts: Drawing = end_view(section).scaled(k).moved(x, 14)
+    jaws: list[Line | Polygon] = [
+        _jaw(x - jaw - 0.5, jaw, max(height * 0.8, 6)),
+        _jaw(x + width + 0.5, jaw, max(height * 0.8, 6)),
+        Line((2, 14), (_SIDE - 2, 14), OUTLINE),
+        Line((0, 0), (0, tall), THIN),
+    ]
+    way = "seen with the feed" if saw is None or saw.fixed_jaw == "left" else "seen against the feed"
+    size = f"{show_length(section.width, units)} wide, {show_length(section.height, units)} high"
+    words = [
+        Text((2, 9.8), "fixed jaw", 2.8),
+        Text((_SIDE - 2, 9.8), "moving jaw", 2.8, "right"),
+        cell(size, (1, 5.6), _SIDE - 2, 2.8, "center"),
+        Text((_SIDE / 2, 1.5), way, 2.8, "center"),
+    ]
+    return parts + Drawing([*jaws, *words])
+
+
+def _jaw(x: float, width: float, height: float) -> Polygon:
+    corners = [(x, 14.3), (x + width, 14.3), (x + width, 14.3 + height), (x, 14.3 + height)]
+    return Polygon(corners, THIN, fill=0.85)
+
+
+def _settings(solved: SolvedPiece, width: float, units: Units) -> tuple[Drawing, float]:
+    """The row to walk down at the saw, left end, length, right end; and how deep it is."""
+    third, piece = width / 3, solved.piece
+    ends = ((solved.left, piece.left), (solved.right, piece.right))
+    words = [_end_words(reach, cut, third - 4) for reach, cut in ends]
+    deep = _SETTINGS + _WORDS * max(len(lines) for lines in words) + 1
+    parts = Drawing([Line((0, 0), (width, 0), FRAME)])
+    parts += Drawing(_end_setting("LEFT END", *ends[0], words[0], third))
+    parts += Drawing(_end_setting("RIGHT END", *ends[1], words[1], third)).moved(2 * third, 0)
+    parts += Drawing([Line((x, 0), (x, -deep), THIN) for x in (third, 2 * third)])
+    texts = [
+        cell("LONG POINT", (2, -5), third - 4, 3.0, "center"),
+        cell(show_length(piece.long_point, units), (2, -14), third - 4, 7.0, "center", bold=True),
+        cell(f"short point {show_length(piece.short_point, units)}", (2, -20), third - 4, 3.5, "center"),
+    ]
+    return parts + Drawing(texts).moved(third, 0), deep
+
+
+def _end_words(reach: Reach | None, cut: Cut, width: float) -> list[tuple[str, bool]]:
+    """Lines below a reading and whether each is bold: which way, then a roll, tilt or bevel."""
+    lines = [(line, False) for line in wrap(which_way(reach, cut), width, 3.5)]
+    return lines + [(line, True) for line in wrap(more(reach, cut), width, 3.5, bold=True)]
+
+
+def _end_setting(name: str, reach: Reach | None, cut: Cut, words: list[tuple[str, bool]], width: float) -> list[Text]:
+    return [
+        cell(f"{name}: {reading_label(reach)}", (2, -5), width - 4, 3.0, "center"),
+        cell(reading(reach, cut), (2, -14), width - 4, 7.0, "center", bold=True),
+        *(
+            cell(line, (2, -15 - _WORDS * (i + 1)), width - 4, 3.5, "center", bold)
+            for i, (line, bold) in enumerate(words)
+        ),
+    ]

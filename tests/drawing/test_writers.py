@@ -1,0 +1,70 @@
+"""What holds for all writers: the same bytes in every process, and no library loaded before it is needed."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+
+TWICE = """
+import hashlib, sys
+from mitertool.drawing import *
+from mitertool.drawing import dxf, pdf, png, svg
+
+drawing = Drawing((
+    Arc((20, 20), 10, 30, 200, OUTLINE),
+    Polygon([(0, 0), (30, 0), (15, 9)], FILL, 0.5),
+    Dimension((0, 0), (30, 0), -8, "30"),
+    AngleDimension((0, 0), 0, 60, 12, "60\u00b0"),
+    Text((0, 40), "plain (text)", 3.5),
+    Text((0, 50), "\u0141\u00f3d\u017a \u2264 \u03a9", 3.5, bold=True),
+    Text((0, 60), "\u2265 other", 3.5),
+))
+other = Drawing((Text((0, 0), "\u03a9 \u2264", 5), Dimension((0, 0), (9, 9), 5, "13")))
+write = {
+    "pdf": lambda drawing: pdf.write([Page(*A4, drawing)] * 2, "Title", "Subject"),
+    "dxf": lambda drawing: dxf.write(drawing, "Title", 2.0),
+    "svg": svg.write,
+    "png": png.write,
+}[sys.argv[1]]
+for each in (drawing, other, drawing):
+    print(hashlib.sha256(write(each)).hexdigest())
+"""
+
+
+def run(code, *arguments, seed="0"):
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONHASHSEED": seed}
+    command = [sys.executable, "-c", code, *arguments]
+    return subprocess.run(command, env=environment, check=True, capture_output=True, text=True).stdout.split()
+
+
+@pytest.mark.parametrize("kind", ["pdf", "dxf", "svg", "png"])
+def test_the_same_drawing_gives_the_same_bytes_in_every_process(kind):
+    first, other, again = run(TWICE, kind, seed="1")
+    assert first == again
+    assert first != other
+    assert run(TWICE, kind, seed="2") == [first, other, first]
+
+
+LIBRARIES = {"reportlab", "ezdxf", "matplotlib", "numpy"}
+
+
+def test_the_drawing_loads_no_drawing_library():
+    assert not LIBRARIES & set(run("import sys, mitertool.drawing; print(*sys.modules)"))
+
+
+@pytest.mark.parametrize(
+    ("module", "library"), [("pdf", "reportlab"), ("dxf", "ezdxf"), ("png", "matplotlib"), ("svg", None)]
+)
+def test_a_writer_loads_its_own_library_and_only_to_write(module, library):
+    load = f"import sys; from mitertool.drawing import *; from mitertool.drawing import {module}"
+    assert not LIBRARIES & set(run(f"{load}; print(*sys.modules)"))
+    what = "[Page(50, 50, drawing)], 'Title'" if module == "pdf" else "drawing"
+    write = f"drawing = Drawing((Text((0, 0), '\\u2264', 3),)); {module}.write({what})"
+    loaded = LIBRARIES & set(run(f"{load}; {write}; print(*sys.modules)"))
+    assert loaded - {"numpy"} == ({library} if library else set())
