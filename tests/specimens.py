@@ -7,6 +7,7 @@ not lean on the package's own areas, supports or bands.
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Iterator
 
@@ -50,7 +51,7 @@ LAYS: dict[str, tuple[float, bool]] = {
     "at 90": (90, False),
     "turned": (0, True),
     "turned, at 270": (270, True),
-    "at 3": (3, False),
+    "at 5.8": (5.8, False),
     "turned, at 45": (45, True),
     "at 217.5": (217.5, False),
 }
@@ -117,7 +118,8 @@ def levels(section: mt.Section) -> list[float]:
 
 
 def heights(section: mt.Section, count: int) -> list[float]:
-    """Heights strictly between the `levels`, `count` to each, crowded toward both ends of each."""
-    between = list(zip(levels(section), levels(section)[1:], strict=False))
+    """Heights between the `levels`, `count` to each gap, crowded toward its ends but at least 1e-6 mm from them."""
+    gaps = itertools.pairwise(levels(section))
     shares = [(1 - math.cos(math.pi * (i + 0.5) / count)) / 2 for i in range(count)]
-    return [low + (high - low) * share for low, high in between for share in shares]
+    found = [(low, low + (high - low) * share, high) for low, high in gaps for share in shares]
+    return [z for low, z, high in found if low + 1e-6 < z < high - 1e-6]

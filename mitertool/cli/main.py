@@ -12,7 +12,6 @@ import typer
 from mitertool.base.errors import MitertoolError
 from mitertool.cli import check, corner, cut, packet, piece, section
 
-
 _SHORT: Final = {
     "section": "The figures of a section.",
     "cut": "The face, kerf and settings of one cut.",

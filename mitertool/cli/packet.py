@@ -18,7 +18,7 @@ def packet(
 ) -> None:
     """Write the cut sheet, the table of pieces, the plan of bars and a DXF sketch for every mark."""
     from mitertool.job import load, solve
-    from mitertool.packet import write_packet
+    from mitertool.packet.packet import write_packet
 
     solution = solve(load(job))
     names = write_packet(solution, out, anyway)

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
-from mitertool.cut import Cut, Face
-from mitertool.frame import Assembly, Corner
-from mitertool.job import Solution, SolvedPiece
-from mitertool.nest import Bar, Plan
-from mitertool.piece import Piece
-from mitertool.saw import Reach
-from mitertool.sections import Section
+if TYPE_CHECKING:
+    from mitertool.cut import Cut, Face
+    from mitertool.frame import Assembly, Corner
+    from mitertool.job import Solution, SolvedPiece
+    from mitertool.nest import Bar, Plan
+    from mitertool.piece import Piece
+    from mitertool.saw import Reach
+    from mitertool.sections import Section
 
 FORMAT: Final = 1
 Record = dict[str, Any]

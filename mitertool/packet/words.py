@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from mitertool.cut import Cut
+from typing import TYPE_CHECKING
+
 from mitertool.quantity import show_angle
-from mitertool.saw import Reach
-from mitertool.sections import Section
+
+if TYPE_CHECKING:
+    from mitertool.cut import Cut
+    from mitertool.saw import Reach
+    from mitertool.sections import Section
 
 
 def reading(reach: Reach | None, cut: Cut) -> str:

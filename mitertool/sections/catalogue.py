@@ -123,7 +123,7 @@ def _read_as(reading: int, shape: str, numbers: tuple[float, ...]) -> tuple[floa
 def _entry(file: ProfileFile, index: int, turned: bool) -> Entry:
     made = file.make(index)
     if turned:
-        made = made.lay(90, turned=True)
+        made = made.lay(270, turned=True)
     return Entry(made, file, file.row(index))
 
 

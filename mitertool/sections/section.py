@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from functools import cached_property
-from math import radians
+from math import isfinite, radians
 from typing import Final, Self
 
 import attrs
 
+from mitertool.base.errors import BadInput
 from mitertool.geometry import Band, Point, Region, bands
 from mitertool.sections.symmetry import symmetry
 
@@ -87,8 +88,11 @@ class Section:
     def lay(self, rotation: float = 0, turned: bool = False) -> Self:
         """The same bar laid another way: first turned end for end, then rotated counter-clockwise by degrees.
 
-        Turning a bar end for end shows its section mirrored in y; no bar is ever mirrored in itself.
+        Turning a bar end for end shows its section mirrored in y; no bar is ever mirrored in itself. Raises
+        `BadInput` for a rotation that is no number.
         """
+        if not isfinite(rotation):
+            raise BadInput("rotation", rotation, "must be a number of degrees")
         region = self.region.mirrored() if turned else self.region
         region = region.turned(radians(rotation) if rotation % 90 else (rotation // 90) * radians(90))
         was = -self.rotation if turned else self.rotation

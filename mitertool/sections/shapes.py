@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import isfinite, pi
+from math import isfinite, pi, sqrt
 from typing import Final
 
 from mitertool.base.errors import BadInput
@@ -30,6 +30,7 @@ def rect_tube(
     ro = _radius("outer_radius", 2 * wall if outer_radius is None else outer_radius, min(width, height) / 2)
     inner = min(width, height) - 2 * wall
     ri = _radius("inner_radius", wall if inner_radius is None else inner_radius, inner / 2)
+    _below("outer radius less inner radius", ro - ri, (2 + sqrt(2)) * wall, "what leaves a wall at the corners")
     region = Region((_box(0, 0, width, height, ro), _hole(_box(wall, wall, width - wall, height - wall, ri))))
     words = (("height", height), ("width", width), ("wall", wall), ("outer radius", ro), ("inner radius", ri))
     return Section(f"rect tube {height:g}x{width:g}x{wall:g}", "rect-tube", region, words)
