@@ -114,6 +114,7 @@ def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance | No
         trim=table.length_from_zero("trim", 0.0),
         grip=table.length_from_zero("grip", saw.grip if saw else 0.0),
         wedge_least=table.length_from_zero("wedge_least", 0.0),
+        leads=saw.leads if saw else "left",
     )
 
 

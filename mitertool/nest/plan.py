@@ -42,12 +42,16 @@ class Stock:
 
 @attrs.frozen
 class Allowance:
-    """What the saw takes besides the pieces, mm: kerf square to the blade, trim, grip, least wedge."""
+    """What the saw takes besides the pieces, mm: kerf square to the blade, trim, grip, least wedge.
+
+    `leads` is the end of a piece, "left" or "right", that meets the blade first.
+    """
 
     kerf: float
     trim: float = 0.0
     grip: float = 0.0
     wedge_least: float = 0.0
+    leads: str = "left"
 
 
 @attrs.frozen

@@ -20,7 +20,10 @@ _FULL = 1e-9
 
 @attrs.frozen
 class Laid:
-    """A piece as it lies on a bar, its leading cut at `at` (mm, centerline)."""
+    """A piece as it lies on a bar, its leading cut at `at` (mm, centerline).
+
+    Along the bar the leading end counts as the left one; where the right end leads, the ends change places.
+    """
 
     mark: str
     pose: str
@@ -46,10 +49,11 @@ class Filled:
         best = min(options, key=lambda laid: laid.end + tail(laid.piece, allowance))
         if best.end + tail(best.piece, allowance) > self.stock.length - allowance.grip + _FULL:
             return None
-        return Filled(self.stock, (*self.laid, best))
+        return attrs.evolve(self, laid=(*self.laid, best))
 
     def _laid(self, item: Item, pose: str, allowance: Allowance) -> Laid:
-        piece = item.piece.posed(pose)
+        posed = item.piece.posed(pose)
+        piece = posed if allowance.leads == "left" else posed.opposite_hand()
         if not self.laid:
             return Laid(item.mark, pose, piece, start(piece, allowance))
         last = self.laid[-1]

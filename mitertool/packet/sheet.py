@@ -87,9 +87,8 @@ def _scale_fact(solution: Solution) -> str:
     if saw is None:
         return "No saw file: every angle is degrees from a square cut, not what a scale reads."
     made_up = " (an invented saw)" if saw.invented else ""
-    lead = "left" if saw.fixed_jaw == "left" else "right"
     scale = f"Angles as the scale of {saw.name}{made_up} reads them; square reads {saw.scale.square:g}."
-    return f"{scale} The {lead} end of a piece leads."
+    return f"{scale} The {saw.leads} end of a piece leads."
 
 
 def _lines(lines: list[str], width: float, height: float) -> Block:
@@ -113,14 +112,14 @@ def _boxed(title: str, lines: tuple[str, ...], width: float) -> Block:
 def _pieces(solution: Solution, width: float) -> list[Block]:
     units = solution.job.head.units
     columns = [
-        Column("Mark", 32, bold=True),
+        Column("Mark", 30, bold=True),
         Column("Pieces", 15, "right", bold=True),
-        Column("Section", 34),
-        Column("Grade", 16),
+        Column("Section", 33),
+        Column("Grade", 21),
         Column("Long point", 24, "right", bold=True),
         Column("Short point", 24, "right"),
-        Column("Left end", (width - 145) / 2, "right", bold=True),
-        Column("Right end", (width - 145) / 2, "right", bold=True),
+        Column("Left end", (width - 147) / 2, "right", bold=True),
+        Column("Right end", (width - 147) / 2, "right", bold=True),
     ]
     return table(columns, [_piece_row(piece, units) for piece in solution.pieces])
 

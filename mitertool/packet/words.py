@@ -27,7 +27,7 @@ def which_way(reach: Reach | None, cut: Cut) -> str:
     if reach is None:
         return long_side(cut)
     if reach.side == "square":
-        return "square cut, arm straight"
+        return "arm straight" if cut.bevel else "square cut, arm straight"
     return f"arm {show_angle(abs(reach.swing))} to {reach.side} side"
 
 
@@ -42,14 +42,12 @@ def long_side(cut: Cut) -> str:
 
 
 def more(reach: Reach | None, cut: Cut) -> str:
-    """The bevel, a tilt or a roll, where there is one; "" otherwise."""
-    if reach and reach.roll == 180:
-        return "roll the bar half a turn"
-    if reach and reach.roll:
-        return f"roll the bar {show_angle(reach.roll)}"
-    if reach and reach.tilt:
-        return f"tilt the blade {show_angle(reach.tilt)}"
-    return f"bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
+    """A roll, a tilt or the bevel, where there is one; "" otherwise."""
+    if reach is None:
+        return f"bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
+    turn = "half a turn" if reach.roll == 180 else show_angle(reach.roll)
+    parts = [f"roll the bar {turn}" if reach.roll else "", f"tilt {show_angle(abs(reach.tilt))}" if reach.tilt else ""]
+    return ", ".join(part for part in parts if part)
 
 
 def lies(section: Section) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
@@ -61,6 +62,11 @@ class Saw:
     grip: float = 0.0
     invented: bool = False
 
+    @property
+    def leads(self) -> str:
+        """Which end of a piece meets the blade first, "left" or "right": the side of the fixed jaw."""
+        return self.fixed_jaw
+
     @classmethod
     def load(cls, path: str | Path) -> Self:
         """Read a saw file. Raises `BadInput` naming file, table and key for anything that is not as it should be."""
@@ -108,11 +114,19 @@ def _scale(table: Table) -> Scale:
         discharge_side_most=table.angle("discharge_side_most"),
         division=table.angle("division", 1.0),
         offset=table.angle("offset", 0.0),
-        offset_date=str(table.raw("offset_date", "")),
+        offset_date=_date(table, "offset_date"),
     )
     with table.place():
         _check_scale(scale, table)
     return scale
+
+
+def _date(table: Table, key: str) -> str:
+    """A date as it was written; "" where absent."""
+    value = table.raw(key, "")
+    if not isinstance(value, str | date):
+        raise BadInput(key, value, "must be a date such as 2024-05-17", table.where)
+    return " ".join(str(value).split())
 
 
 def _check_scale(scale: Scale, table: Table) -> None:

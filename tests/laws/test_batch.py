@@ -13,12 +13,12 @@ from math import cos, hypot, inf, isnan, nan, nextafter, pi, radians, tan
 
 import numpy as np
 import pytest
-from tests.specimens import LAID, SPECIMENS
 
 import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.piece import AT
 from mitertool.piece.batch import Cuts, Pieces
+from tests.specimens import LAID, SPECIMENS
 
 RELATIVE = 1e-12
 SPECIAL = (0.0, 1e-7, 22.5, -45.0, 60.0, 89.0, -89.0, 89.9, -89.99)

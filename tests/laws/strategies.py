@@ -1,0 +1,96 @@
+"""Sections, cuts and pieces drawn at random for the laws."""
+
+from __future__ import annotations
+
+from hypothesis import HealthCheck, settings
+from hypothesis import strategies as st
+
+import mitertool as mt
+from tests.specimens import SPECIMENS
+
+LAW = settings(
+    deadline=None,
+    max_examples=60,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+)
+"""Same examples every run, so that nothing turns red by luck; no example is held against a clock."""
+
+
+def _lengths(low: float, high: float) -> st.SearchStrategy[float]:
+    return st.floats(low, high, allow_nan=False).map(lambda x: round(x, 3))
+
+
+@st.composite
+def rect_tubes(draw: st.DrawFn) -> mt.Section:
+    width, height = draw(_lengths(10, 400)), draw(_lengths(10, 400))
+    side = min(width, height)
+    wall = draw(st.floats(0.01, 0.45)) * side
+    inner = draw(st.floats(0, 1)) * (side / 2 - wall)
+    outer = min(side / 2, inner + draw(st.floats(0, 1.5)) * wall)
+    return mt.rect_tube(width, height, wall, outer, inner)
+
+
+@st.composite
+def round_tubes(draw: st.DrawFn) -> mt.Section:
+    diameter = draw(_lengths(5, 600))
+    return mt.round_tube(diameter, draw(st.floats(0.01, 0.49)) * diameter)
+
+
+@st.composite
+def angles(draw: st.DrawFn) -> mt.Section:
+    width, height = draw(_lengths(20, 250)), draw(_lengths(20, 250))
+    leg = min(width, height)
+    thickness = draw(st.floats(0.04, 0.5)) * leg
+    toe = draw(st.floats(0, 1)) * min(thickness, (leg - thickness) / 3)
+    root = draw(st.floats(0, 1)) * (leg - thickness - toe) / 2
+    return mt.angle(width, height, thickness, root, toe)
+
+
+@st.composite
+def channels(draw: st.DrawFn) -> mt.Section:
+    width, height = draw(_lengths(20, 120)), draw(_lengths(60, 400))
+    web = draw(st.floats(0.05, 0.3)) * width
+    taper = draw(st.sampled_from([0, 5, 8, 16.67]))
+    flange = draw(st.floats(0.2, 0.28)) * min(width, height)
+    room = min(width - web, height / 2 - flange - 0.2 * width, flange - 0.17 * width)
+    root, toe = (draw(st.floats(0, 0.4)) * max(0.0, room) for _ in range(2))
+    return mt.channel(width, height, web, flange, root, toe, taper)
+
+
+@st.composite
+def i_sections(draw: st.DrawFn) -> mt.Section:
+    width, height = draw(_lengths(40, 300)), draw(_lengths(60, 600))
+    web = draw(st.floats(0.03, 0.2)) * width
+    flange = draw(st.floats(0.05, 0.2)) * height
+    root = draw(st.floats(0, 0.9)) * min((width - web) / 2, height / 2 - flange)
+    return mt.i_section(width, height, web, flange, root)
+
+
+shapes: st.SearchStrategy[mt.Section] = st.one_of(
+    st.sampled_from(list(SPECIMENS.values())),
+    rect_tubes(),
+    round_tubes(),
+    angles(),
+    channels(),
+    i_sections(),
+    st.builds(mt.flat, _lengths(2, 300), _lengths(2, 300)),
+    st.builds(mt.round_bar, _lengths(2, 300)),
+)
+
+rotations = st.one_of(st.sampled_from([0, 90, 180, 270, 45]), st.floats(-360, 360))
+
+sections = st.builds(lambda shape, rotation, turned: shape.lay(rotation, turned), shapes, rotations, st.booleans())
+
+cuts = st.builds(
+    mt.Cut,
+    st.one_of(st.sampled_from([0.0, 45.0, -45.0, 22.5]), st.floats(-75, 75)),
+    st.one_of(st.just(0.0), st.floats(-70, 70)),
+)
+
+
+@st.composite
+def pieces(draw: st.DrawFn) -> mt.Piece:
+    section, left, right = draw(sections), draw(cuts), draw(cuts)
+    short = draw(st.one_of(st.sampled_from([0.5, 1000.0]), st.floats(0.001, 12000)))
+    return mt.Piece(section, short, left, right, at="short-point")

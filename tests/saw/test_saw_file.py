@@ -1,0 +1,311 @@
+"""The saw file: every key it may hold, and every refusal with file, table and key in one line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+import mitertool as mt
+from mitertool.base.errors import BadInput
+from mitertool.saw import Scale
+from mitertool.saw.saw import Tilt
+
+FULL = """\
+format = 1
+
+[saw]
+name = "bench saw"
+units = "mm"
+kind = "hinged"
+kerf = 1.3
+invented = true
+
+[scale]
+square = 90
+positive = "discharge-side"
+two_sided = false
+feed_side_most = 60
+discharge_side_most = "45 1/2"
+division = 0.5
+offset = -0.25
+offset_date = 2024-05-17
+
+[tilt]
+lowest = 0
+highest = "45°"
+
+[arm]
+hinge_u = -300
+hinge_z = 60
+below_bed = 5
+lift_highest = 50
+stop_u = 300
+cant = 0
+
+[bed]
+swing_axis = 40
+width = 300
+height = 250
+blade_offset = 0
+
+[guides]
+fixed_u = -60
+opening_least = 80
+opening_most = 400
+half_thickness = 12
+clearance = 10
+
+[vise]
+fixed_jaw = "right"
+approach = 5
+grip = 80
+
+[[obstacle]]
+name = "rear jaw"
+side = "feed"
+stands = "moving-jaw"
+depth = 40
+edge = 30
+height = 90
+adjustable = true
+
+[feed]
+stroke = 500
+shortest = 10
+longest = 9999
+counts_kerf = true
+lines = 20
+dead_length = 60
+
+[blade]
+teeth_per_inch = 4
+pitch = 6.35
+area_rate = 3000
+descent = 60
+
+[cost]
+swing_minutes = 2
+roll_minutes = 1
+rate = 60
+currency = "EUR"
+"""
+
+LEAST = """\
+[saw]
+name = "bench saw"
+kind = "column"
+kerf = 1.3
+[scale]
+square = 0
+positive = "feed-side"
+feed_side_most = 60
+discharge_side_most = 0
+[vise]
+fixed_jaw = "left"
+"""
+
+
+def load(folder: Path, text: str) -> mt.Saw:
+    path = folder / "saw.toml"
+    path.write_text(text, encoding="utf-8")
+    return mt.Saw.load(path)
+
+
+def refusal(folder: Path, text: str) -> str:
+    with pytest.raises(BadInput) as caught:
+        load(folder, text)
+    says = str(caught.value)
+    assert "\n" not in says
+    assert caught.value.exit_code == 2
+    return says
+
+
+def changed(text: str, old: str, new: str) -> str:
+    assert text.count(old) == 1, f"{old!r} must stand once in the file"
+    return text.replace(old, new)
+
+
+def test_every_key_is_read(tmp_path: Path) -> None:
+    assert load(tmp_path, FULL) == mt.Saw(
+        name="bench saw",
+        kind="hinged",
+        kerf=1.3,
+        scale=Scale(90, "discharge-side", False, 60, 45.5, 0.5, -0.25, "2024-05-17"),
+        tilt=Tilt(0, 45),
+        fixed_jaw="right",
+        grip=80,
+        invented=True,
+    )
+
+
+def test_what_may_be_left_out(tmp_path: Path) -> None:
+    assert load(tmp_path, LEAST) == mt.Saw(
+        name="bench saw",
+        kind="column",
+        kerf=1.3,
+        scale=Scale(0, "feed-side", False, 60, 0),
+        tilt=None,
+        fixed_jaw="left",
+        grip=0,
+        invented=False,
+    )
+
+
+@pytest.mark.parametrize(("units", "kerf", "grip"), [("in", "1/16", "3 1/4"), ("ft-in", "1/16", '3 1/4\\"')])
+def test_bare_lengths_are_in_the_units_of_the_file(tmp_path: Path, units: str, kerf: str, grip: str) -> None:
+    """1/16 in = 1.5875 mm and 3 1/4 in = 82.55 mm, from 1 in = 25.4 mm; a length with its own unit keeps it."""
+    text = changed(LEAST, "kerf = 1.3", f'units = "{units}"\nkerf = "{kerf}"') + f'grip = "{grip}"\n'
+    saw = load(tmp_path, text)
+    assert (saw.kerf, saw.grip) == pytest.approx((1.5875, 82.55), rel=1e-14)
+    assert load(tmp_path, changed(text, f'"{kerf}"', '"1.3 mm"')).kerf == 1.3
+
+
+def test_a_two_sided_scale_needs_no_word_for_the_side_it_grows_to(tmp_path: Path) -> None:
+    text = changed(LEAST, 'positive = "feed-side"', "two_sided = true")
+    assert load(tmp_path, text).scale == Scale(0, "feed-side", True, 60, 0)
+
+
+UNKNOWN = [
+    ("[saw]", "knd = 1", "saw.toml: [saw]: key, unknown key: found 'knd'; did you mean kind"),
+    ("[scale]", "two_side = true", "saw.toml: [scale]: key, unknown key: found 'two_side'; did you mean two_sided"),
+    ("[tilt]", "low = 1", "saw.toml: [tilt]: key, unknown key: found 'low'; did you mean lowest"),
+    ("[arm]", "hinge = 1", "saw.toml: [arm]: key, unknown key: found 'hinge'; did you mean hinge_"),
+    ("[bed]", "swingaxis = 1", "saw.toml: [bed]: key, unknown key: found 'swingaxis'; did you mean swing_axis"),
+    ("[guides]", "fixed = 1", "saw.toml: [guides]: key, unknown key: found 'fixed'; did you mean fixed_u"),
+    ("[vise]", "jaw_fixed = 1", "saw.toml: [vise]: key, unknown key: found 'jaw_fixed'; did you mean fixed_jaw"),
+    (
+        "[[obstacle]]",
+        "colour = 1",
+        "saw.toml: [[obstacle]] rear jaw: key, unknown key: found 'colour'; "
+        "the keys are name, side, stands, depth, edge, height, adjustable",
+    ),
+    ("[feed]", "stroke_mm = 1", "saw.toml: [feed]: key, unknown key: found 'stroke_mm'; did you mean stroke"),
+    ("[blade]", "tpi = 4", "saw.toml: [blade]: key, unknown key: found 'tpi'; "),
+    ("[cost]", "rates = 1", "saw.toml: [cost]: key, unknown key: found 'rates'; did you mean rate"),
+]
+
+
+@pytest.mark.parametrize(("table", "line", "says"), UNKNOWN)
+def test_an_unknown_key_is_refused_with_the_nearest(tmp_path: Path, table: str, line: str, says: str) -> None:
+    assert refusal(tmp_path, changed(FULL, f"{table}\n", f"{table}\n{line}\n")).startswith(says)
+
+
+def test_an_unknown_table_is_refused_with_the_nearest(tmp_path: Path) -> None:
+    says = refusal(tmp_path, FULL + "[obstacles]\n")
+    assert says.startswith("saw.toml: key, unknown key: found 'obstacles'; did you mean obstacle")
+
+
+BAD_VALUES = [
+    ("[saw]", "name", '"bench saw"', "5", "must be a text in quotes"),
+    ("[saw]", "name", '"bench saw"', '" "', "must be a text in quotes"),
+    ("[saw]", "units", '"mm"', '"cm"', "write mm, in or ft-in"),
+    ("[saw]", "units", '"mm"', "[]", "write mm, in or ft-in"),
+    ("[saw]", "kind", '"hinged"', '"hinge"', "allowed: hinged, column"),
+    ("[saw]", "kerf", "1.3", "0", "it must be more than 0"),
+    ("[saw]", "kerf", "1.3", "-1.3", "it must be more than 0"),
+    ("[saw]", "kerf", "1.3", '"1,3"', "write a decimal point, not a comma"),
+    ("[saw]", "kerf", "1.3", "nan", "it must be a finite number"),
+    ("[saw]", "kerf", "1.3", "true", "it must be a number or text"),
+    ("[saw]", "kerf", "1.3", "[1.3]", "it must be a number or text"),
+    ("[saw]", "invented", "true", '"yes"', "must be true or false"),
+    ("[saw]", "invented", "true", "1", "must be true or false"),
+    ("[scale]", "square", "90", "45", "the reading at a square cut is 0 or 90"),
+    ("[scale]", "square", "90", '"square"', "it cannot be read"),
+    ("[scale]", "positive", '"discharge-side"', '"feed"', "allowed: feed-side, discharge-side"),
+    ("[scale]", "two_sided", "false", "0", "must be true or false"),
+    ("[scale]", "two_sided", "false", "true", "a two-sided scale reads 0 at square"),
+    ("[scale]", "feed_side_most", "60", "90", "allowed: 0 (none) to less than 90 degrees from square"),
+    ("[scale]", "feed_side_most", "60", "-1", "allowed: 0 (none) to less than 90 degrees from square"),
+    ("[scale]", "feed_side_most", "60", "inf", "it must be a finite number"),
+    ("[scale]", "discharge_side_most", '"45 1/2"', '"45 3/2"', "the fraction after a whole number must be less"),
+    ("[scale]", "discharge_side_most", '"45 1/2"', "100", "allowed: 0 (none) to less than 90 degrees from square"),
+    ("[scale]", "division", "0.5", "0", "allowed: more than 0, at most 15 degrees"),
+    ("[scale]", "division", "0.5", "16", "allowed: more than 0, at most 15 degrees"),
+    ("[scale]", "offset", "-0.25", "5.5", "allowed: -5 to 5 degrees"),
+    ("[scale]", "offset", "-0.25", '"x"', "it cannot be read"),
+    ("[scale]", "offset_date", "2024-05-17", "[1]", "must be a date"),
+    ("[scale]", "offset_date", "2024-05-17", "true", "must be a date"),
+    ("[tilt]", "lowest", "0", '"low"', "it cannot be read"),
+    ("[tilt]", "highest", '"45°"', "{}", "it must be a number or text"),
+    ("[vise]", "fixed_jaw", '"right"', '"rear"', "allowed: left, right"),
+    ("[vise]", "grip", "80", "-1", "it must be 0 or more"),
+    ("[vise]", "grip", "80", '"80 kg"', "it cannot be read"),
+]
+
+
+@pytest.mark.parametrize(("table", "key", "good", "bad", "allowed"), BAD_VALUES)
+def test_a_bad_value_is_refused_in_its_place(
+    tmp_path: Path, table: str, key: str, good: str, bad: str, allowed: str
+) -> None:
+    says = refusal(tmp_path, changed(FULL, f"\n{key} = {good}\n", f"\n{key} = {bad}\n"))
+    assert says.startswith(f"saw.toml: {table}: {key}: found "), says
+    assert allowed in says
+
+
+@pytest.mark.parametrize(("lowest", "highest"), [("5", "45"), ("-45", "-5"), ("-90", "0"), ("0", "90")])
+def test_a_tilt_holds_upright(tmp_path: Path, lowest: str, highest: str) -> None:
+    text = changed(changed(FULL, "lowest = 0\n", f"lowest = {lowest}\n"), '"45°"', highest)
+    assert refusal(tmp_path, text) == (
+        f"saw.toml: [tilt]: lowest, highest: found '{lowest} to {highest}'; must hold 0 and stay within 90 degrees"
+    )
+
+
+NEEDED = [
+    ("[saw]", 'name = "bench saw"', "name"),
+    ("[saw]", 'kind = "column"', "kind"),
+    ("[saw]", "kerf = 1.3", "kerf"),
+    ("[scale]", "square = 0", "square"),
+    ("[scale]", 'positive = "feed-side"', "positive"),
+    ("[scale]", "\nfeed_side_most = 60", "feed_side_most"),
+    ("[scale]", "discharge_side_most = 0", "discharge_side_most"),
+    ("[vise]", 'fixed_jaw = "left"', "fixed_jaw"),
+]
+
+
+@pytest.mark.parametrize(("table", "line", "key"), NEEDED)
+def test_a_needed_key_is_asked_for_in_its_place(tmp_path: Path, table: str, line: str, key: str) -> None:
+    assert refusal(tmp_path, changed(LEAST, line, "")) == (
+        f"saw.toml: {table}: {key}: found 'nothing'; the key is needed here"
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        (
+            "scale = 5\n" + LEAST.replace("[scale]", "[bed]"),
+            "saw.toml: scale: found 5; must be a table, written [scale]",
+        ),
+        ("obstacle = 5\n" + LEAST, "saw.toml: obstacle: found 'int'; must be tables, each headed [[obstacle]]"),
+        (
+            LEAST + "[obstacle]\nname = 'post'\n",
+            "saw.toml: obstacle: found 'dict'; must be tables, each headed [[obstacle]]",
+        ),
+        ("format = 2\n" + LEAST, "saw.toml: format: found 2; this program reads format 1"),
+        ("format = 0\n" + LEAST, "saw.toml: format: found 0; this program reads format 1"),
+        ("format = '1'\n" + LEAST, "saw.toml: format: found '1'; this program reads format 1"),
+    ],
+)
+def test_a_file_of_the_wrong_make_is_refused(tmp_path: Path, text: str, says: str) -> None:
+    assert refusal(tmp_path, text) == says
+
+
+def test_a_file_that_is_not_toml_is_refused_with_the_line(tmp_path: Path) -> None:
+    says = refusal(tmp_path, changed(LEAST, "kerf = 1.3", "kerf = 1,3"))
+    assert says.startswith("file: found 'saw.toml'; is not TOML: ")
+    assert "line 4" in says
+
+
+def test_a_file_that_is_not_there_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(BadInput) as caught:
+        mt.Saw.load(tmp_path / "saw.toml")
+    assert "saw.toml" in str(caught.value)
+    assert str(caught.value).endswith("cannot be read: No such file or directory")
+
+
+def test_a_file_that_is_not_utf_8_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "saw.toml"
+    path.write_bytes(LEAST.replace("bench", "b\xe4nk").encode("latin-1"))
+    with pytest.raises(BadInput, match=r"is not UTF-8 text \(byte 15\)$"):
+        mt.Saw.load(path)
