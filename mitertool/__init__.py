@@ -27,6 +27,7 @@ if TYPE_CHECKING:
         section,
         tee,
     )
+    from mitertool.sections.own import from_dxf
 
 __version__: Final = "0.1.0"
 
@@ -37,6 +38,7 @@ _ROOMS: Final = {
         "mitertool.sections",
     ),
     **dict.fromkeys(("section", "tee"), "mitertool.sections"),
+    "from_dxf": "mitertool.sections.own",
     **dict.fromkeys(("Cut", "Face"), "mitertool.cut"),
     **dict.fromkeys(("Piece", "Split", "split"), "mitertool.piece"),
     "corner": "mitertool.frame",
@@ -62,6 +64,7 @@ __all__ = [
     "corner",
     "flat",
     "frame",
+    "from_dxf",
     "i_section",
     "nest",
     "rect_tube",

@@ -28,3 +28,11 @@ CLOSED: Final = 1e-6
 LEAST_CORNER: Final = 0.5
 """degrees. Members that meet at less, or within this of straight, make no corner: the seam would be over a
 hundred widths long, and no protractor tells the members apart from one straight bar."""
+
+SNAP: Final = 1e-3
+"""mm. Ends of an outline drawn elsewhere that lie closer than this meet: drawing programs leave gaps of rounding, and
+a micrometre is far below what any bar is rolled to."""
+
+CHORD_ERROR: Final = 1e-3
+"""mm. How far a polyline may stand off the curve it stands for: splines of an outline from a drawing, and regions as
+they are compared for crossing. No printed number comes from such a polyline unless its source says so."""

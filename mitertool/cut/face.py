@@ -70,9 +70,9 @@ class Face:
 
     @cached_property
     def thinnest_wall(self) -> float:
-        """The least length of any wall on the blade, entries and exits at nothing left out, mm.
+        """The least length of any wall on the blade, mm; the tangent by which the blade enters or leaves is left out.
 
-        A solid that starts or ends at nothing has only its largest contact.
+        A section that is all rounding, as a round bar, has only its largest contact.
         """
         thinnest = thinnest_wall(self.section.bands)
         return self.largest_contact if thinnest is None else thinnest * self._plane_map[0]

@@ -2,50 +2,46 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterator, Sequence
 
 import attrs
 
 from mitertool.base.tolerances import COINCIDENT
-from mitertool.geometry import Band
-from mitertool.geometry.bands import Edge, turning_lengths
+from mitertool.geometry import Band, extremes
+from mitertool.geometry.bands import ArcEdge, Edge
 
 Pair = tuple[Edge, Edge]
+Stretch = tuple[Band, Pair]
 
 
 @attrs.frozen
 class Wall:
-    """One run of material from where it starts to where it ends or parts: its boundaries, bottom to top."""
+    """One run of material, bottom to top, from where it starts to where it ends, parts or joins.
 
-    stretches: tuple[tuple[Band, Pair], ...]
+    `enters` says that nothing lies below it, `leaves` that nothing lies above.
+    """
 
-    @property
-    def lengths(self) -> list[float]:
-        """Its length along a horizontal line wherever it may turn from shrinking to growing, bottom to top, mm."""
-        found: list[float] = []
-        for band, pair in self.stretches:
-            lengths = turning_lengths(band.low, band.high, pair)
-            goes_on = found and abs(found[-1] - lengths[0]) <= COINCIDENT
-            found += lengths[1:] if goes_on else lengths
-        return found
+    stretches: tuple[Stretch, ...]
+    enters: bool
+    leaves: bool = False
 
     @property
     def least(self) -> float | None:
-        """Its least local length, mm.
+        """Its least length along a horizontal line, mm; None for a wall that enters or leaves at nothing.
 
-        The entry and the exit count only for a wall that is nowhere steady, and never where they are nothing
-        (as at the tangent of a round); None where that leaves no length.
+        The rounded stretches by which it enters or leaves are left out: there the blade meets a tangent.
         """
-        found = self.lengths
-        inside = [b for a, b, c in zip(found, found[1:], found[2:], strict=False) if a >= b - COINCIDENT <= c]
-        steady = [a for a, b in itertools.pairwise(found) if abs(a - b) <= COINCIDENT]
-        ends = min(found[0], found[-1])
-        return min(inside + steady, default=ends if ends > COINCIDENT else None)
+        inner = list(self.stretches)
+        while self.enters and inner and _rounded(inner[0]):
+            inner.pop(0)
+        while self.leaves and inner and _rounded(inner[-1]):
+            inner.pop()
+        least = min((extremes(band.low, band.high, pair)[0] for band, pair in inner), default=0.0)
+        return least if least > COINCIDENT else None
 
 
 def thinnest_wall(parts: Sequence[Band]) -> float | None:
-    """The least local length of all walls, mm; None where every one starts or ends at nothing."""
+    """The least length of all walls, mm; None where every one starts or ends at nothing, as a round bar."""
     return min((wall.least for wall in walls(parts) if wall.least is not None), default=None)
 
 
@@ -54,24 +50,30 @@ def walls(parts: Sequence[Band]) -> Iterator[Wall]:
     growing: list[Wall] = []
     for band in parts:
         pairs = list(zip(band.edges[::2], band.edges[1::2], strict=True))
-        growing, ended = _continue(growing, band, pairs)
+        growing, ended = _continued(growing, band, pairs)
         yield from ended
-    yield from growing
+    yield from (attrs.evolve(wall, leaves=True) for wall in growing)
 
 
-def _continue(growing: list[Wall], band: Band, pairs: list[Pair]) -> tuple[list[Wall], list[Wall]]:
+def _rounded(stretch: Stretch) -> bool:
+    return any(isinstance(edge, ArcEdge) for edge in stretch[1])
+
+
+def _continued(growing: list[Wall], band: Band, pairs: list[Pair]) -> tuple[list[Wall], list[Wall]]:
     """Walls as they stand in `band`, and those that ended below it; a parting or joining ends a wall."""
-    touch = {i: [j for j, pair in enumerate(pairs) if _meet(wall, band, pair)] for i, wall in enumerate(growing)}
-    kept: list[Wall] = []
-    continued: set[int] = set()
+    above = {i: [j for j, pair in enumerate(pairs) if _meet(wall, band, pair)] for i, wall in enumerate(growing)}
+    standing: list[Wall] = []
+    gone_on: set[int] = set()
     for j, pair in enumerate(pairs):
-        below = [i for i, above in touch.items() if j in above]
-        if len(below) == 1 and len(touch[below[0]]) == 1:
-            kept.append(Wall((*growing[below[0]].stretches, (band, pair))))
-            continued.add(below[0])
+        below = [i for i, met in above.items() if j in met]
+        if len(below) == 1 and len(above[below[0]]) == 1:
+            before = growing[below[0]]
+            standing.append(attrs.evolve(before, stretches=(*before.stretches, (band, pair))))
+            gone_on.add(below[0])
         else:
-            kept.append(Wall(((band, pair),)))
-    return kept, [wall for i, wall in enumerate(growing) if i not in continued]
+            standing.append(Wall(((band, pair),), enters=not below))
+    ended = (attrs.evolve(wall, leaves=not above[i]) for i, wall in enumerate(growing) if i not in gone_on)
+    return standing, list(ended)
 
 
 def _meet(wall: Wall, band: Band, pair: Pair) -> bool:

@@ -109,18 +109,13 @@ def chord(parts: Sequence[Band], z: float) -> float:
 
 def extremes(low: float, high: float, edges: Sequence[Edge]) -> tuple[float, float]:
     """Smallest and largest length between the paired `edges` for low <= z <= high, ends taken as limits."""
-    values = turning_lengths(low, high, edges)
-    return min(values), max(values)
-
-
-def turning_lengths(low: float, high: float, edges: Sequence[Edge]) -> list[float]:
-    """Length between the paired `edges` at `low`, wherever it is stationary in between, and at `high`, in order."""
 
     def length(z: float) -> float:
         return sum(b.y(z) - a.y(z) for a, b in zip(edges[::2], edges[1::2], strict=True))
 
     curved = any(isinstance(edge, ArcEdge) for edge in edges)
-    return [length(z) for z in (low, *(_stationary(low, high, edges) if curved else ()), high)]
+    values = [length(z) for z in (low, high, *(_stationary(low, high, edges) if curved else ()))]
+    return min(values), max(values)
 
 
 _STEPS: Final = 24

@@ -135,8 +135,7 @@ class Arc:
         """The point with the largest p*y + q*z on it."""
         angle = atan2(q, p)
         if self.faces(angle):
-            k = self.radius / (hypot(p, q) or 1.0)
-            return (self.center[0] + k * p, self.center[1] + k * q)
+            return self.at(angle)
         return Line(self.start, self.end).support_point(p, q)
 
     def reversed(self) -> Self:

@@ -66,6 +66,9 @@ def tail(piece: Piece, allowance: Allowance) -> float:
 
 
 def half_kerf_weight(piece: Piece, allowance: Allowance) -> float:
-    """What a piece takes of any bar at the least: its centerline and half of each kerf, mm."""
-    kerfs = left_slope(piece).kerf_along(allowance.kerf) + right_slope(piece).kerf_along(allowance.kerf)
-    return piece.centerline + kerfs / 2
+    """What a piece takes of any bar at the least: its centerline and half of each kerf, mm.
+
+    The two ends of a bar take that much only where it is as wide and as high as the kerf, so no more is counted.
+    """
+    kerf = min(allowance.kerf, piece.section.width, piece.section.height)
+    return piece.centerline + (left_slope(piece).kerf_along(kerf) + right_slope(piece).kerf_along(kerf)) / 2

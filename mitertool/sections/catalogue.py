@@ -25,11 +25,16 @@ _TURNABLE: Final = ("rect-tube", "angle", "flat")
 
 @attrs.frozen
 class Entry:
-    """A row of the catalogue: its section, the file's head and the row as typed."""
+    """A row of the catalogue: its section as it was named, its file, and which row of it."""
 
     section: Section
     file: ProfileFile
-    row: Mapping[str, Any]
+    index: int
+
+    @property
+    def row(self) -> Mapping[str, Any]:
+        """The row as typed, by column."""
+        return self.file.row(self.index)
 
 
 def section(name: str) -> Section:
@@ -124,7 +129,7 @@ def _entry(file: ProfileFile, index: int, turned: bool) -> Entry:
     made = file.make(index)
     if turned:
         made = made.lay(270, turned=True)
-    return Entry(made, file, file.row(index))
+    return Entry(made, file, index)
 
 
 def _one_of(name: str, found: Sequence[Entry]) -> Entry:
@@ -153,3 +158,30 @@ def _unknown(name: str, wanted: Designation) -> UnknownName:
 
 def _plain(standard: str) -> str:
     return "".join(c for c in standard.casefold() if c.isalnum())
+
+
+def like(numbers: str) -> tuple[Entry, ...]:
+    """Rows whose name holds the numbers of a text such as "80x40" in this order, from any family and standard."""
+    wanted = parse(numbers)
+    return tuple(
+        _entry(file, index, turned=False)
+        for files in families().values()
+        for file in files
+        for index, name in enumerate(file.names)
+        if _holds(parse(name).numbers, wanted.numbers) and wanted.words <= {file.family.casefold()}
+    )
+
+
+def listed(family: str) -> tuple[Entry, ...]:
+    """All rows of a family. Raises `UnknownName` with the families."""
+    known = families()
+    name = next((f for f in known if f.casefold() == family.strip().casefold()), None)
+    if name is None:
+        choices = sorted(known)
+        raise UnknownName("family", family, f"the families are {', '.join(choices)}", choices=choices)
+    return tuple(_entry(file, i, turned=False) for file in known[name] for i in range(len(file.names)))
+
+
+def _holds(numbers: tuple[float, ...], wanted: tuple[float, ...]) -> bool:
+    span = len(wanted)
+    return bool(wanted) and any(numbers[i : i + span] == wanted for i in range(len(numbers) - span + 1))

@@ -1,9 +1,12 @@
-"""How a section rests on the bed; knows sections and geometry."""
+"""How a section rests on the bed, and the words for the ways it may be laid; knows sections and geometry."""
 
 from __future__ import annotations
 
+from math import atan2, degrees, pi
 from typing import Final
 
+from mitertool.base.errors import BadInput
+from mitertool.base.names import nearest
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.geometry import Line
 from mitertool.sections.section import Section
@@ -11,22 +14,65 @@ from mitertool.sections.section import Section
 _MARGIN: Final = 0.05
 """Share of the width by which the centroid must lie inside the base: common practice, no source."""
 
+_QUARTERS: Final = (0.0, 90.0, 180.0, 270.0)
+
 
 def base(section: Section) -> tuple[float, float]:
-    """The part of the bed under the section's lowest points, from y to y, mm (equal for a round)."""
+    """The part of the bed between the section's outermost lowest points, from y to y, mm (equal for a round)."""
     ys = []
     for segment in section.region.segments:
         ends = [segment.start, segment.end]
-        if not isinstance(segment, Line) and segment.faces(-1.5707963267948966):
-            ends.append(segment.at(-1.5707963267948966))
+        if not isinstance(segment, Line) and segment.faces(-pi / 2):
+            ends.append(segment.at(-pi / 2))
         ys += [y for y, z in ends if z <= COINCIDENT]
     return min(ys), max(ys)
 
 
 def lies_safely(section: Section) -> bool:
     """Whether the section stays as laid: its weight stands well inside its base, or every roll looks alike."""
-    if {"quarter-turn", "diagonal"} <= section.symmetry and section.shape.startswith("round"):
+    if section.shape in ("round-tube", "round-bar"):
         return True
     left, right = base(section)
     margin = _MARGIN * section.width
     return left + margin <= section.centroid[0] <= right - margin
+
+
+def lay_words(section: Section) -> dict[str, float]:
+    """The words by which a section as the catalogue gives it may be laid, with the rotation of each, degrees."""
+    if section.shape == "angle":
+        return {"leg flat": 0.0, "heel up": heel_up(section)}
+    if section.shape == "channel":
+        return {"toes up": 90.0, "toes down": 270.0}
+    return {}
+
+
+def heel_up(section: Section) -> float:
+    """The rotation that lays an angle on both toes, degrees; 225 for equal legs.
+
+    The bed is the common tangent of the two toes, which runs parallel to the line between the centers of their
+    equal radii, and so to the line between the inner corners of the sharp toes.
+    """
+    size = dict(section.dimensions)
+    return -degrees(atan2(size["height"] - size["thickness"], size["thickness"] - size["width"])) % 360
+
+
+def laid_as(section: Section, lay: str) -> Section:
+    """`section` laid by a word such as "heel up". Raises `BadInput` with the words that it has."""
+    words = lay_words(section)
+    key = " ".join(lay.split()).casefold()
+    if key not in words:
+        like = nearest(key, words, 1)
+        known = f"{section.name} may lie {', '.join(words)}" if words else f"{section.name} has no such words"
+        hint = f", did you mean {like[0]}?" if like else ""
+        raise BadInput("lay", lay, f"{known}, or degrees such as 90{hint}")
+    return section.lay(words[key])
+
+
+def distinct_lays(section: Section) -> tuple[Section, ...]:
+    """The section in every quarter turn and every worded lay, one of each outline (left and right alike)."""
+    found: list[Section] = []
+    for rotation in (*_QUARTERS, *lay_words(section).values()):
+        laid = section.lay(rotation)
+        if not any(laid.looks_like(other) or laid.looks_like(other.lay(0, turned=True)) for other in found):
+            found.append(laid)
+    return tuple(found)

@@ -16,7 +16,7 @@ from mitertool.sections.section import Section
 
 MM_PER_INCH: Final = 25.4
 _FORMAT: Final = 1
-_MAKERS: Final[Mapping[str, Callable[..., Section]]] = {
+MAKERS: Final[Mapping[str, Callable[..., Section]]] = {
     "rect-tube": shapes.rect_tube,
     "round-tube": shapes.round_tube,
     "round-bar": shapes.round_bar,
@@ -76,13 +76,16 @@ class ProfileFile:
         """A row as column: value."""
         return dict(zip(self.facts["columns"], self.facts["rows"][index], strict=True))
 
-    def make(self, index: int) -> Section:
-        """The section of a row, in mm."""
+    def dimensions(self, index: int) -> Mapping[str, Any]:
+        """The dimensions of a row by the parameter names of its shape, mm."""
         row = self.row(index)
         scale = MM_PER_INCH if self.unit == "in" else 1.0
-        given = {key: row[key] * scale for key in _LENGTHS if key in row}
-        given |= {key: row[key] for key in _PLAIN if key in row}
-        return _MAKERS[self.shape](**given).named(str(row["name"]), self.standard)
+        lengths = {key: row[key] * scale for key in _LENGTHS if key in row}
+        return {**lengths, **{key: row[key] for key in _PLAIN if key in row}}
+
+    def make(self, index: int) -> Section:
+        """The section of a row, in mm."""
+        return MAKERS[self.shape](**self.dimensions(index)).named(self.names[index], self.standard)
 
 
 def read(path: Path) -> ProfileFile:
@@ -103,8 +106,8 @@ def _check(path: Path, facts: Mapping[str, Any]) -> None:
     for key in _NEEDED:
         if key not in facts:
             raise BadInput("key", f"no {key}", f"needed are {', '.join(_NEEDED)}", (path.name,))
-    if facts["shape"] not in _MAKERS:
-        raise BadInput("shape", facts["shape"], f"allowed: {', '.join(_MAKERS)}", (path.name,))
+    if facts["shape"] not in MAKERS:
+        raise BadInput("shape", facts["shape"], f"allowed: {', '.join(MAKERS)}", (path.name,))
     for row in facts["rows"]:
         if len(row) != len(facts["columns"]):
             raise BadInput("row", str(row[:1]), f"needs {len(facts['columns'])} values", (path.name,))

@@ -10,7 +10,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.geometry import Band, Point, Region, bands
-from mitertool.sections.symmetry import symmetry
+from mitertool.sections.symmetry import same_outline, symmetry
 
 DENSITY: Final = 7850.0
 """kg/m3, the nominal density of steel in EN 10219-2 and EN 10365 (7,85 kg/dm3)."""
@@ -102,6 +102,10 @@ class Section:
             rotation=(was + rotation) % 360,
             turned=self.turned != turned,
         )
+
+    def looks_like(self, other: Section) -> bool:
+        """Whether the other section shows the same outline as it lies."""
+        return same_outline(self.region, other.region)
 
     def named(self, name: str, source: str) -> Self:
         """The same section under a name, with the source of its dimensions."""

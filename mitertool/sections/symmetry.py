@@ -27,6 +27,11 @@ def symmetry(region: Region) -> frozenset[str]:
     return frozenset(name for name, motion in _MOTIONS.items() if _same(own, _prints(motion(region))))
 
 
+def same_outline(one: Region, other: Region) -> bool:
+    """Whether two regions have the same outline about the middle of their bounding boxes."""
+    return _same(_prints(one), _prints(other))
+
+
 def _prints(region: Region) -> list[Print]:
     """Every segment as numbers that do not depend on where a loop starts, about the box's middle."""
     y0, z0, y1, z1 = region.bounds

@@ -103,7 +103,7 @@ def test_one_section_in_two_lays_shares_the_stock_but_no_bar() -> None:
     items = [item("A", (0, 0)), item("B", (0, 0), section=TUBE.lay(90))]
     stock = [Stock("tube", 1000, quantity=2)]
     assert [len(bar.pieces) for bar in solve(items, stock, ALLOWANCE).bars] == [1, 1]
-    with pytest.raises(CannotMake, match="^B: 1 more do not fit the bars of tube in stock$"):
+    with pytest.raises(CannotMake, match=r"^B: 1 more do not fit the bars of tube in stock$"):
         solve(items, [Stock("tube", 1000, quantity=1)], ALLOWANCE)
 
 
@@ -139,7 +139,7 @@ def test_every_reason_is_told(items: list[Item], stock: list[Stock], says: list[
 
 
 def test_a_pose_that_the_section_does_not_allow_is_refused() -> None:
-    with pytest.raises(BadInput, match="^A, turn: found 'rolled'; its section allows as-drawn$"):
+    with pytest.raises(BadInput, match=r"^A, turn: found 'rolled'; its section allows as-drawn$"):
         solve([item(section=LEG, turn=("rolled",))], [Stock("leg", 1000)], ALLOWANCE)
 
 

@@ -1,0 +1,71 @@
+"""Loops sorted into one outer outline and its holes, crossings refused; regions are compared with a chord error."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import acos, ceil
+from typing import Any
+
+from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import CHORD_ERROR
+from mitertool.geometry.region import Loop, Region
+from mitertool.geometry.segments import Arc, Point
+
+
+def nested(loops: Sequence[Loop]) -> Region:
+    """The region of one outer loop with its holes, each loop walked with the material on its left.
+
+    Raises `BadInput` with the place where a loop crosses itself or another, where there are two outer loops, or
+    where a loop lies inside a hole.
+    """
+    from shapely import Polygon
+
+    shapes = [Polygon(polyline(loop)) for loop in loops]
+    for shape in shapes:
+        _refuse_crossing(shape)
+    order = sorted(range(len(loops)), key=lambda i: -abs(Region((loops[i],)).area))
+    outer, holes = order[0], order[1:]
+    for i in holes:
+        _refuse_misplaced(shapes, outer, i, holes)
+    return Region((_walked(loops[outer], 1.0), *(_walked(loops[i], -1.0) for i in holes))).to_corner()
+
+
+def polyline(loop: Loop) -> list[Point]:
+    """Points along a loop that stay within `CHORD_ERROR` of it."""
+    points: list[Point] = []
+    for segment in loop:
+        if isinstance(segment, Arc):
+            step = 2 * acos(max(0.0, 1 - CHORD_ERROR / segment.radius))
+            count = max(4, ceil(abs(segment.sweep) / step))
+            points += [segment.at(segment.begin + segment.sweep * i / count) for i in range(count)]
+        else:
+            points.append(segment.start)
+    return points
+
+
+def _walked(loop: Loop, sign: float) -> Loop:
+    return loop if Region((loop,)).area * sign > 0 else tuple(s.reversed() for s in loop[::-1])
+
+
+def _refuse_crossing(shape: Any) -> None:
+    from shapely.validation import explain_validity
+
+    if not shape.is_valid:
+        raise BadInput("DXF outline", explain_validity(shape), "an outline must not cross or touch itself")
+
+
+def _refuse_misplaced(shapes: Sequence[Any], outer: int, i: int, holes: Sequence[int]) -> None:
+    if not shapes[outer].contains(shapes[i]):
+        crosses = shapes[outer].boundary.intersects(shapes[i].boundary)
+        fault = "crosses the outer outline" if crosses else "lies outside the largest outline"
+        raise BadInput("DXF outline", _near(shapes[i]), f"a loop {fault}; give one outer outline and its holes")
+    for other in holes:
+        if other != i and shapes[other].intersects(shapes[i]):
+            nested_twice = shapes[other].contains(shapes[i]) or shapes[i].contains(shapes[other])
+            fault = "lies inside a hole" if nested_twice else "crosses another hole"
+            raise BadInput("DXF outline", _near(shapes[i]), f"a loop {fault}; holes lie side by side in the material")
+
+
+def _near(shape: Any) -> str:
+    point = shape.representative_point()
+    return f"({point.x:.3f}, {point.y:.3f}) mm"

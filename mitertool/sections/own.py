@@ -1,0 +1,45 @@
+"""Sections of a shop's own: an outline from a drawing, or a catalogue size as it was measured; knows the catalogue."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.base.names import refuse_unknown_keys
+from mitertool.base.tolerances import CHORD_ERROR
+from mitertool.geometry.dxf_outline import read_outline
+from mitertool.sections.catalogue import find
+from mitertool.sections.profile_file import MAKERS
+from mitertool.sections.section import Section
+
+
+def from_dxf(path: str | Path, unit: str | None = None, layer: str | None = None, name: str | None = None) -> Section:
+    """The section whose outline is drawn in a DXF file: x of the drawing across the bed, y up from it.
+
+    `unit` ("mm" or "in") serves where the file states none, `layer` picks one layer. Raises `BadInput` naming the
+    place where an outline is open, crosses, or is nested twice.
+    """
+    path = Path(path)
+    region = read_outline(path, unit, layer)
+    source = f"outline in {path.name}, curves other than arcs within {CHORD_ERROR:g} mm"
+    return Section(name or path.stem, "outline", region, (), source)
+
+
+def as_measured(name: str, measured: Mapping[str, float]) -> Section:
+    """A catalogue size with some dimensions (mm, by the names of its shape) replaced by measured ones.
+
+    Radii that the catalogue gives stay, unless they are measured too. Raises `BadInput` for a dimension that the
+    shape has not.
+    """
+    entry = find(name)
+    given = entry.file.dimensions(entry.index)
+    refuse_unknown_keys(f"{entry.section.name}, dimension", measured, tuple(given))
+    if not measured:
+        raise BadInput("measured", "nothing", f"give at least one of {', '.join(given)}")
+    made = MAKERS[entry.file.shape](**{**given, **measured})
+    section = made.named(entry.section.name, f"{entry.file.standard}, as measured")
+    laid = section.lay(entry.section.rotation, entry.section.turned)
+    return attrs.evolve(laid, dimensions=made.dimensions)

@@ -1,0 +1,174 @@
+"""An independent reading of a plan: plain numbers, no formula shared with the solver.
+
+Everything is checked at the four edges of the bounding box, y in {0, W} and z in {0, H}: a plane over a rectangle has
+its extremes there. Cuts are walls across the bar; a kerf is k*sqrt(1 + p^2 + q^2) thick along it.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import sqrt
+
+from mitertool.nest import Allowance, Bar, Plan, Stock
+
+NEAR = 1e-6
+"""mm. Far below what a saw can make, far above the rounding of a bar's sums."""
+
+Slopes = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Mark:
+    """What a test asked for: section, its box, its grade, the length on the centerline and both ends' (p, q)."""
+
+    name: str
+    section: str
+    lay: str
+    width: float
+    height: float
+    grade: str
+    centerline: float
+    left: Slopes
+    right: Slopes
+    quantity: int
+    poses: tuple[str, ...]
+
+    def ends(self, pose: str) -> tuple[Slopes, Slopes]:
+        """Left and right (p, q) in a pose, by the table of the contract, section 7."""
+        (p_l, q_l), (p_r, q_r) = self.left, self.right
+        return {
+            "as-drawn": ((p_l, q_l), (p_r, q_r)),
+            "end-for-end": ((-p_r, q_r), (-p_l, q_l)),
+            "rolled": ((-p_l, -q_l), (-p_r, -q_r)),
+            "end-for-end-rolled": ((p_r, -q_r), (p_l, -q_l)),
+        }[pose]
+
+
+@dataclass(frozen=True)
+class Wall:
+    """A cut on the bar: where it crosses the centerline, and its slopes dx/dy and dx/dz."""
+
+    at: float
+    p: float
+    q: float
+
+    def places(self, mark: Mark) -> list[float]:
+        """x at the four edges of the box."""
+        corners = [(y, z) for y in (0, mark.width) for z in (0, mark.height)]
+        return [self.at + self.p * (y - mark.width / 2) + self.q * (z - mark.height / 2) for y, z in corners]
+
+    def kerf(self, kerf: float) -> float:
+        return kerf * sqrt(1 + self.p**2 + self.q**2)
+
+    def parallel(self, other: Wall) -> bool:
+        return abs(self.p - other.p) < 1e-9 and abs(self.q - other.q) < 1e-9
+
+
+def faults(plan: Plan, marks: Sequence[Mark], stock: Sequence[Stock], allowance: Allowance) -> list[str]:
+    """Everything that is wrong with a plan; empty where it holds.
+
+    Where the right end of a piece leads, its ends change places on the bar.
+    """
+    by_name = {mark.name: mark for mark in marks}
+    found = [fault for bar in plan.bars for fault in _bar_faults(bar, by_name, allowance)]
+    made = Counter({mark.name: 0 for mark in marks})
+    for bar in plan.bars:
+        for placed in bar.pieces:
+            made[placed.mark] += bar.count
+    found += [
+        f"{mark.name}: {made[mark.name]} of {mark.quantity}" for mark in marks if made[mark.name] != mark.quantity
+    ]
+    found += _stock_faults(plan, stock)
+    if plan.lower_bound > plan.cost * (1 + 1e-9):
+        found.append(f"bound {plan.lower_bound} above cost {plan.cost}")
+    if plan.proved and plan.cost > plan.lower_bound * (1 + 1e-9):
+        found.append(f"called proved at {plan.cost}, bound {plan.lower_bound}")
+    return [*found, *_swing_faults(plan, by_name, allowance)]
+
+
+def _walls(bar: Bar, marks: Mapping[str, Mark], allowance: Allowance) -> list[Wall]:
+    """All cuts of a bar in order, two a piece."""
+    walls: list[Wall] = []
+    for placed in bar.pieces:
+        mark = marks[placed.mark]
+        walls += two_walls(mark, placed.pose, placed.at, allowance)
+    return walls
+
+
+def two_walls(mark: Mark, pose: str, at: float, allowance: Allowance) -> tuple[Wall, Wall]:
+    """The leading and the trailing cut of a piece on a bar."""
+    ends = mark.ends(pose)
+    (p, q), (p_next, q_next) = ends if allowance.leads == "left" else ends[::-1]
+    return Wall(at, -p, -q), Wall(at + mark.centerline, p_next, q_next)
+
+
+def _bar_faults(bar: Bar, marks: Mapping[str, Mark], allowance: Allowance) -> Iterator[str]:
+    on_bar = [marks[placed.mark] for placed in bar.pieces]
+    first = on_bar[0]
+    for placed, mark in zip(bar.pieces, on_bar, strict=True):
+        if placed.pose not in mark.poses:
+            yield f"{placed.mark}: lies {placed.pose}"
+        if (mark.section, mark.lay, mark.grade) != (first.section, first.lay, first.grade):
+            yield f"{placed.mark} on a bar with {first.name}"
+    walls = _walls(bar, marks, allowance)
+    for left, right in zip(walls[::2], walls[1::2], strict=True):
+        if any(b < a - NEAR for a, b in zip(left.places(first), right.places(first), strict=True)):
+            yield "the cuts of a piece cross"
+    for right, left in zip(walls[1::2], walls[2::2], strict=False):
+        yield from _joint_faults(right, left, first, allowance)
+    if min(walls[0].places(first)) < allowance.trim - NEAR:
+        yield f"the first cut stands {min(walls[0].places(first))} from the raw end"
+    last, kerf = walls[-1], walls[-1].kerf(allowance.kerf)
+    if max(last.places(first)) + kerf > bar.stock_length - allowance.grip + NEAR:
+        yield f"the last kerf ends {max(last.places(first)) + kerf} on a bar of {bar.stock_length}"
+    if abs(bar.drop - (bar.stock_length - last.at - kerf)) > NEAR:
+        yield f"drop {bar.drop}"
+
+
+def _joint_faults(right: Wall, left: Wall, mark: Mark, allowance: Allowance) -> Iterator[str]:
+    gaps = [b - a for a, b in zip(right.places(mark), left.places(mark), strict=True)]
+    if right.parallel(left):
+        if any(abs(gap - right.kerf(allowance.kerf)) > NEAR for gap in gaps):
+            yield f"parallel neighbours stand {gaps} apart"
+        return
+    need = right.kerf(allowance.kerf) + left.kerf(allowance.kerf) + allowance.wedge_least
+    if min(gaps) < need - NEAR:
+        yield f"neighbours stand {min(gaps)} apart, two kerfs and the least wedge are {need}"
+
+
+def _stock_faults(plan: Plan, stock: Sequence[Stock]) -> Iterator[str]:
+    """Whether the bars are there; every stock of a section, grade and length costs its own, cheapest first."""
+    cost = 0.0
+    used = Counter[tuple[str, str, float]]()
+    for bar in plan.bars:
+        used[bar.section.name, bar.grade, bar.stock_length] += bar.count
+    for (section, grade, length), count in used.items():
+        there = [s for s in stock if (s.section, s.grade, s.length) == (section, grade, length)]
+        prices = sorted(
+            s.length if s.cost is None else s.cost
+            for s in there
+            for _ in range(count if s.quantity is None else s.quantity)
+        )
+        if len(prices) < count:
+            yield f"{count} bars of {section} {grade} {length}, there are {len(prices)}"
+        cost += sum(prices[:count])
+    if abs(cost - plan.cost) > NEAR:
+        yield f"cost {plan.cost}, the bars cost {cost}"
+
+
+def _swing_faults(plan: Plan, marks: Mapping[str, Mark], allowance: Allowance) -> Iterator[str]:
+    order: list[float] = []
+    for bar in plan.bars:
+        slopes = [wall.p for wall in _walls(bar, marks, allowance)]
+        if bar.swings != _changes(slopes):
+            yield f"{bar.swings} swings, the arm goes {slopes}"
+        order += slopes * bar.count
+    if plan.swings != _changes(order):
+        yield f"{plan.swings} swings in all, counted {_changes(order)}"
+
+
+def _changes(slopes: Sequence[float]) -> int:
+    return sum(abs(a - b) > 1e-9 for a, b in pairwise(slopes))
