@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from mitertool.cli.options import AsJson, JobPath, UnitsOption, answer, units_of
+from mitertool.cli.options import AsJson, JobPath, UnitsOption, aligned, answer, units_of
 
 if TYPE_CHECKING:
     from mitertool.job import Solution, SolvedPiece
@@ -27,9 +27,7 @@ def check(job: JobPath, as_json: AsJson = False, units: UnitsOption = "") -> Non
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
     head = ("mark", "pieces", "section", "long point", "short point", "left", "right")
-    rows = [head, *(_row(piece, unit) for piece in solution.pieces)]
-    widths = [max(len(row[i]) for row in rows) for i in range(len(head))]
-    lines = ["  ".join(value.ljust(width) for value, width in zip(row, widths, strict=True)).rstrip() for row in rows]
+    lines = aligned([head, *(_row(piece, unit) for piece in solution.pieces)])
     for frame in solution.frames:
         closure = frame.assembly.closure
         lines.append(

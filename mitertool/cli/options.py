@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -21,7 +21,9 @@ JobPath = Annotated[Path, typer.Argument(help="Job file (TOML).", metavar="JOB")
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object, mm and degrees in full precision.")]
 UnitsOption = Annotated[str, typer.Option("--units", help="mm, in or ft-in: for numbers given bare and printed.")]
 SawPath = Annotated[Path | None, typer.Option("--saw", help="Saw file (TOML): angles as its scale reads them.")]
-LayOption = Annotated[str, typer.Option("--lay", help="Roll the section first, degrees counter-clockwise.")]
+LayOption = Annotated[
+    str, typer.Option("--lay", help="How it lies: degrees counter-clockwise, or a word such as 'heel up'.")
+]
 SketchPath = Annotated[
     Path | None, typer.Option("--sketch", help="Write a drawing: .dxf, .pdf, .svg or .png by its ending.")
 ]
@@ -35,12 +37,10 @@ def units_of(given: str) -> Units:
 
 
 def find_section(name: str, lay: str = "0") -> Section:
-    """The section of a name, rolled as asked."""
-    from mitertool.quantity import angle
-    from mitertool.sections import section
+    """The section of a name, laid as asked."""
+    from mitertool.sections import laid_by, section
 
-    found, turn = section(name), angle(lay, "--lay")
-    return found.lay(turn) if turn else found
+    return laid_by(section(name), lay)
 
 
 def load_saw(path: Path | None) -> Saw | None:
@@ -59,6 +59,12 @@ def answer(record: Mapping[str, Any], lines: Iterable[str], as_json: bool) -> No
     else:
         text = "\n".join(lines)
     sys.stdout.write(text + "\n")
+
+
+def aligned(rows: Sequence[Sequence[str]]) -> list[str]:
+    """Rows of a table with every column as wide as its widest cell."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
 
 
 def columns(rows: Iterable[tuple[str, str]]) -> list[str]:

@@ -1,24 +1,150 @@
-"""`mitertool section`: the figures of a section; knows sections and packet's records."""
+"""`mitertool section`: the figures of a section, its lays, and a search of the catalogue; knows sections and packet."""
 
 from __future__ import annotations
 
-from mitertool.cli.options import AsJson, LayOption, SectionName, UnitsOption, answer, columns, find_section, units_of
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from mitertool.cli.options import (
+    AsJson,
+    LayOption,
+    SketchPath,
+    UnitsOption,
+    aligned,
+    answer,
+    columns,
+    find_section,
+    units_of,
+    write_sketch,
+)
+
+if TYPE_CHECKING:
+    from mitertool.cut.survey import LaySurvey
+    from mitertool.quantity import Units
+    from mitertool.sections import Section
+    from mitertool.sections.catalogue import Entry
 
 
-def section(name: SectionName, lay: LayOption = "0", as_json: AsJson = False, units: UnitsOption = "mm") -> None:
-    """Print dimensions, area, mass and source of a section."""
+def section(
+    name: Annotated[str | None, typer.Argument(help="As the mill tag names it.", metavar="[NAME]")] = None,
+    list_: Annotated[str | None, typer.Option("--list", help="All sizes of a family, e.g. RHS.")] = None,
+    like: Annotated[str | None, typer.Option("--like", help="Sizes that hold these numbers, e.g. 80x40.")] = None,
+    lays: Annotated[bool, typer.Option("--lays", help="Compare a square cut in every lay, best first.")] = False,
+    lay: LayOption = "0",
+    sketch: SketchPath = None,
+    as_json: AsJson = False,
+    units: UnitsOption = "mm",
+) -> None:
+    """Print dimensions, area, mass and source of a section, compare its lays, or search the catalogue."""
+    from mitertool.base.errors import BadInput
+
+    unit = units_of(units)
+    if list_ is not None or like is not None:
+        _search(list_, like, as_json)
+        return
+    if name is None:
+        raise BadInput("NAME", "nothing", "name a section, or search with --list FAMILY or --like 80x40")
+    found = find_section(name, lay)
+    if lays:
+        _lays(found, unit, sketch, as_json)
+        return
     from mitertool.packet.records import of_section
+
+    answer({**of_section(found), **_printed(name)}, columns(_rows(name, found, unit)), as_json)
+    if sketch:
+        from mitertool.packet.section_sheet import drawing_scale, section_drawing
+
+        write_sketch(section_drawing(found, unit), sketch, found.name, drawing_scale(found))
+
+
+def _rows(name: str, found: Section, unit: Units) -> list[tuple[str, str]]:
     from mitertool.quantity import show_length
 
-    unit, found = units_of(units), find_section(name, lay)
-    rows = [
-        ("section", found.name),
-        ("source", found.source),
-        *((word, f"{v:g} %" if "%" in word else show_length(v, unit)) for word, v in found.dimensions),
+    rows = [("section", found.name), ("source", found.source)]
+    for word, value in found.dimensions:
+        rows.append((word.replace(" %", ""), f"{value:g} %" if "%" in word else show_length(value, unit)))
+    rows += [
         ("across the bed", show_length(found.width, unit)),
         ("above the bed", show_length(found.height, unit)),
         ("area", f"{found.area / 100:.4g} cm2"),
         ("perimeter", f"{found.perimeter:.1f} mm"),
         ("mass", f"{found.mass_per_metre:.4g} kg/m"),
     ]
-    answer(of_section(found), columns((word.replace(" %", ""), value) for word, value in rows), as_json)
+    return rows + [(word.replace("_", " "), value) for word, value in _printed(name).items()]
+
+
+def _printed(name: str) -> dict[str, str]:
+    """What the catalogue's file prints beside the dimensions."""
+    from mitertool.sections.catalogue import find
+
+    entry = find(name)
+    facts, row = entry.file.facts, entry.row
+    said = {"table": str(facts.get("table", "")), "certainty": str(facts.get("certainty", ""))}
+    units = facts.get("column_units", {})
+    for column in ("area", "mass"):
+        if row.get(column) not in (None, ""):
+            said[f"tabulated_{column}"] = f"{row[column]} {units.get(column, '')}".strip()
+    if row.get("nominal_wall"):
+        said["nominal_wall"] = f"{row['nominal_wall']:g} {entry.file.unit}, design wall above"
+    return {word: value for word, value in said.items() if value}
+
+
+def _search(family: str | None, numbers: str | None, as_json: bool) -> None:
+    from mitertool.sections.catalogue import like, listed
+
+    found = list(listed(family) if family is not None else like(numbers or ""))
+    if family is not None and numbers is not None:
+        names = {entry.section.name for entry in like(numbers)}
+        found = [entry for entry in found if entry.section.name in names]
+    record = {"sections": [{"name": e.section.name, "source": e.section.source} for e in found]}
+    answer(record, columns(_named(entry) for entry in found) or ["none found"], as_json)
+
+
+def _named(entry: Entry) -> tuple[str, str]:
+    return entry.section.name, f"{entry.section.mass_per_metre:.4g} kg/m  {entry.section.source}"
+
+
+def _lays(found: Section, unit: Units, sketch: Any, as_json: bool) -> None:
+    from mitertool.cut.survey import survey
+
+    surveyed = survey(found)
+    record = {"section": found.name, "lays": [_lay_record(one) for one in surveyed]}
+    answer(record, [*_lay_table(surveyed, unit), _RULE], as_json)
+    if sketch:
+        from mitertool.packet.section_sheet import lays_drawing
+
+        write_sketch(lays_drawing(surveyed, unit), sketch, f"{found.name}, lays")
+
+
+_RULE = "Ranked: lays that stay as laid first, then the more even cut (largest over mean), then the lower lay."
+
+
+def _lay_record(one: LaySurvey) -> dict[str, Any]:
+    from mitertool.packet.words import lies
+
+    return {
+        "rank": one.rank,
+        "lies": lies(one.section),
+        "rotation_deg": one.section.rotation,
+        "width_mm": one.section.width,
+        "height_mm": one.section.height,
+        "largest_contact_mm": one.largest,
+        "thinnest_wall_mm": one.thinnest,
+        "mean_contact_mm": one.mean,
+        "safe": one.safe,
+    }
+
+
+def _lay_table(found: tuple[LaySurvey, ...], unit: Units) -> list[str]:
+    head = ("", "turned", "wide", "high", "largest", "thinnest", "mean", "stays", "lies")
+    return aligned([head, *(_lay_row(one, unit) for one in found)])
+
+
+def _lay_row(one: LaySurvey, unit: Units) -> tuple[str, ...]:
+    from mitertool.packet.words import lies
+    from mitertool.quantity import show_length
+
+    sizes = (one.section.width, one.section.height, one.largest, one.thinnest, one.mean)
+    shown = (show_length(size, unit) for size in sizes)
+    return (str(one.rank), f"{one.section.rotation:.4g}", *shown, "yes" if one.safe else "no", lies(one.section))

@@ -9,7 +9,7 @@ from mitertool.base.errors import BadInput
 from mitertool.frame import Assembly, Resolution, laid, rectangle
 from mitertool.frame.rectangles import MEASURED
 from mitertool.job.model import FrameOrder
-from mitertool.job.pieces import mark_of
+from mitertool.job.pieces import lay_of, mark_of
 from mitertool.job.rack import Rack
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section
@@ -49,6 +49,5 @@ def _sides(table: Table, rack: Rack) -> list[Section]:
 
 def _lies(table: Table, section: Section) -> Section:
     words = {key: table.text(key) for key in ("heel", "leg", "toes") if table.has(key)}
-    rotated = section.lay(table.angle("lay")) if table.has("lay") else section
     with table.place():
-        return laid(rotated, **words)
+        return laid(lay_of(table, section), **words)

@@ -11,7 +11,7 @@ from mitertool.job.model import FrameOrder, PieceOrder
 from mitertool.job.rack import Rack
 from mitertool.piece import AT, POSES, Piece
 from mitertool.quantity.tables import Table
-from mitertool.sections import Section
+from mitertool.sections import Section, laid_by
 from mitertool.sections.grades import density
 
 _KEYS: Final = (
@@ -63,8 +63,11 @@ def mark_of(table: Table) -> str:
 
 
 def lay_of(table: Table, section: Section) -> Section:
-    """The section rotated as the key `lay` says: degrees counter-clockwise, seen with x toward the eye."""
-    return section.lay(table.angle("lay")) if table.has("lay") else section
+    """The section as the key `lay` says: degrees counter-clockwise seen with the feed, or a word as "toes up"."""
+    if not table.has("lay"):
+        return section
+    with table.place():
+        return laid_by(section, table.raw("lay"))
 
 
 def _cut(table: Table, key: str) -> Cut:

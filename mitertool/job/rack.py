@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import Final, Self
 
 import attrs
@@ -11,8 +12,12 @@ from mitertool import sections
 from mitertool.base.errors import BadInput
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section
+from mitertool.sections.own import as_measured, from_dxf
 
-_LENGTHS: Final = ("length", "positive")
+_DIMENSIONS: Final = (
+    *("width", "height", "diameter", "wall", "thickness", "web", "flange"),
+    *("outer_radius", "inner_radius", "root_radius", "toe_radius"),
+)
 
 _SHAPES: Final[Mapping[str, tuple[Callable[..., Section], tuple[str, ...], tuple[str, ...]]]] = {
     "rect-tube": (sections.rect_tube, ("width", "height", "wall"), ("outer_radius", "inner_radius")),
@@ -42,14 +47,14 @@ class Rack:
     own: Mapping[str, Section]
 
     @classmethod
-    def read(cls, top: Table) -> Self:
-        """The [[section]] tables of a job."""
+    def read(cls, top: Table, folder: Path) -> Self:
+        """The [[section]] tables of a job that stands in `folder`."""
         own: dict[str, Section] = {}
         for table in top.tables("section"):
             name = table.text("name")
             if name in own:
                 raise BadInput("name", name, "another section of this job has this name", table.where)
-            own[name] = _make(table, name)
+            own[name] = _own(table, name, folder)
         return cls(own)
 
     def find(self, table: Table, key: str) -> Section:
@@ -67,8 +72,32 @@ class Rack:
                 raise error if error.what == key else error.at() from None
 
 
-def _make(table: Table, name: str) -> Section:
-    shape = table.choice("shape", tuple(_SHAPES))
+def _own(table: Table, name: str, folder: Path) -> Section:
+    """A section by shape and dimensions, from a DXF outline, or a catalogue size as measured."""
+    if table.has("as_measured"):
+        return _as_measured(table, name)
+    shape = table.choice("shape", (*_SHAPES, "dxf"))
+    return _drawn(table, name, folder) if shape == "dxf" else _dimensioned(table, name, shape)
+
+
+def _as_measured(table: Table, name: str) -> Section:
+    table.only("name", "as_measured", *_DIMENSIONS)
+    size = table.text("as_measured")
+    measured = {key: table.positive_length(key) for key in _DIMENSIONS if table.has(key)}
+    with table.place():
+        section = as_measured(size, measured)
+    return section.named(name, f"{section.name}, as measured")
+
+
+def _drawn(table: Table, name: str, folder: Path) -> Section:
+    table.only("name", "shape", "file", "layer", "units")
+    unit = table.choice("units", ("mm", "in")) if table.has("units") else None
+    layer = table.text("layer") if table.has("layer") else None
+    with table.place():
+        return from_dxf(folder / table.text("file"), unit, layer, name)
+
+
+def _dimensioned(table: Table, name: str, shape: str) -> Section:
     maker, needed, optional = _SHAPES[shape]
     table.only("name", "shape", *needed, *optional)
     given: dict[str, float | str] = {key: table.positive_length(key) for key in needed}

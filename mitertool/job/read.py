@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
@@ -31,7 +32,7 @@ def load(path: str | Path) -> Job:
     head = _head(top.table("job"))
     top = top.in_units(head.units)
     saw_path, saw = _saw(top.table("job"), path)
-    rack = Rack.read(top)
+    rack = Rack.read(top, path.parent)
     framed = [(frame_order(table, rack), table) for table in top.tables("frame")]
     frames = tuple(frame for frame, _ in framed)
     pieces = (
@@ -48,7 +49,7 @@ def load(path: str | Path) -> Job:
         allowance=_allowance(top.table("nest"), saw, top.has("stock")),
         saw=saw,
         saw_path=saw_path,
-        digest=_digest(path, saw_path),
+        digest=_digest(path, (saw_path, *(table.raw("file") for table in top.tables("section") if table.has("file")))),
     )
 
 
@@ -129,8 +130,7 @@ def _check_marks(path: Path, pieces: tuple[PieceOrder, ...], frames: tuple[Frame
         seen.add(mark)
 
 
-def _digest(path: Path, saw_path: str) -> str:
-    parts = [path.read_bytes()]
-    if saw_path:
-        parts.append((path.parent / saw_path).read_bytes())
+def _digest(path: Path, named: Iterable[str]) -> str:
+    """A short hash of the job file and of every file it names."""
+    parts = [path.read_bytes(), *((path.parent / name).read_bytes() for name in named if name)]
     return sha256(b"\0".join(parts)).hexdigest()[:12]

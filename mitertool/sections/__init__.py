@@ -1,7 +1,7 @@
 """Sections: shapes with exact arcs, the catalogue that names them, how they lie; imports geometry and left of it."""
 
 from mitertool.sections.catalogue import section
-from mitertool.sections.lay import laid_as, lies_safely
+from mitertool.sections.lay import laid_by, lies_safely
 from mitertool.sections.section import DENSITY, Section
 from mitertool.sections.shapes import (
     angle,
@@ -21,7 +21,7 @@ __all__ = [
     "channel",
     "flat",
     "i_section",
-    "laid_as",
+    "laid_by",
     "lies_safely",
     "rect_tube",
     "round_bar",

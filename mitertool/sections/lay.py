@@ -6,9 +6,9 @@ from math import atan2, degrees, pi
 from typing import Final
 
 from mitertool.base.errors import BadInput
-from mitertool.base.names import nearest
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.geometry import Line
+from mitertool.quantity import angle
 from mitertool.sections.section import Section
 
 _MARGIN: Final = 0.05
@@ -56,16 +56,20 @@ def heel_up(section: Section) -> float:
     return -degrees(atan2(size["height"] - size["thickness"], size["thickness"] - size["width"])) % 360
 
 
-def laid_as(section: Section, lay: str) -> Section:
-    """`section` laid by a word such as "heel up". Raises `BadInput` with the words that it has."""
+def laid_by(section: Section, lay: object) -> Section:
+    """`section` laid by degrees (a number, or text such as "90") or by a word such as "heel up".
+
+    Raises `BadInput` with the words that the section has.
+    """
     words = lay_words(section)
-    key = " ".join(lay.split()).casefold()
-    if key not in words:
-        like = nearest(key, words, 1)
+    key = " ".join(lay.split()).casefold() if isinstance(lay, str) else ""
+    if key in words:
+        return section.lay(words[key])
+    if key and not any(character.isdigit() for character in key):
         known = f"{section.name} may lie {', '.join(words)}" if words else f"{section.name} has no such words"
-        hint = f", did you mean {like[0]}?" if like else ""
-        raise BadInput("lay", lay, f"{known}, or degrees such as 90{hint}")
-    return section.lay(words[key])
+        raise BadInput("lay", lay, f"{known}, or give degrees such as 90")
+    rotation = angle(lay, "lay")
+    return section.lay(rotation) if rotation else section
 
 
 def distinct_lays(section: Section) -> tuple[Section, ...]:
