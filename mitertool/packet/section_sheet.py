@@ -67,10 +67,7 @@ def _lay(one: LaySurvey, units: Units) -> Drawing:
         f"mean width {show_length(one.mean, units)}",
         "stays as laid" if one.safe else "does not stay as laid",
     ]
-    room = _COLUMN - 4
-    texts = [Text((0, 42), f"{one.rank}", 5.0, bold=True)]
-    texts += [
-        Text((0, -7.0 - 5.2 * i), line, min(3.2, 3.2 * room / text_width(line, 3.2))) for i, line in enumerate(lines)
-    ]
+    texts = [Text((0, _LAY + 4), f"{one.rank}", 5.0, bold=True)]
+    texts += [Text((0, -7.0 - 5.2 * i), line, fit(line, _COLUMN - 4, 3.2)) for i, line in enumerate(lines)]
     bed = Line((0, 0), (_COLUMN - 8, 0), THIN)
     return end_view(section).scaled(k).moved((_COLUMN - 8 - section.width * k) / 2, 0) + Drawing([bed, *texts])
