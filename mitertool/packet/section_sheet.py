@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from mitertool.cut.survey import LaySurvey
-from mitertool.drawing import THIN, Dimension, Drawing, Line, Text
+from mitertool.drawing import THIN, Dimension, Drawing, Line, Text, fit
 from mitertool.packet.views import end_view
 from mitertool.packet.words import lies
 from mitertool.quantity import Units, show_length
