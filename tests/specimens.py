@@ -43,7 +43,7 @@ SPECIMENS: dict[str, mt.Section] = {
     "sharp tee": mt.tee(50, 70, 6, 9),
     "strip on edge": mt.flat(0.5, 200),
     "wide strip": mt.flat(1000, 2),
-    "pin": mt.round_bar(0.8),
+    "pin": mt.round_bar(2),
 }
 
 LAYS: dict[str, tuple[float, bool]] = {

@@ -36,3 +36,7 @@ a micrometre is far below what any bar is rolled to."""
 CHORD_ERROR: Final = 1e-3
 """mm. How far a polyline may stand off the curve it stands for: splines of an outline from a drawing, and regions as
 they are compared for crossing. No printed number comes from such a polyline unless its source says so."""
+
+CLOSES: Final = 1e-3
+"""mm. Sides and angles typed from a drawing close when they miss by less: decimals of a drawing round to more than this
+only when a figure is wrong, and no frame is welded closer."""

@@ -1,4 +1,4 @@
-"""Pieces put together around a frame, and the proof that they close; knows piece.
+"""Pieces put together into a frame, and the proof that they close; knows pieces, joints and closure.
 
 The frame is walked clockwise seen from above with its outside on the left, the moving side of every piece; the
 left end of each piece meets the right end of the one before it.
@@ -12,7 +12,8 @@ import attrs
 
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
-from mitertool.frame.closure import Face, misfit
+from mitertool.frame.closure import Plan, misfit
+from mitertool.frame.joints import Joint
 from mitertool.piece import Piece
 
 
@@ -44,17 +45,25 @@ class Member:
 
 @attrs.frozen
 class Assembly:
-    """A solved frame: its marked pieces, the marks around it in walking order, and how well it closes."""
+    """A solved frame: its marked pieces, the marks around it in walking order, and how well it closes.
+
+    `joints[i]` follows piece i of the order; an open frame has one less than pieces. `notes` are sentences for the
+    floor, such as where uprights stand.
+    """
 
     mark: str
     shape: str
     pieces: tuple[Member, ...]
     order: tuple[str, ...]
     closure: Closure
+    joints: tuple[Joint, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
-def assemble(mark: str, shape: str, sides: Sequence[Piece], root_gap: float, resolution: Resolution) -> Assembly:
-    """The closed frame of `sides` in walking order; equal sides share a mark."""
+def assemble(
+    mark: str, shape: str, sides: Sequence[Piece], joints: Sequence[Joint], resolution: Resolution | None = None
+) -> Assembly:
+    """The frame of `sides` in walking order, closed where it has a joint for every side; equal sides share a mark."""
     kinds: list[Piece] = []
     which = []
     for side in sides:
@@ -64,29 +73,33 @@ def assemble(mark: str, shape: str, sides: Sequence[Piece], root_gap: float, res
         which.append(match)
     marks = [f"{mark}-{i + 1}" for i in range(len(kinds))]
     members = tuple(Member(marks[i], which.count(i), kind) for i, kind in enumerate(kinds))
-    return Assembly(mark, shape, members, tuple(marks[i] for i in which), _closure(sides, root_gap, resolution))
+    closure = proof(sides, joints, resolution or Resolution())
+    return Assembly(mark, shape, members, tuple(marks[i] for i in which), closure, tuple(joints))
 
 
-def _closure(sides: Sequence[Piece], root_gap: float, resolution: Resolution) -> Closure:
-    gap, overlap = misfit([_faces(side) for side in sides], root_gap)
-    rounded = [_faces(_rounded(side, resolution)) for side in sides]
-    return Closure(gap, overlap, max(misfit(rounded, root_gap)))
+def proof(sides: Sequence[Piece], joints: Sequence[Joint], resolution: Resolution) -> Closure:
+    """How well pieces close: exact, and with long points and miters rounded to what the floor can read."""
+    closed = len(joints) == len(sides)
+    gap, overlap = misfit([_plan(side) for side in sides], joints, closed)
+    floor = [_plan(rounded(side, resolution)) for side in sides]
+    return Closure(gap, overlap, max(misfit(floor, joints, closed)))
 
 
-def _rounded(piece: Piece, resolution: Resolution) -> Piece:
+def _plan(piece: Piece) -> Plan:
+    return Plan(piece.section.width, piece.s, piece.left.p, piece.right.p)
+
+
+def rounded(piece: Piece, resolution: Resolution) -> Piece:
+    """A piece as the floor can set it: its long point and its miters rounded."""
+
     def to_scale(cut: Cut) -> Cut:
         return Cut(round(cut.miter / resolution.angle) * resolution.angle, cut.bevel)
 
+    left, right, section = to_scale(piece.left), to_scale(piece.right), piece.section
     length = round(piece.long_point / resolution.length) * resolution.length
-    return Piece(piece.section, length, to_scale(piece.left), to_scale(piece.right), at="long-point")
-
-
-def _faces(piece: Piece) -> tuple[Face, Face]:
-    """The left and the right face in plan, each from the outside to the inside of the frame."""
-    width = piece.section.width
-    left = ((-piece.left.p * width, width), (0.0, 0.0))
-    right = ((piece.s + piece.right.p * width, width), (piece.s, 0.0))
-    return left, right
+    p, q = left.p + right.p, left.q + right.q
+    pointed = section.support(p, q) + section.support(-p, -q)  # a piece cannot be shorter than pointed
+    return Piece(section, max(length, pointed), left, right)
 
 
 def _alike(one: Piece, other: Piece) -> bool:

@@ -1,60 +1,106 @@
-"""Putting pieces back together by rigid moves in the plane, and measuring what does not fit; knows numbers only."""
+"""Putting pieces back together by rigid moves in the plane, and measuring what does not fit; knows joints' names only.
+
+A piece is its plan: points are complex, x along the bar, y from the inside (0) to the outside (its width).
+"""
 
 from __future__ import annotations
 
-from cmath import exp
 from collections.abc import Sequence
-from math import atan2
+from math import hypot
 
-Point = tuple[float, float]
-Face = tuple[Point, Point]
-"""A face in plan, from the outside to the inside of the frame."""
+import attrs
+
+from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
 
 
-def misfit(pieces: Sequence[tuple[Face, Face]], root_gap: float) -> tuple[float, float]:
-    """Largest gap and overlap (mm) of a closed frame of pieces given by their left and right faces.
+@attrs.frozen
+class Plan:
+    """A piece in plan: its width, the length of its inner edge, and the slopes of its two cuts."""
 
-    Each piece is moved so that its left face stands `root_gap` off the right face before it, outer ends level;
-    what the last right face then misses of the first left face is the misfit, a step along the seam or a seam of
-    unequal length counted as gap.
+    width: float
+    inner: float
+    p_left: float
+    p_right: float
+
+    @property
+    def left(self) -> tuple[complex, complex]:
+        """The left face from the outside to the inside."""
+        return complex(-self.p_left * self.width, self.width), 0j
+
+    @property
+    def right(self) -> tuple[complex, complex]:
+        """The right face from the outside to the inside."""
+        return complex(self.inner + self.p_right * self.width, self.width), complex(self.inner, 0)
+
+
+@attrs.frozen
+class Move:
+    """A rigid move: a turn (a complex number of length 1), then a shift."""
+
+    turn: complex = 1 + 0j
+    shift: complex = 0j
+
+    def __call__(self, point: complex) -> complex:
+        """Where the move takes a point."""
+        return self.turn * point + self.shift
+
+    def then_inner(self, inner: Move) -> Move:
+        """The move of something that `inner` places within what this one places."""
+        return Move(self.turn * inner.turn, self(inner.shift))
+
+
+def misfit(pieces: Sequence[Plan], joints: Sequence[Joint], closed: bool) -> tuple[float, float]:
+    """Largest gap and overlap, mm, of pieces joined in their order; `joints[i]` follows piece i.
+
+    Each piece is placed against the one before it; a face that then stands off its neighbour's (square to it) is gap
+    or overlap, a step along a joint or an edge that is not flush counts as gap. A closed ring must come back to where
+    it began.
     """
     gap = overlap = 0.0
-    first_left = target = _complex(pieces[0][0])
-    last_right = _complex(pieces[0][1])
-    for left, right in pieces[1:]:
-        here = _offset(last_right, root_gap)
-        placed_left, last_right = _moved(_complex(left), _complex(right), here)
-        gap = max(gap, abs(abs(placed_left[1] - placed_left[0]) - abs(here[1] - here[0])))
-    target = _offset(last_right, root_gap)
-    normal = 1j * (target[1] - target[0]) / abs(target[1] - target[0])
-    for meets, wanted in zip(first_left, target, strict=True):
-        apart = (meets - wanted) / normal
-        gap = max(gap, apart.real, abs(apart.imag))
-        overlap = max(overlap, -apart.real)
+    here = Move()
+    for i, joint in enumerate(joints):
+        a, b = pieces[i], pieces[(i + 1) % len(pieces)]
+        gap = max(gap, _unfair(a, b, joint))
+        here = here.then_inner(_next(a, b, joint))
+    if closed:
+        opens, bites = _returned(here, pieces[0], joints[-1])
+        gap, overlap = max(gap, opens), max(overlap, bites)
     return gap, overlap
 
 
-def _complex(face: Face) -> tuple[complex, complex]:
-    return complex(*face[0]), complex(*face[1])
+def _next(a: Plan, b: Plan, joint: Joint) -> Move:
+    """Where piece b stands as seen from piece a; mitered outer edges cross half a gap beyond each face."""
+    if joint.kind == MITER:
+        turn = _unit(a.right[1] - a.right[0]) / _unit(b.left[1] - b.left[0])
+        half = joint.gap / 2
+        return _meeting(turn, b.left[0] - half * hypot(1, b.p_left), a.right[0] + half * hypot(1, a.p_right))
+    if joint.kind == FIRST_THROUGH:
+        turn = -1 / _unit(b.left[1] - b.left[0])
+        return _meeting(turn, b.left[0], complex(a.inner - a.p_right * joint.gap, -joint.gap))
+    turn = _unit(a.right[1] - a.right[0])
+    return _meeting(turn, complex(b.p_left * joint.gap, -joint.gap), a.right[0])
 
 
-def _offset(face: tuple[complex, complex], gap: float) -> tuple[complex, complex]:
-    """The face moved off square to itself, away from its piece (which lies to the right of outside-to-inside)."""
-    outer, inner = face
-    step = 1j * (inner - outer) / abs(inner - outer) * gap
-    return outer + step, inner + step
+def _meeting(turn: complex, point: complex, target: complex) -> Move:
+    return Move(turn, target - turn * point)
 
 
-def _moved(
-    left: tuple[complex, complex], right: tuple[complex, complex], here: tuple[complex, complex]
-) -> tuple[tuple[complex, complex], tuple[complex, complex]]:
-    """Left and right face after the rigid move that lays the left face along `here`, outer ends together."""
-    turn = _heading(here) - _heading(left)
-    spin = exp(1j * turn)
-    left_moved = (here[0], here[0] + (left[1] - left[0]) * spin)
-    return left_moved, (here[0] + (right[0] - left[0]) * spin, here[0] + (right[1] - left[0]) * spin)
+def _unfair(a: Plan, b: Plan, joint: Joint) -> float:
+    """What a joint shows by itself: mitered faces of unequal length, or a through end that is not flush, mm."""
+    if joint.kind == MITER:
+        return abs(abs(a.right[0] - a.right[1]) - abs(b.left[0] - b.left[1]))
+    move = _next(a, b, joint)
+    if joint.kind == FIRST_THROUGH:
+        return max(abs(((point - move.shift) / move.turn).imag - b.width) for point in a.right)
+    return max(abs(move(point).imag - a.width) for point in b.left)
 
 
-def _heading(face: tuple[complex, complex]) -> float:
-    way = face[1] - face[0]
-    return atan2(way.imag, way.real)
+def _returned(here: Move, first: Plan, last: Joint) -> tuple[float, float]:
+    """Gap and overlap at the joint that closes the ring: where the first piece should stand against where it does."""
+    way = 1j if last.kind == SECOND_THROUGH else 1j * _unit(first.left[1] - first.left[0])
+    apart = [(point - here(point)) / (here.turn * way) for point in first.left]
+    return max(max(a.real, abs(a.imag)) for a in apart), max(-a.real for a in apart)
+
+
+def _unit(vector: complex) -> complex:
+    return vector / abs(vector)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan2, cos, degrees, hypot, isfinite, radians, sin
+from math import atan, cos, degrees, hypot, isfinite, radians, sin
 
 import attrs
 
@@ -15,7 +15,7 @@ class Corner:
     """A mitered corner: widths in the plane (mm) and the angle between the members, inside the corner (degrees).
 
     `miter_a` and `miter_b` are degrees from a square cut; `seam` is the length of the joint in the plane, mm. A
-    wide member of a sharp unequal corner may have a negative miter.
+    wide member of a sharp unequal corner may have a negative miter; at an angle over 180 both usually have.
     """
 
     width_a: float
@@ -25,28 +25,34 @@ class Corner:
     miter_b: float
     seam: float
 
-    def set_back(self, miter: float, root_gap: float) -> float:
-        """What a root gap (mm, square to the seam, half from each member) takes off along a member, mm."""
-        return root_gap / 2 / cos(radians(miter))
-
 
 def corner(width_a: float, width_b: float, angle: float) -> Corner:
     """The corner of members `width_a` and `width_b` (mm, in the plane) at `angle` (degrees, inside the corner).
 
-    The seam runs from the outer to the inner crossing of the edges, so tan d = sin S / (u + cos S) with
-    u = width_b / width_a, as for the pitch cones of bevel gears. Raises `BadInput` for an angle that is no corner.
+    The seam runs from the outer to the inner crossing of the edges. With the angle d between seam and member a,
+    tan d = sin S / (u + cos S) for u = width_b / width_a, as for the pitch cones of bevel gears; the miter is
+    90 - d, so that tan(miter_a) = (width_b + width_a cos S) / (width_a sin S). An angle over 180 is a corner that
+    points into the frame. Raises `BadInput` for an angle that is no corner.
     """
     for name, width in (("width_a", width_a), ("width_b", width_b)):
         if not (isfinite(width) and width > 0):
             raise BadInput(name, width, "a width must be more than 0 mm")
-    if not (isfinite(angle) and LEAST_CORNER <= angle <= 180 - LEAST_CORNER):
+    refuse_no_corner(angle)
+    p_a, p_b = _slope(width_a, width_b, angle), _slope(width_b, width_a, angle)
+    return Corner(width_a, width_b, angle, degrees(atan(p_a)), degrees(atan(p_b)), width_a * hypot(1.0, p_a))
+
+
+def _slope(own: float, other: float, angle: float) -> float:
+    s = radians(angle)
+    return (other + own * cos(s)) / (own * sin(s))
+
+
+def refuse_no_corner(angle: float) -> None:
+    """Raise `BadInput` for an angle at which two members make no corner: nearly 0, straight or nearly 360."""
+    near = min(abs(angle - flat) for flat in (0.0, 180.0, 360.0)) if isfinite(angle) else 0.0
+    if near < LEAST_CORNER or not 0 < angle < 360:
         raise BadInput(
             "corner angle",
             angle,
-            f"allowed: {LEAST_CORNER:g} to {180 - LEAST_CORNER:g} degrees between members",
+            f"between two members inside the corner, at least {LEAST_CORNER:g} degrees from 0, 180 and 360",
         )
-    s = radians(angle)
-    along, across = width_b + width_a * cos(s), width_a * sin(s)
-    d_a = atan2(across, along)
-    seam = width_a * hypot(along, across) / across
-    return Corner(width_a, width_b, angle, 90 - degrees(d_a), 90 - angle + degrees(d_a), seam)

@@ -1,4 +1,4 @@
-"""Outlines out of DXF files: closed loops of lines and arcs, outer one first; the one place where DXF is read."""
+"""Outlines out of DXF files: closed loops of lines and arcs, the outer one first; knows DXF files and nesting."""
 
 from __future__ import annotations
 
@@ -10,15 +10,12 @@ from typing import Any, Final
 
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CHORD_ERROR, SNAP
+from mitertool.geometry.dxf_file import entities, opened, refuse_ends
 from mitertool.geometry.nesting import nested
 from mitertool.geometry.region import Loop, Region
 from mitertool.geometry.segments import Arc, Line, Point, Segment
 
-_MM_PER_UNIT: Final = {1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0}
-"""mm by the DXF header variable $INSUNITS: inches, feet, millimetres, centimetres, metres."""
-
 _READ: Final = ("LINE", "ARC", "CIRCLE", "LWPOLYLINE", "POLYLINE", "SPLINE", "ELLIPSE")
-_INSIDE: Final = ("INSERT",)
 
 
 def read_outline(path: Path, unit: str | None = None, layer: str | None = None) -> Region:
@@ -28,10 +25,8 @@ def read_outline(path: Path, unit: str | None = None, layer: str | None = None) 
     of at most `CHORD_ERROR`. `unit` ("mm" or "in") serves where the file states none; `layer` picks one layer.
     Raises `BadInput` naming the place of an open end, a branch, a crossing, or a loop nested twice.
     """
-    document = _document(path)
-    scale = _scale(document, unit, path)
-    entities = _entities(document.modelspace(), layer)
-    segments = [s for entity in entities for s in _segments(entity, scale)]
+    drawing, scale = opened(path, unit)
+    segments = [s for entity in entities(drawing, _READ, layer) for s in _segments(entity, scale)]
     if not segments:
         raise BadInput(
             "DXF outline", path.name, f"it holds none of {', '.join(_READ)}{f' on layer {layer}' if layer else ''}"
@@ -40,35 +35,6 @@ def read_outline(path: Path, unit: str | None = None, layer: str | None = None) 
         return nested(_loops(segments))
     except BadInput as error:
         raise error.at(path.name) from None
-
-
-def _document(path: Path) -> Any:
-    from ezdxf.filemanagement import readfile
-    from ezdxf.lldxf.const import DXFError
-
-    try:
-        return readfile(path)
-    except OSError as error:
-        raise BadInput("DXF file", str(path), f"cannot be read: {error.strerror or 'it is not a DXF file'}") from error
-    except (DXFError, UnicodeDecodeError, ValueError) as error:
-        raise BadInput("DXF file", path.name, f"is not DXF: {error}") from error
-
-
-def _scale(document: Any, unit: str | None, path: Path) -> float:
-    stated = _MM_PER_UNIT.get(document.header.get("$INSUNITS", 0))
-    if stated is not None:
-        return stated
-    if unit is None:
-        raise BadInput("DXF units", path.name, "the file states no unit; say units = mm or in beside it")
-    return 25.4 if unit == "in" else 1.0
-
-
-def _entities(space: Any, layer: str | None) -> Iterator[Any]:
-    for entity in space:
-        if entity.dxftype() in _INSIDE:
-            yield from _entities(entity.virtual_entities(), layer)
-        elif entity.dxftype() in _READ and layer in (None, entity.dxf.layer):
-            yield entity
 
 
 def _segments(entity: Any, scale: float) -> Iterator[Segment]:
@@ -116,21 +82,10 @@ def _joined(segments: Sequence[Segment]) -> Iterator[Loop]:
 
     edges = [edgeminer.make_edge(s.start, s.end, payload=s) for s in segments]
     deposit = edgeminer.Deposit(edges, gap_tol=SNAP)
-    _refuse_ends(deposit)
+    refuse_ends(deposit, "an outline")
     for chain in edgeminer.find_all_simple_chains(deposit):
         parts = [edge.payload.reversed() if edge.is_reverse else edge.payload for edge in chain]
         yield tuple(_bridged(parts))
-
-
-def _refuse_ends(deposit: Any) -> None:
-    """Refuse an end that meets no other, and a place where more than two meet."""
-    for edge in deposit.edges:
-        for vertex in (edge.start, edge.end):
-            degree = deposit.degree(vertex)
-            if degree != 2:
-                fault = "an outline is open there" if degree < 2 else f"{degree} lines meet there"
-                place = f"({vertex.x:.3f}, {vertex.y:.3f}) mm"
-                raise BadInput("DXF outline", place, f"{fault}; every end must meet exactly one other")
 
 
 def _bridged(parts: Sequence[Segment]) -> Iterator[Segment]:

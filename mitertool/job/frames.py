@@ -7,7 +7,7 @@ from typing import Final
 
 from mitertool.base.errors import BadInput
 from mitertool.frame import Assembly, Resolution, laid, rectangle
-from mitertool.frame.rectangles import MEASURED
+from mitertool.frame.measured import MEASURED
 from mitertool.job.model import FrameOrder
 from mitertool.job.pieces import lay_of, mark_of
 from mitertool.job.rack import Rack

@@ -106,17 +106,16 @@ def _cost(table: Table) -> float:
 def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance | None:
     """The job's own kerf, trim and grip before those of the saw; None where there is no stock to plan."""
     table.only(*_NEST)
-    if not has_stock:
-        return None
-    if saw is None and not table.has("kerf"):
+    if has_stock and saw is None and not table.has("kerf"):
         raise BadInput("kerf", "nothing", "a job with stock needs a kerf here or a saw file in [job]", table.where)
-    return Allowance(
+    allowance = Allowance(
         kerf=table.length_from_zero("kerf", saw.kerf if saw else 0.0),
         trim=table.length_from_zero("trim", 0.0),
         grip=table.length_from_zero("grip", saw.grip if saw else 0.0),
         wedge_least=table.length_from_zero("wedge_least", 0.0),
         leads=saw.leads if saw else "left",
     )
+    return allowance if has_stock else None
 
 
 def _check_marks(path: Path, pieces: tuple[PieceOrder, ...], frames: tuple[FrameOrder, ...]) -> None:

@@ -9,7 +9,7 @@ every swing.
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import mitertool as mt
@@ -17,6 +17,7 @@ from mitertool.base.errors import BadInput
 from mitertool.saw import Scale
 from mitertool.saw.scale import side_of
 
+LAW = settings(deadline=None, derandomize=True)
 TUBE = mt.rect_tube(40, 80, 3)
 
 READINGS = [
@@ -87,6 +88,7 @@ def test_a_kept_correction_is_added_to_the_reading(scale: Scale, swing: float, r
     assert scale.swing(reading, side_of(swing)) == swing
 
 
+@LAW
 @given(
     square=st.sampled_from([0, 90]),
     positive=st.sampled_from(["feed-side", "discharge-side"]),
@@ -99,11 +101,12 @@ def test_a_reading_leads_back_to_its_swing(square: float, positive: str, offset:
     assert scale.swing(scale.reading(swing)) == pytest.approx(swing, abs=1e-12)
 
 
-@given(offset=st.floats(-5, 5), swing=st.floats(-89, 89))
+@LAW
+@given(offset=st.floats(-5, 5), swing=st.just(0.0) | st.floats(-89, -1e-6) | st.floats(1e-6, 89))
 def test_a_two_sided_reading_and_its_side_lead_back_to_the_swing(offset: float, swing: float) -> None:
-    """A swing below 1e-9 degrees has no side, so its sign may change: hence twice that."""
+    """Swings of less than 1e-6 degrees, which no protractor shows, are left out: those below 1e-9 have no side."""
     scale = Scale(0, two_sided=True, offset=offset)
-    assert scale.swing(scale.reading(swing), side_of(swing)) == pytest.approx(swing, abs=2e-9)
+    assert scale.swing(scale.reading(swing), side_of(swing)) == pytest.approx(swing, abs=1e-12)
 
 
 def test_a_two_sided_reading_without_its_side_is_refused() -> None:

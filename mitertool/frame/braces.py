@@ -1,0 +1,165 @@
+"""A brace of real width between two faces: corner to corner, by rise and run, or as a knee; knows pieces.
+
+The brace lies at an angle to the level; its moving side is the upper one. Ends are cut level, plumb or square.
+"""
+
+from __future__ import annotations
+
+from cmath import exp
+from collections.abc import Callable, Sequence
+from math import asin, atan2, cos, degrees, hypot, isfinite, radians, tan
+from typing import Final
+
+from mitertool.base.errors import BadInput
+from mitertool.cut import Cut
+from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
+from mitertool.piece import Piece
+from mitertool.sections import Section
+
+ENDS: Final = ("level", "plumb", "square")
+POINT: Final = "point"
+
+
+def corner_to_corner(
+    section: Section,
+    inside_width: float,
+    inside_height: float,
+    ends: Sequence[str],
+    mark: str = "BRACE",
+    resolution: Resolution | None = None,
+) -> Assembly:
+    """A brace from the lower left to the upper right corner inside a rectangle (mm), touching both corners.
+
+    `ends` are the lower and the upper one, "level" (on the rail), "plumb" (on the post), or both "point" (cut twice,
+    level and plumb, the tip on the centerline). The angle is not the diagonal's: with the diagonal R at angle d, an
+    edge of the brace runs through each corner, so sin(angle - d) = width / R for two level ends. Raises `BadInput`
+    for a brace that does not fit.
+    """
+    _positive(inside_width=inside_width, inside_height=inside_height)
+    reach, slope = hypot(inside_width, inside_height), degrees(atan2(inside_height, inside_width))
+    if tuple(ends) == (POINT, POINT):
+        return _pointed(section, reach, slope, mark)
+    lower, upper = _two(ends, ("level", "plumb"))
+    y_low = section.width if lower == "level" else 0.0
+    y_high = 0.0 if upper == "level" else section.width
+    angle = slope - _rise(y_high - y_low, reach, section)
+    if not 0 < angle < 90:
+        raise BadInput(
+            "brace", f"{section.width:g} mm wide", f"does not fit in {inside_width:g} x {inside_height:g} mm"
+        )
+    left, right = _lower_cut(lower, angle), _upper_cut(upper, angle)
+    along = reach * cos(radians(slope - angle))
+    inner = along - left.p * y_low - right.p * y_high
+    piece = _made(section, inner, left, right)
+    far = complex(inside_width, inside_height)
+    return _assembly(mark, piece, angle, lambda p, a: _misses(p, a, lower, upper, far), resolution)
+
+
+def rise_and_run(
+    section: Section,
+    rise: float,
+    run: float,
+    ends: Sequence[str],
+    mark: str = "BRACE",
+    resolution: Resolution | None = None,
+) -> Assembly:
+    """A brace whose centerline rises `rise` over `run` (mm) between the middles of its two cuts."""
+    _positive(rise=rise, run=run)
+    lower, upper = _two(ends, ENDS)
+    angle = degrees(atan2(rise, run))
+    piece = Piece(section, hypot(rise, run), _lower_cut(lower, angle), _upper_cut(upper, angle), at="centerline")
+
+    def misses(made: Piece, at: float) -> float:
+        return abs(made.centerline * exp(1j * radians(at)) - complex(run, rise))
+
+    return _assembly(mark, piece, angle, misses, resolution)
+
+
+def knee(
+    section: Section, run: float, rise: float, mark: str = "BRACE", resolution: Resolution | None = None
+) -> Assembly:
+    """A knee brace from a post to the beam above it: its long edge starts `rise` (mm) below the corner and ends `run`
+    along the beam; cut plumb on the post and level on the beam, the long edge on the moving side."""
+    _positive(run=run, rise=rise)
+    angle = degrees(atan2(rise, run))
+    left, right = Cut(angle), Cut(90 - angle)
+    piece = Piece(section, hypot(rise, run), left, right, at="moving-bottom")
+
+    def misses(made: Piece, at: float) -> float:
+        return abs(made.edges.moving_bottom * exp(1j * radians(at)) - complex(run, rise))
+
+    return _assembly(mark, piece, angle, misses, resolution)
+
+
+def _lower_cut(end: str, angle: float) -> Cut:
+    return Cut({"level": 90 - angle, "plumb": -angle, "square": 0.0}[end])
+
+
+def _upper_cut(end: str, angle: float) -> Cut:
+    return Cut({"level": angle - 90, "plumb": angle, "square": 0.0}[end])
+
+
+def _rise(offset: float, reach: float, section: Section) -> float:
+    if abs(offset) >= reach:
+        raise BadInput("brace", f"{section.width:g} mm wide", f"is wider than the {reach:g} mm between the corners")
+    return degrees(asin(offset / reach))
+
+
+def _made(section: Section, inner: float, left: Cut, right: Cut) -> Piece:
+    try:
+        return Piece(section, inner, left, right, at="fixed-bottom")
+    except BadInput:
+        raise BadInput("brace", f"{section.width:g} mm wide", "its two cuts cross: it does not fit") from None
+
+
+def _misses(piece: Piece, angle: float, lower: str, upper: str, far: complex) -> float:
+    """How far the faces and tips of a brace laid at `angle` miss the faces and corners that they should touch, mm."""
+    width, turn = piece.section.width, exp(1j * radians(angle))
+    left = (complex(0, 0), complex(-piece.left.p * width, width))
+    right = (complex(piece.s, 0), complex(piece.s + piece.right.p * width, width))
+    start = left[lower == "level"]
+    end = turn * (right[upper == "plumb"] - start) - far
+    other_low = turn * (left[lower != "level"] - start)
+    other_high = turn * (right[upper != "plumb"] - start) - far
+    flat_low = other_low.imag if lower == "level" else other_low.real
+    flat_high = other_high.imag if upper == "level" else other_high.real
+    return max(abs(end), abs(flat_low), abs(flat_high))
+
+
+def _assembly(
+    mark: str,
+    piece: Piece,
+    angle: float,
+    misses: Callable[[Piece, float], float],
+    resolution: Resolution | None,
+) -> Assembly:
+    miss = misses(piece, angle)
+    opened = misses(rounded(piece, resolution or Resolution()), angle)
+    note = f"lies at {angle:.2f} degrees to the level"
+    return Assembly(mark, "brace", (Member(mark, 1, piece),), (mark,), Closure(miss, 0.0, opened), (), (note,))
+
+
+def _pointed(section: Section, reach: float, slope: float, mark: str) -> Assembly:
+    piece = Piece(section, reach)
+    reaches = section.width / 2 * max(tan(radians(slope)), tan(radians(90 - slope)))
+    if 2 * reaches > reach:
+        raise BadInput("brace", f"{section.width:g} mm wide", "its two points run into each other")
+    note = (
+        f"a blank, cut twice at each end from the tip on its centerline: {90 - slope:.2f} degrees from square on the "
+        f"upper side below and the lower side above (level), {slope:.2f} degrees on the other (plumb)"
+    )
+    return Assembly(mark, "brace", (Member(mark, 1, piece),), (mark,), Closure(0.0, 0.0, 0.0), (), (note,))
+
+
+def _two(ends: Sequence[str], allowed: Sequence[str]) -> tuple[str, str]:
+    given = tuple(ends)
+    if len(given) != 2 or any(end not in allowed for end in given):
+        words = ", ".join((*allowed, *((f"both {POINT}",) if "square" not in allowed else ())))
+        raise BadInput("ends", " and ".join(given), f"lower and upper end, each of: {words}")
+    return given[0], given[1]
+
+
+def _positive(**sizes: float) -> None:
+    for name, size in sizes.items():
+        if not (isfinite(size) and size > 0):
+            raise BadInput(name, size, "must be more than 0 mm")

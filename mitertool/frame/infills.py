@@ -1,0 +1,64 @@
+"""Uprights of equal spacing between two posts, level or along a rake; knows pieces."""
+
+from __future__ import annotations
+
+from math import ceil, cos, isfinite, radians, tan
+from typing import Final
+
+from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import CLOSES
+from mitertool.cut import Cut
+from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
+from mitertool.piece import Piece
+from mitertool.sections import Section
+
+_MOST: Final = 10000
+
+
+def infill(
+    section: Section,
+    opening: float,
+    height: float,
+    clear_most: float,
+    rake: float = 0.0,
+    mark: str = "INFILL",
+    resolution: Resolution | None = None,
+) -> Assembly:
+    """The fewest uprights that leave no clear gap over `clear_most` between two posts `opening` apart (mm, level).
+
+    Uprights stand plumb between a lower and an upper rail `height` apart (mm, plumb), both rising at `rake` degrees;
+    all gaps are equal. Raises `BadInput` where no upright is needed or none fits.
+    """
+    for name, size in (("opening", opening), ("height", height), ("clear_most", clear_most)):
+        if not (isfinite(size) and size > 0):
+            raise BadInput(name, size, "must be more than 0 mm")
+    if not abs(rake) < 85:
+        raise BadInput("rake", rake, "must be less than 85 degrees")
+    width = section.width
+    count = max(0, ceil((opening - clear_most - CLOSES) / (clear_most + width)))
+    clear = (opening - count * width) / (count + 1)
+    if not 1 <= count <= _MOST or clear < 0:
+        says = "no upright is needed" if count < 1 else "the uprights do not fit"
+        raise BadInput("opening", f"{opening:g} mm", f"{says}: the greatest clear gap is {clear_most:g} mm")
+    piece = Piece(section, height, Cut(-rake), Cut(rake), at="fixed-bottom")
+    closure = _closure(piece, opening, count, clear, resolution or Resolution())
+    return Assembly(
+        mark, "infill", (Member(mark, count, piece),), (mark,) * count, closure, (), _notes(width, clear, rake)
+    )
+
+
+def _closure(piece: Piece, opening: float, count: int, clear: float, resolution: Resolution) -> Closure:
+    """The gaps and widths must make up the opening; rounding leaves the last gap and the length."""
+    miss = abs(count * piece.section.width + (count + 1) * clear - opening)
+    step = round(clear / resolution.length) * resolution.length
+    last = abs((step - clear) * count)
+    return Closure(miss, 0.0, max(last, abs(rounded(piece, resolution).long_point - piece.long_point)))
+
+
+def _notes(width: float, clear: float, rake: float) -> tuple[str, ...]:
+    pitch = clear + width
+    level = f"clear gap {clear:.2f} mm, from upright to upright {pitch:.2f} mm, measured level"
+    if not rake:
+        return (level,)
+    slope = cos(radians(rake))
+    return (level, f"along the rail {pitch / slope:.2f} mm, each {pitch * tan(radians(rake)):.2f} mm higher")

@@ -1,0 +1,53 @@
+"""Any planar frame from the lines that a drawing gives; knows polygons, rings and assembly."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from mitertool.base.errors import BadInput
+from mitertool.frame.assembly import Assembly, Resolution, assemble
+from mitertool.frame.joints import Joint
+from mitertool.frame.measured import outward
+from mitertool.frame.polygons import clockwise, offset, refuse_crossing
+from mitertool.frame.rings import Ring, solve
+from mitertool.sections import Section
+
+_SWAPPED: Final = {"first-through": "second-through", "second-through": "first-through"}
+
+
+def planar(
+    shape: str,
+    lines: Sequence[complex],
+    sections: Sequence[Section],
+    measured: str,
+    joints: Sequence[Joint],
+    closed: bool = True,
+    mark: str = "FRAME",
+    resolution: Resolution | None = None,
+    deduct: tuple[float, float] = (0.0, 0.0),
+) -> Assembly:
+    """The frame whose measured lines have their corners at `lines` (x + iy, mm).
+
+    `sections` has one section a side as it lies; `joints` one joint a shared corner, in the order of the sides. A
+    closed frame given counter-clockwise is walked the other way from its first corner. An open one has its outside on
+    the left of the lines as given. Raises `BadInput` for members that cross and sides that leave no piece.
+    """
+    count = len(lines) if closed else len(lines) - 1
+    if len(sections) != count:
+        raise BadInput("section", f"{len(sections)} sections", f"one for all sides, or one for each of the {count}")
+    if closed and not clockwise(lines):
+        lines, sections, joints = _turned(lines, sections, joints)
+    refuse_crossing(lines, closed)
+    corners = offset(lines, [outward(section, measured) for section in sections], closed)
+    refuse_crossing(corners, closed)
+    pieces = solve(Ring(corners, tuple(sections), tuple(joints), closed), deduct)
+    return assemble(mark, shape, pieces, joints, resolution)
+
+
+def _turned(
+    lines: Sequence[complex], sections: Sequence[Section], joints: Sequence[Joint]
+) -> tuple[list[complex], list[Section], list[Joint]]:
+    """The same frame walked the other way, the first corner still first."""
+    turned = [Joint(_SWAPPED.get(joint.kind, joint.kind), joint.gap) for joint in joints]
+    return [lines[0], *lines[:0:-1]], list(sections[::-1]), [*turned[-2::-1], turned[-1]]

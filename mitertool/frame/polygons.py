@@ -1,0 +1,114 @@
+"""Outer corners of a frame from what a drawing gives: sizes, corner points, or sides and angles; knows numbers only.
+
+Points are complex numbers x + iy in mm. A frame is walked clockwise; lines given another way round are turned.
+"""
+
+from __future__ import annotations
+
+import itertools
+from cmath import exp
+from collections.abc import Sequence
+from math import cos, hypot, isfinite, pi, radians, sin
+from typing import Final
+
+from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import CLOSES
+
+_MOST_SIDES: Final = 360
+REGULAR_SIZES: Final = ("side", "across_flats", "across_corners")
+
+
+def regular(sides: int, given: str, size: float) -> tuple[complex, ...]:
+    """Corners of a regular polygon by its `side`, `across_flats` (twice the inscribed radius) or `across_corners`
+    (twice the circumscribed radius), mm, clockwise, the first side on top."""
+    if not 3 <= sides <= _MOST_SIDES:
+        raise BadInput("sides", sides, f"allowed: 3 to {_MOST_SIDES}")
+    if not (isfinite(size) and size > 0):
+        raise BadInput(given, size, "must be more than 0 mm")
+    half = pi / sides
+    radius = {
+        "side": size / 2 / sin(half),
+        "across_flats": size / 2 / cos(half),
+        "across_corners": size / 2,
+    }[given]
+    return tuple(radius * exp(1j * (pi / 2 + half - 2 * half * i)) for i in range(sides))
+
+
+def by_sides_and_angles(lengths: Sequence[float], angles: Sequence[float]) -> tuple[complex, ...]:
+    """Corners of a closed polygon by its sides (mm) and the angles inside it after each side (degrees).
+
+    The last angle closes it and may be left out. Raises `BadInput` with the miss where the sides do not close.
+    """
+    if len(lengths) < 3 or len(angles) not in (len(lengths), len(lengths) - 1):
+        found = f"{len(lengths)} sides and {len(angles)} angles"
+        raise BadInput("sides and angles", found, "give at least 3 sides and an angle after each, or all but the last")
+    at, heading = 0j, 0.0
+    corners = []
+    for length, angle in zip(lengths, [*angles, 180.0][: len(lengths)], strict=True):
+        corners.append(at)
+        at += length * exp(1j * radians(heading))
+        heading -= 180 - angle
+    miss = at - corners[0]
+    if abs(miss) > CLOSES:
+        found = f"{abs(miss):.3f} mm open (x {miss.real:.3f}, y {miss.imag:.3f})"
+        raise BadInput("polygon", found, f"the last side must end where the first begins, within {CLOSES:g} mm")
+    return tuple(corners)
+
+
+def clockwise(corners: Sequence[complex]) -> bool:
+    """Whether a closed polygon is walked clockwise."""
+    pairs = zip(corners, [*corners[1:], corners[0]], strict=True)
+    return sum((a.conjugate() * b).imag for a, b in pairs) < 0
+
+
+def offset(corners: Sequence[complex], outward: Sequence[float], closed: bool) -> tuple[complex, ...]:
+    """Corners of the lines that lie `outward` (mm, one a side, to the left of the walk) of the sides given.
+
+    Raises `BadInput` where two neighbouring sides lie in one line but are moved by different distances.
+    """
+    points = [*corners, corners[0]] if closed else list(corners)
+    ways = [(b - a) / abs(b - a) for a, b in itertools.pairwise(points)]
+    count = len(ways)
+    moved = []
+    for i in range(len(corners)):
+        before, after = (i - 1) % count if closed or i else 0, i % count if closed or i < count else count - 1
+        moved.append(_crossing(corners[i], ways[before], outward[before], ways[after], outward[after], i))
+    return tuple(moved)
+
+
+def _crossing(at: complex, way_a: complex, out_a: float, way_b: complex, out_b: float, i: int) -> complex:
+    """Where two lines through `at`, each moved to its left, cross."""
+    turn = (way_a.conjugate() * way_b).imag
+    if abs(turn) < 1e-9:
+        if abs(out_a - out_b) > CLOSES:
+            raise BadInput("corner", f"straight at corner {i + 1}", "sides in one line need one width")
+        return at + 1j * way_a * out_a
+    along = ((way_a.conjugate() * way_b).real * out_a - out_b) / turn
+    return at + way_a * (1j * out_a + along)
+
+
+def refuse_crossing(corners: Sequence[complex], closed: bool) -> None:
+    """Raise `BadInput` with the place where sides cross, or for a side of no length."""
+    points = [*corners, corners[0]] if closed else list(corners)
+    for i, (a, b) in enumerate(itertools.pairwise(points), 1):
+        if abs(b - a) < CLOSES:
+            raise BadInput(f"side {i}", f"{abs(b - a):g} mm", "a side must have a length")
+    sides = list(itertools.pairwise(points))
+    for i, (a, b) in enumerate(sides):
+        for j in range(i + 2, len(sides)):
+            if closed and i == 0 and j == len(sides) - 1:
+                continue
+            place = _meeting(a, b, *sides[j])
+            if place is not None:
+                where = f"({place.real:.3f}, {place.imag:.3f}) mm"
+                raise BadInput("members", f"sides {i + 1} and {j + 1} crossing at {where}", "members must not cross")
+
+
+def _meeting(a: complex, b: complex, c: complex, d: complex) -> complex | None:
+    """Where two segments meet, ends included; None where they do not."""
+    u, v, w = b - a, d - c, c - a
+    turn = (u.conjugate() * v).imag
+    if abs(turn) < 1e-12 * hypot(abs(u), abs(v)) ** 2:
+        return None
+    s, t = (w.conjugate() * v).imag / turn, (w.conjugate() * u).imag / turn
+    return a + s * u if 0 <= s <= 1 and 0 <= t <= 1 else None

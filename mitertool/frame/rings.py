@@ -1,0 +1,74 @@
+"""Members around the corners of their outer edges, closed into a ring or left open; knows joints and pieces."""
+
+from __future__ import annotations
+
+import itertools
+from cmath import phase
+from math import atan, degrees
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.cut import Cut
+from mitertool.frame.joints import End, Joint, ends
+from mitertool.piece import Piece
+from mitertool.sections import Section
+
+
+@attrs.frozen
+class Ring:
+    """A planar frame to be solved, walked clockwise with its outside on the left.
+
+    `corners` are the corners of the outer edges (x + iy, mm), `sections` one a side as it lies, `joints` one a corner
+    that two sides share: for a closed ring the last joins the last side to the first.
+    """
+
+    corners: tuple[complex, ...]
+    sections: tuple[Section, ...]
+    joints: tuple[Joint, ...]
+    closed: bool = True
+
+    @property
+    def sides(self) -> tuple[complex, ...]:
+        """Each side's outer edge as a vector."""
+        points = (*self.corners, self.corners[0]) if self.closed else self.corners
+        return tuple(b - a for a, b in itertools.pairwise(points))
+
+    def angle(self, i: int) -> float:
+        """The angle inside the frame at the joint after side i, degrees, from 0 to 360."""
+        sides = self.sides
+        return 180 + degrees(phase(sides[(i + 1) % len(sides)] / sides[i]))
+
+
+def solve(ring: Ring, deduct: tuple[float, float] = (0.0, 0.0)) -> tuple[Piece, ...]:
+    """The pieces of a ring in walking order; `deduct` (mm) is taken off the two free ends of an open one.
+
+    Raises `BadInput` naming the side for a corner that is none, or a side too short for its cuts.
+    """
+    meets = [_at_joint(ring, i) for i in range(len(ring.joints))]
+    sides = ring.sides
+    pieces = []
+    for i, side in enumerate(sides):
+        left = meets[i - 1][1] if ring.closed or i else End(0.0, deduct[0])
+        right = meets[i][0] if i < len(meets) else End(0.0, deduct[1])
+        pieces.append(_piece(ring.sections[i], abs(side), left, right, i))
+    return tuple(pieces)
+
+
+def _at_joint(ring: Ring, i: int) -> tuple[End, End]:
+    a, b = ring.sections[i].width, ring.sections[(i + 1) % len(ring.sections)].width
+    try:
+        return ends(a, b, ring.angle(i), ring.joints[i])
+    except BadInput as error:
+        raise error.at(f"corner after side {i + 1}") from None
+
+
+def _piece(section: Section, outer: float, left: End, right: End, i: int) -> Piece:
+    length = outer - left.back - right.back
+    cuts = (Cut(degrees(atan(left.p))), Cut(degrees(atan(right.p))))
+    try:
+        if length <= 0:
+            raise BadInput("length", f"{length:g} mm", f"its {outer:g} mm are too short for its joints")
+        return Piece(section, length, *cuts, at="moving-bottom")
+    except BadInput as error:
+        raise error.at(f"side {i + 1}") from None

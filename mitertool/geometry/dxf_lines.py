@@ -1,0 +1,70 @@
+"""The straight lines of a frame out of a DXF file, joined at their nodes; knows DXF files."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, Final
+
+from mitertool.base.errors import BadInput
+from mitertool.geometry.dxf_file import entities, opened, refuse_ends
+
+_LINES: Final = ("LINE", "LWPOLYLINE", "POLYLINE")
+_CURVES: Final = ("ARC", "CIRCLE", "ELLIPSE", "SPLINE")
+
+
+def read_polygon(path: Path, layer: str | None, node: float, unit: str | None = None) -> tuple[complex, ...]:
+    """Corners (x + iy, mm) of the one closed polygon that the lines of a layer make; ends within `node` mm meet.
+
+    A corner is the middle of the ends that meet in it. Raises `BadInput` with the place of a loose end, of a node
+    where more than two lines meet, or of a curve; and where there is none or more than one polygon.
+    """
+    space, scale = opened(path, unit)
+    try:
+        edges = list(_edges(space, layer, scale))
+        _refuse_curves(space, layer, scale)
+        loops = list(_loops(edges, node))
+        if len(loops) != 1:
+            raise BadInput(
+                "drawing", f"{len(loops)} closed outlines", "a frame has one; put each on a layer of its own"
+            )
+    except BadInput as error:
+        raise error.at(path.name) from None
+    return loops[0]
+
+
+def _edges(space: Any, layer: str | None, scale: float) -> Iterator[tuple[complex, complex]]:
+    for entity in entities(space, _LINES, layer):
+        parts = [entity] if entity.dxftype() == "LINE" else entity.virtual_entities()
+        for part in parts:
+            if part.dxftype() != "LINE":
+                raise _curve(part.dxftype(), complex(part.dxf.center.x, part.dxf.center.y) * scale)
+            start, end = part.dxf.start, part.dxf.end
+            yield complex(start.x, start.y) * scale, complex(end.x, end.y) * scale
+
+
+def _refuse_curves(space: Any, layer: str | None, scale: float) -> None:
+    for entity in entities(space, _CURVES, layer):
+        place = entity.control_points[0] if entity.dxftype() == "SPLINE" else entity.dxf.center
+        raise _curve(entity.dxftype(), complex(place[0], place[1]) * scale)
+
+
+def _curve(kind: str, place: complex) -> BadInput:
+    found = f"{kind} at ({place.real:.3f}, {place.imag:.3f}) mm"
+    return BadInput("drawing", found, "members of a frame are straight lines")
+
+
+def _loops(edges: list[tuple[complex, complex]], node: float) -> Iterator[tuple[complex, ...]]:
+    from ezdxf import edgeminer
+
+    made = [edgeminer.make_edge((a.real, a.imag), (b.real, b.imag)) for a, b in edges if abs(b - a) > node]
+    if not made:
+        return
+    deposit = edgeminer.Deposit(made, gap_tol=node)
+    refuse_ends(deposit, "the frame")
+    for chain in edgeminer.find_all_simple_chains(deposit):
+        before = [chain[-1], *chain[:-1]]
+        yield tuple(
+            (complex(last.end.x, last.end.y) + complex(edge.start.x, edge.start.y)) / 2
+            for last, edge in zip(before, chain, strict=True)
+        )
