@@ -114,7 +114,7 @@ def levels(section: mt.Section) -> list[float]:
         if isinstance(segment, Arc):
             zs |= {segment.center[1] + k * segment.radius for k in (-1, 0, 1)}
     inside = sorted(z for z in zs if -1e-9 <= z <= section.height + 1e-9)
-    return [z for i, z in enumerate(inside) if i == 0 or z - inside[i - 1] > 1e-6]
+    return [z for i, z in enumerate(inside) if i == 0 or z - inside[i - 1] > 1e-9]
 
 
 def heights(section: mt.Section, count: int) -> list[float]:

@@ -59,17 +59,17 @@ class Rack:
 
     def find(self, table: Table, key: str) -> Section:
         """The section that a key of a table names."""
-        return self.named(table.text(key), table, key)
+        with table.place():
+            return self.named(table.text(key), key)
 
-    def named(self, name: str, table: Table, key: str) -> Section:
-        """The section of a name, as the key of a table asks for it."""
+    def named(self, name: str, key: str) -> Section:
+        """The section of a name; the job's own go before the catalogue's. `key` is what asked for it."""
         if name in self.own:
             return self.own[name]
-        with table.place():
-            try:
-                return sections.section(name)
-            except BadInput as error:
-                raise error if error.what == key else error.at() from None
+        try:
+            return sections.section(name)
+        except BadInput as error:
+            raise error if error.what == key else error.at(key) from None
 
 
 def _own(table: Table, name: str, folder: Path) -> Section:

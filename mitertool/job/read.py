@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
 from typing import Any, Final
 
 from mitertool.base.errors import BadInput
-from mitertool.job.frames import frame_order
+from mitertool.frame import Resolution
+from mitertool.job.frames import Shop, frame_order
 from mitertool.job.model import FrameOrder, Head, Job, PieceOrder
 from mitertool.job.pieces import of_frame, piece_order
 from mitertool.job.rack import Rack
@@ -33,7 +34,8 @@ def load(path: str | Path) -> Job:
     top = top.in_units(head.units)
     saw_path, saw = _saw(top.table("job"), path)
     rack = Rack.read(top, path.parent)
-    framed = [(frame_order(table, rack), table) for table in top.tables("frame")]
+    shop = Shop(rack, path.parent, _resolution(head, saw))
+    framed = [(frame_order(table, shop), table) for table in top.tables("frame")]
     frames = tuple(frame for frame, _ in framed)
     pieces = (
         *(order for frame, table in framed for order in of_frame(frame, table)),
@@ -49,7 +51,7 @@ def load(path: str | Path) -> Job:
         allowance=_allowance(top.table("nest"), saw, top.has("stock")),
         saw=saw,
         saw_path=saw_path,
-        digest=_digest(path, (saw_path, *(table.raw("file") for table in top.tables("section") if table.has("file")))),
+        digest=_digest(path, (saw_path, *_named_files(top))),
     )
 
 
@@ -127,6 +129,18 @@ def _check_marks(path: Path, pieces: tuple[PieceOrder, ...], frames: tuple[Frame
         if mark in seen:
             raise BadInput("mark", mark, "another piece or frame has this mark; each needs its own", (path.name,))
         seen.add(mark)
+
+
+def _named_files(top: Table) -> Iterator[str]:
+    """Drawings that sections and frames name."""
+    for key in ("section", "frame"):
+        yield from (table.text("file") for table in top.tables(key) if table.has("file"))
+
+
+def _resolution(head: Head, saw: Saw | None) -> Resolution:
+    """What the floor can read: half a mm or a sixteenth of an inch, and a division of the saw's scale."""
+    length = 0.5 if head.units == "mm" else 25.4 / 16
+    return Resolution(length, saw.scale.division if saw else Resolution().angle)
 
 
 def _digest(path: Path, named: Iterable[str]) -> str:

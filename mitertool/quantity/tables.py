@@ -143,7 +143,7 @@ class Place:
         return None
 
     def __exit__(self, kind: object, error: BaseException | None, trace: object) -> None:
-        if isinstance(error, BadInput):
+        if isinstance(error, BadInput) and error.where[: len(self.where)] != self.where:
             raise error.at(*self.where) from error.__cause__
 
 

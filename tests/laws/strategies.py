@@ -12,7 +12,7 @@ from tests.specimens import SPECIMENS
 
 LAW = settings(
     deadline=None,
-    max_examples=2500,
+    max_examples=2000,
     derandomize=False,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )
@@ -85,7 +85,7 @@ shapes: st.SearchStrategy[mt.Section] = st.one_of(
     st.builds(mt.round_bar, _lengths(2, 300)),
 )
 
-rotations = st.one_of(st.sampled_from([0, 90, 180, 270, 45]), st.floats(-360, 360))
+rotations = st.one_of(st.sampled_from([0, 90, 180, 270, 45]), st.floats(-360, 360).map(lambda x: round(x, 2)))
 
 sections = st.builds(lambda shape, rotation, turned: shape.lay(rotation, turned), shapes, rotations, st.booleans())
 

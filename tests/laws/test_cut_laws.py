@@ -72,7 +72,7 @@ def test_contact_integrated_over_the_face_is_its_area(name: str) -> None:
 @LAW
 @given(sections, cuts)
 def test_contact_integrated_over_any_face_is_its_area(section: mt.Section, cut: mt.Cut) -> None:
-    """A line closer than 1e-7 mm to a level side counts both sides of it, so levels are kept apart here."""
+    """Levels are kept apart here: see the check for lines near a level side."""
     assume(min(b - a for a, b in itertools.pairwise(levels(section))) > 1e-3)
     check_face_area(cut.face(section))
 
