@@ -67,11 +67,22 @@ class CannotMake(MitertoolError):
 
 
 def _one_line(what: str, found: object, allowed: str, where: tuple[str, ...]) -> str:
-    place = "".join(f"{part}: " for part in where)
-    shown = f"'{_short(found)}'" if isinstance(found, str) else _short(str(found))
-    return " ".join(f"{place}{what}: found {shown}; {allowed}".split())
+    place = "".join(f"{_short(part)}: " for part in where)
+    shown = f"'{_short(found)}'" if isinstance(found, str) else _short(_text(found))
+    return " ".join(f"{place}{_short(what)}: found {shown}; {_plain(allowed)}".split())
+
+
+def _text(found: object) -> str:
+    try:
+        return str(found)
+    except ValueError:  # an integer of more digits than the interpreter prints
+        return "a very long number"
 
 
 def _short(text: str) -> str:
-    plain = "".join(c if c.isprintable() else " " for c in text)
+    plain = _plain(text)
     return plain if len(plain) <= _LONGEST_SHOWN else f"{plain[:_LONGEST_SHOWN]}…"
+
+
+def _plain(text: str) -> str:
+    return "".join(character if character.isprintable() else " " for character in text)

@@ -40,6 +40,7 @@ def write_whole_folder(folder: Path, files: Mapping[str, bytes]) -> None:
 
     An existing folder is replaced only when mitertool wrote everything in it. Raises `BadInput` otherwise.
     """
+    folder = folder.absolute()
     refuse_foreign_folder(folder)
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
@@ -59,7 +60,9 @@ def refuse_foreign_folder(folder: Path) -> None:
         return
     if not folder.is_dir() or folder.is_symlink():
         raise BadInput("output folder", str(folder), "it exists and is not a plain folder; name another")
-    present = {p.relative_to(folder).as_posix() for p in folder.rglob("*") if not p.is_dir()}
+    if Path.cwd().is_relative_to(folder.resolve()):
+        raise BadInput("output folder", str(folder), "one stands in it; name another")
+    present = {p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_symlink() or not p.is_dir()}
     foreign = sorted(present - _listed(folder))
     if foreign:
         raise BadInput("output folder", str(folder), f"it holds {foreign[0]}, not written here; name another")
@@ -83,18 +86,20 @@ def _fill(built: Path, files: Mapping[str, bytes]) -> None:
 
 
 def _swap(built: Path, folder: Path) -> None:
+    """Rename `built` to `folder`; an old folder stands aside until that is done, and comes back where it fails."""
     if not folder.exists():
         built.rename(folder)
         return
-    old = Path(tempfile.mkdtemp(prefix=f".{folder.name[:40]}.", dir=folder.parent))
-    folder.rename(old / "old")
+    aside = Path(tempfile.mkdtemp(prefix=f".{folder.name[:40]}.", dir=folder.parent))
     try:
-        built.rename(folder)
-    except OSError:
-        (old / "old").rename(folder)
-        raise
+        folder.rename(aside / "old")
+        try:
+            built.rename(folder)
+        except BaseException:
+            (aside / "old").rename(folder)
+            raise
     finally:
-        shutil.rmtree(old, ignore_errors=True)
+        shutil.rmtree(aside, ignore_errors=True)
 
 
 def _umask() -> int:

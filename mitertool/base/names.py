@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterable, Sequence
 from typing import Final
 
@@ -34,8 +35,10 @@ def safe_file_name(mark: str) -> str:
 
     Two marks that differ may give one name; callers that write many use `distinct_file_names`.
     """
-    plain = re.sub(r"[^\w.-]+", "_", mark).strip("._ ")[:_LONGEST].rstrip("._ ") or "mark"
-    return f"{plain}_" if plain.split(".")[0].casefold() in _RESERVED else plain
+    one_form = unicodedata.normalize("NFKC", mark)
+    plain = re.sub(r"[^\w.-]+", "_", one_form).strip("._ ")[:_LONGEST].rstrip("._ ") or "mark"
+    stem, dot, ending = plain.partition(".")
+    return f"{stem}_{dot}{ending}" if stem.casefold() in _RESERVED else plain
 
 
 def distinct_file_names(marks: Sequence[str]) -> tuple[str, ...]:

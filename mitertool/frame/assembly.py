@@ -12,7 +12,7 @@ import attrs
 
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
-from mitertool.frame.closure import Plan, misfit
+from mitertool.frame.closure import Move, Plan, misfit, placed
 from mitertool.frame.joints import Joint
 from mitertool.piece import Piece
 
@@ -47,8 +47,8 @@ class Member:
 class Assembly:
     """A solved frame: its marked pieces, the marks around it in walking order, and how well it closes.
 
-    `joints[i]` follows piece i of the order; an open frame has one less than pieces. `notes` are sentences for the
-    floor, such as where uprights stand.
+    `joints[i]` follows piece i of the order; an open frame has one less than pieces. `places[i]` is where piece i
+    of the order lies in the plane of the frame. `notes` are sentences for the floor, such as where uprights stand.
     """
 
     mark: str
@@ -57,13 +57,29 @@ class Assembly:
     order: tuple[str, ...]
     closure: Closure
     joints: tuple[Joint, ...] = ()
+    places: tuple[Move, ...] = ()
     notes: tuple[str, ...] = ()
+
+    @property
+    def outlines(self) -> tuple[tuple[complex, ...], ...]:
+        """The corners of every piece of the order in the plane of the frame, x + iy, mm."""
+        piece = {member.mark: member.piece for member in self.pieces}
+        plans = (plan_of(piece[mark]) for mark in self.order)
+        return tuple(tuple(map(move, plan.outline)) for plan, move in zip(plans, self.places, strict=True))
 
 
 def assemble(
-    mark: str, shape: str, sides: Sequence[Piece], joints: Sequence[Joint], resolution: Resolution | None = None
+    mark: str,
+    shape: str,
+    sides: Sequence[Piece],
+    joints: Sequence[Joint],
+    resolution: Resolution | None = None,
+    heading: complex = 1 + 0j,
 ) -> Assembly:
-    """The frame of `sides` in walking order, closed where it has a joint for every side; equal sides share a mark."""
+    """The frame of `sides` in walking order, closed where it has a joint for every side; equal sides share a mark.
+
+    `heading` is the direction of the first side, a complex number of length 1.
+    """
     kinds: list[Piece] = []
     which = []
     for side in sides:
@@ -74,18 +90,20 @@ def assemble(
     marks = [f"{mark}-{i + 1}" for i in range(len(kinds))]
     members = tuple(Member(marks[i], which.count(i), kind) for i, kind in enumerate(kinds))
     closure = proof(sides, joints, resolution or Resolution())
-    return Assembly(mark, shape, members, tuple(marks[i] for i in which), closure, tuple(joints))
+    places = placed([plan_of(side) for side in sides], joints, Move(heading))
+    return Assembly(mark, shape, members, tuple(marks[i] for i in which), closure, tuple(joints), places)
 
 
 def proof(sides: Sequence[Piece], joints: Sequence[Joint], resolution: Resolution) -> Closure:
     """How well pieces close: exact, and with long points and miters rounded to what the floor can read."""
     closed = len(joints) == len(sides)
-    gap, overlap = misfit([_plan(side) for side in sides], joints, closed)
-    floor = [_plan(rounded(side, resolution)) for side in sides]
+    gap, overlap = misfit([plan_of(side) for side in sides], joints, closed)
+    floor = [plan_of(rounded(side, resolution)) for side in sides]
     return Closure(gap, overlap, max(misfit(floor, joints, closed)))
 
 
-def _plan(piece: Piece) -> Plan:
+def plan_of(piece: Piece) -> Plan:
+    """A piece as the plane of the frame shows it."""
     return Plan(piece.section.width, piece.s, piece.left.p, piece.right.p)
 
 

@@ -13,6 +13,7 @@ from typing import Final
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
+from mitertool.frame.closure import Move
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
@@ -136,7 +137,20 @@ def _assembly(
     miss = misses(piece, angle)
     opened = misses(rounded(piece, resolution or Resolution()), angle)
     note = f"lies at {angle:.2f} degrees to the level"
-    return Assembly(mark, "brace", (Member(mark, 1, piece),), (mark,), Closure(miss, 0.0, opened), (), (note,))
+    return Assembly(
+        mark,
+        "brace",
+        (Member(f"{mark}-1", 1, piece),),
+        (f"{mark}-1",),
+        Closure(miss, 0.0, opened),
+        (),
+        _at(angle),
+        (note,),
+    )
+
+
+def _at(angle: float) -> tuple[Move]:
+    return (Move(exp(1j * radians(angle))),)
 
 
 def _pointed(section: Section, reach: float, slope: float, mark: str) -> Assembly:
@@ -148,7 +162,9 @@ def _pointed(section: Section, reach: float, slope: float, mark: str) -> Assembl
         f"a blank, cut twice at each end from the tip on its centerline: {90 - slope:.2f} degrees from square on the "
         f"upper side below and the lower side above (level), {slope:.2f} degrees on the other (plumb)"
     )
-    return Assembly(mark, "brace", (Member(mark, 1, piece),), (mark,), Closure(0.0, 0.0, 0.0), (), (note,))
+    return Assembly(
+        mark, "brace", (Member(f"{mark}-1", 1, piece),), (f"{mark}-1",), Closure(0.0, 0.0, 0.0), (), _at(slope), (note,)
+    )
 
 
 def _two(ends: Sequence[str], allowed: Sequence[str]) -> tuple[str, str]:

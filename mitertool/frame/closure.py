@@ -32,6 +32,11 @@ class Plan:
         """The right face from the outside to the inside."""
         return complex(self.inner + self.p_right * self.width, self.width), complex(self.inner, 0)
 
+    @property
+    def outline(self) -> tuple[complex, ...]:
+        """Its four corners."""
+        return (*self.left[::-1], *self.right)
+
 
 @attrs.frozen
 class Move:
@@ -47,6 +52,14 @@ class Move:
     def then_inner(self, inner: Move) -> Move:
         """The move of something that `inner` places within what this one places."""
         return Move(self.turn * inner.turn, self(inner.shift))
+
+
+def placed(pieces: Sequence[Plan], joints: Sequence[Joint], first: Move) -> tuple[Move, ...]:
+    """Where every piece stands when the first one is moved by `first` and each next one is joined to it."""
+    moves = [first]
+    for a, b, joint in zip(pieces, pieces[1:], joints, strict=False):
+        moves.append(moves[-1].then_inner(_next(a, b, joint)))
+    return tuple(moves)
 
 
 def misfit(pieces: Sequence[Plan], joints: Sequence[Joint], closed: bool) -> tuple[float, float]:

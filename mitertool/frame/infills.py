@@ -9,6 +9,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CLOSES
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
+from mitertool.frame.closure import Move
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
@@ -41,10 +42,22 @@ def infill(
         says = "no upright is needed" if count < 1 else "the uprights do not fit"
         raise BadInput("opening", f"{opening:g} mm", f"{says}: the greatest clear gap is {clear_most:g} mm")
     piece = Piece(section, height, Cut(-rake), Cut(rake), at="fixed-bottom")
-    closure = _closure(piece, opening, count, clear, resolution or Resolution())
     return Assembly(
-        mark, "infill", (Member(mark, count, piece),), (mark,) * count, closure, (), _notes(width, clear, rake)
+        mark,
+        "infill",
+        (Member(f"{mark}-1", count, piece),),
+        (f"{mark}-1",) * count,
+        _closure(piece, opening, count, clear, resolution or Resolution()),
+        places=_places(piece, count, clear, rake),
+        notes=_notes(width, clear, rake),
     )
+
+
+def _places(piece: Piece, count: int, clear: float, rake: float) -> tuple[Move, ...]:
+    """Uprights stand on end, the width of each to the left of its place."""
+    pitch = clear + piece.section.width
+    rise = tan(radians(rake))
+    return tuple(Move(1j, complex((i + 1) * pitch, (i + 1) * pitch * rise)) for i in range(count))
 
 
 def _closure(piece: Piece, opening: float, count: int, clear: float, resolution: Resolution) -> Closure:

@@ -42,7 +42,8 @@ def planar(
     corners = offset(lines, [outward(section, measured) for section in sections], closed)
     refuse_crossing(corners, closed)
     pieces = solve(Ring(corners, tuple(sections), tuple(joints), closed), deduct)
-    return assemble(mark, shape, pieces, joints, resolution)
+    heading = (corners[1] - corners[0]) / abs(corners[1] - corners[0])
+    return assemble(mark, shape, pieces, joints, resolution, heading)
 
 
 def _turned(

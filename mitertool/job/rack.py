@@ -9,7 +9,7 @@ from typing import Final, Self
 import attrs
 
 from mitertool import sections
-from mitertool.base.errors import BadInput
+from mitertool.base.errors import BadInput, UnknownName
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section
 from mitertool.sections.own import as_measured, from_dxf
@@ -68,8 +68,8 @@ class Rack:
             return self.own[name]
         try:
             return sections.section(name)
-        except BadInput as error:
-            raise error if error.what == key else error.at(key) from None
+        except UnknownName as error:
+            raise UnknownName(key, error.found, error.allowed, choices=error.choices) from None
 
 
 def _own(table: Table, name: str, folder: Path) -> Section:

@@ -144,6 +144,8 @@ def of_assembly(assembly: Assembly, quantity: int = 1) -> Record:
         "shape": assembly.shape,
         "quantity": quantity,
         "order": list(assembly.order),
+        "joints": [{"kind": joint.kind, "gap_mm": joint.gap} for joint in assembly.joints],
+        "notes": list(assembly.notes),
         "closure": {
             "gap_mm": closure.gap,
             "overlap_mm": closure.overlap,

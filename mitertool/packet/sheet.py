@@ -6,11 +6,10 @@ from collections.abc import Iterator
 from typing import Final
 
 import mitertool
-from mitertool.base.tolerances import CLOSED
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, text_width, wrap
-from mitertool.frame import Closure
 from mitertool.job import Solution, SolvedPiece
 from mitertool.packet.cautions import CAUTIONS, SHORT
+from mitertool.packet.frame_block import frame_block
 from mitertool.packet.layout import CELL, FOOT, HEAD, MARGIN, Block, Column, Paper, box, cell, pages, table
 from mitertool.packet.mark_block import mark_block
 from mitertool.packet.words import reading
@@ -25,8 +24,9 @@ def cut_sheet(solution: Solution) -> tuple[Page, ...]:
     units = solution.job.head.units
     paper = Paper(*(A4 if units == "mm" else LETTER))
     blocks = [*_first(solution, paper.inner), *_pieces(solution, paper.inner)]
+    blocks += [frame_block(frame, paper.inner, units) for frame in solution.frames]
     blocks += [mark_block(piece, paper.inner, units, solution.job.saw) for piece in solution.pieces]
-    blocks += [*_frames(solution, paper.inner), *_bars(solution, paper.inner)]
+    blocks += _bars(solution, paper.inner)
     return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of))
 
 
@@ -136,35 +136,6 @@ def _piece_row(solved: SolvedPiece, units: Units) -> list[str]:
         reading(solved.left, piece.left),
         reading(solved.right, piece.right),
     ]
-
-
-def _frames(solution: Solution, width: float) -> list[Block]:
-    if not solution.frames:
-        return []
-    columns = [
-        Column("Frame", 30, bold=True),
-        Column("Made", 16, "right"),
-        Column("Pieces around it, left end first", width - 110),
-        Column("Closes within", 30, "right"),
-        Column("Rounding opens", 34, "right"),
-    ]
-    rows = [
-        [
-            frame.assembly.mark,
-            str(frame.quantity),
-            "\n".join(wrap(", ".join(frame.assembly.order), width - 113, CELL)),
-            _closes_within(frame.assembly.closure),
-            f"{frame.assembly.closure.rounded_gap:.2f} mm",
-        ]
-        for frame in solution.frames
-    ]
-    return table(columns, rows)
-
-
-def _closes_within(closure: Closure) -> str:
-    """The misfit of the unrounded pieces; below a millionth of a mm only that is said."""
-    most = max(closure.gap, closure.overlap)
-    return f"{most:.6f} mm" if most >= CLOSED else f"{CLOSED:.6f} mm"
 
 
 def _bars(solution: Solution, width: float) -> list[Block]:

@@ -152,12 +152,12 @@ def read_toml(path: Path) -> Table:
     import tomllib
 
     try:
-        values = tomllib.loads(path.read_text(encoding="utf-8"))
+        values = tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except OSError as error:
         raise BadInput("file", str(path), f"cannot be read: {error.strerror}") from error
     except UnicodeDecodeError as error:
         raise BadInput("file", str(path), f"is not UTF-8 text (byte {error.start})") from error
-    except tomllib.TOMLDecodeError as error:
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise BadInput("file", path.name, f"is not TOML: {error}") from error
     _check_format(path, values)
     return Table(values, (path.name,))

@@ -151,9 +151,20 @@ def _unknown(name: str, wanted: Designation) -> UnknownName:
     known = families()
     own = [f for f in known if f.casefold() in wanted.words]
     names = [n for f in own or known for file in known[f] for n in file.names]
-    like = nearest(name, names)
+    like = _near_sizes(wanted, names) if own else nearest(name, names)
     hint = f"the nearest names are {', '.join(like)}" if like else f"the families are {', '.join(sorted(known))}"
     return UnknownName("section", name, hint, choices=like)
+
+
+def _near_sizes(wanted: Designation, names: Sequence[str]) -> tuple[str, ...]:
+    """Names whose numbers are nearest to the wanted ones, a name with as many numbers first."""
+
+    def distance(name: str) -> tuple[bool, float]:
+        numbers = parse(name).numbers
+        pairs = zip(numbers, wanted.numbers, strict=False)
+        return len(numbers) != len(wanted.numbers), sum(abs(a - b) / (a + b or 1.0) for a, b in pairs)
+
+    return tuple(dict.fromkeys(sorted(names, key=distance)))[:5]
 
 
 def _plain(standard: str) -> str:

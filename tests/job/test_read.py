@@ -10,8 +10,8 @@ import shutil
 from math import atan, degrees, pi
 from pathlib import Path
 
-import ezdxf
 import pytest
+from ezdxf.filemanagement import new as new_drawing
 
 from mitertool.job import Job, load
 from mitertool.nest import Allowance, Stock
@@ -223,7 +223,7 @@ def test_a_catalogue_size_as_measured(tmp_path: Path) -> None:
 
 def test_a_section_out_of_a_drawing(tmp_path: Path) -> None:
     """A plate 50 x 20 with a hole of 10, drawn away from the origin; without a unit the job must give it."""
-    document = ezdxf.new(units=0)
+    document = new_drawing(units=0)
     space = document.modelspace()
     space.add_lwpolyline([(10, 10), (60, 10), (60, 30), (10, 30)], close=True, dxfattribs={"layer": "cut"})
     space.add_circle((35, 20), 5, dxfattribs={"layer": "cut"})

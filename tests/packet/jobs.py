@@ -84,9 +84,9 @@ NASTY = {
     )
     + _LONG_SECTION
     + f'[[piece]]\nmark = "{LONG_MARK}"\nsection = "{LONG_NAME}"\nlength = 11987.6\ngrade = "{LONG_GRADE}"\n'
-    'out = "the side with the weld seam, wherever the mill has put it this time"\nquantity = 1234\nleft = 33.69\n'
+    'out = "the side with the weld seam, wherever the mill has put it this time"\nquantity = 12\nleft = 33.69\n'
     + f'[[piece]]\nmark = "{LONG_MARK[:-1]}M"\nsection = "L 150x100x12"\nlength = 11987.6\ngrade = "{LONG_GRADE}"\n'
-    "left = 33.69\nright = 12.34\nopposite = 99999\n"
+    "left = 33.69\nright = 12.34\nopposite = 9\n"
     + stock(LONG_NAME, "12 m", LONG_GRADE)
     + stock("L 150x100x12", "12 m", LONG_GRADE),
     "fractions": head("Fractions", "ft-in", "both ways")
@@ -124,7 +124,7 @@ NASTY = {
     + piece("STUB", "BOX", "310", "left = 45\nright = 0")
     + piece("PLATE", "PLATE", "2000", "left = 30\nright = 30")
     + piece("SHIM", "SHIM", "5", "left = 45\nright = 45")
-    + piece("WASHER", "CHS 60.3x3.6", "4")
+    + piece("WASHER", "CHS 60.3x3.2", "4")
     + piece("CRUMB", "SHS 20x20x2", "0.4"),
     "every lay": head("Lays", saw="both ways")
     + "".join(
@@ -135,7 +135,7 @@ NASTY = {
     )
     + "".join(
         f'[[frame]]\nmark = "C {toes}"\nshape = "rectangle"\nsection = "UPN 100"\nwidth = 1180\nheight = 640\n'
-        f'measured = "centerline"\ntoes = "{toes}"\n'
+        f'measured = "outside"\ntoes = "{toes}"\n'
         for toes in ("in", "out", "up", "down")
     )
     + "".join(
@@ -144,15 +144,15 @@ NASTY = {
         for lay in (0, 45, 90, 180, 217.5, 270)
     ),
     "no saw": head("No saw", more='customer = "Tarn Hollow Boatyard"')
-    + piece("N1", "L 65x50x5", "1234.5", _ODD + "opposite = 1")
-    + piece("N2", "CHS 60.3x3.6", "1234.5", "left = 22.5"),
+    + piece("N1", "L 65x50x5", "1234.5", _ODD + "quantity = 99999\nopposite = 88888")
+    + piece("N2", "CHS 60.3x3.2", "1234.5", "left = 22.5"),
     "many marks": head("Many", saw="both ways")
     + "".join(piece(f"RAIL-{n}", "RHS 80x40x3", f"{300 + n}", "left = 45\nright = 45") for n in range(60))
     + '[[frame]]\nmark = "RING"\nshape = "rectangle"\nsection = "RHS 40x80x3"\nwidth = 1180\nheight = 1840\n'
     'measured = "outside"\n' + stock("RHS 80x40x3", "6 m"),
     "not to be made": head("Problems", saw="one way")
     + piece("HOPELESS", "L 65x50x5", "1234.5", "left = 70\nright = 65\nopposite = 1")
-    + piece("TOO LONG, BY FAR: 9 m", "RHS 80x40x3", "9 m", "left = 45")
+    + piece("TOO LONG, BY FAR: 9", "RHS 80x40x3", "9 m", "left = 45")
     + piece("FINE", "RHS 80x40x3", "500")
     + stock("RHS 80x40x3", "6 m")
     + stock("L 65x50x5", "6 m"),

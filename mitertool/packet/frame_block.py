@@ -1,0 +1,90 @@
+"""The block of a frame on the cut sheet: its pieces in place with their marks, and how well they close."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from mitertool.base.tolerances import CLOSED
+from mitertool.drawing import OUTLINE, Dimension, Drawing, Point, Polygon, Text, fit, text_width, wrap
+from mitertool.frame import Assembly, Closure
+from mitertool.job import FrameOrder
+from mitertool.packet.layout import Block, box, cell
+from mitertool.quantity import Units, show_length
+
+_TALL: Final = 62.0
+_TITLE: Final = 9.0
+_LINE: Final = 5.0
+
+
+def frame_block(order: FrameOrder, width: float, units: Units) -> Block:
+    """A frame seen from above, as large as its room allows, with its overall size; `width` paper mm wide."""
+    assembly = order.assembly
+    lines = [line for note in _notes(order) for line in wrap(note, width - 6, 3.2)]
+    height = _TITLE + _TALL + _LINE * len(lines) + 3
+    title = f"Frame {assembly.mark}: {assembly.shape}, {order.quantity} to make"
+    texts = [cell(title, (3, -6.5), width - 6, 4.5, bold=True)]
+    texts += [cell(line, (3, -_TITLE - _TALL - _LINE * (i + 1)), width - 6, 3.2) for i, line in enumerate(lines)]
+    picture = _picture(assembly, width - 50, _TALL - 22, units)
+    x0, y0, x1, y1 = picture.bounds()
+    middle = ((width - x1 - x0) / 2, -_TITLE - (_TALL + y1 + y0) / 2)
+    return Block(height, box(width, height) + Drawing(texts) + picture.moved(*middle))
+
+
+def closes_within(closure: Closure) -> str:
+    """The misfit of the unrounded pieces; below a millionth of a mm only that is said."""
+    return f"{max(closure.gap, closure.overlap, CLOSED):.6f} mm"
+
+
+def _notes(order: FrameOrder) -> tuple[str, ...]:
+    assembly, closure = order.assembly, order.assembly.closure
+    fits = (
+        f"closes within {closes_within(closure)}; rounding to tape and scale alone opens {closure.rounded_gap:.2f} mm"
+    )
+    around = f"around it, left end first: {', '.join(assembly.order)}" if len(set(assembly.order)) > 1 else ""
+    gaps = sorted({joint.gap for joint in assembly.joints if joint.gap})
+    left_open = f"root gap left open {', '.join(f'{gap:g} mm' for gap in gaps)}" if gaps else ""
+    return tuple(word for word in (around, left_open, *assembly.notes, fits) if word)
+
+
+def _picture(assembly: Assembly, width: float, height: float, units: Units) -> Drawing:
+    points = [point for outline in assembly.outlines for point in outline]
+    x0, x1 = min(p.real for p in points), max(p.real for p in points)
+    y0, y1 = min(p.imag for p in points), max(p.imag for p in points)
+    k = min(width / max(x1 - x0, 1e-9), height / max(y1 - y0, 1e-9))
+
+    def on_paper(point: complex) -> Point:
+        return ((point.real - x0) * k, (point.imag - y0) * k)
+
+    outlines = [[on_paper(point) for point in outline] for outline in assembly.outlines]
+    shapes = [Polygon(outline, OUTLINE, fill=0.93) for outline in outlines]
+    across, up = (x1 - x0) * k, (y1 - y0) * k
+    sizes = [
+        Dimension((0, 0), (across, 0), -7, show_length(x1 - x0, units), 3.0, along=0.0),
+        Dimension((across, 0), (across, up), -7, show_length(y1 - y0, units), 3.0, along=90.0),
+    ]
+    return Drawing([*shapes, *_marks(assembly, outlines), *sizes])
+
+
+def _marks(assembly: Assembly, outlines: list[list[Point]]) -> list[Text]:
+    """Marks on their pieces where these are wide enough on paper, else beside them toward the middle of the frame."""
+    if assembly.shape == "infill":
+        return []
+    center = _middle([point for outline in outlines for point in outline])
+    return [_mark(mark, outline, center) for mark, outline in zip(assembly.order, outlines, strict=True)]
+
+
+def _mark(mark: str, outline: list[Point], center: Point) -> Text:
+    x, y = _middle(outline)
+    inner, outer = outline[0], outline[1]
+    thick = ((outer[0] - inner[0]) ** 2 + (outer[1] - inner[1]) ** 2) ** 0.5
+    away = ((center[0] - x) ** 2 + (center[1] - y) ** 2) ** 0.5
+    wide = text_width(mark, 2.8)
+    reach = thick / 2 + 2.5 + abs(center[0] - x) / max(away, 1e-9) * wide / 2
+    if away > 1:
+        x, y = x + (center[0] - x) / away * reach, y + (center[1] - y) / away * reach
+    return Text((x, y), mark, fit(mark, 30, 2.8), "center", "middle")
+
+
+def _middle(points: list[Point]) -> Point:
+    xs, ys = zip(*points, strict=True)
+    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2

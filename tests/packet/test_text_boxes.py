@@ -1,0 +1,176 @@
+"""Lettering of cut sheets and sketches: nothing overlaps, runs out, is struck by a line, cut short or too small.
+
+Every check is first held against a page that is wrong on purpose and one that is only just right.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import pytest
+
+from mitertool.drawing import THIN, Dimension, Drawing, Entity, Line, Page, Text, text_width
+from mitertool.job import Solution
+from mitertool.packet.mark_block import mark_block
+from mitertool.packet.sheet import cut_sheet
+from mitertool.packet.sketch import lettering_scale, sketch
+from tests.packet.jobs import JOBS
+from tests.packet.text_boxes import LEAST_SETTING, cut_short, findings, overlaps, shared, struck, too_small
+
+FREE_TEXT = ("long words", "other scripts")
+"""Jobs with names and words that no column holds: these may be cut short, marks and figures may not."""
+
+INNER = 186.0
+"""mm between the margins of A4, 210 - 2 x 12."""
+
+
+def page(*entities: Entity) -> Page:
+    return Page(210, 297, Drawing(entities))
+
+
+# --- the checks bite
+
+HEIGHT = 4.0
+DEEP = HEIGHT / 0.718 * 0.207
+"""Depth of a descender: Descender -207, CapHeight 718, Helvetica.afm."""
+
+
+def below(gap: float, turn: float = 0.0) -> tuple[Text, Text]:
+    """Two texts in lines `gap` mm apart from box to box, the second under the first."""
+    down = math.radians(turn - 90)
+    step = HEIGHT + DEEP + gap
+    at = (100.0, 150.0)
+    return (
+        Text(at, "one line", HEIGHT, turn=turn),
+        Text((at[0] + step * math.cos(down), at[1] + step * math.sin(down)), "the next", HEIGHT, turn=turn),
+    )
+
+
+@pytest.mark.parametrize("turn", [0, 30, 45, 90, 217.5])
+def test_texts_on_each_other_are_found(turn: float) -> None:
+    assert findings(page(*below(-0.06, turn))) == ["'one line' overlaps 'the next'"]
+    assert findings(page(*below(-0.04, turn))) == []
+    assert findings(page(*below(1, turn))) == []
+
+
+def test_texts_side_by_side_are_apart_by_their_width() -> None:
+    width = text_width("left", HEIGHT)
+    for gap, expected in ((-0.06, ["'left' overlaps 'right'"]), (-0.04, []), (2.0, [])):
+        texts = Text((50, 50), "left", HEIGHT), Text((50 + width + gap, 50), "right", HEIGHT)
+        assert findings(page(*texts)) == expected
+
+
+def test_a_text_inside_another_is_found() -> None:
+    assert findings(page(Text((50, 50), "around it all", 20), Text((60, 55), "in", 3)))
+
+
+def test_a_tilted_text_is_judged_by_its_own_box_not_by_the_box_around_it() -> None:
+    tilted, under = Text((50, 50), "tilted across", HEIGHT, turn=45), Text((62, 51), "under it", HEIGHT)
+    xs, ys = zip(*Drawing([tilted]).text_boxes()[0].corners, strict=True)
+    assert min(xs) < 62 < max(xs)
+    assert min(ys) < 51 < max(ys)
+    assert findings(page(tilted, under)) == []
+    assert findings(page(tilted, Text((55, 55), "under it", HEIGHT))) == ["'tilted across' overlaps 'under it'"]
+
+
+def test_the_text_of_a_dimension_counts() -> None:
+    dimension = Dimension((50, 50), (150, 50), 10, "1234.5", 3.5)
+    assert list(overlaps(page(dimension, Text((98, 62), "over it", 3.5)).drawing.text_boxes()))
+
+
+def test_texts_in_the_margin_are_found() -> None:
+    wide = text_width("edge", HEIGHT)
+    high = 297 - 12 - HEIGHT
+    for at, inside in (
+        ((12.0, 150.0), True),
+        ((11.9, 150.0), False),
+        ((198 - wide, 150.0), True),
+        ((198.1 - wide, 150.0), False),
+        ((50.0, high), True),
+        ((50.0, high + 0.1), False),
+        ((50.0, 11 + DEEP), True),
+        ((50.0, 10.9 + DEEP), False),
+    ):
+        assert findings(page(Text(at, "edge", HEIGHT))) == ([] if inside else ["'edge' runs out of the page"])
+
+
+def test_small_lettering_is_found() -> None:
+    assert findings(page(Text((50, 50), "small", 2.49))) == ["'small' is 2.49 mm high"]
+    assert findings(page(Text((50, 50), "small", 2.5))) == []
+    boxes = page(Text((50, 50), "135°", 3.49), Text((50, 80), "45°", 3.5)).drawing.text_boxes()
+    assert list(too_small(boxes, LEAST_SETTING)) == ["'135°' is 3.49 mm high"]
+
+
+@pytest.mark.parametrize("turn", [0, 30, 90])
+def test_a_line_through_a_text_is_found(turn: float) -> None:
+    x, y = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    text = Text((100, 150), "struck", HEIGHT, turn=turn)
+
+    def along(above: float) -> Line:
+        corner = (100 - above * y, 150 + above * x)
+        return Line((corner[0] - 9 * x, corner[1] - 9 * y), (corner[0] + 60 * x, corner[1] + 60 * y), THIN)
+
+    assert findings(page(text, along(2))) == ["'struck' is struck by a line of the layer thin"]
+    assert findings(page(text, along(HEIGHT + 0.1))) == []
+    assert findings(page(text, along(-DEEP - 0.1))) == []
+
+
+def test_a_text_cut_short_is_found() -> None:
+    boxes = page(Text((50, 50), "19'-11 15/1…", 3), Text((50, 80), "whole", 3)).drawing.text_boxes()
+    assert list(cut_short(boxes)) == ['"19\'-11 15/1…" is cut short']
+
+
+def test_how_far_two_squares_share() -> None:
+    square = [(0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0)]
+    assert shared(square, [(x + 1.5, y) for x, y in square]) == pytest.approx(0.5)
+    assert shared(square, [(x + 3, y + 3) for x, y in square]) == pytest.approx(-1)
+    # Bounding boxes that share a corner of 0.5 by 0.5, while the diamond's lower left side stays clear of (2, 2):
+    # its line x + y = 4.5 is 0.5 / sqrt(2) away.
+    diamond = [(2.5, 2.0), (4.0, 2.0), (4.0, 4.0), (1.5, 3.0)]
+    assert shared(square, diamond) == pytest.approx(-0.5 / math.sqrt(2))
+
+
+# --- the cut sheet and the sketches
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_lettering_of_every_page(name: str, solution_of: Callable[[str], Solution]) -> None:
+    sheets = cut_sheet(solution_of(name))
+    assert all(len(sheet.drawing.text_boxes()) > 5 for sheet in sheets)
+    assert [f"page {n}: {wrong}" for n, sheet in enumerate(sheets, 1) for wrong in findings(sheet)] == []
+
+
+@pytest.mark.parametrize("name", [name for name in JOBS if name not in FREE_TEXT])
+def test_nothing_on_a_page_is_cut_short(name: str, solution_of: Callable[[str], Solution]) -> None:
+    sheets = cut_sheet(solution_of(name))
+    assert [wrong for sheet in sheets for wrong in cut_short(sheet.drawing.text_boxes())] == []
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_mark_stands_whole_in_the_title_of_its_block(name: str, solution_of: Callable[[str], Solution]) -> None:
+    solution = solution_of(name)
+    for solved in solution.pieces:
+        block = mark_block(solved, INNER, solution.job.head.units, solution.job.saw)
+        letters = "".join(box.says for box in block.drawing.text_boxes()).replace(" ", "")
+        assert solved.mark.replace(" ", "") in letters
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_what_is_set_on_the_saw_is_large_enough(name: str, solution_of: Callable[[str], Solution]) -> None:
+    solution = solution_of(name)
+    for solved in solution.pieces:
+        block = mark_block(solved, INNER, solution.job.head.units, solution.job.saw)
+        settings = [box for box in block.drawing.text_boxes() if "°" in box.says]
+        assert len(settings) >= 2
+        assert list(too_small(settings, LEAST_SETTING)) == []
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_lettering_of_every_sketch(name: str, solution_of: Callable[[str], Solution]) -> None:
+    solution = solution_of(name)
+    for solved in solution.pieces:
+        on_paper = sketch(solved, solution.job.head).scaled(1 / lettering_scale(solved))
+        boxes = on_paper.text_boxes()
+        assert len(boxes) >= 6
+        assert [*overlaps(boxes), *too_small(boxes, LEAST_SETTING), *struck(on_paper), *cut_short(boxes)] == []

@@ -1,0 +1,91 @@
+"""What is wrong with the lettering of a page, found from its text boxes alone; knows drawing only.
+
+Every finding is one line that names the texts. Boxes overlap where no line can be laid between them (separating
+axes: two convex outlines are apart if and only if they are apart along the normal of one of their sides).
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Iterable, Iterator, Sequence
+
+from mitertool.drawing import Drawing, Line, Page, TextBox
+
+TOUCH = 0.05
+"""mm. Boxes that reach into each other by less are side by side: a tenth of the thinnest pen of a letter."""
+
+LEAST = 2.5
+"""mm. The smallest lettering height of ISO 3098 that is common on paper held in the hand."""
+
+LEAST_SETTING = 3.5
+"""mm. One step more of ISO 3098 for what is set on the saw, read at arm's length."""
+
+MARGIN = 12.0
+"""mm, the sheet's margin at the left, the right and the top."""
+
+LOW_MARGIN = 11.0
+"""mm, the margin below: the last line stands on the margin and its descenders hang under it."""
+
+Point = tuple[float, float]
+
+
+def findings(page: Page) -> list[str]:
+    """Everything that is wrong with the lettering of a page of the cut sheet."""
+    boxes = page.drawing.text_boxes()
+    return [*overlaps(boxes), *outside(page), *too_small(boxes, LEAST), *struck(page.drawing)]
+
+
+def overlaps(boxes: Sequence[TextBox]) -> Iterator[str]:
+    """Every pair of texts that stand on each other."""
+    for one, other in itertools.combinations(boxes, 2):
+        if shared(one.corners, other.corners) > TOUCH:
+            yield f"{one.says!r} overlaps {other.says!r}"
+
+
+def outside(page: Page) -> Iterator[str]:
+    """Every text that runs into the margin."""
+    for box in page.drawing.text_boxes():
+        xs, ys = zip(*box.corners, strict=True)
+        beyond = (MARGIN - min(xs), max(xs) - (page.width - MARGIN), max(ys) - (page.height - MARGIN))
+        if max(*beyond, LOW_MARGIN - min(ys)) > TOUCH:
+            yield f"{box.says!r} runs out of the page"
+
+
+def too_small(boxes: Iterable[TextBox], least: float) -> Iterator[str]:
+    """Every text lower than `least` mm."""
+    return (f"{box.says!r} is {box.height:.2f} mm high" for box in boxes if box.height < least - 1e-9)
+
+
+def struck(drawing: Drawing) -> Iterator[str]:
+    """Every text that a straight line runs through."""
+    lines = [part for part in drawing.primitives() if isinstance(part, Line)]
+    for box, line in itertools.product(drawing.text_boxes(), lines):
+        if shared(box.corners, (line.a, line.b)) > TOUCH:
+            yield f"{box.says!r} is struck by a line of the layer {line.layer.name}"
+
+
+def cut_short(boxes: Iterable[TextBox]) -> Iterator[str]:
+    """Every text that ends in an ellipsis."""
+    return (f"{box.says!r} is cut short" for box in boxes if "…" in box.says)
+
+
+def shared(one: Sequence[Point], other: Sequence[Point]) -> float:
+    """How far two convex outlines must move to be apart, mm; below 0 where they are."""
+    return min(_along(axis, one, other) for axis in (*_normals(one), *_normals(other)))
+
+
+def _along(axis: Point, one: Sequence[Point], other: Sequence[Point]) -> float:
+    ours, theirs = _on(axis, one), _on(axis, other)
+    return min(max(theirs) - min(ours), max(ours) - min(theirs))
+
+
+def _on(axis: Point, points: Sequence[Point]) -> list[float]:
+    return [axis[0] * x + axis[1] * y for x, y in points]
+
+
+def _normals(points: Sequence[Point]) -> Iterator[Point]:
+    for (x0, y0), (x1, y1) in itertools.pairwise((*points, points[0])):
+        side = math.hypot(x1 - x0, y1 - y0)
+        if side > 0:
+            yield ((y0 - y1) / side, (x1 - x0) / side)
