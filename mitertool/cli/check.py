@@ -26,15 +26,16 @@ def check(job: JobPath, as_json: AsJson = False, units: UnitsOption = "") -> Non
 
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
+    from mitertool.packet.frame_block import frame_notes
+
+    notes = [f"frame {o.assembly.mark}: {note}" for o in solution.frames for note in frame_notes(o)]
+    return [*solved_lines(solution, unit), *notes, *(f"cannot be made: {problem}" for problem in solution.problems)]
+
+
+def solved_lines(solution: Solution, unit: Units) -> list[str]:
+    """The pieces of a solved job as a table."""
     head = ("mark", "pieces", "section", "long point", "short point", "left", "right")
-    lines = aligned([head, *(_row(piece, unit) for piece in solution.pieces)])
-    for frame in solution.frames:
-        closure = frame.assembly.closure
-        lines.append(
-            f"frame {frame.assembly.mark}: gap {closure.gap:.2e} mm, overlap {closure.overlap:.2e} mm, "
-            f"rounding alone opens {closure.rounded_gap:.2f} mm"
-        )
-    return lines + [f"cannot be made: {problem}" for problem in solution.problems]
+    return aligned([head, *(_row(piece, unit) for piece in solution.pieces)])
 
 
 def _row(solved: SolvedPiece, unit: Units) -> tuple[str, ...]:

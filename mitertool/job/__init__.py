@@ -1,8 +1,8 @@
 """The job: a TOML file read, and everything in it solved into one frozen answer; imports nest and left of it."""
 
 from mitertool.job.model import FrameOrder, Job
-from mitertool.job.read import load
+from mitertool.job.read import load, one_frame
 from mitertool.job.solution import Solution, SolvedPiece
 from mitertool.job.solve import solve
 
-__all__ = ["FrameOrder", "Job", "Solution", "SolvedPiece", "load", "solve"]
+__all__ = ["FrameOrder", "Job", "Solution", "SolvedPiece", "load", "one_frame", "solve"]

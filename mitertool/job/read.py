@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
@@ -14,8 +14,10 @@ from mitertool.job.frames import Shop, frame_order
 from mitertool.job.model import FrameOrder, Head, Job, PieceOrder
 from mitertool.job.pieces import of_frame, piece_order
 from mitertool.job.rack import Rack
+from mitertool.job.solution import Solution
+from mitertool.job.solve import solve
 from mitertool.nest import Allowance, Stock
-from mitertool.quantity import units
+from mitertool.quantity import Units, units
 from mitertool.quantity.tables import Table, read_toml
 from mitertool.saw import Saw
 
@@ -53,6 +55,15 @@ def load(path: str | Path) -> Job:
         saw_path=saw_path,
         digest=_digest(path, (saw_path, *_named_files(top))),
     )
+
+
+def one_frame(keys: Mapping[str, Any], unit: Units, saw: Saw | None) -> Solution:
+    """A single frame given by the keys of a [[frame]] table, solved as a job of its own."""
+    head, here = Head(name=str(keys["shape"]), units=unit), Path()
+    shop = Shop(Rack({}), here, _resolution(head, saw))
+    table = Table(keys, (), unit)
+    order = frame_order(table, shop)
+    return solve(Job(here, head, tuple(of_frame(order, table)), (order,), (), None, saw, "", ""))
 
 
 def _head(table: Table) -> Head:

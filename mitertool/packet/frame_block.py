@@ -19,12 +19,12 @@ _LINE: Final = 5.0
 def frame_block(order: FrameOrder, width: float, units: Units) -> Block:
     """A frame seen from above, as large as its room allows, with its overall size; `width` paper mm wide."""
     assembly = order.assembly
-    lines = [line for note in _notes(order) for line in wrap(note, width - 6, 3.2)]
+    lines = [line for note in frame_notes(order) for line in wrap(note, width - 6, 3.2)]
     height = _TITLE + _TALL + _LINE * len(lines) + 3
     title = f"Frame {assembly.mark}: {assembly.shape}, {order.quantity} to make"
     texts = [cell(title, (3, -6.5), width - 6, 4.5, bold=True)]
     texts += [cell(line, (3, -_TITLE - _TALL - _LINE * (i + 1)), width - 6, 3.2) for i, line in enumerate(lines)]
-    picture = _picture(assembly, width - 50, _TALL - 22, units)
+    picture = frame_drawing(assembly, units, width - 50, _TALL - 22)
     x0, y0, x1, y1 = picture.bounds()
     middle = ((width - x1 - x0) / 2, -_TITLE - (_TALL + y1 + y0) / 2)
     return Block(height, box(width, height) + Drawing(texts) + picture.moved(*middle))
@@ -35,7 +35,8 @@ def closes_within(closure: Closure) -> str:
     return f"{max(closure.gap, closure.overlap, CLOSED):.6f} mm"
 
 
-def _notes(order: FrameOrder) -> tuple[str, ...]:
+def frame_notes(order: FrameOrder) -> tuple[str, ...]:
+    """What the floor must know of a frame, a sentence each: its order, its gaps, and how well it closes."""
     assembly, closure = order.assembly, order.assembly.closure
     fits = (
         f"closes within {closes_within(closure)}; rounding to tape and scale alone opens {closure.rounded_gap:.2f} mm"
@@ -46,7 +47,8 @@ def _notes(order: FrameOrder) -> tuple[str, ...]:
     return tuple(word for word in (around, left_open, *assembly.notes, fits) if word)
 
 
-def _picture(assembly: Assembly, width: float, height: float, units: Units) -> Drawing:
+def frame_drawing(assembly: Assembly, units: Units, width: float = 160, height: float = 120) -> Drawing:
+    """The pieces in place with their marks and the overall size, within a width and height on paper, mm."""
     points = [point for outline in assembly.outlines for point in outline]
     x0, x1 = min(p.real for p in points), max(p.real for p in points)
     y0, y1 = min(p.imag for p in points), max(p.imag for p in points)

@@ -3,7 +3,7 @@
 Sources: EN 10210-2 and EN 10219-2 (2006), tables of dimensions and the annexes on the calculation of properties
 (annex B; the letter is A in the 2019 editions), which also set the corner radii; EN 10056-1 (angles); EN 10365 (IPE,
 HE, UB, UC, PFC, UPE, UPN) and DIN 1026-1 (slope of UPN: 8 per cent to 300 mm of height, 5 per cent above).
-`data/section_areas.csv` holds 127 rows read in the package data of steelsnakes 0.0.1a11: its UK tables follow the
+`data/section_areas.csv` holds 126 rows read in the package data of steelsnakes 0.0.1a11: its UK tables follow the
 SCI/Tata "Blue Book" P363, its EU tables the standards. `data/section_areas_left_out.csv` holds rows of the same
 tables that were looked at and not taken, with the reason. Elliptical hollow sections are no family here.
 
@@ -108,8 +108,8 @@ def test_corner_radii_of_the_annex(row: Row) -> None:
 
 def test_a_left_out_row_is_not_among_the_tested() -> None:
     tested = {(row["family"], row["designation"]) for row in ROWS}
-    assert len(tested) == len(ROWS) == 127
-    assert len(LEFT_OUT) == 19
+    assert len(tested) == len(ROWS) == 126
+    assert len(LEFT_OUT) == 20
     for row in LEFT_OUT:
         assert (row["family"].replace("HE", "HEA"), row["designation"]) not in tested
 
@@ -123,6 +123,7 @@ def test_a_left_out_row_is_not_among_the_tested() -> None:
         ("HEA 300", "HE", "HE-300-A"),
         ("HEA 340", "HE", "HE-340-A"),
         ("HEA 900", "HE", "HE-900-A"),
+        ("UPN 280", "UPN", "UPN-280"),
     ],
 )
 def test_a_left_out_row_has_the_area_of_the_formula_and_not_the_printed_one(

@@ -1,0 +1,194 @@
+"""`mitertool frame SHAPE`: one frame without a job file, read by the same reader as a job's; knows job and packet."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from mitertool.cli.options import (
+    AsJson,
+    SawPath,
+    SketchPath,
+    UnitsOption,
+    answer,
+    load_saw,
+    units_of,
+    write_sketch,
+)
+
+if TYPE_CHECKING:
+    from mitertool.job import FrameOrder
+    from mitertool.quantity import Units
+
+SectionOption = Annotated[list[str], typer.Option("--section", help="One, or one a side in order (repeat it).")]
+Length = Annotated[str, typer.Option(help="Length.")]
+Measured = Annotated[str, typer.Option(help="outside, inside, centerline; over heels, between legs, toe to toe.")]
+Gap = Annotated[str, typer.Option(help="Left open at each joint.")]
+Corners = Annotated[str, typer.Option(help="miter or butt.")]
+Heel = Annotated[str, typer.Option(help="Angle: out or in.")]
+Leg = Annotated[str, typer.Option(help="Angle: up or down.")]
+Toes = Annotated[str, typer.Option(help="Channel: in, out, up or down.")]
+Lay = Annotated[str, typer.Option(help="Degrees, or words such as 'heel up'.")]
+
+
+def build() -> typer.Typer:
+    """The command with one command below it for each shape."""
+    app = typer.Typer(help="Solve one frame: a shape and its sizes.", rich_markup_mode=None, add_completion=False)
+    shapes = (
+        (rectangle, "A rectangle from its sizes."),
+        (polygon, "A regular polygon, or one by its corners."),
+        (drawing, "A closed frame out of a DXF drawing."),
+        (brace, "A brace between two faces."),
+        (infill, "Uprights between two posts."),
+    )
+    for shape, words in shapes:
+        app.command(shape.__name__, short_help=words)(shape)
+    return app
+
+
+def rectangle(
+    section: SectionOption,
+    width: Length,
+    height: Length,
+    measured: Measured,
+    corners: Corners = "",
+    through: Annotated[str, typer.Option(help="Butted: width or height sides run through.")] = "",
+    root_gap: Gap = "",
+    heel: Heel = "",
+    leg: Leg = "",
+    toes: Toes = "",
+    lay: Lay = "",
+    saw: SawPath = None,
+    sketch: SketchPath = None,
+    as_json: AsJson = False,
+    units: UnitsOption = "mm",
+) -> None:
+    """Solve a rectangular frame, mitered or butted, and prove that it closes."""
+    words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay}
+    sizes = {"width": width, "height": height, "measured": measured, "corners": corners, "through": through}
+    _solve("rectangle", section, {**sizes, "root_gap": root_gap, **words}, saw, sketch, as_json, units)
+
+
+def polygon(
+    section: SectionOption,
+    measured: Measured,
+    sides: Annotated[str, typer.Option(help="Of a regular polygon, with one of its sizes.")] = "",
+    side: Length = "",
+    across_flats: Length = "",
+    across_corners: Length = "",
+    points: Annotated[str, typer.Option(help="Corners, '0,0 0,900 1200,0'.")] = "",
+    lengths: Annotated[str, typer.Option(help="Sides in order, '900 1200 1500', with --angles.")] = "",
+    angles: Annotated[str, typer.Option(help="Inside after each side, '90 53.13'.")] = "",
+    is_open: Annotated[bool, typer.Option("--open", help="The first and last corner are free ends.")] = False,
+    deduct: Annotated[str, typer.Option(help="Taken off each free end, for a cap or a plate.")] = "",
+    corners: Corners = "",
+    root_gap: Gap = "",
+    heel: Heel = "",
+    leg: Leg = "",
+    toes: Toes = "",
+    lay: Lay = "",
+    saw: SawPath = None,
+    sketch: SketchPath = None,
+    as_json: AsJson = False,
+    units: UnitsOption = "mm",
+) -> None:
+    """Solve a polygon: regular, by its corners, or by sides and angles; closed or open."""
+    words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay, "corners": corners, "root_gap": root_gap}
+    sizes = {"side": side, "across_flats": across_flats, "across_corners": across_corners, "deduct": deduct}
+    lists: dict[str, Any] = {"points": [p.split(",") for p in points.split()], "lengths": lengths.split()}
+    shape = {"sides": sides, **sizes, **lists, "angles": angles.split(), "measured": measured}
+    given = {**shape, **words, **({"closed": False} if is_open else {})}
+    _solve("polygon", section, given, saw, sketch, as_json, units)
+
+
+def drawing(
+    section: SectionOption,
+    file: Annotated[str, typer.Option(help="DXF file.")],
+    line: Annotated[str, typer.Option(help="What its lines are: centerline, outside or inside.")],
+    layer: Annotated[str, typer.Option(help="Only the lines of this layer.")] = "",
+    node: Annotated[str, typer.Option(help="Ends closer than this meet.")] = "",
+    corners: Corners = "",
+    root_gap: Gap = "",
+    heel: Heel = "",
+    leg: Leg = "",
+    toes: Toes = "",
+    lay: Lay = "",
+    saw: SawPath = None,
+    sketch: SketchPath = None,
+    as_json: AsJson = False,
+    units: UnitsOption = "mm",
+) -> None:
+    """Solve the closed frame that the lines of a DXF drawing make."""
+    words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay, "corners": corners, "root_gap": root_gap}
+    given = {"file": file, "line": line, "layer": layer, "node": node, **words}
+    _solve("drawing", section, given, saw, sketch, as_json, units)
+
+
+def brace(
+    section: SectionOption,
+    inside_width: Length = "",
+    inside_height: Length = "",
+    rise: Length = "",
+    run: Length = "",
+    legs: Annotated[str, typer.Option(help="Knee brace: along the beam, down the post: '400 300'.")] = "",
+    ends: Annotated[str, typer.Option(help="Lower and upper: level, plumb, square; or point.")] = "",
+    lay: Lay = "",
+    saw: SawPath = None,
+    sketch: SketchPath = None,
+    as_json: AsJson = False,
+    units: UnitsOption = "mm",
+) -> None:
+    """Solve a brace: corner to corner inside a rectangle, by rise and run, or as a knee."""
+    words = ends.split() * (2 if len(ends.split()) == 1 else 1)
+    sizes: dict[str, Any] = {"inside_width": inside_width, "inside_height": inside_height, "rise": rise, "run": run}
+    given = {**sizes, "legs": legs.split(), "ends": words, "lay": lay}
+    _solve("brace", section, given, saw, sketch, as_json, units)
+
+
+def infill(
+    section: SectionOption,
+    opening: Length,
+    height: Length,
+    clear_most: Annotated[str, typer.Option(help="Greatest clear gap.")],
+    rake: Annotated[str, typer.Option(help="Slope of the rails, degrees.")] = "",
+    lay: Lay = "",
+    saw: SawPath = None,
+    sketch: SketchPath = None,
+    as_json: AsJson = False,
+    units: UnitsOption = "mm",
+) -> None:
+    """Space uprights evenly between two posts, level or along a raked rail."""
+    given = {"opening": opening, "height": height, "clear_most": clear_most, "rake": rake, "lay": lay}
+    _solve("infill", section, given, saw, sketch, as_json, units)
+
+
+def _solve(
+    shape: str, section: list[str], given: dict[str, Any], saw: Any, sketch: Any, as_json: bool, units: str
+) -> None:
+    from mitertool.job import one_frame
+
+    unit = units_of(units)
+    keys = {key: value for key, value in given.items() if value not in ("", [])}
+    solution = one_frame({"mark": "F", "shape": shape, "section": section, **keys}, unit, load_saw(saw))
+    order = solution.frames[0]
+    from mitertool.packet.records import of_solution
+
+    answer(of_solution(solution), _lines(solution, unit), as_json)
+    if sketch:
+        _write(order, sketch, unit)
+    if solution.problems:
+        raise typer.Exit(1)
+
+
+def _lines(solution: Any, unit: Units) -> list[str]:
+    from mitertool.cli.check import solved_lines
+    from mitertool.packet.frame_block import frame_notes
+
+    return [*solved_lines(solution, unit), *frame_notes(solution.frames[0])]
+
+
+def _write(order: FrameOrder, path: Any, unit: Units) -> None:
+    from mitertool.packet.frame_block import frame_drawing
+
+    write_sketch(frame_drawing(order.assembly, unit), path, f"frame, {order.assembly.shape}")
