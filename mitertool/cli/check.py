@@ -27,9 +27,16 @@ def check(job: JobPath, as_json: AsJson = False, units: UnitsOption = "") -> Non
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
     from mitertool.packet.frame_block import frame_notes
+    from mitertool.packet.words import instead
 
+    past = [instead(one, unit) for one in solution.past]
     notes = [f"frame {o.assembly.mark}: {note}" for o in solution.frames for note in frame_notes(o)]
-    return [*solved_lines(solution, unit), *notes, *(f"cannot be made: {problem}" for problem in solution.problems)]
+    return [
+        *solved_lines(solution, unit),
+        *notes,
+        *past,
+        *(f"cannot be made: {problem}" for problem in solution.problems),
+    ]
 
 
 def solved_lines(solution: Solution, unit: Units) -> list[str]:

@@ -6,13 +6,24 @@ from typing import Annotated
 
 import typer
 
-from mitertool.cli.options import AsJson, SectionName, UnitsOption, answer, columns, find_section, units_of
+from mitertool.cli.options import (
+    AsJson,
+    SectionName,
+    UnitsOption,
+    WorkingOption,
+    answer,
+    columns,
+    find_section,
+    units_of,
+    with_working,
+)
 
 
 def corner(
     name: SectionName,
     other: Annotated[str | None, typer.Argument(help="The second member, where it differs.", metavar="[NAME]")] = None,
     angle: Annotated[str, typer.Option(help="Between the two members, inside the corner, degrees.")] = "90",
+    working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
@@ -30,7 +41,12 @@ def corner(
         ("seam", quantity.show_length(solved.seam, unit)),
     ]
     record = {"section_a": first.name, "section_b": second.name, **of_corner(solved)}
-    answer(record, columns(rows), as_json)
+    steps = None
+    if working:
+        from mitertool.working import for_corner
+
+        steps = for_corner(solved)
+    answer(record, with_working(columns(rows), steps), as_json)
 
 
 def _miter(degrees: float) -> str:

@@ -12,11 +12,13 @@ from mitertool.cli.options import (
     SawPath,
     SectionName,
     UnitsOption,
+    WorkingOption,
     answer,
     columns,
     find_section,
     load_saw,
     units_of,
+    with_working,
 )
 
 if TYPE_CHECKING:
@@ -24,6 +26,7 @@ if TYPE_CHECKING:
     from mitertool.quantity import Units
     from mitertool.saw import Reach, Saw
     from mitertool.sections import Section
+    from mitertool.working import Step
 
 
 def cut(
@@ -34,6 +37,7 @@ def cut(
     end: Annotated[str, typer.Option(help="Which end of the piece: left or right.")] = "right",
     lay: LayOption = "0",
     saw: SawPath = None,
+    working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
@@ -50,9 +54,16 @@ def cut(
     reach = machine.reach(section, made, end) if machine else None
     width = _kerf(kerf, machine, unit)
     record = _record(section, made, width, reach)
-    answer(record, columns(_rows(section, made, width, reach, unit)), as_json)
+    steps = _working(section, made, width) if working else None
+    answer(record, with_working(columns(_rows(section, made, width, reach, unit)), steps), as_json)
     if reach and not reach.ok:
         raise typer.Exit(1)
+
+
+def _working(section: Section, made: Cut, kerf: float | None) -> tuple[Step, ...]:
+    from mitertool.working import for_cut
+
+    return for_cut(made, section, kerf)
 
 
 def _kerf(given: str, saw: Saw | None, unit: Units) -> float | None:

@@ -11,9 +11,11 @@ from mitertool.cli.options import (
     SawPath,
     SketchPath,
     UnitsOption,
+    WorkingOption,
     answer,
     load_saw,
     units_of,
+    with_working,
     write_sketch,
 )
 
@@ -61,13 +63,14 @@ def rectangle(
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
     """Solve a rectangular frame, mitered or butted, and prove that it closes."""
     words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay}
     sizes = {"width": width, "height": height, "measured": measured, "corners": corners, "through": through}
-    _solve("rectangle", section, {**sizes, "root_gap": root_gap, **words}, saw, sketch, as_json, units)
+    _solve("rectangle", section, {**sizes, "root_gap": root_gap, **words}, saw, sketch, working, as_json, units)
 
 
 def polygon(
@@ -90,6 +93,7 @@ def polygon(
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
@@ -99,7 +103,7 @@ def polygon(
     lists: dict[str, Any] = {"points": [p.split(",") for p in points.split()], "lengths": lengths.split()}
     shape = {"sides": sides, **sizes, **lists, "angles": angles.split(), "measured": measured}
     given = {**shape, **words, **({"closed": False} if is_open else {})}
-    _solve("polygon", section, given, saw, sketch, as_json, units)
+    _solve("polygon", section, given, saw, sketch, working, as_json, units)
 
 
 def drawing(
@@ -116,13 +120,14 @@ def drawing(
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
     """Solve the closed frame that the lines of a DXF drawing make."""
     words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay, "corners": corners, "root_gap": root_gap}
     given = {"file": file, "line": line, "layer": layer, "node": node, **words}
-    _solve("drawing", section, given, saw, sketch, as_json, units)
+    _solve("drawing", section, given, saw, sketch, working, as_json, units)
 
 
 def brace(
@@ -136,6 +141,7 @@ def brace(
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
@@ -143,7 +149,7 @@ def brace(
     words = ends.split() * (2 if len(ends.split()) == 1 else 1)
     sizes: dict[str, Any] = {"inside_width": inside_width, "inside_height": inside_height, "rise": rise, "run": run}
     given = {**sizes, "legs": legs.split(), "ends": words, "lay": lay}
-    _solve("brace", section, given, saw, sketch, as_json, units)
+    _solve("brace", section, given, saw, sketch, working, as_json, units)
 
 
 def infill(
@@ -155,16 +161,24 @@ def infill(
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
     """Space uprights evenly between two posts, level or along a raked rail."""
     given = {"opening": opening, "height": height, "clear_most": clear_most, "rake": rake, "lay": lay}
-    _solve("infill", section, given, saw, sketch, as_json, units)
+    _solve("infill", section, given, saw, sketch, working, as_json, units)
 
 
 def _solve(
-    shape: str, section: list[str], given: dict[str, Any], saw: Any, sketch: Any, as_json: bool, units: str
+    shape: str,
+    section: list[str],
+    given: dict[str, Any],
+    saw: Any,
+    sketch: Any,
+    working: bool,
+    as_json: bool,
+    units: str,
 ) -> None:
     from mitertool.job import one_frame
 
@@ -174,7 +188,12 @@ def _solve(
     order = solution.frames[0]
     from mitertool.packet.records import of_solution
 
-    answer(of_solution(solution), _lines(solution, unit), as_json)
+    steps = None
+    if working:
+        from mitertool.working import for_assembly
+
+        steps = for_assembly(order.assembly)
+    answer(of_solution(solution), with_working(_lines(solution, unit), steps), as_json)
     if sketch:
         _write(order, sketch, unit)
     if solution.problems:
@@ -184,8 +203,10 @@ def _solve(
 def _lines(solution: Any, unit: Units) -> list[str]:
     from mitertool.cli.check import solved_lines
     from mitertool.packet.frame_block import frame_notes
+    from mitertool.packet.words import instead
 
-    return [*solved_lines(solution, unit), *frame_notes(solution.frames[0])]
+    past = [instead(one, unit) for one in solution.past]
+    return [*solved_lines(solution, unit), *frame_notes(solution.frames[0]), *past]
 
 
 def _write(order: FrameOrder, path: Any, unit: Units) -> None:

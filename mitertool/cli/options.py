@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from mitertool.quantity import Units
     from mitertool.saw import Saw
     from mitertool.sections import Section
+    from mitertool.working import Step
 
 SectionName = Annotated[str, typer.Argument(help="As the mill tag names it, e.g. 'RHS 80x40x3'.", metavar="NAME")]
 JobPath = Annotated[Path, typer.Argument(help="Job file (TOML).", metavar="JOB")]
@@ -27,6 +28,13 @@ LayOption = Annotated[
 SketchPath = Annotated[
     Path | None, typer.Option("--sketch", help="Write a drawing: .dxf, .pdf, .svg or .png by its ending.")
 ]
+
+WorkingOption = Annotated[bool, typer.Option("--working", help="Print formula, numbers and result, step by step.")]
+
+
+def with_working(lines: Iterable[str], steps: Iterable[Step] | None) -> list[str]:
+    """Lines of an answer with its working below; `steps` is None where it was not asked for."""
+    return [*lines, *(["", "Working"] if steps is not None else []), *(line for s in steps or () for line in s.lines)]
 
 
 def units_of(given: str) -> Units:

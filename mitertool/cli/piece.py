@@ -14,18 +14,22 @@ from mitertool.cli.options import (
     SectionName,
     SketchPath,
     UnitsOption,
+    WorkingOption,
     answer,
     columns,
     find_section,
     load_saw,
     units_of,
+    with_working,
     write_sketch,
 )
 
 if TYPE_CHECKING:
     from mitertool.cut import Cut
     from mitertool.job import SolvedPiece
+    from mitertool.piece import Piece
     from mitertool.quantity import Units
+    from mitertool.working import Step
 
 
 def piece(
@@ -39,6 +43,7 @@ def piece(
     lay: LayOption = "0",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
@@ -50,11 +55,17 @@ def piece(
     cuts = (_cut(left, left_bevel, "--left"), _cut(right, right_bevel, "--right"))
     made = Piece(section, length_from_zero(length, unit, "--length"), *cuts, at)
     solved = _solved(made, saw)
-    answer(_record(solved), columns(_rows(solved, unit)), as_json)
     if sketch:
         _write(solved, sketch, unit)
+    answer(_record(solved), with_working(columns(_rows(solved, unit)), _working(made) if working else None), as_json)
     if solved.problems:
         raise typer.Exit(1)
+
+
+def _working(made: Piece) -> tuple[Step, ...]:
+    from mitertool.working import for_piece
+
+    return for_piece(made)
 
 
 def _cut(miter: str, bevel: str, what: str) -> Cut:

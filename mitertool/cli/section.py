@@ -51,11 +51,11 @@ def section(
         return
     from mitertool.packet.records import of_section
 
-    answer({**of_section(found), **_printed(name)}, columns(_rows(name, found, unit)), as_json)
     if sketch:
         from mitertool.packet.section_sheet import drawing_scale, section_drawing
 
         write_sketch(section_drawing(found, unit), sketch, found.name, drawing_scale(found))
+    answer({**of_section(found), **_printed(name)}, columns(_rows(name, found, unit)), as_json)
 
 
 def _rows(name: str, found: Section, unit: Units) -> list[tuple[str, str]]:
@@ -110,11 +110,11 @@ def _lays(found: Section, unit: Units, sketch: Any, as_json: bool) -> None:
 
     surveyed = survey(found)
     record = {"section": found.name, "lays": [_lay_record(one) for one in surveyed]}
-    answer(record, [*_lay_table(surveyed, unit), _RULE], as_json)
     if sketch:
         from mitertool.packet.section_sheet import lays_drawing
 
         write_sketch(lays_drawing(surveyed, unit), sketch, f"{found.name}, lays")
+    answer(record, [*_lay_table(surveyed, unit), _RULE], as_json)
 
 
 _RULE = "Ranked: lays that stay as laid first, then the more even cut (largest over mean), then the lower lay."

@@ -13,7 +13,9 @@ import attrs
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
 from mitertool.frame.closure import Move, Plan, misfit, placed
+from mitertool.frame.facts import Fact
 from mitertool.frame.joints import Joint
+from mitertool.frame.rings import Ring
 from mitertool.piece import Piece
 
 
@@ -48,7 +50,9 @@ class Assembly:
     """A solved frame: its marked pieces, the marks around it in walking order, and how well it closes.
 
     `joints[i]` follows piece i of the order; an open frame has one less than pieces. `places[i]` is where piece i
-    of the order lies in the plane of the frame. `notes` are sentences for the floor, such as where uprights stand.
+    of the order lies in the plane of the frame. `notes` are sentences for the floor, such as where uprights stand;
+    `facts` say which formulas the answer came from; `ring` is what was
+    solved, None for a brace or infill.
     """
 
     mark: str
@@ -59,6 +63,8 @@ class Assembly:
     joints: tuple[Joint, ...] = ()
     places: tuple[Move, ...] = ()
     notes: tuple[str, ...] = ()
+    facts: tuple[Fact, ...] = ()
+    ring: Ring | None = None
 
     @property
     def outlines(self) -> tuple[tuple[complex, ...], ...]:

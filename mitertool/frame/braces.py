@@ -10,10 +10,13 @@ from collections.abc import Callable, Sequence
 from math import asin, atan2, cos, degrees, hypot, isfinite, radians, tan
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
 from mitertool.frame.closure import Move
+from mitertool.frame.facts import Fact, fact
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
@@ -53,7 +56,15 @@ def corner_to_corner(
     inner = along - left.p * y_low - right.p * y_high
     piece = _made(section, inner, left, right)
     far = complex(inside_width, inside_height)
-    return _assembly(mark, piece, angle, lambda p, a: _misses(p, a, lower, upper, far), resolution)
+    solved = _assembly(mark, piece, angle, lambda p, a: _misses(p, a, lower, upper, far), resolution)
+    found = (
+        fact("diagonal", X=inside_width, Y=inside_height),
+        fact("diagonal-angle", Y=inside_height, X=inside_width),
+        fact("brace-angle", d=slope, o=y_low - y_high, R=reach),
+        *_end_facts((lower, upper), angle),
+        fact("brace-length", R=reach, d=slope, a=angle),
+    )
+    return attrs.evolve(solved, facts=found)
 
 
 def rise_and_run(
@@ -73,7 +84,9 @@ def rise_and_run(
     def misses(made: Piece, at: float) -> float:
         return abs(made.centerline * exp(1j * radians(at)) - complex(run, rise))
 
-    return _assembly(mark, piece, angle, misses, resolution)
+    solved = _assembly(mark, piece, angle, misses, resolution)
+    found = (fact("slope-angle", v=rise, h=run), fact("slope-length", v=rise, h=run))
+    return attrs.evolve(solved, facts=(*found, *_end_facts((lower, upper), angle)))
 
 
 def knee(
@@ -89,7 +102,14 @@ def knee(
     def misses(made: Piece, at: float) -> float:
         return abs(made.edges.moving_bottom * exp(1j * radians(at)) - complex(run, rise))
 
-    return _assembly(mark, piece, angle, misses, resolution)
+    solved = _assembly(mark, piece, angle, misses, resolution)
+    found = (fact("slope-angle", v=rise, h=run), fact("slope-length", v=rise, h=run))
+    return attrs.evolve(solved, facts=(*found, *_end_facts(("plumb", "level"), angle)))
+
+
+def _end_facts(ends: tuple[str, str], angle: float) -> tuple[Fact, ...]:
+    keys = {"level": "level-miter", "plumb": "plumb-miter"}
+    return tuple(fact(keys[end], a=angle) for end in dict.fromkeys(ends) if end in keys)
 
 
 def _lower_cut(end: str, angle: float) -> Cut:

@@ -10,6 +10,7 @@ from mitertool.base.tolerances import CLOSES
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
 from mitertool.frame.closure import Move
+from mitertool.frame.facts import fact
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
@@ -50,6 +51,10 @@ def infill(
         _closure(piece, opening, count, clear, resolution or Resolution()),
         places=_places(piece, count, clear, rake),
         notes=_notes(width, clear, rake),
+        facts=(
+            fact("uprights", O=opening, G=clear_most, W=width),
+            fact("clear-gap", O=opening, n=count, W=width),
+        ),
     )
 
 

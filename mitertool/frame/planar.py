@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
 from mitertool.frame.assembly import Assembly, Resolution, assemble
 from mitertool.frame.joints import Joint
 from mitertool.frame.measured import outward
 from mitertool.frame.polygons import clockwise, offset, refuse_crossing
-from mitertool.frame.rings import Ring, solve
+from mitertool.frame.rings import Ring, facts, solve
 from mitertool.sections import Section
 
 _SWAPPED: Final = {"first-through": "second-through", "second-through": "first-through"}
@@ -41,9 +43,11 @@ def planar(
     refuse_crossing(lines, closed)
     corners = offset(lines, [outward(section, measured) for section in sections], closed)
     refuse_crossing(corners, closed)
-    pieces = solve(Ring(corners, tuple(sections), tuple(joints), closed), deduct)
+    ring = Ring(corners, tuple(sections), tuple(joints), closed)
+    pieces = solve(ring, deduct)
     heading = (corners[1] - corners[0]) / abs(corners[1] - corners[0])
-    return assemble(mark, shape, pieces, joints, resolution, heading)
+    solved = assemble(mark, shape, pieces, joints, resolution, heading)
+    return attrs.evolve(solved, facts=facts(ring, deduct), ring=ring)
 
 
 def _turned(

@@ -10,7 +10,9 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
-from mitertool.frame.joints import End, Joint, ends
+from mitertool.frame.corners import corner
+from mitertool.frame.facts import Fact, fact
+from mitertool.frame.joints import FIRST_THROUGH, MITER, End, Joint, ends
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
@@ -72,3 +74,32 @@ def _piece(section: Section, outer: float, left: End, right: End, i: int) -> Pie
         return Piece(section, length, *cuts, at="moving-bottom")
     except BadInput as error:
         raise error.at(f"side {i + 1}") from None
+
+
+def facts(ring: Ring, deduct: tuple[float, float] = (0.0, 0.0)) -> tuple[Fact, ...]:
+    """How the miters and lengths of a solved ring came about: every corner, then every side, each once."""
+    meets = [_at_joint(ring, i) for i in range(len(ring.joints))]
+    found = [one for i in range(len(meets)) for one in _corner_facts(ring, i)]
+    for i, side in enumerate(ring.sides):
+        left = meets[i - 1][1].back if ring.closed or i else deduct[0]
+        right = meets[i][0].back if i < len(meets) else deduct[1]
+        found.append(fact("side-length", E=abs(side), ul=left, ur=right))
+    return tuple(dict.fromkeys(found))
+
+
+def _corner_facts(ring: Ring, i: int) -> list[Fact]:
+    joint, angle = ring.joints[i], ring.angle(i)
+    a, b = ring.sections[i].width, ring.sections[(i + 1) % len(ring.sections)].width
+    if joint.kind != MITER:
+        back = a if joint.kind == FIRST_THROUGH else b
+        return [fact("butted", W=back, g=joint.gap, S=angle)]
+    solved = corner(a, b, angle)
+    seam = 90 - solved.miter_a
+    found = [
+        fact("seam-angle", Wa=a, Wb=b, S=angle),
+        fact("miter-first", d=seam),
+        fact("miter-second", S=angle, d=seam),
+    ]
+    if joint.gap:
+        found += [fact("set-back", g=joint.gap, m=miter) for miter in (solved.miter_a, solved.miter_b)]
+    return found

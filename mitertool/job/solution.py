@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from mitertool.frame.alternatives import PastTheScale
 from mitertool.job.model import FrameOrder, Job, PieceOrder
 from mitertool.nest import Plan
 from mitertool.piece import Piece
@@ -33,10 +34,14 @@ class SolvedPiece:
 
 @attrs.frozen
 class Solution:
-    """A solved job: pieces in the order of the job, frames, the plan of bars (None without stock), problems."""
+    """A solved job: pieces in the order of the job, frames, the plan of bars (None without stock), problems.
+
+    `past` holds the mitered corners that ask for more than the scale has, with what may be done instead, by frame.
+    """
 
     job: Job
     pieces: tuple[SolvedPiece, ...]
     frames: tuple[FrameOrder, ...]
     plan: Plan | None
     problems: tuple[str, ...]
+    past: tuple[PastTheScale, ...] = ()

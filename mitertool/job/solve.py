@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from mitertool import nest
 from mitertool.base.errors import CannotMake
+from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
 from mitertool.job.solution import Solution, SolvedPiece
 from mitertool.nest import Item, Plan
@@ -23,7 +25,17 @@ def solve(job: Job) -> Solution:
             plan = _plan(job, pieces)
         except CannotMake as error:
             problems += error.reasons
-    return Solution(job, pieces, job.frames, plan, tuple(problems))
+    past = (corner for frame in job.frames for corner in past_the_scale(frame.assembly, _most(job.saw)))
+    return Solution(job, pieces, job.frames, plan, tuple(problems), tuple(past))
+
+
+_USUAL: Final = 60.0
+"""degrees from square at which many scales end: common practice, no source; used where there is no saw file."""
+
+
+def _most(saw: Saw | None) -> float:
+    """The largest swing of the saw to either side; a bar may be rolled for the other."""
+    return max(saw.scale.feed_side_most, saw.scale.discharge_side_most) if saw else _USUAL
 
 
 def _hands(order: PieceOrder, saw: Saw | None) -> Iterator[SolvedPiece]:

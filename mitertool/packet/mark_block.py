@@ -18,6 +18,10 @@ from mitertool.sections import Section
 _TITLE: Final = 15.5
 _LABELS: Final = 17.0
 """Width left of the plan that names its sides."""
+
+_SIDES: Final = 13.0
+"""Least height that the names of both sides take."""
+
 _SETTINGS: Final = 17.5
 """Height of the settings above their words."""
 
@@ -75,11 +79,12 @@ def _views(solved: SolvedPiece, room: float, units: Units) -> tuple[Drawing, flo
 
 
 def _sides(bottom: float, across: float) -> Drawing:
-    """Which side of the plan is which."""
+    """Which side of the plan is which; one above the other also beside a plan that is lower than the words."""
+    top = bottom + max(across, _SIDES)
     return Drawing(
         [
-            Text((-_LABELS, bottom + across - 2), "moving", 2.8),
-            Text((-_LABELS, bottom + across - 6), "jaw side", 2.8),
+            Text((-_LABELS, top - 2), "moving", 2.8),
+            Text((-_LABELS, top - 6), "jaw side", 2.8),
             Text((-_LABELS, bottom + 3), "fixed", 2.8),
             Text((-_LABELS, bottom - 1), "jaw side", 2.8),
         ]

@@ -12,7 +12,7 @@ from mitertool.packet.cautions import CAUTIONS, SHORT
 from mitertool.packet.frame_block import frame_block
 from mitertool.packet.layout import CELL, FOOT, HEAD, MARGIN, Block, Column, Paper, box, cell, pages, table
 from mitertool.packet.mark_block import mark_block
-from mitertool.packet.words import reading
+from mitertool.packet.words import instead, reading
 from mitertool.quantity import Units, show_length, show_mass
 
 _LINE: Final = 5.0
@@ -60,6 +60,9 @@ def _first(solution: Solution, width: float) -> Iterator[Block]:
     yield _lines(_facts(solution), width, 3.5)
     if solution.problems:
         yield _boxed("Cannot be made as asked", solution.problems, width)
+    if solution.past:
+        ways = tuple(instead(past, solution.job.head.units) for past in solution.past)
+        yield _boxed("Past the scale, and what to do instead", ways, width)
     yield _boxed("Before you start", CAUTIONS, width)
 
 

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Final
 
+from mitertool.cut import Cut
 from mitertool.drawing import Dimension, Drawing, Text
 from mitertool.job import SolvedPiece
 from mitertool.job.model import Head
 from mitertool.packet.dimensioned import Shown, from_above, from_the_side
 from mitertool.packet.views import end_view
-from mitertool.packet.words import lies, reading, reading_label, which_way
+from mitertool.packet.words import lies, more, reading, reading_label, which_way
 from mitertool.quantity import show_length
+from mitertool.saw import Reach
 
 _SCALES: Final = (1, 2, 5, 10, 20, 50, 100)
 _PAPER: Final = 240.0
@@ -31,7 +34,7 @@ def sketch(solved: SolvedPiece, head: Head) -> Drawing:
     drawing = from_above(shown, 1 / scale)
     below = -_room(solved) * scale
     drawing += from_the_side(shown, 1 / scale).moved(0, below - section.height)
-    right = piece.overall + 40 * scale
+    right = piece.overall + 55 * scale
     drawing += _end(solved, head).moved(right, 0)
     return drawing + _title(solved, head, scale).moved(0, below - section.height - 14 * scale)
 
@@ -47,7 +50,7 @@ def _end(solved: SolvedPiece, head: Head) -> Drawing:
     return end_view(section) + Drawing(
         [
             Dimension((0, 0), (section.width, 0), -9, width, 3.5, along=0.0),
-            Dimension((section.width, 0), (section.width, section.height), -9, height, 3.5, along=90.0),
+            Dimension((0, 0), (0, section.height), 9, height, 3.5, along=90.0),
         ]
     )
 
@@ -59,9 +62,14 @@ def _title(solved: SolvedPiece, head: Head, scale: float) -> Drawing:
         f"{solved.mark}: {solved.quantity} piece{'s' if solved.quantity > 1 else ''}",
         ", ".join(fact for fact in facts if fact),
         *(
-            f"{end} end: {reading_label(reach)} {reading(reach, cut)}, {which_way(reach, cut)}"
+            f"{end} end: {reading_label(reach)} {', '.join(_setting(reach, cut))}"
             for end, reach, cut in (("left", solved.left, piece.left), ("right", solved.right, piece.right))
         ),
         ", ".join(fact for fact in (head.name, head.revision and f"revision {head.revision}", head.date) if fact),
     ]
     return Drawing(Text((0, -7 * scale * i), line, 5.0 if i == 0 else 3.5) for i, line in enumerate(lines))
+
+
+def _setting(reach: Reach | None, cut: Cut) -> Iterator[str]:
+    """What is set for an end: the reading, which way, then a roll, tilt or bevel."""
+    return filter(None, (reading(reach, cut), which_way(reach, cut), more(reach, cut)))

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from mitertool.quantity import show_angle
+from mitertool.quantity import show_angle, show_length
 
 if TYPE_CHECKING:
     from mitertool.cut import Cut
+    from mitertool.frame.alternatives import PastTheScale
+    from mitertool.quantity import Units
     from mitertool.saw import Reach
     from mitertool.sections import Section
 
@@ -79,3 +81,18 @@ def _angle_lies(quarter: int, turned: bool) -> str:
     around = (("fixed", "bottom"), ("moving", "bottom"), ("moving", "top"), ("fixed", "top"))
     side, level = around[(quarter + turned) % 4]
     return f"heel at the {level}, {side}-jaw side"
+
+
+def instead(past: PastTheScale, units: Units) -> str:
+    """What a shop would do about a seam past the scale, each way with its lengths."""
+    from mitertool.frame.joints import FIRST_THROUGH
+
+    ways = [
+        f"butt it with {a.first if a.kind == FIRST_THROUGH else a.second} through "
+        f"({a.first} {show_length(a.first_piece.long_point, units)}, {a.second} "
+        f"{show_length(a.second_piece.long_point, units)} to the long point, cut {show_angle(a.miter)} from square)"
+        for a in past.alternatives
+    ]
+    ways.append(f"or hold the bar {show_angle(past.fixture)} round in a fixture and swing {show_angle(past.most)}")
+    asks = f"corner of {past.first} and {past.second} asks {show_angle(past.miter)} from square"
+    return f"{asks}, past {show_angle(past.most)}: {'; '.join(ways)}"

@@ -15,6 +15,7 @@ import numpy as np
 
 import mitertool as mt
 from mitertool.base.tolerances import CROSSING
+from mitertool.frame import Corner
 from mitertool.geometry import Arc, Line
 from tests.specimens import levels, outline_points, scanline
 
@@ -144,6 +145,7 @@ def check_crossing_cuts_are_refused(piece: mt.Piece) -> None:
     if piece.long_point - piece.short_point < CROSSING:
         assert refused(lambda: mt.Piece(piece.section, 0.0, piece.left, piece.right, at="short-point"))
         return
+    assert not refused(lambda: mt.Piece(piece.section, 0.0, piece.left, piece.right, at="short-point"))
     pointed = mt.Piece(piece.section, 0.0, piece.left, piece.right, at="short-point")
     assert abs(pointed.short_point) <= TINY * max(1.0, pointed.overall)
     again = mt.Piece(piece.section, pointed.long_point, piece.left, piece.right, at="long-point")
@@ -278,6 +280,50 @@ def check_pose(piece: mt.Piece, pose: str) -> None:
         assert distance_to_outline(piece.section, *turned) <= 1e-6
     for kind in ("volume", "long_point", "short_point", "overall", "centerline"):
         same(getattr(piece.posed(pose), kind), getattr(piece, kind), max(1.0, piece.overall, piece.volume))
+
+
+def check_rolled_with_its_planes(piece: mt.Piece, roll: float) -> None:
+    """Bar and planes rolled together by `roll` degrees are the same piece."""
+    t = math.radians(roll)
+
+    def rolled(cut: mt.Cut) -> mt.Cut:
+        return mt.Cut.from_slopes(cut.p * math.cos(t) - cut.q * math.sin(t), cut.p * math.sin(t) + cut.q * math.cos(t))
+
+    laid = piece.section.lay(roll)
+    other = mt.Piece(laid, piece.long_point, rolled(piece.left), rolled(piece.right), at="long-point")
+    scale = 10 * max(1.0, piece.overall)
+    for kind in ("short_point", "overall"):
+        same(getattr(other, kind), getattr(piece, kind), scale)
+    same(other.volume, piece.volume, piece.section.area * scale)
+
+
+def check_turned_end_for_end(piece: mt.Piece) -> None:
+    """A bar turned end for end shows its section mirrored, and its cuts on the other ends with miters reversed."""
+    turned = mt.Piece(
+        piece.section.lay(0, turned=True),
+        piece.centerline,
+        mt.Cut(-piece.right.miter, piece.right.bevel),
+        mt.Cut(-piece.left.miter, piece.left.bevel),
+        at="centerline",
+    )
+    for kind in ("long_point", "short_point", "overall"):
+        same(getattr(turned, kind), getattr(piece, kind), piece.overall)
+    same(turned.volume, piece.volume, piece.section.area * piece.overall)
+
+
+def check_swings(saw: mt.Saw) -> None:
+    """Fixed jaw left, square reads 90 and grows to the feed side: a right +45 reads 135, a left +45 reads 45."""
+    angle = mt.angle(50, 50, 5)
+    for end, swing, side, reading in (("right", 45, "feed", 135), ("left", -45, "discharge", 45)):
+        reach = saw.reach(angle, mt.Cut(45), end)
+        assert (reach.swing, reach.side, reach.scale) == (swing, side, reading)
+
+
+def check_corner(joint: Corner) -> None:
+    """Both members show the same seam, and their miters make up the turn of the corner."""
+    same(joint.miter_a + joint.miter_b, 180 - joint.angle, 180)
+    for width, miter in ((joint.width_a, joint.miter_a), (joint.width_b, joint.miter_b)):
+        same(joint.seam * math.cos(math.radians(miter)), width, joint.seam)
 
 
 def same_planes(found: mt.Piece, planes: Callable[[float, float], tuple[float, float]], piece: mt.Piece) -> None:

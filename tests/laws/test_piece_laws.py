@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -18,8 +16,10 @@ from tests.laws.checks import (
     check_order_of_lengths,
     check_overall,
     check_pose,
+    check_rolled_with_its_planes,
     check_short_point,
     check_split,
+    check_turned_end_for_end,
     check_volume,
     same,
 )
@@ -45,6 +45,7 @@ LENGTH_CHECKS = [
     check_every_basis_gives_the_same_piece,
     check_crossing_cuts_are_refused,
     check_opposite_hand,
+    check_turned_end_for_end,
     check_volume,
 ]
 
@@ -105,35 +106,7 @@ def test_the_opposite_hand_of_the_opposite_hand_is_the_piece(piece: mt.Piece) ->
 @LAW
 @given(pieces(), rotations)
 def test_bar_and_planes_rolled_together_are_the_same_piece(piece: mt.Piece, roll: float) -> None:
-    t = math.radians(roll)
-
-    def rolled(cut: mt.Cut) -> mt.Cut:
-        return mt.Cut.from_slopes(
-            cut.p * math.cos(t) - cut.q * math.sin(t), cut.p * math.sin(t) + cut.q * math.cos(t)
-        )
-
-    laid = piece.section.lay(roll)
-    other = mt.Piece(laid, piece.long_point, rolled(piece.left), rolled(piece.right), at="long-point")
-    scale = max(1.0, piece.overall) * 10
-    for kind in ("short_point", "overall"):
-        same(getattr(other, kind), getattr(piece, kind), scale)
-    same(other.volume, piece.volume, piece.section.area * scale)
-
-
-@LAW
-@given(pieces())
-def test_a_bar_turned_end_for_end_with_its_cuts_is_the_same_piece(piece: mt.Piece) -> None:
-    """Whatever the section's symmetry: its mirrored outline takes the cuts of the other end, miters reversed."""
-    turned = mt.Piece(
-        piece.section.lay(0, turned=True),
-        piece.centerline,
-        mt.Cut(-piece.right.miter, piece.right.bevel),
-        mt.Cut(-piece.left.miter, piece.left.bevel),
-        at="centerline",
-    )
-    for kind in ("long_point", "short_point", "overall"):
-        same(getattr(turned, kind), getattr(piece, kind), piece.overall)
-    same(turned.volume, piece.volume, piece.section.area * piece.overall)
+    check_rolled_with_its_planes(piece, roll)
 
 
 @LAW

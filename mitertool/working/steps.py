@@ -1,0 +1,68 @@
+"""Which formulas lead to an answer, and the numbers put into them; knows the solved values and the table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+
+from mitertool.cut import Cut
+from mitertool.frame import Assembly, Corner
+from mitertool.piece import Piece
+from mitertool.sections import Section
+from mitertool.working.formula import Step
+from mitertool.working.table import TABLE
+
+
+def for_cut(cut: Cut, section: Section, kerf: float | None = None) -> tuple[Step, ...]:
+    """The rises of a cut, its stretch, its face area and its kerf along the bar."""
+    steps = [
+        TABLE["miter-rise"].step(m=cut.miter),
+        TABLE["bevel-rise"].step(b=cut.bevel, m=cut.miter),
+        TABLE["stretch"].step(p=cut.p, q=cut.q),
+        TABLE["face-area"].step(A=section.area, k=cut.stretch),
+    ]
+    if kerf is not None:
+        steps.append(TABLE["kerf-along"].step(c=kerf, k=cut.stretch))
+    return tuple(steps)
+
+
+def for_piece(piece: Piece) -> tuple[Step, ...]:
+    """From the moving-side edge to the other lengths and the volume; bevels come in through their rises."""
+    section = piece.section
+    cy, cz = section.centroid
+    rises = [TABLE["miter-rise"].step(m=cut.miter) for cut in (piece.left, piece.right)]
+    return (
+        *rises,
+        TABLE["rise-sum"].step(pl=piece.left.p, pr=piece.right.p),
+        TABLE["fixed-edge"].step(M=piece.edges.moving_bottom, P=piece.p, W=section.width),
+        TABLE["centerline"].step(s=piece.s, P=piece.p, W=section.width, Q=piece.q, H=section.height),
+        TABLE["volume"].step(A=section.area, s=piece.s, P=piece.p, y=cy, Q=piece.q, z=cz),
+    )
+
+
+def for_corner(corner: Corner) -> tuple[Step, ...]:
+    """The seam's angle, both miters and the seam of a corner."""
+    seam = 90 - corner.miter_a
+    return (
+        TABLE["seam-angle"].step(Wa=corner.width_a, Wb=corner.width_b, S=corner.angle),
+        TABLE["miter-first"].step(d=seam),
+        TABLE["miter-second"].step(S=corner.angle, d=seam),
+        TABLE["seam"].step(Wa=corner.width_a, d=seam),
+    )
+
+
+def for_assembly(assembly: Assembly) -> tuple[Step, ...]:
+    """How a frame's angles and lengths came about, then the edges of each mark."""
+    facts = tuple(TABLE[fact.key].step(**dict(fact.values)) for fact in assembly.facts)
+    return (*facts, *(step for member in assembly.pieces for step in _edges(member.mark, member.piece)))
+
+
+def _edges(mark: str, piece: Piece) -> Iterator[Step]:
+    steps = (
+        TABLE["miter-rise"].step(m=piece.left.miter),
+        TABLE["miter-rise"].step(m=piece.right.miter),
+        TABLE["rise-sum"].step(pl=piece.left.p, pr=piece.right.p),
+        TABLE["moving-edge"].step(s=piece.s, P=piece.p, W=piece.section.width),
+    )
+    return (attrs.evolve(step, says=f"{mark}: {step.says}") for step in dict.fromkeys(steps))

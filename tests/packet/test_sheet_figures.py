@@ -1,0 +1,312 @@
+"""Every figure of a packet against `check --json`: the cut sheet as another program reads it, the tables, the plan.
+
+The PDF is read with pypdf; figures are rounded by `tests.packet.rounding`, not by the package. Settings of an opposite
+hand, which the JSON does not hold, follow from those of the piece as drawn: its cuts change places, and a cut that
+goes to the other end of the piece swings the other way.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import csv
+import io
+import json
+import re
+import tomllib
+from collections import Counter
+from collections.abc import Callable, Iterator
+from functools import cache
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import pytest
+from pypdf import PdfReader
+
+from mitertool.cli.main import run
+from mitertool.job import Solution
+from mitertool.packet.packet import packet_files
+from tests.packet.jobs import GALLERY
+from tests.packet.rounding import angle, length, rounded
+
+JOBS = (
+    *GALLERY,
+    *("fractions", "inches", "beveled, bar rolled", "beveled, blade tilted", "beveled, no saw"),
+    *("parallel and pointed", "tiny, huge, short", "no saw", "every lay"),
+)
+KG_PER_POUND = 0.45359237
+"""Exact: international yard and pound agreement of 1959."""
+
+Record = dict[str, Any]
+
+
+class Made(NamedTuple):
+    """A job as its file, the scale of its saw (None without), the answer of `check --json`, its packet, its pages."""
+
+    head: Record
+    scale: Record | None
+    answer: Record
+    files: dict[str, bytes]
+    pages: tuple[str, ...]
+
+    @property
+    def units(self) -> str:
+        return str(self.head.get("units", "mm"))
+
+    @property
+    def text(self) -> str:
+        return "\n".join(self.pages)
+
+
+class End(NamedTuple):
+    """What must be set for an end, degrees; a swing is positive to the feed side."""
+
+    swing: float
+    roll: float
+    tilt: float
+    miter: float
+
+
+class Mark(NamedTuple):
+    """A mark as the sheet must show it."""
+
+    mark: str
+    quantity: int
+    piece: Record
+    left: End
+    right: End
+
+
+@pytest.fixture(scope="module")
+def made_of(solution_of: Callable[[str], Solution]) -> Callable[[str], Made]:
+    return cache(lambda name: _made(solution_of(name)))
+
+
+def _made(solution: Solution) -> Made:
+    path = solution.job.path
+    head = tomllib.loads(path.read_text(encoding="utf-8"))["job"]
+    saw = tomllib.loads((path.parent / head["saw"]).read_text(encoding="utf-8")) if "saw" in head else None
+    files = packet_files(solution)
+    pages = PdfReader(io.BytesIO(files["cut-sheet.pdf"])).pages
+    return Made(head, saw and saw["scale"], checked(path), files, tuple(page.extract_text() for page in pages))
+
+
+def checked(path: Path) -> Record:
+    """The answer of `mitertool check JOB --json`."""
+    with contextlib.redirect_stdout(io.StringIO()) as said:
+        run(["check", str(path), "--json"])
+    answer: Record = json.loads(said.getvalue())
+    return answer
+
+
+def marks(made: Made) -> Iterator[Mark]:
+    """Every mark of a job, an opposite hand of its own where the table has one."""
+    opposite = {row["mark"] for row in rows(made) if row["hand"] == "opposite"}
+    for piece in made.answer["pieces"]:
+        left, right = (_end(piece, end) for end in ("left", "right"))
+        other = f"{piece['mark']}-OH"
+        alone = other not in opposite
+        yield Mark(piece["mark"], piece["quantity"] + piece["opposite"] * alone, piece, left, right)
+        if not alone:
+            yield Mark(other, piece["opposite"], piece, _moved(right), _moved(left))
+
+
+def _end(piece: Record, end: str) -> End:
+    reach, miter = piece["reach"][end], piece[end]["miter_deg"]
+    return End(reach["swing_deg"], reach["roll_deg"], reach["tilt_deg"], miter) if reach else End(0, 0, 0, miter)
+
+
+def _moved(end: End) -> End:
+    return End(-end.swing, end.roll, -end.tilt, end.miter)
+
+
+def rows(made: Made) -> list[dict[str, str]]:
+    """pieces.csv by its heading."""
+    return list(csv.DictReader(io.StringIO(made.files["pieces.csv"].decode("utf-8"))))
+
+
+def reading(scale: Record | None, end: End) -> str:
+    """What the protractor must read: the rule of the saw file's [scale]."""
+    if scale is None:
+        return angle(abs(end.miter))
+    if scale.get("two_sided"):
+        return angle(abs(end.swing) + scale.get("offset", 0))
+    sign = 1 if scale["positive"] == "feed-side" else -1
+    return angle(scale["square"] + sign * end.swing + scale.get("offset", 0))
+
+
+def test_the_rule_of_the_scale_as_the_contract_tells_it() -> None:
+    feed, both = {"square": 90, "positive": "feed-side"}, {"square": 0, "two_sided": True}
+    assert reading(feed, End(45, 0, 0, 45)) == "135°"  # square 90, feed-side: a right +45 reads 135,
+    assert reading(feed, End(-45, 0, 0, 45)) == "45°"  # a left +45 reads 45
+    assert reading(both, End(-22.5, 0, 0, 22.5)) == "22.5°"
+    assert reading(None, End(0, 0, 0, -22.5)) == "22.5°"
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_table_of_pieces(name: str, made_of: Callable[[str], Made]) -> None:
+    made = made_of(name)
+    lines = made.text.splitlines()
+    for mark in marks(made):
+        piece = mark.piece
+        lengths = (length(piece[key], made.units) for key in ("long_point_mm", "short_point_mm"))
+        ends = (reading(made.scale, end) for end in (mark.left, mark.right))
+        cells = (mark.mark, str(mark.quantity), piece["section"], piece["grade"], *lengths, *ends)
+        assert " ".join(cell for cell in cells if cell) in lines
+
+
+def block(made: Made, mark: Mark) -> str:
+    """The text of a mark's block, from its title to the last of its settings."""
+    title = rf"^{re.escape(mark.mark)} {mark.quantity} pieces? (?:.*\n)+?LONG POINT\n.*\nshort point .*$"
+    found = re.findall(title, made.text, re.MULTILINE)
+    assert len(found) == 1, f"{mark.mark} has {len(found)} blocks"
+    return str(found[0])
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_block_of_every_mark(name: str, made_of: Callable[[str], Made]) -> None:
+    made = made_of(name)
+    asked = "scale reads" if made.scale else "from square"
+    for mark in marks(made):
+        text, piece = block(made, mark), mark.piece
+        longest, shortest = (length(piece[key], made.units) for key in ("long_point_mm", "short_point_mm"))
+        hand = ", OPPOSITE HAND" * mark.mark.endswith("-OH")
+        facts = ", ".join(fact for fact in (piece["section"], piece["grade"]) if fact)
+        assert text.splitlines()[0].endswith(f"{'s' * (mark.quantity > 1)} {facts}{hand}")
+        assert re.search(rf"^long point {re.escape(longest)}$", text, re.MULTILINE), "dimension"
+        assert text.endswith(f"LONG POINT\n{longest}\nshort point {shortest}")
+        for word, end in (("LEFT", mark.left), ("RIGHT", mark.right)):
+            assert f"{word} END: {asked}\n{reading(made.scale, end)}\n" in text
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_rolls_and_tilts_of_every_mark(name: str, made_of: Callable[[str], Made]) -> None:
+    made = made_of(name)
+    for mark in marks(made):
+        text = " ".join(block(made, mark).split())
+        left, _, right = text.partition("RIGHT END")
+        for says, end in ((left, mark.left), (right, mark.right)):
+            turn = "half a turn" if end.roll == 180 else angle(end.roll)
+            assert (f"roll the bar {turn}" in says) == bool(end.roll)
+            assert (f"tilt {angle(abs(end.tilt))}" in says) == bool(end.tilt)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_totals_of_the_first_page(name: str, made_of: Callable[[str], Made]) -> None:
+    made = made_of(name)
+    found = list(marks(made))
+    mass = sum(mark.quantity * mark.piece["mass_kg"] for mark in found)
+    shown = f"{rounded(mass, '0.1')} kg" if made.units == "mm" else f"{rounded(mass / KG_PER_POUND, '0.1')} lb"
+    count = sum(mark.quantity for mark in found)
+    assert f"{count} pieces of {len(found)} marks, {shown} in pieces" in made.pages[0]
+
+
+@pytest.mark.parametrize("name", [*GALLERY, "fractions"])
+def test_the_bars(name: str, made_of: Callable[[str], Made]) -> None:
+    made = made_of(name)
+    plan, text = json.loads(made.files["plan.json"]), " ".join(made.text.split())
+    bought = sum(bar["count"] * bar["stock_length_mm"] for bar in plan["bars"])
+    bars = sum(bar["count"] for bar in plan["bars"])
+    assert f"{bars} bars, {length(bought, made.units)} of stock" in text
+    for bar in plan["bars"]:
+        cuts = ", ".join(f"{piece['mark']} at {length(piece['at_mm'], made.units)}" for piece in bar["pieces"])
+        facts = [str(bar["count"]), bar["section"], bar["grade"], length(bar["stock_length_mm"], made.units)]
+        assert cuts in text
+        assert " ".join(fact for fact in facts if fact) in text
+        assert f"{cuts} {length(bar['drop_mm'], made.units)}" in text
+
+
+@pytest.mark.parametrize("name", GALLERY)
+def test_every_page_bears_what_it_must(name: str, made_of: Callable[[str], Made]) -> None:
+    made = made_of(name)
+    for number, page in enumerate(made.pages, 1):
+        assert made.head["name"] in page
+        assert f"revision {made.head['revision']}" in page
+        assert f"page {number} of {len(made.pages)}" in page
+        assert re.search(r"mitertool \d+\.\d+\.\d+", page)
+        assert f"inputs {json.loads(made.files['plan.json'])['inputs']}" in page
+        assert f"saw file {made.head['saw']}" in page
+
+
+# --- tables for other programs
+
+COLUMNS = (
+    *("mark", "hand", "quantity", "section", "grade"),
+    *("long_point_mm", "short_point_mm", "centerline_mm", "overall_mm"),
+    *("left_miter_deg", "left_bevel_deg", "right_miter_deg", "right_bevel_deg"),
+    *("left_scale_deg", "right_scale_deg", "left_roll_deg", "right_roll_deg", "mass_kg"),
+)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_table_for_other_programs(name: str, made_of: Callable[[str], Made]) -> None:
+    made = made_of(name)
+    table = rows(made)
+    assert tuple(table[0]) == COLUMNS
+    by_mark = {row["mark"]: row for row in table}
+    assert list(by_mark) == [mark.mark for mark in marks(made)]
+    for mark in marks(made):
+        row, piece = by_mark[mark.mark], mark.piece
+        assert (row["section"], row["grade"]) == (piece["section"], piece["grade"])
+        assert int(row["quantity"]) == mark.quantity
+        for key in ("long_point_mm", "short_point_mm", "centerline_mm", "overall_mm", "mass_kg"):
+            assert float(row[key]) == pytest.approx(piece[key], rel=1e-12, abs=1e-9)
+        ends = ("left", "right") if row["hand"] == "as drawn" else ("right", "left")
+        for column, end in zip(("left", "right"), ends, strict=True):
+            for what in ("miter", "bevel"):
+                assert float(row[f"{column}_{what}_deg"]) == pytest.approx(piece[end][f"{what}_deg"], abs=1e-9)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_settings_in_the_table_for_other_programs(name: str, made_of: Callable[[str], Made]) -> None:
+    made = made_of(name)
+    by_mark = {row["mark"]: row for row in rows(made)}
+    for mark in marks(made):
+        for end, wanted in (("left", mark.left), ("right", mark.right)):
+            scale, roll = (by_mark[mark.mark][f"{end}_{what}_deg"] for what in ("scale", "roll"))
+            if made.scale is None:
+                assert (scale, roll) == ("", "")
+            else:
+                assert angle(float(scale)) == reading(made.scale, wanted)
+                assert float(roll) == pytest.approx(wanted.roll, abs=1e-9)
+
+
+PLAN = {"format": int, "bars": list, "cost": (int, float), "lower_bound": (int, float), "proved": bool}
+BAR = {"section": str, "grade": str, "stock_length_mm": float, "count": int, "pieces": list, "drop_mm": float}
+PLACED = {"mark": str, "pose": str, "at_mm": float}
+COUNTS = {"swings": int, "rolls": int}
+POSES = {"as-drawn", "end-for-end", "rolled", "end-for-end-rolled"}
+
+
+def holds(record: Record, kinds: dict[str, Any]) -> bool:
+    """Whether a record has every key with a value of its kind; a truth value is no number."""
+    return all(
+        key in record and isinstance(record[key], kind) and (kind is bool or not isinstance(record[key], bool))
+        for key, kind in kinds.items()
+    )
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_plan(name: str, made_of: Callable[[str], Made]) -> None:
+    made = made_of(name)
+    plan = json.loads(made.files["plan.json"])
+    assert holds(plan, {**PLAN, **COUNTS})
+    assert plan["format"] == 1
+    cut: Counter[str] = Counter()
+    for bar in plan["bars"]:
+        assert holds(bar, {**BAR, **COUNTS})
+        for placed in bar["pieces"]:
+            assert holds(placed, PLACED)
+            assert placed["pose"] in POSES
+            assert 0 < placed["at_mm"] < bar["stock_length_mm"]
+            cut[placed["mark"]] += bar["count"]
+    stocked = name in (*GALLERY, "fractions")
+    assert dict(cut) == ({mark.mark: mark.quantity for mark in marks(made)} if stocked else {})
+    assert plan["lower_bound"] <= plan["cost"] + 1e-9
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_plan_holds_what_check_says(name: str, made_of: Callable[[str], Made]) -> None:
+    made = made_of(name)
+    plan = json.loads(made.files["plan.json"])
+    for key in ("job", "pieces", "assemblies", "problems"):
+        assert plan[key] == made.answer[key]
