@@ -63,6 +63,7 @@ def corner_to_corner(
         fact("brace-angle", d=slope, o=y_low - y_high, R=reach),
         *_end_facts((lower, upper), angle),
         fact("brace-length", R=reach, d=slope, a=angle),
+        fact("brace-edge", L=along, pl=left.p, yl=y_low, pr=right.p, yh=y_high),
     )
     return attrs.evolve(solved, facts=found)
 

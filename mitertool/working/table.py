@@ -39,6 +39,8 @@ DIAGONAL = Quantity("R", "diagonal of the opening")
 SLOPE = Quantity("d", "angle of the diagonal to the level", "deg")
 OFFSET = Quantity("o", "how far apart the edges run that meet the corners")
 LIES = Quantity("a", "angle of the brace to the level", "deg")
+LOW = Quantity("yl", "where the lower end meets its corner, across the brace")
+HIGH = Quantity("yh", "where the upper end meets its corner, across the brace")
 RISE, RUN = Quantity("v", "rise"), Quantity("h", "run")
 OPENING, CLEAR_MOST = Quantity("O", "opening between the posts"), Quantity("G", "greatest clear gap")
 COUNT = Quantity("n", "number of uprights", "")
@@ -154,6 +156,11 @@ _ROWS: Final = (
         *("brace-length", "Along the brace from corner to corner", Quantity("L", "length along the brace")),
         _s(DIAGONAL) * cos(_s(LIES) - _s(SLOPE)),
         *(DIAGONAL, SLOPE, LIES),
+    ),
+    _formula(
+        *("brace-edge", "Lower edge of the brace from the length along it", LENGTH_0),
+        _s(Quantity("L", "")) - _s(LEFT_P) * _s(LOW) - _s(RIGHT_P) * _s(HIGH),
+        *(Quantity("L", "length along the brace"), LEFT_P, LOW, RIGHT_P, HIGH),
     ),
     _formula(
         *("butted", "Taken off a butted member for the one that runs through", Quantity("u", "taken off")),
