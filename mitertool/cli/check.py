@@ -30,7 +30,7 @@ def _lines(solution: Solution, unit: Units) -> list[str]:
     from mitertool.packet.words import instead
 
     past = [instead(one, unit) for one in solution.past]
-    notes = [f"frame {o.assembly.mark}: {note}" for o in solution.frames for note in frame_notes(o)]
+    notes = [f"frame {o.assembly.mark}: {note}" for o in solution.frames for note in frame_notes(o, unit)]
     return [
         *solved_lines(solution, unit),
         *notes,

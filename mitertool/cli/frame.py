@@ -206,7 +206,7 @@ def _lines(solution: Any, unit: Units) -> list[str]:
     from mitertool.packet.words import instead
 
     past = [instead(one, unit) for one in solution.past]
-    return [*solved_lines(solution, unit), *frame_notes(solution.frames[0]), *past]
+    return [*solved_lines(solution, unit), *frame_notes(solution.frames[0], unit), *past]
 
 
 def _write(order: FrameOrder, path: Any, unit: Units) -> None:

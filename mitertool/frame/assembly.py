@@ -13,7 +13,7 @@ import attrs
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
 from mitertool.frame.closure import Move, Plan, misfit, placed
-from mitertool.frame.facts import Fact
+from mitertool.frame.facts import Fact, Note
 from mitertool.frame.joints import Joint
 from mitertool.frame.rings import Ring
 from mitertool.piece import Piece
@@ -62,7 +62,7 @@ class Assembly:
     closure: Closure
     joints: tuple[Joint, ...] = ()
     places: tuple[Move, ...] = ()
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
     facts: tuple[Fact, ...] = ()
     ring: Ring | None = None
 

@@ -16,7 +16,7 @@ from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
 from mitertool.frame.closure import Move
-from mitertool.frame.facts import Fact, fact
+from mitertool.frame.facts import Fact, Note, fact
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
@@ -157,7 +157,7 @@ def _assembly(
 ) -> Assembly:
     miss = misses(piece, angle)
     opened = misses(rounded(piece, resolution or Resolution()), angle)
-    note = f"lies at {angle:.2f} degrees to the level"
+    note = Note(f"lies at {angle:.2f} degrees to the level")
     return Assembly(
         mark,
         "brace",
@@ -179,7 +179,7 @@ def _pointed(section: Section, reach: float, slope: float, mark: str) -> Assembl
     reaches = section.width / 2 * max(tan(radians(slope)), tan(radians(90 - slope)))
     if 2 * reaches > reach:
         raise BadInput("brace", f"{section.width:g} mm wide", "its two points run into each other")
-    note = (
+    note = Note(
         f"a blank, cut twice at each end from the tip on its centerline: {90 - slope:.2f} degrees from square on the "
         f"upper side below and the lower side above (level), {slope:.2f} degrees on the other (plumb)"
     )

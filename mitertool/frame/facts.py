@@ -1,6 +1,8 @@
-"""Which formula an answer came from, and the numbers put into it; values only, for whoever shows the working."""
+"""Which formula an answer came from, and what the floor must be told; values only, for whoever shows them."""
 
 from __future__ import annotations
+
+from collections.abc import Callable
 
 import attrs
 
@@ -16,3 +18,15 @@ class Fact:
 def fact(key: str, **values: float) -> Fact:
     """A `Fact` from named numbers."""
     return Fact(key, tuple(values.items()))
+
+
+@attrs.frozen
+class Note:
+    """A sentence for the floor; each {} in `text` stands for one of the `lengths` (mm)."""
+
+    text: str
+    lengths: tuple[float, ...] = ()
+
+    def says(self, show: Callable[[float], str]) -> str:
+        """The sentence with its lengths as `show` writes them."""
+        return self.text.format(*map(show, self.lengths))

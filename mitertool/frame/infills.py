@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import ceil, cos, isfinite, radians, tan
 from typing import Final
 
@@ -10,7 +11,7 @@ from mitertool.base.tolerances import CLOSES
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
 from mitertool.frame.closure import Move
-from mitertool.frame.facts import fact
+from mitertool.frame.facts import Note, fact
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
@@ -66,17 +67,18 @@ def _places(piece: Piece, count: int, clear: float, rake: float) -> tuple[Move, 
 
 
 def _closure(piece: Piece, opening: float, count: int, clear: float, resolution: Resolution) -> Closure:
-    """The gaps and widths must make up the opening; rounding leaves the last gap and the length."""
+    """The gaps and widths must make up the opening; rounding opens gaps where places are laid out from one post."""
+    pitch = clear + piece.section.width
     miss = abs(count * piece.section.width + (count + 1) * clear - opening)
-    step = round(clear / resolution.length) * resolution.length
-    last = abs((step - clear) * count)
-    return Closure(miss, 0.0, max(last, abs(rounded(piece, resolution).long_point - piece.long_point)))
+    laid_out = [round(i * pitch / resolution.length) * resolution.length for i in range(count + 1)]
+    opened = max(abs(b - a - pitch) for a, b in pairwise(laid_out))
+    return Closure(miss, 0.0, max(opened, abs(rounded(piece, resolution).long_point - piece.long_point)))
 
 
-def _notes(width: float, clear: float, rake: float) -> tuple[str, ...]:
+def _notes(width: float, clear: float, rake: float) -> tuple[Note, ...]:
     pitch = clear + width
-    level = f"clear gap {clear:.2f} mm, from upright to upright {pitch:.2f} mm, measured level"
+    level = Note("clear gap {}, from upright to upright {}, measured level from the first post", (clear, pitch))
     if not rake:
         return (level,)
-    slope = cos(radians(rake))
-    return (level, f"along the rail {pitch / slope:.2f} mm, each {pitch * tan(radians(rake)):.2f} mm higher")
+    along, higher = pitch / cos(radians(rake)), abs(pitch * tan(radians(rake)))
+    return (level, Note("along the rail {} from upright to upright, each {} higher", (along, higher)))

@@ -19,7 +19,7 @@ _LINE: Final = 5.0
 def frame_block(order: FrameOrder, width: float, units: Units) -> Block:
     """A frame seen from above, as large as its room allows, with its overall size; `width` paper mm wide."""
     assembly = order.assembly
-    lines = [line for note in frame_notes(order) for line in wrap(note, width - 6, 3.2)]
+    lines = [line for note in frame_notes(order, units) for line in wrap(note, width - 6, 3.2)]
     height = _TITLE + _TALL + _LINE * len(lines) + 3
     title = f"Frame {assembly.mark}: {assembly.shape}, {order.quantity} to make"
     texts = [cell(title, (3, -6.5), width - 6, 4.5, bold=True)]
@@ -35,7 +35,7 @@ def closes_within(closure: Closure) -> str:
     return f"{max(closure.gap, closure.overlap, CLOSED):.6f} mm"
 
 
-def frame_notes(order: FrameOrder) -> tuple[str, ...]:
+def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
     """What the floor must know of a frame, a sentence each: its order, its gaps, and how well it closes."""
     assembly, closure = order.assembly, order.assembly.closure
     fits = (
@@ -44,7 +44,8 @@ def frame_notes(order: FrameOrder) -> tuple[str, ...]:
     around = f"around it, left end first: {', '.join(assembly.order)}" if len(set(assembly.order)) > 1 else ""
     gaps = sorted({joint.gap for joint in assembly.joints if joint.gap})
     left_open = f"root gap left open {', '.join(f'{gap:g} mm' for gap in gaps)}" if gaps else ""
-    return tuple(word for word in (around, left_open, *assembly.notes, fits) if word)
+    notes = (note.says(lambda length: show_length(length, units)) for note in assembly.notes)
+    return tuple(word for word in (around, left_open, *notes, fits) if word)
 
 
 def frame_drawing(assembly: Assembly, units: Units, width: float = 160, height: float = 120) -> Drawing:

@@ -145,7 +145,7 @@ def of_assembly(assembly: Assembly, quantity: int = 1) -> Record:
         "quantity": quantity,
         "order": list(assembly.order),
         "joints": [{"kind": joint.kind, "gap_mm": joint.gap} for joint in assembly.joints],
-        "notes": list(assembly.notes),
+        "notes": [note.says(lambda length: f"{length:.6g} mm") for note in assembly.notes],
         "closure": {
             "gap_mm": closure.gap,
             "overlap_mm": closure.overlap,
