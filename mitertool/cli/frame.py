@@ -193,9 +193,9 @@ def _solve(
         from mitertool.working import for_assembly
 
         steps = for_assembly(order.assembly)
-    answer(of_solution(solution), with_working(_lines(solution, unit), steps), as_json)
     if sketch:
         _write(order, sketch, unit)
+    answer(of_solution(solution), with_working(_lines(solution, unit), steps), as_json)
     if solution.problems:
         raise typer.Exit(1)
 

@@ -62,14 +62,20 @@ def main() -> None:
     sys.exit(run(sys.argv[1:]))
 
 
-def _version_option(
-    version: bool = typer.Option(False, "--version", help="Print the version and stop.", is_eager=True),
-) -> None:
-    if version:
+def _show_version(wanted: bool) -> None:
+    if wanted:
         from mitertool import __version__
 
         typer.echo(f"mitertool {__version__}")
         raise typer.Exit
+
+
+def _version_option(
+    version: bool = typer.Option(
+        False, "--version", help="Print the version and stop.", is_eager=True, callback=_show_version
+    ),
+) -> None:
+    """Options of the program itself, before any command."""
 
 
 def _exit_code(returned: Any) -> int:

@@ -93,19 +93,24 @@ def rise_and_run(
 def knee(
     section: Section, run: float, rise: float, mark: str = "BRACE", resolution: Resolution | None = None
 ) -> Assembly:
-    """A knee brace from a post to the beam above it: its long edge starts `rise` (mm) below the corner and ends `run`
-    along the beam; cut plumb on the post and level on the beam, the long edge on the moving side."""
+    """A knee brace under a beam: its long edge ends `run` along the beam and `rise` (mm) down the post.
+
+    The left end is cut level on the beam, the right end plumb on the post, the long edge on the moving side.
+    """
     _positive(run=run, rise=rise)
     angle = degrees(atan2(rise, run))
-    left, right = Cut(angle), Cut(90 - angle)
-    piece = Piece(section, hypot(rise, run), left, right, at="moving-bottom")
+    piece = Piece(section, hypot(rise, run), Cut(90 - angle), Cut(angle), at="moving-bottom")
 
     def misses(made: Piece, at: float) -> float:
         return abs(made.edges.moving_bottom * exp(1j * radians(at)) - complex(run, rise))
 
     solved = _assembly(mark, piece, angle, misses, resolution)
     found = (fact("slope-angle", v=rise, h=run), fact("slope-length", v=rise, h=run))
-    return attrs.evolve(solved, facts=(*found, *_end_facts(("plumb", "level"), angle)))
+    return attrs.evolve(
+        solved,
+        facts=(*found, *_end_facts(("level", "plumb"), angle)),
+        places=_at(angle + 180),
+    )
 
 
 def _end_facts(ends: tuple[str, str], angle: float) -> tuple[Fact, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import hypot
 from typing import Final
 
 from mitertool.base.tolerances import CLOSED
@@ -77,15 +78,17 @@ def _marks(assembly: Assembly, outlines: list[list[Point]]) -> list[Text]:
 
 
 def _mark(mark: str, outline: list[Point], center: Point) -> Text:
+    """A mark beside its piece, toward the middle of the frame; a piece alone has it on its upper left."""
     x, y = _middle(outline)
-    inner, outer = outline[0], outline[1]
-    thick = ((outer[0] - inner[0]) ** 2 + (outer[1] - inner[1]) ** 2) ** 0.5
-    away = ((center[0] - x) ** 2 + (center[1] - y) ** 2) ** 0.5
-    wide = text_width(mark, 2.8)
-    reach = thick / 2 + 2.5 + abs(center[0] - x) / max(away, 1e-9) * wide / 2
-    if away > 1:
-        x, y = x + (center[0] - x) / away * reach, y + (center[1] - y) / away * reach
-    return Text((x, y), mark, fit(mark, 30, 2.8), "center", "middle")
+    (ax, ay), (bx, by) = outline[0], outline[1]
+    thick = hypot(bx - ax, by - ay)
+    way = (center[0] - x, center[1] - y)
+    if hypot(*way) <= 1:
+        way = (-1.0, 0.6)
+    ux, uy = way[0] / hypot(*way), way[1] / hypot(*way)
+    height = fit(mark, 30, 2.8)
+    reach = thick / 2 + height + abs(ux) * text_width(mark, height) / 2
+    return Text((x + ux * reach, y + uy * reach), mark, height, "center", "middle")
 
 
 def _middle(points: list[Point]) -> Point:

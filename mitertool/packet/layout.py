@@ -7,7 +7,21 @@ from typing import Final, Literal
 
 import attrs
 
-from mitertool.drawing import FRAME, TEXT, THIN, Drawing, Layer, Line, Page, Polygon, Text, fit, shorten
+from mitertool.drawing import (
+    FRAME,
+    TEXT,
+    THIN,
+    Drawing,
+    Layer,
+    Line,
+    Page,
+    Polygon,
+    Text,
+    fit,
+    shorten,
+    text_width,
+    wrap,
+)
 
 MARGIN: Final = 12.0
 LEAST: Final = 2.5
@@ -110,6 +124,12 @@ def cell(
     fitting = fit(says, width, height, bold, LEAST)
     x = at[0] + {"left": 0.0, "center": width / 2, "right": width}[anchor]
     return Text((x, at[1]), shorten(says, width, fitting, bold), fitting, anchor, "baseline", 0.0, bold, TEXT)
+
+
+def in_lines(says: str, width: float) -> str:
+    """A cell's text broken at its spaces to fit `width`; a long word is set smaller before it is broken."""
+    words_fit = all(text_width(word, CELL) <= width for word in says.split())
+    return "\n".join(wrap(says, width, CELL if words_fit else LEAST))
 
 
 def table(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> list[Block]:

@@ -10,7 +10,7 @@ from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, text_width
 from mitertool.job import Solution, SolvedPiece
 from mitertool.packet.cautions import CAUTIONS, SHORT
 from mitertool.packet.frame_block import frame_block
-from mitertool.packet.layout import CELL, FOOT, HEAD, MARGIN, Block, Column, Paper, box, cell, pages, table
+from mitertool.packet.layout import CELL, FOOT, HEAD, MARGIN, Block, Column, Paper, box, cell, in_lines, pages, table
 from mitertool.packet.mark_block import mark_block
 from mitertool.packet.words import instead, reading
 from mitertool.quantity import Units, show_length, show_mass
@@ -132,8 +132,8 @@ def _piece_row(solved: SolvedPiece, units: Units) -> list[str]:
     return [
         solved.mark,
         str(solved.quantity),
-        piece.section.name,
-        solved.order.grade,
+        in_lines(piece.section.name, 30),
+        in_lines(solved.order.grade, 18),
         show_length(piece.long_point, units),
         show_length(piece.short_point, units),
         reading(solved.left, piece.left),

@@ -35,12 +35,10 @@ def which_way(reach: Reach | None, cut: Cut) -> str:
 
 def long_side(cut: Cut) -> str:
     """Where the long point of a cut is."""
-    parts = []
-    if cut.miter:
-        parts.append("on the moving-jaw side" if cut.miter > 0 else "on the fixed-jaw side")
-    if cut.bevel:
-        parts.append("at the top" if cut.bevel > 0 else "at the bottom")
-    return f"long point {' and '.join(parts)}" if parts else "square cut"
+    across = ("moving jaw" if cut.miter > 0 else "fixed jaw") if cut.miter else ""
+    above = ("top" if cut.bevel > 0 else "bottom") if cut.bevel else ""
+    where = ", ".join(word for word in (across, above) if word)
+    return f"long point at {where}" if where else "square cut"
 
 
 def more(reach: Reach | None, cut: Cut) -> str:

@@ -59,8 +59,8 @@ def test_extremes_of_a_band() -> None:
 
 
 def test_a_length_that_turns_right_beside_the_end_of_a_band() -> None:
-    """A tube with a sharp hole rolled by 5.8 degrees: the longest line lies 0.17 mm above the lower end of its band,
-    of 5 mm, where the outer corner has just begun to round off. Expected: every thousandth of a millimetre tried."""
+    """A tube with a sharp hole rolled by 5.8 degrees: the longest line lies 3.4 micrometres below the upper end of a
+    band 2.7 mm high, where an outer corner begins to round off. Expected: a line every micrometre, good to 1e-4 mm."""
     section = SPECIMENS["tube with a sharp hole"].lay(5.8)
     largest = max(chord(section.bands, i / 1000) for i in range(1, int(section.height * 1000)))
     found = mt.Cut().face(section).largest_contact

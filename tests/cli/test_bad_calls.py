@@ -1,0 +1,176 @@
+"""Bad input ends in 2: one line on stderr that says what was found and what is allowed, no answer, nothing written."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import ROOT, Said
+
+TUBE = "RHS 80x40x3"
+ONE_PIECE = '[[piece]]\nmark = "A"\nsection = "SHS 40x40x3"\nlength = 100\n'
+HEAD = '[job]\nname = "Job"\n'
+
+FILES = {
+    "good.toml": HEAD + ONE_PIECE,
+    "broken.toml": '[job]\nname = "Job"\nunits = mm\n' + ONE_PIECE,
+    "latin.toml": b'[job]\nname = "Tr\xe4ger"\n',
+    "newer.toml": "format = 7\n" + HEAD + ONE_PIECE,
+    "misspelt.toml": HEAD + ONE_PIECE + "lenght = 3\n",
+    "thick.toml": HEAD
+    + '[[section]]\nname = "S"\nshape = "rect-tube"\nwidth = 40\nheight = 40\nwall = 25\n'
+    + ONE_PIECE,
+    "crossing.toml": HEAD + ONE_PIECE + "left = 80\nright = 80\n",
+    "no saw.toml": HEAD + 'saw = "missing.toml"\n' + ONE_PIECE,
+    "comma.toml": HEAD + ONE_PIECE.replace("100", '"1,5"'),
+    "nan.toml": HEAD + ONE_PIECE.replace("100", "nan"),
+    "twice.toml": HEAD + ONE_PIECE + ONE_PIECE,
+    "empty.toml": "",
+    "long mark.toml": HEAD + ONE_PIECE.replace('"A"', f'"{"A" * 10_000}"'),
+    "escape.toml": HEAD + ONE_PIECE.replace('"A"', '"A\\u001b[31m\\n\\nB"').replace("40x40x3", "40x40x99"),
+    "deep.toml": "a = " + "[" * 3000 + "]" * 3000,
+    "digits.toml": HEAD.replace('"Job"', "9" * 5000) + ONE_PIECE,
+    "hex.toml": HEAD.replace('"Job"', "0x" + "f" * 5000) + ONE_PIECE,
+    "mark.toml": '\N{BYTE ORDER MARK}[job\nname = "Job"\n',
+    "notes/mine.txt": "mine",
+}
+
+CALLS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
+    "unknown command": (("saw-off",), ("saw-off",)),
+    "unknown option": (("cut", TUBE, "--mitre", "45"), ("--mitre", "--miter")),
+    "unknown option before": (("--frob",), ("--frob",)),
+    "missing argument": (("cut",), ("NAME",)),
+    "missing option": (("piece", TUBE), ("--length",)),
+    "missing value": (("cut", TUBE, "--miter"), ("--miter",)),
+    "one argument too many": (("cut", TUBE, "more"), ("more",)),
+    "comma": (("cut", TUBE, "--miter", "1,5"), ("--miter", "1,5", "decimal point")),
+    "comma in a length": (("piece", TUBE, "--length", "1,5"), ("--length", "1,5", "decimal point")),
+    "nan": (("cut", TUBE, "--miter", "nan"), ("--miter", "nan", "finite")),
+    "infinite": (("piece", TUBE, "--length", "inf"), ("--length", "inf", "finite")),
+    "too large": (("piece", TUBE, "--length", "1e300"), ("--length", "1e300", "at most")),
+    "miter at 90": (("cut", TUBE, "--miter", "90"), ("miter", "90", "less than 90")),
+    "miter at -90": (("cut", TUBE, "--miter=-90"), ("miter", "-90", "more than -90")),
+    "bevel at 90": (("cut", TUBE, "--bevel", "90"), ("bevel", "90", "less than 90")),
+    "end": (("cut", TUBE, "--end", "top"), ("--end", "top", "left, right")),
+    "negative kerf": (("cut", TUBE, "--kerf=-1"), ("--kerf", "-1", "0 or more")),
+    "negative length": (("piece", TUBE, "--length=-5"), ("--length", "-5", "0 or more")),
+    "place of a length": (("piece", TUBE, "--length", "5", "--at", "middle"), ("middle", "long-point", "moving-top")),
+    "crossing cuts": (
+        ("piece", "FLAT 40x10", "--length", "79", "--left", "45", "--right", "45"),
+        ("79 mm", "cross", "80 mm or more"),
+    ),
+    "units": (("cut", TUBE, "--units", "furlong"), ("--units", "furlong", "mm, in or ft-in")),
+    "lay": (("section", TUBE, "--lay", "sideways"), ("lay", "sideways")),
+    "unknown section": (("cut", "RHS 80x40x3.1"), ("RHS 80x40x3.1", "nearest", "RHS 80x40x3")),
+    "unknown family": (("cut", "Wurzel"), ("Wurzel", "families", "RHS")),
+    "empty section": (("cut", ""), ("section", "RHS 80x40x3")),
+    "section of many lines": (("cut", "RHS\n\n80\x1b[31m"), ("RHS 80",)),
+    "section of 10 000 characters": (("cut", "é" * 10_000), ("é", "families")),
+    "corner of 0": (("corner", TUBE, "--angle", "0"), ("angle", "found 0", "0.5 degrees")),
+    "missing saw": (("cut", TUBE, "--saw", "missing.toml"), ("missing.toml", "cannot be read")),
+    "job for a saw": (("cut", TUBE, "--saw", "good.toml"), ("good.toml", "job", "key")),
+    "missing job": (("check", "missing.toml"), ("missing.toml", "cannot be read")),
+    "folder as job": (("check", "notes"), ("notes", "cannot be read")),
+    "unreadable job": (("check", "broken.toml"), ("broken.toml", "line 3")),
+    "job in another encoding": (("check", "latin.toml"), ("latin.toml", "UTF-8")),
+    "newer format": (("check", "newer.toml"), ("newer.toml", "format", "7", "format 1")),
+    "unknown key": (("check", "misspelt.toml"), ("misspelt.toml", "[[piece]] A", "lenght", "length")),
+    "wall": (("check", "thick.toml"), ("thick.toml", "[[section]] S", "wall", "25", "20 mm")),
+    "crossing cuts in a job": (("check", "crossing.toml"), ("crossing.toml", "[[piece]] A", "cross", "or more")),
+    "saw that a job names": (("check", "no saw.toml"), ("no saw.toml", "missing.toml", "cannot be read")),
+    "comma in a job": (("check", "comma.toml"), ("comma.toml", "[[piece]] A", "length", "1,5", "decimal point")),
+    "nan in a job": (("check", "nan.toml"), ("nan.toml", "[[piece]] A", "length", "nan", "finite")),
+    "mark given twice": (("check", "twice.toml"), ("twice.toml", "mark", "'A'", "each needs its own")),
+    "empty job": (("check", "empty.toml"), ("empty.toml", "name")),
+    "long mark": (("check", "long mark.toml"), ("long mark.toml", "20 characters")),
+    "escape in a mark": (("check", "escape.toml"), ("escape.toml", "section", "nearest")),
+    "deep nesting": (("check", "deep.toml"), ("deep.toml", "TOML")),
+    "number of 5000 digits": (("check", "digits.toml"), ("digits.toml",)),
+    "number of 5000 digits, in hex": (("check", "hex.toml"), ("hex.toml", "name")),
+    "byte order mark": (("check", "mark.toml"), ("mark.toml", "line 1")),
+    "no folder named": (("packet", "good.toml"), ("--out",)),
+    "foreign folder": (("packet", "good.toml", "--out", "notes"), ("notes", "mine.txt", "not written here")),
+    "file as folder": (("packet", "good.toml", "--out", "good.toml"), ("good.toml", "not a plain folder")),
+    "folder below a file": (("packet", "good.toml", "--out", "good.toml/packet"), ("good.toml/packet",)),
+    "folder one stands in": (("packet", "good.toml", "--out", "."), ("output folder",)),
+    "folder without a name": (("packet", "good.toml", "--out", ""), ("output folder",)),
+    "sketch of unknown ending": (
+        ("piece", TUBE, "--length", "100", "--sketch", "piece.dwg"),
+        ("--sketch", "piece.dwg", ".dxf, .pdf, .svg or .png"),
+    ),
+    "sketch without ending": (("piece", TUBE, "--length", "100", "--sketch", "piece"), ("--sketch", ".dxf")),
+    "sketch in no folder": (("piece", TUBE, "--length", "9", "--sketch", "no/piece.dxf"), ("no/piece.dxf", "written")),
+    "section sketch of unknown ending": (("section", TUBE, "--sketch", "tube.dwg"), ("--sketch", "tube.dwg")),
+}
+
+
+@pytest.fixture
+def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A folder with `FILES`, stood in."""
+    for name, content in FILES.items():
+        (tmp_path / name).parent.mkdir(exist_ok=True)
+        (tmp_path / name).write_bytes(content if isinstance(content, bytes) else content.encode())
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def tree(folder: Path) -> dict[str, bytes]:
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def refused(said: Said, words: tuple[str, ...]) -> None:
+    """One line that holds `words`, short enough to read and without control characters."""
+    assert (said.code, said.out) == (2, "")
+    line = said.err.removesuffix("\n")
+    assert line.startswith("mitertool: ")
+    assert line.isprintable()
+    assert len(line) < 1000
+    assert "fault in mitertool" not in line
+    assert [word for word in words if word not in line] == []
+
+
+@pytest.mark.parametrize("name", CALLS)
+def test_a_bad_call_ends_in_one_line(name: str, call: Callable[..., Said], shop: Path) -> None:
+    arguments, words = CALLS[name]
+    before = tree(shop), sorted(shop.rglob("*"))
+    refused(call(*arguments), words)
+    assert (tree(shop), sorted(shop.rglob("*"))) == before
+
+
+@pytest.mark.parametrize(
+    "name", ["comma", "unreadable job", "foreign folder", "unknown section", "sketch without ending"]
+)
+def test_a_bad_call_ends_so_with_json_too(name: str, call: Callable[..., Said], shop: Path) -> None:
+    arguments, words = CALLS[name]
+    refused(call(*arguments, "--json"), words)
+
+
+@pytest.mark.parametrize("name", ["unknown option", "missing job", "byte order mark"])
+def test_a_process_of_its_own_ends_alike(name: str, shop: Path) -> None:
+    arguments, words = CALLS[name]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1"}
+    command = [sys.executable, "-m", "mitertool", *arguments]
+    done = subprocess.run(command, cwd=shop, env=environment, capture_output=True, text=True, encoding="utf-8")
+    refused(Said(done.returncode, done.stdout, done.stderr), words)
+
+
+def test_a_job_with_a_byte_order_mark_is_read(call: Callable[..., Said], shop: Path) -> None:
+    (shop / "job.toml").write_text(HEAD + ONE_PIECE, encoding="utf-8-sig")
+    assert call("check", "job.toml").code == 0
+
+
+def test_a_fault_of_the_program_is_one_line_too(call: Callable[..., Said], monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(*_: object) -> None:
+        raise ZeroDivisionError("division\nby zero")
+
+    monkeypatch.setattr("mitertool.sections.section", broken)
+    monkeypatch.delenv("MITERTOOL_TRACEBACK", raising=False)
+    said = call("section", TUBE)
+    assert (said.code, said.out) == (2, "")
+    assert said.err.startswith("mitertool: a fault in mitertool itself, ZeroDivisionError: division by zero")
+    assert len(said.err.splitlines()) == 1

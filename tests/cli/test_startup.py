@@ -1,0 +1,73 @@
+"""A command loads what it needs: no solver, drawing or checking library for one cut, and nothing beside its answer."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import ROOT
+
+HEAVY = {"pydantic", "pydantic_core", "sympy", "ezdxf", "shapely", "matplotlib", "numpy", "reportlab", "scipy"}
+
+CODE = """
+import sys
+from mitertool.cli.main import run
+code = run(sys.argv[1:])
+sys.stderr.write(" ".join({name.partition(".")[0] for name in sys.modules}))
+sys.exit(code)
+"""
+
+
+def process(*arguments: str, cwd: Path | None = None) -> subprocess.CompletedProcess[str]:
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1"}
+    command = [sys.executable, *arguments]
+    return subprocess.run(command, cwd=cwd, env=environment, capture_output=True, text=True, encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("cut", "RHS 80x40x3", "--miter", "45", "--json"),
+        ("cut", "RHS 80x40x3", "--miter", "45", "--saw", str(ROOT / "gallery" / "boathouse-gate" / "saw.toml")),
+        ("piece", "L 50x50x5", "--length", "1200", "--left", "45", "--json"),
+        ("section", "IPE 200", "--json"),
+        ("corner", "RHS 80x40x3", "--json"),
+    ],
+    ids=lambda arguments: arguments[0],
+)
+def test_a_command_without_a_drawing_loads_nothing_heavy(arguments: tuple[str, ...]) -> None:
+    done = process("-c", CODE, *arguments)
+    loaded = set(done.stderr.split())
+    assert (done.returncode, HEAVY & loaded) == (0, set())
+    assert {"mitertool", "typer"} <= loaded
+    assert done.stdout
+
+
+def test_a_process_says_its_answer_and_nothing_else(tmp_path: Path) -> None:
+    job = str(ROOT / "gallery" / "boathouse-gate" / "job.toml")
+    done = process("-m", "mitertool", "check", job, "--json", cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert json.loads(done.stdout)["job"] == "Boathouse gate"
+
+
+def test_a_packet_made_by_a_process(tmp_path: Path) -> None:
+    job = str(ROOT / "gallery" / "hatch-frame" / "job.toml")
+    done = process("-m", "mitertool", "packet", job, "--out", "packet", "--json", cwd=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert all((tmp_path / "packet" / name).is_file() for name in json.loads(done.stdout)["files"])
+    assert [path.name for path in tmp_path.iterdir()] == ["packet"]
+
+
+def test_a_reader_that_stops_early_is_no_fault(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "mitertool", "check", str(ROOT / "gallery" / "boathouse-gate" / "job.toml")]
+    read, write = os.pipe()
+    os.close(read)
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    done = subprocess.run(command, cwd=tmp_path, env=environment, stdout=write, stderr=subprocess.PIPE, text=True)
+    os.close(write)
+    assert done.stderr == ""
