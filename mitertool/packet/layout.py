@@ -123,7 +123,8 @@ def cell(
     """A text that never runs out of `width`: made smaller down to the least height, then cut short."""
     fitting = fit(says, width, height, bold, LEAST)
     x = at[0] + {"left": 0.0, "center": width / 2, "right": width}[anchor]
-    return Text((x, at[1]), shorten(says, width, fitting, bold), fitting, anchor, "baseline", 0.0, bold, TEXT)
+    shown = says if fitting > LEAST else shorten(says, width, fitting, bold)
+    return Text((x, at[1]), shown, fitting, anchor, "baseline", 0.0, bold, TEXT)
 
 
 def in_lines(says: str, width: float) -> str:

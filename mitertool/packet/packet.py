@@ -5,17 +5,30 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import attrs
+
 from mitertool.base.errors import CannotMake
 from mitertool.base.files import refuse_foreign_folder, write_whole_folder
 from mitertool.base.names import distinct_file_names
 from mitertool.job import Solution
+from mitertool.packet.labels import label_pages
 from mitertool.packet.pieces_csv import pieces_csv
 from mitertool.packet.records import of_plan, of_solution
 from mitertool.packet.sheet import cut_sheet
 from mitertool.packet.sketch import lettering_scale, sketch
 
 
-def write_packet(solution: Solution, folder: Path, anyway: bool = False) -> tuple[str, ...]:
+@attrs.frozen
+class Options:
+    """What a packet may have otherwise: a label sheet by name ("" follows the units), and codes on the labels."""
+
+    labels: str = ""
+    codes: bool = False
+
+
+def write_packet(
+    solution: Solution, folder: Path, anyway: bool = False, options: Options | None = None
+) -> tuple[str, ...]:
     """Write the packet of a solved job as `folder` and return the names of its files.
 
     Raises `CannotMake` and writes nothing where the job has problems, unless `anyway`; `BadInput` where
@@ -24,12 +37,12 @@ def write_packet(solution: Solution, folder: Path, anyway: bool = False) -> tupl
     if solution.problems and not anyway:
         raise CannotMake(solution.problems)
     refuse_foreign_folder(folder)
-    files = packet_files(solution)
+    files = packet_files(solution, options or Options())
     write_whole_folder(folder, files)
     return tuple(sorted(files))
 
 
-def packet_files(solution: Solution) -> dict[str, bytes]:
+def packet_files(solution: Solution, options: Options) -> dict[str, bytes]:
     """The content of every file of a packet by its name inside the folder; same solution, same bytes."""
     from mitertool.drawing import pdf
 
@@ -37,6 +50,7 @@ def packet_files(solution: Solution) -> dict[str, bytes]:
     title = f"Cut sheet: {head.name}"
     return {
         "cut-sheet.pdf": pdf.write(cut_sheet(solution), title),
+        "labels.pdf": pdf.write(label_pages(solution, options.labels, options.codes), f"Labels: {head.name}"),
         "pieces.csv": pieces_csv(solution),
         "plan.json": _plan_json(solution),
         **_sketches(solution),

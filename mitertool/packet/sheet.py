@@ -119,10 +119,10 @@ def _pieces(solution: Solution, width: float) -> list[Block]:
         Column("Pieces", 15, "right", bold=True),
         Column("Section", 33),
         Column("Grade", 21),
-        Column("Long point", 24, "right", bold=True),
+        Column("Long point", 26, "right", bold=True),
         Column("Short point", 24, "right"),
-        Column("Left end", (width - 147) / 2, "right", bold=True),
-        Column("Right end", (width - 147) / 2, "right", bold=True),
+        Column("Left end", (width - 149) / 2, "right", bold=True),
+        Column("Right end", (width - 149) / 2, "right", bold=True),
     ]
     return table(columns, [_piece_row(piece, units) for piece in solution.pieces])
 
