@@ -7,6 +7,7 @@ left end of each piece meets the right end of the one before it.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil
 
 import attrs
 
@@ -115,9 +116,10 @@ def plan_of(piece: Piece) -> Plan:
 
 def rounded(piece: Piece, resolution: Resolution) -> Piece:
     """A piece as the floor can set it: its long point and its miters rounded."""
+    most = ceil(90 / resolution.angle) - 1  # the last reading below 90: a blade along the bar makes no cut
 
     def to_scale(cut: Cut) -> Cut:
-        return Cut(round(cut.miter / resolution.angle) * resolution.angle, cut.bevel)
+        return Cut(min(max(round(cut.miter / resolution.angle), -most), most) * resolution.angle, cut.bevel)
 
     left, right, section = to_scale(piece.left), to_scale(piece.right), piece.section
     length = round(piece.long_point / resolution.length) * resolution.length

@@ -115,14 +115,13 @@ def _label(solved: SolvedPiece, number: int, head: Head, form: LabelSheet, codes
 
 
 def _angles(solved: SolvedPiece) -> str:
-    """Both ends in degrees from square, as the piece is checked when it is cut."""
+    """Both ends as miter, or miter/bevel, in degrees from square, for checking the piece when it is cut."""
     ends = (("L", solved.piece.left), ("R", solved.piece.right))
-    shown = [f"{name} {show_angle(cut.miter)}{_beveled(cut)}" for name, cut in ends]
-    return f"from square {', '.join(shown)}"
+    return "cut " + ", ".join(f"{name} {show_angle(cut.miter)}{_beveled(cut)}" for name, cut in ends)
 
 
 def _beveled(cut: Cut) -> str:
-    return f" bevel {show_angle(cut.bevel)}" if cut.bevel else ""
+    return f"/{show_angle(cut.bevel)}" if cut.bevel else ""
 
 
 def _code(content: str, side: float) -> Drawing:

@@ -158,6 +158,11 @@ NASTY = {
     + stock("L 65x50x5", "6 m"),
     "many not to be made": head("Problems", saw="one way")
     + "".join(piece(f"HOPELESS-{n}", "L 65x50x5", "1234.5", "left = 70") for n in range(1, 13)),
+    "a page full of reasons": head("Problems", saw="one way")
+    + "".join(piece(f"P{n}", "L 65x50x5", "1234.5", "left = 70\nright = 70") for n in range(1, 41)),
+    "a bar full of pieces": head("Shims", saw="both ways")
+    + piece("SHIM", "FLAT 50x10", "20", "quantity = 250")
+    + stock("FLAT 50x10", "6 m"),
     "other scripts": head("Перила пристани 桟橋の手すり", saw="both ways", more='customer = "Łódź ≤ Ω"')
     + piece("支柱支柱支柱支柱支柱支柱支柱支柱支柱支柱", "RHS 80x40x3", "1234.5", _ODD)
     + piece("БАЛКА-ЖЖЖЖЖЖЖЖЖЖЖЖЖЖ", "L 65x50x5", "1234.5", _ODD + 'opposite = 1\nout = "щщщщщщщщщщщщ"'),

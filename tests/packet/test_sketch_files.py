@@ -160,7 +160,7 @@ def test_a_beveled_tube_shows_its_ends_with_elliptic_corners(sketches_of: Callab
     assert len(end_view(sketch, "ELLIPSE")) == 2 * 2 * 8
 
 
-@pytest.mark.parametrize("name", GALLERY)
+@pytest.mark.parametrize("name", ["boathouse-gate", "hatch-frame"])
 def test_the_sketch_says_which_mark_and_what_to_set(name: str, sketches_of: Callable[[str], list[Sketch]]) -> None:
     for row, sketch in sketches_of(name):
         says = " / ".join(text.dxf.text for text in sketch.modelspace().query("TEXT"))
