@@ -63,6 +63,11 @@ LAID: dict[str, mt.Section] = {
 Point = tuple[float, float]
 
 
+def lays_of(name: str) -> Iterator[mt.Section]:
+    """A specimen in every lay; what a check prints of a section tells which."""
+    return (LAID[f"{name}, {lay}"] for lay in LAYS)
+
+
 def outline_points(section: mt.Section, chord_error: float) -> list[list[Point]]:
     """Every loop as points in order; no arc is further than `chord_error` (mm) from its chord."""
     return [[p for segment in loop for p in _points(segment, chord_error)] for loop in section.region.loops]

@@ -49,9 +49,16 @@ def write(drawing: Drawing, title: str = "", lettering_scale: float = 1.0) -> by
         _set_up(file, drawing, title, lettering_scale)
         for entity in drawing.entities:
             _add_entity(file, entity, lettering_scale)
+        _register_classes(file)
         stream = StringIO()
         file.write(stream)
         return stream.getvalue().encode(file.output_encoding, errors="dxfreplace")
+
+
+def _register_classes(file: Any) -> None:
+    # Left to itself, the library registers them in the order of a set, which changes from process to process.
+    for name in sorted(file.entitydb.dxf_types_in_use()):
+        file.classes.add_class(name)
 
 
 @contextmanager

@@ -43,7 +43,7 @@ def infill(
     if not 1 <= count <= _MOST or clear < 0:
         says = "no upright is needed" if count < 1 else "the uprights do not fit"
         raise BadInput("opening", f"{opening:g} mm", f"{says}: the greatest clear gap is {clear_most:g} mm")
-    piece = Piece(section, height, Cut(-rake), Cut(rake), at="fixed-bottom")
+    piece = Piece(section, height, Cut(rake), Cut(-rake), at="fixed-bottom")
     return Assembly(
         mark,
         "infill",

@@ -19,11 +19,17 @@ def opened(path: Path, unit: str | None) -> tuple[Any, float]:
 
 
 def entities(space: Any, kinds: Sequence[str], layer: str | None) -> Iterator[Any]:
-    """Entities of some kinds, those inside inserted blocks too, of one layer or of all (None)."""
+    """Entities of some kinds, those inside inserted blocks too, of one layer or of all (None), seen from above.
+
+    What was mirrored in the drawing has its own axes seen from below; it is turned upright.
+    """
+    from ezdxf.upright import upright
+
     for entity in space:
         if entity.dxftype() == "INSERT":
             yield from entities(entity.virtual_entities(), kinds, layer)
         elif entity.dxftype() in kinds and layer in (None, entity.dxf.layer):
+            upright(entity)
             yield entity
 
 
@@ -56,4 +62,6 @@ def _scale(document: Any, unit: str | None, path: Path) -> float:
         return stated
     if unit is None:
         raise BadInput("DXF units", path.name, "the file states no unit; say units = mm or in beside it")
+    if unit not in ("mm", "in"):
+        raise BadInput("DXF units", unit, "allowed: mm, in")
     return 25.4 if unit == "in" else 1.0

@@ -30,7 +30,15 @@ def read_polygon(path: Path, layer: str | None, node: float, unit: str | None = 
             )
     except BadInput as error:
         raise error.at(path.name) from None
-    return loops[0]
+    return _from_lowest(loops[0])
+
+
+def _from_lowest(corners: tuple[complex, ...]) -> tuple[complex, ...]:
+    """The corners from the lowest, then leftmost one, counter-clockwise: one order, however the lines were drawn."""
+    pairs = zip(corners, (*corners[1:], corners[0]), strict=True)
+    turning = corners if sum((a.conjugate() * b).imag for a, b in pairs) > 0 else corners[::-1]
+    first = min(range(len(turning)), key=lambda i: (round(turning[i].imag, 6), round(turning[i].real, 6)))
+    return (*turning[first:], *turning[:first])
 
 
 def _edges(space: Any, layer: str | None, scale: float) -> Iterator[tuple[complex, complex]]:
@@ -45,7 +53,7 @@ def _edges(space: Any, layer: str | None, scale: float) -> Iterator[tuple[comple
 
 def _refuse_curves(space: Any, layer: str | None, scale: float) -> None:
     for entity in entities(space, _CURVES, layer):
-        place = entity.control_points[0] if entity.dxftype() == "SPLINE" else entity.dxf.center
+        place = next(iter(entity.flattening(1.0))) if entity.dxftype() == "SPLINE" else entity.dxf.center
         raise _curve(entity.dxftype(), complex(place[0], place[1]) * scale)
 
 

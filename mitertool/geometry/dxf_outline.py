@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from mitertool.base.errors import BadInput
-from mitertool.base.tolerances import CHORD_ERROR, SNAP
+from mitertool.base.tolerances import CHORD_ERROR, COINCIDENT, SNAP
 from mitertool.geometry.dxf_file import entities, opened, refuse_ends
 from mitertool.geometry.nesting import nested
 from mitertool.geometry.region import Loop, Region
@@ -74,7 +74,7 @@ def _loops(segments: Sequence[Segment]) -> list[Loop]:
     """Segments joined end to end into closed loops, in the order met, each end used once."""
     circles = [(s,) for s in segments if isinstance(s, Arc) and abs(s.sweep) >= 2 * pi]
     open_ones = [s for s in segments if not (isinstance(s, Arc) and abs(s.sweep) >= 2 * pi)]
-    return [*circles, *_joined(open_ones)]
+    return [*circles, *(_joined(open_ones) if open_ones else ())]
 
 
 def _joined(segments: Sequence[Segment]) -> Iterator[Loop]:
@@ -92,5 +92,5 @@ def _bridged(parts: Sequence[Segment]) -> Iterator[Segment]:
     """The segments with the small gaps between them closed by lines."""
     for part, after in zip(parts, [*parts[1:], parts[0]], strict=True):
         yield part
-        if part.end != after.start:
+        if hypot(after.start[0] - part.end[0], after.start[1] - part.end[1]) > COINCIDENT:
             yield Line(part.end, after.start)

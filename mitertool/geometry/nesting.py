@@ -18,12 +18,10 @@ def nested(loops: Sequence[Loop]) -> Region:
     Raises `BadInput` with the place where a loop crosses itself or another, where there are two outer loops, or
     where a loop lies inside a hole.
     """
-    from shapely import Polygon
-
-    shapes = [Polygon(polyline(loop)) for loop in loops]
+    shapes = [_shape(loop) for loop in loops]
     for shape in shapes:
         _refuse_crossing(shape)
-    order = sorted(range(len(loops)), key=lambda i: -abs(Region((loops[i],)).area))
+    order = sorted(range(len(loops)), key=lambda i: (-abs(Region((loops[i],)).area), shapes[i].bounds))
     outer, holes = order[0], order[1:]
     for i in holes:
         _refuse_misplaced(shapes, outer, i, holes)
@@ -34,7 +32,7 @@ def polyline(loop: Loop) -> list[Point]:
     """Points along a loop that stay within `CHORD_ERROR` of it."""
     points: list[Point] = []
     for segment in loop:
-        if isinstance(segment, Arc):
+        if isinstance(segment, Arc) and segment.radius > 0:
             step = 2 * acos(max(0.0, 1 - CHORD_ERROR / segment.radius))
             count = max(4, ceil(abs(segment.sweep) / step))
             points += [segment.at(segment.begin + segment.sweep * i / count) for i in range(count)]
@@ -43,8 +41,22 @@ def polyline(loop: Loop) -> list[Point]:
     return points
 
 
+def _shape(loop: Loop) -> Any:
+    from shapely import Polygon
+
+    points = polyline(loop)
+    if len(points) < 3:
+        y, z = points[0]
+        raise BadInput("DXF outline", f"({y:.3f}, {z:.3f}) mm", "a loop there encloses nothing")
+    return Polygon(points)
+
+
 def _walked(loop: Loop, sign: float) -> Loop:
-    return loop if Region((loop,)).area * sign > 0 else tuple(s.reversed() for s in loop[::-1])
+    """The loop walked the right way round from its lowest, then leftmost point, however it was drawn."""
+    walked = loop if Region((loop,)).area * sign > 0 else tuple(s.reversed() for s in loop[::-1])
+    starts = [segment.start for segment in walked]
+    first = min(range(len(starts)), key=lambda i: (round(starts[i][1], 6), round(starts[i][0], 6)))
+    return (*walked[first:], *walked[:first])
 
 
 def _refuse_crossing(shape: Any) -> None:

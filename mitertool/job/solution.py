@@ -45,3 +45,9 @@ class Solution:
     plan: Plan | None
     problems: tuple[str, ...]
     past: tuple[PastTheScale, ...] = ()
+
+    @property
+    def problem_marks(self) -> tuple[str, ...]:
+        """The marks that cannot be made as asked, in the order of the job; every problem begins with its mark."""
+        marks = (piece.mark for piece in self.pieces)
+        return tuple(m for m in marks if any(p.startswith((f"{m}:", f"{m},")) for p in self.problems))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import hypot
 from typing import Final
 
@@ -63,32 +64,49 @@ def frame_drawing(assembly: Assembly, units: Units, width: float = 160, height: 
     shapes = [Polygon(outline, OUTLINE, fill=0.93) for outline in outlines]
     across, up = (x1 - x0) * k, (y1 - y0) * k
     sizes = [
-        Dimension((0, 0), (across, 0), -7, show_length(x1 - x0, units), 3.0, along=0.0),
-        Dimension((across, 0), (across, up), -7, show_length(y1 - y0, units), 3.0, along=90.0),
+        Dimension((0, 0), (across, 0), -9, show_length(x1 - x0, units), 3.0, along=0.0),
+        Dimension((across, 0), (across, up), -9, show_length(y1 - y0, units), 3.0, along=90.0),
     ]
     return Drawing([*shapes, *_marks(assembly, outlines), *sizes])
 
 
 def _marks(assembly: Assembly, outlines: list[list[Point]]) -> list[Text]:
-    """Marks on their pieces where these are wide enough on paper, else beside them toward the middle of the frame."""
+    """Each mark beside its piece, toward the middle of the frame, where it stands clear of those set before.
+
+    Where it would meet another everywhere, it is left out; the order around the frame names it all the same.
+    """
     if assembly.shape == "infill":
         return []
     center = _middle([point for outline in outlines for point in outline])
-    return [_mark(mark, outline, center) for mark, outline in zip(assembly.order, outlines, strict=True)]
+    found: list[Text] = []
+    for mark, outline in zip(assembly.order, outlines, strict=True):
+        places = list(_places(mark, outline, center))
+        text = next((t for t in places if all(_clear(t, other) for other in found)), None)
+        found += [text] if text else []
+    return found
 
 
-def _mark(mark: str, outline: list[Point], center: Point) -> Text:
-    """A mark beside its piece, toward the middle of the frame; a piece alone has it on its upper left."""
-    x, y = _middle(outline)
-    (ax, ay), (bx, by) = outline[0], outline[1]
-    thick = hypot(bx - ax, by - ay)
-    way = (center[0] - x, center[1] - y)
-    if hypot(*way) <= 1:
-        way = (-1.0, 0.6)
-    ux, uy = way[0] / hypot(*way), way[1] / hypot(*way)
-    height = fit(mark, 30, 2.8)
-    reach = thick / 2 + height + abs(ux) * text_width(mark, height) / 2
-    return Text((x + ux * reach, y + uy * reach), mark, height, "center", "middle")
+def _places(mark: str, outline: list[Point], center: Point) -> Iterator[Text]:
+    """Where a mark may stand beside its piece: at its middle or nearer an end, toward the middle of the frame.
+
+    A piece alone has it on its upper left.
+    """
+    (ix, iy), (ox, oy) = outline[0], outline[1]
+    (jx, jy), (px, py) = outline[3], outline[2]
+    start, end = ((ix + ox) / 2, (iy + oy) / 2), ((jx + px) / 2, (jy + py) / 2)
+    thick, height = hypot(ox - ix, oy - iy), fit(mark, 30, 2.8)
+    for share in (0.5, 0.3, 0.7, 0.15, 0.85):
+        x, y = start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+        way = (center[0] - x, center[1] - y) if hypot(center[0] - x, center[1] - y) > 1 else (-1.0, 0.6)
+        ux, uy = way[0] / hypot(*way), way[1] / hypot(*way)
+        reach = thick / 2 + height + abs(ux) * text_width(mark, height) / 2
+        yield Text((x + ux * reach, y + uy * reach), mark, height, "center", "middle")
+
+
+def _clear(one: Text, other: Text) -> bool:
+    """Whether two level texts stand apart."""
+    across = (one.width + other.width) / 2 + 1
+    return abs(one.at[0] - other.at[0]) > across or abs(one.at[1] - other.at[1]) > one.height + other.height
 
 
 def _middle(points: list[Point]) -> Point:

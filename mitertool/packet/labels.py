@@ -91,7 +91,7 @@ def _placed(labels: Sequence[Drawing], form: LabelSheet) -> Drawing:
 def _label(solved: SolvedPiece, number: int, head: Head, form: LabelSheet, codes: bool) -> Drawing:
     """A label hanging from its upper left corner: mark and count, section, length, angles, job."""
     room = form.width - 2 * _EDGE
-    side = min(form.height - 2 * _EDGE, 20.0) if codes else 0.0
+    side = min(form.height - 2 * _EDGE, 16.0) if codes else 0.0
     words = room - (side + 2 if codes else 0.0)
     pitch = (form.height - 2 * _EDGE) / 5
     count = f"{number} of {solved.quantity}"
@@ -100,12 +100,12 @@ def _label(solved: SolvedPiece, number: int, head: Head, form: LabelSheet, codes
     job = f"{head.name}{f', revision {head.revision}' if head.revision else ''}"
     most = pitch * 0.72
     lines = [
-        cell(solved.mark, (0, -pitch), words * 0.66, min(5.0, pitch * 0.8), bold=True),
-        cell(count, (words * 0.68, -pitch), words * 0.32, min(3.5, most), "right"),
+        cell(solved.mark, (0, -pitch), words, min(5.0, pitch * 0.8), bold=True),
         cell(facts, (0, -2 * pitch), words, min(3.2, most)),
-        cell(length, (0, -3 * pitch), words, min(3.5, most), bold=True),
+        cell(length, (0, -3 * pitch), words, min(3.5, most), bold=not codes),
         cell(_angles(solved), (0, -4 * pitch), words, min(3.0, most)),
-        cell(job, (0, -5 * pitch + 0.8), words, 2.5),
+        cell(job, (0, -5 * pitch + 0.3), words * 0.68, 2.5),
+        cell(count, (words * 0.7, -5 * pitch + 0.3), words * 0.3, min(3.2, most), "right"),
     ]
     drawing = Drawing(lines).moved(_EDGE, -_EDGE + pitch * 0.15)
     if codes:
@@ -115,13 +115,17 @@ def _label(solved: SolvedPiece, number: int, head: Head, form: LabelSheet, codes
 
 
 def _angles(solved: SolvedPiece) -> str:
-    """Both ends as miter, or miter/bevel, in degrees from square, for checking the piece when it is cut."""
+    """Both ends as miter, or miter/bevel, in degrees from square to a tenth, for checking the piece when it is cut."""
     ends = (("L", solved.piece.left), ("R", solved.piece.right))
-    return "cut " + ", ".join(f"{name} {show_angle(cut.miter)}{_beveled(cut)}" for name, cut in ends)
+    return ", ".join(f"{name} {_angle(cut.miter)}{_beveled(cut)}" for name, cut in ends)
 
 
 def _beveled(cut: Cut) -> str:
-    return f"/{show_angle(cut.bevel)}" if cut.bevel else ""
+    return f"/{_angle(cut.bevel)}" if cut.bevel else ""
+
+
+def _angle(degrees: float) -> str:
+    return show_angle(degrees, 1).rstrip("°")
 
 
 def _code(content: str, side: float) -> Drawing:

@@ -35,16 +35,20 @@ CELL: Final = 3.2
 """mm. Lettering of a table."""
 
 _PITCH: Final = 5.5
+_BOX_PITCH: Final = 5.0
+_BOX_LINES: Final = 34
+"""Lines of one box, so that it fits any page."""
 
 Anchor = Literal["left", "center", "right"]
 
 
 @attrs.frozen
 class Paper:
-    """A paper size, mm."""
+    """A paper size, mm, and how much higher than usual its head is."""
 
     width: float
     height: float
+    more_head: float = 0.0
 
     @property
     def inner(self) -> float:
@@ -54,7 +58,7 @@ class Paper:
     @property
     def room(self) -> float:
         """Height between head and foot."""
-        return self.height - 2 * MARGIN - HEAD - FOOT
+        return self.height - 2 * MARGIN - HEAD - self.more_head - FOOT
 
 
 @attrs.frozen
@@ -104,7 +108,7 @@ def _divided(blocks: Sequence[Block], room: float) -> list[list[Block]]:
 
 
 def _stacked(sheet: Iterable[Block], paper: Paper) -> Drawing:
-    y = paper.height - MARGIN - HEAD
+    y = paper.height - MARGIN - HEAD - paper.more_head
     whole = Drawing(())
     for block in sheet:
         whole += block.drawing.moved(MARGIN, y)
@@ -127,10 +131,29 @@ def cell(
     return Text((x, at[1]), shown, fitting, anchor, "baseline", 0.0, bold, TEXT)
 
 
-def in_lines(says: str, width: float) -> str:
+def boxed(title: str, lines: Sequence[str], width: float) -> list[Block]:
+    """Sentences under a title in a box; a long list goes on in further boxes."""
+    wrapped = [(i == 0, part) for line in lines for i, part in enumerate(wrap(line, width - 12, 3.0))]
+    parts = [wrapped[i : i + _BOX_LINES] for i in range(0, len(wrapped), _BOX_LINES)]
+    titles = [title, *[f"{title}, continued"] * (len(parts) - 1)]
+    return [_box_of(one, part, width) for one, part in zip(titles, parts, strict=True)]
+
+
+def _box_of(title: str, lines: Sequence[tuple[bool, str]], width: float) -> Block:
+    """A box of lines; each says whether it begins a sentence."""
+    texts = [cell(title, (3, -6), width - 6, 3.8, bold=True)]
+    for n, (first, part) in enumerate(lines, 1):
+        y = -6 - _BOX_PITCH * n
+        texts += [cell("-", (4, y), 3, 3.0)] if first else []
+        texts.append(cell(part, (8, y), width - 10, 3.0))
+    height = 10 + _BOX_PITCH * len(lines)
+    return Block(height, box(width, height) + Drawing(texts))
+
+
+def in_lines(says: str, width: float, bold: bool = False) -> str:
     """A cell's text broken at its spaces to fit `width`; a long word is set smaller before it is broken."""
-    words_fit = all(text_width(word, CELL) <= width for word in says.split())
-    return "\n".join(wrap(says, width, CELL if words_fit else LEAST))
+    words_fit = all(text_width(word, CELL, bold) <= width for word in says.split())
+    return "\n".join(wrap(says, width, CELL if words_fit else LEAST, bold))
 
 
 def table(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> list[Block]:

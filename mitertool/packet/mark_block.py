@@ -16,6 +16,9 @@ from mitertool.saw import Reach, Saw
 from mitertool.sections import Section
 
 _TITLE: Final = 15.5
+_MARK: Final = 80.0
+"""Width for a mark: the longest of the widest letters stands whole in it."""
+
 _LABELS: Final = 17.0
 """Width left of the plan that names its sides."""
 
@@ -53,9 +56,9 @@ def _title(solved: SolvedPiece, width: float) -> Drawing:
     ways = [order.lies or lies(solved.piece.section), f"face out: {order.out}" if order.out else ""]
     frame = f"for frame {order.frame}" if order.frame else ""
     texts = [
-        cell(solved.mark, (3, -7.5), 50, 5.5, bold=True),
-        cell(f"{count} piece{'s' if count > 1 else ''}", (56, -7.5), 32, 5.0, bold=True),
-        cell(", ".join(fact for fact in facts if fact), (91, -7.5), width - 94, 4.5),
+        cell(solved.mark, (3, -7.5), _MARK, 5.5, bold=True),
+        cell(f"{count} piece{'s' if count > 1 else ''}", (6 + _MARK, -7.5), 26, 5.0, bold=True),
+        cell(", ".join(fact for fact in facts if fact), (35 + _MARK, -7.5), width - 38 - _MARK, 4.5),
         cell("; ".join(word for word in (*ways, frame) if word), (3, -13.6), width - 6, 3.5),
     ]
     return Drawing([*texts, Line((0, -_TITLE), (width, -_TITLE), THIN)])

@@ -8,14 +8,19 @@ from typing import Final
 import mitertool
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, text_width, wrap
 from mitertool.job import Solution, SolvedPiece
+from mitertool.nest import Bar
 from mitertool.packet.cautions import CAUTIONS, SHORT
 from mitertool.packet.frame_block import frame_block
-from mitertool.packet.layout import CELL, FOOT, HEAD, MARGIN, Block, Column, Paper, box, cell, in_lines, pages, table
+from mitertool.packet.layout import CELL, FOOT, HEAD, MARGIN, Block, Column, Paper, boxed, cell, in_lines, pages, table
 from mitertool.packet.mark_block import mark_block
 from mitertool.packet.words import instead, reading
 from mitertool.quantity import Units, show_length, show_mass
 
-_LINE: Final = 5.0
+_WARNING: Final = 3.2
+_WARNING_PITCH: Final = 5.2
+_MOST_LINES: Final = 20
+"""Lines of one row of the list of bars, so that it fits any page; a longer list goes on in a row of its own."""
+
 _PLURAL: Final = {True: "", False: "s"}
 
 
@@ -23,6 +28,7 @@ def cut_sheet(solution: Solution) -> tuple[Page, ...]:
     """All pages of the cut sheet, A4 for mm and Letter for inches."""
     units = solution.job.head.units
     paper = Paper(*(A4 if units == "mm" else LETTER))
+    paper = Paper(paper.width, paper.height, _WARNING_PITCH * len(_warning(solution, paper.inner)))
     blocks = [*_first(solution, paper.inner), *_pieces(solution, paper.inner)]
     blocks += [frame_block(frame, paper.inner, units) for frame in solution.frames]
     blocks += [mark_block(piece, paper.inner, units, solution.job.saw) for piece in solution.pieces]
@@ -30,40 +36,46 @@ def cut_sheet(solution: Solution) -> tuple[Page, ...]:
     return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of))
 
 
+def _warning(solution: Solution, width: float) -> list[str]:
+    """What every page says of a job that cannot be made as asked."""
+    if not solution.problems:
+        return []
+    marks = ", ".join(solution.problem_marks) or "see page 1"
+    return list(wrap(f"CANNOT BE MADE AS ASKED: {marks}", width, _WARNING, bold=True))
+
+
 def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
     """What every page bears: job, revision, page, program version, hash of the inputs, saw, caution."""
     head, job = solution.job.head, solution.job
-    top, low = paper.height - MARGIN, MARGIN
+    top, low, inner = paper.height - MARGIN, MARGIN, paper.inner
     about = [head.customer, head.revision and f"revision {head.revision}", head.date]
     saw = f"saw file {job.saw_path}" if job.saw else "no saw file"
     if job.saw and job.saw.scale.offset_date:
         saw += f", corrected {job.saw.scale.offset_date}"
     texts = [
-        cell(head.name, (MARGIN, top - 6), paper.inner - 30, 5.5, bold=True),
+        cell(head.name, (MARGIN, top - 6), inner - 30, 5.5, bold=True),
         cell(f"page {number} of {of}", (paper.width - MARGIN - 28, top - 6), 28, 3.5, "right"),
-        cell(", ".join(word for word in about if word), (MARGIN, top - 12), paper.inner, 3.0),
-        cell(SHORT, (MARGIN, low + 4.5), paper.inner, 2.8),
-        cell(
-            f"mitertool {mitertool.__version__}, inputs {job.digest}, {saw}",
-            *((MARGIN, low), paper.inner, 2.5),
+        cell(", ".join(word for word in about if word), (MARGIN, top - 12), inner, 3.0),
+        cell(SHORT, (MARGIN, low + 4.5), inner, 2.8),
+        cell(f"mitertool {mitertool.__version__}, inputs {job.digest}, {saw}", (MARGIN, low), inner, 2.5),
+        *(
+            cell(line, (MARGIN, top - 18 - _WARNING_PITCH * i), inner, _WARNING, bold=True)
+            for i, line in enumerate(_warning(solution, inner))
         ),
     ]
-    if solution.problems:
-        marks = ", ".join(sorted({problem.split(",")[0].split(":")[0] for problem in solution.problems}))
-        warning = f"CANNOT BE MADE AS ASKED: {marks}"
-        texts[2] = cell(warning, (MARGIN, top - 12), paper.inner, 3.5, bold=True)
-    rules = [Line((MARGIN, y), (paper.width - MARGIN, y), FRAME) for y in (top - HEAD + 2, low + FOOT - 1)]
+    rule = top - HEAD - paper.more_head + 2
+    rules = [Line((MARGIN, y), (paper.width - MARGIN, y), FRAME) for y in (rule, low + FOOT - 1)]
     return Drawing([*texts, *rules])
 
 
 def _first(solution: Solution, width: float) -> Iterator[Block]:
     yield _lines(_facts(solution), width, 3.5)
     if solution.problems:
-        yield _boxed("Cannot be made as asked", solution.problems, width)
+        yield from boxed("Cannot be made as asked", solution.problems, width)
     if solution.past:
         ways = tuple(instead(past, solution.job.head.units) for past in solution.past)
-        yield _boxed("Past the scale, and what to do instead", ways, width)
-    yield _boxed("Before you start", CAUTIONS, width)
+        yield from boxed("Past the scale, and what to do instead", ways, width)
+    yield from boxed("Before you start", CAUTIONS, width)
 
 
 def _facts(solution: Solution) -> list[str]:
@@ -101,28 +113,17 @@ def _lines(lines: list[str], width: float, height: float) -> Block:
     return Block(pitch * len(wrapped), Drawing(texts))
 
 
-def _boxed(title: str, lines: tuple[str, ...], width: float) -> Block:
-    wrapped = [(i == 0, part) for line in lines for i, part in enumerate(wrap(line, width - 12, 3.0))]
-    height = 9 + _LINE * len(wrapped) + 1
-    texts = [cell(title, (3, -6), width - 6, 3.8, bold=True)]
-    for n, (first, part) in enumerate(wrapped):
-        y = -6 - _LINE * (n + 1)
-        texts += [cell("-", (4, y), 3, 3.0)] if first else []
-        texts.append(cell(part, (8, y), width - 10, 3.0))
-    return Block(height, box(width, height) + Drawing(texts))
-
-
 def _pieces(solution: Solution, width: float) -> list[Block]:
     units = solution.job.head.units
     columns = [
         Column("Mark", 30, bold=True),
         Column("Pieces", 15, "right", bold=True),
-        Column("Section", 33),
+        Column("Section", 31),
         Column("Grade", 21),
         Column("Long point", 26, "right", bold=True),
         Column("Short point", 24, "right"),
-        Column("Left end", (width - 149) / 2, "right", bold=True),
-        Column("Right end", (width - 149) / 2, "right", bold=True),
+        Column("Left end", (width - 147) / 2, "right", bold=True),
+        Column("Right end", (width - 147) / 2, "right", bold=True),
     ]
     return table(columns, [_piece_row(piece, units) for piece in solution.pieces])
 
@@ -130,9 +131,9 @@ def _pieces(solution: Solution, width: float) -> list[Block]:
 def _piece_row(solved: SolvedPiece, units: Units) -> list[str]:
     piece = solved.piece
     return [
-        solved.mark,
+        in_lines(solved.mark, 25),
         str(solved.quantity),
-        in_lines(piece.section.name, 30),
+        in_lines(piece.section.name, 28),
         in_lines(solved.order.grade, 18),
         show_length(piece.long_point, units),
         show_length(piece.short_point, units),
@@ -152,17 +153,18 @@ def _bars(solution: Solution, width: float) -> list[Block]:
         Column("Leading cuts, from the bar's end", width - 98),
         Column("Drop", 24, "right"),
     ]
-    rows = [
-        [
-            str(bar.count),
-            "\n".join(word for word in (bar.section.name, bar.grade) if word),
-            show_length(bar.stock_length, units),
-            "\n".join(_lines_of([f"{p.mark} at {show_length(p.at, units)}" for p in bar.pieces], width - 103)),
-            show_length(bar.drop, units),
-        ]
-        for bar in solution.plan.bars
-    ]
+    rows = [row for bar in solution.plan.bars for row in _bar_rows(bar, width, units)]
     return table(columns, rows)
+
+
+def _bar_rows(bar: Bar, width: float, units: Units) -> Iterator[list[str]]:
+    """The row of a bar, and the rows in which a long list of pieces goes on."""
+    lines = _lines_of([f"{p.mark} at {show_length(p.at, units)}" for p in bar.pieces], width - 103)
+    parts = ["\n".join(lines[i : i + _MOST_LINES]) for i in range(0, len(lines), _MOST_LINES)]
+    name = "\n".join(word for word in (in_lines(bar.section.name, 33), in_lines(bar.grade, 33)) if word)
+    yield [str(bar.count), name, show_length(bar.stock_length, units), parts[0], show_length(bar.drop, units)]
+    for part in parts[1:]:
+        yield ["", "", "", part, ""]
 
 
 def _lines_of(items: list[str], width: float) -> list[str]:

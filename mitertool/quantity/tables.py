@@ -157,7 +157,7 @@ def read_toml(path: Path) -> Table:
         raise BadInput("file", str(path), f"cannot be read: {error.strerror}") from error
     except UnicodeDecodeError as error:
         raise BadInput("file", str(path), f"is not UTF-8 text (byte {error.start})") from error
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:
         raise BadInput("file", path.name, f"is not TOML: {error}") from error
     _check_format(path, values)
     return Table(values, (path.name,))

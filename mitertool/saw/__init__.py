@@ -1,6 +1,7 @@
 """The saw: its file, its scale, and what must be set for a cut; imports frame and left of it."""
 
-from mitertool.saw.reach import Reach, Reason, reach
+from mitertool.saw.reach import Reach, reach
+from mitertool.saw.reasons import Reason
 from mitertool.saw.saw import Saw
 from mitertool.saw.scale import Scale
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from math import atan, atan2, degrees, hypot
 from typing import Final
 
@@ -10,30 +11,27 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut import Cut
+from mitertool.saw.packing import Pack, packing
+from mitertool.saw.reasons import Reason, reasons
+from mitertool.saw.rows import row
 from mitertool.saw.saw import Saw
 from mitertool.saw.scale import side_of
+from mitertool.saw.setting import Setting
+from mitertool.saw.travel import Travel
 from mitertool.sections import Section, lies_safely
 
 ENDS: Final = ("left", "right")
 
 
 @attrs.frozen
-class Reason:
-    """Why a cut cannot be made: a stable `code`, a sentence, what the saw has and what the cut needs."""
-
-    code: str
-    says: str
-    have: float
-    need: float
-
-
-@attrs.frozen
 class Reach:
-    """The settings of a cut (degrees) and whether the saw can make it.
+    """The settings of a cut and whether the saw can make it. Lengths mm, angles degrees.
 
     `swing` is positive when the blade's moving-jaw end goes toward the feed side; `scale` is what the protractor
     must read; `side` is "feed", "discharge" or "square"; `roll` is how far the bar is turned about its own axis
-    first, 0 where it is not; `tilt` is the blade's tilt, 0 where it does not.
+    first, its top toward the moving jaw where positive, 0 where it is not; `tilt` is the blade's tilt, 0 where it does
+    not. The other values are None where the saw file does not say what it takes to know them. Positions of the arm
+    count from rest: degrees for a hinged arm, mm of lift over the swing axis for a column.
     """
 
     ok: bool
@@ -43,52 +41,131 @@ class Reach:
     side: str
     roll: float
     tilt: float
+    setting: Setting = attrs.field(repr=False, eq=False)
+
+    @property
+    def section(self) -> Section:
+        """The section as it lies for the cut, rolled where the bar is; its width and height are those of the roll."""
+        return self.setting.section
+
+    @property
+    def pack(self) -> Pack | None:
+        """The packing that holds the section as it lies, on the side of its weight; None where it lies safely."""
+        return next(iter(packing(self.section)), None)
+
+    @property
+    def packs(self) -> tuple[Pack, ...]:
+        """The packings on both sides, that of its weight first; empty where the section lies safely."""
+        return packing(self.section)
+
+    @property
+    def guide_opening(self) -> float | None:
+        """The least gap between the guides."""
+        return self.setting.guide_opening
+
+    @property
+    def guide_setting(self) -> float | None:
+        """How far from the fixed guide the moving one is set; the least gap where both move."""
+        return self.setting.guide_setting
+
+    @property
+    def arm_lift(self) -> float | None:
+        """The position of the arm in which its edge clears the section by the clearance."""
+        return self.setting.arm_lift
+
+    @property
+    def stop_height(self) -> float | None:
+        """Height of the edge above the bed with the arm so lifted: at `stop_u`, on a column over the axis."""
+        return self.setting.stop_height
+
+    @property
+    def travel_through(self) -> Travel | None:
+        """The way of the blade through the section: contact, walls and area cut against the position of the arm."""
+        return self.setting.travel
+
+    @property
+    def first_touch(self) -> float | None:
+        """The position of the arm in which its edge first touches the section."""
+        return self.setting.travel.first_touch if self.setting.travel else None
+
+    @property
+    def through(self) -> float | None:
+        """The position of the arm in which its edge is through."""
+        return self.setting.travel.through if self.setting.travel else None
+
+    @property
+    def travel(self) -> float | None:
+        """From first touch to through."""
+        return self.setting.travel.length if self.setting.travel else None
+
+    @property
+    def set_backs(self) -> Mapping[str, float]:
+        """How far from the square cut line the edge of each obstacle must stand, by its name."""
+        return self.setting.set_backs
+
+    @property
+    def largest_contact(self) -> float | None:
+        """The longest line of material on the blade."""
+        return self.setting.travel.largest if self.setting.travel else None
+
+    @property
+    def mean_contact(self) -> float | None:
+        """The contact averaged over the travel."""
+        return self.setting.travel.mean if self.setting.travel else None
+
+    @property
+    def thinnest_wall(self) -> float | None:
+        """The thinnest wall on the blade, the tangent by which it enters or leaves left out."""
+        return self.setting.thinnest_wall
+
+    @property
+    def minutes(self) -> float | None:
+        """How long the cut takes by the shop's own rates; None where the file gives none."""
+        return self.setting.minutes
 
 
-def reach(saw: Saw, section: Section, cut: Cut, end: str = "right") -> Reach:
-    """The settings that make `cut` at an end of a piece of `section` on `saw`."""
+def reach(saw: Saw, section: Section, cut: Cut, end: str = "right", count: int = 1, held: float | None = None) -> Reach:
+    """The settings that make `cut` at an end of a piece of `section` on `saw`, `count` bars side by side.
+
+    `held` is the length of bar behind the cut on the centerline (mm; None: enough). Where the cut cannot be made as
+    drawn but can with the bar rolled half a turn, and the section lies safely so, the answer is that roll.
+    """
     if end not in ENDS:
         raise BadInput("end", end, f"allowed: {', '.join(ENDS)}")
-    plain = _as_drawn(saw, cut, end)
-    if plain.ok or plain.roll:
+    drawn = _as_drawn(saw, section, cut, end, count, held)
+    plain = drawn[0] if drawn[0].ok else next((one for one in drawn if one.ok), drawn[0])
+    if plain.ok or len(drawn) > 1:
         return plain
-    rolled = _settled(saw, -plain.swing, 180.0, -plain.tilt)
-    if not rolled.ok:
+    rolled = _settled(saw, section, -plain.swing, 180.0, -plain.tilt, count, held)
+    cured = {reason.code for reason in plain.reasons} - {reason.code for reason in rolled.reasons}
+    if len(rolled.reasons) >= len(plain.reasons) or not cured:
         return plain
-    return rolled if lies_safely(section.lay(180)) else _must_be_packed(plain, section)
+    return rolled if lies_safely(rolled.section) else _must_be_packed(plain, section, cured)
 
 
-def _as_drawn(saw: Saw, cut: Cut, end: str) -> Reach:
-    """The settings with the bar as drawn; a bevel on a blade that does not tilt becomes a roll of the bar."""
+def _as_drawn(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: float | None) -> tuple[Reach, ...]:
+    """The settings with the bar as drawn; a bevel on a blade that does not tilt becomes one of two rolls of the bar."""
     sign = (1.0 if end == "right" else -1.0) * (1.0 if saw.fixed_jaw == "left" else -1.0)
     if abs(cut.q) <= SAME_SLOPE or saw.tilt:
-        return _settled(saw, sign * cut.miter, 0.0, sign * cut.bevel)
-    return _settled(saw, sign * degrees(atan(hypot(cut.p, cut.q))), degrees(atan2(cut.q, cut.p)), 0.0)
+        return (_settled(saw, section, sign * cut.miter, 0.0, sign * cut.bevel, count, held),)
+    swing, roll = sign * degrees(atan(hypot(cut.p, cut.q))), degrees(atan2(cut.q, cut.p))
+    opposite = roll - 180.0 if roll > 0 else roll + 180.0
+    ways = ((swing, roll), (-swing, opposite))
+    return tuple(_settled(saw, section, one, turn, 0.0, count, held) for one, turn in ways)
 
 
-def _settled(saw: Saw, swing: float, roll: float, tilt: float) -> Reach:
+def _settled(
+    saw: Saw, section: Section, swing: float, roll: float, tilt: float, count: int, held: float | None
+) -> Reach:
     swing, tilt = swing + 0.0, tilt + 0.0
-    reasons = (*_swing_reasons(saw, swing), *_tilt_reasons(saw, tilt))
-    return Reach(not reasons, reasons, swing, saw.scale.reading(swing), side_of(swing), roll, tilt)
+    laid = row(section.lay(-roll) if roll else section, count)
+    setting = Setting(saw, laid, swing, tilt)
+    found = reasons(setting, held)
+    return Reach(not found, found, swing, saw.scale.reading(swing), side_of(swing), roll, tilt, setting)
 
 
-def _swing_reasons(saw: Saw, swing: float) -> tuple[Reason, ...]:
-    if saw.scale.reaches(swing):
-        return ()
-    most = saw.scale.most(swing)
-    says = f"needs a swing of {abs(swing):.2f} degrees to the {side_of(swing)} side, where the arm goes to {most:g}"
-    return (Reason("swing", says, most, abs(swing)),)
-
-
-def _tilt_reasons(saw: Saw, tilt: float) -> tuple[Reason, ...]:
-    if not saw.tilt or saw.tilt.lowest <= tilt <= saw.tilt.highest:
-        return ()
-    most = saw.tilt.highest if tilt > 0 else saw.tilt.lowest
-    return (Reason("tilt", f"needs a tilt of {tilt:.2f} degrees, where the blade goes to {most:g}", most, tilt),)
-
-
-def _must_be_packed(plain: Reach, section: Section) -> Reach:
+def _must_be_packed(plain: Reach, section: Section, cured: set[str]) -> Reach:
     """Rolling the bar would do, but the section does not lie safely so."""
     more = f"; {section.name} does not lie safely rolled half a turn: pack it or cut it elsewhere"
-    reasons = tuple(attrs.evolve(reason, says=reason.says + more) for reason in plain.reasons)
-    return attrs.evolve(plain, reasons=reasons)
+    told = tuple(attrs.evolve(r, says=r.says + more) if r.code in cured else r for r in plain.reasons)
+    return attrs.evolve(plain, reasons=told)

@@ -1,16 +1,16 @@
-"""The saw file: what a shop writes down once about its own machine; knows quantity."""
+"""The saw: what a shop writes down once about its own machine; knows its parts and quantity."""
 
 from __future__ import annotations
 
-from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
 import attrs
 
-from mitertool.base.errors import BadInput
 from mitertool.quantity.tables import Table, read_toml
-from mitertool.quantity.units import units
+from mitertool.saw.keys import Explained, explained
+from mitertool.saw.machine import Arm, Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
+from mitertool.saw.read import saw_fields
 from mitertool.saw.scale import Scale
 
 if TYPE_CHECKING:
@@ -18,39 +18,16 @@ if TYPE_CHECKING:
     from mitertool.saw.reach import Reach
     from mitertool.sections import Section
 
-_KEYS = {
-    "saw": ("name", "units", "kind", "kerf", "invented"),
-    "scale": (
-        *("square", "positive", "two_sided", "feed_side_most", "discharge_side_most"),
-        *("division", "offset", "offset_date"),
-    ),
-    "tilt": ("lowest", "highest"),
-    "arm": ("hinge_u", "hinge_z", "below_bed", "lift_highest", "stop_u", "cant"),
-    "bed": ("swing_axis", "width", "height", "blade_offset"),
-    "guides": ("fixed_u", "opening_least", "opening_most", "half_thickness", "clearance"),
-    "vise": ("fixed_jaw", "approach", "grip"),
-    "obstacle": ("name", "side", "stands", "depth", "edge", "height", "adjustable"),
-    "feed": ("stroke", "shortest", "longest", "counts_kerf", "lines", "dead_length"),
-    "blade": ("teeth_per_inch", "pitch", "area_rate", "descent"),
-    "cost": ("swing_minutes", "roll_minutes", "rate", "currency"),
-}
-"""The tables of a saw file and their keys (the contract)."""
-
-
-@attrs.frozen
-class Tilt:
-    """How far the blade tilts, degrees from upright."""
-
-    lowest: float
-    highest: float
+__all__ = ["Saw", "Tilt", "explain"]
 
 
 @attrs.frozen
 class Saw:
     """A saw as its file tells it. Lengths mm, angles degrees.
 
-    `fixed_jaw` is "left" or "right" looking with the feed; `tilt` is None where the blade does not tilt; `grip` is
-    what the vise must hold of a bar.
+    `fixed_jaw` is "left" or "right" looking with the feed; `grip` is what the vise must hold of a bar, `approach` how
+    near to the bar its jaw is brought before clamping. `tilt` is None where the blade does not tilt; `arm`, `guides`
+    and `feed` are None where the file has no such table.
     """
 
     name: str
@@ -61,6 +38,15 @@ class Saw:
     fixed_jaw: str = "left"
     grip: float = 0.0
     invented: bool = False
+    arm: Arm | None = None
+    bed: Bed = attrs.field(factory=Bed)
+    guides: Guides | None = None
+    approach: float | None = None
+    obstacles: tuple[Obstacle, ...] = ()
+    feed: Feed | None = None
+    blade: Blade = attrs.field(factory=Blade)
+    cost: Cost = attrs.field(factory=Cost)
+    cutting: tuple[Cutting, ...] = ()
 
     @property
     def leads(self) -> str:
@@ -75,79 +61,24 @@ class Saw:
     @classmethod
     def read(cls, top: Table) -> Self:
         """The saw that the top table of a file tells of; same errors as `load`."""
-        top.only("format", *_KEYS)
-        _known_keys(top)
-        head = top.table("saw")
-        with head.place():
-            unit = units(head.raw("units", "mm"))
-        head, vise = head.in_units(unit), top.table("vise").in_units(unit)
-        return cls(
-            name=head.text("name"),
-            kind=head.choice("kind", ("hinged", "column")),
-            kerf=head.positive_length("kerf"),
-            scale=_scale(top.table("scale")),
-            tilt=_tilt(top.table("tilt")) if top.has("tilt") else None,
-            fixed_jaw=vise.choice("fixed_jaw", ("left", "right")),
-            grip=vise.length_from_zero("grip", 0.0),
-            invented=head.flag("invented", False),
-        )
+        return cls(**saw_fields(top))
 
-    def reach(self, section: Section, cut: Cut, end: str = "right") -> Reach:
-        """What must be set to make `cut` at the `end` ("left" or "right") of a piece, and whether it can be made."""
+    def reach(self, section: Section, cut: Cut, end: str = "right", count: int = 1, held: float | None = None) -> Reach:
+        """What must be set to make `cut` at the `end` ("left" or "right") of a piece, and whether it can be made.
+
+        `count` bars lie side by side; `held` is the length of bar behind the cut on the centerline, mm (None: enough).
+        """
         from mitertool.saw.reach import reach
 
-        return reach(self, section, cut, end)
+        return reach(self, section, cut, end, count, held)
+
+    def shop_table(self, grade: str, wall: float) -> tuple[Cutting, ...]:
+        """The rows of the shop's own table for a grade and a wall (mm)."""
+        return tuple(row for row in self.cutting if row.holds_for(grade, wall))
 
 
-def _known_keys(top: Table) -> None:
-    for name, keys in _KEYS.items():
-        for table in top.tables(name) if name == "obstacle" else (top.table(name),):
-            table.only(*keys)
-
-
-def _scale(table: Table) -> Scale:
-    scale = Scale(
-        square=table.number("square"),
-        positive=table.choice("positive", ("feed-side", "discharge-side"), "feed-side"),
-        two_sided=table.flag("two_sided", False),
-        feed_side_most=table.angle("feed_side_most"),
-        discharge_side_most=table.angle("discharge_side_most"),
-        division=table.angle("division", 1.0),
-        offset=table.angle("offset", 0.0),
-        offset_date=_date(table, "offset_date"),
-    )
-    with table.place():
-        _check_scale(scale, table)
-    return scale
-
-
-def _date(table: Table, key: str) -> str:
-    """A date as it was written; "" where absent."""
-    value = table.raw(key, "")
-    if not isinstance(value, str | date):
-        raise BadInput(key, value, "must be a date such as 2024-05-17", table.where)
-    return " ".join(str(value).split())
-
-
-def _check_scale(scale: Scale, table: Table) -> None:
-    if scale.square not in (0, 90):
-        raise BadInput("square", scale.square, "the reading at a square cut is 0 or 90")
-    if not scale.two_sided:
-        table.raw("positive")
-    if scale.two_sided and scale.square != 0:
-        raise BadInput("two_sided", "true with square = 90", "a two-sided scale reads 0 at square")
-    for key in ("feed_side_most", "discharge_side_most"):
-        if not 0 <= getattr(scale, key) < 90:
-            raise BadInput(key, getattr(scale, key), "allowed: 0 (none) to less than 90 degrees from square")
-    if not 0 < scale.division <= 15:
-        raise BadInput("division", scale.division, "allowed: more than 0, at most 15 degrees")
-    if abs(scale.offset) > 5:
-        raise BadInput("offset", scale.offset, "allowed: -5 to 5 degrees; set a scale that is further out anew")
-
-
-def _tilt(table: Table) -> Tilt:
-    tilt = Tilt(table.angle("lowest"), table.angle("highest"))
-    if not -90 < tilt.lowest <= 0 <= tilt.highest < 90:
-        found = f"{tilt.lowest:g} to {tilt.highest:g}"
-        raise BadInput("lowest, highest", found, "must hold 0 and stay within 90 degrees", table.where)
-    return tilt
+def explain(path: str | Path) -> tuple[Explained, ...]:
+    """Every key of a saw file with its meaning and what the file says; same errors as `Saw.load`."""
+    top = read_toml(Path(path))
+    Saw.read(top)
+    return explained(top.values)

@@ -16,7 +16,7 @@ TUBE = "RHS 80x40x3"
 ONE_PIECE = '[[piece]]\nmark = "A"\nsection = "SHS 40x40x3"\nlength = 100\n'
 HEAD = '[job]\nname = "Job"\n'
 
-FILES = {
+FILES: dict[str, str | bytes] = {
     "good.toml": HEAD + ONE_PIECE,
     "broken.toml": '[job]\nname = "Job"\nunits = mm\n' + ONE_PIECE,
     "latin.toml": b'[job]\nname = "Tr\xe4ger"\n',

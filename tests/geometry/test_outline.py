@@ -31,8 +31,9 @@ def test_the_arcs_run_into_the_sides_without_a_kink() -> None:
         for line in lines:
             for point in (line.start, line.end):
                 if point in (arc.start, arc.end):
-                    across = (point[0] - arc.center[0]) * (line.end[0] - line.start[0])
-                    assert across + (point[1] - arc.center[1]) * (line.end[1] - line.start[1]) == pytest.approx(0, abs=1e-9)
+                    radius = complex(*point) - complex(*arc.center)
+                    along = complex(*line.end) - complex(*line.start)
+                    assert (radius * along.conjugate()).real == pytest.approx(0, abs=1e-9)
 
 
 def test_an_inner_corner_is_filled() -> None:

@@ -50,7 +50,8 @@ def sampled_outline(section: mt.Section) -> Array:
 
 
 def _sampled(section: mt.Section, p: float, q: float) -> Array:
-    return sampled_outline(section) @ np.array([p, q])
+    y, z = sampled_outline(section).T
+    return np.asarray(p * y + q * z)
 
 
 # Lengths
@@ -167,15 +168,20 @@ def refused(make: Callable[[], object]) -> bool:
 
 
 def check_volume(piece: mt.Piece) -> None:
-    """The length integrated over the material, line by line, is the volume."""
+    """The length s + p*y + q*z integrated over the material, line by line, is the volume."""
     p, q = piece.left.p + piece.right.p, piece.left.q + piece.right.q
+    area, along_y, along_z = integrals(piece.section)
+    same(piece.volume, piece.s * area + p * along_y + q * along_z, piece.section.area * piece.overall)
 
-    def slice_at(z: float) -> float:
-        spans = scanline(piece.section, z)
-        return sum((b - a) * (piece.s + q * z + p * (a + b) / 2) for a, b in spans)
 
-    scale = piece.section.area * piece.overall
-    same(piece.volume, integral_over_height(piece.section, slice_at), scale)
+@cache
+def integrals(section: mt.Section) -> tuple[float, float, float]:
+    """Integrals of 1, y and z over the material by scanlines, mm2 and mm3."""
+
+    def of(line: Callable[[float, float, float], float]) -> float:
+        return integral_over_height(section, lambda z: sum(line(a, b, z) for a, b in scanline(section, z)))
+
+    return of(lambda a, b, z: b - a), of(lambda a, b, z: (b * b - a * a) / 2), of(lambda a, b, z: (b - a) * z)
 
 
 def check_split(section: mt.Section, length: float, cut: mt.Cut, position: float, kerf: float, side: str) -> None:

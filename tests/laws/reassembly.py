@@ -104,18 +104,16 @@ def put_together(sides: Sequence[Bar], joints: Sequence[Record]) -> list[Placed]
     return placed
 
 
-def gap_and_overlap(placed: Sequence[Placed], joints: Sequence[Record]) -> tuple[float, float]:
-    """The most that any joint stands open or out of line, and the most that any two bars overlap, mm.
+def stands_off(placed: Sequence[Placed], joints: Sequence[Record]) -> float:
+    """The most that any joint is open, overlaps or is out of line where the bars now lie, the closing one too, mm."""
+    pairs = ((placed[i], placed[(i + 1) % len(placed)], joint) for i, joint in enumerate(joints))
+    misses = (miss for a, b, joint in pairs for miss in _misses(a, b, joint["kind"], joint["gap_mm"]))
+    return max(map(abs, misses), default=0.0)
 
-    Every joint is measured where the bars now lie, the one that closes the ring among them.
-    """
-    off = [
-        miss
-        for i, joint in enumerate(joints)
-        for miss in _misses(placed[i], placed[(i + 1) % len(placed)], joint["kind"], joint["gap_mm"])
-    ]
-    pairs = [(a, b) for i, a in enumerate(placed) for b in placed[:i]]
-    return max(map(abs, off), default=0.0), max((_depth(a.corners, b.corners) for a, b in pairs), default=0.0)
+
+def overlap(placed: Sequence[Placed]) -> float:
+    """How deep any two bars overlap, neighbours or not, mm."""
+    return max((_depth(a.corners, b.corners) for a, b in itertools.combinations(placed, 2)), default=0.0)
 
 
 def corners_at(placed: Sequence[Placed], depths: Sequence[float], closed: bool) -> list[complex]:

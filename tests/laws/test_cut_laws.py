@@ -20,9 +20,9 @@ from tests.laws.checks import (
     same,
 )
 from tests.laws.strategies import LAW, cuts, sections
-from tests.specimens import LAID, heights, levels
+from tests.specimens import SPECIMENS, heights, lays_of, levels
 
-every_laid = pytest.mark.parametrize("name", LAID)
+every_specimen = pytest.mark.parametrize("name", SPECIMENS)
 
 CUTS = [mt.Cut(), mt.Cut(45), mt.Cut(-30, 20), mt.Cut(0, -45), mt.Cut(60, 50)]
 
@@ -63,10 +63,11 @@ def test_the_other_side_of_the_plane(cut: mt.Cut) -> None:
     assert other.reversed == cut
 
 
-@every_laid
+@every_specimen
 def test_contact_integrated_over_the_face_is_its_area(name: str) -> None:
-    for cut in CUTS[:3]:
-        check_face_area(cut.face(LAID[name]))
+    for section in lays_of(name):
+        for cut in CUTS[:3]:
+            check_face_area(cut.face(section))
 
 
 @LAW
@@ -77,10 +78,11 @@ def test_contact_integrated_over_any_face_is_its_area(section: mt.Section, cut: 
     check_face_area(cut.face(section))
 
 
-@every_laid
+@every_specimen
 def test_the_perimeter_is_walked_in_the_plane(name: str) -> None:
-    for cut in CUTS:
-        check_face_perimeter(cut.face(LAID[name]))
+    for section in lays_of(name):
+        for cut in CUTS:
+            check_face_perimeter(cut.face(section))
 
 
 @LAW
@@ -89,10 +91,11 @@ def test_the_perimeter_of_any_face_is_walked_in_the_plane(section: mt.Section, c
     check_face_perimeter(cut.face(section))
 
 
-@every_laid
+@every_specimen
 def test_the_size_of_the_face_is_the_extent_of_its_points(name: str) -> None:
-    for cut in CUTS:
-        check_face_size(cut.face(LAID[name]))
+    for section in lays_of(name):
+        for cut in CUTS:
+            check_face_size(cut.face(section))
 
 
 @LAW
@@ -101,11 +104,11 @@ def test_the_size_of_any_face_is_the_extent_of_its_points(section: mt.Section, c
     check_face_size(cut.face(section))
 
 
-@every_laid
+@every_specimen
 def test_no_contact_is_larger_than_the_largest(name: str) -> None:
-    section = LAID[name]
-    for cut in CUTS[:2]:
-        check_contact(cut.face(section), heights(section, 12))
+    for section in lays_of(name):
+        for cut in CUTS[:2]:
+            check_contact(cut.face(section), heights(section, 12))
 
 
 @LAW
@@ -114,20 +117,21 @@ def test_no_contact_of_any_face_is_larger_than_the_largest(section: mt.Section, 
     check_contact(cut.face(section), heights(section, 20))
 
 
-@every_laid
+@every_specimen
 def test_the_largest_contact_is_met(name: str) -> None:
     """Some line comes near it: within 5 per cent among 80 to a band, crowded where lengths turn fast."""
-    section = LAID[name]
-    face = mt.Cut(30).face(section)
-    met = max(face.contact(z) for z in [*heights(section, 80), 1e-9, section.height - 1e-9])
-    assert 0.95 * face.largest_contact <= met <= face.largest_contact * (1 + 1e-9)
+    for section in lays_of(name):
+        face = mt.Cut(30).face(section)
+        met = max(face.contact(z) for z in [*heights(section, 80), 1e-9, section.height - 1e-9])
+        assert 0.95 * face.largest_contact <= met <= face.largest_contact * (1 + 1e-9)
 
 
-@every_laid
+@every_specimen
 def test_no_wall_is_thicker_than_the_largest_contact(name: str) -> None:
-    for cut in CUTS:
-        face = cut.face(LAID[name])
-        assert 0 < face.thinnest_wall <= face.largest_contact * (1 + 1e-12)
+    for section in lays_of(name):
+        for cut in CUTS:
+            face = cut.face(section)
+            assert 0 < face.thinnest_wall <= face.largest_contact * (1 + 1e-12)
 
 
 @LAW
@@ -135,9 +139,7 @@ def test_no_wall_is_thicker_than_the_largest_contact(name: str) -> None:
 def test_a_face_keeps_its_size_when_bar_and_plane_roll_together(section: mt.Section, cut: mt.Cut, roll: float) -> None:
     """Rolling the bar by an angle turns the slopes of the plane by that angle."""
     t = math.radians(roll)
-    turned = mt.Cut.from_slopes(
-        cut.p * math.cos(t) - cut.q * math.sin(t), cut.p * math.sin(t) + cut.q * math.cos(t)
-    )
+    turned = mt.Cut.from_slopes(cut.p * math.cos(t) - cut.q * math.sin(t), cut.p * math.sin(t) + cut.q * math.cos(t))
     before, after = cut.face(section), turned.face(section.lay(roll))
     assert after.area == pytest.approx(before.area, rel=1e-9)
     assert after.perimeter == pytest.approx(before.perimeter, rel=1e-9)

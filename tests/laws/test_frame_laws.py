@@ -14,13 +14,13 @@ from mitertool.frame import Assembly, corner, rectangle
 from tests.laws.checks import check_corner, same
 from tests.laws.reassembly import Plate, misfit, outer_corners
 from tests.laws.strategies import LAW, sections, shapes
-from tests.specimens import LAID
+from tests.specimens import SPECIMENS, lays_of
 
 CLOSES = 1e-6
 """mm. The most that a frame of unrounded pieces may stand open or overlap."""
 
 kinds = st.sampled_from(["outside", "centerline", "inside"])
-sizes = st.floats(1500, 6000)
+sizes = st.floats(2500, 6000)
 gaps = st.one_of(st.just(0.0), st.floats(0, 6))
 
 
@@ -63,16 +63,22 @@ def test_the_reassembly_knows_a_frame() -> None:
     assert misfit([Plate(1000, 50, 45, 45)] * 3 + [Plate(1001, 50, 45, 45)]) > 0.9
 
 
+def comparable(*members: mt.Section) -> bool:
+    """Within ten to one in width: beyond, a root gap runs a whole side's length along the narrow one's cut."""
+    widths = [section.width for section in members]
+    return max(widths) <= 10 * min(widths)
+
+
 def has_a_centerline(section: mt.Section) -> bool:
     """Angle and channel have no centerline that a tape could find."""
     return section.shape not in ("angle", "channel")
 
 
-@pytest.mark.parametrize("name", [name for name, section in LAID.items() if section.width < 300])
+@pytest.mark.parametrize("name", SPECIMENS)
 def test_a_rectangle_of_every_specimen_closes(name: str) -> None:
-    section = LAID[name]
-    for measured in ("outside", "inside", *(["centerline"] if has_a_centerline(section) else [])):
-        check_frame_closes(rectangle(section, 1200, 800, measured))
+    for section in lays_of(name):
+        for measured in ("outside", "inside", *(["centerline"] if has_a_centerline(section) else [])):
+            check_frame_closes(rectangle(section, 4200, 2800, measured))
 
 
 @LAW
@@ -91,6 +97,7 @@ def test_a_rectangle_of_one_section_closes(
 def test_a_rectangle_of_four_sections_closes(
     sides: list[mt.Section], width: float, height: float, measured: str, gap: float
 ) -> None:
+    assume(comparable(*sides))
     assume(measured != "centerline" or all(has_a_centerline(section) for section in sides))
     assembly = rectangle(sides, 2 * width, 2 * height, measured, gap)
     check_frame_closes(assembly, gap)
@@ -103,6 +110,7 @@ def test_the_measured_size_is_the_size_of_the_frame(
     one: mt.Section, other: mt.Section, width: float, height: float, measured: str, gap: float
 ) -> None:
     """From corner to corner of the outer edges, less what of the neighbours lies beyond the measured line."""
+    assume(comparable(one, other))
     assume(measured != "centerline" or all(has_a_centerline(section) for section in (one, other)))
     corners = outer_corners(plates(rectangle([one, other], width, height, measured, gap)), gap)
     share = {"outside": 0.0, "centerline": 0.5, "inside": 1.0}[measured]

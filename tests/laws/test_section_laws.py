@@ -9,12 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import mitertool as mt
-from tests.laws.checks import check_support, distance_to_outline, sampled_outline, same
+from tests.laws.checks import check_support, distance_to_outline, same, sampled_outline
 from tests.laws.strategies import LAW, rotations, sections
-from tests.specimens import LAID, LAYS, SPECIMENS, heights, outline_points, scanline
+from tests.specimens import LAYS, SPECIMENS, heights, lays_of, outline_points, scanline
 
 every_specimen = pytest.mark.parametrize("name", SPECIMENS)
-every_laid = pytest.mark.parametrize("name", LAID)
 
 DIRECTIONS = [(1.0, 0.0), (0.0, -1.0), (1.0, 1.0), (-0.6, 0.02), (0.3, -1.7), (-1e-3, -1e-4), (0.0, 0.0)]
 
@@ -27,62 +26,56 @@ def same_outline(one: mt.Section, other: mt.Section) -> None:
         assert distance_to_outline(other, y, z) <= 1e-7
 
 
-@every_laid
-def test_area_and_centroid_are_those_of_the_scanlines(name: str) -> None:
-    """By polygon: the shoelace sum of chords no further than 1e-5 mm from their arcs falls short by at most
-    2/3 of that times the length of the arcs."""
-    section = LAID[name]
-    loops = outline_points(section, 1e-5)
-    shoelace = sum(
-        (y0 * z1 - y1 * z0) / 2
-        for loop in loops
-        for (y0, z0), (y1, z1) in zip(loop, loop[1:] + loop[:1], strict=True)
-    )
-    assert abs(section.area - shoelace) <= 2 / 3 * 1e-5 * section.perimeter + 1e-9 * section.area
-    moments = [
-        sum((y0 * z1 - y1 * z0) * (y0 + y1) / 6 for (y0, _), (y1, _), z0, z1 in _sides(loops)),
-        sum((y0 * z1 - y1 * z0) * (z0 + z1) / 6 for (y0, _), (y1, _), z0, z1 in _sides(loops)),
-    ]
-    reach = max(section.width, section.height)
-    slack = 1e-5 * section.perimeter / section.area * reach + 1e-9 * reach
-    for found, moment in zip(section.centroid, moments, strict=True):
-        assert abs(found - moment / shoelace) <= slack
+@every_specimen
+def test_area_and_centroid_are_those_of_a_polygon(name: str) -> None:
+    """The shoelace sum of chords no further than 1e-5 mm from their arcs is off by at most 2/3 of that times the length
+    of the outline; a point of it moves by no more than that share of the section's size."""
+    for section in lays_of(name):
+        sides = [
+            (*a, *b) for loop in outline_points(section, 1e-5) for a, b in zip(loop, loop[1:] + loop[:1], strict=True)
+        ]
+        shoelace = sum((y0 * z1 - y1 * z0) / 2 for y0, z0, y1, z1 in sides)
+        assert abs(section.area - shoelace) <= 2 / 3 * 1e-5 * section.perimeter + 1e-9 * section.area
+        moments = [
+            sum((y0 * z1 - y1 * z0) * (y0 + y1) / 6 for y0, z0, y1, z1 in sides),
+            sum((y0 * z1 - y1 * z0) * (z0 + z1) / 6 for y0, z0, y1, z1 in sides),
+        ]
+        reach = max(section.width, section.height)
+        slack = 1e-5 * section.perimeter / section.area * reach + 1e-9 * reach
+        for found, moment in zip(section.centroid, moments, strict=True):
+            assert abs(found - moment / shoelace) <= slack
 
 
-def _sides(loops: list[list[tuple[float, float]]]) -> list[tuple[tuple[float, float], tuple[float, float], float, float]]:
-    pairs = [pair for loop in loops for pair in zip(loop, loop[1:] + loop[:1], strict=True)]
-    return [(a, b, a[1], b[1]) for a, b in pairs]
-
-
-@every_laid
+@every_specimen
 def test_the_box_starts_in_the_corner_and_is_filled(name: str) -> None:
-    section = LAID[name]
-    points = sampled_outline(section)
-    reach = max(section.width, section.height)
-    assert points.min(axis=0) == pytest.approx([0, 0], abs=1e-3)
-    assert points.min() >= -1e-9 * reach
-    assert points.max(axis=0) == pytest.approx([section.width, section.height], abs=1e-3)
+    for section in lays_of(name):
+        points = sampled_outline(section)
+        reach = max(section.width, section.height)
+        assert points.min(axis=0) == pytest.approx([0, 0], abs=1e-3)
+        assert points.min() >= -1e-9 * reach
+        assert points.max(axis=0) == pytest.approx([section.width, section.height], abs=1e-3)
 
 
-@every_laid
+@every_specimen
 def test_material_lies_on_the_left_of_every_loop(name: str) -> None:
     """A step to the left of the middle of every side or arc is metal, to the right is air."""
-    section = LAID[name]
-    for loop in outline_points(section, 1e-3):
-        for (y0, z0), (y1, z1) in zip(loop, loop[1:] + loop[:1], strict=True):
-            length = math.hypot(y1 - y0, z1 - z0)
-            step = 0.02 / length
-            for side, metal in ((1, True), (-1, False)):
-                y = (y0 + y1) / 2 - side * step * (z1 - z0)
-                z = (z0 + z1) / 2 + side * step * (y1 - y0) + 1e-9
-                if 0 < z < section.height:
-                    assert any(a < y < b for a, b in scanline(section, z)) == metal
+    for section in lays_of(name):
+        for loop in outline_points(section, 1e-3):
+            for (y0, z0), (y1, z1) in zip(loop, loop[1:] + loop[:1], strict=True):
+                length = math.hypot(y1 - y0, z1 - z0)
+                step = 0.02 / length
+                for side, metal in ((1, True), (-1, False)):
+                    y = (y0 + y1) / 2 - side * step * (z1 - z0)
+                    z = (z0 + z1) / 2 + side * step * (y1 - y0) + 1e-9
+                    if 0 < z < section.height:
+                        assert any(a < y < b for a, b in scanline(section, z)) == metal
 
 
-@every_laid
+@every_specimen
 def test_support_is_the_furthest_material(name: str) -> None:
-    for p, q in DIRECTIONS:
-        check_support(LAID[name], p, q)
+    for section in lays_of(name):
+        for p, q in DIRECTIONS:
+            check_support(section, p, q)
 
 
 @LAW
@@ -134,27 +127,28 @@ def test_the_record_of_the_lay_makes_the_lay(name: str, lay: str) -> None:
     same_outline(twice, section.lay(twice.rotation, twice.turned))
 
 
-@every_laid
+@every_specimen
 def test_scanlines_and_chords_agree(name: str) -> None:
-    section = LAID[name]
-    face = mt.Cut().face(section)
-    for z in heights(section, 5):
-        same(face.contact(z), sum(b - a for a, b in scanline(section, z)), 1e3)
+    for section in lays_of(name):
+        face = mt.Cut().face(section)
+        for z in heights(section, 5):
+            same(face.contact(z), sum(b - a for a, b in scanline(section, z)), 1e3)
 
 
-@every_laid
+@every_specimen
 def test_symmetries_form_a_group(name: str) -> None:
     """Two motions that leave an outline as it is, one after the other, do so too."""
-    found = LAID[name].symmetry
-    for pair, third in {
-        ("left-right", "top-bottom"): "half-turn",
-        ("left-right", "half-turn"): "top-bottom",
-        ("top-bottom", "half-turn"): "left-right",
-        ("diagonal", "anti-diagonal"): "half-turn",
-        ("left-right", "quarter-turn"): "diagonal",
-        ("diagonal", "left-right"): "quarter-turn",
-    }.items():
-        if set(pair) <= found:
-            assert third in found
-    if "quarter-turn" in found:
-        assert "half-turn" in found
+    for section in lays_of(name):
+        found = section.symmetry
+        for pair, third in {
+            ("left-right", "top-bottom"): "half-turn",
+            ("left-right", "half-turn"): "top-bottom",
+            ("top-bottom", "half-turn"): "left-right",
+            ("diagonal", "anti-diagonal"): "half-turn",
+            ("left-right", "quarter-turn"): "diagonal",
+            ("diagonal", "left-right"): "quarter-turn",
+        }.items():
+            if set(pair) <= found:
+                assert third in found
+        if "quarter-turn" in found:
+            assert "half-turn" in found

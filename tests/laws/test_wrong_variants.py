@@ -44,7 +44,7 @@ class Variant:
 
 def on(check: Callable[..., None], section: mt.Section, ends: tuple[mt.Cut, mt.Cut], *more: Any) -> Check:
     """`check` of a piece made when the check runs, so that no cut has kept a number from before."""
-    return lambda: check(mt.Piece(section, 700.0, *map(afresh, ends), at="fixed-bottom"), *more)
+    return lambda: check(mt.Piece(section, 700.0, afresh(ends[0]), afresh(ends[1]), at="fixed-bottom"), *more)
 
 
 def of_face(check: Callable[..., None], section: mt.Section, cut: mt.Cut, *more: Any) -> Check:

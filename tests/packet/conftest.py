@@ -1,4 +1,4 @@
-"""Solved jobs, each solved once in a session, and the text of PDF pages."""
+"""Solved jobs, each solved once for all tests of the packet."""
 
 from __future__ import annotations
 

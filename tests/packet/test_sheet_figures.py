@@ -24,7 +24,7 @@ from pypdf import PdfReader
 
 from mitertool.cli.main import run
 from mitertool.job import Solution
-from mitertool.packet.packet import packet_files
+from mitertool.packet.packet import Options, packet_files
 from tests.packet.jobs import GALLERY
 from tests.packet.rounding import angle, length, rounded
 
@@ -85,7 +85,7 @@ def _made(solution: Solution) -> Made:
     path = solution.job.path
     head = tomllib.loads(path.read_text(encoding="utf-8"))["job"]
     saw = tomllib.loads((path.parent / head["saw"]).read_text(encoding="utf-8")) if "saw" in head else None
-    files = packet_files(solution)
+    files = packet_files(solution, Options())
     pages = PdfReader(io.BytesIO(files["cut-sheet.pdf"])).pages
     return Made(head, saw and saw["scale"], checked(path), files, tuple(page.extract_text() for page in pages))
 

@@ -9,11 +9,12 @@ from collections.abc import Callable
 from functools import cache
 from typing import Any
 
-import ezdxf
+import ezdxf.filemanagement
+import ezdxf.units
 import pytest
 
 from mitertool.job import Solution
-from mitertool.packet.packet import packet_files
+from mitertool.packet.packet import Options, packet_files
 from tests.packet.jobs import GALLERY
 
 JOBS = (
@@ -37,7 +38,7 @@ Sketch = tuple[dict[str, str], Any]
 @pytest.fixture(scope="module")
 def sketches_of(solution_of: Callable[[str], Solution]) -> Callable[[str], list[Sketch]]:
     """The row of pieces.csv and the sketch, read, of every mark of a job."""
-    return cache(lambda name: _sketches(packet_files(solution_of(name))))
+    return cache(lambda name: _sketches(packet_files(solution_of(name), Options())))
 
 
 def _sketches(files: dict[str, bytes]) -> list[Sketch]:
@@ -47,7 +48,7 @@ def _sketches(files: dict[str, bytes]) -> list[Sketch]:
 
 
 def read(content: bytes) -> Any:
-    return ezdxf.read(io.StringIO(content.decode("utf-8"), newline=None))
+    return ezdxf.filemanagement.read(io.StringIO(content.decode("utf-8"), newline=None))
 
 
 def outline(sketch: Any) -> list[Any]:

@@ -12,11 +12,12 @@ import pytest
 
 from mitertool.drawing import THIN, Dimension, Drawing, Entity, Line, Page, Text, text_width
 from mitertool.job import Solution
+from mitertool.packet.labels import SHEETS, label_pages
 from mitertool.packet.mark_block import mark_block
 from mitertool.packet.sheet import cut_sheet
 from mitertool.packet.sketch import lettering_scale, sketch
 from tests.packet.jobs import JOBS
-from tests.packet.text_boxes import LEAST_SETTING, cut_short, findings, overlaps, shared, struck, too_small
+from tests.packet.text_boxes import LEAST, LEAST_SETTING, cut_short, findings, overlaps, shared, struck, too_small
 
 FREE_TEXT = ("long words", "other scripts")
 """Jobs with names and words that no column holds: these may be cut short, marks and figures may not."""
@@ -174,3 +175,20 @@ def test_the_lettering_of_every_sketch(name: str, solution_of: Callable[[str], S
         boxes = on_paper.text_boxes()
         assert len(boxes) >= 6
         assert [*overlaps(boxes), *too_small(boxes, LEAST_SETTING), *struck(on_paper), *cut_short(boxes)] == []
+
+
+LABELED = ("boathouse-gate", "hatch-frame", "fractions", "beveled, no saw", "not to be made", "long words")
+
+
+@pytest.mark.parametrize("codes", [False, True], ids=["plain", "codes"])
+@pytest.mark.parametrize("sheet", SHEETS)
+@pytest.mark.parametrize("name", LABELED)
+def test_the_lettering_of_the_labels(
+    name: str, sheet: str, codes: bool, solution_of: Callable[[str], Solution]
+) -> None:
+    solution = solution_of(name)
+    for labels in label_pages(solution, sheet, codes):
+        boxes = labels.drawing.text_boxes()
+        assert [*overlaps(boxes), *too_small(boxes, LEAST)] == []
+        figures = [box for box in boxes if not box.says.startswith(solution.job.head.name[:8])]
+        assert list(cut_short(figures)) == [] or name in FREE_TEXT

@@ -9,6 +9,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from typing import Final
 
 from mitertool.drawing import Drawing, Line, Page, TextBox
 
@@ -39,7 +40,7 @@ def findings(page: Page) -> list[str]:
 def overlaps(boxes: Sequence[TextBox]) -> Iterator[str]:
     """Every pair of texts that stand on each other."""
     for one, other in itertools.combinations(boxes, 2):
-        if shared(one.corners, other.corners) > TOUCH:
+        if shared(one.corners, other.corners, TOUCH) > TOUCH:
             yield f"{one.says!r} overlaps {other.says!r}"
 
 
@@ -61,7 +62,7 @@ def struck(drawing: Drawing) -> Iterator[str]:
     """Every text that a straight line runs through."""
     lines = [part for part in drawing.primitives() if isinstance(part, Line)]
     for box, line in itertools.product(drawing.text_boxes(), lines):
-        if shared(box.corners, (line.a, line.b)) > TOUCH:
+        if shared(box.corners, (line.a, line.b), TOUCH) > TOUCH:
             yield f"{box.says!r} is struck by a line of the layer {line.layer.name}"
 
 
@@ -70,9 +71,20 @@ def cut_short(boxes: Iterable[TextBox]) -> Iterator[str]:
     return (f"{box.says!r} is cut short" for box in boxes if "…" in box.says)
 
 
-def shared(one: Sequence[Point], other: Sequence[Point]) -> float:
-    """How far two convex outlines must move to be apart, mm; below 0 where they are."""
-    return min(_along(axis, one, other) for axis in (*_normals(one), *_normals(other)))
+_LEVEL: Final = ((1.0, 0.0), (0.0, 1.0))
+
+
+def shared(one: Sequence[Point], other: Sequence[Point], enough: float = -math.inf) -> float:
+    """How far two convex outlines must move to be apart, mm; below 0 where they are.
+
+    The axes of the page are tried first, and where these show less than `enough`, that is the answer.
+    """
+    found = math.inf
+    for axis in itertools.chain(_LEVEL, _normals(one), _normals(other)):
+        found = min(found, _along(axis, one, other))
+        if found < enough:
+            break
+    return found
 
 
 def _along(axis: Point, one: Sequence[Point], other: Sequence[Point]) -> float:

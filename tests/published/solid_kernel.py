@@ -15,9 +15,7 @@ import mitertool as mt
 Case = dict[str, Any]
 
 _FILE: Final = Path(__file__).with_name("data") / "solid_kernel_cases.json"
-CASES: Final[dict[str, Case]] = {
-    case["id"]: case for case in json.loads(_FILE.read_text(encoding="utf-8"))["cases"]
-}
+CASES: Final[dict[str, Case]] = {case["id"]: case for case in json.loads(_FILE.read_text(encoding="utf-8"))["cases"]}
 
 
 def section_of(given: dict[str, Any]) -> mt.Section:

@@ -103,7 +103,7 @@ def test_complete_integral_and_perimeter(row: Row) -> None:
 
 @pytest.mark.parametrize("row", SHAPES, ids=[row["b_over_a"] for row in SHAPES])
 def test_ramanujan_bounds_the_perimeter(row: Row) -> None:
-    """Ramanujan's approximations (1914) fall short of the perimeter, the second by less than 4e-5 of it at b/a = 0.1."""
+    """Ramanujan's approximations (1914) fall short of the perimeter, the second by less than 4e-5 from b/a = 0.1 up."""
     face = mt.Cut.from_slopes(math.sqrt(1 / float(row["b_over_a"]) ** 2 - 1), 0)
     found = face.face(mt.round_bar(2 * float(row["b_over_a"]))).perimeter
     assert float(row["ram1"]) - 5e-12 <= found

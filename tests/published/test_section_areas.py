@@ -8,8 +8,8 @@ SCI/Tata "Blue Book" P363, its EU tables the standards. `data/section_areas_left
 tables that were looked at and not taken, with the reason. Elliptical hollow sections are no family here.
 
 Certainty: table values READ in package data, not in the printed standard; the area formulas and the radii of EN 10219-2
-from MEMORY, alike in several packages. Rows were kept where the formula gives the printed value, so a pass shows that the
-outline, fillets and slopes are those of the formula, not that every printed row is right.
+from MEMORY, alike in several packages. Rows were kept where the formula gives the printed value, so a pass shows that
+the outline, fillets and slopes are those of the formula, not that every printed row is right.
 
 Tolerance: half a unit of the last printed figure, a column of the file (4.60 has three figures).
 """

@@ -1,12 +1,12 @@
 """The mitered corner of two members of unequal width, against the pitch cones of bevel gears.
 
 Source: straight bevel gears at any shaft angle S, tan d1 = sin S / (u + cos S) with u = z2 / z1 and d1 + d2 = S: KHK
-Gear Technical Reference, "calculation of gear dimensions" (READ in public code that cites the page); Machinery's Handbook,
-bevel gearing (MEMORY). The seam of a corner is the common side of the two cones, so u is the ratio of the widths.
-`data/unequal_miter.csv`: COMPUTED from the formula. The gear pair 20/40 at 90 degrees has pitch angles 26 deg 34 min and
-63 deg 26 min in every table (MEMORY).
+Gear Technical Reference, "calculation of gear dimensions" (READ in public code that cites the page); Machinery's
+Handbook, bevel gearing (MEMORY). The seam of a corner is the common side of the two cones, so u is the ratio of the
+widths. `data/unequal_miter.csv`: COMPUTED from the formula. The gear pair 20/40 at 90 degrees has pitch angles 26 deg
+34 min and 63 deg 26 min in every table (MEMORY).
 
-Tolerance: half a unit of the last figure in the file (six decimals); 30 seconds for the tabled gear pair, printed in minutes.
+Tolerance: half a unit of the last figure in the file (six decimals); 30 seconds for the gear pair, tabled in minutes.
 """
 
 from __future__ import annotations

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,8 @@ import pytest
 import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.saw import Scale
-from mitertool.saw.saw import Tilt
+from mitertool.saw.machine import Arm, Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
+from mitertool.saw.saw import explain
 
 FULL = """\
 format = 1
@@ -41,7 +43,6 @@ hinge_z = 60
 below_bed = 5
 lift_highest = 50
 stop_u = 300
-cant = 0
 
 [bed]
 swing_axis = 40
@@ -80,7 +81,6 @@ dead_length = 60
 
 [blade]
 teeth_per_inch = 4
-pitch = 6.35
 area_rate = 3000
 descent = 60
 
@@ -89,6 +89,15 @@ swing_minutes = 2
 roll_minutes = 1
 rate = 60
 currency = "EUR"
+
+[[cutting]]
+grade = "S235"
+wall_from = 2
+wall_to = 6
+speed = "70 m/min"
+feed = "half open"
+coolant = "emulsion"
+vise_pressure = "30 bar"
 """
 
 LEAST = """\
@@ -136,6 +145,15 @@ def test_every_key_is_read(tmp_path: Path) -> None:
         fixed_jaw="right",
         grip=80,
         invented=True,
+        arm=Arm(below_bed=5, lift_highest=50, hinge_u=-300, hinge_z=60, stop_u=300),
+        bed=Bed(40, 300, 250, 0),
+        guides=Guides(-60, 80, 400, 12, 10),
+        approach=5,
+        obstacles=(Obstacle("rear jaw", "feed", "moving-jaw", 40, 30, 90, True),),
+        feed=Feed(500, 10, 9999, True, 20, 60),
+        blade=Blade(6.35, 3000, 60),
+        cost=Cost(2, 1, 60, "EUR"),
+        cutting=(Cutting("S235", 2, 6, "70 m/min", "half open", "emulsion", "30 bar"),),
     )
 
 
@@ -231,6 +249,49 @@ BAD_VALUES = [
     ("[vise]", "fixed_jaw", '"right"', '"rear"', "allowed: left, right"),
     ("[vise]", "grip", "80", "-1", "it must be 0 or more"),
     ("[vise]", "grip", "80", '"80 kg"', "it cannot be read"),
+    ("[vise]", "approach", "5", "-1", "it must be 0 or more"),
+    ("[arm]", "hinge_u", "-300", "0", "the hinge must stand further from the swing axis"),
+    ("[arm]", "hinge_u", "-300", "-65", "the hinge must stand further from the swing axis"),
+    ("[arm]", "hinge_z", "60", "nan", "it must be a finite number"),
+    ("[arm]", "below_bed", "5", "-5", "it must be 0 or more"),
+    ("[arm]", "lift_highest", "50", "0", "allowed: more than 0, less than 90 degrees"),
+    ("[arm]", "lift_highest", "50", "90", "allowed: more than 0, less than 90 degrees"),
+    ("[arm]", "stop_u", "300", "[]", "it must be a number or text"),
+    ("[bed]", "swing_axis", "40", '"x"', "it cannot be read"),
+    ("[bed]", "width", "300", "0", "it must be more than 0"),
+    ("[bed]", "height", "250", "-250", "it must be more than 0"),
+    ("[bed]", "blade_offset", "0", "inf", "it must be a finite number"),
+    ("[guides]", "fixed_u", "-60", "-49.9", "it stands in the way of every bar: at most -50 mm"),
+    ("[guides]", "fixed_u", "-60", "-300", "it stands behind the hinge: more than -300 mm"),
+    ("[guides]", "opening_least", "80", "-1", "it must be 0 or more"),
+    ("[guides]", "opening_most", "400", "79", "must be opening_least, 80 mm, or more"),
+    ("[guides]", "half_thickness", "12", "-1", "it must be 0 or more"),
+    ("[guides]", "clearance", "10", "-1", "it must be 0 or more"),
+    ("[[obstacle]] rear jaw", "side", '"feed"', '"back"', "allowed: feed, discharge"),
+    ("[[obstacle]] rear jaw", "stands", '"moving-jaw"', '"jaw"', "allowed: moving-jaw, fixed-jaw, across"),
+    ("[[obstacle]] rear jaw", "depth", "40", "0", "it must be more than 0"),
+    ("[[obstacle]] rear jaw", "edge", "30", "-1", "it must be 0 or more"),
+    ("[[obstacle]] rear jaw", "height", "90", "0", "it must be more than 0"),
+    ("[[obstacle]] rear jaw", "adjustable", "true", '"no"', "must be true or false"),
+    ("[feed]", "stroke", "500", "0", "it must be more than 0"),
+    ("[feed]", "shortest", "10", "-1", "it must be 0 or more"),
+    ("[feed]", "longest", "9999", "9", "must be shortest, 10 mm, or more"),
+    ("[feed]", "counts_kerf", "true", "1", "must be true or false"),
+    ("[feed]", "lines", "20", "0", "write a whole number from 1"),
+    ("[feed]", "lines", "20", "2.5", "it must be whole"),
+    ("[feed]", "dead_length", "60", "-1", "it must be 0 or more"),
+    ("[blade]", "teeth_per_inch", "4", "0", "must be more than 0"),
+    ("[blade]", "teeth_per_inch", "4", "400", "teeth must be 0.1 to 100 mm apart"),
+    ("[blade]", "area_rate", "3000", "0", "must be more than 0"),
+    ("[blade]", "descent", "60", "-1", "must be more than 0"),
+    ("[cost]", "swing_minutes", "2", "-2", "must be 0 or more"),
+    ("[cost]", "roll_minutes", "1", '"a minute"', "it cannot be read"),
+    ("[cost]", "rate", "60", "-60", "must be 0 or more"),
+    ("[cost]", "currency", '"EUR"', "5", "must be a text in quotes"),
+    ("[[cutting]] 1", "grade", '"S235"', "235", "must be a text in quotes"),
+    ("[[cutting]] 1", "wall_from", "2", "-1", "it must be 0 or more"),
+    ("[[cutting]] 1", "wall_to", "6", "1", "must be wall_from, 2 mm, or more"),
+    ("[[cutting]] 1", "speed", '"70 m/min"', "70", "must be a text in quotes"),
 ]
 
 
@@ -309,3 +370,113 @@ def test_a_file_that_is_not_utf_8_is_refused(tmp_path: Path) -> None:
     path.write_bytes(LEAST.replace("bench", "b\xe4nk").encode("latin-1"))
     with pytest.raises(BadInput, match=r"is not UTF-8 text \(byte 15\)$"):
         mt.Saw.load(path)
+
+
+def test_a_key_of_the_other_kind_of_saw_is_refused(tmp_path: Path) -> None:
+    says = refusal(tmp_path, changed(FULL, "stop_u = 300\n", "stop_u = 300\ncant = 2\n"))
+    assert says == 'saw.toml: [arm]: cant: found 2; a saw of kind = "hinged" has no such key'
+    says = refusal(tmp_path, LEAST + "[arm]\nhinge_u = -300\n")
+    assert says == 'saw.toml: [arm]: hinge_u: found -300; a saw of kind = "column" has no such key'
+
+
+def test_teeth_are_given_one_way(tmp_path: Path) -> None:
+    """4 teeth in an inch of 25.4 mm stand 6.35 mm apart."""
+    says = refusal(tmp_path, changed(FULL, "teeth_per_inch = 4\n", "teeth_per_inch = 4\npitch = 6.35\n"))
+    assert says == "saw.toml: [blade]: pitch: found 'teeth_per_inch beside it'; give one of the two"
+    blade = load(tmp_path, LEAST + "[blade]\npitch = 6.35\n").blade
+    assert blade.pitch == 6.35
+    assert blade.teeth_per_inch == pytest.approx(4)
+    assert load(tmp_path, LEAST).blade.teeth_per_inch is None
+
+
+def test_a_column_and_what_its_arm_may_leave_out(tmp_path: Path) -> None:
+    assert load(tmp_path, LEAST + "[arm]\n").arm == Arm()
+    assert load(tmp_path, LEAST + "[arm]\ncant = 3\nbelow_bed = 8\nlift_highest = 400\n").arm == Arm(8, 400, cant=3)
+    assert "allowed: -45 to 45 degrees" in refusal(tmp_path, LEAST + "[arm]\ncant = 46\n")
+    says = refusal(tmp_path, LEAST + "[arm]\nbelow_bed = 8\nlift_highest = 8\n")
+    assert (
+        says == "saw.toml: [arm]: lift_highest: found '8 mm'; the blade must lift out of the bed: more than below_bed"
+    )
+
+
+def test_two_obstacles_of_one_name_are_refused(tmp_path: Path) -> None:
+    block = '[[obstacle]]\nname = "post"\nside = "feed"\nstands = "across"\ndepth = 90\nedge = 30\n'
+    assert len(load(tmp_path, LEAST + block).obstacles) == 1
+    says = refusal(tmp_path, LEAST + block + block)
+    assert says == "saw.toml: [[obstacle]] post: name: found 'post'; two obstacles need two names"
+
+
+def test_an_obstacle_in_the_square_cut_is_refused(tmp_path: Path) -> None:
+    """Half of the kerf of 1.3 mm is 0.65 mm."""
+    block = '[[obstacle]]\nname = "post"\nside = "feed"\nstands = "across"\ndepth = 90\nedge = {}\n'
+    says = refusal(tmp_path, LEAST + block.format(0.64))
+    assert says.startswith("saw.toml: [[obstacle]] post: edge: found '0.64 mm'; a square cut would saw it")
+    assert load(tmp_path, LEAST + block.format(0.65)).obstacles[0].edge == 0.65
+    assert load(tmp_path, LEAST + block.format(0) + "adjustable = true\n").obstacles[0].adjustable
+
+
+def test_lengths_of_every_table_are_in_the_units_of_the_file(tmp_path: Path) -> None:
+    """The same file in inches: every bare length is 25.4 times as many mm; angles and rates stay as they are."""
+    saw = load(tmp_path, changed(FULL, 'units = "mm"', 'units = "in"'))
+    assert saw.arm == Arm(below_bed=127, lift_highest=50, hinge_u=-7620, hinge_z=1524, stop_u=7620)
+    assert saw.bed == Bed(1016, 7620, 6350, 0)
+    assert saw.guides == Guides(-1524, 2032, 10160, pytest.approx(304.8), 254)
+    assert saw.obstacles[0] == Obstacle("rear jaw", "feed", "moving-jaw", 1016, 762, 2286, True)
+    assert saw.feed is not None
+    assert (saw.feed.stroke, saw.feed.shortest, saw.feed.dead_length) == (12700, 254, 1524)
+    assert (saw.blade.area_rate, saw.blade.descent) == (3000, 60)
+    assert (saw.cutting[0].wall_from, saw.cutting[0].wall_to) == (50.8, pytest.approx(152.4))
+
+
+def test_the_shops_own_table_is_found_by_grade_and_wall(tmp_path: Path) -> None:
+    saw = load(tmp_path, FULL + '[[cutting]]\nwall_from = 6\nspeed = "50 m/min"\n')
+    assert [row.speed for row in saw.shop_table("S235", 3)] == ["70 m/min"]
+    assert [row.speed for row in saw.shop_table("s235", 6)] == ["70 m/min", "50 m/min"]
+    assert [row.speed for row in saw.shop_table("S355", 8)] == ["50 m/min"]
+    assert saw.shop_table("S355", 3) == ()
+
+
+def test_every_key_is_explained_beside_what_the_file_says(tmp_path: Path) -> None:
+    load(tmp_path, FULL)
+    rows = explain(tmp_path / "saw.toml")
+    keys = [(row.table, row.key) for row in rows]
+    assert len(keys) == len(set(keys))
+    tables = {name: rest for name, rest in tomllib.loads(FULL).items() if name != "format"}
+    given = {(name, key) for name, rest in tables.items() for key in (rest[0] if isinstance(rest, list) else rest)}
+    assert given <= set(keys)
+    assert set(keys) - given == {("arm", "cant"), ("blade", "pitch")}
+    assert all(row.says.endswith(".") and row.says.count(". ") == 0 for row in rows)
+    found = {(row.table, row.key): row.found for row in rows}
+    assert found["saw", "kerf"] == ("1.3",)
+    assert found["saw", "invented"] == ("true",)
+    assert found["scale", "offset_date"] == ("2024-05-17",)
+    assert found["arm", "cant"] == ("",)
+    assert found["obstacle", "edge"] == ("30",)
+
+
+def test_a_file_that_is_refused_is_not_explained(tmp_path: Path) -> None:
+    refusal(tmp_path, changed(FULL, "kerf = 1.3", "kerf = 0"))
+    with pytest.raises(BadInput, match="kerf"):
+        explain(tmp_path / "saw.toml")
+
+
+GALLERY = sorted((Path(__file__).parents[2] / "gallery").rglob("*saw*/*.toml")) + sorted(
+    (Path(__file__).parents[2] / "gallery").glob("*/saw.toml")
+)
+
+
+@pytest.mark.parametrize("path", GALLERY, ids=lambda path: "/".join(path.parts[-2:]))
+def test_the_shipped_saws_load_and_say_that_they_are_invented(path: Path) -> None:
+    assert mt.Saw.load(path).invented
+    assert "invented" in path.read_text(encoding="utf-8").splitlines()[0]
+
+
+def test_the_two_full_examples() -> None:
+    """One of each kind, one swinging one way only, one with the fixed jaw on the right; every table is in them."""
+    saws = {path.stem: mt.Saw.load(path) for path in GALLERY if path.parent.name == "saws"}
+    assert (saws["hinged"].kind, saws["hinged"].scale.discharge_side_most) == ("hinged", 0)
+    assert (saws["column"].kind, saws["column"].fixed_jaw) == ("column", "right")
+    for saw in saws.values():
+        assert None not in (saw.arm, saw.guides, saw.feed, saw.bed.swing_axis, saw.approach, saw.blade.pitch)
+        assert saw.obstacles
+        assert saw.reach(mt.rect_tube(40, 80, 3), mt.Cut(22.5), "left").ok

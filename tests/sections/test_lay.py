@@ -29,9 +29,7 @@ C_Y, C_Z = (360 * 30 + 204 * 3) / AREA, (360 * 3 + 204 * 23) / AREA
         (90, True, (40, 60), (40 - C_Z, 60 - C_Y)),
     ],
 )
-def test_an_angle_laid(
-    rotation: float, turned: bool, size: tuple[float, float], centroid: tuple[float, float]
-) -> None:
+def test_an_angle_laid(rotation: float, turned: bool, size: tuple[float, float], centroid: tuple[float, float]) -> None:
     """Counter-clockwise seen against x (y to the right, z up); turned end for end first, which shows it mirrored."""
     laid = ANGLE.lay(rotation, turned)
     assert (laid.width, laid.height) == pytest.approx(size)

@@ -1,0 +1,274 @@
+"""What an operator keys into a bar feed, bar by bar, and where a stop stands on a saw without one; knows reach.
+
+Places on a bar count from its leading end along its centerline, which is where the middle of the bounding box lies;
+slopes on the bar are those of such places over y and z.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from functools import cached_property
+from math import ceil, hypot, radians
+from typing import Final
+
+import attrs
+
+from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.cut import Cut
+from mitertool.geometry import Point
+from mitertool.geometry.segments import turn
+from mitertool.saw.reach import Reach, reach
+from mitertool.saw.saw import Saw
+from mitertool.sections import Section
+
+OVER_AXIS: Final = "the line over the swing axis"
+CENTERLINE: Final = "the centerline"
+SIDE: Final = "the side"
+
+_SAME_LENGTH: Final = 1e-6
+"""mm. Lengths to key that differ by less are one, and a kerf so near to its place is shared."""
+
+_SAME_ANGLE: Final = 1e-9
+"""degrees. Settings that differ by less are one."""
+
+_WHOLE: Final = 1e-9
+"""Strokes. A length so little over whole strokes needs no more of them."""
+
+
+@attrs.frozen
+class BarPiece:
+    """A piece as it lies on a bar: its mark, its two cuts in that pose, the length of its centerline, mm.
+
+    `at` is where its leading cut crosses the centerline, from the leading end of the bar, mm.
+    """
+
+    mark: str
+    left: Cut
+    right: Cut
+    centerline: float
+    at: float
+
+
+@attrs.frozen
+class BarCut:
+    """A cut of a bar: where the middle of its kerf crosses the centerline, and its settings.
+
+    `mark` is the piece that it finishes, "" for a lead cut and for one that only parts off a wedge.
+    """
+
+    place: float
+    reach: Reach
+    kerf_along: float
+    mark: str = ""
+
+    @cached_property
+    def fed(self) -> float | None:
+        """How far the leading end of the bar stands past the swing axis for this cut, mm; None without an axis."""
+        setting = self.reach.setting
+        axis, offset = setting.saw.bed.swing_axis, setting.saw.bed.blade_offset
+        if axis is None and setting.p:
+            return None
+        y, z = middle_as_rolled(setting.section, self.reach.roll, self._drawn)
+        return self.place - setting.p * (y - (axis or 0.0)) - setting.q * z - offset * hypot(1.0, setting.p)
+
+    @property
+    def _drawn(self) -> Section:
+        """The section before the roll."""
+        roll = self.reach.roll
+        return self.reach.section.lay(roll) if roll else self.reach.section
+
+    def same_setting(self, other: BarCut) -> bool:
+        """Whether nothing must be set between the two."""
+        return not self.changes(other)
+
+    def changes(self, before: BarCut) -> tuple[str, ...]:
+        """What must be set after the cut before: swing, tilt, roll."""
+        ours, theirs = self.reach, before.reach
+        changed = {
+            f"swing the arm to {ours.scale:g} on the scale": ours.swing - theirs.swing,
+            f"tilt the blade to {ours.tilt:g} degrees": ours.tilt - theirs.tilt,
+            f"roll the bar by {(ours.roll - theirs.roll + 180) % 360 - 180:g} degrees": ours.roll - theirs.roll,
+        }
+        return tuple(says for says, change in changed.items() if abs(change) > _SAME_ANGLE)
+
+
+@attrs.frozen
+class FeedLine:
+    """A line to key: how many pieces of which mark, and the length, mm.
+
+    `travel` is what the bar moves for each, from kerf to kerf; `key` is what the control must be given for that, less
+    the plain kerf where it adds one by itself; `short_by` is what a control that adds the plain kerf to the piece's own
+    length comes up short. `on` says which line of the piece the length is measured on, `set_up` what must be set
+    before the cut, `manual` why the automatic cycle cannot make it ("" where it can). A lead cut and the parting of a
+    wedge are not counted: their mark is "". `travel` is None where the saw file gives no swing axis to know it by.
+    """
+
+    quantity: int
+    mark: str
+    travel: float | None
+    key: float | None
+    strokes: int
+    on: str
+    short_by: float
+    set_up: tuple[str, ...] = ()
+    manual: str = ""
+
+    @property
+    def counted(self) -> bool:
+        """Whether it makes pieces."""
+        return bool(self.mark)
+
+
+CLOSING: Final = FeedLine(0, "", 0.0, 0.0, 0, "", 0.0)
+"""Quantity 0: the control stops here and does not run on into an old program."""
+
+
+@attrs.frozen
+class FeedList:
+    """The lines of one bar in order; the first is the lead cut, the last the closing line. `count` bars are alike."""
+
+    lines: tuple[FeedLine, ...]
+    count: int
+    notes: tuple[str, ...] = ()
+
+    @property
+    def automatic(self) -> bool:
+        """Whether the automatic cycle makes every piece of the bar after the lead cut."""
+        return not any(line.manual for line in self.lines)
+
+
+def bar_cuts(saw: Saw, section: Section, pieces: Sequence[BarPiece]) -> tuple[BarCut, ...]:
+    """The cuts of a bar in order: the lead cut, and for each piece its trailing cut, which may lead the next."""
+    cuts: list[BarCut] = []
+    for piece in pieces:
+        lead = _cut(saw, section, piece, leading=True)
+        if not cuts or not _shared(cuts[-1], lead):
+            cuts.append(lead)
+        cuts.append(_cut(saw, section, piece, leading=False))
+    return tuple(cuts)
+
+
+def _cut(saw: Saw, section: Section, piece: BarPiece, leading: bool) -> BarCut:
+    end = saw.leads if leading else _other(saw.leads)
+    cut = piece.left if end == "left" else piece.right
+    half = cut.kerf_along(saw.kerf) / 2
+    place = piece.at - half if leading else piece.at + piece.centerline + half
+    return BarCut(place, reach(saw, section, cut, end), 2 * half, "" if leading else piece.mark)
+
+
+def _other(end: str) -> str:
+    return "right" if end == "left" else "left"
+
+
+def _shared(trailing: BarCut, lead: BarCut) -> bool:
+    """Whether one kerf makes both: same slopes at the same place."""
+    (p, q), (r, s) = _slopes(trailing), _slopes(lead)
+    return abs(p - r) + abs(q - s) <= SAME_SLOPE and abs(trailing.place - lead.place) <= _SAME_LENGTH
+
+
+def _slopes(cut: BarCut) -> Point:
+    """The slopes of a cut on the bar before any roll."""
+    return turn((cut.reach.setting.p, cut.reach.setting.q), radians(cut.reach.roll))
+
+
+def middle_as_rolled(laid: Section, roll: float, drawn: Section) -> Point:
+    """Where the middle of the section's bounding box, as drawn, lies with the bar rolled, (y, z) mm."""
+    if not roll:
+        return (laid.width / 2, laid.height / 2)
+    turned = drawn.region.turned(-radians(roll))
+    y, z = turn((drawn.width / 2, drawn.height / 2), -radians(roll))
+    return (y - turned.bounds[0], z - turned.bounds[1])
+
+
+def feed_list(
+    saw: Saw, section: Section, pieces: Sequence[BarPiece], stock_length: float | None = None, count: int = 1
+) -> FeedList | None:
+    """The lines for a bar with these pieces in order; None for a saw without a bar feed.
+
+    `stock_length` (mm) tells which cuts lie in the dead length at the tail.
+    """
+    if saw.feed is None or not pieces:
+        return None
+    cuts = bar_cuts(saw, section, pieces)
+    lines = [_lead(saw, cuts[0])]
+    for before, cut in itertools.pairwise(cuts):
+        _add(lines, _line(saw, before, cut, stock_length))
+    lines.append(CLOSING)
+    return FeedList(tuple(lines), count, _notes(saw, lines))
+
+
+def _lead(saw: Saw, cut: BarCut) -> FeedLine:
+    """The lead cut: the raw end goes so far past the swing axis; it is not counted."""
+    return FeedLine(1, "", cut.fed, cut.fed, _strokes(saw, cut.fed), OVER_AXIS, 0.0)
+
+
+def _line(saw: Saw, before: BarCut, cut: BarCut, stock_length: float | None) -> FeedLine:
+    travel = _travel(before, cut)
+    counts = saw.kerf if saw.feed and saw.feed.counts_kerf else 0.0
+    key = None if travel is None else travel - counts
+    short_by = (before.kerf_along + cut.kerf_along) / 2 - saw.kerf
+    set_up = cut.changes(before)
+    manual = _manual(saw, cut, key, set_up, stock_length)
+    return FeedLine(1, cut.mark, travel, key, _strokes(saw, travel), _on(before, cut), short_by, set_up, manual)
+
+
+def _travel(before: BarCut, cut: BarCut) -> float | None:
+    if cut.same_setting(before):
+        return cut.place - before.place
+    return None if before.fed is None or cut.fed is None else cut.fed - before.fed
+
+
+def _on(before: BarCut, cut: BarCut) -> str:
+    if cut.same_setting(before):
+        return SIDE
+    swung = abs(cut.reach.swing - before.reach.swing) > _SAME_ANGLE
+    return OVER_AXIS if swung else CENTERLINE
+
+
+def _strokes(saw: Saw, travel: float | None) -> int:
+    if travel is None or saw.feed is None:
+        return 0
+    return max(1, ceil(travel / saw.feed.stroke - _WHOLE))
+
+
+def _manual(saw: Saw, cut: BarCut, key: float | None, set_up: tuple[str, ...], stock_length: float | None) -> str:
+    """Why the automatic cycle cannot make a cut; "" where it can."""
+    feed = saw.feed
+    if set_up:
+        return "set by hand before it"
+    if feed is None or key is None:
+        return "the saw file gives no swing axis to measure from"
+    if key < feed.shortest:
+        return f"shorter than the {feed.shortest:g} mm that the control takes"
+    if feed.longest is not None and key > feed.longest:
+        return f"longer than the {feed.longest:g} mm that the control takes"
+    if stock_length is not None and stock_length - cut.place < feed.dead_length:
+        return f"within the last {feed.dead_length:g} mm of the bar, which the feed cannot push"
+    return ""
+
+
+def _add(lines: list[FeedLine], line: FeedLine) -> None:
+    """Put a line to the list, together with the one before where both are keyed as one."""
+    last = lines[-1]
+    alike = line.counted and last.mark == line.mark and not line.set_up and line.manual == last.manual
+    if alike and _near(last.key, line.key) and last.on == line.on:
+        lines[-1] = attrs.evolve(last, quantity=last.quantity + 1)
+    else:
+        lines.append(line)
+
+
+def _near(one: float | None, other: float | None) -> bool:
+    return one is not None and other is not None and abs(one - other) <= _SAME_LENGTH
+
+
+def _notes(saw: Saw, lines: Sequence[FeedLine]) -> tuple[str, ...]:
+    notes = ["The lead cut is not part of the count."]
+    short = max(line.short_by for line in lines)
+    if short > _SAME_LENGTH:
+        notes.append(f"A control that adds the plain kerf comes up {short:.2f} mm short: key the lengths as listed.")
+    if any(line.manual for line in lines):
+        notes.append("The automatic cycle cannot make this bar: the lines so marked are cut one by one.")
+    if saw.feed and saw.feed.lines is not None and len(lines) > saw.feed.lines:
+        notes.append(f"The control holds {saw.feed.lines} lines and this bar has {len(lines)}: key it in parts.")
+    return tuple(notes)

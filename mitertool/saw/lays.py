@@ -1,0 +1,74 @@
+"""The lays in which a saw makes one and the same cut of a bar; knows reach and sections."""
+
+from __future__ import annotations
+
+from math import radians
+from typing import Final
+
+import attrs
+
+from mitertool.cut import Cut
+from mitertool.geometry.segments import turn
+from mitertool.saw.reach import Reach, reach
+from mitertool.saw.saw import Saw
+from mitertool.sections import Section, lies_safely
+from mitertool.sections.lay import lay_words
+
+_QUARTERS: Final = {
+    0.0: "as it lies",
+    90.0: "turned a quarter",
+    180.0: "turned half over",
+    270.0: "turned three quarters",
+}
+
+_SAME: Final = 1e-9
+"""degrees. Settings that differ by less are one."""
+
+
+@attrs.frozen
+class WorkingLay:
+    """A lay in which the saw makes the cut, and the settings there; a cut turns with its bar, so the piece is the same.
+
+    The bar is turned by `rotation` from how it lay, degrees, counter-clockwise seen against x; `says` is that in words.
+    """
+
+    rotation: float
+    says: str
+    cut: Cut
+    reach: Reach
+
+
+def turned_cut(cut: Cut, rotation: float) -> Cut:
+    """The same cut of a bar that has been turned about its axis by degrees, counter-clockwise seen against x."""
+    return Cut.from_slopes(*turn((cut.p, cut.q), radians(rotation)))
+
+
+def lays_that_work(saw: Saw, section: Section, cut: Cut, end: str = "right") -> tuple[WorkingLay, ...]:
+    """Every lay in which the section lies safely and the saw makes the cut: quarter turns and the worded lays.
+
+    A lay that comes to the same setting as an earlier one is left out: `reach` rolls the bar by itself.
+    """
+    found: list[WorkingLay] = []
+    for rotation, says in _turns(section).items():
+        laid, there = section.lay(rotation), turned_cut(cut, rotation)
+        answer = reach(saw, laid, there, end)
+        if answer.ok and lies_safely(laid) and not _seen(answer, found):
+            found.append(WorkingLay(rotation, says, there, answer))
+    return tuple(found)
+
+
+def _turns(section: Section) -> dict[float, str]:
+    """Rotations from the present lay, each with its words; worded lays are told from how the catalogue gives it."""
+    worded = {} if section.turned else lay_words(section)
+    words = {(rotation - section.rotation) % 360: f"laid {word}" for word, rotation in worded.items()}
+    return {**_QUARTERS, **words}
+
+
+def _seen(answer: Reach, found: list[WorkingLay]) -> bool:
+    """Whether an earlier lay is set the same, or the same on the other side with the bar half over."""
+    return any(
+        abs(abs(answer.swing) - abs(one.reach.swing)) + abs(abs(answer.tilt) - abs(one.reach.tilt)) <= _SAME
+        and answer.section.looks_like(one.reach.section.lay(rotation))
+        for one in found
+        for rotation in (0, 180)
+    )

@@ -1,0 +1,134 @@
+"""The parts of a saw as its file tells them, frozen; knows numbers only. Lengths mm, angles degrees."""
+
+from __future__ import annotations
+
+import attrs
+
+from mitertool.quantity.units import MM_PER_INCH
+
+
+@attrs.frozen
+class Tilt:
+    """How far the blade tilts, degrees from upright."""
+
+    lowest: float
+    highest: float
+
+
+@attrs.frozen
+class Arm:
+    """What carries the blade, measured in the blade plane: u along the blade from the swing axis, z up from the bed.
+
+    A hinged arm turns about (`hinge_u`, `hinge_z`), and `lift_highest` is degrees above rest. On a column `hinge_u`
+    is None, the blade comes down parallel, canted by `cant` degrees (its moving-jaw end higher where positive), and
+    `lift_highest` is mm above rest. `below_bed` is how far the edge at rest stands below the bed, at u = 0.
+    `stop_u` is where the height of the edge is measured. `lift_highest` is None where the file does not say.
+    """
+
+    below_bed: float = 0.0
+    lift_highest: float | None = None
+    hinge_u: float | None = None
+    hinge_z: float = 0.0
+    cant: float = 0.0
+    stop_u: float | None = None
+
+
+@attrs.frozen
+class Bed:
+    """The bed: `swing_axis` from the fixed jaw, the widest and highest bar it takes (None: not said).
+
+    `blade_offset` is how far the blade stands from the swing axis in a square cut, positive on the feed side.
+    """
+
+    swing_axis: float | None = None
+    width: float | None = None
+    height: float | None = None
+    blade_offset: float = 0.0
+
+
+@attrs.frozen
+class Guides:
+    """The blade guides: where the fixed one stands on the blade (None: both move), and the distances between them.
+
+    `half_thickness` is measured square to the blade, `clearance` square to the bar.
+    """
+
+    fixed_u: float | None = None
+    opening_least: float | None = None
+    opening_most: float | None = None
+    half_thickness: float = 0.0
+    clearance: float = 0.0
+
+
+@attrs.frozen
+class Obstacle:
+    """A thing that the blade must not meet: a block with an edge at `edge` from the square cut line on its `side`.
+
+    It `stands` behind the "moving-jaw" face or the "fixed-jaw" face, `depth` deep, or "across" the bed from the
+    fixed jaw's face, `depth` long. `adjustable`: it can be set back, so it is never a reason to refuse.
+    """
+
+    name: str
+    side: str
+    stands: str
+    depth: float
+    edge: float
+    height: float | None = None
+    adjustable: bool = False
+
+
+@attrs.frozen
+class Feed:
+    """A bar feed: its stroke, the lengths its control takes, whether the control adds the kerf by itself.
+
+    `lines` is how many program lines it holds, `dead_length` what it cannot push of a bar. None: not said.
+    """
+
+    stroke: float
+    shortest: float = 0.0
+    longest: float | None = None
+    counts_kerf: bool = False
+    lines: int | None = None
+    dead_length: float = 0.0
+
+
+@attrs.frozen
+class Blade:
+    """The blade: distance between teeth, mm, and the shop's own rates: mm2/min and mm/min (None: not given)."""
+
+    pitch: float | None = None
+    area_rate: float | None = None
+    descent: float | None = None
+
+    @property
+    def teeth_per_inch(self) -> float | None:
+        """Teeth in an inch."""
+        return None if self.pitch is None else MM_PER_INCH / self.pitch
+
+
+@attrs.frozen
+class Cost:
+    """What setting up costs: minutes a swing and a roll, rate per hour in a currency (None: not given)."""
+
+    swing_minutes: float | None = None
+    roll_minutes: float | None = None
+    rate: float | None = None
+    currency: str = ""
+
+
+@attrs.frozen
+class Cutting:
+    """A row of the shop's own table: what it uses for a grade ("": any) and a wall from so thick to so thick, mm."""
+
+    grade: str = ""
+    wall_from: float = 0.0
+    wall_to: float | None = None
+    speed: str = ""
+    feed: str = ""
+    coolant: str = ""
+    vise_pressure: str = ""
+
+    def holds_for(self, grade: str, wall: float) -> bool:
+        """Whether the row is meant for this grade and wall."""
+        in_grade = not self.grade or self.grade.casefold() == grade.casefold()
+        return in_grade and self.wall_from <= wall and (self.wall_to is None or wall <= self.wall_to)

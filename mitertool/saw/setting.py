@@ -1,0 +1,193 @@
+"""What a saw set to a swing and a tilt asks of guides, obstacles and arm for a section; knows the saw's parts.
+
+The values are those the geometry asks for, never clamped to what the saw has. A value is None where the saw file does
+not say what it takes to know it.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+from math import cos, hypot, radians, tan
+from typing import TYPE_CHECKING
+
+import attrs
+
+from mitertool.saw.machine import Guides, Obstacle
+from mitertool.saw.plane import BladePlane, Hinged, Parallel, Path, turning_point
+from mitertool.saw.travel import Travel
+from mitertool.saw.walls import thinnest_wall
+from mitertool.sections import Section
+
+if TYPE_CHECKING:
+    from mitertool.saw.saw import Saw
+
+
+@attrs.frozen
+class Setting:
+    """A saw with its arm swung and its blade tilted (degrees), and the section as it lies in the vise."""
+
+    saw: Saw
+    section: Section
+    swing: float
+    tilt: float
+
+    @property
+    def guides(self) -> Guides:
+        """The guides, of no thickness and clearance where the file does not tell of any."""
+        return self.saw.guides or Guides()
+
+    @cached_property
+    def p(self) -> float:
+        """Slope of the blade across the bed, positive where its moving-jaw end goes to the feed side."""
+        return tan(radians(self.swing))
+
+    @cached_property
+    def q(self) -> float:
+        """Slope of the blade above the bed, positive where its top goes to the feed side."""
+        return tan(radians(self.tilt)) / cos(radians(self.swing))
+
+    @cached_property
+    def plane(self) -> BladePlane | None:
+        """The blade plane; None where it is not known where the swing axis stands and that matters."""
+        axis = self.saw.bed.swing_axis
+        if axis is None and not self._level_column:
+            return None
+        return BladePlane.of(self.swing, self.tilt, axis or 0.0, self.saw.bed.blade_offset)
+
+    @property
+    def _level_column(self) -> bool:
+        """Whether a shift along the blade changes nothing."""
+        arm = self.saw.arm
+        return arm is not None and arm.hinge_u is None and arm.cant == 0.0
+
+    @cached_property
+    def extent(self) -> tuple[float, float] | None:
+        """From u to u of the face along the blade, mm; None without a swing axis."""
+        if self.plane is None or self.saw.bed.swing_axis is None:
+            return None
+        a, b, region = self.plane.uy, self.plane.uz, self.section.region
+        return (self.plane.u0 - region.support(-a, -b), self.plane.u0 + region.support(a, b))
+
+    @property
+    def _beside(self) -> float:
+        """What a guide needs beside the face along the blade, mm: half its thickness and the clearance."""
+        m = radians(self.swing)
+        return self.guides.half_thickness * abs(tan(m)) + self.guides.clearance / cos(m)
+
+    @property
+    def guide_opening(self) -> float | None:
+        """The least gap between the guides, mm."""
+        if self.saw.guides is None:
+            return None
+        plane = BladePlane.of(self.swing, self.tilt, 0.0, 0.0)
+        region = self.section.region
+        return region.support(plane.uy, plane.uz) + region.support(-plane.uy, -plane.uz) + 2 * self._beside
+
+    @property
+    def fixed_guide_most(self) -> float | None:
+        """The largest u at which the fixed guide is clear of the bar, mm."""
+        if self.extent is None or self.saw.guides is None or self.saw.guides.fixed_u is None:
+            return None
+        return self.extent[0] - self._beside
+
+    @property
+    def guide_setting(self) -> float | None:
+        """How far from the fixed guide the moving one is set, mm; the least gap where both move."""
+        if self.saw.guides is None or self.saw.guides.fixed_u is None:
+            return self.guide_opening
+        return None if self.extent is None else self.extent[1] + self._beside - self.saw.guides.fixed_u
+
+    @cached_property
+    def set_backs(self) -> dict[str, float]:
+        """How far from the square cut line the edge of each obstacle must stand, mm."""
+        if self.saw.bed.swing_axis is None:
+            return {}
+        return {obstacle.name: self._set_back(obstacle) for obstacle in self.saw.obstacles}
+
+    def _set_back(self, obstacle: Obstacle) -> float:
+        """The blade's furthest reach over the block toward its side, half its own thickness, and the clearance.
+
+        Where the blade swings away from the block the reach is less than 0: the block may stand past the line.
+        """
+        toward = 1.0 if obstacle.side == "feed" else -1.0
+        offset = self.saw.bed.blade_offset * (1 / cos(radians(self.swing)) - 1)
+        corners = [(y, z) for y in self._across(obstacle) for z in (0.0, self._height(obstacle))]
+        axis = self.saw.bed.swing_axis or 0.0
+        reach = max(toward * (self.p * (y - axis) + self.q * z + offset) for y, z in corners)
+        half = max(self.saw.kerf / 2, self.guides.half_thickness)
+        return reach + half * hypot(1.0, self.p, self.q) + self.guides.clearance
+
+    def _across(self, obstacle: Obstacle) -> tuple[float, float]:
+        """From y to y of an obstacle."""
+        width = self.section.width
+        spans = {"moving-jaw": (width, width + obstacle.depth), "fixed-jaw": (-obstacle.depth, 0.0)}
+        return spans.get(obstacle.stands, (0.0, obstacle.depth))
+
+    def _height(self, obstacle: Obstacle) -> float:
+        """Height of an obstacle; as high as the bar where the file does not say."""
+        return self.section.height if obstacle.height is None else obstacle.height
+
+    @cached_property
+    def path(self) -> Path | None:
+        """How the edge comes down; None without an arm in the file."""
+        arm = self.saw.arm
+        if arm is None or self.plane is None:
+            return None
+        if arm.hinge_u is None:
+            return Parallel(arm.cant, arm.below_bed)
+        return Hinged(-abs(arm.hinge_u), arm.hinge_z, arm.hinge_z + arm.below_bed)
+
+    @cached_property
+    def blade_side(self) -> BladePlane | None:
+        """The blade plane with the hinge on its negative side: mirrored where the hinge stands beyond the bar."""
+        arm = self.saw.arm
+        if self.plane is None or arm is None or arm.hinge_u is None or arm.hinge_u < 0:
+            return self.plane
+        return self.plane.mirrored()
+
+    @property
+    def hinge_room(self) -> tuple[float, float] | None:
+        """How near to the hinge the bar comes along the blade, and how near it may, mm; None on a column."""
+        plane, path = self.blade_side, self.path
+        if plane is None or not isinstance(path, Hinged):
+            return None
+        nearest = plane.u0 - self.section.region.support(-plane.uy, -plane.uz) - path.u
+        return nearest, abs(path.d) + self.guides.clearance
+
+    @cached_property
+    def travel(self) -> Travel | None:
+        """The way of the blade through the section; None where the file has no arm, or the bar lies in the hinge."""
+        if self.path is None or self.blade_side is None:
+            return None
+        room = self.hinge_room
+        return None if room and room[0] <= room[1] else Travel(self.section.region, self.blade_side, self.path)
+
+    @cached_property
+    def arm_lift(self) -> float | None:
+        """The position of the arm at which its edge clears the section, degrees or mm above rest."""
+        if self.travel is None:
+            return None
+        travel = self.travel
+        return turning_point(travel.path, travel.plane, self.section.support_point, 1, self.guides.clearance)
+
+    @property
+    def stop_height(self) -> float | None:
+        """Height of the edge above the bed at `stop_u` (0 where the file does not say) with the arm so lifted, mm."""
+        arm = self.saw.arm
+        if self.arm_lift is None or self.path is None or arm is None or self.plane is None:
+            return None
+        u = arm.stop_u or 0.0
+        mirrored = -1.0 if arm.hinge_u is not None and arm.hinge_u > 0 else 1.0
+        return self.path.height(self.arm_lift, mirrored * u) / self.plane.vz
+
+    @cached_property
+    def thinnest_wall(self) -> float | None:
+        """The thinnest wall on the blade over its travel, mm."""
+        return None if self.travel is None else thinnest_wall(self.travel)
+
+    @cached_property
+    def minutes(self) -> float | None:
+        """How long the cut takes by the shop's own rates."""
+        if self.travel is None:
+            return None
+        return self.travel.minutes(self.saw.blade.area_rate, self.saw.blade.descent)

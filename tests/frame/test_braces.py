@@ -1,0 +1,206 @@
+"""Braces by hand: corner to corner of a rectangle, by rise and run, as a knee; and by laying their corners into place.
+
+The hand-worked ones lie at the slope 3:4 of the triangle 3, 4, 5, where a level cut is atan 4/3 = 53.13 and a plumb cut
+atan 3/4 = 36.87 from square. The moving side is the upper one.
+"""
+
+from __future__ import annotations
+
+import cmath
+import json
+import math
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from tests.frame.runs import checked, command, frame, refusal, tube
+from tests.laws.reassembly import Bar, Placed
+
+TUBE = tube("T", 60)
+LEVEL, PLUMB = math.degrees(math.atan2(4, 3)), math.degrees(math.atan2(3, 4))
+
+Found = tuple[float, float, float, float]
+
+
+def brace(folder: Path, **keys: object) -> Found:
+    """Left miter, upper and lower edge, right miter."""
+    return of_record(checked(folder, TUBE, frame("brace", **keys)))
+
+
+def of_record(record: dict[str, Any]) -> Found:
+    (piece,) = record["pieces"]
+    assert (piece["mark"], piece["quantity"], record["assemblies"][0]["order"]) == ("F-1", 1, ["F-1"])
+    assert record["assemblies"][0]["closure"]["gap_mm"] <= 1e-6
+    edges = piece["edges_mm"]
+    return piece["left"]["miter_deg"], edges["moving_bottom"], edges["fixed_bottom"], piece["right"]["miter_deg"]
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "ends", "expected"),
+    [
+        # on both rails: the upper edge runs through the lower corner, the lower one 60 beside it through the upper
+        (800 + 36, 600 - 48, ["level", "level"], (LEVEL, 552 / 0.6, 552 / 0.6, -LEVEL)),
+        (800 - 36, 600 + 48, ["plumb", "plumb"], (-PLUMB, 764 / 0.8, 764 / 0.8, PLUMB)),
+        # from the rail to the post: the upper edge is the diagonal; the ends take 60 (4/3 + 3/4) from the lower one
+        (800, 600, ["level", "plumb"], (LEVEL, 1000, 1000 - 125, PLUMB)),
+        (800, 600, ["plumb", "level"], (-PLUMB, 1000 - 125, 1000, -LEVEL)),
+    ],
+)
+def test_corner_to_corner(tmp_path: Path, width: float, height: float, ends: list[str], expected: Found) -> None:
+    """Edges through (0, 0) and (800 + 60 * 0.6, 600 - 60 * 0.8) are 60 apart and 1000 long at 3:4."""
+    assert brace(tmp_path, inside_width=width, inside_height=height, ends=ends) == pytest.approx(expected, abs=1e-9)
+
+
+def test_one_word_for_both_ends(tmp_path: Path) -> None:
+    expected = (LEVEL, 920, 920, -LEVEL)
+    assert brace(tmp_path, inside_width=836, inside_height=552, ends="level") == pytest.approx(expected, abs=1e-9)
+
+
+def laid(width: float, found: Found, lower: str) -> list[complex]:
+    """The corners of a brace laid at the angle that its lower end asks for, the corner that touches at 0: lower left,
+    lower right, upper right, upper left."""
+    bar = Bar(width, found[1], found[0], found[3])
+    assert bar.inner_right.real == pytest.approx(found[2], abs=1e-9)
+    angle = 90 - found[0] if lower == "level" else -found[0]
+    turn = cmath.rect(1, math.radians(angle))
+    touching = bar.outer_left if lower == "level" else bar.inner_left
+    return Placed(bar, turn, -turn * touching).corners
+
+
+def check_fits(corners: list[complex], width: float, height: float, lower: str, upper: str) -> None:
+    """All of it inside the rectangle; each end flat on its rail or post, with a corner in the corner."""
+    for point in corners:
+        assert -1e-9 <= point.real <= width + 1e-9
+        assert -1e-9 <= point.imag <= height + 1e-9
+    lower_left, lower_right, upper_right, upper_left = corners
+    for point in (lower_left, upper_left):
+        assert (point.imag if lower == "level" else point.real) == pytest.approx(0, abs=1e-9)
+    for point in (lower_right, upper_right):
+        across = point.imag - height if upper == "level" else point.real - width
+        assert across == pytest.approx(0, abs=1e-9)
+    far = complex(width, height)
+    assert min(abs(lower_left), abs(upper_left)) <= 1e-9
+    assert min(abs(lower_right - far), abs(upper_right - far)) <= 1e-9
+
+
+@settings(deadline=None, max_examples=60, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(
+    st.floats(10, 120),
+    st.floats(300, 3000),
+    st.floats(300, 3000),
+    st.sampled_from(["level", "plumb"]),
+    st.sampled_from(["level", "plumb"]),
+)
+def test_a_brace_lies_in_its_rectangle(
+    tmp_path: Path, wide: float, width: float, height: float, lower: str, upper: str
+) -> None:
+    shape = {"inside_width": width, "inside_height": height, "ends": [lower, upper]}
+    found = of_record(checked(tmp_path, tube("T", wide), frame("brace", **shape)))
+    check_fits(laid(wide, found, lower), width, height, lower, upper)
+
+
+def test_the_diagonal_is_not_the_angle(tmp_path: Path) -> None:
+    """Cut on the rails at the diagonal's angle, the brace would stick out by its width square to it."""
+    found = brace(tmp_path, inside_width=836, inside_height=552, ends="level")
+    diagonal = math.degrees(math.atan2(552, 836))
+    wrong = (90 - diagonal, found[1], found[2], diagonal - 90)
+    corners = laid(60, wrong, "level")
+    with pytest.raises(AssertionError):
+        check_fits(corners, 836, 552, "level", "level")
+
+
+def test_cut_twice_to_a_point(tmp_path: Path) -> None:
+    """A blank as long as the diagonal; the note tells the cuts that make the tips, level and plumb."""
+    record = checked(tmp_path, TUBE, frame("brace", inside_width=800, inside_height=600, ends="point"))
+    assert of_record(record) == pytest.approx((0, 1000, 1000, 0))
+    (note,) = record["assemblies"][0]["notes"]
+    assert "53.13 degrees" in note
+    assert "36.87 degrees" in note
+
+
+@pytest.mark.parametrize(
+    ("ends", "left", "right"),
+    [
+        (["level", "level"], LEVEL, -LEVEL),
+        (["plumb", "plumb"], -PLUMB, PLUMB),
+        (["level", "plumb"], LEVEL, PLUMB),
+        (["plumb", "level"], -PLUMB, -LEVEL),
+        (["square", "plumb"], 0, PLUMB),
+        (["level", "square"], LEVEL, 0),
+        (["square", "square"], 0, 0),
+    ],
+)
+def test_rise_and_run(tmp_path: Path, ends: list[str], left: float, right: float) -> None:
+    """300 up over 400 is 500 on the centerline, whatever its ends; the edges lie 30 to either side of it."""
+    found = brace(tmp_path, rise=300, run=400, ends=ends)
+    aside = 30 * (math.tan(math.radians(left)) + math.tan(math.radians(right)))
+    assert found == pytest.approx((left, 500 + aside, 500 - aside, right), abs=1e-9)
+
+
+def test_a_knee(tmp_path: Path) -> None:
+    """400 along the beam and 300 down the post: the long edge is 500, cut level on the beam and plumb on the post."""
+    assert brace(tmp_path, legs=[400, 300]) == pytest.approx((LEVEL, 500, 375, PLUMB), abs=1e-9)
+
+
+def test_a_knee_at_45(tmp_path: Path) -> None:
+    root = math.sqrt(2)
+    assert brace(tmp_path, legs=[400, 400]) == pytest.approx((45, 400 * root, 400 * root - 120, 45), abs=1e-9)
+
+
+def test_the_command_gives_the_same(tmp_path: Path) -> None:
+    """By itself and as a job: one answer."""
+    sizes = {"inside_width": 700, "inside_height": 1100}
+    options = [word for key, value in sizes.items() for word in (f"--{key.replace('_', '-')}", str(value))]
+    code, out, err = command("frame", "brace", "--section", "RHS 80x40x3", *options, "--ends", "level plumb", "--json")
+    assert (code, err) == (0, "")
+    record = checked(tmp_path, frame("brace", "RHS 80x40x3", ends=["level", "plumb"], **sizes))
+    assert json.loads(out)["pieces"] == record["pieces"]
+
+
+@pytest.mark.parametrize(
+    ("keys", "says"),
+    [
+        (
+            {"inside_width": 40, "inside_height": 30, "ends": "level"},
+            "brace: found '60 mm wide'; is wider than the 50 mm between the corners",
+        ),
+        (
+            {"inside_width": 30, "inside_height": 80, "ends": "level"},
+            "brace: found '60 mm wide'; does not fit in 30 x 80 mm",
+        ),
+        (
+            {"inside_width": 80, "inside_height": 60, "ends": ["level", "plumb"]},
+            "brace: found '60 mm wide'; its two cuts cross: it does not fit",
+        ),
+        (
+            {"inside_width": 80, "inside_height": 30, "ends": "point"},
+            "brace: found '60 mm wide'; its two points run into each other",
+        ),
+        (
+            {"legs": [40, 30]},
+            "length at moving-bottom: found '50 mm'; the two cuts cross inside the section, 75 mm past a",
+        ),
+        (
+            {"inside_width": 800, "inside_height": 600, "ends": ["point", "level"]},
+            "ends: found 'point and level'; lower and upper end, each of: level, plumb, both point",
+        ),
+        ({"inside_width": 800, "inside_height": 600, "ends": ["square", "level"]}, "ends: found 'square and level'; "),
+        ({"rise": 300, "run": 400, "ends": ["point", "point"]}, "ends: found 'point and point'; lower and upper end"),
+        ({"rise": 300, "run": 400, "ends": ["level"]}, "ends: found 'level'; lower and upper end"),
+        ({"rise": 300, "run": 400}, "ends: found 'nothing'; the key is needed here"),
+        ({"rise": 300, "run": 400, "ends": 5}, "ends: found 5; must be a word, or two: lower and upper end"),
+        ({"rise": 0, "run": 400, "ends": "level"}, "rise: found 0; it must be more than 0; "),
+        ({"rise": 300, "run": -400, "ends": "level"}, "run: found -400; it must be more than 0; "),
+        ({"rise": 300, "ends": "level"}, "run: found 'nothing'; the key is needed here"),
+        ({"legs": [400]}, "legs: found '1 lengths'; give two: along the beam, down the post"),
+        ({"ends": "level"}, "brace: found '0 ways'; give inside_width and inside_height, or rise and run, or legs"),
+        ({"legs": [400, 300], "rise": 300}, "brace: found '2 ways'; give inside_width and inside_height, or rise and"),
+    ],
+    ids=str,
+)
+def test_no_brace(tmp_path: Path, keys: dict[str, object], says: str) -> None:
+    """80 by 60 has a diagonal of 100: ends of 60 (4/3 + 3/4) = 125 cross."""
+    assert refusal(tmp_path, TUBE, frame("brace", **keys)).startswith(f"[[frame]] F: {says}")
