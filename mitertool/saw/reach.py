@@ -127,31 +127,42 @@ class Reach:
 def reach(saw: Saw, section: Section, cut: Cut, end: str = "right", count: int = 1, held: float | None = None) -> Reach:
     """The settings that make `cut` at an end of a piece of `section` on `saw`, `count` bars side by side.
 
-    `held` is the length of bar behind the cut on the centerline (mm; None: enough). Where the cut cannot be made as
-    drawn but can with the bar rolled half a turn, and the section lies safely so, the answer is that roll.
+    `held` is the length of bar behind the cut on the centerline (mm; None: enough). Where the arm does not swing or
+    tilt that way but does the other, and the section lies safely rolled half a turn, the answer is that roll.
     """
     if end not in ENDS:
         raise BadInput("end", end, f"allowed: {', '.join(ENDS)}")
-    drawn = _as_drawn(saw, section, cut, end, count, held)
-    plain = drawn[0] if drawn[0].ok else next((one for one in drawn if one.ok), drawn[0])
-    if plain.ok or len(drawn) > 1:
-        return plain
-    rolled = _settled(saw, section, -plain.swing, 180.0, -plain.tilt, count, held)
-    cured = {reason.code for reason in plain.reasons} - {reason.code for reason in rolled.reasons}
-    if len(rolled.reasons) >= len(plain.reasons) or not cured:
-        return plain
-    return rolled if lies_safely(rolled.section) else _must_be_packed(plain, section, cured)
+    drawn, other = _both_ways(saw, section, cut, end, count, held)
+    cured = {reason.code for reason in drawn.reasons} - {reason.code for reason in other.reasons}
+    if len(other.reasons) >= len(drawn.reasons) or not cured:
+        return drawn
+    if not drawn.roll and not lies_safely(other.section):
+        return _told(
+            drawn, cured, f"{section.name} does not lie safely rolled half a turn: pack it or cut it elsewhere"
+        )
+    if cured & _OTHER_WAY:
+        return other
+    return _told(drawn, cured, "with the bar rolled half a turn that is no hindrance")
 
 
-def _as_drawn(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: float | None) -> tuple[Reach, ...]:
-    """The settings with the bar as drawn; a bevel on a blade that does not tilt becomes one of two rolls of the bar."""
+_OTHER_WAY: Final = {"swing", "tilt"}
+"""Reasons for which the bar is rolled without asking: the saw does not go that way."""
+
+
+def _both_ways(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: float | None) -> tuple[Reach, Reach]:
+    """The settings with the bar as drawn, and with it half a turn further and the arm on its other side.
+
+    A bevel on a blade that does not tilt becomes a roll of the bar and a plain swing.
+    """
     sign = (1.0 if end == "right" else -1.0) * (1.0 if saw.fixed_jaw == "left" else -1.0)
-    if abs(cut.q) <= SAME_SLOPE or saw.tilt:
-        return (_settled(saw, section, sign * cut.miter, 0.0, sign * cut.bevel, count, held),)
-    swing, roll = sign * degrees(atan(hypot(cut.p, cut.q))), degrees(atan2(cut.q, cut.p))
-    opposite = roll - 180.0 if roll > 0 else roll + 180.0
-    ways = ((swing, roll), (-swing, opposite))
-    return tuple(_settled(saw, section, one, turn, 0.0, count, held) for one, turn in ways)
+    swing, roll, tilt = sign * cut.miter, 0.0, sign * cut.bevel
+    if abs(cut.q) > SAME_SLOPE and not saw.tilt:
+        swing, roll, tilt = sign * degrees(atan(hypot(cut.p, cut.q))), degrees(atan2(cut.q, cut.p)), 0.0
+    further = roll - 180.0 if roll > 0 else roll + 180.0
+    return (
+        _settled(saw, section, swing, roll, tilt, count, held),
+        _settled(saw, section, -swing, further, -tilt, count, held),
+    )
 
 
 def _settled(
@@ -164,8 +175,7 @@ def _settled(
     return Reach(not found, found, swing, saw.scale.reading(swing), side_of(swing), roll, tilt, setting)
 
 
-def _must_be_packed(plain: Reach, section: Section, cured: set[str]) -> Reach:
-    """Rolling the bar would do, but the section does not lie safely so."""
-    more = f"; {section.name} does not lie safely rolled half a turn: pack it or cut it elsewhere"
-    told = tuple(attrs.evolve(r, says=r.says + more) if r.code in cured else r for r in plain.reasons)
-    return attrs.evolve(plain, reasons=told)
+def _told(drawn: Reach, cured: set[str], more: str) -> Reach:
+    """The answer as drawn, its reasons that a roll would cure with more to say."""
+    told = tuple(attrs.evolve(r, says=f"{r.says}; {more}") if r.code in cured else r for r in drawn.reasons)
+    return attrs.evolve(drawn, reasons=told)

@@ -17,16 +17,14 @@ import mitertool as mt
 from mitertool.base.tolerances import CROSSING
 from mitertool.frame import Corner
 from mitertool.geometry import Arc, Line
-from tests.specimens import levels, outline_points, scanline
+from tests.laws.quadrature import integral_over_height, walked
+from tests.specimens import outline_points, scanline
 
 CHORD_ERROR = 1e-3
 """mm. How far the sampled outline may lie inside an arc."""
 
 TINY = 1e-9
 """Relative rounding of sums of products of lengths and slopes, and of the quadrature."""
-
-NODES = 60
-"""Nodes between two levels: roots just outside a band, as where an arc ends near its top, need so many for 1e-9."""
 
 Array = np.ndarray[tuple[int, ...], np.dtype[np.float64]]
 
@@ -230,7 +228,7 @@ def check_face_area(face: mt.Face) -> None:
 
 def check_face_perimeter(face: mt.Face) -> None:
     """Every outline walked in the plane."""
-    same(face.perimeter, sum(_walk(s, face.cut.p, face.cut.q) for s in face.section.region.segments))
+    same(face.perimeter, sum(walked(s, face.cut.p, face.cut.q) for s in face.section.region.segments))
 
 
 def check_face_size(face: mt.Face) -> None:
@@ -369,42 +367,3 @@ def _distance(segment: Line | Arc, y: float, z: float) -> float:
         return abs(math.hypot(y - cy, z - cz) - r)
     ends = (segment.begin, segment.begin + segment.sweep)
     return min(math.hypot(y - cy - r * math.cos(t), z - cz - r * math.sin(t)) for t in ends)
-
-
-# Quadrature
-
-
-@cache
-def _gauss(count: int) -> tuple[tuple[float, float], ...]:
-    nodes, weights = np.polynomial.legendre.leggauss(count)
-    return tuple(zip(nodes.tolist(), weights.tolist(), strict=True))
-
-
-def integral_over_height(section: mt.Section, of: Callable[[float], float], clear: float = 0.0) -> float:
-    """Integral of `of` from the bottom to the top; no line is taken closer than `clear` (mm) to a level.
-
-    Between neighbouring levels every boundary is smooth but for the root of an arc at either end, which a cosine
-    makes smooth.
-    """
-    total = 0.0
-    for low, high in itertools.pairwise(levels(section)):
-        half = (high - low) / 2
-        for node, weight in _gauss(NODES):
-            t = (node + 1) * math.pi / 2
-            z = low + half * (1 - math.cos(t))
-            total += weight * math.pi / 2 * half * math.sin(t) * of(min(max(z, low + clear), high - clear))
-    return total
-
-
-def _walk(segment: Line | Arc, p: float, q: float) -> float:
-    """Length of a line or arc as it lies in the plane x = p*y + q*z."""
-    if isinstance(segment, Line):
-        dy, dz = segment.end[0] - segment.start[0], segment.end[1] - segment.start[1]
-        return math.sqrt(dy * dy + dz * dz + (p * dy + q * dz) ** 2)
-    parts = max(1, math.ceil(abs(segment.sweep) / (math.pi / 16)))
-    half = segment.sweep / parts / 2
-    total = 0.0
-    for i, (node, weight) in itertools.product(range(parts), _gauss(16)):
-        t = segment.begin + half * (2 * i + 1 + node)
-        total += weight * abs(half) * math.sqrt(1 + (q * math.cos(t) - p * math.sin(t)) ** 2)
-    return total * segment.radius

@@ -160,9 +160,9 @@ def _stock_faults(plan: Plan, stock: Sequence[Stock]) -> Iterator[str]:
 
 
 def _swing_faults(plan: Plan, marks: Mapping[str, Mark], allowance: Allowance) -> Iterator[str]:
-    order: list[Slopes] = []
+    order: list[float] = []
     for bar in plan.bars:
-        slopes = [(wall.p, wall.q) for wall in _walls(bar, marks, allowance)]
+        slopes = [wall.p for wall in _walls(bar, marks, allowance)]
         if bar.swings != _changes(slopes):
             yield f"{bar.swings} swings, the arm goes {slopes}"
         order += slopes * bar.count
@@ -170,5 +170,5 @@ def _swing_faults(plan: Plan, marks: Mapping[str, Mark], allowance: Allowance) -
         yield f"{plan.swings} swings in all, counted {_changes(order)}"
 
 
-def _changes(slopes: Sequence[Slopes]) -> int:
-    return sum(abs(p - r) > 1e-9 or abs(q - s) > 1e-9 for (p, q), (r, s) in pairwise(slopes))
+def _changes(slopes: Sequence[float]) -> int:
+    return sum(abs(a - b) > 1e-9 for a, b in pairwise(slopes))

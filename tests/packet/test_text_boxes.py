@@ -10,7 +10,7 @@ from collections.abc import Callable
 
 import pytest
 
-from mitertool.drawing import THIN, Dimension, Drawing, Entity, Line, Page, Text, text_width
+from mitertool.drawing import FILL, OUTLINE, THIN, Dimension, Drawing, Entity, Line, Page, Polygon, Text, text_width
 from mitertool.job import Solution
 from mitertool.packet.labels import SHEETS, label_pages
 from mitertool.packet.mark_block import mark_block
@@ -115,6 +115,15 @@ def test_a_line_through_a_text_is_found(turn: float) -> None:
     assert findings(page(text, along(2))) == ["'struck' is struck by a line of the layer thin"]
     assert findings(page(text, along(HEIGHT + 0.1))) == []
     assert findings(page(text, along(-DEEP - 0.1))) == []
+
+
+def test_the_side_of_a_polygon_through_a_text_is_found() -> None:
+    text = Text((100, 150), "struck", HEIGHT)
+    around = [(90.0, 140.0), (130.0, 140.0), (130.0, 165.0), (90.0, 165.0)]
+    assert findings(page(Polygon(around, OUTLINE, 0.9), text)) == []
+    assert findings(page(Polygon(around, FILL, 0.9), text)) == []
+    through = [(x - 25, y) for x, y in around]
+    assert findings(page(Polygon(through, OUTLINE, 0.9), text)) == ["'struck' is struck by a line of the layer outline"]
 
 
 def test_a_text_cut_short_is_found() -> None:

@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
-from mitertool.drawing import Drawing, Line, Page, TextBox
+from mitertool.drawing import Drawing, Line, Page, Polygon, TextBox
 
 TOUCH = 0.05
 """mm. Boxes that reach into each other by less are side by side: a tenth of the thinnest pen of a letter."""
@@ -59,11 +59,19 @@ def too_small(boxes: Iterable[TextBox], least: float) -> Iterator[str]:
 
 
 def struck(drawing: Drawing) -> Iterator[str]:
-    """Every text that a straight line runs through."""
-    lines = [part for part in drawing.primitives() if isinstance(part, Line)]
-    for box, line in itertools.product(drawing.text_boxes(), lines):
-        if shared(box.corners, (line.a, line.b), TOUCH) > TOUCH:
-            yield f"{box.says!r} is struck by a line of the layer {line.layer.name}"
+    """Every text that a straight line or the side of a polygon runs through."""
+    for box, (a, b, layer) in itertools.product(drawing.text_boxes(), list(_strokes(drawing))):
+        if shared(box.corners, (a, b), TOUCH) > TOUCH:
+            yield f"{box.says!r} is struck by a line of the layer {layer}"
+
+
+def _strokes(drawing: Drawing) -> Iterator[tuple[Point, Point, str]]:
+    for part in drawing.primitives():
+        if isinstance(part, Line):
+            yield part.a, part.b, part.layer.name
+        elif isinstance(part, Polygon) and part.layer.weight:
+            for a, b in itertools.pairwise((*part.points, part.points[0])):
+                yield a, b, part.layer.name
 
 
 def cut_short(boxes: Iterable[TextBox]) -> Iterator[str]:

@@ -1,0 +1,282 @@
+"""Frames out of DXF drawings: whatever way the lines are drawn, the frame is the same; what is no frame is named with
+its place. The drawings are written with ezdxf."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any
+
+import ezdxf
+import pytest
+
+from tests.frame.runs import around, checked, frame, refusal, tube
+
+TUBE = tube("T", 50)
+MM, INCH, METRE, NO_UNIT = 4, 1, 6, 0
+
+Point = tuple[float, float]
+Draw = Callable[[Any], object]
+
+CORNERS: list[Point] = [(0, 0), (0, 600), (900, 600), (1300, 0)]
+"""Clockwise: a post, a top, a raking side and a bottom. The raking side rises 3 in 2, 721.11 long."""
+RAKE = 200 * math.sqrt(13)
+LENGTHS = sorted([600, 900, RAKE, 1300])
+
+
+def drawn(folder: Path, draw: Draw, unit: int = MM, name: str = "frame.dxf") -> None:
+    document = ezdxf.new()  # type: ignore[attr-defined]
+    document.header["$INSUNITS"] = unit
+    draw(document.modelspace())
+    document.saveas(folder / name)
+
+
+def lines(points: Sequence[Point], **attributes: object) -> Draw:
+    """Separate lines from point to point."""
+
+    def draw(space: Any) -> None:
+        for a, b in itertools.pairwise(points):
+            space.add_line(a, b, dxfattribs=attributes)
+
+    return draw
+
+
+def both(*draws: Draw) -> Draw:
+    return lambda space: [draw(space) for draw in draws]
+
+
+def ring(points: Sequence[Point]) -> list[Point]:
+    return [*points, points[0]]
+
+
+def lengths(folder: Path, draw: Draw, unit: int = MM, **keys: object) -> list[float]:
+    """Outer edges of the frame that a drawing makes, shortest first."""
+    drawn(folder, draw, unit)
+    record = checked(folder, TUBE, frame("drawing", **{"file": "frame.dxf", "line": "outside", **keys}))
+    assert record["assemblies"][0]["closure"]["gap_mm"] <= 1e-6
+    return sorted(piece["edges_mm"]["moving_bottom"] for piece in around(record))
+
+
+def refused(folder: Path, draw: Draw, unit: int = MM, **keys: object) -> str:
+    drawn(folder, draw, unit)
+    says = refusal(folder, TUBE, frame("drawing", **{"file": "frame.dxf", "line": "outside", **keys}))
+    begin = "[[frame]] F: "
+    assert says.startswith(begin)
+    return says.removeprefix(begin).removeprefix("frame.dxf: ")
+
+
+SHUFFLED = [
+    ((900, 600), (0, 600)),
+    ((0, 0), (1300, 0)),
+    ((0, 0), (0, 600)),
+    ((1300, 0), (900, 600)),
+]
+WAYS: dict[str, Draw] = {
+    "clockwise lines": lines(ring(CORNERS)),
+    "counter-clockwise lines": lines(ring(CORNERS)[::-1]),
+    "lines as they come": both(*(lines(pair) for pair in SHUFFLED)),
+    "closed polyline": lambda space: space.add_lwpolyline(CORNERS, close=True),
+    "polyline back to its beginning": lambda space: space.add_lwpolyline(ring(CORNERS)),
+    "polyline of the old kind": lambda space: space.add_polyline2d(CORNERS[::-1], close=True),
+    "polyline in space": lambda space: space.add_polyline3d(CORNERS, close=True),
+    "polyline and a line": both(lambda space: space.add_lwpolyline(CORNERS), lines([CORNERS[-1], CORNERS[0]])),
+    "away from the origin": lines([(x - 7000, y + 90000) for x, y in ring(CORNERS)]),
+    "mirrored": lambda space: space.add_lwpolyline(CORNERS, close=True, dxfattribs={"extrusion": (0, 0, -1)}),
+    "a doubled point": lambda space: space.add_lwpolyline([*CORNERS, (1300, 0.001)], close=True),
+    "with a dot where lines meet": both(lines(ring(CORNERS)), lines([(0, 0), (0.1, 0.1)])),
+}
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_the_way_it_is_drawn(tmp_path: Path, way: str) -> None:
+    assert lengths(tmp_path, WAYS[way]) == pytest.approx(LENGTHS, abs=1e-2 if "doubled" in way else 1e-6)
+
+
+def test_a_frame_in_a_block(tmp_path: Path) -> None:
+    """Inserted twice its size and turned: the frame is twice as large."""
+    document = ezdxf.new()  # type: ignore[attr-defined]
+    document.header["$INSUNITS"] = MM
+    lines(ring(CORNERS))(document.blocks.new("FRAME"))
+    scale = {"xscale": 2, "yscale": 2, "rotation": 30}
+    document.modelspace().add_blockref("FRAME", (100, 200), dxfattribs=scale)
+    document.saveas(tmp_path / "frame.dxf")
+    record = checked(tmp_path, TUBE, frame("drawing", file="frame.dxf", line="outside"))
+    found = sorted(piece["edges_mm"]["moving_bottom"] for piece in around(record))
+    assert found == pytest.approx([2 * length for length in LENGTHS])
+
+
+@pytest.mark.parametrize(
+    ("unit", "mm", "words"),
+    [(INCH, 25.4, {}), (METRE, 1000, {}), (NO_UNIT, 25.4, {"units": "in"}), (NO_UNIT, 1, {"units": "mm"})],
+)
+def test_units(tmp_path: Path, unit: int, mm: float, words: dict[str, str]) -> None:
+    """Those of the file; beside it only where the file states none."""
+    small = [(x / mm, y / mm) for x, y in ring(CORNERS)]
+    assert lengths(tmp_path, lines(small), unit, **words) == pytest.approx(LENGTHS)
+
+
+def test_the_file_goes_before_the_word_beside_it(tmp_path: Path) -> None:
+    assert lengths(tmp_path, lines(ring(CORNERS)), MM, units="in") == pytest.approx(LENGTHS)
+
+
+@pytest.mark.parametrize(("line", "out"), [("outside", 0), ("centerline", 25), ("inside", 50)])
+def test_the_line_that_is_drawn(tmp_path: Path, line: str, out: float) -> None:
+    """A side moved out by d grows at either end by d tan m, m being the miter there: 45 at the post, half of 90 - atan
+    2/3 more and less at the raking side."""
+    tilt = math.atan2(2, 3)
+    square, blunt, sharp = 1.0, math.tan((math.pi / 2 - tilt) / 2), math.tan((math.pi / 2 + tilt) / 2)
+    ends = {600: 2 * square, 900: square + blunt, RAKE: blunt + sharp, 1300: square + sharp}
+    expected = sorted(length + out * grows for length, grows in ends.items())
+    assert lengths(tmp_path, lines(ring(CORNERS)), line=line) == pytest.approx(expected)
+
+
+@pytest.mark.parametrize("gap", [(0.3, 0.0), (0.0, -0.4), (0.2, 0.3)], ids=["short of it", "past it", "beside it"])
+def test_ends_that_nearly_meet(tmp_path: Path, gap: Point) -> None:
+    """Ends within half a millimetre meet where nothing else is said; the corner is in the middle of them."""
+    end = (gap[0], gap[1])
+    found = lengths(tmp_path, lines([*ring(CORNERS)[:-1], end]))
+    middle = complex(*end) / 2
+    expected = [abs(600j - middle), 900, RAKE, abs(1300 - middle)]
+    assert found == pytest.approx(sorted(expected))
+
+
+def test_the_node_of_the_job(tmp_path: Path) -> None:
+    apart = lines([*CORNERS, (3, 0)])
+    assert refused(tmp_path, apart).startswith("drawing: found '(0.000, 0.000) mm'; the frame is open there")
+    assert lengths(tmp_path, apart, node=4) == pytest.approx(LENGTHS, abs=2)
+
+
+def test_a_layer(tmp_path: Path) -> None:
+    """What lies on other layers does not count; without a layer all of it does."""
+    mixed = both(lines(ring(CORNERS), layer="FRAME"), lambda space: space.add_circle((300, 300), 20))
+    assert lengths(tmp_path, mixed, layer="FRAME") == pytest.approx(LENGTHS)
+    assert refused(tmp_path, mixed) == (
+        "drawing: found 'CIRCLE at (300.000, 300.000) mm'; members of a frame are straight lines"
+    )
+    assert refused(tmp_path, mixed, layer="OTHER").startswith("drawing: found '0 closed outlines'; a frame has one")
+
+
+def test_words_and_dimensions_beside_the_lines_do_not_count(tmp_path: Path) -> None:
+    def words(space: Any) -> None:
+        space.add_text("gate")
+        space.add_point((5, 5))
+
+    assert lengths(tmp_path, both(lines(ring(CORNERS)), words)) == pytest.approx(LENGTHS)
+
+
+def test_each_side_its_section(tmp_path: Path) -> None:
+    """In the order of the lines as the chain is walked from the first one drawn."""
+    names = ["A", "B", "C", "D"]
+    tubes = [tube(name, 30 + 10 * i) for i, name in enumerate(names)]
+    drawn(tmp_path, lines(ring(CORNERS)))
+    record = checked(tmp_path, *tubes, frame("drawing", names, file="frame.dxf", line="outside"))
+    found = {piece["section"]: piece["edges_mm"]["moving_bottom"] for piece in record["pieces"]}
+    assert found == pytest.approx({"A": 600, "B": 900, "C": RAKE, "D": 1300})
+
+
+def test_butted_with_a_gap(tmp_path: Path) -> None:
+    """A square of 500, butted all round the same way, gap 2: each side loses 52 at one end."""
+    square = lines(ring([(0, 0), (0, 500), (500, 500), (500, 0)]))
+    assert lengths(tmp_path, square, corners="butt", root_gap=2) == pytest.approx([448] * 4)
+
+
+LOOSE = "the frame is open there; every end must meet exactly one other"
+BRANCH = "3 lines meet there; every end must meet exactly one other"
+STRAIGHT = "members of a frame are straight lines"
+NOT_ONE = "a frame has one; put each on a layer of its own"
+BULGED = [(0, 0, 0), (0, 600, 0), (900, 600, 1), (900, 0, 0)]
+
+
+@pytest.mark.parametrize(
+    ("draw", "says"),
+    [
+        (lines(CORNERS), f"drawing: found '(0.000, 0.000) mm'; {LOOSE}"),
+        (both(lines(ring(CORNERS)), lines([(500, 0), (500, 300)])), f"drawing: found '(500.000, 0.000) mm'; {LOOSE}"),
+        (
+            both(lines(ring(CORNERS)), lines([(900, 600), (700, 0)])),
+            f"drawing: found '(900.000, 600.000) mm'; {BRANCH}",
+        ),
+        (both(lines(ring(CORNERS)), lines(CORNERS[:2])), f"drawing: found '(0.000, 0.000) mm'; {BRANCH}"),
+        (
+            lines(ring([(0, 0), (0, 600), (900, 0), (900, 600)])),
+            "members: found 'sides 2 and 4 crossing at (450.000, 300.000) mm'; members must not cross",
+        ),
+        (
+            both(lines(ring(CORNERS)), lines([(x + 2000, y) for x, y in ring(CORNERS)])),
+            f"found '2 closed outlines'; {NOT_ONE}",
+        ),
+        (lambda space: None, f"drawing: found '0 closed outlines'; {NOT_ONE}"),
+        (
+            lambda space: space.add_lwpolyline(BULGED, format="xyb", close=True),
+            f"drawing: found 'ARC at (900.000, 300.000) mm'; {STRAIGHT}",
+        ),
+        (
+            both(lines(ring(CORNERS)), lambda space: space.add_ellipse((10, 20), (30, 0), 0.5)),
+            f"drawing: found 'ELLIPSE at (10.000, 20.000) mm'; {STRAIGHT}",
+        ),
+        (
+            both(lines(ring(CORNERS)), lambda space: space.add_spline([(10, 20), (30, 0), (50, 20)])),
+            f"drawing: found 'SPLINE at (10.000, 20.000) mm'; {STRAIGHT}",
+        ),
+        (
+            both(lines(ring(CORNERS)), lambda space: space.add_open_spline([(10, 20), (30, 0), (50, 20)], degree=2)),
+            f"drawing: found 'SPLINE at (10.000, 20.000) mm'; {STRAIGHT}",
+        ),
+        (lines(ring([(0, 0), (0, 300), *CORNERS[1:]])), "corner after side 1: corner angle: found 180.0; "),
+    ],
+    ids=[
+        *("open", "loose tail", "branch", "line twice", "crossing", "two", "none"),
+        *("bulge", "ellipse", "spline through points", "spline", "straight on"),
+    ],
+)
+def test_no_frame(tmp_path: Path, draw: Draw, says: str) -> None:
+    assert says in refused(tmp_path, draw)
+
+
+def test_places_are_in_mm(tmp_path: Path) -> None:
+    open_end = [(x / 25.4, y / 25.4) for x, y in [*CORNERS, (300, 0)]]
+    assert "(300.000, 0.000) mm" in refused(tmp_path, lines(open_end[::-1]), INCH)
+
+
+def test_no_unit(tmp_path: Path) -> None:
+    assert refused(tmp_path, lines(ring(CORNERS)), NO_UNIT) == (
+        "DXF units: found 'frame.dxf'; the file states no unit; say units = mm or in beside it"
+    )
+
+
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        (None, "cannot be read: No such file or directory"),
+        (b"hello\n", "is not DXF"),
+        (b"\0\1\2\3", "is not DXF"),
+        (b"", "is not DXF"),
+        (b"0\nSECTION\n2\nENTITIES\n0\nLINE\nten\n", "is not DXF"),
+    ],
+    ids=["missing", "words", "bytes", "empty", "broken off"],
+)
+def test_no_drawing(tmp_path: Path, content: bytes | None, says: str) -> None:
+    if content is not None:
+        (tmp_path / "frame.dxf").write_bytes(content)
+    found = refusal(tmp_path, TUBE, frame("drawing", file="frame.dxf", line="outside"))
+    assert found.startswith("[[frame]] F: DXF file: found '")
+    assert "frame.dxf'; " in found
+    assert says in found
+
+
+@pytest.mark.parametrize(
+    ("keys", "says"),
+    [
+        ({"line": "middle"}, "line: found 'middle'; allowed: outside, centerline, inside"),
+        ({"line": "over heels"}, "measured: found 'over heels'; for T as it lies: outside, centerline, inside"),
+        ({"line": None}, "line: found 'nothing'; the key is needed here"),
+        ({"file": None}, "file: found 'nothing'; the key is needed here"),
+        ({"node": 0}, "node: found 0; it must be more than 0"),
+        ({"units": "ft"}, "units: found 'ft'; allowed: mm, in"),
+    ],
+    ids=str,
+)
+def test_words(tmp_path: Path, keys: dict[str, object], says: str) -> None:
+    assert refused(tmp_path, lines(ring(CORNERS)), **keys).startswith(says)  # type: ignore[arg-type]
