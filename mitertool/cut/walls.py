@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 import attrs
 
 from mitertool.base.tolerances import COINCIDENT
-from mitertool.geometry import Band, extremes
-from mitertool.geometry.bands import ArcEdge, Edge
+from mitertool.geometry import Band
+from mitertool.geometry.bands import ArcEdge, Edge, turning_lengths
 
 Pair = tuple[Edge, Edge]
 Stretch = tuple[Band, Pair]
@@ -27,21 +28,34 @@ class Wall:
 
     @property
     def least(self) -> float | None:
-        """Its least length along a horizontal line, mm; None for a wall that enters or leaves at nothing.
+        """Its least local length along a horizontal line, mm; None for a wall that is nowhere but a tip.
 
-        The rounded stretches by which it enters or leaves are left out: there the blade meets a tangent.
+        The rounded stretches by which it enters or leaves are left out: there the blade meets a tangent. Its ends
+        count only for a wall that is nowhere steady or waisted, and never where they are nothing.
         """
+        lengths = self._lengths()
+        waists = [b for a, b, c in zip(lengths, lengths[1:], lengths[2:], strict=False) if a >= b - COINCIDENT <= c]
+        steady = [b for a, b in pairwise(lengths) if abs(a - b) <= COINCIDENT]
+        ends = [length for length in (*lengths[:1], *lengths[-1:]) if length > COINCIDENT]
+        return min(waists + steady or ends, default=None)
+
+    def _lengths(self) -> list[float]:
+        """Its length at the ends of its stretches and wherever it is stationary between, bottom to top, mm."""
         inner = list(self.stretches)
         while self.enters and inner and _rounded(inner[0]):
             inner.pop(0)
         while self.leaves and inner and _rounded(inner[-1]):
             inner.pop()
-        least = min((extremes(band.low, band.high, pair)[0] for band, pair in inner), default=0.0)
-        return least if least > COINCIDENT else None
+        found: list[float] = []
+        for band, pair in inner:
+            lengths = turning_lengths(band.low, band.high, pair)
+            goes_on = bool(found) and abs(found[-1] - lengths[0]) <= COINCIDENT
+            found += lengths[goes_on:]
+        return found
 
 
 def thinnest_wall(parts: Sequence[Band]) -> float | None:
-    """The least length of all walls, mm; None where every one starts or ends at nothing, as a round bar."""
+    """The least length of all walls, mm; None where there is none but tips, as in a round bar."""
     return min((wall.least for wall in walls(parts) if wall.least is not None), default=None)
 
 

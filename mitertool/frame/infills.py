@@ -43,7 +43,7 @@ def infill(
     if not 1 <= count <= _MOST or clear < 0:
         says = "no upright is needed" if count < 1 else "the uprights do not fit"
         raise BadInput("opening", f"{opening:g} mm", f"{says}: the greatest clear gap is {clear_most:g} mm")
-    piece = Piece(section, height, Cut(rake), Cut(-rake), at="fixed-bottom")
+    piece = Piece(section, height, Cut(rake), Cut(0 - rake), at="fixed-bottom")
     return Assembly(
         mark,
         "infill",
@@ -53,7 +53,7 @@ def infill(
         places=_places(piece, count, clear, rake),
         notes=_notes(width, clear, rake),
         facts=(
-            fact("uprights", O=opening, G=clear_most, W=width),
+            fact("uprights", O=opening, G=clear_most, t=CLOSES, W=width),
             fact("clear-gap", O=opening, n=count, W=width),
         ),
     )

@@ -7,6 +7,7 @@ taken at the ends of a band by the boundary's own formula and never by a sample 
 from __future__ import annotations
 
 import itertools
+from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence
 from math import cos, pi, sqrt
 from typing import Final
@@ -85,7 +86,8 @@ def bands(region: Region) -> tuple[Band, ...]:
     """The bands of `region` from bottom to top."""
     edges = [edge for segment in region.segments for edge in _edges(segment)]
     levels = _levels(edges)
-    return tuple(_band(low, high, edges) for low, high in itertools.pairwise(levels))
+    standing = [edge for edge in (_between(levels, edge) for edge in edges) if edge.low < edge.high]
+    return tuple(_band(low, high, standing) for low, high in itertools.pairwise(levels))
 
 
 def spans_at(parts: Sequence[Band], z: float) -> tuple[Span, ...]:
@@ -109,13 +111,18 @@ def chord(parts: Sequence[Band], z: float) -> float:
 
 def extremes(low: float, high: float, edges: Sequence[Edge]) -> tuple[float, float]:
     """Smallest and largest length between the paired `edges` for low <= z <= high, ends taken as limits."""
+    lengths = turning_lengths(low, high, edges)
+    return min(lengths), max(lengths)
+
+
+def turning_lengths(low: float, high: float, edges: Sequence[Edge]) -> list[float]:
+    """Length between the paired `edges` at `low`, wherever it is stationary in between, and at `high`, in order."""
 
     def length(z: float) -> float:
         return sum(b.y(z) - a.y(z) for a, b in zip(edges[::2], edges[1::2], strict=True))
 
     curved = any(isinstance(edge, ArcEdge) for edge in edges)
-    values = [length(z) for z in (low, high, *(_stationary(low, high, edges) if curved else ()))]
-    return min(values), max(values)
+    return [length(z) for z in (low, *(_stationary(low, high, edges) if curved else ()), high)]
 
 
 _STEPS: Final = 24
@@ -164,7 +171,7 @@ def _edges(segment: Segment) -> Iterator[Edge]:
 
 def _line_edge(line: Line) -> Iterator[Edge]:
     (y0, z0), (y1, z1) = sorted((line.start, line.end), key=lambda point: point[1])
-    if z1 - z0 > COINCIDENT:
+    if z1 > z0:
         yield LineEdge(z0, z1, y0, y1)
 
 
@@ -175,7 +182,7 @@ def _arc_edges(arc: Arc) -> Iterator[Edge]:
     angles = [lower, *[n * pi / 2 for n in range(first, first + 5) if n * pi / 2 < upper], upper]
     for a, b in itertools.pairwise(angles):
         low, high = sorted((arc.at(a)[1], arc.at(b)[1]))
-        if high - low > COINCIDENT:
+        if high > low:
             side = 1.0 if cos((a + b) / 2) > 0 else -1.0
             yield ArcEdge(low, high, *arc.center, arc.radius, side)
 
@@ -186,6 +193,12 @@ def _levels(edges: Sequence[Edge]) -> list[float]:
         if not levels or z - levels[-1] > COINCIDENT:
             levels.append(z)
     return levels
+
+
+def _between(levels: Sequence[float], edge: Edge) -> Edge:
+    """The edge from level to level: ends that count as one height become one, so that no edge ends inside a band."""
+    low, high = (levels[bisect_right(levels, z) - 1] for z in (edge.low, edge.high))
+    return attrs.evolve(edge, low=low, high=high)
 
 
 def _band(low: float, high: float, edges: Sequence[Edge]) -> Band:

@@ -41,7 +41,7 @@ class Quantity:
 
     def shown(self, value: float) -> str:
         """A value with its unit."""
-        text = f"{value:.{_FIGURES}g}"
+        text = f"{value + 0.0:.{_FIGURES}g}"
         return {"deg": f"{text}°", "": text}.get(self.unit, f"{text} {self.unit}")
 
 
@@ -89,7 +89,7 @@ class Step:
 
 
 def _bare(quantity: Quantity, value: float) -> str:
-    text = f"{value:.{_FIGURES}g}"
+    text = f"{value + 0.0:.{_FIGURES}g}"  # no minus before a zero
     text = f"{text}°" if quantity.unit == "deg" else text
     return f"({text})" if value < 0 else text
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 import sympy
-from sympy import acos, asin, atan, ceiling, cos, sin, sqrt, tan
+from sympy import asin, atan, ceiling, cos, sin, sqrt, tan
 
 from mitertool.working.formula import RIGHT, Formula, Quantity
 
@@ -43,6 +43,7 @@ LOW = Quantity("yl", "where the lower end meets its corner, across the brace")
 HIGH = Quantity("yh", "where the upper end meets its corner, across the brace")
 RISE, RUN = Quantity("v", "rise"), Quantity("h", "run")
 OPENING, CLEAR_MOST = Quantity("O", "opening between the posts"), Quantity("G", "greatest clear gap")
+OVER = Quantity("t", "by which the gaps together may be over, so that one that comes out even counts")
 COUNT = Quantity("n", "number of uprights", "")
 CENTROID_Y, CENTROID_Z = Quantity("y", "centroid across the bed"), Quantity("z", "centroid above the bed")
 
@@ -88,10 +89,7 @@ _ROWS: Final = (
     ),
     _formula(
         *("seam-angle", "Angle between the seam and the first member", SEAM_A),
-        acos(
-            (_s(WIDTH_B) + _s(WIDTH_A) * cos(_s(ANGLE)))
-            / sqrt(_s(WIDTH_A) ** 2 + _s(WIDTH_B) ** 2 + 2 * _s(WIDTH_A) * _s(WIDTH_B) * cos(_s(ANGLE)))
-        ),
+        RIGHT - atan((_s(WIDTH_B) + _s(WIDTH_A) * cos(_s(ANGLE))) / (_s(WIDTH_A) * sin(_s(ANGLE)))),
         *(WIDTH_A, WIDTH_B, ANGLE),
     ),
     _formula(
@@ -169,8 +167,8 @@ _ROWS: Final = (
     ),
     _formula(
         *("uprights", "Number of uprights", COUNT),
-        ceiling((_s(OPENING) - _s(CLEAR_MOST)) / (_s(CLEAR_MOST) + _s(WIDTH))),
-        *(OPENING, CLEAR_MOST, WIDTH),
+        ceiling((_s(OPENING) - _s(CLEAR_MOST) - _s(OVER)) / (_s(CLEAR_MOST) + _s(WIDTH))),
+        *(OPENING, CLEAR_MOST, OVER, WIDTH),
     ),
     _formula(
         *("clear-gap", "Clear gap between uprights", Quantity("e", "clear gap")),

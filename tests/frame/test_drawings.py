@@ -166,16 +166,6 @@ def test_words_and_dimensions_beside_the_lines_do_not_count(tmp_path: Path) -> N
     assert lengths(tmp_path, both(lines(ring(CORNERS)), words)) == pytest.approx(LENGTHS)
 
 
-def test_each_side_its_section(tmp_path: Path) -> None:
-    """In the order of the lines as the chain is walked from the first one drawn."""
-    names = ["A", "B", "C", "D"]
-    tubes = [tube(name, 30 + 10 * i) for i, name in enumerate(names)]
-    drawn(tmp_path, lines(ring(CORNERS)))
-    record = checked(tmp_path, *tubes, frame("drawing", names, file="frame.dxf", line="outside"))
-    found = {piece["section"]: piece["edges_mm"]["moving_bottom"] for piece in record["pieces"]}
-    assert found == pytest.approx({"A": 600, "B": 900, "C": RAKE, "D": 1300})
-
-
 def test_butted_with_a_gap(tmp_path: Path) -> None:
     """A square of 500, butted all round the same way, gap 2: each side loses 52 at one end."""
     square = lines(ring([(0, 0), (0, 500), (500, 500), (500, 0)]))

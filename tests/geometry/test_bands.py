@@ -66,3 +66,13 @@ def test_a_length_that_turns_right_beside_the_end_of_a_band() -> None:
     found = mt.Cut().face(section).largest_contact
     assert largest <= found <= largest + 1e-4
     same(found, mt.Cut().face(section.lay(180)).largest_contact, 1e3)
+
+
+@pytest.mark.parametrize("name", SPECIMENS)
+def test_a_bar_rolled_by_hardly_anything(name: str) -> None:
+    """Level sides that are no longer quite level, by less and by more than what counts as one height."""
+    level = mt.Cut().face(SPECIMENS[name]).contact(SPECIMENS[name].height / 2)
+    for roll in (1e-9, 3e-8, 2.6e-7, 1.9e-6, 4.8e-5):
+        face = mt.Cut().face(SPECIMENS[name].lay(roll))
+        assert face.contact(face.section.height / 2) == pytest.approx(level, rel=1e-3, abs=1e-3)
+        assert 0 < face.thinnest_wall <= face.largest_contact

@@ -131,7 +131,7 @@ def test_a_tilted_blade_reaches_further_at_the_top_of_an_obstacle() -> None:
 
 def test_a_hinged_arm() -> None:
     """alpha = phi + asin(d/r), square cut: the far upper corner is at u = 20, 420 from the hinge and 50 below it; the
-    near one at u = -40, 360 from it. First touch is the larger alpha; through the least over the lower corners, 90 below.
+    near one at u = -40, 360 from it. First touch is the larger alpha; through the least of the lower corners'.
     """
 
     def alpha(du: float, dv: float, d: float) -> float:
@@ -201,7 +201,10 @@ def test_without_a_swing_axis_obstacles_are_not_judged() -> None:
 
 
 def test_the_rolled_section_and_its_packing() -> None:
-    """Slopes of (1, 1): rolled by 45 degrees, the sharp tube 60 x 40 is (60 + 40)/r2 wide and high. Its weight stands 10/r2 past its lowest corner, on the side of the longer wall, whose far end is 60/r2 up."""
+    """Slopes of (1, 1): rolled by 45 degrees, the sharp tube 60 x 40 is (60 + 40)/r2 wide and high.
+
+    Its weight stands 10/r2 past its lowest corner, on the side of the longer wall, whose far end is 60/r2 up.
+    """
     reach = OPEN.reach(BAR, mt.Cut.from_slopes(1, 1))
     assert (reach.ok, reach.roll) == (True, pytest.approx(45))
     assert (reach.section.width, reach.section.height) == pytest.approx((100 / R2, 100 / R2))

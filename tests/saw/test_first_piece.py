@@ -1,0 +1,193 @@
+"""A first piece judged: pieces are made up from known errors by the length function of the contract, then measured.
+
+L(y) = c + (tan left + tan right)(y - W/2) with the centerline c; the bar is a sharp tube 40 wide and 80 high, whose
+material reaches both sides, so long and short are L at the sides.
+"""
+
+from __future__ import annotations
+
+import math
+
+import attrs
+import pytest
+
+import mitertool as mt
+from mitertool.base.errors import BadInput
+from mitertool.saw import Scale
+from mitertool.saw.first_piece import PARALLEL, ROLLED, SWUNG, Measured, Readings, first_piece, way_of
+from mitertool.saw.machine import Bed
+
+TUBE = mt.rect_tube(40, 80, 3, 0, 0)
+FRAME = mt.Piece(TUBE, 1000, mt.Cut(45), mt.Cut(45), at="centerline")
+BOTH = mt.Saw(name="made up", scale=Scale(0), bed=Bed(30.0))
+ONE_WAY = attrs.evolve(BOTH, scale=Scale(90, feed_side_most=60, discharge_side_most=0))
+SHARP = Readings(1e-6, 1e-6)
+
+
+def slope(degrees: float) -> float:
+    return math.tan(math.radians(degrees))
+
+
+def made(left: float, right: float, centerline: float = 1000.0, width: float | None = None) -> Measured:
+    """What a tape reads on a piece with these miters."""
+    p = slope(left) + slope(right)
+    at_sides = (centerline - 20 * p, centerline + 20 * p)
+    return Measured(max(at_sides), min(at_sides), width)
+
+
+def angles(found: object) -> dict[str, float]:
+    return {finding.on: finding.error for finding in found.angles}  # type: ignore[attr-defined]
+
+
+def test_how_a_saw_makes_the_second_end() -> None:
+    parallel = mt.Piece(TUBE, 1000, mt.Cut(-30), mt.Cut(30))
+    assert (way_of(BOTH, FRAME), way_of(ONE_WAY, FRAME)) == (SWUNG, ROLLED)
+    assert (way_of(BOTH, parallel), way_of(ONE_WAY, parallel)) == (PARALLEL, PARALLEL)
+    assert way_of(ONE_WAY, mt.Piece(TUBE, 1000, mt.Cut(45), mt.Cut(30))) == SWUNG
+
+
+def test_a_rolled_bar_shows_its_angle_in_long_less_short() -> None:
+    """Both ends at 45.5 where 45 was meant, 0.8 mm too long on the centerline, which is what the feed moves by."""
+    found = first_piece(FRAME, made(45.5, 45.5, 1000.8), readings=SHARP, saw=ONE_WAY)
+    assert angles(found) == pytest.approx({"left": 0.5, "right": 0.5}, abs=1e-6)
+    assert (found.length.on, found.length.error) == ("the centerline", pytest.approx(0.8))
+    assert found.slope_sum.error == pytest.approx(2 * slope(45.5) - 2)
+
+
+def test_uncertainty_of_a_rolled_bar() -> None:
+    """Two readings of 0.5 mm over 2 x 40 mm: r2 * 0.5 / 80 of slope, cos^2 45 = 1/2 of that in radians."""
+    found = first_piece(FRAME, made(45, 45), ROLLED, Readings(0.5, 0.25))
+    expected = math.degrees(math.sqrt(2) * 0.5 / 80 / 2)
+    assert [finding.uncertainty for finding in found.angles] == pytest.approx([expected, expected])
+    assert found.length.uncertainty == pytest.approx(0.5 * math.hypot(0.5, 0.5))
+    assert found.change == ("nothing: every error is within what the readings can tell",)
+
+
+def test_a_measured_width_is_used_and_adds_its_reading() -> None:
+    """The bar is 41 mm wide: 82 mm of difference are still 45 degrees; 2 * 0.5/41 of slope come from the width."""
+    measured = Measured(1041, 959, 41)
+    found = first_piece(FRAME, measured, ROLLED, Readings(0.5, 0.25))
+    assert angles(found) == pytest.approx({"left": 0, "right": 0}, abs=1e-9)
+    assert found.slope_sum.uncertainty == pytest.approx(math.hypot(math.sqrt(2) * 0.5 / 41, 2 * 0.5 / 41))
+
+
+def test_a_swung_arm_shows_only_the_sum() -> None:
+    """45.5 and 44.6: no angle of either end is known before one is measured, and the sheet asks for it."""
+    found = first_piece(FRAME, made(45.5, 44.6), readings=SHARP, saw=BOTH)
+    assert found.angles == ()
+    assert found.slope_sum.error == pytest.approx(slope(45.5) + slope(44.6) - 2)
+    assert any("tells only both ends together" in says for says in found.measure)
+    assert found.correction is None
+
+
+def test_a_swung_arm_with_one_end_by_protractor_shows_both() -> None:
+    measured = attrs.evolve(made(45.5, 44.6), left=45.5)
+    found = first_piece(FRAME, measured, readings=SHARP, saw=BOTH)
+    assert angles(found) == pytest.approx({"left": 0.5, "right": -0.4}, abs=1e-6)
+    assert not any("only both ends" in says for says in found.measure)
+
+
+def test_uncertainty_of_the_other_end() -> None:
+    """At 45 the known end's 0.25 degrees are 2 * 0.25 of slope, beside r2 * 0.5 / 40 from the tape; half as angle."""
+    measured = attrs.evolve(made(45, 45), left=45)
+    other = first_piece(FRAME, measured, SWUNG, Readings(0.5, 0.25)).angles[1]
+    slack = math.hypot(math.sqrt(2) * 0.5 / 40, 2 * math.radians(0.25))
+    assert (other.on, other.uncertainty) == ("right", pytest.approx(math.degrees(slack / 2)))
+
+
+def test_a_swung_length_is_judged_over_the_axis() -> None:
+    """The axis is at y = 30, 10 mm past the middle: there the piece is 1000.8 + 10 (tan 45.5 + tan 44.6), not 1020."""
+    found = first_piece(FRAME, made(45.5, 44.6, 1000.8), readings=SHARP, saw=BOTH)
+    assert found.length.on == "the line over the swing axis"
+    assert found.length.error == pytest.approx(0.8 + 10 * (slope(45.5) + slope(44.6) - 2))
+    assert found.change[-1].startswith("shorten the stop or the length keyed by 0.8")
+
+
+def test_parallel_ends_need_a_protractor() -> None:
+    piece = mt.Piece(TUBE, 1000, mt.Cut(-30), mt.Cut(30), at="centerline")
+    found = first_piece(piece, Measured(999.2, 999.2), readings=SHARP, saw=BOTH)
+    assert found.angles == ()
+    assert (found.length.on, found.length.error) == ("the side", pytest.approx(-0.8))
+    assert any("ends are parallel" in says for says in found.measure)
+    told = first_piece(piece, Measured(999.2, 999.2, right=30.5), readings=SHARP, saw=BOTH)
+    assert angles(told) == {"right": 0.5}
+    assert not any("ends are parallel" in says for says in told.measure)
+
+
+def test_a_blade_that_leads_is_no_scale_error() -> None:
+    """1.4 mm over a height of 80 mm; over 40 mm of it where that is what was measured."""
+    found = first_piece(FRAME, attrs.evolve(made(45, 45), out_of_square=1.4), ROLLED, Readings(0.5, 0.25))
+    assert found.lead is not None
+    assert found.lead.error == pytest.approx(math.degrees(math.atan(1.4 / 80)))
+    assert found.lead.uncertainty == pytest.approx(math.degrees(0.5 / 80))
+    assert any("see to guides, tension, teeth and descent" in says for says in found.change)
+    part = first_piece(FRAME, attrs.evolve(made(45, 45), out_of_square=1.4, over=40), ROLLED)
+    assert part.lead is not None
+    assert part.lead.error == pytest.approx(math.degrees(math.atan(1.4 / 40)))
+    assert any("hold a square" in says for says in first_piece(FRAME, made(45, 45), ROLLED).measure)
+
+
+CORRECTIONS = [
+    # square, positive, two_sided, jaw, end, kept offset, error of the miter, new offset
+    (90, "feed-side", False, "left", "right", 0.0, 0.5, -0.5),
+    (90, "feed-side", False, "left", "left", 0.0, 0.5, 0.5),
+    (90, "discharge-side", False, "left", "right", 0.0, 0.5, 0.5),
+    (0, "feed-side", False, "right", "right", 0.25, 0.5, 0.75),
+    (0, "feed-side", True, "left", "right", 0.25, 0.5, -0.25),
+    (0, "feed-side", True, "left", "left", 0.0, 0.5, -0.5),
+]
+
+
+@pytest.mark.parametrize(("square", "positive", "two", "jaw", "end", "kept", "error", "new"), CORRECTIONS)
+def test_the_correction_makes_the_scale_true(
+    square: float, positive: str, two: bool, jaw: str, end: str, kept: float, error: float, new: float
+) -> None:
+    """Set to the reading for 45 the arm cut 45.5; with the new offset the reading for 45.5 is what the scale showed."""
+    scale = Scale(square, positive, two, offset=kept)
+    saw = attrs.evolve(BOTH, scale=scale, fixed_jaw=jaw)
+    measured = attrs.evolve(made(45, 45), **{end: 45 + error})
+    found = first_piece(FRAME, measured, SWUNG, Readings(10, 1e-6), saw)
+    assert found.correction == pytest.approx(new)
+    swing = saw.reach(TUBE, mt.Cut(45), end).swing
+    swung = saw.reach(TUBE, mt.Cut(45 + error), end).swing
+    assert attrs.evolve(scale, offset=new).reading(swung) == pytest.approx(scale.reading(swing))
+
+
+def test_the_correction_of_a_rolled_bar() -> None:
+    """One way to the feed side: both ends were cut at 135 on the scale and came out at 45.5: 135 is a swing of 45.5."""
+    found = first_piece(FRAME, made(45.5, 45.5), readings=SHARP, saw=ONE_WAY)
+    assert found.correction == pytest.approx(-0.5, abs=1e-6)
+    assert any(says == "swing the arm 0.50 degrees further to the discharge side" for says in found.change)
+
+
+def test_readings_that_contradict_each_other_are_told() -> None:
+    measured = attrs.evolve(made(45.5, 45.5), left=44, right=44)
+    found = first_piece(FRAME, measured, SWUNG, Readings(0.1, 0.1))
+    assert any("contradict" in says for says in found.measure)
+    fine = attrs.evolve(made(45.5, 45.5), left=45.5, right=45.5)
+    assert not any("contradict" in says for says in first_piece(FRAME, fine, SWUNG, Readings(0.1, 0.1)).measure)
+
+
+@pytest.mark.parametrize(
+    ("measured", "what"),
+    [
+        (Measured(0, 0), "long"),
+        (Measured(950, 1000), "short"),
+        (Measured(1000, -1), "short"),
+        (Measured(1000, 950, width=0), "width"),
+        (Measured(1000, 950, left=-45), "left angle"),
+        (Measured(1000, 950, right=61), "right angle"),
+        (Measured(float("nan"), 950), "long"),
+    ],
+)
+def test_measures_that_cannot_be_of_the_piece_are_refused(measured: Measured, what: str) -> None:
+    with pytest.raises(BadInput) as caught:
+        first_piece(FRAME, measured, ROLLED)
+    assert caught.value.what == what
+
+
+def test_a_way_or_a_saw_is_needed() -> None:
+    with pytest.raises(BadInput, match="rolled, swung, parallel, or give the saw"):
+        first_piece(FRAME, made(45, 45))
+    with pytest.raises(BadInput, match="bevel"):
+        first_piece(mt.Piece(TUBE, 1000, mt.Cut(45, 5), mt.Cut(45)), made(45, 45), ROLLED)
