@@ -80,11 +80,9 @@ def _solved(made: Any, saw: Path | None) -> SolvedPiece:
     from mitertool.job.model import PieceOrder
 
     machine = load_saw(saw)
-    ends = [
-        machine.reach(made.section, made_cut, end) if machine else None
-        for end, made_cut in (("left", made.left), ("right", made.right))
-    ]
-    return SolvedPiece(PieceOrder("piece", made), "piece", "as drawn", made, 1, *ends)
+    left = machine.reach(made.section, made.left, "left") if machine else None
+    right = machine.reach(made.section, made.right, "right") if machine else None
+    return SolvedPiece(PieceOrder("piece", made), "piece", "as drawn", made, 1, left, right, (left, right))
 
 
 def _record(solved: SolvedPiece) -> dict[str, Any]:

@@ -22,6 +22,7 @@ class SolvedPiece:
     quantity: int
     left: Reach | None
     right: Reach | None
+    drawn: tuple[Reach | None, Reach | None] = (None, None)
 
     @property
     def problems(self) -> tuple[str, ...]:

@@ -50,11 +50,12 @@ def _hands(order: PieceOrder, saw: Saw | None) -> Iterator[SolvedPiece]:
 
 
 def _solved(order: PieceOrder, mark: str, hand: str, piece: Piece, quantity: int, saw: Saw | None) -> SolvedPiece:
-    def reach(end: str) -> Reach | None:
-        cut = piece.left if end == "left" else piece.right
-        return saw.reach(piece.section, cut, end) if saw else None
+    def reaches(one: Piece) -> tuple[Reach | None, Reach | None]:
+        if saw is None:
+            return None, None
+        return saw.reach(one.section, one.left, "left"), saw.reach(one.section, one.right, "right")
 
-    return SolvedPiece(order, mark, hand, piece, quantity, reach("left"), reach("right"))
+    return SolvedPiece(order, mark, hand, piece, quantity, *reaches(piece), reaches(order.piece))
 
 
 def _plan(job: Job, pieces: tuple[SolvedPiece, ...]) -> Plan:

@@ -7,7 +7,7 @@ from math import hypot
 from typing import Final
 
 from mitertool.base.tolerances import CLOSED
-from mitertool.drawing import OUTLINE, Dimension, Drawing, Point, Polygon, Text, fit, text_width, wrap
+from mitertool.drawing import OUTLINE, Dimension, Drawing, Line, Point, Polygon, Text, fit, text_width, wrap
 from mitertool.frame import Assembly, Closure
 from mitertool.job import FrameOrder
 from mitertool.packet.layout import Block, box, cell
@@ -16,6 +16,8 @@ from mitertool.quantity import Units, show_length
 _TALL: Final = 62.0
 _TITLE: Final = 9.0
 _LINE: Final = 5.0
+_LONGEST_MARK: Final = 40.0
+"""mm. Width for a mark beside its piece; a longer one is set smaller."""
 
 
 def frame_block(order: FrameOrder, width: float, units: Units) -> Block:
@@ -26,7 +28,7 @@ def frame_block(order: FrameOrder, width: float, units: Units) -> Block:
     title = f"Frame {assembly.mark}: {assembly.shape}, {order.quantity} to make"
     texts = [cell(title, (3, -6.5), width - 6, 4.5, bold=True)]
     texts += [cell(line, (3, -_TITLE - _TALL - _LINE * (i + 1)), width - 6, 3.2) for i, line in enumerate(lines)]
-    picture = frame_drawing(assembly, units, width - 50, _TALL - 22)
+    picture = frame_drawing(assembly, units, width - 80, _TALL - 26)
     x0, y0, x1, y1 = picture.bounds()
     middle = ((width - x1 - x0) / 2, -_TITLE - (_TALL + y1 + y0) / 2)
     return Block(height, box(width, height) + Drawing(texts) + picture.moved(*middle))
@@ -63,52 +65,79 @@ def frame_drawing(assembly: Assembly, units: Units, width: float = 160, height: 
     outlines = [[on_paper(point) for point in outline] for outline in assembly.outlines]
     shapes = [Polygon(outline, OUTLINE, fill=0.93) for outline in outlines]
     across, up = (x1 - x0) * k, (y1 - y0) * k
+    widest = max(text_width(mark, 2.8) for mark in assembly.order) if assembly.shape != "infill" else 0.0
+    beside = 8 + min(widest, _LONGEST_MARK)
     sizes = [
-        Dimension((0, 0), (across, 0), -9, show_length(x1 - x0, units), 3.0, along=0.0),
-        Dimension((across, 0), (across, up), -9, show_length(y1 - y0, units), 3.0, along=90.0),
+        Dimension((0, 0), (across, 0), -12, show_length(x1 - x0, units), 3.0, along=0.0),
+        Dimension(
+            (across, 0), (across, up), -min(beside, _LONGEST_MARK + 8), show_length(y1 - y0, units), 3.0, along=90.0
+        ),
     ]
-    return Drawing([*shapes, *_marks(assembly, outlines), *sizes])
+    return Drawing([*shapes, *_marks(assembly, outlines, sizes), *sizes])
 
 
-def _marks(assembly: Assembly, outlines: list[list[Point]]) -> list[Text]:
-    """Each mark beside its piece, toward the middle of the frame, where it stands clear of those set before.
+def _marks(assembly: Assembly, outlines: list[list[Point]], sizes: list[Dimension]) -> list[Text]:
+    """Each mark beside its piece where it stands clear of every outline, dimension and mark set before.
 
-    Where it would meet another everywhere, it is left out; the order around the frame names it all the same.
+    Where there is no such place it is left out; the order around the frame names it all the same.
     """
     if assembly.shape == "infill":
         return []
-    center = _middle([point for outline in outlines for point in outline])
+    edges = [edge for outline in outlines for edge in zip(outline, [*outline[1:], outline[0]], strict=True)]
+    drawn = Drawing(sizes).primitives()
+    edges += [(part.a, part.b) for part in drawn if isinstance(part, Line)]
     found: list[Text] = []
     for mark, outline in zip(assembly.order, outlines, strict=True):
-        places = list(_places(mark, outline, center))
-        text = next((t for t in places if all(_clear(t, other) for other in found)), None)
+        text = next((t for t in _places(mark, outline) if _is_clear(t, edges, found)), None)
         found += [text] if text else []
     return found
 
 
-def _places(mark: str, outline: list[Point], center: Point) -> Iterator[Text]:
-    """Where a mark may stand beside its piece: at its middle or nearer an end, toward the middle of the frame.
-
-    A piece alone has it on its upper left.
-    """
-    (ix, iy), (ox, oy) = outline[0], outline[1]
-    (jx, jy), (px, py) = outline[3], outline[2]
-    start, end = ((ix + ox) / 2, (iy + oy) / 2), ((jx + px) / 2, (jy + py) / 2)
-    thick, height = hypot(ox - ix, oy - iy), fit(mark, 30, 2.8)
-    for share in (0.5, 0.3, 0.7, 0.15, 0.85):
-        x, y = start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
-        way = (center[0] - x, center[1] - y) if hypot(center[0] - x, center[1] - y) > 1 else (-1.0, 0.6)
-        ux, uy = way[0] / hypot(*way), way[1] / hypot(*way)
-        reach = thick / 2 + height + abs(ux) * text_width(mark, height) / 2
-        yield Text((x + ux * reach, y + uy * reach), mark, height, "center", "middle")
-
-
-def _clear(one: Text, other: Text) -> bool:
-    """Whether two level texts stand apart."""
-    across = (one.width + other.width) / 2 + 1
-    return abs(one.at[0] - other.at[0]) > across or abs(one.at[1] - other.at[1]) > one.height + other.height
+def _places(mark: str, outline: list[Point]) -> Iterator[Text]:
+    """Where a mark may stand: outside its piece, then inside; at its middle, then nearer an end."""
+    inner_start, outer_start, outer_end, inner_end = outline
+    height = fit(mark, _LONGEST_MARK, 2.8)
+    half = text_width(mark, height) / 2
+    for near, far, (start, end) in (
+        (outer_start, inner_start, (outer_start, outer_end)),
+        (inner_start, outer_start, (inner_start, inner_end)),
+    ):
+        out = _unit_across(start, end, (near[0] - far[0], near[1] - far[1]))
+        reach = 1.2 + height / 2 + abs(out[0]) * half
+        for share in (0.5, 0.35, 0.65, 0.2, 0.8):
+            x, y = start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+            yield Text((x + out[0] * reach, y + out[1] * reach), mark, height, "center", "middle")
 
 
-def _middle(points: list[Point]) -> Point:
-    xs, ys = zip(*points, strict=True)
-    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+def _unit_across(start: Point, end: Point, toward: Point) -> Point:
+    """The direction square to an edge that points the same way as `toward`."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = hypot(dx, dy) or 1.0
+    x, y = -dy / length, dx / length
+    return (x, y) if x * toward[0] + y * toward[1] >= 0 else (-x, -y)
+
+
+def _is_clear(text: Text, edges: list[tuple[Point, Point]], others: list[Text]) -> bool:
+    """Whether a level text stands clear of all edges and of other level texts."""
+    across, up = text.width / 2 + 0.6, text.height * 0.9
+    if any(_cuts(edge, text.at, across, up) for edge in edges):
+        return False
+    return not any(
+        abs(text.at[0] - other.at[0]) < (text.width + other.width) / 2 + 1
+        and abs(text.at[1] - other.at[1]) < text.height + other.height
+        for other in others
+    )
+
+
+def _cuts(edge: tuple[Point, Point], at: Point, across: float, up: float) -> bool:
+    """Whether an edge comes into the box of half sizes `across` and `up` about a point (clipped side by side)."""
+    (ax, ay), (bx, by) = edge
+    enter, leave = 0.0, 1.0
+    for start, way, low, high in ((ax, bx - ax, at[0] - across, at[0] + across), (ay, by - ay, at[1] - up, at[1] + up)):
+        if abs(way) < 1e-12:
+            if not low < start < high:
+                return False
+            continue
+        first, last = sorted(((low - start) / way, (high - start) / way))
+        enter, leave = max(enter, first), min(leave, last)
+    return enter < leave

@@ -77,12 +77,13 @@ class Block:
 
 @attrs.frozen
 class Column:
-    """A column of a table: its title, width (mm) and on which side its cells are set."""
+    """A column of a table: its title, width (mm), on which side its cells are set, and how high."""
 
     title: str
     width: float
     anchor: Anchor = "left"
     bold: bool = False
+    height: float = CELL
 
 
 def pages(blocks: Sequence[Block], paper: Paper, head: Callable[[int, int], Drawing]) -> tuple[Page, ...]:
@@ -173,7 +174,7 @@ def _row(row: Sequence[str], columns: Sequence[Column], rule: Layer) -> Block:
         for i, line in enumerate(says.split("\n")):
             at = (x + 1.5, -_PITCH * (i + 1) + 0.8)
             bold = title or column.bold
-            parts.append(cell(line, at, column.width - 3, 2.8 if title else CELL, column.anchor, bold))
+            parts.append(cell(line, at, column.width - 3, 2.8 if title else column.height, column.anchor, bold))
         x += column.width
     return Block(height, Drawing([*parts, Line((0, -height), (x, -height), rule)]), gap=0.0)
 

@@ -124,15 +124,14 @@ def of_solution(solution: Solution) -> Record:
 def _of_order(hands: list[SolvedPiece]) -> Record:
     first = hands[0]
     order = first.order
-    drawn = sum(h.quantity for h in hands if h.hand == "as drawn")
     return {
         "mark": order.mark,
         "section": first.piece.section.name,
         "grade": order.grade,
-        "quantity": drawn,
-        "opposite": sum(h.quantity for h in hands) - drawn,
+        "quantity": order.quantity,
+        "opposite": order.opposite,
         **of_piece(order.piece),
-        "reach": {"left": of_reach(first.left), "right": of_reach(first.right)},
+        "reach": {"left": of_reach(first.drawn[0]), "right": of_reach(first.drawn[1])},
     }
 
 

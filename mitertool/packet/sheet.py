@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 import mitertool
+from mitertool.cut import Cut
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, text_width, wrap
 from mitertool.job import Solution, SolvedPiece
 from mitertool.nest import Bar
@@ -15,6 +16,7 @@ from mitertool.packet.layout import CELL, FOOT, HEAD, MARGIN, Block, Column, Pap
 from mitertool.packet.mark_block import mark_block
 from mitertool.packet.words import instead, reading
 from mitertool.quantity import Units, show_length, show_mass
+from mitertool.saw import Reach
 
 _WARNING: Final = 3.2
 _WARNING_PITCH: Final = 5.2
@@ -119,11 +121,11 @@ def _pieces(solution: Solution, width: float) -> list[Block]:
         Column("Mark", 30, bold=True),
         Column("Pieces", 15, "right", bold=True),
         Column("Section", 31),
-        Column("Grade", 21),
-        Column("Long point", 26, "right", bold=True),
+        Column("Grade", 20),
+        Column("Long point", 26, "right", bold=True, height=3.5),
         Column("Short point", 24, "right"),
-        Column("Left end", (width - 147) / 2, "right", bold=True),
-        Column("Right end", (width - 147) / 2, "right", bold=True),
+        Column("Left end", (width - 146) / 2, "right", bold=True, height=3.5),
+        Column("Right end", (width - 146) / 2, "right", bold=True, height=3.5),
     ]
     return table(columns, [_piece_row(piece, units) for piece in solution.pieces])
 
@@ -134,12 +136,19 @@ def _piece_row(solved: SolvedPiece, units: Units) -> list[str]:
         in_lines(solved.mark, 25),
         str(solved.quantity),
         in_lines(piece.section.name, 28),
-        in_lines(solved.order.grade, 18),
+        in_lines(solved.order.grade, 17),
         show_length(piece.long_point, units),
         show_length(piece.short_point, units),
-        reading(solved.left, piece.left),
-        reading(solved.right, piece.right),
+        _end(solved.left, piece.left),
+        _end(solved.right, piece.right),
     ]
+
+
+def _end(reach: Reach | None, cut: Cut) -> str:
+    """A reading, and below it in a word what else the cut asks; the block of the mark tells it in full."""
+    asked = {"roll": reach and reach.roll, "tilt": reach and reach.tilt, "bevel": reach is None and cut.bevel}
+    extra = ", ".join(word for word, value in asked.items() if value)
+    return f"{reading(reach, cut)}\n{extra}" if extra else reading(reach, cut)
 
 
 def _bars(solution: Solution, width: float) -> list[Block]:

@@ -46,8 +46,14 @@ def more(reach: Reach | None, cut: Cut) -> str:
     if reach is None:
         return f"bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
     turn = "half a turn" if reach.roll == 180 else show_angle(reach.roll)
-    parts = [f"roll the bar {turn}" if reach.roll else "", f"tilt {show_angle(abs(reach.tilt))}" if reach.tilt else ""]
+    parts = [f"roll the bar {turn}" if reach.roll else "", _tilt(reach)]
     return ", ".join(part for part in parts if part)
+
+
+def _tilt(reach: Reach) -> str:
+    if not reach.tilt:
+        return ""
+    return f"tilt {show_angle(abs(reach.tilt))}, top to {'feed' if reach.tilt > 0 else 'discharge'} side"
 
 
 def lies(section: Section) -> str:

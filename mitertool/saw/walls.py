@@ -16,9 +16,11 @@ from mitertool.saw.travel import Crossing, Stretch, Travel
 Pair = tuple[Crossing, Crossing]
 Part = tuple[Stretch, Pair]
 
-_RISE: Final = 1e-12
-"""mm. A wall that grows by less from one look to the next does not grow."""
+_LIKE: Final = 1e-9
+"""mm. Lengths that differ by less are one, up to rounding."""
 
+_STEADY: Final = 1e-3
+"""Share of the travel over which a length must stay as it is to be a wall's own, not a moment of its growing."""
 
 _EVEN: Final = 1e-6
 """mm. A length that differs by less from part to part goes on evenly: limits by two forms agree to rounding."""
@@ -42,8 +44,7 @@ class Wall:
 def thinnest_wall(travel: Travel) -> float:
     """The least length of any wall on the edge, mm, the tangent by which the blade enters or leaves left out.
 
-    A wall that starts or ends at nothing counts only between its growing and its shrinking. A solid bar has only its
-    largest contact.
+    A solid bar has only its largest contact.
     """
     if _solid(travel.region):
         return travel.largest
@@ -112,16 +113,60 @@ def _span(travel: Travel, part: Part, position: float) -> tuple[float, float]:
 
 
 def _least(travel: Travel, wall: Wall) -> float | None:
-    """The wall's least length; None where it only grows from nothing and shrinks to nothing."""
+    """The wall's least local length: where it is waisted, steady, parts or joins; None where it is only a tip.
+
+    Where the blade enters or leaves counts only for a wall that is nowhere waisted or steady, and never where it is
+    nothing.
+    """
     parts = list(wall.parts)
     while wall.free_below and parts and _rounded(parts[0]):
         parts.pop(0)
     while wall.free_above and parts and _rounded(parts[-1]):
         parts.pop()
     looks, values = _looks(travel, parts)
-    first, last = _between_slopes(values)
-    kept, values = looks[first:last], values[first:last]
-    return _least_of(travel, kept, values) if kept else None
+    if not looks:
+        return None
+    runs = _runs(values)
+    found = [_closer(travel, looks, values, i) for i, _ in _waists(runs, values)]
+    found += [values[i] for i, j in runs if looks[j][1] - looks[i][1] > _STEADY * travel.length]
+    ends = [(values[0], wall.free_below), (values[-1], wall.free_above)]
+    found += [value for value, free in ends if value > COINCIDENT and not (free and found)]
+    return min(found, default=None)
+
+
+def _runs(values: list[float]) -> list[tuple[int, int]]:
+    """From index to index of values that stay as they are."""
+    runs = [(0, 0)]
+    for i, value in enumerate(values):
+        start, _ = runs[-1]
+        if abs(value - values[start]) <= _LIKE:
+            runs[-1] = (start, i)
+        else:
+            runs.append((i, i))
+    return runs
+
+
+def _waists(runs: list[tuple[int, int]], values: list[float]) -> list[tuple[int, int]]:
+    """Runs with longer walls on both sides."""
+    return [
+        here
+        for before, here, after in zip(runs, runs[1:], runs[2:], strict=False)
+        if values[before[0]] > values[here[0]] < values[after[0]]
+    ]
+
+
+def _closer(travel: Travel, looks: list[tuple[Part, float]], values: list[float], i: int) -> float:
+    """The least length near a look, within its part."""
+    part = looks[i][0]
+    near = [k for k in (i - 1, i, i + 1) if looks[k][0] is part]
+    at, here = [looks[k][1] for k in near], [values[k] for k in near]
+    return least_near(lambda x: _length(travel, part, x), at, here)[0]
+
+
+def _places(stretch: Stretch) -> list[float]:
+    """Over a stretch, crowded toward its ends, but not so near that nothing changes from one to the next."""
+    low, *inner, high = places(stretch.low, stretch.high)
+    return [low, *inner[1:-1], high]
 
 
 def _looks(travel: Travel, parts: list[Part]) -> tuple[list[tuple[Part, float]], list[float]]:
@@ -129,7 +174,7 @@ def _looks(travel: Travel, parts: list[Part]) -> tuple[list[tuple[Part, float]],
     looks: list[tuple[Part, float]] = []
     values: list[float] = []
     for part in parts:
-        for i, x in enumerate(places(part[0].low, part[0].high)):
+        for i, x in enumerate(_places(part[0])):
             value = _length(travel, part, x)
             if i or not values or abs(value - values[-1]) > _EVEN:
                 looks.append((part, x))
@@ -144,25 +189,3 @@ def _rounded(part: Part) -> bool:
 def _length(travel: Travel, part: Part, position: float) -> float:
     start, end = _span(travel, part, position)
     return end - start
-
-
-def _between_slopes(values: list[float]) -> tuple[int, int]:
-    """Where the growing from nothing ends and the shrinking to nothing begins; nothing between for a bare peak."""
-    first, last = 0, len(values)
-    if values and values[0] <= COINCIDENT:
-        while first + 1 < last and values[first + 1] > values[first] + _RISE:
-            first += 1
-        first += 1
-    if values and values[-1] <= COINCIDENT:
-        while last - 2 >= first and values[last - 2] > values[last - 1] + _RISE:
-            last -= 1
-        last -= 1
-    return first, max(first, last)
-
-
-def _least_of(travel: Travel, looks: list[tuple[Part, float]], values: list[float]) -> float:
-    """The least of `values`, looked for closer within the part that holds it."""
-    part = looks[min(range(len(values)), key=values.__getitem__)][0]
-    inside = [(x, value) for (one, x), value in zip(looks, values, strict=True) if one is part]
-    at, here = [x for x, _ in inside], [value for _, value in inside]
-    return least_near(lambda x: _length(travel, part, x), at, here)[0]

@@ -263,6 +263,25 @@ def test_thinnest_wall_of_a_tube_on_a_hinged_blade() -> None:
     assert thinnest_wall(way) == pytest.approx(least, rel=1e-6)
 
 
+@pytest.mark.parametrize("name", sorted(set(SPECIMENS) - {"wide strip"}))
+def test_a_wall_hardly_changes_where_the_blade_hardly_leans(name: str) -> None:
+    """A ten-thousandth of a degree of cant or a hinge 10 km away: less than a thousandth of the level blade's wall."""
+    section = SPECIMENS[name]
+    level = thinnest_wall(travel(section))
+    for path in (Parallel(1e-4, 5.0), Parallel(-1e-4, 5.0), Hinged(-1e7, 60.0, 65.0)):
+        assert thinnest_wall(travel(section, path)) == pytest.approx(level, rel=1e-3)
+
+
+@pytest.mark.parametrize(("lay", "wall"), [(0, 8.0), (90, 6.0)])
+def test_the_thinner_end_of_a_tapered_wall_counts(lay: float, wall: float) -> None:
+    """A sharp channel whose flanges taper from 10 mm at the web to 6 mm at the toes (8 per cent of 50), web 8 mm.
+
+    Toes up the flanges are walls on the blade that begin at 6 mm; as made its web of 8 mm is, and no flange is.
+    """
+    section = mt.channel(58, 120, 8, 8, taper=8, flange_at="mid-overhang").lay(lay)
+    assert thinnest_wall(travel(section)) == pytest.approx(wall, rel=1e-9)
+
+
 # time
 
 
