@@ -111,20 +111,20 @@ class Setting:
         """
         toward = 1.0 if obstacle.side == "feed" else -1.0
         offset = self.saw.bed.blade_offset * (1 / cos(radians(self.swing)) - 1)
-        corners = [(y, z) for y in self._across(obstacle) for z in (0.0, self._height(obstacle))]
+        corners = [(y, z) for y in self.across(obstacle) for z in (0.0, self.height_of(obstacle))]
         axis = self.saw.bed.swing_axis or 0.0
         reach = max(toward * (self.p * (y - axis) + self.q * z + offset) for y, z in corners)
         half = max(self.saw.kerf / 2, self.guides.half_thickness)
         return reach + half * hypot(1.0, self.p, self.q) + self.guides.clearance
 
-    def _across(self, obstacle: Obstacle) -> tuple[float, float]:
-        """From y to y of an obstacle."""
+    def across(self, obstacle: Obstacle) -> tuple[float, float]:
+        """From y to y of an obstacle, mm."""
         width = self.section.width
         spans = {"moving-jaw": (width, width + obstacle.depth), "fixed-jaw": (-obstacle.depth, 0.0)}
         return spans.get(obstacle.stands, (0.0, obstacle.depth))
 
-    def _height(self, obstacle: Obstacle) -> float:
-        """Height of an obstacle; as high as the bar where the file does not say."""
+    def height_of(self, obstacle: Obstacle) -> float:
+        """Height of an obstacle, mm; as high as the bar where the file does not say."""
         return self.section.height if obstacle.height is None else obstacle.height
 
     @cached_property
@@ -174,11 +174,18 @@ class Setting:
     def stop_height(self) -> float | None:
         """Height of the edge above the bed at `stop_u` (0 where the file does not say) with the arm so lifted, mm."""
         arm = self.saw.arm
-        if self.arm_lift is None or self.path is None or arm is None or self.plane is None:
+        if self.arm_lift is None or arm is None or self.plane is None:
             return None
-        u = arm.stop_u or 0.0
-        mirrored = -1.0 if arm.hinge_u is not None and arm.hinge_u > 0 else 1.0
-        return self.path.height(self.arm_lift, mirrored * u) / self.plane.vz
+        height = self.edge_height(self.arm_lift, arm.stop_u or 0.0)
+        return None if height is None else height / self.plane.vz
+
+    def edge_height(self, position: float, u: float) -> float | None:
+        """Height of the edge at u in the blade plane with the arm at a position, mm; None without an arm in the file."""
+        arm = self.saw.arm
+        if self.path is None or arm is None:
+            return None
+        mirrored = arm.hinge_u is not None and arm.hinge_u > 0
+        return self.path.height(position, -u if mirrored else u)
 
     @cached_property
     def thinnest_wall(self) -> float | None:

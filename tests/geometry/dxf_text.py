@@ -54,4 +54,6 @@ def _entity(kind: str, layer: str, *codes: float) -> str:
 
 def _codes(*codes: object) -> str:
     pairs = zip(codes[::2], codes[1::2], strict=True)
-    return "".join(f"{code}\n{value!r}\n" if isinstance(value, float) else f"{code}\n{value}\n" for code, value in pairs)
+    return "".join(
+        f"{code}\n{value!r}\n" if isinstance(value, float) else f"{code}\n{value}\n" for code, value in pairs
+    )

@@ -147,6 +147,19 @@ def test_a_hinged_arm() -> None:
     assert reach.stop_height == pytest.approx(90 + (750 * math.sin(a) - 100) / math.cos(a), rel=1e-12)
 
 
+def test_the_height_of_the_edge_along_the_blade() -> None:
+    """At first touch the edge passes through the corner that it touches, at through through the last lower corner: the
+    hinge is at u = -400, so these are the near upper corner (u = -40, 40 up) and the far lower one (u = 20, 0 up).
+    """
+    reach = SAW.reach(BAR, mt.Cut())
+    assert reach.first_touch is not None
+    assert reach.through is not None
+    heights = [reach.setting.edge_height(reach.first_touch, u) for u in (-40, 20)]
+    assert min(h - 40 for h in heights if h is not None) == pytest.approx(0, abs=1e-9)
+    assert max(reach.setting.edge_height(reach.through, u) or 0 for u in (-40, 20)) == pytest.approx(0, abs=1e-9)
+    assert attrs.evolve(SAW, arm=None).reach(BAR, mt.Cut()).setting.edge_height(5, 0) is None
+
+
 def test_a_hinge_on_the_other_side_is_the_mirror_image() -> None:
     """With the bar's middle over the axis (y = 30) nothing else changes."""
     left = attrs.evolve(SAW, bed=attrs.evolve(SAW.bed, swing_axis=30.0))
@@ -272,7 +285,7 @@ def test_a_cut_turns_with_its_bar() -> None:
 
 def test_worded_lays_are_named_by_their_words() -> None:
     lays = lays_that_work(SAW, mt.angle(50, 50, 5), mt.Cut())
-    assert "laid heel up" in [lay.says for lay in lays]
+    assert [lay.says for lay in lays] == ["laid leg flat", "turned a quarter", "laid heel up"]
     assert all(lay.reach.ok for lay in lays)
 
 
