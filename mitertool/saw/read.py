@@ -1,4 +1,4 @@
-"""A saw file read and checked table by table, machines that cannot be refused; knows quantity and the saw's parts."""
+"""A saw file read and checked table by table, impossible machines refused; knows quantity and the parts of a saw."""
 
 from __future__ import annotations
 

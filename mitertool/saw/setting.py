@@ -180,7 +180,7 @@ class Setting:
         return None if height is None else height / self.plane.vz
 
     def edge_height(self, position: float, u: float) -> float | None:
-        """Height of the edge at u in the blade plane with the arm at a position, mm; None without an arm in the file."""
+        """Height of the edge at u in the blade plane with the arm at a position, mm; None without an arm."""
         arm = self.saw.arm
         if self.path is None or arm is None:
             return None

@@ -165,6 +165,13 @@ def test_strokes(travel: float, strokes: int) -> None:
     assert lines(SAW, bar((0, 0), length=travel))[1].strokes == strokes
 
 
+def test_a_stroke_of_24_inches_makes_a_part_of_60_in_three() -> None:
+    """Common practice: a bar feed makes a longer part by several strokes, and adds the kerf by itself."""
+    saw = attrs.evolve(SAW, feed=attrs.evolve(FEED, stroke=24 * 25.4))
+    line = lines(saw, bar((0, 0), length=60 * 25.4))[1]
+    assert (line.strokes, line.key) == (3, pytest.approx(60 * 25.4))
+
+
 # stops
 
 

@@ -21,7 +21,7 @@ from tests.saw import machines
 from tests.specimens import SPECIMENS
 
 NEAR = 10 * machines.CHORD
-LAW = settings(deadline=None, derandomize=True, max_examples=40)
+LAW = settings(deadline=None, derandomize=True, max_examples=120)
 
 NAMES = ("rectangular tube", "round tube", "unequal angle", "tapered channel", "flat bar", "tube with a sharp hole")
 SECTIONS = st.sampled_from([SPECIMENS[name] for name in NAMES])

@@ -20,7 +20,7 @@ from mitertool.saw.travel import Travel
 from mitertool.saw.walls import thinnest_wall
 from tests.specimens import LAID, SPECIMENS, scanline
 
-LAW = settings(deadline=None, derandomize=True, max_examples=60)
+LAW = settings(deadline=None, derandomize=True, max_examples=150)
 LEVEL = Parallel(0.0, 5.0)
 ARM = Hinged(-450.0, 70.0, 76.0)
 PATHS = [LEVEL, Parallel(6.0, 5.0), Parallel(-11.0, 5.0), ARM, Hinged(-300.0, 150.0, 150.0)]
