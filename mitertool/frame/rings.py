@@ -9,6 +9,7 @@ from math import atan, degrees
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.frame.corners import corner
 from mitertool.frame.facts import Fact, fact
@@ -67,7 +68,7 @@ def _at_joint(ring: Ring, i: int) -> tuple[End, End]:
 
 def _piece(section: Section, outer: float, left: End, right: End, i: int) -> Piece:
     length = outer - left.back - right.back
-    cuts = (Cut(degrees(atan(left.p))), Cut(degrees(atan(right.p))))
+    cuts = [Cut(degrees(atan(end.p)) if abs(end.p) > SAME_SLOPE else 0.0) for end in (left, right)]
     try:
         if length <= 0:
             raise BadInput("length", f"{length:g} mm", f"its {outer:g} mm are too short for its joints")

@@ -54,6 +54,23 @@ def test_a_butted_rectangle_of_two_widths(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
+    "tables",
+    [
+        (TUBE, frame("rectangle", width=900, height=600, measured="outside", corners="butt")),
+        (
+            *(tube("T", 50), tube("W", 100)),
+            frame("polygon", ["T", "W"] * 3, sides=6, side=900, measured="outside"),
+        ),
+    ],
+    ids=["butted", "hexagon of two widths"],
+)
+def test_a_square_cut_is_square_to_the_last_figure(tmp_path: Path, tables: tuple[str, ...]) -> None:
+    """Sheets ask whether a miter is 0: at 90 degrees butted, and where 100 meets 50 at 120, the cut of the wide one."""
+    found = [miter for left, _, right in sides(checked(tmp_path, *tables)) for miter in (left, right)]
+    assert not [miter for miter in found if miter and abs(miter) < 1]
+
+
+@pytest.mark.parametrize(
     ("kind", "side"),
     [
         ("miter", (60, 900 - 2 * 2, 60)),

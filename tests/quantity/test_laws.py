@@ -31,9 +31,7 @@ DENOMINATORS = st.sampled_from([2, 4, 8, 16, 32, 64])
 TEXTS = st.one_of(
     st.text(),
     st.text("0123456789 .,/-+'\"eEinftcm°:½″′\n_", max_size=20),
-    st.from_regex(
-        r"[+-]?\d{1,6}(\.\d{0,4}|[ -]\d{1,3}/\d{1,3})? ?(mm|cm|m|in|ft|'|\"|°|deg)?", fullmatch=True
-    ),
+    st.from_regex(r"[+-]?\d{1,6}(\.\d{0,4}|[ -]\d{1,3}/\d{1,3})? ?(mm|cm|m|in|ft|'|\"|°|deg)?", fullmatch=True),
     st.from_regex(r"\d{1,3}(' ?-?|°)\d{1,2}([ -]\d/\d)?['\"]?", fullmatch=True),
 )
 READERS: dict[str, Callable[[object], float]] = {
@@ -116,9 +114,7 @@ def test_feet_and_inches_agree_with_inches(feet: int, inches: int, sixteenths: i
 @example(text="1/" + "9" * 400)
 @example(text="a\x85b\u2028c\x1d\r\nd")
 @example(text="\ud800")
-def test_any_text_is_a_finite_number_or_one_refusal_on_one_line(
-    reader: Callable[[object], float], text: str
-) -> None:
+def test_any_text_is_a_finite_number_or_one_refusal_on_one_line(reader: Callable[[object], float], text: str) -> None:
     try:
         assert math.isfinite(reader(text))
     except BadInput as refusal:

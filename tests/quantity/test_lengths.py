@@ -184,9 +184,7 @@ def test_refused_with_the_cause(value: object, cause: str) -> None:
         length(value, "mm", "length")
 
 
-@pytest.mark.parametrize(
-    ("units", "example"), [("mm", "1200 or 848.5"), ("in", "47-1/4"), ("ft-in", "4'-6 1/2\"")]
-)
+@pytest.mark.parametrize(("units", "example"), [("mm", "1200 or 848.5"), ("in", "47-1/4"), ("ft-in", "4'-6 1/2\"")])
 def test_a_refusal_names_the_key_and_gives_a_legal_example(units: Units, example: str) -> None:
     with pytest.raises(BadInput) as refusal:
         length("about 3", units, "stock 2, length")
@@ -211,9 +209,7 @@ def test_a_positive_length_is_more_than_0(value: object, cause: str) -> None:
         positive_length(value, "mm", "width")
 
 
-@pytest.mark.parametrize(
-    ("value", "cause"), [(-0.1, "0 or more"), ('-1/16"', "0 or more"), ("1,5", "decimal point")]
-)
+@pytest.mark.parametrize(("value", "cause"), [(-0.1, "0 or more"), ('-1/16"', "0 or more"), ("1,5", "decimal point")])
 def test_a_length_from_zero_is_not_negative(value: object, cause: str) -> None:
     with pytest.raises(BadInput, match=cause):
         length_from_zero(value, "mm", "trim")

@@ -25,9 +25,7 @@ def test_other_units_are_refused(word: object) -> None:
     assert refusal.value.what == "job, units"
 
 
-@pytest.mark.parametrize(
-    ("value", "whole"), [(1, 1), (100_000, 100_000), ("12", 12), (" 007 ", 7), ("+3", 3)]
-)
+@pytest.mark.parametrize(("value", "whole"), [(1, 1), (100_000, 100_000), ("12", 12), (" 007 ", 7), ("+3", 3)])
 def test_count(value: object, whole: int) -> None:
     result = count(value, "quantity")
     assert result == whole
@@ -105,8 +103,6 @@ def test_plain_number_refused(value: object, cause: str) -> None:
 
 def test_the_package_loads_no_heavy_number_library() -> None:
     program = "import sys, mitertool.quantity; print(*sorted(sys.modules), sep='\\n')"
-    loaded = subprocess.run(
-        [sys.executable, "-c", program], capture_output=True, text=True, check=True
-    ).stdout.split()
+    loaded = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True).stdout.split()
     assert "mitertool.quantity" in loaded
     assert not {"decimal", "fractions", "numpy", "attr", "dataclasses"} & set(loaded)
