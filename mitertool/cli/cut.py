@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -11,6 +12,7 @@ from mitertool.cli.options import (
     LayOption,
     SawPath,
     SectionName,
+    SketchPath,
     UnitsOption,
     WorkingOption,
     answer,
@@ -19,6 +21,7 @@ from mitertool.cli.options import (
     load_saw,
     units_of,
     with_working,
+    write_sketch,
 )
 
 if TYPE_CHECKING:
@@ -37,6 +40,7 @@ def cut(
     end: Annotated[str, typer.Option(help="Which end of the piece: left or right.")] = "right",
     lay: LayOption = "0",
     saw: SawPath = None,
+    sketch: SketchPath = None,
     working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
@@ -55,9 +59,20 @@ def cut(
     width = _kerf(kerf, machine, unit)
     record = _record(section, made, width, reach)
     steps = _working(section, made, width) if working else None
-    answer(record, with_working(columns(_rows(section, made, width, reach, unit)), steps), as_json)
+    answer(record, with_working(columns(_rows(section, made, width, reach, end, unit)), steps), as_json)
+    if sketch:
+        _draw(reach, sketch)
     if reach and not reach.ok:
         raise typer.Exit(1)
+
+
+def _draw(reach: Reach | None, sketch: Path) -> None:
+    from mitertool.base.errors import BadInput
+    from mitertool.packet.reach_views import reach_drawing
+
+    if reach is None:
+        raise BadInput("--sketch", str(sketch), "a cut is drawn on its saw; give --saw too")
+    write_sketch(reach_drawing(reach), sketch, "cut on the saw")
 
 
 def _working(section: Section, made: Cut, kerf: float | None) -> tuple[Step, ...]:
@@ -83,7 +98,9 @@ def _record(section: Section, made: Cut, kerf: float | None, reach: Reach | None
     return {"section": section.name, **of_cut(made), **slopes, **face, **along, "reach": of_reach(reach)}
 
 
-def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, unit: Units) -> list[tuple[str, str]]:
+def _rows(
+    section: Section, made: Cut, kerf: float | None, reach: Reach | None, end: str, unit: Units
+) -> list[tuple[str, str]]:
     from mitertool.packet.words import more, reading, reading_label, which_way
     from mitertool.quantity import show_length
 
@@ -101,12 +118,25 @@ def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, 
     ]
     if kerf is not None:
         rows.append(("kerf along the bar", f"{made.kerf_along(kerf):.2f} mm"))
-    return [row for row in rows if row[1]] + _notes(reach)
+    return [row for row in rows if row[1]] + _notes(reach, section, made, end, unit)
 
 
-def _notes(reach: Reach | None) -> list[tuple[str, str]]:
+def _notes(reach: Reach | None, section: Section, made: Cut, end: str, unit: Units) -> list[tuple[str, str]]:
+    """What must be set on the saw, why it cannot be cut, which lays work instead, teeth and time."""
     from mitertool.packet.cautions import SHORT
+    from mitertool.packet.setting_words import setting_lines
 
     if reach is None:
         return []
-    return [*(("cannot be cut", reason.says) for reason in reach.reasons), ("caution", SHORT)]
+    rows = [*setting_lines(reach, unit), *(("cannot be cut", reason.says) for reason in reach.reasons)]
+    return [*rows, *_other_lays(reach, section, made, end), ("caution", SHORT)]
+
+
+def _other_lays(reach: Reach, section: Section, made: Cut, end: str) -> list[tuple[str, str]]:
+    from mitertool.saw.lays import lays_that_work
+
+    if reach.ok:
+        return []
+    found = lays_that_work(reach.setting.saw, section, made, end)
+    words = ", ".join(lay.says or f"turned {lay.rotation:g} degrees" for lay in found)
+    return [("lays that work", words or "none of its lays")]

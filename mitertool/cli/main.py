@@ -10,7 +10,7 @@ from typing import Any, Final
 import typer
 
 from mitertool.base.errors import MitertoolError
-from mitertool.cli import check, corner, cut, frame, packet, piece, section
+from mitertool.cli import check, corner, cut, first_piece, frame, packet, piece, saw, section
 
 _SHORT: Final = {
     "section": "The figures of a section.",
@@ -36,6 +36,8 @@ def build() -> typer.Typer:
     for module in (section, cut, piece, corner, check, packet):
         name = module.__name__.rpartition(".")[2]
         app.command(name, short_help=_SHORT[name])(getattr(module, name))
+    app.command("first-piece", short_help="Judge a measured first piece.")(first_piece.first_piece)
+    app.add_typer(saw.build(), name="saw", short_help="Check a saw file, or draw the saw.")
     app.add_typer(frame.build(), name="frame", short_help="Solve one frame: a shape and its sizes.")
     return app
 

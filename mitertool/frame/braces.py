@@ -186,7 +186,7 @@ def _pointed(section: Section, reach: float, slope: float, mark: str) -> Assembl
         raise BadInput("brace", f"{section.width:g} mm wide", "its two points run into each other")
     note = Note(
         f"a blank, cut twice at each end from the tip on its centerline: {90 - slope:.2f} degrees from square on the "
-        f"upper side below and the lower side above (level), {slope:.2f} degrees on the other (plumb)"
+        f"lower side below and the upper side above (level), {slope:.2f} degrees on the other (plumb)"
     )
     return Assembly(
         mark, "brace", (Member(f"{mark}-1", 1, piece),), (f"{mark}-1",), Closure(0.0, 0.0, 0.0), (), _at(slope), (note,)

@@ -68,13 +68,16 @@ def _at_joint(ring: Ring, i: int) -> tuple[End, End]:
 
 def _piece(section: Section, outer: float, left: End, right: End, i: int) -> Piece:
     length = outer - left.back - right.back
-    cuts = [Cut(degrees(atan(end.p)) if abs(end.p) > SAME_SLOPE else 0.0) for end in (left, right)]
     try:
         if length <= 0:
             raise BadInput("length", f"{length:g} mm", f"its {outer:g} mm are too short for its joints")
-        return Piece(section, length, *cuts, at="moving-bottom")
+        return Piece(section, length, _cut(left), _cut(right), at="moving-bottom")
     except BadInput as error:
         raise error.at(f"side {i + 1}") from None
+
+
+def _cut(end: End) -> Cut:
+    return Cut(degrees(atan(end.p)) if abs(end.p) > SAME_SLOPE else 0.0)
 
 
 def facts(ring: Ring, deduct: tuple[float, float] = (0.0, 0.0)) -> tuple[Fact, ...]:

@@ -95,15 +95,38 @@ def of_reach(reach: Reach | None) -> Record | None:
     """The settings of a cut; None where there is no saw file."""
     if reach is None:
         return None
-    reasons = [{"code": r.code, "says": r.says, "have": r.have, "need": r.need} for r in reach.reasons]
     return {
         "ok": reach.ok,
-        "reasons": reasons,
+        "reasons": [{"code": r.code, "says": r.says, "have": r.have, "need": r.need} for r in reach.reasons],
         "swing_deg": reach.swing,
         "scale_deg": reach.scale,
         "side": reach.side,
         "roll_deg": reach.roll,
         "tilt_deg": reach.tilt,
+        **_asked(reach),
+    }
+
+
+def _asked(reach: Reach) -> Record:
+    """What the cut asks of guides, arm and obstacles; null where the saw file does not say what it takes to know."""
+    unit = "deg" if reach.setting.saw.kind == "hinged" else "mm"
+    pack = reach.pack
+    return {
+        "rolled_width_mm": reach.section.width,
+        "rolled_height_mm": reach.section.height,
+        "pack_mm": None if pack is None else pack.height,
+        "guide_opening_mm": reach.guide_opening,
+        "guide_setting_mm": reach.guide_setting,
+        f"arm_lift_{unit}": reach.arm_lift,
+        "stop_height_mm": reach.stop_height,
+        f"first_touch_{unit}": reach.first_touch,
+        f"through_{unit}": reach.through,
+        f"travel_{unit}": reach.travel,
+        "set_backs_mm": dict(reach.set_backs),
+        "largest_contact_mm": reach.largest_contact,
+        "mean_contact_mm": reach.mean_contact,
+        "thinnest_wall_mm": reach.thinnest_wall,
+        "minutes": reach.minutes,
     }
 
 

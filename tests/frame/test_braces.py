@@ -113,12 +113,14 @@ def test_the_diagonal_is_not_the_angle(tmp_path: Path) -> None:
 
 
 def test_cut_twice_to_a_point(tmp_path: Path) -> None:
-    """A blank as long as the diagonal; the note tells the cuts that make the tips, level and plumb."""
+    """A blank as long as the diagonal. At the lower tip, w beside the centerline, the rail is w cot a away on the lower
+    side and the post w tan a on the upper one: the level cut is on the lower side there, on the upper side above.
+    """
     record = checked(tmp_path, TUBE, frame("brace", inside_width=800, inside_height=600, ends="point"))
     assert of_record(record) == pytest.approx((0, 1000, 1000, 0))
     (note,) = record["assemblies"][0]["notes"]
-    assert "53.13 degrees" in note
-    assert "36.87 degrees" in note
+    assert "53.13 degrees from square on the lower side below and the upper side above (level)" in note
+    assert "36.87 degrees on the other (plumb)" in note
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,127 @@
+"""`mitertool first-piece`: a measured piece against its drawing, and what to change; knows piece and saw."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from mitertool.cli.options import AsJson, LayOption, SectionName, UnitsOption, answer, columns, find_section, units_of
+
+if TYPE_CHECKING:
+    from mitertool.piece import Piece
+    from mitertool.quantity import Units
+    from mitertool.saw.first_piece import FirstPiece, Measured, Readings
+
+
+def first_piece(
+    name: SectionName,
+    length: Annotated[str, typer.Option(help="Nominal length, measured as --at says.")],
+    long: Annotated[str, typer.Option(help="Measured long point.")],
+    short: Annotated[str, typer.Option(help="Measured short point.")],
+    at: Annotated[str, typer.Option(help="long-point, short-point, centerline, overall, or an edge.")] = "long-point",
+    left: Annotated[str, typer.Option(help="Nominal left miter.")] = "0",
+    right: Annotated[str, typer.Option(help="Nominal right miter.")] = "0",
+    width: Annotated[str, typer.Option(help="Measured width across the bed.")] = "",
+    left_angle: Annotated[str, typer.Option(help="Measured left miter, from square, signed as the drawing's.")] = "",
+    right_angle: Annotated[str, typer.Option(help="Measured right miter, likewise.")] = "",
+    out_of_square: Annotated[str, typer.Option(help="How far the top of the end stands out beyond its bottom.")] = "",
+    way: Annotated[str, typer.Option(help="How the second end was made: rolled, swung or parallel.")] = "",
+    tape: Annotated[str, typer.Option(help="How sure the tape is read, plus or minus.")] = "",
+    protractor: Annotated[str, typer.Option(help="How sure the protractor is read, degrees.")] = "",
+    saw: Annotated[Path | None, typer.Option("--saw", help="Saw file: how it made the piece, and its scale.")] = None,
+    keep: Annotated[bool, typer.Option("--keep", help="Keep the correction in the saw file, dated.")] = False,
+    lay: LayOption = "0",
+    as_json: AsJson = False,
+    units: UnitsOption = "mm",
+) -> None:
+    """Say what is wrong with a first piece, how sure that is, and what to change on which line."""
+    from mitertool.cut import Cut, cut_from
+    from mitertool.piece import Piece
+    from mitertool.quantity import length_from_zero
+    from mitertool.saw import Saw
+    from mitertool.saw.first_piece import first_piece as judge
+
+    unit = units_of(units)
+    cuts = (Cut(cut_from(left, "--left").miter), Cut(cut_from(right, "--right").miter))
+    piece = Piece(find_section(name, lay), length_from_zero(length, unit, "--length"), *cuts, at)
+    measured = _measured(long, short, width, left_angle, right_angle, out_of_square, unit)
+    machine = Saw.load(saw) if saw else None
+    found = judge(piece, measured, way or None, _readings(tape, protractor, unit), machine)
+    kept = _keep(found, saw) if keep else []
+    answer(_record(piece, found), [*columns(_rows(found)), *kept], as_json)
+
+
+def _measured(long: str, short: str, width: str, left: str, right: str, out_of_square: str, unit: Units) -> Measured:
+    from mitertool.quantity import angle, length, length_from_zero, positive_length
+    from mitertool.saw.first_piece import Measured
+
+    return Measured(
+        long=positive_length(long, unit, "--long"),
+        short=length_from_zero(short, unit, "--short"),
+        width=positive_length(width, unit, "--width") if width else None,
+        left=angle(left, "--left-angle") if left else None,
+        right=angle(right, "--right-angle") if right else None,
+        out_of_square=length(out_of_square, unit, "--out-of-square") if out_of_square else None,
+    )
+
+
+def _readings(tape: str, protractor: str, unit: Units) -> Readings:
+    from mitertool.quantity import angle, positive_length
+    from mitertool.saw.first_piece import Readings
+
+    usual = Readings()
+    return Readings(
+        positive_length(tape, unit, "--tape") if tape else usual.tape,
+        angle(protractor, "--protractor") if protractor else usual.protractor,
+    )
+
+
+def _keep(found: FirstPiece, saw: Path | None) -> list[str]:
+    from datetime import date
+
+    from mitertool.base.errors import BadInput
+    from mitertool.saw.correction import keep_offset
+
+    if saw is None or found.correction is None:
+        what = "no saw file" if saw is None else "no correction that is known"
+        raise BadInput("--keep", what, "a correction is kept in the file given by --saw, once it is known")
+    keep_offset(saw, found.correction, date.today())
+    return [f"kept in {saw}: offset {found.correction:.3f} degrees"]
+
+
+def _record(piece: Piece, found: FirstPiece) -> dict[str, Any]:
+    from mitertool.packet.records import of_piece
+
+    def of_finding(finding: Any, unit: str) -> dict[str, Any]:
+        return {
+            "on": finding.on,
+            f"error_{unit}": finding.error,
+            f"uncertainty_{unit}": finding.uncertainty,
+            "sure": finding.sure,
+        }
+
+    return {
+        "section": piece.section.name,
+        **of_piece(piece),
+        "angles": [of_finding(finding, "deg") for finding in found.angles],
+        "length": of_finding(found.length, "mm"),
+        "lead": of_finding(found.lead, "deg") if found.lead else None,
+        "change": list(found.change),
+        "measure": list(found.measure),
+        "correction_deg": found.correction,
+    }
+
+
+def _rows(found: FirstPiece) -> list[tuple[str, str]]:
+    rows = [_row(finding, "°") for finding in found.angles]
+    rows.append(_row(found.length, " mm"))
+    rows += [_row(found.lead, "°")] if found.lead else []
+    rows += [("change", says) for says in found.change]
+    return rows + [("measure too", says) for says in found.measure]
+
+
+def _row(finding: Any, unit: str) -> tuple[str, str]:
+    sure = "" if finding.sure else ", within what the readings can tell"
+    return finding.on, f"{finding.error:+.2f}{unit}, give or take {finding.uncertainty:.2f}{unit}{sure}"

@@ -1,0 +1,60 @@
+"""`mitertool saw check|draw FILE`: every key of a saw file explained, and the saw drawn; knows saw and packet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from mitertool.cli.options import AsJson, aligned, answer, find_section, load_saw, write_sketch
+
+SawFile = Annotated[Path, typer.Argument(help="Saw file (TOML).", metavar="FILE")]
+
+
+def build() -> typer.Typer:
+    """The command with one command below it for checking and one for drawing."""
+    app = typer.Typer(help="Check a saw file, or draw the saw.", rich_markup_mode=None, add_completion=False)
+    app.command("check", short_help="Explain every key of a saw file.")(check)
+    app.command("draw", short_help="Draw the saw with a bar in it.")(draw)
+    return app
+
+
+def check(file: SawFile, as_json: AsJson = False) -> None:
+    """Read a saw file, refuse an impossible machine, and print every key with its meaning and what the file says."""
+    from mitertool.packet.cautions import SHORT
+    from mitertool.saw import Saw
+    from mitertool.saw.saw import explain
+
+    saw = Saw.load(file)
+    rows = explain(file)
+    record: dict[str, Any] = {
+        "name": saw.name,
+        "invented": saw.invented,
+        "keys": [{"table": r.table, "key": r.key, "says": r.says, "found": list(r.found)} for r in rows],
+    }
+    table = aligned([(f"[{r.table}] {r.key}", ", ".join(r.found) or "-", r.says) for r in rows])
+    made_up = ["This saw is invented: no machine has these figures."] if saw.invented else []
+    answer(record, [f"{saw.name}: the file is in order", *made_up, *table, SHORT], as_json)
+
+
+def draw(
+    file: SawFile,
+    sketch: Annotated[Path, typer.Option("--sketch", help="Where to draw: .dxf, .pdf, .svg or .png.")],
+    section: Annotated[str, typer.Option("--section", help="A bar to lay in the vise.")] = "SHS 60x60x4",
+    miter: Annotated[str, typer.Option(help="The miter to swing to, degrees from square.")] = "0",
+    bevel: Annotated[str, typer.Option(help="The bevel, degrees from square.")] = "0",
+    end: Annotated[str, typer.Option(help="Which end of the piece: left or right.")] = "right",
+    lay: Annotated[str, typer.Option(help="Degrees, or words such as 'heel up'.")] = "0",
+) -> None:
+    """Draw the saw from above and in the plane of the blade, with a bar in it."""
+    from mitertool.cut import Cut, cut_from
+    from mitertool.packet.reach_views import reach_drawing
+    from mitertool.quantity import angle
+
+    saw = load_saw(file)
+    assert saw is not None
+    cut = Cut(cut_from(miter, "--miter").miter, angle(bevel, "--bevel"))
+    reach = saw.reach(find_section(section, lay), cut, end)
+    write_sketch(reach_drawing(reach), sketch, saw.name)
+    answer({"sketch": str(sketch)}, [str(sketch)], False)
