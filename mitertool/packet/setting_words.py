@@ -75,5 +75,5 @@ def _blade(reach: Reach, units: Units) -> list[tuple[str, str]]:
         counted = f"{found.in_mean:.1f} in the mean width, {found.in_thinnest:.1f} in the thinnest wall"
         rows.append(("teeth in the work", counted))
         rows += [("warning", warning) for warning in found.warnings]
-        rows.append(("blade", FIRST))
+        rows.append(("before these figures", FIRST))
     return [*rows, ("time", time_says(reach))]

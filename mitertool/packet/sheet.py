@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+import attrs
+
 import mitertool
 from mitertool.cut import Cut
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, text_width, wrap
@@ -14,6 +16,7 @@ from mitertool.packet.cautions import CAUTIONS, SHORT
 from mitertool.packet.frame_block import frame_block
 from mitertool.packet.layout import CELL, FOOT, HEAD, MARGIN, Block, Column, Paper, boxed, cell, in_lines, pages, table
 from mitertool.packet.mark_block import mark_block
+from mitertool.packet.saw_blocks import feed_blocks, settings_block
 from mitertool.packet.words import instead, reading
 from mitertool.quantity import Units, show_length, show_mass
 from mitertool.saw import Reach
@@ -33,9 +36,18 @@ def cut_sheet(solution: Solution) -> tuple[Page, ...]:
     paper = Paper(paper.width, paper.height, _WARNING_PITCH * len(_warning(solution, paper.inner)))
     blocks = [*_first(solution, paper.inner), *_pieces(solution, paper.inner)]
     blocks += [frame_block(frame, paper.inner, units) for frame in solution.frames]
-    blocks += [mark_block(piece, paper.inner, units, solution.job.saw) for piece in solution.pieces]
-    blocks += _bars(solution, paper.inner)
+    blocks += [block for piece in solution.pieces for block in _mark(piece, paper.inner, solution)]
+    blocks += [*_bars(solution, paper.inner), *feed_blocks(solution, paper.inner)]
     return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of))
+
+
+def _mark(piece: SolvedPiece, width: float, solution: Solution) -> Iterator[Block]:
+    """The block of a mark, and below it what must be set where the saw file lets it be known."""
+    units = solution.job.head.units
+    below = list(settings_block(piece, width, units))
+    block = mark_block(piece, width, units, solution.job.saw)
+    yield attrs.evolve(block, keep_with_next=bool(below), gap=0.0 if below else block.gap)
+    yield from below
 
 
 def _warning(solution: Solution, width: float) -> list[str]:

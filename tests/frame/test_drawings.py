@@ -166,6 +166,19 @@ def test_words_and_dimensions_beside_the_lines_do_not_count(tmp_path: Path) -> N
     assert lengths(tmp_path, both(lines(ring(CORNERS)), words)) == pytest.approx(LENGTHS)
 
 
+@pytest.mark.parametrize("way", ["clockwise lines", "counter-clockwise lines", "lines as they come", "mirrored"])
+def test_each_side_its_section(tmp_path: Path, way: str) -> None:
+    """However it is drawn, from the lowest corner, the leftmost of these, counter-clockwise: the bottom, the raking side,
+    the top and the post; mirrored, the bottom, the post, the top and the raking side."""
+    names = ["A", "B", "C", "D"]
+    tubes = [tube(name, 30 + 10 * i) for i, name in enumerate(names)]
+    drawn(tmp_path, WAYS[way])
+    record = checked(tmp_path, *tubes, frame("drawing", names, file="frame.dxf", line="outside"))
+    found = {piece["section"]: piece["edges_mm"]["moving_bottom"] for piece in record["pieces"]}
+    order = [1300, 600, 900, RAKE] if way == "mirrored" else [1300, RAKE, 900, 600]
+    assert found == pytest.approx(dict(zip(names, order, strict=True)))
+
+
 def test_butted_with_a_gap(tmp_path: Path) -> None:
     """A square of 500, butted all round the same way, gap 2: each side loses 52 at one end."""
     square = lines(ring([(0, 0), (0, 500), (500, 500), (500, 0)]))
