@@ -25,7 +25,7 @@ from mitertool.quantity.tables import Table
 from mitertool.sections import Section
 from mitertool.sections.grades import density
 
-_COMMON: Final = ("mark", "shape", "section", "grade", "quantity", "lay", "heel", "leg", "toes")
+COMMON: Final = ("mark", "shape", "section", "grade", "quantity", "lay", "heel", "leg", "toes")
 _JOINED: Final = ("root_gap", "measured", "corners")
 
 
@@ -40,9 +40,9 @@ class Shop:
 
 def frame_order(table: Table, shop: Shop) -> FrameOrder:
     """The frame that a [[frame]] table asks for."""
-    shape = table.choice("shape", tuple(_SHAPES))
-    keys, solve = _SHAPES[shape]
-    table.only(*_COMMON, *keys)
+    shape = table.choice("shape", tuple(SHAPES))
+    keys, solve = SHAPES[shape]
+    table.only(*COMMON, *keys)
     mark_of(table)
     with table.place():
         assembly = solve(table, shop)
@@ -113,7 +113,7 @@ def _infill(table: Table, shop: Shop) -> Assembly:
     )
 
 
-_SHAPES: Final[Mapping[str, tuple[tuple[str, ...], Callable[[Table, Shop], Assembly]]]] = {
+SHAPES: Final[Mapping[str, tuple[tuple[str, ...], Callable[[Table, Shop], Assembly]]]] = {
     "rectangle": ((*_JOINED, "width", "height", "through"), _rectangle),
     "polygon": ((*_JOINED, "sides", *REGULAR_SIZES, "points", "lengths", "angles", "closed", "deduct"), _polygon),
     "drawing": (("root_gap", "corners", "deduct", "file", "layer", "line", "units", "node"), _drawing),

@@ -14,18 +14,18 @@ from mitertool.quantity.tables import Table
 from mitertool.sections import Section, laid_by
 from mitertool.sections.grades import density
 
-_KEYS: Final = (
+KEYS: Final = (
     *("mark", "section", "grade", "length", "at", "left", "right"),
     *("quantity", "opposite", "lay", "out", "turn"),
 )
 
-_LONGEST_MARK: Final = 20
+LONGEST_MARK: Final = 20
 """Characters of a mark that a column of the cut sheet holds in readable lettering."""
 
 
 def piece_order(table: Table, rack: Rack) -> PieceOrder:
     """The mark that a [[piece]] table asks for."""
-    table.only(*_KEYS)
+    table.only(*KEYS)
     mark, grade = mark_of(table), table.text("grade", "")
     section = lay_of(table, rack.find(table, "section")).of_density(density(grade))
     length, at = table.length_from_zero("length"), table.choice("at", AT, "long-point")
@@ -57,8 +57,8 @@ def of_frame(frame: FrameOrder, table: Table) -> Iterator[PieceOrder]:
 def mark_of(table: Table) -> str:
     """The mark of a table, short enough to stand whole on every sheet."""
     mark = table.text("mark")
-    if len(mark) > _LONGEST_MARK:
-        raise BadInput("mark", mark, f"a mark has at most {_LONGEST_MARK} characters", table.where)
+    if len(mark) > LONGEST_MARK:
+        raise BadInput("mark", mark, f"a mark has at most {LONGEST_MARK} characters", table.where)
     return mark
 
 

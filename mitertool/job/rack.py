@@ -14,12 +14,16 @@ from mitertool.quantity.tables import Table
 from mitertool.sections import Section
 from mitertool.sections.own import as_measured, from_dxf
 
-_DIMENSIONS: Final = (
+DIMENSIONS: Final = (
     *("width", "height", "diameter", "wall", "thickness", "web", "flange"),
     *("outer_radius", "inner_radius", "root_radius", "toe_radius"),
 )
+"""What may be measured on a catalogue size; each shape refuses those that it has not."""
 
-_SHAPES: Final[Mapping[str, tuple[Callable[..., Section], tuple[str, ...], tuple[str, ...]]]] = {
+DRAWN: Final = ("file", "layer", "units")
+"""What a section drawn in a DXF file takes."""
+
+SHAPES: Final[Mapping[str, tuple[Callable[..., Section], tuple[str, ...], tuple[str, ...]]]] = {
     "rect-tube": (sections.rect_tube, ("width", "height", "wall"), ("outer_radius", "inner_radius")),
     "round-tube": (sections.round_tube, ("diameter", "wall"), ()),
     "round-bar": (sections.round_bar, ("diameter",), ()),
@@ -76,21 +80,21 @@ def _own(table: Table, name: str, folder: Path) -> Section:
     """A section by shape and dimensions, from a DXF outline, or a catalogue size as measured."""
     if table.has("as_measured"):
         return _as_measured(table, name)
-    shape = table.choice("shape", (*_SHAPES, "dxf"))
+    shape = table.choice("shape", (*SHAPES, "dxf"))
     return _drawn(table, name, folder) if shape == "dxf" else _dimensioned(table, name, shape)
 
 
 def _as_measured(table: Table, name: str) -> Section:
-    table.only("name", "as_measured", *_DIMENSIONS)
+    table.only("name", "as_measured", *DIMENSIONS)
     size = table.text("as_measured")
-    measured = {key: table.positive_length(key) for key in _DIMENSIONS if table.has(key)}
+    measured = {key: table.positive_length(key) for key in DIMENSIONS if table.has(key)}
     with table.place():
         section = as_measured(size, measured)
     return section.named(name, f"{section.name}, as measured")
 
 
 def _drawn(table: Table, name: str, folder: Path) -> Section:
-    table.only("name", "shape", "file", "layer", "units")
+    table.only("name", "shape", *DRAWN)
     unit = table.choice("units", ("mm", "in")) if table.has("units") else None
     layer = table.text("layer") if table.has("layer") else None
     with table.place():
@@ -98,7 +102,7 @@ def _drawn(table: Table, name: str, folder: Path) -> Section:
 
 
 def _dimensioned(table: Table, name: str, shape: str) -> Section:
-    maker, needed, optional = _SHAPES[shape]
+    maker, needed, optional = SHAPES[shape]
     table.only("name", "shape", *needed, *optional)
     given: dict[str, float | str] = {key: table.positive_length(key) for key in needed}
     given |= {key: _optional(table, key) for key in optional if table.has(key)}

@@ -21,17 +21,17 @@ from mitertool.quantity import Units, units
 from mitertool.quantity.tables import Table, read_toml
 from mitertool.saw import Saw
 
-_TABLES: Final = ("format", "job", "section", "stock", "piece", "frame", "nest")
-_HEAD: Final = ("name", "revision", "date", "customer", "units", "saw", "tolerance")
-_STOCK: Final = ("section", "grade", "length", "quantity", "cost")
-_NEST: Final = ("kerf", "trim", "grip", "wedge_least")
+TABLES: Final = ("format", "job", "section", "stock", "piece", "frame", "nest")
+HEAD: Final = ("name", "revision", "date", "customer", "units", "saw", "tolerance")
+STOCK: Final = ("section", "grade", "length", "quantity", "cost")
+NEST: Final = ("kerf", "trim", "grip", "wedge_least")
 
 
 def load(path: str | Path) -> Job:
     """Read a job file and the files it names. Raises `BadInput` for anything that is not as it should be."""
     path = Path(path)
     top = read_toml(path)
-    top.only(*_TABLES)
+    top.only(*TABLES)
     head = _head(top.table("job"))
     top = top.in_units(head.units)
     saw_path, saw = _saw(top.table("job"), path)
@@ -67,7 +67,7 @@ def one_frame(keys: Mapping[str, Any], unit: Units, saw: Saw | None) -> Solution
 
 
 def _head(table: Table) -> Head:
-    table.only(*_HEAD)
+    table.only(*HEAD)
     with table.place():
         unit = units(table.raw("units", "mm"))
     return Head(
@@ -99,7 +99,7 @@ def _saw(head: Table, path: Path) -> tuple[str, Saw | None]:
 
 
 def _stock(table: Table, rack: Rack) -> Stock:
-    table.only(*_STOCK)
+    table.only(*STOCK)
     return Stock(
         section=rack.find(table, "section").name,
         length=table.positive_length("length"),
@@ -118,7 +118,7 @@ def _cost(table: Table) -> float:
 
 def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance | None:
     """The job's own kerf, trim and grip before those of the saw; None where there is no stock to plan."""
-    table.only(*_NEST)
+    table.only(*NEST)
     if has_stock and saw is None and not table.has("kerf"):
         raise BadInput("kerf", "nothing", "a job with stock needs a kerf here or a saw file in [job]", table.where)
     allowance = Allowance(

@@ -1,6 +1,29 @@
-"""Bars: the pieces put on stock lengths one after another; imports saw and left of it."""
+"""Bars: the pieces put on stock lengths with the least steel and the fewest set-ups; imports saw and left of it."""
 
-from mitertool.nest.plan import Allowance, Bar, Item, Placed, Plan, Stock
+from mitertool.nest.compare import Alternative, compare
+from mitertool.nest.done import Done
+from mitertool.nest.floor import Purchase, buying_list
+from mitertool.nest.plan import Allowance, Arm, Bar, Bound, Item, Placed, Plan, Rates, SawCut, Steel, Stock
+from mitertool.nest.setups import swings_from_square
 from mitertool.nest.solver import solve
 
-__all__ = ["Allowance", "Bar", "Item", "Placed", "Plan", "Stock", "solve"]
+__all__ = [
+    "Allowance",
+    "Alternative",
+    "Arm",
+    "Bar",
+    "Bound",
+    "Done",
+    "Item",
+    "Placed",
+    "Plan",
+    "Purchase",
+    "Rates",
+    "SawCut",
+    "Steel",
+    "Stock",
+    "buying_list",
+    "compare",
+    "solve",
+    "swings_from_square",
+]

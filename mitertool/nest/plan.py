@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
+from math import isfinite
+from typing import Any
+
 import attrs
 
+from mitertool.base.errors import BadInput
 from mitertool.piece import Piece
 from mitertool.sections import Section
+
+
+def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None:
+    if not (isfinite(value) and value >= 0):
+        raise BadInput(attribute.name, value, f"allowed: {attribute.name} of 0 or more")
 
 
 @attrs.frozen
@@ -14,7 +23,7 @@ class Item:
 
     mark: str
     piece: Piece
-    quantity: int
+    quantity: int = attrs.field(validator=_from_zero)
     grade: str = ""
     turn: tuple[str, ...] = ()
 
@@ -31,8 +40,8 @@ class Stock:
     section: str
     length: float
     grade: str = ""
-    quantity: int | None = None
-    cost: float | None = None
+    quantity: int | None = attrs.field(default=None, validator=attrs.validators.optional(_from_zero))
+    cost: float | None = attrs.field(default=None, validator=attrs.validators.optional(_from_zero))
 
     @property
     def price(self) -> float:
@@ -44,14 +53,47 @@ class Stock:
 class Allowance:
     """What the saw takes besides the pieces, mm: kerf square to the blade, trim, grip, least wedge.
 
-    `leads` is the end of a piece, "left" or "right", that meets the blade first.
+    `leads` is the end of a piece, "left" or "right", that meets the blade first. Raises `BadInput` for less than 0.
     """
 
-    kerf: float
-    trim: float = 0.0
-    grip: float = 0.0
-    wedge_least: float = 0.0
+    kerf: float = attrs.field(validator=_from_zero)
+    trim: float = attrs.field(default=0.0, validator=_from_zero)
+    grip: float = attrs.field(default=0.0, validator=_from_zero)
+    wedge_least: float = attrs.field(default=0.0, validator=_from_zero)
     leads: str = "left"
+
+
+@attrs.frozen
+class Arm:
+    """Where the saw's arm goes, degrees from square to either side, and whether the blade tilts.
+
+    A slope on the bar is positive where the blade's moving-jaw end goes toward the tail, the feed side.
+    """
+
+    feed_side_most: float = 90.0
+    discharge_side_most: float = 90.0
+    tilts: bool = True
+
+
+ANY_ARM = Arm()
+"""An arm that swings and tilts to every angle."""
+
+
+@attrs.frozen
+class Rates:
+    """What a set-up costs: minutes of a swing and of a roll, and money for an hour."""
+
+    swing_minutes: float = attrs.field(validator=_from_zero)
+    roll_minutes: float = attrs.field(validator=_from_zero)
+    per_hour: float = attrs.field(validator=_from_zero)
+
+    def minutes(self, swings: int, rolls: int) -> float:
+        """Time of set-ups, minutes."""
+        return swings * self.swing_minutes + rolls * self.roll_minutes
+
+    def money(self, swings: int, rolls: int) -> float:
+        """Cost of set-ups."""
+        return self.minutes(swings, rolls) / 60 * self.per_hour
 
 
 @attrs.frozen
@@ -64,10 +106,48 @@ class Placed:
 
 
 @attrs.frozen
-class Bar:
-    """`count` bars cut alike. `drop` is what is left behind the last kerf, on the centerline, mm.
+class SawCut:
+    """One cut of a bar in the order of work; lengths are mm from the leading end of the raw bar.
 
-    `swings` counts the changes of the arm from the first cut of a bar to its last.
+    The plane of the piece's face crosses the centerline at `at`, the bottom of the fixed side at `fixed` and of the
+    moving side at `moving`; on the centerline the blade takes from `kerf_from` to `kerf_to`. `shared` cuts part two
+    pieces. `swing`, `tilt` and `roll` (degrees) are the set-up.
+    """
+
+    at: float
+    fixed: float
+    moving: float
+    kerf_from: float
+    kerf_to: float
+    shared: bool
+    swing: float
+    tilt: float
+    roll: float
+
+
+@attrs.frozen
+class Steel:
+    """Where the steel of some bars goes, mm on the centerline; `bought` is the sum of all the others."""
+
+    bought: float = 0.0
+    pieces: float = 0.0
+    kerf: float = 0.0
+    wedges: float = 0.0
+    trim: float = 0.0
+    grip: float = 0.0
+    drops: float = 0.0
+
+    def plus(self, other: Steel, times: int = 1) -> Steel:
+        """Both together, the other so many times."""
+        mine, theirs = attrs.astuple(self), attrs.astuple(other)
+        return Steel(*(a + b * times for a, b in zip(mine, theirs, strict=True)))
+
+
+@attrs.frozen
+class Bar:
+    """`count` bars cut alike. `drop` is what is left behind the last kerf, on the centerline, the grip with it, mm.
+
+    `swings` and `rolls` count the set-ups from the first cut of a bar to its last; `price` is the cost of one bar.
     """
 
     section: Section
@@ -78,11 +158,40 @@ class Bar:
     drop: float
     swings: int
     rolls: int = 0
+    price: float = 0.0
+    cuts: tuple[SawCut, ...] = ()
+    steel: Steel = Steel()
+
+
+@attrs.frozen
+class Bound:
+    """A cost that no plan for one section and grade can beat, and what is needed to find it again.
+
+    `how` is "material": each piece takes its weight (mm: centerline and half of each kerf) of a bar's usable length,
+    so the cheapest whole bars that hold the sum cost `cost`. Or "prices": no bar is worth more than it costs when
+    each piece is worth its price, so the sum of the prices, less what limited bars earn above their cost, is
+    `plain`; `cost` is the least that whole bars can cost which hold the weights and cost at least `plain`. `worth`
+    holds weight or price by mark.
+    """
+
+    section: str
+    grade: str
+    cost: float
+    how: str
+    plain: float
+    worth: tuple[tuple[str, float], ...] = ()
 
 
 @attrs.frozen
 class Plan:
-    """Bars in the order of work, what they cost, a lower bound of that cost and whether the plan meets it."""
+    """Bars in the order of work, what they cost, a lower bound of that cost and whether the plan is proved best.
+
+    `objective` is "steel, then set-ups", or "cost" where rates are given: then `shop_cost` (steel and set-ups) is
+    least, and `shop_bound` bounds it. `bounds` tells how `lower_bound` was obtained. `setups_bound` bounds swings and
+    rolls together. `tip_to_tip` is the cost where each piece is counted tip to tip and put on the first bar that
+    takes it (None where stock does not go round). `stopped` is "" or why the search ended early: "effort", "time",
+    "interrupted"; a plan that was stopped early may still be proved.
+    """
 
     bars: tuple[Bar, ...]
     cost: float
@@ -90,3 +199,22 @@ class Plan:
     proved: bool
     swings: int
     rolls: int = 0
+    objective: str = "steel, then set-ups"
+    bounds: tuple[Bound, ...] = ()
+    setups_bound: int = 0
+    steel: Steel = Steel()
+    tip_to_tip: float | None = None
+    shop_cost: float | None = None
+    shop_bound: float | None = None
+    minutes: float | None = None
+    stopped: str = ""
+
+    @property
+    def setups(self) -> int:
+        """Swings and rolls together."""
+        return self.swings + self.rolls
+
+    @property
+    def cuts(self) -> int:
+        """Cuts in all."""
+        return sum(len(bar.cuts) * bar.count for bar in self.bars)

@@ -1,84 +1,81 @@
-"""Bar by bar: the longest pieces first, each on the first bar that takes it, in the pose that adds the least."""
+"""Bars for all pieces: the least steel and the fewest set-ups, with what no plan can beat; knows all of nest."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from itertools import groupby, pairwise
-from math import ceil, inf
+from collections.abc import Callable, Sequence
+from math import isfinite
+from typing import TYPE_CHECKING
 
 import attrs
 
 from mitertool.base.errors import BadInput, CannotMake
-from mitertool.nest.plan import Allowance, Bar, Item, Placed, Plan, Stock
-from mitertool.nest.spacing import half_kerf_weight, joint, left_slope, right_slope, start, tail
+from mitertool.nest import assemble, order, setups
+from mitertool.nest.done import Done, remaining
+from mitertool.nest.greedy import tip_to_tip
+from mitertool.nest.lots import FULL, Lot, lots
+from mitertool.nest.plan import ANY_ARM, Allowance, Arm, Bound, Item, Plan, Rates, Steel, Stock
+from mitertool.nest.spacing import right_slope, start, tail
+from mitertool.nest.work import Goal, Work
 from mitertool.piece import Piece
-from mitertool.sections import Section
 
-_FULL = 1e-9
-"""mm. A bar may be filled to its end; sums of a hundred lengths round to less than this."""
+if TYPE_CHECKING:
+    from mitertool.nest.search import Search
 
-
-@attrs.frozen
-class Laid:
-    """A piece as it lies on a bar, its leading cut at `at` (mm, centerline).
-
-    Along the bar the leading end counts as the left one; where the right end leads, the ends change places.
-    """
-
-    mark: str
-    pose: str
-    piece: Piece
-    at: float
-
-    @property
-    def end(self) -> float:
-        """Where its right cut crosses the centerline, mm."""
-        return self.at + self.piece.centerline
+Progress = Callable[[float, float], None]
+"""Called with the cost of the best plan and the bound so far, whenever one of them gets better."""
 
 
 @attrs.frozen
-class Filled:
-    """A bar of `stock` being filled."""
+class Terms:
+    """How a plan is looked for. `effort` 1 is meant for a person who waits; `time_limit` is in seconds."""
 
-    stock: Stock
-    laid: tuple[Laid, ...] = ()
-
-    def with_piece(self, item: Item, allowance: Allowance) -> Filled | None:
-        """The bar with one more piece, in the pose that reaches least far; None where it does not fit."""
-        options = [self._laid(item, pose, allowance) for pose in item.poses]
-        best = min(options, key=lambda laid: laid.end + tail(laid.piece, allowance))
-        if best.end + tail(best.piece, allowance) > self.stock.length - allowance.grip + _FULL:
-            return None
-        return attrs.evolve(self, laid=(*self.laid, best))
-
-    def _laid(self, item: Item, pose: str, allowance: Allowance) -> Laid:
-        posed = item.piece.posed(pose)
-        piece = posed if allowance.leads == "left" else posed.opposite_hand()
-        if not self.laid:
-            return Laid(item.mark, pose, piece, start(piece, allowance))
-        last = self.laid[-1]
-        return Laid(item.mark, pose, piece, last.end + joint(last.piece, piece, allowance))
+    arm: Arm = ANY_ARM
+    rates: Rates | None = None
+    effort: float = 1.0
+    time_limit: float | None = None
+    progress: Progress | None = None
+    goal: Goal | None = None
 
 
-def solve(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance) -> Plan:
+def solve(
+    items: Sequence[Item],
+    stock: Sequence[Stock],
+    allowance: Allowance,
+    *,
+    arm: Arm = ANY_ARM,
+    rates: Rates | None = None,
+    done: Done | None = None,
+    effort: float = 1.0,
+    time_limit: float | None = None,
+    progress: Progress | None = None,
+) -> Plan:
     """Put all `items` on bars of `stock`.
+
+    Without `rates` the plan has the least steel, then the fewest set-ups; with them the least cost of both. `done`
+    takes out what is already cut. The plan is the same for the same `effort`; only `time_limit` (s) depends on the
+    clock. Ctrl-C ends the search with the best plan so far.
 
     Raises `CannotMake` with every piece that no bar takes or that stock runs out for, `BadInput` for poses that
     the section does not allow.
     """
-    _check_turns(items)
-    problems: list[str] = []
-    filled: list[Filled] = []
-    for group in _groups(items):
-        bars, missing = _fill(group, [s for s in stock if _belongs(s, group[0])], filled, allowance)
-        filled += bars
-        problems += missing
+    if done is not None:
+        items, stock = remaining(items, stock, done)
+    return planned(items, stock, allowance, Terms(arm, rates, effort, time_limit, progress))
+
+
+def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance, terms: Terms) -> Plan:
+    """The plan for given terms; errors as `solve`."""
+    _check(items, terms)
+    found = list(lots(items, stock, allowance))
+    problems = [problem for lot in found for problem in _too_long(lot, allowance)]
+    searches, stopped = _search([lot for lot in found if not _hopeless(lot)], terms)
+    problems += [problem for search in searches for problem in _run_out(search)]
     if problems:
         raise CannotMake(problems)
-    return _plan(items, filled, stock, allowance)
+    return _plan(searches, allowance, terms, stopped)
 
 
-def _check_turns(items: Sequence[Item]) -> None:
+def _check(items: Sequence[Item], terms: Terms) -> None:
     for item in items:
         if not item.poses:
             raise BadInput(
@@ -86,114 +83,151 @@ def _check_turns(items: Sequence[Item]) -> None:
                 ", ".join(item.turn),
                 f"its section allows {', '.join(item.piece.poses)}",
             )
+    if not (isfinite(terms.effort) and terms.effort >= 0):
+        raise BadInput("effort", terms.effort, "allowed: 0 or more")
 
 
-def _groups(items: Sequence[Item]) -> Iterator[list[Item]]:
-    """Items that may share bars: one section in one lay and one grade."""
-
-    def key(item: Item) -> tuple[str, str, float, bool]:
-        section = item.piece.section
-        return (section.name, item.grade, section.rotation, section.turned)
-
-    for _, group in groupby(sorted(items, key=key), key=key):
-        yield list(group)
+def _hopeless(lot: Lot) -> bool:
+    return bool(list(_long_kinds(lot)))
 
 
-def _belongs(stock: Stock, item: Item) -> bool:
-    return stock.section == item.piece.section.name and stock.grade == item.grade
+def _long_kinds(lot: Lot) -> list[int]:
+    """Kinds that no bar takes."""
+    longest = max(lot.capacity, default=float("-inf"))
+    return [
+        number for number, kind in enumerate(lot.kinds) if min(lot.used((way,)) for way in kind.ways) > longest + FULL
+    ]
 
 
-def _fill(
-    group: list[Item], stock: list[Stock], used: list[Filled], allowance: Allowance
-) -> tuple[list[Filled], list[str]]:
-    bars: list[Filled] = []
-    problems: list[str] = []
-    for item in sorted(group, key=lambda i: -half_kerf_weight(i.piece, allowance)):
-        for count in range(item.quantity):
-            if _place(bars, item, stock, used, allowance):
-                continue
-            problems.append(_missing(item, item.quantity - count, stock, allowance))
-            break
-    return bars, problems
+def _too_long(lot: Lot, allowance: Allowance) -> list[str]:
+    members = [member.item for number in _long_kinds(lot) for member in lot.kinds[number].members]
+    return [_says_too_long(item, lot, allowance) for item in members]
 
 
-def _place(bars: list[Filled], item: Item, stock: list[Stock], used: list[Filled], allowance: Allowance) -> bool:
-    for i, bar in enumerate(bars):
-        fuller = bar.with_piece(item, allowance)
-        if fuller:
-            bars[i] = fuller
-            return True
-    for one in sorted(stock, key=lambda s: (s.price / s.length, -s.length)):
-        taken = sum(bar.stock is one for bar in (*bars, *used))
-        opened = Filled(one).with_piece(item, allowance)
-        if opened and (one.quantity is None or taken < one.quantity):
-            bars.append(opened)
-            return True
-    return False
-
-
-def _missing(item: Item, count: int, stock: list[Stock], allowance: Allowance) -> str:
-    piece, name = item.piece, item.piece.section.name
-    if not stock:
+def _says_too_long(item: Item, lot: Lot, allowance: Allowance) -> str:
+    name = item.piece.section.name
+    if not lot.stock:
         return f"{item.mark}: no stock of {name}{f' {item.grade}' if item.grade else ''} is given"
-    need = start(piece, allowance) + piece.centerline + tail(piece, allowance) + allowance.grip
-    longest = max(s.length for s in stock)
-    if need > longest + _FULL:
-        return f"{item.mark}: needs a bar of {need:.1f} mm, the longest of {name} is {longest:.1f} mm"
-    return f"{item.mark}: {count} more do not fit the bars of {name} in stock"
+    need = _need(item.piece, allowance)
+    longest = max(stock.length for stock in lot.stock)
+    return f"{item.mark}: needs a bar of {need:.1f} mm, the longest of {name} is {longest:.1f} mm"
 
 
-def _plan(items: Sequence[Item], filled: list[Filled], stock: Sequence[Stock], allowance: Allowance) -> Plan:
-    bars = [_bar(same, allowance) for same in _alike(filled, items)]
-    cost = sum(bar.stock.price for bar in filled)
-    bound = _lower_bound(items, stock, allowance)
-    ordered = [laid for _, group in groupby(filled, key=_pattern) for bar in group for laid in bar.laid]
-    return Plan(tuple(bars), cost, bound, cost <= bound * (1 + 1e-12), _swings(ordered))
+def _need(piece: Piece, allowance: Allowance) -> float:
+    return start(piece, allowance) + piece.centerline + tail(piece, allowance) + allowance.grip
 
 
-def _pattern(bar: Filled) -> tuple[float, tuple[tuple[str, str], ...]]:
-    return bar.stock.length, tuple((laid.mark, laid.pose) for laid in bar.laid)
+def _run_out(search: Search) -> list[str]:
+    problems = []
+    for kind, missing in zip(search.lot.kinds, search.best.missing, strict=True):
+        for member in reversed(kind.members):
+            count = min(missing, member.item.quantity)
+            missing -= count
+            if count:
+                name = member.item.piece.section.name
+                problems.append(f"{member.item.mark}: {count} more do not fit the bars of {name} in stock")
+    return problems
 
 
-def _alike(filled: list[Filled], items: Sequence[Item]) -> Iterator[tuple[list[Filled], str]]:
-    grade_of = {item.mark: item.grade for item in items}
-    for _, group in groupby(filled, key=_pattern):
-        same = list(group)
-        yield same, grade_of[same[0].laid[0].mark]
+def _search(found: Sequence[Lot], terms: Terms) -> tuple[list[Search], str]:
+    """Every lot searched with its share of the work; stopped early or not, each has a plan."""
+    from mitertool.nest.search import Search  # numpy comes with it, which a command without bars has no use for
+
+    work = Work(0.0, terms.time_limit)
+    goal = terms.goal or Goal(setups.prices(terms.rates).swing if terms.rates else 0.0)
+    searches: list[Search] = []
+
+    def report() -> None:
+        if terms.progress and len(searches) == len(found):
+            terms.progress(sum(s.cost for s in searches), sum(s.floor.value for s in searches))
+
+    searches += [Search(lot, goal, work, report) for lot in found]
+    stopped = ""
+    try:
+        report()
+        for search in searches:
+            work.left = max(0.0, work.left) + terms.effort * (_EFFORT + _EFFORT_A_PIECE * sum(search.lot.demand))
+            search.run()
+            if work.over and not (search.finished):
+                stopped = "time" if work.late else "effort"
+    except KeyboardInterrupt:
+        stopped = "interrupted"
+    return searches, stopped
 
 
-def _bar(alike: tuple[list[Filled], str], allowance: Allowance) -> Bar:
-    same, grade = alike
-    first, last = same[0], same[0].laid[-1]
-    drop = first.stock.length - last.end - right_slope(last.piece).kerf_along(allowance.kerf)
-    placed = tuple(Placed(laid.mark, laid.pose, laid.at) for laid in first.laid)
-    section: Section = last.piece.section
-    return Bar(section, grade, first.stock.length, len(same), placed, drop, _swings(first.laid))
+_EFFORT = 1000.0
+_EFFORT_A_PIECE = 10.0
+"""Work a lot and a piece for an effort of 1: some seconds for a shop's job, a minute for two thousand pieces."""
 
 
-def _swings(laid: Sequence[Laid]) -> int:
-    """Changes of the arm over the cuts in order; the first cut finds the arm where it stands."""
-    angles = [s.p for one in laid for s in (left_slope(one.piece), right_slope(one.piece))]
-    return sum(abs(a - b) > _FULL for a, b in pairwise(angles))
+def _plan(searches: Sequence[Search], allowance: Allowance, terms: Terms, stopped: str) -> Plan:
+    work = _in_order(searches, allowance)
+    options = [[_settings(plane, bar, terms) for plane in assemble.planes(bar)] for bar in work]
+    chosen = setups.choose(options, setups.prices(terms.rates))
+    bars = assemble.bars_of(work, chosen, allowance)
+    swings, rolls = setups.count_all(chosen)
+    cost, bound = sum(bar.price for bar in work), sum(search.floor.value for search in searches)
+    steel = Steel()
+    for bar in bars:
+        steel = steel.plus(bar.steel, bar.count)
+    plan = Plan(
+        *(bars, cost, bound, cost <= bound * (1 + 1e-9), swings, rolls),
+        bounds=tuple(_bound(search) for search in searches),
+        setups_bound=sum(_own_changes(search.lot) for search in searches),
+        steel=steel,
+        tip_to_tip=_tip_to_tip(searches),
+        stopped=stopped,
+    )
+    return _with_rates(plan, terms.rates)
 
 
-def _lower_bound(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance) -> float:
-    """Cost that no plan can beat: the half-kerf weights of a section and grade at its cheapest rate.
-
-    Where one length is all there is, whole bars are counted.
-    """
-    total = 0.0
-    for (name, grade), weight in _weights(items, allowance).items():
-        fits = [s for s in stock if (s.section, s.grade) == (name, grade)]
-        rate = min((s.price / max(s.length - allowance.trim - allowance.grip, _FULL) for s in fits), default=inf)
-        whole = fits[0].price if len(fits) == 1 else 0.0
-        total += whole * ceil(weight * rate / whole - _FULL) if whole else weight * rate
-    return total
+def _in_order(searches: Sequence[Search], allowance: Allowance) -> list[assemble.Loaded]:
+    """All bars in the order of work, one section and grade after the other."""
+    work: list[assemble.Loaded] = []
+    for search in searches:
+        arm = right_slope(work[-1].laid[-1].piece) if work else None
+        bars = order.ordered(search.lot, search.best.bars, arm)
+        work += assemble.loaded(search.lot, bars, allowance)
+    return work
 
 
-def _weights(items: Sequence[Item], allowance: Allowance) -> dict[tuple[str, str], float]:
-    weights: dict[tuple[str, str], float] = {}
-    for item in items:
-        key = (item.piece.section.name, item.grade)
-        weights[key] = weights.get(key, 0.0) + item.quantity * half_kerf_weight(item.piece, allowance)
-    return weights
+def _settings(plane: assemble.Plane, bar: assemble.Loaded, terms: Terms) -> tuple[setups.Setting, ...]:
+    return setups.settings(plane.slope, bar.laid[0].piece.section, terms.arm, terms.rates is not None)
+
+
+def _with_rates(plan: Plan, rates: Rates | None) -> Plan:
+    if rates is None:
+        return plan
+    cheapest = min(rates.money(1, 0), rates.money(0, 1))
+    cost = plan.cost + rates.money(plan.swings, plan.rolls)
+    bound = plan.lower_bound + cheapest * plan.setups_bound
+    return attrs.evolve(
+        plan,
+        objective="cost",
+        shop_cost=cost,
+        shop_bound=bound,
+        minutes=rates.minutes(plan.swings, plan.rolls),
+        proved=cost <= bound * (1 + 1e-9),
+    )
+
+
+def _own_changes(lot: Lot) -> int:
+    """Pieces whose two cuts are not parallel on the bar: each needs a set-up between them, however it lies."""
+    return sum(kind.demand for kind in lot.kinds if kind.ways[0].before != kind.ways[0].after)
+
+
+def _tip_to_tip(searches: Sequence[Search]) -> float | None:
+    found = [(search.lot, tip_to_tip(search.lot)) for search in searches]
+    if not all(one.whole for _, one in found):
+        return None
+    return sum(lot.price(one.bars) for lot, one in found)
+
+
+def _bound(search: Search) -> Bound:
+    lot, floor = search.lot, search.floor
+    first = lot.kinds[0].members[0].item
+    worth = floor.prices or lot.weights
+    by_mark = tuple(
+        (member.item.mark, value) for kind, value in zip(lot.kinds, worth, strict=True) for member in kind.members
+    )
+    return Bound(first.piece.section.name, first.grade, floor.value, floor.how, floor.plain, by_mark)

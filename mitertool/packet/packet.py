@@ -15,7 +15,8 @@ from mitertool.packet.labels import label_pages
 from mitertool.packet.pieces_csv import pieces_csv
 from mitertool.packet.records import of_plan, of_solution
 from mitertool.packet.sheet import cut_sheet
-from mitertool.packet.sketch import lettering_scale, sketch
+from mitertool.packet.sketch import all_sketches, common_scale, lettering_scale, sketch
+from mitertool.packet.sketch_title import origin
 
 
 @attrs.frozen
@@ -73,10 +74,13 @@ def _plan_json(solution: Solution) -> bytes:
 def _sketches(solution: Solution) -> dict[str, bytes]:
     from mitertool.drawing import dxf
 
-    names = distinct_file_names([piece.mark for piece in solution.pieces])
-    return {
+    head, made_from = solution.job.head, origin(solution.job)
+    every, *names = distinct_file_names(["all", *(piece.mark for piece in solution.pieces)])
+    files = {
         f"sketches/{name}.dxf": dxf.write(
-            sketch(piece, solution.job.head), f"{piece.mark}, {solution.job.head.name}", lettering_scale(piece)
+            sketch(piece, head, made_from), f"{piece.mark}, {head.name}", lettering_scale(piece)
         )
         for name, piece in zip(names, solution.pieces, strict=True)
     }
+    together = all_sketches(solution.pieces, head, made_from)
+    return {**files, f"sketches/{every}.dxf": dxf.write(together, head.name, common_scale(solution.pieces))}

@@ -31,10 +31,12 @@ def _bar(reach: Reach, units: Units) -> list[tuple[str, str]]:
 
 def _clear(reach: Reach, units: Units) -> list[tuple[str, str]]:
     """How far from the square cut line everything must stand that the blade could meet."""
-    shown = ((name, max(0.0, distance)) for name, distance in reach.set_backs.items())
-    return [
-        (f"set back {name}", f"{show_length(distance, units)} from the square cut line") for name, distance in shown
-    ]
+    return [(f"{name} back at least", _from_line(distance, units)) for name, distance in reach.set_backs.items()]
+
+
+def _from_line(distance: float, units: Units) -> str:
+    """A set-back; where the blade swings away from a thing, that may stand at the line."""
+    return f"{show_length(distance, units)} from the square cut line" if distance > 0 else "may stand at the cut line"
 
 
 def _arm(reach: Reach, units: Units) -> list[tuple[str, str]]:

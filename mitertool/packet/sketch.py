@@ -1,75 +1,80 @@
-"""The DXF sketch of a mark: plan, side and end view at 1:1 with true dimensions; knows views and drawing."""
+"""The DXF sketch of a mark: views at 1:1 with true dimensions, both faces, a title; and all marks in one drawing."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
+from math import ceil, sqrt
 from typing import Final
 
-from mitertool.cut import Cut
-from mitertool.drawing import Dimension, Drawing, Text
+from mitertool.drawing import Drawing
 from mitertool.job import SolvedPiece
 from mitertool.job.model import Head
-from mitertool.packet.dimensioned import Shown, from_above, from_the_side
-from mitertool.packet.views import end_view
-from mitertool.packet.words import lies, more, reading, reading_label, which_way
-from mitertool.quantity import show_length
-from mitertool.saw import Reach
+from mitertool.packet.sketch_faces import faces
+from mitertool.packet.sketch_title import WIDTH, title
+from mitertool.packet.sketch_views import views
 
-_SCALES: Final = (1, 2, 5, 10, 20, 50, 100)
-_PAPER: Final = 240.0
-"""mm. The sketch's lettering is sized for a print of about this width."""
+_STEPS: Final = (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0)
+_SCALES: Final = tuple(step * ten for ten in (0.1, 1.0, 10.0, 100.0) for step in _STEPS)
+_LENGTH: Final = 300.0
+_HEIGHT: Final = 50.0
+"""Paper mm that the longest view and a section may take: the whole then prints on A3 at full size, on A4 with
+lettering one size smaller."""
+
+_GAP: Final = 12.0
+_APART: Final = 40.0
+"""Paper mm between the parts of a sketch, and between two sketches."""
 
 
 def lettering_scale(solved: SolvedPiece) -> float:
     """How much larger than on paper the lettering stands in the model, so that a whole sketch prints readable."""
-    need = (solved.piece.overall + 3 * solved.piece.section.width) / _PAPER
-    return float(next((scale for scale in _SCALES if scale >= need), _SCALES[-1]))
-
-
-def sketch(solved: SolvedPiece, head: Head) -> Drawing:
-    """All views of a mark with dimensions and a title; mm of steel."""
-    scale = lettering_scale(solved)
-    piece, section = solved.piece, solved.piece.section
-    shown = Shown(piece, piece, head.units)
-    drawing = from_above(shown, 1 / scale)
-    below = -_room(solved) * scale
-    drawing += from_the_side(shown, 1 / scale).moved(0, below - section.height)
-    right = piece.overall + 55 * scale
-    drawing += _end(solved, head).moved(right, 0)
-    return drawing + _title(solved, head, scale).moved(0, below - section.height - 14 * scale)
-
-
-def _room(solved: SolvedPiece) -> float:
-    """Paper mm below the plan that its dimensions take."""
-    return 40.0 if solved.piece.overall - solved.piece.long_point > 1e-6 else 28.0
-
-
-def _end(solved: SolvedPiece, head: Head) -> Drawing:
     section = solved.piece.section
-    width, height = show_length(section.width, head.units), show_length(section.height, head.units)
-    return end_view(section) + Drawing(
-        [
-            Dimension((0, 0), (section.width, 0), -9, width, 3.5, along=0.0),
-            Dimension((0, 0), (0, section.height), 9, height, 3.5, along=90.0),
-        ]
+    need = max(solved.piece.overall / _LENGTH, section.width / _HEIGHT, section.height / _HEIGHT)
+    return next((scale for scale in _SCALES if scale >= need), _SCALES[-1])
+
+
+def sketch(solved: SolvedPiece, head: Head, made_from: str = "") -> Drawing:
+    """All views of a mark with dimensions and a title, its upper left corner at (0, 0); mm of steel."""
+    k = lettering_scale(solved)
+    return _on_paper(solved, head, made_from, k).scaled(k)
+
+
+def common_scale(pieces: Sequence[SolvedPiece]) -> float:
+    """The lettering scale of the drawing that holds all `pieces`: that of the largest."""
+    return max(map(lettering_scale, pieces), default=1.0)
+
+
+def all_sketches(pieces: Sequence[SolvedPiece], head: Head, made_from: str = "") -> Drawing:
+    """The sketches of all `pieces` in rows, in their order, with lettering of one size; mm of steel."""
+    k = common_scale(pieces)
+    found = [_on_paper(piece, head, made_from, k) for piece in pieces]
+    sizes = [(width, -low) for _, low, width, _ in (drawing.bounds() for drawing in found)]
+    columns = max(1, ceil(sqrt(len(found))))
+    across = _starts([max(width for width, _ in sizes[i::columns]) for i in range(min(columns, len(found)))])
+    down = _starts([max(height for _, height in sizes[i : i + columns]) for i in range(0, len(found), columns)])
+    placed = (
+        drawing.moved(across[i % columns], -down[i // columns]).scaled(k).entities for i, drawing in enumerate(found)
     )
+    return Drawing(entity for entities in placed for entity in entities)
 
 
-def _title(solved: SolvedPiece, head: Head, scale: float) -> Drawing:
+def _starts(sizes: Sequence[float]) -> list[float]:
+    starts = [0.0]
+    for size in sizes:
+        starts.append(starts[-1] + size + _APART)
+    return starts
+
+
+def _on_paper(solved: SolvedPiece, head: Head, made_from: str, k: float) -> Drawing:
+    """The sketch in paper mm: top view, front view below it, then the faces, the title at the lower right."""
     piece = solved.piece
-    facts = [piece.section.name, solved.order.grade, solved.order.lies or lies(piece.section)]
-    lines = [
-        f"{solved.mark}: {solved.quantity} piece{'s' if solved.quantity > 1 else ''}",
-        ", ".join(fact for fact in facts if fact),
-        *(
-            f"{end} end: {reading_label(reach)} {', '.join(_setting(reach, cut))}"
-            for end, reach, cut in (("left", solved.left, piece.left), ("right", solved.right, piece.right))
-        ),
-        ", ".join(fact for fact in (head.name, head.revision and f"revision {head.revision}", head.date) if fact),
-    ]
-    return Drawing(Text((0, -7 * scale * i), line, 5.0 if i == 0 else 3.5) for i, line in enumerate(lines))
-
-
-def _setting(reach: Reach | None, cut: Cut) -> Iterator[str]:
-    """What is set for an end: the reading, which way, then a roll, tilt or bevel."""
-    return filter(None, (reading(reach, cut), which_way(reach, cut), more(reach, cut)))
+    top, front = views(piece, k, head.units)
+    left = min(top.bounds()[0], front.bounds()[0])
+    block = title(solved, head, made_from)
+    views_and_faces = (top.moved(-left, 0), front.moved(-left, 0), faces(piece, k, head.units))
+    right = max(part.bounds()[2] for part in (*views_and_faces, block))
+    whole, y = Drawing(), 0.0
+    for part in (*views_and_faces, block.moved(right - WIDTH, 0)):
+        _, low, _, high = part.bounds()
+        whole += part.moved(0, y - high)
+        y -= high - low + _GAP
+    return whole

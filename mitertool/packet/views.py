@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from math import degrees
+from collections.abc import Iterator
+from math import degrees, pi
+from typing import Final
+
+import attrs
 
 from mitertool.cut import Cut
 from mitertool.drawing import HIDDEN, OUTLINE, Arc, Drawing, EllipseArc, Layer, Line, Point
 from mitertool.drawing.checks import Entity
 from mitertool.geometry import Arc as SectionArc
 from mitertool.geometry import EllipseArc as FaceArc
-from mitertool.geometry import FaceLine, Segment, image_of
-from mitertool.geometry import Line as SectionLine
+from mitertool.geometry import FaceLine, Region, Segment, image_of
 from mitertool.geometry.ellipse import LinearMap
+from mitertool.packet.sketch_sight import edges, rim
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
-_ROUND = 1e-9
-"""An ellipse whose axes differ by less than this share is drawn as a circle."""
+_ROUND: Final = 1e-9
+"""Slopes and lengths (mm) below this are nothing."""
+
+_THINNEST: Final = 1e-6
+"""The least ratio of the axes of an ellipse in DXF (group code 40)."""
 
 
 def end_view(section: Section) -> Drawing:
@@ -32,14 +38,13 @@ def face_view(cut: Cut, section: Section) -> Drawing:
 
 def top_view(piece: Piece) -> Drawing:
     """The piece seen from above: x to the right, y up, the moving side at the top of the picture."""
-    edges = _long_edges(piece, looking="down")
-    return Drawing([*edges, *_end(piece, "left", (0.0, 1.0)), *_end(piece, "right", (0.0, 1.0))])
+    return _side_of(piece, _Look(piece.section.region, piece.left.p, piece.left.q, piece.right.p, piece.right.q))
 
 
 def front_view(piece: Piece) -> Drawing:
     """The piece seen from the fixed jaw's side of the bed: x to the right, z up."""
-    edges = _long_edges(piece, looking="across")
-    return Drawing([*edges, *_end(piece, "left", (1.0, 0.0)), *_end(piece, "right", (1.0, 0.0))])
+    toward_the_eye = piece.section.region.turned(-pi / 2)
+    return _side_of(piece, _Look(toward_the_eye, piece.left.q, -piece.left.p, piece.right.q, -piece.right.p))
 
 
 def x_left(piece: Piece, y: float, z: float) -> float:
@@ -60,65 +65,77 @@ def extreme_places(piece: Piece) -> tuple[Point, Point]:
     return section.support_point(piece.p, piece.q), section.support_point(-piece.p, -piece.q)
 
 
-def _long_edges(piece: Piece, looking: str) -> Iterable[Entity]:
-    """Edges that run along the bar: the outermost ones solid, the others dashed."""
-    level = 0 if looking == "down" else 1
-    most = piece.section.width if looking == "down" else piece.section.height
-    drawn: set[float] = set()
-    for y, z in _edge_places(piece.section, level):
-        at = y if looking == "down" else z
-        if round(at, 6) in drawn:
-            continue
-        drawn.add(round(at, 6))
-        outer = at < 1e-6 or at > most - 1e-6
-        yield Line((x_left(piece, y, z), at), (x_right(piece, y, z), at), OUTLINE if outer else HIDDEN)
+@attrs.frozen
+class _Look:
+    """The outline in (a, u), across the picture and toward the eye, and the slopes of both cuts in a and in u."""
+
+    region: Region
+    left_a: float
+    left_u: float
+    right_a: float
+    right_u: float
 
 
-def _edge_places(section: Section, level: int) -> Iterable[Point]:
-    """Places (y, z) of the outline seen as an edge along the bar: extremes first, then faces seen edge-on."""
-    across, up = ((1.0, 0.0), (-1.0, 0.0)) if level == 0 else ((0.0, 1.0), (0.0, -1.0))
-    yield section.support_point(*across)
-    yield section.support_point(*up)
-    for segment in section.region.segments:
-        if isinstance(segment, SectionLine):
-            if abs(segment.start[level] - segment.end[level]) < 1e-9:
-                yield max(segment.start, segment.end, key=lambda point: point[1 - level])
-        else:
-            yield from (segment.support_point(*way) for way in (across, up) if _turns(segment, way))
+def _side_of(piece: Piece, look: _Look) -> Drawing:
+    """A view with x to the right and a up: what is seen solid, what is hidden dashed."""
+    ends = [_Slope(0.0, -look.left_a, -look.left_u), _Slope(piece.s, look.right_a, look.right_u)]
+    away = (look.left_u > 0, look.right_u > 0)
+    rims = (part for end, turned in zip(ends, away, strict=True) for part in _end(look.region, end, turned))
+    return Drawing([*_long_edges(look.region, *ends), *rims])
 
 
-def _turns(arc: SectionArc, way: Point) -> bool:
-    """Whether the arc has a tangent square to `way` inside, as the bore of a round tube has."""
-    point = arc.support_point(*way)
-    return abs(point[0] - arc.center[0] - way[0] * arc.radius) + abs(point[1] - arc.center[1]) * abs(way[0]) < 1e-9
+@attrs.frozen
+class _Slope:
+    """A cut as x = start + a_share*a + u_share*u."""
+
+    start: float
+    a_share: float
+    u_share: float
+
+    def x(self, place: Point) -> float:
+        """Where the cut crosses the line at a place (a, u)."""
+        return self.start + self.a_share * place[0] + self.u_share * place[1]
+
+    @property
+    def edge_on(self) -> bool:
+        """Whether the face is seen as a line; a DXF ellipse has a ratio of at least 1e-6."""
+        return abs(self.u_share) < _THINNEST * (1 + self.a_share**2 + self.u_share**2)
 
 
-def _end(piece: Piece, end: str, flat: Point) -> Iterable[Entity]:
-    """An end of the piece projected; `flat` is (dz-share, dy-share) of the upward axis of the view."""
-    cut = piece.left if end == "left" else piece.right
-    sign, shift = (-1.0, 0.0) if end == "left" else (1.0, piece.s)
-    up_z, up_y = flat
-    linear: LinearMap = (sign * cut.p, sign * cut.q, up_y, up_z)
-    if abs(linear[0] * linear[3] - linear[1] * linear[2]) < _ROUND:
-        yield _edge_on(piece, sign, shift, up_y)
+def _long_edges(region: Region, left: _Slope, right: _Slope) -> Iterator[Entity]:
+    """Edges that run along the bar; of those that lie behind one another only what shows beyond the front one."""
+    spans: dict[float, dict[bool, tuple[float, float]]] = {}
+    for first, last, seen in edges(region):
+        found = spans.setdefault(round(first[0], 6), {})
+        x0, x1 = min(left.x(first), left.x(last)), max(right.x(first), right.x(last))
+        was = found.get(seen, (x0, x1))
+        found[seen] = (min(was[0], x0), max(was[1], x1))
+    for a, found in spans.items():
+        for layer, (x0, x1) in _shown(found):
+            yield Line((x0, a), (x1, a), layer)
+
+
+def _shown(found: dict[bool, tuple[float, float]]) -> Iterator[tuple[Layer, tuple[float, float]]]:
+    if True in found:
+        yield OUTLINE, found[True]
+    if False in found:
+        x0, x1 = found[False]
+        y0, y1 = found.get(True, (x1, x1))
+        beyond = ((x0, min(x1, y0)), (max(x0, y1), x1))
+        yield from ((HIDDEN, span) for span in beyond if span[1] - span[0] > _ROUND)
+
+
+def _end(region: Region, end: _Slope, away: bool) -> Iterator[Entity]:
+    """The rim of an end: a line where its face is seen edge-on, else its outline, partly hidden when turned away."""
+    if end.edge_on:
+        _, _, most, _ = region.bounds
+        yield Line((end.start, 0.0), (end.start + end.a_share * most, most), OUTLINE)
         return
-    for loop in piece.section.region.loops:
-        for segment in loop:
-            yield _shifted(image_of(segment, linear), shift)
-
-
-def _edge_on(piece: Piece, sign: float, shift: float, up_y: float) -> Line:
-    section = piece.section
-    cut = piece.left if sign < 0 else piece.right
-    slope, most = (cut.p, section.width) if up_y else (cut.q, section.height)
-    return Line((shift, 0.0), (shift + sign * slope * most, most), OUTLINE)
-
-
-def _shifted(part: FaceLine, dx: float) -> Entity:
-    if isinstance(part, SectionLine):
-        return Line((part.start[0] + dx, part.start[1]), (part.end[0] + dx, part.end[1]), OUTLINE)
-    center = (part.center[0] + dx, part.center[1])
-    return EllipseArc(center, part.major, part.ratio, part.start, part.sweep, OUTLINE)
+    linear: LinearMap = (end.a_share, end.u_share, 1.0, 0.0)
+    parts = rim(region) if away else ((segment, True) for segment in region.segments)
+    for segment, seen in parts:
+        layer = OUTLINE if seen else HIDDEN
+        yield from Drawing([_face_entity(image_of(segment, linear), layer)]).moved(end.start, 0.0).entities
 
 
 def _section_entity(segment: Segment, layer: Layer) -> Entity:

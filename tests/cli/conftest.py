@@ -55,4 +55,4 @@ def hatch() -> str:
 @pytest.fixture
 def one_way() -> str:
     """An invented saw whose arm swings 60 degrees, to the feed side only."""
-    return str(ROOT / "gallery" / "boathouse-gate" / "saw.toml")
+    return str(ROOT / "gallery" / "jetty-stand" / "saw.toml")

@@ -160,9 +160,9 @@ def _stock_faults(plan: Plan, stock: Sequence[Stock]) -> Iterator[str]:
 
 
 def _swing_faults(plan: Plan, marks: Mapping[str, Mark], allowance: Allowance) -> Iterator[str]:
-    order: list[float] = []
+    order: list[Slopes] = []
     for bar in plan.bars:
-        slopes = [wall.p for wall in _walls(bar, marks, allowance)]
+        slopes = [(wall.p, wall.q) for wall in _walls(bar, marks, allowance)]
         if bar.swings != _changes(slopes):
             yield f"{bar.swings} swings, the arm goes {slopes}"
         order += slopes * bar.count
@@ -170,5 +170,46 @@ def _swing_faults(plan: Plan, marks: Mapping[str, Mark], allowance: Allowance) -
         yield f"{plan.swings} swings in all, counted {_changes(order)}"
 
 
-def _changes(slopes: Sequence[float]) -> int:
-    return sum(abs(a - b) > 1e-9 for a, b in pairwise(slopes))
+def swings_from_square(plan: Plan, marks: Sequence[Mark], allowance: Allowance) -> int:
+    """Changes of slope where every bar starts and ends with the arm at square (the model, section 5)."""
+    by_name = {mark.name: mark for mark in marks}
+    slopes = ([(wall.p, wall.q) for wall in _walls(bar, by_name, allowance)] for bar in plan.bars)
+    return sum(
+        bar.count * _changes([(0.0, 0.0), *cuts, (0.0, 0.0)]) for bar, cuts in zip(plan.bars, slopes, strict=True)
+    )
+
+
+def steel_faults(plan: Plan, marks: Sequence[Mark], allowance: Allowance) -> list[str]:
+    """Whether the steel of a plan adds up: each part counted from the cuts, their sum from the bars."""
+    by_name, found = {mark.name: mark for mark in marks}, []
+    parts = dict.fromkeys(("pieces", "kerf", "wedges", "trim", "grip", "drops"), 0.0)
+    for bar in plan.bars:
+        for name, value in _parts(_walls(bar, by_name, allowance), bar, allowance).items():
+            parts[name] += value * bar.count
+    for name, value in parts.items():
+        if abs(getattr(plan.steel, name) - value) > NEAR * len(plan.bars):
+            found.append(f"{name} {getattr(plan.steel, name)}, counted {value}")
+    bought = sum(bar.stock_length * bar.count for bar in plan.bars)
+    if abs(plan.steel.bought - bought) > NEAR or abs(sum(parts.values()) - bought) > NEAR:
+        found.append(f"bought {plan.steel.bought}, bars {bought}, parts {sum(parts.values())}")
+    return found
+
+
+def _parts(walls: Sequence[Wall], bar: Bar, allowance: Allowance) -> dict[str, float]:
+    gaps = list(zip(walls[1::2], walls[2::2], strict=False))
+    kerfs = [
+        right.kerf(allowance.kerf) + (0 if right.parallel(left) else left.kerf(allowance.kerf)) for right, left in gaps
+    ]
+    last = walls[-1].kerf(allowance.kerf)
+    return {
+        "pieces": sum(b.at - a.at for a, b in zip(walls[::2], walls[1::2], strict=True)),
+        "kerf": sum(kerfs) + last,
+        "wedges": walls[0].at - allowance.trim + sum(b.at - a.at for a, b in gaps) - sum(kerfs),
+        "trim": allowance.trim,
+        "grip": allowance.grip,
+        "drops": bar.stock_length - walls[-1].at - last - allowance.grip,
+    }
+
+
+def _changes(slopes: Sequence[Slopes]) -> int:
+    return sum(abs(p - r) > 1e-9 or abs(q - s) > 1e-9 for (p, q), (r, s) in pairwise(slopes))

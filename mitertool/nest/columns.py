@@ -1,0 +1,145 @@
+"""Column generation: bars that the master's prices ask for, and the bound when none is left; knows pricing, master."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Final
+
+import attrs
+
+from mitertool.nest import bounds
+from mitertool.nest.bounds import Floor
+from mitertool.nest.grid import Grid, grid, step_for
+from mitertool.nest.lots import Cutting, Lot
+from mitertool.nest.master import Column, Key, LinearMaster, Prices, column
+from mitertool.nest.pricing import Pricing
+from mitertool.nest.work import Work
+
+_CELLS: Final = 24000
+_FINE: Final = 120000
+"""Places on a bar for new columns, and for the bound."""
+_TABLE: Final = 2_000_000
+"""Places of all slopes together: with many slopes fewer on a bar, so that the tables stay under 50 MB."""
+_ROUNDS: Final = 400
+_LOOKS: Final = 2_000_000
+"""How many pieces are tried at ends of bars to find those near the prices, for a stock."""
+_LINEAR: Final = 0.02
+"""Work of solving the linear master, a kind."""
+_LOOK: Final = 0.01
+"""Work of a bar found near the prices."""
+_WHOLE: Final = 1e-6
+_EARNS: Final = 1e-7
+"""Relative. A bar must be worth this much more than its cost to be a new column."""
+
+
+class Generator:
+    """Makes columns for a lot; grids are kept between runs."""
+
+    def __init__(self, lot: Lot, work: Work) -> None:
+        self.lot, self.work = lot, work
+        step = step_for(lot, _cells(lot, _CELLS))
+        self.tight: Grid = grid(lot, step, "up")
+        self.master = LinearMaster(lot, 0.0)
+        self.prices = Prices((), (), 0.0)
+
+    def run(self, known: Iterable[Column], wedge: float, open_end: float) -> list[Column]:
+        """New columns at these costs of unshared cuts; the master is kept."""
+        self.master = LinearMaster(self.lot, self._missing(wedge + open_end))
+        for one in known:
+            self.master.add(self._dressed(one, wedge, open_end))
+        new: list[Column] = []
+        self.prices = self.master.solve()
+        for _ in range(_ROUNDS):
+            found = [] if self.work.over else self._better(self.prices, wedge, open_end)
+            if not found:
+                break
+            for one in found:
+                self.master.add(one)
+            new += found
+            self.prices = self.master.solve()
+            self.work.spend(_LINEAR * len(self.lot.kinds))
+        return new
+
+    def _missing(self, unshared: float) -> float:
+        """Cost of a piece that is not made: more than a bar of its own with all its cuts unshared."""
+        return 10 * (max(stock.price for stock in self.lot.stock) + 3 * unshared) + 1
+
+    def floor(self) -> Floor:
+        """The bound that the prices of a run without costs of unshared cuts give."""
+        pricing = Pricing(
+            self.lot, grid(self.lot, step_for(self.lot, _cells(self.lot, _FINE)), "down"), self.prices.pieces
+        )
+        self.work.spend(pricing.work)
+        earns = [pricing.most(stock) for stock in range(len(self.lot.stock))]
+        return bounds.by_prices(self.lot, self.prices.pieces, earns)
+
+    def near(self, most: float) -> list[Column]:
+        """Bars that could be in a plan that costs at most `most`, by what they cost above the prices.
+
+        Not all of them where there are more than can be looked through.
+        """
+        pricing = Pricing(self.lot, self.tight, self.prices.pieces, every=True)
+        found: dict[Key, Column] = {}
+        for stock, one in enumerate(self.lot.stock):
+            above = most - self.prices.value
+            least = one.price + self.prices.bars[stock] - above - _EARNS * one.price
+            for walk in pricing.worthy(stock, least, _LOOKS):
+                new = column(Cutting(stock, walk), one.price)
+                if all(count <= self.lot.demand[kind] for kind, count in new.counts):
+                    found.setdefault(new.key, new)
+            self.work.spend(pricing.work + len(found) * _LOOK)
+        return list(found.values())
+
+    def dive(self) -> Iterator[tuple[list[Cutting], list[int]]]:
+        """Bars fixed step by step where the master takes them whole or nearly so, and the pieces then left."""
+        left, bars = list(self.lot.demand), list[Cutting]()
+        while any(left) and not self.work.over:
+            taken = self._take(left, bars)
+            if not taken:
+                return
+            bars += taken
+            yield list(bars), list(left)
+            self.master.wants(left, [self._left(stock, bars) for stock in range(len(self.lot.stock))])
+            self.master.solve()
+            self.work.spend(_LINEAR * len(self.lot.kinds))
+
+    def _left(self, stock: int, bars: Sequence[Cutting]) -> int:
+        quantity = self.lot.stock[stock].quantity
+        return sum(self.lot.demand) if quantity is None else quantity - sum(bar.stock == stock for bar in bars)
+
+    def _take(self, left: list[int], bars: Sequence[Cutting]) -> list[Cutting]:
+        """The whole part of every share, else one bar of the largest; what they hold is taken out of `left`."""
+        shares = sorted(zip(self.master.shares(), self.master.columns, strict=True), key=lambda one: -one[0])
+        taken: list[Cutting] = []
+        for share, one in shares:
+            room = min(left[kind] // count for kind, count in one.counts)
+            stock_left = self._left(one.cutting.stock, [*bars, *taken])
+            times = min(max(int(share + _WHOLE), 0 if taken else share > _WHOLE), room, stock_left)
+            taken += [one.cutting] * times
+            for kind, count in one.counts:
+                left[kind] -= times * count
+        return taken
+
+    def _dressed(self, one: Column, wedge: float, open_end: float) -> Column:
+        """The column with the cost of its unshared cuts."""
+        walk = one.cutting.walk
+        ends = (self.lot.ends[walk[0].before].square, self.lot.ends[walk[-1].after].square).count(False)
+        cost = self.lot.stock[one.cutting.stock].price
+        return attrs.evolve(one, cost=cost + wedge * (self.lot.mismatches(walk) - ends) + open_end * ends)
+
+    def _better(self, prices: Prices, wedge: float, open_end: float) -> list[Column]:
+        """For each stock the bars, one a last slope, that earn more than they cost."""
+        pricing = Pricing(self.lot, self.tight, prices.pieces, wedge, open_end)
+        self.work.spend(pricing.work)
+        found: dict[Key, Column] = {}
+        for stock, one in enumerate(self.lot.stock):
+            cost = one.price + prices.bars[stock]
+            for worth, slope, place in pricing.best(stock):
+                if worth > cost * (1 + _EARNS) + _EARNS:
+                    new = self._dressed(column(Cutting(stock, pricing.walk(slope, place)), 0.0), wedge, open_end)
+                    found.setdefault(new.key, new)
+        return list(found.values())
+
+
+def _cells(lot: Lot, most: int) -> int:
+    return min(most, max(2000, _TABLE // len(lot.ends)))

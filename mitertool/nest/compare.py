@@ -1,0 +1,125 @@
+"""Other ways to cut the same job beside the chosen one: their steel, cuts and set-ups; knows solver."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import attrs
+
+from mitertool.base.errors import CannotMake
+from mitertool.cut import Cut
+from mitertool.nest import setups
+from mitertool.nest.done import Done, remaining
+from mitertool.nest.lots import on_bar
+from mitertool.nest.plan import ANY_ARM, Allowance, Arm, Item, Plan, Rates, Stock
+from mitertool.nest.setups import Setting
+from mitertool.nest.solver import Progress, Terms, planned
+from mitertool.nest.spacing import Slope, half_reach, left_slope, right_slope
+from mitertool.nest.work import Goal
+from mitertool.piece import Piece
+
+
+@attrs.frozen
+class Alternative:
+    """One way to cut the job: its plan, and what the whole of the work takes.
+
+    `name` is "chosen", "least steel", "fewest set-ups" or "same angle together". In the last one blanks are cut first,
+    with parallel ends, and then `recuts` of them get their other end; they are counted in `cuts` and in the set-ups.
+    `steel` is the length bought, mm; `minutes` (of set-ups) and `money` (steel and set-ups) are None without rates.
+    """
+
+    name: str
+    plan: Plan
+    cuts: int
+    recuts: int
+    swings: int
+    rolls: int
+    steel: float
+    cost: float
+    minutes: float | None
+    money: float | None
+
+
+def compare(
+    items: Sequence[Item],
+    stock: Sequence[Stock],
+    allowance: Allowance,
+    *,
+    arm: Arm = ANY_ARM,
+    rates: Rates | None = None,
+    done: Done | None = None,
+    effort: float = 1.0,
+    time_limit: float | None = None,
+    progress: Progress | None = None,
+) -> tuple[Alternative, ...]:
+    """The chosen plan and three others, each looked for with the same effort; arguments and errors as `solve`.
+
+    "same angle together" is left out where its blanks cannot be cut from the stock.
+    """
+    if done is not None:
+        items, stock = remaining(items, stock, done)
+    terms = Terms(arm, rates, effort, time_limit, progress)
+    dear = Goal(wedge=10 * max((one.price for one in stock), default=0.0), pull=200.0)
+    chosen = _alternative("chosen", planned(items, stock, allowance, terms), [], rates)
+    others = [Goal(), dear] if rates else [dear]
+    found = [
+        _alternative("", planned(items, stock, allowance, attrs.evolve(terms, goal=goal)), [], rates) for goal in others
+    ]
+    return (*_best_of_each([chosen, *found]), *_same_angle(items, stock, allowance, terms))
+
+
+def _best_of_each(found: Sequence[Alternative]) -> list[Alternative]:
+    """Each name with the plan that is best by it; a search may find by chance what another one looks for."""
+    chosen, *_ = found
+    least = min(found, key=lambda one: (one.cost, one.swings + one.rolls))
+    fewest = min(found, key=lambda one: (one.swings + one.rolls, one.cost))
+    return [chosen, attrs.evolve(least, name="least steel"), attrs.evolve(fewest, name="fewest set-ups")]
+
+
+def _alternative(name: str, plan: Plan, recuts: Sequence[Setting], rates: Rates | None) -> Alternative:
+    """Recuts come after the bars, those alike together; each angle is a swing and the bar is free to be laid anew."""
+    angles: list[Setting] = []
+    for one in recuts:
+        if not any(one.same_arm(other) for other in angles):
+            angles.append(one)
+    swings = plan.swings + len(angles)
+    return Alternative(
+        *(name, plan, plan.cuts + len(recuts), len(recuts), swings, plan.rolls, plan.steel.bought, plan.cost),
+        None if rates is None else rates.minutes(swings, plan.rolls),
+        None if rates is None else plan.cost + rates.money(swings, plan.rolls),
+    )
+
+
+def _same_angle(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance, terms: Terms) -> list[Alternative]:
+    blanks = [blank(item, allowance) for item in items]
+    dear = max((one.price for one in stock), default=0.0)
+    try:
+        plan = planned(blanks, stock, allowance, attrs.evolve(terms, goal=Goal(wedge=dear, pull=200.0)))
+    except CannotMake:
+        return []
+    recuts = [
+        setups.settings(right_slope(on_bar(item, "as-drawn", allowance)), item.piece.section, terms.arm, False)[0]
+        for item in items
+        if not _parallel(item.piece)
+        for _ in range(item.quantity)
+    ]
+    return [_alternative("same angle together", plan, recuts, terms.rates)]
+
+
+def _parallel(piece: Piece) -> bool:
+    return left_slope(piece).parallel(right_slope(piece))
+
+
+def blank(item: Item, allowance: Allowance) -> Item:
+    """The piece with both ends parallel to its left cut, long enough for its right end to be cut from it.
+
+    The scrap of the second cut ends in nothing at one side; its kerf lies outside the piece.
+    """
+    piece = item.piece
+    if _parallel(piece):
+        return item
+    a, b = right_slope(piece), left_slope(piece)
+    wedge = half_reach(Slope(a.p - b.p, a.q - b.q), piece.section)
+    length = piece.centerline + a.kerf_along(allowance.kerf) + wedge
+    right = Cut.from_slopes(b.p, b.q)
+    return attrs.evolve(item, piece=Piece(piece.section, length, piece.left, right, at="centerline"))

@@ -1,0 +1,35 @@
+"""What the shop has to buy or take from the rack for a plan; knows plan."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import attrs
+
+from mitertool.nest.plan import Bar, Plan
+
+
+@attrs.frozen
+class Purchase:
+    """`count` bars of one section, grade and length: `mass` (kg) and `cost` of all of them."""
+
+    section: str
+    grade: str
+    length: float
+    count: int
+    mass: float
+    cost: float
+
+
+def buying_list(plan: Plan) -> tuple[Purchase, ...]:
+    """The bars of a plan by section, grade and length, long ones first; bars that cost differently stand apart."""
+    rows: dict[tuple[str, str, float, float], list[Bar]] = {}
+    for bar in plan.bars:
+        rows.setdefault((bar.section.name, bar.grade, -bar.stock_length, bar.price), []).append(bar)
+    return tuple(_purchase(rows[key]) for key in sorted(rows))
+
+
+def _purchase(bars: Sequence[Bar]) -> Purchase:
+    first, count = bars[0], sum(bar.count for bar in bars)
+    mass = first.section.mass_per_metre * first.stock_length / 1000 * count
+    return Purchase(first.section.name, first.grade, first.stock_length, count, mass, first.price * count)

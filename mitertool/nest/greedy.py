@@ -1,0 +1,85 @@
+"""Bar by bar without looking ahead: the longest pieces first, each the way that adds the least; knows lots."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+from math import inf
+
+import attrs
+
+from mitertool.nest.lots import FULL, Cutting, Lot, Walk, Way
+
+
+@attrs.frozen
+class Found:
+    """Bars, and how many pieces of each kind are on none."""
+
+    bars: tuple[Cutting, ...]
+    missing: tuple[int, ...]
+
+    @property
+    def whole(self) -> bool:
+        """Whether every piece is on a bar."""
+        return not any(self.missing)
+
+
+Needs = Callable[[Walk], float]
+
+
+def first_fit(lot: Lot, needs: Needs | None = None) -> Found:
+    """Longest pieces first, each on the first bar that takes it. `needs` measures a walk, mm."""
+    measure = needs or lot.used
+    bars: list[Cutting] = []
+    missing = [0] * len(lot.kinds)
+    for kind in sorted(range(len(lot.kinds)), key=lambda k: -lot.weights[k]):
+        ways, count = lot.kinds[kind].ways, lot.kinds[kind].demand
+        first = 0
+        while count:
+            first = _place(lot, bars, ways, measure, first)
+            if first < 0:
+                missing[kind] = count
+                break
+            count -= 1
+    return Found(tuple(bars), tuple(missing))
+
+
+def _place(lot: Lot, bars: list[Cutting], ways: tuple[Way, ...], needs: Needs, first: int) -> int:
+    """Put one piece on the first bar from number `first`; the number of the bar, -1 where there is none."""
+    for number in range(first, len(bars)):
+        bar = bars[number]
+        best = min(((*bar.walk, way) for way in ways), key=needs)
+        if needs(best) <= lot.capacity[bar.stock] + FULL:
+            bars[number] = Cutting(bar.stock, best)
+            return number
+    alone = min(((way,) for way in ways), key=needs)
+    for stock in cheapest_first(lot):
+        if needs(alone) <= lot.capacity[stock] + FULL and is_left(lot, bars, stock):
+            bars.append(Cutting(stock, alone))
+            return len(bars) - 1
+    return -1
+
+
+def cheapest_first(lot: Lot) -> list[int]:
+    """Numbers of the stock by cost a length, longer bars first among equals."""
+    return sorted(range(len(lot.stock)), key=lambda i: (lot.stock[i].price / lot.stock[i].length, -lot.stock[i].length))
+
+
+def is_left(lot: Lot, bars: Sequence[Cutting], stock: int) -> bool:
+    """Whether there is one more bar of the stock."""
+    quantity = lot.stock[stock].quantity
+    return quantity is None or sum(bar.stock == stock for bar in bars) < quantity
+
+
+def tip_to_tip(lot: Lot) -> Found:
+    """What counting every piece tip to tip plus its kerf would come to, first fit."""
+
+    def needs(walk: Walk) -> float:
+        one_lay = all(lot.gaps[one.after][two.before] < inf for one, two in pairwise(walk))
+        return sum(_overall(lot, way) for way in walk) if one_lay else inf
+
+    return first_fit(lot, needs)
+
+
+def _overall(lot: Lot, way: Way) -> float:
+    return lot.ends[way.before].lead + lot.kinds[way.kind].length + lot.ends[way.after].trail

@@ -1,0 +1,242 @@
+"""Which bars to cut, out of many that could be: linear and whole-number masters; knows lots and highspy.
+
+highspy is imported here and only when a master is made; it prints its name as it starts, which is kept off stdout.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from math import inf
+from typing import TYPE_CHECKING, Final
+
+import attrs
+import numpy as np
+
+from mitertool.nest.lots import Cutting, Lot
+from mitertool.nest.work import Work
+
+if TYPE_CHECKING:
+    import highspy
+
+_POLL: Final = 0.02
+"""s. How often the clock is looked at while a solver runs."""
+_NEAR: Final = 1e-7
+"""Relative. The solver's own rounding of costs is larger than ours and less than this."""
+_ITERATION: Final = 0.015
+"""Work of one iteration of the simplex method."""
+_PATIENCE: Final = 1.0
+"""s. How long a solver may take to stop."""
+
+
+@attrs.frozen
+class Prices:
+    """Dual prices: of a piece of each kind, and of one more bar of each stock (0 where it is not limited)."""
+
+    pieces: tuple[float, ...]
+    bars: tuple[float, ...]
+    value: float
+
+
+Key = tuple[int, tuple[tuple[int, int], ...]]
+"""What a column is known by: its stock, and how many pieces of each kind."""
+
+
+@attrs.frozen
+class Column:
+    """A bar of the master with its pieces by kind and its cost in the goal."""
+
+    cutting: Cutting
+    counts: tuple[tuple[int, int], ...]
+    cost: float
+
+    @property
+    def key(self) -> Key:
+        """Stock and pieces."""
+        return self.cutting.stock, self.counts
+
+
+def column(cutting: Cutting, cost: float) -> Column:
+    """The column of a bar."""
+    counts: dict[int, int] = {}
+    for way in cutting.walk:
+        counts[way.kind] = counts.get(way.kind, 0) + 1
+    return Column(cutting, tuple(sorted(counts.items())), cost)
+
+
+def quiet_solver() -> highspy.Highs:
+    """A solver that prints nothing, on one thread."""
+    with _no_stdout():
+        import highspy
+
+        solver: highspy.Highs = highspy.Highs()  # type: ignore[no-untyped-call]
+        solver.silent()
+    solver.setOptionValue("threads", 1)
+    solver.setOptionValue("random_seed", 1)
+    return solver
+
+
+@contextmanager
+def _no_stdout() -> Iterator[None]:
+    """Nothing reaches stdout, also not from below Python; a stdout that is closed stays so."""
+    try:
+        kept = os.dup(1)
+    except OSError:
+        yield
+        return
+    if sys.stdout is not None:
+        sys.stdout.flush()
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, 1)
+    try:
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+        os.close(nowhere)
+
+
+class LinearMaster:
+    """Bars in fractions that make every piece, at the least cost. `missing` is the cost of a piece not made."""
+
+    def __init__(self, lot: Lot, missing: float) -> None:
+        self.lot = lot
+        self.solver = quiet_solver()
+        self.columns: list[Column] = []
+        self.limited = [i for i, stock in enumerate(lot.stock) if stock.quantity is not None]
+        add_rows(self.solver, lot, self.limited, exact=False)
+        for kind in range(len(lot.kinds)):
+            self.solver.addCol(missing, 0.0, np.inf, 1, np.array([kind], dtype=np.int32), np.ones(1))
+
+    def add(self, new: Column) -> None:
+        """One more bar to choose from."""
+        self.columns.append(new)
+        add_column(self.solver, new, self.lot, self.limited)
+
+    def solve(self) -> Prices:
+        """The prices of the best mixture."""
+        self.solver.run()
+        duals = np.asarray(self.solver.getSolution().row_dual)
+        kinds = len(self.lot.kinds)
+        bars = [0.0] * len(self.lot.stock)
+        for row, stock in enumerate(self.limited):
+            bars[stock] = max(0.0, -float(duals[kinds + row]))
+        pieces = tuple(max(0.0, float(dual)) for dual in duals[:kinds])
+        return Prices(pieces, tuple(bars), float(self.solver.getInfo().objective_function_value))
+
+    def wants(self, left: Sequence[int], bars: Sequence[int]) -> None:
+        """Ask for so many pieces of each kind and no bar that holds more; `bars` are those left of each stock."""
+        kinds = len(self.lot.kinds)
+        for kind, count in enumerate(left):
+            self.solver.changeRowBounds(kind, float(count), np.inf)
+        for row, stock in enumerate(self.limited):
+            self.solver.changeRowBounds(kinds + row, -np.inf, float(bars[stock]))
+        for number, one in enumerate(self.columns):
+            fits = all(count <= left[kind] for kind, count in one.counts)
+            self.solver.changeColBounds(kinds + number, 0.0, np.inf if fits else 0.0)
+
+    def shares(self) -> list[float]:
+        """How much of each bar is in the mixture."""
+        return list(self.solver.getSolution().col_value)[len(self.lot.kinds) :]
+
+
+def add_rows(solver: highspy.Highs, lot: Lot, limited: Sequence[int], exact: bool) -> None:
+    """A row a kind (its demand, at least or exactly), then a row a limited stock (its quantity at most)."""
+    none = np.zeros(0, dtype=np.int32)
+    for kind in lot.kinds:
+        solver.addRow(kind.demand, kind.demand if exact else np.inf, 0, none, np.zeros(0))
+    for stock in limited:
+        solver.addRow(-np.inf, float(lot.stock[stock].quantity or 0), 0, none, np.zeros(0))
+
+
+def add_column(solver: highspy.Highs, new: Column, lot: Lot, limited: Sequence[int], cost: float | None = None) -> None:
+    """A bar as a column of the rows that `add_rows` makes."""
+    rows = [kind for kind, _ in new.counts]
+    values = [float(count) for _, count in new.counts]
+    if new.cutting.stock in limited:
+        rows.append(len(lot.kinds) + limited.index(new.cutting.stock))
+        values.append(1.0)
+    index = np.array(rows, dtype=np.int32)
+    solver.addCol(new.cost if cost is None else cost, 0.0, np.inf, len(rows), index, np.array(values))
+
+
+@attrs.frozen
+class Task:
+    """A whole-number master: cost of each column, a `budget` of price that may not be passed, when to stop.
+
+    `start` are the numbers of columns of a plan that is known, one entry a bar; `nodes` limits the search. Costs of
+    plans differ by more than `step`, so a plan that close to the solver's own bound is best; none is below `target`.
+    """
+
+    costs: Sequence[float]
+    nodes: int
+    budget: float | None = None
+    start: Sequence[int] = ()
+    step: float = 0.0
+    target: float = -inf
+
+
+def choose(lot: Lot, columns: Sequence[Column], task: Task, work: Work) -> list[int] | None:
+    """Numbers of the columns of the best plan found, one entry a bar; None where none was found."""
+    limited = [i for i, stock in enumerate(lot.stock) if stock.quantity is not None]
+    solver = quiet_solver()
+    add_rows(solver, lot, limited, exact=True)
+    for one, cost in zip(columns, task.costs, strict=True):
+        add_column(solver, one, lot, limited, cost)
+    numbers = np.arange(len(columns), dtype=np.int32)
+    solver.changeColsIntegrality(len(columns), numbers, np.ones(len(columns), dtype=np.uint8))
+    if task.budget is not None:
+        prices = np.array([lot.stock[one.cutting.stock].price for one in columns])
+        solver.addRow(-np.inf, task.budget, len(columns), numbers, prices)
+    _set_limits(solver, task)
+    if task.start:
+        at = np.array(sorted(set(task.start)), dtype=np.int32)
+        solver.setSolution(len(at), at, np.array([float(task.start.count(int(i))) for i in at]))
+    if not run_watched(solver, work):
+        return None
+    work.spend(_ITERATION * solver.getInfo().simplex_iteration_count)
+    return _chosen(solver, len(columns))
+
+
+def _set_limits(solver: highspy.Highs, task: Task) -> None:
+    solver.setOptionValue("mip_max_nodes", task.nodes)
+    solver.setOptionValue("mip_max_stall_nodes", max(1, task.nodes // 2))
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.setOptionValue("mip_abs_gap", task.step)
+    if task.target > -inf:
+        solver.setOptionValue("objective_target", task.target + _NEAR * max(1.0, abs(task.target)))
+
+
+def run_watched(solver: highspy.Highs, work: Work) -> bool:
+    """Run a solver beside this thread, so that time and Ctrl-C end it though it looks at neither.
+
+    False where it does not stop when told to; it is then left to itself and must not be asked for anything.
+    """
+    solver.HandleUserInterrupt = True
+    solver.startSolve()
+    try:
+        while not solver.wait(_POLL)[0]:
+            if work.late:
+                return _stopped(solver)
+    except KeyboardInterrupt:
+        _stopped(solver)
+        raise
+    return True
+
+
+def _stopped(solver: highspy.Highs) -> bool:
+    solver.cancelSolve()  # type: ignore[no-untyped-call]
+    return bool(solver.wait(_PATIENCE)[0])
+
+
+def _chosen(solver: highspy.Highs, count: int) -> list[int] | None:
+    solution = solver.getSolution()
+    if not solution.value_valid:
+        return None
+    values = np.asarray(solution.col_value)[:count]
+    whole = np.rint(values)
+    if np.abs(values - whole).max(initial=0.0) > 1e-4:
+        return None
+    return [i for i, number in enumerate(whole) for _ in range(int(number))]

@@ -1,0 +1,43 @@
+"""What is looked for and how much may be done for it, in effort and in time; knows nothing of bars."""
+
+from __future__ import annotations
+
+from time import monotonic
+
+import attrs
+
+
+@attrs.frozen
+class Goal:
+    """What is least: cost of steel plus `wedge` for every unshared cut; with 0 steel first, then unshared cuts.
+
+    `pull` is how much of a bar's length an unshared cut may cost while bars are filled, mm.
+    """
+
+    wedge: float = 0.0
+    pull: float = 25.0
+
+
+class Work:
+    """Effort left, in units of a million cells of a dynamic programme or about as much of a solver's work.
+
+    Effort is the same on every machine; only a time limit (s) makes an answer depend on the clock.
+    """
+
+    def __init__(self, effort: float, time_limit: float | None = None) -> None:
+        self.left = effort
+        self.ends = None if time_limit is None else monotonic() + time_limit
+
+    def spend(self, units: float) -> None:
+        """Count work that was done."""
+        self.left -= units
+
+    @property
+    def late(self) -> bool:
+        """Whether the time limit has passed."""
+        return self.ends is not None and monotonic() > self.ends
+
+    @property
+    def over(self) -> bool:
+        """Whether to stop."""
+        return self.left <= 0 or self.late

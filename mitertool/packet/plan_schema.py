@@ -1,0 +1,157 @@
+"""The JSON Schema of plan.json: every key of the packet's record with what it means; knows words only."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Final
+
+from mitertool.piece import POSES
+from mitertool.quantity import schema as kind
+from mitertool.quantity.schema import Schema
+
+
+def _figure(says: str) -> Schema:
+    return {"type": "number", "description": says}
+
+
+def _whole(says: str) -> Schema:
+    return {"type": "integer", "minimum": 0, "description": says}
+
+
+def _words(says: str) -> Schema:
+    return {"type": "string", "description": says}
+
+
+def _flag(says: str) -> Schema:
+    return {"type": "boolean", "description": says}
+
+
+def _list(one: Schema, says: str) -> Schema:
+    return {"type": "array", "items": one, "description": says}
+
+
+def _record(keys: Mapping[str, Schema], says: str) -> Schema:
+    """A record has all of its keys, always."""
+    return kind.table(keys, tuple(keys), says)
+
+
+_POSE: Final = kind.choice(POSES, "How the piece lies on the bar.")
+_JOINT: Final[Mapping[str, Schema]] = {
+    "kind": _words("How the two members meet: miter, first-through or second-through."),
+    "gap_mm": _figure("The root gap left open in the joint."),
+}
+
+_BAR: Final[Mapping[str, Schema]] = {
+    "section": _words("The section of the bar."),
+    "grade": _words("The grade of the bar; empty where none is given."),
+    "stock_length_mm": _figure("The length of the bar as bought."),
+    "count": _whole("How many bars are cut alike."),
+    "pieces": _list(
+        _record(
+            {
+                "mark": _words("The mark of the piece."),
+                "pose": _POSE,
+                "at_mm": _figure("Where the leading cut crosses the centerline, from the bar's leading end."),
+            },
+            "A piece on the bar.",
+        ),
+        "The pieces in the order in which they are cut.",
+    ),
+    "drop_mm": _figure("What is left of the bar behind the last kerf, on the centerline."),
+    "swings": _whole("How often the arm is swung from the first cut of the bar to its last."),
+    "rolls": _whole("How often the bar is rolled."),
+}
+
+_REASON: Final[Mapping[str, Schema]] = {
+    "code": _words("What is in the way, in one word that stays: swing, tilt, opening, height and others."),
+    "says": _words("The same in a sentence."),
+    "have": _figure("What the saw has, mm or degrees."),
+    "need": _figure("What the cut needs, mm or degrees."),
+}
+
+_REACH: Final[Mapping[str, Schema]] = {
+    "ok": _flag("Whether the saw can make the cut."),
+    "reasons": _list(_record(_REASON, "A reason."), "Why it cannot; empty where it can."),
+    "swing_deg": _figure("The swing of the arm from square, positive to the feed side."),
+    "scale_deg": _figure("What the protractor must read."),
+    "side": _words("The side to which the arm goes: feed, discharge, or square."),
+    "roll_deg": _figure("How far the bar is rolled about its own axis; 0 where it is not."),
+    "tilt_deg": _figure("How far the blade is tilted; 0 where it is not."),
+}
+
+_CUT: Final[Mapping[str, Schema]] = {
+    "miter_deg": _figure("Degrees from square, positive with the long point on the moving side."),
+    "bevel_deg": _figure("Degrees from upright, positive with the long point at the top."),
+}
+
+_EDGES: Final[Mapping[str, Schema]] = {
+    "fixed_bottom": _figure("At the fixed jaw, on the bed."),
+    "fixed_top": _figure("At the fixed jaw, at the top."),
+    "moving_bottom": _figure("At the moving jaw, on the bed."),
+    "moving_top": _figure("At the moving jaw, at the top."),
+}
+
+
+def _settings(end: str) -> Schema:
+    reach = _record(_REACH, f"The settings of the {end} cut; null where the job names no saw file.")
+    return {**reach, "type": ["object", "null"]}
+
+
+_PIECE: Final[Mapping[str, Schema]] = {
+    "mark": _words("The mark of the piece."),
+    "section": _words("The section it is cut from."),
+    "grade": _words("The grade; empty where none is given."),
+    "quantity": _whole("How many as drawn."),
+    "opposite": _whole("How many of the opposite hand."),
+    "left": _record(_CUT, "The left cut as drawn."),
+    "right": _record(_CUT, "The right cut as drawn."),
+    "long_point_mm": _figure("The longest line of material along the bar."),
+    "short_point_mm": _figure("The shortest line of material along the bar."),
+    "centerline_mm": _figure("The length at the middle of the section's box."),
+    "overall_mm": _figure("The length from tip to tip."),
+    "edges_mm": _record(_EDGES, "The lengths at the edges of the section's box, material there or not."),
+    "volume_mm3": _figure("The volume of one piece."),
+    "mass_kg": _figure("The mass of one piece."),
+    "poses": _list(_POSE, "The ways in which the section lets the piece lie on a bar."),
+    "reach": _record(
+        {"left": _settings("left"), "right": _settings("right")},
+        "The settings of both cuts on the shop's saw, as drawn.",
+    ),
+}
+
+_CLOSURE: Final[Mapping[str, Schema]] = {
+    "gap_mm": _figure("The widest gap with unrounded pieces."),
+    "overlap_mm": _figure("The deepest overlap with unrounded pieces."),
+    "rounded_gap_mm": _figure("The gap with lengths and angles as the floor can read them."),
+}
+
+_ASSEMBLY: Final[Mapping[str, Schema]] = {
+    "mark": _words("The mark of the frame."),
+    "shape": _words("The shape of the frame."),
+    "quantity": _whole("How many such frames."),
+    "order": _list(_words("The mark of a piece."), "The marks around the frame, each piece's left end first."),
+    "joints": _list(_record(_JOINT, "A joint."), "The joints in the order of the walk."),
+    "notes": _list(_words("A sentence."), "What the floor must be told."),
+    "closure": _record(_CLOSURE, "How the frame closes."),
+}
+
+_PLAN: Final[Mapping[str, Schema]] = {
+    "format": kind.file_format(),
+    "bars": _list(_record(_BAR, "Bars that are cut alike."), "The bars in the order of work; none without stock."),
+    "cost": _figure("What the bars cost; their length where the job gives no costs."),
+    "lower_bound": _figure("What any plan costs at least."),
+    "proved": _flag("Whether no plan is cheaper."),
+    "swings": _whole("All swings of the arm."),
+    "rolls": _whole("All rolls of bars."),
+    "job": _words("The name of the job."),
+    "inputs": _words("A hash of every file that was read, as on every page."),
+    "pieces": _list(_record(_PIECE, "A mark."), "The marks in the order of the job, both hands together."),
+    "assemblies": _list(_record(_ASSEMBLY, "A frame."), "The frames in the order of the job."),
+    "problems": _list(_words("A sentence."), "What cannot be made as asked; empty where all can."),
+}
+
+
+def schema() -> Schema:
+    """The schema of plan.json."""
+    says = "The plan of a packet: bars, pieces and frames in mm and degrees at full precision, whatever the units."
+    return kind.document("mitertool plan", _PLAN, tuple(_PLAN), says)

@@ -1,0 +1,88 @@
+"""The title block of a sketch: what the mark is, what is set at its ends, whose job it is; knows words. Paper mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+import mitertool
+from mitertool.cut import Cut
+from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
+from mitertool.job import SolvedPiece
+from mitertool.job.model import Head, Job
+from mitertool.packet.words import lies, more, reading, reading_label, which_way
+from mitertool.quantity import Units
+from mitertool.saw import Reach
+
+WIDTH: Final = 180.0
+_LETTERS: Final = 3.5
+_LARGE: Final = 6.0
+_INSET: Final = 2.0
+_UNITS: Final[dict[Units, str]] = {"mm": "mm", "in": "inches", "ft-in": "feet and inches"}
+
+Cell = tuple[str, float, float]
+"""What a cell says, its share of the width, and its lettering; large lettering is bold."""
+
+
+def origin(job: Job) -> str:
+    """What a sketch was made from: a hash of the inputs, and the saw file with the date of its correction."""
+    saw = f"saw file {job.saw_path}" if job.saw else "no saw file"
+    if job.saw and job.saw.scale.offset_date:
+        saw += f", corrected {job.saw.scale.offset_date}"
+    return f"inputs {job.digest}, {saw}"
+
+
+def title(solved: SolvedPiece, head: Head, made_from: str) -> Drawing:
+    """The block, hanging from (0, 0)."""
+    drawing, y = Drawing(), 0.0
+    for cells in _rows(solved, head, made_from):
+        row, deep = _row(cells)
+        drawing += row.moved(0, y)
+        y -= deep
+        drawing += Drawing([Line((0, y), (WIDTH, y), THIN)])
+    return drawing + Drawing([Polygon([(0, 0), (WIDTH, 0), (WIDTH, y), (0, y)], FRAME)])
+
+
+def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
+    order, piece = solved.order, solved.piece
+    hand = "OPPOSITE HAND" if solved.hand == "opposite" else "as drawn"
+    count = f"{solved.quantity} piece{'s' if solved.quantity != 1 else ''}"
+    way = order.lies or lies(piece.section)
+    ways = [way and f"lies: {way}", order.out and f"face out: {order.out}", order.frame and f"frame {order.frame}"]
+    about = [head.name, head.revision and f"revision {head.revision}", head.date]
+    drawn = f"lengths in {_UNITS[head.units]}, drawn 1:1 in mm, mitertool {mitertool.__version__}"
+    trouble = [f"CANNOT BE MADE AS ASKED: {problem}" for problem in solved.problems]
+    return [
+        [(solved.mark, 0.56, _LARGE), (count, 0.22, _LETTERS), (hand, 0.22, _LETTERS)],
+        *([(line, 1.0, _LETTERS)] for line in trouble),
+        [(f"section {piece.section.name}", 0.56, _LETTERS), (f"grade {order.grade or 'not given'}", 0.44, _LETTERS)],
+        *([(says, 1.0, _LETTERS)] for says in ["; ".join(filter(None, ways))] if says),
+        [(_setting("left", solved.left, piece.left), 1.0, _LETTERS)],
+        [(_setting("right", solved.right, piece.right), 1.0, _LETTERS)],
+        [(", ".join(filter(None, about)), 1.0, _LETTERS)],
+        [(", ".join(filter(None, (drawn, made_from))), 1.0, _LETTERS)],
+    ]
+
+
+def _setting(end: str, reach: Reach | None, cut: Cut) -> str:
+    """What is set for an end: the reading, which way, then a roll, tilt or bevel."""
+    says = ", ".join(filter(None, (reading(reach, cut), which_way(reach, cut), more(reach, cut))))
+    return f"{end} end: {reading_label(reach)} {says}"
+
+
+def _row(cells: Sequence[Cell]) -> tuple[Drawing, float]:
+    """A row with its cells' text wrapped and a rule between cells; and how deep it is."""
+    wrapped = [wrap(says, share * WIDTH - 2 * _INSET, size, size == _LARGE) for says, share, size in cells]
+    deep = max(len(lines) * _pitch(size) for lines, (_, _, size) in zip(wrapped, cells, strict=True)) + 1.5
+    parts: list[Text | Line] = []
+    x = 0.0
+    for lines, (_, share, size) in zip(wrapped, cells, strict=True):
+        for i, line in enumerate(lines):
+            parts.append(Text((x + _INSET, -_pitch(size) * (i + 1) + 0.4), line, size, bold=size == _LARGE))
+        parts += [Line((x, 0), (x, -deep), THIN)] if x else []
+        x += share * WIDTH
+    return Drawing(parts), deep
+
+
+def _pitch(size: float) -> float:
+    return size * 1.6

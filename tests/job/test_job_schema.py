@@ -1,0 +1,279 @@
+"""The schema of job files says of every key what the reader says: the same keys, the same kinds, no value too few."""
+
+from __future__ import annotations
+
+import shutil
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+import tomlkit
+from jsonschema import Draft202012Validator
+
+from mitertool.base.errors import BadInput, MitertoolError
+from mitertool.cut import cut_from
+from mitertool.job import frames, load, pieces, rack, read
+from mitertool.job.schema import WORDS, schema
+from tests.schemas import NUMBERS, WRONG, complaints, descriptions_missing, found, keys, tables, with_value, without
+
+ROOT = Path(__file__).resolve().parents[2]
+GALLERY = sorted((ROOT / "gallery").glob("*/job.toml"))
+DRAWINGS = ("keel-jig/strake.dxf", "loft-window/window.dxf")
+SCHEMA = schema()
+
+PIECE = {"mark": "A", "section": "RHS 80x40x3", "length": 1200}
+HEAD = {"name": "gate", "units": "mm"}
+POLYGON = {"mark": "P", "shape": "polygon", "section": "RHS 80x40x3", "measured": "outside", "root_gap": 1}
+BRACE = {"mark": "B", "shape": "brace", "section": "RHS 80x40x3"}
+SQUARE = [[0, 900], [900, 900], [900, 0], [0, 0]]
+
+JOBS: dict[str, dict[str, Any]] = {
+    "head": {
+        "format": 1,
+        "job": {**HEAD, "revision": "2", "date": "2024-05-17", "customer": "C", "saw": "saw.toml", "tolerance": "t"},
+        "piece": [PIECE],
+    },
+    "piece": {
+        "job": HEAD,
+        "piece": [
+            {**PIECE, "grade": "S235", "at": "short-point", "left": 10, "right": "1:12", "quantity": 2, "opposite": 1}
+            | {"lay": 90, "out": "seam", "turn": ["as-drawn"]}
+        ],
+    },
+    "cuts": {
+        "job": HEAD,
+        "piece": [
+            {**PIECE, "mark": "A", "left": {"miter": 20, "bevel": 5}, "right": {"slope": "1:12", "bevel": 5}},
+            {**PIECE, "mark": "B", "left": {"from_bar": 60, "long": "fixed", "bevel": 5}, "right": {"corner": 90}},
+        ],
+    },
+    "stock": {
+        "job": HEAD,
+        "piece": [PIECE],
+        "stock": [{"section": "RHS 80x40x3", "grade": "S235", "length": 6000, "quantity": 3, "cost": 40}],
+        "nest": {"kerf": 1.3, "trim": 10, "grip": 80, "wedge_least": 2},
+    },
+    "sections": {
+        "job": HEAD,
+        "piece": [PIECE],
+        "section": [
+            {"name": "m", "as_measured": "RHS 80x40x3", "width": 40.2, "wall": 2.9},
+            {"name": "d", "shape": "dxf", "file": "strake.dxf", "layer": "0", "units": "mm"},
+            {"name": "t", "shape": "rect-tube", "width": 50, "height": 30, "wall": 3}
+            | {"outer_radius": 6, "inner_radius": 3},
+            {"name": "r", "shape": "round-tube", "diameter": 60, "wall": 3},
+            {"name": "b", "shape": "round-bar", "diameter": 60},
+            {"name": "f", "shape": "flat", "width": 60, "height": 10},
+            {"name": "a", "shape": "angle", "width": 60, "height": 60, "thickness": 6, "root_radius": 8}
+            | {"toe_radius": 4},
+            {"name": "c", "shape": "channel", "width": 50, "height": 100, "web": 5, "flange": 8, "root_radius": 4}
+            | {"toe_radius": 2, "taper": 8, "flange_at": "half-width"},
+            {"name": "i", "shape": "i-section", "width": 50, "height": 100, "web": 5, "flange": 8, "root_radius": 4}
+            | {"toe_radius": 2, "taper": 8},
+            {"name": "e", "shape": "tee", "width": 50, "height": 60, "web": 5, "flange": 8, "root_radius": 4},
+        ],
+    },
+    "frames": {
+        "job": HEAD,
+        "frame": [
+            {"mark": "R", "shape": "rectangle", "section": ["RHS 80x40x3"], "grade": "S235", "quantity": 2}
+            | {"width": 800, "height": 600, "measured": "outside", "root_gap": 1, "corners": "butt"}
+            | {"through": "height", "lay": 90},
+            {"mark": "A", "shape": "rectangle", "section": "L 50x50x5", "heel": "out", "leg": "up"}
+            | {"width": 800, "height": 600, "measured": "over heels"},
+            {"mark": "C", "shape": "rectangle", "section": "UPN 100", "toes": "up"}
+            | {"width": 800, "height": 600, "measured": "outside"},
+            {**POLYGON, "mark": "S", "sides": 6, "side": 500},
+            {**POLYGON, "mark": "F", "sides": 6, "across_flats": 900},
+            {**POLYGON, "mark": "K", "sides": 6, "across_corners": 900, "corners": ["miter"] * 6},
+            {**POLYGON, "mark": "O", "points": SQUARE, "closed": False, "deduct": 3, "corners": "first-through"},
+            {**POLYGON, "mark": "L", "lengths": [900, 900, 900], "angles": [60, 60, 60]},
+            {"mark": "D", "shape": "drawing", "section": "RHS 80x40x3", "file": "window.dxf", "line": "outside"}
+            | {"layer": "0", "units": "mm", "node": 1, "root_gap": 1, "corners": "miter"},
+            {**BRACE, "mark": "I", "inside_width": 900, "inside_height": 700, "ends": "level"},
+            {**BRACE, "mark": "U", "rise": 700, "run": 900, "ends": ["level", "plumb"]},
+            {**BRACE, "mark": "N", "legs": [600, 700]},
+            {"mark": "V", "shape": "infill", "section": "RHS 80x40x3", "opening": 1500, "height": 900}
+            | {"clear_most": 100, "rake": 5},
+        ],
+    },
+}
+"""Jobs that say everything a job may."""
+
+PLACES = [(name, at) for name, values in JOBS.items() for at in keys(values)]
+EVERY_PLACE = pytest.mark.parametrize(
+    ("name", "at"), PLACES, ids=lambda part: part if isinstance(part, str) else ".".join(map(str, part))
+)
+
+SAW = (
+    '[saw]\nname = "bench saw"\nkind = "column"\nkerf = 1.1\n[scale]\nsquare = 0\npositive = "feed-side"\n'
+    'feed_side_most = 60\ndischarge_side_most = 60\n[vise]\nfixed_jaw = "right"\n'
+)
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with the files that the trial jobs name."""
+    made = tmp_path_factory.mktemp("schema")
+    (made / "saw.toml").write_text(SAW)
+    for name in DRAWINGS:
+        shutil.copy(ROOT / "gallery" / name, made)
+    return made
+
+
+def refusal(values: dict[str, Any], folder: Path) -> str:
+    """What the reader has against a job; "" where it takes it."""
+    (folder / "job.toml").write_text(tomlkit.dumps(values), encoding="utf-8")
+    try:
+        load(folder / "job.toml")
+    except MitertoolError as error:
+        return str(error)
+    return ""
+
+
+def alone(name: str, at: tuple[Any, ...]) -> tuple[dict[str, Any], tuple[Any, ...]]:
+    """The trial job with only the frame or section in question, so that a reader has little to solve; and the place."""
+    values = JOBS[name]
+    if at[0] not in ("frame", "section"):
+        return values, at
+    return {**values, at[0]: [found(values, at[:2])]}, (at[0], 0, *at[2:])
+
+
+def test_the_schema_is_one() -> None:
+    Draft202012Validator.check_schema(SCHEMA)
+    assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
+
+
+SECTION = {"name", "shape", "as_measured", *rack.DIMENSIONS, *rack.DRAWN} | {
+    key for _, needed, optional in rack.SHAPES.values() for key in (*needed, *optional)
+}
+FRAME = {*frames.COMMON, *(key for shape, _ in frames.SHAPES.values() for key in shape)}
+
+
+@pytest.mark.parametrize(
+    ("table", "read_keys"),
+    [
+        ("job", set(read.HEAD)),
+        ("section", SECTION),
+        ("stock", set(read.STOCK)),
+        ("piece", set(pieces.KEYS)),
+        ("frame", FRAME),
+        ("nest", set(read.NEST)),
+    ],
+    ids=lambda part: part if isinstance(part, str) else "",
+)
+def test_the_keys_are_those_of_the_reader(table: str, read_keys: set[str]) -> None:
+    one = SCHEMA["properties"][table]
+    one = one.get("items", one)
+    assert set(one["properties"]) == set(WORDS[table]) == read_keys
+    assert one["additionalProperties"] is False
+    assert read_keys <= {at[-1] for _, at in PLACES if at[0] == table}
+
+
+def test_the_tables_are_those_of_the_reader() -> None:
+    assert list(SCHEMA["properties"]) == list(read.TABLES)
+    assert descriptions_missing(SCHEMA) == []
+
+
+def test_the_keys_of_a_cut_are_those_of_the_reader() -> None:
+    with pytest.raises(BadInput, match="the keys are") as refused:
+        cut_from({"zz": 1}, "left")
+    written = SCHEMA["properties"]["piece"]["items"]["properties"]["left"]["anyOf"][2]["properties"]
+    assert refused.value.allowed == f"the keys are {', '.join(written)}"
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_trial_jobs_are_good(name: str, folder: Path) -> None:
+    assert refusal(JOBS[name], folder) == ""
+    assert complaints(SCHEMA, JOBS[name]) == []
+
+
+@pytest.mark.parametrize("path", GALLERY, ids=lambda path: path.parent.name)
+def test_every_job_of_the_gallery_passes(path: Path) -> None:
+    assert complaints(SCHEMA, tomllib.loads(path.read_text(encoding="utf-8"))) == []
+
+
+@EVERY_PLACE
+def test_values_of_the_wrong_kind_are_refused_by_both(name: str, at: tuple[Any, ...], folder: Path) -> None:
+    base, at = alone(name, at)
+    for value in WRONG:
+        values = with_value(base, at, value)
+        said = refusal(values, folder)
+        assert bool(said) == bool(complaints(SCHEMA, values)), (value, said)
+
+
+@EVERY_PLACE
+def test_no_value_that_the_reader_takes_is_refused(name: str, at: tuple[Any, ...], folder: Path) -> None:
+    base, at = alone(name, at)
+    taken = [values for value in NUMBERS if not refusal(values := with_value(base, at, value), folder)]
+    assert [complaints(SCHEMA, values) for values in taken] == [[]] * len(taken)
+
+
+@EVERY_PLACE
+def test_the_same_keys_are_needed(name: str, at: tuple[Any, ...], folder: Path) -> None:
+    base, at = alone(name, at)
+    values = without(base, at)
+    said = refusal(values, folder)
+    assert bool(said) == bool(complaints(SCHEMA, values)), said
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_unknown_keys_are_refused_by_both(name: str, folder: Path) -> None:
+    for at in [(), *tables(JOBS[name])]:
+        base, place = alone(name, at) if at else (JOBS[name], at)
+        values = with_value(base, (*place, "lenght"), 1)
+        assert "lenght" in refusal(values, folder)
+        assert complaints(SCHEMA, values) != [], at
+
+
+@pytest.mark.parametrize("shape", frames.SHAPES)
+def test_the_keys_of_another_shape_are_refused_by_both(shape: str, folder: Path) -> None:
+    base = next(one for one in JOBS["frames"]["frame"] if one["shape"] == shape)
+    for key in FRAME - {*frames.COMMON, *frames.SHAPES[shape][0]}:
+        values = {"job": HEAD, "frame": [{**base, key: 1}]}
+        assert "unknown key" in refusal(values, folder)
+        assert complaints(SCHEMA, values) != [], key
+
+
+WRONG_JOBS: dict[str, dict[str, Any]] = {
+    "no pieces": {"job": HEAD},
+    "no head": {"piece": [PIECE]},
+    "unit": {"job": {**HEAD, "units": "furlong"}, "piece": [PIECE]},
+    "comma in a length": {"job": HEAD, "piece": [{**PIECE, "length": "1,5"}]},
+    "negative length": {"job": HEAD, "piece": [{**PIECE, "length": -5}]},
+    "negative length as text": {"job": HEAD, "piece": [{**PIECE, "length": "-5 mm"}]},
+    "miter at 90": {"job": HEAD, "piece": [{**PIECE, "left": 90}]},
+    "a cut given two ways": {"job": HEAD, "piece": [{**PIECE, "left": {"miter": 5, "corner": 90}}]},
+    "a long side without from_bar": {"job": HEAD, "piece": [{**PIECE, "left": {"miter": 5, "long": "fixed"}}]},
+    "a slope without a colon": {"job": HEAD, "piece": [{**PIECE, "left": {"slope": "3"}}]},
+    "pose": {"job": HEAD, "piece": [{**PIECE, "turn": ["upside-down"]}]},
+    "long mark": {"job": HEAD, "piece": [{**PIECE, "mark": "M" * 21}]},
+    "half a piece": {"job": HEAD, "piece": [{**PIECE, "quantity": 0.5}]},
+    "two sizes of a polygon": {"job": HEAD, "frame": [{**POLYGON, "sides": 6, "side": 500, "across_flats": 900}]},
+    "two ways of a polygon": {"job": HEAD, "frame": [{**POLYGON, "sides": 6, "side": 500, "points": SQUARE}]},
+    "a point of three": {"job": HEAD, "frame": [{**POLYGON, "points": [[0, 0, 0], [9, 9], [9, 0]]}]},
+    "sides without angles": {"job": HEAD, "frame": [{**POLYGON, "lengths": [900, 900, 900]}]},
+    "two ways of a brace": {
+        "job": HEAD,
+        "frame": [{**BRACE, "rise": 700, "run": 900, "ends": "level", "legs": [1, 2]}],
+    },
+    "no size of a brace": {"job": HEAD, "frame": [{**BRACE, "ends": "level"}]},
+    "one leg of a knee": {"job": HEAD, "frame": [{**BRACE, "legs": [600]}]},
+    "measured but nothing given": {
+        "job": HEAD,
+        "piece": [PIECE],
+        "section": [{"name": "m", "as_measured": "SHS 40x40x3"}],
+    },
+    "a wall on a flat": {
+        "job": HEAD,
+        "piece": [PIECE],
+        "section": [{"name": "f", "shape": "flat", "width": 60, "height": 10, "wall": 3}],
+    },
+}
+
+
+@pytest.mark.parametrize("name", WRONG_JOBS)
+def test_wrong_examples_are_refused_by_both(name: str, folder: Path) -> None:
+    assert refusal(WRONG_JOBS[name], folder) != ""
+    assert complaints(SCHEMA, WRONG_JOBS[name]) != []

@@ -1,0 +1,115 @@
+"""Set-ups over the whole order of work, rates, and an arm that swings one way; worked by hand.
+
+A tube 40 wide; a frame side is a trapezoid (slopes -1, +1 on the bar, or turned +1, -1), so a bar of n sides that share
+their cuts swings n times and ends at -1 again where n is even.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+import mitertool as mt
+from mitertool.base.errors import BadInput
+from mitertool.nest import Allowance, Arm, Item, Rates, Stock, solve, swings_from_square
+
+TUBE = mt.rect_tube(40, 40, 3).named("tube", "")
+LEG = mt.angle(40, 40, 4).named("leg", "")
+ALLOWANCE = Allowance(2, 10, 50)
+ONE_WAY = Arm(feed_side_most=60, discharge_side_most=0)
+
+
+def sides(quantity: int, section: mt.Section = TUBE, left: float = 45, right: float = 45) -> Item:
+    return Item("A", mt.Piece(section, 300, mt.Cut(left), mt.Cut(right), at="centerline"), quantity)
+
+
+def test_bars_of_an_odd_number_of_sides_are_turned_in_turn() -> None:
+    """Bars of 3 sides: 3 swings each; the next bar is laid the other way and starts where the arm stands."""
+    plan = solve([sides(12)], [Stock("tube", 1100)], ALLOWANCE)
+    assert [len(bar.pieces) for bar in plan.bars for _ in range(bar.count)] == [3, 3, 3, 3]
+    assert (plan.swings, plan.setups_bound, plan.rolls) == (12, 12, 0)
+    assert swings_from_square(plan.bars) == 4 * (3 + 2)
+
+
+def test_the_arm_stays_from_one_section_to_the_next() -> None:
+    """Three sides of each: three swings, and the second bar starts where the first one ended."""
+    wide = mt.rect_tube(60, 60, 3).named("wide", "")
+    other = Item("B", mt.Piece(wide, 300, mt.Cut(45), mt.Cut(45), at="centerline"), 3)
+    plan = solve([sides(3), other], [Stock("tube", 1100), Stock("wide", 1200)], ALLOWANCE)
+    assert (len(plan.bars), plan.swings) == (2, 6)
+
+
+def test_pieces_whose_cuts_are_not_parallel_bound_the_set_ups() -> None:
+    """Two parallelograms and three sides: three set-ups at the least."""
+    slanted = Item("B", mt.Piece(TUBE, 300, mt.Cut(45), mt.Cut(-45), at="centerline"), 2)
+    plan = solve([sides(3), slanted], [Stock("tube", 6000)], ALLOWANCE)
+    assert (plan.swings, plan.setups_bound) == (3, 3)
+
+
+def test_a_one_way_arm_rolls_the_bar_instead() -> None:
+    """Slopes -1, +1, -1: the arm stays at 45, the bar is rolled twice."""
+    plan = solve([sides(2)], [Stock("tube", 1000)], ALLOWANCE, arm=ONE_WAY)
+    (bar,) = plan.bars
+    assert (plan.swings, plan.rolls, bar.swings, bar.rolls) == (0, 2, 0, 2)
+    assert {round(cut.swing, 9) for cut in bar.cuts} == {45.0}
+    assert len({cut.roll for cut in bar.cuts}) == 2
+    assert plan.setups == 2
+
+
+def test_a_new_bar_is_laid_in_rolled_at_no_cost() -> None:
+    """One side a bar: between its cuts one roll, between bars none."""
+    plan = solve([sides(3)], [Stock("tube", 500)], ALLOWANCE, arm=ONE_WAY)
+    assert (plan.swings, plan.rolls) == (0, 3)
+
+
+RATES = Rates(swing_minutes=6, roll_minutes=2, per_hour=60)
+
+
+def test_with_rates_the_shops_cost_is_least() -> None:
+    """Two swings of 6 minutes, or two rolls of 2 minutes at 1 a minute: 1000 of steel and 4 of rolls."""
+    plan = solve([sides(2)], [Stock("tube", 1000)], ALLOWANCE, rates=RATES)
+    assert (plan.objective, plan.cost, plan.minutes, plan.proved) == ("cost", 1000, 4, True)
+    assert (plan.shop_cost, plan.shop_bound) == pytest.approx((1004, 1004))
+
+
+def test_without_rates_the_plan_says_that_steel_goes_first() -> None:
+    plan = solve([sides(2)], [Stock("tube", 1000)], ALLOWANCE)
+    assert (plan.objective, plan.shop_cost, plan.shop_bound, plan.minutes) == ("steel, then set-ups", None, None, None)
+
+
+def test_dear_set_ups_go_before_steel() -> None:
+    """Angle legs, one pose, slopes (0, 1) and (1, 0) on the bar. On one bar of 1000 they share the cut between them:
+    two swings. Steel and swings agree here, so both plans are the same; on bars of 400 nothing is shared."""
+    first = Item("A", mt.Piece(LEG, 300, mt.Cut(0), mt.Cut(45), at="centerline"), 1)
+    second = Item("B", mt.Piece(LEG, 300, mt.Cut(-45), mt.Cut(0), at="centerline"), 1)
+    for rates in (None, Rates(600, 600, 6000)):
+        plan = solve([first, second], [Stock("leg", 1000)], ALLOWANCE, rates=rates)
+        assert [placed.mark for placed in plan.bars[0].pieces] == ["A", "B"]
+        assert plan.swings == 2
+
+
+def test_a_bevel_is_a_tilt_or_a_roll() -> None:
+    """A bevel of 30 on the right end: a blade that tilts is set once more; one that does not swings 30 with the bar
+    rolled a quarter, which is a swing and a roll."""
+    piece = Item("A", mt.Piece(TUBE, 300, right=mt.Cut(0, 30), at="centerline"), 1)
+    tilting = solve([piece], [Stock("tube", 1000)], ALLOWANCE)
+    assert (tilting.swings, tilting.rolls) == (1, 0)
+    upright = solve([piece], [Stock("tube", 1000)], ALLOWANCE, arm=Arm(tilts=False))
+    assert (upright.swings, upright.rolls) == (1, 1)
+    assert {(round(abs(cut.swing), 9), cut.tilt) for cut in upright.bars[0].cuts} == {(0, 0), (30, 0)}
+
+
+@pytest.mark.parametrize(
+    ("make", "says"),
+    [
+        (lambda: Rates(-1, 0, 0), "swing_minutes: found -1; allowed: swing_minutes of 0 or more"),
+        (lambda: Allowance(-0.1), "kerf: found -0.1; allowed: kerf of 0 or more"),
+        (lambda: Allowance(1, trim=float("nan")), "trim: found nan; allowed: trim of 0 or more"),
+        (lambda: Stock("tube", 6000, cost=-1.0), "cost: found -1.0; allowed: cost of 0 or more"),
+        (lambda: sides(-1), "quantity: found -1; allowed: quantity of 0 or more"),
+    ],
+)
+def test_less_than_nothing_is_refused(make: object, says: str) -> None:
+    assert callable(make)
+    with pytest.raises(BadInput) as caught:
+        make()
+    assert str(caught.value) == says
