@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import copy
+import json
 from collections.abc import Iterator
 from datetime import date
 from typing import Any
@@ -16,8 +17,8 @@ WRONG: tuple[Any, ...] = (True, "word", "", "1,5", [], [True], {}, {"word": 1}, 
 """Values that are of the wrong kind for most keys: reader and schema must say the same of each."""
 
 NUMBERS: tuple[Any, ...] = (
-    *(-100, -90, -85, -46, -45, -6, -5, -1, -0.5, 0, 0.5, 1, 3, 5, 6, 15, 16, 45, 46, 60, 85, 90, 100, 180, 181, 1000),
-    *("-1", "0", "+1", "1.5", ".5", " 12 ", "1 1/2", "3/4", "½", "90", "12 mm", "12 in", "4' 6-1/2\"", "1e2", "22°30'"),
+    *(-90, -85, -46, -45, -6, -5, -1, 0, 0.5, 1, 5, 6, 15, 16, 45, 46, 60, 85, 90, 180, 181, 1000),
+    *("-1", "0", "+.5", " 12 ", "1 1/2", "½", "90", "12 mm", "4' 6-1/2\"", "1e2", "22°30'"),
 )
 """Values that a reader may take or refuse for what they come to: a schema must not refuse what the reader takes."""
 
@@ -28,6 +29,11 @@ def complaints(schema: dict[str, Any], values: Any) -> list[str]:
     """What is wrong with values as an editor hands them on, in which a date of TOML is text."""
     found = Draft202012Validator(schema).iter_errors(_as_json(values))
     return [f"{'.'.join(map(str, error.absolute_path))}: {error.message}" for error in found]
+
+
+def toml(values: dict[str, Any]) -> str:
+    """A document as the text of a TOML file, its tables written inline."""
+    return "".join(f"{key} = {_inline(value)}\n" for key, value in values.items())
 
 
 def tables(values: Any, at: Path = ()) -> Iterator[Path]:
@@ -79,6 +85,14 @@ def descriptions_missing(schema: Any, at: str = "") -> list[str]:
         for i, below in enumerate(schema):
             lacking += descriptions_missing(below, f"{at}.{i}")
     return lacking
+
+
+def _inline(value: Any) -> str:
+    if isinstance(value, dict):
+        return f"{{{', '.join(f'{key} = {_inline(one)}' for key, one in value.items())}}}"
+    if isinstance(value, list):
+        return f"[{', '.join(map(_inline, value))}]"
+    return json.dumps(value, ensure_ascii=False)
 
 
 def _as_json(values: Any) -> Any:

@@ -157,7 +157,7 @@ def _joints(table: Table, count: int) -> list[Joint]:
     given = table.raw("corners", "miter")
     words = {"miter": MITER, "butt": FIRST_THROUGH, **{kind: kind for kind in KINDS}}
     kinds = given if isinstance(given, list) else [given] * count
-    if len(kinds) != count or any(kind not in words for kind in kinds):
+    if len(kinds) != count or any(not isinstance(kind, str) or kind not in words for kind in kinds):
         allowed = f"miter, {FIRST_THROUGH} or {SECOND_THROUGH}"
         raise BadInput("corners", given, f"allowed: {allowed}, one for all or a list of {count}")
     return [Joint(words[kind], gap) for kind in kinds]

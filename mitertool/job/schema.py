@@ -27,9 +27,11 @@ _LAY: Final[Schema] = {
 _DXF_UNIT: Final = kind.choice(("mm", "in"), "The unit of the drawing, where the file itself states none.")
 _DXF_LAYER: Final = kind.text("The layer of the drawing that is read; all of them where it is not given.")
 
+_LESS_THAN_90: Final = {"exclusiveMinimum": -90, "exclusiveMaximum": 90}
+
 _CUT_KEYS: Final[Mapping[str, Schema]] = {
-    "miter": kind.angle("Degrees from a square cut, positive with the long point on the moving side."),
-    "bevel": kind.angle("Degrees from upright, positive with the long point at the top."),
+    "miter": kind.angle("Degrees from square, positive with the long point on the moving side.", **_LESS_THAN_90),
+    "bevel": kind.angle("Degrees from upright, positive with the long point at the top.", **_LESS_THAN_90),
     "slope": kind.text("Rise and run of the cut, such as 3:12.", pattern=r"^[^,:]*[0-9][^,:]*:[^,:]*[0-9][^,:]*$"),
     "from_bar": kind.angle("Degrees between blade and bar, 90 for a square cut.", exclusiveMinimum=0, maximum=90),
     "long": kind.choice(("moving", "fixed"), "Which side has the long point of a cut given by from_bar."),
@@ -38,17 +40,14 @@ _CUT_KEYS: Final[Mapping[str, Schema]] = {
     ),
 }
 
-_CUT_TEXT: Final = r"[0-9½¼¾⅛⅜⅝⅞]"
-
 
 def _cut(end: str) -> Schema:
     """The ways in which a cut may be given."""
     says = f"The {end} cut: degrees from square, or a text, or a table that gives it one way."
     one_way = kind.apart("miter", "slope", "from_bar", "corner")
     table = kind.table(_CUT_KEYS, (), says, dependentRequired={"long": ["from_bar"]}, dependentSchemas=one_way)
-    written = {"type": "string", "pattern": _CUT_TEXT, "examples": ["22.5", "3:12", "60 from bar", "90 corner"]}
-    number = {"type": "number", "exclusiveMinimum": -90, "exclusiveMaximum": 90}
-    return {"anyOf": [number, written, table], "description": says}
+    written = kind.angle("Degrees from square, or rise:run, or such as 60 from bar, or 90 corner.", **_LESS_THAN_90)
+    return {"anyOf": [written, table], "description": says, "examples": [22.5, "3:12", "60 from bar", "90 corner"]}
 
 
 def _quantity(says: str, least: int = 1) -> Schema:
@@ -172,10 +171,13 @@ _SIZES: Final[Mapping[str, Schema]] = {
     "polygon": {
         "required": ["measured"],
         "dependentRequired": {"lengths": ["angles"]},
-        "dependentSchemas": {"sides": kind.exactly_one(*REGULAR_SIZES)},
+        "dependentSchemas": {
+            "sides": kind.exactly_one(*REGULAR_SIZES),
+            "deduct": {"required": ["closed"], "properties": {"closed": {"const": False}}},
+        },
         **kind.exactly_one("sides", "points", "lengths"),
     },
-    "drawing": {"required": ["file", "line"]},
+    "drawing": {"required": ["file", "line"], "properties": {"deduct": False}},
     "brace": {
         "dependentRequired": {"inside_width": ["inside_height", "ends"], "rise": ["run", "ends"]},
         **kind.exactly_one("inside_width", "rise", "legs"),
@@ -183,6 +185,18 @@ _SIZES: Final[Mapping[str, Schema]] = {
     "infill": {"required": ["opening", "height", "clear_most"]},
 }
 """What each shape of frame asks for."""
+
+
+_KERF: Final[Schema] = {
+    "if": {"required": ["stock"]},
+    "then": {
+        "anyOf": [
+            {"properties": {"job": {"required": ["saw"]}}},
+            {"properties": {"nest": {"required": ["kerf"]}}, "required": ["nest"]},
+        ]
+    },
+}
+"""A job with stock gets its kerf from a saw file or says it."""
 
 
 def schema() -> Schema:
@@ -196,9 +210,9 @@ def schema() -> Schema:
         "frame": kind.tables(_frame()),
         "nest": kind.table(_words("nest", read.NEST), (), "What the saw takes of a bar besides the pieces."),
     }
-    some = {"anyOf": [{"required": ["piece"]}, {"required": ["frame"]}]}
+    some: Schema = {"anyOf": [{"required": ["piece"]}, {"required": ["frame"]}]}
     says = "A job: pieces and frames, and the bars they are cut from. Bare lengths are in the units of [job]."
-    return kind.document("mitertool job file", {key: made[key] for key in read.TABLES}, ("job",), says, **some)
+    return kind.document("mitertool job file", {key: made[key] for key in read.TABLES}, ("job",), says, **some, **_KERF)
 
 
 def _words(table: str, keys: Iterable[str]) -> dict[str, Schema]:

@@ -47,14 +47,12 @@ def _left_face(piece: Piece, k: float, units: Units) -> Drawing:
 def _face(cut: Cut, section: Section, k: float, units: Units) -> Drawing:
     drawing = face_view(cut, section).scaled(1 / k)
     x, y, _, _ = drawing.bounds()
-    if not (cut.miter or cut.bevel):
-        drawing += center_lines(section, k)
-    return _sized(drawing.moved(-x, -y), ("face width", "face height"), k, units)
+    sized = _sized(drawing.moved(-x, -y), ("face width", "face height"), k, units)
+    return sized if cut.miter or cut.bevel else sized + center_lines(section, k)
 
 
 def _section(section: Section, k: float, units: Units) -> Drawing:
-    drawing = end_view(section).scaled(1 / k)
-    return _sized(drawing, ("width", "height"), k, units) + center_lines(section, k)
+    return _sized(end_view(section).scaled(1 / k), ("width", "height"), k, units) + center_lines(section, k)
 
 
 def _sized(drawing: Drawing, words: tuple[str, str], k: float, units: Units) -> Drawing:

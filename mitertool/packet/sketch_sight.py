@@ -1,4 +1,4 @@
-"""What of a bar's outline is seen from one side: edges along the bar, and the rim of an end; knows geometry only.
+"""What of a bar's outline is seen from one side: edges along the bar, the rim of an end; knows geometry only.
 
 An outline is given in (a, u): `a` across the picture, `u` toward the eye, which is infinitely far away. What lies at
 the top of the material over its `a` is seen, all else is hidden.
@@ -22,6 +22,9 @@ _COVERED: Final = 1e-3
 _SHARP: Final = radians(10)
 """A corner that bends by more is an edge; splines that came as short chords and tangent arcs bend by less."""
 
+_ROUNDED: Final = radians(30)
+"""A rounding that bends by more, without turning away from the eye, is told by a thin line along its middle."""
+
 _EDGE_ON: Final = 1e-9
 """mm. A wall that leans by less is seen as one line."""
 
@@ -33,6 +36,15 @@ def edges(region: Region) -> Iterator[Edge]:
     """Corners, walls seen edge-on, and where a rounding turns away from the eye."""
     for first, last in _edge_places(region):
         yield first, last, _seen(region, max(first, last, key=lambda place: place[1]))
+
+
+def roundings(region: Region) -> Iterator[Point]:
+    """The middle of every rounding between two faces that are both seen, as the toe of a channel from above has."""
+    for segment in region.segments:
+        if isinstance(segment, Arc) and abs(segment.sweep) > _ROUNDED:
+            middle = _at(segment, 0.5)
+            if not (segment.faces(0.0) or segment.faces(pi)) and _on_top(region, middle):
+                yield middle
 
 
 def rim(region: Region) -> Iterator[tuple[Segment, bool]]:

@@ -16,12 +16,13 @@ from mitertool.saw import Reach
 
 WIDTH: Final = 180.0
 _LETTERS: Final = 3.5
-_LARGE: Final = 6.0
+_MARK: Final = 6.0
+_COUNT: Final = 5.0
 _INSET: Final = 2.0
 _UNITS: Final[dict[Units, str]] = {"mm": "mm", "in": "inches", "ft-in": "feet and inches"}
 
-Cell = tuple[str, float, float]
-"""What a cell says, its share of the width, and its lettering; large lettering is bold."""
+Cell = tuple[str, float, float, bool]
+"""What a cell says, its share of the width, its lettering and whether it is bold."""
 
 
 def origin(job: Job) -> str:
@@ -48,20 +49,28 @@ def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
     hand = "OPPOSITE HAND" if solved.hand == "opposite" else "as drawn"
     count = f"{solved.quantity} piece{'s' if solved.quantity != 1 else ''}"
     way = order.lies or lies(piece.section)
-    ways = [way and f"lies: {way}", order.out and f"face out: {order.out}", order.frame and f"frame {order.frame}"]
+    ways = [way, order.out and f"face out: {order.out}", order.frame and f"frame {order.frame}"]
     about = [head.name, head.revision and f"revision {head.revision}", head.date]
-    drawn = f"lengths in {_UNITS[head.units]}, drawn 1:1 in mm, mitertool {mitertool.__version__}"
-    trouble = [f"CANNOT BE MADE AS ASKED: {problem}" for problem in solved.problems]
+    drawn = f"lengths in {_UNITS[head.units]}, drawn 1:1 in mm"
     return [
-        [(solved.mark, 0.56, _LARGE), (count, 0.22, _LETTERS), (hand, 0.22, _LETTERS)],
-        *([(line, 1.0, _LETTERS)] for line in trouble),
-        [(f"section {piece.section.name}", 0.56, _LETTERS), (f"grade {order.grade or 'not given'}", 0.44, _LETTERS)],
-        *([(says, 1.0, _LETTERS)] for says in ["; ".join(filter(None, ways))] if says),
-        [(_setting("left", solved.left, piece.left), 1.0, _LETTERS)],
-        [(_setting("right", solved.right, piece.right), 1.0, _LETTERS)],
-        [(", ".join(filter(None, about)), 1.0, _LETTERS)],
-        [(", ".join(filter(None, (drawn, made_from))), 1.0, _LETTERS)],
+        [
+            (solved.mark, 0.5, _MARK, True),
+            (count, 0.22, _COUNT, True),
+            (hand, 0.28, _LETTERS, solved.hand == "opposite"),
+        ],
+        *([(f"CANNOT BE MADE AS ASKED: {problem}", 1.0, _LETTERS, True)] for problem in solved.problems),
+        [_plain(f"section {piece.section.name}", 0.5), _plain(f"grade {order.grade or 'not given'}", 0.5)],
+        *([_plain(says)] for says in ["; ".join(filter(None, ways))] if says),
+        [_plain(_setting("left", solved.left, piece.left))],
+        [_plain(_setting("right", solved.right, piece.right))],
+        [_plain(", ".join(filter(None, about)))],
+        [_plain(drawn, 0.66), _plain(f"mitertool {mitertool.__version__}", 0.34)],
+        *([_plain(says)] for says in [made_from] if says),
     ]
+
+
+def _plain(says: str, share: float = 1.0) -> Cell:
+    return says, share, _LETTERS, False
 
 
 def _setting(end: str, reach: Reach | None, cut: Cut) -> str:
@@ -71,14 +80,15 @@ def _setting(end: str, reach: Reach | None, cut: Cut) -> str:
 
 
 def _row(cells: Sequence[Cell]) -> tuple[Drawing, float]:
-    """A row with its cells' text wrapped and a rule between cells; and how deep it is."""
-    wrapped = [wrap(says, share * WIDTH - 2 * _INSET, size, size == _LARGE) for says, share, size in cells]
-    deep = max(len(lines) * _pitch(size) for lines, (_, _, size) in zip(wrapped, cells, strict=True)) + 1.5
+    """A row with its cells' text wrapped, first lines on one height, and a rule between cells; and how deep it is."""
+    wrapped = [wrap(says, share * WIDTH - 2 * _INSET, size, bold) for says, share, size, bold in cells]
+    first = _pitch(max(size for _, _, size, _ in cells))
+    deep = max(first + _pitch(cell[2]) * (len(lines) - 1) for lines, cell in zip(wrapped, cells, strict=True)) + 1.5
     parts: list[Text | Line] = []
     x = 0.0
-    for lines, (_, share, size) in zip(wrapped, cells, strict=True):
+    for lines, (_, share, size, bold) in zip(wrapped, cells, strict=True):
         for i, line in enumerate(lines):
-            parts.append(Text((x + _INSET, -_pitch(size) * (i + 1) + 0.4), line, size, bold=size == _LARGE))
+            parts.append(Text((x + _INSET, 0.4 - first - _pitch(size) * i), line, size, bold=bold))
         parts += [Line((x, 0), (x, -deep), THIN)] if x else []
         x += share * WIDTH
     return Drawing(parts), deep

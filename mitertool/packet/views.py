@@ -9,13 +9,13 @@ from typing import Final
 import attrs
 
 from mitertool.cut import Cut
-from mitertool.drawing import HIDDEN, OUTLINE, Arc, Drawing, EllipseArc, Layer, Line, Point
+from mitertool.drawing import HIDDEN, OUTLINE, THIN, Arc, Drawing, EllipseArc, Layer, Line, Point
 from mitertool.drawing.checks import Entity
 from mitertool.geometry import Arc as SectionArc
 from mitertool.geometry import EllipseArc as FaceArc
 from mitertool.geometry import FaceLine, Region, Segment, image_of
 from mitertool.geometry.ellipse import LinearMap
-from mitertool.packet.sketch_sight import edges, rim
+from mitertool.packet.sketch_sight import edges, rim, roundings
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
@@ -113,6 +113,8 @@ def _long_edges(region: Region, left: _Slope, right: _Slope) -> Iterator[Entity]
     for a, found in spans.items():
         for layer, (x0, x1) in _shown(found):
             yield Line((x0, a), (x1, a), layer)
+    for place in roundings(region):
+        yield Line((left.x(place), place[0]), (right.x(place), place[0]), THIN)
 
 
 def _shown(found: dict[bool, tuple[float, float]]) -> Iterator[tuple[Layer, tuple[float, float]]]:
