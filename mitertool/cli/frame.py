@@ -82,7 +82,7 @@ def polygon(
     across_corners: Length = "",
     points: Annotated[str, typer.Option(help="Corners, '0,0 0,900 1200,0'.")] = "",
     lengths: Annotated[str, typer.Option(help="Sides in order, '900 1200 1500', with --angles.")] = "",
-    angles: Annotated[str, typer.Option(help="Inside after each side, '90 53.13'.")] = "",
+    angles: Annotated[str, typer.Option(help="Inside after each side, '90 36.87'.")] = "",
     is_open: Annotated[bool, typer.Option("--open", help="The first and last corner are free ends.")] = False,
     deduct: Annotated[str, typer.Option(help="Taken off each free end, for a cap or a plate.")] = "",
     corners: Corners = "",

@@ -42,7 +42,7 @@ def corner_to_corner(
     _positive(inside_width=inside_width, inside_height=inside_height)
     reach, slope = hypot(inside_width, inside_height), degrees(atan2(inside_height, inside_width))
     if tuple(ends) == (POINT, POINT):
-        return _pointed(section, reach, slope, mark)
+        return _pointed(section, reach, slope, mark, resolution)
     lower, upper = _two(ends, ("level", "plumb"))
     y_low = section.width if lower == "level" else 0.0
     y_high = 0.0 if upper == "level" else section.width
@@ -83,7 +83,7 @@ def rise_and_run(
     piece = Piece(section, hypot(rise, run), _lower_cut(lower, angle), _upper_cut(upper, angle), at="centerline")
 
     def misses(made: Piece, at: float) -> float:
-        return abs(made.centerline * exp(1j * radians(at)) - complex(run, rise))
+        return max(abs(made.centerline * exp(1j * radians(at)) - complex(run, rise)), _skew(made, at, lower, upper))
 
     solved = _assembly(mark, piece, angle, misses, resolution)
     found = (fact("slope-angle", v=rise, h=run), fact("slope-length", v=rise, h=run))
@@ -102,7 +102,8 @@ def knee(
     piece = Piece(section, hypot(rise, run), Cut(90 - angle), Cut(angle), at="moving-bottom")
 
     def misses(made: Piece, at: float) -> float:
-        return abs(made.edges.moving_bottom * exp(1j * radians(at)) - complex(run, rise))
+        edge = made.edges.moving_bottom * exp(1j * radians(at))
+        return max(abs(edge - complex(run, rise)), _skew(made, at, "level", "plumb"))
 
     solved = _assembly(mark, piece, angle, misses, resolution)
     found = (fact("slope-angle", v=rise, h=run), fact("slope-length", v=rise, h=run))
@@ -153,6 +154,14 @@ def _misses(piece: Piece, angle: float, lower: str, upper: str, far: complex) ->
     return max(abs(end), abs(flat_low), abs(flat_high))
 
 
+def _skew(piece: Piece, angle: float, left: str, right: str) -> float:
+    """How far a level or plumb face of a brace laid at `angle` stands off at its far corner, mm."""
+    width, turn = piece.section.width, exp(1j * radians(angle))
+    faces = ((left, complex(-piece.left.p, 1) * width * turn), (right, complex(piece.right.p, 1) * width * turn))
+    off = ({"level": abs(face.imag), "plumb": abs(face.real)}.get(end, 0.0) for end, face in faces)
+    return max(off)
+
+
 def _assembly(
     mark: str,
     piece: Piece,
@@ -179,7 +188,7 @@ def _at(angle: float) -> tuple[Move]:
     return (Move(exp(1j * radians(angle))),)
 
 
-def _pointed(section: Section, reach: float, slope: float, mark: str) -> Assembly:
+def _pointed(section: Section, reach: float, slope: float, mark: str, resolution: Resolution | None) -> Assembly:
     piece = Piece(section, reach)
     reaches = section.width / 2 * max(tan(radians(slope)), tan(radians(90 - slope)))
     if 2 * reaches > reach:
@@ -188,9 +197,8 @@ def _pointed(section: Section, reach: float, slope: float, mark: str) -> Assembl
         f"a blank, cut twice at each end from the tip on its centerline: {90 - slope:.2f} degrees from square on the "
         f"lower side below and the upper side above (level), {slope:.2f} degrees on the other (plumb)"
     )
-    return Assembly(
-        mark, "brace", (Member(f"{mark}-1", 1, piece),), (f"{mark}-1",), Closure(0.0, 0.0, 0.0), (), _at(slope), (note,)
-    )
+    solved = _assembly(mark, piece, slope, lambda made, _: abs(made.centerline - reach), resolution)
+    return attrs.evolve(solved, notes=(note,))
 
 
 def _two(ends: Sequence[str], allowed: Sequence[str]) -> tuple[str, str]:

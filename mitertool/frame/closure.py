@@ -10,6 +10,7 @@ from math import hypot
 
 import attrs
 
+from mitertool.base.tolerances import CLOSED
 from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
 
 
@@ -79,6 +80,20 @@ def misfit(pieces: Sequence[Plan], joints: Sequence[Joint], closed: bool) -> tup
         opens, bites = _returned(here, pieces[0], joints[-1])
         gap, overlap = max(gap, opens), max(overlap, bites)
     return gap, overlap
+
+
+def overlap(one: Sequence[complex], other: Sequence[complex]) -> float:
+    """How deep two convex outlines run into each other: the shortest way that would part them, mm; 0 where none."""
+    if min(_shared(one, other, way) for way in (1 + 0j, 1j)) <= 0:
+        return 0.0
+    sides = [b - a for shape in (one, other) for a, b in zip(shape, [*shape[1:], shape[0]], strict=True)]
+    return max(0.0, min(_shared(one, other, 1j * _unit(side)) for side in sides if abs(side) > CLOSED))
+
+
+def _shared(one: Sequence[complex], other: Sequence[complex], way: complex) -> float:
+    """What the shadows of two outlines on a line have in common, mm; less than 0 where they stand apart."""
+    a, b = ([(point * way.conjugate()).real for point in shape] for shape in (one, other))
+    return min(max(a) - min(b), max(b) - min(a))
 
 
 def _next(a: Plan, b: Plan, joint: Joint) -> Move:

@@ -8,13 +8,8 @@ from typing import Final
 from mitertool.base.errors import BadInput
 from mitertool.sections import Section
 
-_ANGLE: Final[Mapping[tuple[str, str], tuple[int, bool]]] = {
-    ("in", "up"): (0, False),
-    ("out", "up"): (0, True),
-    ("out", "down"): (180, False),
-    ("in", "down"): (180, True),
-}
-"""(heel, leg) to the rotation and whether the bar is turned end for end; the width leg lies flat throughout."""
+_ANGLE: Final = (("in", "up"), ("out", "up"), ("out", "down"), ("in", "down"))
+"""Heel and standing leg for every quarter that the heel has gone round from the lower corner on the inside."""
 
 _CHANNEL: Final[Mapping[str, tuple[int, bool]]] = {
     "out": (0, False),
@@ -31,12 +26,29 @@ def laid(section: Section, heel: str | None = None, leg: str | None = None, toes
     """
     if section.shape == "angle":
         _refuse(section, toes=toes)
-        return section.lay(*_ANGLE[_word(section, "heel", heel, "out", "in"), _word(section, "leg", leg, "up", "down")])
+        words = (_word(section, "heel", heel, "out", "in"), _word(section, "leg", leg, "up", "down"))
+        return _angle(section, words)
     _refuse(section, heel=heel, leg=leg)
     if section.shape == "channel":
+        _refuse_lay(section)
         return section.lay(*_CHANNEL[_word(section, "toes", toes, *_CHANNEL)])
     _refuse(section, toes=toes)
     return section
+
+
+def _angle(section: Section, words: tuple[str, str]) -> Section:
+    """The angle with the leg that lies flat still flat, its heel and its other leg where the words have them."""
+    if section.rotation % 90:
+        _refuse_lay(section)
+    ways = (section.lay(rotation, turned) for rotation in (0, 180) for turned in (False, True))
+    return next(laid for laid in ways if _ANGLE[int(laid.rotation // 90 + laid.turned) % 4] == words)
+
+
+def _refuse_lay(section: Section) -> None:
+    if section.rotation or section.turned:
+        raise BadInput(
+            "lay", f"{section.rotation:g}", f"the words for {section.name} say how it lies; leave the lay out"
+        )
 
 
 def _word(section: Section, key: str, given: str | None, *allowed: str) -> str:

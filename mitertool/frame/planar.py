@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from typing import Final
 
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, Resolution, assemble
+from mitertool.frame.closure import overlap
 from mitertool.frame.joints import Joint
 from mitertool.frame.measured import outward
 from mitertool.frame.polygons import clockwise, offset, refuse_crossing
@@ -38,16 +41,30 @@ def planar(
     count = len(lines) if closed else len(lines) - 1
     if len(sections) != count:
         raise BadInput("section", f"{len(sections)} sections", f"one for all sides, or one for each of the {count}")
-    if closed and not clockwise(lines):
-        lines, sections, joints = _turned(lines, sections, joints)
     refuse_crossing(lines, closed)
+    turned = closed and not clockwise(lines)
+    if turned:
+        lines, sections, joints = _turned(lines, sections, joints)
     corners = offset(lines, [outward(section, measured) for section in sections], closed)
     refuse_crossing(corners, closed)
-    ring = Ring(corners, tuple(sections), tuple(joints), closed)
+    ring = Ring(corners, tuple(sections), tuple(joints), closed, turned)
     pieces = solve(ring, deduct)
     heading = (corners[1] - corners[0]) / abs(corners[1] - corners[0])
     solved = assemble(mark, shape, pieces, joints, resolution, heading)
+    _refuse_overlap(solved.outlines, ring)
     return attrs.evolve(solved, facts=facts(ring, deduct), ring=ring)
+
+
+def _refuse_overlap(outlines: Sequence[Sequence[complex]], ring: Ring) -> None:
+    """Raise `BadInput` for the two members that run deepest into each other without being neighbours."""
+    last = len(outlines) - 1
+    pairs = ((i, j) for i, j in itertools.combinations(range(len(outlines)), 2) if j - i > 1)
+    apart = ((i, j) for i, j in pairs if not (ring.closed and (i, j) == (0, last)))
+    depth, i, j = max(((overlap(outlines[i], outlines[j]), i, j) for i, j in apart), default=(0.0, 0, 0))
+    if depth > CLOSES:
+        first, second = sorted((ring.number(i), ring.number(j)))
+        found = f"sides {first} and {second} overlapping by {depth:.3f} mm"
+        raise BadInput("members", found, "members must not take up the same room")
 
 
 def _turned(

@@ -12,7 +12,7 @@ from math import cos, hypot, isfinite, pi, radians, sin
 from typing import Final
 
 from mitertool.base.errors import BadInput
-from mitertool.base.tolerances import CLOSES
+from mitertool.base.tolerances import CLOSES, TYPED
 
 _MOST_SIDES: Final = 360
 REGULAR_SIZES: Final = ("side", "across_flats", "across_corners")
@@ -49,9 +49,9 @@ def by_sides_and_angles(lengths: Sequence[float], angles: Sequence[float]) -> tu
         at += length * exp(1j * radians(heading))
         heading -= 180 - angle
     miss = at - corners[0]
-    if abs(miss) > CLOSES:
+    if abs(miss) > TYPED:
         found = f"{abs(miss):.3f} mm open (x {miss.real:.3f}, y {miss.imag:.3f})"
-        raise BadInput("polygon", found, f"the last side must end where the first begins, within {CLOSES:g} mm")
+        raise BadInput("polygon", found, f"the last side must end where the first begins, within {TYPED:g} mm")
     return tuple(corners)
 
 

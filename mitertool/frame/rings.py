@@ -23,13 +23,19 @@ class Ring:
     """A planar frame to be solved, walked clockwise with its outside on the left.
 
     `corners` are the corners of the outer edges (x + iy, mm), `sections` one a side as it lies, `joints` one a corner
-    that two sides share: for a closed ring the last joins the last side to the first.
+    that two sides share: for a closed ring the last joins the last side to the first. `turned` says that the sides
+    were given the other way round, which is how they are numbered for a person.
     """
 
     corners: tuple[complex, ...]
     sections: tuple[Section, ...]
     joints: tuple[Joint, ...]
     closed: bool = True
+    turned: bool = False
+
+    def number(self, i: int) -> int:
+        """Which of the sides as they were given side i is, from 1."""
+        return len(self.sections) - i if self.turned else i + 1
 
     @property
     def sides(self) -> tuple[complex, ...]:
@@ -54,7 +60,7 @@ def solve(ring: Ring, deduct: tuple[float, float] = (0.0, 0.0)) -> tuple[Piece, 
     for i, side in enumerate(sides):
         left = meets[i - 1][1] if ring.closed or i else End(0.0, deduct[0])
         right = meets[i][0] if i < len(meets) else End(0.0, deduct[1])
-        pieces.append(_piece(ring.sections[i], abs(side), left, right, i))
+        pieces.append(_piece(ring.sections[i], abs(side), left, right, ring.number(i)))
     return tuple(pieces)
 
 
@@ -63,17 +69,18 @@ def _at_joint(ring: Ring, i: int) -> tuple[End, End]:
     try:
         return ends(a, b, ring.angle(i), ring.joints[i])
     except BadInput as error:
-        raise error.at(f"corner after side {i + 1}") from None
+        after = (i + 1) % len(ring.sections) if ring.turned else i
+        raise error.at(f"corner after side {ring.number(after)}") from None
 
 
-def _piece(section: Section, outer: float, left: End, right: End, i: int) -> Piece:
+def _piece(section: Section, outer: float, left: End, right: End, number: int) -> Piece:
     length = outer - left.back - right.back
     try:
         if length <= 0:
             raise BadInput("length", f"{length:g} mm", f"its {outer:g} mm are too short for its joints")
         return Piece(section, length, _cut(left), _cut(right), at="moving-bottom")
     except BadInput as error:
-        raise error.at(f"side {i + 1}") from None
+        raise error.at(f"side {number}") from None
 
 
 def _cut(end: End) -> Cut:

@@ -89,8 +89,15 @@ def _joined(segments: Sequence[Segment]) -> Iterator[Loop]:
 
 
 def _bridged(parts: Sequence[Segment]) -> Iterator[Segment]:
-    """The segments with the small gaps between them closed by lines."""
-    for part, after in zip(parts, [*parts[1:], parts[0]], strict=True):
-        yield part
-        if hypot(after.start[0] - part.end[0], after.start[1] - part.end[1]) > COINCIDENT:
-            yield Line(part.end, after.start)
+    """The segments with the small gaps between them closed: lines run to where they meet, arcs stay as they are."""
+    meets = [_meeting(part, after) for part, after in zip(parts, [*parts[1:], parts[0]], strict=True)]
+    for i, part in enumerate(parts):
+        yield Line(meets[i - 1], meets[i]) if isinstance(part, Line) else part
+        begin = parts[(i + 1) % len(parts)].start
+        if isinstance(part, Arc) and hypot(begin[0] - part.end[0], begin[1] - part.end[1]) > COINCIDENT:
+            yield Line(part.end, begin)
+
+
+def _meeting(part: Segment, after: Segment) -> Point:
+    """Where a segment and the one after it meet: at the end of an arc, which cannot be moved."""
+    return after.start if isinstance(after, Arc) and isinstance(part, Line) else part.end

@@ -4,17 +4,32 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Mapping
 from typing import Final
 
 from mitertool.job import Solution, SolvedPiece
 
-COLUMNS: Final = (
-    *("mark", "hand", "quantity", "section", "grade"),
-    *("long_point_mm", "short_point_mm", "centerline_mm", "overall_mm"),
-    *("left_miter_deg", "left_bevel_deg", "right_miter_deg", "right_bevel_deg"),
-    *("left_scale_deg", "right_scale_deg", "left_roll_deg", "right_roll_deg", "mass_kg"),
-)
-"""Scale and roll are empty where the job names no saw file; miters are degrees from a square cut."""
+COLUMNS: Final[Mapping[str, str]] = {
+    "mark": "The piece's name on drawing and sheet; the opposite hand has -OH behind it.",
+    "hand": "As drawn, or opposite.",
+    "quantity": "How many of this hand.",
+    "section": "The section it is cut from.",
+    "grade": "The material; empty where the job names none.",
+    "long_point_mm": "The longest line of material along the bar.",
+    "short_point_mm": "The shortest line of material along the bar.",
+    "centerline_mm": "The length at the middle of the section's box.",
+    "overall_mm": "The length from tip to tip.",
+    "left_miter_deg": "The left cut, degrees from square; positive with the long point on the moving side.",
+    "left_bevel_deg": "The left cut, degrees from upright; positive with the long point at the top.",
+    "right_miter_deg": "The right cut's miter, likewise.",
+    "right_bevel_deg": "The right cut's bevel, likewise.",
+    "left_scale_deg": "What the protractor must read for the left cut; empty without a saw file.",
+    "right_scale_deg": "What the protractor must read for the right cut; empty without a saw file.",
+    "left_roll_deg": "How far the bar is rolled for the left cut, 0 for not at all; empty without a saw file.",
+    "right_roll_deg": "How far the bar is rolled for the right cut, 0 for not at all; empty without a saw file.",
+    "mass_kg": "The mass of one piece.",
+}
+"""The columns in their order, each with what it holds."""
 
 
 def pieces_csv(solution: Solution) -> bytes:

@@ -14,6 +14,11 @@ def _figure(says: str) -> Schema:
     return {"type": "number", "description": says}
 
 
+def _known(says: str) -> Schema:
+    """A figure, null where the saw file does not say what it takes to know it."""
+    return {"type": ["number", "null"], "description": says}
+
+
 def _whole(says: str) -> Schema:
     return {"type": "integer", "minimum": 0, "description": says}
 
@@ -77,7 +82,31 @@ _REACH: Final[Mapping[str, Schema]] = {
     "side": _words("The side to which the arm goes: feed, discharge, or square."),
     "roll_deg": _figure("How far the bar is rolled about its own axis; 0 where it is not."),
     "tilt_deg": _figure("How far the blade is tilted; 0 where it is not."),
+    "rolled_width_mm": _figure("The width of the section as it lies for the cut."),
+    "rolled_height_mm": _figure("The height of the section as it lies for the cut."),
+    "pack_mm": _known("The height of the packing that holds the section; null where it lies safely."),
+    "guide_opening_mm": _known("The least gap between the guides."),
+    "guide_setting_mm": _known("How far from the fixed guide the moving one is set."),
+    "stop_height_mm": _known("The height of the edge above the bed with the arm so lifted."),
+    "set_backs_mm": {
+        "type": "object",
+        "additionalProperties": {"type": "number"},
+        "description": "How far the edge of each thing in the way must stand from the square cut line, by its name.",
+    },
+    "largest_contact_mm": _known("The most material on the blade line at once."),
+    "mean_contact_mm": _known("The material on the blade line, averaged over the travel."),
+    "thinnest_wall_mm": _known("The thinnest wall on the blade; null for a solid bar."),
+    "minutes": _known("The minutes that the cut takes at the shop's own rates."),
 }
+
+_ARM: Final[Mapping[str, str]] = {
+    "arm_lift": "How far the arm is lifted from rest to clear the bar.",
+    "first_touch": "The position of the arm, from rest, in which its edge first touches.",
+    "through": "The position of the arm, from rest, in which its edge is through.",
+    "travel": "From first touch to through.",
+}
+"""Degrees on a saw whose arm is hinged, mm on a column."""
+
 
 _CUT: Final[Mapping[str, Schema]] = {
     "miter_deg": _figure("Degrees from square, positive with the long point on the moving side."),
@@ -93,7 +122,14 @@ _EDGES: Final[Mapping[str, Schema]] = {
 
 
 def _settings(end: str) -> Schema:
-    reach = _record(_REACH, f"The settings of the {end} cut; null where the job names no saw file.")
+    degrees = {f"{key}_deg": _known(f"{says} Degrees.") for key, says in _ARM.items()}
+    lifts = {f"{key}_mm": _known(f"{says} On a column.") for key, says in _ARM.items()}
+    says = f"The settings of the {end} cut; null where the job names no saw file."
+    one_kind = [
+        {"required": list(these), "properties": dict.fromkeys(others, False)}
+        for these, others in ((degrees, lifts), (lifts, degrees))
+    ]
+    reach = kind.table({**_REACH, **degrees, **lifts}, tuple(_REACH), says, anyOf=one_kind)
     return {**reach, "type": ["object", "null"]}
 
 

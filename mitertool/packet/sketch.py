@@ -68,13 +68,12 @@ def _on_paper(solved: SolvedPiece, head: Head, made_from: str, k: float) -> Draw
     """The sketch in paper mm: top view, front view below it, then the faces, the title at the lower right."""
     piece = solved.piece
     top, front = views(piece, k, head.units)
-    left = min(top.bounds()[0], front.bounds()[0])
-    block = title(solved, head, made_from)
-    views_and_faces = (top.moved(-left, 0), front.moved(-left, 0), faces(piece, k, head.units))
-    right = max(part.bounds()[2] for part in (*views_and_faces, block))
+    parts = [top, front, faces(piece, k, head.units), title(solved, head, made_from)]
+    boxes = [part.bounds() for part in parts]
+    left = min(boxes[0][0], boxes[1][0])
+    right = max(boxes[0][2] - left, boxes[1][2] - left, boxes[2][2], WIDTH)
     whole, y = Drawing(), 0.0
-    for part in (*views_and_faces, block.moved(right - WIDTH, 0)):
-        _, low, _, high = part.bounds()
-        whole += part.moved(0, y - high)
+    for part, x, (_, low, _, high) in zip(parts, (-left, -left, 0.0, right - WIDTH), boxes, strict=True):
+        whole += part.moved(x, y - high)
         y -= high - low + _GAP
     return whole

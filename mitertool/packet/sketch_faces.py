@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from mitertool.cut import Cut
-from mitertool.drawing import Dimension, Drawing, Text
+from mitertool.drawing import Dimension, Drawing, Point, Text, text_width
 from mitertool.packet.sketch_views import CAPTION, LETTERS, center_lines
 from mitertool.packet.views import end_view, face_view
 from mitertool.piece import Piece
@@ -25,18 +25,18 @@ def faces(piece: Piece, k: float, units: Units) -> Drawing:
         (_section(piece.section, k, units), ("section as it lies,", f"from the right, {fixed_left}")),
         (_face(piece.right, piece.section, k, units), ("right end face, true shape", fixed_left)),
     )
-    tall = max(drawing.bounds()[3] - drawing.bounds()[1] for drawing, _ in parts)
+    boxes = [drawing.bounds() for drawing, _ in parts]
+    tall = max(y1 - y0 for _, y0, _, y1 in boxes)
     row, x = Drawing(), 0.0
-    for drawing, words in parts:
-        x0, y0, x1, _ = (drawing := _named(drawing, words)).bounds()
-        row += drawing.moved(x - x0, -tall - 2 * _PITCH - y0)
-        x += x1 - x0 + _BETWEEN
+    for (drawing, words), (x0, y0, x1, _) in zip(parts, boxes, strict=True):
+        named = drawing.moved(-x0, -y0) + _names(words)
+        row += named.moved(x, -tall)
+        x += max(x1 - x0, *(text_width(word, CAPTION) for word in words)) + _BETWEEN
     return row
 
 
-def _named(drawing: Drawing, words: tuple[str, str]) -> Drawing:
-    x, low, _, _ = drawing.bounds()
-    return drawing + Drawing(Text((x, low - _PITCH * (i + 1)), line, CAPTION) for i, line in enumerate(words))
+def _names(words: tuple[str, ...]) -> Drawing:
+    return Drawing(Text((0, -_PITCH * (i + 1)), line, CAPTION) for i, line in enumerate(words))
 
 
 def _left_face(piece: Piece, k: float, units: Units) -> Drawing:
@@ -46,20 +46,23 @@ def _left_face(piece: Piece, k: float, units: Units) -> Drawing:
 
 def _face(cut: Cut, section: Section, k: float, units: Units) -> Drawing:
     drawing = face_view(cut, section).scaled(1 / k)
-    x, y, _, _ = drawing.bounds()
-    sized = _sized(drawing.moved(-x, -y), ("face width", "face height"), k, units)
-    return sized if cut.miter or cut.bevel else sized + center_lines(section, k)
+    x0, y0, x1, y1 = drawing.bounds()
+    dimensions = _extent((x1 - x0, y1 - y0), ("face width", "face height"), k, units)
+    drawing = drawing.moved(-x0, -y0) + dimensions
+    return drawing if cut.miter or cut.bevel else drawing + center_lines(section, k)
 
 
 def _section(section: Section, k: float, units: Units) -> Drawing:
-    return _sized(end_view(section).scaled(1 / k), ("width", "height"), k, units) + center_lines(section, k)
+    size = (section.width / k, section.height / k)
+    drawing = end_view(section).scaled(1 / k) + _extent(size, ("width", "height"), k, units)
+    return drawing + center_lines(section, k)
 
 
-def _sized(drawing: Drawing, words: tuple[str, str], k: float, units: Units) -> Drawing:
-    """The shape, its corner at (0, 0), with its extent level and upright."""
-    _, _, x, y = drawing.bounds()
-    level, upright = (f"{word} {show_length(size * k, units)}" for word, size in zip(words, (x, y), strict=True))
-    return drawing + Drawing(
+def _extent(size: Point, words: tuple[str, str], k: float, units: Units) -> Drawing:
+    """The level and the upright dimension of a shape of this size, its corner at (0, 0)."""
+    x, y = size
+    level, upright = (f"{word} {show_length(length * k, units)}" for word, length in zip(words, size, strict=True))
+    return Drawing(
         [
             Dimension((0, 0), (x, 0), -_CLEAR, level, LETTERS, along=0.0),
             Dimension((0, 0), (0, y), _CLEAR, upright, LETTERS, along=90.0),

@@ -206,3 +206,26 @@ def test_the_command_gives_the_same(tmp_path: Path) -> None:
 def test_no_brace(tmp_path: Path, keys: dict[str, object], says: str) -> None:
     """80 by 60 has a diagonal of 100: ends of 60 (4/3 + 3/4) = 125 cross."""
     assert refusal(tmp_path, TUBE, frame("brace", **keys)).startswith(f"[[frame]] F: {says}")
+
+
+def opens(folder: Path, **keys: object) -> float:
+    (assembly,) = checked(folder, TUBE, frame("brace", **keys))["assemblies"]
+    return float(assembly["closure"]["rounded_gap_mm"])
+
+
+def test_what_rounding_leaves_of_faces(tmp_path: Path) -> None:
+    """500 is whole, but 53.13 is cut 53.25 and 36.87 is cut 36.75: laid at 36.87, a level face of 60 then stands off by
+    60 (tan 53.25 - 4/3) sin 36.87 at its far corner, a plumb one by 60 (3/4 - tan 36.75) cos 36.87."""
+    level = 60 * (math.tan(math.radians(53.25)) - 4 / 3) * 0.6
+    plumb = 60 * (3 / 4 - math.tan(math.radians(36.75))) * 0.8
+    assert opens(tmp_path, legs=[400, 300]) == pytest.approx(max(level, plumb))
+    assert opens(tmp_path, rise=300, run=400, ends="level") == pytest.approx(level)
+    assert opens(tmp_path, rise=300, run=400, ends=["square", "plumb"]) >= plumb - 1e-9
+    assert opens(tmp_path, rise=300, run=400, ends="square") == pytest.approx(0, abs=1e-9)
+
+
+def test_what_rounding_leaves_of_a_point(tmp_path: Path) -> None:
+    """The diagonal of 801 by 600.2 is 1000.92, on the tape 1001."""
+    assert opens(tmp_path, inside_width=801, inside_height=600.2, ends="point") == pytest.approx(
+        1001 - math.hypot(801, 600.2)
+    )

@@ -79,3 +79,17 @@ def test_other_sections_need_no_word(section: mt.Section) -> None:
 def test_refused(section: mt.Section, words: dict[str, str], says: str) -> None:
     with pytest.raises(mt.BadInput, match=says):
         laid(section, **words)
+
+
+@pytest.mark.parametrize("lay", [0, 90, 180, 270])
+@pytest.mark.parametrize("turned", [False, True])
+@pytest.mark.parametrize("heel", ["in", "out"])
+@pytest.mark.parametrize("leg", ["up", "down"])
+def test_an_angle_that_was_laid_before(lay: int, turned: bool, heel: str, leg: str) -> None:
+    """The leg that lay flat still does; heel and standing leg are where the words have them, by where the weight is."""
+    before = ANGLE.lay(lay, turned)
+    section = laid(before, heel=heel, leg=leg)
+    assert (section.width, section.height) == pytest.approx((before.width, before.height))
+    y, z = section.centroid
+    assert (y > section.width / 2) == (heel == "out")
+    assert (z < section.height / 2) == (leg == "up")

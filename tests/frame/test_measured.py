@@ -148,3 +148,22 @@ ANGLE_LINES = "for A as it lies: outside, inside, over heels, between legs, toe 
 def test_never_guessed(tmp_path: Path, section: str, keys: dict[str, object], says: str) -> None:
     tables = (ANGLE, CHANNEL, tube("T", 50), frame("rectangle", section, **SIZE, **keys))
     assert refusal(tmp_path, *tables).startswith(f"[[frame]] F: {says}")
+
+
+@pytest.mark.parametrize("lay", [90, 180, 270, "leg flat"])
+@pytest.mark.parametrize(("heel", "beyond"), [("out", 0), ("in", 1)])
+def test_the_words_hold_whatever_the_lay(tmp_path: Path, lay: object, heel: str, beyond: int) -> None:
+    """A lay says which leg is flat, the words where the heel is: over the heels, heel out, is the outside."""
+    flat = 40 if lay in (90, 270) else 60
+    found = outer_edges(tmp_path, "A", ANGLE, heel=heel, leg="up", lay=lay, measured="over heels")
+    assert found == pytest.approx([1000 + 2 * beyond * flat, 600 + 2 * beyond * flat] * 2)
+
+
+@pytest.mark.parametrize(
+    ("section", "words"), [("A", {"heel": "out", "leg": "up", "lay": 45}), ("C", {"toes": "in", "lay": 90})]
+)
+def test_a_lay_beside_words_that_say_it_all(tmp_path: Path, section: str, words: dict[str, object]) -> None:
+    tables = (ANGLE, CHANNEL, frame("rectangle", section, **SIZE, measured="outside", **words))
+    assert refusal(tmp_path, *tables) == (
+        f"[[frame]] F: lay: found '{words['lay']}'; the words for {section} say how it lies; leave the lay out"
+    )

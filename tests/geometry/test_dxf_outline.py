@@ -321,3 +321,16 @@ def test_ends_within_a_micrometre_meet(tmp_path: Path) -> None:
 def test_the_file_goes_before_the_word_beside_it(tmp_path: Path) -> None:
     path = write(tmp_path / "drawn.dxf", box(0, 0, 40, 40))
     assert read_outline(path, "in").area == pytest.approx(1600)
+
+
+@pytest.mark.parametrize("off", [(0.0009, 0), (-0.0009, 0), (0, 0.0009), (0, -0.0009)], ids=str)
+def test_a_line_that_runs_too_far_or_beside(tmp_path: Path, off: tuple[float, float]) -> None:
+    """By less than a micrometre, in any direction: it ends where the next one begins, whatever that is."""
+    corner = (40 + off[0], off[1])
+    rest = [line((40, 30), (0, 30)), line((0, 30), (0, 0))]
+    square = read(tmp_path, line((0, 0), corner), line((40, 0), (40, 30)), *rest)
+    assert square.area == pytest.approx(1200, abs=0.04)
+    assert [len(loop) for loop in square.loops] == [4]
+    rounded = read(tmp_path, line((0, 0), corner), arc((40, 15), 15, -90, 90), *rest)
+    assert rounded.area == pytest.approx(1200 + 112.5 * math.pi, abs=0.04)
+    assert [len(loop) for loop in rounded.loops] == [4]

@@ -1,0 +1,197 @@
+"""A solved job in plain characters for a terminal of 80 columns: the pieces as a table, each with a small picture."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+import attrs
+
+from mitertool.base.terminal import columns_of, filled, printable, wrapped
+from mitertool.cut import Cut
+from mitertool.job import Solution, SolvedPiece
+from mitertool.packet.words import lies, more, reading, reading_label, which_way
+from mitertool.piece import Piece
+from mitertool.quantity import Units, show_length
+from mitertool.saw import Reach
+
+COLUMNS: Final = 80
+
+_TITLES: Final = ("mark", "pieces", "section", "long point", "short point", "left", "right")
+_BREAKABLE: Final = (0, 2)
+"""The columns of words, which may be broken over lines."""
+
+_LEAST: Final = 6
+"""Characters of a broken column."""
+
+_ROWS: Final = 4
+_STEEPEST: Final = 3.5
+"""Characters along the bar for one across it at which an end stays in the picture, however long its miter is."""
+
+_LONGEST: Final = 28
+"""Characters of bar between two cuts; a longer piece is drawn with a stretch left out."""
+
+_KEY: Final = (
+    "Pictures: from above, the left end on the left, moving jaw at the top; a bevel also from the",
+    "fixed jaw's side. Not to scale; // where a stretch is left out.",
+)
+
+
+def preview(solution: Solution) -> list[str]:
+    """Lines of at most `COLUMNS` columns: the table, then for each mark its settings and a picture."""
+    units = solution.job.head.units
+    blocks = (line for piece in solution.pieces for line in ("", *_block(piece, units)))
+    return [*_table(solution.pieces, units), "", *_lines(" ".join(_KEY)), *blocks]
+
+
+def _table(pieces: Sequence[SolvedPiece], units: Units) -> list[str]:
+    rows = [_TITLES, *(_row(piece, units) for piece in pieces)]
+    widths = _fitted([max(map(columns_of, column)) for column in zip(*rows, strict=True)])
+    return [line for row in rows for line in _cells(row, widths)]
+
+
+def _row(solved: SolvedPiece, units: Units) -> tuple[str, ...]:
+    piece = solved.piece
+    return (
+        *(printable(solved.mark), str(solved.quantity), printable(piece.section.name)),
+        *(show_length(piece.long_point, units), show_length(piece.short_point, units)),
+        *(reading(solved.left, piece.left), reading(solved.right, piece.right)),
+    )
+
+
+def _fitted(widths: list[int]) -> list[int]:
+    """The widths of the columns, those of words made narrower until the table fits."""
+    while sum(widths) + 2 * (len(widths) - 1) > COLUMNS:
+        widest = max(_BREAKABLE, key=lambda i: widths[i])
+        if widths[widest] <= _LEAST:
+            break
+        widths[widest] -= 1
+    return widths
+
+
+def _cells(row: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
+    """A row of a table in as many lines as its highest cell needs."""
+    broken = [wrapped(cell, width) for cell, width in zip(row, widths, strict=True)]
+    for i in range(max(map(len, broken))):
+        parts = (lines[i] if i < len(lines) else "" for lines in broken)
+        yield "  ".join(filled(part, width) for part, width in zip(parts, widths, strict=True)).rstrip()
+
+
+def _block(solved: SolvedPiece, units: Units) -> list[str]:
+    """A mark with what it is, its lengths, its picture and what is set for both ends."""
+    piece = solved.piece
+    words = (piece.section.name, lies(piece.section), solved.order.grade)
+    hand = ", opposite hand" if solved.hand == "opposite" else ""
+    title = f"{solved.mark}: {solved.quantity} of {', '.join(word for word in words if word)}{hand}"
+    return [
+        *_lines(printable(title)),
+        *_lines(_lengths(piece, units), 2),
+        *_pictures(piece),
+        *_lines(_end("left", solved.left, piece.left), 2),
+        *_lines(_end("right", solved.right, piece.right), 2),
+    ]
+
+
+def _lines(text: str, indent: int = 0) -> list[str]:
+    return [" " * indent + line for line in wrapped(text, COLUMNS - indent)]
+
+
+def _lengths(piece: Piece, units: Units) -> str:
+    lengths = (("long point", piece.long_point), ("short point", piece.short_point), ("overall", piece.overall))
+    shown = {word: show_length(length, units) for word, length in lengths}
+    if shown["overall"] == shown["long point"]:
+        del shown["overall"]
+    return ", ".join(f"{word} {length}" for word, length in shown.items())
+
+
+def _end(end: str, reach: Reach | None, cut: Cut) -> str:
+    words = (f"{reading_label(reach)} {reading(reach, cut)}", which_way(reach, cut), more(reach, cut))
+    return f"{end} end: {', '.join(word for word in words if word)}"
+
+
+def _pictures(piece: Piece) -> list[str]:
+    """The piece from above, and from the fixed jaw's side where an end has a bevel."""
+    section, edges = piece.section, piece.edges
+    above = _View(piece.left.p, piece.right.p, edges.fixed_bottom / section.width, ("moving jaw", "fixed jaw"))
+    if not (piece.left.bevel or piece.right.bevel):
+        return above.lines()
+    aside = _View(piece.left.q, piece.right.q, edges.fixed_bottom / section.height, ("top", "bed"))
+    return [*above.lines(), *aside.lines()]
+
+
+@attrs.frozen
+class _View:
+    """A view of a piece: the slopes of its ends, how many times its depth it is long at the bottom, words at the right.
+
+    Positions are columns; boundary 0 is the top of the picture, `_ROWS` its bottom.
+    """
+
+    left_slope: float
+    right_slope: float
+    share: float
+    words: tuple[str, str]
+
+    @property
+    def broken(self) -> bool:
+        """Whether a stretch is left out."""
+        return self._shortest > _LONGEST
+
+    @property
+    def _slopes(self) -> tuple[float, float]:
+        left, right = (max(-_STEEPEST, min(_STEEPEST, slope)) for slope in (self.left_slope, self.right_slope))
+        return left * _ROWS, right * _ROWS
+
+    @property
+    def _shortest(self) -> float:
+        """Columns of the shorter of top and bottom, were the whole piece drawn."""
+        return _ROWS * min(self.share, self.share + self.left_slope + self.right_slope)
+
+    def ends(self) -> list[tuple[int, int]]:
+        """Where the two ends cross each boundary, from the top down, beginning at column 0."""
+        left, right = self._slopes
+        grows = left + right
+        short = min(max(self._shortest, 0.0 if abs(grows) >= 1 else 2.0), _LONGEST)
+        bottom = short + max(0.0, -grows)
+        shift = max(0.0, left)
+        levels = [1 - i / _ROWS for i in range(_ROWS + 1)]
+        return [(round(shift - left * level), round(shift + bottom + right * level)) for level in levels]
+
+    def lines(self) -> list[str]:
+        """The picture."""
+        ends = self.ends()
+        rows = [_ruled(*ends[0]), *(_sides(ends[i], ends[i + 1], i == _ROWS - 1) for i in range(_ROWS))]
+        if self.broken:
+            rows = [_left_out(rows[0], ends), *rows[1:-1], _left_out(rows[-1], ends)]
+        width = max(right for _, right in ends)
+        words = ["", self.words[0], *[""] * (_ROWS - 2), self.words[1]]
+        return [f"    {row:<{width}}  {word}".rstrip() for row, word in zip(rows, words, strict=True)]
+
+
+def _ruled(left: int, right: int) -> str:
+    """The top edge."""
+    return " " * left + "_" * (right - left)
+
+
+def _sides(top: tuple[int, int], bottom: tuple[int, int], last: bool) -> str:
+    """One row: both ends between two boundaries, with the bottom edge between them in the last row."""
+    row = [" "] * max(*top, *bottom)
+    if last:
+        row[bottom[0] : bottom[1]] = "_" * (bottom[1] - bottom[0])
+    for (a, b), upright in zip(zip(top, bottom, strict=True), (0, -1), strict=True):
+        at, says = _stroke(a, b, upright)
+        row[at : at + len(says)] = says
+    return "".join(row)
+
+
+def _stroke(a: int, b: int, upright: int) -> tuple[int, str]:
+    """An end from column a at the top of a row to b at its bottom: where it begins, and its characters."""
+    if b > a:
+        return a, "\\" + "_" * (b - a - 1)
+    if b < a:
+        return b, "_" * (a - b - 1) + "/"
+    return a + upright, "|"
+
+
+def _left_out(row: str, ends: Sequence[tuple[int, int]]) -> str:
+    middle = (max(left for left, _ in ends) + min(right for _, right in ends)) // 2
+    return f"{row[: middle - 1]}//{row[middle + 1 :]}"

@@ -1,0 +1,72 @@
+"""plan.json holds the keys of its schema, all of them and no others, in the gallery's packets and in new ones."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from mitertool.job import Solution
+from mitertool.packet.packet import Options, packet_files
+from mitertool.packet.plan_schema import schema
+from tests.packet.jobs import GALLERY, ROOT
+from tests.schemas import complaints, descriptions_missing, keys, with_value, without
+
+SCHEMA = schema()
+GATE = json.loads((ROOT / "gallery" / "boathouse-gate" / "packet" / "plan.json").read_text(encoding="utf-8"))
+FIRST_KEYS = [
+    at
+    for at in keys({"plan": GATE})
+    if all(part == 0 for part in at if isinstance(part, int)) and "set_backs_mm" not in at[:-1]
+]
+"""Every key once; set-backs stand by the names that the shop gave."""
+
+
+def test_the_schema_is_one_and_says_what_each_key_is() -> None:
+    Draft202012Validator.check_schema(SCHEMA)
+    assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
+    assert descriptions_missing(SCHEMA) == []
+
+
+@pytest.mark.parametrize("name", GALLERY)
+def test_every_plan_of_the_gallery_passes(name: str) -> None:
+    text = (ROOT / "gallery" / name / "packet" / "plan.json").read_text(encoding="utf-8")
+    assert complaints(SCHEMA, json.loads(text)) == []
+
+
+@pytest.mark.parametrize("name", ["no saw", "not to be made"])
+def test_a_plan_without_saw_or_with_reasons_passes(name: str, solution_of: Callable[[str], Solution]) -> None:
+    plan = json.loads(packet_files(solution_of(name), Options())["plan.json"])
+    reaches = [piece["reach"]["left"] for piece in plan["pieces"]]
+    assert any(reach is None or reach["reasons"] for reach in reaches)
+    assert complaints(SCHEMA, plan) == []
+
+
+def test_every_key_is_needed() -> None:
+    assert {at[-1] for at in FIRST_KEYS} >= {"bars", "at_mm", "edges_mm", "scale_deg", "rounded_gap_mm"}
+    for at in FIRST_KEYS:
+        assert complaints(SCHEMA, without({"plan": GATE}, at)["plan"]) != [], at
+
+
+def test_no_other_key_is_taken() -> None:
+    for at in FIRST_KEYS:
+        assert complaints(SCHEMA, with_value({"plan": GATE}, (*at[:-1], "more"), 1)["plan"]) != [], at
+
+
+@pytest.mark.parametrize(
+    ("at", "value"),
+    [
+        (("format",), 2),
+        (("bars", 0, "count"), 1.5),
+        (("bars", 0, "pieces", 0, "pose"), "upside-down"),
+        (("pieces", 0, "left", "miter_deg"), "45"),
+        (("pieces", 0, "reach", "left"), False),
+        (("proved",), "yes"),
+    ],
+    ids=str,
+)
+def test_wrong_examples_are_refused(at: tuple[Any, ...], value: Any) -> None:
+    assert len(complaints(SCHEMA, with_value(GATE, at, value))) == 1
