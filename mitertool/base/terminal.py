@@ -1,4 +1,4 @@
-"""Text in a terminal: how many columns it takes, and how it is cut, broken or filled up to fit; knows characters only."""
+"""Text in a terminal: the columns it takes, and how it is cut, broken or filled up to fit; knows characters only."""
 
 from __future__ import annotations
 

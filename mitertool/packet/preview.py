@@ -10,6 +10,7 @@ import attrs
 from mitertool.base.terminal import columns_of, filled, printable, wrapped
 from mitertool.cut import Cut
 from mitertool.job import Solution, SolvedPiece
+from mitertool.packet.cautions import SHORT
 from mitertool.packet.words import lies, more, reading, reading_label, which_way
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
@@ -32,16 +33,17 @@ _LONGEST: Final = 28
 """Characters of bar between two cuts; a longer piece is drawn with a stretch left out."""
 
 _KEY: Final = (
-    "Pictures: from above, the left end on the left, moving jaw at the top; a bevel also from the",
-    "fixed jaw's side. Not to scale; // where a stretch is left out.",
+    "Pictures: from above, left end on the left, and where an end has a bevel from the fixed jaw's side too; "
+    "not to scale, // where a stretch is left out."
 )
 
 
 def preview(solution: Solution) -> list[str]:
     """Lines of at most `COLUMNS` columns: the table, then for each mark its settings and a picture."""
     units = solution.job.head.units
+    angles = "Angles are what the saw's scale reads." if solution.job.saw else "Angles are degrees from square."
     blocks = (line for piece in solution.pieces for line in ("", *_block(piece, units)))
-    return [*_table(solution.pieces, units), "", *_lines(" ".join(_KEY)), *blocks]
+    return [*_table(solution.pieces, units), "", *_lines(f"{angles} {_KEY}"), *blocks, "", *_lines(SHORT)]
 
 
 def _table(pieces: Sequence[SolvedPiece], units: Units) -> list[str]:
@@ -112,10 +114,11 @@ def _end(end: str, reach: Reach | None, cut: Cut) -> str:
 def _pictures(piece: Piece) -> list[str]:
     """The piece from above, and from the fixed jaw's side where an end has a bevel."""
     section, edges = piece.section, piece.edges
-    above = _View(piece.left.p, piece.right.p, edges.fixed_bottom / section.width, ("moving jaw", "fixed jaw"))
+    at_fixed, on_bed = (edges.fixed_bottom + edges.fixed_top) / 2, (edges.fixed_bottom + edges.moving_bottom) / 2
+    above = _View(piece.left.p, piece.right.p, at_fixed / section.width, ("moving jaw", "fixed jaw"))
     if not (piece.left.bevel or piece.right.bevel):
         return above.lines()
-    aside = _View(piece.left.q, piece.right.q, edges.fixed_bottom / section.height, ("top", "bed"))
+    aside = _View(piece.left.q, piece.right.q, on_bed / section.height, ("top", "bed"))
     return [*above.lines(), *aside.lines()]
 
 
@@ -151,10 +154,9 @@ class _View:
         left, right = self._slopes
         grows = left + right
         short = min(max(self._shortest, 0.0 if abs(grows) >= 1 else 2.0), _LONGEST)
-        bottom = short + max(0.0, -grows)
-        shift = max(0.0, left)
+        bottom, shift = _nearest(short + max(0.0, -grows)), _nearest(max(0.0, left))
         levels = [1 - i / _ROWS for i in range(_ROWS + 1)]
-        return [(round(shift - left * level), round(shift + bottom + right * level)) for level in levels]
+        return [(shift - _nearest(left * level), shift + bottom + _nearest(right * level)) for level in levels]
 
     def lines(self) -> list[str]:
         """The picture."""
@@ -165,6 +167,11 @@ class _View:
         width = max(right for _, right in ends)
         words = ["", self.words[0], *[""] * (_ROWS - 2), self.words[1]]
         return [f"    {row:<{width}}  {word}".rstrip() for row, word in zip(rows, words, strict=True)]
+
+
+def _nearest(columns: float) -> int:
+    """Half columns away from zero, so that both hands look alike."""
+    return int(columns + (0.5 if columns > 0 else -0.5))
 
 
 def _ruled(left: int, right: int) -> str:
