@@ -13,12 +13,16 @@ if TYPE_CHECKING:
     from mitertool.quantity import Units
 
 
+_LITTLE = 0.05
+"""Effort of the search for bars: check wants to know whether there are bars enough, not the best plan."""
+
+
 def check(job: JobPath, as_json: AsJson = False, units: UnitsOption = "") -> None:
     """Solve a job and print its pieces, their settings, how its frames close, and what cannot be made."""
     from mitertool.job import load, solve
     from mitertool.packet.records import of_solution
 
-    solution = solve(load(job))
+    solution = solve(load(job), effort=_LITTLE)
     unit = units_of(units) if units else solution.job.head.units
     answer(of_solution(solution), _lines(solution, unit), as_json)
     if solution.problems:

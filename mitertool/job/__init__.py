@@ -3,6 +3,6 @@
 from mitertool.job.model import FrameOrder, Job
 from mitertool.job.read import load, one_frame
 from mitertool.job.solution import Solution, SolvedPiece
-from mitertool.job.solve import solve
+from mitertool.job.solve import compare, solve
 
-__all__ = ["FrameOrder", "Job", "Solution", "SolvedPiece", "load", "one_frame", "solve"]
+__all__ = ["FrameOrder", "Job", "Solution", "SolvedPiece", "compare", "load", "one_frame", "solve"]

@@ -3,26 +3,38 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final
+from typing import Any, Final
 
 from mitertool import nest
-from mitertool.base.errors import CannotMake
+from mitertool.base.errors import BadInput, CannotMake
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
 from mitertool.job.solution import Solution, SolvedPiece
-from mitertool.nest import Item, Plan
+from mitertool.nest import Allowance, Alternative, Arm, Done, Item, Rates, Stock
+from mitertool.nest.solver import Progress
 from mitertool.piece import Piece
 from mitertool.saw import Reach, Saw
 
 
-def solve(job: Job) -> Solution:
-    """Everything that a packet shows. Problems are listed in the answer, not raised."""
+def solve(
+    job: Job,
+    done: Done | None = None,
+    effort: float = 1.0,
+    time_limit: float | None = None,
+    progress: Progress | None = None,
+) -> Solution:
+    """Everything that a packet shows. Problems are listed in the answer, not raised.
+
+    `done`, `effort`, `time_limit` (seconds) and `progress` go to the search for bars as `nest.solve` tells.
+    """
+    search: dict[str, Any] = {"done": done, "effort": effort, "time_limit": time_limit, "progress": progress}
     pieces = tuple(solved for order in job.pieces for solved in _hands(order, job.saw))
     problems = [problem for piece in pieces for problem in piece.problems]
     plan = None
     if job.allowance is not None:
         try:
-            plan = _plan(job, pieces)
+            items, stock, allowance = bar_work(job, pieces)
+            plan = nest.solve(items, stock, allowance, **_terms(job), **search)
         except CannotMake as error:
             problems += error.reasons
     past = (corner for frame in job.frames for corner in past_the_scale(frame.assembly, _most(job.saw)))
@@ -58,7 +70,27 @@ def _solved(order: PieceOrder, mark: str, hand: str, piece: Piece, quantity: int
     return SolvedPiece(order, mark, hand, piece, quantity, *reaches(piece), reaches(order.piece))
 
 
-def _plan(job: Job, pieces: tuple[SolvedPiece, ...]) -> Plan:
-    assert job.allowance is not None
+def compare(job: Job, solution: Solution, effort: float = 1.0) -> tuple[Alternative, ...]:
+    """The chosen plan beside least steel, fewest set-ups and same angle together."""
+    items, stock, allowance = bar_work(job, solution.pieces)
+    return nest.compare(items, stock, allowance, effort=effort, **_terms(job))
+
+
+def bar_work(job: Job, pieces: tuple[SolvedPiece, ...]) -> tuple[list[Item], tuple[Stock, ...], Allowance]:
+    """What the search for bars is given: the pieces of a job, its stock, and what the saw takes."""
+    if job.allowance is None:
+        raise BadInput("stock", "nothing", "a plan of bars needs [[stock]] in the job", (job.path.name,))
     items = [Item(p.mark, p.piece, p.quantity, p.order.grade, p.order.turn) for p in pieces]
-    return nest.solve(items, job.stock, job.allowance)
+    return items, job.stock, job.allowance
+
+
+def _terms(job: Job) -> dict[str, Any]:
+    """How the saw's arm goes, and what its set-ups cost where the shop gives all rates."""
+    saw = job.saw
+    if saw is None:
+        return {}
+    arm = Arm(saw.scale.feed_side_most, saw.scale.discharge_side_most, saw.tilt is not None)
+    cost = saw.cost
+    if cost.swing_minutes is None or cost.roll_minutes is None or cost.rate is None:
+        return {"arm": arm}
+    return {"arm": arm, "rates": Rates(cost.swing_minutes, cost.roll_minutes, cost.rate)}

@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from mitertool.cut import Cut, Face
     from mitertool.frame import Assembly, Corner
     from mitertool.job import Solution, SolvedPiece
-    from mitertool.nest import Bar, Plan
+    from mitertool.nest import Bar, Bound, Plan, Steel
     from mitertool.piece import Piece
     from mitertool.saw import Reach
     from mitertool.sections import Section
@@ -188,6 +188,32 @@ def of_plan(plan: Plan | None) -> Record:
         "proved": plan.proved,
         "swings": plan.swings,
         "rolls": plan.rolls,
+        "objective": plan.objective,
+        "setups_bound": plan.setups_bound,
+        "tip_to_tip_cost": plan.tip_to_tip,
+        "shop_cost": plan.shop_cost,
+        "shop_bound": plan.shop_bound,
+        "minutes": plan.minutes,
+        "stopped": plan.stopped,
+        "steel_mm": _of_steel(plan.steel),
+        "bounds": [_of_bound(bound) for bound in plan.bounds],
+    }
+
+
+def _of_steel(steel: Steel) -> Record:
+    """Where the steel goes; bought is the sum of the others."""
+    parts = ("bought", "pieces", "kerf", "wedges", "trim", "grip", "drops")
+    return {part: getattr(steel, part) for part in parts}
+
+
+def _of_bound(bound: Bound) -> Record:
+    return {
+        "section": bound.section,
+        "grade": bound.grade,
+        "cost": bound.cost,
+        "how": bound.how,
+        "plain": bound.plain,
+        "worth": dict(bound.worth),
     }
 
 
@@ -201,4 +227,16 @@ def _of_bar(bar: Bar) -> Mapping[str, Any]:
         "drop_mm": bar.drop,
         "swings": bar.swings,
         "rolls": bar.rolls,
+        "cuts": [
+            {
+                "at_mm": cut.at,
+                "fixed_mm": cut.fixed,
+                "moving_mm": cut.moving,
+                "shared": cut.shared,
+                "swing_deg": cut.swing,
+                "tilt_deg": cut.tilt,
+                "roll_deg": cut.roll,
+            }
+            for cut in bar.cuts
+        ],
     }

@@ -31,7 +31,7 @@ def _bar(reach: Reach, units: Units) -> list[tuple[str, str]]:
 
 def _clear(reach: Reach, units: Units) -> list[tuple[str, str]]:
     """How far from the square cut line everything must stand that the blade could meet."""
-    return [(f"{name} back at least", _from_line(distance, units)) for name, distance in reach.set_backs.items()]
+    return [(f"back: {name}", _from_line(distance, units)) for name, distance in reach.set_backs.items()]
 
 
 def _from_line(distance: float, units: Units) -> str:

@@ -12,6 +12,7 @@ from mitertool.cut import Cut
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, text_width, wrap
 from mitertool.job import Solution, SolvedPiece
 from mitertool.nest import Bar
+from mitertool.packet.bar_blocks import bar_blocks
 from mitertool.packet.cautions import CAUTIONS, SHORT
 from mitertool.packet.frame_block import frame_block
 from mitertool.packet.layout import CELL, FOOT, HEAD, MARGIN, Block, Column, Paper, boxed, cell, in_lines, pages, table
@@ -37,7 +38,8 @@ def cut_sheet(solution: Solution) -> tuple[Page, ...]:
     blocks = [*_first(solution, paper.inner), *_pieces(solution, paper.inner)]
     blocks += [frame_block(frame, paper.inner, units) for frame in solution.frames]
     blocks += [block for piece in solution.pieces for block in _mark(piece, paper.inner, solution)]
-    blocks += [*_bars(solution, paper.inner), *feed_blocks(solution, paper.inner)]
+    blocks += [*bar_blocks(solution, paper.inner), *_bars(solution, paper.inner)]
+    blocks += feed_blocks(solution, paper.inner)
     return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of))
 
 

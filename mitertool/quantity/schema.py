@@ -18,7 +18,9 @@ DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
 _SPACE: Final = r"^\s*"
 _BEGINS: Final = r"[0-9.½¼¾⅛⅜⅝⅞][^,]*$"
 _SIGNED: Final = _SPACE + r"[+\-−]?" + _BEGINS
-_UNSIGNED: Final = _SPACE + r"\+?" + _BEGINS
+_UNSIGNED: Final = _SPACE + r"(\+|[-−](?=[0.]))?" + _BEGINS
+"""Minus nothing is nothing, and only the readers know whether it is."""
+
 _LENGTHS: Final = [1200, "1200 mm", "4'-6 1/2\"", '47-1/4"']
 _ANGLES: Final = [22.5, "22 1/2", "22°30'"]
 

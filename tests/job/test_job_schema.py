@@ -267,6 +267,27 @@ def test_unknown_keys_are_refused_by_both(name: str, folder: Path) -> None:
         assert complaints(SCHEMA, values) != [], at
 
 
+WORDS_OF_LAY = {"A": {"heel": ("out", "in"), "leg": ("up", "down")}, "C": {"toes": ("out", "in", "up", "down")}}
+
+
+@pytest.mark.parametrize("mark", WORDS_OF_LAY)
+def test_every_word_for_the_lay_is_taken_by_both(mark: str, folder: Path) -> None:
+    base = next(one for one in JOBS["frames"]["frame"] if one["mark"] == mark)
+    for key, words in WORDS_OF_LAY[mark].items():
+        assert tuple(WORDS["frame"][key]["enum"]) == words
+        for word in words:
+            values = {"job": HEAD, "frame": [{**base, key: word, "measured": "outside"}]}
+            assert refusal(values, folder) == ""
+            assert complaints(SCHEMA, values) == []
+
+
+def test_both_long_sides_of_a_cut_are_taken_by_both(folder: Path) -> None:
+    for long in ("moving", "fixed"):
+        values = {"job": HEAD, "piece": [{**PIECE, "left": {"from_bar": 60, "long": long}}]}
+        assert refusal(values, folder) == ""
+        assert complaints(SCHEMA, values) == []
+
+
 @pytest.mark.parametrize("shape", frames.SHAPES)
 def test_the_keys_of_another_shape_are_refused_by_both(shape: str, folder: Path) -> None:
     base = next(one for one in JOBS["frames"]["frame"] if one["shape"] == shape)

@@ -1,0 +1,98 @@
+"""`mitertool nest`: the bars of a job, how good the plan is, other ways beside it; knows job and packet's records."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from mitertool.cli.options import AsJson, JobPath, UnitsOption, aligned, answer, units_of
+
+if TYPE_CHECKING:
+    from mitertool.job import Solution
+    from mitertool.nest import Alternative
+    from mitertool.quantity import Units
+
+
+def nest(
+    job: JobPath,
+    compare: Annotated[bool, typer.Option("--compare", help="Show three other ways beside the chosen one.")] = False,
+    done: Annotated[Path | None, typer.Option("--done", help="CSV of what is already cut; plans the rest.")] = None,
+    effort: Annotated[str, typer.Option(help="How hard to search, 1 is usual; counted in work.")] = "1",
+    time_limit: Annotated[str, typer.Option(help="Seconds after which the best plan so far is taken.")] = "",
+    as_json: AsJson = False,
+    units: UnitsOption = "",
+) -> None:
+    """Put the pieces of a job on bars with the least steel and the fewest set-ups, and say how good that is."""
+    from mitertool import job as jobs
+    from mitertool.base.errors import CannotMake
+    from mitertool.job.done import read_done
+    from mitertool.packet.records import of_plan
+    from mitertool.quantity import plain_number
+
+    work = jobs.load(job)
+    unit = units_of(units) if units else work.head.units
+    amount = plain_number(effort, "--effort")
+    limit = plain_number(time_limit, "--time-limit") if time_limit else None
+    finished = read_done(done, work.head.units) if done else None
+    solution = jobs.solve(work, finished, amount, limit, None if as_json else _progress)
+    if solution.plan is None:
+        raise CannotMake(solution.problems or ("the job has no [[stock]]: nothing to plan bars from",))
+    others = jobs.compare(work, solution, amount) if compare else ()
+    record = {**of_plan(solution.plan), **({"alternatives": [_record(one) for one in others]} if compare else {})}
+    answer(record, [*_lines(solution, unit), *_compared(others, unit)], as_json)
+
+
+def _progress(cost: float, bound: float) -> None:
+    if sys.stderr.isatty():
+        sys.stderr.write(f"\rbest so far {cost:g}, no plan below {bound:g} ")
+
+
+def _lines(solution: Solution, unit: Units) -> list[str]:
+    from mitertool.quantity import show_length
+
+    plan = solution.plan
+    assert plan is not None
+    rows = [("bars", "section", "length", "drop", "pieces, each with its leading cut on the centerline")]
+    for bar in plan.bars:
+        placed = ", ".join(f"{p.mark} at {show_length(p.at, unit)}" for p in bar.pieces)
+        lengths = (show_length(bar.stock_length, unit), show_length(bar.drop, unit))
+        rows.append((str(bar.count), bar.section.name, *lengths, placed))
+    best = "proved best" if plan.proved else "not proved best"
+    tip = "" if plan.tip_to_tip is None else f"; tip to tip, first fit, would cost {plan.tip_to_tip:g}"
+    setups = f"set-ups: {plan.swings} swings, {plan.rolls} rolls; no plan below {plan.setups_bound}"
+    return [
+        *aligned(rows),
+        f"cost {plan.cost:g}, no plan below {plan.lower_bound:g}: {best}{tip}",
+        f"{setups}. Objective: {plan.objective}",
+        *([f"the search ended early: {plan.stopped}"] if plan.stopped else []),
+    ]
+
+
+def _compared(others: tuple[Alternative, ...], unit: Units) -> list[str]:
+    from mitertool.quantity import show_length
+
+    if not others:
+        return []
+    rows = [("", "cuts", "cut twice", "swings", "rolls", "steel", "cost", "minutes", "money")]
+    for one in others:
+        rates = ("-" if one.minutes is None else f"{one.minutes:.0f}", "-" if one.money is None else f"{one.money:.2f}")
+        counts = (str(one.cuts), str(one.recuts), str(one.swings), str(one.rolls))
+        rows.append((one.name, *counts, show_length(one.steel, unit), f"{one.cost:g}", *rates))
+    return ["", *aligned(rows)]
+
+
+def _record(one: Alternative) -> dict[str, Any]:
+    return {
+        "name": one.name,
+        "cuts": one.cuts,
+        "recuts": one.recuts,
+        "swings": one.swings,
+        "rolls": one.rolls,
+        "steel_mm": one.steel,
+        "cost": one.cost,
+        "minutes": one.minutes,
+        "money": one.money,
+    }
