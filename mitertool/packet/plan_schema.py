@@ -15,7 +15,7 @@ def _figure(says: str) -> Schema:
 
 
 def _known(says: str) -> Schema:
-    """A figure, null where the saw file does not say what it takes to know it."""
+    """A figure, null where the files do not say what it takes to know it."""
     return {"type": ["number", "null"], "description": says}
 
 
@@ -46,6 +46,16 @@ _JOINT: Final[Mapping[str, Schema]] = {
     "gap_mm": _figure("The root gap left open in the joint."),
 }
 
+_CUT_OF_BAR: Final[Mapping[str, Schema]] = {
+    "at_mm": _figure("Where the face crosses the centerline, from the bar's leading end."),
+    "fixed_mm": _figure("Where the face crosses the bottom of the fixed side, from the bar's leading end."),
+    "moving_mm": _figure("Where the face crosses the bottom of the moving side, from the bar's leading end."),
+    "shared": _flag("Whether the cut parts two pieces."),
+    "swing_deg": _figure("The swing of the arm from square, positive to the feed side."),
+    "tilt_deg": _figure("How far the blade is tilted; 0 where it is not."),
+    "roll_deg": _figure("How far the bar is rolled about its own axis; 0 where it is not."),
+}
+
 _BAR: Final[Mapping[str, Schema]] = {
     "section": _words("The section of the bar."),
     "grade": _words("The grade of the bar; empty where none is given."),
@@ -65,6 +75,7 @@ _BAR: Final[Mapping[str, Schema]] = {
     "drop_mm": _figure("What is left of the bar behind the last kerf, on the centerline."),
     "swings": _whole("How often the arm is swung from the first cut of the bar to its last."),
     "rolls": _whole("How often the bar is rolled."),
+    "cuts": _list(_record(_CUT_OF_BAR, "A cut."), "The cuts in the order of work."),
 }
 
 _REASON: Final[Mapping[str, Schema]] = {
@@ -171,7 +182,43 @@ _ASSEMBLY: Final[Mapping[str, Schema]] = {
     "closure": _record(_CLOSURE, "How the frame closes."),
 }
 
-_PLAN: Final[Mapping[str, Schema]] = {
+_STEEL: Final[Mapping[str, Schema]] = {
+    "bought": _figure("All bars of the plan, the sum of what follows."),
+    "pieces": _figure("In the pieces."),
+    "kerf": _figure("In the kerfs."),
+    "wedges": _figure("In the wedges between cuts that are not parallel."),
+    "trim": _figure("In the trims of raw ends."),
+    "grip": _figure("In what the vise must hold."),
+    "drops": _figure("In the drops."),
+}
+
+_BOUND: Final[Mapping[str, Schema]] = {
+    "section": _words("The section."),
+    "grade": _words("The grade; empty where none is given."),
+    "cost": _figure("What any plan for this section and grade costs at least."),
+    "how": _words("How that was found: material or prices."),
+    "plain": _figure("The same before it is raised to what whole bars can cost."),
+    "worth": {
+        "type": "object",
+        "additionalProperties": {"type": "number"},
+        "description": "The weight or the price of a piece, by mark.",
+    },
+}
+
+_SEARCHED: Final[Mapping[str, Schema]] = {
+    "objective": _words("What the plan makes least: steel, then set-ups; or cost, where all rates are given."),
+    "setups_bound": _figure("Swings and rolls together that any plan has at least."),
+    "tip_to_tip_cost": _known("What the bars cost with every piece counted tip to tip; null where stock runs out."),
+    "shop_cost": _known("What steel and set-ups cost; null without rates."),
+    "shop_bound": _known("What steel and set-ups cost at least; null without rates."),
+    "minutes": _known("The minutes of all set-ups; null without rates."),
+    "stopped": _words("Why the search ended early: effort, time or interrupted; empty where it did not."),
+    "steel_mm": _record(_STEEL, "Where the steel goes, on the centerline."),
+    "bounds": _list(_record(_BOUND, "A bound."), "How the lower bound was found."),
+}
+"""What a plan tells besides where the job gives stock."""
+
+_ALWAYS: Final[Mapping[str, Schema]] = {
     "format": kind.file_format(),
     "bars": _list(_record(_BAR, "Bars that are cut alike."), "The bars in the order of work; none without stock."),
     "cost": _figure("What the bars cost; their length where the job gives no costs."),
@@ -190,4 +237,6 @@ _PLAN: Final[Mapping[str, Schema]] = {
 def schema() -> Schema:
     """The schema of plan.json."""
     says = "The plan of a packet: bars, pieces and frames in mm and degrees at full precision, whatever the units."
-    return kind.document("mitertool plan", _PLAN, tuple(_PLAN), says)
+    together = {key: [other for other in _SEARCHED if other != key] for key in _SEARCHED}
+    keys = {**_ALWAYS, **_SEARCHED}
+    return kind.document("mitertool plan", keys, tuple(_ALWAYS), says, dependentRequired=together)

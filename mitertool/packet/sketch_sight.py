@@ -50,7 +50,7 @@ def roundings(region: Region) -> Iterator[Point]:
 def rim(region: Region) -> Iterator[tuple[Segment, bool]]:
     """The outline of an end that is turned away from the eye, in parts that are seen or hidden as a whole."""
     turns = _turns(region)
-    for segment in region.segments:
+    for segment in map(_from_the_side, region.segments):
         if _is_edge_on(segment):
             yield segment, _seen(region, _at(segment, 0.5))
             continue
@@ -59,6 +59,13 @@ def rim(region: Region) -> Iterator[tuple[Segment, bool]]:
         for seen, run in groupby(spans, key=lambda found: found[1]):
             whole = [span for span, _ in run]
             yield _part(segment, whole[0][0], whole[-1][1]), seen
+
+
+def _from_the_side(segment: Segment) -> Segment:
+    """A whole circle begun where it turns away from the eye, so that its seen half is one part."""
+    if isinstance(segment, Arc) and abs(segment.sweep) >= 2 * pi:
+        return Arc(segment.center, segment.radius, 0.0, segment.sweep)
+    return segment
 
 
 def _edge_places(region: Region) -> Iterator[tuple[Point, Point]]:
