@@ -10,7 +10,7 @@ from typing import Any, Final
 import typer
 
 from mitertool.base.errors import MitertoolError
-from mitertool.cli import check, corner, cut, first_piece, frame, nest, packet, piece, saw, section
+from mitertool.cli import check, corner, cut, first_piece, frame, nest, packet, piece, saw, schema, section
 
 _SHORT: Final = {
     "section": "The figures of a section.",
@@ -20,6 +20,7 @@ _SHORT: Final = {
     "nest": "Put the pieces of a job on bars.",
     "check": "Solve a job, write nothing.",
     "packet": "Write cut sheet, sketches and tables.",
+    "schema": "What may stand in a file, for editors.",
 }
 
 
@@ -34,7 +35,7 @@ def build() -> typer.Typer:
         pretty_exceptions_enable=False,
     )
     app.callback()(_version_option)
-    for module in (section, cut, piece, corner, nest, check, packet):
+    for module in (section, cut, piece, corner, nest, check, packet, schema):
         name = module.__name__.rpartition(".")[2]
         app.command(name, short_help=_SHORT[name])(getattr(module, name))
     app.command("first-piece", short_help="Judge a measured first piece.")(first_piece.first_piece)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -28,6 +27,7 @@ def nest(
     """Put the pieces of a job on bars with the least steel and the fewest set-ups, and say how good that is."""
     from mitertool import job as jobs
     from mitertool.base.errors import CannotMake
+    from mitertool.cli.progress import progress
     from mitertool.job.done import read_done
     from mitertool.packet.records import of_plan
     from mitertool.quantity import plain_number
@@ -37,7 +37,8 @@ def nest(
     amount = plain_number(effort, "--effort")
     limit = plain_number(time_limit, "--time-limit") if time_limit else None
     finished = read_done(done, work.head.units) if done else None
-    solution = jobs.solve(work, finished, amount, limit, None if as_json else _progress)
+    with progress(quiet=as_json) as tell:
+        solution = jobs.solve(work, finished, amount, limit, lambda cost, bound: tell(bound / cost, _says(cost, bound)))
     if solution.plan is None:
         raise CannotMake(solution.problems or ("the job has no [[stock]]: nothing to plan bars from",))
     others = jobs.compare(work, solution, amount) if compare else ()
@@ -45,9 +46,8 @@ def nest(
     answer(record, [*_lines(solution, unit), *_compared(others, unit)], as_json)
 
 
-def _progress(cost: float, bound: float) -> None:
-    if sys.stderr.isatty():
-        sys.stderr.write(f"\rbest so far {cost:g}, no plan below {bound:g} ")
+def _says(cost: float, bound: float) -> str:
+    return f"best so far {cost:g}, no plan below {bound:g}"
 
 
 def _lines(solution: Solution, unit: Units) -> list[str]:

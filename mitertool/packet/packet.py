@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import attrs
@@ -27,8 +28,20 @@ class Options:
     codes: bool = False
 
 
+Tell = Callable[[float, str], None]
+"""Called with the share of the work that is done, 0 to 1, and a few words on what is being done."""
+
+
+def _nothing(_share: float, _words: str) -> None:
+    return None
+
+
 def write_packet(
-    solution: Solution, folder: Path, anyway: bool = False, options: Options | None = None
+    solution: Solution,
+    folder: Path,
+    anyway: bool = False,
+    options: Options | None = None,
+    tell: Tell = _nothing,
 ) -> tuple[str, ...]:
     """Write the packet of a solved job as `folder` and return the names of its files.
 
@@ -38,23 +51,24 @@ def write_packet(
     if solution.problems and not anyway:
         raise CannotMake(solution.problems)
     refuse_foreign_folder(folder)
-    files = packet_files(solution, options or Options())
+    files = packet_files(solution, options or Options(), tell)
     write_whole_folder(folder, files)
     return tuple(sorted(files))
 
 
-def packet_files(solution: Solution, options: Options) -> dict[str, bytes]:
+def packet_files(solution: Solution, options: Options, tell: Tell = _nothing) -> dict[str, bytes]:
     """The content of every file of a packet by its name inside the folder; same solution, same bytes."""
     from mitertool.drawing import pdf
 
     head = solution.job.head
     title = f"Cut sheet: {head.name}"
+    tell(0.3, "cut sheet and labels")
     return {
         "cut-sheet.pdf": pdf.write(cut_sheet(solution), title),
         "labels.pdf": pdf.write(label_pages(solution, options.labels, options.codes), f"Labels: {head.name}"),
         "pieces.csv": pieces_csv(solution),
         "plan.json": _plan_json(solution),
-        **_sketches(solution),
+        **_sketches(solution, tell),
     }
 
 
@@ -71,9 +85,10 @@ def _plan_json(solution: Solution) -> bytes:
     return (json.dumps(record, indent=1, ensure_ascii=False) + "\n").encode()
 
 
-def _sketches(solution: Solution) -> dict[str, bytes]:
+def _sketches(solution: Solution, tell: Tell) -> dict[str, bytes]:
     from mitertool.drawing import dxf
 
+    tell(0.6, "sketches")
     head, made_from = solution.job.head, origin(solution.job)
     every, *names = distinct_file_names(["all", *(piece.mark for piece in solution.pieces)])
     files = {

@@ -211,6 +211,6 @@ def _radius(name: str, value: float, most: float) -> float:
 
 
 def _flange_fits(root: float, toe: float, height: float) -> None:
-    if toe < 0:
+    if toe <= 0:
         raise BadInput("taper", f"{toe:g} mm left at the toe", "the flange must not run out before its toe")
     _below("flange at the web", root, height / 2, "half the height")
