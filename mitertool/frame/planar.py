@@ -12,6 +12,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, Resolution, assemble
 from mitertool.frame.closure import overlap
+from mitertool.frame.facts import Note
 from mitertool.frame.joints import Joint
 from mitertool.frame.measured import outward
 from mitertool.frame.polygons import clockwise, offset, refuse_crossing
@@ -52,7 +53,15 @@ def planar(
     heading = (corners[1] - corners[0]) / abs(corners[1] - corners[0])
     solved = assemble(mark, shape, pieces, joints, resolution, heading)
     _refuse_overlap(solved.outlines, ring)
-    return attrs.evolve(solved, facts=facts(ring, deduct), ring=ring)
+    return attrs.evolve(solved, facts=facts(ring, deduct), ring=ring, notes=_depths(sections))
+
+
+def _depths(sections: Sequence[Section]) -> tuple[Note, ...]:
+    """That the members are not equally deep, which leaves a step at a corner, where it is so."""
+    depths = sorted({round(section.height, 3) for section in sections})
+    if len(depths) == 1:
+        return ()
+    return (Note(f"members of different depth meet: {', '.join('{}' for _ in depths)} high", tuple(depths)),)
 
 
 def _refuse_overlap(outlines: Sequence[Sequence[complex]], ring: Ring) -> None:

@@ -10,7 +10,7 @@ from mitertool.job import SolvedPiece
 from mitertool.packet.dimensioned import from_above, from_the_side, to_fit
 from mitertool.packet.layout import Block, box, cell
 from mitertool.packet.views import end_view
-from mitertool.packet.words import lies, more, reading, reading_label, which_way
+from mitertool.packet.words import between, lies, more, reading, reading_label, which_way
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Reach, Saw
 from mitertool.sections import Section
@@ -18,6 +18,9 @@ from mitertool.sections import Section
 _TITLE: Final = 15.5
 _MARK: Final = 80.0
 """Width for a mark: the longest of the widest letters stands whole in it."""
+
+_TICK: Final = 4.4
+_MOST_TICKS: Final = 16
 
 _LABELS: Final = 17.0
 """Width left of the plan that names its sides."""
@@ -55,13 +58,27 @@ def _title(solved: SolvedPiece, width: float) -> Drawing:
     facts = [solved.piece.section.name, order.grade, "OPPOSITE HAND" if solved.hand == "opposite" else ""]
     ways = [order.lies or lies(solved.piece.section), f"face out: {order.out}" if order.out else ""]
     frame = f"for frame {order.frame}" if order.frame else ""
+    ticks = _TICK * count if count <= _MOST_TICKS else 0.0
     texts = [
         cell(solved.mark, (3, -7.5), _MARK, 5.5, bold=True),
         cell(f"{count} piece{'s' if count > 1 else ''}", (6 + _MARK, -7.5), 26, 5.0, bold=True),
         cell(", ".join(fact for fact in facts if fact), (35 + _MARK, -7.5), width - 38 - _MARK, 4.5),
-        cell("; ".join(word for word in (*ways, frame) if word), (3, -13.6), width - 6, 3.5),
+        cell(
+            "; ".join(word for word in (*ways, frame) if word),
+            (3, -13.6),
+            width - ticks - 8,
+            3.5,
+        ),
     ]
-    return Drawing([*texts, Line((0, -_TITLE), (width, -_TITLE), THIN)])
+    return Drawing([*texts, *_ticks(count, width), Line((0, -_TITLE), (width, -_TITLE), THIN)])
+
+
+def _ticks(count: int, width: float) -> list[Polygon]:
+    """A box to tick for every piece, where they have room."""
+    if count > _MOST_TICKS:
+        return []
+    lefts = [width - 3 - _TICK * (i + 1) for i in range(count)]
+    return [Polygon([(x, -14.3), (x + 3.2, -14.3), (x + 3.2, -11.1), (x, -11.1)], THIN) for x in lefts]
 
 
 def _views(solved: SolvedPiece, room: float, units: Units) -> tuple[Drawing, float]:
@@ -128,7 +145,8 @@ def _settings(solved: SolvedPiece, width: float, units: Units) -> tuple[Drawing,
     third, piece = width / 3, solved.piece
     ends = ((solved.left, piece.left), (solved.right, piece.right))
     words = [_end_words(reach, cut, third - 4) for reach, cut in ends]
-    deep = _SETTINGS + _WORDS * max(len(lines) for lines in words) + 1
+    rolled = wrap(between(solved.left, solved.right), third - 4, 3.5, bold=True)
+    deep = _SETTINGS + _WORDS * max(1 + len(rolled), *(len(lines) for lines in words)) + 1
     parts = Drawing([Line((0, 0), (width, 0), FRAME)])
     parts += Drawing(_end_setting("LEFT END", *ends[0], words[0], third))
     parts += Drawing(_end_setting("RIGHT END", *ends[1], words[1], third)).moved(2 * third, 0)
@@ -137,6 +155,10 @@ def _settings(solved: SolvedPiece, width: float, units: Units) -> tuple[Drawing,
         cell("LONG POINT", (2, -5), third - 4, 3.0, "center"),
         cell(show_length(piece.long_point, units), (2, -14), third - 4, 7.0, "center", bold=True),
         cell(f"short point {show_length(piece.short_point, units)}", (2, -20), third - 4, 3.5, "center"),
+        *(
+            cell(line, (2, -20 - _WORDS * (i + 1)), third - 4, 3.5, "center", bold=True)
+            for i, line in enumerate(rolled)
+        ),
     ]
     return parts + Drawing(texts).moved(third, 0), deep
 

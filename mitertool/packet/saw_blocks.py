@@ -10,7 +10,8 @@ from mitertool.job import Solution, SolvedPiece
 from mitertool.nest import Bar
 from mitertool.packet.layout import Block, Column, box, cell, in_lines, table
 from mitertool.packet.setting_words import setting_lines
-from mitertool.quantity import Units, show_length
+from mitertool.quantity import Units, show_angle, show_length
+from mitertool.saw import Saw
 from mitertool.saw.feed import BarPiece, FeedLine, FeedList, feed_list
 
 _PITCH: Final = 4.8
@@ -24,14 +25,15 @@ def settings_block(solved: SolvedPiece, width: float, units: Units) -> Iterator[
     if not words:
         return
     room = (width - _WORD - 9) / 2
-    rows = [("Setting up", ["left end"], ["right end"])]
-    rows += [(word, _parts(left, word, room), _parts(right, word, room)) for word in words]
+    rows = [(["Setting up"], ["left end"], ["right end"])]
+    rows += [(list(wrap(word, _WORD - 2, 3.0)), _parts(left, word, room), _parts(right, word, room)) for word in words]
     texts, y = [], 0.0
-    for i, (word, one, other) in enumerate(rows):
-        for n in range(max(len(one), len(other))):
+    for i, (label, one, other) in enumerate(rows):
+        bold = i == 0 or label[0] == "WARNING"
+        for n in range(max(len(label), len(one), len(other))):
             y -= _PITCH
-            shown = ((3.0, _WORD - 2, [word]), (3 + _WORD, room, one), (6 + _WORD + room, room, other))
-            texts += [cell(part[n], (x, y), wide, 3.0, bold=i == 0) for x, wide, part in shown if n < len(part)]
+            shown = ((3.0, _WORD - 2, label), (3 + _WORD, room, one), (6 + _WORD + room, room, other))
+            texts += [cell(part[n], (x, y), wide, 3.0, bold=bold) for x, wide, part in shown if n < len(part)]
     yield Block(3 - y, box(width, 3 - y) + Drawing(texts))
 
 
@@ -47,7 +49,7 @@ def feed_blocks(solution: Solution, width: float) -> Iterator[Block]:
     for number, bar in enumerate(plan.bars, 1):
         found = feed_list(saw, bar.section, _on_bar(bar, solution), bar.stock_length, bar.count)
         if found:
-            yield from _feed_table(number, bar, found, width, units)
+            yield from _feed_table(number, bar, found, saw, width, units)
 
 
 def _on_bar(bar: Bar, solution: Solution) -> list[BarPiece]:
@@ -59,14 +61,16 @@ def _on_bar(bar: Bar, solution: Solution) -> list[BarPiece]:
     ]
 
 
-def _feed_table(number: int, bar: Bar, found: FeedList, width: float, units: Units) -> Iterator[Block]:
-    times = f", {found.count} bars alike" if found.count > 1 else ""
-    how = "the automatic cycle makes it" if found.automatic else "not all of it runs by itself"
+def _feed_table(number: int, bar: Bar, found: FeedList, saw: Saw, width: float, units: Units) -> Iterator[Block]:
+    times = f", run it for {found.count} bars" if found.count > 1 else ""
+    how = "the automatic cycle makes it" if found.automatic else "some cuts by hand"
     title = f"Feed list of bar {number}: {bar.section.name}, {show_length(bar.stock_length, units)}{times}; {how}"
-    heading = cell(title, (0, -5), width, 3.6, bold=True)
-    yield Block(7.0, Drawing([heading]), keep_with_next=True, gap=0.0)
+    start = f"arm at {show_angle(saw.scale.reading(bar.cuts[0].swing))} for the first cut; " if bar.cuts else ""
+    says = f"{start}the key is what the bar moves, the kerf at the angle in it; it is not the long point"
+    lines = [cell(title, (0, -5), width, 3.6, bold=True), cell(says, (0, -10), width, 3.0)]
+    yield Block(12.0, Drawing(lines), keep_with_next=True, gap=0.0)
     columns = [
-        Column("Key", 26, "right", bold=True, height=3.5),
+        Column(f"Bar {number}: key", 26, "right", bold=True, height=3.5),
         Column("Pieces", 16, "right", bold=True, height=3.5),
         Column("Mark", 34),
         Column("Strokes", 17, "right"),
@@ -74,26 +78,20 @@ def _feed_table(number: int, bar: Bar, found: FeedList, width: float, units: Uni
     ]
     yield from table(columns, [_feed_row(line, width - 96, units) for line in found.lines])
     if found.notes:
-        says = [part for note in found.notes for part in wrap(note, width, 3.0)]
-        texts = [cell(part, (0, -_PITCH * (i + 1)), width, 3.0) for i, part in enumerate(says)]
-        yield Block(_PITCH * len(says) + 1, Drawing(texts))
+        notes = [part for note in found.notes for part in wrap(note, width, 3.0)]
+        texts = [cell(part, (0, -_PITCH * (i + 1)), width, 3.0) for i, part in enumerate(notes)]
+        yield Block(_PITCH * len(notes) + 1, Drawing(texts))
 
 
 def _feed_row(line: FeedLine, width: float, units: Units) -> list[str]:
     """A line to key; the lead cut is not counted, and the closing line stops the control."""
     if line.quantity == 0:
         return ["0", "0", "", "", "closing line: the control stops here"]
-    says = [*line.set_up, line.on, f"by hand: {line.manual}" if line.manual else ""]
-    if abs(line.short_by) > _SEEN:
-        says.append(f"with the plain kerf it comes {show_length(line.short_by, units)} short")
+    told = [*line.set_up, line.on, f"by hand: {line.manual}" if line.manual else ""]
     return [
         "" if line.key is None else show_length(line.key, units),
         str(line.quantity) if line.counted else "lead",
         in_lines(line.mark, 31) or "not counted",
         str(line.strokes),
-        "\n".join(wrap("; ".join(word for word in says if word), width, 3.0)),
+        "\n".join(wrap("; ".join(word for word in told if word), width, 3.0)),
     ]
-
-
-_SEEN: Final = 0.05
-"""mm. What a control comes up short by less does not show on a tape."""

@@ -17,7 +17,14 @@ def setting_lines(reach: Reach, units: Units) -> list[tuple[str, str]]:
     The bar first, then what must stand clear, the arm, the guide, the way of the blade, teeth and time.
     """
     rows = [*_bar(reach, units), *_clear(reach, units), *_arm(reach, units), *_guide(reach, units)]
-    return [*rows, *_blade(reach, units)]
+    return [*_warnings(reach), *rows, *_blade(reach, units)]
+
+
+def _warnings(reach: Reach) -> list[tuple[str, str]]:
+    from mitertool.saw.teeth import teeth
+
+    found = teeth(reach)
+    return [("WARNING", warning) for warning in found.warnings] if found else []
 
 
 def _bar(reach: Reach, units: Units) -> list[tuple[str, str]]:
@@ -31,12 +38,15 @@ def _bar(reach: Reach, units: Units) -> list[tuple[str, str]]:
 
 def _clear(reach: Reach, units: Units) -> list[tuple[str, str]]:
     """How far from the square cut line everything must stand that the blade could meet."""
-    return [(f"back: {name}", _from_line(distance, units)) for name, distance in reach.set_backs.items()]
+    side = {obstacle.name: obstacle.side for obstacle in reach.setting.saw.obstacles}
+    return [(f"back: {name}", _from_line(far, side[name], units)) for name, far in reach.set_backs.items()]
 
 
-def _from_line(distance: float, units: Units) -> str:
-    """A set-back; where the blade swings away from a thing, that may stand at the line."""
-    return f"{show_length(distance, units)} from the square cut line" if distance > 0 else "may stand at the cut line"
+def _from_line(distance: float, side: str, units: Units) -> str:
+    """How far a thing must stand from the square cut line, and on which side of it."""
+    if distance <= 0:
+        return "the blade swings away from it"
+    return f"{show_length(distance, units)} or more to the {side} side of the square cut line"
 
 
 def _arm(reach: Reach, units: Units) -> list[tuple[str, str]]:
@@ -76,6 +86,5 @@ def _blade(reach: Reach, units: Units) -> list[tuple[str, str]]:
     if found:
         counted = f"{found.in_mean:.1f} in the mean width, {found.in_thinnest:.1f} in the thinnest wall"
         rows.append(("teeth in the work", counted))
-        rows += [("warning", warning) for warning in found.warnings]
         rows.append(("before these figures", FIRST))
     return [*rows, ("time", time_says(reach))]

@@ -11,16 +11,16 @@ import mitertool
 from mitertool.cut import Cut
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, text_width, wrap
 from mitertool.job import Solution, SolvedPiece
-from mitertool.nest import Bar
+from mitertool.nest import Bar, Placed
 from mitertool.packet.bar_blocks import bar_blocks
 from mitertool.packet.cautions import CAUTIONS, SHORT
 from mitertool.packet.frame_block import frame_block
 from mitertool.packet.layout import CELL, FOOT, HEAD, MARGIN, Block, Column, Paper, boxed, cell, in_lines, pages, table
 from mitertool.packet.mark_block import mark_block
 from mitertool.packet.saw_blocks import feed_blocks, settings_block
-from mitertool.packet.words import instead, reading
+from mitertool.packet.words import POSES, instead, reading
 from mitertool.quantity import Units, show_length, show_mass
-from mitertool.saw import Reach
+from mitertool.saw import Reach, Saw
 
 _WARNING: Final = 3.2
 _WARNING_PITCH: Final = 5.2
@@ -119,7 +119,15 @@ def _scale_fact(solution: Solution) -> str:
         return "No saw file: every angle is degrees from a square cut, not what a scale reads."
     made_up = " (an invented saw)" if saw.invented else ""
     scale = f"Angles as the scale of {saw.name}{made_up} reads them; square reads {saw.scale.square:g}."
-    return f"{scale} The {saw.leads} end of a piece leads."
+    lead = f"The {saw.leads} end of a piece as drawn leads; one that the list of bars calls end for end lies turned."
+    return f"{scale} {lead} {_checked(saw)}"
+
+
+def _checked(saw: Saw) -> str:
+    """What the saw file does not tell of and so nobody checked."""
+    missing = {"arm": saw.arm, "guides": saw.guides, "obstacles": saw.obstacles}
+    words = ", ".join(word for word, value in missing.items() if not value)
+    return f"NOT CHECKED, the saw file does not tell of them: {words}." if words else ""
 
 
 def _lines(lines: list[str], width: float, height: float) -> Block:
@@ -173,7 +181,7 @@ def _bars(solution: Solution, width: float) -> list[Block]:
         Column("Bars", 14, "right", bold=True),
         Column("Section", 36),
         Column("Length", 24, "right"),
-        Column("Leading cuts, from the bar's end", width - 98),
+        Column("Leading cuts on the centerline", width - 98),
         Column("Drop", 24, "right"),
     ]
     rows = [row for bar in solution.plan.bars for row in _bar_rows(bar, width, units)]
@@ -182,12 +190,18 @@ def _bars(solution: Solution, width: float) -> list[Block]:
 
 def _bar_rows(bar: Bar, width: float, units: Units) -> Iterator[list[str]]:
     """The row of a bar, and the rows in which a long list of pieces goes on."""
-    lines = _lines_of([f"{p.mark} at {show_length(p.at, units)}" for p in bar.pieces], width - 103)
+    lines = _lines_of([_placed(p, units) for p in bar.pieces], width - 103)
     parts = ["\n".join(lines[i : i + _MOST_LINES]) for i in range(0, len(lines), _MOST_LINES)]
     name = "\n".join(word for word in (in_lines(bar.section.name, 33), in_lines(bar.grade, 33)) if word)
     yield [str(bar.count), name, show_length(bar.stock_length, units), parts[0], show_length(bar.drop, units)]
     for part in parts[1:]:
         yield ["", "", "", part, ""]
+
+
+def _placed(placed: Placed, units: Units) -> str:
+    """A piece on its bar: where its leading cut stands, and how it lies where that is not as drawn."""
+    lies = POSES[placed.pose]
+    return f"{placed.mark} at {show_length(placed.at, units)}{f' {lies}' if lies else ''}"
 
 
 def _lines_of(items: list[str], width: float) -> list[str]:

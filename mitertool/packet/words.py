@@ -46,8 +46,27 @@ def more(reach: Reach | None, cut: Cut) -> str:
     if reach is None:
         return f"bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
     turn = "half a turn" if reach.roll == 180 else show_angle(reach.roll)
-    parts = [f"roll the bar {turn}" if reach.roll else "", _tilt(reach)]
+    parts = [f"bar {turn} over from the picture" if reach.roll else "", _tilt(reach)]
     return ", ".join(part for part in parts if part)
+
+
+def between(left: Reach | None, right: Reach | None) -> str:
+    """Whether the bar is rolled between the two cuts of a piece; "" where it lies as drawn for both."""
+    if left is None or right is None or not (left.roll or right.roll):
+        return ""
+    turn = (right.roll - left.roll) % 360
+    if not turn:
+        return "do not roll between the cuts"
+    return f"roll {'half a turn' if turn == 180 else show_angle(turn)} BETWEEN the cuts"
+
+
+POSES = {
+    "as-drawn": "",
+    "end-for-end": "end for end",
+    "rolled": "rolled",
+    "end-for-end-rolled": "end for end and rolled",
+}
+"""How a piece lies on its bar against its drawing."""
 
 
 def _tilt(reach: Reach) -> str:

@@ -194,7 +194,7 @@ def test_rolls_and_tilts_of_every_mark(name: str, made_of: Callable[[str], Made]
         left, _, right = text.partition("RIGHT END")
         for says, end in ((left, mark.left), (right, mark.right)):
             turn = "half a turn" if end.roll == 180 else angle(end.roll)
-            assert (f"roll the bar {turn}" in says) == bool(end.roll)
+            assert (f"bar {turn} over from the picture" in says) == bool(end.roll)
             assert (f"tilt {angle(abs(end.tilt))}" in says) == bool(end.tilt)
 
 
@@ -216,7 +216,12 @@ def test_the_bars(name: str, made_of: Callable[[str], Made]) -> None:
     bars = sum(bar["count"] for bar in plan["bars"])
     assert f"{bars} bars, {length(bought, made.units)} of stock" in made.pages[0]
     for bar in plan["bars"]:
-        placed = (f"{piece['mark']} at {length(piece['at_mm'], made.units)}" for piece in bar["pieces"])
+        lies = {"as-drawn": "", "end-for-end": "end for end", "rolled": "rolled"}
+        placed = (
+            f"{piece['mark']} at {length(piece['at_mm'], made.units)}"
+            f"{lies.get(piece['pose'], 'end for end and rolled')}"
+            for piece in bar["pieces"]
+        )
         facts = (str(bar["count"]), bar["section"], bar["grade"], length(bar["stock_length_mm"], made.units))
         row = ("".join(facts), ",".join(placed), length(bar["drop_mm"], made.units))
         assert run_together("".join(row)) in text, row
