@@ -29,7 +29,7 @@ def solve(
     """
     search: dict[str, Any] = {"done": done, "effort": effort, "time_limit": time_limit, "progress": progress}
     pieces = tuple(solved for order in job.pieces for solved in _hands(order, job.saw))
-    problems = [problem for piece in pieces for problem in piece.problems]
+    problems = [problem for piece in pieces for problem in (*piece.problems, *_too_short(piece, job.saw))]
     plan = None
     if job.allowance is not None:
         try:
@@ -39,6 +39,14 @@ def solve(
             problems += error.reasons
     past = (corner for frame in job.frames for corner in past_the_scale(frame.assembly, _most(job.saw)))
     return Solution(job, pieces, job.frames, plan, tuple(problems), tuple(past))
+
+
+def _too_short(piece: SolvedPiece, saw: Saw | None) -> Iterator[str]:
+    """That a piece is shorter than anything the saw's feed takes hold of, where the file says how short that is."""
+    least = saw.feed.shortest if saw and saw.feed else 0.0
+    if piece.piece.long_point < least:
+        length = f"{piece.piece.long_point:.1f} mm long"
+        yield f"{piece.mark}: {length}, too short to hold: the feed takes {least:g} mm or more"
 
 
 _USUAL: Final = 60.0
