@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from cmath import exp
 from collections.abc import Callable, Sequence
-from math import asin, atan2, cos, degrees, hypot, isfinite, radians, tan
+from math import asin, atan2, cos, degrees, hypot, radians, tan
 from typing import Final
 
 import attrs
@@ -17,6 +17,7 @@ from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
 from mitertool.frame.closure import Move
 from mitertool.frame.facts import Fact, Note, fact
+from mitertool.frame.sizes import refuse_no_size
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
@@ -39,7 +40,7 @@ def corner_to_corner(
     edge of the brace runs through each corner, so sin(angle - d) = width / R for two level ends. Raises `BadInput`
     for a brace that does not fit.
     """
-    _positive(inside_width=inside_width, inside_height=inside_height)
+    refuse_no_size(inside_width=inside_width, inside_height=inside_height)
     reach, slope = hypot(inside_width, inside_height), degrees(atan2(inside_height, inside_width))
     if tuple(ends) == (POINT, POINT):
         return _pointed(section, reach, slope, mark, resolution)
@@ -77,7 +78,7 @@ def rise_and_run(
     resolution: Resolution | None = None,
 ) -> Assembly:
     """A brace whose centerline rises `rise` over `run` (mm) between the middles of its two cuts."""
-    _positive(rise=rise, run=run)
+    refuse_no_size(rise=rise, run=run)
     lower, upper = _two(ends, ENDS)
     angle = degrees(atan2(rise, run))
     piece = Piece(section, hypot(rise, run), _lower_cut(lower, angle), _upper_cut(upper, angle), at="centerline")
@@ -97,7 +98,7 @@ def knee(
 
     The left end is cut level on the beam, the right end plumb on the post, the long edge on the moving side.
     """
-    _positive(run=run, rise=rise)
+    refuse_no_size(run=run, rise=rise)
     angle = degrees(atan2(rise, run))
     piece = Piece(section, hypot(rise, run), Cut(90 - angle), Cut(angle), at="moving-bottom")
 
@@ -207,9 +208,3 @@ def _two(ends: Sequence[str], allowed: Sequence[str]) -> tuple[str, str]:
         words = ", ".join((*allowed, *((f"both {POINT}",) if "square" not in allowed else ())))
         raise BadInput("ends", " and ".join(given), f"lower and upper end, each of: {words}")
     return given[0], given[1]
-
-
-def _positive(**sizes: float) -> None:
-    for name, size in sizes.items():
-        if not (isfinite(size) and size > 0):
-            raise BadInput(name, size, "must be more than 0 mm")

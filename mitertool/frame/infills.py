@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import ceil, cos, isfinite, radians, tan
+from math import ceil, cos, radians, tan
 from typing import Final
 
 from mitertool.base.errors import BadInput
@@ -12,6 +12,7 @@ from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
 from mitertool.frame.closure import Move
 from mitertool.frame.facts import Note, fact
+from mitertool.frame.sizes import refuse_no_size
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
@@ -32,9 +33,7 @@ def infill(
     Uprights stand plumb between a lower and an upper rail `height` apart (mm, plumb), both rising at `rake` degrees;
     all gaps are equal. Raises `BadInput` where no upright is needed or none fits.
     """
-    for name, size in (("opening", opening), ("height", height), ("clear_most", clear_most)):
-        if not (isfinite(size) and size > 0):
-            raise BadInput(name, size, "must be more than 0 mm")
+    refuse_no_size(opening=opening, height=height, clear_most=clear_most)
     if not abs(rake) < 85:
         raise BadInput("rake", rake, "must be less than 85 degrees")
     width = section.width

@@ -8,11 +8,12 @@ from __future__ import annotations
 import itertools
 from cmath import exp
 from collections.abc import Sequence
-from math import cos, hypot, isfinite, pi, radians, sin
+from math import cos, hypot, pi, radians, sin
 from typing import Final
 
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CLOSES, TYPED
+from mitertool.frame.sizes import refuse_no_size
 
 _MOST_SIDES: Final = 360
 REGULAR_SIZES: Final = ("side", "across_flats", "across_corners")
@@ -23,8 +24,7 @@ def regular(sides: int, given: str, size: float) -> tuple[complex, ...]:
     (twice the circumscribed radius), mm, clockwise, the first side on top."""
     if not 3 <= sides <= _MOST_SIDES:
         raise BadInput("sides", sides, f"allowed: 3 to {_MOST_SIDES}")
-    if not (isfinite(size) and size > 0):
-        raise BadInput(given, size, "must be more than 0 mm")
+    refuse_no_size(**{given: size})
     half = pi / sides
     radius = {
         "side": size / 2 / sin(half),

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import isfinite
 
 from mitertool.base.errors import BadInput
 from mitertool.frame.assembly import Assembly, Resolution
 from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
 from mitertool.frame.planar import planar
+from mitertool.frame.sizes import refuse_no_size
 from mitertool.sections import Section
 
 CORNERS = ("miter", "butt")
@@ -32,9 +32,7 @@ def rectangle(
     one for the width sides and one for the height sides. Corners are mitered, or butted with the `through` sides,
     "width" or "height", running through. Raises `BadInput` for sizes that leave no piece.
     """
-    for name, size in (("width", width), ("height", height)):
-        if not (isfinite(size) and size > 0):
-            raise BadInput(name, size, "must be more than 0 mm")
+    refuse_no_size(width=width, height=height)
     points = (complex(0, height), complex(width, height), complex(width, 0), 0j)
     joints = [Joint(kind, root_gap) for kind in _kinds(corners, through)]
     return planar("rectangle", points, _sides(section), measured, joints, True, mark, resolution)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from cmath import phase
+from collections.abc import Iterator
 from math import atan, degrees
 
 import attrs
@@ -54,14 +55,19 @@ def solve(ring: Ring, deduct: tuple[float, float] = (0.0, 0.0)) -> tuple[Piece, 
 
     Raises `BadInput` naming the side for a corner that is none, or a side too short for its cuts.
     """
+    return tuple(
+        _piece(ring.sections[i], outer, left, right, ring.number(i))
+        for i, (outer, left, right) in enumerate(_sides(ring, deduct))
+    )
+
+
+def _sides(ring: Ring, deduct: tuple[float, float]) -> Iterator[tuple[float, End, End]]:
+    """The outer edge of every side from corner to corner, mm, and its left and right end."""
     meets = [_at_joint(ring, i) for i in range(len(ring.joints))]
-    sides = ring.sides
-    pieces = []
-    for i, side in enumerate(sides):
+    for i, side in enumerate(ring.sides):
         left = meets[i - 1][1] if ring.closed or i else End(0.0, deduct[0])
         right = meets[i][0] if i < len(meets) else End(0.0, deduct[1])
-        pieces.append(_piece(ring.sections[i], abs(side), left, right, ring.number(i)))
-    return tuple(pieces)
+        yield abs(side), left, right
 
 
 def _at_joint(ring: Ring, i: int) -> tuple[End, End]:
@@ -89,12 +95,8 @@ def _cut(end: End) -> Cut:
 
 def facts(ring: Ring, deduct: tuple[float, float] = (0.0, 0.0)) -> tuple[Fact, ...]:
     """How the miters and lengths of a solved ring came about: every corner, then every side, each once."""
-    meets = [_at_joint(ring, i) for i in range(len(ring.joints))]
-    found = [one for i in range(len(meets)) for one in _corner_facts(ring, i)]
-    for i, side in enumerate(ring.sides):
-        left = meets[i - 1][1].back if ring.closed or i else deduct[0]
-        right = meets[i][0].back if i < len(meets) else deduct[1]
-        found.append(fact("side-length", E=abs(side), ul=left, ur=right))
+    found = [one for i in range(len(ring.joints)) for one in _corner_facts(ring, i)]
+    found += [fact("side-length", E=outer, ul=left.back, ur=right.back) for outer, left, right in _sides(ring, deduct)]
     return tuple(dict.fromkeys(found))
 
 

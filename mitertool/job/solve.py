@@ -75,7 +75,9 @@ def _solved(order: PieceOrder, mark: str, hand: str, piece: Piece, quantity: int
             return None, None
         return saw.reach(one.section, one.left, "left"), saw.reach(one.section, one.right, "right")
 
-    return SolvedPiece(order, mark, hand, piece, quantity, *reaches(piece), reaches(order.piece))
+    drawn = reaches(order.piece)
+    own = drawn if piece is order.piece else reaches(piece)
+    return SolvedPiece(order, mark, hand, piece, quantity, *own, drawn)
 
 
 def compare(job: Job, solution: Solution, effort: float = 1.0) -> tuple[Alternative, ...]:

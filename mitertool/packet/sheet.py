@@ -18,6 +18,7 @@ from mitertool.packet.frame_block import frame_block
 from mitertool.packet.layout import CELL, FOOT, HEAD, MARGIN, Block, Column, Paper, boxed, cell, in_lines, pages, table
 from mitertool.packet.mark_block import mark_block
 from mitertool.packet.saw_blocks import feed_blocks, settings_block
+from mitertool.packet.sketch_title import origin
 from mitertool.packet.words import POSES, instead, reading
 from mitertool.quantity import Units, show_length, show_mass
 from mitertool.saw import Reach, Saw
@@ -65,15 +66,12 @@ def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
     head, job = solution.job.head, solution.job
     top, low, inner = paper.height - MARGIN, MARGIN, paper.inner
     about = [head.customer, head.revision and f"revision {head.revision}", head.date]
-    saw = f"saw file {job.saw_path}" if job.saw else "no saw file"
-    if job.saw and job.saw.scale.offset_date:
-        saw += f", corrected {job.saw.scale.offset_date}"
     texts = [
         cell(head.name, (MARGIN, top - 6), inner - 30, 5.5, bold=True),
         cell(f"page {number} of {of}", (paper.width - MARGIN - 28, top - 6), 28, 3.5, "right"),
         cell(", ".join(word for word in about if word), (MARGIN, top - 12), inner, 3.0),
         cell(SHORT, (MARGIN, low + 4.5), inner, 2.8),
-        cell(f"mitertool {mitertool.__version__}, inputs {job.digest}, {saw}", (MARGIN, low), inner, 2.5),
+        cell(f"mitertool {mitertool.__version__}, {origin(job)}", (MARGIN, low), inner, 2.5),
         *(
             cell(line, (MARGIN, top - 18 - _WARNING_PITCH * i), inner, _WARNING, bold=True)
             for i, line in enumerate(_warning(solution, inner))

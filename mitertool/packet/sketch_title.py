@@ -26,7 +26,7 @@ Cell = tuple[str, float, float, bool]
 
 
 def origin(job: Job) -> str:
-    """What a sketch was made from: a hash of the inputs, and the saw file with the date of its correction."""
+    """What a page or a sketch was made from: a hash of the inputs, and the saw file with the date of its correction."""
     saw = f"saw file {job.saw_path}" if job.saw else "no saw file"
     if job.saw and job.saw.scale.offset_date:
         saw += f", corrected {job.saw.scale.offset_date}"

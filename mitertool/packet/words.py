@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Final
 
 from mitertool.quantity import show_angle, show_length
 
@@ -60,7 +61,7 @@ def between(left: Reach | None, right: Reach | None) -> str:
     return f"roll {'half a turn' if turn == 180 else show_angle(turn)} BETWEEN the cuts"
 
 
-POSES = {
+POSES: Final[Mapping[str, str]] = {
     "as-drawn": "",
     "end-for-end": "end for end",
     "rolled": "rolled",
