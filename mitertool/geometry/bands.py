@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 from bisect import bisect_right
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from math import cos, pi, sqrt
 from typing import Final
 
@@ -16,6 +16,7 @@ import attrs
 
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.geometry.region import Region
+from mitertool.geometry.roots import root
 from mitertool.geometry.segments import Arc, Line, Segment
 
 Span = tuple[float, float]
@@ -131,9 +132,6 @@ _STEPS: Final = 24
 _FIRST_LOOK: Final = 1e-5
 """Steps from either end of a band: where an arc runs level at an end, a length may turn right beside it."""
 
-_HALVINGS: Final = 60
-"""Bisections: 2**-60 of a band, below the spacing of doubles."""
-
 
 def _stationary(low: float, high: float, edges: Sequence[Edge]) -> Iterator[float]:
     """Heights strictly inside at which the length between the paired edges is stationary."""
@@ -149,17 +147,7 @@ def _stationary(low: float, high: float, edges: Sequence[Edge]) -> Iterator[floa
         if fa == 0.0:
             yield a
         elif fa * fb < 0:
-            yield _root(grows, a, b, fa)
-
-
-def _root(function: Callable[[float], float], a: float, b: float, at_a: float) -> float:
-    for _ in range(_HALVINGS):
-        middle = (a + b) / 2
-        if function(middle) * at_a > 0:
-            a = middle
-        else:
-            b = middle
-    return (a + b) / 2
+            yield root(grows, a, b, fa)
 
 
 def _edges(segment: Segment) -> Iterator[Edge]:

@@ -90,9 +90,3 @@ def start(piece: Piece, allowance: Allowance) -> float:
 def tail(piece: Piece, allowance: Allowance) -> float:
     """What the last cut takes behind its place on the centerline before the grip, mm."""
     return behind(right_slope(piece), piece.section, allowance)
-
-
-def half_kerf_weight(piece: Piece, allowance: Allowance) -> float:
-    """What a piece takes of any bar at the least: its centerline and half of each kerf, mm."""
-    ends = (left_slope(piece), right_slope(piece))
-    return piece.centerline + sum(half_kerf(end, piece.section, allowance) for end in ends)

@@ -10,6 +10,8 @@ from collections.abc import Callable, Sequence
 from math import cos, pi, sin
 from typing import Final
 
+from mitertool.geometry.roots import HALVINGS, root
+
 Function = Callable[[float], float]
 Place = tuple[float, float]
 """(value, argument)."""
@@ -23,7 +25,6 @@ _STEPS: Final = 16
 _FIRST_LOOK: Final = 1e-3
 """Steps from either end: beside an end where an arc runs level a length may turn at once."""
 
-_HALVINGS: Final = 60
 _GOLDEN: Final = (5**0.5 - 1) / 2
 _FLAT: Final = 1e-13
 """Share of the value. A turn of less is rounding."""
@@ -81,7 +82,7 @@ def least_near(function: Function, at: Sequence[float], values: Sequence[float])
 def _golden(function: Function, low: float, high: float) -> Place:
     a, b = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
     fa, fb = function(a), function(b)
-    for _ in range(_HALVINGS):
+    for _ in range(HALVINGS):
         if fa < fb:
             high, b, fb = b, a, fa
             a = high - _GOLDEN * (high - low)
@@ -98,14 +99,4 @@ def crossings(function: Function, low: float, high: float) -> list[float]:
     at = places(low, high)
     values = [function(x) for x in at]
     pairs = zip(itertools.pairwise(at), itertools.pairwise(values), strict=True)
-    return [_root(function, a, b, fa) for (a, b), (fa, fb) in pairs if fa * fb < 0]
-
-
-def _root(function: Function, low: float, high: float, at_low: float) -> float:
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        if function(middle) * at_low > 0:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2
+    return [root(function, a, b, fa) for (a, b), (fa, fb) in pairs if fa * fb < 0]

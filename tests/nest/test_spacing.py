@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 import mitertool as mt
 from mitertool.nest import Allowance
-from mitertool.nest.spacing import half_kerf_weight, joint, start, tail
+from mitertool.nest.spacing import half_kerf, joint, left_slope, right_slope, start, tail
 
 TUBE = mt.rect_tube(40, 30, 3)
 Slopes = tuple[float, float]
@@ -68,7 +68,9 @@ def test_ends_of_a_bar(cut: Slopes, starts: float, takes: float) -> None:
 
 def test_half_kerf_weight() -> None:
     """c + k*(sec left + sec right)/2 = 500 + 2*(5/4 + 3)/2."""
-    assert half_kerf_weight(piece((0.75, 0), (2, 2)), Allowance(2)) == pytest.approx(504.25, abs=1e-9)
+    one = piece((0.75, 0), (2, 2))
+    halves = (half_kerf(end, one.section, Allowance(2)) for end in (left_slope(one), right_slope(one)))
+    assert one.centerline + sum(halves) == pytest.approx(504.25, abs=1e-9)
 
 
 def test_slopes_that_differ_by_rounding_are_parallel() -> None:
