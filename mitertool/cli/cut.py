@@ -38,6 +38,8 @@ def cut(
     bevel: Annotated[str, typer.Option(help="Degrees from square, long point at the top.")] = "0",
     kerf: Annotated[str, typer.Option(help="Kerf square to the blade; the saw file's where none is given.")] = "",
     end: Annotated[str, typer.Option(help="Which end of the piece: left or right.")] = "right",
+    bars: Annotated[str, typer.Option(help="Bars side by side in the vise, cut at once.")] = "1",
+    grade: Annotated[str, typer.Option(help="Grade, for the shop's own table in the saw file.")] = "",
     lay: LayOption = "0",
     saw: SawPath = None,
     sketch: SketchPath = None,
@@ -48,31 +50,34 @@ def cut(
     """Print the true face of a cut: area, size, contact on the blade, kerf along the bar, settings."""
     from mitertool.base.errors import BadInput
     from mitertool.cut import Cut, cut_from
-    from mitertool.quantity import angle
+    from mitertool.quantity import angle, count
 
     if end not in ("left", "right"):
         raise BadInput("--end", end, "allowed: left, right")
     unit, section = units_of(units), find_section(name, lay)
     made = Cut(cut_from(miter, "--miter").miter, angle(bevel, "--bevel"))
     machine = load_saw(saw)
-    reach = machine.reach(section, made, end) if machine else None
+    number = count(bars, "--bars")
+    reach = machine.reach(section, made, end, number) if machine else None
     width = _kerf(kerf, machine, unit)
-    record = _record(section, made, width, reach)
+    record = {**_record(section, made, width, reach), **_row_record(section, made, number)}
     steps = _working(section, made, width) if working else None
-    answer(record, with_working(columns(_rows(section, made, width, reach, end, unit)), steps), as_json)
+    rows = [*_rows(section, made, width, reach, unit), *_side_by_side(section, made, number, unit)]
+    rows += _notes(reach, section, made, end, unit, grade)
+    answer(record, with_working(columns(rows), steps), as_json)
     if sketch:
-        _draw(reach, sketch)
+        _draw(reach, sketch, unit, grade)
     if reach and not reach.ok:
         raise typer.Exit(1)
 
 
-def _draw(reach: Reach | None, sketch: Path) -> None:
+def _draw(reach: Reach | None, sketch: Path, unit: Units, grade: str) -> None:
     from mitertool.base.errors import BadInput
-    from mitertool.packet.reach_views import reach_drawing
+    from mitertool.packet.setting_block import setting_drawing
 
     if reach is None:
         raise BadInput("--sketch", str(sketch), "a cut is drawn on its saw; give --saw too")
-    write_sketch(reach_drawing(reach), sketch, "cut on the saw")
+    write_sketch(setting_drawing(reach, unit, grade), sketch, "cut on the saw")
 
 
 def _working(section: Section, made: Cut, kerf: float | None) -> tuple[Step, ...]:
@@ -98,9 +103,30 @@ def _record(section: Section, made: Cut, kerf: float | None, reach: Reach | None
     return {"section": section.name, **of_cut(made), **slopes, **face, **along, "reach": of_reach(reach)}
 
 
-def _rows(
-    section: Section, made: Cut, kerf: float | None, reach: Reach | None, end: str, unit: Units
-) -> list[tuple[str, str]]:
+def _row_record(section: Section, made: Cut, number: int) -> dict[str, Any]:
+    """Width and lead-in wedge of bars side by side; nothing for one."""
+    from mitertool.saw.rows import lead_in
+
+    if number == 1:
+        return {}
+    return {"bars": number, "row_width_mm": number * section.width, "lead_in_mm": lead_in(section, made, number)}
+
+
+def _side_by_side(section: Section, made: Cut, number: int, unit: Units) -> list[tuple[str, str]]:
+    """The same for a person, and for which pieces it holds."""
+    from mitertool.quantity import show_length
+
+    if number == 1:
+        return []
+    row = _row_record(section, made, number)
+    return [
+        (f"{number} bars side by side", f"{show_length(row['row_width_mm'], unit)} wide"),
+        ("lead-in wedge of the row", show_length(row["lead_in_mm"], unit)),
+        ("", "parallel cuts only: with any other the bars come out unlike"),
+    ]
+
+
+def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, unit: Units) -> list[tuple[str, str]]:
     from mitertool.packet.words import more, reading, reading_label, which_way
     from mitertool.quantity import show_length
 
@@ -118,17 +144,22 @@ def _rows(
     ]
     if kerf is not None:
         rows.append(("kerf along the bar", f"{made.kerf_along(kerf):.2f} mm"))
-    return [row for row in rows if row[1]] + _notes(reach, section, made, end, unit)
+    return [row for row in rows if row[1]]
 
 
-def _notes(reach: Reach | None, section: Section, made: Cut, end: str, unit: Units) -> list[tuple[str, str]]:
-    """What must be set on the saw, why it cannot be cut, which lays work instead, teeth and time."""
+def _notes(
+    reach: Reach | None, section: Section, made: Cut, end: str, unit: Units, grade: str
+) -> list[tuple[str, str]]:
+    """What must be set on the saw in the order of doing, why it cannot be cut, and which lays work instead."""
     from mitertool.packet.cautions import SHORT
-    from mitertool.packet.setting_words import setting_lines
+    from mitertool.packet.walk_down import walk_down
 
     if reach is None:
         return []
-    rows = [*setting_lines(reach, unit), *(("cannot be cut", reason.says) for reason in reach.reasons)]
+    steps = [
+        (f"{step.number} {step.letter}", f"{step.says}  {step.value}".strip()) for step in walk_down(reach, unit, grade)
+    ]
+    rows = [*steps, *(("cannot be cut", reason.says) for reason in reach.reasons)]
     return [*rows, *_other_lays(reach, section, made, end), ("caution", SHORT)]
 
 

@@ -7,7 +7,7 @@ from typing import Annotated, Any
 
 import typer
 
-from mitertool.cli.options import AsJson, aligned, answer, find_section, load_saw, write_sketch
+from mitertool.cli.options import AsJson, UnitsOption, aligned, answer, find_section, load_saw, units_of, write_sketch
 
 SawFile = Annotated[Path, typer.Argument(help="Saw file (TOML).", metavar="FILE")]
 
@@ -46,15 +46,16 @@ def draw(
     bevel: Annotated[str, typer.Option(help="The bevel, degrees from square.")] = "0",
     end: Annotated[str, typer.Option(help="Which end of the piece: left or right.")] = "right",
     lay: Annotated[str, typer.Option(help="Degrees, or words such as 'heel up'.")] = "0",
+    units: UnitsOption = "mm",
 ) -> None:
-    """Draw the saw from above and in the plane of the blade, with a bar in it."""
+    """Draw the saw with a bar in it from above and in the plane of the blade, and list what is set, in order."""
     from mitertool.cut import Cut, cut_from
-    from mitertool.packet.reach_views import reach_drawing
+    from mitertool.packet.setting_block import setting_drawing
     from mitertool.quantity import angle
 
     saw = load_saw(file)
     assert saw is not None
     cut = Cut(cut_from(miter, "--miter").miter, angle(bevel, "--bevel"))
     reach = saw.reach(find_section(section, lay), cut, end)
-    write_sketch(reach_drawing(reach), sketch, saw.name)
+    write_sketch(setting_drawing(reach, units_of(units)), sketch, saw.name)
     answer({"sketch": str(sketch)}, [str(sketch)], False)

@@ -6,10 +6,11 @@ from pathlib import Path
 
 import attrs
 
-from mitertool.frame import Assembly
+from mitertool.frame import Assembly, Resolution
 from mitertool.nest import Allowance, Stock
 from mitertool.piece import Piece
 from mitertool.quantity import Units
+from mitertool.quantity.units import MM_PER_INCH
 from mitertool.saw import Saw
 
 
@@ -71,3 +72,14 @@ class Job:
     saw: Saw | None
     saw_path: str
     digest: str
+
+    @property
+    def resolution(self) -> Resolution:
+        """What the floor can read."""
+        return resolution(self.head.units, self.saw)
+
+
+def resolution(units: Units, saw: Saw | None) -> Resolution:
+    """Half a mm or a sixteenth of an inch on the tape, and a division of the saw's scale."""
+    length = 0.5 if units == "mm" else MM_PER_INCH / 16
+    return Resolution(length, saw.scale.division if saw else Resolution().angle)

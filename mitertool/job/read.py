@@ -9,9 +9,8 @@ from pathlib import Path
 from typing import Any, Final
 
 from mitertool.base.errors import BadInput
-from mitertool.frame import Resolution
 from mitertool.job.frames import Shop, frame_order
-from mitertool.job.model import FrameOrder, Head, Job, PieceOrder
+from mitertool.job.model import FrameOrder, Head, Job, PieceOrder, resolution
 from mitertool.job.pieces import of_frame, piece_order
 from mitertool.job.rack import Rack
 from mitertool.job.solution import Solution
@@ -36,7 +35,7 @@ def load(path: str | Path) -> Job:
     top = top.in_units(head.units)
     saw_path, saw = _saw(top.table("job"), path)
     rack = Rack.read(top, path.parent)
-    shop = Shop(rack, path.parent, _resolution(head, saw))
+    shop = Shop(rack, path.parent, resolution(head.units, saw))
     framed = [(frame_order(table, shop), table) for table in top.tables("frame")]
     frames = tuple(frame for frame, _ in framed)
     pieces = (
@@ -60,7 +59,7 @@ def load(path: str | Path) -> Job:
 def one_frame(keys: Mapping[str, Any], unit: Units, saw: Saw | None) -> Solution:
     """A single frame given by the keys of a [[frame]] table, solved as a job of its own."""
     head, here = Head(name=str(keys["shape"]), units=unit), Path()
-    shop = Shop(Rack({}), here, _resolution(head, saw))
+    shop = Shop(Rack({}), here, resolution(head.units, saw))
     table = Table(keys, (), unit)
     order = frame_order(table, shop)
     return solve(Job(here, head, tuple(of_frame(order, table)), (order,), (), None, saw, "", ""))
@@ -146,12 +145,6 @@ def _named_files(top: Table) -> Iterator[str]:
     """Drawings that sections and frames name."""
     for key in ("section", "frame"):
         yield from (table.text("file") for table in top.tables(key) if table.has("file"))
-
-
-def _resolution(head: Head, saw: Saw | None) -> Resolution:
-    """What the floor can read: half a mm or a sixteenth of an inch, and a division of the saw's scale."""
-    length = 0.5 if head.units == "mm" else 25.4 / 16
-    return Resolution(length, saw.scale.division if saw else Resolution().angle)
 
 
 def _digest(path: Path, named: Iterable[str]) -> str:

@@ -2,35 +2,19 @@
 
 from __future__ import annotations
 
+from functools import cached_property
+
 import attrs
 
 from mitertool.frame.alternatives import PastTheScale
-from mitertool.job.model import FrameOrder, Job, PieceOrder
+from mitertool.job.fit_up import Fit, fit_of
+from mitertool.job.model import FrameOrder, Job
+from mitertool.job.runs import Run, cuts_in_order, runs
+from mitertool.job.settings import JobSetting, numbered
+from mitertool.job.solved import SolvedPiece
 from mitertool.nest import Plan
-from mitertool.piece import Piece
-from mitertool.saw import Reach
 
-
-@attrs.frozen
-class SolvedPiece:
-    """A mark as it is cut: one hand of a piece, how many, and the settings of both ends (None without a saw)."""
-
-    order: PieceOrder
-    mark: str
-    hand: str
-    piece: Piece
-    quantity: int
-    left: Reach | None
-    right: Reach | None
-    drawn: tuple[Reach | None, Reach | None] = (None, None)
-
-    @property
-    def problems(self) -> tuple[str, ...]:
-        """Every reason why the saw cannot make it."""
-        ends = (("left", self.left), ("right", self.right))
-        return tuple(
-            f"{self.mark}, {end} end: {reason.says}" for end, reach in ends if reach for reason in reach.reasons
-        )
+__all__ = ["Solution", "SolvedPiece"]
 
 
 @attrs.frozen
@@ -46,6 +30,21 @@ class Solution:
     plan: Plan | None
     problems: tuple[str, ...]
     past: tuple[PastTheScale, ...] = ()
+
+    @cached_property
+    def runs(self) -> tuple[Run, ...]:
+        """Each bar of the plan as the saw works it off."""
+        return runs(self.plan, self.pieces, self.job.saw)
+
+    @cached_property
+    def settings(self) -> tuple[JobSetting, ...]:
+        """Every setting of the saw that the job asks for, in the order of work; empty without a saw file."""
+        return numbered(cuts_in_order(self.runs, self.pieces))
+
+    @cached_property
+    def fit(self) -> Fit:
+        """What errors of tape and scale open, and how much of the job's tolerance they use up."""
+        return fit_of(self.job, self.pieces)
 
     @property
     def problem_marks(self) -> tuple[str, ...]:

@@ -7,11 +7,14 @@ from math import hypot
 from typing import Final
 
 from mitertool.base.tolerances import CLOSED
-from mitertool.drawing import OUTLINE, Dimension, Drawing, Line, Point, Polygon, Text, fit, text_width, wrap
+from mitertool.drawing import OUTLINE, Dimension, Drawing, Point, Polygon, Text, fit, text_width, wrap
 from mitertool.frame import Assembly, Closure
 from mitertool.job import FrameOrder
+from mitertool.job.fit_up import FrameFit
+from mitertool.packet.clear import first_clear, strokes
 from mitertool.packet.layout import Block, box, cell
-from mitertool.quantity import Units, show_length
+from mitertool.quantity import Units, show_angle, show_length
+from mitertool.saw.fit_up import Share
 
 _TALL: Final = 62.0
 _TITLE: Final = 9.0
@@ -20,10 +23,11 @@ _LONGEST_MARK: Final = 40.0
 """mm. Width for a mark beside its piece; a longer one is set smaller."""
 
 
-def frame_block(order: FrameOrder, width: float, units: Units) -> Block:
+def frame_block(order: FrameOrder, fit: FrameFit | None, width: float, units: Units) -> Block:
     """A frame seen from above, as large as its room allows, with its overall size; `width` paper mm wide."""
     assembly = order.assembly
-    lines = [line for note in frame_notes(order, units) for line in wrap(note, width - 6, 3.2)]
+    notes = (*frame_notes(order, units), *(fit_notes(fit, units) if fit else ()))
+    lines = [line for note in notes for line in wrap(note, width - 6, 3.2)]
     height = _TITLE + _TALL + _LINE * len(lines) + 3
     title = f"Frame {assembly.mark}: {assembly.shape}, {order.quantity} to make"
     texts = [cell(title, (3, -6.5), width - 6, 4.5, bold=True)]
@@ -42,14 +46,36 @@ def closes_within(closure: Closure) -> str:
 def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
     """What the floor must know of a frame, a sentence each: its order, its gaps, and how well it closes."""
     assembly, closure = order.assembly, order.assembly.closure
-    fits = (
-        f"closes within {closes_within(closure)}; rounding to tape and scale alone opens {closure.rounded_gap:.2f} mm"
-    )
+    exact = f"the exact pieces close within {closes_within(closure)}"
+    fits = f"{exact}; rounded to tape and scale they open {closure.rounded_gap:.2f} mm"
     around = f"around it, left end first: {', '.join(assembly.order)}" if len(set(assembly.order)) > 1 else ""
     gaps = sorted({joint.gap for joint in assembly.joints if joint.gap})
     left_open = f"root gap left open {', '.join(f'{gap:g} mm' for gap in gaps)}" if gaps else ""
     notes = (note.says(lambda length: show_length(length, units)) for note in assembly.notes)
     return tuple(word for word in (around, left_open, *notes, fits) if word)
+
+
+def fit_notes(fit: FrameFit, units: Units) -> tuple[str, ...]:
+    """What an error of the scale's finest division opens at the joints and in the whole frame, a sentence each."""
+    throat = show_length(max(one.throat for one in fit.too_much.openings), units)
+    heel = show_length(max(one.heel for one in fit.too_little.openings), units)
+    out = f"every end {show_angle(fit.error)} out"
+    whole = ""
+    if fit.closes:
+        last = fit.too_much.last
+        opened = show_length(max(last.throat, last.heel), units)
+        whole = f"; all corners but one pulled shut, the last stands open {opened}"
+    said = [f"{out}: too much opens the throats up to {throat}, too little the heels up to {heel}{whole}"]
+    shares = [corner.share for corner in fit.corners if corner.share.share is not None]
+    if shares:
+        worst = max(shares, key=lambda share: share.share or 0.0)
+        used = f"{100 * (worst.share or 0.0):.0f} % of what a corner may be out"
+        said.append(f"that is {used} (±{show_angle(worst.allowed or 0.0)}){_beyond(worst)}")
+    return tuple(said)
+
+
+def _beyond(share: Share) -> str:
+    return ": the scale alone cannot hold it, prove the corners" if (share.share or 0.0) > 1 else ""
 
 
 def frame_drawing(assembly: Assembly, units: Units, width: float = 160, height: float = 120) -> Drawing:
@@ -83,12 +109,10 @@ def _marks(assembly: Assembly, outlines: list[list[Point]], sizes: list[Dimensio
     """
     if assembly.shape == "infill":
         return []
-    edges = [edge for outline in outlines for edge in zip(outline, [*outline[1:], outline[0]], strict=True)]
-    drawn = Drawing(sizes).primitives()
-    edges += [(part.a, part.b) for part in drawn if isinstance(part, Line)]
+    edges = list(strokes(Drawing([*sizes, *(Polygon(outline, OUTLINE) for outline in outlines)])))
     found: list[Text] = []
     for mark, outline in zip(assembly.order, outlines, strict=True):
-        text = next((t for t in _places(mark, outline) if _is_clear(t, edges, found)), None)
+        text = first_clear([*_places(mark, outline)], edges, found)
         found += [text] if text else []
     return found
 
@@ -115,29 +139,3 @@ def _unit_across(start: Point, end: Point, toward: Point) -> Point:
     length = hypot(dx, dy) or 1.0
     x, y = -dy / length, dx / length
     return (x, y) if x * toward[0] + y * toward[1] >= 0 else (-x, -y)
-
-
-def _is_clear(text: Text, edges: list[tuple[Point, Point]], others: list[Text]) -> bool:
-    """Whether a level text stands clear of all edges and of other level texts."""
-    across, up = text.width / 2 + 0.6, text.height * 0.9
-    if any(_cuts(edge, text.at, across, up) for edge in edges):
-        return False
-    return not any(
-        abs(text.at[0] - other.at[0]) < (text.width + other.width) / 2 + 1
-        and abs(text.at[1] - other.at[1]) < text.height + other.height
-        for other in others
-    )
-
-
-def _cuts(edge: tuple[Point, Point], at: Point, across: float, up: float) -> bool:
-    """Whether an edge comes into the box of half sizes `across` and `up` about a point (clipped side by side)."""
-    (ax, ay), (bx, by) = edge
-    enter, leave = 0.0, 1.0
-    for start, way, low, high in ((ax, bx - ax, at[0] - across, at[0] + across), (ay, by - ay, at[1] - up, at[1] + up)):
-        if abs(way) < 1e-12:
-            if not low < start < high:
-                return False
-            continue
-        first, last = sorted(((low - start) / way, (high - start) / way))
-        enter, leave = max(enter, first), min(leave, last)
-    return enter < leave

@@ -34,7 +34,7 @@ _GAP: Final = 4.0
 CELL: Final = 3.2
 """mm. Lettering of a table."""
 
-_PITCH: Final = 5.5
+_PITCH: Final = 5.0
 _BOX_PITCH: Final = 5.0
 _BOX_LINES: Final = 34
 """Lines of one box, so that it fits any page."""
@@ -99,13 +99,28 @@ def _divided(blocks: Sequence[Block], room: float) -> list[list[Block]]:
     sheets: list[list[Block]] = [[]]
     used = 0.0
     for i, block in enumerate(blocks):
-        follows = blocks[i + 1].height + block.gap if block.keep_with_next and i + 1 < len(blocks) else 0.0
-        if sheets[-1] and used + block.height + follows > room:
+        if sheets[-1] and used + _together(blocks, i, room) > room:
             sheets.append([block.heading] if block.heading else [])
             used = block.heading.height if block.heading else 0.0
         sheets[-1].append(block)
         used += block.height + block.gap
     return sheets
+
+
+def _together(blocks: Sequence[Block], i: int, room: float) -> float:
+    """The height from block i to the last that is kept with it; where no page holds so much, with the next alone."""
+    height, last = blocks[i].height, i
+    while blocks[last].keep_with_next and last + 1 < len(blocks):
+        height += blocks[last].gap + blocks[last + 1].height
+        last += 1
+        if height > room:
+            return blocks[i].height + blocks[i].gap + blocks[i + 1].height
+    return height
+
+
+def kept_together(blocks: Sequence[Block]) -> list[Block]:
+    """The same blocks, on one page where it holds them all."""
+    return [*(attrs.evolve(block, keep_with_next=True) for block in blocks[:-1]), *blocks[-1:]]
 
 
 def _stacked(sheet: Iterable[Block], paper: Paper) -> Drawing:
@@ -167,12 +182,12 @@ def table(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> list[Bloc
 def _row(row: Sequence[str], columns: Sequence[Column], rule: Layer) -> Block:
     """A row with a rule below it; titles (ruled by a border line) are set bold and a little smaller."""
     title = rule is FRAME
-    height = _PITCH * max(says.count("\n") + 1 for says in row) + 1.5
+    height = _PITCH * max(says.count("\n") + 1 for says in row) + 1.4
     parts: list[Text | Line] = []
     x = 0.0
     for says, column in zip(row, columns, strict=True):
         for i, line in enumerate(says.split("\n")):
-            at = (x + 1.5, -_PITCH * (i + 1) + 0.8)
+            at = (x + 1.5, -_PITCH * (i + 1) + 0.4)
             bold = title or column.bold
             parts.append(cell(line, at, column.width - 3, 2.8 if title else column.height, column.anchor, bold))
         x += column.width

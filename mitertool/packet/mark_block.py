@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from mitertool.cut import Cut
-from mitertool.drawing import FRAME, OUTLINE, THIN, Drawing, Line, Polygon, Text, wrap
+from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
+from mitertool.job.settings import JobSetting, numbers_of
 from mitertool.packet.dimensioned import from_above, from_the_side, to_fit
 from mitertool.packet.layout import Block, box, cell
-from mitertool.packet.views import end_view
+from mitertool.packet.pictorial import end_picture
+from mitertool.packet.vise_view import seen_from, vise_view
 from mitertool.packet.words import between, lies, more, reading, reading_label, which_way
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Reach, Saw
@@ -37,20 +40,43 @@ _WORDS: Final = 4.8
 _SIDE: Final = 46.0
 """Width of the column with the end view."""
 
+_PICTURE: Final = 46.0
+"""Height of the pictures of both ends."""
+
 _ACROSS: Final = 15.0
 """Paper mm that the width of a section takes in the plan, so that every angle is easy to see."""
 
 
-def mark_block(solved: SolvedPiece, width: float, units: Units, saw: Saw | None) -> Block:
-    """The block of a mark, `width` paper mm wide."""
+def mark_block(
+    solved: SolvedPiece, width: float, units: Units, saw: Saw | None, settings: Sequence[JobSetting] = ()
+) -> Block:
+    """The block of a mark, `width` paper mm wide; `settings` are those of the job, whose numbers its ends name."""
     views, tall = _views(solved, width - _SIDE - _LABELS - 6, units)
-    settings, deep = _settings(solved, width, units)
-    height = _TITLE + tall + deep
+    shown, deep = _settings(solved, width, units, settings)
+    ends = _pictures(solved, width)
+    height = _TITLE + tall + deep + (_PICTURE + 2 if ends.entities else 0)
     drawing = box(width, height) + _title(solved, width)
     drawing += views.moved(3 + _LABELS, -_TITLE - tall)
     drawing += _in_the_vise(solved.piece.section, saw, tall, units).moved(width - _SIDE, -_TITLE - tall)
-    drawing += settings.moved(0, -_TITLE - tall)
+    drawing += shown.moved(0, -_TITLE - tall) + ends.moved(0, -_TITLE - tall - deep)
     return Block(height, drawing)
+
+
+def _pictures(solved: SolvedPiece, width: float) -> Drawing:
+    """Both ends in the round, hanging from (0, 0); nothing where neither is beveled nor cut with the bar rolled."""
+    piece = solved.piece
+    rolled = any(reach.roll % 180 for reach in (solved.left, solved.right) if reach)
+    if not (piece.left.bevel or piece.right.bevel or rolled):
+        return Drawing()
+    half = width / 2
+    left = end_picture(piece.section, piece.left, "left", half - 6, _PICTURE - 6)
+    right = end_picture(piece.section, piece.right, "right", half - 6, _PICTURE - 6)
+    names = [
+        cell("left end, as the bar lies in the picture", (3, -4.5), half - 6, 2.8),
+        cell("right end", (half + 3, -4.5), half - 6, 2.8),
+    ]
+    rules = [Line((0, 0), (width, 0), THIN), Line((half, 0), (half, -_PICTURE - 2), THIN)]
+    return Drawing(names) + Drawing(rules) + left.moved(3, -_PICTURE) + right.moved(half + 3, -_PICTURE)
 
 
 def _title(solved: SolvedPiece, width: float) -> Drawing:
@@ -95,6 +121,8 @@ def _views(solved: SolvedPiece, room: float, units: Units) -> tuple[Drawing, flo
     left = (room - (low[2] - low[0])) / 2 - low[0]
     bottom = rise + 3 - low[1]
     both = plan.moved(left, bottom) + side_view.moved(left, 3)
+    if side_view.entities:
+        both += Drawing([Text((-_LABELS, 7), "from the", 2.8), Text((-_LABELS, 3), "fixed side", 2.8)])
     return both + _sides(bottom, piece.section.width * k), max(low[3] + bottom + 3, 42.0)
 
 
@@ -112,39 +140,25 @@ def _sides(bottom: float, across: float) -> Drawing:
 
 
 def _in_the_vise(section: Section, saw: Saw | None, tall: float, units: Units) -> Drawing:
-    """The section between the jaws on the bed, as large as fits, and from where it is seen."""
-    jaw, room_y, room_z = 5.0, _SIDE - 16, tall - 20
-    k = min(room_y / section.width, room_z / section.height)
-    width, height = section.width * k, section.height * k
-    x = (_SIDE - width) / 2
-    parts: Drawing = end_view(section).scaled(k).moved(x, 14)
-    jaws: list[Line | Polygon] = [
-        _jaw(x - jaw - 0.5, jaw, max(height * 0.8, 6)),
-        _jaw(x + width + 0.5, jaw, max(height * 0.8, 6)),
-        Line((2, 14), (_SIDE - 2, 14), OUTLINE),
-        Line((0, 0), (0, tall), THIN),
-    ]
-    way = "seen with the feed" if saw is None or saw.fixed_jaw == "left" else "seen against the feed"
+    """The section between the jaws, its size, and from where it is seen."""
     size = f"{show_length(section.width, units)} wide, {show_length(section.height, units)} high"
-    words = [
+    words: list[Text | Line] = [
         Text((2, 9.8), "fixed jaw", 2.8),
         Text((_SIDE - 2, 9.8), "moving jaw", 2.8, "right"),
         cell(size, (1, 5.6), _SIDE - 2, 2.8, "center"),
-        Text((_SIDE / 2, 1.5), way, 2.8, "center"),
+        Text((_SIDE / 2, 1.5), seen_from(saw), 2.8, "center"),
+        Line((0, 0), (0, tall), THIN),
     ]
-    return parts + Drawing([*jaws, *words])
+    return vise_view(section, _SIDE - 2, tall - 18).moved(1, 14.3) + Drawing(words)
 
 
-def _jaw(x: float, width: float, height: float) -> Polygon:
-    corners = [(x, 14.3), (x + width, 14.3), (x + width, 14.3 + height), (x, 14.3 + height)]
-    return Polygon(corners, THIN, fill=0.85)
-
-
-def _settings(solved: SolvedPiece, width: float, units: Units) -> tuple[Drawing, float]:
+def _settings(solved: SolvedPiece, width: float, units: Units, settings: Sequence[JobSetting]) -> tuple[Drawing, float]:
     """The row to walk down at the saw, left end, length, right end; and how deep it is."""
     third, piece = width / 3, solved.piece
     ends = ((solved.left, piece.left), (solved.right, piece.right))
     words = [_end_words(reach, cut, third - 4) for reach, cut in ends]
+    for lines, end in zip(words, ("left", "right"), strict=True):
+        lines += [(line, False) for line in _numbers(settings, solved.mark, end)]
     rolled = wrap(between(solved.left, solved.right), third - 4, 3.5, bold=True)
     deep = _SETTINGS + _WORDS * max(1 + len(rolled), *(len(lines) for lines in words)) + 1
     parts = Drawing([Line((0, 0), (width, 0), FRAME)])
@@ -161,6 +175,11 @@ def _settings(solved: SolvedPiece, width: float, units: Units) -> tuple[Drawing,
         ),
     ]
     return parts + Drawing(texts).moved(third, 0), deep
+
+
+def _numbers(settings: Sequence[JobSetting], mark: str, end: str) -> list[str]:
+    found = [str(number) for number in numbers_of(settings, mark, end)]
+    return [f"setting{'s' if len(found) > 1 else ''} {', '.join(found)}"] if found else []
 
 
 def _end_words(reach: Reach | None, cut: Cut, width: float) -> list[tuple[str, bool]]:

@@ -33,7 +33,7 @@ def end_view(section: Section) -> Drawing:
 
 def face_view(cut: Cut, section: Section) -> Drawing:
     """The face of a cut in true shape: along the blade to the right, up the face upward."""
-    return Drawing(_face_entity(part, OUTLINE) for loop in cut.face(section).outline for part in loop)
+    return Drawing(face_entity(part, OUTLINE) for loop in cut.face(section).outline for part in loop)
 
 
 def top_view(piece: Piece) -> Drawing:
@@ -137,7 +137,7 @@ def _end(region: Region, end: _Slope, away: bool) -> Iterator[Entity]:
     parts = rim(region) if away else ((segment, True) for segment in region.segments)
     for segment, seen in parts:
         layer = OUTLINE if seen else HIDDEN
-        yield from Drawing([_face_entity(image_of(segment, linear), layer)]).moved(end.start, 0.0).entities
+        yield from Drawing([face_entity(image_of(segment, linear), layer)]).moved(end.start, 0.0).entities
 
 
 def _section_entity(segment: Segment, layer: Layer) -> Entity:
@@ -146,7 +146,8 @@ def _section_entity(segment: Segment, layer: Layer) -> Entity:
     return Line(segment.start, segment.end, layer)
 
 
-def _face_entity(part: FaceLine, layer: Layer) -> Entity:
+def face_entity(part: FaceLine, layer: Layer) -> Entity:
+    """A line or elliptic arc of a face on a layer."""
     if isinstance(part, FaceArc):
         return EllipseArc(part.center, part.major, part.ratio, part.start, part.sweep, layer)
     return Line(part.start, part.end, layer)

@@ -88,9 +88,17 @@ class BarCut:
         changed = {
             f"swing the arm to {ours.scale:g} on the scale": ours.swing - theirs.swing,
             f"tilt the blade to {ours.tilt:g} degrees": ours.tilt - theirs.tilt,
-            f"roll the bar by {(ours.roll - theirs.roll + 180) % 360 - 180:g} degrees": ours.roll - theirs.roll,
+            f"roll the bar {_turn(ours.roll - theirs.roll)}": ours.roll - theirs.roll,
         }
         return tuple(says for says, change in changed.items() if abs(change) > _SAME_ANGLE)
+
+
+def _turn(roll: float) -> str:
+    """A roll in words, the short way round."""
+    short = (roll + 180) % 360 - 180
+    if abs(abs(short) - 180) <= _SAME_ANGLE:
+        return "half a turn"
+    return f"{abs(short):.2f} degrees, its top to the {'moving' if short > 0 else 'fixed'} jaw"
 
 
 @attrs.frozen
@@ -102,6 +110,7 @@ class FeedLine:
     length comes up short. `on` says which line of the piece the length is measured on, `set_up` what must be set
     before the cut, `manual` why the automatic cycle cannot make it ("" where it can). A lead cut and the parting of a
     wedge are not counted: their mark is "". `travel` is None where the saw file gives no swing axis to know it by.
+    `cut` is the cut that ends the line, None for the closing line.
     """
 
     quantity: int
@@ -113,6 +122,7 @@ class FeedLine:
     short_by: float
     set_up: tuple[str, ...] = ()
     manual: str = ""
+    cut: BarCut | None = attrs.field(default=None, eq=False, repr=False)
 
     @property
     def counted(self) -> bool:
@@ -200,7 +210,7 @@ def feed_list(
 
 def _lead(saw: Saw, cut: BarCut) -> FeedLine:
     """The lead cut: the raw end goes so far past the swing axis; it is not counted."""
-    return FeedLine(1, "", cut.fed, cut.fed, _strokes(saw, cut.fed), OVER_AXIS, 0.0)
+    return FeedLine(1, "", cut.fed, cut.fed, _strokes(saw, cut.fed), OVER_AXIS, 0.0, cut=cut)
 
 
 def _line(saw: Saw, before: BarCut, cut: BarCut, stock_length: float | None) -> FeedLine:
@@ -210,7 +220,7 @@ def _line(saw: Saw, before: BarCut, cut: BarCut, stock_length: float | None) -> 
     short_by = (before.kerf_along + cut.kerf_along) / 2 - saw.kerf
     set_up = cut.changes(before)
     manual = _manual(saw, cut, key, set_up, stock_length)
-    return FeedLine(1, cut.mark, travel, key, _strokes(saw, travel), _on(before, cut), short_by, set_up, manual)
+    return FeedLine(1, cut.mark, travel, key, _strokes(saw, travel), _on(before, cut), short_by, set_up, manual, cut)
 
 
 def _travel(before: BarCut, cut: BarCut) -> float | None:
@@ -263,12 +273,10 @@ def _near(one: float | None, other: float | None) -> bool:
 
 
 def _notes(saw: Saw, lines: Sequence[FeedLine]) -> tuple[str, ...]:
-    notes = ["The lead cut is not part of the count."]
+    notes = []
     short = max(line.short_by for line in lines)
     if short > _SAME_LENGTH:
         notes.append(f"A control that adds the plain kerf comes up {short:.2f} mm short: key the lengths as listed.")
-    if any(line.manual for line in lines):
-        notes.append("The automatic cycle cannot make this bar: the lines so marked are cut one by one.")
     if saw.feed and saw.feed.lines is not None and len(lines) > saw.feed.lines:
         notes.append(f"The control holds {saw.feed.lines} lines and this bar has {len(lines)}: key it in parts.")
     return tuple(notes)

@@ -16,13 +16,26 @@ CHECK_FROM: Final = 0.5
 
 @attrs.frozen
 class Joint:
-    """A joint of two mitered ends: width in the plane (mm) and miter (degrees) of each, and a mark to tell it by."""
+    """A joint of two cut ends: width in the plane (mm) and miter (degrees) of each, and a mark to tell it by.
+
+    The width of a member that runs through a butted joint is 0: its side is not cut.
+    """
 
     mark: str
     width_a: float
     miter_a: float
     width_b: float
     miter_b: float
+
+    @property
+    def cut_ends(self) -> int:
+        """How many of its faces are cut."""
+        return (self.width_a > 0) + (self.width_b > 0)
+
+    @property
+    def seam(self) -> float:
+        """The length of the seam, mm."""
+        return max(self.width_a / cos(radians(self.miter_a)), self.width_b / cos(radians(self.miter_b)))
 
 
 @attrs.frozen
@@ -67,12 +80,11 @@ def _opening(mark: str, at_throat: float) -> Opening:
 
 
 def frame_opening(joints: Sequence[Joint], error: float) -> FrameOpening:
-    """What one error (degrees) at every mitered end opens at each joint, and at the last with the rest closed."""
+    """What one error (degrees) at every cut end opens at each joint, and at the last with the rest closed."""
     openings = tuple(joint_opening(joint, error, error) for joint in joints)
-    turned = 2 * error * len(joints)
+    turned = error * sum(joint.cut_ends for joint in joints)
     last = joints[-1]
-    seam = last.width_a / cos(radians(last.miter_a))
-    return FrameOpening(openings, turned, _opening(last.mark, seam * tan(radians(turned))))
+    return FrameOpening(openings, turned, _opening(last.mark, last.seam * tan(radians(turned))))
 
 
 @attrs.frozen

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from math import atan, atan2, degrees, hypot
 from typing import Final
 
@@ -21,6 +22,9 @@ from mitertool.saw.travel import Travel
 from mitertool.sections import Section, lies_safely
 
 ENDS: Final = ("left", "right")
+
+_KEPT: Final = 1024
+"""Answers kept: the same few cuts come again on every bar of a job."""
 
 
 @attrs.frozen
@@ -132,6 +136,11 @@ def reach(saw: Saw, section: Section, cut: Cut, end: str = "right", count: int =
     """
     if end not in ENDS:
         raise BadInput("end", end, f"allowed: {', '.join(ENDS)}")
+    return _reach(saw, section, cut, end, count, held)
+
+
+@lru_cache(maxsize=_KEPT, typed=True)
+def _reach(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: float | None) -> Reach:
     drawn, other = _both_ways(saw, section, cut, end, count, held)
     cured = {reason.code for reason in drawn.reasons} - {reason.code for reason in other.reasons}
     if len(other.reasons) >= len(drawn.reasons) or not cured:

@@ -11,7 +11,7 @@ from mitertool.saw.reach import Reach
 LEAST_IN_WALL: Final = 3.0
 """Teeth that should be in the thinnest wall at once: common practice."""
 
-FIRST: Final = "The blade maker's chart goes before these figures."
+FIRST: Final = "The blade maker's chart goes before this."
 
 
 @attrs.frozen
@@ -31,8 +31,8 @@ class Teeth:
         """That the thinnest wall holds too few teeth, or nothing."""
         if self.in_thinnest >= LEAST_IN_WALL:
             return ()
-        says = f"only {self.in_thinnest:.1f} teeth are in the thinnest wall, where {LEAST_IN_WALL:g} or more are usual"
-        return (f"{says}: it may strip teeth",)
+        says = f"only {self.in_thinnest:.1f} teeth in the thinnest wall, {LEAST_IN_WALL:g} or more are usual"
+        return (f"{says}: teeth may strip",)
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -62,7 +62,7 @@ def time_says(reach: Reach) -> str:
     """The time of the cut, or why there is none, in a sentence."""
     blade, minutes = reach.setting.saw.blade, reach.minutes
     if blade.area_rate is None and blade.descent is None:
-        return "No cutting time: the saw file gives neither area_rate nor descent, and none is invented."
+        return "No cutting time: the saw file has neither area_rate nor descent."
     if minutes is None:
         return "No cutting time: the saw file has no [arm] that fits the bar."
-    return f"The cut takes {minutes:.1f} min by the shop's own rates."
+    return f"The cut takes {minutes:.1f} min by the shop's rates."

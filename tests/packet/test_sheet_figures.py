@@ -10,6 +10,7 @@ from __future__ import annotations
 import contextlib
 import csv
 import io
+import itertools
 import json
 import re
 import tomllib
@@ -209,22 +210,45 @@ def test_the_totals_of_the_first_page(name: str, made_of: Callable[[str], Made])
 
 
 @pytest.mark.parametrize("name", [*GALLERY, "fractions"])
-def test_the_bars(name: str, made_of: Callable[[str], Made]) -> None:
+def test_the_totals_of_the_bars(name: str, made_of: Callable[[str], Made]) -> None:
     made = made_of(name)
     plan, text = json.loads(made.files["plan.json"]), run_together(made.text)
-    bought = sum(bar["count"] * bar["stock_length_mm"] for bar in plan["bars"])
+    bought = length(sum(bar["count"] * bar["stock_length_mm"] for bar in plan["bars"]), made.units)
     bars = sum(bar["count"] for bar in plan["bars"])
-    assert f"{bars} bars, {length(bought, made.units)} of stock" in made.pages[0]
-    for bar in plan["bars"]:
-        lies = {"as-drawn": "", "end-for-end": "end for end", "rolled": "rolled"}
-        placed = (
-            f"{piece['mark']} at {length(piece['at_mm'], made.units)}"
-            f"{lies.get(piece['pose'], 'end for end and rolled')}"
-            for piece in bar["pieces"]
-        )
-        facts = (str(bar["count"]), bar["section"], bar["grade"], length(bar["stock_length_mm"], made.units))
-        row = ("".join(facts), ",".join(placed), length(bar["drop_mm"], made.units))
-        assert run_together("".join(row)) in text, row
+    cuts = sum(bar["count"] * len(bar["cuts"]) for bar in plan["bars"])
+    assert run_together(f"{bars} bars, {bought} of stock, {cuts} cuts") in text
+    assert run_together(f"{plan['swings']} swings of the arm, {plan['rolls']} rolls of the bar") in text
+    parts = ", ".join(f"{part} {length(plan['steel_mm'][part], made.units)}" for part in STEEL)
+    assert run_together(f"{bought} bought: {parts}.") in text
+
+
+STEEL = ("pieces", "kerf", "wedges", "trim", "grip", "drops")
+LIES = {"as-drawn": "", "end-for-end": " end for end", "rolled": " rolled"}
+
+
+@pytest.mark.parametrize("name", [*GALLERY, "fractions"])
+def test_the_bars(name: str, made_of: Callable[[str], Made]) -> None:
+    """Every bar with its length and drop, its pieces as they lie, and each cut by tape on both sides."""
+    made = made_of(name)
+    text = run_together(made.text)
+    for number, bar in enumerate(json.loads(made.files["plan.json"])["bars"], 1):
+        alike = f", {bar['count']} alike" if bar["count"] > 1 else ""
+        names = ", ".join(word for word in (bar["section"], bar["grade"]) if word)
+        sizes = f"{length(bar['stock_length_mm'], made.units)}, drop {length(bar['drop_mm'], made.units)}"
+        assert run_together(f"Bar {number}{alike}: {names}, {sizes}") in text
+        lying = [piece["mark"] + LIES.get(piece["pose"], " end for end and rolled") for piece in bar["pieces"]]
+        counted = [(says, len(list(alike_ones))) for says, alike_ones in itertools.groupby(lying)]
+        order = ", ".join(f"{count} x {says}" if count > 1 else says for says, count in counted)
+        assert run_together(f"From the leading end: {order}Tape from the leading end:") in text
+        places = "; ".join(f"{n}: {by_tape(cut, made.units)}" for n, cut in enumerate(bar["cuts"], 1))
+        assert run_together(f"Tape from the leading end: {places}") in text
+
+
+def by_tape(cut: Record, units: str) -> str:
+    """Where a cut stands by tape, on both sides where they differ on paper."""
+    fixed, moving = (length(cut[f"{side}_mm"], units) for side in ("fixed", "moving"))
+    place = fixed if fixed == moving else f"{fixed} fixed side, {moving} moving side"
+    return f"{place} (shared)" if cut["shared"] else place
 
 
 @pytest.mark.parametrize("name", GALLERY)

@@ -87,7 +87,7 @@ def test_a_bar_rolled_between_the_cuts_is_measured_on_its_centerline() -> None:
     _, first, second, _ = lines(ONE_WAY, bar((45, 45), (-45, -45)))
     assert (first.on, second.on) == (CENTERLINE, CENTERLINE)
     assert (first.travel, second.travel) == pytest.approx((1000 + 2 * R2, 1000 + 2 * R2))
-    assert first.set_up == ("roll the bar by -180 degrees",)
+    assert first.set_up == ("roll the bar half a turn",)
 
 
 def test_different_swings_take_half_of_each_kerf() -> None:
@@ -263,7 +263,7 @@ def test_no_pitch_or_no_arm_no_teeth() -> None:
 def test_the_time_in_a_sentence() -> None:
     """400 mm2 at 160 mm2/min: two and a half minutes."""
     assert time_says(attrs.evolve(COLUMN, blade=Blade(None, 160)).reach(FLAT, mt.Cut())) == (
-        "The cut takes 2.5 min by the shop's own rates."
+        "The cut takes 2.5 min by the shop's rates."
     )
     assert "neither area_rate nor descent" in time_says(COLUMN.reach(FLAT, mt.Cut()))
     assert "no [arm]" in time_says(attrs.evolve(COLUMN, arm=None, blade=Blade(None, 160)).reach(FLAT, mt.Cut()))

@@ -1,0 +1,153 @@
+"""The plane of the blade with the face in it, the edge on its way down, guides and stop; knows reach. Paper mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from mitertool.drawing import CENTER, HIDDEN, OUTLINE, THIN, Arc, Drawing, Entity, Layer, Line, Point, Polygon
+from mitertool.geometry import image_of
+from mitertool.packet.letters import GAP, GUIDE, LIFT, STOP, TRAVEL, Lettered, angle, level, upright, with_letters
+from mitertool.packet.views import face_entity
+from mitertool.saw import Reach
+
+_GUIDE: Final = (40.0, 14.0)
+"""mm of a guide drawn along the blade, and how high."""
+
+_PAST: Final = 25.0
+"""mm that the edge runs past everything on it."""
+
+_BELOW: Final = 16.5
+"""Paper mm below the bed for the guides' dimensions."""
+
+_ABOVE: Final = 3.0
+_FAR: Final = 3.0
+"""A hinge further from the bar than so many times the stretch drawn otherwise stays outside the picture."""
+
+
+EDGES: Final = "dashed at first touch, chain half way, thick when through, thin at rest and lifted"
+"""How the cutting edge is drawn."""
+
+
+def blade_view(reach: Reach, width: float, height: float) -> Drawing:
+    """In a box that stands on (0, 0): bed, face, edge at rest, lifted, at first touch, half way and through.
+
+    Empty where the saw file tells of no arm, or the bar lies in the hinge.
+    """
+    travel, plane, extent = reach.travel_through, reach.setting.plane, reach.setting.extent
+    if travel is None or plane is None or extent is None:
+        return Drawing(())
+    low, high = _span(reach)
+    steel = Drawing([Line((low, 0), (high, 0), THIN), *_face(reach), *_edges(reach, low, high), *_guides(reach)])
+    steel += Drawing(_hinge(reach, low))
+    x0, y0, x1, y1 = steel.bounds()
+    k = min((width - 12) / (x1 - x0), (height - _BELOW - _ABOVE) / (y1 - y0))
+    left = width / 2 - (x0 + x1) / 2 * k
+    drawing = with_letters(steel.scaled(k), _letters(reach, low, high, k))
+    return drawing.moved(left, _BELOW - min(y0, 0.0) * k)
+
+
+def _span(reach: Reach) -> tuple[float, float]:
+    """From u to u: the bar, the guides, the stop, and the hinge where it is not far off."""
+    u0, u1 = reach.setting.extent or (0.0, 0.0)
+    guides, arm = reach.setting.saw.guides, reach.setting.saw.arm
+    places = [u0, u1, 0.0]
+    if guides and guides.fixed_u is not None and reach.guide_setting is not None:
+        places += [guides.fixed_u - _GUIDE[0], guides.fixed_u + reach.guide_setting + _GUIDE[0]]
+    if arm and arm.stop_u is not None:
+        places.append(arm.stop_u)
+    low, high = min(places) - _PAST, max(places) + _PAST
+    if arm and arm.hinge_u is not None and abs(arm.hinge_u) < _FAR * (high - low):
+        low, high = min(low, arm.hinge_u - _PAST), max(high, arm.hinge_u + _PAST)
+    return low, high
+
+
+def _face(reach: Reach) -> Iterator[Entity]:
+    """The true face of the cut where the blade meets it, u to the right."""
+    plane = reach.setting.plane
+    assert plane is not None
+    parts = (
+        face_entity(image_of(s, (plane.uy, plane.uz, 0.0, plane.vz)), OUTLINE) for s in reach.section.region.segments
+    )
+    yield from Drawing(parts).moved(plane.u0, 0.0).entities
+
+
+def _edge(reach: Reach, position: float, low: float, high: float, layer: Layer) -> Line:
+    start, end = ((u, reach.setting.edge_height(position, u) or 0.0) for u in (low, high))
+    return Line(start, end, layer)
+
+
+def _edges(reach: Reach, low: float, high: float) -> Iterator[Line]:
+    travel, lift = reach.travel_through, reach.arm_lift
+    assert travel is not None
+    middle = (travel.first_touch + travel.through) / 2
+    places = ((travel.first_touch, HIDDEN), (middle, CENTER), (travel.through, OUTLINE), (0.0, THIN))
+    for position, layer in (*places, *([(lift, THIN)] if lift is not None else [])):
+        yield _edge(reach, position, low, high, layer)
+
+
+def _guides(reach: Reach) -> Iterator[Polygon]:
+    """The guides on the lifted edge."""
+    guides, lift = reach.setting.saw.guides, reach.arm_lift
+    if guides is None or guides.fixed_u is None or reach.guide_setting is None or lift is None:
+        return
+    for u, way in ((guides.fixed_u, -1), (guides.fixed_u + reach.guide_setting, 1)):
+        near, far = ((x, reach.setting.edge_height(lift, x) or 0.0) for x in (u, u + way * _GUIDE[0]))
+        yield Polygon([near, far, (far[0], far[1] + _GUIDE[1]), (near[0], near[1] + _GUIDE[1])], THIN, fill=0.6)
+
+
+def _hinge(reach: Reach, low: float) -> Iterator[Entity]:
+    arm = reach.setting.saw.arm
+    if arm and arm.hinge_u is not None and low < arm.hinge_u:
+        yield Arc((arm.hinge_u, arm.hinge_z), 8.0, 0.0, 360.0, OUTLINE)
+
+
+def _letters(reach: Reach, low: float, high: float, k: float) -> Iterator[Lettered]:
+    yield from _guide_letters(reach, k)
+    travel, lift, arm = reach.travel_through, reach.arm_lift, reach.setting.saw.arm
+    if travel is None or lift is None or arm is None:
+        return
+
+    def at(position: float, u: float) -> Point:
+        return u * k, (reach.setting.edge_height(position, u) or 0.0) * k
+
+    if arm.hinge_u is None:
+        yield upright(LIFT, at(0.0, low), at(lift, low), 4.0)
+        yield upright(TRAVEL, at(travel.through, high), at(travel.first_touch, high), -4.0)
+    else:
+        yield from _angle(reach, (0.0, lift), LIFT, 0.42, k)
+        yield from _angle(reach, (travel.through, travel.first_touch), TRAVEL, 0.85, k)
+    stop = 0.0 if arm.stop_u is None else arm.stop_u
+    if reach.stop_height is not None:
+        yield upright(STOP, (stop * k, 0.0), at(lift, stop), 0.0)
+
+
+def _angle(reach: Reach, positions: Point, letter: str, share: float, k: float) -> Iterator[Lettered]:
+    """The angle between the edge at two positions, drawn at a share of the way from their crossing to the bar."""
+    arm, extent, (first, last) = reach.setting.saw.arm, reach.setting.extent, positions
+    if arm is None or arm.hinge_u is None or extent is None or last <= first:
+        return
+    u, z = _crossing(reach, first, last)
+    near = min(abs(extent[0] - u), abs(extent[1] - u))
+    start, sweep = (180.0 - first, first - last) if arm.hinge_u > 0 else (first, last - first)
+    yield angle(letter, (u * k, z * k), start, sweep, max(share * near * k, 8.0))
+
+
+def _crossing(reach: Reach, first: float, last: float) -> Point:
+    """Where the edge at two positions of a hinged arm crosses itself."""
+    height = reach.setting.edge_height
+    (a0, a1), (b0, b1) = ([height(p, u) or 0.0 for u in (0.0, 1.0)] for p in (first, last))
+    u = (b0 - a0) / ((a1 - a0) - (b1 - b0))
+    return u, a0 + u * (a1 - a0)
+
+
+def _guide_letters(reach: Reach, k: float) -> Iterator[Lettered]:
+    """Below the bed: the least gap about the face, and the moving guide from the fixed one."""
+    guides, extent = reach.setting.saw.guides, reach.setting.extent
+    if guides is None or extent is None or reach.guide_opening is None:
+        return
+    beside = (reach.guide_opening - (extent[1] - extent[0])) / 2
+    yield level(GAP, ((extent[0] - beside) * k, 0.0), ((extent[1] + beside) * k, 0.0), -4.5)
+    if guides.fixed_u is not None and reach.guide_setting is not None:
+        ends = guides.fixed_u, guides.fixed_u + reach.guide_setting
+        yield level(GUIDE, (ends[0] * k, 0.0), (ends[1] * k, 0.0), -12.0)

@@ -1,0 +1,61 @@
+"""Whether a level text stands clear of lines and other texts; knows drawing only. Paper mm."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Final
+
+from mitertool.drawing import Arc, Drawing, EllipseArc, Line, Point, Polygon, Text
+
+Edge = tuple[Point, Point]
+
+BESIDE: Final = 0.6
+"""mm that a text keeps free at its left and right."""
+
+_CHORDS: Final = 12
+"""Chords of an arc: it is asked only whether a text is near."""
+
+
+def strokes(drawing: Drawing) -> Iterator[Edge]:
+    """Every line of a drawing that is drawn with a pen, arcs as chords."""
+    for part in drawing.primitives():
+        if isinstance(part, Line):
+            yield part.a, part.b
+        elif isinstance(part, Polygon) and (part.layer.weight or part.fill is not None):
+            yield from itertools.pairwise((*part.points, part.points[0]))
+        elif isinstance(part, Arc | EllipseArc):
+            curve = part.curve
+            points = [curve.at(curve.start + curve.sweep * i / _CHORDS) for i in range(_CHORDS + 1)]
+            yield from itertools.pairwise(points)
+
+
+def is_clear(text: Text, edges: Iterable[Edge], others: Iterable[Text]) -> bool:
+    """Whether a text set about its middle stands clear of all edges and of other level texts."""
+    across, up = text.width / 2 + BESIDE, text.height * 0.9
+    if any(_cuts(edge, text.at, across, up) for edge in edges):
+        return False
+    return not any(
+        abs(text.at[0] - other.at[0]) < (text.width + other.width) / 2 + 1
+        and abs(text.at[1] - other.at[1]) < text.height + other.height
+        for other in others
+    )
+
+
+def first_clear(places: Sequence[Text], edges: Sequence[Edge], others: Sequence[Text]) -> Text | None:
+    """The first of some places for a text that stands clear; None where there is none."""
+    return next((text for text in places if is_clear(text, edges, others)), None)
+
+
+def _cuts(edge: Edge, at: Point, across: float, up: float) -> bool:
+    """Whether an edge comes into the box of half sizes `across` and `up` about a point (clipped side by side)."""
+    (ax, ay), (bx, by) = edge
+    enter, leave = 0.0, 1.0
+    for start, way, low, high in ((ax, bx - ax, at[0] - across, at[0] + across), (ay, by - ay, at[1] - up, at[1] + up)):
+        if abs(way) < 1e-12:
+            if not low < start < high:
+                return False
+            continue
+        first, last = sorted(((low - start) / way, (high - start) / way))
+        enter, leave = max(enter, first), min(leave, last)
+    return enter < leave

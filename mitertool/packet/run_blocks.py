@@ -1,0 +1,241 @@
+"""A bar on the sheet: drawn with its cuts and set-ups, by tape, and what to key or where the stop stands."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable, Iterator, Sequence
+from typing import Final
+
+import attrs
+
+from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon, Text, text_width, wrap
+from mitertool.job import Solution
+from mitertool.job.runs import Run
+from mitertool.job.settings import same_setting
+from mitertool.nest import Bar
+from mitertool.packet.layout import Block, Column, boxed, cell, in_lines, kept_together, table
+from mitertool.packet.words import POSES
+from mitertool.quantity import Units, show_angle, show_length
+from mitertool.saw import Reach, Saw
+from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, FeedLine, FeedList
+from mitertool.saw.stops import Alternative, Stop, Work
+
+_TALL: Final = 9.0
+_PITCH: Final = 4.6
+_FLAG: Final = 4.5
+"""Paper mm above a bar for its set-ups."""
+
+_NAME: Final = 2.8
+_MOST: Final = 30
+"""Lines of text in one block, so that it fits any page."""
+
+Numbers = Callable[[Reach], str]
+"""The number of the setting that makes a cut."""
+
+
+def run_blocks(run: Run, solution: Solution, width: float) -> list[Block]:
+    """The bar, its tape positions and its list; `width` paper mm wide."""
+    units, saw = solution.job.head.units, solution.job.saw
+    longest = max(bar.stock_length for bar in solution.plan.bars) if solution.plan else run.bar.stock_length
+    numbers = _numbers(solution, run)
+    blocks = list(_bar(run, numbers, width, longest, units))
+    if saw is None:
+        return kept_together(blocks)
+    blocks[-1] = attrs.evolve(blocks[-1], gap=2.0)
+    return kept_together([*blocks, *_list(run, numbers, width, units)])
+
+
+def legend(saw: Saw | None, width: float) -> list[Block]:
+    """How the bars and their lists are read; once, before the first."""
+    says = [
+        "Places by tape are measured on the fixed side and on the moving side from the leading end of the raw bar.",
+        "Above a bar stands the number of the setting to go to before the cut, and R where the bar is rolled.",
+    ]
+    if saw and saw.feed:
+        says.append("The length to key is what the bar moves, the kerf at the angle in it; it is not the long point.")
+        says.append("The lead cut is not part of the count; at the closing line the control stops.")
+        by_hand = "the arm or the bar is set before it, or the control does not take the length"
+        says.append(f"Cycle hand: cut one by one, for {by_hand}.")
+    elif saw:
+        says.append(
+            "The stop stands behind the blade; its distance is from the blade's near side, over the swing axis."
+        )
+    return boxed("How to read the bars", says, width)
+
+
+def _numbers(solution: Solution, run: Run) -> Numbers:
+    def number(reach: Reach) -> str:
+        found = (s for s in solution.settings if s.grade == run.bar.grade and same_setting(s.reach, reach))
+        return next((str(setting.number) for setting in found), "")
+
+    return number
+
+
+def _bar(run: Run, numbers: Numbers, width: float, longest: float, units: Units) -> Iterator[Block]:
+    bar = run.bar
+    times = f", {bar.count} alike" if bar.count > 1 else ""
+    names = ", ".join(word for word in (bar.section.name, bar.grade) if word)
+    length, drop = show_length(bar.stock_length, units), show_length(bar.drop, units)
+    title = f"Bar {run.number}{times}: {names}, {length}, drop {drop}"
+    low = 8 + _FLAG + _TALL
+    picture = _picture(run, numbers, width / longest).moved(0, -low)
+    lines = [*wrap(_pieces(bar), width, 3.0), *wrap(_positions(bar, units), width, 3.0)]
+    parts = [lines[i : i + _MOST] for i in range(0, len(lines), _MOST)]
+    texts = [cell(title, (0, -5), width, 3.6, bold=True)]
+    yield Block(low + 1 + _PITCH * len(parts[0]), picture + Drawing(texts + _lines(parts[0], low + 0.5, width)))
+    for part in parts[1:]:
+        yield Block(_PITCH * len(part) + 1, Drawing(_lines(part, 0, width)))
+
+
+def _lines(lines: Sequence[str], low: float, width: float) -> list[Text]:
+    return [cell(line, (0, -low - _PITCH * (i + 1) + 0.8), width, 3.0) for i, line in enumerate(lines)]
+
+
+def _picture(run: Run, numbers: Numbers, k: float) -> Drawing:
+    """The bar to scale along its length from its leading end, with its cuts, set-ups and as many marks as have room."""
+    bar = run.bar
+    end = bar.stock_length * k
+    outline = Polygon([(0, 0), (end, 0), (end, _TALL), (0, _TALL)], THIN)
+    cuts = [Line((cut.fixed * k, 0), (cut.moving * k, _TALL), OUTLINE) for cut in bar.cuts]
+    return Drawing([outline, *cuts, *_marks(bar, k), *_flags(run, numbers, k)])
+
+
+def _marks(bar: Bar, k: float) -> Iterator[Text]:
+    starts = [placed.at for placed in bar.pieces]
+    ends = [*starts[1:], bar.stock_length - bar.drop]
+    reach = max((abs(cut.moving - cut.fixed) for cut in bar.cuts), default=0.0)
+    for placed, begin, finish in zip(bar.pieces, starts, ends, strict=True):
+        if (finish - begin - reach) * k > text_width(placed.mark, _NAME) + 1:
+            yield Text(((begin + finish) / 2 * k, _TALL / 2), placed.mark, _NAME, "center", "middle")
+
+
+def _flags(run: Run, numbers: Numbers, k: float) -> Iterator[Entity]:
+    """Above a cut before which arm or bar is set: the number of the setting, R for a roll; as many as have room."""
+    free = 0.0
+    before: Reach | None = None
+    for cut in run.cuts:
+        says, before = _flag(before, cut.reach, numbers), cut.reach
+        half = text_width(says, _NAME, bold=True) / 2
+        x = min(max(cut.place * k, half), run.bar.stock_length * k - half)
+        if says and x - half >= free:
+            yield Text((x, _TALL + 1.2), says, _NAME, "center", "baseline", bold=True)
+            free = x + half + 1
+
+
+def _flag(before: Reach | None, reach: Reach, numbers: Numbers) -> str:
+    if before is None:
+        return numbers(reach) + ("R" if reach.roll else "")
+    number = "" if same_setting(before, reach) else numbers(reach)
+    return number + ("R" if before.roll != reach.roll else "")
+
+
+def _pieces(bar: Bar) -> str:
+    """The pieces in their order, each with how it lies where that is not as drawn; equal neighbours counted."""
+    said = []
+    for (mark, pose), alike in itertools.groupby(bar.pieces, lambda placed: (placed.mark, placed.pose)):
+        count, lies = len(list(alike)), POSES[pose]
+        said.append(f"{f'{count} x ' if count > 1 else ''}{mark}{f' {lies}' if lies else ''}".replace(" ", "\u00a0"))
+    return "From the leading end: " + ", ".join(said)
+
+
+def _positions(bar: Bar, units: Units) -> str:
+    """Where each cut meets the fixed and the moving side, by tape from the leading end."""
+    said = []
+    for number, cut in enumerate(bar.cuts, 1):
+        fixed, moving = show_length(cut.fixed, units), show_length(cut.moving, units)
+        place = fixed if fixed == moving else f"{fixed} fixed side, {moving} moving side"
+        said.append(f"{number}: {place}{' (shared)' if cut.shared else ''}".replace(" ", "\u00a0"))
+    return "Tape from the leading end: " + "; ".join(said)
+
+
+def _list(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[Block]:
+    """What is keyed into the feed, or where the stop stands, with what is set before each line."""
+    if run.feed is not None:
+        columns = [
+            Column("Length to key", 28, "right", bold=True, height=3.5),
+            Column("Pieces", 15, "right", bold=True, height=3.5),
+            Column("Mark", 31),
+            Column("Strokes", 17, "right"),
+            Column("Cycle", 13),
+            Column("Measured on", 25),
+            Column("Setting before it", width - 129),
+        ]
+        yield from table(columns, list(_feed_rows(run.feed, numbers, width - 132, units)))
+        said = [*run.feed.notes, *([blanks_say(run.blanks, units)] if run.blanks else [])]
+        yield from _notes(said, width)
+        return
+    columns = [
+        Column("Stop at long tip", 32, "right", bold=True, height=3.5),
+        Column("or at short tip", 30, "right", height=3.5),
+        Column("Pieces", 15, "right", bold=True, height=3.5),
+        Column("Mark", 30),
+        Column("Setting before it", width - 107),
+    ]
+    yield from table(columns, list(_stop_rows(run, numbers, width - 110, units)))
+
+
+def _feed_rows(feed: FeedList, numbers: Numbers, room: float, units: Units) -> Iterator[list[str]]:
+    """A row a line to key; equal neighbours as one that says how often."""
+    for row, alike in itertools.groupby(_feed_row(line, numbers, room, units) for line in feed.lines):
+        times = len(list(alike))
+        key, pieces, *rest = row
+        yield [key, pieces if times == 1 else f"{times} x {pieces}", *rest]
+
+
+_ON: Final = {OVER_AXIS: "line over axis", CENTERLINE: "centerline", SIDE: "side"}
+
+
+def _feed_row(line: FeedLine, numbers: Numbers, room: float, units: Units) -> list[str]:
+    """A line to key; the lead cut is not counted, and the closing line stops the control."""
+    if line.cut is None:
+        return ["0", "0", "", "", "", "", "closing line"]
+    reach = line.cut.reach
+    number = f"{numbers(reach)} ({show_angle(reach.scale)})" if line.set_up or not line.counted else ""
+    roll = [words.replace("the bar ", "") for words in line.set_up if words.startswith("roll")]
+    why = [line.manual] if line.manual and not line.set_up else []
+    return [
+        "" if line.key is None else show_length(line.key, units),
+        str(line.quantity) if line.counted else "lead",
+        in_lines(line.mark, 28) or "not counted",
+        str(line.strokes),
+        "hand" if line.manual or not line.counted else "auto",
+        _ON.get(line.on, line.on),
+        "\n".join(wrap(", ".join(word for word in (number, *roll, *why) if word), room, 3.2)),
+    ]
+
+
+def _stop_rows(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
+    """Equal neighbours as one row; the first row is the lead cut that makes the first end."""
+    lead = run.cuts[0].reach
+    yield ["-", "-", "lead", "not counted", f"{numbers(lead)} ({show_angle(lead.scale)})"]
+    before = lead
+    for stop, count in _stop_runs(run):
+        changed = not same_setting(before, stop.reach) or before.roll != stop.reach.roll
+        roll = ", roll the bar" if before.roll != stop.reach.roll else ""
+        lengths = ("not known" if tip is None else show_length(tip, units) for tip in (stop.long_tip, stop.short_tip))
+        sets = f"{numbers(stop.reach)} ({show_angle(stop.reach.scale)}){roll}" if changed else ""
+        yield [*lengths, str(count), in_lines(stop.mark, 27), "\n".join(wrap(sets, width, 3.0))]
+        before = stop.reach
+
+
+def _stop_runs(run: Run) -> Iterator[tuple[Stop, int]]:
+    """Each stop with the number of its equal neighbours."""
+    for _, alike in itertools.groupby(run.stops, lambda stop: (stop.mark, stop.long_tip, stop.short_tip)):
+        found = list(alike)
+        yield found[0], len(found)
+
+
+def blanks_say(found: Alternative, units: Units) -> str:
+    """Parallel blanks first, one end recut, beside the bar as listed: cuts, set-ups and steel."""
+
+    def work(one: Work) -> str:
+        return f"{one.cuts} cuts, {one.set_ups} set-ups, {show_length(one.steel, units)} of steel"
+
+    return f"Parallel blanks first, one end recut: {work(found.blanks)}; as listed: {work(found.as_planned)}."
+
+
+def _notes(lines: Sequence[str], width: float) -> Iterator[Block]:
+    wrapped = [part for line in lines for part in wrap(line, width, 2.8)]
+    texts = [cell(part, (0, -4.2 * (i + 1) + 0.6), width, 2.8) for i, part in enumerate(wrapped)]
+    if texts:
+        yield Block(4.2 * len(wrapped), Drawing(texts), gap=6.0)
