@@ -164,10 +164,6 @@ def _notes(
 
 
 def _other_lays(reach: Reach, section: Section, made: Cut, end: str) -> list[tuple[str, str]]:
-    from mitertool.saw.lays import lays_that_work
+    from mitertool.saw.lays import lays_say, lays_that_work
 
-    if reach.ok:
-        return []
-    found = lays_that_work(reach.setting.saw, section, made, end)
-    words = ", ".join(lay.says or f"turned {lay.rotation:g} degrees" for lay in found)
-    return [("lays that work", words or "none of its lays")]
+    return [] if reach.ok else [("", lays_say(lays_that_work(reach.setting.saw, section, made, end)))]

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from mitertool.piece import Piece
     from mitertool.quantity import Units
     from mitertool.saw.first_piece import FirstPiece, Measured, Readings
+    from mitertool.saw.fit_up import Share
 
 
 def first_piece(
@@ -31,6 +32,7 @@ def first_piece(
     tape: Annotated[str, typer.Option(help="How sure the tape is read, plus or minus.")] = "",
     protractor: Annotated[str, typer.Option(help="How sure the protractor is read, degrees.")] = "",
     saw: Annotated[Path | None, typer.Option("--saw", help="Saw file: how it made the piece, and its scale.")] = None,
+    tolerance: Annotated[str, typer.Option(help="Class to hold the errors against, such as 'ISO 13920-B'.")] = "",
     keep: Annotated[bool, typer.Option("--keep", help="Keep the correction in the saw file, dated.")] = False,
     lay: LayOption = "0",
     as_json: AsJson = False,
@@ -49,8 +51,11 @@ def first_piece(
     measured = _measured(long, short, width, left_angle, right_angle, out_of_square, unit)
     machine = Saw.load(saw) if saw else None
     found = judge(piece, measured, way or None, _readings(tape, protractor, unit), machine)
+    shares = _shares(piece, found, tolerance)
     kept = _keep(found, saw) if keep else []
-    answer(_record(piece, found), [*columns(_rows(found)), *kept], as_json)
+    record = {**_record(piece, found), "joints": _joints(piece, found), "shares": [_of_share(one) for one in shares]}
+    rows = [*_rows(found), *_fit_rows(record["joints"], shares, unit)]
+    answer(record, [*columns(rows), *kept], as_json)
 
 
 def _measured(long: str, short: str, width: str, left: str, right: str, out_of_square: str, unit: Units) -> Measured:
@@ -112,6 +117,55 @@ def _record(piece: Piece, found: FirstPiece) -> dict[str, Any]:
         "measure": list(found.measure),
         "correction_deg": found.correction,
     }
+
+
+def _joints(piece: Piece, found: FirstPiece) -> list[dict[str, Any]]:
+    """What each end whose error is known opens where it meets one that is cut alike."""
+    from mitertool.saw.fit_up import Joint, joint_opening
+
+    opened = []
+    for finding in found.angles:
+        width, miter = piece.section.width, getattr(piece, finding.on).miter
+        joint = joint_opening(Joint(finding.on, width, miter, width, miter), finding.error, finding.error)
+        opened.append({"end": finding.on, "heel_mm": joint.heel, "throat_mm": joint.throat})
+    return opened
+
+
+def _shares(piece: Piece, found: FirstPiece, tolerance: str) -> list[Share]:
+    """How much of a class's tolerance the errors use up; nothing without a class."""
+    from mitertool.saw.classes import tolerance_class
+    from mitertool.saw.fit_up import angle_share, length_share
+
+    if not tolerance:
+        return []
+    allowed = tolerance_class(tolerance)
+    leg = min(piece.section.width, piece.long_point)
+    return [
+        length_share(allowed, "length", piece.long_point, found.length.error),
+        *(
+            angle_share(allowed, f"{one.on} angle", leg, getattr(piece, one.on).miter, one.error)
+            for one in found.angles
+        ),
+    ]
+
+
+def _of_share(share: Share) -> dict[str, Any]:
+    return {"what": share.what, "share": share.share, "of": share.of, "wants_checking": share.wants_checking}
+
+
+def _fit_rows(joints: list[dict[str, Any]], shares: list[Share], unit: Units) -> list[tuple[str, str]]:
+    """The same for a person."""
+    from mitertool.quantity import show_length
+
+    rows = []
+    for joint in joints:
+        where = "throat" if joint["throat_mm"] else "heel"
+        opened = show_length(joint[f"{where}_mm"], unit, decimals=None if unit == "ft-in" else 2)
+        rows.append((f"{joint['end']} joint", f"opens {opened} at the {where} against an end cut alike"))
+    for share in shares:
+        used = "the class has no value" if share.share is None else f"{100 * share.share:.0f} % of what it may be out"
+        rows.append((share.what, f"{used}{', measure every piece' if share.wants_checking else ''}"))
+    return rows + ([("tolerance", f"of {shares[0].of}; figures {shares[0].certainty}")] if shares else [])
 
 
 def _rows(found: FirstPiece) -> list[tuple[str, str]]:

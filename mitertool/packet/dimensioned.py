@@ -15,7 +15,7 @@ from mitertool.packet.views import extreme_places, front_view, top_view, x_left,
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
 
-_CLEAR: Final = 9.0
+_CLEAR: Final = 7.0
 """Paper mm from the outline to the first dimension line."""
 
 _SAME: Final = 1e-6

@@ -18,8 +18,6 @@ _WORD: Final = 24.0
 _HEIGHT: Final = 3.3
 _PITCH: Final = 5.2
 
-_PLURAL: Final = {True: "", False: "s"}
-
 
 def first_blocks(solution: Solution, width: float) -> Iterator[Block]:
     """The blocks of the first page, `width` paper mm wide."""
@@ -57,20 +55,25 @@ def _amounts(solution: Solution) -> Iterator[tuple[str, str]]:
     units = solution.job.head.units
     count = sum(piece.quantity for piece in solution.pieces)
     mass = sum(piece.piece.mass * piece.quantity for piece in solution.pieces)
-    yield "Pieces", f"{count} pieces of {len(solution.pieces)} marks, {show_mass(mass, units)} in pieces"
+    counted = f"{_counted(count, 'piece')} of {_counted(len(solution.pieces), 'mark')}"
+    yield "Pieces", f"{counted}, {show_mass(mass, units)} in pieces"
     plan = solution.plan
     if plan is None:
         yield "Bars", "No stock lengths in the job: no list of bars"
         return
     bars, cuts = (sum(bar.count * n for bar, n in zip(plan.bars, of, strict=True)) for of in _per_bar(plan))
     bought = show_length(plan.steel.bought, units)
-    yield "Bars", f"{bars} bar{_PLURAL[bars == 1]}, {bought} of stock, {cuts} cuts"
+    yield "Bars", f"{_counted(bars, 'bar')}, {bought} of stock, {_counted(cuts, 'cut')}"
     setups = f"{plan.swings} swings of the arm, {plan.rolls} rolls of the bar"
     yield "Set-ups", f"{setups}; no plan needs fewer than {plan.setups_bound} of both together"
     parts = ("pieces", "kerf", "wedges", "trim", "grip", "drops")
     shown = ", ".join(f"{part} {show_length(getattr(plan.steel, part), units)}" for part in parts)
     yield "Steel", f"{bought} bought: {shown}. {_worth(plan)}"
     yield "Time", _time(solution)
+
+
+def _counted(count: int, word: str) -> str:
+    return f"{count} {word}" if count == 1 else f"{count} {word}s"
 
 
 def _per_bar(plan: Plan) -> tuple[list[int], list[int]]:

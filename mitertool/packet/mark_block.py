@@ -18,7 +18,7 @@ from mitertool.quantity import Units, show_length
 from mitertool.saw import Reach, Saw
 from mitertool.sections import Section
 
-_TITLE: Final = 15.5
+_TITLE: Final = 14.4
 _MARK: Final = 80.0
 """Width for a mark: the longest of the widest letters stands whole in it."""
 
@@ -31,10 +31,10 @@ _LABELS: Final = 17.0
 _SIDES: Final = 13.0
 """Least height that the names of both sides take."""
 
-_SETTINGS: Final = 17.5
+_SETTINGS: Final = 16.8
 """Height of the settings above their words."""
 
-_WORDS: Final = 4.8
+_WORDS: Final = 4.6
 """Line pitch of the words below a setting."""
 
 _SIDE: Final = 46.0
@@ -43,7 +43,7 @@ _SIDE: Final = 46.0
 _PICTURE: Final = 46.0
 """Height of the pictures of both ends."""
 
-_ACROSS: Final = 15.0
+_ACROSS: Final = 13.0
 """Paper mm that the width of a section takes in the plan, so that every angle is easy to see."""
 
 
@@ -91,7 +91,7 @@ def _title(solved: SolvedPiece, width: float) -> Drawing:
         cell(", ".join(fact for fact in facts if fact), (35 + _MARK, -7.5), width - 38 - _MARK, 4.5),
         cell(
             "; ".join(word for word in (*ways, frame) if word),
-            (3, -13.6),
+            (3, -13.1),
             width - ticks - 8,
             3.5,
         ),
@@ -104,7 +104,7 @@ def _ticks(count: int, width: float) -> list[Polygon]:
     if count > _MOST_TICKS:
         return []
     lefts = [width - 3 - _TICK * (i + 1) for i in range(count)]
-    return [Polygon([(x, -14.3), (x + 3.2, -14.3), (x + 3.2, -11.1), (x, -11.1)], THIN) for x in lefts]
+    return [Polygon([(x, -13.8), (x + 3.2, -13.8), (x + 3.2, -10.6), (x, -10.6)], THIN) for x in lefts]
 
 
 def _views(solved: SolvedPiece, room: float, units: Units) -> tuple[Drawing, float]:
@@ -119,11 +119,11 @@ def _views(solved: SolvedPiece, room: float, units: Units) -> tuple[Drawing, flo
     low = plan.bounds()
     rise = side_view.bounds()[3] + 6 if side_view.entities else 0.0
     left = (room - (low[2] - low[0])) / 2 - low[0]
-    bottom = rise + 3 - low[1]
+    bottom = rise + 2 - low[1]
     both = plan.moved(left, bottom) + side_view.moved(left, 3)
     if side_view.entities:
         both += Drawing([Text((-_LABELS, 7), "from the", 2.8), Text((-_LABELS, 3), "fixed side", 2.8)])
-    return both + _sides(bottom, piece.section.width * k), max(low[3] + bottom + 3, 42.0)
+    return both + _sides(bottom, piece.section.width * k), max(low[3] + bottom + 2, 38.0)
 
 
 def _sides(bottom: float, across: float) -> Drawing:

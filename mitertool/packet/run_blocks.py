@@ -49,8 +49,11 @@ def legend(saw: Saw | None, width: float) -> list[Block]:
     """How the bars and their lists are read; once, before the first."""
     says = [
         "Places by tape are measured on the fixed side and on the moving side from the leading end of the raw bar.",
-        "Above a bar stands the number of the setting to go to before the cut, and R where the bar is rolled.",
     ]
+    if saw:
+        says.append(
+            "Above a bar stands the number of the setting to go to before the cut, and R where the bar is rolled."
+        )
     if saw and saw.feed:
         says.append("The length to key is what the bar moves, the kerf at the angle in it; it is not the long point.")
         says.append("The lead cut is not part of the count; at the closing line the control stops.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import radians
 from typing import Final
 
@@ -44,17 +45,24 @@ def turned_cut(cut: Cut, rotation: float) -> Cut:
 
 
 def lays_that_work(saw: Saw, section: Section, cut: Cut, end: str = "right") -> tuple[WorkingLay, ...]:
-    """Every lay in which the section lies safely and the saw makes the cut: quarter turns and the worded lays.
+    """Every lay in which the saw makes the cut: quarter turns and the worded lays.
 
-    A lay that comes to the same setting as an earlier one is left out: `reach` rolls the bar by itself.
+    The section must lie safely as it lies for the cut, rolled where the saw asks for a roll. A lay that comes to the same setting as an earlier one is left out: `reach` rolls the bar by itself.
     """
     found: list[WorkingLay] = []
     for rotation, says in _turns(section).items():
         laid, there = section.lay(rotation), turned_cut(cut, rotation)
         answer = reach(saw, laid, there, end)
-        if answer.ok and lies_safely(laid) and not _seen(answer, found):
+        if answer.ok and lies_safely(answer.section) and not _seen(answer, found):
             found.append(WorkingLay(rotation, says, there, answer))
     return tuple(found)
+
+
+def lays_say(lays: Sequence[WorkingLay]) -> str:
+    """The lays that work in a sentence, or what is left where none does."""
+    if not lays:
+        return "no lay in which it lies safely makes this cut"
+    return f"lays that work: {', '.join(lay.says or f'turned {lay.rotation:g} degrees' for lay in lays)}"
 
 
 def _turns(section: Section) -> dict[float, str]:

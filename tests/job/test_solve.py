@@ -147,8 +147,11 @@ def test_everything_in_the_way_is_told_at_once(tmp_path: Path) -> None:
     )
     says = "needs a swing of 50.00 degrees to the discharge side, where the arm goes to 45"
     pack = "; L 50x50x5 does not lie safely rolled half a turn: pack it or cut it elsewhere"
+    lays = "no lay in which it lies safely makes this cut"
     assert solved(tmp_path, text).problems == (
         f"A, left end: {says}{pack}",
+        f"A, left end: {lays}",
         f"A, right end: {says}{pack}",
+        f"A, right end: {lays}",
         "B: needs a bar of 9052.0 mm, the longest of RHS 80x40x3 is 6000.0 mm",
     )

@@ -206,7 +206,8 @@ def test_the_totals_of_the_first_page(name: str, made_of: Callable[[str], Made])
     mass = sum(mark.quantity * mark.piece["mass_kg"] for mark in found)
     shown = f"{rounded(mass, '0.1')} kg" if made.units == "mm" else f"{rounded(mass / KG_PER_POUND, '0.1')} lb"
     count = sum(mark.quantity for mark in found)
-    assert f"{count} pieces of {len(found)} marks, {shown} in pieces" in made.pages[0]
+    counted = f"{count} piece{'s' * (count > 1)} of {len(found)} mark{'s' * (len(found) > 1)}"
+    assert f"{counted}, {shown} in pieces" in made.pages[0]
 
 
 @pytest.mark.parametrize("name", [*GALLERY, "fractions"])

@@ -1,0 +1,96 @@
+"""First page, first-piece lines, notes of frames and bars, as the pages of solved jobs show them.
+
+Expected words are the issue's own: totals, cautions, buying list; what wants checking; blanks beside what is cut by
+hand; a control told to stop.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from mitertool.job import Solution
+from mitertool.packet.sheet import cut_sheet
+from tests.job.test_solve import SAW, WITH_SAW, piece, solved, stock
+
+
+def pages(solution: Solution) -> list[str]:
+    """The words of each page, texts parted by line ends."""
+    return ["\n".join(box.says for box in page.drawing.text_boxes()) for page in cut_sheet(solution)]
+
+
+def run_together(texts: list[str]) -> str:
+    return re.sub(r"\s+", " ", "\n".join(texts))
+
+
+def test_the_first_page(solution_of: Callable[[str], Solution]) -> None:
+    first = run_together(pages(solution_of("boathouse-gate"))[:1])
+    for words in ("24 pieces of 6 marks", "6 bars", "swings of the arm", "rolls of the bar", "36000 bought: pieces"):
+        assert words in first
+    assert "by the shop's own rates" in first
+    assert "Before you start" in first
+    assert "general tolerance of the welded frame" in first
+    assert "Buy" in first
+
+
+def test_no_time_is_invented(solution_of: Callable[[str], Solution]) -> None:
+    assert "none is invented" in run_together(pages(solution_of("keel-jig"))[:1])
+
+
+def test_the_feed_is_cautioned_only_where_there_is_one(solution_of: Callable[[str], Solution]) -> None:
+    assert "loose support roller" in run_together(pages(solution_of("boathouse-gate")))
+    assert "loose support roller" not in run_together(pages(solution_of("keel-jig")))
+
+
+@pytest.mark.parametrize("name", ["boathouse-gate", "hatch-frame", "keel-jig"])
+def test_a_line_for_the_first_piece_of_every_mark(name: str, solution_of: Callable[[str], Solution]) -> None:
+    solution = solution_of(name)
+    last = run_together(pages(solution)).partition("First piece long point")[2]
+    assert all(solved_piece.mark in last for solved_piece in solution.pieces)
+
+
+def test_what_wants_checking_is_marked(tmp_path: Path) -> None:
+    """Half a degree is more than half of the 45' of a short leg; a scale of a hundredth of a degree is far below."""
+    text = WITH_SAW.replace("[job]\n", '[job]\ntolerance = "ISO 13920-B"\n') + piece()
+    for division, checked in (("0.5", True), ("0.01", False)):
+        saw = SAW.replace("[scale]\n", f"[scale]\ndivision = {division}\n")
+        said = run_together(pages(solved(tmp_path, text, saw)))
+        assert bool(re.search(r"\bCHECK\b", said)) == checked
+
+
+def test_what_an_error_opens_in_a_frame(solution_of: Callable[[str], Solution]) -> None:
+    said = run_together(pages(solution_of("boathouse-gate")))
+    assert "every end 0.5° out: too much opens the throats up to 2, too little the heels up to 2" in said
+    assert "that is 300 % of what a corner may be out (±0.33°)" in said
+
+
+FED = SAW + "[bed]\nswing_axis = 30\n[feed]\nstroke = 500\nshortest = 5\ncounts_kerf = true\nlines = 3\n"
+ENDS = "left = 45\nright = 45\nquantity = 2"
+
+
+def test_a_bar_cut_by_hand_has_its_blanks_beside_it(tmp_path: Path) -> None:
+    said = run_together(pages(solved(tmp_path, WITH_SAW + piece(more=ENDS) + stock(), FED)))
+    assert "closing line" in said
+    assert "hand" in said
+    assert re.search(r"Parallel blanks first, one end recut: \d+ cuts, \d+ set-ups, [\d.]+ of steel; as listed:", said)
+    assert "The control holds 3 lines" in said
+
+
+def test_a_stop_for_every_piece_where_there_is_no_feed(tmp_path: Path) -> None:
+    """Left and right 45, 1000 long on 40 wide: 960 on the centerline. Over the axis, at 30, the blade crosses 10 mm
+    behind the middle of the bar; the long tip lies 20 before the middle of the other end, the short one 20 behind it.
+    """
+    text = WITH_SAW + piece(more=ENDS) + stock()
+    said = run_together(pages(solved(tmp_path, text, SAW + "[bed]\nswing_axis = 30\n")))
+    assert re.search(r"Stop at long tip .* 990 950 1 A", said)
+    assert "Length to key" not in said
+
+
+def test_settings_are_numbered_at_marks_and_bars(tmp_path: Path) -> None:
+    said = run_together(pages(solved(tmp_path, WITH_SAW + piece(more=ENDS) + stock(), FED)))
+    assert "setting 1" in said
+    assert "setting 2" in said
+    assert re.search(r"1 \(\d+°\)", said)
