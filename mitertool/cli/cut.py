@@ -23,6 +23,7 @@ from mitertool.cli.options import (
     with_working,
     write_sketch,
 )
+from mitertool.cli.side_by_side import BarsOption, row_lines, row_record
 
 if TYPE_CHECKING:
     from mitertool.cut import Cut
@@ -38,7 +39,7 @@ def cut(
     bevel: Annotated[str, typer.Option(help="Degrees from square, long point at the top.")] = "0",
     kerf: Annotated[str, typer.Option(help="Kerf square to the blade; the saw file's where none is given.")] = "",
     end: Annotated[str, typer.Option(help="Which end of the piece: left or right.")] = "right",
-    bars: Annotated[str, typer.Option(help="Bars side by side in the vise, cut at once.")] = "1",
+    bars: BarsOption = "1",
     grade: Annotated[str, typer.Option(help="Grade, for the shop's own table in the saw file.")] = "",
     lay: LayOption = "0",
     saw: SawPath = None,
@@ -60,9 +61,9 @@ def cut(
     number = count(bars, "--bars")
     reach = machine.reach(section, made, end, number) if machine else None
     width = _kerf(kerf, machine, unit)
-    record = {**_record(section, made, width, reach), **_row_record(section, made, number)}
+    record = {**_record(section, made, width, reach), **row_record(section, made, number)}
     steps = _working(section, made, width) if working else None
-    rows = [*_rows(section, made, width, reach, unit), *_side_by_side(section, made, number, unit)]
+    rows = [*_rows(section, made, width, reach, unit), *row_lines(section, made, number, unit)]
     rows += _notes(reach, section, made, end, unit, grade)
     answer(record, with_working(columns(rows), steps), as_json)
     if sketch:
@@ -103,29 +104,6 @@ def _record(section: Section, made: Cut, kerf: float | None, reach: Reach | None
     return {"section": section.name, **of_cut(made), **slopes, **face, **along, "reach": of_reach(reach)}
 
 
-def _row_record(section: Section, made: Cut, number: int) -> dict[str, Any]:
-    """Width and lead-in wedge of bars side by side; nothing for one."""
-    from mitertool.saw.rows import lead_in
-
-    if number == 1:
-        return {}
-    return {"bars": number, "row_width_mm": number * section.width, "lead_in_mm": lead_in(section, made, number)}
-
-
-def _side_by_side(section: Section, made: Cut, number: int, unit: Units) -> list[tuple[str, str]]:
-    """The same for a person, and for which pieces it holds."""
-    from mitertool.quantity import show_length
-
-    if number == 1:
-        return []
-    row = _row_record(section, made, number)
-    return [
-        (f"{number} bars side by side", f"{show_length(row['row_width_mm'], unit)} wide"),
-        ("lead-in wedge of the row", show_length(row["lead_in_mm"], unit)),
-        ("", "parallel cuts only: with any other the bars come out unlike"),
-    ]
-
-
 def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, unit: Units) -> list[tuple[str, str]]:
     from mitertool.packet.words import more, reading, reading_label, which_way
     from mitertool.quantity import show_length
@@ -159,7 +137,7 @@ def _notes(
     steps = [
         (f"{step.number} {step.letter}", f"{step.says}  {step.value}".strip()) for step in walk_down(reach, unit, grade)
     ]
-    rows = [*steps, *(("cannot be cut", reason.says) for reason in reach.reasons)]
+    rows = [*steps, *(("cannot be cut", reason.told.in_units(unit)) for reason in reach.reasons)]
     return [*rows, *_other_lays(reach, section, made, end), ("caution", SHORT)]
 
 

@@ -23,6 +23,7 @@ from mitertool.cli.options import (
     with_working,
     write_sketch,
 )
+from mitertool.cli.side_by_side import BarsOption, row_lines, row_record
 
 if TYPE_CHECKING:
     from mitertool.cut import Cut
@@ -40,6 +41,7 @@ def piece(
     right: Annotated[str, typer.Option(help="Right miter, likewise.")] = "0",
     left_bevel: Annotated[str, typer.Option(help="Left bevel, degrees.")] = "0",
     right_bevel: Annotated[str, typer.Option(help="Right bevel, degrees.")] = "0",
+    bars: BarsOption = "1",
     lay: LayOption = "0",
     saw: SawPath = None,
     sketch: SketchPath = None,
@@ -49,15 +51,21 @@ def piece(
 ) -> None:
     """Print the long point, short point and every other length of a piece, its mass and its settings."""
     from mitertool.piece import Piece
-    from mitertool.quantity import length_from_zero
+    from mitertool.quantity import count, length_from_zero
+    from mitertool.saw.rows import refuse_row
 
     unit, section = units_of(units), find_section(name, lay)
     cuts = (_cut(left, left_bevel, "--left"), _cut(right, right_bevel, "--right"))
     made = Piece(section, length_from_zero(length, unit, "--length"), *cuts, at)
-    solved = _solved(made, saw)
+    number = count(bars, "--bars")
+    refuse_row(number, *cuts)
+    solved = _solved(made, saw, number)
     if sketch:
         _write(solved, sketch, unit)
-    answer(_record(solved), with_working(columns(_rows(solved, unit)), _working(made) if working else None), as_json)
+    first = made.right if solved.left and solved.left.setting.saw.leads == "right" else made.left
+    record = {**_record(solved), **row_record(section, first, number)}
+    rows = [*_rows(solved, unit), *row_lines(section, first, number, unit)]
+    answer(record, with_working(columns(rows), _working(made) if working else None), as_json)
     if solved.problems:
         raise typer.Exit(1)
 
@@ -75,26 +83,27 @@ def _cut(miter: str, bevel: str, what: str) -> Cut:
     return Cut(cut_from(miter, what).miter, angle(bevel, f"{what}-bevel"))
 
 
-def _solved(made: Any, saw: Path | None) -> SolvedPiece:
+def _solved(made: Piece, saw: Path | None, number: int) -> SolvedPiece:
     from mitertool.job import SolvedPiece
     from mitertool.job.model import PieceOrder
+    from mitertool.job.solved import reaches
 
-    machine = load_saw(saw)
-    left = machine.reach(made.section, made.left, "left") if machine else None
-    right = machine.reach(made.section, made.right, "right") if machine else None
-    return SolvedPiece(PieceOrder("piece", made), "piece", "as drawn", made, 1, left, right, (left, right))
+    both = reaches(made, load_saw(saw), number)
+    return SolvedPiece(PieceOrder("piece", made), "piece", "as drawn", made, 1, *both, both)
 
 
 def _record(solved: SolvedPiece) -> dict[str, Any]:
     from mitertool.packet.records import of_piece, of_reach
 
     reach = {"left": of_reach(solved.left), "right": of_reach(solved.right)}
-    return {"section": solved.piece.section.name, **of_piece(solved.piece), "reach": reach}
+    stop = solved.stop
+    tips = {} if stop is None else {"stop": {"long_tip_mm": stop.long_tip, "short_tip_mm": stop.short_tip}}
+    return {"section": solved.piece.section.name, **of_piece(solved.piece), "reach": reach, **tips}
 
 
 def _rows(solved: SolvedPiece, unit: Units) -> list[tuple[str, str]]:
     from mitertool.packet.cautions import SHORT
-    from mitertool.packet.words import lies, more, reading, reading_label, which_way
+    from mitertool.packet.words import lies, more, reading, reading_label, stop_words, which_way
     from mitertool.quantity import show_length, show_mass
 
     made = solved.piece
@@ -111,7 +120,8 @@ def _rows(solved: SolvedPiece, unit: Units) -> list[tuple[str, str]]:
     edges = ("fixed_bottom", "fixed_top", "moving_bottom", "moving_top")
     rows += [(f"{word.replace('_', ' ')} edge", show_length(getattr(made.edges, word), unit)) for word in edges]
     rows.append(("mass", show_mass(made.mass, unit)))
-    rows += [("cannot be cut", problem) for problem in solved.problems]
+    rows += [("stop from the blade", stop_words(solved.stop, unit))] if solved.stop else []
+    rows += [("cannot be cut", problem.in_units(unit)) for problem in solved.problems]
     return rows + ([("caution", SHORT)] if solved.left else [])
 
 

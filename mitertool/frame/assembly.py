@@ -14,10 +14,11 @@ import attrs
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
 from mitertool.frame.closure import Move, Plan, misfit, placed
-from mitertool.frame.facts import Fact, Note
+from mitertool.frame.facts import Fact
 from mitertool.frame.joints import Joint
 from mitertool.frame.rings import Ring
 from mitertool.piece import Piece
+from mitertool.quantity.sentence import Sentence
 
 
 @attrs.frozen
@@ -63,7 +64,7 @@ class Assembly:
     closure: Closure
     joints: tuple[Joint, ...] = ()
     places: tuple[Move, ...] = ()
-    notes: tuple[Note, ...] = ()
+    notes: tuple[Sentence, ...] = ()
     facts: tuple[Fact, ...] = ()
     ring: Ring | None = None
 

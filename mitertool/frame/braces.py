@@ -16,9 +16,10 @@ from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
 from mitertool.frame.closure import Move
-from mitertool.frame.facts import Fact, Note, fact
+from mitertool.frame.facts import Fact, fact
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.piece import Piece
+from mitertool.quantity.sentence import Sentence
 from mitertool.sections import Section
 
 ENDS: Final = ("level", "plumb", "square")
@@ -172,7 +173,7 @@ def _assembly(
 ) -> Assembly:
     miss = misses(piece, angle)
     opened = misses(rounded(piece, resolution or Resolution()), angle)
-    note = Note(f"lies at {angle:.2f} degrees to the level")
+    note = Sentence(f"lies at {angle:.2f} degrees to the level")
     return Assembly(
         mark,
         "brace",
@@ -194,7 +195,7 @@ def _pointed(section: Section, reach: float, slope: float, mark: str, resolution
     reaches = section.width / 2 * max(tan(radians(slope)), tan(radians(90 - slope)))
     if 2 * reaches > reach:
         raise BadInput("brace", f"{section.width:g} mm wide", "its two points run into each other")
-    note = Note(
+    note = Sentence(
         f"a blank, cut twice at each end from the tip on its centerline: {90 - slope:.2f} degrees from square on the "
         f"lower side below and the upper side above (level), {slope:.2f} degrees on the other (plumb)"
     )

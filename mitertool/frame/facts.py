@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import attrs
 
 
@@ -18,15 +16,3 @@ class Fact:
 def fact(key: str, **values: float) -> Fact:
     """A `Fact` from named numbers."""
     return Fact(key, tuple(values.items()))
-
-
-@attrs.frozen
-class Note:
-    """A sentence for the floor; each {} in `text` stands for one of the `lengths` (mm)."""
-
-    text: str
-    lengths: tuple[float, ...] = ()
-
-    def says(self, show: Callable[[float], str]) -> str:
-        """The sentence with its lengths as `show` writes them."""
-        return self.text.format(*map(show, self.lengths))

@@ -11,9 +11,10 @@ from mitertool.base.tolerances import CLOSES
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
 from mitertool.frame.closure import Move
-from mitertool.frame.facts import Note, fact
+from mitertool.frame.facts import fact
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.piece import Piece
+from mitertool.quantity.sentence import Sentence
 from mitertool.sections import Section
 
 _MOST: Final = 10000
@@ -74,10 +75,10 @@ def _closure(piece: Piece, opening: float, count: int, clear: float, resolution:
     return Closure(miss, 0.0, max(opened, abs(rounded(piece, resolution).long_point - piece.long_point)))
 
 
-def _notes(width: float, clear: float, rake: float) -> tuple[Note, ...]:
+def _notes(width: float, clear: float, rake: float) -> tuple[Sentence, ...]:
     pitch = clear + width
-    level = Note("clear gap {}, from upright to upright {}, measured level from the first post", (clear, pitch))
+    level = Sentence("clear gap {}, from upright to upright {}, measured level from the first post", (clear, pitch))
     if not rake:
         return (level,)
     along, higher = pitch / cos(radians(rake)), abs(pitch * tan(radians(rake)))
-    return (level, Note("along the rail {} from upright to upright, each {} higher", (along, higher)))
+    return (level, Sentence("along the rail {} from upright to upright, each {} higher", (along, higher)))

@@ -12,11 +12,11 @@ from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, Resolution, assemble
 from mitertool.frame.closure import overlap
-from mitertool.frame.facts import Note
 from mitertool.frame.joints import Joint
 from mitertool.frame.measured import outward
 from mitertool.frame.polygons import clockwise, offset, refuse_crossing
 from mitertool.frame.rings import Ring, facts, solve
+from mitertool.quantity.sentence import Sentence
 from mitertool.sections import Section
 
 _SWAPPED: Final = {"first-through": "second-through", "second-through": "first-through"}
@@ -56,12 +56,12 @@ def planar(
     return attrs.evolve(solved, facts=facts(ring, deduct), ring=ring, notes=_depths(sections))
 
 
-def _depths(sections: Sequence[Section]) -> tuple[Note, ...]:
+def _depths(sections: Sequence[Section]) -> tuple[Sentence, ...]:
     """That the members are not equally deep, which leaves a step at a corner, where it is so."""
     depths = sorted({round(section.height, 3) for section in sections})
     if len(depths) == 1:
         return ()
-    return (Note(f"members of different depth meet: {', '.join('{}' for _ in depths)} high", tuple(depths)),)
+    return (Sentence(f"members of different depth meet: {', '.join('{}' for _ in depths)} high", tuple(depths)),)
 
 
 def _refuse_overlap(outlines: Sequence[Sequence[complex]], ring: Ring) -> None:

@@ -10,10 +10,12 @@ from mitertool.base.errors import BadInput, CannotMake
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
 from mitertool.job.solution import Solution, SolvedPiece
+from mitertool.job.solved import reaches
 from mitertool.nest import Allowance, Alternative, Arm, Done, Item, Rates, Stock
 from mitertool.nest.solver import Progress
 from mitertool.piece import Piece
-from mitertool.saw import Reach, Saw
+from mitertool.quantity.sentence import Sentence
+from mitertool.saw import Saw
 
 
 def solve(
@@ -29,7 +31,9 @@ def solve(
     """
     search: dict[str, Any] = {"done": done, "effort": effort, "time_limit": time_limit, "progress": progress}
     pieces = tuple(solved for order in job.pieces for solved in _hands(order, job.saw))
-    problems = [problem for piece in pieces for problem in (*piece.problems, *_too_short(piece, job.saw))]
+    units = job.head.units
+    found = (told for piece in pieces for told in (*piece.problems, *_too_short(piece, job.saw)))
+    problems = [told.in_units(units) for told in found]
     plan = None
     if job.allowance is not None:
         try:
@@ -41,12 +45,13 @@ def solve(
     return Solution(job, pieces, job.frames, plan, tuple(problems), tuple(past))
 
 
-def _too_short(piece: SolvedPiece, saw: Saw | None) -> Iterator[str]:
+def _too_short(piece: SolvedPiece, saw: Saw | None) -> Iterator[Sentence]:
     """That a piece is shorter than anything the saw's feed takes hold of, where the file says how short that is."""
     least = saw.feed.shortest if saw and saw.feed else 0.0
     if piece.piece.long_point < least:
-        length = f"{piece.piece.long_point:.1f} mm long"
-        yield f"{piece.mark}: {length}, too short to hold: the feed takes {least:g} mm or more"
+        told = Sentence("").with_more(f"{piece.mark}: ")
+        says = "{} long, too short to hold: the feed takes {} or more"
+        yield told.followed_by(Sentence(says, (piece.piece.long_point, least)))
 
 
 _USUAL: Final = 60.0
@@ -70,13 +75,8 @@ def _hands(order: PieceOrder, saw: Saw | None) -> Iterator[SolvedPiece]:
 
 
 def _solved(order: PieceOrder, mark: str, hand: str, piece: Piece, quantity: int, saw: Saw | None) -> SolvedPiece:
-    def reaches(one: Piece) -> tuple[Reach | None, Reach | None]:
-        if saw is None:
-            return None, None
-        return saw.reach(one.section, one.left, "left"), saw.reach(one.section, one.right, "right")
-
-    drawn = reaches(order.piece)
-    own = drawn if piece is order.piece else reaches(piece)
+    drawn = reaches(order.piece, saw)
+    own = drawn if piece is order.piece else reaches(piece, saw)
     return SolvedPiece(order, mark, hand, piece, quantity, *own, drawn)
 
 

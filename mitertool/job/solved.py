@@ -9,8 +9,19 @@ import attrs
 
 from mitertool.job.model import PieceOrder
 from mitertool.piece import Piece
-from mitertool.saw import Reach
+from mitertool.quantity.sentence import Sentence
+from mitertool.saw import Reach, Saw
+from mitertool.saw.feed import BarPiece
 from mitertool.saw.lays import lays_say, lays_that_work
+from mitertool.saw.stops import Stop, stops
+
+
+def reaches(piece: Piece, saw: Saw | None, count: int = 1) -> tuple[Reach | None, Reach | None]:
+    """The settings of both ends of a piece, `count` bars side by side; None each without a saw."""
+    if saw is None:
+        return None, None
+    section = piece.section
+    return saw.reach(section, piece.left, "left", count), saw.reach(section, piece.right, "right", count)
 
 
 @attrs.frozen
@@ -27,15 +38,27 @@ class SolvedPiece:
     drawn: tuple[Reach | None, Reach | None] = (None, None)
 
     @cached_property
-    def problems(self) -> tuple[str, ...]:
+    def problems(self) -> tuple[Sentence, ...]:
         """Every reason why the saw cannot make it, and for each such end the lays that work."""
         ends = (("left", self.left), ("right", self.right))
         return tuple(
-            f"{self.mark}, {end} end: {says}" for end, reach in ends if reach for says in self._against(end, reach)
+            Sentence("").with_more(f"{self.mark}, {end} end: ").followed_by(told)
+            for end, reach in ends
+            if reach
+            for told in self._against(end, reach)
         )
 
-    def _against(self, end: str, reach: Reach) -> Iterator[str]:
-        yield from (reason.says for reason in reach.reasons)
+    def _against(self, end: str, reach: Reach) -> Iterator[Sentence]:
+        yield from (reason.told for reason in reach.reasons)
         if not reach.ok:
             cut = self.piece.left if end == "left" else self.piece.right
-            yield lays_say(lays_that_work(reach.setting.saw, self.piece.section, cut, end))
+            yield Sentence("").with_more(lays_say(lays_that_work(reach.setting.saw, self.piece.section, cut, end)))
+
+    @cached_property
+    def stop(self) -> Stop | None:
+        """Where the stop stands for the cut that finishes it; None without a saw, and on a saw with a bar feed."""
+        saw = self.left.setting.saw if self.left else None
+        if saw is None or saw.feed is not None:
+            return None
+        piece = self.piece
+        return stops(saw, piece.section, [BarPiece(self.mark, piece.left, piece.right, piece.centerline, 0.0)])[0]

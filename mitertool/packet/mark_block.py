@@ -13,7 +13,7 @@ from mitertool.packet.dimensioned import from_above, from_the_side, to_fit
 from mitertool.packet.layout import Block, box, cell
 from mitertool.packet.pictorial import end_picture
 from mitertool.packet.vise_view import seen_from, vise_view
-from mitertool.packet.words import between, lies, more, reading, reading_label, which_way
+from mitertool.packet.words import between, lies, more, reading, reading_label, stop_words, which_way
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Reach, Saw
 from mitertool.sections import Section
@@ -159,8 +159,10 @@ def _settings(solved: SolvedPiece, width: float, units: Units, settings: Sequenc
     words = [_end_words(reach, cut, third - 4) for reach, cut in ends]
     for lines, end in zip(words, ("left", "right"), strict=True):
         lines += [(line, False) for line in _numbers(settings, solved.mark, end)]
-    rolled = wrap(between(solved.left, solved.right), third - 4, 3.5, bold=True)
-    deep = _SETTINGS + _WORDS * max(1 + len(rolled), *(len(lines) for lines in words)) + 1
+    stop = [f"stop at {stop_words(solved.stop, units)}"] if solved.stop and solved.stop.long_tip is not None else []
+    below = [(line, False) for says in stop for line in wrap(says, third - 4, 3.5)]
+    below += [(line, True) for line in wrap(between(solved.left, solved.right), third - 4, 3.5, bold=True)]
+    deep = _SETTINGS + _WORDS * max(1 + len(below), *(len(lines) for lines in words)) + 1
     parts = Drawing([Line((0, 0), (width, 0), FRAME)])
     parts += Drawing(_end_setting("LEFT END", *ends[0], words[0], third))
     parts += Drawing(_end_setting("RIGHT END", *ends[1], words[1], third)).moved(2 * third, 0)
@@ -170,8 +172,8 @@ def _settings(solved: SolvedPiece, width: float, units: Units, settings: Sequenc
         cell(show_length(piece.long_point, units), (2, -14), third - 4, 7.0, "center", bold=True),
         cell(f"short point {show_length(piece.short_point, units)}", (2, -20), third - 4, 3.5, "center"),
         *(
-            cell(line, (2, -20 - _WORDS * (i + 1)), third - 4, 3.5, "center", bold=True)
-            for i, line in enumerate(rolled)
+            cell(line, (2, -20 - _WORDS * (i + 1)), third - 4, 3.5, "center", bold)
+            for i, (line, bold) in enumerate(below)
         ),
     ]
     return parts + Drawing(texts).moved(third, 0), deep

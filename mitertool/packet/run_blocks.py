@@ -164,7 +164,10 @@ def _list(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[Bl
             Column("Setting before it", width - 129),
         ]
         yield from table(columns, list(_feed_rows(run.feed, numbers, width - 132, units)))
-        said = [*run.feed.notes, *([blanks_say(run.blanks, units)] if run.blanks else [])]
+        said = [
+            *(note.in_units(units) for note in run.feed.notes),
+            *([blanks_say(run.blanks, units)] if run.blanks else []),
+        ]
         yield from _notes(said, width)
         return
     columns = [
@@ -195,13 +198,13 @@ def _feed_row(line: FeedLine, numbers: Numbers, room: float, units: Units) -> li
     reach = line.cut.reach
     number = f"{numbers(reach)} ({show_angle(reach.scale)})" if line.set_up or not line.counted else ""
     roll = [words.replace("the bar ", "") for words in line.set_up if words.startswith("roll")]
-    why = [line.manual] if line.manual and not line.set_up else []
+    why = [line.manual.in_units(units)] if line.manual.text and not line.set_up else []
     return [
         "" if line.key is None else show_length(line.key, units),
         str(line.quantity) if line.counted else "lead",
         in_lines(line.mark, 28) or "not counted",
         str(line.strokes),
-        "hand" if line.manual or not line.counted else "auto",
+        "hand" if line.manual.text or not line.counted else "auto",
         _ON.get(line.on, line.on),
         "\n".join(wrap(", ".join(word for word in (number, *roll, *why) if word), room, 3.2)),
     ]

@@ -58,7 +58,10 @@ def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
             (count, 0.22, _COUNT, True),
             (hand, 0.28, _LETTERS, solved.hand == "opposite"),
         ],
-        *([(f"CANNOT BE MADE AS ASKED: {problem}", 1.0, _LETTERS, True)] for problem in solved.problems),
+        *(
+            [(f"CANNOT BE MADE AS ASKED: {problem.in_units(head.units)}", 1.0, _LETTERS, True)]
+            for problem in solved.problems
+        ),
         [_plain(f"section {piece.section.name}", 0.5), _plain(f"grade {order.grade or 'not given'}", 0.5)],
         *([_plain(says)] for says in ["; ".join(filter(None, ways))] if says),
         [_plain(_setting("left", solved.left, piece.left))],

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from mitertool.frame.alternatives import PastTheScale
     from mitertool.quantity import Units
     from mitertool.saw import Reach
+    from mitertool.saw.stops import Stop
     from mitertool.sections import Section
 
 
@@ -59,6 +60,15 @@ def between(left: Reach | None, right: Reach | None) -> str:
     if not turn:
         return "do not roll between the cuts"
     return f"roll {'half a turn' if turn == 180 else show_angle(turn)} BETWEEN the cuts"
+
+
+def stop_words(stop: Stop, units: Units) -> str:
+    """Where the stop stands behind the blade, touching the long or the short tip of the end that was cut before."""
+    if stop.long_tip is None or stop.short_tip is None:
+        return "not known: the saw file gives no swing_axis"
+    tips = f"long tip {show_length(stop.long_tip, units)}"
+    same = abs(stop.long_tip - stop.short_tip) < 1e-6
+    return tips if same else f"{tips}, short tip {show_length(stop.short_tip, units)}"
 
 
 POSES: Final[Mapping[str, str]] = {

@@ -18,6 +18,7 @@ from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.geometry import Point
 from mitertool.geometry.segments import turn
+from mitertool.quantity.sentence import Sentence
 from mitertool.saw.reach import Reach, reach
 from mitertool.saw.saw import Saw
 from mitertool.sections import Section
@@ -25,6 +26,9 @@ from mitertool.sections import Section
 OVER_AXIS: Final = "the line over the swing axis"
 CENTERLINE: Final = "the centerline"
 SIDE: Final = "the side"
+
+NOTHING: Final = Sentence("")
+"""No words."""
 
 _SAME_LENGTH: Final = 1e-6
 """mm. Lengths to key that differ by less are one, and a kerf so near to its place is shared."""
@@ -108,9 +112,9 @@ class FeedLine:
     `travel` is what the bar moves for each, from kerf to kerf; `key` is what the control must be given for that, less
     the plain kerf where it adds one by itself; `short_by` is what a control that adds the plain kerf to the piece's own
     length comes up short. `on` says which line of the piece the length is measured on, `set_up` what must be set
-    before the cut, `manual` why the automatic cycle cannot make it ("" where it can). A lead cut and the parting of a
-    wedge are not counted: their mark is "". `travel` is None where the saw file gives no swing axis to know it by.
-    `cut` is the cut that ends the line, None for the closing line.
+    before the cut, `manual` why the automatic cycle cannot make it (no words where it can). A lead cut and the parting
+    of a wedge are not counted: their mark is "". `travel` is None where the saw file gives no swing axis to know it
+    by. `cut` is the cut that ends the line, None for the closing line.
     """
 
     quantity: int
@@ -121,7 +125,7 @@ class FeedLine:
     on: str
     short_by: float
     set_up: tuple[str, ...] = ()
-    manual: str = ""
+    manual: Sentence = NOTHING
     cut: BarCut | None = attrs.field(default=None, eq=False, repr=False)
 
     @property
@@ -140,12 +144,12 @@ class FeedList:
 
     lines: tuple[FeedLine, ...]
     count: int
-    notes: tuple[str, ...] = ()
+    notes: tuple[Sentence, ...] = ()
 
     @property
     def automatic(self) -> bool:
         """Whether the automatic cycle makes every piece of the bar after the lead cut."""
-        return not any(line.manual for line in self.lines)
+        return not any(line.manual.text for line in self.lines)
 
 
 def bar_cuts(saw: Saw, section: Section, pieces: Sequence[BarPiece]) -> tuple[BarCut, ...]:
@@ -242,20 +246,20 @@ def _strokes(saw: Saw, travel: float | None) -> int:
     return max(1, ceil(travel / saw.feed.stroke - _WHOLE))
 
 
-def _manual(saw: Saw, cut: BarCut, key: float | None, set_up: tuple[str, ...], stock_length: float | None) -> str:
-    """Why the automatic cycle cannot make a cut; "" where it can."""
+def _manual(saw: Saw, cut: BarCut, key: float | None, set_up: tuple[str, ...], stock_length: float | None) -> Sentence:
+    """Why the automatic cycle cannot make a cut; no words where it can."""
     feed = saw.feed
     if set_up:
-        return "set by hand before it"
+        return Sentence("set by hand before it")
     if feed is None or key is None:
-        return "the saw file gives no swing axis to measure from"
+        return Sentence("the saw file gives no swing axis to measure from")
     if key < feed.shortest:
-        return f"shorter than the {feed.shortest:g} mm that the control takes"
+        return Sentence("shorter than the {} that the control takes", (feed.shortest,))
     if feed.longest is not None and key > feed.longest:
-        return f"longer than the {feed.longest:g} mm that the control takes"
+        return Sentence("longer than the {} that the control takes", (feed.longest,))
     if stock_length is not None and stock_length - cut.place < feed.dead_length:
-        return f"within the last {feed.dead_length:g} mm of the bar, which the feed cannot push"
-    return ""
+        return Sentence("within the last {} of the bar, which the feed cannot push", (feed.dead_length,))
+    return NOTHING
 
 
 def _add(lines: list[FeedLine], line: FeedLine) -> None:
@@ -272,11 +276,13 @@ def _near(one: float | None, other: float | None) -> bool:
     return one is not None and other is not None and abs(one - other) <= _SAME_LENGTH
 
 
-def _notes(saw: Saw, lines: Sequence[FeedLine]) -> tuple[str, ...]:
+def _notes(saw: Saw, lines: Sequence[FeedLine]) -> tuple[Sentence, ...]:
     notes = []
     short = max(line.short_by for line in lines)
     if short > _SAME_LENGTH:
-        notes.append(f"A control that adds the plain kerf comes up {short:.2f} mm short: key the lengths as listed.")
+        says = "A control that adds the plain kerf comes up {} short: key the lengths as listed."
+        notes.append(Sentence(says, (short,)))
     if saw.feed and saw.feed.lines is not None and len(lines) > saw.feed.lines:
-        notes.append(f"The control holds {saw.feed.lines} lines and this bar has {len(lines)}: key it in parts.")
+        says = f"The control holds {saw.feed.lines} lines and this bar has {len(lines)}: key it in parts."
+        notes.append(Sentence(says))
     return tuple(notes)

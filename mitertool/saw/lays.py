@@ -47,7 +47,8 @@ def turned_cut(cut: Cut, rotation: float) -> Cut:
 def lays_that_work(saw: Saw, section: Section, cut: Cut, end: str = "right") -> tuple[WorkingLay, ...]:
     """Every lay in which the saw makes the cut: quarter turns and the worded lays.
 
-    The section must lie safely as it lies for the cut, rolled where the saw asks for a roll. A lay that comes to the same setting as an earlier one is left out: `reach` rolls the bar by itself.
+    The section must lie safely as it is cut, rolled where the saw asks for a roll. A lay that comes to the same
+    setting as an earlier one is left out: `reach` rolls the bar by itself.
     """
     found: list[WorkingLay] = []
     for rotation, says in _turns(section).items():

@@ -6,7 +6,7 @@ Every function here may rise from an end of its interval like a square root, as 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from math import cos, pi, sin
 from typing import Final
 
@@ -49,10 +49,20 @@ _RULE: Final = tuple((sin(x * pi / 2), w * cos(x * pi / 2) * pi / 4) for x, w in
 """Nodes on -1 to 1 and weights that sum to 1."""
 
 
+def nodes(low: float, high: float) -> list[float]:
+    """Where `integral` takes its values."""
+    middle, half = (low + high) / 2, (high - low) / 2
+    return [middle + half * node for node, _ in _RULE]
+
+
+def integral_of(values: Iterable[float], low: float, high: float) -> float:
+    """The integral from `low` to `high` of what has these values at its `nodes`."""
+    return (high - low) * sum(weight * value for (_, weight), value in zip(_RULE, values, strict=True))
+
+
 def integral(function: Function, low: float, high: float) -> float:
     """The integral from `low` to `high`."""
-    middle, half = (low + high) / 2, (high - low) / 2
-    return 2 * half * sum(weight * function(middle + half * node) for node, weight in _RULE)
+    return integral_of(map(function, nodes(low, high)), low, high)
 
 
 def places(low: float, high: float) -> list[float]:
@@ -61,10 +71,8 @@ def places(low: float, high: float) -> list[float]:
     return [low, *(low + (high - low) * (1 - cos(pi * i / _STEPS)) / 2 for i in inner), high]
 
 
-def extremes(function: Function, low: float, high: float) -> tuple[Place, Place]:
-    """The least and the largest value on the interval, each with where it stands."""
-    at = places(low, high)
-    values = [function(x) for x in at]
+def extremes(function: Function, at: Sequence[float], values: Sequence[float]) -> tuple[Place, Place]:
+    """The least and the largest value, each with where it stands, near those `values` that the function has `at`."""
     least = least_near(function, at, values)
     value, place = least_near(lambda x: -function(x), at, [-v for v in values])
     return least, (-value, place)
@@ -94,9 +102,7 @@ def _golden(function: Function, low: float, high: float) -> Place:
     return min((fa, a), (fb, b))
 
 
-def crossings(function: Function, low: float, high: float) -> list[float]:
-    """Where the function changes its sign inside the interval."""
-    at = places(low, high)
-    values = [function(x) for x in at]
+def crossings(function: Function, at: Sequence[float], values: Sequence[float]) -> list[float]:
+    """Where the function, which has these `values` `at` those arguments in order, changes its sign between them."""
     pairs = zip(itertools.pairwise(at), itertools.pairwise(values), strict=True)
     return [root(function, a, b, fa) for (a, b), (fa, fb) in pairs if fa * fb < 0]

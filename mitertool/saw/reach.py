@@ -186,5 +186,5 @@ def _settled(
 
 def _told(drawn: Reach, cured: set[str], more: str) -> Reach:
     """The answer as drawn, its reasons that a roll would cure with more to say."""
-    told = tuple(attrs.evolve(r, says=f"{r.says}; {more}") if r.code in cured else r for r in drawn.reasons)
+    told = tuple(attrs.evolve(r, told=r.told.with_more(f"; {more}")) if r.code in cured else r for r in drawn.reasons)
     return attrs.evolve(drawn, reasons=told)

@@ -7,6 +7,7 @@ from math import hypot
 
 import attrs
 
+from mitertool.quantity.sentence import Sentence
 from mitertool.saw.scale import side_of
 from mitertool.saw.setting import Setting
 
@@ -19,9 +20,14 @@ class Reason:
     """
 
     code: str
-    says: str
+    told: Sentence
     have: float
     need: float
+
+    @property
+    def says(self) -> str:
+        """The sentence in mm."""
+        return self.told.in_units("mm")
 
 
 def reasons(setting: Setting, held: float | None = None) -> tuple[Reason, ...]:
@@ -43,44 +49,42 @@ def _swing(setting: Setting) -> Iterator[Reason]:
     if not scale.reaches(swing):
         most = scale.most(swing)
         says = f"needs a swing of {abs(swing):.2f} degrees to the {side_of(swing)} side, where the arm goes to {most:g}"
-        yield Reason("swing", says, most, abs(swing))
+        yield Reason("swing", Sentence(says), most, abs(swing))
 
 
 def _tilt(setting: Setting) -> Iterator[Reason]:
     limits, tilt = setting.saw.tilt, setting.tilt
     if limits and not limits.lowest <= tilt <= limits.highest:
         most = limits.highest if tilt > 0 else limits.lowest
-        yield Reason("tilt", f"needs a tilt of {tilt:.2f} degrees, where the blade goes to {most:g}", most, tilt)
+        says = f"needs a tilt of {tilt:.2f} degrees, where the blade goes to {most:g}"
+        yield Reason("tilt", Sentence(says), most, tilt)
 
 
 def _opening(setting: Setting) -> Iterator[Reason]:
     most, need = setting.guides.opening_most, setting.guide_setting
     if most is not None and need is not None and need > most:
-        says = f"the guides must stand {need:.1f} mm apart, where they open to {most:.1f} mm"
-        yield Reason("opening", says, most, need)
+        yield _lengths("opening", "the guides must stand {} apart, where they open to {}", most, need, need, most)
 
 
 def _fixed_guide(setting: Setting) -> Iterator[Reason]:
     have, need = setting.guides.fixed_u, setting.fixed_guide_most
     if have is not None and need is not None and have > need:
-        says = (
-            f"the fixed guide stands at {have:.1f} mm along the blade from the swing axis, where it needs {need:.1f} mm"
-        )
-        yield Reason("fixed-guide", f"{says} or further out", have, need)
+        says = "the fixed guide stands at {} along the blade from the swing axis, where it needs {} or further out"
+        yield _lengths("fixed-guide", says, have, need, have, need)
 
 
 def _bar(setting: Setting) -> Iterator[Reason]:
     bed, section = setting.saw.bed, setting.section
     if bed.width is not None and section.width > bed.width:
-        says = f"the bar is {section.width:.1f} mm wide as it lies, where the vise takes {bed.width:.1f} mm"
-        yield Reason("width", says, bed.width, section.width)
+        says = "the bar is {} wide as it lies, where the vise takes {}"
+        yield _lengths("width", says, bed.width, section.width, section.width, bed.width)
     if bed.height is not None and section.height > bed.height:
-        says = f"the bar is {section.height:.1f} mm high as it lies, where the saw takes {bed.height:.1f} mm"
-        yield Reason("height", says, bed.height, section.height)
+        says = "the bar is {} high as it lies, where the saw takes {}"
+        yield _lengths("height", says, bed.height, section.height, section.height, bed.height)
     room = setting.hinge_room
     if room and room[0] <= room[1]:
-        says = f"the bar comes within {room[0]:.1f} mm of the hinge along the blade and must stay {room[1]:.1f} mm off"
-        yield Reason("width", says, room[0], room[1])
+        says = "the bar comes within {} of the hinge along the blade and must stay {} off"
+        yield _lengths("width", says, room[0], room[1], room[0], room[1])
 
 
 def _lift(setting: Setting) -> Iterator[Reason]:
@@ -88,12 +92,18 @@ def _lift(setting: Setting) -> Iterator[Reason]:
         return
     unit, most, need = setting.travel.path.unit, setting.saw.arm.lift_highest, setting.arm_lift
     if most is not None and need > most:
-        says = f"the arm must lift {need:.2f} {unit} above rest to clear the bar, where it goes to {most:g}"
-        yield Reason("lift", says, most, need)
+        yield _positions("the arm must lift {} above rest to clear the bar, where it goes to {}", unit, most, need)
     through = setting.travel.through
     if through < 0:
-        says = f"the blade is through only {-through:.2f} {unit} below rest: it does not part the bar"
-        yield Reason("lift", says, 0.0, through)
+        yield _positions("the blade is through only {} below rest: it does not part the bar", unit, 0.0, through)
+
+
+def _positions(text: str, unit: str, have: float, need: float) -> Reason:
+    """A reason in positions of the arm, which are degrees on a hinge and lengths on a column."""
+    shown = (abs(need), have)
+    if unit == "mm":
+        return Reason("lift", Sentence(text, shown), have, need)
+    return Reason("lift", Sentence(text.format(*(f"{angle:.2f} {unit}" for angle in shown))), have, need)
 
 
 def _obstacles(setting: Setting) -> Iterator[Reason]:
@@ -101,9 +111,9 @@ def _obstacles(setting: Setting) -> Iterator[Reason]:
     for obstacle in setting.saw.obstacles:
         need = needs.get(obstacle.name)
         if need is not None and need > obstacle.edge and not obstacle.adjustable:
-            says = f"the blade needs {obstacle.name} {need:.1f} mm back from the square cut line on the {obstacle.side}"
-            says += f" side, where it stands at {obstacle.edge:.1f} mm"
-            yield Reason("obstacle", says, obstacle.edge, need)
+            told = Sentence("the blade needs ").with_more(obstacle.name).text
+            says = f"{told} {{}} back from the square cut line on the {obstacle.side} side, where it stands at {{}}"
+            yield _lengths("obstacle", says, obstacle.edge, need, need, obstacle.edge)
 
 
 def _grip(setting: Setting, held: float) -> Iterator[Reason]:
@@ -112,5 +122,10 @@ def _grip(setting: Setting, held: float) -> Iterator[Reason]:
     slant = (abs(p) * section.width + abs(q) * section.height) / 2
     need = setting.saw.grip + slant + setting.saw.kerf * hypot(1.0, p, q)
     if held < need:
-        says = f"{held:.1f} mm of bar are left behind the cut, where kerf, slant and grip take {need:.1f} mm"
-        yield Reason("grip", says, held, need)
+        says = "{} of bar are left behind the cut, where kerf, slant and grip take {}"
+        yield _lengths("grip", says, held, need, held, need)
+
+
+def _lengths(code: str, text: str, have: float, need: float, *shown: float) -> Reason:
+    """A reason in lengths, `shown` in the order of the text."""
+    return Reason(code, Sentence(text, shown), have, need)

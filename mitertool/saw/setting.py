@@ -6,14 +6,15 @@ not say what it takes to know it.
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import cos, hypot, radians, tan
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import attrs
 
+from mitertool.geometry import Region
 from mitertool.saw.machine import Guides, Obstacle
-from mitertool.saw.plane import BladePlane, Hinged, Parallel, Path, turning_point
+from mitertool.saw.plane import BladePlane, Hinged, Parallel, turning_point
 from mitertool.saw.travel import Travel
 from mitertool.saw.walls import thinnest_wall
 from mitertool.sections import Section
@@ -128,7 +129,7 @@ class Setting:
         return self.section.height if obstacle.height is None else obstacle.height
 
     @cached_property
-    def path(self) -> Path | None:
+    def path(self) -> Parallel | Hinged | None:
         """How the edge comes down; None without an arm in the file."""
         arm = self.saw.arm
         if arm is None or self.plane is None:
@@ -160,7 +161,7 @@ class Setting:
         if self.path is None or self.blade_side is None:
             return None
         room = self.hinge_room
-        return None if room and room[0] <= room[1] else Travel(self.section.region, self.blade_side, self.path)
+        return None if room and room[0] <= room[1] else _travel(self.section.region, self.blade_side, self.path)
 
     @cached_property
     def arm_lift(self) -> float | None:
@@ -190,11 +191,30 @@ class Setting:
     @cached_property
     def thinnest_wall(self) -> float | None:
         """The thinnest wall on the blade over its travel, mm."""
-        return None if self.travel is None else thinnest_wall(self.travel)
+        return None if self.travel is None else _thinnest_wall(self.travel)
 
     @cached_property
     def minutes(self) -> float | None:
         """How long the cut takes by the shop's own rates."""
         if self.travel is None:
             return None
-        return self.travel.minutes(self.saw.blade.area_rate, self.saw.blade.descent)
+        return _minutes(self.travel, self.saw.blade.area_rate, self.saw.blade.descent)
+
+
+_TRAVELS: Final = 512
+"""Ways of the blade that are kept: a job makes the same cut in the same section for many marks."""
+
+
+@lru_cache(maxsize=_TRAVELS)
+def _travel(region: Region, plane: BladePlane, path: Parallel | Hinged) -> Travel:
+    return Travel(region, plane, path)
+
+
+@lru_cache(maxsize=_TRAVELS)
+def _thinnest_wall(travel: Travel) -> float:
+    return thinnest_wall(travel)
+
+
+@lru_cache(maxsize=_TRAVELS)
+def _minutes(travel: Travel, area_rate: float | None, descent: float | None) -> float | None:
+    return travel.minutes(area_rate, descent)

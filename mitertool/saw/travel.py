@@ -15,11 +15,15 @@ from typing import Final
 import attrs
 
 from mitertool.geometry import Arc, Line, Point, Region
-from mitertool.saw.numeric import crossings, extremes, integral
+from mitertool.saw.numeric import crossings, extremes, integral, integral_of, nodes, places
 from mitertool.saw.plane import BladePlane, Path, SectionLine, turning_point
 
 _SAME: Final = 1e-10
 """Share of the first touch's position. Positions closer than this are one: rounding of one level wall's two ends."""
+
+
+Walls = tuple[tuple[float, float], ...]
+"""The walls on the edge, each from w to w along it."""
 
 
 @attrs.frozen
@@ -36,11 +40,13 @@ class Crossing:
 
     def point(self, line: SectionLine) -> Point:
         """Where the edge crosses it, (y, z); the nearest end where it does not quite."""
-        if isinstance(self.segment, Arc):
-            return _on_circle(self.segment, line, self.branch)
-        (y0, z0), (y1, z1) = self.segment.start, self.segment.end
-        before, after = line.above((y0, z0)), line.above((y1, z1))
-        share = min(1.0, max(0.0, before / (before - after))) if before != after else 0.5
+        segment = self.segment
+        if isinstance(segment, Arc):
+            return _on_circle(segment, line, self.branch)
+        (y0, z0), (y1, z1) = segment.start, segment.end
+        before, after = line.ny * y0 + line.nz * z0 - line.c, line.ny * y1 + line.nz * z1 - line.c
+        share = before / (before - after) if before != after else 0.5
+        share = 0.0 if share < 0.0 else 1.0 if share > 1.0 else share
         return (y0 + share * (y1 - y0), z0 + share * (z1 - z0))
 
 
@@ -111,19 +117,32 @@ class Travel:
         """The edge at a position, over the section."""
         return self.path.edge(position).seen_from(self.plane)
 
-    def spans(self, stretch: Stretch, position: float) -> tuple[tuple[float, float], ...]:
+    def spans(self, stretch: Stretch, position: float) -> Walls:
         """The walls on the edge, from w to w, by the stretch's own forms."""
         line = self.line(position)
         ws = [line.along(crossing.point(line)) for crossing in stretch.crossings]
         return tuple(zip(ws[::2], ws[1::2], strict=True))
 
+    @cached_property
+    def looked(self) -> tuple[tuple[Walls, ...], ...]:
+        """For each stretch the walls at its `places`."""
+        return tuple(tuple(self.spans(s, x) for x in places(s.low, s.high)) for s in self.stretches)
+
+    @cached_property
+    def _at_nodes(self) -> tuple[tuple[Walls, ...], ...]:
+        """For each stretch the walls at its `nodes`."""
+        return tuple(tuple(self.spans(s, x) for x in nodes(s.low, s.high)) for s in self.stretches)
+
     def contact_in(self, stretch: Stretch, position: float) -> float:
         """Length of material on the edge, by the stretch's own forms, mm."""
-        return sum(b - a for a, b in self.spans(stretch, position))
+        return _length(self.spans(stretch, position))
 
     def swept_in(self, stretch: Stretch, position: float) -> float:
         """Area cut for a unit of travel, mm2, by the stretch's own forms."""
-        return sum(self.path.swept(a, b) for a, b in self.spans(stretch, position))
+        return self._swept(self.spans(stretch, position))
+
+    def _swept(self, walls: Walls) -> float:
+        return sum(self.path.swept(a, b) for a, b in walls)
 
     @cached_property
     def stretches(self) -> tuple[Stretch, ...]:
@@ -145,7 +164,10 @@ class Travel:
     @cached_property
     def _extremes(self) -> tuple[tuple[float, float], tuple[float, float]]:
         """(contact, position) where it is least and where it is largest."""
-        found = [extremes(self._contact_of(stretch), stretch.low, stretch.high) for stretch in self.stretches]
+        found = [
+            extremes(self._contact_of(stretch), places(stretch.low, stretch.high), list(map(_length, looked)))
+            for stretch, looked in zip(self.stretches, self.looked, strict=True)
+        ]
         return min(low for low, _ in found), max(high for _, high in found)
 
     def _contact_of(self, stretch: Stretch) -> Callable[[float], float]:
@@ -169,7 +191,8 @@ class Travel:
     @cached_property
     def mean(self) -> float:
         """The contact averaged over the travel, mm."""
-        total = sum(integral(self._contact_of(s), s.low, s.high) for s in self.stretches)
+        parts = zip(self.stretches, self._at_nodes, strict=True)
+        total = sum(integral_of(map(_length, walls), s.low, s.high) for s, walls in parts)
         return total / self.length
 
     @cached_property
@@ -210,18 +233,38 @@ class Travel:
         """
         if area_rate is None and descent is None:
             return None
-        return sum(self._minutes_in(stretch, area_rate, descent) for stretch in self.stretches)
+        parts = zip(self.stretches, self.looked, self._at_nodes, strict=True)
+        return sum(self._minutes_in(*part, area_rate, descent) for part in parts)
 
-    def _minutes_in(self, stretch: Stretch, area_rate: float | None, descent: float | None) -> float:
-        def by_area(position: float) -> float:
-            return self.swept_in(stretch, position) / area_rate if area_rate else 0.0
+    def _minutes_in(
+        self,
+        stretch: Stretch,
+        looked: Sequence[Walls],
+        at_nodes: Sequence[Walls],
+        area_rate: float | None,
+        descent: float | None,
+    ) -> float:
+        def by_area(walls: Walls) -> float:
+            return self._swept(walls) / area_rate if area_rate else 0.0
 
         def by_descent(position: float) -> float:
             return self.path.lowering(position) / descent if descent else 0.0
 
-        places = crossings(lambda x: by_area(x) - by_descent(x), stretch.low, stretch.high)
-        parts = itertools.pairwise((stretch.low, *places, stretch.high))
-        return sum(integral(lambda x: max(by_area(x), by_descent(x)), low, high) for low, high in parts)
+        def slower(position: float) -> float:
+            return by_area(self.spans(stretch, position)) - by_descent(position)
+
+        low, high = stretch.low, stretch.high
+        at = places(low, high)
+        turns = crossings(slower, at, [by_area(walls) - by_descent(x) for walls, x in zip(looked, at, strict=True)])
+        if not turns:
+            both = zip(at_nodes, nodes(low, high), strict=True)
+            return integral_of((max(by_area(walls), by_descent(x)) for walls, x in both), low, high)
+        parts = itertools.pairwise((low, *turns, high))
+        return sum(integral(lambda x: max(by_area(self.spans(stretch, x)), by_descent(x)), a, b) for a, b in parts)
+
+
+def _length(walls: Walls) -> float:
+    return sum(b - a for a, b in walls)
 
 
 _JUMP: Final = 1e-4

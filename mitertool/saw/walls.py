@@ -163,10 +163,12 @@ def _closer(travel: Travel, looks: list[tuple[Part, float]], values: list[float]
     return least_near(lambda x: _length(travel, part, x), at, here)[0]
 
 
-def _places(stretch: Stretch) -> list[float]:
-    """Over a stretch, crowded toward its ends, but not so near that nothing changes from one to the next."""
-    low, *inner, high = places(stretch.low, stretch.high)
-    return [low, *inner[1:-1], high]
+def _lengths(travel: Travel, part: Part) -> list[tuple[float, float]]:
+    """Places over a part and its lengths there, crowded toward its ends, but not so near that nothing changes."""
+    stretch, pair = part
+    looked, i = travel.looked[travel.stretches.index(stretch)], stretch.pairs.index(pair)
+    found = [(x, at[i][1] - at[i][0]) for x, at in zip(places(stretch.low, stretch.high), looked, strict=True)]
+    return [found[0], *found[2:-2], found[-1]]
 
 
 def _looks(travel: Travel, parts: list[Part]) -> tuple[list[tuple[Part, float]], list[float]]:
@@ -174,8 +176,7 @@ def _looks(travel: Travel, parts: list[Part]) -> tuple[list[tuple[Part, float]],
     looks: list[tuple[Part, float]] = []
     values: list[float] = []
     for part in parts:
-        for i, x in enumerate(_places(part[0])):
-            value = _length(travel, part, x)
+        for i, (x, value) in enumerate(_lengths(travel, part)):
             if i or not values or abs(value - values[-1]) > _EVEN:
                 looks.append((part, x))
                 values.append(value)

@@ -47,7 +47,7 @@ def test_square_pieces_are_one_line_and_a_lead_cut() -> None:
     """The lead cut's kerf ends at 100 mm, so its middle is at 99; a control that adds the kerf is given 1000."""
     lead, many, closing = lines(SAW, bar((0, 0), (0, 0), (0, 0)))
     assert (lead.quantity, lead.counted, lead.travel, lead.strokes) == (1, False, 99, 1)
-    assert (many.quantity, many.mark, many.counted, many.on, many.manual) == (3, "P", True, SIDE, "")
+    assert (many.quantity, many.mark, many.counted, many.on, many.manual.text) == (3, "P", True, SIDE, "")
     assert (many.travel, many.key, many.short_by) == pytest.approx((1002, 1000, 0))
     assert many.strokes == 2
     assert closing == CLOSING
@@ -64,11 +64,11 @@ def test_parallel_miters_run_automatically_and_a_plain_kerf_is_short() -> None:
     found = feed_list(SAW, FLAT, bar((-45, 45), (-45, 45)))
     assert found is not None
     lead, many, _ = found.lines
-    assert (many.quantity, many.on, many.manual) == (2, SIDE, "")
+    assert (many.quantity, many.on, many.manual.text) == (2, SIDE, "")
     assert (many.travel, many.key, many.short_by) == pytest.approx((1000 + 2 * R2, 998 + 2 * R2, 2 * R2 - 2))
     assert lead.travel == pytest.approx(100 - R2 + 10)
     assert found.automatic
-    assert any("0.83 mm short" in note for note in found.notes)
+    assert any("0.8 mm short" in note.in_units("mm") for note in found.notes)
 
 
 @pytest.mark.parametrize("jaw", ["left", "right"])
@@ -79,7 +79,7 @@ def test_an_arm_swung_between_the_cuts_is_measured_over_its_axis(jaw: str) -> No
     assert (first.on, second.on) == (OVER_AXIS, OVER_AXIS)
     assert (first.travel, second.travel) == pytest.approx((1020 + 2 * R2, 980 + 2 * R2))
     assert (first.key, first.short_by) == pytest.approx((1018 + 2 * R2, 2 * R2 - 2))
-    assert (first.set_up, first.manual) == (("swing the arm to 45 on the scale",), "set by hand before it")
+    assert (first.set_up, first.manual.text) == (("swing the arm to 45 on the scale",), "set by hand before it")
     assert lead.travel == pytest.approx(90 - R2)
 
 
@@ -141,7 +141,7 @@ def test_what_the_automatic_cycle_cannot_make_is_manual(change: dict[str, float]
     saw = attrs.evolve(SAW, feed=attrs.evolve(FEED, **change))
     found = feed_list(saw, FLAT, bar((0, 0)), 2000)
     assert found is not None
-    assert (found.lines[1].manual, found.automatic) == (why, False)
+    assert (found.lines[1].manual.in_units("mm"), found.automatic) == (why, False)
     near = {key: value + (-5 if key != "longest" else 5) for key, value in change.items()}
     again = feed_list(attrs.evolve(SAW, feed=attrs.evolve(FEED, **near)), FLAT, bar((0, 0)), 2000)
     assert again is not None
@@ -152,7 +152,7 @@ def test_more_lines_than_the_control_holds() -> None:
     few = attrs.evolve(SAW, feed=attrs.evolve(FEED, lines=3))
     found = feed_list(few, FLAT, bar((0, 0), (0, 30), (-30, 0)))
     assert found is not None
-    assert any("holds 3 lines" in note for note in found.notes)
+    assert any("holds 3 lines" in note.text for note in found.notes)
 
 
 def test_no_feed_no_list() -> None:
