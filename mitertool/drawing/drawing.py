@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from functools import cached_property
+from itertools import chain
 from typing import Self
 
 from attrs import field, frozen
@@ -58,9 +60,14 @@ class Drawing:
         """The drawing turned counter-clockwise about the origin."""
         return self._under(Similarity(turn=degrees))
 
+    @cached_property
+    def pictures(self) -> tuple[tuple[Primitive, ...], ...]:
+        """Of every entity the lines, arcs, polygons and text that show it."""
+        return tuple(map(explode, self.entities))
+
     def primitives(self) -> tuple[Primitive, ...]:
         """Lines, arcs, polygons and text, dimensions exploded and blank text left out."""
-        shown = (part for entity in self.entities for part in explode(entity))
+        shown = chain.from_iterable(self.pictures)
         return tuple(part for part in shown if not (isinstance(part, Text) and not part.says.strip()))
 
     def bounds(self) -> tuple[float, float, float, float]:
@@ -68,7 +75,7 @@ class Drawing:
 
         A drawing that shows nothing is a point at the origin.
         """
-        points = [point for part in self.primitives() for point in part.extremes()] or [(0.0, 0.0)]
+        points = list(chain.from_iterable(part.extremes() for part in self.primitives())) or [(0.0, 0.0)]
         xs, ys = zip(*points, strict=True)
         return min(xs), min(ys), max(xs), max(ys)
 

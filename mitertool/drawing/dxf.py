@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import cache
 from io import StringIO
 from typing import Any, Final
 
 from attrs import evolve
 
 from mitertool.base.errors import BadInput
-from mitertool.drawing.checks import Entity
 from mitertool.drawing.dimensions import AngleDimension, Dimension
 from mitertool.drawing.drawing import Drawing
+from mitertool.drawing.dxf_tags import Tags, arc_tags, ellipse_tags, line_tags, solid_tags, text_tags
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
-from mitertool.drawing.explode import ARROW, GAP, OVERRUN, explode, text_outside
+from mitertool.drawing.explode import ARROW, GAP, OVERRUN, text_outside
 from mitertool.drawing.layers import DIMENSION, TEXT, Layer
 from mitertool.drawing.vectors import Point, Similarity, angle_of, direction, shifted
 
@@ -28,6 +29,9 @@ _ANGULAR: Final = 5
 _OWN_BLOCK: Final = 32
 _TEXT_PLACED: Final = 128
 """Kinds and flags of a DIMENSION: DXF reference, group code 70."""
+
+_LETTERING: Final = ("lettering", "lettering bold")
+"""The text styles, plain and bold."""
 
 _BLACK_OR_WHITE: Final = 7
 """The color index that shows black on white and white on black."""
@@ -46,9 +50,10 @@ def write(drawing: Drawing, title: str = "", lettering_scale: float = 1.0) -> by
 
     with _fixed_metadata():
         file = new("R2010", units=units.MM)
+        on_paper = drawing.scaled(1.0 / lettering_scale)
         _set_up(file, drawing, title, lettering_scale)
-        for entity in drawing.entities:
-            _add_entity(file, entity, lettering_scale)
+        _open_on(file, tuple(lettering_scale * side for side in on_paper.bounds()))
+        _add_entities(file, drawing, on_paper, lettering_scale)
         _register_classes(file)
         stream = StringIO()
         file.write(stream)
@@ -80,14 +85,13 @@ def _set_up(file: Any, drawing: Drawing, title: str, scale: float) -> None:
     file.header["$LWDISPLAY"] = 1
     if title:
         file.header.custom_vars.append("Title", title)
-    for style, font in (("lettering", "arial.ttf"), ("lettering bold", "arialbd.ttf")):
+    for style, font in zip(_LETTERING, ("arial.ttf", "arialbd.ttf"), strict=True):
         file.styles.add(style, font=font)
     dimensions = [e for e in drawing.entities if isinstance(e, Dimension | AngleDimension)]
     others = [e.layer for e in drawing.entities if not isinstance(e, Dimension | AngleDimension)]
     _add_layers(file, [*others, DIMENSION, TEXT])
     for height in {_style_name(d.height): d.height for d in dimensions}.values():
         _add_dimension_style(file, height, scale)
-    _open_on(file, tuple(scale * side for side in drawing.scaled(1.0 / scale).bounds()))
 
 
 def _open_on(file: Any, bounds: tuple[float, ...]) -> None:
@@ -136,22 +140,33 @@ def _add_dimension_style(file: Any, height: float, scale: float) -> None:
     file.dimstyles.new(_style_name(height), {"dimscale": scale, **arrows, **text, **value})
 
 
-def _add_entity(file: Any, entity: Entity, scale: float) -> None:
-    space = file.modelspace()
-    if not isinstance(entity, Dimension | AngleDimension):
-        _add(space, _enlarged(entity, scale))
-        return
-    on_paper = entity.under(Similarity(scale=1.0 / scale))
-    back = Similarity(scale=scale)
-    picture = [_enlarged(part.under(back), scale) for part in explode(on_paper)]
+def _add_entities(file: Any, drawing: Drawing, on_paper: Drawing, scale: float) -> None:
+    """Every entity of the model, a dimension with what shows it on paper."""
+    space, back, to_paper = file.modelspace(), Similarity(scale=scale), Similarity(scale=1.0 / scale)
+    for entity, shown in zip(drawing.entities, on_paper.pictures, strict=True):
+        if isinstance(entity, Dimension | AngleDimension):
+            picture = [_enlarged(part.under(back), scale) for part in shown]
+            _add_dimension(file, space, entity, picture, scale, outside=text_outside(entity.under(to_paper)))
+        else:
+            _add(space, _enlarged(entity, scale))
+
+
+def _add_dimension(
+    file: Any,
+    space: Any,
+    entity: Dimension | AngleDimension,
+    picture: Sequence[Primitive],
+    scale: float,
+    outside: bool,
+) -> None:
     block = file.blocks.new_anonymous_block(type_char="D")
     for part in picture:
         if isinstance(part, Polygon):
-            block.add_solid(part.points, {"layer": DIMENSION.name})
+            block.add_entity(_ready(solid_tags(part.points, DIMENSION.name)))
         else:
             _add(block, part)
     measured = _linear(entity, scale) if isinstance(entity, Dimension) else _angular(entity, scale)
-    kind = measured["dimtype"] | _OWN_BLOCK | (_TEXT_PLACED if text_outside(on_paper) else 0)
+    kind = measured["dimtype"] | _OWN_BLOCK | (_TEXT_PLACED if outside else 0)
     look = {"geometry": block.name, "layer": DIMENSION.name, "dimstyle": _style_name(entity.height)}
     text = {"text_midpoint": _text_middle(picture)}
     space.new_entity("DIMENSION", {**measured, **look, **text, "dimtype": kind})
@@ -196,35 +211,37 @@ def _override(says: str, default: str) -> str:
 
 
 def _add(space: Any, part: Primitive) -> None:
-    on = {"layer": part.layer.name}
     match part:
-        case Line(a, b):
-            space.add_line(a, b, on)
+        case Line():
+            space.add_entity(_ready(line_tags(part)))
         case Arc():
-            _add_arc(space, part, on)
-        case EllipseArc(center, major, ratio):
-            first, last = map(math.radians, _span(part))
-            space.add_ellipse(center, major, ratio, first, last, on)
-        case Polygon():
-            _add_polygon(space, part, on)
+            space.add_entity(_ready(arc_tags(part)))
+        case EllipseArc():
+            space.add_entity(_ready(ellipse_tags(part)))
         case Text() if part.says.strip():
-            _add_text(space, part, on)
+            space.add_entity(_ready(text_tags(part, _LETTERING[part.bold])))
+        case Polygon():
+            _add_polygon(space, part, {"layer": part.layer.name})
 
 
-def _add_arc(space: Any, arc: Arc, on: dict[str, str]) -> None:
-    if arc.curve.closed:
-        space.add_circle(arc.center, arc.radius, on)
-    else:
-        space.add_arc(arc.center, arc.radius, *_span(arc), True, on)
+def _ready(tags: Tags) -> Any:
+    """An entity that the library numbers and keeps like any other, and writes as these tags."""
+    made = _ready_kind().new()
+    made.kind, made.tags = tags
+    return made
 
 
-def _span(arc: Arc | EllipseArc) -> tuple[float, float]:
-    """Where a counter-clockwise arc starts and ends, degrees from 0 to 360."""
-    if arc.curve.closed:
-        return 0.0, 360.0
-    first = min(arc.start, arc.start + arc.sweep) % 360.0
-    last = first + abs(arc.sweep)
-    return first, last if last <= 360.0 else last - 360.0
+@cache
+def _ready_kind() -> Any:
+    from ezdxf.entities.dxfgfx import DXFGraphic
+
+    class Ready(DXFGraphic):
+        kind = tags = ""
+
+        def export_dxf(self, tagwriter: Any) -> None:
+            tagwriter.write_str(f"  0\n{self.kind}\n  5\n{self.dxf.handle}\n330\n{self.dxf.owner}\n{self.tags}")
+
+    return Ready
 
 
 def _add_polygon(space: Any, polygon: Polygon, on: dict[str, str]) -> None:
@@ -235,19 +252,3 @@ def _add_polygon(space: Any, polygon: Polygon, on: dict[str, str]) -> None:
             hatch.rgb = _rgb(polygon.fill)
     if polygon.fill is None or polygon.layer.weight:
         space.add_lwpolyline(polygon.points, close=True, dxfattribs=on)
-
-
-def _add_text(space: Any, text: Text, on: dict[str, str]) -> None:
-    from ezdxf.enums import TextEntityAlignment
-
-    style = "lettering bold" if text.bold else "lettering"
-    sits = "" if text.sits == "baseline" else f"{text.sits}_"
-    place = TextEntityAlignment[f"{sits}{text.anchor}".upper()]
-    look = {**on, "style": style, "rotation": text.turn}
-    made = space.add_text(_escaped(text.says), height=text.height, dxfattribs=look)
-    made.set_placement(text.at, align=place)
-
-
-def _escaped(says: str) -> str:
-    # A caret starts a control character and two per cent signs a symbol, unless they are written like this.
-    return says.replace("%%", "%%%%%%").replace("^", "^ ")

@@ -164,14 +164,18 @@ class Text:
     @property
     def origin(self) -> Point:
         """The left end of its baseline."""
-        return self._place(-_BEFORE[self.anchor] * self.width, -_BELOW[self.sits] * self.height)
+        u = direction(self.turn)
+        start = shifted(self.at, u, -_BEFORE[self.anchor] * self.width)
+        return shifted(start, left_of(u), -_BELOW[self.sits] * self.height)
 
     @property
     def corners(self) -> tuple[Point, ...]:
         """Its box from the depth of a descender to a capital's top, lower left corner first and round."""
-        left, base = -_BEFORE[self.anchor] * self.width, -_BELOW[self.sits] * self.height
-        right, low, high = left + self.width, base - depth(self.height), base + self.height
-        return tuple(self._place(x, y) for x, y in ((left, low), (right, low), (right, high), (left, high)))
+        width, u = self.width, direction(self.turn)
+        left, base = -_BEFORE[self.anchor] * width, -_BELOW[self.sits] * self.height
+        low, high, up = base - depth(self.height), base + self.height, left_of(u)
+        start, end = shifted(self.at, u, left), shifted(self.at, u, left + width)
+        return (shifted(start, up, low), shifted(end, up, low), shifted(end, up, high), shifted(start, up, high))
 
     def under(self, move: Similarity) -> Text:
         """The text after a move, as high as before."""
@@ -185,10 +189,6 @@ class Text:
     def extremes(self) -> tuple[Point, ...]:
         """The corners of its box."""
         return self.corners
-
-    def _place(self, x: float, y: float) -> Point:
-        u = direction(self.turn)
-        return shifted(shifted(self.at, u, x), left_of(u), y)
 
 
 Primitive = Line | Arc | EllipseArc | Polygon | Text

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 from itertools import repeat
 from typing import Final
 
@@ -20,12 +21,17 @@ _UNKNOWN: Final = 1000
 
 _KNOWN: Final = frozenset(REGULAR)
 
+_TEXTS: Final = 8192
+"""Texts whose width is kept: each is asked for to fit it, to measure what it stands in, and to set it."""
+
 _NOT_PRINTABLE: Final = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufffe\uffff]")
 """Control characters, line separators, and code points that no encoded file may hold."""
 
 
 def clean(says: str) -> str:
     """The text with composed accents, and with a space for every character that cannot be printed."""
+    if says.isascii() and says.isprintable():
+        return says
     return _NOT_PRINTABLE.sub(" ", unicodedata.normalize("NFC", says))
 
 
@@ -91,6 +97,7 @@ def _broken(word: str, width: float, height: float, bold: bool) -> tuple[str, ..
     return tuple(parts)
 
 
+@lru_cache(maxsize=_TEXTS)
 def _ems(says: str, bold: bool) -> float:
     table = BOLD if bold else REGULAR
     return sum(map(table.get, says, repeat(_UNKNOWN))) / 1000.0

@@ -18,7 +18,7 @@ class Region:
 
     loops: tuple[Loop, ...]
 
-    @property
+    @cached_property
     def segments(self) -> tuple[Segment, ...]:
         """All lines and arcs of all loops."""
         return tuple(segment for loop in self.loops for segment in loop)

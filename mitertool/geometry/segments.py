@@ -6,6 +6,7 @@ loop with the material on its left are areas and moments.
 
 from __future__ import annotations
 
+from functools import cached_property
 from math import atan2, cos, hypot, pi, sin
 from typing import Self
 
@@ -49,7 +50,7 @@ class Line:
 
     def support_point(self, p: float, q: float) -> Point:
         """The point with the largest p*y + q*z on it."""
-        return max(self.start, self.end, key=lambda point: p * point[0] + q * point[1])
+        return _further(self.start, self.end, p, q)
 
     def reversed(self) -> Self:
         """The same line walked the other way."""
@@ -89,12 +90,12 @@ class Arc:
         """The angle it ends at, radians."""
         return self.begin + self.sweep
 
-    @property
+    @cached_property
     def start(self) -> Point:
         """First point, mm."""
         return self.at(self.begin)
 
-    @property
+    @cached_property
     def end(self) -> Point:
         """Last point, mm."""
         return self.at(self.finish)
@@ -136,7 +137,7 @@ class Arc:
         angle = atan2(q, p)
         if self.faces(angle):
             return self.at(angle)
-        return Line(self.start, self.end).support_point(p, q)
+        return _further(self.start, self.end, p, q)
 
     def reversed(self) -> Self:
         """The same arc walked the other way."""
@@ -168,6 +169,11 @@ def turn(point: Point, radians: float) -> Point:
     else:
         c, s = cos(radians), sin(radians)
     return (c * point[0] - s * point[1], s * point[0] + c * point[1])
+
+
+def _further(one: Point, other: Point, p: float, q: float) -> Point:
+    """The point with the larger p*y + q*z."""
+    return one if p * one[0] + q * one[1] >= p * other[0] + q * other[1] else other
 
 
 def _shift(point: Point, dy: float, dz: float) -> Point:

@@ -50,8 +50,13 @@ def first_clear(places: Sequence[Text], edges: Sequence[Edge], others: Sequence[
 def _cuts(edge: Edge, at: Point, across: float, up: float) -> bool:
     """Whether an edge comes into the box of half sizes `across` and `up` about a point (clipped side by side)."""
     (ax, ay), (bx, by) = edge
+    left, right, foot, top = at[0] - across, at[0] + across, at[1] - up, at[1] + up
+    if (ax <= left and bx <= left) or (ax >= right and bx >= right) or (ay <= foot and by <= foot):
+        return False
+    if ay >= top and by >= top:
+        return False
     enter, leave = 0.0, 1.0
-    for start, way, low, high in ((ax, bx - ax, at[0] - across, at[0] + across), (ay, by - ay, at[1] - up, at[1] + up)):
+    for start, way, low, high in ((ax, bx - ax, left, right), (ay, by - ay, foot, top)):
         if abs(way) < 1e-12:
             if not low < start < high:
                 return False

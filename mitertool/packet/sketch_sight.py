@@ -7,6 +7,7 @@ the top of the material over its `a` is seen, all else is hidden.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import groupby, pairwise
 from math import acos, atan2, cos, inf, pi, radians, sin
 from typing import Final
@@ -28,18 +29,27 @@ _ROUNDED: Final = radians(30)
 _EDGE_ON: Final = 1e-9
 """mm. A wall that leans by less is seen as one line."""
 
+_OUTLINES: Final = 256
+"""Outlines whose sight is kept: a job draws many pieces of few sections, each as it lies and from two sides."""
+
 Edge = tuple[Point, Point, bool]
 """The line or wall between two places of one `a`, and whether it is seen."""
 
 
-def edges(region: Region) -> Iterator[Edge]:
+@lru_cache(maxsize=_OUTLINES)
+def edges(region: Region) -> tuple[Edge, ...]:
     """Corners, walls seen edge-on, and where a rounding turns away from the eye."""
-    for first, last in _edge_places(region):
-        yield first, last, _seen(region, max(first, last, key=lambda place: place[1]))
+    places = _edge_places(region)
+    return tuple((first, last, _seen(region, max(first, last, key=lambda place: place[1]))) for first, last in places)
 
 
-def roundings(region: Region) -> Iterator[Point]:
+@lru_cache(maxsize=_OUTLINES)
+def roundings(region: Region) -> tuple[Point, ...]:
     """The middle of every rounding between two faces that are both seen, as the toe of a channel from above has."""
+    return tuple(_roundings(region))
+
+
+def _roundings(region: Region) -> Iterator[Point]:
     for segment in region.segments:
         if isinstance(segment, Arc) and abs(segment.sweep) > _ROUNDED:
             middle = _at(segment, 0.5)
@@ -47,8 +57,13 @@ def roundings(region: Region) -> Iterator[Point]:
                 yield middle
 
 
-def rim(region: Region) -> Iterator[tuple[Segment, bool]]:
+@lru_cache(maxsize=_OUTLINES)
+def rim(region: Region) -> tuple[tuple[Segment, bool], ...]:
     """The outline of an end that is turned away from the eye, in parts that are seen or hidden as a whole."""
+    return tuple(_rim(region))
+
+
+def _rim(region: Region) -> Iterator[tuple[Segment, bool]]:
     turns = _turns(region)
     for segment in map(_from_the_side, region.segments):
         if _is_edge_on(segment):
