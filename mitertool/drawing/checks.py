@@ -40,10 +40,18 @@ _RULES: Final[dict[type, tuple[_Rule, ...]]] = {
 
 def refuse_bad(entity: Entity) -> None:
     """Raise `BadInput` where a number of `entity` is not finite, or a size is none that can be drawn."""
+    refuse_endless(entity)
     kind = type(entity)
-    if not all(map(math.isfinite, entity.numbers())):
-        bad = next(number for number in entity.numbers() if not math.isfinite(number))
-        raise BadInput(f"drawing, {kind.__name__}", bad, "its coordinates and sizes are finite numbers")
     for what, found, holds, allowed in _RULES[kind]:
         if not holds(entity):
             raise BadInput(f"drawing, {kind.__name__}, {what}", found(entity), allowed)
+
+
+def refuse_endless(entity: Entity) -> None:
+    """Raise `BadInput` where a number of `entity` is not finite."""
+    numbers = entity.numbers()
+    if math.isfinite(sum(numbers)):
+        return
+    bad = next((number for number in numbers if not math.isfinite(number)), None)
+    if bad is not None:
+        raise BadInput(f"drawing, {type(entity).__name__}", bad, "its coordinates and sizes are finite numbers")

@@ -11,7 +11,7 @@ from typing import Self
 from attrs import field, frozen
 
 from mitertool.base.errors import BadInput
-from mitertool.drawing.checks import Entity, refuse_bad
+from mitertool.drawing.checks import Entity, refuse_bad, refuse_endless
 from mitertool.drawing.entities import Primitive, Text
 from mitertool.drawing.explode import explode
 from mitertool.drawing.vectors import Point, Similarity
@@ -41,22 +41,26 @@ class Drawing:
             refuse_bad(entity)
 
     def __add__(self, other: Drawing) -> Self:
-        # Both sides are checked already; checking again would make a page of many parts slow.
-        whole = object.__new__(type(self))
-        object.__setattr__(whole, "entities", self.entities + other.entities)
+        return self._of_checked(self.entities + other.entities)
+
+    @classmethod
+    def _of_checked(cls, entities: tuple[Entity, ...]) -> Self:
+        # Entities that are checked already; checking all of them again would make a page of many parts slow.
+        whole = object.__new__(cls)
+        object.__setattr__(whole, "entities", entities)
         return whole
 
-    def moved(self, dx: float, dy: float) -> Drawing:
+    def moved(self, dx: float, dy: float) -> Self:
         """The drawing shifted by `dx`, `dy` mm."""
         return self._under(Similarity(shift=(dx, dy)))
 
-    def scaled(self, k: float) -> Drawing:
+    def scaled(self, k: float) -> Self:
         """The geometry `k` times as large about the origin; text, offsets and heights keep their size."""
         if not 0.0 < k < math.inf:
             raise BadInput("drawing, scale", k, "it is a number above 0")
         return self._under(Similarity(scale=k))
 
-    def turned(self, degrees: float) -> Drawing:
+    def turned(self, degrees: float) -> Self:
         """The drawing turned counter-clockwise about the origin."""
         return self._under(Similarity(turn=degrees))
 
@@ -84,5 +88,8 @@ class Drawing:
         texts = (part for part in self.primitives() if isinstance(part, Text))
         return tuple(TextBox(text.says, text.height, text.corners) for text in texts)
 
-    def _under(self, move: Similarity) -> Drawing:
-        return Drawing(entity.under(move) for entity in self.entities)
+    def _under(self, move: Similarity) -> Self:
+        moved = tuple(entity.under(move) for entity in self.entities)
+        for entity in moved:
+            refuse_endless(entity)
+        return self._of_checked(moved)

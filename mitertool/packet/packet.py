@@ -8,6 +8,7 @@ from pathlib import Path
 
 import attrs
 
+from mitertool.base.collector import rarely_collecting
 from mitertool.base.errors import CannotMake
 from mitertool.base.files import refuse_foreign_folder, write_whole_folder
 from mitertool.base.names import distinct_file_names
@@ -51,7 +52,8 @@ def write_packet(
     if solution.problems and not anyway:
         raise CannotMake(solution.problems)
     refuse_foreign_folder(folder)
-    files = packet_files(solution, options or Options(), tell)
+    with rarely_collecting():
+        files = packet_files(solution, options or Options(), tell)
     write_whole_folder(folder, files)
     return tuple(sorted(files))
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from math import asin, atan2, cos, degrees, hypot, radians, sin, tan
-from typing import Final, Protocol, Self
+from typing import Final, NamedTuple, Protocol, Self
 
 import attrs
 
@@ -59,8 +59,7 @@ class BladePlane:
         return type(self)(-self.uy, -self.uz, -self.u0, self.vz)
 
 
-@attrs.frozen
-class Edge:
+class Edge(NamedTuple):
     """The cutting edge at one position of the arm: nu*u + nv*v = c, larger above it.
 
     `w0` makes `w`, the place along the edge, count from where the arm's own measure starts.
@@ -83,8 +82,7 @@ class Edge:
         )
 
 
-@attrs.frozen
-class SectionLine:
+class SectionLine(NamedTuple):
     """A cutting edge over the section: ny*y + nz*z = c; a point on it lies at w = wy*y + wz*z - w0 along the edge."""
 
     ny: float
