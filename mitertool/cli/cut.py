@@ -96,12 +96,13 @@ def _kerf(given: str, saw: Saw | None, unit: Units) -> float | None:
 
 
 def _record(section: Section, made: Cut, kerf: float | None, reach: Reach | None) -> dict[str, Any]:
-    from mitertool.packet.records import of_cut, of_face, of_reach
+    from mitertool.packet.records import of_cut, of_face, of_load, of_reach
 
     along = {} if kerf is None else {"kerf_mm": kerf, "kerf_along_mm": made.kerf_along(kerf)}
     slopes = {"p": made.p, "q": made.q}
     face = of_face(made.face(section))
-    return {"section": section.name, **of_cut(made), **slopes, **face, **along, "reach": of_reach(reach)}
+    load = {} if reach is None else {"load": of_load(reach)}
+    return {"section": section.name, **of_cut(made), **slopes, **face, **along, "reach": of_reach(reach), **load}
 
 
 def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, unit: Units) -> list[tuple[str, str]]:
@@ -137,8 +138,22 @@ def _notes(
     steps = [
         (f"{step.number} {step.letter}", f"{step.says}  {step.value}".strip()) for step in walk_down(reach, unit, grade)
     ]
-    rows = [*steps, *(("cannot be cut", reason.told.in_units(unit)) for reason in reach.reasons)]
+    rows = [*steps, *_jumps(reach, unit), *(("cannot be cut", reason.told.in_units(unit)) for reason in reach.reasons)]
     return [*rows, *_other_lays(reach, section, made, end), ("caution", SHORT)]
+
+
+def _jumps(reach: Reach, unit: Units) -> list[tuple[str, str]]:
+    """Where the load changes at once, as the blade comes down."""
+    from mitertool.quantity import show_angle, show_length
+
+    travel = reach.travel_through
+    if travel is None:
+        return []
+    show = show_angle if travel.path.unit == "degrees" else lambda position: show_length(position, unit)
+    return [
+        ("load jumps", f"at {show(j.position)} from {show_length(j.before, unit)} to {show_length(j.after, unit)}")
+        for j in travel.jumps
+    ]
 
 
 def _other_lays(reach: Reach, section: Section, made: Cut, end: str) -> list[tuple[str, str]]:

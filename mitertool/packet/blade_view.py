@@ -10,6 +10,7 @@ from mitertool.geometry import image_of
 from mitertool.packet.letters import GAP, GUIDE, LIFT, STOP, TRAVEL, Lettered, angle, level, upright, with_letters
 from mitertool.packet.views import face_entity
 from mitertool.saw import Reach
+from mitertool.saw.plane import BladePlane
 
 _GUIDE: Final = (40.0, 14.0)
 """mm of a guide drawn along the blade, and how high."""
@@ -17,10 +18,17 @@ _GUIDE: Final = (40.0, 14.0)
 _PAST: Final = 25.0
 """mm that the edge runs past everything on it."""
 
-_BELOW: Final = 16.5
-"""Paper mm below the bed for the guides' dimensions."""
+_BELOW: Final = 18.5
+"""Paper mm below everything drawn for the guides' dimensions."""
 
-_ABOVE: Final = 3.0
+_ROWS: Final = (-7.2, -14.9)
+"""Paper mm below everything drawn at which these stand."""
+
+_ABOVE: Final = 5.0
+_BESIDE: Final = 12.0
+_NARROW: Final = 60.0
+"""Paper mm. A picture that would be narrower grows higher instead."""
+
 _FAR: Final = 3.0
 """A hinge further from the bar than so many times the stretch drawn otherwise stays outside the picture."""
 
@@ -30,28 +38,47 @@ EDGES: Final = "dashed at first touch, chain half way, thick when through, thin 
 
 
 def blade_view(reach: Reach, width: float, height: float) -> Drawing:
-    """In a box that stands on (0, 0): bed, face, edge at rest, lifted, at first touch, half way and through.
+    """In a box that stands on (0, 0): bed, face, guides, edge at rest, lifted, at first touch, half way and through.
 
-    Empty where the saw file tells of no arm, or the bar lies in the hinge.
+    Up to twice as high where it would be narrow. Without edges where the saw file tells of no arm, or the bar lies in
+    the hinge; empty without guides either.
     """
-    travel, plane, extent = reach.travel_through, reach.setting.plane, reach.setting.extent
-    if travel is None or plane is None or extent is None:
+    if reach.travel_through is None and reach.guide_opening is None:
         return Drawing(())
     low, high = _span(reach)
     steel = Drawing([Line((low, 0), (high, 0), THIN), *_face(reach), *_edges(reach, low, high), *_guides(reach)])
-    steel += Drawing(_hinge(reach, low))
+    steel += Drawing(_hinge(reach, low, high))
     x0, y0, x1, y1 = steel.bounds()
-    k = min((width - 12) / (x1 - x0), (height - _BELOW - _ABOVE) / (y1 - y0))
-    left = width / 2 - (x0 + x1) / 2 * k
-    drawing = with_letters(steel.scaled(k), _letters(reach, low, high, k))
-    return drawing.moved(left, _BELOW - min(y0, 0.0) * k)
+    across, up = x1 - x0, y1 - y0
+    by_height = (height - _BELOW - _ABOVE) / up
+    k = min((width - 2 * _BESIDE) / across, max(by_height, min(_NARROW / across, 2 * by_height)))
+    lettered = [*_guide_letters(reach, y0 * k, k), *_arm_letters(reach, low, high, k)]
+    drawing = with_letters(steel.scaled(k), lettered)
+    return drawing.moved(width / 2 - (x0 + x1) / 2 * k, _BELOW - y0 * k)
+
+
+def _plane(reach: Reach) -> BladePlane:
+    """The plane of the blade; u counts from the fixed jaw where it is not known where the swing axis stands."""
+    return reach.setting.plane or BladePlane.of(reach.swing, reach.tilt, 0.0, 0.0)
+
+
+def _extent(reach: Reach) -> Point:
+    """From u to u of the face."""
+    plane, region = _plane(reach), reach.section.region
+    return plane.u0 - region.support(-plane.uy, -plane.uz), plane.u0 + region.support(plane.uy, plane.uz)
+
+
+def _gap(reach: Reach) -> Point:
+    """From u to u of the least gap between the guides; of the face where the saw file tells of none."""
+    low, high = _extent(reach)
+    beside = 0.0 if reach.guide_opening is None else (reach.guide_opening - (high - low)) / 2
+    return low - beside, high + beside
 
 
 def _span(reach: Reach) -> tuple[float, float]:
     """From u to u: the bar, the guides, the stop, and the hinge where it is not far off."""
-    u0, u1 = reach.setting.extent or (0.0, 0.0)
     guides, arm = reach.setting.saw.guides, reach.setting.saw.arm
-    places = [u0, u1, 0.0]
+    places = [*_gap(reach), 0.0]
     if guides and guides.fixed_u is not None and reach.guide_setting is not None:
         places += [guides.fixed_u - _GUIDE[0], guides.fixed_u + reach.guide_setting + _GUIDE[0]]
     if arm and arm.stop_u is not None:
@@ -64,8 +91,7 @@ def _span(reach: Reach) -> tuple[float, float]:
 
 def _face(reach: Reach) -> Iterator[Entity]:
     """The true face of the cut where the blade meets it, u to the right."""
-    plane = reach.setting.plane
-    assert plane is not None
+    plane = _plane(reach)
     parts = (
         face_entity(image_of(s, (plane.uy, plane.uz, 0.0, plane.vz)), OUTLINE) for s in reach.section.region.segments
     )
@@ -79,7 +105,8 @@ def _edge(reach: Reach, position: float, low: float, high: float, layer: Layer) 
 
 def _edges(reach: Reach, low: float, high: float) -> Iterator[Line]:
     travel, lift = reach.travel_through, reach.arm_lift
-    assert travel is not None
+    if travel is None:
+        return
     middle = (travel.first_touch + travel.through) / 2
     places = ((travel.first_touch, HIDDEN), (middle, CENTER), (travel.through, OUTLINE), (0.0, THIN))
     for position, layer in (*places, *([(lift, THIN)] if lift is not None else [])):
@@ -87,23 +114,25 @@ def _edges(reach: Reach, low: float, high: float) -> Iterator[Line]:
 
 
 def _guides(reach: Reach) -> Iterator[Polygon]:
-    """The guides on the lifted edge."""
+    """The guides on the lifted edge, or over the face where no arm is known."""
     guides, lift = reach.setting.saw.guides, reach.arm_lift
-    if guides is None or guides.fixed_u is None or reach.guide_setting is None or lift is None:
+    if guides is None or guides.fixed_u is None or reach.guide_setting is None:
         return
+    over = _plane(reach).vz * reach.section.height + _GUIDE[1]
     for u, way in ((guides.fixed_u, -1), (guides.fixed_u + reach.guide_setting, 1)):
-        near, far = ((x, reach.setting.edge_height(lift, x) or 0.0) for x in (u, u + way * _GUIDE[0]))
+        near, far = (
+            (x, over if lift is None else reach.setting.edge_height(lift, x) or 0.0) for x in (u, u + way * _GUIDE[0])
+        )
         yield Polygon([near, far, (far[0], far[1] + _GUIDE[1]), (near[0], near[1] + _GUIDE[1])], THIN, fill=0.6)
 
 
-def _hinge(reach: Reach, low: float) -> Iterator[Entity]:
+def _hinge(reach: Reach, low: float, high: float) -> Iterator[Entity]:
     arm = reach.setting.saw.arm
-    if arm and arm.hinge_u is not None and low < arm.hinge_u:
+    if reach.travel_through and arm and arm.hinge_u is not None and low < arm.hinge_u < high:
         yield Arc((arm.hinge_u, arm.hinge_z), 8.0, 0.0, 360.0, OUTLINE)
 
 
-def _letters(reach: Reach, low: float, high: float, k: float) -> Iterator[Lettered]:
-    yield from _guide_letters(reach, k)
+def _arm_letters(reach: Reach, low: float, high: float, k: float) -> Iterator[Lettered]:
     travel, lift, arm = reach.travel_through, reach.arm_lift, reach.setting.saw.arm
     if travel is None or lift is None or arm is None:
         return
@@ -115,22 +144,33 @@ def _letters(reach: Reach, low: float, high: float, k: float) -> Iterator[Letter
         yield upright(LIFT, at(0.0, low), at(lift, low), 4.0)
         yield upright(TRAVEL, at(travel.through, high), at(travel.first_touch, high), -4.0)
     else:
-        yield from _angle(reach, (0.0, lift), LIFT, 0.42, k)
-        yield from _angle(reach, (travel.through, travel.first_touch), TRAVEL, 0.85, k)
+        yield from _angle(reach, (0.0, lift), LIFT, (low, high), k)
+        yield from _angle(reach, (travel.through, travel.first_touch), TRAVEL, (low, high), k)
     stop = 0.0 if arm.stop_u is None else arm.stop_u
     if reach.stop_height is not None:
         yield upright(STOP, (stop * k, 0.0), at(lift, stop), 0.0)
 
 
-def _angle(reach: Reach, positions: Point, letter: str, share: float, k: float) -> Iterator[Lettered]:
-    """The angle between the edge at two positions, drawn at a share of the way from their crossing to the bar."""
-    arm, extent, (first, last) = reach.setting.saw.arm, reach.setting.extent, positions
-    if arm is None or arm.hinge_u is None or extent is None or last <= first:
+_SHARES: Final = {LIFT: 0.42, TRAVEL: 0.85}
+"""How far on the way from the crossing of the edges, or the side of the picture, to the bar an angle is drawn."""
+
+
+def _angle(reach: Reach, positions: Point, letter: str, drawn: tuple[float, float], k: float) -> Iterator[Lettered]:
+    """The angle between the edge at two positions, between their crossing and the bar."""
+    arm, extent, (first, last) = reach.setting.saw.arm, _extent(reach), positions
+    if arm is None or arm.hinge_u is None or last <= first:
         return
     u, z = _crossing(reach, first, last)
-    near = min(abs(extent[0] - u), abs(extent[1] - u))
+    bar, side = min(abs(extent[0] - u), abs(extent[1] - u)), min(abs(drawn[0] - u), abs(drawn[1] - u))
+    outside = 0.0 if drawn[0] < u < drawn[1] else side
     start, sweep = (180.0 - first, first - last) if arm.hinge_u > 0 else (first, last - first)
-    yield angle(letter, (u * k, z * k), start, sweep, max(share * near * k, 8.0))
+    most = max(abs(drawn[0] - u), abs(drawn[1] - u))
+    radius = max((outside + _SHARES[letter] * (bar - outside)) * k, min(_LEAST_ARC[letter], _SHARES[letter] * most * k))
+    yield angle(letter, (u * k, z * k), start, sweep, radius)
+
+
+_LEAST_ARC: Final = {LIFT: 6.0, TRAVEL: 11.0}
+"""Paper mm."""
 
 
 def _crossing(reach: Reach, first: float, last: float) -> Point:
@@ -141,13 +181,12 @@ def _crossing(reach: Reach, first: float, last: float) -> Point:
     return u, a0 + u * (a1 - a0)
 
 
-def _guide_letters(reach: Reach, k: float) -> Iterator[Lettered]:
-    """Below the bed: the least gap about the face, and the moving guide from the fixed one."""
-    guides, extent = reach.setting.saw.guides, reach.setting.extent
-    if guides is None or extent is None or reach.guide_opening is None:
+def _guide_letters(reach: Reach, lowest: float, k: float) -> Iterator[Lettered]:
+    """Below everything: the least gap about the face, and the moving guide from the fixed one."""
+    guides, gap = reach.setting.saw.guides, _gap(reach)
+    if guides is None or reach.guide_opening is None:
         return
-    beside = (reach.guide_opening - (extent[1] - extent[0])) / 2
-    yield level(GAP, ((extent[0] - beside) * k, 0.0), ((extent[1] + beside) * k, 0.0), -4.5)
+    yield level(GAP, (gap[0] * k, 0.0), (gap[1] * k, 0.0), lowest + _ROWS[0])
     if guides.fixed_u is not None and reach.guide_setting is not None:
         ends = guides.fixed_u, guides.fixed_u + reach.guide_setting
-        yield level(GUIDE, (ends[0] * k, 0.0), (ends[1] * k, 0.0), -12.0)
+        yield level(GUIDE, (ends[0] * k, 0.0), (ends[1] * k, 0.0), lowest + _ROWS[1])

@@ -15,7 +15,7 @@ from mitertool.base.names import distinct_file_names
 from mitertool.job import Solution
 from mitertool.packet.labels import label_pages
 from mitertool.packet.pieces_csv import pieces_csv
-from mitertool.packet.records import of_plan, of_solution
+from mitertool.packet.records import of_plan, of_runs, of_settings, of_solution
 from mitertool.packet.sheet import cut_sheet
 from mitertool.packet.sketch import all_sketches, common_scale, lettering_scale, sketch
 from mitertool.packet.sketch_title import origin
@@ -80,6 +80,8 @@ def _plan_json(solution: Solution) -> bytes:
         **of_plan(solution.plan),
         "job": solved["job"],
         "inputs": solution.job.digest,
+        "settings": of_settings(solution.settings),
+        "runs": of_runs(solution.runs),
         "pieces": solved["pieces"],
         "assemblies": solved["assemblies"],
         "problems": solved["problems"],

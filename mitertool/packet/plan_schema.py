@@ -8,6 +8,7 @@ from typing import Final
 from mitertool.piece import POSES
 from mitertool.quantity import schema as kind
 from mitertool.quantity.schema import Schema
+from mitertool.saw.reach import ENDS
 
 
 def _figure(says: str) -> Schema:
@@ -38,6 +39,11 @@ def _list(one: Schema, says: str) -> Schema:
 def _record(keys: Mapping[str, Schema], says: str) -> Schema:
     """A record has all of its keys, always."""
     return kind.table(keys, tuple(keys), says)
+
+
+def _or_null(one: Schema) -> Schema:
+    """The same, or null."""
+    return {**one, "type": [one["type"], "null"]}
 
 
 _POSE: Final = kind.choice(POSES, "How the piece lies on the bar.")
@@ -141,7 +147,7 @@ def _settings(end: str) -> Schema:
         for these, others in ((degrees, lifts), (lifts, degrees))
     ]
     reach = kind.table({**_REACH, **degrees, **lifts}, tuple(_REACH), says, anyOf=one_kind)
-    return {**reach, "type": ["object", "null"]}
+    return _or_null(reach)
 
 
 _PIECE: Final[Mapping[str, Schema]] = {
@@ -218,6 +224,59 @@ _SEARCHED: Final[Mapping[str, Schema]] = {
 }
 """What a plan tells besides where the job gives stock."""
 
+_MAKES: Final[Mapping[str, Schema]] = {
+    "mark": _words("The mark."),
+    "end": kind.choice(ENDS, "The end, as the mark is drawn."),
+    "roll_deg": _figure("How far the bar is rolled about its own axis from how it is drawn."),
+}
+
+_SETTING: Final[Mapping[str, Schema]] = {
+    "number": _whole("The number of the setting on the cut sheet."),
+    "section": _words("The section of the bar."),
+    "grade": _words("Its grade; empty where none is given."),
+    "scale_deg": _figure("What the scale must read."),
+    "swing_deg": _figure("The swing of the arm from square, positive to the feed side."),
+    "tilt_deg": _figure("How far the blade is tilted; 0 where it is not."),
+    "makes": _list(_record(_MAKES, "An end of a mark."), "The ends that it makes."),
+}
+
+_LINE: Final[Mapping[str, Schema]] = {
+    "pieces": _whole("How many pieces it makes; 0 for a lead cut, the parting of a wedge and the closing line."),
+    "mark": _words("Their mark; empty where it makes none."),
+    "key_mm": _known("The length to key; null where the saw file gives no swing axis to know it by."),
+    "travel_mm": _known("How far the bar moves for each, from kerf to kerf."),
+    "strokes": _whole("The strokes that takes."),
+    "on": _words("The line of the piece that the length is measured on; empty at the closing line."),
+    "set_before": _list(_words("A thing to set."), "What must be set before the cut."),
+    "by_hand": _words("Why the automatic cycle cannot make it; empty where it can."),
+}
+
+_STOP: Final[Mapping[str, Schema]] = {
+    "mark": _words("The mark of the piece."),
+    "long_tip_mm": _known("From the blade to a stop at the long tip of the end that was cut before."),
+    "short_tip_mm": _known("The same at the short tip."),
+}
+
+_WORK: Final[Mapping[str, Schema]] = {
+    "cuts": _whole("Cuts of all such bars."),
+    "set_ups": _whole("Swings, tilts and rolls."),
+    "steel_mm": _figure("Steel along the bars."),
+}
+
+_RUN: Final[Mapping[str, Schema]] = {
+    "feed": _or_null(
+        _list(
+            _record(_LINE, "A line to key."), "What is keyed into the bar feed, the lead cut first; null without one."
+        )
+    ),
+    "stops": _list(_record(_STOP, "A stop."), "Where the stop stands for each piece; empty for a saw with a bar feed."),
+    "blanks_first": _or_null(
+        _record(_WORK, "What parallel blanks first and one end recut would take; null where no cut is by hand.")
+    ),
+    "as_planned": _or_null(_record(_WORK, "What the bar takes as it is listed; null where no cut is by hand.")),
+    "minutes": _known("Minutes of the cuts of all such bars; null without the shop's own rates."),
+}
+
 _ALWAYS: Final[Mapping[str, Schema]] = {
     "format": kind.file_format(),
     "bars": _list(_record(_BAR, "Bars that are cut alike."), "The bars in the order of work; none without stock."),
@@ -228,6 +287,10 @@ _ALWAYS: Final[Mapping[str, Schema]] = {
     "rolls": _whole("All rolls of bars."),
     "job": _words("The name of the job."),
     "inputs": _words("A hash of every file that was read, as on every page."),
+    "settings": _list(
+        _record(_SETTING, "A setting."), "The settings of the saw in the order of work; none without one."
+    ),
+    "runs": _list(_record(_RUN, "A bar as the saw works it off."), "One for each of the bars, in their order."),
     "pieces": _list(_record(_PIECE, "A mark."), "The marks in the order of the job, both hands together."),
     "assemblies": _list(_record(_ASSEMBLY, "A frame."), "The frames in the order of the job."),
     "problems": _list(_words("A sentence."), "What cannot be made as asked; empty where all can."),

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, radians, sin
+from itertools import count
+from math import cos, radians, sin, tan
 from typing import Final
 
+import attrs
+
 from mitertool.drawing import CENTER, OUTLINE, THIN, Drawing, Entity, Line, Point, Polygon, Text, text_width
-from mitertool.packet.letters import SWING, Lettered, angle, back, level, with_letters
+from mitertool.packet.letters import LETTER, SWING, Lettered, angle, back, level, plainest, with_letters
 from mitertool.saw import Reach
 from mitertool.saw.machine import Obstacle
 
@@ -20,12 +23,28 @@ _GUIDE: Final = 40.0
 _PAST: Final = 30.0
 """mm that blade and square line run past guides and bar."""
 
-_EDGE: Final = 7.0
-"""Paper mm kept above and below for letters."""
+_ROW: Final = 4.8
+"""Paper mm between the set-backs' dimension lines."""
+
+_FIRST: Final = 3.5
+"""Paper mm from the outermost thing to the first of them."""
+
+_LEAST_ROOM: Final = 5.0
+"""Paper mm kept above and below for a letter where no set-back stands."""
+
+_ENDS: Final = 18.5
+"""Paper mm kept free at the left and the right for words at the ends of the bar."""
 
 _ARC: Final = 17.0
-_OUT: Final = 4.0
+_SHARES: Final = (1.0, 0.85, 0.7, 0.55, 0.4)
+"""Of the largest arc: how large others are that are tried where its letter is not plain."""
+
+_GOOD_ARC: Final = 10.0
+_LEAST_ARC: Final = 6.0
 _NAME: Final = 2.8
+
+Back = tuple[str, Obstacle, float]
+"""The letter of a set-back, its obstacle, and how far it must stand back, mm."""
 
 
 def plan_view(reach: Reach, width: float, height: float) -> Drawing:
@@ -34,15 +53,39 @@ def plan_view(reach: Reach, width: float, height: float) -> Drawing:
     Looking with the feed, a fixed jaw on the left lies below in the picture, one on the right above.
     """
     up = 1.0 if reach.setting.saw.fixed_jaw == "left" else -1.0
+    backs, half, across = tuple(_backs(reach)), width / 2, up * reach.section.width
     steel = Drawing([*_obstacles(reach, up), *_on_the_blade(reach, up)])
-    x0, y0, x1, y1 = steel.bounds()
-    k = min((width - 2 * _EDGE) / (x1 - x0), (height - 2 * _EDGE) / (y1 - y0))
-    half = width / 2
+    x0, y0, x1, y1 = (steel + Drawing([Line((0, 0), (0, across), THIN)])).bounds()
+    most = max(-x0, x1, *(need for _, _, need in backs))
+    above, below = (_LEAST_ROOM + _ROW * max(sum(_out(o, up) == out for _, o, _ in backs) - 0.5, 0) for out in (1, -1))
+    k = min((half - _ENDS) / max(most, 1e-9), (height - above - below) / (y1 - y0))
     bar = Drawing([_block(-half / k, 0.0, half / k, reach.section.width, up, None)])
-    drawing = (steel + bar).scaled(k)
-    names = _sides(half, up * reach.section.width * k)
-    lettered = with_letters(drawing, _letters(reach, up, k), names)
-    return lettered.moved(half, height / 2 - (y0 + y1) / 2 * k)
+    drawn, names = (steel + bar).scaled(k), _sides(half, across * k)
+    lettered = list(_set_backs(reach, backs, up, k, (y0 * k, y1 * k)))
+    if reach.side != "square":
+        lettered.append(plainest(drawn, lettered, _swings(reach, up, k), names))
+    drawing = with_letters(drawn, lettered, names)
+    middle = (height + below - above) / 2
+    return drawing.moved(half, middle - (y0 + y1) / 2 * k)
+
+
+def set_back_rows(reach: Reach) -> int:
+    """How many set-backs are drawn, and so for how many dimension lines a plan needs room."""
+    return len(tuple(_backs(reach)))
+
+
+def _backs(reach: Reach) -> Iterator[Back]:
+    """The set-backs that the blade asks for, longest first."""
+    found = [
+        (back(number), obstacle, reach.set_backs.get(obstacle.name, 0.0))
+        for number, obstacle in enumerate(reach.setting.saw.obstacles, 1)
+    ]
+    yield from sorted((one for one in found if one[2] > 0), key=lambda one: -one[2])
+
+
+def _out(obstacle: Obstacle, up: float) -> float:
+    """Above (1) or below (-1) the picture, on the side where an obstacle ends."""
+    return up if obstacle.stands == "moving-jaw" else -up
 
 
 def _sides(half: float, across: float) -> list[Text]:
@@ -65,41 +108,73 @@ def _obstacles(reach: Reach, up: float) -> Iterator[Entity]:
         yield _block(*_corners(reach, obstacle), up, 0.85)
 
 
-def _letters(reach: Reach, up: float, k: float) -> Iterator[Lettered]:
-    """The swing between the square line and the blade, and each set-back from the square line."""
-    axis = up * (reach.setting.saw.bed.swing_axis or 0.0) * k
-    if reach.side != "square":
-        yield angle(SWING, (0.0, axis), 90.0 * up, -up * reach.swing, _ARC)
-    taken = {1.0: 0, -1.0: 0}
-    for number, obstacle in enumerate(reach.setting.saw.obstacles, 1):
-        need = reach.set_backs.get(obstacle.name, 0.0)
-        if need <= 0:
-            continue
+def _swings(reach: Reach, up: float, k: float) -> Iterator[Lettered]:
+    """The swing between the square line and the blade, first at its moving-jaw end where enough of that is drawn."""
+    bed, m = reach.setting.saw.bed, radians(reach.swing)
+    low, high = (end * _ON_BOTH * cos(m) * k for end in _blade_span(reach))
+    moving, fixed = (90.0 * up, high), (-90.0 * up, -low)
+    crossing = up * ((bed.swing_axis or 0.0) - bed.blade_offset * tan(m / 2)) * k
+    for start, most in (moving, fixed) if high >= min(_GOOD_ARC, -low) else (fixed, moving):
+        for share in _SHARES:
+            radius = max(min(_LEAST_ARC, most), share * min(_ARC, most))
+            yield angle(SWING, (0.0, crossing), start, -up * reach.swing, radius)
+
+
+_ON_BOTH: Final = 0.97
+"""Of the shorter of blade and square line: as far out an arc still ends on both."""
+
+
+def _set_backs(
+    reach: Reach, backs: tuple[Back, ...], up: float, k: float, edges: tuple[float, float]
+) -> Iterator[Lettered]:
+    """Each set-back from the square line, outside everything drawn, the longest nearest, its letter at its far end."""
+    rows: dict[tuple[float, int], list[tuple[float, float]]] = {}
+    for letter, obstacle, need in backs:
         _, y0, _, y1 = _corners(reach, obstacle)
-        out = up if obstacle.stands == "moving-jaw" else -up
+        out, way = _out(obstacle, up), 1.0 if obstacle.side == "feed" else -1.0
         y = up * (y1 if obstacle.stands == "moving-jaw" else y0) * k
-        way = 1.0 if obstacle.side == "feed" else -1.0
-        yield level(back(number), (0.0, y), (way * need * k, y), out * (_OUT + 5 * taken[out]))
-        taken[out] += 1
+        first = edges[1] if out > 0 else edges[0]
+        tried = level(letter, (0.0, y), (way * need * k, y), 0.0)
+        span, at = _span(tried, way)
+        row = next(row for row in count() if not any(_meet(span, other) for other in rows.get((out, row), [])))
+        rows.setdefault((out, row), []).append(span)
+        line = first + out * (_FIRST + _ROW * row)
+        yield attrs.evolve(level(letter, (0.0, y), (way * need * k, y), line - y), at=(at, line))
+
+
+def _span(one: Lettered, way: float) -> tuple[tuple[float, float], float]:
+    """From x to x of a set-back with its letter past its far end, and where the middle of the letter stands."""
+    xs, half = sorted(x for x, _ in one.ends), text_width(one.letter, LETTER) / 2
+    at = xs[1] + 1 + half if way > 0 else xs[0] - 1 - half
+    return (min(xs[0], at - half), max(xs[1], at + half)), at
+
+
+def _meet(one: tuple[float, float], other: tuple[float, float]) -> bool:
+    """Whether two stretches share more than an end."""
+    return one[0] < other[1] - 1e-9 and other[0] < one[1] - 1e-9
 
 
 def _blade_span(reach: Reach) -> tuple[float, float]:
-    """From u to u of the blade as it is drawn: past the bar and past the guides."""
-    setting = reach.setting
+    """From u to u of the blade as it is drawn: past the bar, the guides and what stands beside it."""
+    setting, guides, bed = reach.setting, reach.setting.saw.guides, reach.setting.saw.bed
     u0, u1 = setting.extent or (0.0, reach.section.width)
-    guides = setting.saw.guides
+    for obstacle in (one for one in setting.saw.obstacles if one.stands != "across"):
+        ends = [(y - (bed.swing_axis or 0.0)) / cos(radians(reach.swing)) for y in setting.across(obstacle)]
+        u0, u1 = min(u0, *ends), max(u1, *ends)
     if guides and guides.fixed_u is not None and reach.guide_setting is not None:
         u0, u1 = min(u0, guides.fixed_u - _GUIDE), max(u1, guides.fixed_u + reach.guide_setting + _GUIDE)
     return u0 - _PAST, u1 + _PAST
 
 
 def _on_the_blade(reach: Reach, up: float) -> Iterator[Entity]:
-    """The blade as a line through the swing axis, the square cut line, and the guides on the blade."""
-    m, axis = radians(reach.swing), reach.setting.saw.bed.swing_axis or 0.0
+    """The blade as a line past the swing axis, the square cut line at x = 0, and the guides on the blade."""
+    bed, m = reach.setting.saw.bed, radians(reach.swing)
+    axis, beside = bed.swing_axis or 0.0, bed.blade_offset
     low, high = _blade_span(reach)
 
     def at(u: float, off: float = 0.0) -> Point:
-        return (u * sin(m) + off * cos(m), up * (axis + u * cos(m) - off * sin(m)))
+        off += beside
+        return (u * sin(m) + off * cos(m) - beside, up * (axis + u * cos(m) - off * sin(m)))
 
     yield Line(at(low), at(high), OUTLINE)
     yield Line((0, up * (axis + low * cos(m))), (0, up * (axis + high * cos(m))), CENTER)

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
     from mitertool.cut import Cut, Face
     from mitertool.frame import Assembly, Corner
     from mitertool.job import Solution, SolvedPiece
+    from mitertool.job.runs import Run
+    from mitertool.job.settings import JobSetting
     from mitertool.nest import Bar, Bound, Plan, Steel
     from mitertool.piece import Piece
     from mitertool.saw import Reach
+    from mitertool.saw.feed import FeedLine
+    from mitertool.saw.stops import Stop, Work
     from mitertool.sections import Section
 
 FORMAT: Final = 1
@@ -130,6 +134,19 @@ def _asked(reach: Reach) -> Record:
     }
 
 
+def of_load(reach: Reach) -> Record | None:
+    """The load of the blade over its travel; None where the saw file has no arm that fits the bar."""
+    travel = reach.travel_through
+    if travel is None:
+        return None
+    at = f"position_{'deg' if reach.setting.saw.kind == 'hinged' else 'mm'}"
+    return {
+        "smallest_mm": travel.smallest,
+        "jumps": [{at: jump.position, "before_mm": jump.before, "after_mm": jump.after} for jump in travel.jumps],
+        "chart": [{at: s.position, "contact_mm": s.contact, "walls": s.walls} for s in travel.samples()],
+    }
+
+
 def of_solution(solution: Solution) -> Record:
     """A solved job: one record a mark, both hands together, and one a frame."""
     by_order: dict[str, list[SolvedPiece]] = {}
@@ -174,6 +191,57 @@ def of_assembly(assembly: Assembly, quantity: int = 1) -> Record:
             "rounded_gap_mm": closure.rounded_gap,
         },
     }
+
+
+def of_settings(settings: Sequence[JobSetting]) -> list[Record]:
+    """The settings of a job in the order of work, with the ends that each makes."""
+    return [
+        {
+            "number": setting.number,
+            "section": setting.reach.section.name,
+            "grade": setting.grade,
+            "scale_deg": setting.reach.scale,
+            "swing_deg": setting.reach.swing,
+            "tilt_deg": setting.reach.tilt,
+            "makes": [{"mark": use.mark, "end": use.end, "roll_deg": use.roll} for use in setting.uses],
+        }
+        for setting in settings
+    ]
+
+
+def of_runs(runs: Sequence[Run]) -> list[Record]:
+    """What the saw is given for each bar of the plan, in its order."""
+    return [
+        {
+            "feed": None if run.feed is None else [_of_line(line) for line in run.feed.lines],
+            "stops": [_of_stop(stop) for stop in run.stops],
+            "blanks_first": None if run.blanks is None else _of_work(run.blanks.blanks),
+            "as_planned": None if run.blanks is None else _of_work(run.blanks.as_planned),
+            "minutes": run.minutes,
+        }
+        for run in runs
+    ]
+
+
+def _of_line(line: FeedLine) -> Record:
+    return {
+        "pieces": line.quantity if line.counted else 0,
+        "mark": line.mark,
+        "key_mm": line.key,
+        "travel_mm": line.travel,
+        "strokes": line.strokes,
+        "on": line.on,
+        "set_before": list(line.set_up),
+        "by_hand": line.manual.in_units("mm"),
+    }
+
+
+def _of_stop(stop: Stop) -> Record:
+    return {"mark": stop.mark, "long_tip_mm": stop.long_tip, "short_tip_mm": stop.short_tip}
+
+
+def _of_work(work: Work) -> Record:
+    return {"cuts": work.cuts, "set_ups": work.set_ups, "steel_mm": work.steel}
 
 
 def of_plan(plan: Plan | None) -> Record:

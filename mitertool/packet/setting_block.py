@@ -9,7 +9,7 @@ from mitertool.packet.blade_view import blade_view
 from mitertool.packet.layout import Block, box, cell
 from mitertool.packet.letters import LETTER
 from mitertool.packet.load_chart import load_chart
-from mitertool.packet.plan_view import plan_view
+from mitertool.packet.plan_view import plan_view, set_back_rows
 from mitertool.packet.tilt_view import tilt_view
 from mitertool.packet.vise_view import lettered_vise, seen_from
 from mitertool.packet.walk_down import Step, walk_down
@@ -30,9 +30,17 @@ _COUNT: Final = 3.0
 _SHARE: Final = 0.52
 """Of the width for the steps; the views have the rest."""
 
-_PLAN: Final = 46.0
+_PLAN: Final = 42.0
+_MORE: Final = 4.8
+"""Height of a plan of up to three set-backs, and what each further one adds."""
+
+_HEADING: Final = 5.0
 _VISE: Final = 33.0
-_BLADE: Final = 33.5
+_CHART: Final = 43.0
+_BLADE: Final = 37.0
+_AROUND: Final = 2.0
+"""mm kept free above and below the plane of the blade."""
+
 _NUMBER: Final = 5.0
 _LETTER: Final = 7.5
 _VALUE: Final = 32.0
@@ -44,7 +52,7 @@ def setting_drawing(reach: Reach, units: Units, grade: str = "") -> Drawing:
     made_up = ", an invented saw" if saw.invented else ""
     verdict = "can be cut" if reach.ok else "CANNOT be cut"
     title = f"{saw.name}{made_up}: {reach.section.name} {verdict}"
-    why = "; ".join(reason.says for reason in reach.reasons)
+    why = "; ".join(reason.told.in_units(units) for reason in reach.reasons)
     return setting_block(reach, title, why, PAPER, units, grade).drawing
 
 
@@ -54,31 +62,39 @@ def setting_block(reach: Reach, title: str, uses: str, width: float, units: Unit
     head = _TITLE - 4 + _PITCH * len(lines)
     steps, deep = _steps(walk_down(reach, units, grade), width * _SHARE)
     views, tall = _views(reach, width * (1 - _SHARE) - 3)
-    below = blade_view(reach, width - 4, _BLADE)
+    below = _below(reach, width - 4)
     middle = max(deep, tall)
-    height = head + middle + (_BLADE + 3 if below.entities else 0)
+    _, low, _, high = below.bounds()
+    height = head + middle + (high - low + 2 * _AROUND if below.entities else 0)
     drawing = box(width, height) + Drawing([cell(title, (3, -6), width - 6, 4.5, bold=True)])
     drawing += Drawing(cell(line, (3, -6 - _PITCH * (i + 1)), width - 6, _STEP) for i, line in enumerate(lines))
     drawing += Drawing([Line((0, -head), (width, -head), THIN)])
     drawing += steps.moved(0, -head) + views.moved(width * _SHARE + 1, -head)
     if below.entities:
-        drawing += below.moved(2, -height + 2)
+        drawing += below.moved(2, -height + _AROUND - low)
     return Block(height, drawing)
 
 
 def _views(reach: Reach, width: float) -> tuple[Drawing, float]:
-    """From above; below it the bar in the vise, the load, and a tilted blade; hanging from (0, 0)."""
-    whole = plan_view(reach, width, _PLAN).moved(0, -_PLAN - 2)
-    parts = [lettered_vise(reach.section, width / 2, _VISE, reach.pack)]
-    parts.append(tilt_view(reach, width / 2, _VISE) if reach.tilt else load_chart(reach, width / 2, _VISE))
-    if reach.tilt and reach.travel_through is not None:
-        parts.append(load_chart(reach, width / 2, _VISE))
-    y = -_PLAN - 4 - _VISE
-    for i, part in enumerate(parts):
-        whole += part.moved(width / 2 * (i % 2), y - (_VISE + 8) * (i // 2))
-    names = (("from above", -4), ("in the vise,", y - 6), (seen_from(reach.setting.saw), y - 10))
+    """From above; below it the bar in the vise, beside it a tilted blade or the load; hanging from (0, 0)."""
+    tall = _PLAN + _MORE * max(0, set_back_rows(reach) - 3)
+    whole = plan_view(reach, width, tall).moved(0, -tall - _HEADING)
+    y = -tall - _HEADING - 2 - _VISE
+    vise = lettered_vise(reach.section, width / 2, _VISE, reach.pack)
+    low = y + min(vise.bounds()[1], 0.0)
+    beside = tilt_view if reach.tilt else load_chart
+    whole += vise.moved(0, y) + beside(reach, width / 2, _VISE).moved(width / 2, y)
+    names = (("from above", -4), ("in the vise,", low - 4), (seen_from(reach.setting.saw), low - 8))
     whole += Drawing(cell(words, (0, at), width / 2, 2.8) for words, at in names)
-    return whole, _PLAN + _VISE + 14 + (_VISE + 8) * ((len(parts) - 1) // 2)
+    return whole, 10 - low
+
+
+def _below(reach: Reach, width: float) -> Drawing:
+    """The plane of the blade, and beside it the load where the tilted blade has its place; on (0, 0), or nothing."""
+    if not reach.tilt or reach.travel_through is None:
+        return blade_view(reach, width, _BLADE)
+    chart = load_chart(reach, _CHART, _VISE)
+    return blade_view(reach, width - _CHART, _BLADE) + chart.moved(width - _CHART, 0)
 
 
 def _steps(steps: tuple[Step, ...], width: float) -> tuple[Drawing, float]:

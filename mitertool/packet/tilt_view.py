@@ -11,6 +11,7 @@ from mitertool.saw import Reach
 
 _BELOW: Final = 5.0
 _PAST: Final = 7.0
+_BESIDE: Final = 4.0
 _NAME: Final = 2.8
 
 
@@ -20,8 +21,8 @@ def tilt_view(reach: Reach, width: float, height: float) -> Drawing:
         return Drawing(())
     tall, middle = height - _BELOW - _PAST - LETTER, width / 2
     lean = tan(radians(reach.tilt))
-    tall = min(tall, (middle - 4) / max(abs(lean), 1e-9) - _PAST)
-    x0 = middle - lean * tall / 2
+    tall = min(tall, (width - 2 * _BESIDE) / abs(lean) - _PAST)
+    x0 = middle - lean * (tall + _PAST) / 2
     top = _BELOW + tall
     bar = Polygon([(2, _BELOW), (width - 2, _BELOW), (width - 2, top), (2, top)], THIN)
     blade = Line((x0, _BELOW), (x0 + lean * (tall + _PAST), top + _PAST), OUTLINE)

@@ -41,19 +41,21 @@ def vise_view(section: Section, width: float, height: float, pack: Pack | None =
 
 
 def lettered_vise(section: Section, width: float, height: float, pack: Pack | None = None) -> Drawing:
-    """The same with W over its width, H beside its height and P at its packing."""
+    """The same with W over its width, H beside its height and P on the side of its packing."""
     inner, tall = width - 2 * _ROOM, height - _ROOM
     drawing = vise_view(section, inner, tall, pack).moved(_ROOM, 0)
     k = _scale(section, inner, tall)
     across, up = section.width * k, section.height * k
     x, beside = (width - across) / 2, _JAW + 4
+    left, right = (x, beside), (x + across, -beside)
+    carried = (x + min(max(pack.y * k, 0.0), across), pack.height * k) if pack else None
+    high, packed = (left, right) if carried and carried[0] > width / 2 else (right, left)
     sizes = [
         level(WIDTH, (x, up), (x + across, up), 4),
-        upright(HEIGHT, (x + across, 0), (x + across, up), -beside),
+        upright(HEIGHT, (high[0], 0), (high[0], up), high[1]),
     ]
-    if pack:
-        carried = (x + min(max(pack.y * k, 0.0), across), pack.height * k)
-        sizes.append(upright(PACKING, (carried[0], 0), carried, carried[0] - x + beside))
+    if carried:
+        sizes.append(upright(PACKING, (carried[0], 0), carried, carried[0] - packed[0] + packed[1]))
     return with_letters(drawing, sizes)
 
 
