@@ -12,7 +12,7 @@ from mitertool.base.files import write_whole
 from mitertool.drawing import Page, png
 from mitertool.job import Solution, load, solve
 from mitertool.packet.packet import write_packet
-from mitertool.packet.sheet import cut_sheet
+from mitertool.packet.sheet.sheet import cut_sheet
 
 GALLERY: Final = Path(__file__).resolve().parent
 

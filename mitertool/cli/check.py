@@ -30,7 +30,7 @@ def check(job: JobPath, as_json: AsJson = False, units: UnitsOption = "") -> Non
 
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
-    from mitertool.packet.frame_block import frame_notes
+    from mitertool.packet.sheet.frame_block import frame_notes
     from mitertool.packet.words import instead
 
     past = [instead(one, unit) for one in solution.past]

@@ -74,7 +74,7 @@ def cut(
 
 def _draw(reach: Reach | None, sketch: Path, unit: Units, grade: str) -> None:
     from mitertool.base.errors import BadInput
-    from mitertool.packet.setting_block import setting_drawing
+    from mitertool.packet.setting.setting_block import setting_drawing
 
     if reach is None:
         raise BadInput("--sketch", str(sketch), "a cut is drawn on its saw; give --saw too")
@@ -131,7 +131,7 @@ def _notes(
 ) -> list[tuple[str, str]]:
     """What must be set on the saw in the order of doing, why it cannot be cut, and which lays work instead."""
     from mitertool.packet.cautions import SHORT
-    from mitertool.packet.walk_down import walk_down
+    from mitertool.packet.setting.walk_down import walk_down
 
     if reach is None:
         return []

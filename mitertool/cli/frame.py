@@ -202,7 +202,7 @@ def _solve(
 
 def _lines(solution: Any, unit: Units) -> list[str]:
     from mitertool.cli.check import solved_lines
-    from mitertool.packet.frame_block import frame_notes
+    from mitertool.packet.sheet.frame_block import frame_notes
     from mitertool.packet.words import instead
 
     past = [instead(one, unit) for one in solution.past]
@@ -210,6 +210,6 @@ def _lines(solution: Any, unit: Units) -> list[str]:
 
 
 def _write(order: FrameOrder, path: Any, unit: Units) -> None:
-    from mitertool.packet.frame_block import frame_drawing
+    from mitertool.packet.sheet.frame_block import frame_drawing
 
     write_sketch(frame_drawing(order.assembly, unit), path, f"frame, {order.assembly.shape}")

@@ -127,7 +127,7 @@ def _rows(solved: SolvedPiece, unit: Units) -> list[tuple[str, str]]:
 
 def _write(solved: SolvedPiece, path: Path, unit: Units) -> None:
     from mitertool.job.model import Head
-    from mitertool.packet.sketch import lettering_scale, sketch
+    from mitertool.packet.sketch.sketch import lettering_scale, sketch
 
     title = f"{solved.piece.section.name}"
     write_sketch(sketch(solved, Head(name=title, units=unit)), path, title, lettering_scale(solved))

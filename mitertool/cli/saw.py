@@ -50,7 +50,7 @@ def draw(
 ) -> None:
     """Draw the saw with a bar in it from above and in the plane of the blade, and list what is set, in order."""
     from mitertool.cut import Cut, cut_from
-    from mitertool.packet.setting_block import setting_drawing
+    from mitertool.packet.setting.setting_block import setting_drawing
     from mitertool.quantity import angle
 
     saw = load_saw(file)

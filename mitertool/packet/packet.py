@@ -16,9 +16,9 @@ from mitertool.job import Solution
 from mitertool.packet.labels import label_pages
 from mitertool.packet.pieces_csv import pieces_csv
 from mitertool.packet.records import of_plan, of_runs, of_settings, of_solution
-from mitertool.packet.sheet import cut_sheet
-from mitertool.packet.sketch import all_sketches, common_scale, lettering_scale, sketch
-from mitertool.packet.sketch_title import origin
+from mitertool.packet.sheet.sheet import cut_sheet
+from mitertool.packet.sketch.sketch import all_sketches, common_scale, lettering_scale, sketch
+from mitertool.packet.words import origin
 
 
 @attrs.frozen

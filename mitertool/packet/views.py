@@ -15,7 +15,7 @@ from mitertool.geometry import Arc as SectionArc
 from mitertool.geometry import EllipseArc as FaceArc
 from mitertool.geometry import FaceLine, Region, Segment, image_of
 from mitertool.geometry.ellipse import LinearMap
-from mitertool.packet.sketch_sight import edges, rim, roundings
+from mitertool.packet.sight import edges, rim, roundings
 from mitertool.piece import Piece
 from mitertool.sections import Section
 

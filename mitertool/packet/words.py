@@ -10,10 +10,19 @@ from mitertool.quantity import show_angle, show_length
 if TYPE_CHECKING:
     from mitertool.cut import Cut
     from mitertool.frame.alternatives import PastTheScale
+    from mitertool.job import Job
     from mitertool.quantity import Units
     from mitertool.saw import Reach
     from mitertool.saw.stops import Stop
     from mitertool.sections import Section
+
+
+def origin(job: Job) -> str:
+    """What a page or a sketch was made from: a hash of the inputs, and the saw file with the date of its correction."""
+    saw = f"saw file {job.saw_path}" if job.saw else "no saw file"
+    if job.saw and job.saw.scale.offset_date:
+        saw += f", corrected {job.saw.scale.offset_date}"
+    return f"inputs {job.digest}, {saw}"
 
 
 def reading(reach: Reach | None, cut: Cut) -> str:

@@ -105,7 +105,7 @@ def lists_of(job: Path, out: Path) -> Lists:
     from mitertool.job import load, solve
     from mitertool.packet.labels import label_pages
     from mitertool.packet.packet import write_packet
-    from mitertool.packet.sheet import cut_sheet
+    from mitertool.packet.sheet.sheet import cut_sheet
 
     solution = solve(load(job))
     counted = len(solution.pieces), sum(piece.quantity for piece in solution.pieces), solution.problems

@@ -32,14 +32,14 @@ from mitertool.drawing import (
     Polygon,
     Text,
 )
-from mitertool.packet.blade_view import blade_view
 from mitertool.packet.layout import Block
-from mitertool.packet.load_chart import load_chart
-from mitertool.packet.plan_view import plan_view
-from mitertool.packet.setting_block import PAPER, setting_block
-from mitertool.packet.tilt_view import tilt_view
-from mitertool.packet.vise_view import lettered_vise
-from mitertool.packet.walk_down import Step
+from mitertool.packet.setting.blade_view import blade_view
+from mitertool.packet.setting.load_chart import load_chart
+from mitertool.packet.setting.plan_view import plan_view
+from mitertool.packet.setting.setting_block import PAPER, setting_block
+from mitertool.packet.setting.tilt_view import tilt_view
+from mitertool.packet.setting.vise_view import lettered_vise
+from mitertool.packet.setting.walk_down import Step
 from mitertool.saw import Reach
 from mitertool.saw.machine import Bed, Guides, Obstacle, Tilt
 from tests.saw import machines

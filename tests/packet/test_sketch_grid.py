@@ -8,8 +8,8 @@ from collections.abc import Callable
 import pytest
 
 from mitertool.job import Solution
-from mitertool.packet.sketch import all_sketches, common_scale, lettering_scale, sketch
-from mitertool.packet.sketch_title import origin
+from mitertool.packet.sketch.sketch import all_sketches, common_scale, lettering_scale, sketch
+from mitertool.packet.words import origin
 from tests.packet.jobs import GALLERY
 from tests.packet.text_boxes import LEAST_SETTING, cut_short, overlaps, struck, too_small
 

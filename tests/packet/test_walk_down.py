@@ -14,7 +14,7 @@ import attrs
 import pytest
 
 import mitertool as mt
-from mitertool.packet.walk_down import Step, walk_down
+from mitertool.packet.setting.walk_down import Step, walk_down
 from mitertool.quantity import show_angle, show_length
 from mitertool.saw.machine import Cutting
 from tests.saw.machines import COLUMN, HINGE, roomy

@@ -7,7 +7,18 @@ from typing import Final
 
 from mitertool.drawing import CENTER, HIDDEN, OUTLINE, THIN, Arc, Drawing, Entity, Layer, Line, Point, Polygon
 from mitertool.geometry import image_of
-from mitertool.packet.letters import GAP, GUIDE, LIFT, STOP, TRAVEL, Lettered, angle, level, upright, with_letters
+from mitertool.packet.setting.letters import (
+    GAP,
+    GUIDE,
+    LIFT,
+    STOP,
+    TRAVEL,
+    Lettered,
+    angle,
+    level,
+    upright,
+    with_letters,
+)
 from mitertool.packet.views import face_entity
 from mitertool.saw import Reach
 from mitertool.saw.plane import BladePlane

@@ -10,7 +10,7 @@ from typing import Final
 import attrs
 
 from mitertool.drawing import CENTER, OUTLINE, THIN, Drawing, Entity, Line, Point, Polygon, Text, text_width
-from mitertool.packet.letters import LETTER, SWING, Lettered, angle, back, level, plainest, with_letters
+from mitertool.packet.setting.letters import LETTER, SWING, Lettered, angle, back, level, plainest, with_letters
 from mitertool.saw import Reach
 from mitertool.saw.machine import Obstacle
 

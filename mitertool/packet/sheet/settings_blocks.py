@@ -8,9 +8,9 @@ from typing import Final
 
 from mitertool.job import Solution
 from mitertool.job.settings import JobSetting, Use
-from mitertool.packet.blade_view import EDGES
 from mitertool.packet.layout import Block, Column, boxed, in_lines, table
-from mitertool.packet.setting_block import setting_block
+from mitertool.packet.setting.blade_view import EDGES
+from mitertool.packet.setting.setting_block import setting_block
 from mitertool.packet.words import lies
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.saw import Reach, Saw

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
-from mitertool.packet import letters
+from mitertool.packet.setting import letters
 from mitertool.quantity import show_angle, show_length
 
 if TYPE_CHECKING:

@@ -10,15 +10,14 @@ from mitertool.cut import Cut
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, wrap
 from mitertool.job import Solution, SolvedPiece
 from mitertool.packet.cautions import SHORT
-from mitertool.packet.first_page import first_blocks
-from mitertool.packet.frame_block import frame_block
 from mitertool.packet.layout import FOOT, HEAD, MARGIN, Block, Column, Paper, cell, in_lines, pages, table
-from mitertool.packet.mark_block import mark_block
-from mitertool.packet.record_block import record_blocks
-from mitertool.packet.run_blocks import legend, run_blocks
-from mitertool.packet.settings_blocks import one_setting, settings_legend, settings_list, tells_more
-from mitertool.packet.sketch_title import origin
-from mitertool.packet.words import reading
+from mitertool.packet.sheet.first_page import first_blocks
+from mitertool.packet.sheet.frame_block import frame_block
+from mitertool.packet.sheet.mark_block import mark_block
+from mitertool.packet.sheet.record_block import record_blocks
+from mitertool.packet.sheet.run_blocks import legend, run_blocks
+from mitertool.packet.sheet.settings_blocks import one_setting, settings_legend, settings_list, tells_more
+from mitertool.packet.words import origin, reading
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Reach
 

@@ -6,7 +6,7 @@ from typing import Final
 
 from mitertool.cut import Cut
 from mitertool.drawing import Dimension, Drawing, Point, Text, text_width
-from mitertool.packet.sketch_views import CAPTION, LETTERS, center_lines
+from mitertool.packet.sketch.two_views import CAPTION, LETTERS, center_lines
 from mitertool.packet.views import end_view, face_view
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length

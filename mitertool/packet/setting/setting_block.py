@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import Final
 
 from mitertool.drawing import THIN, Drawing, Line, text_width, wrap
-from mitertool.packet.blade_view import blade_view
 from mitertool.packet.layout import Block, box, cell
-from mitertool.packet.letters import LETTER
-from mitertool.packet.load_chart import load_chart
-from mitertool.packet.plan_view import plan_view, set_back_rows
-from mitertool.packet.tilt_view import tilt_view
-from mitertool.packet.vise_view import lettered_vise, seen_from
-from mitertool.packet.walk_down import Step, walk_down
+from mitertool.packet.setting.blade_view import blade_view
+from mitertool.packet.setting.letters import LETTER
+from mitertool.packet.setting.load_chart import load_chart
+from mitertool.packet.setting.plan_view import plan_view, set_back_rows
+from mitertool.packet.setting.tilt_view import tilt_view
+from mitertool.packet.setting.vise_view import lettered_vise, seen_from
+from mitertool.packet.setting.walk_down import Step, walk_down
 from mitertool.quantity import Units
 from mitertool.saw import Reach
 

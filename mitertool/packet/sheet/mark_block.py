@@ -9,10 +9,10 @@ from mitertool.cut import Cut
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
 from mitertool.job.settings import JobSetting, numbers_of
-from mitertool.packet.dimensioned import from_above, from_the_side, to_fit
 from mitertool.packet.layout import Block, box, cell
-from mitertool.packet.pictorial import end_picture
-from mitertool.packet.vise_view import seen_from, vise_view
+from mitertool.packet.setting.vise_view import seen_from, vise_view
+from mitertool.packet.sheet.dimensioned import from_above, from_the_side, to_fit
+from mitertool.packet.sheet.pictorial import end_picture
 from mitertool.packet.words import between, lies, more, reading, reading_label, stop_words, which_way
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Reach, Saw

@@ -6,7 +6,7 @@ from math import radians, tan
 from typing import Final
 
 from mitertool.drawing import CENTER, OUTLINE, THIN, Drawing, Line, Polygon, Text
-from mitertool.packet.letters import LETTER, TILT, angle, with_letters
+from mitertool.packet.setting.letters import LETTER, TILT, angle, with_letters
 from mitertool.saw import Reach
 
 _BELOW: Final = 5.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon
-from mitertool.packet.letters import HEIGHT, PACKING, WIDTH, level, upright, with_letters
+from mitertool.packet.setting.letters import HEIGHT, PACKING, WIDTH, level, upright, with_letters
 from mitertool.packet.views import end_view
 from mitertool.saw import Saw
 from mitertool.saw.packing import Pack

@@ -6,7 +6,7 @@ import itertools
 from typing import Final
 
 from mitertool.drawing import CENTER, OUTLINE, THIN, Drawing, Entity, Line, Point, Text
-from mitertool.packet.letters import LETTER, LONGEST, MEAN
+from mitertool.packet.setting.letters import LETTER, LONGEST, MEAN
 from mitertool.saw import Reach
 
 _SAMPLES: Final = 24

@@ -9,7 +9,7 @@ import mitertool
 from mitertool.cut import Cut
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
-from mitertool.job.model import Head, Job
+from mitertool.job.model import Head
 from mitertool.packet.words import lies, more, reading, reading_label, which_way
 from mitertool.quantity import Units
 from mitertool.saw import Reach
@@ -23,14 +23,6 @@ _UNITS: Final[dict[Units, str]] = {"mm": "mm", "in": "inches", "ft-in": "feet an
 
 Cell = tuple[str, float, float, bool]
 """What a cell says, its share of the width, its lettering and whether it is bold."""
-
-
-def origin(job: Job) -> str:
-    """What a page or a sketch was made from: a hash of the inputs, and the saw file with the date of its correction."""
-    saw = f"saw file {job.saw_path}" if job.saw else "no saw file"
-    if job.saw and job.saw.scale.offset_date:
-        saw += f", corrected {job.saw.scale.offset_date}"
-    return f"inputs {job.digest}, {saw}"
 
 
 def title(solved: SolvedPiece, head: Head, made_from: str) -> Drawing:

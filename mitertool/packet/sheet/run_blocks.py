@@ -18,7 +18,7 @@ from mitertool.packet.words import POSES
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.saw import Reach, Saw
 from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, FeedLine, FeedList
-from mitertool.saw.stops import Alternative, Stop, Work
+from mitertool.saw.stops import Alternative, Work
 
 _TALL: Final = 9.0
 _PITCH: Final = 4.6
@@ -113,16 +113,30 @@ def _marks(bar: Bar, k: float) -> Iterator[Text]:
 
 
 def _flags(run: Run, numbers: Numbers, k: float) -> Iterator[Entity]:
-    """Above a cut before which arm or bar is set: the number of the setting, R for a roll; as many as have room."""
-    free = 0.0
+    """Above a cut before which arm or bar is set: the number of the setting, R for a roll; near ones as one text."""
+    end, groups = run.bar.stock_length * k, list[tuple[float, str]]()
     before: Reach | None = None
     for cut in run.cuts:
         says, before = _flag(before, cut.reach, numbers), cut.reach
-        half = text_width(says, _NAME, bold=True) / 2
-        x = min(max(cut.place * k, half), run.bar.stock_length * k - half)
-        if says and x - half >= free:
-            yield Text((x, _TALL + 1.2), says, _NAME, "center", "baseline", bold=True)
-            free = x + half + 1
+        if not says:
+            continue
+        if groups and _span(groups[-1], end)[1] + 1 > _span((cut.place * k, says), end)[0]:
+            x, was = groups.pop()
+            groups.append((x, f"{was} {says}"))
+        else:
+            groups.append((cut.place * k, says))
+    for group in groups:
+        low, high = _span(group, end)
+        if high - low < end:
+            yield Text(((low + high) / 2, _TALL + 1.2), group[1], _NAME, "center", "baseline", bold=True)
+
+
+def _span(group: tuple[float, str], end: float) -> tuple[float, float]:
+    """From where to where the text of a flag stands, within the bar."""
+    x, says = group
+    half = text_width(says, _NAME, bold=True) / 2
+    middle = min(max(x, half), end - half)
+    return middle - half, middle + half
 
 
 def _flag(before: Reach | None, reach: Reach, numbers: Numbers) -> str:
@@ -211,24 +225,35 @@ def _feed_row(line: FeedLine, numbers: Numbers, room: float, units: Units) -> li
 
 
 def _stop_rows(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
-    """Equal neighbours as one row; the first row is the lead cut that makes the first end."""
-    lead = run.cuts[0].reach
-    yield ["-", "-", "lead", "not counted", f"{numbers(lead)} ({show_angle(lead.scale)})"]
-    before = lead
-    for stop, count in _stop_runs(run):
-        changed = not same_setting(before, stop.reach) or before.roll != stop.reach.roll
-        roll = ", roll the bar" if before.roll != stop.reach.roll else ""
-        lengths = ("not known" if tip is None else show_length(tip, units) for tip in (stop.long_tip, stop.short_tip))
-        sets = f"{numbers(stop.reach)} ({show_angle(stop.reach.scale)}){roll}" if changed else ""
-        yield [*lengths, str(count), in_lines(stop.mark, 27), "\n".join(wrap(sets, width, 3.0))]
-        before = stop.reach
+    """A row a cut: what takes off the raw end or a wedge, and each piece at its stop; equal neighbours as one."""
+    for row, alike in itertools.groupby(_stop_cells(run, numbers, width, units)):
+        times = len(list(alike))
+        long_tip, short_tip, _, *rest = row
+        yield [long_tip, short_tip, str(times) if row[2] else "lead", *rest]
 
 
-def _stop_runs(run: Run) -> Iterator[tuple[Stop, int]]:
-    """Each stop with the number of its equal neighbours."""
-    for _, alike in itertools.groupby(run.stops, lambda stop: (stop.mark, stop.long_tip, stop.short_tip)):
-        found = list(alike)
-        yield found[0], len(found)
+def _stop_cells(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
+    stops = iter(run.stops)
+    before: Reach | None = None
+    for cut in run.cuts:
+        sets = _sets(before, cut.reach, numbers)
+        if cut.mark:
+            stop = next(stops)
+            lengths = (
+                "not known" if tip is None else show_length(tip, units) for tip in (stop.long_tip, stop.short_tip)
+            )
+            yield [*lengths, "piece", in_lines(cut.mark, 27), "\n".join(wrap(sets, width, 3.0))]
+        else:
+            yield ["-", "-", "", "raw end" if before is None else "wedge", "\n".join(wrap(sets, width, 3.0))]
+        before = cut.reach
+
+
+def _sets(before: Reach | None, reach: Reach, numbers: Numbers) -> str:
+    """The setting before a cut where it changes, and the roll; "" where nothing is set."""
+    if before is not None and same_setting(before, reach) and before.roll == reach.roll:
+        return ""
+    roll = ", roll the bar" if before is not None and before.roll != reach.roll else ""
+    return f"{numbers(reach)} ({show_angle(reach.scale)}){roll}"
 
 
 def blanks_say(found: Alternative, units: Units) -> str:

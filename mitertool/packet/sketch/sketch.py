@@ -9,9 +9,9 @@ from typing import Final
 from mitertool.drawing import Drawing
 from mitertool.job import SolvedPiece
 from mitertool.job.model import Head
-from mitertool.packet.sketch_faces import faces
-from mitertool.packet.sketch_title import WIDTH, title
-from mitertool.packet.sketch_views import views
+from mitertool.packet.sketch.faces import faces
+from mitertool.packet.sketch.title import WIDTH, title
+from mitertool.packet.sketch.two_views import views
 
 _STEPS: Final = (1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0)
 _SCALES: Final = tuple(step * ten for ten in (0.1, 1.0, 10.0, 100.0) for step in _STEPS)

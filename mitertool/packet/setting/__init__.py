@@ -1,0 +1,1 @@
+"""A setting of the saw: its steps in the order of doing, and pictures in which every number has its place."""
