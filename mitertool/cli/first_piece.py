@@ -160,7 +160,7 @@ def _fit_rows(joints: list[dict[str, Any]], shares: list[Share], unit: Units) ->
     rows = []
     for joint in joints:
         where = "throat" if joint["throat_mm"] else "heel"
-        opened = show_length(joint[f"{where}_mm"], unit, decimals=None if unit == "ft-in" else 2)
+        opened = show_length(joint[f"{where}_mm"], unit, decimals=2)
         rows.append((f"{joint['end']} joint", f"opens {opened} at the {where} against an end cut alike"))
     for share in shares:
         used = "the class has no value" if share.share is None else f"{100 * share.share:.0f} % of what it may be out"

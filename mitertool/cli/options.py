@@ -20,7 +20,9 @@ if TYPE_CHECKING:
 SectionName = Annotated[str, typer.Argument(help="As the mill tag names it, e.g. 'RHS 80x40x3'.", metavar="NAME")]
 JobPath = Annotated[Path, typer.Argument(help="Job file (TOML).", metavar="JOB")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON object, mm and degrees in full precision.")]
-UnitsOption = Annotated[str, typer.Option("--units", help="mm, in or ft-in: for numbers given bare and printed.")]
+UnitsOption = Annotated[
+    str, typer.Option("--units", help="mm, in, ft-in, in/16, in/32, ft-in/32: bare numbers and answers.")
+]
 SawPath = Annotated[Path | None, typer.Option("--saw", help="Saw file (TOML): angles as its scale reads them.")]
 LayOption = Annotated[
     str, typer.Option("--lay", help="How it lies: degrees counter-clockwise, or a word such as 'heel up'.")

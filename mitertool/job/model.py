@@ -10,7 +10,7 @@ from mitertool.frame import Assembly, Resolution
 from mitertool.nest import Allowance, Stock
 from mitertool.piece import Piece
 from mitertool.quantity import Units
-from mitertool.quantity.units import MM_PER_INCH
+from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
 from mitertool.saw import Saw
 
 
@@ -80,6 +80,6 @@ class Job:
 
 
 def resolution(units: Units, saw: Saw | None) -> Resolution:
-    """Half a mm or a sixteenth of an inch on the tape, and a division of the saw's scale."""
-    length = 0.5 if units == "mm" else MM_PER_INCH / 16
+    """Half a mm or a sixteenth of an inch on the tape, a 32nd where the job has them, and a division of the scale."""
+    length = 0.5 if units == "mm" else MM_PER_INCH / FRACTIONS.get(units, 16)
     return Resolution(length, saw.scale.division if saw else Resolution().angle)

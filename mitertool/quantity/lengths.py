@@ -15,7 +15,7 @@ from mitertool.quantity.numerals import (
     refusing,
     tidy,
 )
-from mitertool.quantity.units import LONGEST, MM_PER_FOOT, MM_PER_INCH, MM_PER_UNIT, Units
+from mitertool.quantity.units import LONGEST, MM_PER_FOOT, MM_PER_INCH, MM_PER_UNIT, UNITS, WITH_FEET, Units
 
 _INCH: Final = r"\"|''|(?:inches|inch|in)\.?"
 _FOOT: Final = r"'|(?:feet|foot|ft)\.?"
@@ -27,10 +27,11 @@ _LENGTH: Final = (
 _MM_PER_SUFFIX: Final = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "inch": MM_PER_INCH, "foot": MM_PER_FOOT}
 _INCHES_PER_FOOT: Final = 12
 
+_IN_MM: Final = 'write a length in mm such as 1200 or 848.5, or with its unit such as 1.2 m or 47-1/4"'
+_IN_INCHES: Final = "write a length in inches such as 47.25 or 47-1/4, or with its unit such as 4'-6 1/2\" or 1200 mm"
+_IN_FEET: Final = "write a length such as 4'-6 1/2\", or in inches such as 54-1/2, or with its unit as in 1200 mm"
 _ALLOWED: Final[dict[Units, str]] = {
-    "mm": 'write a length in mm such as 1200 or 848.5, or with its unit such as 1.2 m or 47-1/4"',
-    "in": "write a length in inches such as 47.25 or 47-1/4, or with its unit such as 4'-6 1/2\" or 1200 mm",
-    "ft-in": "write a length such as 4'-6 1/2\", or in inches such as 54-1/2, or with its unit as in 1200 mm",
+    unit: _IN_MM if unit == "mm" else _IN_FEET if unit in WITH_FEET else _IN_INCHES for unit in UNITS
 }
 
 

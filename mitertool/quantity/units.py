@@ -6,8 +6,9 @@ from typing import Final, Literal, get_args
 
 from mitertool.base.errors import BadInput
 
-Units = Literal["mm", "in", "ft-in"]
-"""How a bare number is meant and how lengths are shown: mm, decimal inches, or feet, inches and fractions."""
+Units = Literal["mm", "in", "ft-in", "in/16", "in/32", "ft-in/32"]
+"""How a bare number is meant and how lengths are shown: mm, decimal inches, feet with inches and sixteenths, inches
+with sixteenths or with 32nds, feet with inches and 32nds."""
 
 UNITS: Final[tuple[Units, ...]] = get_args(Units)
 
@@ -24,8 +25,23 @@ LONGEST: Final = 1e6
 """mm. No length is longer: 1 km is far beyond any bar, so more is a slip of the unit, and below it a double
 still resolves a nanometre."""
 
-MM_PER_UNIT: Final[dict[Units, float]] = {"mm": 1.0, "in": MM_PER_INCH, "ft-in": MM_PER_INCH}
+MM_PER_UNIT: Final[dict[Units, float]] = {unit: 1.0 if unit == "mm" else MM_PER_INCH for unit in UNITS}
 """mm in one of what a bare number counts; in feet and inches a bare number counts inches."""
+
+FRACTIONS: Final[dict[Units, int]] = {"ft-in": 16, "in/16": 16, "in/32": 32, "ft-in/32": 32}
+"""Parts of an inch to which lengths are shown; decimals in all other units."""
+
+WITH_FEET: Final[tuple[Units, ...]] = ("ft-in", "ft-in/32")
+
+SAID: Final[dict[Units, str]] = {
+    "mm": "mm",
+    "in": "inches",
+    "ft-in": "feet and inches to 1/16",
+    "in/16": "inches to 1/16",
+    "in/32": "inches to 1/32",
+    "ft-in/32": "feet and inches to 1/32",
+}
+"""Each of the units in words."""
 
 
 def units(text: object, what: str = "units") -> Units:

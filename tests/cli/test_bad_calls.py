@@ -64,7 +64,7 @@ CALLS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
         ("piece", "FLAT 40x10", "--length", "79", "--left", "45", "--right", "45"),
         ("79 mm", "cross", "80 mm or more"),
     ),
-    "units": (("cut", TUBE, "--units", "furlong"), ("--units", "furlong", "mm, in or ft-in")),
+    "units": (("cut", TUBE, "--units", "furlong"), ("--units", "furlong", "mm, in, ft-in, in/16, in/32 or ft-in/32")),
     "lay": (("section", TUBE, "--lay", "sideways"), ("lay", "sideways")),
     "unknown section": (("cut", "RHS 80x40x3.1"), ("RHS 80x40x3.1", "nearest", "RHS 80x40x3")),
     "unknown family": (("cut", "Wurzel"), ("Wurzel", "families", "RHS")),

@@ -155,7 +155,7 @@ BAD_VALUES = [
     ("[job]", 'revision = "2"', "revision = true", "revision", "must be a text, a number or a date"),
     ("[job]", "date = 2024-05-17", "date = [2024]", "date", "must be a text, a number or a date"),
     ("[job]", 'customer = "Smith"', "customer = {}", "customer", "must be a text, a number or a date"),
-    ("[job]", 'units = "mm"', 'units = "cm"', "units", "write mm, in or ft-in"),
+    ("[job]", 'units = "mm"', 'units = "cm"', "units", "write mm, in, ft-in, in/16, in/32 or ft-in/32"),
     ("[job]", 'units = "mm"', 'saw = ["x"]', "saw", TEXT),
     ("[job]", 'tolerance = "ISO 13920-B"', "tolerance = []", "tolerance", "must be a text, a number or a date"),
     ("[[section]] my tube", 'shape = "rect-tube"', 'shape = "tube"', "shape", "allowed: rect-tube, round-tube"),

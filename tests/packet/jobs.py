@@ -97,6 +97,11 @@ NASTY = {
     + stock("L4x3x3/8", "20' 1/16\\\"")
     + stock("W10x12", "60 ft"),
     "inches": head("Inches", "in", "one way") + piece("I1", "HSS4x2x3/16", "239.999", _ODD),
+    "thirty-seconds": head("Thirty-seconds", "in/32", "both ways")
+    + piece("T1", "HSS4x2x3/16", "239 31/32 in", _ODD)
+    + piece("T2", "L4x3x3/8", "11-31/32 in", "left = 22.5\nopposite = 3")
+    + stock("HSS4x2x3/16", "480")
+    + stock("L4x3x3/8", "240 1/32"),
     "beveled, bar rolled": head("Beveled", saw="both ways")
     + piece("B1", "RHS 80x40x3", "1234.5", _BOTH_BEVELED)
     + piece("B2", "L 65x50x5", "1234.5", _BOTH_BEVELED + "opposite = 2")

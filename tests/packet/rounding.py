@@ -1,6 +1,6 @@
 """Lengths and angles rounded for people by rules written apart from the package, exact in fractions and decimals.
 
-mm to 0.1 and inches to 0.001, halves away from zero; feet and inches to the nearest 1/16, reduced.
+mm to 0.1 and inches to 0.001, halves away from zero; fractions to the nearest 1/16 or 1/32, reduced.
 """
 
 from __future__ import annotations
@@ -18,11 +18,12 @@ def length(mm: float, units: str) -> str:
     inches = Fraction(mm) / MM_PER_INCH
     if units == "in":
         return f'{rounded(float(inches), "0.001")}"'
-    sixteenths = int(inches * 16 + Fraction(1, 2))
-    feet, rest = divmod(sixteenths, 12 * 16)
-    whole, over = divmod(rest, 16)
+    parts_of_inch = 32 if units.endswith("/32") else 16
+    steps = int(inches * parts_of_inch + Fraction(1, 2))
+    feet, rest = divmod(steps, 12 * parts_of_inch) if units.startswith("ft") else (0, steps)
+    whole, over = divmod(rest, parts_of_inch)
     parts = [f"{whole}"] if whole or feet or not over else []
-    parts += [f"{Fraction(over, 16)}"] if over else []
+    parts += [f"{Fraction(over, parts_of_inch)}"] if over else []
     return (f"{feet}'-" if feet else "") + f'{" ".join(parts)}"'
 
 

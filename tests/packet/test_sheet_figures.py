@@ -31,7 +31,7 @@ from tests.packet.rounding import angle, length, rounded
 
 JOBS = (
     *GALLERY,
-    *("fractions", "inches", "beveled, bar rolled", "beveled, blade tilted", "beveled, no saw"),
+    *("fractions", "thirty-seconds", "inches", "beveled, bar rolled", "beveled, blade tilted", "beveled, no saw"),
     *("parallel and pointed", "tiny, huge, short", "no saw", "every lay"),
 )
 KG_PER_POUND = 0.45359237
@@ -210,7 +210,7 @@ def test_the_totals_of_the_first_page(name: str, made_of: Callable[[str], Made])
     assert f"{counted}, {shown} in pieces" in made.pages[0]
 
 
-@pytest.mark.parametrize("name", [*GALLERY, "fractions"])
+@pytest.mark.parametrize("name", [*GALLERY, "fractions", "thirty-seconds"])
 def test_the_totals_of_the_bars(name: str, made_of: Callable[[str], Made]) -> None:
     made = made_of(name)
     plan, text = json.loads(made.files["plan.json"]), run_together(made.text)
@@ -227,7 +227,7 @@ STEEL = ("pieces", "kerf", "wedges", "trim", "grip", "drops")
 LIES = {"as-drawn": "", "end-for-end": " end for end", "rolled": " rolled"}
 
 
-@pytest.mark.parametrize("name", [*GALLERY, "fractions"])
+@pytest.mark.parametrize("name", [*GALLERY, "fractions", "thirty-seconds"])
 def test_the_bars(name: str, made_of: Callable[[str], Made]) -> None:
     """Every bar with its length and drop, its pieces as they lie, and each cut by tape on both sides."""
     made = made_of(name)
@@ -336,7 +336,7 @@ def test_the_plan(name: str, made_of: Callable[[str], Made]) -> None:
             assert placed["pose"] in POSES
             assert 0 < placed["at_mm"] < bar["stock_length_mm"]
             cut[placed["mark"]] += bar["count"]
-    stocked = name in (*GALLERY, "fractions")
+    stocked = name in (*GALLERY, "fractions", "thirty-seconds")
     assert dict(cut) == ({mark.mark: mark.quantity for mark in marks(made)} if stocked else {})
     assert plan["lower_bound"] <= plan["cost"] + 1e-9
 

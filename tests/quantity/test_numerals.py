@@ -20,7 +20,7 @@ def test_units_are_the_three_words_of_the_contract(word: str) -> None:
 
 @pytest.mark.parametrize("word", ["", "cm", "MM", "inch", " mm", None, 1, ["mm"]])
 def test_other_units_are_refused(word: object) -> None:
-    with pytest.raises(BadInput, match="mm, in or ft-in") as refusal:
+    with pytest.raises(BadInput, match="mm, in, ft-in, in/16, in/32 or ft-in/32") as refusal:
         units(word, "job, units")
     assert refusal.value.what == "job, units"
 

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from mitertool.saw import Reach
     from mitertool.saw.machine import Cutting
 
-USUAL_APPROACH: Final = {"mm": "6", "in": '1/4"', "ft-in": '1/4"'}
-"""How near to the bar the jaw is brought where the saw file does not say: common practice, no source."""
+USUAL_APPROACH: Final = ("6", '1/4"')
+"""How near to the bar the jaw is brought where the saw file does not say, mm and inches: common practice, no source."""
 
 SOLID: Final = ("flat", "round-bar")
 """Shapes that no vise crushes."""
@@ -103,7 +103,7 @@ def _bar(reach: Reach, units: Units) -> Iterator[Step]:
 
 def _clamp(reach: Reach, units: Units, grade: str) -> Iterator[Step]:
     approach = reach.setting.saw.approach
-    near = USUAL_APPROACH[units] if approach is None else show_length(approach, units)
+    near = USUAL_APPROACH[units != "mm"] if approach is None else show_length(approach, units)
     pressures = [row.vise_pressure for row in _rows(reach, grade) if row.vise_pressure]
     clamp = "full pressure" if reach.section.shape in SOLID else "no more than the wall bears"
     by_table = f"pressure {', '.join(pressures)}, by the shop's table"

@@ -12,6 +12,7 @@ from mitertool.packet.cautions import CAUTIONS, FEED_CAUTION
 from mitertool.packet.layout import Block, Column, boxed, cell, table
 from mitertool.packet.words import instead
 from mitertool.quantity import Units, show_length, show_mass
+from mitertool.quantity.units import SAID
 from mitertool.saw import Saw
 
 _WORD: Final = 24.0
@@ -101,8 +102,7 @@ def _time(solution: Solution) -> str:
 def _readings(solution: Solution) -> Iterator[tuple[str, str]]:
     """How lengths and angles are meant, what they may be out, and what nobody checked."""
     saw, units = solution.job.saw, solution.job.head.units
-    words = {"mm": "mm", "in": "inches", "ft-in": "feet and inches to 1/16"}[units]
-    yield "Lengths", f"in {words}; long point and short point are on the steel, not on a corner beyond it"
+    yield "Lengths", f"in {SAID[units]}; long point and short point are on the steel, not on a corner beyond it"
     yield "Angles", _scale(saw)
     if saw:
         lead = f"the {saw.leads} end of a piece as drawn leads; one that lies end for end on its bar is turned"

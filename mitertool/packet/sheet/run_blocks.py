@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final
 
 import attrs
@@ -31,6 +31,9 @@ _MOST: Final = 30
 
 Numbers = Callable[[Reach], str]
 """The number of the setting that makes a cut."""
+
+Flag = tuple[float, str]
+"""Where a text stands above a bar, paper mm from its leading end, and what it says."""
 
 
 def run_blocks(run: Run, solution: Solution, width: float) -> list[Block]:
@@ -114,24 +117,31 @@ def _marks(bar: Bar, k: float) -> Iterator[Text]:
 
 def _flags(run: Run, numbers: Numbers, k: float) -> Iterator[Entity]:
     """Above a cut before which arm or bar is set: the number of the setting, R for a roll; near ones as one text."""
-    end, groups = run.bar.stock_length * k, list[tuple[float, str]]()
-    before: Reach | None = None
-    for cut in run.cuts:
-        says, before = _flag(before, cut.reach, numbers), cut.reach
-        if not says:
-            continue
-        if groups and _span(groups[-1], end)[1] + 1 > _span((cut.place * k, says), end)[0]:
-            x, was = groups.pop()
-            groups.append((x, f"{was} {says}"))
-        else:
-            groups.append((cut.place * k, says))
-    for group in groups:
+    end = run.bar.stock_length * k
+    befores = [None, *(cut.reach for cut in run.cuts[:-1])] if run.cuts else []
+    flags = (
+        (cut.place * k, says)
+        for before, cut in zip(befores, run.cuts, strict=True)
+        if (says := _flag(before, cut.reach, numbers))
+    )
+    for group in _apart(flags, end):
         low, high = _span(group, end)
         if high - low < end:
             yield Text(((low + high) / 2, _TALL + 1.2), group[1], _NAME, "center", "baseline", bold=True)
 
 
-def _span(group: tuple[float, str], end: float) -> tuple[float, float]:
+def _apart(flags: Iterable[Flag], end: float) -> list[Flag]:
+    """Flags that would stand on one another put together, each at the place of its first."""
+    found: list[Flag] = []
+    for flag in flags:
+        found.append(flag)
+        while len(found) > 1 and _span(found[-2], end)[1] + 1 > _span(found[-1], end)[0]:
+            (x, first), (_, second) = found[-2:]
+            found[-2:] = [(x, f"{first} {second}")]
+    return found
+
+
+def _span(group: Flag, end: float) -> tuple[float, float]:
     """From where to where the text of a flag stands, within the bar."""
     x, says = group
     half = text_width(says, _NAME, bold=True) / 2

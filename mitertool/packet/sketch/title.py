@@ -11,7 +11,7 @@ from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
 from mitertool.job.model import Head
 from mitertool.packet.words import lies, more, reading, reading_label, which_way
-from mitertool.quantity import Units
+from mitertool.quantity.units import SAID
 from mitertool.saw import Reach
 
 WIDTH: Final = 180.0
@@ -19,7 +19,6 @@ _LETTERS: Final = 3.5
 _MARK: Final = 6.0
 _COUNT: Final = 5.0
 _INSET: Final = 2.0
-_UNITS: Final[dict[Units, str]] = {"mm": "mm", "in": "inches", "ft-in": "feet and inches"}
 
 Cell = tuple[str, float, float, bool]
 """What a cell says, its share of the width, its lettering and whether it is bold."""
@@ -43,7 +42,7 @@ def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
     way = order.lies or lies(piece.section)
     ways = [way, order.out and f"face out: {order.out}", order.frame and f"frame {order.frame}"]
     about = [head.name, head.revision and f"revision {head.revision}", head.date]
-    drawn = f"lengths in {_UNITS[head.units]}, drawn 1:1 in mm"
+    drawn = f"lengths in {SAID[head.units]}, drawn 1:1 in mm"
     return [
         [
             (solved.mark, 0.5, _MARK, True),
