@@ -64,10 +64,10 @@ def cut(
     record = {**_record(section, made, width, reach), **row_record(section, made, number)}
     steps = _working(section, made, width) if working else None
     rows = [*_rows(section, made, width, reach, unit), *row_lines(section, made, number, unit)]
-    rows += _notes(reach, section, made, end, unit, grade)
-    answer(record, with_working(columns(rows), steps), as_json)
+    rows += _notes(reach, section, made, end, number, unit, grade)
     if sketch:
         _draw(reach, sketch, unit, grade)
+    answer(record, with_working(columns(rows), steps), as_json)
     if reach and not reach.ok:
         raise typer.Exit(1)
 
@@ -122,12 +122,14 @@ def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, 
         ("thinnest wall on the blade", show_length(face.thinnest_wall, unit)),
     ]
     if kerf is not None:
-        rows.append(("kerf along the bar", f"{made.kerf_along(kerf):.2f} mm"))
+        rows.append(
+            ("kerf along the bar", show_length(made.kerf_along(kerf), unit, decimals=None if unit == "in" else 2))
+        )
     return [row for row in rows if row[1]]
 
 
 def _notes(
-    reach: Reach | None, section: Section, made: Cut, end: str, unit: Units, grade: str
+    reach: Reach | None, section: Section, made: Cut, end: str, number: int, unit: Units, grade: str
 ) -> list[tuple[str, str]]:
     """What must be set on the saw in the order of doing, why it cannot be cut, and which lays work instead."""
     from mitertool.packet.cautions import SHORT
@@ -139,7 +141,7 @@ def _notes(
         (f"{step.number} {step.letter}", f"{step.says}  {step.value}".strip()) for step in walk_down(reach, unit, grade)
     ]
     rows = [*steps, *_jumps(reach, unit), *(("cannot be cut", reason.told.in_units(unit)) for reason in reach.reasons)]
-    return [*rows, *_other_lays(reach, section, made, end), ("caution", SHORT)]
+    return [*rows, *_other_lays(reach, section, made, end, number), ("caution", SHORT)]
 
 
 def _jumps(reach: Reach, unit: Units) -> list[tuple[str, str]]:
@@ -156,7 +158,7 @@ def _jumps(reach: Reach, unit: Units) -> list[tuple[str, str]]:
     ]
 
 
-def _other_lays(reach: Reach, section: Section, made: Cut, end: str) -> list[tuple[str, str]]:
+def _other_lays(reach: Reach, section: Section, made: Cut, end: str, number: int) -> list[tuple[str, str]]:
     from mitertool.saw.lays import lays_say, lays_that_work
 
-    return [] if reach.ok else [("", lays_say(lays_that_work(reach.setting.saw, section, made, end)))]
+    return [] if reach.ok else [("", lays_say(lays_that_work(reach.setting.saw, section, made, end, number)))]

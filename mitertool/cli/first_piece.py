@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -12,7 +13,7 @@ from mitertool.cli.options import AsJson, LayOption, SectionName, UnitsOption, a
 if TYPE_CHECKING:
     from mitertool.piece import Piece
     from mitertool.quantity import Units
-    from mitertool.saw.first_piece import FirstPiece, Measured, Readings
+    from mitertool.saw.first_piece import Finding, FirstPiece, Measured, Readings
     from mitertool.saw.fit_up import Share
 
 
@@ -54,7 +55,7 @@ def first_piece(
     shares = _shares(piece, found, tolerance)
     kept = _keep(found, saw) if keep else []
     record = {**_record(piece, found), "joints": _joints(piece, found), "shares": [_of_share(one) for one in shares]}
-    rows = [*_rows(found), *_fit_rows(record["joints"], shares, unit)]
+    rows = [*_rows(found, unit), *_fit_rows(record["joints"], shares, unit)]
     answer(record, [*columns(rows), *kept], as_json)
 
 
@@ -113,7 +114,7 @@ def _record(piece: Piece, found: FirstPiece) -> dict[str, Any]:
         "angles": [of_finding(finding, "deg") for finding in found.angles],
         "length": of_finding(found.length, "mm"),
         "lead": of_finding(found.lead, "deg") if found.lead else None,
-        "change": list(found.change),
+        "change": [told.in_units("mm") for told in found.change],
         "measure": list(found.measure),
         "correction_deg": found.correction,
     }
@@ -134,16 +135,15 @@ def _joints(piece: Piece, found: FirstPiece) -> list[dict[str, Any]]:
 def _shares(piece: Piece, found: FirstPiece, tolerance: str) -> list[Share]:
     """How much of a class's tolerance the errors use up; nothing without a class."""
     from mitertool.saw.classes import tolerance_class
-    from mitertool.saw.fit_up import angle_share, length_share
+    from mitertool.saw.fit_up import end_share, length_share
 
     if not tolerance:
         return []
     allowed = tolerance_class(tolerance)
-    leg = min(piece.section.width, piece.long_point)
     return [
         length_share(allowed, "length", piece.long_point, found.length.error),
         *(
-            angle_share(allowed, f"{one.on} angle", leg, getattr(piece, one.on).miter, one.error)
+            end_share(allowed, one.on, piece.section.width, piece.long_point, getattr(piece, one.on).miter, one.error)
             for one in found.angles
         ),
     ]
@@ -168,14 +168,24 @@ def _fit_rows(joints: list[dict[str, Any]], shares: list[Share], unit: Units) ->
     return rows + ([("tolerance", f"of {shares[0].of}; figures {shares[0].certainty}")] if shares else [])
 
 
-def _rows(found: FirstPiece) -> list[tuple[str, str]]:
-    rows = [_row(finding, "°") for finding in found.angles]
-    rows.append(_row(found.length, " mm"))
-    rows += [_row(found.lead, "°")] if found.lead else []
-    rows += [("change", says) for says in found.change]
+def _rows(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
+    from mitertool.quantity import show_length
+
+    def degrees(value: float) -> str:
+        return f"{value:.2f}°"
+
+    def length(value: float) -> str:
+        shown = show_length(value, unit, decimals=None if unit == "in" else 2)
+        return f"{shown} mm" if unit == "mm" else shown
+
+    rows = [_row(finding, degrees) for finding in found.angles]
+    rows.append(_row(found.length, length))
+    rows += [_row(found.lead, degrees)] if found.lead else []
+    rows += [("change", told.in_units(unit)) for told in found.change]
     return rows + [("measure too", says) for says in found.measure]
 
 
-def _row(finding: Any, unit: str) -> tuple[str, str]:
+def _row(finding: Finding, show: Callable[[float], str]) -> tuple[str, str]:
     sure = "" if finding.sure else ", within what the readings can tell"
-    return finding.on, f"{finding.error:+.2f}{unit}, give or take {finding.uncertainty:.2f}{unit}{sure}"
+    sign = "-" if finding.error < 0 else "+"
+    return finding.on, f"{sign}{show(abs(finding.error))}, give or take {show(finding.uncertainty)}{sure}"

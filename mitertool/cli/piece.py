@@ -63,8 +63,8 @@ def piece(
     if sketch:
         _write(solved, sketch, unit)
     first = made.right if solved.left and solved.left.setting.saw.leads == "right" else made.left
-    record = {**_record(solved), **row_record(section, first, number)}
-    rows = [*_rows(solved, unit), *row_lines(section, first, number, unit)]
+    record = {**_record(solved, number), **row_record(section, first, number)}
+    rows = [*_rows(solved, unit, number), *row_lines(section, first, number, unit)]
     answer(record, with_working(columns(rows), _working(made) if working else None), as_json)
     if solved.problems:
         raise typer.Exit(1)
@@ -92,16 +92,16 @@ def _solved(made: Piece, saw: Path | None, number: int) -> SolvedPiece:
     return SolvedPiece(PieceOrder("piece", made), "piece", "as drawn", made, 1, *both, both)
 
 
-def _record(solved: SolvedPiece) -> dict[str, Any]:
+def _record(solved: SolvedPiece, number: int) -> dict[str, Any]:
     from mitertool.packet.records import of_piece, of_reach
 
     reach = {"left": of_reach(solved.left), "right": of_reach(solved.right)}
-    stop = solved.stop
+    stop = solved.stop if number == 1 else None
     tips = {} if stop is None else {"stop": {"long_tip_mm": stop.long_tip, "short_tip_mm": stop.short_tip}}
     return {"section": solved.piece.section.name, **of_piece(solved.piece), "reach": reach, **tips}
 
 
-def _rows(solved: SolvedPiece, unit: Units) -> list[tuple[str, str]]:
+def _rows(solved: SolvedPiece, unit: Units, number: int) -> list[tuple[str, str]]:
     from mitertool.packet.cautions import SHORT
     from mitertool.packet.words import lies, more, reading, reading_label, stop_words, which_way
     from mitertool.quantity import show_length, show_mass
@@ -120,7 +120,7 @@ def _rows(solved: SolvedPiece, unit: Units) -> list[tuple[str, str]]:
     edges = ("fixed_bottom", "fixed_top", "moving_bottom", "moving_top")
     rows += [(f"{word.replace('_', ' ')} edge", show_length(getattr(made.edges, word), unit)) for word in edges]
     rows.append(("mass", show_mass(made.mass, unit)))
-    rows += [("stop from the blade", stop_words(solved.stop, unit))] if solved.stop else []
+    rows += [("stop from the blade", stop_words(solved.stop, unit))] if solved.stop and number == 1 else []
     rows += [("cannot be cut", problem.in_units(unit)) for problem in solved.problems]
     return rows + ([("caution", SHORT)] if solved.left else [])
 

@@ -46,6 +46,7 @@ def draw(
     bevel: Annotated[str, typer.Option(help="The bevel, degrees from square.")] = "0",
     end: Annotated[str, typer.Option(help="Which end of the piece: left or right.")] = "right",
     lay: Annotated[str, typer.Option(help="Degrees, or words such as 'heel up'.")] = "0",
+    as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
     """Draw the saw with a bar in it from above and in the plane of the blade, and list what is set, in order."""
@@ -58,4 +59,4 @@ def draw(
     cut = Cut(cut_from(miter, "--miter").miter, angle(bevel, "--bevel"))
     reach = saw.reach(find_section(section, lay), cut, end)
     write_sketch(setting_drawing(reach, units_of(units)), sketch, saw.name)
-    answer({"sketch": str(sketch)}, [str(sketch)], False)
+    answer({"sketch": str(sketch)}, [str(sketch)], as_json)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
-from math import cos, radians
 
 import attrs
 
@@ -21,9 +20,9 @@ from mitertool.saw.fit_up import FrameOpening, Share
 
 @attrs.frozen
 class CornerShare:
-    """What both ends of the corner of two marks use up of the tolerance of its angle."""
+    """What the cut ends of a corner, those of `marks`, use up of the tolerance of its angle."""
 
-    marks: tuple[str, str]
+    marks: tuple[str, ...]
     share: Share
 
 
@@ -45,11 +44,15 @@ class FrameFit:
 
 @attrs.frozen
 class PieceFit:
-    """How much of the job's tolerance a tape's reading uses up in a mark's length, and the scale's in its angles."""
+    """How much of the job's tolerance a tape's reading uses up in a mark's length, and the scale's in its angles.
+
+    `angle_out` is what each of its ends may be out, degrees, the least where they differ; None where nothing is said.
+    """
 
     mark: str
     length: Share
     angles: tuple[Share, ...] = ()
+    angle_out: float | None = None
 
     @property
     def wants_checking(self) -> bool:
@@ -93,7 +96,8 @@ def _frame(order: FrameOrder, error: float, tolerance: ToleranceClass | None) ->
     if not found:
         return
     joints = [joint for joint, _ in found]
-    corners = tuple(_corner(tolerance, joint, error, *around) for joint, around in found) if tolerance else ()
+    of_frames = tolerance if tolerance and tolerance.of_frames else None
+    corners = tuple(_corner(of_frames, joint, error, *around) for joint, around in found) if of_frames else ()
     both = (fit_up.frame_opening(joints, error), fit_up.frame_opening(joints, -error))
     closes = len(order.assembly.joints) == len(order.assembly.order)
     yield FrameFit(order.assembly.mark, error, *both, closes, corners)
@@ -113,9 +117,14 @@ def _joints(assembly: Assembly) -> Iterator[tuple[fit_up.Joint, tuple[Member, Me
 def _corner(tolerance: ToleranceClass, joint: fit_up.Joint, error: float, before: Member, after: Member) -> CornerShare:
     """The share that the errors of all cut ends of a corner use up together."""
     leg = min(before.piece.long_point, after.piece.long_point)
-    angle = 180.0 - joint.miter_a - joint.miter_b
+    cut = [(m, miter) for m, wide, miter in _sides(joint, before, after) if wide]
+    angle = sum(90.0 - miter for _, miter in cut)
     share = fit_up.angle_share(tolerance, f"corner {joint.mark}", leg, angle, error * joint.cut_ends)
-    return CornerShare((before.mark, after.mark), share)
+    return CornerShare(tuple(member.mark for member, _ in cut), share)
+
+
+def _sides(joint: fit_up.Joint, before: Member, after: Member) -> tuple[tuple[Member, float, float], ...]:
+    return (before, joint.width_a, joint.miter_a), (after, joint.width_b, joint.miter_b)
 
 
 def _piece(
@@ -123,14 +132,15 @@ def _piece(
 ) -> PieceFit:
     reading, piece = job.resolution, solved.piece
     length = fit_up.length_share(tolerance, "long point", piece.long_point, reading.length)
-    around = corners.get(solved.order.frame, ())
-    angles = [corner.share for corner in around if solved.mark in corner.marks]
-    angles = angles or [_end(tolerance, piece, end, reading.angle) for end in ("left", "right")]
-    return PieceFit(solved.mark, length, tuple(angles))
+    around = corners.get(solved.order.frame, ()) if tolerance.of_frames else ()
+    own = [corner for corner in around if solved.mark in corner.marks]
+    if own:
+        out = min(corner.share.allowed / len(corner.marks) for corner in own if corner.share.allowed)
+        return PieceFit(solved.mark, length, tuple(corner.share for corner in own), out)
+    ends = tuple(_end(tolerance, piece, end, reading.angle) for end in ("left", "right"))
+    return PieceFit(solved.mark, length, ends, min(end.allowed for end in ends if end.allowed))
 
 
 def _end(tolerance: ToleranceClass, piece: Piece, end: str, error: float) -> Share:
-    """The share of an end's angle; its shorter leg is the face across the bed, or the piece where that is shorter."""
     miter = piece.left.miter if end == "left" else piece.right.miter
-    leg = min(piece.section.width / cos(radians(miter)), piece.long_point)
-    return fit_up.angle_share(tolerance, f"{end} end", leg, 90.0 - abs(miter), error)
+    return fit_up.end_share(tolerance, end, piece.section.width, piece.long_point, miter, error)

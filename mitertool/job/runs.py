@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Final
 
 import attrs
 
 from mitertool.job.settings import Use
 from mitertool.job.solved import SolvedPiece
-from mitertool.nest import Bar, Plan
+from mitertool.nest import Bar, Placed, Plan
 from mitertool.piece import Piece
+from mitertool.piece.poses import ROLLED, TURNED
+from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Reach, Saw
 from mitertool.saw.feed import BarCut, BarPiece, FeedList, bar_cuts, feed_list
+from mitertool.saw.reach import set_as
 from mitertool.saw.stops import Alternative, Stop, blanks_first, stops
 
 
@@ -58,8 +62,10 @@ def _on_bar(bar: Bar, by_mark: dict[str, Piece]) -> tuple[BarPiece, ...]:
 def _run(number: int, bar: Bar, pieces: tuple[BarPiece, ...], saw: Saw | None) -> Run:
     if saw is None:
         return Run(number, bar, pieces)
-    cuts = bar_cuts(saw, bar.section, pieces)
-    feed = feed_list(saw, bar.section, pieces, bar.stock_length, bar.count)
+    chosen = [set_as(saw, bar.section, cut.swing, cut.tilt, cut.roll) for cut in bar.cuts]
+    cuts = bar_cuts(saw, bar.section, pieces, chosen)
+    trailing = [cut.reach for cut in cuts if cut.mark]
+    feed = feed_list(saw, bar.section, pieces, bar.stock_length, bar.count, chosen)
     by_hand = feed is not None and not feed.automatic
     return Run(
         number,
@@ -67,30 +73,50 @@ def _run(number: int, bar: Bar, pieces: tuple[BarPiece, ...], saw: Saw | None) -
         pieces,
         cuts,
         feed,
-        stops(saw, bar.section, pieces) if feed is None else (),
-        blanks_first(saw, bar.section, pieces, bar.count) if by_hand else None,
+        stops(saw, bar.section, pieces, trailing) if feed is None else (),
+        blanks_first(saw, bar.section, pieces, bar.count, chosen) if by_hand else None,
     )
+
+
+def on_bars(worked: Sequence[Run]) -> Iterator[tuple[str, Sentence]]:
+    """Each mark with every reason, once, why the saw cannot make a cut of it as the plan sets it on a bar."""
+    told: set[tuple[str, str]] = set()
+    for run in worked:
+        for placed, lead, trail in _cuts_of(run):
+            for reason in (*lead.reach.reasons, *trail.reach.reasons):
+                if (placed.mark, reason.code) not in told:
+                    told.add((placed.mark, reason.code))
+                    where = Sentence("").with_more(f"{placed.mark}, on bar {run.number}: ")
+                    yield placed.mark, where.followed_by(reason.told)
+
+
+def _cuts_of(run: Run) -> Iterator[tuple[Placed, BarCut, BarCut]]:
+    """Each piece of a bar with its leading and its trailing cut; none without a saw."""
+    trailing = [i for i, cut in enumerate(run.cuts) if cut.mark]
+    for placed, i in zip(run.bar.pieces if run.cuts else (), trailing, strict=True):
+        yield placed, run.cuts[i - 1], run.cuts[i]
 
 
 def cuts_in_order(worked: Sequence[Run], pieces: Sequence[SolvedPiece]) -> Iterator[tuple[Use, str, Reach]]:
     """Every end that is cut, as what it makes, its grade and its reach: bar by bar, then marks that lie on no bar."""
     on_bars: set[str] = set()
     for run in worked:
-        for placed, piece in zip(run.bar.pieces, run.pieces, strict=True):
-            on_bars.add(piece.mark)
-            if run.cuts:
-                yield from _ends(run, piece, placed.pose.startswith("end-for-end"))
+        on_bars |= {placed.mark for placed in run.bar.pieces}
+        for placed, lead, trail in _cuts_of(run):
+            first = lead.reach.setting.saw.leads
+            for end, cut in ((first, lead), (_OTHER[first], trail)):
+                yield _use(placed, end, cut.reach), run.bar.grade, cut.reach
     for solved in pieces:
         if solved.mark not in on_bars and solved.left and solved.right:
             for end, reach in (("left", solved.left), ("right", solved.right)):
                 yield Use(solved.mark, end, reach.roll), solved.order.grade, reach
 
 
-def _ends(run: Run, piece: BarPiece, turned: bool) -> Iterator[tuple[Use, str, Reach]]:
-    """Both ends of a piece on its bar, the leading one first; turned end for end they are the other ones as drawn."""
-    saw = run.cuts[0].reach.setting.saw
-    for end in (saw.leads, "left" if saw.leads == "right" else "right"):
-        cut = piece.left if end == "left" else piece.right
-        reach = saw.reach(run.bar.section, cut, end)
-        drawn = ("left" if end == "right" else "right") if turned else end
-        yield Use(piece.mark, drawn, reach.roll), run.bar.grade, reach
+_OTHER: Final = {"left": "right", "right": "left"}
+
+
+def _use(placed: Placed, end: str, reach: Reach) -> Use:
+    """The end and the roll as drawn: turned end for end the ends change places, a rolled pose is half a turn more."""
+    drawn = _OTHER[end] if placed.pose in TURNED else end
+    roll = reach.roll + (180.0 if placed.pose in ROLLED else 0.0)
+    return Use(placed.mark, drawn, (roll + 180.0) % -360.0 + 180.0 + 0.0)

@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import Final
 
 import attrs
 
 from mitertool.saw import Reach
-
-_SAME: Final = 1e-9
-"""degrees. Swings and tilts that differ by less are one setting."""
+from mitertool.saw.reach import same_setting
 
 
 @attrs.frozen
 class Use:
-    """What a setting makes: an `end` ("left" or "right", as drawn) of a mark, with the bar rolled by `roll` degrees."""
+    """What a setting makes: an `end` ("left" or "right") of a mark, the bar rolled by `roll` degrees, both as drawn."""
 
     mark: str
     end: str
@@ -36,16 +33,6 @@ class JobSetting:
         return any((use.mark, use.end) == (mark, end) for use in self.uses)
 
 
-def same_setting(one: Reach, other: Reach) -> bool:
-    """Whether nothing must be set between two cuts but how the bar is rolled: same section as it lies, swing, tilt."""
-    return (
-        abs(one.swing - other.swing) <= _SAME
-        and abs(one.tilt - other.tilt) <= _SAME
-        and one.section.name == other.section.name
-        and one.section.looks_like(other.section)
-    )
-
-
 def numbered(cuts: Iterable[tuple[Use, str, Reach]]) -> tuple[JobSetting, ...]:
     """The settings of cuts, each given as what it makes, its grade and its reach, in the order of work."""
     found: list[JobSetting] = []
@@ -56,6 +43,11 @@ def numbered(cuts: Iterable[tuple[Use, str, Reach]]) -> tuple[JobSetting, ...]:
         elif use not in found[at].uses:
             found[at] = attrs.evolve(found[at], uses=(*found[at].uses, use))
     return tuple(found)
+
+
+def number_of(settings: Sequence[JobSetting], reach: Reach, grade: str) -> int:
+    """The number of the setting that makes a cut of a bar of this grade; 0 for none."""
+    return next((one.number for one in settings if one.grade == grade and same_setting(one.reach, reach)), 0)
 
 
 def numbers_of(settings: Sequence[JobSetting], mark: str, end: str) -> Iterator[int]:

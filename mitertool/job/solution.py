@@ -9,7 +9,7 @@ import attrs
 from mitertool.frame.alternatives import PastTheScale
 from mitertool.job.fit_up import Fit, fit_of
 from mitertool.job.model import FrameOrder, Job
-from mitertool.job.runs import Run, cuts_in_order, runs
+from mitertool.job.runs import Run, cuts_in_order
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solved import SolvedPiece
 from mitertool.nest import Plan
@@ -21,6 +21,8 @@ __all__ = ["Solution", "SolvedPiece"]
 class Solution:
     """A solved job: pieces in the order of the job, frames, the plan of bars (None without stock), problems.
 
+    `runs` is each bar of the plan as the saw works it off.
+
     `past` holds the mitered corners that ask for more than the scale has, with what may be done instead, by frame.
     """
 
@@ -30,11 +32,7 @@ class Solution:
     plan: Plan | None
     problems: tuple[str, ...]
     past: tuple[PastTheScale, ...] = ()
-
-    @cached_property
-    def runs(self) -> tuple[Run, ...]:
-        """Each bar of the plan as the saw works it off."""
-        return runs(self.plan, self.pieces, self.job.saw)
+    runs: tuple[Run, ...] = ()
 
     @cached_property
     def settings(self) -> tuple[JobSetting, ...]:

@@ -9,6 +9,7 @@ from mitertool import nest
 from mitertool.base.errors import BadInput, CannotMake
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
+from mitertool.job.runs import on_bars, runs
 from mitertool.job.solution import Solution, SolvedPiece
 from mitertool.job.solved import reaches
 from mitertool.nest import Allowance, Alternative, Arm, Done, Item, Rates, Stock
@@ -41,8 +42,11 @@ def solve(
             plan = nest.solve(items, stock, allowance, **_terms(job), **search)
         except CannotMake as error:
             problems += error.reasons
+    worked = runs(plan, pieces, job.saw)
+    blamed = {piece.mark for piece in pieces if piece.problems}
+    problems += [told.in_units(units) for mark, told in on_bars(worked) if mark not in blamed]
     past = (corner for frame in job.frames for corner in past_the_scale(frame.assembly, _most(job.saw)))
-    return Solution(job, pieces, job.frames, plan, tuple(problems), tuple(past))
+    return Solution(job, pieces, job.frames, plan, tuple(problems), tuple(past), worked)
 
 
 def _too_short(piece: SolvedPiece, saw: Saw | None) -> Iterator[Sentence]:
@@ -99,7 +103,8 @@ def _terms(job: Job) -> dict[str, Any]:
     saw = job.saw
     if saw is None:
         return {}
-    arm = Arm(saw.scale.feed_side_most, saw.scale.discharge_side_most, saw.tilt is not None)
+    swings = (saw.scale.feed_side_most, saw.scale.discharge_side_most)
+    arm = Arm(*swings, True, saw.tilt.lowest, saw.tilt.highest) if saw.tilt else Arm(*swings, False)
     cost = saw.cost
     if cost.swing_minutes is None or cost.roll_minutes is None or cost.rate is None:
         return {"arm": arm}

@@ -65,7 +65,7 @@ class Allowance:
 
 @attrs.frozen
 class Arm:
-    """Where the saw's arm goes, degrees from square to either side, and whether the blade tilts.
+    """Where the saw's arm goes, degrees from square to either side, whether the blade tilts, and between which angles.
 
     A slope on the bar is positive where the blade's moving-jaw end goes toward the tail, the feed side.
     """
@@ -73,6 +73,8 @@ class Arm:
     feed_side_most: float = 90.0
     discharge_side_most: float = 90.0
     tilts: bool = True
+    tilt_lowest: float = -90.0
+    tilt_highest: float = 90.0
 
 
 ANY_ARM = Arm()

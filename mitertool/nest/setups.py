@@ -74,12 +74,13 @@ def settings(slope: Slope, section: Section, arm: Arm, rolls: bool) -> tuple[Set
         plain = Setting(degrees(atan(hypot(slope.p, slope.q))), 0.0, degrees(atan2(slope.q, slope.p)))
     rolled = Setting(-plain.swing, -plain.tilt, plain.roll + 180.0)
     safe = bool(plain.roll) or lies_safely(section.lay(180))
-    options = [one for one in (plain, rolled) if _reaches(arm, one.swing) and (one is plain or safe)] or [plain]
+    options = [one for one in (plain, rolled) if _reaches(arm, one) and (one is plain or safe)] or [plain]
     return tuple(options if rolls or plain.roll else options[:1])
 
 
-def _reaches(arm: Arm, swing: float) -> bool:
-    return -arm.discharge_side_most - _SAME <= swing <= arm.feed_side_most + _SAME
+def _reaches(arm: Arm, one: Setting) -> bool:
+    swings = -arm.discharge_side_most - _SAME <= one.swing <= arm.feed_side_most + _SAME
+    return swings and arm.tilt_lowest - _SAME <= one.tilt <= arm.tilt_highest + _SAME
 
 
 Bars = Sequence[Sequence[tuple[Setting, ...]]]

@@ -81,7 +81,7 @@ def _plan_json(solution: Solution) -> bytes:
         "job": solved["job"],
         "inputs": solution.job.digest,
         "settings": of_settings(solution.settings),
-        "runs": of_runs(solution.runs),
+        "runs": of_runs(solution.runs, solution.settings),
         "pieces": solved["pieces"],
         "assemblies": solved["assemblies"],
         "problems": solved["problems"],

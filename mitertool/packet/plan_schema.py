@@ -263,7 +263,15 @@ _WORK: Final[Mapping[str, Schema]] = {
     "steel_mm": _figure("Steel along the bars."),
 }
 
+_CUT_AT_THE_SAW: Final[Mapping[str, Schema]] = {
+    "mark": _words("The piece that it finishes; empty for a lead cut and one that parts off a wedge."),
+    "setting": _whole("The number of its setting."),
+    "roll_deg": _figure("How far the bar is rolled for it, from how it lies drawn."),
+    "fed_mm": _known("How far the bar's leading end stands past the swing axis; null without one."),
+}
+
 _RUN: Final[Mapping[str, Schema]] = {
+    "cuts": _list(_record(_CUT_AT_THE_SAW, "A cut."), "The cuts in order; empty without a saw file."),
     "feed": _or_null(
         _list(
             _record(_LINE, "A line to key."), "What is keyed into the bar feed, the lead cut first; null without one."

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Final
 
+from mitertool.job.settings import number_of
+
 if TYPE_CHECKING:
     from mitertool.cut import Cut, Face
     from mitertool.frame import Assembly, Corner
@@ -14,7 +16,7 @@ if TYPE_CHECKING:
     from mitertool.nest import Bar, Bound, Plan, Steel
     from mitertool.piece import Piece
     from mitertool.saw import Reach
-    from mitertool.saw.feed import FeedLine
+    from mitertool.saw.feed import BarCut, FeedLine
     from mitertool.saw.stops import Stop, Work
     from mitertool.sections import Section
 
@@ -209,10 +211,11 @@ def of_settings(settings: Sequence[JobSetting]) -> list[Record]:
     ]
 
 
-def of_runs(runs: Sequence[Run]) -> list[Record]:
+def of_runs(runs: Sequence[Run], settings: Sequence[JobSetting]) -> list[Record]:
     """What the saw is given for each bar of the plan, in its order."""
     return [
         {
+            "cuts": [_of_cut_on_bar(cut, settings, run.bar.grade) for cut in run.cuts],
             "feed": None if run.feed is None else [_of_line(line) for line in run.feed.lines],
             "stops": [_of_stop(stop) for stop in run.stops],
             "blanks_first": None if run.blanks is None else _of_work(run.blanks.blanks),
@@ -221,6 +224,15 @@ def of_runs(runs: Sequence[Run]) -> list[Record]:
         }
         for run in runs
     ]
+
+
+def _of_cut_on_bar(cut: BarCut, settings: Sequence[JobSetting], grade: str) -> Record:
+    return {
+        "mark": cut.mark,
+        "setting": number_of(settings, cut.reach, grade),
+        "roll_deg": cut.reach.roll,
+        "fed_mm": cut.fed,
+    }
 
 
 def _of_line(line: FeedLine) -> Record:

@@ -56,8 +56,7 @@ def more(reach: Reach | None, cut: Cut) -> str:
     """A roll, a tilt or the bevel, where there is one; "" otherwise."""
     if reach is None:
         return f"bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
-    turn = "half a turn" if reach.roll == 180 else show_angle(reach.roll)
-    parts = [f"bar {turn} over from the picture" if reach.roll else "", _tilt(reach)]
+    parts = [f"bar rolled {turn_words(reach.roll)} from the picture" if reach.roll else "", _tilt(reach)]
     return ", ".join(part for part in parts if part)
 
 
@@ -68,7 +67,21 @@ def between(left: Reach | None, right: Reach | None) -> str:
     turn = (right.roll - left.roll) % 360
     if not turn:
         return "do not roll between the cuts"
-    return f"roll {'half a turn' if turn == 180 else show_angle(turn)} BETWEEN the cuts"
+    return f"roll {turn_words(turn)} BETWEEN the cuts"
+
+
+def turn_words(roll: float) -> str:
+    """How far a bar is rolled."""
+    return "half a turn" if abs(roll) == _HALF else show_angle(roll)
+
+
+_HALF: Final = 180.0
+
+
+def reading_words(reach: Reach) -> str:
+    """The reading of a setting, with the side where the scale reads up both ways."""
+    sided = reach.setting.saw.scale.two_sided and reach.side != "square"
+    return f"{show_angle(reach.scale)} {reach.side}" if sided else show_angle(reach.scale)
 
 
 def stop_words(stop: Stop, units: Units) -> str:

@@ -18,6 +18,12 @@ _NEEDS: Final[Mapping[str, str]] = {
 POSES: Final = tuple(_NEEDS)
 """As drawn; half turn about the vertical; half turn about the bar's axis; half turn about the cross axis."""
 
+TURNED: Final = ("end-for-end", "end-for-end-rolled")
+"""Poses in which the two ends change places."""
+
+ROLLED: Final = ("rolled", "end-for-end-rolled")
+"""Poses in which the top of the piece as drawn lies below."""
+
 
 def allowed(pose: str, symmetry: frozenset[str]) -> bool:
     """Whether a section of this symmetry looks the same after the motion of `pose`."""

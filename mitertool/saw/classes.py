@@ -17,6 +17,9 @@ from mitertool.base.names import nearest
 
 Row = tuple[float | None, ...]
 
+_PART: Final = "the single part"
+_FRAME: Final = "the welded frame"
+
 _READ: Final = "read in a copy of the table"
 _MEMORY: Final = "up to 30 mm from memory, the rest read in a copy of the table"
 _DIFFER: Final = "read in copies of the table that differ below 6 mm and between 120 and 400 mm of the shorter leg"
@@ -35,6 +38,11 @@ class ToleranceClass:
     least: float
     of: str
     certainty: str
+
+    @property
+    def of_frames(self) -> bool:
+        """Whether it speaks of the welded frame, not of the single part."""
+        return self.of == _FRAME
 
     def length(self, nominal: float) -> float | None:
         """What a length of `nominal` mm may be out either way, mm; None where the class says nothing."""
@@ -59,9 +67,6 @@ def _class(
     by_length = tuple(zip(sizes[0], lengths, strict=True))
     return ToleranceClass(name, by_length, tuple(zip(sizes[1], angles, strict=True)), least, of, certainty)
 
-
-_PART: Final = "the single part"
-_FRAME: Final = "the welded frame"
 
 _SIZES_2768: Final = ((3.0, 6.0, 30.0, 120.0, 400.0, 1000.0, 2000.0, 4000.0), (10.0, 50.0, 120.0, 400.0, inf))
 _SIZES_13920: Final = (

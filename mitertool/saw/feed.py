@@ -19,7 +19,7 @@ from mitertool.cut import Cut
 from mitertool.geometry import Point
 from mitertool.geometry.segments import turn
 from mitertool.quantity.sentence import Sentence
-from mitertool.saw.reach import Reach, reach
+from mitertool.saw.reach import SAME_SETTING, Reach, reach, same_roll
 from mitertool.saw.saw import Saw
 from mitertool.sections import Section
 
@@ -32,9 +32,6 @@ NOTHING: Final = Sentence("")
 
 _SAME_LENGTH: Final = 1e-6
 """mm. Lengths to key that differ by less are one, and a kerf so near to its place is shared."""
-
-_SAME_ANGLE: Final = 1e-9
-"""degrees. Settings that differ by less are one."""
 
 _WHOLE: Final = 1e-9
 """Strokes. A length so little over whole strokes needs no more of them."""
@@ -86,21 +83,24 @@ class BarCut:
         """Whether nothing must be set between the two."""
         return not self.changes(other)
 
-    def changes(self, before: BarCut) -> tuple[str, ...]:
-        """What must be set after the cut before: swing, tilt, roll."""
-        ours, theirs = self.reach, before.reach
-        changed = {
-            f"swing the arm to {ours.scale:g} on the scale": ours.swing - theirs.swing,
-            f"tilt the blade to {ours.tilt:g} degrees": ours.tilt - theirs.tilt,
-            f"roll the bar {_turn(ours.roll - theirs.roll)}": ours.roll - theirs.roll,
-        }
-        return tuple(says for says, change in changed.items() if abs(change) > _SAME_ANGLE)
+    def changes(self, before: BarCut | None) -> tuple[str, ...]:
+        """What must be set after the cut before, None for the first of a bar as it lies drawn: swing, tilt, roll."""
+        ours, theirs = self.reach, before.reach if before else None
+        swung = theirs is None or abs(ours.swing - theirs.swing) > SAME_SETTING
+        tilted = abs(ours.tilt - (theirs.tilt if theirs else 0.0)) > SAME_SETTING
+        rolled = bool(ours.roll) if theirs is None else not same_roll(ours, theirs)
+        says = (
+            (swung, f"swing the arm to {ours.scale:g} on the scale"),
+            (tilted, f"tilt the blade to {ours.tilt:g} degrees"),
+            (rolled, f"roll the bar {_turn(ours.roll - (theirs.roll if theirs else 0.0))}"),
+        )
+        return tuple(words for changed, words in says if changed)
 
 
 def _turn(roll: float) -> str:
     """A roll in words, the short way round."""
     short = (roll + 180) % 360 - 180
-    if abs(abs(short) - 180) <= _SAME_ANGLE:
+    if abs(abs(short) - 180) <= SAME_SETTING:
         return "half a turn"
     return f"{abs(short):.2f} degrees, its top to the {'moving' if short > 0 else 'fixed'} jaw"
 
@@ -152,15 +152,22 @@ class FeedList:
         return not any(line.manual.text for line in self.lines)
 
 
-def bar_cuts(saw: Saw, section: Section, pieces: Sequence[BarPiece]) -> tuple[BarCut, ...]:
-    """The cuts of a bar in order: the lead cut, and for each piece its trailing cut, which may lead the next."""
+def bar_cuts(
+    saw: Saw, section: Section, pieces: Sequence[BarPiece], chosen: Sequence[Reach] = ()
+) -> tuple[BarCut, ...]:
+    """The cuts of a bar in order: the lead cut, and for each piece its trailing cut, which may lead the next.
+
+    `chosen` is how each of them is set where somebody chose that already; else as the saw would make the piece.
+    """
     cuts: list[BarCut] = []
     for piece in pieces:
         lead = _cut(saw, section, piece, leading=True)
         if not cuts or not _shared(cuts[-1], lead):
             cuts.append(lead)
         cuts.append(_cut(saw, section, piece, leading=False))
-    return tuple(cuts)
+    if not chosen:
+        return tuple(cuts)
+    return tuple(attrs.evolve(cut, reach=reach) for cut, reach in zip(cuts, chosen, strict=True))
 
 
 def _cut(saw: Saw, section: Section, piece: BarPiece, leading: bool) -> BarCut:
@@ -196,15 +203,20 @@ def middle_as_rolled(laid: Section, roll: float, drawn: Section) -> Point:
 
 
 def feed_list(
-    saw: Saw, section: Section, pieces: Sequence[BarPiece], stock_length: float | None = None, count: int = 1
+    saw: Saw,
+    section: Section,
+    pieces: Sequence[BarPiece],
+    stock_length: float | None = None,
+    count: int = 1,
+    chosen: Sequence[Reach] = (),
 ) -> FeedList | None:
     """The lines for a bar with these pieces in order; None for a saw without a bar feed.
 
-    `stock_length` (mm) tells which cuts lie in the dead length at the tail.
+    `stock_length` (mm) tells which cuts lie in the dead length at the tail; `chosen` goes to `bar_cuts`.
     """
     if saw.feed is None or not pieces:
         return None
-    cuts = bar_cuts(saw, section, pieces)
+    cuts = bar_cuts(saw, section, pieces, chosen)
     lines = [_lead(saw, cuts[0])]
     for before, cut in itertools.pairwise(cuts):
         _add(lines, _line(saw, before, cut, stock_length))
@@ -214,7 +226,7 @@ def feed_list(
 
 def _lead(saw: Saw, cut: BarCut) -> FeedLine:
     """The lead cut: the raw end goes so far past the swing axis; it is not counted."""
-    return FeedLine(1, "", cut.fed, cut.fed, _strokes(saw, cut.fed), OVER_AXIS, 0.0, cut=cut)
+    return FeedLine(1, "", cut.fed, cut.fed, _strokes(saw, cut.fed), OVER_AXIS, 0.0, cut.changes(None), cut=cut)
 
 
 def _line(saw: Saw, before: BarCut, cut: BarCut, stock_length: float | None) -> FeedLine:
@@ -236,7 +248,7 @@ def _travel(before: BarCut, cut: BarCut) -> float | None:
 def _on(before: BarCut, cut: BarCut) -> str:
     if cut.same_setting(before):
         return SIDE
-    swung = abs(cut.reach.swing - before.reach.swing) > _SAME_ANGLE
+    swung = abs(cut.reach.swing - before.reach.swing) + abs(cut.reach.tilt - before.reach.tilt) > SAME_SETTING
     return OVER_AXIS if swung else CENTERLINE
 
 
@@ -280,7 +292,7 @@ def _notes(saw: Saw, lines: Sequence[FeedLine]) -> tuple[Sentence, ...]:
     notes = []
     short = max(line.short_by for line in lines)
     if short > _SAME_LENGTH:
-        says = "A control that adds the plain kerf comes up {} short: key the lengths as listed."
+        says = "Do not key the piece's own length: at the angle the kerf takes up to {} more than the plain kerf."
         notes.append(Sentence(says, (short,)))
     if saw.feed and saw.feed.lines is not None and len(lines) > saw.feed.lines:
         says = f"The control holds {saw.feed.lines} lines and this bar has {len(lines)}: key it in parts."

@@ -14,6 +14,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.piece import Piece
+from mitertool.quantity.sentence import Sentence
 from mitertool.saw.saw import Saw
 
 ROLLED: Final = "rolled"
@@ -79,7 +80,7 @@ class FirstPiece:
     slope_sum: Finding
     length: Finding
     lead: Finding | None
-    change: tuple[str, ...]
+    change: tuple[Sentence, ...]
     measure: tuple[str, ...]
     correction: float | None
 
@@ -240,18 +241,19 @@ def _changes(
     length: Finding,
     lead: Finding | None,
     error: Finding | None,
-) -> tuple[str, ...]:
-    found = [_angle_says(how, finding) for finding in angles if finding.sure]
+) -> tuple[Sentence, ...]:
+    found = [Sentence(_angle_says(how, finding)) for finding in angles if finding.sure]
     if error is not None and error.sure and saw is not None:
         side = "discharge" if error.error > 0 else "feed"
-        found.append(f"swing the arm {abs(error.error):.2f} degrees further to the {side} side")
+        found.append(Sentence(f"swing the arm {abs(error.error):.2f} degrees further to the {side} side"))
     if length.sure:
         what = "shorten" if length.error > 0 else "lengthen"
-        found.append(f"{what} the stop or the length keyed by {abs(length.error):.2f} mm, measured on {length.on}")
+        told = Sentence(f"{what} the stop or the length keyed by {{}}, measured on {length.on}", (abs(length.error),))
+        found.append(told)
     if lead is not None and lead.sure:
         says = f"the blade leads {abs(lead.error):.2f} degrees from top to bottom"
-        found.append(f"{says}: see to guides, tension, teeth and descent before the scale")
-    return tuple(found) or ("nothing: every error is within what the readings can tell",)
+        found.append(Sentence(f"{says}: see to guides, tension, teeth and descent before the scale"))
+    return tuple(found) or (Sentence("nothing: every error is within what the readings can tell"),)
 
 
 def _angle_says(how: str, finding: Finding) -> str:

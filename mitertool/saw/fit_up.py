@@ -120,3 +120,12 @@ def length_share(tolerance: ToleranceClass, what: str, nominal: float, error: fl
 def angle_share(tolerance: ToleranceClass, what: str, shorter_leg: float, nominal: float, error: float) -> Share:
     """The share of the tolerance of an angle (degrees) with this shorter leg (mm) that an error uses up."""
     return Share(what, nominal, error, tolerance.angle(shorter_leg), tolerance.of, tolerance.certainty)
+
+
+def end_share(tolerance: ToleranceClass, end: str, width: float, length: float, miter: float, error: float) -> Share:
+    """The share of the angle of an end (degrees from square) of a piece of this width and length, mm.
+
+    Its shorter leg is the face across the bed, or the piece where that is shorter.
+    """
+    leg = min(width / cos(radians(miter)), length)
+    return angle_share(tolerance, f"{end} end", leg, 90.0 - abs(miter), error)

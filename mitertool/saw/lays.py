@@ -44,8 +44,8 @@ def turned_cut(cut: Cut, rotation: float) -> Cut:
     return Cut.from_slopes(*turn((cut.p, cut.q), radians(rotation)))
 
 
-def lays_that_work(saw: Saw, section: Section, cut: Cut, end: str = "right") -> tuple[WorkingLay, ...]:
-    """Every lay in which the saw makes the cut: quarter turns and the worded lays.
+def lays_that_work(saw: Saw, section: Section, cut: Cut, end: str = "right", count: int = 1) -> tuple[WorkingLay, ...]:
+    """Every lay in which the saw makes the cut, `count` bars side by side: quarter turns and the worded lays.
 
     The section must lie safely as it is cut, rolled where the saw asks for a roll. A lay that comes to the same
     setting as an earlier one is left out: `reach` rolls the bar by itself.
@@ -53,7 +53,7 @@ def lays_that_work(saw: Saw, section: Section, cut: Cut, end: str = "right") -> 
     found: list[WorkingLay] = []
     for rotation, says in _turns(section).items():
         laid, there = section.lay(rotation), turned_cut(cut, rotation)
-        answer = reach(saw, laid, there, end)
+        answer = reach(saw, laid, there, end, count)
         if answer.ok and lies_safely(answer.section) and not _seen(answer, found):
             found.append(WorkingLay(rotation, says, there, answer))
     return tuple(found)

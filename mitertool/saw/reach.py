@@ -154,6 +154,34 @@ def _reach(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: flo
     return _told(drawn, cured, "with the bar rolled half a turn that is no hindrance")
 
 
+def set_as(saw: Saw, section: Section, swing: float, tilt: float, roll: float) -> Reach:
+    """The settings of a cut that somebody chose already, and whether the saw can make it so. Degrees."""
+    return _set_as(saw, section, swing, tilt, (roll + 180.0) % -360.0 + 180.0 + 0.0)
+
+
+@lru_cache(maxsize=_KEPT, typed=True)
+def _set_as(saw: Saw, section: Section, swing: float, tilt: float, roll: float) -> Reach:
+    return _settled(saw, section, swing, roll, tilt, 1, None)
+
+
+def same_setting(one: Reach, other: Reach) -> bool:
+    """Whether nothing must be set between two cuts but how the bar is rolled: same section as it lies, swing, tilt."""
+    return (
+        abs(one.swing - other.swing) <= SAME_SETTING
+        and abs(one.tilt - other.tilt) <= SAME_SETTING
+        and one.section.name == other.section.name
+        and one.section.looks_like(other.section)
+    )
+
+
+def same_roll(one: Reach, other: Reach) -> bool:
+    """Whether the bar lies rolled alike for two cuts."""
+    return abs((one.roll - other.roll + 180.0) % 360.0 - 180.0) <= SAME_SETTING
+
+
+SAME_SETTING: Final = 1e-9
+"""degrees. Settings that differ by less are one."""
+
 _OTHER_WAY: Final = {"swing", "tilt"}
 """Reasons for which the bar is rolled without asking: the saw does not go that way."""
 

@@ -29,14 +29,15 @@ class Stop:
     reach: Reach
 
 
-def stops(saw: Saw, section: Section, pieces: Sequence[BarPiece]) -> tuple[Stop, ...]:
-    """The stop for each piece, in order."""
-    return tuple(_stop(saw, section, piece) for piece in pieces)
+def stops(saw: Saw, section: Section, pieces: Sequence[BarPiece], chosen: Sequence[Reach] = ()) -> tuple[Stop, ...]:
+    """The stop for each piece, in order; `chosen` is how the trailing cut of each is set, else as the saw would."""
+    last = "right" if saw.leads == "left" else "left"
+    trailing = chosen or [reach(saw, section, piece.right if last == "right" else piece.left, last) for piece in pieces]
+    return tuple(_stop(saw, section, piece, answer) for piece, answer in zip(pieces, trailing, strict=True))
 
 
-def _stop(saw: Saw, section: Section, piece: BarPiece) -> Stop:
-    leading, trailing = (piece.left, piece.right) if saw.leads == "left" else (piece.right, piece.left)
-    answer = reach(saw, section, trailing, "right" if saw.leads == "left" else "left")
+def _stop(saw: Saw, section: Section, piece: BarPiece, answer: Reach) -> Stop:
+    leading = piece.left if saw.leads == "left" else piece.right
     setting, axis = answer.setting, saw.bed.swing_axis
     if axis is None and setting.p:
         return Stop(piece.mark, None, None, answer)
@@ -64,12 +65,14 @@ class Alternative:
     blanks: Work
 
 
-def blanks_first(saw: Saw, section: Section, pieces: Sequence[BarPiece], count: int = 1) -> Alternative:
+def blanks_first(
+    saw: Saw, section: Section, pieces: Sequence[BarPiece], count: int = 1, chosen: Sequence[Reach] = ()
+) -> Alternative:
     """What parallel blanks first, one end recut, would take beside the plan, for `count` such bars.
 
     A blank has the piece's leading cut at both ends and is as long as holds the piece and a whole kerf of the recut.
     """
-    cuts = bar_cuts(saw, section, pieces)
+    cuts = bar_cuts(saw, section, pieces, chosen)
     between = 1 if count > 1 and not cuts[0].same_setting(cuts[-1]) else 0
     changes = sum(not cut.same_setting(before) for before, cut in itertools.pairwise(cuts))
     planned = Work(len(cuts) * count, 1 + changes * count + between * (count - 1), _used(section, cuts) * count)

@@ -31,8 +31,7 @@ class Teeth:
         """That the thinnest wall holds too few teeth, or nothing."""
         if self.in_thinnest >= LEAST_IN_WALL:
             return ()
-        says = f"only {self.in_thinnest:.1f} teeth in the thinnest wall, {LEAST_IN_WALL:g} or more are usual"
-        return (f"{says}: teeth may strip",)
+        return (f"{self.in_thinnest:.1f} teeth in the thinnest wall may strip; {LEAST_IN_WALL:g} are usual",)
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -62,7 +61,7 @@ def time_says(reach: Reach) -> str:
     """The time of the cut, or why there is none, in a sentence."""
     blade, minutes = reach.setting.saw.blade, reach.minutes
     if blade.area_rate is None and blade.descent is None:
-        return "No cutting time: the saw file has neither area_rate nor descent."
+        return "No cutting time: the saw file has no rates of the shop."
     if minutes is None:
         return "No cutting time: the saw file has no [arm] that fits the bar."
     return f"The cut takes {minutes:.1f} min by the shop's rates."

@@ -102,7 +102,7 @@ def test_what_a_first_piece_opens_and_uses_up(call: Call) -> None:
     assert [joint["throat_mm"] for joint in answer["joints"]] == pytest.approx([open_at_throat] * 2)
     assert [joint["heel_mm"] for joint in answer["joints"]] == [0, 0]
     shares = {share["what"]: share["share"] for share in answer["shares"]}
-    assert shares["left angle"] == pytest.approx(error / 0.75)
+    assert shares["left end"] == pytest.approx(error / 0.75)
     assert shares["length"] == pytest.approx(0.0, abs=1e-9)
 
 

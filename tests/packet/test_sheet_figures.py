@@ -195,7 +195,7 @@ def test_rolls_and_tilts_of_every_mark(name: str, made_of: Callable[[str], Made]
         left, _, right = text.partition("RIGHT END")
         for says, end in ((left, mark.left), (right, mark.right)):
             turn = "half a turn" if end.roll == 180 else angle(end.roll)
-            assert (f"bar {turn} over from the picture" in says) == bool(end.roll)
+            assert (f"bar rolled {turn} from the picture" in says) == bool(end.roll)
             assert (f"tilt {angle(abs(end.tilt))}" in says) == bool(end.tilt)
 
 
@@ -240,9 +240,9 @@ def test_the_bars(name: str, made_of: Callable[[str], Made]) -> None:
         lying = [piece["mark"] + LIES.get(piece["pose"], " end for end and rolled") for piece in bar["pieces"]]
         counted = [(says, len(list(alike_ones))) for says, alike_ones in itertools.groupby(lying)]
         order = ", ".join(f"{count} x {says}" if count > 1 else says for says, count in counted)
-        assert run_together(f"From the leading end: {order}Tape from the leading end:") in text
-        places = "; ".join(f"{n}: {by_tape(cut, made.units)}" for n, cut in enumerate(bar["cuts"], 1))
-        assert run_together(f"Tape from the leading end: {places}") in text
+        assert run_together(f"From the leading end: {order}Tape from the leading end,") in text
+        places = "; ".join(f"cut {n}: {by_tape(cut, made.units)}" for n, cut in enumerate(bar["cuts"], 1))
+        assert run_together(f"Tape from the leading end, {places}") in text
 
 
 def by_tape(cut: Record, units: str) -> str:

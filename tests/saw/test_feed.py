@@ -68,7 +68,7 @@ def test_parallel_miters_run_automatically_and_a_plain_kerf_is_short() -> None:
     assert (many.travel, many.key, many.short_by) == pytest.approx((1000 + 2 * R2, 998 + 2 * R2, 2 * R2 - 2))
     assert lead.travel == pytest.approx(100 - R2 + 10)
     assert found.automatic
-    assert any("0.8 mm short" in note.in_units("mm") for note in found.notes)
+    assert any("0.8 mm more" in note.in_units("mm") for note in found.notes)
 
 
 @pytest.mark.parametrize("jaw", ["left", "right"])
@@ -265,5 +265,5 @@ def test_the_time_in_a_sentence() -> None:
     assert time_says(attrs.evolve(COLUMN, blade=Blade(None, 160)).reach(FLAT, mt.Cut())) == (
         "The cut takes 2.5 min by the shop's rates."
     )
-    assert "neither area_rate nor descent" in time_says(COLUMN.reach(FLAT, mt.Cut()))
+    assert "no rates of the shop" in time_says(COLUMN.reach(FLAT, mt.Cut()))
     assert "no [arm]" in time_says(attrs.evolve(COLUMN, arm=None, blade=Blade(None, 160)).reach(FLAT, mt.Cut()))

@@ -60,7 +60,7 @@ def test_uncertainty_of_a_rolled_bar() -> None:
     expected = math.degrees(math.sqrt(2) * 0.5 / 80 / 2)
     assert [finding.uncertainty for finding in found.angles] == pytest.approx([expected, expected])
     assert found.length.uncertainty == pytest.approx(0.5 * math.hypot(0.5, 0.5))
-    assert found.change == ("nothing: every error is within what the readings can tell",)
+    assert [told.text for told in found.change] == ["nothing: every error is within what the readings can tell"]
 
 
 def test_a_measured_width_is_used_and_adds_its_reading() -> None:
@@ -100,7 +100,7 @@ def test_a_swung_length_is_judged_over_the_axis() -> None:
     found = first_piece(FRAME, made(45.5, 44.6, 1000.8), readings=SHARP, saw=BOTH)
     assert found.length.on == "the line over the swing axis"
     assert found.length.error == pytest.approx(0.8 + 10 * (slope(45.5) + slope(44.6) - 2))
-    assert found.change[-1].startswith("shorten the stop or the length keyed by 0.8")
+    assert found.change[-1].in_units("mm").startswith("shorten the stop or the length keyed by 0.8")
 
 
 def test_parallel_ends_need_a_protractor() -> None:
@@ -120,7 +120,7 @@ def test_a_blade_that_leads_is_no_scale_error() -> None:
     assert found.lead is not None
     assert found.lead.error == pytest.approx(math.degrees(math.atan(1.4 / 80)))
     assert found.lead.uncertainty == pytest.approx(math.degrees(0.5 / 80))
-    assert any("see to guides, tension, teeth and descent" in says for says in found.change)
+    assert any("see to guides, tension, teeth and descent" in told.text for told in found.change)
     part = first_piece(FRAME, attrs.evolve(made(45, 45), out_of_square=1.4, over=40), ROLLED)
     assert part.lead is not None
     assert part.lead.error == pytest.approx(math.degrees(math.atan(1.4 / 40)))
@@ -157,7 +157,7 @@ def test_the_correction_of_a_rolled_bar() -> None:
     """One way to the feed side: both ends were cut at 135 on the scale and came out at 45.5: 135 is a swing of 45.5."""
     found = first_piece(FRAME, made(45.5, 45.5), readings=SHARP, saw=ONE_WAY)
     assert found.correction == pytest.approx(-0.5, abs=1e-6)
-    assert any(says == "swing the arm 0.50 degrees further to the discharge side" for says in found.change)
+    assert any(told.text == "swing the arm 0.50 degrees further to the discharge side" for told in found.change)
 
 
 def test_readings_that_contradict_each_other_are_told() -> None:

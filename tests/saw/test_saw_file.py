@@ -217,8 +217,8 @@ def test_an_unknown_table_is_refused_with_the_nearest(tmp_path: Path) -> None:
 BAD_VALUES = [
     ("[saw]", "name", '"bench saw"', "5", "must be a text in quotes"),
     ("[saw]", "name", '"bench saw"', '" "', "must be a text in quotes"),
-    ("[saw]", "units", '"mm"', '"cm"', "write mm, in or ft-in"),
-    ("[saw]", "units", '"mm"', "[]", "write mm, in or ft-in"),
+    ("[saw]", "units", '"mm"', '"cm"', "write mm, in, ft-in, in/16, in/32 or ft-in/32"),
+    ("[saw]", "units", '"mm"', "[]", "write mm, in, ft-in, in/16, in/32 or ft-in/32"),
     ("[saw]", "kind", '"hinged"', '"hinge"', "allowed: hinged, column"),
     ("[saw]", "kerf", "1.3", "0", "it must be more than 0"),
     ("[saw]", "kerf", "1.3", "-1.3", "it must be more than 0"),

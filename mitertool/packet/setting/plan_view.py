@@ -10,6 +10,7 @@ from typing import Final
 import attrs
 
 from mitertool.drawing import CENTER, OUTLINE, THIN, Drawing, Entity, Line, Point, Polygon, Text, text_width
+from mitertool.packet.clear import first_clear, strokes
 from mitertool.packet.setting.letters import LETTER, SWING, Lettered, angle, back, level, plainest, with_letters
 from mitertool.saw import Reach
 from mitertool.saw.machine import Obstacle
@@ -60,11 +61,11 @@ def plan_view(reach: Reach, width: float, height: float) -> Drawing:
     above, below = (_LEAST_ROOM + _ROW * max(sum(_out(o, up) == out for _, o, _ in backs) - 0.5, 0) for out in (1, -1))
     k = min((half - _ENDS) / max(most, 1e-9), (height - above - below) / (y1 - y0))
     bar = Drawing([_block(-half / k, 0.0, half / k, reach.section.width, up, None)])
-    drawn, names = (steel + bar).scaled(k), _sides(half, across * k)
+    drawn = (steel + bar).scaled(k)
     lettered = list(_set_backs(reach, backs, up, k, (y0 * k, y1 * k)))
     if reach.side != "square":
-        lettered.append(plainest(drawn, lettered, _swings(reach, up, k), names))
-    drawing = with_letters(drawn, lettered, names)
+        lettered.append(plainest(drawn, lettered, _swings(reach, up, k), ()))
+    drawing = _with_sides(with_letters(drawn, lettered), half, across * k)
     middle = (height + below - above) / 2
     return drawing.moved(half, middle - (y0 + y1) / 2 * k)
 
@@ -88,11 +89,17 @@ def _out(obstacle: Obstacle, up: float) -> float:
     return up if obstacle.stands == "moving-jaw" else -up
 
 
-def _sides(half: float, across: float) -> list[Text]:
-    """Where the bar goes to and comes from, on the bar at its ends, or below it where it is narrow."""
-    y = across / 2 if abs(across) > 6 else min(across, 0.0) - 3.5
-    says = (("discharge", -1.0), ("feed", 1.0))
-    return [Text((way * (half - 1 - text_width(w, _NAME) / 2), y), w, _NAME, "center", "middle") for w, way in says]
+def _with_sides(drawing: Drawing, half: float, across: float) -> Drawing:
+    """Where the bar goes to and comes from: below the bar at its ends, else above or on it, clear of the rest."""
+    edges = list(strokes(drawing))
+    taken = [part for part in drawing.primitives() if isinstance(part, Text)]
+    for says, way in (("discharge", -1.0), ("feed", 1.0)):
+        x = way * (half - 1 - text_width(says, _NAME) / 2)
+        low, high = min(across, 0.0), max(across, 0.0)
+        heights = (across / 2, low - 3.5, high + 3.5, low - 7.5, high + 7.5)
+        places = [Text((x, y), says, _NAME, "center", "middle") for y in heights]
+        taken.append(first_clear(places, edges, taken) or places[1])
+    return drawing + Drawing(taken[-2:])
 
 
 def _corners(reach: Reach, obstacle: Obstacle) -> tuple[float, float, float, float]:

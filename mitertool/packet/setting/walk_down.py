@@ -6,12 +6,12 @@ A step has the letter that the drawing of its setting shows where its number is.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import floor
 from typing import TYPE_CHECKING, Final
 
 import attrs
 
 from mitertool.packet.setting import letters
+from mitertool.packet.words import turn_words
 from mitertool.quantity import show_angle, show_length
 
 if TYPE_CHECKING:
@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 
 USUAL_APPROACH: Final = ("6", '1/4"')
 """How near to the bar the jaw is brought where the saw file does not say, mm and inches: common practice, no source."""
+
+_HALF: Final = 180.0
 
 SOLID: Final = ("flat", "round-bar")
 """Shapes that no vise crushes."""
@@ -68,24 +70,27 @@ def _clear(reach: Reach, units: Units) -> Iterator[Step]:
 
 def _arm(reach: Reach) -> Iterator[Step]:
     square = reach.side == "square"
-    way = "arm straight" if square else f"swing {show_angle(abs(reach.swing))} to the {reach.side} side"
-    yield Step(0, "" if square else letters.SWING, f"{way}: scale", show_angle(reach.scale))
-    past = past_a_line(reach)
+    way = "arm straight" if square else f"swing to the {reach.side} side"
+    yield Step(0, "", f"{way}: the scale reads", show_angle(reach.scale))
+    past = beside_a_line(reach)
     if past:
         yield Step(0, "", f"that is {past}")
+    if not square:
+        yield Step(0, letters.SWING, "from square", show_angle(abs(reach.swing)))
     if reach.tilt:
         top = "feed" if reach.tilt > 0 else "discharge"
         yield Step(0, letters.TILT, f"tilt, blade top to the {top} side", show_angle(abs(reach.tilt)))
 
 
-def past_a_line(reach: Reach) -> str:
-    """How far past a line of the scale the reading lies; "" where it lies on one, or as good as."""
+def beside_a_line(reach: Reach) -> str:
+    """How far past or short of the nearest line of the scale the reading lies; "" where it lies on it, or as good."""
     division = reach.setting.saw.scale.division
-    steps = reach.scale / division
-    if abs(steps - round(steps)) * division < _ON_A_LINE:
+    line = round(abs(reach.scale) / division) * division
+    off = abs(reach.scale) - line
+    if abs(off) < _ON_A_LINE:
         return ""
-    line = floor(steps) * division
-    return f"{show_angle(reach.scale - line)} past the line of {show_angle(line)}"
+    shown = show_angle(line if reach.scale > 0 else -line)
+    return f"{show_angle(abs(off))} {'past' if off > 0 else 'short of'} the line of {shown}"
 
 
 _ON_A_LINE: Final = 0.005
@@ -94,7 +99,8 @@ _ON_A_LINE: Final = 0.005
 
 def _bar(reach: Reach, units: Units) -> Iterator[Step]:
     section = reach.section
-    rolled = f", rolled {show_angle(reach.roll)}" if reach.roll % 180 else ""
+    plain = abs(reach.roll) == _HALF and section.looks_like(section.lay(_HALF))
+    rolled = f", rolled {turn_words(reach.roll)}" if reach.roll and not plain else ""
     size = f"{show_length(section.width, units)} / {show_length(section.height, units)}"
     yield Step(0, f"{letters.WIDTH}{letters.HEIGHT}", f"lay the bar{rolled}: wide / high", size)
     if reach.pack is not None:
@@ -114,7 +120,7 @@ def _guide(reach: Reach, units: Units) -> Iterator[Step]:
     if reach.guide_opening is None:
         return
     if reach.guide_setting is not None and reach.setting.saw.guides and reach.setting.saw.guides.fixed_u is not None:
-        says = "guide in close, off the bar: from fixed"
+        says = "guide in, off the bar: from fixed guide"
         yield Step(0, letters.GUIDE, says, show_length(reach.guide_setting, units))
         yield Step(0, letters.GAP, "least gap for the bar", show_length(reach.guide_opening, units))
     else:
@@ -129,8 +135,7 @@ def _lift(reach: Reach, units: Units) -> Iterator[Step]:
     lift = show_angle(reach.arm_lift) if hinged else show_length(reach.arm_lift, units)
     yield Step(0, letters.LIFT, "lift the arm, at least", lift)
     if reach.stop_height is not None:
-        where = "at the stop" if hinged else "at the axis"
-        yield Step(0, letters.STOP, f"edge then above the bed, {where}", show_length(reach.stop_height, units))
+        yield Step(0, letters.STOP, "edge then above the bed, at F", show_length(reach.stop_height, units))
 
 
 def _prove(_reach: Reach) -> Iterator[Step]:
@@ -139,8 +144,10 @@ def _prove(_reach: Reach) -> Iterator[Step]:
 
 def _cut(reach: Reach, units: Units, grade: str) -> Iterator[Step]:
     """What the shop's own table says, the way of the blade, its load, its teeth and the time."""
-    from mitertool.saw.teeth import FIRST, teeth, time_says
+    from mitertool.saw.teeth import FIRST, pitch_for, teeth, time_says
 
+    if reach.setting.saw.cutting and not _rows(reach, grade):
+        yield Step(0, "", "cut: the shop's table has no row for this grade and wall")
     for row in _rows(reach, grade):
         words = (row.speed, row.feed, row.coolant and f"coolant {row.coolant}")
         yield Step(0, "", f"cut by the shop's table: {', '.join(word for word in words if word)}")
@@ -154,8 +161,9 @@ def _cut(reach: Reach, units: Units, grade: str) -> Iterator[Step]:
     found = teeth(reach)
     if found:
         yield Step(0, "", "teeth in the mean / thinnest wall", f"{found.in_mean:.1f} / {found.in_thinnest:.1f}")
+        finer = show_length(pitch_for(reach) or 0.0, units)
         for warning in found.warnings:
-            yield Step(0, "", f"WARNING: {warning}", warns=True)
+            yield Step(0, "", f"WARNING: {warning}, at a pitch of {finer} or less", warns=True)
     yield Step(0, "", f"{time_says(reach)} {FIRST if found else ''}".strip())
 
 

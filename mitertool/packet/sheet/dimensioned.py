@@ -10,7 +10,8 @@ from typing import Final
 
 import attrs
 
-from mitertool.drawing import THIN, Dimension, Drawing, Line, Point, Polygon
+from mitertool.drawing import THIN, Dimension, Drawing, Line, Point, Polygon, Text
+from mitertool.packet.clear import is_clear, strokes
 from mitertool.packet.views import extreme_places, front_view, top_view, x_left, x_right
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
@@ -62,15 +63,35 @@ def from_the_side(shown: Shown, k: float) -> Drawing:
 
 
 def _plan_dimensions(shown: Shown, k: float) -> list[Dimension]:
+    """Long point on one side, short point on the other, overall on the side where it strikes neither text."""
     piece, drawn = shown.piece, shown.drawn
     long_place, short_place = extreme_places(drawn)
-    above = long_place[0] * 2 >= drawn.section.width
-    found = [_along(shown, long_place, "long point", piece.long_point, 1 if above else -1, k)]
+    side = 1 if long_place[0] * 2 >= drawn.section.width else -1
+    found = [_along(shown, long_place, "long point", piece.long_point, side, k)]
     if piece.long_point - piece.short_point > _SAME:
-        found.append(_along(shown, short_place, "short point", piece.short_point, -1 if above else 1, k))
-    if piece.overall - piece.long_point > _SAME:
-        found.append(_overall(shown, -1 if above else 1, len(found), k))
-    return found
+        found.append(_along(shown, short_place, "short point", piece.short_point, -side, k))
+    if piece.overall - piece.long_point <= _SAME:
+        return found
+    below, above = _overall(shown, -side, len(found), k), _overall(shown, side, 2, k)
+    return [*found, below if _reads_clear([*found, below], k) else above]
+
+
+def _reads_clear(dimensions: list[Dimension], k: float) -> bool:
+    """Whether no line of one dimension runs through the text of another, with all of them on paper at scale k."""
+    on_paper = [Drawing([dimension]).scaled(k) for dimension in dimensions]
+    return all(
+        is_clear(_about_middle(text), strokes(other), ())
+        for one in on_paper
+        for text in one.primitives()
+        if isinstance(text, Text)
+        for other in on_paper
+        if other is not one
+    )
+
+
+def _about_middle(text: Text) -> Text:
+    """The same level text, placed by its middle."""
+    return Text((text.at[0], text.at[1] + text.height / 2), text.says, text.height, "center", "middle")
 
 
 def _along(shown: Shown, place: Point, words: str, length: float, side: int, k: float) -> Dimension:

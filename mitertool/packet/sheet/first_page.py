@@ -65,8 +65,7 @@ def _amounts(solution: Solution) -> Iterator[tuple[str, str]]:
     bars, cuts = (sum(bar.count * n for bar, n in zip(plan.bars, of, strict=True)) for of in _per_bar(plan))
     bought = show_length(plan.steel.bought, units)
     yield "Bars", f"{_counted(bars, 'bar')}, {bought} of stock, {_counted(cuts, 'cut')}"
-    setups = f"{plan.swings} swings of the arm, {plan.rolls} rolls of the bar"
-    yield "Set-ups", f"{setups}; no plan needs fewer than {plan.setups_bound} of both together"
+    yield "Set-ups", f"{plan.swings} swings of the arm, {plan.rolls} rolls of the bar"
     parts = ("pieces", "kerf", "wedges", "trim", "grip", "drops")
     shown = ", ".join(f"{part} {show_length(getattr(plan.steel, part), units)}" for part in parts)
     yield "Steel", f"{bought} bought: {shown}. {_worth(plan)}"
@@ -84,8 +83,7 @@ def _per_bar(plan: Plan) -> tuple[list[int], list[int]]:
 
 def _worth(plan: Plan) -> str:
     least = plan.proved or plan.cost <= plan.lower_bound * (1 + 1e-12)
-    best = "no plan needs less steel" if least else f"not proved least, no plan costs less than {plan.lower_bound:g}"
-    return f"Cost {plan.cost:g}, {best}."
+    return "No plan needs less." if least else "Not proved least."
 
 
 def _time(solution: Solution) -> str:
@@ -119,7 +117,8 @@ def _scale(saw: Saw | None) -> str:
     if saw is None:
         return "No saw file: every angle is degrees from a square cut, not what a scale reads"
     made_up = " (an invented saw)" if saw.invented else ""
-    return f"as the scale of {saw.name}{made_up} reads them; square reads {saw.scale.square:g}"
+    side = "to the feed side: the moving-jaw end of the blade goes there"
+    return f"as the scale of {saw.name}{made_up} reads them, square {saw.scale.square:g}; {side}"
 
 
 def _tolerance(solution: Solution) -> str:

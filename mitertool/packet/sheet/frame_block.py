@@ -8,7 +8,7 @@ from typing import Final
 
 from mitertool.base.tolerances import CLOSED
 from mitertool.drawing import OUTLINE, Dimension, Drawing, Point, Polygon, Text, fit, text_width, wrap
-from mitertool.frame import Assembly, Closure
+from mitertool.frame import Assembly
 from mitertool.job import FrameOrder
 from mitertool.job.fit_up import FrameFit
 from mitertool.packet.clear import first_clear, strokes
@@ -38,16 +38,13 @@ def frame_block(order: FrameOrder, fit: FrameFit | None, width: float, units: Un
     return Block(height, box(width, height) + Drawing(texts) + picture.moved(*middle))
 
 
-def closes_within(closure: Closure) -> str:
-    """The misfit of the unrounded pieces; below a millionth of a mm only that is said."""
-    return f"{max(closure.gap, closure.overlap, CLOSED):.6f} mm"
-
-
 def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
     """What the floor must know of a frame, a sentence each: its order, its gaps, and how well it closes."""
     assembly, closure = order.assembly, order.assembly.closure
-    exact = f"the exact pieces close within {closes_within(closure)}"
-    fits = f"{exact}; rounded to tape and scale they open {closure.rounded_gap:.2f} mm"
+    opens = show_length(closure.rounded_gap, units, decimals=2)
+    misfit = max(closure.gap, closure.overlap)
+    exact = "the exact pieces close" if misfit <= CLOSED else f"the exact pieces miss by {misfit:.6f} mm"
+    fits = f"{exact}; rounded to tape and scale they open {opens}"
     around = f"around it, left end first: {', '.join(assembly.order)}" if len(set(assembly.order)) > 1 else ""
     gaps = sorted({joint.gap for joint in assembly.joints if joint.gap})
     left_open = f"root gap left open {', '.join(f'{gap:g} mm' for gap in gaps)}" if gaps else ""

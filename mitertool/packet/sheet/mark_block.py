@@ -16,6 +16,7 @@ from mitertool.packet.sheet.pictorial import end_picture
 from mitertool.packet.words import between, lies, more, reading, reading_label, stop_words, which_way
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Reach, Saw
+from mitertool.saw.stops import Stop
 from mitertool.sections import Section
 
 _TITLE: Final = 14.4
@@ -48,11 +49,19 @@ _ACROSS: Final = 13.0
 
 
 def mark_block(
-    solved: SolvedPiece, width: float, units: Units, saw: Saw | None, settings: Sequence[JobSetting] = ()
+    solved: SolvedPiece,
+    width: float,
+    units: Units,
+    saw: Saw | None,
+    settings: Sequence[JobSetting] = (),
+    with_stop: bool = False,
 ) -> Block:
-    """The block of a mark, `width` paper mm wide; `settings` are those of the job, whose numbers its ends name."""
+    """The block of a mark, `width` paper mm wide; `settings` are those of the job, whose numbers its ends name.
+
+    The stop is told with the bars where there are any: there a piece may lie turned.
+    """
     views, tall = _views(solved, width - _SIDE - _LABELS - 6, units)
-    shown, deep = _settings(solved, width, units, settings)
+    shown, deep = _settings(solved, width, units, settings, solved.stop if with_stop else None)
     ends = _pictures(solved, width)
     height = _TITLE + tall + deep + (_PICTURE + 2 if ends.entities else 0)
     drawing = box(width, height) + _title(solved, width)
@@ -152,15 +161,17 @@ def _in_the_vise(section: Section, saw: Saw | None, tall: float, units: Units) -
     return vise_view(section, _SIDE - 2, tall - 18).moved(1, 14.3) + Drawing(words)
 
 
-def _settings(solved: SolvedPiece, width: float, units: Units, settings: Sequence[JobSetting]) -> tuple[Drawing, float]:
+def _settings(
+    solved: SolvedPiece, width: float, units: Units, settings: Sequence[JobSetting], stop: Stop | None
+) -> tuple[Drawing, float]:
     """The row to walk down at the saw, left end, length, right end; and how deep it is."""
     third, piece = width / 3, solved.piece
     ends = ((solved.left, piece.left), (solved.right, piece.right))
     words = [_end_words(reach, cut, third - 4) for reach, cut in ends]
     for lines, end in zip(words, ("left", "right"), strict=True):
         lines += [(line, False) for line in _numbers(settings, solved.mark, end)]
-    stop = [f"stop at {stop_words(solved.stop, units)}"] if solved.stop and solved.stop.long_tip is not None else []
-    below = [(line, False) for says in stop for line in wrap(says, third - 4, 3.5)]
+    says = f"stop at {stop_words(stop, units)}" if stop and stop.long_tip is not None else ""
+    below = [(line, False) for line in wrap(says, third - 4, 3.5)]
     below += [(line, True) for line in wrap(between(solved.left, solved.right), third - 4, 3.5, bold=True)]
     deep = _SETTINGS + _WORDS * max(1 + len(below), *(len(lines) for lines in words)) + 1
     parts = Drawing([Line((0, 0), (width, 0), FRAME)])

@@ -11,13 +11,15 @@ import attrs
 from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon, Text, text_width, wrap
 from mitertool.job import Solution
 from mitertool.job.runs import Run
-from mitertool.job.settings import same_setting
-from mitertool.nest import Bar
+from mitertool.job.settings import number_of
+from mitertool.nest import Bar, SawCut
 from mitertool.packet.layout import Block, Column, boxed, cell, in_lines, kept_together, table
-from mitertool.packet.words import POSES
-from mitertool.quantity import Units, show_angle, show_length
+from mitertool.packet.words import POSES, reading_words, turn_words
+from mitertool.quantity import Units, show_length
 from mitertool.saw import Reach, Saw
 from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, FeedLine, FeedList
+from mitertool.saw.machine import Feed
+from mitertool.saw.reach import same_roll, same_setting
 from mitertool.saw.stops import Alternative, Work
 
 _TALL: Final = 9.0
@@ -48,33 +50,34 @@ def run_blocks(run: Run, solution: Solution, width: float) -> list[Block]:
     return kept_together([*blocks, *_list(run, numbers, width, units)])
 
 
-def legend(saw: Saw | None, width: float) -> list[Block]:
+def legend(saw: Saw | None, units: Units, width: float) -> list[Block]:
     """How the bars and their lists are read; once, before the first."""
     says = [
-        "Places by tape are measured on the fixed side and on the moving side from the leading end of the raw bar.",
+        "The strip shows the bar from above as the pieces are drawn, leading end at the left, moving side up.",
+        "By tape: the faces of the pieces on both sides, at the height of the bed. Mark them before the bar is rolled.",
+        "Drop: what is left on the centerline, the grip in it.",
     ]
     if saw:
-        says.append(
-            "Above a bar stands the number of the setting to go to before the cut, and R where the bar is rolled."
-        )
-    if saw and saw.feed:
-        says.append("The length to key is what the bar moves, the kerf at the angle in it; it is not the long point.")
-        says.append("The lead cut is not part of the count; at the closing line the control stops.")
-        by_hand = "the arm or the bar is set before it, or the control does not take the length"
-        says.append(f"Cycle hand: cut one by one, for {by_hand}.")
-    elif saw:
-        says.append(
-            "The stop stands behind the blade; its distance is from the blade's near side, over the swing axis."
-        )
-    return boxed("How to read the bars", says, width)
+        says.append("Above a bar: the number of the setting to go to before the cut, and R where the bar is rolled.")
+        says.append("Mark the bar at a jaw before it is unclamped to be rolled, so that it comes back to its place.")
+    return boxed("How to read the bars", [*says, *(_feed_legend(saw.kerf, saw.feed, units) if saw else ())], width)
+
+
+def _feed_legend(kerf: float, feed: Feed | None, units: Units) -> Iterator[str]:
+    if feed is None:
+        yield "The stop stands on the discharge side; its distance is from the blade, on the line over the swing axis."
+        return
+    less = f", less the kerf of {show_length(kerf, units, decimals=2)} that this control adds by itself"
+    moves = f"what the bar moves, the kerf at the angle in it{less if feed.counts_kerf else ''}"
+    yield f"The length to key is {moves}; it is not the long point."
+    yield "It is measured on the line of the piece over the swing axis, on its centerline, or on its side."
+    yield "The lead cut is not part of the count; at the closing line the control stops. Strokes are for one piece."
+    by_hand = "the arm or the bar is set before it, or the control does not take the length"
+    yield f"Cycle hand: cut one by one, for {by_hand}."
 
 
 def _numbers(solution: Solution, run: Run) -> Numbers:
-    def number(reach: Reach) -> str:
-        found = (s for s in solution.settings if s.grade == run.bar.grade and same_setting(s.reach, reach))
-        return next((str(setting.number) for setting in found), "")
-
-    return number
+    return lambda reach: str(number_of(solution.settings, reach, run.bar.grade) or "")
 
 
 def _bar(run: Run, numbers: Numbers, width: float, longest: float, units: Units) -> Iterator[Block]:
@@ -107,12 +110,20 @@ def _picture(run: Run, numbers: Numbers, k: float) -> Drawing:
 
 
 def _marks(bar: Bar, k: float) -> Iterator[Text]:
-    starts = [placed.at for placed in bar.pieces]
-    ends = [*starts[1:], bar.stock_length - bar.drop]
-    reach = max((abs(cut.moving - cut.fixed) for cut in bar.cuts), default=0.0)
-    for placed, begin, finish in zip(bar.pieces, starts, ends, strict=True):
-        if (finish - begin - reach) * k > text_width(placed.mark, _NAME) + 1:
-            yield Text(((begin + finish) / 2 * k, _TALL / 2), placed.mark, _NAME, "center", "middle")
+    """The mark of each piece where it has room between its slanted ends."""
+    for placed, (lead, trail) in zip(bar.pieces, _ends(bar), strict=True):
+        begin, end = max(lead.fixed, lead.moving) * k, min(trail.fixed, trail.moving) * k
+        if end - begin > text_width(placed.mark, _NAME) + 1:
+            yield Text(((begin + end) / 2, _TALL / 2), placed.mark, _NAME, "center", "middle")
+
+
+def _ends(bar: Bar) -> Iterator[tuple[SawCut, SawCut]]:
+    """The leading and the trailing cut of each piece: a shared one is both, else the next piece has one of its own."""
+    at = 0
+    for _ in bar.pieces:
+        lead, trail = bar.cuts[at], bar.cuts[at + 1]
+        yield lead, trail
+        at += 1 if trail.shared else 2
 
 
 def _flags(run: Run, numbers: Numbers, k: float) -> Iterator[Entity]:
@@ -153,7 +164,7 @@ def _flag(before: Reach | None, reach: Reach, numbers: Numbers) -> str:
     if before is None:
         return numbers(reach) + ("R" if reach.roll else "")
     number = "" if same_setting(before, reach) else numbers(reach)
-    return number + ("R" if before.roll != reach.roll else "")
+    return number + ("R" if not same_roll(before, reach) else "")
 
 
 def _pieces(bar: Bar) -> str:
@@ -171,8 +182,8 @@ def _positions(bar: Bar, units: Units) -> str:
     for number, cut in enumerate(bar.cuts, 1):
         fixed, moving = show_length(cut.fixed, units), show_length(cut.moving, units)
         place = fixed if fixed == moving else f"{fixed} fixed side, {moving} moving side"
-        said.append(f"{number}: {place}{' (shared)' if cut.shared else ''}".replace(" ", "\u00a0"))
-    return "Tape from the leading end: " + "; ".join(said)
+        said.append(f"cut {number}: {place}{' (shared)' if cut.shared else ''}".replace(" ", "\u00a0"))
+    return "Tape from the leading end, " + "; ".join(said)
 
 
 def _list(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[Block]:
@@ -206,32 +217,40 @@ def _list(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[Bl
 
 def _feed_rows(feed: FeedList, numbers: Numbers, room: float, units: Units) -> Iterator[list[str]]:
     """A row a line to key; equal neighbours as one that says how often."""
-    for row, alike in itertools.groupby(_feed_row(line, numbers, room, units) for line in feed.lines):
+    rows = (_feed_row(line, numbers, units) for line in feed.lines)
+    for row, alike in itertools.groupby(rows):
         times = len(list(alike))
-        key, pieces, *rest = row
-        yield [key, pieces if times == 1 else f"{times} x {pieces}", *rest]
+        *cells, sets = row
+        yield [*cells, "\n".join(wrap(f"{sets}, {times} times" if times > 1 else sets, room, 3.2))]
 
 
 _ON: Final = {OVER_AXIS: "line over axis", CENTERLINE: "centerline", SIDE: "side"}
 
 
-def _feed_row(line: FeedLine, numbers: Numbers, room: float, units: Units) -> list[str]:
+def _feed_row(line: FeedLine, numbers: Numbers, units: Units) -> list[str]:
     """A line to key; the lead cut is not counted, and the closing line stops the control."""
     if line.cut is None:
         return ["0", "0", "", "", "", "", "closing line"]
     reach = line.cut.reach
-    number = f"{numbers(reach)} ({show_angle(reach.scale)})" if line.set_up or not line.counted else ""
+    number = f"{numbers(reach)} ({reading_words(reach)})" if line.set_up or not line.counted else ""
     roll = [words.replace("the bar ", "") for words in line.set_up if words.startswith("roll")]
     why = [line.manual.in_units(units)] if line.manual.text and not line.set_up else []
     return [
-        "" if line.key is None else show_length(line.key, units),
+        _moved(line.key, units),
         str(line.quantity) if line.counted else "lead",
         in_lines(line.mark, 28) or "not counted",
         str(line.strokes),
         "hand" if line.manual.text or not line.counted else "auto",
         _ON.get(line.on, line.on),
-        "\n".join(wrap(", ".join(word for word in (number, *roll, *why) if word), room, 3.2)),
+        ", ".join(word for word in (number, *roll, *why) if word),
     ]
+
+
+def _moved(length: float | None, units: Units) -> str:
+    """How far the bar goes on, or back."""
+    if length is None:
+        return ""
+    return show_length(length, units) if length >= 0 else f"back {show_length(-length, units)}"
 
 
 def _stop_rows(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
@@ -245,6 +264,7 @@ def _stop_rows(run: Run, numbers: Numbers, width: float, units: Units) -> Iterat
 def _stop_cells(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
     stops = iter(run.stops)
     before: Reach | None = None
+    fed: float | None = None
     for cut in run.cuts:
         sets = _sets(before, cut.reach, numbers)
         if cut.mark:
@@ -254,16 +274,20 @@ def _stop_cells(run: Run, numbers: Numbers, width: float, units: Units) -> Itera
             )
             yield [*lengths, "piece", in_lines(cut.mark, 27), "\n".join(wrap(sets, width, 3.0))]
         else:
-            yield ["-", "-", "", "raw end" if before is None else "wedge", "\n".join(wrap(sets, width, 3.0))]
-        before = cut.reach
+            moved = None if cut.fed is None else cut.fed - (fed or 0.0)
+            on = f"raw end past the axis {_moved(moved, units)}" if before is None else f"bar on {_moved(moved, units)}"
+            says = sets if moved is None else f"{sets}; {on.replace('on back', 'back')}"
+            yield ["-", "-", "", "raw end" if before is None else "wedge", "\n".join(wrap(says, width, 3.0))]
+        before, fed = cut.reach, cut.fed
 
 
 def _sets(before: Reach | None, reach: Reach, numbers: Numbers) -> str:
     """The setting before a cut where it changes, and the roll; "" where nothing is set."""
-    if before is not None and same_setting(before, reach) and before.roll == reach.roll:
+    if before is not None and same_setting(before, reach) and same_roll(before, reach):
         return ""
-    roll = ", roll the bar" if before is not None and before.roll != reach.roll else ""
-    return f"{numbers(reach)} ({show_angle(reach.scale)}){roll}"
+    roll = "" if before is None or same_roll(before, reach) else ", roll the bar"
+    roll = f", rolled {turn_words(reach.roll)}" if before is None and reach.roll else roll
+    return f"{numbers(reach)} ({reading_words(reach)}){roll}"
 
 
 def blanks_say(found: Alternative, units: Units) -> str:

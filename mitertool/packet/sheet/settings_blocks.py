@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterator
-from typing import Final
 
 from mitertool.job import Solution
 from mitertool.job.settings import JobSetting, Use
 from mitertool.packet.layout import Block, Column, boxed, in_lines, table
 from mitertool.packet.setting.blade_view import EDGES
 from mitertool.packet.setting.setting_block import setting_block
-from mitertool.packet.words import lies
+from mitertool.packet.words import lies, reading_words, turn_words
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.saw import Reach, Saw
 
@@ -54,20 +52,17 @@ def arm_words(reach: Reach) -> str:
 
 def uses_words(uses: tuple[Use, ...]) -> str:
     """The ends that a setting makes, by mark, with the roll of the bar where it is not as drawn."""
-    said = []
-    for mark, ends in itertools.groupby(uses, lambda use: use.mark):
-        said.append(f"{mark} {' and '.join(_end(use) for use in ends)}")
-    return "; ".join(said)
+    by_mark: dict[str, dict[float, list[str]]] = {}
+    for use in sorted(uses, key=lambda use: abs(use.roll)):
+        by_mark.setdefault(use.mark, {}).setdefault(use.roll, []).append(use.end)
+    return "; ".join(
+        f"{mark} {', '.join(_ends(roll, ends) for roll, ends in rolls.items())}" for mark, rolls in by_mark.items()
+    )
 
 
-def _end(use: Use) -> str:
-    if not use.roll:
-        return use.end
-    turn = "half a turn" if abs(use.roll) == _HALF else show_angle(use.roll)
-    return f"{use.end} (bar {turn} over)"
-
-
-_HALF: Final = 180.0
+def _ends(roll: float, ends: list[str]) -> str:
+    both = " and ".join(sorted(ends))
+    return f"bar rolled {turn_words(roll)}: {both}" if roll else both
 
 
 def tells_more(saw: Saw | None) -> bool:
@@ -81,6 +76,7 @@ def settings_legend(width: float) -> list[Block]:
         "Numbers 1, 2, 3 are the order of doing. A letter says where in the pictures the value beside it is.",
         f"In the plane of the blade its edge is drawn {EDGES}.",
         "Set-backs B are measured from the square cut line along the bar, at least so much.",
+        "An arm to the feed side: the moving-jaw end of the blade goes toward the feed.",
     )
     return boxed("How to read the settings", says, width)
 
@@ -90,5 +86,6 @@ def one_setting(setting: JobSetting, width: float, units: Units) -> Iterator[Blo
     reach = setting.reach
     words = lies(reach.section)
     facts = (reach.section.name, setting.grade, words)
-    title = f"Setting {setting.number}: {show_angle(reach.scale)}, {', '.join(fact for fact in facts if fact)}"
-    yield setting_block(reach, title, f"Makes {uses_words(setting.uses)}", width, units, setting.grade)
+    title = f"Setting {setting.number}: {reading_words(reach)}, {', '.join(fact for fact in facts if fact)}"
+    against = "".join(f"; CANNOT BE CUT: {reason.told.in_units(units)}" for reason in reach.reasons)
+    yield setting_block(reach, title, f"Makes {uses_words(setting.uses)}{against}", width, units, setting.grade)

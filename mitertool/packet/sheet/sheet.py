@@ -9,6 +9,7 @@ import mitertool
 from mitertool.cut import Cut
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, wrap
 from mitertool.job import Solution, SolvedPiece
+from mitertool.job.settings import number_of
 from mitertool.packet.cautions import SHORT
 from mitertool.packet.layout import FOOT, HEAD, MARGIN, Block, Column, Paper, cell, in_lines, pages, table
 from mitertool.packet.sheet.first_page import first_blocks
@@ -39,7 +40,7 @@ def _blocks(solution: Solution, width: float) -> Iterator[Block]:
     yield from _pieces(solution, width)
     yield from (frame_block(frame, solution.fit.frame(frame.assembly.mark), width, units) for frame in solution.frames)
     for piece in solution.pieces:
-        yield mark_block(piece, width, units, solution.job.saw, solution.settings)
+        yield mark_block(piece, width, units, solution.job.saw, solution.settings, with_stop=solution.plan is None)
     yield from settings_list(solution, width)
     if tells_more(solution.job.saw):
         yield from settings_legend(width)
@@ -51,20 +52,20 @@ def _work(solution: Solution, width: float) -> Iterator[Block]:
     """Bars in their order, each setting walked down before the first bar that calls for it."""
     told: set[int] = set()
     if solution.runs:
-        yield from legend(solution.job.saw, width)
+        yield from legend(solution.job.saw, solution.job.head.units, width)
     for run in solution.runs:
-        asked = {placed.mark for placed in run.bar.pieces}
+        asked = {number_of(solution.settings, cut.reach, run.bar.grade) for cut in run.cuts}
         yield from _told(solution, told, asked, width)
         yield from run_blocks(run, solution, width)
-    yield from _told(solution, told, {piece.mark for piece in solution.pieces}, width)
+    yield from _told(solution, told, {setting.number for setting in solution.settings}, width)
 
 
-def _told(solution: Solution, told: set[int], marks: set[str], width: float) -> Iterator[Block]:
-    """The settings that make `marks` and were not told before, where the saw file has more to tell than a reading."""
+def _told(solution: Solution, told: set[int], asked: set[int], width: float) -> Iterator[Block]:
+    """The settings of the numbers `asked` not told before, where the saw file has more to tell than a reading."""
     if not tells_more(solution.job.saw):
         return
     for setting in solution.settings:
-        if setting.number not in told and marks & {use.mark for use in setting.uses}:
+        if setting.number in asked - told:
             told.add(setting.number)
             yield from one_setting(setting, width, solution.job.head.units)
 
