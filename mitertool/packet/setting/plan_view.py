@@ -96,7 +96,7 @@ def _with_sides(drawing: Drawing, half: float, across: float) -> Drawing:
     for says, way in (("discharge", -1.0), ("feed", 1.0)):
         x = way * (half - 1 - text_width(says, _NAME) / 2)
         low, high = min(across, 0.0), max(across, 0.0)
-        heights = (across / 2, low - 3.5, high + 3.5, low - 7.5, high + 7.5)
+        heights = (across / 2, low - 3.5, high + 3.5, low - 7.5, high + 7.5, low - 11.5)
         places = [Text((x, y), says, _NAME, "center", "middle") for y in heights]
         taken.append(first_clear(places, edges, taken) or places[1])
     return drawing + Drawing(taken[-2:])
