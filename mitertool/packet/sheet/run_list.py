@@ -1,0 +1,145 @@
+"""What is keyed into the bar feed for a bar, or where the stop stands, line by line; knows job and layout."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from mitertool.drawing import Drawing, wrap
+from mitertool.job.runs import Run
+from mitertool.packet.layout import Block, Column, cell, in_lines, table
+from mitertool.packet.sheet.bar_block import Numbers
+from mitertool.packet.words import reading_words, turn_words
+from mitertool.quantity import Units, show_length
+from mitertool.saw import Reach
+from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, FeedLine, FeedList
+from mitertool.saw.reach import same_roll, same_setting
+from mitertool.saw.stops import Alternative, Work
+
+
+def list_blocks(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[Block]:
+    """What is keyed into the feed, or where the stop stands, with what is set before each line."""
+    if run.feed is not None:
+        columns = [
+            Column("Length to key", 28, "right", bold=True, height=3.5),
+            Column("Pieces", 15, "right", bold=True, height=3.5),
+            Column("Mark", 31),
+            Column("Strokes", 17, "right"),
+            Column("Cycle", 13),
+            Column("Measured on", 25),
+            Column("Setting before it", width - 129),
+        ]
+        yield from table(columns, list(_feed_rows(run.feed, numbers, width - 132, units)))
+        said = [
+            *(note.in_units(units) for note in run.feed.notes),
+            *([blanks_say(run.blanks, units)] if run.blanks else []),
+        ]
+        yield from _notes(said, width)
+        return
+    columns = [
+        Column("Stop at long tip", 32, "right", bold=True, height=3.5),
+        Column("or at short tip", 30, "right", height=3.5),
+        Column("Pieces", 15, "right", bold=True, height=3.5),
+        Column("Mark", 30),
+        Column("Setting before it", width - 107),
+    ]
+    yield from table(columns, list(_stop_rows(run, numbers, width - 110, units)))
+
+
+def _feed_rows(feed: FeedList, numbers: Numbers, room: float, units: Units) -> Iterator[list[str]]:
+    """A row a line to key; equal neighbours as one that says how often."""
+    rows = (_feed_row(line, numbers, units) for line in feed.lines)
+    for row, alike in itertools.groupby(rows):
+        times = len(list(alike))
+        *cells, sets = row
+        yield [*cells, "\n".join(wrap(f"{sets}, {times} times" if times > 1 else sets, room, 3.2))]
+
+
+_ON: Final = {OVER_AXIS: "line over axis", CENTERLINE: "centerline", SIDE: "side"}
+
+
+def _feed_row(line: FeedLine, numbers: Numbers, units: Units) -> list[str]:
+    """A line to key; the lead cut is not counted, and the closing line stops the control."""
+    if line.cut is None:
+        return ["0", "0", "", "", "", "", "closing line"]
+    reach = line.cut.reach
+    number = f"{numbers(reach)} ({reading_words(reach)})" if line.set_up or not line.counted else ""
+    roll = [words.replace("the bar ", "") for words in line.set_up if words.startswith("roll")]
+    why = [line.manual.in_units(units)] if line.manual.text and not line.set_up else []
+    return [
+        _moved(line.key, units),
+        str(line.quantity) if line.counted else "lead",
+        in_lines(line.mark, 28) or "not counted",
+        str(line.strokes),
+        "hand" if line.manual.text or not line.counted else "auto",
+        _ON.get(line.on, line.on),
+        ", ".join(word for word in (number, *roll, *why) if word),
+    ]
+
+
+def _moved(length: float | None, units: Units) -> str:
+    """How far the bar goes on, or back."""
+    if length is None:
+        return ""
+    return show_length(length, units) if length >= 0 else f"back {show_length(-length, units)}"
+
+
+def _stop_rows(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
+    """A row a cut: what takes off the raw end or a wedge, and each piece at its stop; equal neighbours as one."""
+    for row, alike in itertools.groupby(_stop_cells(run, numbers, width, units)):
+        times = len(list(alike))
+        long_tip, short_tip, _, *rest = row
+        yield [long_tip, short_tip, str(times) if row[2] else "lead", *rest]
+
+
+def _stop_cells(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
+    stops = iter(run.stops)
+    before: Reach | None = None
+    fed: float | None = None
+    for cut in run.cuts:
+        sets = _sets(before, cut.reach, numbers)
+        if cut.mark:
+            stop = next(stops)
+            lengths = (
+                "not known" if tip is None else show_length(tip, units) for tip in (stop.long_tip, stop.short_tip)
+            )
+            yield [*lengths, "piece", in_lines(cut.mark, 27), "\n".join(wrap(sets, width, 3.0))]
+        else:
+            moved = None if cut.fed is None else cut.fed - (fed or 0.0)
+            says = sets if moved is None else f"{sets}; {_goes(moved, before is None, units)}"
+            yield ["-", "-", "", "raw end" if before is None else "wedge", "\n".join(wrap(says, width, 3.0))]
+        before, fed = cut.reach, cut.fed
+
+
+def _goes(moved: float, first: bool, units: Units) -> str:
+    """How far the raw end stands past the line over the axis first; later how far the bar goes on or back."""
+    length = show_length(abs(moved), units)
+    if first:
+        return f"raw end {length} {'past' if moved >= 0 else 'short of'} the axis"
+    return f"bar {'on' if moved >= 0 else 'back'} {length}"
+
+
+def _sets(before: Reach | None, reach: Reach, numbers: Numbers) -> str:
+    """The setting before a cut where it changes, and the roll; "" where nothing is set."""
+    if before is not None and same_setting(before, reach) and same_roll(before, reach):
+        return ""
+    roll = "" if before is None or same_roll(before, reach) else ", roll the bar"
+    roll = f", rolled {turn_words(reach.roll)}" if before is None and reach.roll else roll
+    return f"{numbers(reach)} ({reading_words(reach)}){roll}"
+
+
+def blanks_say(found: Alternative, units: Units) -> str:
+    """Parallel blanks first, one end recut, beside the bar as listed: cuts, set-ups and steel."""
+
+    def work(one: Work) -> str:
+        return f"{one.cuts} cuts, {one.set_ups} set-ups, {show_length(one.steel, units)} of steel"
+
+    return f"Parallel blanks first, one end recut: {work(found.blanks)}; as listed: {work(found.as_planned)}."
+
+
+def _notes(lines: Sequence[str], width: float) -> Iterator[Block]:
+    wrapped = [part for line in lines for part in wrap(line, width, 2.8)]
+    texts = [cell(part, (0, -4.2 * (i + 1) + 0.6), width, 2.8) for i, part in enumerate(wrapped)]
+    if texts:
+        yield Block(4.2 * len(wrapped), Drawing(texts), gap=6.0)
