@@ -63,13 +63,13 @@ def _picture(run: Run, numbers: Numbers, k: float) -> Drawing:
 
 def _marks(bar: Bar, k: float) -> Iterator[Text]:
     """The mark of each piece where it has room between its slanted ends."""
-    for placed, (lead, trail) in zip(bar.pieces, _ends(bar), strict=True):
+    for placed, (lead, trail) in zip(bar.pieces, ends_of(bar), strict=True):
         begin, end = max(lead.fixed, lead.moving) * k, min(trail.fixed, trail.moving) * k
         if end - begin > text_width(placed.mark, _NAME) + 1:
             yield Text(((begin + end) / 2, _TALL / 2), placed.mark, _NAME, "center", "middle")
 
 
-def _ends(bar: Bar) -> Iterator[tuple[SawCut, SawCut]]:
+def ends_of(bar: Bar) -> Iterator[tuple[SawCut, SawCut]]:
     """The leading and the trailing cut of each piece: a shared one is both, else the next piece has one of its own."""
     at = 0
     for _ in bar.pieces:

@@ -11,7 +11,7 @@ from mitertool.job.runs import Run
 from mitertool.job.settings import number_of
 from mitertool.packet.layout import Block, boxed, kept_together
 from mitertool.packet.sheet.bar_block import Numbers, bar_blocks
-from mitertool.packet.sheet.run_list import list_blocks
+from mitertool.packet.sheet.run_list import list_blocks, plain_list
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Saw
 from mitertool.saw.machine import Feed
@@ -23,10 +23,9 @@ def run_blocks(run: Run, solution: Solution, width: float) -> list[Block]:
     longest = max(bar.stock_length for bar in solution.plan.bars) if solution.plan else run.bar.stock_length
     numbers = _numbers(solution, run)
     blocks = list(bar_blocks(run, numbers, width, longest, units))
-    if saw is None:
-        return kept_together(blocks)
     blocks[-1] = attrs.evolve(blocks[-1], gap=2.0)
-    return kept_together([*blocks, *list_blocks(run, numbers, width, units)])
+    listed = plain_list(run, width) if saw is None else list_blocks(run, numbers, width, units)
+    return kept_together([*blocks, *listed])
 
 
 def legend(saw: Saw | None, units: Units, width: float) -> list[Block]:

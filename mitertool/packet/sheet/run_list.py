@@ -6,12 +6,13 @@ import itertools
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from mitertool.cut import Cut
 from mitertool.drawing import Drawing, wrap
 from mitertool.job.runs import Run
 from mitertool.packet.layout import Block, Column, cell, in_lines, table
-from mitertool.packet.sheet.bar_block import Numbers
-from mitertool.packet.words import reading_words, turn_words
-from mitertool.quantity import Units, show_length
+from mitertool.packet.sheet.bar_block import Numbers, ends_of
+from mitertool.packet.words import long_side, reading_words, turn_words
+from mitertool.quantity import Units, show_angle, show_length
 from mitertool.saw import Reach
 from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, FeedLine, FeedList
 from mitertool.saw.reach import same_roll, same_setting
@@ -45,6 +46,39 @@ def list_blocks(run: Run, numbers: Numbers, width: float, units: Units) -> Itera
         Column("Setting before it", width - 107),
     ]
     yield from table(columns, list(_stop_rows(run, numbers, width - 110, units)))
+
+
+def plain_list(run: Run, width: float) -> Iterator[Block]:
+    """The cuts of a bar where no saw is known: degrees from square, and on which side the piece comes out long."""
+    columns = [
+        Column("Cut", 20, "right", bold=True),
+        Column("Finishes", 52, bold=True),
+        Column("From square", 28, "right", bold=True, height=3.5),
+        Column("It is long", width - 100),
+    ]
+    yield from table(columns, list(_plain_rows(run, width - 103)))
+
+
+def _plain_rows(run: Run, room: float) -> Iterator[list[str]]:
+    """A row a cut, equal neighbours as one."""
+    rows = [_plain_row(finishes, cut, room) for finishes, cut in _plain_cuts(run)]
+    for row, alike in itertools.groupby(enumerate(rows, 1), lambda numbered: numbered[1]):
+        numbers = [number for number, _ in alike]
+        yield [f"{numbers[0]} to {numbers[-1]}" if len(numbers) > 1 else str(numbers[0]), *row]
+
+
+def _plain_cuts(run: Run) -> Iterator[tuple[str, Cut]]:
+    """Each cut as what it finishes and how it lies on the bar: a lead cut begins a piece, the others end one."""
+    for piece, (lead, _) in zip(run.pieces, ends_of(run.bar), strict=True):
+        if not lead.shared:
+            yield f"{piece.mark}, leading end", piece.left
+        yield piece.mark, piece.right
+
+
+def _plain_row(finishes: str, cut: Cut, room: float) -> list[str]:
+    bevel = f", bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
+    says = long_side(cut) + bevel
+    return [in_lines(finishes, 49), show_angle(abs(cut.miter)), in_lines(says, room)]
 
 
 def _feed_rows(feed: FeedList, numbers: Numbers, room: float, units: Units) -> Iterator[list[str]]:
