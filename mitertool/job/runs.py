@@ -15,7 +15,7 @@ from mitertool.piece.poses import ROLLED, TURNED
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Reach, Saw
 from mitertool.saw.feed import BarCut, BarPiece, FeedList, bar_cuts, feed_list
-from mitertool.saw.reach import set_as
+from mitertool.saw.reach import set_as, short_way
 from mitertool.saw.stops import Alternative, Stop, blanks_first, stops
 
 
@@ -99,15 +99,15 @@ def _cuts_of(run: Run) -> Iterator[tuple[Placed, BarCut, BarCut]]:
 
 def cuts_in_order(worked: Sequence[Run], pieces: Sequence[SolvedPiece]) -> Iterator[tuple[Use, str, Reach]]:
     """Every end that is cut, as what it makes, its grade and its reach: bar by bar, then marks that lie on no bar."""
-    on_bars: set[str] = set()
+    lying: set[str] = set()
     for run in worked:
-        on_bars |= {placed.mark for placed in run.bar.pieces}
+        lying |= {placed.mark for placed in run.bar.pieces}
         for placed, lead, trail in _cuts_of(run):
             first = lead.reach.setting.saw.leads
             for end, cut in ((first, lead), (_OTHER[first], trail)):
                 yield _use(placed, end, cut.reach), run.bar.grade, cut.reach
     for solved in pieces:
-        if solved.mark not in on_bars and solved.left and solved.right:
+        if solved.mark not in lying and solved.left and solved.right:
             for end, reach in (("left", solved.left), ("right", solved.right)):
                 yield Use(solved.mark, end, reach.roll), solved.order.grade, reach
 
@@ -119,4 +119,4 @@ def _use(placed: Placed, end: str, reach: Reach) -> Use:
     """The end and the roll as drawn: turned end for end the ends change places, a rolled pose is half a turn more."""
     drawn = _OTHER[end] if placed.pose in TURNED else end
     roll = reach.roll + (180.0 if placed.pose in ROLLED else 0.0)
-    return Use(placed.mark, drawn, (roll + 180.0) % -360.0 + 180.0 + 0.0)
+    return Use(placed.mark, drawn, short_way(roll))

@@ -19,7 +19,7 @@ from mitertool.cut import Cut
 from mitertool.geometry import Point
 from mitertool.geometry.segments import turn
 from mitertool.quantity.sentence import Sentence
-from mitertool.saw.reach import SAME_SETTING, Reach, reach, same_roll
+from mitertool.saw.reach import SAME_SETTING, Reach, reach, short_way
 from mitertool.saw.saw import Saw
 from mitertool.sections import Section
 
@@ -88,21 +88,24 @@ class BarCut:
         ours, theirs = self.reach, before.reach if before else None
         swung = theirs is None or abs(ours.swing - theirs.swing) > SAME_SETTING
         tilted = abs(ours.tilt - (theirs.tilt if theirs else 0.0)) > SAME_SETTING
-        rolled = bool(ours.roll) if theirs is None else not same_roll(ours, theirs)
         says = (
             (swung, f"swing the arm to {ours.scale:g} on the scale"),
             (tilted, f"tilt the blade to {ours.tilt:g} degrees"),
-            (rolled, f"roll the bar {_turn(ours.roll - (theirs.roll if theirs else 0.0))}"),
+            (bool(self.rolled(before)), f"roll the bar {self.rolled(before)}"),
         )
         return tuple(words for changed, words in says if changed)
 
+    def rolled(self, before: BarCut | None) -> str:
+        """How far the bar is rolled after the cut before, None for as it lies drawn; "" where it is not."""
+        roll = short_way(self.reach.roll - (before.reach.roll if before else 0.0))
+        return "" if abs(roll) <= SAME_SETTING else _turn(roll)
+
 
 def _turn(roll: float) -> str:
-    """A roll in words, the short way round."""
-    short = (roll + 180) % 360 - 180
-    if abs(abs(short) - 180) <= SAME_SETTING:
+    """A roll in words."""
+    if abs(abs(roll) - 180) <= SAME_SETTING:
         return "half a turn"
-    return f"{abs(short):.2f} degrees, its top to the {'moving' if short > 0 else 'fixed'} jaw"
+    return f"{abs(roll):.2f} degrees, its top to the {'moving' if roll > 0 else 'fixed'} jaw"
 
 
 @attrs.frozen
@@ -114,7 +117,8 @@ class FeedLine:
     length comes up short. `on` says which line of the piece the length is measured on, `set_up` what must be set
     before the cut, `manual` why the automatic cycle cannot make it (no words where it can). A lead cut and the parting
     of a wedge are not counted: their mark is "". `travel` is None where the saw file gives no swing axis to know it
-    by. `cut` is the cut that ends the line, None for the closing line.
+    by. `roll` says how far the bar is rolled before the cut; `cut` is the cut that ends the line, None for the closing
+    one.
     """
 
     quantity: int
@@ -126,6 +130,7 @@ class FeedLine:
     short_by: float
     set_up: tuple[str, ...] = ()
     manual: Sentence = NOTHING
+    roll: str = ""
     cut: BarCut | None = attrs.field(default=None, eq=False, repr=False)
 
     @property
@@ -226,7 +231,18 @@ def feed_list(
 
 def _lead(saw: Saw, cut: BarCut) -> FeedLine:
     """The lead cut: the raw end goes so far past the swing axis; it is not counted."""
-    return FeedLine(1, "", cut.fed, cut.fed, _strokes(saw, cut.fed), OVER_AXIS, 0.0, cut.changes(None), cut=cut)
+    return FeedLine(
+        1,
+        "",
+        cut.fed,
+        cut.fed,
+        _strokes(saw, cut.fed),
+        OVER_AXIS,
+        0.0,
+        cut.changes(None),
+        roll=cut.rolled(None),
+        cut=cut,
+    )
 
 
 def _line(saw: Saw, before: BarCut, cut: BarCut, stock_length: float | None) -> FeedLine:
@@ -236,7 +252,19 @@ def _line(saw: Saw, before: BarCut, cut: BarCut, stock_length: float | None) -> 
     short_by = (before.kerf_along + cut.kerf_along) / 2 - saw.kerf
     set_up = cut.changes(before)
     manual = _manual(saw, cut, key, set_up, stock_length)
-    return FeedLine(1, cut.mark, travel, key, _strokes(saw, travel), _on(before, cut), short_by, set_up, manual, cut)
+    return FeedLine(
+        1,
+        cut.mark,
+        travel,
+        key,
+        _strokes(saw, travel),
+        _on(before, cut),
+        short_by,
+        set_up,
+        manual,
+        cut.rolled(before),
+        cut,
+    )
 
 
 def _travel(before: BarCut, cut: BarCut) -> float | None:

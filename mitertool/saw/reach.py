@@ -156,7 +156,12 @@ def _reach(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: flo
 
 def set_as(saw: Saw, section: Section, swing: float, tilt: float, roll: float) -> Reach:
     """The settings of a cut that somebody chose already, and whether the saw can make it so. Degrees."""
-    return _set_as(saw, section, swing, tilt, (roll + 180.0) % -360.0 + 180.0 + 0.0)
+    return _set_as(saw, section, swing, tilt, short_way(roll))
+
+
+def short_way(roll: float) -> float:
+    """The same roll the short way round, degrees, above -180, to 180."""
+    return (roll + 180.0) % -360.0 + 180.0 + 0.0
 
 
 @lru_cache(maxsize=_KEPT, typed=True)
@@ -176,7 +181,7 @@ def same_setting(one: Reach, other: Reach) -> bool:
 
 def same_roll(one: Reach, other: Reach) -> bool:
     """Whether the bar lies rolled alike for two cuts."""
-    return abs((one.roll - other.roll + 180.0) % 360.0 - 180.0) <= SAME_SETTING
+    return abs(short_way(one.roll - other.roll)) <= SAME_SETTING
 
 
 SAME_SETTING: Final = 1e-9

@@ -11,11 +11,9 @@ from mitertool.drawing import Drawing, wrap
 from mitertool.job.runs import Run
 from mitertool.packet.layout import Block, Column, cell, in_lines, table
 from mitertool.packet.sheet.bar_block import Numbers, ends_of
-from mitertool.packet.words import long_side, reading_words, turn_words
+from mitertool.packet.words import long_side, reading_words
 from mitertool.quantity import Units, show_angle, show_length
-from mitertool.saw import Reach
-from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, FeedLine, FeedList
-from mitertool.saw.reach import same_roll, same_setting
+from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, BarCut, FeedLine, FeedList
 from mitertool.saw.stops import Alternative, Work
 
 
@@ -99,7 +97,7 @@ def _feed_row(line: FeedLine, numbers: Numbers, units: Units) -> list[str]:
         return ["0", "0", "", "", "", "", "closing line"]
     reach = line.cut.reach
     number = f"{numbers(reach)} ({reading_words(reach)})" if line.set_up or not line.counted else ""
-    roll = [words.replace("the bar ", "") for words in line.set_up if words.startswith("roll")]
+    roll = [f"roll {line.roll}"] if line.roll else []
     why = [line.manual.in_units(units)] if line.manual.text and not line.set_up else []
     return [
         _moved(line.key, units),
@@ -121,29 +119,28 @@ def _moved(length: float | None, units: Units) -> str:
 
 def _stop_rows(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
     """A row a cut: what takes off the raw end or a wedge, and each piece at its stop; equal neighbours as one."""
-    for row, alike in itertools.groupby(_stop_cells(run, numbers, width, units)):
-        times = len(list(alike))
-        long_tip, short_tip, _, *rest = row
-        yield [long_tip, short_tip, str(times) if row[2] else "lead", *rest]
+    for (long_tip, short_tip, counted, makes, sets), alike in itertools.groupby(_stop_cells(run, numbers, units)):
+        pieces = str(len(list(alike))) if counted else "lead"
+        yield [long_tip, short_tip, pieces, in_lines(makes, 27), "\n".join(wrap(sets, width, 3.2))]
 
 
-def _stop_cells(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
-    stops = iter(run.stops)
-    before: Reach | None = None
-    fed: float | None = None
+def _stop_cells(run: Run, numbers: Numbers, units: Units) -> Iterator[tuple[str, str, bool, str, str]]:
+    """Each cut by its stop at the long and at the short tip, whether it counts, what it makes, what is set before."""
+    stops, before = iter(run.stops), None
     for cut in run.cuts:
-        sets = _sets(before, cut.reach, numbers)
+        sets = [_sets(before, cut, numbers)]
         if cut.mark:
             stop = next(stops)
-            lengths = (
-                "not known" if tip is None else show_length(tip, units) for tip in (stop.long_tip, stop.short_tip)
-            )
-            yield [*lengths, "piece", in_lines(cut.mark, 27), "\n".join(wrap(sets, width, 3.0))]
+            yield _tip(stop.long_tip, units), _tip(stop.short_tip, units), True, cut.mark, sets[0]
         else:
-            moved = None if cut.fed is None else cut.fed - (fed or 0.0)
-            says = sets if moved is None else f"{sets}; {_goes(moved, before is None, units)}"
-            yield ["-", "-", "", "raw end" if before is None else "wedge", "\n".join(wrap(says, width, 3.0))]
-        before, fed = cut.reach, cut.fed
+            sets += [_goes(cut.fed - (before.fed or 0.0 if before else 0.0), before is None, units)] if cut.fed else []
+            makes = "raw end" if before is None else "wedge"
+            yield "-", "-", False, makes, ", ".join(word for word in sets if word)
+        before = cut
+
+
+def _tip(length: float | None, units: Units) -> str:
+    return "not known" if length is None else show_length(length, units)
 
 
 def _goes(moved: float, first: bool, units: Units) -> str:
@@ -154,13 +151,12 @@ def _goes(moved: float, first: bool, units: Units) -> str:
     return f"bar {'on' if moved >= 0 else 'back'} {length}"
 
 
-def _sets(before: Reach | None, reach: Reach, numbers: Numbers) -> str:
+def _sets(before: BarCut | None, cut: BarCut, numbers: Numbers) -> str:
     """The setting before a cut where it changes, and the roll; "" where nothing is set."""
-    if before is not None and same_setting(before, reach) and same_roll(before, reach):
+    if before is not None and cut.same_setting(before):
         return ""
-    roll = "" if before is None or same_roll(before, reach) else ", roll the bar"
-    roll = f", rolled {turn_words(reach.roll)}" if before is None and reach.roll else roll
-    return f"{numbers(reach)} ({reading_words(reach)}){roll}"
+    roll = cut.rolled(before)
+    return f"{numbers(cut.reach)} ({reading_words(cut.reach)}){f', roll {roll}' if roll else ''}"
 
 
 def blanks_say(found: Alternative, units: Units) -> str:
