@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from mitertool.piece import Piece
     from mitertool.quantity import Units
     from mitertool.saw.first_piece import Finding, FirstPiece, Measured, Readings
-    from mitertool.saw.fit_up import Share
+    from mitertool.saw.fit_up import Opening, Share
 
 
 def first_piece(
@@ -44,7 +44,10 @@ def first_piece(
     from mitertool.piece import Piece
     from mitertool.quantity import length_from_zero
     from mitertool.saw import Saw
+    from mitertool.saw.classes import tolerance_class
     from mitertool.saw.first_piece import first_piece as judge
+    from mitertool.saw.first_piece import openings
+    from mitertool.saw.first_piece import shares as shares_of
 
     unit = units_of(units)
     cuts = (Cut(cut_from(left, "--left").miter), Cut(cut_from(right, "--right").miter))
@@ -52,10 +55,15 @@ def first_piece(
     measured = _measured(long, short, width, left_angle, right_angle, out_of_square, unit)
     machine = Saw.load(saw) if saw else None
     found = judge(piece, measured, way or None, _readings(tape, protractor, unit), machine)
-    shares = _shares(piece, found, tolerance)
+    shares = shares_of(piece, found, tolerance_class(tolerance)) if tolerance else ()
+    opened = openings(piece, found)
     kept = _keep(found, saw) if keep else []
-    record = {**_record(piece, found), "joints": _joints(piece, found), "shares": [_of_share(one) for one in shares]}
-    rows = [*_rows(found, unit), *_fit_rows(record["joints"], shares, unit)]
+    record = {
+        **_record(piece, found),
+        "joints": [_of_opening(one) for one in opened],
+        "shares": [_of_share(one) for one in shares],
+    }
+    rows = [*_rows(found, unit), *_fit_rows(opened, shares, unit)]
     answer(record, [*columns(rows), *kept], as_json)
 
 
@@ -120,48 +128,23 @@ def _record(piece: Piece, found: FirstPiece) -> dict[str, Any]:
     }
 
 
-def _joints(piece: Piece, found: FirstPiece) -> list[dict[str, Any]]:
-    """What each end whose error is known opens where it meets one that is cut alike."""
-    from mitertool.saw.fit_up import Joint, joint_opening
-
-    opened = []
-    for finding in found.angles:
-        width, miter = piece.section.width, getattr(piece, finding.on).miter
-        joint = joint_opening(Joint(finding.on, width, miter, width, miter), finding.error, finding.error)
-        opened.append({"end": finding.on, "heel_mm": joint.heel, "throat_mm": joint.throat})
-    return opened
-
-
-def _shares(piece: Piece, found: FirstPiece, tolerance: str) -> list[Share]:
-    """How much of a class's tolerance the errors use up; nothing without a class."""
-    from mitertool.saw.classes import tolerance_class
-    from mitertool.saw.fit_up import end_share, length_share
-
-    if not tolerance:
-        return []
-    allowed = tolerance_class(tolerance)
-    return [
-        length_share(allowed, "length", piece.long_point, found.length.error),
-        *(
-            end_share(allowed, one.on, piece.section.width, piece.long_point, getattr(piece, one.on).miter, one.error)
-            for one in found.angles
-        ),
-    ]
+def _of_opening(opening: Opening) -> dict[str, Any]:
+    return {"end": opening.mark, "heel_mm": opening.heel, "throat_mm": opening.throat}
 
 
 def _of_share(share: Share) -> dict[str, Any]:
     return {"what": share.what, "share": share.share, "of": share.of, "wants_checking": share.wants_checking}
 
 
-def _fit_rows(joints: list[dict[str, Any]], shares: list[Share], unit: Units) -> list[tuple[str, str]]:
+def _fit_rows(opened: Sequence[Opening], shares: Sequence[Share], unit: Units) -> list[tuple[str, str]]:
     """The same for a person."""
     from mitertool.quantity import show_length
 
     rows = []
-    for joint in joints:
-        where = "throat" if joint["throat_mm"] else "heel"
-        opened = show_length(joint[f"{where}_mm"], unit, decimals=2)
-        rows.append((f"{joint['end']} joint", f"opens {opened} at the {where} against an end cut alike"))
+    for joint in opened:
+        where = "throat" if joint.throat else "heel"
+        gap = show_length(max(joint.throat, joint.heel), unit, decimals=2)
+        rows.append((f"{joint.mark} joint", f"opens {gap} at the {where} against an end cut alike"))
     for share in shares:
         used = "the class has no value" if share.share is None else f"{100 * share.share:.0f} % of what it may be out"
         rows.append((share.what, f"{used}{', measure every piece' if share.wants_checking else ''}"))

@@ -15,6 +15,8 @@ from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.piece import Piece
 from mitertool.quantity.sentence import Sentence
+from mitertool.saw.classes import ToleranceClass
+from mitertool.saw.fit_up import Joint, Opening, Share, end_share, joint_opening, length_share
 from mitertool.saw.saw import Saw
 
 ROLLED: Final = "rolled"
@@ -123,6 +125,23 @@ def first_piece(
         _measure_more(piece, measured, how, saw, _contradict(piece, measured, readings, sums)),
         _correction(saw, piece, error),
     )
+
+
+def openings(piece: Piece, found: FirstPiece) -> tuple[Opening, ...]:
+    """What each end whose error is known opens where it meets one that is cut alike; its mark is the end."""
+    joints = ((one, piece.section.width, getattr(piece, one.on).miter) for one in found.angles)
+    return tuple(
+        joint_opening(Joint(one.on, width, miter, width, miter), one.error, one.error) for one, width, miter in joints
+    )
+
+
+def shares(piece: Piece, found: FirstPiece, tolerance: ToleranceClass) -> tuple[Share, ...]:
+    """How much of a class's tolerance the errors of length and angles use up."""
+    width, length = piece.section.width, piece.long_point
+    angles = (
+        end_share(tolerance, one.on, width, length, getattr(piece, one.on).miter, one.error) for one in found.angles
+    )
+    return (length_share(tolerance, "length", length, found.length.error), *angles)
 
 
 def _refuse(piece: Piece, measured: Measured) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import count
-from math import cos, radians, sin, tan
+from math import copysign, cos, radians, sin, tan
 from typing import Final
 
 import attrs
@@ -90,16 +90,27 @@ def _out(obstacle: Obstacle, up: float) -> float:
 
 
 def _with_sides(drawing: Drawing, half: float, across: float) -> Drawing:
-    """Where the bar goes to and comes from: below the bar at its ends, else above or on it, clear of the rest."""
+    """Where the bar goes to and comes from, clear of the rest, and which side of it is which where there is room."""
     edges = list(strokes(drawing))
     taken = [part for part in drawing.primitives() if isinstance(part, Text)]
+    named = len(taken)
+    low, high = min(across, 0.0), max(across, 0.0)
+    heights = (across / 2, low - 3.5, high + 3.5, low - 7.5, high + 7.5, low - 11.5)
     for says, way in (("discharge", -1.0), ("feed", 1.0)):
-        x = way * (half - 1 - text_width(says, _NAME) / 2)
-        low, high = min(across, 0.0), max(across, 0.0)
-        heights = (across / 2, low - 3.5, high + 3.5, low - 7.5, high + 7.5, low - 11.5)
-        places = [Text((x, y), says, _NAME, "center", "middle") for y in heights]
+        places = [_at_end(says, way * half, y) for y in heights]
         taken.append(first_clear(places, edges, taken) or places[1])
-    return drawing + Drawing(taken[-2:])
+    beyond = copysign(1.0, across)
+    for says, edge, out in (("moving side", across, beyond), ("fixed side", 0.0, -beyond)):
+        places = [_at_end(says, x, edge + out * step) for step in (3.5, 7.5) for x in (half, -half)]
+        found = first_clear(places, edges, taken)
+        taken += [found] if found else []
+    return drawing + Drawing(taken[named:])
+
+
+def _at_end(says: str, x: float, y: float) -> Text:
+    """A name at the left or right end of the picture, x from its middle."""
+    inset = 1 + text_width(says, _NAME) / 2
+    return Text((x - copysign(inset, x), y), says, _NAME, "center", "middle")
 
 
 def _corners(reach: Reach, obstacle: Obstacle) -> tuple[float, float, float, float]:
