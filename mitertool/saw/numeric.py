@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from math import cos, pi, sin
 from typing import Final
 
-from mitertool.geometry.roots import HALVINGS, root
+from mitertool.geometry.roots import root
 
 Function = Callable[[float], float]
 Place = tuple[float, float]
@@ -24,6 +24,12 @@ _STEPS: Final = 16
 
 _FIRST_LOOK: Final = 1e-3
 """Steps from either end: beside an end where an arc runs level a length may turn at once."""
+
+_TURNS: Final = 40
+"""Golden sections: 4e-9 of an interval, and a value near its turn is out by the square of that."""
+
+_HALVINGS: Final = 30
+"""1e-9 of an interval: where two rates change over, an integral of the larger is out by the square of that."""
 
 _GOLDEN: Final = (5**0.5 - 1) / 2
 _FLAT: Final = 1e-13
@@ -90,7 +96,7 @@ def least_near(function: Function, at: Sequence[float], values: Sequence[float])
 def _golden(function: Function, low: float, high: float) -> Place:
     a, b = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
     fa, fb = function(a), function(b)
-    for _ in range(HALVINGS):
+    for _ in range(_TURNS):
         if fa < fb:
             high, b, fb = b, a, fa
             a = high - _GOLDEN * (high - low)
@@ -105,4 +111,4 @@ def _golden(function: Function, low: float, high: float) -> Place:
 def crossings(function: Function, at: Sequence[float], values: Sequence[float]) -> list[float]:
     """Where the function, which has these `values` `at` those arguments in order, changes its sign between them."""
     pairs = zip(itertools.pairwise(at), itertools.pairwise(values), strict=True)
-    return [root(function, a, b, fa) for (a, b), (fa, fb) in pairs if fa * fb < 0]
+    return [root(function, a, b, fa, _HALVINGS) for (a, b), (fa, fb) in pairs if fa * fb < 0]

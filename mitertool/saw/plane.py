@@ -26,8 +26,7 @@ _SETTLED: Final = 1e-13
 """degrees or mm. A position that moves by less is found: it stands at the rounding of double precision."""
 
 
-@attrs.frozen
-class BladePlane:
+class BladePlane(NamedTuple):
     """u = uy*y + uz*z + u0 and v = vz*z, mm."""
 
     uy: float
@@ -72,14 +71,9 @@ class Edge(NamedTuple):
 
     def seen_from(self, plane: BladePlane) -> SectionLine:
         """The same line in the section's own coordinates."""
-        return SectionLine(
-            ny=self.nu * plane.uy,
-            nz=self.nu * plane.uz + self.nv * plane.vz,
-            c=self.c - self.nu * plane.u0,
-            wy=self.nv * plane.uy,
-            wz=self.nv * plane.uz - self.nu * plane.vz,
-            w0=self.w0 - self.nv * plane.u0,
-        )
+        nu, nv, c, w0 = self
+        uy, uz, u0, vz = plane
+        return SectionLine(nu * uy, nu * uz + nv * vz, c - nu * u0, nv * uy, nv * uz - nu * vz, w0 - nv * u0)
 
 
 class SectionLine(NamedTuple):

@@ -43,8 +43,8 @@ class Crossing:
         segment = self.segment
         if isinstance(segment, Arc):
             return _on_circle(segment, line, self.branch)
-        (y0, z0), (y1, z1) = segment.start, segment.end
-        before, after = line.ny * y0 + line.nz * z0 - line.c, line.ny * y1 + line.nz * z1 - line.c
+        (y0, z0), (y1, z1), (ny, nz, c, *_) = segment.start, segment.end, line
+        before, after = ny * y0 + nz * z0 - c, ny * y1 + nz * z1 - c
         share = before / (before - after) if before != after else 0.5
         share = 0.0 if share < 0.0 else 1.0 if share > 1.0 else share
         return (y0 + share * (y1 - y0), z0 + share * (z1 - z0))

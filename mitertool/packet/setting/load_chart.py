@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Sequence
+from math import hypot
 from typing import Final
 
 from mitertool.drawing import CENTER, OUTLINE, THIN, Drawing, Entity, Line, Point, Text
@@ -33,7 +35,7 @@ def load_chart(reach: Reach, width: float, height: float) -> Drawing:
     def at(position: float, contact: float) -> Point:
         return (_LEFT + abs(position - x0) / abs(x1 - x0) * across, _BELOW + contact / most * up)
 
-    points = [at(s.position, s.contact) for s in travel.samples(_SAMPLES)]
+    points = _thinned([at(s.position, s.contact) for s in travel.samples(_SAMPLES)])
     top, mean = _BELOW + up, _BELOW + travel.mean / most * up
     right = _LEFT + across
     parts: list[Entity] = [
@@ -49,3 +51,18 @@ def load_chart(reach: Reach, width: float, height: float) -> Drawing:
         Text((width / 2, 0), "steel on the blade", _NAME, "center"),
     ]
     return Drawing(parts)
+
+
+_UNSEEN: Final = 0.02
+"""mm. A point so near to the line between its neighbours is not missed: a tenth of the pen."""
+
+
+def _thinned(points: Sequence[Point]) -> list[Point]:
+    """The points without those that lie on the line between others; the first, the last and the turns stay."""
+    (x0, y0), (x1, y1) = points[0], points[-1]
+    size = hypot(x1 - x0, y1 - y0) or 1.0
+    off = [abs((x1 - x0) * (y - y0) - (x - x0) * (y1 - y0)) / size for x, y in points]
+    furthest = max(range(len(points)), key=off.__getitem__)
+    if off[furthest] <= _UNSEEN:
+        return [points[0], points[-1]]
+    return [*_thinned(points[: furthest + 1])[:-1], *_thinned(points[furthest:])]
