@@ -66,7 +66,7 @@ def test_values_are_those_of_the_contract() -> None:
     assert found["B1"] == "103.6"
     assert found["D"] == show_length(40 * 2**0.5 + 22 + 8 * 2**0.5, "mm")
     assert found["A"] == show_angle(45)
-    assert steps()[at(steps(), "the scale reads")].value == show_angle(135)
+    assert steps()[at(steps(), "scale reads")].value == show_angle(135)
     assert found["WH"] == "40 / 80"
 
 

@@ -71,7 +71,7 @@ def _clear(reach: Reach, units: Units) -> Iterator[Step]:
 def _arm(reach: Reach) -> Iterator[Step]:
     square = reach.side == "square"
     way = "arm straight" if square else f"swing to the {reach.side} side"
-    yield Step(0, "", f"{way}: the scale reads", show_angle(reach.scale))
+    yield Step(0, "", f"{way}: scale reads", show_angle(reach.scale))
     past = beside_a_line(reach)
     if past:
         yield Step(0, "", f"that is {past}")

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
+from mitertool.drawing import Drawing
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.fit_up import PieceFit
-from mitertool.packet.layout import Block, Column, in_lines, table
+from mitertool.packet.layout import Block, Column, cell, in_lines, table
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_angle, show_length
 
@@ -24,7 +25,14 @@ def record_blocks(solution: Solution, width: float) -> list[Block]:
         Column("by", width - 171),
     ]
     units = solution.job.head.units
-    return table(columns, [_row(piece, solution.fit.pieces.get(piece.mark), units) for piece in solution.pieces])
+    rows = [_row(piece, solution.fit.pieces.get(piece.mark), units) for piece in solution.pieces]
+    checked = any(fit.wants_checking for fit in solution.fit.pieces.values())
+    return [*([_why(width)] if checked else []), *table(columns, rows)]
+
+
+def _why(width: float) -> Block:
+    says = "CHECK: the readings of tape and scale alone use up half or more of what the piece may be out."
+    return Block(6.0, Drawing([cell(says, (0, -4.5), width, 3.0)]), keep_with_next=True, gap=0.0)
 
 
 def _row(solved: SolvedPiece, fit: PieceFit | None, units: Units) -> list[str]:
