@@ -132,11 +132,11 @@ def _notes(
     reach: Reach | None, section: Section, made: Cut, end: str, number: int, unit: Units, grade: str
 ) -> list[tuple[str, str]]:
     """What must be set on the saw in the order of doing, why it cannot be cut, and which lays work instead."""
+    if reach is None:
+        return []
     from mitertool.packet.cautions import SHORT
     from mitertool.packet.setting.walk_down import walk_down
 
-    if reach is None:
-        return []
     steps = [
         (f"{step.number} {step.letter}", f"{step.says}  {step.value}".strip()) for step in walk_down(reach, unit, grade)
     ]

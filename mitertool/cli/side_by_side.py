@@ -16,19 +16,19 @@ BarsOption = Annotated[str, typer.Option("--bars", help="Bars side by side in th
 
 def row_record(section: Section, first: Cut, number: int) -> dict[str, Any]:
     """Width and lead-in wedge of so many bars, mm; nothing for one. `first` is the cut that takes off the raw ends."""
-    from mitertool.saw.rows import lead_in
-
     if number == 1:
         return {}
+    from mitertool.saw.rows import lead_in
+
     return {"bars": number, "row_width_mm": number * section.width, "lead_in_mm": lead_in(section, first, number)}
 
 
 def row_lines(section: Section, first: Cut, number: int, unit: Units) -> list[tuple[str, str]]:
     """The same for a person."""
-    from mitertool.quantity import show_length
-
     if number == 1:
         return []
+    from mitertool.quantity import show_length
+
     row = row_record(section, first, number)
     return [
         (f"{number} bars side by side", f"{show_length(row['row_width_mm'], unit)} wide"),

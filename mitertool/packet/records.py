@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Final
 
-from mitertool.job.settings import number_of
-
 if TYPE_CHECKING:
     from mitertool.cut import Cut, Face
     from mitertool.frame import Assembly, Corner
@@ -213,9 +211,11 @@ def of_settings(settings: Sequence[JobSetting]) -> list[Record]:
 
 def of_runs(runs: Sequence[Run], settings: Sequence[JobSetting]) -> list[Record]:
     """What the saw is given for each bar of the plan, in its order."""
+    from mitertool.job.settings import number_of
+
     return [
         {
-            "cuts": [_of_cut_on_bar(cut, settings, run.bar.grade) for cut in run.cuts],
+            "cuts": [_of_cut_on_bar(cut, number_of(settings, cut.reach, run.bar.grade)) for cut in run.cuts],
             "feed": None if run.feed is None else [_of_line(line) for line in run.feed.lines],
             "stops": [_of_stop(stop) for stop in run.stops],
             "blanks_first": None if run.blanks is None else _of_work(run.blanks.blanks),
@@ -226,10 +226,10 @@ def of_runs(runs: Sequence[Run], settings: Sequence[JobSetting]) -> list[Record]
     ]
 
 
-def _of_cut_on_bar(cut: BarCut, settings: Sequence[JobSetting], grade: str) -> Record:
+def _of_cut_on_bar(cut: BarCut, setting: int) -> Record:
     return {
         "mark": cut.mark,
-        "setting": number_of(settings, cut.reach, grade),
+        "setting": setting,
         "roll_deg": cut.reach.roll,
         "fed_mm": cut.fed,
     }

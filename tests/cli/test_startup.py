@@ -48,6 +48,34 @@ def test_a_command_without_a_drawing_loads_nothing_heavy(arguments: tuple[str, .
     assert done.stdout
 
 
+ROOMS = """
+import sys
+from mitertool.cli.main import run
+code = run(sys.argv[1:])
+sys.stderr.write(" ".join(sorted({name for name in sys.modules if name.count(".") == 1 and "mitertool" in name})))
+sys.exit(code)
+"""
+
+
+@pytest.mark.parametrize(
+    ("arguments", "unneeded"),
+    [
+        (("cut", "RHS 80x40x3", "--json"), {"saw", "nest", "job", "frame", "drawing"}),
+        (
+            ("cut", "RHS 80x40x3", "--saw", str(ROOT / "gallery" / "boathouse-gate" / "saw.toml"), "--json"),
+            {"nest", "job", "frame"},
+        ),
+    ],
+    ids=["no saw", "saw"],
+)
+def test_one_cut_enters_only_the_rooms_it_needs(arguments: tuple[str, ...], unneeded: set[str]) -> None:
+    done = process("-c", ROOMS, *arguments)
+    assert done.returncode == 0
+    entered = {name.partition(".")[2] for name in done.stderr.split()}
+    assert "cut" in entered
+    assert unneeded & entered == set()
+
+
 def test_a_process_says_its_answer_and_nothing_else(tmp_path: Path) -> None:
     job = str(ROOT / "gallery" / "boathouse-gate" / "job.toml")
     done = process("-m", "mitertool", "check", job, "--json", cwd=tmp_path)
