@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Final
+from functools import cached_property
 
 import attrs
 
@@ -11,7 +11,7 @@ from mitertool.job.settings import Use
 from mitertool.job.solved import SolvedPiece
 from mitertool.nest import Bar, Placed, Plan
 from mitertool.piece import Piece
-from mitertool.piece.poses import ROLLED, TURNED
+from mitertool.piece.poses import OTHER_END, ROLLED, TURNED
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Reach, Saw
 from mitertool.saw.feed import BarCut, BarPiece, FeedList, bar_cuts, feed_list
@@ -21,19 +21,39 @@ from mitertool.saw.stops import Alternative, Stop, blanks_first, stops
 
 @attrs.frozen
 class Run:
-    """A bar of the plan, its number counted from 1, and its pieces as they lie on it.
+    """A bar of the plan, its number counted from 1, its pieces as they lie on it, and its cuts as the plan sets them.
 
-    `cuts` is empty without a saw file; `feed` is None for a saw without a bar feed and `stops` is empty for one with;
-    `blanks` is None where the bar feed's automatic cycle makes the bar.
+    `cuts` is empty without a saw file.
     """
 
     number: int
     bar: Bar
     pieces: tuple[BarPiece, ...]
+    saw: Saw | None = None
     cuts: tuple[BarCut, ...] = ()
-    feed: FeedList | None = None
-    stops: tuple[Stop, ...] = ()
-    blanks: Alternative | None = None
+
+    @cached_property
+    def feed(self) -> FeedList | None:
+        """What is keyed into the bar feed; None for a saw without one."""
+        if self.saw is None:
+            return None
+        bar, chosen = self.bar, [cut.reach for cut in self.cuts]
+        return feed_list(self.saw, bar.section, self.pieces, bar.stock_length, bar.count, chosen)
+
+    @cached_property
+    def stops(self) -> tuple[Stop, ...]:
+        """Where the stop stands for each piece; empty for a saw with a bar feed."""
+        if self.saw is None or self.feed is not None:
+            return ()
+        return stops(self.saw, self.bar.section, self.pieces, [cut.reach for cut in self.cuts if cut.mark])
+
+    @cached_property
+    def blanks(self) -> Alternative | None:
+        """Parallel blanks beside the bar; None where the bar feed's automatic cycle makes it."""
+        if self.saw is None or self.feed is None or self.feed.automatic:
+            return None
+        bar, chosen = self.bar, [cut.reach for cut in self.cuts]
+        return blanks_first(self.saw, bar.section, self.pieces, bar.count, chosen)
 
     @property
     def minutes(self) -> float | None:
@@ -63,19 +83,7 @@ def _run(number: int, bar: Bar, pieces: tuple[BarPiece, ...], saw: Saw | None) -
     if saw is None:
         return Run(number, bar, pieces)
     chosen = [set_as(saw, bar.section, cut.swing, cut.tilt, cut.roll) for cut in bar.cuts]
-    cuts = bar_cuts(saw, bar.section, pieces, chosen)
-    trailing = [cut.reach for cut in cuts if cut.mark]
-    feed = feed_list(saw, bar.section, pieces, bar.stock_length, bar.count, chosen)
-    by_hand = feed is not None and not feed.automatic
-    return Run(
-        number,
-        bar,
-        pieces,
-        cuts,
-        feed,
-        stops(saw, bar.section, pieces, trailing) if feed is None else (),
-        blanks_first(saw, bar.section, pieces, bar.count, chosen) if by_hand else None,
-    )
+    return Run(number, bar, pieces, saw, bar_cuts(saw, bar.section, pieces, chosen))
 
 
 def on_bars(worked: Sequence[Run]) -> Iterator[tuple[str, Sentence]]:
@@ -86,7 +94,7 @@ def on_bars(worked: Sequence[Run]) -> Iterator[tuple[str, Sentence]]:
             for reason in (*lead.reach.reasons, *trail.reach.reasons):
                 if (placed.mark, reason.code) not in told:
                     told.add((placed.mark, reason.code))
-                    where = Sentence("").with_more(f"{placed.mark}, on bar {run.number}: ")
+                    where = Sentence.words(f"{placed.mark}, on bar {run.number}: ")
                     yield placed.mark, where.followed_by(reason.told)
 
 
@@ -103,8 +111,8 @@ def cuts_in_order(worked: Sequence[Run], pieces: Sequence[SolvedPiece]) -> Itera
     for run in worked:
         lying |= {placed.mark for placed in run.bar.pieces}
         for placed, lead, trail in _cuts_of(run):
-            first = lead.reach.setting.saw.leads
-            for end, cut in ((first, lead), (_OTHER[first], trail)):
+            saw = lead.reach.setting.saw
+            for end, cut in ((saw.leads, lead), (saw.trails, trail)):
                 yield _use(placed, end, cut.reach), run.bar.grade, cut.reach
     for solved in pieces:
         if solved.mark not in lying and solved.left and solved.right:
@@ -112,11 +120,8 @@ def cuts_in_order(worked: Sequence[Run], pieces: Sequence[SolvedPiece]) -> Itera
                 yield Use(solved.mark, end, reach.roll), solved.order.grade, reach
 
 
-_OTHER: Final = {"left": "right", "right": "left"}
-
-
 def _use(placed: Placed, end: str, reach: Reach) -> Use:
     """The end and the roll as drawn: turned end for end the ends change places, a rolled pose is half a turn more."""
-    drawn = _OTHER[end] if placed.pose in TURNED else end
+    drawn = OTHER_END[end] if placed.pose in TURNED else end
     roll = reach.roll + (180.0 if placed.pose in ROLLED else 0.0)
     return Use(placed.mark, drawn, short_way(roll))

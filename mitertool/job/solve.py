@@ -53,7 +53,7 @@ def _too_short(piece: SolvedPiece, saw: Saw | None) -> Iterator[Sentence]:
     """That a piece is shorter than anything the saw's feed takes hold of, where the file says how short that is."""
     least = saw.feed.shortest if saw and saw.feed else 0.0
     if piece.piece.long_point < least:
-        told = Sentence("").with_more(f"{piece.mark}: ")
+        told = Sentence.words(f"{piece.mark}: ")
         says = "{} long, too short to hold: the feed takes {} or more"
         yield told.followed_by(Sentence(says, (piece.piece.long_point, least)))
 

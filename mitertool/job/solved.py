@@ -42,7 +42,7 @@ class SolvedPiece:
         """Every reason why the saw cannot make it, and for each such end the lays that work."""
         ends = (("left", self.left), ("right", self.right))
         return tuple(
-            Sentence("").with_more(f"{self.mark}, {end} end: ").followed_by(told)
+            Sentence.words(f"{self.mark}, {end} end: ").followed_by(told)
             for end, reach in ends
             if reach
             for told in self._against(end, reach)
@@ -52,7 +52,7 @@ class SolvedPiece:
         yield from (reason.told for reason in reach.reasons)
         if not reach.ok:
             cut = self.piece.left if end == "left" else self.piece.right
-            yield Sentence("").with_more(lays_say(lays_that_work(reach.setting.saw, self.piece.section, cut, end)))
+            yield Sentence.words(lays_say(lays_that_work(reach.setting.saw, self.piece.section, cut, end)))
 
     @cached_property
     def stop(self) -> Stop | None:

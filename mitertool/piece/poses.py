@@ -21,6 +21,8 @@ POSES: Final = tuple(_NEEDS)
 TURNED: Final = ("end-for-end", "end-for-end-rolled")
 """Poses in which the two ends change places."""
 
+OTHER_END: Final[Mapping[str, str]] = {"left": "right", "right": "left"}
+
 ROLLED: Final = ("rolled", "end-for-end-rolled")
 """Poses in which the top of the piece as drawn lies below."""
 

@@ -18,6 +18,11 @@ class Sentence:
     text: str
     lengths: tuple[float, ...] = ()
 
+    @classmethod
+    def words(cls, says: str) -> Self:
+        """Words of others as a sentence: they hold no length, whatever braces stand in them."""
+        return cls(says.replace("{", "{{").replace("}", "}}"))
+
     def says(self, show: Callable[[float], str]) -> str:
         """The sentence with its lengths as `show` writes them."""
         return self.text.format(*map(show, self.lengths))
@@ -28,7 +33,7 @@ class Sentence:
 
     def with_more(self, more: str) -> Self:
         """The same sentence with words at its end, which hold no length."""
-        return attrs.evolve(self, text=self.text + more.replace("{", "{{").replace("}", "}}"))
+        return self.followed_by(Sentence.words(more))
 
     def followed_by(self, other: Sentence) -> Self:
         """Both sentences as one."""

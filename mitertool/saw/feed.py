@@ -176,15 +176,11 @@ def bar_cuts(
 
 
 def _cut(saw: Saw, section: Section, piece: BarPiece, leading: bool) -> BarCut:
-    end = saw.leads if leading else _other(saw.leads)
+    end = saw.leads if leading else saw.trails
     cut = piece.left if end == "left" else piece.right
     half = cut.kerf_along(saw.kerf) / 2
     place = piece.at - half if leading else piece.at + piece.centerline + half
     return BarCut(place, reach(saw, section, cut, end), 2 * half, "" if leading else piece.mark)
-
-
-def _other(end: str) -> str:
-    return "right" if end == "left" else "left"
 
 
 def _shared(trailing: BarCut, lead: BarCut) -> bool:

@@ -10,7 +10,7 @@ import attrs
 
 from mitertool.cut import Cut
 from mitertool.geometry.segments import turn
-from mitertool.saw.reach import Reach, reach
+from mitertool.saw.reach import SAME_SETTING, Reach, reach
 from mitertool.saw.saw import Saw
 from mitertool.sections import Section, lies_safely
 from mitertool.sections.lay import lay_words
@@ -21,9 +21,6 @@ _QUARTERS: Final = {
     180.0: "turned half over",
     270.0: "turned three quarters",
 }
-
-_SAME: Final = 1e-9
-"""degrees. Settings that differ by less are one."""
 
 
 @attrs.frozen
@@ -76,7 +73,7 @@ def _turns(section: Section) -> dict[float, str]:
 def _seen(answer: Reach, found: list[WorkingLay]) -> bool:
     """Whether an earlier lay is set the same, or the same on the other side with the bar half over."""
     return any(
-        abs(abs(answer.swing) - abs(one.reach.swing)) + abs(abs(answer.tilt) - abs(one.reach.tilt)) <= _SAME
+        abs(abs(answer.swing) - abs(one.reach.swing)) + abs(abs(answer.tilt) - abs(one.reach.tilt)) <= SAME_SETTING
         and answer.section.looks_like(one.reach.section.lay(rotation))
         for one in found
         for rotation in (0, 180)

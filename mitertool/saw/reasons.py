@@ -111,8 +111,9 @@ def _obstacles(setting: Setting) -> Iterator[Reason]:
     for obstacle in setting.saw.obstacles:
         need = needs.get(obstacle.name)
         if need is not None and need > obstacle.edge and not obstacle.adjustable:
-            told = Sentence("the blade needs ").with_more(obstacle.name).text
-            says = f"{told} {{}} back from the square cut line on the {obstacle.side} side, where it stands at {{}}"
+            name = Sentence.words(obstacle.name).text
+            where = f"back from the square cut line on the {obstacle.side} side, where it stands at {{}}"
+            says = f"the blade needs {name} {{}} {where}"
             yield _lengths("obstacle", says, obstacle.edge, need, need, obstacle.edge)
 
 

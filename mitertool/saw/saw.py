@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Self
 
 import attrs
 
+from mitertool.piece.poses import OTHER_END
 from mitertool.quantity.tables import Table, read_toml
 from mitertool.saw.keys import Explained, explained
 from mitertool.saw.machine import Arm, Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
@@ -52,6 +53,11 @@ class Saw:
     def leads(self) -> str:
         """Which end of a piece meets the blade first, "left" or "right": the side of the fixed jaw."""
         return self.fixed_jaw
+
+    @property
+    def trails(self) -> str:
+        """The other end, which is cut last."""
+        return OTHER_END[self.leads]
 
     @classmethod
     def load(cls, path: str | Path) -> Self:

@@ -31,13 +31,12 @@ class Stop:
 
 def stops(saw: Saw, section: Section, pieces: Sequence[BarPiece], chosen: Sequence[Reach] = ()) -> tuple[Stop, ...]:
     """The stop for each piece, in order; `chosen` is how the trailing cut of each is set, else as the saw would."""
-    last = "right" if saw.leads == "left" else "left"
-    trailing = chosen or [reach(saw, section, piece.right if last == "right" else piece.left, last) for piece in pieces]
+    trailing = chosen or [reach(saw, section, getattr(piece, saw.trails), saw.trails) for piece in pieces]
     return tuple(_stop(saw, section, piece, answer) for piece, answer in zip(pieces, trailing, strict=True))
 
 
 def _stop(saw: Saw, section: Section, piece: BarPiece, answer: Reach) -> Stop:
-    leading = piece.left if saw.leads == "left" else piece.right
+    leading = getattr(piece, saw.leads)
     setting, axis = answer.setting, saw.bed.swing_axis
     if axis is None and setting.p:
         return Stop(piece.mark, None, None, answer)
@@ -103,7 +102,7 @@ def _blanks(saw: Saw, section: Section, pieces: Sequence[BarPiece], count: int) 
 
 def _ends(saw: Saw, piece: BarPiece) -> tuple[tuple[float, float], tuple[float, float]]:
     """The slopes on the bar of the leading and the trailing cut."""
-    lead, trail = (piece.left, piece.right) if saw.leads == "left" else (piece.right, piece.left)
+    lead, trail = getattr(piece, saw.leads), getattr(piece, saw.trails)
     return (-lead.p + 0.0, -lead.q + 0.0), (trail.p, trail.q)
 
 

@@ -179,11 +179,6 @@ class Travel:
         return self._extremes[1][0]
 
     @property
-    def largest_at(self) -> float:
-        """Where the contact is largest."""
-        return self._extremes[1][1]
-
-    @property
     def smallest(self) -> float:
         """The least contact on the way, 0 where the blade enters or leaves at nothing, mm."""
         return self._extremes[0][0]
