@@ -13,13 +13,14 @@ from mitertool.job.runs import Run, cuts_in_order
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solved import SolvedPiece
 from mitertool.nest import Plan
+from mitertool.quantity.problem import Problem
 
 __all__ = ["Solution", "SolvedPiece"]
 
 
 @attrs.frozen
 class Solution:
-    """A solved job: pieces in the order of the job, frames, the plan of bars (None without stock), problems.
+    """A solved job: pieces in the order of the job, frames, the plan of bars (None without stock), `found` problems.
 
     `runs` is each bar of the plan as the saw works it off.
 
@@ -30,7 +31,7 @@ class Solution:
     pieces: tuple[SolvedPiece, ...]
     frames: tuple[FrameOrder, ...]
     plan: Plan | None
-    problems: tuple[str, ...]
+    found: tuple[Problem, ...]
     past: tuple[PastTheScale, ...] = ()
     runs: tuple[Run, ...] = ()
 
@@ -44,8 +45,13 @@ class Solution:
         """What errors of tape and scale open, and how much of the job's tolerance they use up."""
         return fit_of(self.job, self.pieces)
 
+    @cached_property
+    def problems(self) -> tuple[str, ...]:
+        """Why it cannot be made as asked, a sentence each in the units of the job; empty where it can."""
+        return tuple(problem.told.in_units(self.job.head.units) for problem in self.found)
+
     @property
     def problem_marks(self) -> tuple[str, ...]:
-        """The marks that cannot be made as asked, in the order of the job; every problem begins with its mark."""
-        marks = (piece.mark for piece in self.pieces)
-        return tuple(m for m in marks if any(p.startswith((f"{m}:", f"{m},")) for p in self.problems))
+        """The marks that cannot be made as asked, in the order of the job."""
+        wrong = {problem.mark for problem in self.found}
+        return tuple(piece.mark for piece in self.pieces if piece.mark in wrong)

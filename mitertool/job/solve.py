@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any, Final
 
 from mitertool import nest
-from mitertool.base.errors import BadInput, CannotMake
+from mitertool.base.errors import BadInput
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
 from mitertool.job.runs import on_bars, runs
@@ -15,6 +15,7 @@ from mitertool.job.solved import reaches
 from mitertool.nest import Allowance, Alternative, Arm, Done, Item, Rates, Stock
 from mitertool.nest.solver import Progress
 from mitertool.piece import Piece
+from mitertool.quantity.problem import Problem
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Saw
 
@@ -32,21 +33,19 @@ def solve(
     """
     search: dict[str, Any] = {"done": done, "effort": effort, "time_limit": time_limit, "progress": progress}
     pieces = tuple(solved for order in job.pieces for solved in _hands(order, job.saw))
-    units = job.head.units
-    found = (told for piece in pieces for told in (*piece.problems, *_too_short(piece, job.saw)))
-    problems = [told.in_units(units) for told in found]
+    found = [Problem(piece.mark, told) for piece in pieces for told in (*piece.problems, *_too_short(piece, job.saw))]
     plan = None
     if job.allowance is not None:
         try:
             items, stock, allowance = bar_work(job, pieces)
             plan = nest.solve(items, stock, allowance, **_terms(job), **search)
-        except CannotMake as error:
-            problems += error.reasons
+        except nest.NoBars as error:
+            found += error.problems
     worked = runs(plan, pieces, job.saw)
     blamed = {piece.mark for piece in pieces if piece.problems}
-    problems += [told.in_units(units) for mark, told in on_bars(worked) if mark not in blamed]
+    found += [Problem(mark, told) for mark, told in on_bars(worked) if mark not in blamed]
     past = (corner for frame in job.frames for corner in past_the_scale(frame.assembly, _most(job.saw)))
-    return Solution(job, pieces, job.frames, plan, tuple(problems), tuple(past), worked)
+    return Solution(job, pieces, job.frames, plan, tuple(found), tuple(past), worked)
 
 
 def _too_short(piece: SolvedPiece, saw: Saw | None) -> Iterator[Sentence]:

@@ -5,7 +5,7 @@ from mitertool.nest.done import Done
 from mitertool.nest.floor import Purchase, buying_list
 from mitertool.nest.plan import Allowance, Arm, Bar, Bound, Item, Placed, Plan, Rates, SawCut, Steel, Stock
 from mitertool.nest.setups import swings_from_square
-from mitertool.nest.solver import solve
+from mitertool.nest.solver import NoBars, solve
 
 __all__ = [
     "Allowance",
@@ -15,6 +15,7 @@ __all__ = [
     "Bound",
     "Done",
     "Item",
+    "NoBars",
     "Placed",
     "Plan",
     "Purchase",

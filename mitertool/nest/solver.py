@@ -17,12 +17,25 @@ from mitertool.nest.plan import ANY_ARM, Allowance, Arm, Bound, Item, Plan, Rate
 from mitertool.nest.spacing import right_slope, start, tail
 from mitertool.nest.work import Goal, Work
 from mitertool.piece import Piece
+from mitertool.quantity.problem import Problem
+from mitertool.quantity.sentence import Sentence
 
 if TYPE_CHECKING:
     from mitertool.nest.search import Search
 
 Progress = Callable[[float, float], None]
 """Called with the cost of the best plan and the bound so far, whenever one of them gets better."""
+
+
+class NoBars(CannotMake):
+    """Pieces for which there is no bar.
+
+    Attributes: `problems`, one a mark, whose sentences can be written in any units; `reasons` has them in mm.
+    """
+
+    def __init__(self, problems: Sequence[Problem]) -> None:
+        self.problems = tuple(problems)
+        super().__init__([problem.told.in_units("mm") for problem in problems])
 
 
 @attrs.frozen
@@ -55,7 +68,7 @@ def solve(
     takes out what is already cut. The plan is the same for the same `effort`; only `time_limit` (s) depends on the
     clock. Ctrl-C ends the search with the best plan so far.
 
-    Raises `CannotMake` with every piece that no bar takes or that stock runs out for, `BadInput` for poses that
+    Raises `NoBars` with every piece that no bar takes or that stock runs out for, `BadInput` for poses that
     the section does not allow.
     """
     if done is not None:
@@ -71,7 +84,7 @@ def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance,
     searches, stopped = _search([lot for lot in found if not _hopeless(lot)], terms)
     problems += [problem for search in searches for problem in _run_out(search)]
     if problems:
-        raise CannotMake(problems)
+        raise NoBars(problems)
     return _plan(searches, allowance, terms, stopped)
 
 
@@ -99,25 +112,30 @@ def _long_kinds(lot: Lot) -> list[int]:
     ]
 
 
-def _too_long(lot: Lot, allowance: Allowance) -> list[str]:
+def _too_long(lot: Lot, allowance: Allowance) -> list[Problem]:
     members = [member.item for number in _long_kinds(lot) for member in lot.kinds[number].members]
-    return [_says_too_long(item, lot, allowance) for item in members]
+    return [_no_bar(item, _says_too_long(item, lot, allowance)) for item in members]
 
 
-def _says_too_long(item: Item, lot: Lot, allowance: Allowance) -> str:
+def _no_bar(item: Item, says: Sentence) -> Problem:
+    return Problem(item.mark, Sentence.words(f"{item.mark}: ").followed_by(says))
+
+
+def _says_too_long(item: Item, lot: Lot, allowance: Allowance) -> Sentence:
     name = item.piece.section.name
     if not lot.stock:
-        return f"{item.mark}: no stock of {name}{f' {item.grade}' if item.grade else ''} is given"
+        return Sentence.words(f"no stock of {name}{f' {item.grade}' if item.grade else ''} is given")
     need = _need(item.piece, allowance)
     longest = max(stock.length for stock in lot.stock)
-    return f"{item.mark}: needs a bar of {need:.1f} mm, the longest of {name} is {longest:.1f} mm"
+    of_section = Sentence.words(f", the longest of {name} is ")
+    return Sentence("needs a bar of {}", (need,)).followed_by(of_section).followed_by(Sentence("{}", (longest,)))
 
 
 def _need(piece: Piece, allowance: Allowance) -> float:
     return start(piece, allowance) + piece.centerline + tail(piece, allowance) + allowance.grip
 
 
-def _run_out(search: Search) -> list[str]:
+def _run_out(search: Search) -> list[Problem]:
     problems = []
     for kind, missing in zip(search.lot.kinds, search.best.missing, strict=True):
         for member in reversed(kind.members):
@@ -125,7 +143,8 @@ def _run_out(search: Search) -> list[str]:
             missing -= count
             if count:
                 name = member.item.piece.section.name
-                problems.append(f"{member.item.mark}: {count} more do not fit the bars of {name} in stock")
+                says = Sentence.words(f"{count} more do not fit the bars of {name} in stock")
+                problems.append(_no_bar(member.item, says))
     return problems
 
 

@@ -85,6 +85,7 @@ def _plan_json(solution: Solution) -> bytes:
         "pieces": solved["pieces"],
         "assemblies": solved["assemblies"],
         "problems": solved["problems"],
+        "problem_marks": solved["problem_marks"],
     }
     return (json.dumps(record, indent=1, ensure_ascii=False) + "\n").encode()
 

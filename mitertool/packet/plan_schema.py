@@ -302,6 +302,7 @@ _ALWAYS: Final[Mapping[str, Schema]] = {
     "pieces": _list(_record(_PIECE, "A mark."), "The marks in the order of the job, both hands together."),
     "assemblies": _list(_record(_ASSEMBLY, "A frame."), "The frames in the order of the job."),
     "problems": _list(_words("A sentence."), "What cannot be made as asked; empty where all can."),
+    "problem_marks": _list(_words("A mark."), "The marks that the problems are told of, in the order of the job."),
 }
 
 

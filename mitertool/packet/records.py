@@ -158,6 +158,7 @@ def of_solution(solution: Solution) -> Record:
         "pieces": [_of_order(hands) for hands in by_order.values()],
         "assemblies": [of_assembly(frame.assembly, frame.quantity) for frame in solution.frames],
         "problems": list(solution.problems),
+        "problem_marks": list(solution.problem_marks),
     }
 
 

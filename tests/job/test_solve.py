@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from mitertool.job import Solution, load, solve
+from mitertool.packet.records import of_solution
 
 SAW = """\
 [saw]
@@ -110,7 +111,7 @@ def test_kerf_and_grip_of_the_saw_count(tmp_path: Path) -> None:
     """1000 + 2 + 50 to the millimetre, and a millimetre less."""
     assert solved(tmp_path, WITH_SAW + piece() + stock(length=1052)).problems == ()
     assert solved(tmp_path, WITH_SAW + piece() + stock(length=1051)).problems == (
-        "A: needs a bar of 1052.0 mm, the longest of RHS 80x40x3 is 1051.0 mm",
+        "A: needs a bar of 1052 mm, the longest of RHS 80x40x3 is 1051 mm",
     )
 
 
@@ -153,5 +154,28 @@ def test_everything_in_the_way_is_told_at_once(tmp_path: Path) -> None:
         f"A, left end: {lays}",
         f"A, right end: {says}{pack}",
         f"A, right end: {lays}",
-        "B: needs a bar of 9052.0 mm, the longest of RHS 80x40x3 is 6000.0 mm",
+        "B: needs a bar of 9052 mm, the longest of RHS 80x40x3 is 6000 mm",
     )
+
+
+ALIKE = (
+    (piece("A", length=5000) + piece("A, B", length=9000), ("A, B",)),
+    (piece("A", length=9000) + piece("A, B", length=5000), ("A",)),
+    (piece("A", length=5000) + piece("A: B", length=9000) + piece("AB", length=5000), ("A: B",)),
+)
+"""Pieces on bars of 6000, and the marks of those that are longer."""
+
+
+@pytest.mark.parametrize(("pieces", "marks"), ALIKE)
+def test_a_mark_is_not_blamed_for_another_that_begins_like_it(
+    tmp_path: Path, pieces: str, marks: tuple[str, ...]
+) -> None:
+    solution = solved(tmp_path, HEAD + pieces + stock() + "[nest]\nkerf = 2\n")
+    assert solution.problem_marks == marks
+    assert of_solution(solution)["problem_marks"] == list(marks)
+
+
+def test_a_bar_that_is_too_short_is_told_in_the_units_of_the_job(tmp_path: Path) -> None:
+    """100 inches and the kerf of 1/8 that parts it, no trim before it, on a bar of 96."""
+    inches = HEAD + 'units = "in"\n' + piece(length=100) + stock(length=96) + "[nest]\nkerf = 0.125\n"
+    assert solved(tmp_path, inches).problems == ('A: needs a bar of 100.125", the longest of RHS 80x40x3 is 96.000"',)

@@ -114,8 +114,8 @@ REASONS = [
         [item("A"), item("B", centerline=2000), item("C", (0, 0), centerline=1000)],
         [Stock("tube", 900), Stock("tube", 800)],
         [
-            "B: needs a bar of 2092.5 mm, the longest of tube is 900.0 mm",
-            "C: needs a bar of 1062.0 mm, the longest of tube is 900.0 mm",
+            "B: needs a bar of 2092.5 mm, the longest of tube is 900 mm",
+            "C: needs a bar of 1062 mm, the longest of tube is 900 mm",
         ],
     ),
     ([item(quantity=5)], [Stock("tube", 500, quantity=2)], ["A: 1 more do not fit the bars of tube in stock"]),
@@ -125,7 +125,7 @@ REASONS = [
     (
         [item("A", section=LEG), item("B", centerline=900)],
         [Stock("tube", 500)],
-        ["A: no stock of leg is given", "B: needs a bar of 992.5 mm, the longest of tube is 500.0 mm"],
+        ["A: no stock of leg is given", "B: needs a bar of 992.5 mm, the longest of tube is 500 mm"],
     ),
 ]
 
