@@ -14,11 +14,7 @@ CAUTIONS: Final = (
     "The machine's own manual, local codes and the shop's qualified people go before anything printed here. "
     "This sheet gives geometry only; it says nothing about strength.",
 )
-FEED_CAUTION: Final = (
-    "Bar feed: prove a program with the blade up, and end it with the closing line, for a control may go on into old "
-    "lines. A loose support roller serves only parts shorter than the stroke less its own frame, and never in the "
-    "automatic cycle."
-)
+FEED_CAUTION: Final = "Bar feed: prove a program with the blade up before the first bar is cut by it."
 """Common practice, no source."""
 
 SHORT: Final = "Manual, local codes and qualified people go before this sheet. Prove clearance with the motor off."

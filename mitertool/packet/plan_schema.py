@@ -241,12 +241,12 @@ _SETTING: Final[Mapping[str, Schema]] = {
 }
 
 _LINE: Final[Mapping[str, Schema]] = {
-    "pieces": _whole("How many pieces it makes; 0 for a lead cut, the parting of a wedge and the closing line."),
+    "pieces": _whole("How many pieces it makes; 0 for a lead cut, the parting of a wedge and a line of zeros."),
     "mark": _words("Their mark; empty where it makes none."),
     "key_mm": _known("The length to key; null where the saw file gives no swing axis to know it by."),
     "travel_mm": _known("How far the bar moves for each, from kerf to kerf."),
     "strokes": _whole("The strokes that takes."),
-    "on": _words("The line of the piece that the length is measured on; empty at the closing line."),
+    "on": _words("The line of the piece that the length is measured on; empty at a line of zeros."),
     "set_before": _list(_words("A thing to set."), "What must be set before the cut."),
     "by_hand": _words("Why the automatic cycle cannot make it; empty where it can."),
 }

@@ -75,9 +75,10 @@ def number(says: str, **limits: float) -> Schema:
     return _written(says, _SIGNED, [], **limits)
 
 
-def count(says: str, least: int = 1) -> Schema:
-    """A whole number of at least `least`."""
-    return {"type": ["integer", "string"], "minimum": least, "pattern": r"^\s*\+?[0-9]+\s*$", "description": says}
+def count(says: str, least: int = 1, most: int | None = None) -> Schema:
+    """A whole number of at least `least`, and of at most `most` where that is given."""
+    limits = {"minimum": least} if most is None else {"minimum": least, "maximum": most}
+    return {"type": ["integer", "string"], **limits, "pattern": r"^\s*\+?[0-9]+\s*$", "description": says}
 
 
 def several(one: Schema, least: int = 1, most: int | None = None) -> Schema:

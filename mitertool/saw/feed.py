@@ -140,12 +140,12 @@ class FeedLine:
 
 
 CLOSING: Final = FeedLine(0, "", 0.0, 0.0, 0, "", 0.0)
-"""Quantity 0: the control stops here and does not run on into an old program."""
+"""Zeros that end the list of a control whose saw file asks for them."""
 
 
 @attrs.frozen
 class FeedList:
-    """The lines of one bar in order; the first is the lead cut, the last the closing line. `count` bars are alike."""
+    """The lines of one bar in order, the trim cut first. `count` bars are alike."""
 
     lines: tuple[FeedLine, ...]
     count: int
@@ -221,12 +221,13 @@ def feed_list(
     lines = [_lead(saw, cuts[0])]
     for before, cut in itertools.pairwise(cuts):
         _add(lines, _line(saw, before, cut, stock_length))
-    lines.append(CLOSING)
+    if saw.feed.ends_with_zero:
+        lines.append(CLOSING)
     return FeedList(tuple(lines), count, _notes(saw, lines))
 
 
 def _lead(saw: Saw, cut: BarCut) -> FeedLine:
-    """The lead cut: the raw end goes so far past the swing axis; it is not counted."""
+    """The trim cut: the raw end goes so far past the swing axis; it makes no piece."""
     return FeedLine(
         1,
         "",

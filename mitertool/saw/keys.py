@@ -74,6 +74,10 @@ KEYS: Final[Mapping[str, Mapping[str, str]]] = {
         "counts_kerf": "true where its control adds the plain kerf to the length by itself.",
         "lines": "How many program lines its control holds.",
         "dead_length": "The length at the end of a bar that it cannot push.",
+        "decimals": "Decimals of a length on its control, in the units of the file; absent: 1 in mm, 2 in inches.",
+        "counts_trim": "Whether its control counts the trim cut as a piece; absent: the sheet says nothing of it.",
+        "ends_with_zero": "true where its list must end with a line of zeros for the control to stop there.",
+        "caution": "What this machine's manual asks of whoever uses the feed; printed with the cautions.",
     },
     "blade": {
         "teeth_per_inch": "Teeth in an inch of blade; give this or the pitch.",

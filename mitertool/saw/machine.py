@@ -81,7 +81,9 @@ class Obstacle:
 class Feed:
     """A bar feed: its stroke, the lengths its control takes, whether the control adds the kerf by itself.
 
-    `lines` is how many program lines it holds, `dead_length` what it cannot push of a bar. None: not said.
+    `lines` is how many program lines it holds, `dead_length` what it cannot push of a bar, `decimals` how many its
+    lengths have in the units of the file. `counts_trim`: whether it counts the trim cut as a piece. `ends_with_zero`:
+    whether its list must end with a line of zeros. `caution` is the manual's own. None: not said.
     """
 
     stroke: float
@@ -90,6 +92,10 @@ class Feed:
     counts_kerf: bool = False
     lines: int | None = None
     dead_length: float = 0.0
+    decimals: int | None = None
+    counts_trim: bool | None = None
+    ends_with_zero: bool = False
+    caution: str = ""
 
 
 @attrs.frozen

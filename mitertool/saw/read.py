@@ -14,6 +14,9 @@ from mitertool.saw.machine import Arm, Bed, Blade, Cost, Cutting, Feed, Guides, 
 from mitertool.saw.scale import SIDES, Scale
 
 STANDS: Final = ("moving-jaw", "fixed-jaw", "across")
+MOST_DECIMALS: Final = 4
+"""Decimals of a length on a control; a tenth of a micrometre is finer than any feed."""
+
 _STEEPEST_CANT: Final = 45.0
 _FINEST: Final = 0.1
 _COARSEST: Final = 100.0
@@ -187,11 +190,22 @@ def _feed(table: Table) -> Feed:
         counts_kerf=table.flag("counts_kerf"),
         lines=table.count("lines") if table.has("lines") else None,
         dead_length=table.length_from_zero("dead_length", 0.0),
+        decimals=_decimals(table) if table.has("decimals") else None,
+        counts_trim=table.flag("counts_trim") if table.has("counts_trim") else None,
+        ends_with_zero=table.flag("ends_with_zero", False),
+        caution=table.text("caution") if table.has("caution") else "",
     )
     if feed.longest is not None and feed.longest < feed.shortest:
         allowed = f"must be shortest, {feed.shortest:g} mm, or more"
         raise BadInput("longest", f"{feed.longest:g} mm", allowed, table.where)
     return feed
+
+
+def _decimals(table: Table) -> int:
+    found = table.count("decimals", least=0)
+    if found > MOST_DECIMALS:
+        raise BadInput("decimals", found, f"allowed: 0 to {MOST_DECIMALS}", table.where)
+    return found
 
 
 def _blade(table: Table) -> Blade:

@@ -10,7 +10,7 @@ from mitertool.quantity import UNITS
 from mitertool.quantity import schema as kind
 from mitertool.quantity.schema import Schema
 from mitertool.saw.keys import ARRAYS, KEYS
-from mitertool.saw.read import STANDS
+from mitertool.saw.read import MOST_DECIMALS, STANDS
 from mitertool.saw.scale import SIDES
 
 SAYS: Final[Mapping[str, str]] = {
@@ -82,8 +82,8 @@ _RULES: Final[Mapping[str, Schema]] = {
 _SWING: Final = partial(kind.angle, minimum=0, exclusiveMaximum=90)
 
 KINDS: Final[Mapping[str, Callable[[str], Schema]]] = {
-    **dict.fromkeys(("name", "currency", "grade", "speed", "feed", "coolant", "vise_pressure"), kind.text),
-    **dict.fromkeys(("invented", "two_sided", "adjustable", "counts_kerf"), kind.flag),
+    **dict.fromkeys(("name", "currency", "grade", "speed", "feed", "coolant", "vise_pressure", "caution"), kind.text),
+    **dict.fromkeys(("invented", "two_sided", "adjustable", "counts_kerf", "counts_trim", "ends_with_zero"), kind.flag),
     **dict.fromkeys(("hinge_u", "hinge_z", "stop_u", "swing_axis", "blade_offset", "fixed_u"), kind.length),
     **dict.fromkeys(("below_bed", "opening_least", "half_thickness", "clearance"), kind.length_from_zero),
     **dict.fromkeys(("approach", "grip", "edge", "shortest", "dead_length", "wall_from"), kind.length_from_zero),
@@ -106,5 +106,6 @@ KINDS: Final[Mapping[str, Callable[[str], Schema]]] = {
     "side": partial(kind.choice, SIDES),
     "stands": partial(kind.choice, STANDS),
     "lines": kind.count,
+    "decimals": partial(kind.count, least=0, most=MOST_DECIMALS),
 }
 """How the value of each key is written; a key is written alike in every table that has it."""

@@ -41,8 +41,8 @@ def test_no_time_is_invented(solution_of: Callable[[str], Solution]) -> None:
 
 
 def test_the_feed_is_cautioned_only_where_there_is_one(solution_of: Callable[[str], Solution]) -> None:
-    assert "loose support roller" in run_together(pages(solution_of("boathouse-gate")))
-    assert "loose support roller" not in run_together(pages(solution_of("keel-jig")))
+    assert "prove a program with the blade up" in run_together(pages(solution_of("boathouse-gate")))
+    assert "prove a program" not in run_together(pages(solution_of("keel-jig")))
 
 
 @pytest.mark.parametrize("name", ["boathouse-gate", "hatch-frame", "keel-jig"])
@@ -67,16 +67,33 @@ def test_what_an_error_opens_in_a_frame(solution_of: Callable[[str], Solution]) 
     assert "that is 300 % of what a corner may be out (±0.33°)" in said
 
 
-FED = SAW + "[bed]\nswing_axis = 30\n[feed]\nstroke = 500\nshortest = 5\ncounts_kerf = true\nlines = 3\n"
+FED = SAW + "[bed]\nswing_axis = 30\n[feed]\nstroke = 500\nshortest = 5\ncounts_kerf = true\nlines = 2\n"
 ENDS = "left = 45\nright = 45\nquantity = 2"
 
 
 def test_a_bar_cut_by_hand_has_its_blanks_beside_it(tmp_path: Path) -> None:
     said = run_together(pages(solved(tmp_path, WITH_SAW + piece(more=ENDS) + stock(), FED)))
-    assert "closing line" in said
     assert "hand" in said
     assert re.search(r"Parallel blanks first, one end recut: \d+ cuts, \d+ set-ups, [\d.]+ of steel; as listed:", said)
-    assert "The control holds 3 lines" in said
+    assert "The control holds 2 lines" in said
+
+
+@pytest.mark.parametrize(
+    ("key", "words"),
+    [
+        ("ends_with_zero = true", "At the line of zeros this control stops"),
+        ("counts_trim = false", "This control does not count the trim cut"),
+        ("counts_trim = true", "This control counts the trim cut"),
+        ('caution = "Chip tray in before the cycle"', "Chip tray in before the cycle"),
+    ],
+)
+def test_a_habit_of_one_control_is_told_only_where_the_saw_file_has_it(tmp_path: Path, key: str, words: str) -> None:
+    def said(saw: str) -> str:
+        return run_together(pages(solved(tmp_path, WITH_SAW + piece(more=ENDS) + stock(), saw)))
+
+    assert words in said(FED + key + "\n")
+    plain = said(FED)
+    assert not any(other in plain for other in (words, "zero", "count the trim", "counts the trim", "end of program"))
 
 
 def test_a_stop_for_every_piece_where_there_is_no_feed(tmp_path: Path) -> None:

@@ -45,13 +45,18 @@ def lines(saw: mt.Saw, pieces: list[BarPiece], stock: float | None = None) -> tu
 
 def test_square_pieces_are_one_line_and_a_lead_cut() -> None:
     """The lead cut's kerf ends at 100 mm, so its middle is at 99; a control that adds the kerf is given 1000."""
-    lead, many, closing = lines(SAW, bar((0, 0), (0, 0), (0, 0)))
+    lead, many = lines(SAW, bar((0, 0), (0, 0), (0, 0)))
     assert (lead.quantity, lead.counted, lead.travel, lead.strokes) == (1, False, 99, 1)
     assert (many.quantity, many.mark, many.counted, many.on, many.manual.text) == (3, "P", True, SIDE, "")
     assert (many.travel, many.key, many.short_by) == pytest.approx((1002, 1000, 0))
     assert many.strokes == 2
-    assert closing == CLOSING
-    assert (closing.quantity, closing.counted) == (0, False)
+
+
+@pytest.mark.parametrize("asked", [True, False])
+def test_a_list_ends_with_zeros_only_where_the_saw_file_asks_for_them(asked: bool) -> None:
+    found = lines(attrs.evolve(SAW, feed=attrs.evolve(FEED, ends_with_zero=asked)), bar((0, 0), (0, 0)))
+    assert [(line.quantity, line.key, line.mark) for line in found[2:]] == ([(0, 0.0, "")] if asked else [])
+    assert (found[-1] == CLOSING) is asked
 
 
 def test_a_control_that_does_not_count_the_kerf_is_given_all_of_it() -> None:
@@ -63,7 +68,7 @@ def test_parallel_miters_run_automatically_and_a_plain_kerf_is_short() -> None:
     """At 45 the kerf along the bar is 2 r2: the plain kerf of 2 comes up 2 r2 - 2 short."""
     found = feed_list(SAW, FLAT, bar((-45, 45), (-45, 45)))
     assert found is not None
-    lead, many, _ = found.lines
+    lead, many = found.lines
     assert (many.quantity, many.on, many.manual.text) == (2, SIDE, "")
     assert (many.travel, many.key, many.short_by) == pytest.approx((1000 + 2 * R2, 998 + 2 * R2, 2 * R2 - 2))
     assert lead.travel == pytest.approx(100 - R2 + 10)
@@ -75,7 +80,7 @@ def test_parallel_miters_run_automatically_and_a_plain_kerf_is_short() -> None:
 def test_an_arm_swung_between_the_cuts_is_measured_over_its_axis(jaw: str) -> None:
     """L(30) = 1000 + (1 + 1)(30 - 20) = 1020; the next piece is rolled over, so L(30) = 980 between the same swings."""
     saw = attrs.evolve(SAW, fixed_jaw=jaw)
-    lead, first, second, _ = lines(saw, bar((45, 45), (-45, -45)))
+    lead, first, second = lines(saw, bar((45, 45), (-45, -45)))
     assert (first.on, second.on) == (OVER_AXIS, OVER_AXIS)
     assert (first.travel, second.travel) == pytest.approx((1020 + 2 * R2, 980 + 2 * R2))
     assert (first.key, first.short_by) == pytest.approx((1018 + 2 * R2, 2 * R2 - 2))
@@ -84,7 +89,7 @@ def test_an_arm_swung_between_the_cuts_is_measured_over_its_axis(jaw: str) -> No
 
 
 def test_a_bar_rolled_between_the_cuts_is_measured_on_its_centerline() -> None:
-    _, first, second, _ = lines(ONE_WAY, bar((45, 45), (-45, -45)))
+    _, first, second = lines(ONE_WAY, bar((45, 45), (-45, -45)))
     assert (first.on, second.on) == (CENTERLINE, CENTERLINE)
     assert (first.travel, second.travel) == pytest.approx((1000 + 2 * R2, 1000 + 2 * R2))
     assert first.set_up == ("roll the bar half a turn",)
@@ -124,7 +129,7 @@ def test_a_wedge_between_pieces_is_a_line_that_is_not_counted() -> None:
     first, second = bar((0, 45), (45, 0))
     second = attrs.evolve(second, at=1100 + 4 * R2 + 40)
     found = lines(SAW, [first, second])
-    assert [line.mark for line in found] == ["", "P0", "", "P1", ""]
+    assert [line.mark for line in found] == ["", "P0", "", "P1"]
     assert found[2].travel == pytest.approx(20 + 2 * R2)
 
 

@@ -78,6 +78,10 @@ longest = 9999
 counts_kerf = true
 lines = 20
 dead_length = 60
+decimals = 2
+counts_trim = false
+ends_with_zero = true
+caution = "rear roller off"
 
 [blade]
 teeth_per_inch = 4
@@ -150,7 +154,7 @@ def test_every_key_is_read(tmp_path: Path) -> None:
         guides=Guides(-60, 80, 400, 12, 10),
         approach=5,
         obstacles=(Obstacle("rear jaw", "feed", "moving-jaw", 40, 30, 90, True),),
-        feed=Feed(500, 10, 9999, True, 20, 60),
+        feed=Feed(500, 10, 9999, True, 20, 60, 2, False, True, "rear roller off"),
         blade=Blade(6.35, 3000, 60),
         cost=Cost(2, 1, 60, "EUR"),
         cutting=(Cutting("S235", 2, 6, "70 m/min", "half open", "emulsion", "30 bar"),),
@@ -280,6 +284,11 @@ BAD_VALUES = [
     ("[feed]", "lines", "20", "0", "write a whole number from 1"),
     ("[feed]", "lines", "20", "2.5", "it must be whole"),
     ("[feed]", "dead_length", "60", "-1", "it must be 0 or more"),
+    ("[feed]", "decimals", "2", "-1", "write a whole number from 0"),
+    ("[feed]", "decimals", "2", "5", "allowed: 0 to 4"),
+    ("[feed]", "counts_trim", "false", "0", "must be true or false"),
+    ("[feed]", "ends_with_zero", "true", '"yes"', "must be true or false"),
+    ("[feed]", "caution", '"rear roller off"', "7", "must be a text in quotes"),
     ("[blade]", "teeth_per_inch", "4", "0", "must be more than 0"),
     ("[blade]", "teeth_per_inch", "4", "400", "teeth must be 0.1 to 100 mm apart"),
     ("[blade]", "area_rate", "3000", "0", "must be more than 0"),

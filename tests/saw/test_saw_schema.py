@@ -34,7 +34,8 @@ HINGED: dict[str, Any] = {
     "guides": {"fixed_u": -300, "opening_least": 50, "opening_most": 700, "half_thickness": 12, "clearance": 4},
     "vise": {"fixed_jaw": "left", "approach": 5, "grip": 90},
     "obstacle": [{**_OBSTACLE, "adjustable": True}],
-    "feed": {"stroke": 500, "shortest": 10, "longest": 900, "counts_kerf": True, "lines": 20, "dead_length": 80},
+    "feed": {"stroke": 500, "shortest": 10, "longest": 900, "counts_kerf": True, "lines": 20, "dead_length": 80}
+    | {"decimals": 1, "counts_trim": True, "ends_with_zero": True, "caution": "rear roller off"},
     "blade": {"teeth_per_inch": 4, "area_rate": 3000, "descent": 40},
     "cost": {"swing_minutes": 1, "roll_minutes": 2, "rate": 60, "currency": "EUR"},
     "cutting": [{**_CUTTING, "vise_pressure": "low"}],

@@ -19,9 +19,6 @@ if TYPE_CHECKING:
     from mitertool.saw import Reach
     from mitertool.saw.machine import Cutting
 
-USUAL_APPROACH: Final = ("6", '1/4"')
-"""How near to the bar the jaw is brought where the saw file does not say, mm and inches: common practice, no source."""
-
 _HALF: Final = 180.0
 
 SOLID: Final = ("flat", "round-bar")
@@ -109,11 +106,12 @@ def _bar(reach: Reach, units: Units) -> Iterator[Step]:
 
 def _clamp(reach: Reach, units: Units, grade: str) -> Iterator[Step]:
     approach = reach.setting.saw.approach
-    near = USUAL_APPROACH[units != "mm"] if approach is None else show_length(approach, units)
+    near = "near" if approach is None else f"to within {show_length(approach, units)} of"
     pressures = [row.vise_pressure for row in _rows(reach, grade) if row.vise_pressure]
     clamp = "full pressure" if reach.section.shape in SOLID else "no more than the wall bears"
     by_table = f"pressure {', '.join(pressures)}, by the shop's table"
-    yield Step(0, "", f"jaw to within {near} of the bar, then clamp: {by_table if pressures else clamp}")
+    as_said = ", as the manual says" if approach is None else ""
+    yield Step(0, "", f"jaw {near} the bar{as_said}, then clamp: {by_table if pressures else clamp}")
 
 
 def _guide(reach: Reach, units: Units) -> Iterator[Step]:

@@ -34,7 +34,8 @@ def first_blocks(solution: Solution, width: float) -> Iterator[Block]:
 
 
 def _cautions(saw: Saw | None) -> tuple[str, ...]:
-    return (*CAUTIONS[:-1], *((FEED_CAUTION,) if saw and saw.feed else ()), CAUTIONS[-1])
+    of_feed = (FEED_CAUTION, saw.feed.caution) if saw and saw.feed else ()
+    return (*CAUTIONS[:-1], *(says for says in of_feed if says), CAUTIONS[-1])
 
 
 def _facts_block(facts: list[tuple[str, str]], width: float) -> Block:

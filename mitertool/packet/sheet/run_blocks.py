@@ -49,9 +49,17 @@ def _feed_legend(kerf: float, feed: Feed | None, units: Units) -> Iterator[str]:
     moves = f"what the bar moves, the kerf at the angle in it{less if feed.counts_kerf else ''}"
     yield f"The length to key is {moves}; it is not the long point."
     yield "It is measured on the line of the piece over the swing axis, on its centerline, or on its side."
-    yield "The lead cut is not part of the count; at the closing line the control stops. Strokes are for one piece."
+    yield " ".join((*_habits(feed), "Strokes are for one piece."))
     by_hand = "the arm or the bar is set before it, or the control does not take the length"
     yield f"Cycle hand: cut one by one, for {by_hand}."
+
+
+def _habits(feed: Feed) -> Iterator[str]:
+    """How this control counts and stops, where its saw file says so."""
+    if feed.counts_trim is not None:
+        yield f"This control {'counts' if feed.counts_trim else 'does not count'} the trim cut."
+    if feed.ends_with_zero:
+        yield "At the line of zeros this control stops."
 
 
 def _numbers(solution: Solution, run: Run) -> Numbers:

@@ -81,7 +81,7 @@ def _plain_row(finishes: str, cut: Cut, room: float) -> list[str]:
 
 def _feed_rows(feed: FeedList, numbers: Numbers, room: float, units: Units) -> Iterator[list[str]]:
     """A row a line to key; equal neighbours as one that says how often."""
-    rows = (_feed_row(line, numbers, units) for line in feed.lines)
+    rows = (_feed_row(line, "wedge" if i else "trim cut", numbers, units) for i, line in enumerate(feed.lines))
     for row, alike in itertools.groupby(rows):
         times = len(list(alike))
         *cells, sets = row
@@ -91,18 +91,18 @@ def _feed_rows(feed: FeedList, numbers: Numbers, room: float, units: Units) -> I
 _ON: Final = {OVER_AXIS: "line over axis", CENTERLINE: "centerline", SIDE: "side"}
 
 
-def _feed_row(line: FeedLine, numbers: Numbers, units: Units) -> list[str]:
-    """A line to key; the lead cut is not counted, and the closing line stops the control."""
+def _feed_row(line: FeedLine, takes_off: str, numbers: Numbers, units: Units) -> list[str]:
+    """A line to key; a cut that makes no piece says what it `takes_off`."""
     if line.cut is None:
-        return ["0", "0", "", "", "", "", "closing line"]
+        return ["0", "0", "", "", "", "", "end of program"]
     reach = line.cut.reach
     number = f"{numbers(reach)} ({reading_words(reach)})" if line.set_up or not line.counted else ""
     roll = [f"roll {line.roll}"] if line.roll else []
     why = [line.manual.in_units(units)] if line.manual.text and not line.set_up else []
     return [
         _moved(line.key, units),
-        str(line.quantity) if line.counted else "lead",
-        in_lines(line.mark, 28) or "not counted",
+        str(line.quantity) if line.counted else "-",
+        in_lines(line.mark, 28) or takes_off,
         str(line.strokes),
         "hand" if line.manual.text or not line.counted else "auto",
         _ON.get(line.on, line.on),
@@ -120,7 +120,7 @@ def _moved(length: float | None, units: Units) -> str:
 def _stop_rows(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
     """A row a cut: what takes off the raw end or a wedge, and each piece at its stop; equal neighbours as one."""
     for (long_tip, short_tip, counted, makes, sets), alike in itertools.groupby(_stop_cells(run, numbers, units)):
-        pieces = str(len(list(alike))) if counted else "lead"
+        pieces = str(len(list(alike))) if counted else "-"
         yield [long_tip, short_tip, pieces, in_lines(makes, 27), "\n".join(wrap(sets, width, 3.2))]
 
 
@@ -134,7 +134,7 @@ def _stop_cells(run: Run, numbers: Numbers, units: Units) -> Iterator[tuple[str,
             yield _tip(stop.long_tip, units), _tip(stop.short_tip, units), True, cut.mark, sets[0]
         else:
             sets += [_goes(cut.fed - (before.fed or 0.0 if before else 0.0), before is None, units)] if cut.fed else []
-            makes = "raw end" if before is None else "wedge"
+            makes = "trim cut" if before is None else "wedge"
             yield "-", "-", False, makes, ", ".join(word for word in sets if word)
         before = cut
 
