@@ -27,7 +27,13 @@ def origin(job: Job) -> str:
 
 def reading(reach: Reach | None, cut: Cut) -> str:
     """The number to set, as the scale shows it; degrees from square without a saw."""
-    return show_angle(reach.scale if reach else abs(cut.miter))
+    return scale_words(reach) if reach else show_angle(abs(cut.miter))
+
+
+def scale_words(reach: Reach) -> str:
+    """The number that the scale shows, with the side on which it stands where the arm is not swung to that side."""
+    shown = show_angle(reach.scale)
+    return shown if reach.scale_side in (reach.side, "square") else f"{shown} {reach.scale_side}"
 
 
 def reading_label(reach: Reach | None) -> str:
@@ -80,8 +86,8 @@ _HALF: Final = 180.0
 
 def reading_words(reach: Reach) -> str:
     """The reading of a setting, with the side where the scale reads up both ways."""
-    sided = reach.setting.saw.scale.two_sided and reach.side != "square"
-    return f"{show_angle(reach.scale)} {reach.side}" if sided else show_angle(reach.scale)
+    sided = reach.setting.saw.scale.two_sided and reach.scale_side != "square"
+    return f"{show_angle(reach.scale)} {reach.scale_side}" if sided else show_angle(reach.scale)
 
 
 def stop_words(stop: Stop, units: Units) -> str:

@@ -123,7 +123,7 @@ def first_piece(
         lead,
         _changes(saw, how, angles, length, lead, error),
         _measure_more(piece, measured, how, saw, _contradict(piece, measured, readings, sums)),
-        _correction(saw, piece, error),
+        _correction(saw, error),
     )
 
 
@@ -244,13 +244,11 @@ def _swing_error(saw: Saw | None, piece: Piece, angles: tuple[Finding, ...]) -> 
     return Finding(best.on, sign * best.error, best.uncertainty)
 
 
-def _correction(saw: Saw | None, piece: Piece, error: Finding | None) -> float | None:
+def _correction(saw: Saw | None, error: Finding | None) -> float | None:
     """The offset with which the scale reads what the arm does: the kept one less what it read too little."""
     if saw is None or error is None:
         return None
-    swing = saw.reach(piece.section, getattr(piece, error.on), error.on).swing
-    plain = attrs.evolve(saw.scale, offset=0.0)
-    return saw.scale.offset + plain.reading(swing) - plain.reading(swing + error.error)
+    return saw.scale.corrected(error.error)
 
 
 def _changes(

@@ -25,7 +25,8 @@ KEYS: Final[Mapping[str, Mapping[str, str]]] = {
         "feed_side_most": "Degrees that the arm swings from square to the feed side; 0 where it does not.",
         "discharge_side_most": "Degrees that the arm swings from square to the discharge side; 0 where it does not.",
         "division": "The finest division of the protractor, degrees.",
-        "offset": "A correction kept from a measured first piece, degrees, added to every reading.",
+        "offset": "A correction kept from a measured first piece, degrees, added to every reading; "
+        "on a two-sided scale to the swing, positive to the feed side.",
         "offset_date": "The day on which that correction was kept.",
     },
     "tilt": {

@@ -48,6 +48,11 @@ class Reach:
     setting: Setting = attrs.field(repr=False, eq=False)
 
     @property
+    def scale_side(self) -> str:
+        """The side on which `scale` stands: `side`, but where a kept correction of a two-sided scale moves it over."""
+        return self.setting.saw.scale.reading_side(self.swing)
+
+    @property
     def section(self) -> Section:
         """The section as it lies for the cut, rolled where the bar is; its width and height are those of the roll."""
         return self.setting.section

@@ -19,7 +19,8 @@ class Scale:
 
     `square` is the reading at a square cut, 0 or 90; `positive` is the side to which the reading grows;
     `two_sided` scales read up from square both ways. `feed_side_most` and `discharge_side_most` are the
-    swings the arm can make. `offset` is a kept correction, added to every reading.
+    swings the arm can make. `offset` is a kept correction, added to every reading; a two-sided scale prints no sign,
+    so there it is added to the swing, positive toward the feed side, before the sign is dropped.
     """
 
     square: float = 0.0
@@ -34,17 +35,29 @@ class Scale:
     def reading(self, swing: float) -> float:
         """What the protractor must read for a swing."""
         if self.two_sided:
-            return abs(swing) + self.offset
+            return abs(swing + self.offset)
         return self.square + (swing if self.positive == "feed-side" else -swing) + self.offset
+
+    def reading_side(self, swing: float) -> str:
+        """The side of a two-sided scale on which the reading of a swing stands, "square" at its zero; else the arm's.
+
+        A kept correction sets a square cut, and a swing smaller than itself, on a side that the arm does not go to.
+        """
+        return side_of(swing + self.offset if self.two_sided else swing)
 
     def swing(self, reading: float, side: str | None = None) -> float:
         """The swing that a reading stands for; a two-sided scale needs the `side`, "feed" or "discharge"."""
-        net = reading - self.offset
         if not self.two_sided:
+            net = reading - self.offset
             return net - self.square if self.positive == "feed-side" else self.square - net
-        if abs(net) > _FLAT and side not in SIDES:
+        if abs(reading) > _FLAT and side not in SIDES:
             raise BadInput("side", side, "a two-sided scale needs the side: feed or discharge")
-        return -net if side == "discharge" else net
+        return (-reading if side == "discharge" else reading) - self.offset
+
+    def corrected(self, error: float) -> float:
+        """The offset with which the scale reads true where the arm stood `error` degrees too far to the feed side."""
+        counts_to_feed = self.two_sided or self.positive == "feed-side"
+        return self.offset - error if counts_to_feed else self.offset + error
 
     def most(self, swing: float) -> float:
         """The largest swing the arm makes toward the side of `swing`, degrees."""

@@ -134,7 +134,7 @@ CORRECTIONS = [
     (90, "discharge-side", False, "left", "right", 0.0, 0.5, 0.5),
     (0, "feed-side", False, "right", "right", 0.25, 0.5, 0.75),
     (0, "feed-side", True, "left", "right", 0.25, 0.5, -0.25),
-    (0, "feed-side", True, "left", "left", 0.0, 0.5, -0.5),
+    (0, "feed-side", True, "left", "left", 0.0, 0.5, 0.5),
 ]
 
 

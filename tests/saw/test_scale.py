@@ -8,14 +8,15 @@ every swing.
 
 from __future__ import annotations
 
+import attrs
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import mitertool as mt
 from mitertool.base.errors import BadInput
+from mitertool.packet.words import reading_words, scale_words
 from mitertool.saw import Scale
-from mitertool.saw.scale import side_of
 
 LAW = settings(deadline=None, derandomize=True)
 TUBE = mt.rect_tube(40, 80, 3)
@@ -79,13 +80,39 @@ def test_a_square_cut_reads_square_and_has_no_side(square: float, end: str) -> N
         (Scale(90, "feed-side", offset=0.25), -45, 45.25),
         (Scale(90, "discharge-side", offset=-0.5), 30, 59.5),
         (Scale(0, "discharge-side", offset=0.5), 30, -29.5),
-        (Scale(0, two_sided=True, offset=0.5), -30, 30.5),
-        (Scale(0, two_sided=True, offset=0.5), 0, 0.5),
     ],
 )
 def test_a_kept_correction_is_added_to_the_reading(scale: Scale, swing: float, reading: float) -> None:
     assert scale.reading(swing) == reading
-    assert scale.swing(reading, side_of(swing)) == swing
+    assert scale.swing(reading) == swing
+
+
+@pytest.mark.parametrize("out", [1.0, -1.0, 0.25])
+@pytest.mark.parametrize("swing", [45.0, -45.0, 0.0, 0.5, -0.5, 22.5])
+def test_an_arm_that_stands_out_cuts_right_on_both_sides_of_a_two_sided_scale(out: float, swing: float) -> None:
+    """The arm stands `out` degrees further to the feed side than its pointer, whatever it is set to.
+
+    A pointer that shows so many degrees to a side stands at plus or minus that many; the operator sets the number on
+    the side that is told. The correction is that of a right cut that was set to 45 and came out at 45 + `out`.
+    """
+    scale = Scale(0, two_sided=True)
+    kept = attrs.evolve(scale, offset=scale.corrected(out))
+    number, side = kept.reading(swing), kept.reading_side(swing)
+    assert number >= 0
+    pointer = {"feed": number, "discharge": -number, "square": 0.0}[side]
+    assert pointer + out == pytest.approx(swing, abs=1e-12)
+    assert kept.swing(number, side) == pytest.approx(swing, abs=1e-12)
+
+
+def test_the_side_of_a_square_cut_on_a_corrected_two_sided_scale() -> None:
+    """The arm stands 1 degree further to the feed side than it shows: square is 1 on the discharge side."""
+    reach = saw_with(Scale(0, two_sided=True, offset=-1.0)).reach(TUBE, mt.Cut(), "right")
+    assert (reach.scale, reach.side, reach.scale_side) == (1.0, "square", "discharge")
+    assert reading_words(reach) == "1° discharge"
+    assert scale_words(reach) == "1° discharge"
+    ends = [saw_with(Scale(0, two_sided=True, offset=-1.0)).reach(TUBE, mt.Cut(45), end) for end in ("left", "right")]
+    assert [(end.scale, end.scale_side) for end in ends] == [(46.0, "discharge"), (44.0, "feed")]
+    assert [scale_words(end) for end in ends] == ["46°", "44°"]
 
 
 @LAW
@@ -104,9 +131,9 @@ def test_a_reading_leads_back_to_its_swing(square: float, positive: str, offset:
 @LAW
 @given(offset=st.floats(-5, 5), swing=st.just(0.0) | st.floats(-89, -1e-6) | st.floats(1e-6, 89))
 def test_a_two_sided_reading_and_its_side_lead_back_to_the_swing(offset: float, swing: float) -> None:
-    """Swings of less than 1e-6 degrees, which no protractor shows, are left out: those below 1e-9 have no side."""
+    """A reading of less than 1e-9 degrees has no side: that is what is lost of it."""
     scale = Scale(0, two_sided=True, offset=offset)
-    assert scale.swing(scale.reading(swing), side_of(swing)) == pytest.approx(swing, abs=1e-12)
+    assert scale.swing(scale.reading(swing), scale.reading_side(swing)) == pytest.approx(swing, abs=2e-9)
 
 
 def test_a_two_sided_reading_without_its_side_is_refused() -> None:

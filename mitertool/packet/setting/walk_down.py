@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final
 import attrs
 
 from mitertool.packet.setting import letters
-from mitertool.packet.words import turn_words
+from mitertool.packet.words import scale_words, turn_words
 from mitertool.quantity import show_angle, show_length
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def _clear(reach: Reach, units: Units) -> Iterator[Step]:
 def _arm(reach: Reach) -> Iterator[Step]:
     square = reach.side == "square"
     way = "arm straight" if square else f"swing to the {reach.side} side"
-    yield Step(0, "", f"{way}: scale reads", show_angle(reach.scale))
+    yield Step(0, "", f"{way}: scale reads", scale_words(reach))
     past = beside_a_line(reach)
     if past:
         yield Step(0, "", f"that is {past}")

@@ -9,7 +9,7 @@ from mitertool.job.settings import JobSetting, Use
 from mitertool.packet.layout import Block, Column, boxed, in_lines, table
 from mitertool.packet.setting.blade_view import EDGES
 from mitertool.packet.setting.setting_block import setting_block
-from mitertool.packet.words import lies, reading_words, turn_words
+from mitertool.packet.words import lies, reading_words, scale_words, turn_words
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.saw import Reach, Saw
 
@@ -36,7 +36,7 @@ def _row(setting: JobSetting, room: float, units: Units) -> list[str]:
     bar = ", ".join(word for word in (section.name, setting.grade, size) if word)
     return [
         str(setting.number),
-        show_angle(reach.scale),
+        scale_words(reach),
         in_lines(arm_words(reach), 35),
         in_lines(bar, 49),
         in_lines(uses_words(setting.uses), room),
