@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from mitertool import frame, nest
     from mitertool.base.errors import BadInput, CannotMake, MitertoolError, UnknownName
     from mitertool.cut import Cut, Face
+    from mitertool.cut.ends import Further
     from mitertool.frame import corner
     from mitertool.piece import Piece, Split, batch, split
     from mitertool.saw import Saw
@@ -41,6 +42,7 @@ _ROOMS: Final = {
     "from_dxf": "mitertool.sections.own",
     **dict.fromkeys(("Cut", "Face"), "mitertool.cut"),
     **dict.fromkeys(("Piece", "Split", "split"), "mitertool.piece"),
+    "Further": "mitertool.cut.ends",
     "corner": "mitertool.frame",
     "Saw": "mitertool.saw",
 }
@@ -51,6 +53,7 @@ __all__ = [
     "CannotMake",
     "Cut",
     "Face",
+    "Further",
     "MitertoolError",
     "Piece",
     "Saw",

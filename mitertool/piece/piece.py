@@ -1,21 +1,25 @@
-"""A length of bar with a left and a right cut; knows cut and sections.
+"""A length of bar with a left and a right cut, or with more than one at an end; knows cut and sections.
 
-Every length is L(y, z) = s + (p_l + p_r)*y + (q_l + q_r)*z, the length of the line at (y, z), at a place or at
-its largest or smallest over the material.
+Every length is L(y, z), the length of the line at (y, z), at a place or at its largest or smallest over the material.
+With one cut an end it is s + (p_l + p_r)*y + (q_l + q_r)*z; with more the least of all pairs of a left and a right one.
 """
 
 from __future__ import annotations
 
 from functools import cached_property
+from itertools import product
 from math import isfinite
 from typing import Final, Self
 
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.tolerances import CROSSING
+from mitertool.base.tolerances import COINCIDENT, CROSSING
 from mitertool.cut import Cut
-from mitertool.piece.poses import POSES, allowed, posed
+from mitertool.cut.ends import End, Further, end_of, end_roof
+from mitertool.geometry import Point
+from mitertool.geometry.roof import Roof, Slant
+from mitertool.piece.poses import POSES, EndCuts, allowed, posed
 from mitertool.sections import Section
 
 AT: Final = (
@@ -35,30 +39,43 @@ class Edges:
     moving_top: float
 
 
-@attrs.frozen
+@attrs.frozen(init=False)
 class Piece:
     """A piece of `section` whose `length` (mm) is measured `at` one of `AT`, with its two cuts.
 
-    Raises `BadInput` where the length is no length, `at` is no place, or the cuts cross in the material. A short
-    point of exactly 0 is a pointed piece and legal.
+    An end may be given as some cuts, each further one a `Cut` or a `Further` that says where it meets the first: the
+    steel is what lies inside all of them. The first of an end is `left` or `right` and parts the bar, the others are
+    `left_further` and `right_further` and are cut on the piece. Raises `BadInput` where the length is no length, `at`
+    is no place, a cut leaves no face, or the cuts of both ends cross in the material. A short point of exactly 0 is a
+    pointed piece and legal.
     """
 
     section: Section
     length: float
-    left: Cut = Cut()
-    right: Cut = Cut()
-    at: str = "long-point"
+    left: Cut
+    right: Cut
+    at: str
+    left_further: tuple[Further, ...]
+    right_further: tuple[Further, ...]
+
+    def __init__(
+        self, section: Section, length: float, left: End = Cut(), right: End = Cut(), at: str = "long-point"
+    ) -> None:
+        one, more = end_of(left, section, "left")
+        other, most = end_of(right, section, "right")
+        self.__attrs_init__(section, length, one, other, at, more, most)
 
     def __attrs_post_init__(self) -> None:
         if self.at not in AT:
             raise BadInput("at", self.at, f"allowed: {', '.join(AT)}")
         if not (isinstance(self.length, int | float) and isfinite(self.length) and self.length >= 0):
             raise BadInput("length", self.length, "a length must be a number of mm, 0 or more")
+        both = "cuts of both ends" if self.further else "two cuts"
         if self.short_point < -CROSSING:
             raise BadInput(
                 f"length at {self.at}",
                 f"{self.length:g} mm",
-                f"the two cuts cross inside the section, {-self.short_point:.4g} mm past a pointed piece; "
+                f"the {both} cross inside the section, {-self.short_point:.4g} mm past a pointed piece; "
                 f"allowed here: {self.length - self.short_point:.6g} mm or more",
             )
         if self.long_point <= CROSSING:
@@ -66,36 +83,75 @@ class Piece:
 
     @cached_property
     def p(self) -> float:
-        """Change of length for 1 mm across the bed."""
+        """Change of length between the first cuts of both ends for 1 mm across the bed."""
         return self.left.p + self.right.p
 
     @cached_property
     def q(self) -> float:
-        """Change of length for 1 mm above the bed."""
+        """Change of length between the first cuts of both ends for 1 mm above the bed."""
         return self.left.q + self.right.q
 
     @cached_property
     def s(self) -> float:
-        """L(0, 0), the length of the line at the lower edge on the fixed side, material there or not, mm."""
+        """Length between the first cuts at the lower edge on the fixed side, material there or not, mm.
+
+        With one cut an end it is L(0, 0).
+        """
         return self.length - self._offset(self.at)
+
+    @property
+    def further(self) -> tuple[Further, ...]:
+        """The cuts that are made on the piece when it is parted, those of the left end first."""
+        return (*self.left_further, *self.right_further)
+
+    def cuts(self, end: str) -> tuple[Cut, ...]:
+        """All cuts of the "left" or "right" end, the one that parts the bar first."""
+        first, further = self.end(end)
+        return (first, *(one.cut for one in further))
+
+    def end(self, end: str) -> EndCuts:
+        """The first cut of the "left" or "right" end and the further ones."""
+        return (self.left, self.left_further) if end == "left" else (self.right, self.right_further)
+
+    def end_roof(self, end: str) -> Roof:
+        """How far the "left" or "right" end stands out over the material, beyond its first plane at (0, 0)."""
+        return end_roof(self.section, *self.end(end))
+
+    @cached_property
+    def _roof(self) -> Roof:
+        """What the length at a place has over s."""
+        if not self.further:
+            return Roof(self.section.region, (Slant(self.p, self.q),))
+        ends = (self.end_roof(end).slants for end in ("left", "right"))
+        return Roof(self.section.region, tuple(one.plus(other) for one, other in product(*ends)))
 
     def _offset(self, at: str) -> float:
         """What the length at a place has over s, mm."""
-        section = self.section
+        section, roof = self.section, self._roof
         if at == "long-point":
-            return section.support(self.p, self.q)
+            return roof.highest
         if at == "short-point":
-            return -section.support(-self.p, -self.q)
+            return roof.lowest
         if at == "overall":
-            return section.support(self.left.p, self.left.q) + section.support(self.right.p, self.right.q)
+            return self.end_roof("left").highest + self.end_roof("right").highest
         if at == "centerline":
-            return self.p * section.width / 2 + self.q * section.height / 2
+            return roof.at(section.width / 2, section.height / 2)
         side, level = at.split("-")
-        return self.p * section.width * (side == "moving") + self.q * section.height * (level == "top")
+        return roof.at(section.width * (side == "moving"), section.height * (level == "top"))
+
+    @property
+    def long_place(self) -> Point:
+        """(y, z) of the longest line of material."""
+        return self._roof.highest_point
+
+    @property
+    def short_place(self) -> Point:
+        """(y, z) of the shortest line of material."""
+        return self._roof.lowest_point
 
     def length_at(self, y: float, z: float) -> float:
         """L(y, z), the length of the line at (y, z), mm."""
-        return self.s + self.p * y + self.q * z
+        return self._roof.at(y, z, self.s)
 
     @cached_property
     def long_point(self) -> float:
@@ -126,8 +182,8 @@ class Piece:
 
     @property
     def volume(self) -> float:
-        """Volume of material, mm3: the area times the length at the centroid."""
-        return self.section.area * self.length_at(*self.section.centroid)
+        """Volume of material, mm3: for each pair of cuts its area times the length at the centroid of that."""
+        return self._roof.volume(self.s)
 
     @property
     def mass(self) -> float:
@@ -143,20 +199,50 @@ class Piece:
         """The piece as it lies in a pose; its section and its centerline stay. Raises `BadInput` if not allowed."""
         if pose not in self.poses:
             raise BadInput("pose", pose, f"{self.section.name} as it lies allows {', '.join(self.poses)}")
-        left, right = posed(pose, self.left, self.right)
-        return type(self)(self.section, self.centerline, left, right, at="centerline")
+        left, right = posed(pose, self.end("left"), self.end("right"), self.section)
+        return self._with(left, right)
 
     def opposite_hand(self) -> Self:
-        """The mirror image end for end: the two cuts change places, the section lies as before."""
-        return type(self)(self.section, self.centerline, self.right, self.left, at="centerline")
+        """The mirror image end for end: the cuts of both ends change places, the section lies as before."""
+        return self._with(self.end("right"), self.end("left"))
+
+    def of_centerline(self, length: float) -> Self:
+        """The same cuts on a piece that is so long on its centerline, mm."""
+        return self._with(self.end("left"), self.end("right"), length)
+
+    @cached_property
+    def blank(self) -> Piece:
+        """What is parted from the bar: the piece with the first cut of either end only. It holds all of the piece."""
+        return Piece(self.section, self.s, self.left, self.right, at="fixed-bottom") if self.further else self
+
+    def _with(self, left: EndCuts, right: EndCuts, length: float | None = None) -> Self:
+        given = self.centerline if length is None else length
+        return type(self)(self.section, given, _given(left), _given(right), at="centerline")
 
     @property
     def is_own_opposite(self) -> bool:
         """Whether the opposite hand is the same piece, laid another way."""
         other = self.opposite_hand()
-        return any(_same_cuts(self.posed(pose), other) for pose in self.poses)
+        return any(same_ends(self.posed(pose), other) for pose in self.poses)
 
 
-def _same_cuts(one: Piece, other: Piece) -> bool:
-    pairs = ((one.left, other.left), (one.right, other.right))
-    return all(abs(a.p - b.p) + abs(a.q - b.q) < CROSSING for a, b in pairs)
+def _given(end: EndCuts) -> End:
+    first, further = end
+    return (first, *further) if further else first
+
+
+def same_ends(one: Piece, other: Piece) -> bool:
+    """Whether two pieces of one section have the same planes at their ends, in whatever order."""
+    return all(_same_roof(one.end_roof(end), other.end_roof(end)) for end in ("left", "right"))
+
+
+def _same_roof(one: Roof, other: Roof) -> bool:
+    """Whether every plane of one end is one of the other's, both seen from the middle of the section."""
+    y, z = (size / 2 for size in one.region.bounds[2:])
+    mine, theirs = ([Slant(s.p, s.q, s.at(y, z) - roof.at(y, z)) for s in roof.slants] for roof in (one, other))
+    pairs = ((mine, theirs), (theirs, mine))
+    return all(any(_alike(a, b) for b in some) for every, some in pairs for a in every)
+
+
+def _alike(one: Slant, other: Slant) -> bool:
+    return abs(one.p - other.p) + abs(one.q - other.q) < CROSSING and abs(one.o - other.o) < COINCIDENT

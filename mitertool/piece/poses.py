@@ -7,6 +7,9 @@ from typing import Final
 
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
+from mitertool.cut.ends import Further
+from mitertool.geometry import Point
+from mitertool.sections import Section
 
 _NEEDS: Final[Mapping[str, str]] = {
     "as-drawn": "",
@@ -26,20 +29,34 @@ OTHER_END: Final[Mapping[str, str]] = {"left": "right", "right": "left"}
 ROLLED: Final = ("rolled", "end-for-end-rolled")
 """Poses in which the top of the piece as drawn lies below."""
 
+_ACROSS: Final = ("end-for-end", "rolled")
+"""Poses in which the fixed side of the piece as drawn lies on the moving side."""
+
+EndCuts = tuple[Cut, tuple[Further, ...]]
+"""The first cut of an end and the further ones."""
+
 
 def allowed(pose: str, symmetry: frozenset[str]) -> bool:
     """Whether a section of this symmetry looks the same after the motion of `pose`."""
     return not _NEEDS[pose] or _NEEDS[pose] in symmetry
 
 
-def posed(pose: str, left: Cut, right: Cut) -> tuple[Cut, Cut]:
-    """The left and right cut as they stand in `pose`."""
-    if pose == "as-drawn":
-        return left, right
-    if pose == "end-for-end":
-        return Cut(-right.miter, right.bevel), Cut(-left.miter, left.bevel)
-    if pose == "rolled":
-        return left.reversed, right.reversed
-    if pose == "end-for-end-rolled":
-        return Cut(right.miter, -right.bevel), Cut(left.miter, -left.bevel)
-    raise BadInput("pose", pose, f"allowed: {', '.join(POSES)}")
+def posed(pose: str, left: EndCuts, right: EndCuts, section: Section) -> tuple[EndCuts, EndCuts]:
+    """The cuts of the left and of the right end as they stand in `pose`."""
+    if pose not in POSES:
+        raise BadInput("pose", pose, f"allowed: {', '.join(POSES)}")
+    ends = _lying(pose, left, section), _lying(pose, right, section)
+    return ends[::-1] if pose in TURNED else ends
+
+
+def _lying(pose: str, end: EndCuts, section: Section) -> EndCuts:
+    first, further = end
+    across, over = pose in _ACROSS, pose in ROLLED
+
+    def cut(one: Cut) -> Cut:
+        return Cut(-one.miter if across else one.miter, -one.bevel if over else one.bevel)
+
+    def place(y: float, z: float) -> Point:
+        return (section.width - y if across else y, section.height - z if over else z)
+
+    return cut(first), tuple(Further(cut(one.cut), place(*one.place(section, first))) for one in further)

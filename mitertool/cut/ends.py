@@ -1,0 +1,95 @@
+"""An end of a piece that is cut more than once: its first cut and the further ones, and where they meet; knows cut.
+
+At an end the steel is what lies inside all planes, so an end stands out as a roof does: at every place as far as the
+plane that reaches the least. Heights count from the first plane's x at (0, 0), out of the piece at either end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import isfinite
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.cut.cut import Cut
+from mitertool.geometry import Point
+from mitertool.geometry.roof import Roof, Slant
+from mitertool.sections import Section
+
+Meets = float | Point | None
+
+
+def _place(_: object, attribute: attrs.Attribute[Meets], value: Meets) -> None:
+    parts = value if isinstance(value, tuple) else (value,)
+    numbers = [part for part in parts if isinstance(part, int | float) and not isinstance(part, bool)]
+    if value is not None and not (len(numbers) == len(parts) <= 2 and all(map(isfinite, numbers))):
+        raise BadInput(attribute.name, value, "mm from the fixed side, or two: from the fixed side, above the bed")
+
+
+@attrs.frozen
+class Further:
+    """A further cut of an end, and where its plane meets that of the first cut.
+
+    `meets` is how far from the fixed side both planes cross, at half the height, mm; or the place (from the fixed
+    side, above the bed); None is the middle of the section's bounding box, so that the tip is on the centerline.
+    """
+
+    cut: Cut
+    meets: Meets = attrs.field(default=None, validator=_place)
+
+    def place(self, section: Section, first: Cut) -> Point:
+        """Where both planes cross, (y, z), mm. Raises `BadInput` where one distance does not tell it."""
+        if isinstance(self.meets, tuple):
+            return self.meets
+        if self.meets is not None and abs(self.cut.p - first.p) <= SAME_SLOPE:
+            allowed = "these planes cross level: give two, from the fixed side and above the bed"
+            raise BadInput("meets", f"{self.meets:g} mm", allowed)
+        return (section.width / 2 if self.meets is None else self.meets, section.height / 2)
+
+    def slant(self, section: Section, first: Cut) -> Slant:
+        """Its plane as it stands out beyond the first one's at (0, 0)."""
+        y, z = self.place(section, first)
+        return Slant(self.cut.p, self.cut.q, (first.p - self.cut.p) * y + (first.q - self.cut.q) * z)
+
+
+End = Cut | Sequence[Cut | Further]
+"""One cut, or the cut that parts the bar and the further ones."""
+
+
+def end_of(given: End, section: Section, what: str) -> tuple[Cut, tuple[Further, ...]]:
+    """The first cut and the further ones, their places as (y, z); `what` names the end.
+
+    Raises `BadInput` for no cut, and where a cut leaves no face on the steel.
+    """
+    if isinstance(given, Cut):
+        return given, ()
+    cuts = tuple(given) if isinstance(given, Sequence) and not isinstance(given, str) else ()
+    if not cuts or not isinstance(cuts[0], Cut) or not all(isinstance(one, Cut | Further) for one in cuts):
+        raise BadInput(what, given, "a cut, or some: the first a Cut, each further one a Cut or a Further")
+    first = cuts[0]
+    try:
+        some = [Further(one) if isinstance(one, Cut) else one for one in cuts[1:]]
+        further = tuple(Further(one.cut, one.place(section, first)) for one in some)
+    except BadInput as error:
+        raise error.at(what) from None
+    _refuse_idle(section, first, further, what)
+    return first, further
+
+
+def end_roof(section: Section, first: Cut, further: Sequence[Further]) -> Roof:
+    """How far an end stands out over the material."""
+    return Roof(section.region, (Slant(first.p, first.q), *(one.slant(section, first) for one in further)))
+
+
+def _refuse_idle(section: Section, first: Cut, further: Sequence[Further], what: str) -> None:
+    roof = end_roof(section, first, further)
+    working = {facet.slant for facet in roof.facets}
+    for number, (slant, cut) in enumerate(zip(roof.slants, (first, *(one.cut for one in further)), strict=True), 1):
+        if slant not in working or roof.slants.index(slant) < number - 1:
+            raise BadInput(
+                f"{what}, cut {number}",
+                f"{cut.miter:g} degrees" + (f", bevel {cut.bevel:g}" if cut.bevel else ""),
+                "leaves no face on the steel: the other cuts of that end take all of it; mend meets, or leave it out",
+            )
