@@ -44,3 +44,7 @@ frame is welded to, far above rounding."""
 TYPED: Final = 0.1
 """mm. Sides and angles typed from a drawing close when they miss by less: an angle of two decimals turns the far end
 of a 1 m side by up to 0.09 mm. The last side takes the miss up; it is far below what a frame is welded to."""
+
+LEVEL: Final = 0.01
+"""mm. Heights in a drawing that differ by less are one: drawing programs leave such rests, and a line of 10 mm that
+rises by so much is 5 nanometres longer than it looks from above."""

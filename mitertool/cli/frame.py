@@ -111,6 +111,7 @@ def drawing(
     file: Annotated[str, typer.Option(help="DXF file.")],
     line: Annotated[str, typer.Option(help="What its lines are: centerline, outside or inside.")],
     layer: Annotated[str, typer.Option(help="Only the lines of this layer.")] = "",
+    drawing_units: Annotated[str, typer.Option(help="mm or in, where the file itself states none.")] = "",
     node: Annotated[str, typer.Option(help="Ends closer than this meet.")] = "",
     corners: Corners = "",
     root_gap: Gap = "",
@@ -126,7 +127,7 @@ def drawing(
 ) -> None:
     """Solve the closed frame that the lines of a DXF drawing make."""
     words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay, "corners": corners, "root_gap": root_gap}
-    given = {"file": file, "line": line, "layer": layer, "node": node, **words}
+    given = {"file": file, "line": line, "layer": layer, "units": drawing_units, "node": node, **words}
     _solve("drawing", section, given, saw, sketch, working, as_json, units)
 
 

@@ -1,21 +1,20 @@
-"""DXF files opened, their unit found and their entities picked; knows the file, not what is drawn in it."""
+"""DXF files opened, their unit found, their entities picked and held to one height; knows the file, not the drawing."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
-from typing import Any, Final
+from typing import Any
 
 from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import LEVEL
+from mitertool.geometry.dxf_units import DxfUnit, unit_of
 
-_MM_PER_UNIT: Final = {1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0}
-"""mm by the DXF header variable $INSUNITS: inches, feet, millimetres, centimetres, metres."""
 
-
-def opened(path: Path, unit: str | None) -> tuple[Any, float]:
-    """The model space of a file, and mm for one of its units; `unit` ("mm", "in") serves where it states none."""
+def opened(path: Path, unit: str | None) -> tuple[Any, DxfUnit]:
+    """The model space of a file and its unit; `unit` ("mm", "in") serves where its header states none."""
     document = _document(path)
-    return document.modelspace(), _scale(document, unit, path)
+    return document.modelspace(), unit_of(document.header.get("$INSUNITS", 0), unit, path.name)
 
 
 def entities(space: Any, kinds: Sequence[str], layer: str | None) -> Iterator[Any]:
@@ -31,6 +30,39 @@ def entities(space: Any, kinds: Sequence[str], layer: str | None) -> Iterator[An
         elif entity.dxftype() in kinds and layer in (None, entity.dxf.layer):
             upright(entity)
             yield entity
+
+
+def refuse_slope(drawn: Iterable[Any], scale: float) -> None:
+    """Refuse entities that do not all lie at one height, with the place in mm: from above they look shorter."""
+    points = sorted((point * scale for entity in drawn for point in _points(entity)), key=_height)
+    if points and points[-1].z - points[0].z > LEVEL:
+        found = f"{_place(points[-1])}, {_place(points[0])}"
+        raise BadInput("drawing", found, "all of it must lie at one height; draw it in its own plane")
+
+
+def _height(point: Any) -> float:
+    return float(point.z)
+
+
+def _place(point: Any) -> str:
+    return f"{point.z:.3f} mm high at ({point.x:.3f}, {point.y:.3f}) mm"
+
+
+def _points(entity: Any) -> Iterator[Any]:
+    """Points of an entity in space, enough to tell a slope: ends of lines, some places on curves."""
+    kind = entity.dxftype()
+    if kind == "LINE":
+        yield from (entity.dxf.start, entity.dxf.end)
+    elif kind in ("LWPOLYLINE", "POLYLINE"):
+        for part in entity.virtual_entities():
+            yield from _points(part)
+    else:
+        yield from entity.flattening(_coarse(entity))
+
+
+def _coarse(entity: Any) -> float:
+    """How far the places may stand off a curve, in the drawing's units; a quarter of a radius gives some on any arc."""
+    return (float(entity.dxf.radius) / 4 if entity.dxftype() in ("ARC", "CIRCLE") else 1.0) or 1.0
 
 
 def refuse_ends(deposit: Any, what: str) -> None:
@@ -54,14 +86,3 @@ def _document(path: Path) -> Any:
         raise BadInput("DXF file", str(path), f"cannot be read: {error.strerror or 'it is not DXF'}") from error
     except (DXFError, UnicodeDecodeError, ValueError) as error:
         raise BadInput("DXF file", path.name, f"is not DXF: {error}") from error
-
-
-def _scale(document: Any, unit: str | None, path: Path) -> float:
-    stated = _MM_PER_UNIT.get(document.header.get("$INSUNITS", 0))
-    if stated is not None:
-        return stated
-    if unit is None:
-        raise BadInput("DXF units", path.name, "the file states no unit; say units = mm or in beside it")
-    if unit not in ("mm", "in"):
-        raise BadInput("DXF units", unit, "allowed: mm, in")
-    return 25.4 if unit == "in" else 1.0

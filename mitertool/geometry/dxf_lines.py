@@ -6,21 +6,35 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.geometry.dxf_file import entities, opened, refuse_ends
+from mitertool.geometry.dxf_file import entities, opened, refuse_ends, refuse_slope
+from mitertool.geometry.dxf_units import DxfUnit
 
 _LINES: Final = ("LINE", "LWPOLYLINE", "POLYLINE")
 _CURVES: Final = ("ARC", "CIRCLE", "ELLIPSE", "SPLINE")
 
 
-def read_polygon(path: Path, layer: str | None, node: float, unit: str | None = None) -> tuple[complex, ...]:
-    """Corners (x + iy, mm) of the one closed polygon that the lines of a layer make; ends within `node` mm meet.
+@attrs.frozen
+class Polygon:
+    """The corners (x + iy, mm) of a polygon that was drawn, and the unit that its drawing is in."""
+
+    corners: tuple[complex, ...]
+    unit: DxfUnit
+
+
+def read_polygon(path: Path, layer: str | None, node: float, unit: str | None = None) -> Polygon:
+    """The one closed polygon that the lines of a layer make; ends within `node` mm meet.
 
     A corner is the middle of the ends that meet in it. Raises `BadInput` with the place of a loose end, of a node
-    where more than two lines meet, or of a curve; and where there is none or more than one polygon.
+    where more than two lines meet, of a curve, or of a height that differs from the first; and where there is none or
+    more than one polygon. `unit` ("mm" or "in") serves where the file states none and must not gainsay it.
     """
-    space, scale = opened(path, unit)
+    space, drawn_in = opened(path, unit)
+    scale = drawn_in.length
     try:
+        refuse_slope(entities(space, (*_LINES, *_CURVES), layer), scale)
         edges = list(_edges(space, layer, scale))
         _refuse_curves(space, layer, scale)
         loops = list(_loops(edges, node))
@@ -30,7 +44,7 @@ def read_polygon(path: Path, layer: str | None, node: float, unit: str | None = 
             )
     except BadInput as error:
         raise error.at(path.name) from None
-    return _from_lowest(loops[0])
+    return Polygon(_from_lowest(loops[0]), drawn_in)
 
 
 def _from_lowest(corners: tuple[complex, ...]) -> tuple[complex, ...]:

@@ -10,7 +10,7 @@ from typing import Any, Final
 
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CHORD_ERROR, COINCIDENT, SNAP
-from mitertool.geometry.dxf_file import entities, opened, refuse_ends
+from mitertool.geometry.dxf_file import entities, opened, refuse_ends, refuse_slope
 from mitertool.geometry.nesting import nested
 from mitertool.geometry.region import Loop, Region
 from mitertool.geometry.segments import Arc, Line, Point, Segment
@@ -22,16 +22,19 @@ def read_outline(path: Path, unit: str | None = None, layer: str | None = None) 
     """The region that the closed outlines of a DXF file bound: one outer loop and its holes, mm.
 
     Lines, arcs, circles and polylines with bulge are exact; splines and ellipses are flattened with a chord error
-    of at most `CHORD_ERROR`. `unit` ("mm" or "in") serves where the file states none; `layer` picks one layer.
-    Raises `BadInput` naming the place of an open end, a branch, a crossing, or a loop nested twice.
+    of at most `CHORD_ERROR`. `unit` ("mm" or "in") serves where the file states none and must not gainsay it; `layer`
+    picks one layer. Raises `BadInput` naming the place of an open end, a branch, a crossing, a loop nested twice, or a
+    height that differs from the first.
     """
-    drawing, scale = opened(path, unit)
-    segments = [s for entity in entities(drawing, _READ, layer) for s in _segments(entity, scale)]
+    space, drawn_in = opened(path, unit)
+    drawn, scale = list(entities(space, _READ, layer)), drawn_in.length
+    segments = [s for entity in drawn for s in _segments(entity, scale)]
     if not segments:
         raise BadInput(
             "DXF outline", path.name, f"it holds none of {', '.join(_READ)}{f' on layer {layer}' if layer else ''}"
         )
     try:
+        refuse_slope(drawn, scale)
         return nested(_loops(segments))
     except BadInput as error:
         raise error.at(path.name) from None

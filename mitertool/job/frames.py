@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
 
@@ -17,10 +17,12 @@ from mitertool.frame.measured import MEASURED
 from mitertool.frame.polygons import REGULAR_SIZES, by_sides_and_angles, regular
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.geometry.dxf_lines import read_polygon
+from mitertool.geometry.dxf_units import DxfUnit
 from mitertool.job.model import FrameOrder
 from mitertool.job.pieces import lay_of, mark_of
 from mitertool.job.rack import Rack
 from mitertool.quantity import angle, length, positive_length
+from mitertool.quantity.sentence import Sentence
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section
 from mitertool.sections.grades import density
@@ -73,8 +75,17 @@ def _drawing(table: Table, shop: Shop) -> Assembly:
     layer = table.text("layer") if table.has("layer") else None
     unit = table.choice("units", ("mm", "in")) if table.has("units") else None
     node = table.positive_length("node", 0.5)
-    lines = read_polygon(shop.folder / table.text("file"), layer, node, unit)
-    return _planar(table, shop, "drawing", lines, table.choice("line", MEASURED), True)
+    file = shop.folder / table.text("file")
+    drawn = read_polygon(file, layer, node, unit)
+    solved = _planar(table, shop, "drawing", drawn.corners, table.choice("line", MEASURED), True)
+    return attrs.evolve(solved, notes=(*_other_units(table, file.name, drawn.unit), *solved.notes))
+
+
+def _other_units(table: Table, name: str, unit: DxfUnit) -> Iterator[Sentence]:
+    """That a drawing is metric by its header and the job is not, or the other way, where nobody said so beside it."""
+    if unit.metric != (table.units == "mm") and not table.has("units"):
+        job = "mm" if table.units == "mm" else "inches"
+        yield Sentence.words(f"{name} is drawn in {unit.name} by its header, and read so, beside other sizes in {job}")
 
 
 def _planar(table: Table, shop: Shop, shape: str, lines: Sequence[complex], measured: str, closed: bool) -> Assembly:

@@ -24,7 +24,9 @@ _LAY: Final[Schema] = {
     "examples": [90, "toes up", "heel up"],
 }
 
-_DXF_UNIT: Final = kind.choice(("mm", "in"), "The unit of the drawing, where the file itself states none.")
+_DXF_UNIT: Final = kind.choice(
+    ("mm", "in"), "The unit of the drawing, where the file itself states none; it must not gainsay the file."
+)
 _DXF_LAYER: Final = kind.text("The layer of the drawing that is read; all of them where it is not given.")
 
 _LESS_THAN_90: Final = {"exclusiveMinimum": -90, "exclusiveMaximum": 90}

@@ -4,7 +4,9 @@ its place. The drawings are written with ezdxf."""
 from __future__ import annotations
 
 import itertools
+import json
 import math
+import re
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
@@ -12,7 +14,7 @@ from typing import Any
 import ezdxf
 import pytest
 
-from tests.frame.runs import around, checked, frame, refusal, tube
+from tests.frame.runs import around, checked, command, frame, refusal, tube
 
 TUBE = tube("T", 50)
 MM, INCH, METRE, NO_UNIT = 4, 1, 6, 0
@@ -117,8 +119,137 @@ def test_units(tmp_path: Path, unit: int, mm: float, words: dict[str, str]) -> N
     assert lengths(tmp_path, lines(small), unit, **words) == pytest.approx(LENGTHS)
 
 
-def test_the_file_goes_before_the_word_beside_it(tmp_path: Path) -> None:
-    assert lengths(tmp_path, lines(ring(CORNERS)), MM, units="in") == pytest.approx(LENGTHS)
+HEADERS: dict[int, tuple[str, float]] = {
+    1: ("inches", 25.4),
+    2: ("feet", 304.8),
+    3: ("miles", 63360 * 25.4),
+    4: ("millimetres", 1),
+    5: ("centimetres", 10),
+    6: ("metres", 1000),
+    7: ("kilometres", 1e6),
+    8: ("microinches", 25.4e-6),
+    9: ("mils", 25.4e-3),
+    10: ("yards", 36 * 25.4),
+    13: ("microns", 1e-3),
+    14: ("decimetres", 100),
+    15: ("decametres", 1e4),
+    16: ("hectometres", 1e5),
+    21: ("US survey feet", 12e5 / 3937),
+    22: ("US survey inches", 1e5 / 3937),
+    23: ("US survey yards", 36e5 / 3937),
+    24: ("US survey miles", 5280 * 12e5 / 3937),
+}
+"""The codes of the header variable $INSUNITS in the published DXF reference, with their lengths in mm: an inch is 25.4
+mm, and a US survey foot is 1200/3937 m (Mendenhall order of 1893)."""
+
+NOT_OF_STEEL = {
+    11: "angstroms",
+    12: "nanometres",
+    17: "gigametres",
+    18: "astronomical units",
+    19: "light years",
+    20: "parsecs",
+}
+"""The other codes of that list."""
+
+
+@pytest.mark.parametrize("unit", HEADERS)
+def test_every_unit_of_the_header(tmp_path: Path, unit: int) -> None:
+    _, mm = HEADERS[unit]
+    assert lengths(tmp_path, lines([(x / mm, y / mm) for x, y in ring(CORNERS)]), unit) == pytest.approx(LENGTHS)
+
+
+@pytest.mark.parametrize("unit", NOT_OF_STEEL)
+def test_a_unit_that_no_steel_is_drawn_in_is_refused_by_its_name(tmp_path: Path, unit: int) -> None:
+    says = refused(tmp_path, lines(ring(CORNERS)), unit)
+    assert says.startswith(
+        f"DXF units: found '{NOT_OF_STEEL[unit]}, as the header of frame.dxf says'; allowed: inches, "
+    )
+
+
+@pytest.mark.parametrize("beside", [{}, {"units": "mm"}])
+def test_a_unit_that_is_none(tmp_path: Path, beside: dict[str, str]) -> None:
+    assert refused(tmp_path, lines(ring(CORNERS)), 77, **beside).startswith(
+        "DXF units, $INSUNITS: found 77; the header"
+    )
+
+
+@pytest.mark.parametrize("unit", HEADERS)
+@pytest.mark.parametrize("word", ["mm", "in"])
+def test_a_word_beside_the_drawing_must_not_gainsay_its_header(tmp_path: Path, unit: int, word: str) -> None:
+    name, mm = HEADERS[unit]
+    small = lines([(x / mm, y / mm) for x, y in ring(CORNERS)])
+    if (word, unit) in (("mm", MM), ("in", INCH)):
+        assert lengths(tmp_path, small, unit, units=word) == pytest.approx(LENGTHS)
+    else:
+        says = refused(tmp_path, small, unit, units=word)
+        assert says.startswith(f"DXF units: found '{word}'; the header of frame.dxf says {name}; leave the word out, ")
+
+
+@pytest.mark.parametrize(
+    ("job", "unit", "beside", "says"),
+    [
+        ("mm", INCH, {}, "frame.dxf is drawn in inches by its header, and read so, beside other sizes in mm"),
+        ("in", METRE, {}, "frame.dxf is drawn in metres by its header, and read so, beside other sizes in inches"),
+        ("ft-in", MM, {}, "frame.dxf is drawn in millimetres by its header, and read so, beside other sizes in inches"),
+        ("mm", INCH, {"units": "in"}, None),
+        ("in", MM, {"units": "mm"}, None),
+        ("mm", METRE, {}, None),
+        ("ft-in", INCH, {}, None),
+        ("in", NO_UNIT, {"units": "mm"}, None),
+    ],
+)
+def test_a_drawing_in_other_units_than_the_job_is_told(
+    tmp_path: Path, job: str, unit: int, beside: dict[str, str], says: str | None
+) -> None:
+    far = 1e4 if unit == INCH else 1e6
+    drawn(tmp_path, lines([(x * far, y * far) for x, y in ring(CORNERS)]), unit)
+    asked = frame("drawing", "SHS 50x50x3", file="frame.dxf", line="outside", **beside)
+    record = checked(tmp_path, asked, head=f'[job]\nname = "frames"\nunits = "{job}"\n')
+    assert record["assemblies"][0]["notes"] == ([says] if says else [])
+
+
+@pytest.mark.parametrize(("option", "mm"), [("mm", 1), ("in", 25.4)])
+def test_the_command_takes_the_unit_of_a_drawing_that_states_none(tmp_path: Path, option: str, mm: float) -> None:
+    drawn(tmp_path, lines(ring(CORNERS)), NO_UNIT)
+    call = ("frame", "drawing", "--section", "SHS 50x50x3", "--file", str(tmp_path / "frame.dxf"), "--line", "outside")
+    assert command(*call)[0] == 2
+    code, out, _ = command(*call, "--drawing-units", option, "--json")
+    found = sorted(piece["edges_mm"]["moving_bottom"] for piece in around(json.loads(out)))
+    assert (code, found) == (0, pytest.approx([length * mm for length in LENGTHS]))
+
+
+HIGH: list[tuple[float, float, float]] = [(0, 0, 0), (0, 800, 600), (1000, 800, 600), (1000, 0, 0)]
+"""Sides of 1000 all round, two of which rise 600 over 800 and look 800 long from above."""
+
+
+@pytest.mark.parametrize(
+    "draw",
+    [
+        lambda space: space.add_polyline3d(HIGH, close=True),
+        lambda space: [space.add_line(a, b) for a, b in itertools.pairwise([*HIGH, HIGH[0]])],
+        both(lines([(0, 0), (0, 800)]), lambda space: space.add_line((0, 800, 600), (1000, 800, 600))),
+    ],
+    ids=["polyline", "lines", "line higher up"],
+)
+def test_a_drawing_that_slopes_is_refused_with_the_place(tmp_path: Path, draw: Draw) -> None:
+    says = refused(tmp_path, draw)
+    high, low = re.findall(r"([\d.]+) mm high at \(([\d., ]+)\) mm", says)
+    assert high in (("600.000", "0.000, 800.000"), ("600.000", "1000.000, 800.000"))
+    assert low in (("0.000", "0.000, 0.000"), ("0.000", "1000.000, 0.000"))
+    assert says.endswith("all of it must lie at one height; draw it in its own plane")
+
+
+def test_a_drawing_all_at_one_height_is_read(tmp_path: Path) -> None:
+    high = [(*point, 250.0) for point in CORNERS]
+    assert lengths(tmp_path, lambda space: space.add_polyline3d(high, close=True)) == pytest.approx(LENGTHS)
+
+
+def test_the_height_of_another_layer_does_not_count(tmp_path: Path) -> None:
+    def note(space: Any) -> None:
+        space.add_line((0, 0, 0), (5, 5, 900), dxfattribs={"layer": "NOTES"})
+
+    assert lengths(tmp_path, both(lines(ring(CORNERS)), note), layer="0") == pytest.approx(LENGTHS)
 
 
 @pytest.mark.parametrize(("line", "out"), [("outside", 0), ("centerline", 25), ("inside", 50)])

@@ -318,9 +318,20 @@ def test_ends_within_a_micrometre_meet(tmp_path: Path) -> None:
     assert read(tmp_path, *gap_in_a_square(0.0009)).area == pytest.approx(1200, abs=0.04)
 
 
-def test_the_file_goes_before_the_word_beside_it(tmp_path: Path) -> None:
+def test_a_word_beside_it_may_say_what_the_file_says(tmp_path: Path) -> None:
     path = write(tmp_path / "drawn.dxf", box(0, 0, 40, 40))
-    assert read_outline(path, "in").area == pytest.approx(1600)
+    assert read_outline(path, "mm").area == pytest.approx(1600)
+
+
+def test_an_outline_above_the_ground_is_read(tmp_path: Path) -> None:
+    """All of it 250 high, with rests of four thousandths of a millimetre in its heights."""
+
+    def draw(space: Any) -> None:
+        corners = [(0, 0, 250), (40, 0, 250.004), (40, 30, 249.996), (0, 30, 250)]
+        space.add_polyline3d(corners, close=True)
+        space.add_circle((20, 15, 250), 5)
+
+    assert by_ezdxf(tmp_path, draw).area == pytest.approx(1200 - 25 * math.pi, rel=EXACT)
 
 
 @pytest.mark.parametrize("off", [(0.0009, 0), (-0.0009, 0), (0, 0.0009), (0, -0.0009)], ids=str)

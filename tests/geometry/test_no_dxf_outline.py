@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
+import ezdxf
 import pytest
 
 import mitertool as mt
@@ -70,10 +73,47 @@ def test_places_are_in_mm(tmp_path: Path) -> None:
     assert "(25.400, 50.800) mm" in refused(tmp_path, box(0, 0, 4, 4), line((1, 2), (9, 2)), header=INCH)
 
 
+SLOPES: dict[str, tuple[Callable[[Any], object], str]] = {
+    "side": (
+        lambda space: space.add_polyline3d([(0, 0, 1), (40, 0, 1), (40, 30, 20), (0, 30, 1)], close=True),
+        "20.000 mm high at (40.000, 30.000) mm, 1.000 mm high at (",
+    ),
+    "tilted circle": (lambda space: space.add_circle((0, 0), 10, dxfattribs={"extrusion": (0, 1, 1)}), ""),
+    "tilted arc": (lambda space: space.add_arc((0, 0), 10, 0, 180, dxfattribs={"extrusion": (0, 1, 1)}), ""),
+    "bulges in a tilted plane": (
+        lambda space: space.add_lwpolyline(
+            [(0, 0, 1), (40, 0, 1)], "xyb", close=True, dxfattribs={"extrusion": (1, 0, 1)}
+        ),
+        "",
+    ),
+    "ellipse": (lambda space: space.add_ellipse((0, 0), (20, 0, 5), 0.5), ""),
+    "spline": (lambda space: space.add_spline([(0, 0, 0), (10, 10, 10), (20, 0, 0)]), ""),
+    "hole higher up": (
+        lambda space: [space.add_circle((0, 0), 10), space.add_circle((0, 0, 7), 5)],
+        "7.000 mm high at (",
+    ),
+}
+"""Outlines of which some places are higher than others, and how the refusal begins."""
+
+
+@pytest.mark.parametrize("name", SLOPES)
+def test_an_outline_that_slopes(tmp_path: Path, name: str) -> None:
+    draw, says = SLOPES[name]
+    document = ezdxf.new()  # type: ignore[attr-defined]
+    document.header["$INSUNITS"] = MM
+    draw(document.modelspace())
+    document.saveas(tmp_path / "drawn.dxf")
+    with pytest.raises(mt.BadInput, match="all of it must lie at one height") as refusal:
+        read_outline(tmp_path / "drawn.dxf")
+    assert str(refusal.value).startswith(f"drawn.dxf: drawing: found '{says}")
+
+
 def test_no_unit(tmp_path: Path) -> None:
     assert refused(tmp_path, box(0, 0, 4, 4), header=NO_UNIT) == (
         "DXF units: found 'drawn.dxf'; the file states no unit; say units = mm or in beside it"
     )
+    with pytest.raises(mt.BadInput, match=r"^DXF units: found 'in'; the header of drawn.dxf says millimetres; "):
+        read_outline(write(tmp_path / "drawn.dxf", box(0, 0, 4, 4)), "in")
     with pytest.raises(mt.BadInput, match=r"^DXF units: found 'ft'; allowed: mm, in$"):
         read_outline(write(tmp_path / "drawn.dxf", box(0, 0, 4, 4), unit=NO_UNIT), "ft")
 
