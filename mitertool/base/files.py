@@ -1,105 +1,112 @@
-"""Whole files and whole folders: what is written appears complete or not at all."""
+"""Whole files: what is written appears complete or not at all, and a file of another's is told from one's own."""
 
 from __future__ import annotations
 
-import json
 import os
-import shutil
+import sys
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from glob import escape
 from pathlib import Path
 from typing import Final
 
 from mitertool.base.errors import BadInput
 
-MANIFEST: Final = ".mitertool-packet.json"
-"""Lists the files of a folder that mitertool wrote; a folder without it, or with more in it, is not replaced."""
+_UNDER_WAY: Final = ".mitertool"
+"""How the name ends under which a file stands, hidden beside its own, while it is written."""
 
 
 def write_whole(path: Path, content: bytes) -> None:
-    """Write `content` to `path` so that the old file stays until the new one is complete.
+    """Write `content` to where `path` leads, so that the old file stays until the new one is complete.
 
-    Raises `BadInput` where the folder does not exist or may not be written.
+    A file that stands there gives the new one its permissions; what a killed run left beside it is cleared. Raises
+    `BadInput` where the folder does not exist or may not be written.
     """
     try:
-        handle, beside = tempfile.mkstemp(prefix=f".{path.name[:40]}.", dir=path.parent)
+        target = Path(os.path.realpath(path))
+        _clear_killed(target)
+        handle, name = tempfile.mkstemp(_UNDER_WAY, f".{target.name[:40]}.", target.parent)
+        beside = Path(name)
         try:
             with os.fdopen(handle, "wb") as file:
+                lock(file.fileno())
                 file.write(content)
-            Path(beside).chmod(0o666 & ~_umask())
-            Path(beside).replace(path)
+                file.flush()
+                beside.chmod(target.stat().st_mode & 0o7777 if target.is_file() else 0o666 & ~_umask())
+                if sys.platform != "win32":  # there an open file cannot be renamed
+                    beside.replace(target)
+            if sys.platform == "win32":
+                beside.replace(target)
         except BaseException:
-            Path(beside).unlink(missing_ok=True)
+            beside.unlink(missing_ok=True)
             raise
     except OSError as error:
         raise BadInput("output file", str(path), f"cannot be written: {error.strerror}") from error
 
 
-def write_whole_folder(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write `files` (relative name to content) as `folder`, built beside it and renamed into place.
+def lock(handle: int) -> bool:
+    """Hold an open file as long as its handle lives; False where another process holds it.
 
-    An existing folder is replaced only when mitertool wrote everything in it. Raises `BadInput` otherwise.
+    Where the system or the disk has no locks every file counts as held: two runs at once are then not told apart.
     """
-    folder = folder.absolute()
-    refuse_foreign_folder(folder)
+    if sys.platform == "win32":
+        return True
+    import fcntl
+
     try:
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        built = Path(tempfile.mkdtemp(prefix=f".{folder.name[:40]}.", dir=folder.parent))
-        try:
-            _fill(built, files)
-            _swap(built, folder)
-        finally:
-            shutil.rmtree(built, ignore_errors=True)
-    except OSError as error:
-        raise BadInput("output folder", str(folder), f"cannot be written: {error.strerror}") from error
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except BlockingIOError:
+        return False
+    except OSError:  # a disk without locks
+        return True
+    return True
 
 
-def refuse_foreign_folder(folder: Path) -> None:
-    """Raise `BadInput` where `folder` exists and holds anything that mitertool did not write."""
-    if not folder.exists() and not folder.is_symlink():
-        return
-    if not folder.is_dir() or folder.is_symlink():
-        raise BadInput("output folder", str(folder), "it exists and is not a plain folder; name another")
-    if Path.cwd().is_relative_to(folder.resolve()):
-        raise BadInput("output folder", str(folder), "one stands in it; name another")
-    present = {p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_symlink() or not p.is_dir()}
-    foreign = sorted(present - _listed(folder))
-    if foreign:
-        raise BadInput("output folder", str(folder), f"it holds {foreign[0]}, not written here; name another")
+@contextmanager
+def held(path: Path) -> Iterator[None]:
+    """A file that is there, and this process's alone, as long as the block runs.
 
-
-def _listed(folder: Path) -> set[str]:
+    Raises `BadInput` where another process holds it.
+    """
+    handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o600)
+    if not (lock(handle) and _is_still(handle, path)):
+        os.close(handle)
+        raise BadInput("output", str(path.parent), "another run of mitertool is writing here; wait until it ends")
     try:
-        manifest = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
-        return {MANIFEST, *manifest["files"]}
-    except (OSError, ValueError, KeyError, TypeError):
-        return set()
-
-
-def _fill(built: Path, files: Mapping[str, bytes]) -> None:
-    manifest = json.dumps({"format": 1, "files": sorted(files)}, indent=1) + "\n"
-    for name, content in {**files, MANIFEST: manifest.encode()}.items():
-        path = built / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content)
-    built.chmod(0o777 & ~_umask())
-
-
-def _swap(built: Path, folder: Path) -> None:
-    """Rename `built` to `folder`; an old folder stands aside until that is done, and comes back where it fails."""
-    if not folder.exists():
-        built.rename(folder)
-        return
-    aside = Path(tempfile.mkdtemp(prefix=f".{folder.name[:40]}.", dir=folder.parent))
-    try:
-        folder.rename(aside / "old")
-        try:
-            built.rename(folder)
-        except BaseException:
-            (aside / "old").rename(folder)
-            raise
+        yield
     finally:
-        shutil.rmtree(aside, ignore_errors=True)
+        _let_go(handle, path)
+
+
+def _let_go(handle: int, path: Path) -> None:
+    """Take the name away while the file is still held; Windows takes it only once the file is closed."""
+    if sys.platform != "win32":
+        path.unlink(missing_ok=True)
+    os.close(handle)
+    if sys.platform == "win32":
+        with suppress(OSError):
+            path.unlink(missing_ok=True)
+
+
+def _is_still(handle: int, path: Path) -> bool:
+    """Whether the name leads to the open file: the one who held it before may have taken the name away."""
+    try:
+        return os.path.samestat(os.fstat(handle), path.stat())
+    except FileNotFoundError:
+        return False
+
+
+def _clear_killed(target: Path) -> None:
+    """Take away files beside `target` that a killed run was writing; one that is being written is left alone."""
+    for beside in target.parent.glob(f".{escape(target.name[:40])}.????????{_UNDER_WAY}"):
+        with suppress(OSError):
+            handle = os.open(beside, os.O_RDWR)
+            try:
+                if lock(handle):
+                    beside.unlink()
+            finally:
+                os.close(handle)
 
 
 def _umask() -> int:

@@ -9,6 +9,7 @@ import typer
 
 from mitertool.cli.options import (
     AsJson,
+    ForceOption,
     LayOption,
     SawPath,
     SectionName,
@@ -19,6 +20,7 @@ from mitertool.cli.options import (
     columns,
     find_section,
     load_saw,
+    may_sketch,
     units_of,
     with_working,
     write_sketch,
@@ -44,6 +46,7 @@ def cut(
     lay: LayOption = "0",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    force: ForceOption = False,
     working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
@@ -53,6 +56,7 @@ def cut(
     from mitertool.cut import Cut, cut_from
     from mitertool.quantity import angle, count
 
+    may_sketch(sketch, force)
     if end not in ("left", "right"):
         raise BadInput("--end", end, "allowed: left, right")
     unit, section = units_of(units), find_section(name, lay)

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from mitertool.cli.options import (
     AsJson,
+    ForceOption,
     SawPath,
     SketchPath,
     UnitsOption,
     WorkingOption,
     answer,
     load_saw,
+    may_sketch,
     units_of,
     with_working,
     write_sketch,
@@ -63,11 +66,13 @@ def rectangle(
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    force: ForceOption = False,
     working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
     """Solve a rectangular frame, mitered or butted, and prove that it closes."""
+    may_sketch(sketch, force)
     words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay}
     sizes = {"width": width, "height": height, "measured": measured, "corners": corners, "through": through}
     _solve("rectangle", section, {**sizes, "root_gap": root_gap, **words}, saw, sketch, working, as_json, units)
@@ -93,11 +98,13 @@ def polygon(
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    force: ForceOption = False,
     working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
     """Solve a polygon: regular, by its corners, or by sides and angles; closed or open."""
+    may_sketch(sketch, force)
     words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay, "corners": corners, "root_gap": root_gap}
     sizes = {"side": side, "across_flats": across_flats, "across_corners": across_corners, "deduct": deduct}
     lists: dict[str, Any] = {"points": [p.split(",") for p in points.split()], "lengths": lengths.split()}
@@ -121,12 +128,14 @@ def drawing(
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    force: ForceOption = False,
     working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
     """Solve the closed frame that the lines of a DXF drawing make."""
     words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay, "corners": corners, "root_gap": root_gap}
+    may_sketch(sketch, force, Path(file))
     given = {"file": file, "line": line, "layer": layer, "units": drawing_units, "node": node, **words}
     _solve("drawing", section, given, saw, sketch, working, as_json, units)
 
@@ -142,11 +151,13 @@ def brace(
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    force: ForceOption = False,
     working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
     """Solve a brace: corner to corner inside a rectangle, by rise and run, or as a knee."""
+    may_sketch(sketch, force)
     words = ends.split() * (2 if len(ends.split()) == 1 else 1)
     sizes: dict[str, Any] = {"inside_width": inside_width, "inside_height": inside_height, "rise": rise, "run": run}
     given = {**sizes, "legs": legs.split(), "ends": words, "lay": lay}
@@ -162,11 +173,13 @@ def infill(
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    force: ForceOption = False,
     working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
     """Space uprights evenly between two posts, level or along a raked rail."""
+    may_sketch(sketch, force)
     given = {"opening": opening, "height": height, "clear_most": clear_most, "rake": rake, "lay": lay}
     _solve("infill", section, given, saw, sketch, working, as_json, units)
 

@@ -30,6 +30,7 @@ LayOption = Annotated[
 SketchPath = Annotated[
     Path | None, typer.Option("--sketch", help="Write a drawing: .dxf, .pdf, .svg or .png by its ending.")
 ]
+ForceOption = Annotated[bool, typer.Option("--force", help="With --sketch: write over a file that is not its own.")]
 
 WorkingOption = Annotated[bool, typer.Option("--working", help="Print formula, numbers and result, step by step.")]
 
@@ -84,10 +85,40 @@ def columns(rows: Iterable[tuple[str, str]]) -> list[str]:
     return [f"{word:<{width}}  {value}" for word, value in found]
 
 
+def may_sketch(path: Path | None, force: bool, source: Path | None = None) -> None:
+    """Raise `BadInput` where a drawing would be written over its own source, or over a file that is not its own.
+
+    Its own is a drawing written here and not changed since; over any other but the source `force` writes.
+    """
+    from mitertool.base.errors import BadInput
+
+    if path is None:
+        return
+    try:
+        against = _against(path, force, source) if path.exists() else ""
+    except OSError as error:
+        against = f"cannot be written: {error.strerror}"
+    if against:
+        raise BadInput("--sketch", str(path), against)
+
+
+def _against(path: Path, force: bool, source: Path | None) -> str:
+    """What forbids to write a drawing over the file; "" where nothing does."""
+    from mitertool.drawing.seal import is_sealed
+
+    if source is not None and source.exists() and path.samefile(source):
+        return "the drawing is made from this file; name another"
+    if not path.is_file():
+        return "it exists and is not a plain file; name another"
+    own = force or is_sealed(path)
+    return "" if own else "a file that is not its own stands there; name another, or write over it with --force"
+
+
 def write_sketch(drawing: Drawing, path: Path, title: str, lettering: float = 1.0) -> None:
     """Write a drawing in the format that the path's ending names; `lettering` is model mm for a paper mm."""
     from mitertool.base.errors import BadInput
     from mitertool.base.files import write_whole
+    from mitertool.drawing.seal import sealed
 
     kind = path.suffix.lower()
     if kind not in (".dxf", ".pdf", ".svg", ".png"):
@@ -98,7 +129,7 @@ def write_sketch(drawing: Drawing, path: Path, title: str, lettering: float = 1.
         content = dxf.write(drawing, title, lettering)
     else:
         content = _picture(drawing.scaled(1 / lettering), kind, title)
-    write_whole(path, content)
+    write_whole(path, sealed(content, kind))
 
 
 def _picture(drawing: Drawing, kind: str, title: str) -> bytes:

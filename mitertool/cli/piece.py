@@ -9,6 +9,7 @@ import typer
 
 from mitertool.cli.options import (
     AsJson,
+    ForceOption,
     LayOption,
     SawPath,
     SectionName,
@@ -19,6 +20,7 @@ from mitertool.cli.options import (
     columns,
     find_section,
     load_saw,
+    may_sketch,
     units_of,
     with_working,
     write_sketch,
@@ -45,6 +47,7 @@ def piece(
     lay: LayOption = "0",
     saw: SawPath = None,
     sketch: SketchPath = None,
+    force: ForceOption = False,
     working: WorkingOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
@@ -54,6 +57,7 @@ def piece(
     from mitertool.quantity import count, length_from_zero
     from mitertool.saw.rows import refuse_row
 
+    may_sketch(sketch, force)
     unit, section = units_of(units), find_section(name, lay)
     cuts = (_cut(left, left_bevel, "--left"), _cut(right, right_bevel, "--right"))
     made = Piece(section, length_from_zero(length, unit, "--length"), *cuts, at)

@@ -7,7 +7,18 @@ from typing import Annotated, Any
 
 import typer
 
-from mitertool.cli.options import AsJson, UnitsOption, aligned, answer, find_section, load_saw, units_of, write_sketch
+from mitertool.cli.options import (
+    AsJson,
+    ForceOption,
+    UnitsOption,
+    aligned,
+    answer,
+    find_section,
+    load_saw,
+    may_sketch,
+    units_of,
+    write_sketch,
+)
 
 SawFile = Annotated[Path, typer.Argument(help="Saw file (TOML).", metavar="FILE")]
 
@@ -41,6 +52,7 @@ def check(file: SawFile, as_json: AsJson = False) -> None:
 def draw(
     file: SawFile,
     sketch: Annotated[Path, typer.Option("--sketch", help="Where to draw: .dxf, .pdf, .svg or .png.")],
+    force: ForceOption = False,
     section: Annotated[str, typer.Option("--section", help="A bar to lay in the vise.")] = "SHS 60x60x4",
     miter: Annotated[str, typer.Option(help="The miter to swing to, degrees from square.")] = "0",
     bevel: Annotated[str, typer.Option(help="The bevel, degrees from square.")] = "0",
@@ -54,6 +66,7 @@ def draw(
     from mitertool.packet.setting.setting_block import setting_drawing
     from mitertool.quantity import angle
 
+    may_sketch(sketch, force)
     saw = load_saw(file)
     assert saw is not None
     cut = Cut(cut_from(miter, "--miter").miter, angle(bevel, "--bevel"))

@@ -8,6 +8,7 @@ import typer
 
 from mitertool.cli.options import (
     AsJson,
+    ForceOption,
     LayOption,
     SketchPath,
     UnitsOption,
@@ -15,6 +16,7 @@ from mitertool.cli.options import (
     answer,
     columns,
     find_section,
+    may_sketch,
     units_of,
     write_sketch,
 )
@@ -33,12 +35,14 @@ def section(
     lays: Annotated[bool, typer.Option("--lays", help="Compare a square cut in every lay, best first.")] = False,
     lay: LayOption = "0",
     sketch: SketchPath = None,
+    force: ForceOption = False,
     as_json: AsJson = False,
     units: UnitsOption = "mm",
 ) -> None:
     """Print dimensions, area, mass and source of a section, compare its lays, or search the catalogue."""
     from mitertool.base.errors import BadInput
 
+    may_sketch(sketch, force)
     unit = units_of(units)
     if list_ is not None or like is not None:
         _search(list_, like, as_json)

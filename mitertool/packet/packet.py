@@ -10,7 +10,7 @@ import attrs
 
 from mitertool.base.collector import rarely_collecting
 from mitertool.base.errors import CannotMake
-from mitertool.base.files import refuse_foreign_folder, write_whole_folder
+from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_whole_folder
 from mitertool.base.names import distinct_file_names
 from mitertool.job import Solution
 from mitertool.packet.labels import label_pages
@@ -46,9 +46,11 @@ def write_packet(
 ) -> tuple[str, ...]:
     """Write the packet of a solved job as `folder` and return the names of its files.
 
-    Raises `CannotMake` and writes nothing where the job has problems, unless `anyway`; `BadInput` where
-    `folder` holds anything that mitertool did not write.
+    What a killed run left undone there is finished first, whatever comes of this one. Raises `CannotMake` and writes
+    nothing where the job has problems, unless `anyway`; `BadInput` where `folder` holds anything that mitertool did
+    not write.
     """
+    finish_killed(folder)
     if solution.problems and not anyway:
         raise CannotMake(solution.problems)
     refuse_foreign_folder(folder)
