@@ -45,17 +45,18 @@ def _lines(solution: Solution, unit: Units) -> list[str]:
 
 def solved_lines(solution: Solution, unit: Units) -> list[str]:
     """The pieces of a solved job as a table."""
-    head = ("mark", "pieces", "section", "long point", "short point", "left", "right")
+    head = ("mark", "pieces", "section", "long point", "short point", "left", "right", "long points")
     return aligned([head, *(_row(piece, unit) for piece in solution.pieces)])
 
 
 def _row(solved: SolvedPiece, unit: Units) -> tuple[str, ...]:
-    from mitertool.packet.words import reading
+    from mitertool.packet.words import long_points, reading_and_more
     from mitertool.quantity import show_length
 
     piece = solved.piece
     return (
         *(solved.mark, str(solved.quantity), piece.section.name),
         *(show_length(piece.long_point, unit), show_length(piece.short_point, unit)),
-        *(reading(solved.left, piece.left), reading(solved.right, piece.right)),
+        *(reading_and_more(solved.left, piece.left), reading_and_more(solved.right, piece.right)),
+        long_points(piece),
     )

@@ -34,25 +34,33 @@ def regular(sides: int, given: str, size: float) -> tuple[complex, ...]:
     return tuple(radius * exp(1j * (pi / 2 + half - 2 * half * i)) for i in range(sides))
 
 
-def by_sides_and_angles(lengths: Sequence[float], angles: Sequence[float]) -> tuple[complex, ...]:
-    """Corners of a closed polygon by its sides (mm) and the angles inside it after each side (degrees).
+def by_sides_and_angles(lengths: Sequence[float], angles: Sequence[float], closed: bool = True) -> tuple[complex, ...]:
+    """Corners of a polygon by its sides (mm) and the angles inside it after each side (degrees).
 
-    The last angle closes it and may be left out. Raises `BadInput` with the miss where the sides do not close.
+    In a closed one the last angle closes it and may be left out; an open one has an angle between each two sides, and
+    both its ends among the corners. Raises `BadInput` with the miss where the sides of a closed one do not close.
     """
-    if len(lengths) < 3 or len(angles) not in (len(lengths), len(lengths) - 1):
-        found = f"{len(lengths)} sides and {len(angles)} angles"
-        raise BadInput("sides and angles", found, "give at least 3 sides and an angle after each, or all but the last")
-    at, heading = 0j, 0.0
-    corners = []
+    _refuse_counts(len(lengths), len(angles), closed)
+    corners, heading = [0j], 0.0
     for length, angle in zip(lengths, [*angles, 180.0][: len(lengths)], strict=True):
-        corners.append(at)
-        at += length * exp(1j * radians(heading))
+        corners.append(corners[-1] + length * exp(1j * radians(heading)))
         heading -= 180 - angle
-    miss = at - corners[0]
+    if not closed:
+        return tuple(corners)
+    miss = corners[-1]
     if abs(miss) > TYPED:
         found = f"{abs(miss):.3f} mm open (x {miss.real:.3f}, y {miss.imag:.3f})"
         raise BadInput("polygon", found, f"the last side must end where the first begins, within {TYPED:g} mm")
-    return tuple(corners)
+    return tuple(corners[:-1])
+
+
+def _refuse_counts(sides: int, angles: int, closed: bool) -> None:
+    found = f"{sides} sides and {angles} angles"
+    if closed and (sides < 3 or angles not in (sides, sides - 1)):
+        raise BadInput("sides and angles", found, "give at least 3 sides and an angle after each, or all but the last")
+    if not closed and (sides < 2 or angles != sides - 1):
+        says = "an open frame has at least 2 sides and an angle between each two"
+        raise BadInput("sides and angles", found, says)
 
 
 def clockwise(corners: Sequence[complex]) -> bool:

@@ -143,7 +143,8 @@ def _lines(table: Table) -> tuple[complex, ...]:
         return tuple(complex(x, y) for x, y in _points(table))
     if ways[0] == "lengths":
         lengths = [positive_length(value, table.units, "lengths") for value in _list(table, "lengths")]
-        return by_sides_and_angles(lengths, [angle(value, "angles") for value in _list(table, "angles")])
+        angles = [angle(value, "angles") for value in _list(table, "angles")]
+        return by_sides_and_angles(lengths, angles, table.flag("closed", True))
     given = [key for key in REGULAR_SIZES if table.has(key)]
     if len(given) != 1:
         raise BadInput("polygon", " and ".join(given) or "no size", f"give one of {', '.join(REGULAR_SIZES)}")

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from cmath import phase
 from collections.abc import Mapping
+from math import degrees
 from typing import TYPE_CHECKING, Final
 
+from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.quantity import show_angle, show_length
 
 if TYPE_CHECKING:
     from mitertool.cut import Cut
     from mitertool.frame.alternatives import PastTheScale
     from mitertool.job import Job
+    from mitertool.piece import Piece
     from mitertool.quantity import Units
     from mitertool.saw import Reach
     from mitertool.saw.stops import Stop
@@ -64,6 +68,31 @@ def more(reach: Reach | None, cut: Cut) -> str:
         return f"bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
     parts = [f"bar rolled {turn_words(reach.roll)} from the picture" if reach.roll else "", _tilt(reach)]
     return ", ".join(part for part in parts if part)
+
+
+def reading_and_more(reach: Reach | None, cut: Cut) -> str:
+    """The number to set and, where there is one, the roll, the tilt or the bevel, as short as a table takes it."""
+    if reach is None:
+        return ", ".join(word for word in (reading(reach, cut), more(reach, cut)) if word)
+    rolled = f"rolled {turn_words(reach.roll)}" if reach.roll else ""
+    return ", ".join(word for word in (reading(reach, cut), rolled, _tilt(reach)) if word)
+
+
+def long_points(piece: Piece) -> str:
+    """How the long points of both ends lie to each other: parallel ends print the same angles as mirrored ones do."""
+    if piece.further:
+        return "pointed"
+    left, right = complex(piece.left.p, piece.left.q), complex(piece.right.p, piece.right.q)
+    if min(abs(left), abs(right)) <= SAME_SLOPE:
+        return "-"
+    apart = abs(degrees(phase(right / left)))
+    if apart <= _ALONG:
+        return "same side"
+    return "opposite sides" if apart >= _HALF - _ALONG else f"{show_angle(apart)} round"
+
+
+_ALONG: Final = 0.005
+"""degrees. Long points that lie so nearly on one side, or on opposite ones, are told so: two decimals show no more."""
 
 
 def between(left: Reach | None, right: Reach | None) -> str:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import json
 import math
 from pathlib import Path
 
 import pytest
 
-from tests.frame.runs import HEAD, around, by_mark, checked, frame, refusal, tube
+from tests.frame.runs import HEAD, around, by_mark, checked, command, frame, refusal, tube
 
 R3 = math.sqrt(3)
 TUBE = tube("T", 50)
@@ -114,6 +115,27 @@ def test_sides_and_angles(tmp_path: Path) -> None:
         ]
 
 
+OPEN = {"lengths": [500, 600, 700], "angles": [90, 120]}
+"""Along the level, down, and 60 further round: corners at (0, 0), (500, 0), (500, -600) and 700 on at 150 below."""
+OPEN_POINTS = [[0, 0], [500, 0], [500, -600], [500 - 350 * math.sqrt(3), -950]]
+
+
+def test_sides_and_angles_of_an_open_frame(tmp_path: Path) -> None:
+    """Its free ends are square, the corners halved: 45 at the first, (180 - 120)/2 = 30 at the second."""
+    record = checked(tmp_path, TUBE, frame("polygon", measured="outside", closed=False, **OPEN))
+    assert outer_edges(record) == pytest.approx([500, 600, 700])
+    assert miters(record) == [pytest.approx(pair) for pair in ((0, 45), (45, 30), (30, 0))]
+    again = checked(tmp_path, TUBE, frame("polygon", measured="outside", closed=False, points=OPEN_POINTS))
+    assert outer_edges(again) == pytest.approx(outer_edges(record))
+
+
+def test_an_open_frame_by_command() -> None:
+    sizes = ("--lengths", "500 600 700", "--angles", "90 120", "--measured", "outside", "--open")
+    code, out, err = command("frame", "polygon", "--section", "SHS 50x50x3", *sizes, "--json")
+    assert (code, err) == (0, "")
+    assert miters(json.loads(out)) == [pytest.approx(pair) for pair in ((0, 45), (45, 30), (30, 0))]
+
+
 def test_sides_and_angles_of_a_notched_corner(tmp_path: Path) -> None:
     """An L: an angle of 270 turns the other way; on the outside its two miters are -45."""
     shape = {"lengths": [400, 500, 600, 500, 1000, 1000], "angles": [90, 270, 90, 90, 90]}
@@ -147,6 +169,11 @@ def test_sides_and_angles_of_a_notched_corner(tmp_path: Path) -> None:
             "sides and angles: found '2 sides and 1 angles'; give at least 3 sides",
         ),
         ({"lengths": [9, 9, 9, 9], "angles": [90, 90]}, "sides and angles: found '4 sides and 2 angles'; "),
+        (
+            {"lengths": [900], "angles": [], "closed": False},
+            "sides and angles: found '1 sides and 0 angles'; an open frame has at least 2 sides and an angle between",
+        ),
+        ({"lengths": [9, 9], "angles": [90, 90], "closed": False}, "sides and angles: found '2 sides and 2 angles'; "),
     ],
     ids=str,
 )
