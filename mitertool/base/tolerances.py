@@ -48,3 +48,7 @@ of a 1 m side by up to 0.09 mm. The last side takes the miss up; it is far below
 LEVEL: Final = 0.01
 """mm. Heights in a drawing that differ by less are one: drawing programs leave such rests, and a line of 10 mm that
 rises by so much is 5 nanometres longer than it looks from above."""
+
+SAME_LENGTH: Final = 1e-3
+"""mm. Lengths that differ by less are one, however they were typed: 24' and 288" come through mm a billionth apart, and
+a micrometre is far below any tape and any control."""

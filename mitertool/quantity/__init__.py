@@ -3,7 +3,17 @@
 from mitertool.quantity.angles import angle, slope_angle
 from mitertool.quantity.lengths import length, length_from_zero, positive_length
 from mitertool.quantity.numerals import count, plain_number
-from mitertool.quantity.show import rounded_length, show_angle, show_length, show_mass
+from mitertool.quantity.show import (
+    rounded_length,
+    show_angle,
+    show_angle_limit,
+    show_area,
+    show_gap,
+    show_length,
+    show_limit,
+    show_mass,
+    show_mass_per_length,
+)
 from mitertool.quantity.units import UNITS, Units, units
 
 __all__ = [
@@ -17,8 +27,13 @@ __all__ = [
     "positive_length",
     "rounded_length",
     "show_angle",
+    "show_angle_limit",
+    "show_area",
+    "show_gap",
     "show_length",
+    "show_limit",
     "show_mass",
+    "show_mass_per_length",
     "slope_angle",
     "units",
 ]

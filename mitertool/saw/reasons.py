@@ -8,6 +8,7 @@ from math import hypot
 import attrs
 
 from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.show import rounded_angle_limit
 from mitertool.saw.scale import side_of
 from mitertool.saw.setting import Setting
 
@@ -48,7 +49,8 @@ def _swing(setting: Setting) -> Iterator[Reason]:
     scale, swing = setting.saw.scale, setting.swing
     if not scale.reaches(swing):
         most = scale.most(swing)
-        says = f"needs a swing of {abs(swing):.2f} degrees to the {side_of(swing)} side, where the arm goes to {most:g}"
+        need = f"{rounded_angle_limit(abs(swing), 'up'):.2f} degrees"
+        says = f"needs a swing of {need} to the {side_of(swing)} side, where the arm goes to {most:g}"
         yield Reason("swing", Sentence(says), most, abs(swing))
 
 
@@ -56,34 +58,39 @@ def _tilt(setting: Setting) -> Iterator[Reason]:
     limits, tilt = setting.saw.tilt, setting.tilt
     if limits and not limits.lowest <= tilt <= limits.highest:
         most = limits.highest if tilt > 0 else limits.lowest
-        says = f"needs a tilt of {tilt:.2f} degrees, where the blade goes to {most:g}"
+        need = f"{rounded_angle_limit(tilt, 'up' if tilt > 0 else 'down'):.2f} degrees"
+        says = f"needs a tilt of {need}, where the blade goes to {most:g}"
         yield Reason("tilt", Sentence(says), most, tilt)
 
 
 def _opening(setting: Setting) -> Iterator[Reason]:
     most, need = setting.guides.opening_most, setting.guide_setting
     if most is not None and need is not None and need > most:
-        yield _lengths("opening", "the guides must stand {} apart, where they open to {}", most, need, need, most)
+        yield _lengths(
+            "opening", "the guides must stand {:up} apart, where they open to {:down}", most, need, need, most
+        )
 
 
 def _fixed_guide(setting: Setting) -> Iterator[Reason]:
     have, need = setting.guides.fixed_u, setting.fixed_guide_most
     if have is not None and need is not None and have > need:
-        says = "the fixed guide stands at {} along the blade from the swing axis, where it needs {} or further out"
+        says = (
+            "the fixed guide stands at {:up} along the blade from the swing axis, where it needs {:down} or further out"
+        )
         yield _lengths("fixed-guide", says, have, need, have, need)
 
 
 def _bar(setting: Setting) -> Iterator[Reason]:
     bed, section = setting.saw.bed, setting.section
     if bed.width is not None and section.width > bed.width:
-        says = "the bar is {} wide as it lies, where the vise takes {}"
+        says = "the bar is {:up} wide as it lies, where the vise takes {:down}"
         yield _lengths("width", says, bed.width, section.width, section.width, bed.width)
     if bed.height is not None and section.height > bed.height:
-        says = "the bar is {} high as it lies, where the saw takes {}"
+        says = "the bar is {:up} high as it lies, where the saw takes {:down}"
         yield _lengths("height", says, bed.height, section.height, section.height, bed.height)
     room = setting.hinge_room
     if room and room[0] <= room[1]:
-        says = "the bar comes within {} of the hinge along the blade and must stay {} off"
+        says = "the bar comes within {:down} of the hinge along the blade and must stay {:up} off"
         yield _lengths("width", says, room[0], room[1], room[0], room[1])
 
 
@@ -92,10 +99,12 @@ def _lift(setting: Setting) -> Iterator[Reason]:
         return
     unit, most, need = setting.travel.path.unit, setting.saw.arm.lift_highest, setting.arm_lift
     if most is not None and need > most:
-        yield _positions("the arm must lift {} above rest to clear the bar, where it goes to {}", unit, most, need)
+        yield _positions(
+            "the arm must lift {:up} above rest to clear the bar, where it goes to {:down}", unit, most, need
+        )
     through = setting.travel.through
     if through < 0:
-        yield _positions("the blade is through only {} below rest: it does not part the bar", unit, 0.0, through)
+        yield _positions("the blade is through only {:up} below rest: it does not part the bar", unit, 0.0, through)
 
 
 def _positions(text: str, unit: str, have: float, need: float) -> Reason:
@@ -103,7 +112,8 @@ def _positions(text: str, unit: str, have: float, need: float) -> Reason:
     shown = (abs(need), have)
     if unit == "mm":
         return Reason("lift", Sentence(text, shown), have, need)
-    return Reason("lift", Sentence(text.format(*(f"{angle:.2f} {unit}" for angle in shown))), have, need)
+    says = Sentence(text, shown).says(str, lambda angle, way: f"{rounded_angle_limit(angle, way):.2f} {unit}")
+    return Reason("lift", Sentence(says), have, need)
 
 
 def _obstacles(setting: Setting) -> Iterator[Reason]:
@@ -112,8 +122,8 @@ def _obstacles(setting: Setting) -> Iterator[Reason]:
         need = needs.get(obstacle.name)
         if need is not None and need > obstacle.edge and not obstacle.adjustable:
             name = Sentence.words(obstacle.name).text
-            where = f"back from the square cut line on the {obstacle.side} side, where it stands at {{}}"
-            says = f"the blade needs {name} {{}} {where}"
+            where = f"back from the square cut line on the {obstacle.side} side, where it stands at {{:down}}"
+            says = f"the blade needs {name} {{:up}} {where}"
             yield _lengths("obstacle", says, obstacle.edge, need, need, obstacle.edge)
 
 
@@ -123,7 +133,7 @@ def _grip(setting: Setting, held: float) -> Iterator[Reason]:
     slant = (abs(p) * section.width + abs(q) * section.height) / 2
     need = setting.saw.grip + slant + setting.saw.kerf * hypot(1.0, p, q)
     if held < need:
-        says = "{} of bar are left behind the cut, where kerf, slant and grip take {}"
+        says = "{:down} of bar are left behind the cut, where kerf, slant and grip take {:up}"
         yield _lengths("grip", says, held, need, held, need)
 
 

@@ -109,19 +109,23 @@ def wrong_values(reach: Reach, views: drawn.Views) -> list[str]:
 
 
 def printed_otherwise(reach: Reach, views: drawn.Views) -> list[str]:
-    """The list prints to 0.1 mm and 0.01 degree; half of the last figure and a rounding of it are left."""
+    """The list prints to 0.1 mm and 0.01 degree: what is set at least is rounded up, the rest to the nearest figure."""
     shown = drawn.shown(reach, views)
     return [
         f"{letter} is printed {value}, drawn {shown[letter]}"
         for letter, value in drawn.printed(reach, walk_down(reach, "mm")).items()
-        if letter not in "LM" and abs(value - shown[letter]) > _half_figure(reach, letter)
+        if letter not in "LM" and not _as_rounded(reach, letter, value - shown[letter])
     ]
 
 
-def _half_figure(reach: Reach, letter: str) -> float:
+def _as_rounded(reach: Reach, letter: str, more: float) -> bool:
+    """Whether a value printed by so much `more` than drawn is the drawn one rounded; 1e-4 is left for measuring."""
     degrees = letter == "T" or (letter in "EG" and reach.setting.saw.kind == "hinged")
     slope = math.cos(math.radians(reach.tilt)) if letter == "F" else 1.0
-    return (0.005 if degrees else 0.05) / slope * 1.001 + 1e-4
+    figure = (0.01 if degrees else 0.1) / slope * 1.001
+    if letter[0] in "BCDEF":
+        return -1e-4 <= more <= figure + 1e-4
+    return abs(more) <= figure / 2 + 1e-4
 
 
 def out_of_scale(reach: Reach, views: drawn.Views) -> list[str]:

@@ -12,7 +12,7 @@ import attrs
 
 from mitertool.packet.setting import letters
 from mitertool.packet.words import scale_words, turn_words
-from mitertool.quantity import show_angle, show_length
+from mitertool.quantity import show_angle, show_angle_limit, show_length, show_limit
 
 if TYPE_CHECKING:
     from mitertool.quantity import Units
@@ -62,7 +62,7 @@ def _clear(reach: Reach, units: Units) -> Iterator[Step]:
             yield Step(0, "", f"{obstacle.name}: blade swings away")
         else:
             says = f"{obstacle.name}, {obstacle.side} side, at least"
-            yield Step(0, letters.back(number), says, show_length(far, units))
+            yield Step(0, letters.back(number), says, show_limit(far, units, "up"))
 
 
 def _arm(reach: Reach) -> Iterator[Step]:
@@ -106,7 +106,7 @@ def _bar(reach: Reach, units: Units) -> Iterator[Step]:
 
 def _clamp(reach: Reach, units: Units, grade: str) -> Iterator[Step]:
     approach = reach.setting.saw.approach
-    near = "near" if approach is None else f"to within {show_length(approach, units)} of"
+    near = "near" if approach is None else f"to within {show_limit(approach, units, 'down')} of"
     pressures = [row.vise_pressure for row in _rows(reach, grade) if row.vise_pressure]
     clamp = "full pressure" if reach.section.shape in SOLID else "no more than the wall bears"
     by_table = f"pressure {', '.join(pressures)}, by the shop's table"
@@ -119,21 +119,21 @@ def _guide(reach: Reach, units: Units) -> Iterator[Step]:
         return
     if reach.guide_setting is not None and reach.setting.saw.guides and reach.setting.saw.guides.fixed_u is not None:
         says = "guide in, off the bar: from fixed guide"
-        yield Step(0, letters.GUIDE, says, show_length(reach.guide_setting, units))
-        yield Step(0, letters.GAP, "least gap for the bar", show_length(reach.guide_opening, units))
+        yield Step(0, letters.GUIDE, says, show_limit(reach.guide_setting, units, "up"))
+        yield Step(0, letters.GAP, "least gap for the bar", show_limit(reach.guide_opening, units, "up"))
     else:
         says = "guides in close, not touching: gap"
-        yield Step(0, letters.GAP, says, show_length(reach.guide_opening, units))
+        yield Step(0, letters.GAP, says, show_limit(reach.guide_opening, units, "up"))
 
 
 def _lift(reach: Reach, units: Units) -> Iterator[Step]:
     if reach.arm_lift is None:
         return
     hinged = reach.setting.saw.kind == "hinged"
-    lift = show_angle(reach.arm_lift) if hinged else show_length(reach.arm_lift, units)
+    lift = show_angle_limit(reach.arm_lift, "up") if hinged else show_limit(reach.arm_lift, units, "up")
     yield Step(0, letters.LIFT, "lift the arm, at least", lift)
     if reach.stop_height is not None:
-        yield Step(0, letters.STOP, "edge then above the bed, at F", show_length(reach.stop_height, units))
+        yield Step(0, letters.STOP, "edge then above the bed, at F", show_limit(reach.stop_height, units, "up"))
 
 
 def _prove(_reach: Reach) -> Iterator[Step]:
@@ -159,7 +159,7 @@ def _cut(reach: Reach, units: Units, grade: str) -> Iterator[Step]:
     found = teeth(reach)
     if found:
         yield Step(0, "", "teeth in the mean / thinnest wall", f"{found.in_mean:.1f} / {found.in_thinnest:.1f}")
-        finer = show_length(pitch_for(reach) or 0.0, units)
+        finer = show_limit(pitch_for(reach) or 0.0, units, "down")
         for warning in found.warnings:
             yield Step(0, "", f"WARNING: {warning}, at a pitch of {finer} or less", warns=True)
     yield Step(0, "", f"{time_says(reach)} {FIRST if found else ''}".strip())

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 from math import hypot
 from typing import Final
 
-from mitertool.base.tolerances import CLOSED
+from mitertool.base.tolerances import CLOSED, SAME_LENGTH
 from mitertool.drawing import OUTLINE, Dimension, Drawing, Point, Polygon, Text, fit, text_width, wrap
 from mitertool.frame import Assembly
 from mitertool.job import FrameOrder
 from mitertool.job.fit_up import FrameFit
 from mitertool.packet.clear import first_clear, strokes
 from mitertool.packet.layout import Block, box, cell
-from mitertool.quantity import Units, show_angle, show_length
+from mitertool.quantity import Units, rounded_length, show_angle, show_angle_limit, show_gap, show_length, show_limit
 from mitertool.saw.fit_up import Share
 
 _TALL: Final = 62.0
@@ -41,21 +41,33 @@ def frame_block(order: FrameOrder, fit: FrameFit | None, width: float, units: Un
 def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
     """What the floor must know of a frame, a sentence each: its order, its gaps, and how well it closes."""
     assembly, closure = order.assembly, order.assembly.closure
-    opens = show_length(closure.rounded_gap, units, decimals=2)
+    opens = show_gap(closure.rounded_gap, units)
     misfit = max(closure.gap, closure.overlap)
-    exact = "the exact pieces close" if misfit <= CLOSED else f"the exact pieces miss by {misfit:.6f} mm"
+    exact = "the exact pieces close" if misfit <= CLOSED else f"the exact pieces miss by {_missed(misfit, units)}"
     fits = f"{exact}; rounded to tape and scale they open {opens}"
     around = f"around it, left end first: {', '.join(assembly.order)}" if len(set(assembly.order)) > 1 else ""
     gaps = sorted({joint.gap for joint in assembly.joints if joint.gap})
-    left_open = f"root gap left open {', '.join(f'{gap:g} mm' for gap in gaps)}" if gaps else ""
+    left_open = f"root gap left open {', '.join(_left_open(gap, units) for gap in gaps)}" if gaps else ""
     notes = (note.says(lambda length: show_length(length, units)) for note in assembly.notes)
     return tuple(word for word in (around, left_open, *notes, fits) if word)
 
 
+def _missed(misfit: float, units: Units) -> str:
+    return f"{show_limit(misfit, units, 'up')}{' mm' if units == 'mm' else ''}"
+
+
+def _left_open(gap: float, units: Units) -> str:
+    """A root gap as it is set: in the steps of a tape where it is one of them."""
+    if units == "mm":
+        return f"{gap:g} mm"
+    on_the_tape = abs(rounded_length(gap, units) - gap) <= SAME_LENGTH
+    return show_length(gap, units) if on_the_tape else show_gap(gap, units)
+
+
 def fit_notes(fit: FrameFit, units: Units) -> tuple[str, ...]:
     """What an error of the scale's finest division opens at the joints and in the whole frame, a sentence each."""
-    throat = show_length(max(one.throat for one in fit.too_much.openings), units)
-    heel = show_length(max(one.heel for one in fit.too_little.openings), units)
+    throat = show_limit(max(one.throat for one in fit.too_much.openings), units, "up")
+    heel = show_limit(max(one.heel for one in fit.too_little.openings), units, "up")
     out = f"every end {show_angle(fit.error)} out"
     whole = ""
     if fit.closes:
@@ -67,7 +79,7 @@ def fit_notes(fit: FrameFit, units: Units) -> tuple[str, ...]:
     if shares:
         worst = max(shares, key=lambda share: share.share or 0.0)
         used = f"{100 * (worst.share or 0.0):.0f} % of what a corner may be out"
-        said.append(f"that is {used} (±{show_angle(worst.allowed or 0.0)}){_beyond(worst)}")
+        said.append(f"that is {used} (±{show_angle_limit(worst.allowed or 0.0, 'down')}){_beyond(worst)}")
     return tuple(said)
 
 

@@ -9,7 +9,7 @@ from mitertool.job import Solution, SolvedPiece
 from mitertool.job.fit_up import PieceFit
 from mitertool.packet.layout import Block, Column, cell, in_lines, table
 from mitertool.piece import Piece
-from mitertool.quantity import Units, show_angle, show_length
+from mitertool.quantity import Units, show_angle, show_angle_limit, show_length, show_limit
 
 
 def record_blocks(solution: Solution, width: float) -> list[Block]:
@@ -39,8 +39,8 @@ def _row(solved: SolvedPiece, fit: PieceFit | None, units: Units) -> list[str]:
     """What the drawing says above a free line; CHECK where readings alone use up half of a tolerance."""
     piece = solved.piece
     allowed = fit.length.allowed if fit else None
-    out = "" if allowed is None else f"±{show_length(allowed, units)} "
-    angle = "" if fit is None or fit.angle_out is None else f"±{show_angle(fit.angle_out)} "
+    out = "" if allowed is None else f"±{show_limit(allowed, units, 'down')} "
+    angle = "" if fit is None or fit.angle_out is None else f"±{show_angle_limit(fit.angle_out, 'down')} "
     check = "CHECK" if fit and fit.wants_checking else " "
     return [
         f"{in_lines(solved.mark, 25, bold=True)}\n{check}",
