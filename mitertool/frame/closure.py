@@ -82,6 +82,12 @@ def misfit(pieces: Sequence[Plan], joints: Sequence[Joint], closed: bool) -> tup
     return gap, overlap
 
 
+def apart(last: Plan, first: Plan, joint: Joint, of_last: Move, of_first: Move) -> float:
+    """How far the outer corner of the first piece's left end stands from where its joint to the last one wants it."""
+    corner = first.left[0]
+    return abs(of_last.then_inner(_next(last, first, joint))(corner) - of_first(corner))
+
+
 def overlap(one: Sequence[complex], other: Sequence[complex]) -> float:
     """How deep two convex outlines run into each other: the shortest way that would part them, mm; 0 where none."""
     if min(_shared(one, other, way) for way in (1 + 0j, 1j)) <= 0:

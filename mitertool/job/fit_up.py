@@ -10,12 +10,13 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.frame import Assembly, Member
 from mitertool.frame.joints import FIRST_THROUGH, SECOND_THROUGH
+from mitertool.frame.last_corner import last_corner
 from mitertool.job.model import FrameOrder, Job
 from mitertool.job.solved import SolvedPiece
 from mitertool.piece import Piece
 from mitertool.saw import fit_up
 from mitertool.saw.classes import ToleranceClass, tolerance_class
-from mitertool.saw.fit_up import FrameOpening, Share
+from mitertool.saw.fit_up import Opening, Share
 
 
 @attrs.frozen
@@ -30,15 +31,16 @@ class CornerShare:
 class FrameFit:
     """A frame with every cut end out by `error` degrees: too much opens the throats, too little the heels.
 
-    `closes` is False for an open frame, of which only the joints are told; `corners` are the shares of the tolerance
-    that both ends of a corner use up.
+    `apart` is how far the outer corners of the last joint then stand apart, mm, with all others pulled shut, for too
+    much and for too little; empty for an open frame. `corners` are the shares of the tolerance that both ends of a
+    corner use up.
     """
 
     mark: str
     error: float
-    too_much: FrameOpening
-    too_little: FrameOpening
-    closes: bool
+    too_much: tuple[Opening, ...]
+    too_little: tuple[Opening, ...]
+    apart: tuple[float, ...] = ()
     corners: tuple[CornerShare, ...] = ()
 
 
@@ -98,9 +100,10 @@ def _frame(order: FrameOrder, error: float, tolerance: ToleranceClass | None) ->
     joints = [joint for joint, _ in found]
     of_frames = tolerance if tolerance and tolerance.of_frames else None
     corners = tuple(_corner(of_frames, joint, error, *around) for joint, around in found) if of_frames else ()
-    both = (fit_up.frame_opening(joints, error), fit_up.frame_opening(joints, -error))
+    both = (fit_up.openings(joints, error), fit_up.openings(joints, -error))
     closes = len(order.assembly.joints) == len(order.assembly.order)
-    yield FrameFit(order.assembly.mark, error, *both, closes, corners)
+    apart = tuple(last_corner(order.assembly, out) for out in (error, -error)) if closes else ()
+    yield FrameFit(order.assembly.mark, error, *both, apart, corners)
 
 
 def _joints(assembly: Assembly) -> Iterator[tuple[fit_up.Joint, tuple[Member, Member]]]:

@@ -32,11 +32,6 @@ class Joint:
         """How many of its faces are cut."""
         return (self.width_a > 0) + (self.width_b > 0)
 
-    @property
-    def seam(self) -> float:
-        """The length of the seam, mm."""
-        return max(self.width_a / cos(radians(self.miter_a)), self.width_b / cos(radians(self.miter_b)))
-
 
 @attrs.frozen
 class Opening:
@@ -45,18 +40,6 @@ class Opening:
     mark: str
     heel: float
     throat: float
-
-
-@attrs.frozen
-class FrameOpening:
-    """All joints of a frame cut with one angle error at every end.
-
-    `turned` is how far the last joint stands open, degrees, with all others pulled closed; `last` is that at its seam.
-    """
-
-    openings: tuple[Opening, ...]
-    turned: float
-    last: Opening
 
 
 def opening(width: float, miter: float, error: float) -> float:
@@ -69,22 +52,13 @@ def opening(width: float, miter: float, error: float) -> float:
 
 def joint_opening(joint: Joint, error_a: float, error_b: float) -> Opening:
     """What the angle errors of both members (degrees, measured less nominal) open at their joint."""
-    return _opening(
-        joint.mark,
-        opening(joint.width_a, joint.miter_a, error_a) + opening(joint.width_b, joint.miter_b, error_b),
-    )
+    at_throat = opening(joint.width_a, joint.miter_a, error_a) + opening(joint.width_b, joint.miter_b, error_b)
+    return Opening(joint.mark, max(0.0, -at_throat), max(0.0, at_throat))
 
 
-def _opening(mark: str, at_throat: float) -> Opening:
-    return Opening(mark, max(0.0, -at_throat), max(0.0, at_throat))
-
-
-def frame_opening(joints: Sequence[Joint], error: float) -> FrameOpening:
-    """What one error (degrees) at every cut end opens at each joint, and at the last with the rest closed."""
-    openings = tuple(joint_opening(joint, error, error) for joint in joints)
-    turned = error * sum(joint.cut_ends for joint in joints)
-    last = joints[-1]
-    return FrameOpening(openings, turned, _opening(last.mark, last.seam * tan(radians(turned))))
+def openings(joints: Sequence[Joint], error: float) -> tuple[Opening, ...]:
+    """What one error (degrees) at every cut end opens at each joint by itself."""
+    return tuple(joint_opening(joint, error, error) for joint in joints)
 
 
 @attrs.frozen

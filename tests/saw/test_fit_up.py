@@ -12,7 +12,7 @@ import pytest
 
 from mitertool.base.errors import BadInput
 from mitertool.saw.classes import CLASSES, tolerance_class
-from mitertool.saw.fit_up import Joint, angle_share, frame_opening, joint_opening, length_share, opening
+from mitertool.saw.fit_up import Joint, angle_share, joint_opening, length_share, opening, openings
 
 CORNER = Joint("A-B", 40, 45, 40, 45)
 
@@ -92,14 +92,10 @@ def test_errors_of_two_ends_that_cancel() -> None:
 
 
 def test_a_whole_frame() -> None:
-    """Four corners, eight ends, each a quarter of a degree too small: closed at three corners, the fourth stands open
-    by 2 degrees over its seam of 40 r2 mm, at the heel.
-    """
-    found = frame_opening([CORNER] * 4, -0.25)
-    assert len(found.openings) == 4
-    assert found.turned == -2
-    assert found.last.heel == pytest.approx(40 * math.sqrt(2) * math.tan(math.radians(2)))
-    assert found.last.throat == 0
+    """Four corners, each face half a degree too small: every one stands open at its heel."""
+    found = openings([CORNER] * 4, -0.5)
+    assert [one.heel for one in found] == pytest.approx([2 * SMALL] * 4)
+    assert [one.throat for one in found] == [0.0] * 4
 
 
 def test_shares_of_a_tolerance() -> None:

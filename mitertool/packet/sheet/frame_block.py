@@ -66,21 +66,23 @@ def _left_open(gap: float, units: Units) -> str:
 
 def fit_notes(fit: FrameFit, units: Units) -> tuple[str, ...]:
     """What an error of the scale's finest division opens at the joints and in the whole frame, a sentence each."""
-    throat = show_limit(max(one.throat for one in fit.too_much.openings), units, "up")
-    heel = show_limit(max(one.heel for one in fit.too_little.openings), units, "up")
+    throat = show_limit(max(one.throat for one in fit.too_much), units, "up")
+    heel = show_limit(max(one.heel for one in fit.too_little), units, "up")
     out = f"every end {show_angle(fit.error)} out"
-    whole = ""
-    if fit.closes:
-        last = fit.too_much.last
-        opened = show_length(max(last.throat, last.heel), units)
-        whole = f"; all corners but one pulled shut, the last stands open {opened}"
-    said = [f"{out}: too much opens the throats up to {throat}, too little the heels up to {heel}{whole}"]
+    said = [f"{out}: too much opens the throats up to {throat}, too little the heels up to {heel}"]
     shares = [corner.share for corner in fit.corners if corner.share.share is not None]
     if shares:
         worst = max(shares, key=lambda share: share.share or 0.0)
         used = f"{100 * (worst.share or 0.0):.0f} % of what a corner may be out"
         said.append(f"that is {used} (±{show_angle_limit(worst.allowed or 0.0, 'down')}){_beyond(worst)}")
-    return tuple(said)
+    return (*said, *_last_corner(fit, units))
+
+
+def _last_corner(fit: FrameFit, units: Units) -> Iterator[str]:
+    if fit.apart:
+        much, little = (show_length(apart, units) for apart in fit.apart)
+        last = "with all corners but one pulled shut, the outer corners of the last stand"
+        yield f"{last} {much} apart (too much) or {little} (too little)"
 
 
 def _beyond(share: Share) -> str:
