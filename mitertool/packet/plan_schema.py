@@ -62,8 +62,15 @@ _CUT_OF_BAR: Final[Mapping[str, Schema]] = {
     "roll_deg": _figure("How far the bar is rolled about its own axis; 0 where it is not."),
 }
 
+_LIES: Final[Mapping[str, Schema]] = {
+    "wide_mm": _figure("How wide the section is, across the bed, as it lies."),
+    "high_mm": _figure("How high the section is, above the bed, as it lies."),
+    "lies": _words("How it lies, in words; empty where its width and height tell."),
+}
+
 _BAR: Final[Mapping[str, Schema]] = {
     "section": _words("The section of the bar."),
+    **_LIES,
     "grade": _words("The grade of the bar; empty where none is given."),
     "stock_length_mm": _figure("The length of the bar as bought."),
     "count": _whole("How many bars are cut alike."),
@@ -234,6 +241,7 @@ _MAKES: Final[Mapping[str, Schema]] = {
 _SETTING: Final[Mapping[str, Schema]] = {
     "number": _whole("The number of the setting on the cut sheet."),
     "section": _words("The section of the bar."),
+    **_LIES,
     "grade": _words("Its grade; empty where none is given."),
     "scale_deg": _figure("What the scale must read."),
     "scale_side": _words("The side on which the reading stands: feed, discharge, or square."),

@@ -201,6 +201,7 @@ def of_settings(settings: Sequence[JobSetting]) -> list[Record]:
         {
             "number": setting.number,
             "section": setting.reach.section.name,
+            **_lies(setting.reach.section),
             "grade": setting.grade,
             "scale_deg": setting.reach.scale,
             "scale_side": setting.reach.scale_side,
@@ -210,6 +211,13 @@ def of_settings(settings: Sequence[JobSetting]) -> list[Record]:
         }
         for setting in settings
     ]
+
+
+def _lies(section: Section) -> Record:
+    """How a section lies in the vise: its width, its height, and the words for it where the two do not tell."""
+    from mitertool.packet.words import lies
+
+    return {"wide_mm": section.width, "high_mm": section.height, "lies": lies(section)}
 
 
 def of_runs(runs: Sequence[Run], settings: Sequence[JobSetting]) -> list[Record]:
@@ -303,6 +311,7 @@ def _of_bound(bound: Bound) -> Record:
 def _of_bar(bar: Bar) -> Mapping[str, Any]:
     return {
         "section": bar.section.name,
+        **_lies(bar.section),
         "grade": bar.grade,
         "stock_length_mm": bar.stock_length,
         "count": bar.count,

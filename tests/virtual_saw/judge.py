@@ -1,0 +1,119 @@
+"""What fell off held against the drawing, and what the saw counted against the totals that the paper claims."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from tests.virtual_saw.lays import Stock
+from tests.virtual_saw.machine import Machine
+from tests.virtual_saw.steel import Point, Solid, error
+from tests.virtual_saw.walk import Bar, Walked, as_drawn, least_length, tip_of, walk
+
+EXACT = 1e-6
+"""mm. What is told in full precision is cut to this: rounding of double precision over a bar, and no more."""
+
+SAME_ARM = 1e-6
+"""degrees. An arm that moves by less is not swung."""
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """What is wanted: each mark as drawn and how many of it, the trim asked for, and the sections that are bought."""
+
+    pieces: Mapping[str, Solid]
+    quantity: Mapping[str, int]
+    trim: float = 0.0
+    stocks: Mapping[str, Stock] = field(default_factory=dict)
+
+
+@dataclass
+class Counted:
+    """What the saw counted over all bars; lengths mm, on the middle of the section.
+
+    `each` is, of each bar, where its pieces begin and what is left of it.
+    """
+
+    bars: int = 0
+    cuts: int = 0
+    swings: int = 0
+    rolls: int = 0
+    bought: float = 0.0
+    pieces: float = 0.0
+    kerf: float = 0.0
+    left: float = 0.0
+    made: Counter[str] = field(default_factory=Counter)
+    each: list[tuple[list[float], float]] = field(default_factory=list)
+
+
+def job(
+    saw: Machine, drawing: Drawing, bars: Sequence[Bar], way: str, near: float = EXACT
+) -> tuple[list[str], Counted]:
+    """Every fault of the bars worked off by `way`, and what was counted; `near` is what a corner may be out, mm."""
+    wrong: list[str] = []
+    counted, arms = Counted(), []
+    for number, bar in enumerate(bars, 1):
+        walked = walk(saw, drawing.stocks[bar.section], bar, way, near)
+        wrong += [f"bar {number} by {way}: {fault}" for fault in _faults(saw, drawing, bar, walked, near)]
+        _count(counted, bar, walked)
+        arms += walked.settings * bar.count
+    counted.swings = sum(abs(a[0] - b[0]) + abs(a[1] - b[1]) > SAME_ARM for a, b in pairwise(arms))
+    wrong += _missing(drawing, counted.made)
+    return wrong, counted
+
+
+def _faults(saw: Machine, drawing: Drawing, bar: Bar, walked: Walked, near: float) -> Iterator[str]:
+    yield from walked.wrong
+    for mark, solid in walked.pieces:
+        out = error(as_drawn(solid, saw), drawing.pieces[mark]) if mark in drawing.pieces else float("inf")
+        if out > near:
+            yield f"{mark} comes out {out:.6g} wrong"
+    yield from _ends(saw, drawing, walked, near)
+    steel = [*(solid for _, solid in walked.pieces), *walked.scrap, *walked.kerfs]
+    steel += [walked.left] if walked.left else []
+    whole = drawing.stocks[bar.section].section.area * bar.length
+    if abs(sum(solid.volume for solid in steel) - whole) > LOST * whole:
+        yield "steel is lost"
+
+
+LOST = 1e-9
+"""Share of a bar: what the sum of many exact volumes may be out."""
+
+
+def _ends(saw: Machine, drawing: Drawing, walked: Walked, near: float) -> Iterator[str]:
+    """The trim at the raw end, to the first piece's own face, and the grip behind the last kerf."""
+    if walked.pieces and (trim := tip_of(walked.pieces[0][1], "long")) < drawing.trim - near:
+        yield f"the raw end is trimmed {trim:.6g} only"
+    if walked.left and (held := least_length(walked.left)) < saw.grip - near:
+        yield f"{held:.6g} is left to hold"
+
+
+def _count(counted: Counted, bar: Bar, walked: Walked) -> None:
+    left = bar.length - walked.places[-1][1] if walked.places else bar.length
+    counted.bars += bar.count
+    counted.cuts += bar.count * len(bar.steps)
+    counted.rolls += bar.count * walked.rolls
+    counted.bought += bar.count * bar.length
+    counted.pieces += bar.count * sum(on_the_middle(solid) for _, solid in walked.pieces)
+    counted.kerf += bar.count * sum(far - near for near, far in walked.places[1:])
+    counted.left += bar.count * left
+    counted.each.append(([solid.begins(middle(solid)) for _, solid in walked.pieces], left))
+    for mark, _ in walked.pieces:
+        counted.made[mark] += bar.count
+
+
+def middle(solid: Solid) -> Point:
+    return (solid.section.width / 2, solid.section.height / 2)
+
+
+def on_the_middle(solid: Solid) -> float:
+    """Length at the middle of the section's box."""
+    return solid.ends(middle(solid)) - solid.begins(middle(solid))
+
+
+def _missing(drawing: Drawing, made: Mapping[str, int]) -> Iterator[str]:
+    for mark in sorted({*drawing.quantity, *made}):
+        if drawing.quantity.get(mark, 0) != made.get(mark, 0):
+            yield f"{made.get(mark, 0)} of {mark} were cut, {drawing.quantity.get(mark, 0)} are drawn"

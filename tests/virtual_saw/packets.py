@@ -1,0 +1,44 @@
+"""The only place that calls the package: a job's packet as files, and where a job is of frames its drawing."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from mitertool.drawing import pdf
+from mitertool.job import Solution, load, solve
+from mitertool.packet.records import of_plan, of_runs, of_settings, of_solution
+from mitertool.packet.sheet.sheet import cut_sheet
+
+
+def solution(folder: Path, job: str, saw: str) -> Solution:
+    """A job written down and solved."""
+    (folder / "saw.toml").write_text(saw)
+    (folder / "job.toml").write_text(job)
+    return solve(load(folder / "job.toml"))
+
+
+def solved(job: Path) -> Solution:
+    """A job that stands in its folder."""
+    return solve(load(job))
+
+
+def marks(of: Solution) -> list[Any]:
+    """The marks with their ends and edges, as the job's check tells them: what the frames of a job come to."""
+    return list(json.loads(json.dumps(of_solution(of)["pieces"])))
+
+
+def plan(solved: Solution) -> Any:
+    """What plan.json says, read from its text."""
+    said = {
+        **of_plan(solved.plan),
+        "settings": of_settings(solved.settings),
+        "runs": of_runs(solved.runs, solved.settings),
+    }
+    return json.loads(json.dumps(said))
+
+
+def sheet(solved: Solution) -> bytes:
+    """The cut sheet as a PDF."""
+    return pdf.write(cut_sheet(solved), "Cut sheet")

@@ -1,0 +1,236 @@
+"""Jobs drawn by lot, each with its job file, its saw file and what is wanted, by closed forms from the same numbers.
+
+Every job can be made: angles stay within what the arm and the blade of its saw reach, where need be by a roll of a
+section that lies as well upside down. What a job asks is spread over shapes, lays, hands, ways of measuring, jaws,
+scales, feeds, tilts, kept corrections, kerfs and units.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from math import atan, cos, degrees, hypot, radians, sqrt, tan
+from random import Random
+
+from tests.virtual_saw import steel
+from tests.virtual_saw.lays import Stock
+from tests.virtual_saw.steel import SAME, Plane, Section, Solid, error
+
+ROLLABLE = ("rect-tube", "flat", "round-tube", "round-bar")
+"""Shapes that lie upside down as well as not."""
+
+SHAPES = (*ROLLABLE, "channel", "angle")
+
+
+STEEPEST = 46.0
+"""degrees. Every saw by lot swings further, to a side at least."""
+
+TURNS = ('["as-drawn"]', '["as-drawn", "end-for-end"]', '["as-drawn", "rolled"]')
+"""Ways of lying on a bar that a mark is held to."""
+
+
+@dataclass
+class Drawn:
+    """A job: its two files, each mark as wanted, and the sections that are bought."""
+
+    text: str
+    saw: str
+    pieces: dict[str, Solid] = field(default_factory=dict)
+    quantity: dict[str, int] = field(default_factory=dict)
+    trim: float = 0.0
+    stocks: dict[str, Stock] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Kind:
+    """What one job is about: its saw's ways, and the units of its files (mm in a unit)."""
+
+    shape: str
+    tilts: bool
+    one_way: bool
+    unit: float
+    most: float
+
+
+def job(seed: int) -> Drawn:
+    """The job of a seed."""
+    lot = Random(seed)
+    shape = SHAPES[seed % len(SHAPES)]
+    one_way = shape in ROLLABLE and lot.random() < 0.4
+    kind = Kind(shape, lot.random() < 0.5, one_way, lot.choice((1.0, 1.0, 25.4)), lot.choice((47.0, 52.0, 60.0)))
+    keys, section = _section(lot, kind)
+    lay = lot.choice((0, 0, 90) if shape in ROLLABLE else (0, 90, 180, 270))
+    laid = section.laid(-lay) if lay else section
+    nest, trim = _nest(lot, kind)
+    drawn = Drawn(_head(kind) + nest + _own(shape, keys), _saw(lot, kind), trim=trim)
+    drawn.stocks["OWN"] = Stock(shape, section)
+    for mark in "AB"[: lot.choice((1, 1, 2))]:
+        drawn.text += _piece(lot, kind, laid, mark, lay, drawn)
+    if shape == "rect-tube" and not lay and lot.random() < 0.3:
+        drawn.text += _frame(lot, kind, laid, drawn)
+    drawn.text += f'[[stock]]\nsection = "OWN"\nlength = {_shown(lot.choice((4000, 6000)), kind)}\n'
+    return drawn
+
+
+def _shown(mm: float, kind: Kind) -> str:
+    return repr(round(mm / kind.unit, 3))
+
+
+def _mm(shown: str, kind: Kind) -> float:
+    return float(shown) * kind.unit
+
+
+def _head(kind: Kind) -> str:
+    return f'[job]\nname = "Drawn by lot"\nunits = "{"mm" if kind.unit == 1 else "in"}"\nsaw = "saw.toml"\n'
+
+
+def _nest(lot: Random, kind: Kind) -> tuple[str, float]:
+    trim, says = 0.0, ""
+    if lot.random() < 0.7:
+        shown = _shown(lot.choice((5, 12)), kind)
+        trim, says = _mm(shown, kind), f"trim = {shown}\n"
+    if lot.random() < 0.2:
+        says += f"wedge_least = {_shown(4, kind)}\n"
+    return (f"[nest]\n{says}" if says else ""), trim
+
+
+def _own(shape: str, keys: dict[str, str]) -> str:
+    return f'[[section]]\nname = "OWN"\nshape = "{shape}"\n' + "".join(
+        f"{key} = {value}\n" for key, value in keys.items()
+    )
+
+
+def _section(lot: Random, kind: Kind) -> tuple[dict[str, str], Section]:
+    """The keys of a section of one's own, and the section itself."""
+    width, height = lot.choice((30, 40, 60, 80)), lot.choice((30, 40, 50, 90))
+    thin = lot.choice((3, 5, 6))
+    sizes: dict[str, dict[str, float]] = {
+        "rect-tube": {"width": width, "height": height, "wall": 3, "outer_radius": 6, "inner_radius": 3},
+        "flat": {"width": lot.choice((40, 60, 100)), "height": lot.choice((8, 12))},
+        "round-tube": {"diameter": lot.choice((33.7, 48.3, 60.3)), "wall": 3},
+        "round-bar": {"diameter": lot.choice((20, 40))},
+        "channel": {"width": lot.choice((40, 50)), "height": lot.choice((80, 100)), "web": 5, "flange": 7},
+        "angle": {"width": lot.choice((40, 60)), "height": lot.choice((40, 50, 80)), "thickness": thin},
+    }
+    keys = {key: _shown(value, kind) for key, value in sizes[kind.shape].items()}
+    mm = {key: _mm(value, kind) for key, value in keys.items()}
+    makers: dict[str, Callable[[], Section]] = {
+        "rect-tube": lambda: steel.rect_tube(mm["width"], mm["height"], mm["wall"], mm["outer_radius"]),
+        "flat": lambda: steel.flat(**mm),
+        "round-tube": lambda: steel.round_section(**mm),
+        "round-bar": lambda: steel.round_section(**mm),
+        "channel": lambda: steel.channel(**mm),
+        "angle": lambda: steel.angle(**mm),
+    }
+    return keys, makers[kind.shape]()
+
+
+def _end(lot: Random, kind: Kind) -> tuple[float, float]:
+    """Miter and bevel of an end."""
+    miter = lot.choice((0.0, 45.0, -45.0, 22.5, round(lot.uniform(-45, 45), 2), round(lot.uniform(0, 45), 1)))
+    if kind.shape in ("round-tube", "round-bar", "flat") or lot.random() < 0.7:
+        return miter, 0.0
+    bevel = lot.choice((15.0, -15.0, 30.0, round(lot.uniform(-28, 28), 1)))
+    return (miter if lot.random() < 0.5 and rolled_swing(miter, bevel) < STEEPEST else 0.0), bevel
+
+
+def rolled_swing(miter: float, bevel: float) -> float:
+    """How far the arm swings where the bar is rolled for a bevel."""
+    return degrees(atan(hypot(tan(radians(miter)), tan(radians(bevel)) / cos(radians(miter)))))
+
+
+def _planes(left: tuple[float, float], right: tuple[float, float]) -> tuple[Plane, Plane]:
+    """x = -p*y - q*z at the left, x = p*y + q*z at the right: q = tan(bevel)/cos(miter)."""
+    (a, b), (c, d) = left, right
+    return (0.0, -tan(radians(a)), -tan(radians(b)) / cos(radians(a))), (
+        0.0,
+        tan(radians(c)),
+        tan(radians(d)) / cos(radians(c)),
+    )
+
+
+def _measured(section: Section, low: Plane, high: Plane, at: str) -> float:
+    """The length measured so of a piece whose length at y = 0, z = 0 is 0."""
+    p, q = high[1] - low[1], high[2] - low[2]
+    places = {
+        "centerline": (section.width / 2, section.height / 2),
+        "fixed-bottom": (0.0, 0.0),
+        "fixed-top": (0.0, section.height),
+        "moving-bottom": (section.width, 0.0),
+        "moving-top": (section.width, section.height),
+    }
+    if at in places:
+        return p * places[at][0] + q * places[at][1]
+    if at == "overall":
+        return section.most(high) - section.least(low)
+    return section.reach(p, q) if at == "long-point" else -section.reach(-p, -q)
+
+
+def _piece(lot: Random, kind: Kind, laid: Section, mark: str, lay: int, drawn: Drawn) -> str:
+    left, right = _end(lot, kind), _end(lot, kind)
+    if lot.random() < 0.3:
+        right = left
+    at = lot.choice(("long-point", "long-point", "short-point", "centerline", "overall", "moving-top", "fixed-bottom"))
+    shown = _shown(lot.choice((350, 700, 1180)) + lot.randrange(100) + lot.choice((0, 0.5)), kind)
+    count, other = lot.choice((1, 2, 3, 5)), lot.choice((0, 0, 1, 2))
+    low, high = _planes(left, right)
+    high = (_mm(shown, kind) - _measured(laid, low, high, at), *high[1:])
+    _want(drawn, mark, Solid(laid, (low,), (high,)), count, other)
+    says = f'[[piece]]\nmark = "{mark}"\nsection = "OWN"\nlength = {shown}\nat = "{at}"\nquantity = {count}\n'
+    says += f"opposite = {other}\n" if other else ""
+    says += f"lay = {lay}\n" if lay else ""
+    says += f"turn = {lot.choice(TURNS)}\n" if lot.random() < 0.2 else ""
+    return says + _cut("left", left) + _cut("right", right)
+
+
+def _want(drawn: Drawn, mark: str, solid: Solid, count: int, other: int = 0) -> None:
+    """A piece whose mirror image is itself has no other hand: all of them are of one mark."""
+    same = error(solid.mirrored(), solid) < SAME
+    drawn.pieces[mark], drawn.quantity[mark] = solid, count + (other if same else 0)
+    if other and not same:
+        drawn.pieces[f"{mark}-OH"], drawn.quantity[f"{mark}-OH"] = solid.mirrored(), other
+
+
+def _cut(end: str, angles: tuple[float, float]) -> str:
+    miter, bevel = angles
+    return f"{end} = {{ miter = {miter}, bevel = {bevel} }}\n" if bevel else f"{end} = {miter}\n"
+
+
+def _frame(lot: Random, kind: Kind, laid: Section, drawn: Drawn) -> str:
+    """A mitered rectangle by its outside sizes: a gap g at a corner takes g/2 * sqrt(2) off each end at 45 degrees."""
+    sizes = [_shown(lot.choice((420, 640, 900)) + lot.randrange(50), kind) for _ in range(2)]
+    gap = _shown(lot.choice((0, 1)), kind)
+    low, high = _planes((45.0, 0.0), (45.0, 0.0))
+    for number, size in enumerate(dict.fromkeys(sizes), 1):
+        long = _mm(size, kind) - sqrt(2) * _mm(gap, kind)
+        solid = Solid(laid, (low,), ((long - 2 * laid.width, *high[1:]),))
+        _want(drawn, f"F-{number}", solid, 2 if len(set(sizes)) > 1 else 4)
+    says = f'[[frame]]\nmark = "F"\nshape = "rectangle"\nsection = "OWN"\nmeasured = "outside"\nroot_gap = {gap}\n'
+    return says + f"width = {sizes[0]}\nheight = {sizes[1]}\n"
+
+
+def _saw(lot: Random, kind: Kind) -> str:
+    """A saw file; lengths in mm, whatever the units of the job."""
+    hinged, feed = lot.random() < 0.5, lot.random() < 0.5
+    two_sided = not kind.one_way and lot.random() < 0.4
+    most = {"feed": kind.most, "discharge": kind.most + 1}
+    if kind.one_way:
+        most[lot.choice(("feed", "discharge"))] = 0
+    lowest = 0 if kind.shape in ROLLABLE and not kind.one_way else -45
+    lines = ["[saw]", 'name = "by lot"', 'units = "mm"', f'kind = "{"hinged" if hinged else "column"}"']
+    lines += [f"kerf = {lot.choice((0.9, 1.3, 2.0))}", "[scale]", f"feed_side_most = {most['feed']}"]
+    lines += [f"discharge_side_most = {most['discharge']}", f"division = {lot.choice((0.5, 1, 0.25))}"]
+    if two_sided:
+        lines += ["square = 0", "two_sided = true"]
+    else:
+        lines += [f"square = {lot.choice((0, 90))}", f'positive = "{lot.choice(("feed-side", "discharge-side"))}"']
+    lines += [f"offset = {lot.choice((0.4, -0.7))}"] if lot.random() < 0.25 else []
+    lines += ["[tilt]", f"lowest = {lot.choice((-45, lowest))}", "highest = 45"] if kind.tilts else []
+    lines += ["[bed]", f"swing_axis = {lot.choice((-20, 0, 28, 137))}"] if lot.random() < 0.9 else ["[bed]"]
+    lines += [f"blade_offset = {lot.choice((0, 0, 9, -4))}"]
+    lines += ["[vise]", f'fixed_jaw = "{lot.choice(("left", "right"))}"', f"grip = {lot.choice((0, 60, 95))}"]
+    if feed:
+        lines += ["[feed]", "stroke = 500", "shortest = 5", f"counts_kerf = {lot.choice(('true', 'false'))}"]
+    if lot.random() < 0.2:
+        lines += ["[cost]", "swing_minutes = 1.5", f"roll_minutes = {lot.choice((0.5, 6))}", "rate = 70"]
+    return "\n".join(lines) + "\n"

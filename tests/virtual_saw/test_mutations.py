@@ -1,0 +1,22 @@
+"""A sheet that is wrong by one step in one place does not pass the virtual saw."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from tests.virtual_saw import mutations, work
+
+PER_JOB = 45
+"""Changes tried of a job, by lot out of all."""
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_no_wrong_step_passes(seed: int, tmp_path: Path) -> None:
+    told = work.by_lot(seed, tmp_path)
+    every = list(mutations.of_bars(told.saw, told.bars))
+    tried = Random(seed).sample(every, min(PER_JOB, len(every)))
+    assert len(tried) > 10
+    assert [what for what, way, bars in tried if work.passes(told, bars, way)] == []

@@ -1,0 +1,38 @@
+"""Jobs drawn by lot cut on the virtual saw by what plan.json tells, and nothing is wrong.
+
+`python -m tests.bench.virtual_saw 600` walks as many as wanted, from any seed on.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.virtual_saw import random_jobs, work
+
+JOBS = 120
+AT_ONCE = 10
+
+
+@pytest.mark.parametrize("first", range(0, JOBS, AT_ONCE))
+def test_what_falls_off_is_what_is_drawn(first: int, tmp_path: Path) -> None:
+    wrong = {seed: list(work.faults(work.by_lot(seed, tmp_path))) for seed in range(first, first + AT_ONCE)}
+    assert {seed: faults for seed, faults in wrong.items() if faults} == {}
+
+
+def test_the_lot_falls_on_every_kind_of_saw_and_section() -> None:
+    """What the jobs are spread over, so that none of it drops out unseen."""
+    drawn = [random_jobs.job(seed) for seed in range(JOBS)]
+    files = [job.saw + job.text for job in drawn]
+    wanted = (
+        *('fixed_jaw = "left"', 'fixed_jaw = "right"', "square = 90", "square = 0\npositive", "two_sided = true"),
+        *('positive = "feed-side"', 'positive = "discharge-side"', 'kind = "hinged"', 'kind = "column"', "offset ="),
+        *("counts_kerf = true", "counts_kerf = false", "[tilt]", "bevel =", "opposite =", "[[frame]]", "lay = 90"),
+        *(f'shape = "{shape}"' for shape in random_jobs.SHAPES),
+        *("feed_side_most = 0\n", "discharge_side_most = 0\n", 'units = "in"', "turn =", "[cost]", "wedge_least"),
+    )
+    rare = {words: count for words in wanted if (count := sum(words in file for file in files)) < 3}
+    assert rare == {}
+    assert any("bevel =" in job.text and "[tilt]" not in job.saw for job in drawn)
+    assert any("[feed]" not in job.saw for job in drawn)

@@ -1,0 +1,37 @@
+"""The totals that plan.json claims, held against what the saw counted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from tests.virtual_saw.judge import EXACT, Counted
+
+
+def wrong_totals(plan: Mapping[str, Any], counted: Counted) -> Iterator[str]:
+    """Every claim that is not so. Lengths add up over all bars, so they may be out by as many roundings."""
+    steel, near = plan["steel_mm"], EXACT * max(1, counted.cuts)
+    claims = {
+        "bars": (sum(bar["count"] for bar in plan["bars"]), counted.bars, 0),
+        "cuts": (sum(bar["count"] * len(bar["cuts"]) for bar in plan["bars"]), counted.cuts, 0),
+        "swings": (plan["swings"], counted.swings, 0),
+        "rolls": (plan["rolls"], counted.rolls, 0),
+        "steel bought": (steel["bought"], counted.bought, near),
+        "steel in pieces": (steel["pieces"], counted.pieces, near),
+        "steel in kerfs": (steel["kerf"], counted.kerf, near),
+        "steel left": (steel["drops"] + steel["grip"], counted.left, near),
+        "steel in all": (steel["bought"], sum(steel.values()) - steel["bought"], near),
+    }
+    for what, (told, found, out) in claims.items():
+        if abs(told - found) > out:
+            yield f"{what}: {told} told, {found} counted"
+    yield from _bars(plan, counted)
+
+
+def _bars(plan: Mapping[str, Any], counted: Counted) -> Iterator[str]:
+    for number, (bar, (begins, left)) in enumerate(zip(plan["bars"], counted.each, strict=True), 1):
+        if abs(bar["drop_mm"] - left) > EXACT:
+            yield f"bar {number}: a drop of {bar['drop_mm']} told, {left} left"
+        told = [piece["at_mm"] for piece in bar["pieces"]]
+        if len(told) != len(begins) or any(abs(one - two) > EXACT for one, two in zip(told, begins, strict=True)):
+            yield f"bar {number}: pieces at {told} told, at {begins} cut"

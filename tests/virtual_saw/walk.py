@@ -1,0 +1,164 @@
+"""A bar worked off step by step: rolled, the arm set by its reading, moved as told, cut; and what falls off kept."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from tests.virtual_saw.lays import Lies, Stock, laid, stands_so
+from tests.virtual_saw.machine import Machine
+from tests.virtual_saw.steel import Plane, Solid, Turn, at, minus
+
+Places = tuple[float, float]
+
+NOTHING = 1e-9
+"""mm. Steel thinner than this is none."""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One cut as the operator is told it: what is set before it, how the bar is moved, and what comes off.
+
+    `roll` is how far the bar is rolled before the cut against how it lay, its top toward the moving jaw; `side` is
+    where the blade's moving-jaw end goes; `tilt` has the top to the feed side. The bar is moved in one of these ways:
+    `fed` puts its leading end so far past the line over the swing axis; `key` moves it on; `stop` holds the "long" or
+    "short" tip of the end that was cut before so far from the blade; `tape` has the blade meet the marks at the bottom
+    of the fixed and the moving side, the kerf before or behind them. `mark` is the piece that comes off, "" for scrap;
+    `lies` is how the bar is told to stand in the vise for the cut.
+    """
+
+    reading: float
+    side: str
+    tilt: float = 0.0
+    roll: float = 0.0
+    mark: str = ""
+    fed: float | None = None
+    key: float | None = None
+    stop: tuple[str, float] | None = None
+    tape: Places | None = None
+    kerf_behind: bool = False
+    lies: Lies | None = None
+
+
+@dataclass(frozen=True)
+class Bar:
+    """`count` bars alike, how they lie when they come to the vise, and their steps."""
+
+    section: str
+    lies: Lies
+    length: float
+    count: int
+    steps: tuple[Step, ...]
+
+
+@dataclass
+class Walked:
+    """What came of a bar: pieces with their marks, scrap, what is left; set-ups as told; what was wrong on the way."""
+
+    pieces: list[tuple[str, Solid]] = field(default_factory=list)
+    scrap: list[Solid] = field(default_factory=list)
+    left: Solid | None = None
+    kerfs: list[Solid] = field(default_factory=list)
+    places: list[tuple[float, float]] = field(default_factory=list)
+    settings: list[tuple[float, float]] = field(default_factory=list)
+    rolls: int = 0
+    wrong: list[str] = field(default_factory=list)
+
+
+class Walk:
+    """The saw with one bar on it."""
+
+    def __init__(self, saw: Machine, stock: Stock, bar: Bar, way: str, near: float) -> None:
+        self.saw, self.stock, self.way, self.near = saw, stock, way, near
+        self.section = laid(stock, bar.lies)
+        self.rest = Solid(self.section, ((0.0, 0.0, 0.0),), ((bar.length, 0.0, 0.0),))
+        self.turn, self.rolled, self.fed = Turn(0.0), 0.0, 0.0
+        self.made = Walked()
+        for number, step in enumerate(bar.steps):
+            self.cut(step, first=number == 0)
+        self.made.left = self.rest
+
+    def cut(self, step: Step, first: bool) -> None:
+        """Set, move, cut; and keep what falls off."""
+        if step.roll:
+            self.made.rolls += not first
+            self.rolled += step.roll
+            self.turn = self.section.turn(self.rolled)
+        if step.lies and not stands_so(self.stock, self.section.turned(self.turn), step.lies):
+            self.made.wrong.append(f"the bar does not stand as told: {step.lies}")
+        swing = self.saw.swing(step.reading, step.side)
+        if why := self.saw.refuses(swing, step.tilt):
+            self.made.wrong.append(why)
+            return
+        self.made.settings.append((swing, step.tilt))
+        blade, half = self.saw.blade(swing, step.tilt)
+        blade = self.turn.back(blade)
+        self.move(step, blade, half)
+        middle = _on(blade, self.fed)
+        self.part(step, _on(middle, -half), _on(middle, half))
+
+    def part(self, step: Step, near: Plane, far: Plane) -> None:
+        off, kerf = self.rest.before(near), self.rest.behind(near).before(far)
+        low = tuple(plane for plane in self.rest.low if self.section.most(minus(plane, far)) > NOTHING)
+        self.rest = Solid(self.section, (*low, far), self.rest.high)
+        self.made.kerfs.append(kerf)
+        middle = (self.section.width / 2, self.section.height / 2)
+        self.made.places.append((at(near, middle), at(far, middle)))
+        if step.mark:
+            self.made.pieces.append((step.mark, off.bare))
+        else:
+            self.made.scrap.append(off)
+
+    def move(self, step: Step, blade: Plane, half: float) -> None:
+        """How far the leading end stands past the swing axis after the bar is moved as told."""
+        if self.way == "key" and step.key is not None:
+            self.fed += step.key + (self.saw.kerf if self.saw.counts_kerf else 0.0)
+        elif self.way == "stop" and step.stop is not None:
+            self.by_stop(*step.stop, blade, half)
+        elif self.way != "tape" and step.fed is not None:
+            self.fed = step.fed
+        else:
+            self.by_tape(step, blade, half)
+
+    def by_tape(self, step: Step, blade: Plane, half: float) -> None:
+        """The blade's face meets the mark of the fixed side, and must meet that of the moving side too."""
+        if step.tape is None:
+            self.made.wrong.append("not told how far the bar goes")
+            return
+        face = _on(blade, -half if step.kerf_behind else half)
+        marks = ((0.0, 0.0), (self.section.width, 0.0))
+        fixed, moving = (mark - at(face, place) for mark, place in zip(step.tape, marks, strict=True))
+        if abs(fixed - moving) > 2 * self.near:
+            self.made.wrong.append(f"the blade misses a tape mark by {moving - fixed:.3f}")
+        self.fed = (fixed + moving) / 2
+
+    def by_stop(self, tip: str, distance: float, blade: Plane, half: float) -> None:
+        """The stop stands on the discharge side, from the blade's near side on the line over the swing axis."""
+        near = at(self.turn.plane(blade), (self.saw.axis or 0.0, 0.0)) - half
+        self.fed = tip_of(self.rest, tip) - (near - distance)
+
+
+def tip_of(bar: Solid, tip: str) -> float:
+    """Where along the bar the foremost or hindmost steel of its leading end lies."""
+    if len(bar.low) == 1:
+        return bar.section.least(bar.low[0]) if tip == "long" else bar.section.most(bar.low[0])
+    found = [bar.begins(point) for point in bar.places]
+    return min(found) if tip == "long" else max(found)
+
+
+def _on(plane: Plane, by: float) -> Plane:
+    return (plane[0] + by, plane[1], plane[2])
+
+
+def walk(saw: Machine, stock: Stock, bar: Bar, way: str, near: float = 1e-6) -> Walked:
+    """One bar worked off by `way`: "fed", "key", "stop" or "tape"; `near` is what its marks may be out, mm."""
+    return Walk(saw, stock, bar, way, near).made
+
+
+def as_drawn(solid: Solid, saw: Machine) -> Solid:
+    """The steel with x along it in the sense that makes (x, y, z) right-handed."""
+    return solid if saw.jaw_left else solid.mirrored()
+
+
+def least_length(solid: Solid) -> float:
+    """The shortest steel along the bar, over all of the section; less than 0 where it does not reach over it."""
+    return min(solid.section.least(minus(high, low)) for high in solid.high for low in solid.low)
