@@ -345,21 +345,23 @@ def test_the_blade_leans_toward_the_word_of_its_side(jaw: str, end: str, angle: 
     """A right 45 on a saw with its fixed jaw on the left goes to the feed side; each change of hand turns it over."""
     saw = attrs.evolve(roomy(HINGE, jaw, BLOCKS), tilt=TILTS)
     plan = drawn.views(saw.reach(LAID["square tube, as made"], mt.Cut(angle), end)).plan
-    blade, fixed = drawn.straight(plan, OUTLINE), -1 if jaw == "left" else 1
-    moving_end, other = sorted((blade.a, blade.b), key=lambda point: fixed * point[1])
+    blade = drawn.straight(plan, OUTLINE)
+    other, moving_end = sorted((blade.a, blade.b), key=lambda point: point[1])
     away = "discharge" if toward == "feed" else "feed"
     assert (moving_end[0] - other[0]) * (drawn.word_at(plan, toward) - drawn.word_at(plan, away)) > 0
 
 
 @pytest.mark.parametrize("jaw", ["left", "right"])
-def test_looking_with_the_feed_a_fixed_jaw_on_the_right_is_above(jaw: str) -> None:
-    """The feed comes from the right of the picture: whoever looks with it has the top of the picture on the right."""
+def test_the_fixed_jaw_is_below_and_the_feed_comes_from_its_other_side(jaw: str) -> None:
+    """Whoever looks with the feed has the fixed jaw on the side that the file says: to his left where he looks to the
+    left of the picture and the jaw is below, to his right where he looks to the right."""
     plan = drawn.views(roomy(HINGE, jaw, BLOCKS).reach(LAID["square tube, as made"], mt.Cut(20))).plan
     blocks = [p for p in plan.entities if isinstance(p, Polygon) and p.fill == 0.85]
     heights = {b.stands: np.mean([y for _, y in p.points]) for b, p in zip(BLOCKS, blocks, strict=True)}
     bar = np.mean([y for _, y in drawn.bar(plan).points])
-    up = 1 if jaw == "right" else -1
-    assert up * (heights["fixed-jaw"] - bar) > 0 > up * (heights["moving-jaw"] - bar)
+    assert heights["fixed-jaw"] < bar < heights["moving-jaw"]
+    looks_left = drawn.word_at(plan, "discharge") < drawn.word_at(plan, "feed")
+    assert looks_left == (jaw == "left")
 
 
 @pytest.mark.parametrize("bevel", [-35, -1, 20, 55])

@@ -12,6 +12,7 @@ import attrs
 from mitertool.drawing import CENTER, OUTLINE, THIN, Drawing, Entity, Line, Point, Polygon, Text, text_width
 from mitertool.packet.clear import first_clear, strokes
 from mitertool.packet.setting.letters import LETTER, SWING, Lettered, angle, back, level, plainest, with_letters
+from mitertool.packet.stand import feed_way
 from mitertool.saw import Reach
 from mitertool.saw.machine import Obstacle
 
@@ -49,23 +50,20 @@ Back = tuple[str, Obstacle, float]
 
 
 def plan_view(reach: Reach, width: float, height: float) -> Drawing:
-    """From above with the feed to the right, within a box that stands on (0, 0); set as the cut asks for it.
-
-    Looking with the feed, a fixed jaw on the left lies below in the picture, one on the right above.
-    """
-    up = 1.0 if reach.setting.saw.fixed_jaw == "left" else -1.0
-    backs, half, across = tuple(_backs(reach)), width / 2, up * reach.section.width
-    steel = Drawing([*_obstacles(reach, up), *_on_the_blade(reach, up)])
+    """From above, the moving jaw up, within a box that stands on (0, 0); set as the cut asks for it."""
+    way = feed_way(reach.setting.saw)
+    backs, half, across = tuple(_backs(reach)), width / 2, reach.section.width
+    steel = Drawing([*_obstacles(reach, way), *_on_the_blade(reach, way)])
     x0, y0, x1, y1 = (steel + Drawing([Line((0, 0), (0, across), THIN)])).bounds()
     most = max(-x0, x1, *(need for _, _, need in backs))
-    above, below = (_LEAST_ROOM + _ROW * max(sum(_out(o, up) == out for _, o, _ in backs) - 0.5, 0) for out in (1, -1))
+    above, below = (_LEAST_ROOM + _ROW * max(sum(_out(o) == out for _, o, _ in backs) - 0.5, 0) for out in (1, -1))
     k = min((half - _ENDS) / max(most, 1e-9), (height - above - below) / (y1 - y0))
-    bar = Drawing([_block(-half / k, 0.0, half / k, reach.section.width, up, None)])
+    bar = Drawing([_block(-half / k, 0.0, half / k, reach.section.width, way, None)])
     drawn = (steel + bar).scaled(k)
-    lettered = list(_set_backs(reach, backs, up, k, (y0 * k, y1 * k)))
+    lettered = list(_set_backs(reach, backs, way, k, (y0 * k, y1 * k)))
     if reach.side != "square":
-        lettered.append(plainest(drawn, lettered, _swings(reach, up, k), ()))
-    drawing = _with_sides(with_letters(drawn, lettered), half, across * k)
+        lettered.append(plainest(drawn, lettered, _swings(reach, way, k), ()))
+    drawing = _with_sides(with_letters(drawn, lettered), half, across * k, way)
     middle = (height + below - above) / 2
     return drawing.moved(half, middle - (y0 + y1) / 2 * k)
 
@@ -84,23 +82,21 @@ def _backs(reach: Reach) -> Iterator[Back]:
     yield from sorted((one for one in found if one[2] > 0), key=lambda one: -one[2])
 
 
-def _out(obstacle: Obstacle, up: float) -> float:
+def _out(obstacle: Obstacle) -> float:
     """Above (1) or below (-1) the picture, on the side where an obstacle ends."""
-    return up if obstacle.stands == "moving-jaw" else -up
+    return 1.0 if obstacle.stands == "moving-jaw" else -1.0
 
 
-def _with_sides(drawing: Drawing, half: float, across: float) -> Drawing:
+def _with_sides(drawing: Drawing, half: float, across: float, way: float) -> Drawing:
     """Where the bar goes to and comes from, clear of the rest, and which side of it is which where there is room."""
     edges = list(strokes(drawing))
     taken = [part for part in drawing.primitives() if isinstance(part, Text)]
     named = len(taken)
-    low, high = min(across, 0.0), max(across, 0.0)
-    heights = (across / 2, low - 3.5, high + 3.5, low - 7.5, high + 7.5, low - 11.5)
-    for says, way in (("discharge", -1.0), ("feed", 1.0)):
-        places = [_at_end(says, way * half, y) for y in heights]
+    heights = (across / 2, -3.5, across + 3.5, -7.5, across + 7.5, -11.5)
+    for says, end in (("discharge", -way), ("feed", way)):
+        places = [_at_end(says, end * half, y) for y in heights]
         taken.append(first_clear(places, edges, taken) or places[1])
-    beyond = copysign(1.0, across)
-    for says, edge, out in (("moving side", across, beyond), ("fixed side", 0.0, -beyond)):
+    for says, edge, out in (("moving side", across, 1.0), ("fixed side", 0.0, -1.0)):
         places = [_at_end(says, x, edge + out * step) for step in (3.5, 7.5) for x in (half, -half)]
         found = first_clear(places, edges, taken)
         taken += [found] if found else []
@@ -121,21 +117,21 @@ def _corners(reach: Reach, obstacle: Obstacle) -> tuple[float, float, float, flo
     return (edge, y0, edge + _DEEP, y1) if obstacle.side == "feed" else (-edge - _DEEP, y0, -edge, y1)
 
 
-def _obstacles(reach: Reach, up: float) -> Iterator[Entity]:
+def _obstacles(reach: Reach, way: float) -> Iterator[Entity]:
     for obstacle in reach.setting.saw.obstacles:
-        yield _block(*_corners(reach, obstacle), up, 0.85)
+        yield _block(*_corners(reach, obstacle), way, 0.85)
 
 
-def _swings(reach: Reach, up: float, k: float) -> Iterator[Lettered]:
+def _swings(reach: Reach, way: float, k: float) -> Iterator[Lettered]:
     """The swing between the square line and the blade, first at its moving-jaw end where enough of that is drawn."""
     bed, m = reach.setting.saw.bed, radians(reach.swing)
     low, high = (end * _ON_BOTH * cos(m) * k for end in _blade_span(reach))
-    moving, fixed = (90.0 * up, high), (-90.0 * up, -low)
-    crossing = up * ((bed.swing_axis or 0.0) - bed.blade_offset * tan(m / 2)) * k
+    moving, fixed = (90.0, high), (-90.0, -low)
+    crossing = ((bed.swing_axis or 0.0) - bed.blade_offset * tan(m / 2)) * k
     for start, most in (moving, fixed) if high >= min(_GOOD_ARC, -low) else (fixed, moving):
         for share in _SHARES:
             radius = max(min(_LEAST_ARC, most), share * min(_ARC, most))
-            yield angle(SWING, (0.0, crossing), start, -up * reach.swing, radius)
+            yield angle(SWING, (0.0, crossing), start, -way * reach.swing, radius)
 
 
 _ON_BOTH: Final = 0.97
@@ -143,14 +139,14 @@ _ON_BOTH: Final = 0.97
 
 
 def _set_backs(
-    reach: Reach, backs: tuple[Back, ...], up: float, k: float, edges: tuple[float, float]
+    reach: Reach, backs: tuple[Back, ...], feed: float, k: float, edges: tuple[float, float]
 ) -> Iterator[Lettered]:
     """Each set-back from the square line, outside everything drawn, the longest nearest, its letter at its far end."""
     rows: dict[tuple[float, int], list[tuple[float, float]]] = {}
     for letter, obstacle, need in backs:
         _, y0, _, y1 = _corners(reach, obstacle)
-        out, way = _out(obstacle, up), 1.0 if obstacle.side == "feed" else -1.0
-        y = up * (y1 if obstacle.stands == "moving-jaw" else y0) * k
+        out, way = _out(obstacle), feed if obstacle.side == "feed" else -feed
+        y = (y1 if obstacle.stands == "moving-jaw" else y0) * k
         first = edges[1] if out > 0 else edges[0]
         tried = level(letter, (0.0, y), (way * need * k, y), 0.0)
         span, at = _span(tried, way)
@@ -184,7 +180,7 @@ def _blade_span(reach: Reach) -> tuple[float, float]:
     return u0 - _PAST, u1 + _PAST
 
 
-def _on_the_blade(reach: Reach, up: float) -> Iterator[Entity]:
+def _on_the_blade(reach: Reach, way: float) -> Iterator[Entity]:
     """The blade as a line past the swing axis, the square cut line at x = 0, and the guides on the blade."""
     bed, m = reach.setting.saw.bed, radians(reach.swing)
     axis, beside = bed.swing_axis or 0.0, bed.blade_offset
@@ -192,10 +188,10 @@ def _on_the_blade(reach: Reach, up: float) -> Iterator[Entity]:
 
     def at(u: float, off: float = 0.0) -> Point:
         off += beside
-        return (u * sin(m) + off * cos(m) - beside, up * (axis + u * cos(m) - off * sin(m)))
+        return (way * (u * sin(m) + off * cos(m) - beside), axis + u * cos(m) - off * sin(m))
 
     yield Line(at(low), at(high), OUTLINE)
-    yield Line((0, up * (axis + low * cos(m))), (0, up * (axis + high * cos(m))), CENTER)
+    yield Line((0, axis + low * cos(m)), (0, axis + high * cos(m)), CENTER)
     guides = reach.setting.saw.guides
     if guides and guides.fixed_u is not None and reach.guide_setting is not None:
         g = guides.half_thickness
@@ -204,6 +200,6 @@ def _on_the_blade(reach: Reach, up: float) -> Iterator[Entity]:
             yield Polygon([at(u, -g), at(u, g), at(far, g), at(far, -g)], THIN, fill=0.6)
 
 
-def _block(x0: float, y0: float, x1: float, y1: float, up: float, fill: float | None) -> Polygon:
-    corners = [(x0, up * y0), (x1, up * y0), (x1, up * y1), (x0, up * y1)]
+def _block(x0: float, y0: float, x1: float, y1: float, way: float, fill: float | None) -> Polygon:
+    corners = [(way * x0, y0), (way * x1, y0), (way * x1, y1), (way * x0, y1)]
     return Polygon(corners, THIN if fill else OUTLINE, fill)

@@ -11,8 +11,9 @@ from mitertool.packet.setting.letters import LETTER
 from mitertool.packet.setting.load_chart import load_chart
 from mitertool.packet.setting.plan_view import plan_view, set_back_rows
 from mitertool.packet.setting.tilt_view import tilt_view
-from mitertool.packet.setting.vise_view import lettered_vise, seen_from
+from mitertool.packet.setting.vise_view import lettered_vise
 from mitertool.packet.setting.walk_down import Step, walk_down
+from mitertool.packet.stand import seen_along
 from mitertool.quantity import Units
 from mitertool.saw import Reach
 
@@ -84,7 +85,7 @@ def _views(reach: Reach, width: float) -> tuple[Drawing, float]:
     low = y + min(vise.bounds()[1], 0.0)
     beside = tilt_view if reach.tilt else load_chart
     whole += vise.moved(0, y) + beside(reach, width / 2, _VISE).moved(width / 2, y)
-    names = (("from above", -4), ("in the vise,", low - 4), (seen_from(reach.setting.saw), low - 8))
+    names = (("from above", -4), ("in the vise,", low - 4), (seen_along(reach.setting.saw), low - 8))
     whole += Drawing(cell(words, (0, at), width / 2, 2.8) for words, at in names)
     return whole, 10 - low
 

@@ -7,7 +7,6 @@ from typing import Final
 from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon
 from mitertool.packet.setting.letters import HEIGHT, PACKING, WIDTH, level, upright, with_letters
 from mitertool.packet.views import end_view
-from mitertool.saw import Saw
 from mitertool.saw.packing import Pack
 from mitertool.sections import Section
 
@@ -18,11 +17,6 @@ _ROOM: Final = 9.0
 
 _PACKING: Final = 0.7
 """Grey of a packing: darker than a jaw."""
-
-
-def seen_from(saw: Saw | None) -> str:
-    """From where a person sees the fixed jaw on the left."""
-    return "seen with the feed" if saw is None or saw.fixed_jaw == "left" else "seen against the feed"
 
 
 def vise_view(section: Section, width: float, height: float, pack: Pack | None = None) -> Drawing:

@@ -8,6 +8,7 @@ from typing import Final
 from mitertool.drawing import Drawing, wrap
 from mitertool.job import Solution
 from mitertool.nest import Plan, buying_list
+from mitertool.packet import stand
 from mitertool.packet.cautions import CAUTIONS, FEED_CAUTION
 from mitertool.packet.layout import Block, Column, boxed, cell, table
 from mitertool.packet.words import instead
@@ -106,6 +107,7 @@ def _readings(solution: Solution) -> Iterator[tuple[str, str]]:
     if saw:
         lead = f"the {saw.leads} end of a piece as drawn leads; one that lies end for end on its bar is turned"
         yield "Ends", lead
+        yield "Pictures", stand.says(saw)
         missing = {"arm": saw.arm, "guides": saw.guides, "obstacles": saw.obstacles}
         unchecked = ", ".join(word for word, value in missing.items() if not value)
         if unchecked:

@@ -10,9 +10,10 @@ from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
 from mitertool.job.settings import JobSetting, numbers_of
 from mitertool.packet.layout import Block, box, cell
-from mitertool.packet.setting.vise_view import seen_from, vise_view
+from mitertool.packet.setting.vise_view import vise_view
 from mitertool.packet.sheet.dimensioned import from_above, from_the_side, to_fit
 from mitertool.packet.sheet.pictorial import end_picture
+from mitertool.packet.stand import seen_along
 from mitertool.packet.words import between, lies, more, reading, reading_label, stop_words, which_way
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Reach, Saw
@@ -155,7 +156,7 @@ def _in_the_vise(section: Section, saw: Saw | None, tall: float, units: Units) -
         Text((2, 9.8), "fixed jaw", 2.8),
         Text((_SIDE - 2, 9.8), "moving jaw", 2.8, "right"),
         cell(size, (1, 5.6), _SIDE - 2, 2.8, "center"),
-        Text((_SIDE / 2, 1.5), seen_from(saw), 2.8, "center"),
+        Text((_SIDE / 2, 1.5), seen_along(saw), 2.8, "center"),
         Line((0, 0), (0, tall), THIN),
     ]
     return vise_view(section, _SIDE - 2, tall - 18).moved(1, 14.3) + Drawing(words)

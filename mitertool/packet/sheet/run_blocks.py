@@ -12,6 +12,7 @@ from mitertool.job.settings import number_of
 from mitertool.packet.layout import Block, boxed, kept_together
 from mitertool.packet.sheet.bar_block import Numbers, bar_blocks
 from mitertool.packet.sheet.run_list import list_blocks, plain_list
+from mitertool.packet.stand import leads
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Saw
 from mitertool.saw.machine import Feed
@@ -31,7 +32,8 @@ def run_blocks(run: Run, solution: Solution, width: float) -> list[Block]:
 def legend(saw: Saw | None, units: Units, width: float) -> list[Block]:
     """How the bars and their lists are read; once, before the first."""
     says = [
-        "The strip shows the bar from above as the pieces are drawn, leading end at the left, moving side up.",
+        f"The strip shows the bar from above as the pieces are drawn, moving side up; the arrow at the {leads(saw)} is "
+        "at its leading end and points the way it is fed.",
         "By tape: the faces of the pieces on both sides, at the height of the bed. Mark them before the bar is rolled.",
         "Drop: what is left on the centerline, the grip in it.",
     ]

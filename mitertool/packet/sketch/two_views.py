@@ -76,7 +76,7 @@ def views(piece: Piece, k: float, units: Units) -> tuple[Drawing, Drawing]:
     """The top view and the front view, the bar's lower left corner of each at (0, 0)."""
     above, front = _View(piece, k, units, 0), _View(piece, k, units, 1)
     lengths_in_front = abs(piece.p) < _SAME < abs(piece.q)
-    top = _drawn(above, top_view(piece), "top view", not lengths_in_front)
+    top = _drawn(above, top_view(piece), "top view, moving side up", not lengths_in_front)
     low = _drawn(front, front_view(piece), "front view, seen from the fixed jaw's side", lengths_in_front)
     return top, low
 

@@ -1,0 +1,208 @@
+"""Strip, card and plan of every setting show one bar from one side: no picture is the mirror image of another.
+
+Expected by hand, with the moving jaw up on paper and nothing mirrored: a positive miter has its long point at the
+moving side, so a left end leans like a backslash and a right end like a slash, whatever the saw. Half a turn about the
+vertical keeps every lean and half a turn about the bar's own axis turns each over. Looking with the feed, who has the
+fixed jaw at his left and then looks across it to the moving jaw has the bar come from his right.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from mitertool.drawing import OUTLINE, Drawing, Line, Polygon, Text
+from mitertool.job import Solution, load, solve
+from mitertool.job.runs import Run
+from mitertool.nest import Placed
+from mitertool.packet.setting.plan_view import plan_view
+from mitertool.packet.setting.tilt_view import tilt_view
+from mitertool.packet.sheet.bar_block import bar_blocks, ends_of
+from mitertool.packet.sheet.mark_block import mark_block
+from mitertool.packet.sheet.run_blocks import legend
+from tests.packet.jobs import ROOT, SAWS, head, piece, stock
+
+WIDTH = 186.0
+ONE_WAY = "feed_side_most = 0\ndischarge_side_most = 60"
+BOTH_WAYS = "feed_side_most = 60\ndischarge_side_most = 60"
+
+JOB = (
+    head(saw="saw.toml")
+    + piece("A", "FLAT 50x10", "400", "left = 40\nright = 20\nquantity = 3\nopposite = 2")
+    + piece("B", "RHS 80x40x3", "700", "left = 30\nright = 0\nquantity = 2\nopposite = 1")
+    + piece("C", "FLAT 50x10", "300", "left = -15\nright = 45\nquantity = 2\nturn = ['as-drawn']")
+    + stock("FLAT 50x10", "3 m")
+    + stock("RHS 80x40x3", "3 m")
+)
+BEVELED = head(saw="saw.toml") + piece(
+    "T", "RHS 80x40x3", "700", "left = { miter = 10, bevel = 25 }\nright = { miter = 0, bevel = -12 }"
+)
+
+MADE = [f"{jaw}, {swings}" for jaw in ("left", "right") for swings in ("one way", "both ways")]
+GALLERY = ("boathouse-gate", "hatch-frame", "ramp-rail")
+
+
+def with_saw(folder: Path, jaw: str, swings: str, text: str, tilts: bool = False) -> Solution:
+    saw = SAWS["tilting" if tilts else "both ways"]
+    saw = saw.replace('fixed_jaw = "left"', f'fixed_jaw = "{jaw}"').replace(
+        'fixed_jaw = "right"', f'fixed_jaw = "{jaw}"'
+    )
+    (folder / "saw.toml").write_text(saw.replace(BOTH_WAYS, swings), encoding="utf-8")
+    (folder / "job.toml").write_text(text, encoding="utf-8")
+    return solve(load(folder / "job.toml"))
+
+
+@cache
+def made(name: str, folder: Path) -> Solution:
+    if name in GALLERY:
+        return solve(load(ROOT / "gallery" / name / "job.toml"))
+    jaw, swings = name.split(", ")
+    return with_saw(folder, jaw, ONE_WAY if swings == "one way" else BOTH_WAYS, JOB)
+
+
+@pytest.fixture(params=[*MADE, *GALLERY])
+def solution(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Solution:
+    return made(request.param, tmp_path_factory.getbasetemp())
+
+
+def lean(line: Line) -> int:
+    """1 like a slash, -1 like a backslash, 0 upright."""
+    (x0, y0), (x1, y1) = sorted((line.a, line.b), key=lambda point: point[1])
+    return 0 if math.isclose(x0, x1, abs_tol=1e-6) else int(math.copysign(1, (x1 - x0) * (y1 - y0)))
+
+
+def strip(run: Run) -> Drawing:
+    return next(bar_blocks(run, lambda _: "", WIDTH, run.bar.stock_length, "mm")).drawing
+
+
+def cuts(drawing: Drawing) -> list[Line]:
+    return [part for part in drawing.entities if isinstance(part, Line) and part.layer == OUTLINE]
+
+
+def middle(line: Line) -> float:
+    return (line.a[0] + line.b[0]) / 2
+
+
+def ends_on_strip(run: Run) -> Iterator[tuple[Placed, Line, Line]]:
+    """Each piece with its two cuts as drawn on the strip, that at the left of the paper first."""
+    of = dict(zip(run.bar.cuts, cuts(strip(run)), strict=True))
+    for placed, (lead, trail) in zip(run.bar.pieces, ends_of(run.bar), strict=True):
+        left, right = sorted((of[lead], of[trail]), key=middle)
+        yield placed, left, right
+
+
+def ends_on_card(solution: Solution, mark: str) -> tuple[Line, Line]:
+    """The left and the right end of the plan on the card of a mark without bevels."""
+    solved = next(piece for piece in solution.pieces if piece.mark == mark)
+    drawing = mark_block(solved, WIDTH, "mm", solution.job.saw).drawing
+    found = [line for line in cuts(drawing) if middle(line) < WIDTH - 46 and abs(line.a[1] - line.b[1]) > 1]
+    return min(found, key=middle), max(found, key=middle)
+
+
+def blade(drawing: Drawing) -> Line:
+    return max(cuts(drawing), key=lambda line: math.dist(line.a, line.b))
+
+
+def word(drawing: Drawing, says: str) -> tuple[float, float]:
+    return next(part.at for part in drawing.entities if isinstance(part, Text) and part.says == says)
+
+
+def slant(miter: float, end: str) -> int:
+    """How the end of a piece leans as it is drawn, by hand: see the top of this file."""
+    return 0 if miter == 0 else int(math.copysign(1, miter)) * (-1 if end == "left" else 1)
+
+
+def test_a_card_shows_the_left_end_at_the_left_and_the_moving_side_up(solution: Solution) -> None:
+    for solved in (one for one in solution.pieces if not (one.piece.left.bevel or one.piece.right.bevel)):
+        left, right = ends_on_card(solution, solved.mark)
+        assert lean(left) == slant(solved.piece.left.miter, "left"), solved.mark
+        assert lean(right) == slant(solved.piece.right.miter, "right"), solved.mark
+
+
+def test_a_piece_on_the_strip_leans_as_on_its_card(solution: Solution) -> None:
+    """Turned end for end the ends change places; rolled, each lean is turned over."""
+    assert_pieces_lean_as_drawn(solution)
+
+
+def assert_pieces_lean_as_drawn(solution: Solution) -> None:
+    for run in solution.runs:
+        for placed, left, right in ends_on_strip(run):
+            piece = next(one.piece for one in solution.pieces if one.mark == placed.mark)
+            drawn = [slant(piece.left.miter, "left"), slant(piece.right.miter, "right")]
+            turned = drawn[::-1] if placed.pose.startswith("end-for-end") else drawn
+            over = -1 if placed.pose.endswith("rolled") else 1
+            assert [lean(left), lean(right)] == [over * one for one in turned], placed
+
+
+def test_the_blade_in_the_plan_leans_as_its_cut_on_the_strip(solution: Solution) -> None:
+    """As drawn on the strip the bar is not rolled; rolled half a turn for the cut, the lean is turned over."""
+    seen = 0
+    for run in solution.runs:
+        for cut, line in zip(run.cuts, cuts(strip(run)), strict=True):
+            plan = plan_view(cut.reach, 86, 56)
+            over = -1 if cut.reach.roll else 1
+            assert cut.reach.roll in (0, 180, -180)
+            assert lean(blade(plan)) == over * lean(line)
+            seen += lean(line) != 0
+    assert seen
+
+
+def test_feed_and_discharge_lie_alike_in_strip_and_plan(solution: Solution) -> None:
+    """The bar comes from the right where the fixed jaw is on the left; its arrow points away from where it comes."""
+    saw = solution.job.saw
+    assert saw is not None
+    comes = 1 if saw.fixed_jaw == "left" else -1
+    for run in solution.runs:
+        drawing = strip(run)
+        low, _, high, _ = Drawing(cuts(drawing)).bounds()
+        bar, arrow = [part for part in drawing.entities if isinstance(part, Polygon)]
+        assert arrow.fill == 0.0
+        begin, end = min(x for x, _ in bar.points), max(x for x, _ in bar.points)
+        assert (end - high > low - begin) == (comes == 1)
+        tip, *tail = (x for x, _ in arrow.points)
+        assert tip < min(tail) < begin if comes == 1 else tip > max(tail) > end
+        for cut in run.cuts:
+            plan = plan_view(cut.reach, 86, 56)
+            assert (word(plan, "feed")[0] - word(plan, "discharge")[0]) * comes > 0
+            sides = {part.says: part.at[1] for part in plan.entities if isinstance(part, Text) and "side" in part.says}
+            (steel,) = [part for part in plan.entities if isinstance(part, Polygon) and part.layer == OUTLINE]
+            bottom, top = min(y for _, y in steel.points), max(y for _, y in steel.points)
+            assert sides.pop("moving side") > top
+            assert all(height < bottom for height in sides.values())
+
+
+def test_the_words_say_where_the_leading_end_lies(solution: Solution) -> None:
+    saw = solution.job.saw
+    assert saw is not None
+    (block,) = legend(saw, "mm", WIDTH)
+    said = " ".join(part.says for part in block.drawing.entities if isinstance(part, Text))
+    assert f"the arrow at the {saw.fixed_jaw} is at its leading end" in said
+
+
+@pytest.mark.parametrize("jaw", ["left", "right"])
+def test_a_tilted_blade_leans_as_the_bevel_seen_from_the_fixed_jaw(jaw: str, tmp_path: Path) -> None:
+    """A positive bevel has its long point at the top: a left end leans like a backslash, a right end like a slash."""
+    made = with_saw(tmp_path, jaw, BOTH_WAYS, BEVELED, tilts=True)
+    (solved,) = made.pieces
+    for end, reach in (("left", solved.left), ("right", solved.right)):
+        assert reach is not None
+        assert reach.tilt
+        assert reach.roll == 0
+        tilted = tilt_view(reach, 43, 33)
+        assert lean(blade(tilted)) == slant(getattr(solved.piece, end).bevel, end)
+        assert (word(tilted, "feed")[0] > word(tilted, "discharge")[0]) == (jaw == "left")
+
+
+def test_a_job_without_a_saw_keeps_the_drawings_way() -> None:
+    """The left end leads, and with it the strip begins at the left."""
+    made = solve(load(ROOT / "gallery" / "lantern-house" / "job.toml"))
+    assert made.job.saw is None
+    for run in made.runs:
+        low, _, high, _ = Drawing(cuts(strip(run))).bounds()
+        bar, _ = [part for part in strip(run).entities if isinstance(part, Polygon)]
+        assert max(x for x, _ in bar.points) - high > low - min(x for x, _ in bar.points)
+    assert_pieces_lean_as_drawn(made)
