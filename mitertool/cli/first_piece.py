@@ -30,6 +30,7 @@ def first_piece(
     right_angle: Annotated[str, typer.Option(help="Measured right miter, likewise.")] = "",
     out_of_square: Annotated[str, typer.Option(help="How far the top of the end stands out beyond its bottom.")] = "",
     way: Annotated[str, typer.Option(help="How the second end was made: rolled, swung or parallel.")] = "",
+    stop: Annotated[str, typer.Option(help="The tip of the end cut first that a stop touched: long or short.")] = "",
     tape: Annotated[str, typer.Option(help="How sure the tape is read, plus or minus.")] = "",
     protractor: Annotated[str, typer.Option(help="How sure the protractor is read, degrees.")] = "",
     saw: Annotated[Path | None, typer.Option("--saw", help="Saw file: how it made the piece, and its scale.")] = None,
@@ -50,21 +51,36 @@ def first_piece(
     from mitertool.saw.first_piece import shares as shares_of
 
     unit = units_of(units)
+    _refuse_options(way, stop, saw)
     cuts = (Cut(cut_from(left, "--left").miter), Cut(cut_from(right, "--right").miter))
     piece = Piece(find_section(name, lay), length_from_zero(length, unit, "--length"), *cuts, at)
     measured = _measured(long, short, width, left_angle, right_angle, out_of_square, unit)
     machine = Saw.load(saw) if saw else None
-    found = judge(piece, measured, way or None, _readings(tape, protractor, unit), machine)
+    found = judge(piece, measured, way or None, _readings(tape, protractor, unit), machine, stop)
     shares = shares_of(piece, found, tolerance_class(tolerance)) if tolerance else ()
     opened = openings(piece, found)
-    kept = _keep(found, saw) if keep else []
+    kept = _keep(piece, measured, found, saw) if keep else ()
     record = {
         **_record(piece, found),
+        **({"kept": list(kept)} if keep else {}),
         "joints": [_of_opening(one) for one in opened],
         "shares": [_of_share(one) for one in shares],
     }
     rows = [*_rows(found, unit), *_fit_rows(opened, shares, unit)]
-    answer(record, [*columns(rows), *kept], as_json)
+    answer(record, columns([*rows, *(("kept", says) for says in kept)]), as_json)
+
+
+def _refuse_options(way: str, stop: str, saw: Path | None) -> None:
+    from mitertool.base.errors import BadInput
+    from mitertool.saw.first_piece import TIPS, WAYS
+
+    ways = f"--way {', '.join(WAYS)}"
+    if not way and saw is None:
+        what = "how the second end came about is not known"
+        raise BadInput("first-piece", what, f"give the saw file with --saw, or say {ways}")
+    for option, given, allowed in (("--way", way, WAYS), ("--stop", stop, TIPS)):
+        if given and given not in allowed:
+            raise BadInput(option, given, f"allowed: {', '.join(allowed)}")
 
 
 def _measured(long: str, short: str, width: str, left: str, right: str, out_of_square: str, unit: Units) -> Measured:
@@ -85,24 +101,29 @@ def _readings(tape: str, protractor: str, unit: Units) -> Readings:
     from mitertool.quantity import angle, positive_length
     from mitertool.saw.first_piece import Readings
 
-    usual = Readings()
     return Readings(
-        positive_length(tape, unit, "--tape") if tape else usual.tape,
-        angle(protractor, "--protractor") if protractor else usual.protractor,
+        positive_length(tape, unit, "--tape") if tape else None,
+        angle(protractor, "--protractor") if protractor else None,
     )
 
 
-def _keep(found: FirstPiece, saw: Path | None) -> list[str]:
+def _keep(piece: Piece, measured: Measured, found: FirstPiece, saw: Path | None) -> tuple[str, ...]:
+    """What was kept, and what not and why."""
     from datetime import date
 
     from mitertool.base.errors import BadInput
-    from mitertool.saw.correction import keep_offset
+    from mitertool.saw.correction import keep_offset, measurement
 
-    if saw is None or found.correction is None:
-        what = "no saw file" if saw is None else "no correction that is known"
-        raise BadInput("--keep", what, "a correction is kept in the file given by --saw, once it is known")
-    keep_offset(saw, found.correction, date.today())
-    return [f"kept in {saw}: offset {found.correction:.3f} degrees"]
+    if saw is None:
+        raise BadInput("--keep", "no saw file", "a correction is kept in the file given by --saw")
+    if found.correction is None:
+        why = (
+            "no error of the scale is known"
+            if found.arm is None
+            else "the arm is right within what the readings can tell"
+        )
+        return (f"nothing: {why}",)
+    return keep_offset(saw, found.correction, date.today(), measurement(piece, measured)).says
 
 
 def _record(piece: Piece, found: FirstPiece) -> dict[str, Any]:
@@ -121,9 +142,14 @@ def _record(piece: Piece, found: FirstPiece) -> dict[str, Any]:
         **of_piece(piece),
         "angles": [of_finding(finding, "deg") for finding in found.angles],
         "length": of_finding(found.length, "mm"),
+        "arm": of_finding(found.arm, "deg") if found.arm else None,
         "lead": of_finding(found.lead, "deg") if found.lead else None,
+        "angle_right": dict(zip(("long_point_mm", "short_point_mm"), found.angle_right, strict=True))
+        if found.angle_right
+        else None,
         "change": [told.in_units("mm") for told in found.change],
         "measure": list(found.measure),
+        "assumed": [told.in_units("mm") for told in found.assumed],
         "correction_deg": found.correction,
     }
 
@@ -165,7 +191,8 @@ def _rows(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
     rows.append(_row(found.length, length))
     rows += [_row(found.lead, degrees)] if found.lead else []
     rows += [("change", told.in_units(unit)) for told in found.change]
-    return rows + [("measure too", says) for says in found.measure]
+    rows += [("measure too", says) for says in found.measure]
+    return rows + [("assumed", told.in_units(unit)) for told in found.assumed]
 
 
 def _row(finding: Finding, show: Callable[[float], str]) -> tuple[str, str]:

@@ -28,6 +28,7 @@ KEYS: Final[Mapping[str, Mapping[str, str]]] = {
         "offset": "A correction kept from a measured first piece, degrees, added to every reading; "
         "on a two-sided scale to the swing, positive to the feed side.",
         "offset_date": "The day on which that correction was kept.",
+        "offset_from": "The measured first piece that it was kept from: the same one is not kept twice.",
     },
     "tilt": {
         "lowest": "How far the blade tilts to the negative side, degrees, 0 or less.",

@@ -73,6 +73,7 @@ def _scale(table: Table) -> Scale:
         division=table.angle("division", 1.0),
         offset=table.angle("offset", 0.0),
         offset_date=_date(table, "offset_date"),
+        offset_from=table.text("offset_from", ""),
     )
     with table.place():
         _check_scale(scale, table)

@@ -83,6 +83,7 @@ _SWING: Final = partial(kind.angle, minimum=0, exclusiveMaximum=90)
 
 KINDS: Final[Mapping[str, Callable[[str], Schema]]] = {
     **dict.fromkeys(("name", "currency", "grade", "speed", "feed", "coolant", "vise_pressure", "caution"), kind.text),
+    "offset_from": kind.text,
     **dict.fromkeys(("invented", "two_sided", "adjustable", "counts_kerf", "counts_trim", "ends_with_zero"), kind.flag),
     **dict.fromkeys(("hinge_u", "hinge_z", "stop_u", "swing_axis", "blade_offset", "fixed_u"), kind.length),
     **dict.fromkeys(("below_bed", "opening_least", "half_thickness", "clearance"), kind.length_from_zero),

@@ -15,11 +15,11 @@ import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.saw import Scale
 from mitertool.saw.first_piece import PARALLEL, ROLLED, SWUNG, Measured, Readings, first_piece, way_of
-from mitertool.saw.machine import Bed
+from mitertool.saw.machine import Bed, Feed
 
 TUBE = mt.rect_tube(40, 80, 3, 0, 0)
 FRAME = mt.Piece(TUBE, 1000, mt.Cut(45), mt.Cut(45), at="centerline")
-BOTH = mt.Saw(name="made up", scale=Scale(0), bed=Bed(30.0))
+BOTH = mt.Saw(name="made up", scale=Scale(0), bed=Bed(30.0), feed=Feed(400.0))
 ONE_WAY = attrs.evolve(BOTH, scale=Scale(90, feed_side_most=60, discharge_side_most=0))
 SHARP = Readings(1e-6, 1e-6)
 
@@ -55,9 +55,10 @@ def test_a_rolled_bar_shows_its_angle_in_long_less_short() -> None:
 
 
 def test_uncertainty_of_a_rolled_bar() -> None:
-    """Two readings of 0.5 mm over 2 x 40 mm: r2 * 0.5 / 80 of slope, cos^2 45 = 1/2 of that in radians."""
+    """Two readings of 0.5 mm over 2 x 40 mm: r2 * 0.5 / 80 of slope, and the drawn width's own 0.5 mm, by which the
+    slope of 1 goes by 0.5 / 40; cos^2 45 = 1/2 of both as squares, in radians."""
     found = first_piece(FRAME, made(45, 45), ROLLED, Readings(0.5, 0.25))
-    expected = math.degrees(math.sqrt(2) * 0.5 / 80 / 2)
+    expected = math.degrees(math.hypot(math.sqrt(2) * 0.5 / 80, 0.5 / 40) / 2)
     assert [finding.uncertainty for finding in found.angles] == pytest.approx([expected, expected])
     assert found.length.uncertainty == pytest.approx(0.5 * math.hypot(0.5, 0.5))
     assert [told.text for told in found.change] == ["nothing: every error is within what the readings can tell"]
@@ -88,10 +89,11 @@ def test_a_swung_arm_with_one_end_by_protractor_shows_both() -> None:
 
 
 def test_uncertainty_of_the_other_end() -> None:
-    """At 45 the known end's 0.25 degrees are 2 * 0.25 of slope, beside r2 * 0.5 / 40 from the tape; half as angle."""
+    """At 45 the known end's 0.25 degrees are 2 * 0.25 of slope, beside r2 * 0.5 / 40 from the tape and 2 * 0.5 / 40
+    from the width of the drawing; half as angle."""
     measured = attrs.evolve(made(45, 45), left=45)
     other = first_piece(FRAME, measured, SWUNG, Readings(0.5, 0.25)).angles[1]
-    slack = math.hypot(math.sqrt(2) * 0.5 / 40, 2 * math.radians(0.25))
+    slack = math.hypot(math.sqrt(2) * 0.5 / 40, 2 * 0.5 / 40, 2 * math.radians(0.25))
     assert (other.on, other.uncertainty) == ("right", pytest.approx(math.degrees(slack / 2)))
 
 
@@ -110,7 +112,7 @@ def test_parallel_ends_need_a_protractor() -> None:
     assert (found.length.on, found.length.error) == ("the side", pytest.approx(-0.8))
     assert any("ends are parallel" in says for says in found.measure)
     told = first_piece(piece, Measured(999.2, 999.2, right=30.5), readings=SHARP, saw=BOTH)
-    assert angles(told) == {"right": 0.5}
+    assert angles(told) == pytest.approx({"left": -0.5, "right": 0.5}, abs=1e-6)
     assert not any("ends are parallel" in says for says in told.measure)
 
 
@@ -128,29 +130,153 @@ def test_a_blade_that_leads_is_no_scale_error() -> None:
 
 
 CORRECTIONS = [
-    # square, positive, two_sided, jaw, end, kept offset, error of the miter, new offset
-    (90, "feed-side", False, "left", "right", 0.0, 0.5, -0.5),
-    (90, "feed-side", False, "left", "left", 0.0, 0.5, 0.5),
-    (90, "discharge-side", False, "left", "right", 0.0, 0.5, 0.5),
-    (0, "feed-side", False, "right", "right", 0.25, 0.5, 0.75),
-    (0, "feed-side", True, "left", "right", 0.25, 0.5, -0.25),
-    (0, "feed-side", True, "left", "left", 0.0, 0.5, 0.5),
+    # square, positive, two_sided, jaw, kept offset, error of the right miter (the left has its opposite), new offset
+    (90, "feed-side", False, "left", 0.0, 0.5, -0.5),
+    (90, "discharge-side", False, "left", 0.0, 0.5, 0.5),
+    (0, "feed-side", False, "right", 0.25, 0.5, 0.75),
+    (0, "feed-side", True, "left", 0.25, 0.5, -0.25),
+    (0, "feed-side", True, "right", 0.25, 0.5, 0.75),
+    (0, "feed-side", True, "left", 0.0, -1.0, 1.0),
 ]
 
 
-@pytest.mark.parametrize(("square", "positive", "two", "jaw", "end", "kept", "error", "new"), CORRECTIONS)
+@pytest.mark.parametrize(("square", "positive", "two", "jaw", "kept", "error", "new"), CORRECTIONS)
 def test_the_correction_makes_the_scale_true(
-    square: float, positive: str, two: bool, jaw: str, end: str, kept: float, error: float, new: float
+    square: float, positive: str, two: bool, jaw: str, kept: float, error: float, new: float
 ) -> None:
-    """Set to the reading for 45 the arm cut 45.5; with the new offset the reading for 45.5 is what the scale showed."""
+    """Set to the readings for 45 the arm cut 45.5 at one end and 44.5 at the other, so it stood 0.5 degrees to one
+    side for both; with the new offset the readings for what was cut are what the scale showed, on the same sides."""
     scale = Scale(square, positive, two, offset=kept)
     saw = attrs.evolve(BOTH, scale=scale, fixed_jaw=jaw)
-    measured = attrs.evolve(made(45, 45), **{end: 45 + error})
-    found = first_piece(FRAME, measured, SWUNG, Readings(10, 1e-6), saw)
+    cut = {"left": 45 - error, "right": 45 + error}
+    found = first_piece(FRAME, attrs.evolve(made(**cut), **cut), SWUNG, Readings(10, 1e-6), saw)
     assert found.correction == pytest.approx(new)
-    swing = saw.reach(TUBE, mt.Cut(45), end).swing
-    swung = saw.reach(TUBE, mt.Cut(45 + error), end).swing
-    assert attrs.evolve(scale, offset=new).reading(swung) == pytest.approx(scale.reading(swing))
+    for end, miter in cut.items():
+        shown = saw.reach(TUBE, mt.Cut(45), end)
+        swung = saw.reach(TUBE, mt.Cut(miter), end).swing
+        kept_scale = attrs.evolve(scale, offset=new)
+        assert kept_scale.reading(swung) == pytest.approx(shown.scale)
+        assert kept_scale.reading_side(swung) == shown.scale_side
+
+
+def test_ends_that_err_alike_on_a_two_way_saw_are_no_error_of_the_scale() -> None:
+    """Both 0.35 too large, one swung to either side: the arm went 0.35 too far each time, away from square.
+
+    One swing for both would put one end right and the other 0.7 out.
+    """
+    found = first_piece(FRAME, attrs.evolve(made(45.35, 45.35), left=45.35, right=45.35), saw=BOTH)
+    assert (found.arm, found.correction) == (None, None)
+    swings = [told.text for told in found.change if "swing the arm" in told.text]
+    assert swings == [
+        "for the left end swing the arm 0.35 degrees further to the feed side",
+        "for the right end swing the arm 0.35 degrees further to the discharge side",
+    ]
+    assert any("no error of the scale" in told.text for told in found.change)
+
+
+def test_an_error_of_the_arm_shows_with_opposite_signs_on_a_two_way_saw() -> None:
+    """The arm stands 0.7 too far to the feed side: the right miter is so much larger, the left so much smaller."""
+    measured = attrs.evolve(made(44.3, 45.7), left=44.3, right=45.7)
+    found = first_piece(FRAME, measured, saw=BOTH)
+    assert found.arm is not None
+    assert (found.arm.error, found.correction) == (pytest.approx(0.7), pytest.approx(-0.7))
+    assert [told.text for told in found.change if "swing the arm" in told.text] == [
+        "swing the arm 0.70 degrees further to the discharge side"
+    ]
+
+
+def test_one_end_alone_is_no_error_of_the_scale() -> None:
+    """The right end by protractor, 0.6 too large; the tape cannot tell the left within 0.6: no correction is known."""
+    found = first_piece(FRAME, attrs.evolve(made(45, 45.6), right=45.6), saw=BOTH)
+    assert (found.arm, found.correction) == (None, None)
+    assert "for the right end swing the arm 0.60 degrees further to the discharge side" in [
+        told.text for told in found.change
+    ]
+    assert any("measure the other end by protractor too" in says for says in found.measure)
+
+
+def test_a_correction_within_what_the_readings_can_tell_is_not_known() -> None:
+    """0.5 mm of tape either way on 40 mm is more than 0.2 degrees."""
+    found = first_piece(FRAME, made(45.2, 45.2), saw=ONE_WAY)
+    assert found.arm is not None
+    assert not found.arm.sure
+    assert found.correction is None
+
+
+def test_an_angle_is_judged_at_the_measured_width_where_the_long_point_is_drawn() -> None:
+    """Drawn 1000 to the long point, 40 wide; a bar 42 wide cut right is 1000 and 916."""
+    piece = mt.Piece(TUBE, 1000, mt.Cut(45), mt.Cut(45))
+    for saw in (BOTH, ONE_WAY):
+        found = first_piece(piece, Measured(1000, 916, 42.0, 45.0, 45.0), readings=SHARP, saw=saw)
+        assert angles(found) == pytest.approx({"left": 0, "right": 0}, abs=1e-6)
+        assert found.length.error == pytest.approx(0, abs=1e-6)
+
+
+@pytest.mark.parametrize("tape", [None, 0.02, 0.2, 0.5, 1.0, 3.0])
+@pytest.mark.parametrize("wide", [40.0, 120.0])
+def test_a_width_that_was_not_measured_makes_nothing_surer(tape: float | None, wide: float) -> None:
+    piece = mt.Piece(mt.rect_tube(wide, 80, 3, 0, 0), 1000, mt.Cut(45), mt.Cut(45))
+    measured, readings = Measured(1000, 1000 - 2 * wide - 1), Readings(tape)
+    without, given = (
+        first_piece(piece, one, ROLLED, readings) for one in (measured, attrs.evolve(measured, width=wide))
+    )
+    for one, other in zip(
+        (*without.angles, without.slope_sum, without.length),
+        (*given.angles, given.slope_sum, given.length),
+        strict=True,
+    ):
+        assert one.error == pytest.approx(other.error)
+        assert one.uncertainty >= other.uncertainty - 1e-9
+
+
+def test_what_long_and_short_point_become_is_told() -> None:
+    """Both ends at 46 where 45 was meant, right on the centerline: 40 mm of slope 1 either side of 1000 remain."""
+    found = first_piece(FRAME, made(46, 46), saw=ONE_WAY)
+    assert found.angle_right == pytest.approx((1040, 960))
+    off = 40 * slope(46)
+    says = "with the angle put right the long point goes from {} to {}, the short point from {} to {}"
+    (told,) = (sentence for sentence in found.change if sentence.text == says)
+    assert told.lengths == pytest.approx((1000 + off, 1040, 1000 - off, 960))
+
+
+ASSUMED = [
+    ({"saw": ONE_WAY}, {}, ["the width as drawn, 40 mm within 0.5 mm", "the tape right within 0.5 mm", "bar rolled"]),
+    ({"way": ROLLED, "readings": Readings(0.2)}, {"width": 40.0}, ["a feed that moved the bar"]),
+    (
+        {"saw": attrs.evolve(BOTH, feed=None), "readings": Readings(0.2)},
+        {"width": 40.0, "left": 45.0},
+        ["protractor right within 0.25 degrees", "the arm swung between the ends", "a stop at the long tip"],
+    ),
+    ({"saw": BOTH, "way": SWUNG, "readings": Readings(0.2, 0.1)}, {"width": 40.0, "left": 45.0}, []),
+    ({"saw": BOTH, "way": ROLLED, "readings": Readings(0.2)}, {"width": 40.0}, ["no side of the arm"]),
+]
+
+
+@pytest.mark.parametrize(("given", "measures", "says"), ASSUMED)
+def test_what_nobody_said_is_named(given: dict[str, object], measures: dict[str, float], says: list[str]) -> None:
+    found = first_piece(FRAME, attrs.evolve(made(45, 45), **measures), **given)  # type: ignore[arg-type]
+    told = [sentence.in_units("mm") for sentence in found.assumed]
+    assert len(told) == len(says)
+    assert all(part in sentence for part, sentence in zip(says, told, strict=True))
+
+
+def test_a_length_that_hangs_on_what_is_not_known_waits_for_it() -> None:
+    """Both ends 1 degree out, and nobody says where the arm swings about or which end it is: no length is changed."""
+    measured = made(46, 46, 1003)
+    no_axis = first_piece(FRAME, attrs.evolve(measured, left=46, right=46), SWUNG)
+    at_a_stop = first_piece(FRAME, attrs.evolve(measured, width=40), SWUNG, SHARP, BOTH, "long")
+    for found in (no_axis, at_a_stop):
+        assert not any("shorten" in told.text for told in found.change)
+        assert any("measure the length anew" in says for says in found.measure)
+
+
+@pytest.mark.parametrize(
+    ("way", "left", "right"), [(ROLLED, 45, 30), (PARALLEL, 45, 45), (ROLLED, -30, 30), (PARALLEL, 0, 10)]
+)
+def test_a_way_that_cannot_have_made_both_miters_is_refused(way: str, left: float, right: float) -> None:
+    piece = mt.Piece(TUBE, 1000, mt.Cut(left), mt.Cut(right))
+    with pytest.raises(BadInput, match="an arm left alone makes"):
+        first_piece(piece, Measured(1000, 950), way)
 
 
 def test_the_correction_of_a_rolled_bar() -> None:
@@ -191,3 +317,5 @@ def test_a_way_or_a_saw_is_needed() -> None:
         first_piece(FRAME, made(45, 45))
     with pytest.raises(BadInput, match="bevel"):
         first_piece(mt.Piece(TUBE, 1000, mt.Cut(45, 5), mt.Cut(45)), made(45, 45), ROLLED)
+    with pytest.raises(BadInput, match="ends of one plane"):
+        first_piece(mt.Piece(TUBE, 1000, mt.Cut(45), (mt.Cut(45), mt.Cut(-30))), made(45, 45), SWUNG)

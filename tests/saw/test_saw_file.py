@@ -13,6 +13,8 @@ from mitertool.saw import Scale
 from mitertool.saw.machine import Arm, Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
 from mitertool.saw.saw import explain
 
+KEPT_FROM = "FLAT 60x10, 500 long-point, 0 and 45: long 500, short 440.5"
+
 FULL = """\
 format = 1
 
@@ -32,6 +34,7 @@ discharge_side_most = "45 1/2"
 division = 0.5
 offset = -0.25
 offset_date = 2024-05-17
+offset_from = "FLAT 60x10, 500 long-point, 0 and 45: long 500, short 440.5"
 
 [tilt]
 lowest = 0
@@ -144,7 +147,7 @@ def test_every_key_is_read(tmp_path: Path) -> None:
         name="bench saw",
         kind="hinged",
         kerf=1.3,
-        scale=Scale(90, "discharge-side", False, 60, 45.5, 0.5, -0.25, "2024-05-17"),
+        scale=Scale(90, "discharge-side", False, 60, 45.5, 0.5, -0.25, "2024-05-17", KEPT_FROM),
         tilt=Tilt(0, 45),
         fixed_jaw="right",
         grip=80,

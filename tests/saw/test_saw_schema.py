@@ -27,7 +27,7 @@ HINGED: dict[str, Any] = {
     "format": 1,
     "saw": {"name": "a", "units": "mm", "kind": "hinged", "kerf": 1.3, "invented": True},
     "scale": {"square": 0, "positive": "feed-side", "two_sided": False, "feed_side_most": 60, "discharge_side_most": 45}
-    | {"division": 0.5, "offset": 0.1, "offset_date": "2024-05-17"},
+    | {"division": 0.5, "offset": 0.1, "offset_date": "2024-05-17", "offset_from": "FLAT 60x10"},
     "tilt": {"lowest": -45, "highest": 45},
     "arm": {"hinge_u": -500, "hinge_z": 80, "below_bed": 6, "lift_highest": 60, "stop_u": 300},
     "bed": {"swing_axis": 30, "width": 400, "height": 300, "blade_offset": 0},
