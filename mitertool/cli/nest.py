@@ -19,6 +19,7 @@ def nest(
     job: JobPath,
     compare: Annotated[bool, typer.Option("--compare", help="Show three other ways beside the chosen one.")] = False,
     done: Annotated[Path | None, typer.Option("--done", help="CSV of what is already cut; plans the rest.")] = None,
+    anyway: Annotated[bool, typer.Option("--anyway", help="Plan what fits where some pieces do not.")] = False,
     effort: Annotated[str, typer.Option(help="How hard to search, 1 is usual; counted in work.")] = "1",
     time_limit: Annotated[str, typer.Option(help="Seconds after which the best plan so far is taken.")] = "",
     as_json: AsJson = False,
@@ -36,18 +37,26 @@ def nest(
     unit = units_of(units) if units else work.head.units
     amount = plain_number(effort, "--effort")
     limit = plain_number(time_limit, "--time-limit") if time_limit else None
-    finished = read_done(done, work.head.units) if done else None
+    finished = read_done(done, work) if done else None
     with progress(quiet=as_json) as tell:
-        solution = jobs.solve(work, finished, amount, limit, lambda cost, bound: tell(bound / cost, _says(cost, bound)))
+        solution = jobs.solve(work, finished, amount, limit, lambda cost, bound: tell(*_so_far(cost, bound)))
     if solution.plan is None:
-        raise CannotMake(solution.problems or ("the job has no [[stock]]: nothing to plan bars from",))
-    others = jobs.compare(work, solution, amount) if compare else ()
+        raise CannotMake((*solution.problems, "the job has no [[stock]]: nothing to plan bars from"))
+    if solution.problems and not anyway:
+        raise CannotMake(solution.refusal)
+    others = jobs.compare(work, solution, finished, amount) if compare else ()
     record = {**of_plan(solution.plan), **({"alternatives": [_record(one) for one in others]} if compare else {})}
-    answer(record, [*_lines(solution, unit), *_compared(others, unit)], as_json)
+    problems = [f"cannot be made: {problem}" for problem in solution.problems]
+    answer(
+        {**record, "problems": list(solution.problems)},
+        [*_lines(solution, unit), *_compared(others, unit), *problems],
+        as_json,
+    )
 
 
-def _says(cost: float, bound: float) -> str:
-    return f"best so far {cost:g}, no plan below {bound:g}"
+def _so_far(cost: float, bound: float) -> tuple[float, str]:
+    """The share that is proved, and what stands; steel that costs nothing cannot cost less."""
+    return bound / cost if cost else 1.0, f"best so far {cost:g}, no plan below {bound:g}"
 
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
@@ -60,12 +69,14 @@ def _lines(solution: Solution, unit: Units) -> list[str]:
         placed = ", ".join(f"{p.mark} at {show_length(p.at, unit)}" for p in bar.pieces)
         lengths = (show_length(bar.stock_length, unit), show_length(bar.drop, unit))
         rows.append((str(bar.count), bar.section.name, *lengths, placed))
+    if not plan.bars:
+        return ["no bar is cut: nothing is left to do" if not plan.left_out else "no bar is cut: nothing fits"]
     best = "proved best" if plan.proved else "not proved best"
     tip = "" if plan.tip_to_tip is None else f"; tip to tip, first fit, would cost {plan.tip_to_tip:g}"
     setups = f"set-ups: {plan.swings} swings, {plan.rolls} rolls; no plan below {plan.setups_bound}"
     return [
         *aligned(rows),
-        f"cost {plan.cost:g}, no plan below {plan.lower_bound:g}: {best}{tip}",
+        f"cost {plan.cost:g}; {', '.join(plan.within)}, no plan below {plan.lower_bound:g}: {best}{tip}",
         f"{setups}. Objective: {plan.objective}",
         *([f"the search ended early: {plan.stopped}"] if plan.stopped else []),
     ]

@@ -7,6 +7,7 @@ from pathlib import Path
 import attrs
 
 from mitertool.frame import Assembly, Resolution
+from mitertool.job.rack import Rack
 from mitertool.nest import Allowance, Stock
 from mitertool.piece import Piece
 from mitertool.quantity import Units
@@ -50,6 +51,14 @@ class PieceOrder:
         """All marks that this order brings about."""
         return (self.mark, self.opposite_mark) if self.opposite else (self.mark,)
 
+    @property
+    def counts(self) -> tuple[tuple[str, int], ...]:
+        """Every mark that is cut with how many; an opposite hand that is the same piece goes by the first mark."""
+        if self.opposite and self.piece.is_own_opposite:
+            return ((self.mark, self.quantity + self.opposite),)
+        both = ((self.mark, self.quantity), (self.opposite_mark, self.opposite))
+        return tuple((mark, count) for mark, count in both if count)
+
 
 @attrs.frozen
 class FrameOrder:
@@ -72,6 +81,7 @@ class Job:
     saw: Saw | None
     saw_path: str
     digest: str
+    rack: Rack = attrs.field(factory=Rack)
 
     @property
     def resolution(self) -> Resolution:

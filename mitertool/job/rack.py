@@ -48,7 +48,7 @@ SHAPES: Final[Mapping[str, tuple[Callable[..., Section], tuple[str, ...], tuple[
 class Rack:
     """Sections by the names that a job gives its own."""
 
-    own: Mapping[str, Section]
+    own: Mapping[str, Section] = attrs.field(factory=dict)
 
     @classmethod
     def read(cls, top: Table, folder: Path) -> Self:

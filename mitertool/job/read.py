@@ -53,13 +53,14 @@ def load(path: str | Path) -> Job:
         saw=saw,
         saw_path=saw_path,
         digest=_digest(path, (saw_path, *_named_files(top))),
+        rack=rack,
     )
 
 
 def one_frame(keys: Mapping[str, Any], unit: Units, saw: Saw | None) -> Solution:
     """A single frame given by the keys of a [[frame]] table, solved as a job of its own."""
     head, here = Head(name=str(keys["shape"]), units=unit), Path()
-    shop = Shop(Rack({}), here, resolution(head.units, saw))
+    shop = Shop(Rack(), here, resolution(head.units, saw))
     table = Table(keys, (), unit)
     order = frame_order(table, shop)
     return solve(Job(here, head, tuple(of_frame(order, table)), (order,), (), None, saw, "", ""))

@@ -13,6 +13,7 @@ from mitertool.job.runs import Run, cuts_in_order
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solved import SolvedPiece
 from mitertool.nest import Plan
+from mitertool.nest.fitting import what_fits_says
 from mitertool.quantity.problem import Problem
 
 __all__ = ["Solution", "SolvedPiece"]
@@ -49,6 +50,13 @@ class Solution:
     def problems(self) -> tuple[str, ...]:
         """Why it cannot be made as asked, a sentence each in the units of the job; empty where it can."""
         return tuple(problem.told.in_units(self.job.head.units) for problem in self.found)
+
+    @property
+    def refusal(self) -> tuple[str, ...]:
+        """All that is said where a job with problems is refused: the problems, and what fits the bars all the same."""
+        hopeless = {piece.mark for piece in self.pieces if piece.problems}
+        fits = what_fits_says(self.plan, hopeless) if self.plan else ""
+        return (*self.problems, *((fits,) if fits else ()))
 
     @property
     def problem_marks(self) -> tuple[str, ...]:

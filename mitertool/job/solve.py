@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, Final
 
+import attrs
+
 from mitertool import nest
 from mitertool.base.errors import BadInput
 from mitertool.frame.alternatives import past_the_scale
@@ -27,7 +29,7 @@ def solve(
     time_limit: float | None = None,
     progress: Progress | None = None,
 ) -> Solution:
-    """Everything that a packet shows. Problems are listed in the answer, not raised.
+    """Everything that a packet shows. Problems are listed in the answer, not raised; the plan is of what fits.
 
     `done`, `effort`, `time_limit` (seconds) and `progress` go to the search for bars as `nest.solve` tells.
     """
@@ -41,6 +43,7 @@ def solve(
             plan = nest.solve(items, stock, allowance, **_terms(job), **search)
         except nest.NoBars as error:
             found += error.problems
+            plan = error.plan
     worked = runs(plan, pieces, job.saw)
     blamed = {piece.mark for piece in pieces if piece.problems}
     found += [Problem(mark, told) for mark, told in on_bars(worked) if mark not in blamed]
@@ -83,10 +86,12 @@ def _solved(order: PieceOrder, mark: str, hand: str, piece: Piece, quantity: int
     return SolvedPiece(order, mark, hand, piece, quantity, *own, drawn)
 
 
-def compare(job: Job, solution: Solution, effort: float = 1.0) -> tuple[Alternative, ...]:
-    """The chosen plan beside least steel, fewest set-ups and same angle together."""
+def compare(job: Job, solution: Solution, done: Done | None = None, effort: float = 1.0) -> tuple[Alternative, ...]:
+    """The chosen plan beside least steel, fewest set-ups and same angle together, of what fits and is not done."""
     items, stock, allowance = bar_work(job, solution.pieces)
-    return nest.compare(items, stock, allowance, effort=effort, **_terms(job))
+    out = dict(solution.plan.left_out) if solution.plan else {}
+    fitting = [attrs.evolve(item, quantity=item.quantity - out.get(item.mark, 0)) for item in items]
+    return nest.compare(fitting, stock, allowance, done=done, effort=effort, chosen=solution.plan, **_terms(job))
 
 
 def bar_work(job: Job, pieces: tuple[SolvedPiece, ...]) -> tuple[list[Item], tuple[Stock, ...], Allowance]:

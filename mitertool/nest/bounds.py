@@ -51,10 +51,8 @@ def by_prices(lot: Lot, prices: Sequence[float], earns: Sequence[float]) -> Floo
     of unlimited stock allow: concave in f, so its maximum lies at a break.
     """
     worth = sum(price * n for price, n in zip(prices, lot.demand, strict=True))
-    breaks = {
-        stock.price / earned: stock.quantity for stock, earned in zip(lot.stock, earns, strict=True) if earned > 0
-    }
-    most = min((f for f, quantity in breaks.items() if quantity is None), default=inf)
+    breaks = [(s.price / earned, s.quantity) for s, earned in zip(lot.stock, earns, strict=True) if earned > 0]
+    most = min((f for f, quantity in breaks if quantity is None), default=inf)
 
     def value(factor: float) -> float:
         surplus = (
@@ -64,7 +62,7 @@ def by_prices(lot: Lot, prices: Sequence[float], earns: Sequence[float]) -> Floo
         )
         return factor * worth - sum(surplus)
 
-    factor = max((f for f in breaks if f <= most), key=value, default=0.0)
+    factor = max((f for f, _ in breaks if f <= most), key=value, default=0.0)
     weight = sum(w * n for w, n in zip(lot.weights, lot.demand, strict=True))
     plain = value(factor)
     raised = max(plain, cheapest_bars(lot, weight, plain))

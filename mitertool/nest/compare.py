@@ -51,21 +51,27 @@ def compare(
     effort: float = 1.0,
     time_limit: float | None = None,
     progress: Progress | None = None,
+    chosen: Plan | None = None,
 ) -> tuple[Alternative, ...]:
     """The chosen plan and three others, each looked for with the same effort; arguments and errors as `solve`.
 
-    "same angle together" is left out where its blanks cannot be cut from the stock.
+    `chosen` is a plan of just these pieces that is there already. A way in which stock runs out is left out.
     """
     if done is not None:
         items, stock = remaining(items, stock, done)
     terms = Terms(arm, rates, effort, time_limit, progress)
     dear = Goal(wedge=10 * max((one.price for one in stock), default=0.0), pull=200.0)
-    chosen = _alternative("chosen", planned(items, stock, allowance, terms), [], rates)
+    first = _alternative("chosen", chosen or planned(items, stock, allowance, terms), [], rates)
     others = [Goal(), dear] if rates else [dear]
-    found = [
-        _alternative("", planned(items, stock, allowance, attrs.evolve(terms, goal=goal)), [], rates) for goal in others
-    ]
-    return (*_best_of_each([chosen, *found]), *_same_angle(items, stock, allowance, terms))
+    found = [one for goal in others for one in _other(items, stock, allowance, attrs.evolve(terms, goal=goal))]
+    return (*_best_of_each([first, *found]), *_same_angle(items, stock, allowance, terms))
+
+
+def _other(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance, terms: Terms) -> list[Alternative]:
+    try:
+        return [_alternative("", planned(items, stock, allowance, terms), [], terms.rates)]
+    except CannotMake:
+        return []
 
 
 def _best_of_each(found: Sequence[Alternative]) -> list[Alternative]:

@@ -47,7 +47,7 @@ def _stock(stock: Sequence[Stock], done: Done) -> list[Stock]:
     for bar in done.used:
         count = 1 if bar.quantity is None else bar.quantity
         for number, one in enumerate(left):
-            if (one.section, one.grade, one.length) == (bar.section, bar.grade, bar.length) and count:
+            if one.same_bar(bar) and count:
                 taken = count if one.quantity is None else min(count, one.quantity)
                 quantity = None if one.quantity is None else one.quantity - taken
                 left[number] = attrs.evolve(one, quantity=quantity)

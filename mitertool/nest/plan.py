@@ -8,6 +8,7 @@ from typing import Any
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.piece import Piece
 from mitertool.sections import Section
 
@@ -42,6 +43,11 @@ class Stock:
     grade: str = ""
     quantity: int | None = attrs.field(default=None, validator=attrs.validators.optional(_from_zero))
     cost: float | None = attrs.field(default=None, validator=attrs.validators.optional(_from_zero))
+
+    def same_bar(self, other: Stock) -> bool:
+        """Whether both are bars of one section, grade and length."""
+        alike = (self.section, self.grade) == (other.section, other.grade)
+        return alike and abs(self.length - other.length) <= SAME_LENGTH
 
     @property
     def price(self) -> float:
@@ -192,7 +198,8 @@ class Plan:
     least, and `shop_bound` bounds it. `bounds` tells how `lower_bound` was obtained. `setups_bound` bounds swings and
     rolls together. `tip_to_tip` is the cost where each piece is counted tip to tip and put on the first bar that
     takes it (None where stock does not go round). `stopped` is "" or why the search ended early: "effort", "time",
-    "interrupted"; a plan that was stopped early may still be proved.
+    "interrupted"; a plan that was stopped early may still be proved. `left_out` are marks of which so many pieces
+    fit no bar. Bounds hold for the pieces on bars, and `within` says in clauses which plans were searched.
     """
 
     bars: tuple[Bar, ...]
@@ -210,6 +217,8 @@ class Plan:
     shop_bound: float | None = None
     minutes: float | None = None
     stopped: str = ""
+    left_out: tuple[tuple[str, int], ...] = ()
+    within: tuple[str, ...] = ("cut bar by bar",)
 
     @property
     def setups(self) -> int:

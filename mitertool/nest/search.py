@@ -78,7 +78,7 @@ class Search:
         if self.finished or not self.lot.kinds:
             return
         for longer, dear, wedges in _TASTES:
-            self._offer(self._filled(self._taste(longer, dear, wedges)))
+            self.offer(self._filled(self._taste(longer, dear, wedges)))
             if self.work.over or self.finished:
                 return
         generator = Generator(self.lot, self.work)
@@ -98,7 +98,7 @@ class Search:
     def _cuts(self, bars: Sequence[Cutting]) -> int:
         return sum(self.lot.mismatches(bar.walk) for bar in bars)
 
-    def _offer(self, found: Found) -> None:
+    def offer(self, found: Found) -> None:
         """Take a plan if it is better."""
         self._keep(found.bars)
         if self._score(found) < self._score(self.best):
@@ -172,7 +172,7 @@ class Search:
             self._generate(generator, self.goal.wedge)
         for steps in (self._dived(generator), self._chosen(), self._near(generator)):
             for found in steps:
-                self._offer(found)
+                self.offer(found)
                 if self.proved or self.work.over:
                     return
 
@@ -219,7 +219,7 @@ class Search:
             budget = self.cost * (1 + _SAME)
             steps = self._whole(columns, Task(cuts, _nodes(columns), budget, self._start(columns), 1 - _SAME, least))
         for found in steps:
-            self._offer(found)
+            self.offer(found)
 
     def _start(self, columns: Sequence[Column]) -> tuple[int, ...]:
         if not self.best.whole:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Sequence
 from math import isfinite
 from typing import TYPE_CHECKING
@@ -11,7 +12,8 @@ import attrs
 from mitertool.base.errors import BadInput, CannotMake
 from mitertool.nest import assemble, order, setups
 from mitertool.nest.done import Done, remaining
-from mitertool.nest.greedy import tip_to_tip
+from mitertool.nest.fitting import within, without_the_rest
+from mitertool.nest.greedy import Found, tip_to_tip
 from mitertool.nest.lots import FULL, Lot, lots
 from mitertool.nest.plan import ANY_ARM, Allowance, Arm, Bound, Item, Plan, Rates, Steel, Stock
 from mitertool.nest.spacing import right_slope, start, tail
@@ -30,11 +32,12 @@ Progress = Callable[[float, float], None]
 class NoBars(CannotMake):
     """Pieces for which there is no bar.
 
-    Attributes: `problems`, one a mark, whose sentences can be written in any units; `reasons` has them in mm.
+    Attributes: `problems`, one a mark, whose sentences can be written in any units; `reasons` has them in mm; `plan`
+    puts the others on bars.
     """
 
-    def __init__(self, problems: Sequence[Problem]) -> None:
-        self.problems = tuple(problems)
+    def __init__(self, problems: Sequence[Problem], plan: Plan) -> None:
+        self.problems, self.plan = tuple(problems), plan
         super().__init__([problem.told.in_units("mm") for problem in problems])
 
 
@@ -68,8 +71,8 @@ def solve(
     takes out what is already cut. The plan is the same for the same `effort`; only `time_limit` (s) depends on the
     clock. Ctrl-C ends the search with the best plan so far.
 
-    Raises `NoBars` with every piece that no bar takes or that stock runs out for, `BadInput` for poses that
-    the section does not allow.
+    Raises `NoBars` with every piece that no bar takes or that stock runs out for and a plan of the others,
+    `BadInput` for poses that the section does not allow.
     """
     if done is not None:
         items, stock = remaining(items, stock, done)
@@ -79,13 +82,34 @@ def solve(
 def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance, terms: Terms) -> Plan:
     """The plan for given terms; errors as `solve`."""
     _check(items, terms)
-    found = list(lots(items, stock, allowance))
-    problems = [problem for lot in found for problem in _too_long(lot, allowance)]
-    searches, stopped = _search([lot for lot in found if not _hopeless(lot)], terms)
-    problems += [problem for search in searches for problem in _run_out(search)]
-    if problems:
-        raise NoBars(problems)
-    return _plan(searches, allowance, terms, stopped)
+    too_long = [problem for lot in lots(items, stock, allowance) for problem in _too_long(lot, allowance)]
+    marks = {problem.mark for problem in too_long}
+    fitting = [item for item in items if item.mark not in marks]
+    searches, stopped = _search(list(lots(fitting, stock, allowance)), terms)
+    run_out = [problem for search in searches for problem in _run_out(search)]
+    if run_out:
+        searches, stopped = _search_what_fits(searches, terms, stopped)
+    plan = attrs.evolve(_plan(searches, allowance, terms, stopped), left_out=_left_out(items, searches))
+    plan = attrs.evolve(plan, within=within(items, plan.left_out))
+    if too_long or run_out:
+        raise NoBars([*too_long, *run_out], plan)
+    return plan
+
+
+def _search_what_fits(searches: Sequence[Search], terms: Terms, stopped: str) -> tuple[list[Search], str]:
+    """The lots without what is on no bar, searched from the bars that stand; not again where the user has stopped."""
+    found = [(without_the_rest(search.lot, search.best), search.best) for search in searches]
+    fitting = [(lot, best) for lot, best in found if any(lot.demand)]
+    again = attrs.evolve(terms, effort=0.0) if stopped == _INTERRUPTED else terms
+    found_again, later = _search([lot for lot, _ in fitting], again, [best for _, best in fitting])
+    return found_again, stopped if stopped == _INTERRUPTED else later
+
+
+def _left_out(items: Sequence[Item], searches: Sequence[Search]) -> tuple[tuple[str, int], ...]:
+    """The marks of which pieces are on no bar, with how many."""
+    planned = Counter({m.item.mark: m.item.quantity for s in searches for kind in s.lot.kinds for m in kind.members})
+    missing = ((item.mark, item.quantity - planned[item.mark]) for item in items)
+    return tuple((mark, count) for mark, count in missing if count)
 
 
 def _check(items: Sequence[Item], terms: Terms) -> None:
@@ -98,10 +122,6 @@ def _check(items: Sequence[Item], terms: Terms) -> None:
             )
     if not (isfinite(terms.effort) and terms.effort >= 0):
         raise BadInput("effort", terms.effort, "allowed: 0 or more")
-
-
-def _hopeless(lot: Lot) -> bool:
-    return bool(list(_long_kinds(lot)))
 
 
 def _long_kinds(lot: Lot) -> list[int]:
@@ -148,8 +168,11 @@ def _run_out(search: Search) -> list[Problem]:
     return problems
 
 
-def _search(found: Sequence[Lot], terms: Terms) -> tuple[list[Search], str]:
-    """Every lot searched with its share of the work; stopped early or not, each has a plan."""
+def _search(found: Sequence[Lot], terms: Terms, starts: Sequence[Found] = ()) -> tuple[list[Search], str]:
+    """Every lot searched with its share of the work, from the bars of `starts` where any; each has a plan.
+
+    A search that is stopped early has the best plan so far.
+    """
     from mitertool.nest.search import Search  # numpy comes with it, which a command without bars has no use for
 
     work = Work(0.0, terms.time_limit)
@@ -161,6 +184,8 @@ def _search(found: Sequence[Lot], terms: Terms) -> tuple[list[Search], str]:
             terms.progress(sum(s.cost for s in searches), sum(s.floor.value for s in searches))
 
     searches += [Search(lot, goal, work, report) for lot in found]
+    for search, start_at in zip(searches, starts, strict=False):
+        search.offer(Found(start_at.bars, (0,) * len(start_at.missing)))
     stopped = ""
     try:
         report()
@@ -170,10 +195,11 @@ def _search(found: Sequence[Lot], terms: Terms) -> tuple[list[Search], str]:
             if work.over and not (search.finished):
                 stopped = "time" if work.late else "effort"
     except KeyboardInterrupt:
-        stopped = "interrupted"
+        stopped = _INTERRUPTED
     return searches, stopped
 
 
+_INTERRUPTED = "interrupted"
 _EFFORT = 1000.0
 _EFFORT_A_PIECE = 10.0
 """Work a lot and a piece for an effort of 1: some seconds for a shop's job, a minute for two thousand pieces."""

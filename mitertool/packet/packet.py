@@ -52,7 +52,7 @@ def write_packet(
     """
     finish_killed(folder)
     if solution.problems and not anyway:
-        raise CannotMake(solution.problems)
+        raise CannotMake(solution.refusal)
     refuse_foreign_folder(folder)
     with rarely_collecting():
         files = packet_files(solution, options or Options(), tell)

@@ -227,6 +227,12 @@ _SEARCHED: Final[Mapping[str, Schema]] = {
     "shop_bound": _known("What steel and set-ups cost at least; null without rates."),
     "minutes": _known("The minutes of all set-ups; null without rates."),
     "stopped": _words("Why the search ended early: effort, time or interrupted; empty where it did not."),
+    "left_out": {
+        "type": "object",
+        "additionalProperties": {"type": "integer"},
+        "description": "How many pieces of a mark fit no bar; empty where all are on bars.",
+    },
+    "within": _list(_words("A clause."), "Which plans were searched: no plan outside of them is said to cost more."),
     "steel_mm": _record(_STEEL, "Where the steel goes, on the centerline."),
     "bounds": _list(_record(_BOUND, "A bound."), "How the lower bound was found."),
 }

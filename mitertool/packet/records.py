@@ -286,6 +286,8 @@ def of_plan(plan: Plan | None) -> Record:
         "shop_bound": plan.shop_bound,
         "minutes": plan.minutes,
         "stopped": plan.stopped,
+        "left_out": dict(plan.left_out),
+        "within": list(plan.within),
         "steel_mm": _of_steel(plan.steel),
         "bounds": [_of_bound(bound) for bound in plan.bounds],
     }

@@ -68,7 +68,9 @@ def test_packet_lists_every_reason_in_one_line(call: Call, job: str, tmp_path: P
     assert (said.code, said.out) == (1, "")
     assert said.err.startswith("mitertool: ")
     assert len(said.err.splitlines()) == 1
-    listed(said.err.split("; "))
+    *reasons, fits = said.err.split("; ")
+    listed(reasons)
+    assert fits == "what fits is 1 FINE, planned with --anyway\n"
     assert sorted(tmp_path.rglob("*")) == before
 
 

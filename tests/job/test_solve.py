@@ -103,7 +103,8 @@ def test_a_bar_is_the_same_whichever_number_comes_first(tmp_path: Path, on_rack:
 def test_both_lays_are_cut_from_one_rack(tmp_path: Path) -> None:
     text = HEAD + piece("A") + piece("B", "RHS 40x80x3") + stock(more="quantity = 1") + "[nest]\nkerf = 2\n"
     solution = solved(tmp_path, text)
-    assert solution.plan is None
+    assert solution.plan is not None
+    assert [[placed.mark for placed in bar.pieces] for bar in solution.plan.bars] == [["A"]]
     assert solution.problems == ("B: 1 more do not fit the bars of RHS 80x40x3 in stock",)
 
 

@@ -65,6 +65,8 @@ def _amounts(solution: Solution) -> Iterator[tuple[str, str]]:
         yield "Bars", "No stock lengths in the job: no list of bars"
         return
     bars, cuts = (sum(bar.count * n for bar, n in zip(plan.bars, of, strict=True)) for of in _per_bar(plan))
+    if plan.left_out:
+        yield "On no bar", ", ".join(f"{count} {mark}" for mark, count in plan.left_out)
     bought = show_length(plan.steel.bought, units)
     yield "Bars", f"{_counted(bars, 'bar')}, {bought} of stock, {_counted(cuts, 'cut')}"
     yield "Set-ups", f"{plan.swings} swings of the arm, {plan.rolls} rolls of the bar"
@@ -85,7 +87,10 @@ def _per_bar(plan: Plan) -> tuple[list[int], list[int]]:
 
 def _worth(plan: Plan) -> str:
     least = plan.proved or plan.cost <= plan.lower_bound * (1 + 1e-12)
-    return "No plan needs less." if least else "Not proved least."
+    if not least:
+        return "Not proved least."
+    searched = ", ".join(plan.within)
+    return f"{searched[:1].upper()}{searched[1:]}, no plan needs less."
 
 
 def _time(solution: Solution) -> str:

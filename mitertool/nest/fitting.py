@@ -1,0 +1,66 @@
+"""What fits the bars where not everything does, and how much a plan's claim covers; knows lots."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Container, Iterable, Iterator, Sequence
+
+import attrs
+
+from mitertool.nest.greedy import Found
+from mitertool.nest.lots import Kind, Lot, Member
+from mitertool.nest.plan import Item, Plan
+
+
+def without_the_rest(lot: Lot, found: Found) -> Lot:
+    """The lot without the pieces that are on no bar of the plan; of one kind the marks named last are left out."""
+    kinds = (_fewer(kind, missing) for kind, missing in zip(lot.kinds, found.missing, strict=True))
+    return attrs.evolve(lot, kinds=tuple(kinds))
+
+
+def _fewer(kind: Kind, missing: int) -> Kind:
+    members: list[Member] = []
+    rest = missing
+    for member in reversed(kind.members):
+        out = min(rest, member.item.quantity)
+        rest -= out
+        members.append(attrs.evolve(member, item=attrs.evolve(member.item, quantity=member.item.quantity - out)))
+    return attrs.evolve(kind, demand=kind.demand - missing, members=tuple(reversed(members)))
+
+
+def within(items: Sequence[Item], left_out: Sequence[tuple[str, int]]) -> tuple[str, ...]:
+    """What was searched, in clauses: no plan outside of it is said to be worse."""
+    wanted = [item for item in items if item.quantity]
+    held = [item.mark for item in wanted if set(item.poses) < set(item.piece.poses)]
+    return (
+        "cut bar by bar",
+        *((f"without {counted(left_out)}",) if left_out else ()),
+        *((f"turned only as allowed: {', '.join(held)}",) if held else ()),
+        *(f"{name} of each lay on bars of its own" for name in _lying_differently(wanted)),
+    )
+
+
+def counted(marks: Iterable[tuple[str, int]]) -> str:
+    """Marks with how many of each, in words."""
+    return " and ".join(f"{count} {mark}" for mark, count in marks)
+
+
+def what_fits_says(plan: Plan, hopeless: Container[str] = ()) -> str:
+    """How many pieces of which marks are on the bars of a plan that leaves some out; "" where it leaves none.
+
+    Marks that cannot be cut are not told of.
+    """
+    if not plan.left_out:
+        return ""
+    placed = Counter(piece.mark for bar in plan.bars for piece in bar.pieces for _ in range(bar.count))
+    fits = counted(pair for pair in sorted(placed.items()) if pair[0] not in hopeless)
+    return f"what fits is {fits}, planned with --anyway" if fits else "nothing fits the bars"
+
+
+def _lying_differently(items: Sequence[Item]) -> Iterator[str]:
+    """Sections of which pieces of one grade lie in more than one way; such pieces share no bar."""
+    lays: dict[tuple[str, str], set[tuple[float, bool]]] = {}
+    for item in items:
+        section = item.piece.section
+        lays.setdefault((section.name, item.grade), set()).add((section.rotation, section.turned))
+    yield from dict.fromkeys(name for (name, _), found in lays.items() if len(found) > 1)
