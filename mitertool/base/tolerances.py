@@ -29,10 +29,6 @@ LEAST_CORNER: Final = 0.5
 """degrees. Members that meet at less, or within this of straight, make no corner: the seam would be over a
 hundred widths long, and no protractor tells the members apart from one straight bar."""
 
-SAME_LENGTH: Final = 1e-6
-"""mm. Lengths of bars and tapes closer than this are one: 24 feet and 288 inches differ by 1e-12 mm in rounding, and
-a nanometre is far below what any tape reads."""
-
 SNAP: Final = 1e-3
 """mm. Ends of an outline drawn elsewhere that lie closer than this meet: drawing programs leave gaps of rounding, and
 a micrometre is far below what any bar is rolled to."""
