@@ -45,7 +45,7 @@ def corner(
     if working:
         from mitertool.working import for_corner
 
-        steps = for_corner(solved)
+        steps = for_corner(solved, unit)
     answer(record, with_working(columns(rows), steps), as_json)
 
 

@@ -66,7 +66,7 @@ def cut(
     reach = machine.reach(section, made, end, number) if machine else None
     width = _kerf(kerf, machine, unit)
     record = {**_record(section, made, width, reach), **row_record(section, made, number)}
-    steps = _working(section, made, width) if working else None
+    steps = _working(section, made, width, unit) if working else None
     rows = [*_rows(section, made, width, reach, unit), *row_lines(section, made, number, unit)]
     rows += _notes(reach, section, made, end, number, unit, grade)
     if sketch:
@@ -85,10 +85,10 @@ def _draw(reach: Reach | None, sketch: Path, unit: Units, grade: str) -> None:
     write_sketch(setting_drawing(reach, unit, grade), sketch, "cut on the saw")
 
 
-def _working(section: Section, made: Cut, kerf: float | None) -> tuple[Step, ...]:
+def _working(section: Section, made: Cut, kerf: float | None, unit: Units) -> tuple[Step, ...]:
     from mitertool.working import for_cut
 
-    return for_cut(made, section, kerf)
+    return for_cut(made, section, kerf, unit)
 
 
 def _kerf(given: str, saw: Saw | None, unit: Units) -> float | None:
@@ -111,7 +111,7 @@ def _record(section: Section, made: Cut, kerf: float | None, reach: Reach | None
 
 def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, unit: Units) -> list[tuple[str, str]]:
     from mitertool.packet.words import more, reading, reading_label, which_way
-    from mitertool.quantity import show_length
+    from mitertool.quantity import show_area, show_gap, show_length
 
     face = made.face(section)
     rows = [
@@ -119,16 +119,14 @@ def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, 
         (reading_label(reach), reading(reach, made)),
         ("", which_way(reach, made)),
         ("", more(reach, made)),
-        ("face area", f"{face.area / 100:.4g} cm2"),
+        ("face area", show_area(face.area, unit)),
         ("face along the blade", show_length(face.width, unit)),
         ("face up the blade's plane", show_length(face.height, unit)),
         ("largest contact", show_length(face.largest_contact, unit)),
         ("thinnest wall on the blade", show_length(face.thinnest_wall, unit)),
     ]
     if kerf is not None:
-        rows.append(
-            ("kerf along the bar", show_length(made.kerf_along(kerf), unit, decimals=None if unit == "in" else 2))
-        )
+        rows.append(("kerf along the bar", show_gap(made.kerf_along(kerf), unit)))
     return [row for row in rows if row[1]]
 
 

@@ -206,7 +206,7 @@ def _solve(
     if working:
         from mitertool.working import for_assembly
 
-        steps = for_assembly(order.assembly)
+        steps = for_assembly(order.assembly, unit)
     if sketch:
         _write(order, sketch, unit)
     answer(of_solution(solution), with_working(_lines(solution, unit), steps), as_json)

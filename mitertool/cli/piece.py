@@ -69,15 +69,15 @@ def piece(
     first = made.right if solved.left and solved.left.setting.saw.leads == "right" else made.left
     record = {**_record(solved, number), **row_record(section, first, number)}
     rows = [*_rows(solved, unit, number), *row_lines(section, first, number, unit)]
-    answer(record, with_working(columns(rows), _working(made) if working else None), as_json)
+    answer(record, with_working(columns(rows), _working(made, unit) if working else None), as_json)
     if solved.problems:
         raise typer.Exit(1)
 
 
-def _working(made: Piece) -> tuple[Step, ...]:
+def _working(made: Piece, unit: Units) -> tuple[Step, ...]:
     from mitertool.working import for_piece
 
-    return for_piece(made)
+    return for_piece(made, unit)
 
 
 def _cut(miter: str, bevel: str, what: str) -> Cut:
@@ -108,7 +108,7 @@ def _record(solved: SolvedPiece, number: int) -> dict[str, Any]:
 def _rows(solved: SolvedPiece, unit: Units, number: int) -> list[tuple[str, str]]:
     from mitertool.packet.cautions import SHORT
     from mitertool.packet.words import lies, more, reading, reading_label, stop_words, which_way
-    from mitertool.quantity import show_length, show_mass
+    from mitertool.quantity import show_length
 
     made = solved.piece
     rows = [("section", ", ".join(word for word in (made.section.name, lies(made.section)) if word))]
@@ -123,10 +123,18 @@ def _rows(solved: SolvedPiece, unit: Units, number: int) -> list[tuple[str, str]
     rows += [(word.replace("_", " "), show_length(getattr(made, word), unit)) for word in lengths]
     edges = ("fixed_bottom", "fixed_top", "moving_bottom", "moving_top")
     rows += [(f"{word.replace('_', ' ')} edge", show_length(getattr(made.edges, word), unit)) for word in edges]
-    rows.append(("mass", show_mass(made.mass, unit)))
+    rows.append(("mass", _mass(made, unit)))
     rows += [("stop from the blade", stop_words(solved.stop, unit))] if solved.stop and number == 1 else []
     rows += [("cannot be cut", problem.in_units(unit)) for problem in solved.problems]
     return rows + ([("caution", SHORT)] if solved.left else [])
+
+
+def _mass(made: Piece, unit: Units) -> str:
+    """The mass of the steel as drawn, and what it is lifted as where that differs."""
+    from mitertool.quantity import show_mass
+
+    drawn, lifted = show_mass(made.mass, unit), show_mass(made.nominal_mass, unit)
+    return drawn if drawn == lifted else f"{drawn} as drawn, nominal {lifted} for buying and lifting"
 
 
 def _write(solved: SolvedPiece, path: Path, unit: Units) -> None:

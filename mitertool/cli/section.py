@@ -45,7 +45,7 @@ def section(
     may_sketch(sketch, force)
     unit = units_of(units)
     if list_ is not None or like is not None:
-        _search(list_, like, as_json)
+        _search(list_, like, unit, as_json)
         return
     if name is None:
         raise BadInput("NAME", "nothing", "name a section, or search with --list FAMILY or --like 80x40")
@@ -63,7 +63,7 @@ def section(
 
 
 def _rows(name: str, found: Section, unit: Units) -> list[tuple[str, str]]:
-    from mitertool.quantity import show_length
+    from mitertool.quantity import show_area, show_length, show_mass_per_length
 
     rows = [("section", found.name), ("source", found.source)]
     for word, value in found.dimensions:
@@ -71,11 +71,33 @@ def _rows(name: str, found: Section, unit: Units) -> list[tuple[str, str]]:
     rows += [
         ("across the bed", show_length(found.width, unit)),
         ("above the bed", show_length(found.height, unit)),
-        ("area", f"{found.area / 100:.4g} cm2"),
-        ("perimeter", f"{found.perimeter:.1f} mm"),
-        ("mass", f"{found.mass_per_metre:.4g} kg/m"),
+        ("area", show_area(found.area, unit)),
+        ("perimeter", show_length(found.perimeter, unit) + (" mm" if unit == "mm" else "")),
+        ("mass", show_mass_per_length(found.mass_per_metre, unit)),
     ]
-    return rows + [(word.replace("_", " "), value) for word, value in _printed(name).items()]
+    if found.nominal is not None:
+        rows.append(("nominal mass", f"{show_mass_per_length(found.nominal, unit)}, for buying and lifting"))
+    return [*rows, *_printed_rows(name, unit)]
+
+
+def _printed_rows(name: str, unit: Units) -> list[tuple[str, str]]:
+    """What the catalogue's file prints, in the units of the reader, with the printed value behind where it differs."""
+    from mitertool.quantity import show_area, show_length, show_mass_per_length
+    from mitertool.sections.catalogue import find
+
+    entry = find(name)
+    said = _printed(name)
+    if (unit == "mm") != (entry.file.unit == "mm"):
+        square = 100.0 if entry.file.unit == "mm" else entry.file.mm_per_unit**2
+        if "tabulated_area" in said:
+            said["tabulated_area"] = f"{show_area(entry.row['area'] * square, unit)} (printed {said['tabulated_area']})"
+        if "tabulated_mass" in said and entry.section.nominal is not None:
+            shown = show_mass_per_length(entry.section.nominal, unit)
+            said["tabulated_mass"] = f"{shown} (printed {said['tabulated_mass']})"
+    if "nominal_wall" in said:
+        wall = show_length(entry.row["nominal_wall"] * entry.file.mm_per_unit, unit)
+        said["nominal_wall"] = f"{wall}; wall, area and mass above are by the design wall"
+    return [(word.replace("_", " "), value) for word, value in said.items()]
 
 
 def _printed(name: str) -> dict[str, str]:
@@ -94,7 +116,7 @@ def _printed(name: str) -> dict[str, str]:
     return {word: value for word, value in said.items() if value}
 
 
-def _search(family: str | None, numbers: str | None, as_json: bool) -> None:
+def _search(family: str | None, numbers: str | None, unit: Units, as_json: bool) -> None:
     from mitertool.sections.catalogue import like, listed
 
     found = list(listed(family) if family is not None else like(numbers or ""))
@@ -102,11 +124,15 @@ def _search(family: str | None, numbers: str | None, as_json: bool) -> None:
         names = {entry.section.name for entry in like(numbers)}
         found = [entry for entry in found if entry.section.name in names]
     record = {"sections": [{"name": e.section.name, "source": e.section.source} for e in found]}
-    answer(record, columns(_named(entry) for entry in found) or ["none found"], as_json)
+    answer(record, columns(_named(entry, unit) for entry in found) or ["none found"], as_json)
 
 
-def _named(entry: Entry) -> tuple[str, str]:
-    return entry.section.name, f"{entry.section.mass_per_metre:.4g} kg/m  {entry.section.source}"
+def _named(entry: Entry, unit: Units) -> tuple[str, str]:
+    """A size with what a length of it is bought and lifted as."""
+    from mitertool.quantity import show_mass_per_length
+
+    found = entry.section
+    return found.name, f"{show_mass_per_length(found.nominal_mass_per_metre, unit)}  {found.source}"
 
 
 def _lays(found: Section, unit: Units, sketch: Any, as_json: bool) -> None:

@@ -11,7 +11,7 @@ from mitertool.nest.plan import Bar, Plan
 
 @attrs.frozen
 class Purchase:
-    """`count` bars of one section, grade and length: `mass` (kg) and `cost` of all of them."""
+    """`count` bars of one section, grade and length: nominal `mass` (kg) and `cost` of all of them."""
 
     section: str
     grade: str
@@ -31,5 +31,5 @@ def buying_list(plan: Plan) -> tuple[Purchase, ...]:
 
 def _purchase(bars: Sequence[Bar]) -> Purchase:
     first, count = bars[0], sum(bar.count for bar in bars)
-    mass = first.section.mass_per_metre * first.stock_length / 1000 * count
+    mass = first.section.nominal_mass_per_metre * first.stock_length / 1000 * count
     return Purchase(first.section.name, first.grade, first.stock_length, count, mass, first.price * count)

@@ -27,7 +27,8 @@ COLUMNS: Final[Mapping[str, str]] = {
     "right_scale_deg": "What the protractor must read for the right cut; empty without a saw file.",
     "left_roll_deg": "How far the bar is rolled for the left cut, 0 for not at all; empty without a saw file.",
     "right_roll_deg": "How far the bar is rolled for the right cut, 0 for not at all; empty without a saw file.",
-    "mass_kg": "The mass of one piece.",
+    "mass_kg": "The mass of the steel of one piece as drawn, with the design wall of an American hollow section.",
+    "nominal_mass_kg": "What one piece is bought and lifted as: by the printed mass of its section or nominal wall.",
 }
 """The columns in their order, each with what it holds."""
 
@@ -49,4 +50,5 @@ def _row(solved: SolvedPiece) -> list[object]:
         *(piece.left.miter, piece.left.bevel, piece.right.miter, piece.right.bevel),
         *(left.scale if left else "", right.scale if right else ""),
         *(left.roll if left else "", right.roll if right else "", piece.mass),
+        piece.nominal_mass,
     ]

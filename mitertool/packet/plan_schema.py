@@ -172,7 +172,10 @@ _PIECE: Final[Mapping[str, Schema]] = {
     "overall_mm": _figure("The length from tip to tip."),
     "edges_mm": _record(_EDGES, "The lengths at the edges of the section's box, material there or not."),
     "volume_mm3": _figure("The volume of one piece."),
-    "mass_kg": _figure("The mass of one piece."),
+    "mass_kg": _figure("The mass of the steel of one piece as drawn."),
+    "nominal_mass_kg": _figure(
+        "What one piece is lifted and bought as: as its standard prints it, or its nominal wall."
+    ),
     "poses": _list(_POSE, "The ways in which the section lets the piece lie on a bar."),
     "reach": _record(
         {"left": _settings("left"), "right": _settings("right")},

@@ -34,6 +34,7 @@ def of_section(section: Section) -> Record:
         "perimeter_mm": section.perimeter,
         "centroid_mm": list(section.centroid),
         "mass_per_metre_kg": section.mass_per_metre,
+        "nominal_mass_per_metre_kg": section.nominal_mass_per_metre,
         "symmetry": sorted(section.symmetry),
         "rotation_deg": section.rotation,
         "turned": section.turned,
@@ -79,6 +80,7 @@ def of_piece(piece: Piece) -> Record:
         },
         "volume_mm3": piece.volume,
         "mass_kg": piece.mass,
+        "nominal_mass_kg": piece.nominal_mass,
         "poses": list(piece.poses),
     }
 

@@ -9,7 +9,7 @@ from mitertool.cut.survey import LaySurvey
 from mitertool.drawing import THIN, Dimension, Drawing, Line, Text, fit
 from mitertool.packet.views import end_view
 from mitertool.packet.words import lies
-from mitertool.quantity import Units, show_length
+from mitertool.quantity import Units, show_area, show_length, show_mass_per_length
 from mitertool.sections import Section
 
 _ACROSS: Final = 90.0
@@ -54,7 +54,9 @@ def _facts(section: Section, units: Units) -> Iterator[str]:
     for word, value in section.dimensions:
         if word not in ("width", "height"):
             yield f"{word.replace(' %', '')} {f'{value:g} %' if '%' in word else show_length(value, units)}"
-    yield f"area {section.area / 100:.4g} cm2, mass {section.mass_per_metre:.4g} kg/m"
+    yield f"area {show_area(section.area, units)}, mass {show_mass_per_length(section.mass_per_metre, units)}"
+    if section.nominal is not None:
+        yield f"nominal mass {show_mass_per_length(section.nominal_mass_per_metre, units)}, for buying and lifting"
 
 
 def _lay(one: LaySurvey, units: Units) -> Drawing:

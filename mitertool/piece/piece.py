@@ -187,8 +187,13 @@ class Piece:
 
     @property
     def mass(self) -> float:
-        """Mass, kg."""
+        """Mass of the material as drawn, kg."""
         return self.volume * self.section.density * 1e-9
+
+    @property
+    def nominal_mass(self) -> float:
+        """What it is lifted as, kg: its mass with a bar of the section's nominal mass."""
+        return self.mass * self.section.nominal_mass_per_metre / self.section.mass_per_metre
 
     @property
     def poses(self) -> tuple[str, ...]:

@@ -10,11 +10,11 @@ from typing import Any, Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.quantity.units import KG_PER_POUND, MM_PER_FOOT, MM_PER_INCH
 from mitertool.sections import shapes
 from mitertool.sections.designation import Designation, parse
 from mitertool.sections.section import Section
 
-MM_PER_INCH: Final = 25.4
 _FORMAT: Final = 1
 MAKERS: Final[Mapping[str, Callable[..., Section]]] = {
     "rect-tube": shapes.rect_tube,
@@ -30,6 +30,8 @@ _LENGTHS: Final = (
     *("width", "height", "diameter", "wall", "thickness", "web", "flange"),
     *("outer_radius", "inner_radius", "root_radius", "toe_radius"),
 )
+_WITH_THE_WALL: Final = ("wall", "outer_radius", "inner_radius")
+"""What grows with the wall of a hollow section."""
 _PLAIN: Final = ("taper", "flange_at")
 _NEEDED: Final = ("family", "title", "standard", "shape", "units", "columns", "rows")
 
@@ -61,6 +63,11 @@ class ProfileFile:
         """Unit of the dimensions, "mm" or "in"."""
         return str(self.facts["units"])
 
+    @property
+    def mm_per_unit(self) -> float:
+        """mm in one of it."""
+        return MM_PER_INCH if self.unit == "in" else 1.0
+
     @cached_property
     def names(self) -> tuple[str, ...]:
         """Names of all rows, in order."""
@@ -79,13 +86,24 @@ class ProfileFile:
     def dimensions(self, index: int) -> Mapping[str, Any]:
         """The dimensions of a row by the parameter names of its shape, mm."""
         row = self.row(index)
-        scale = MM_PER_INCH if self.unit == "in" else 1.0
-        lengths = {key: row[key] * scale for key in _LENGTHS if key in row}
+        lengths = {key: row[key] * self.mm_per_unit for key in _LENGTHS if key in row}
         return {**lengths, **{key: row[key] for key in _PLAIN if key in row}}
 
     def make(self, index: int) -> Section:
         """The section of a row, in mm."""
-        return MAKERS[self.shape](**self.dimensions(index)).named(self.names[index], self.standard)
+        made = MAKERS[self.shape](**self.dimensions(index)).named(self.names[index], self.standard)
+        return attrs.evolve(made, nominal=self._nominal(index))
+
+    def _nominal(self, index: int) -> float | None:
+        """kg/m as the row prints it, else by its nominal wall with radii that grow alike; None where it has neither."""
+        row, given = self.row(index), self.dimensions(index)
+        if row.get("mass", "") != "":
+            return float(row["mass"]) * (KG_PER_POUND / MM_PER_FOOT * 1000 if self.unit == "in" else 1.0)
+        if "nominal_wall" not in row:
+            return None
+        more = row["nominal_wall"] / row["wall"]
+        thicker = {key: value * more if key in _WITH_THE_WALL else value for key, value in given.items()}
+        return MAKERS[self.shape](**thicker).mass_per_metre
 
 
 def read(path: Path) -> ProfileFile:

@@ -21,7 +21,8 @@ class Section:
     """A cross-section as it lies in the vise: width across the bed (y), height above it (z), mm.
 
     `dimensions` are the words and numbers (mm, per cent for taper) it was made from, in reading order;
-    `rotation` (degrees, counter-clockwise seen against x) and `turned` (end for end) say how it was laid.
+    `rotation` (degrees, counter-clockwise seen against x) and `turned` (end for end) say how it was laid. `nominal`
+    is the mass of a metre in structural steel, kg/m, as its standard prints it or by its nominal wall; None: not known.
     """
 
     name: str
@@ -32,6 +33,7 @@ class Section:
     density: float = DENSITY
     rotation: float = 0.0
     turned: bool = False
+    nominal: float | None = None
 
     @property
     def area(self) -> float:
@@ -65,8 +67,13 @@ class Section:
 
     @property
     def mass_per_metre(self) -> float:
-        """Mass of a metre of bar, kg/m."""
+        """Mass of a metre of the material as drawn, kg/m; of an American hollow section that is the design wall."""
         return self.area * self.density * 1e-6
+
+    @property
+    def nominal_mass_per_metre(self) -> float:
+        """What a metre is bought and lifted as, kg/m: nominal where that is known, else of the material as drawn."""
+        return self.mass_per_metre if self.nominal is None else self.nominal * self.density / DENSITY
 
     @cached_property
     def symmetry(self) -> frozenset[str]:

@@ -13,6 +13,10 @@ import attrs
 import sympy
 from sympy.printing.str import StrPrinter
 
+from mitertool.quantity.units import MM_PER_INCH, Units
+
+_POWER: Final[Mapping[str, int]] = {"mm": 1, "mm2": 2, "mm3": 3}
+"""Which power of the length a unit is."""
 RIGHT: Final = sympy.Symbol("90°")
 _FIGURES: Final = 6
 """Significant figures of a number put in: a pocket calculator keeps more, a person copies no more."""
@@ -20,7 +24,7 @@ _FIGURES: Final = 6
 
 @attrs.frozen
 class Quantity:
-    """A symbol with its words and unit: "mm", "mm2", "deg", "kg" or "" for a plain number."""
+    """A symbol with its words and unit: "mm", "mm2", "mm3", "deg" or "" for a plain number."""
 
     symbol: str
     words: str
@@ -39,10 +43,15 @@ class Quantity:
         """A value as a person reads it: angles in degrees."""
         return degrees(value) if self.unit == "deg" else value
 
-    def shown(self, value: float) -> str:
-        """A value with its unit."""
+    def read_in(self, units: Units, value: float) -> float:
+        """A value in mm, mm2 or mm3 as a reader of `units` has it: in decimal inches, square or cubic, for inches."""
+        return value if units == "mm" else value / MM_PER_INCH ** _POWER.get(self.unit, 0)
+
+    def shown(self, value: float, units: Units) -> str:
+        """A value that is read in `units`, with its unit."""
         text = f"{value + 0.0:.{_FIGURES}g}"
-        return {"deg": f"{text}°", "": text}.get(self.unit, f"{text} {self.unit}")
+        unit = self.unit if units == "mm" else self.unit.replace("mm", "in")
+        return {"deg": f"{text}°", "": text}.get(self.unit, f"{text} {unit}")
 
 
 @attrs.frozen
@@ -60,15 +69,19 @@ class Formula:
         put_in = {q.name: q.inside(given[q.symbol]) for q in self.given}
         return self.result.outside(float(self.expression.subs({**put_in, RIGHT: pi / 2}).evalf()))
 
-    def step(self, **given: float) -> Step:
-        """The formula with numbers put in."""
-        shown = {q.symbol: _bare(q, given[q.symbol]) for q in self.given}
+    def step(self, units: Units, **given: float) -> Step:
+        """The formula with numbers put in, lengths given in mm and shown in `units`.
+
+        Every formula holds in any unit of length, for its sides have the same power of it.
+        """
+        read = {q.symbol: q.read_in(units, given[q.symbol]) for q in self.given}
+        shown = {q.symbol: _bare(q, read[q.symbol]) for q in self.given}
         return Step(
             says=self.says,
             formula=f"{self.result.symbol} = {_text(self.expression, {})}",
             numbers=f"{self.result.symbol} = {_text(self.expression, shown)}",
-            result=f"{self.result.words} {self.result.symbol} = {self.result.shown(self.value(**given))}",
-            where=tuple(f"{q.symbol}: {q.words}, {q.shown(given[q.symbol])}" for q in self.given),
+            result=f"{self.result.words} {self.result.symbol} = {self.result.shown(self.value(**read), units)}",
+            where=tuple(f"{q.symbol}: {q.words}, {q.shown(read[q.symbol], units)}" for q in self.given),
         )
 
 

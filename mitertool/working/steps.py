@@ -1,4 +1,7 @@
-"""Which formulas lead to an answer, and the numbers put into them; knows the solved values and the table."""
+"""Which formulas lead to an answer, and the numbers put into them; knows the solved values and the table.
+
+Numbers stand in mm, or in decimal inches for any units of inches.
+"""
 
 from __future__ import annotations
 
@@ -9,60 +12,61 @@ import attrs
 from mitertool.cut import Cut
 from mitertool.frame import Assembly, Corner
 from mitertool.piece import Piece
+from mitertool.quantity import Units
 from mitertool.sections import Section
 from mitertool.working.formula import Step
 from mitertool.working.table import TABLE
 
 
-def for_cut(cut: Cut, section: Section, kerf: float | None = None) -> tuple[Step, ...]:
+def for_cut(cut: Cut, section: Section, kerf: float | None = None, units: Units = "mm") -> tuple[Step, ...]:
     """The rises of a cut, its stretch, its face area and its kerf along the bar."""
     steps = [
-        TABLE["miter-rise"].step(m=cut.miter),
-        TABLE["bevel-rise"].step(b=cut.bevel, m=cut.miter),
-        TABLE["stretch"].step(p=cut.p, q=cut.q),
-        TABLE["face-area"].step(A=section.area, k=cut.stretch),
+        TABLE["miter-rise"].step(units, m=cut.miter),
+        TABLE["bevel-rise"].step(units, b=cut.bevel, m=cut.miter),
+        TABLE["stretch"].step(units, p=cut.p, q=cut.q),
+        TABLE["face-area"].step(units, A=section.area, k=cut.stretch),
     ]
     if kerf is not None:
-        steps.append(TABLE["kerf-along"].step(c=kerf, k=cut.stretch))
+        steps.append(TABLE["kerf-along"].step(units, c=kerf, k=cut.stretch))
     return tuple(steps)
 
 
-def for_piece(piece: Piece) -> tuple[Step, ...]:
+def for_piece(piece: Piece, units: Units = "mm") -> tuple[Step, ...]:
     """From the moving-side edge to the other lengths and the volume; bevels come in through their rises."""
     section = piece.section
     cy, cz = section.centroid
-    rises = [TABLE["miter-rise"].step(m=cut.miter) for cut in (piece.left, piece.right)]
+    rises = [TABLE["miter-rise"].step(units, m=cut.miter) for cut in (piece.left, piece.right)]
     return (
         *rises,
-        TABLE["rise-sum"].step(pl=piece.left.p, pr=piece.right.p),
-        TABLE["fixed-edge"].step(M=piece.edges.moving_bottom, P=piece.p, W=section.width),
-        TABLE["centerline"].step(s=piece.s, P=piece.p, W=section.width, Q=piece.q, H=section.height),
-        TABLE["volume"].step(A=section.area, s=piece.s, P=piece.p, y=cy, Q=piece.q, z=cz),
+        TABLE["rise-sum"].step(units, pl=piece.left.p, pr=piece.right.p),
+        TABLE["fixed-edge"].step(units, M=piece.edges.moving_bottom, P=piece.p, W=section.width),
+        TABLE["centerline"].step(units, s=piece.s, P=piece.p, W=section.width, Q=piece.q, H=section.height),
+        TABLE["volume"].step(units, A=section.area, s=piece.s, P=piece.p, y=cy, Q=piece.q, z=cz),
     )
 
 
-def for_corner(corner: Corner) -> tuple[Step, ...]:
+def for_corner(corner: Corner, units: Units = "mm") -> tuple[Step, ...]:
     """The seam's angle, both miters and the seam of a corner."""
     seam = 90 - corner.miter_a
     return (
-        TABLE["seam-angle"].step(Wa=corner.width_a, Wb=corner.width_b, S=corner.angle),
-        TABLE["miter-first"].step(d=seam),
-        TABLE["miter-second"].step(S=corner.angle, d=seam),
-        TABLE["seam"].step(Wa=corner.width_a, d=seam),
+        TABLE["seam-angle"].step(units, Wa=corner.width_a, Wb=corner.width_b, S=corner.angle),
+        TABLE["miter-first"].step(units, d=seam),
+        TABLE["miter-second"].step(units, S=corner.angle, d=seam),
+        TABLE["seam"].step(units, Wa=corner.width_a, d=seam),
     )
 
 
-def for_assembly(assembly: Assembly) -> tuple[Step, ...]:
+def for_assembly(assembly: Assembly, units: Units = "mm") -> tuple[Step, ...]:
     """How a frame's angles and lengths came about, then the edges of each mark."""
-    facts = tuple(TABLE[fact.key].step(**dict(fact.values)) for fact in assembly.facts)
-    return (*facts, *(step for member in assembly.pieces for step in _edges(member.mark, member.piece)))
+    facts = tuple(TABLE[fact.key].step(units, **dict(fact.values)) for fact in assembly.facts)
+    return (*facts, *(step for member in assembly.pieces for step in _edges(member.mark, member.piece, units)))
 
 
-def _edges(mark: str, piece: Piece) -> Iterator[Step]:
+def _edges(mark: str, piece: Piece, units: Units) -> Iterator[Step]:
     steps = (
-        TABLE["miter-rise"].step(m=piece.left.miter),
-        TABLE["miter-rise"].step(m=piece.right.miter),
-        TABLE["rise-sum"].step(pl=piece.left.p, pr=piece.right.p),
-        TABLE["moving-edge"].step(s=piece.s, P=piece.p, W=piece.section.width),
+        TABLE["miter-rise"].step(units, m=piece.left.miter),
+        TABLE["miter-rise"].step(units, m=piece.right.miter),
+        TABLE["rise-sum"].step(units, pl=piece.left.p, pr=piece.right.p),
+        TABLE["moving-edge"].step(units, s=piece.s, P=piece.p, W=piece.section.width),
     )
     return (attrs.evolve(step, says=f"{mark}: {step.says}") for step in dict.fromkeys(steps))

@@ -203,11 +203,11 @@ def test_rolls_and_tilts_of_every_mark(name: str, made_of: Callable[[str], Made]
 def test_the_totals_of_the_first_page(name: str, made_of: Callable[[str], Made]) -> None:
     made = made_of(name)
     found = list(marks(made))
-    mass = sum(mark.quantity * mark.piece["mass_kg"] for mark in found)
+    mass = sum(mark.quantity * mark.piece["nominal_mass_kg"] for mark in found)
     shown = f"{rounded(mass, '0.1')} kg" if made.units == "mm" else f"{rounded(mass / KG_PER_POUND, '0.1')} lb"
     count = sum(mark.quantity for mark in found)
     counted = f"{count} piece{'s' * (count > 1)} of {len(found)} mark{'s' * (len(found) > 1)}"
-    assert f"{counted}, {shown} in pieces" in made.pages[0]
+    assert f"{counted}, {shown} in pieces (nominal mass)" in made.pages[0]
 
 
 @pytest.mark.parametrize("name", [*GALLERY, "fractions", "thirty-seconds"])
@@ -270,7 +270,7 @@ COLUMNS = (
     *("mark", "hand", "quantity", "section", "grade"),
     *("long_point_mm", "short_point_mm", "centerline_mm", "overall_mm"),
     *("left_miter_deg", "left_bevel_deg", "right_miter_deg", "right_bevel_deg"),
-    *("left_scale_deg", "right_scale_deg", "left_roll_deg", "right_roll_deg", "mass_kg"),
+    *("left_scale_deg", "right_scale_deg", "left_roll_deg", "right_roll_deg", "mass_kg", "nominal_mass_kg"),
 )
 
 
@@ -285,7 +285,7 @@ def test_the_table_for_other_programs(name: str, made_of: Callable[[str], Made])
         row, piece = by_mark[mark.mark], mark.piece
         assert (row["section"], row["grade"]) == (piece["section"], piece["grade"])
         assert int(row["quantity"]) == mark.quantity
-        for key in ("long_point_mm", "short_point_mm", "centerline_mm", "overall_mm", "mass_kg"):
+        for key in ("long_point_mm", "short_point_mm", "centerline_mm", "overall_mm", "mass_kg", "nominal_mass_kg"):
             assert float(row[key]) == pytest.approx(piece[key], rel=1e-12, abs=1e-9)
         ends = ("left", "right") if row["hand"] == "as drawn" else ("right", "left")
         for column, end in zip(("left", "right"), ends, strict=True):

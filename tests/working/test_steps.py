@@ -80,12 +80,12 @@ COMMANDS = {
         "99",
     ],
 }
-RESULT = re.compile(r"(?P<words>.*) (?P<symbol>\w+) = (?P<value>-?[\d.e+-]+)(?P<unit>°| mm| mm2| mm3| kg|)")
+RESULT = re.compile(r"(?P<words>.*) (?P<symbol>\w+) = (?P<value>-?[\d.e+-]+)(?P<unit>°| mm| mm2| mm3| in| in2| in3|)")
 
 
-def working(name: str) -> list[list[str]]:
+def working(name: str, *more: str) -> list[list[str]]:
     """The printed steps, each as its heading and the lines below."""
-    code, out, err = command(*COMMANDS[name], "--working")
+    code, out, err = command(*COMMANDS[name], "--working", *more)
     assert (code, err) == (0, "")
     _, found, below = out.partition("\nWorking\n")
     assert found
@@ -131,6 +131,26 @@ def test_every_step_on_a_calculator(name: str) -> None:
         assert step[-2].startswith(f"{match['symbol']} = ")
         assert step[-3].startswith(f"{match['symbol']} = ")
     assert len(steps) >= 3
+
+
+@pytest.mark.parametrize("units", ["in", "ft-in/32"])
+@pytest.mark.parametrize("name", ["rectangle", "brace", "knee", "infill", "hexagon", "corner", "piece", "cut"])
+def test_every_step_in_inches(name: str, units: str) -> None:
+    """Every step on the calculator, and no metric figure left; bare numbers of the command are inches too."""
+    for step in working(name, "--units", units):
+        match = RESULT.fullmatch(step[-1])
+        assert match, step[-1]
+        assert calculated(step[-2]) == pytest.approx(float(match["value"]), rel=2e-5, abs=6e-4), step
+        assert not any(re.search(r"\bmm[23]?\b", line) for line in step)
+
+
+def test_a_piece_worked_in_inches() -> None:
+    """By hand: 4 in wide, 40 to the long point, one end at 45: 36 on the short side, 38 between; tube of 3.371 in2."""
+    out = command(
+        *("piece", "HSS4x4x1/4", "--length", "40", "--left", "45", "--units", "in", "--working"),
+    )[1]
+    for words in ("s = 36 in", "centerline C = 38 in", "section area, 3.37104 in2", "volume V = 128.099 in3"):
+        assert words in out
 
 
 @pytest.mark.parametrize("name", COMMANDS)

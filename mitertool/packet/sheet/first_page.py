@@ -57,9 +57,9 @@ def _facts(solution: Solution) -> list[tuple[str, str]]:
 def _amounts(solution: Solution) -> Iterator[tuple[str, str]]:
     units = solution.job.head.units
     count = sum(piece.quantity for piece in solution.pieces)
-    mass = sum(piece.piece.mass * piece.quantity for piece in solution.pieces)
+    mass = sum(piece.piece.nominal_mass * piece.quantity for piece in solution.pieces)
     counted = f"{_counted(count, 'piece')} of {_counted(len(solution.pieces), 'mark')}"
-    yield "Pieces", f"{counted}, {show_mass(mass, units)} in pieces"
+    yield "Pieces", f"{counted}, {show_mass(mass, units)} in pieces (nominal mass)"
     plan = solution.plan
     if plan is None:
         yield "Bars", "No stock lengths in the job: no list of bars"
@@ -143,7 +143,7 @@ def _buying(plan: Plan, width: float, units: Units) -> list[Block]:
         Column("Section", 60),
         Column("Grade", 40),
         Column("Length", 30, "right", bold=True),
-        Column("Mass", width - 146, "right"),
+        Column("Nominal mass", width - 146, "right"),
     ]
     rows = [
         [str(p.count), p.section, p.grade, show_length(p.length, units), show_mass(p.mass, units)]
