@@ -5,12 +5,18 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import redirect_stdout
+from io import StringIO
 from typing import Any, Final
 
 import typer
 
 from mitertool.base.errors import MitertoolError
+from mitertool.base.speech import complain, hold_streams, say
 from mitertool.cli import check, corner, cut, first_piece, frame, nest, packet, piece, saw, schema, section
+
+_INTERRUPTED: Final = 130
+"""128 and the number of the signal, as shells count it."""
 
 _SHORT: Final = {
     "section": "The figures of a section.",
@@ -45,25 +51,37 @@ def build() -> typer.Typer:
 
 
 def run(arguments: Sequence[str]) -> int:
-    """Run one command and return its exit code: 0 done, 1 cannot be made as asked, 2 bad input."""
+    """Run one command and return its exit code.
+
+    0 done, 1 cannot be made as asked, 2 bad input or an answer that could not be written, 130 interrupted.
+    """
+    answer = StringIO()
     try:
-        return _exit_code(build()(list(arguments) or ["--help"], prog_name="mitertool", standalone_mode=False))
+        with redirect_stdout(answer):
+            code = _command(arguments)
+        if code == _INTERRUPTED:  # so some releases of the parser tell of it
+            raise KeyboardInterrupt
+        say(answer.getvalue())
     except MitertoolError as error:
         return _complain(str(error), error.exit_code)
-    except typer.Exit as stop:
-        return stop.exit_code
     except (typer.Abort, KeyboardInterrupt):
-        return _complain("stopped", 1)
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
+        return _complain("stopped", _INTERRUPTED)
     except Exception as error:
         return _other(error)
+    return code
 
 
 def main() -> None:
     """The entry point of the command `mitertool`."""
+    hold_streams()
     sys.exit(run(sys.argv[1:]))
+
+
+def _command(arguments: Sequence[str]) -> int:
+    try:
+        return _exit_code(build()(list(arguments) or ["--help"], prog_name="mitertool", standalone_mode=False))
+    except typer.Exit as stop:
+        return stop.exit_code
 
 
 def _show_version(wanted: bool) -> None:
@@ -97,5 +115,5 @@ def _other(error: Exception) -> int:
 
 
 def _complain(text: str, code: int) -> int:
-    sys.stderr.write("mitertool: " + " ".join(text.split()) + "\n")
+    complain(f"mitertool: {text}")
     return code

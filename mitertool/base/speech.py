@@ -1,0 +1,108 @@
+"""What a program says on standard output and standard error, whoever listens and whatever letters they can show."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Mapping
+from contextlib import suppress
+from typing import Final, TextIO
+
+from mitertool.base.errors import BadInput
+
+_SPELLED: Final[Mapping[str, str]] = {
+    "°": " deg",
+    "±": "+/-",
+    "…": "...",
+    "×": "x",
+    "·": "*",
+    "−": "-",
+    "–": "-",
+    "—": "-",
+    "″": '"',
+    "′": "'",
+    "“": '"',
+    "”": '"',
+    "‘": "'",
+    "’": "'",
+    "≤": "<=",
+    "≥": ">=",
+    "√": "sqrt",
+    "²": "^2",
+    "³": "^3",
+}
+"""Signs of an answer in letters that every terminal has."""
+
+
+def hold_streams() -> None:
+    """Let no file that is opened take the place of a standard stream that is closed: libraries write there."""
+    for number in (0, 1, 2):
+        try:
+            os.fstat(number)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)  # the lowest free number
+
+
+def say(text: str) -> None:
+    """Write an answer to standard output, and see that it gets there.
+
+    A reader that has gone away has heard enough. Raises `BadInput` where the output is closed or full.
+    """
+    stream = sys.stdout
+    if stream is None:
+        raise BadInput("standard output", "a closed one", "leave it open: the answer goes there")
+    try:
+        stream.write(sayable(text, stream.encoding))
+        stream.flush()
+    except BrokenPipeError:
+        _turn_away(stream)
+    except (OSError, ValueError) as error:
+        _turn_away(stream)
+        reason = getattr(error, "strerror", None) or "a closed one"
+        raise BadInput("standard output", reason, "the answer could not be written whole") from error
+
+
+def complain(text: str) -> None:
+    """Write one line to standard error where anybody can hear it."""
+    stream = sys.stderr
+    if stream is None:
+        return
+    try:
+        stream.write(sayable(" ".join(text.split()), stream.encoding) + "\n")
+        stream.flush()
+    except (OSError, ValueError):
+        _turn_away(stream)
+
+
+def sayable(text: str, encoding: str | None) -> str:
+    r"""The text in letters that the encoding has: signs spelled out, other letters as \u and their number.
+
+    In JSON, known by its first letter, all are so written that it reads back the same.
+    """
+    codec = encoding or "utf-8"
+    if _fits(text, codec):
+        return text
+    is_json = text.startswith("{")
+    return "".join(one if _fits(one, codec) else _spelled(one, is_json) for one in text)
+
+
+def _spelled(one: str, is_json: bool) -> str:
+    escaped = json.dumps(one)[1:-1]
+    return escaped if is_json else _SPELLED.get(one, escaped)
+
+
+def _fits(text: str, codec: str) -> bool:
+    try:
+        text.encode(codec)
+    except UnicodeEncodeError:
+        return False
+    return True
+
+
+def _turn_away(stream: TextIO) -> None:
+    """What is left in the stream goes nowhere, so that nothing fails when the program ends."""
+    with suppress(OSError, ValueError):
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nowhere, stream.fileno())
+        os.close(nowhere)
