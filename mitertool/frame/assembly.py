@@ -18,6 +18,8 @@ from mitertool.frame.facts import Fact
 from mitertool.frame.joints import Joint
 from mitertool.frame.rings import Ring
 from mitertool.piece import Piece
+from mitertool.piece.piece import given, length_roof, same_ends
+from mitertool.piece.poses import EndCuts
 from mitertool.quantity.sentence import Sentence
 
 
@@ -72,8 +74,8 @@ class Assembly:
     def outlines(self) -> tuple[tuple[complex, ...], ...]:
         """The corners of every piece of the order in the plane of the frame, x + iy, mm."""
         piece = {member.mark: member.piece for member in self.pieces}
-        plans = (plan_of(piece[mark]) for mark in self.order)
-        return tuple(tuple(map(move, plan.outline)) for plan, move in zip(plans, self.places, strict=True))
+        outlines = (plan_outline(piece[mark]) for mark in self.order)
+        return tuple(tuple(map(move, outline)) for outline, move in zip(outlines, self.places, strict=True))
 
 
 def assemble(
@@ -110,8 +112,20 @@ def proof(sides: Sequence[Piece], joints: Sequence[Joint], resolution: Resolutio
     return Closure(gap, overlap, max(misfit(floor, joints, closed)))
 
 
+def plan_outline(piece: Piece) -> tuple[complex, ...]:
+    """The corners of a piece in the plane of the frame, from the inside of its left end on; tips are corners too."""
+    return (*plan_end(piece, "left"), *reversed(plan_end(piece, "right")))
+
+
+def plan_end(piece: Piece, end: str) -> tuple[complex, ...]:
+    """The corners of an end in plan at the height of the bed, from the inside to the outside, its tips between them."""
+    width, roof = piece.section.width, piece.end_roof(end)
+    ys = [0.0, *(y for y in roof.ridges_at(0.0) if 0 < y < width), width]
+    return tuple(complex(piece.s + out if end == "right" else -out, y) for y in ys for out in (roof.at(y, 0.0),))
+
+
 def plan_of(piece: Piece) -> Plan:
-    """A piece as the plane of the frame shows it."""
+    """A piece with one cut an end as the plane of the frame shows it."""
     return Plan(piece.section.width, piece.s, piece.left.p, piece.right.p)
 
 
@@ -122,17 +136,16 @@ def rounded(piece: Piece, resolution: Resolution) -> Piece:
     def to_scale(cut: Cut) -> Cut:
         return Cut(min(max(round(cut.miter / resolution.angle), -most), most) * resolution.angle, cut.bevel)
 
-    left, right, section = to_scale(piece.left), to_scale(piece.right), piece.section
+    def end(cuts: EndCuts) -> EndCuts:
+        first, further = cuts
+        return to_scale(first), tuple(attrs.evolve(one, cut=to_scale(one.cut)) for one in further)
+
+    left, right, section = end(piece.end("left")), end(piece.end("right")), piece.section
     length = round(piece.long_point / resolution.length) * resolution.length
-    p, q = left.p + right.p, left.q + right.q
-    pointed = section.support(p, q) + section.support(-p, -q)  # a piece cannot be shorter than pointed
-    return Piece(section, max(length, pointed), left, right)
+    shape = length_roof(section, left, right)
+    pointed = shape.highest - shape.lowest  # a piece cannot be shorter than pointed
+    return Piece(section, max(length, pointed), given(left), given(right))
 
 
 def _alike(one: Piece, other: Piece) -> bool:
-    cuts = ((one.left, other.left), (one.right, other.right))
-    return (
-        one.section == other.section
-        and abs(one.s - other.s) < CROSSING
-        and all(abs(a.p - b.p) + abs(a.q - b.q) < CROSSING for a, b in cuts)
-    )
+    return one.section == other.section and abs(one.centerline - other.centerline) < CROSSING and same_ends(one, other)

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from cmath import exp
 from collections.abc import Callable, Sequence
-from math import asin, atan2, cos, degrees, hypot, radians, tan
+from math import asin, atan2, cos, degrees, hypot, radians
 from typing import Final
 
 import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
-from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
+from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, plan_end, rounded
 from mitertool.frame.closure import Move
 from mitertool.frame.facts import Fact, fact
 from mitertool.frame.sizes import refuse_no_size
@@ -36,15 +36,23 @@ def corner_to_corner(
 ) -> Assembly:
     """A brace from the lower left to the upper right corner inside a rectangle (mm), touching both corners.
 
-    `ends` are the lower and the upper one, "level" (on the rail), "plumb" (on the post), or both "point" (cut twice,
-    level and plumb, the tip on the centerline). The angle is not the diagonal's: with the diagonal R at angle d, an
-    edge of the brace runs through each corner, so sin(angle - d) = width / R for two level ends. Raises `BadInput`
-    for a brace that does not fit.
+    `ends` are the lower and the upper one, "level" (on the rail), "plumb" (on the post), or both "point" (two planes,
+    level and plumb, that meet in a tip on the centerline). The angle of the others is not the diagonal's: with the
+    diagonal R at angle d, an edge of the brace runs through each corner, so sin(angle - d) = width / R for two level
+    ends. Raises `BadInput` for a brace that does not fit.
     """
     refuse_no_size(inside_width=inside_width, inside_height=inside_height)
     reach, slope = hypot(inside_width, inside_height), degrees(atan2(inside_height, inside_width))
     if tuple(ends) == (POINT, POINT):
-        return _pointed(section, reach, slope, mark, resolution)
+        solved = _pointed(section, reach, slope, mark, resolution)
+        return attrs.evolve(
+            solved,
+            facts=(
+                fact("diagonal", X=inside_width, Y=inside_height),
+                fact("diagonal-angle", Y=inside_height, X=inside_width),
+                *_end_facts(("level", "plumb"), slope),
+            ),
+        )
     lower, upper = _two(ends, ("level", "plumb"))
     y_low = section.width if lower == "level" else 0.0
     y_high = 0.0 if upper == "level" else section.width
@@ -191,16 +199,29 @@ def _at(angle: float) -> tuple[Move]:
 
 
 def _pointed(section: Section, reach: float, slope: float, mark: str, resolution: Resolution | None) -> Assembly:
-    piece = Piece(section, reach)
-    reaches = section.width / 2 * max(tan(radians(slope)), tan(radians(90 - slope)))
-    if 2 * reaches > reach:
-        raise BadInput("brace", f"{section.width:g} mm wide", "its two points run into each other")
-    note = Sentence(
-        f"a blank, cut twice at each end from the tip on its centerline: {90 - slope:.2f} degrees from square on the "
-        f"lower side below and the upper side above (level), {slope:.2f} degrees on the other (plumb)"
+    """Both ends cut level and plumb, their tips in the corners; the bar is parted with the flatter cut of the two."""
+    left, right = (
+        tuple(sorted((cut("level", slope), cut("plumb", slope)), key=lambda one: abs(one.miter)))
+        for cut in (_lower_cut, _upper_cut)
     )
-    solved = _assembly(mark, piece, slope, lambda made, _: abs(made.centerline - reach), resolution)
-    return attrs.evolve(solved, notes=(note,))
+    try:
+        piece = Piece(section, reach, left, right, at="centerline")
+    except BadInput:
+        raise BadInput("brace", f"{section.width:g} mm wide", "its two points run into each other") from None
+    far = reach * exp(1j * radians(slope))
+    return _assembly(mark, piece, slope, lambda made, at: _stands_off(made, at, far), resolution)
+
+
+def _stands_off(piece: Piece, angle: float, far: complex) -> float:
+    """How far the upper tip of a pointed brace, the lower one in its corner, misses `far`, and its faces their sides.
+
+    The lower face of an end is that of the fixed side: level at the lower end and plumb at the upper one.
+    """
+    turn = exp(1j * radians(angle))
+    outlines = (plan_end(piece, "left"), plan_end(piece, "right"))
+    (low, tip, high), (low_far, tip_far, high_far) = (tuple(turn * point for point in end) for end in outlines)
+    faces = ((low - tip).imag, (high - tip).real, (low_far - tip_far).real, (high_far - tip_far).imag)
+    return max(abs(tip_far - tip - far), *map(abs, faces))
 
 
 def _two(ends: Sequence[str], allowed: Sequence[str]) -> tuple[str, str]:

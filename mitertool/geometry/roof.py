@@ -7,11 +7,12 @@ are exact, over arcs too: the region is parted where one slope takes over from a
 from __future__ import annotations
 
 from functools import cached_property
+from itertools import combinations
 from math import hypot
 
 import attrs
 
-from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.base.tolerances import CROSSING, SAME_SLOPE
 from mitertool.geometry.clip import part_of
 from mitertool.geometry.region import Region
 from mitertool.geometry.segments import Point
@@ -78,6 +79,15 @@ class Roof:
             elif (abs(most) > SAME_SLOPE and most < 0) or (abs(most) <= SAME_SLOPE and k < i):
                 left = Region(())
         return left
+
+    def ridges_at(self, z: float) -> tuple[float, ...]:
+        """Where along the line at z one slope takes over from another, material there or not, in order."""
+        found = set()
+        for one, other in combinations(self.slants, 2):
+            if abs(one.p - other.p) > SAME_SLOPE:
+                y = (other.o - one.o + (other.q - one.q) * z) / (one.p - other.p)
+                found |= {y} if one.at(y, z) <= self.at(y, z) + CROSSING else set()
+        return tuple(sorted(found))
 
     @cached_property
     def highest_point(self) -> Point:

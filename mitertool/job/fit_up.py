@@ -140,10 +140,14 @@ def _piece(
     if own:
         out = min(corner.share.allowed / len(corner.marks) for corner in own if corner.share.allowed)
         return PieceFit(solved.mark, length, tuple(corner.share for corner in own), out)
-    ends = tuple(_end(tolerance, piece, end, reading.angle) for end in ("left", "right"))
+    ends = tuple(share for end in ("left", "right") for share in _end(tolerance, piece, end, reading.angle))
     return PieceFit(solved.mark, length, ends, min(end.allowed for end in ends if end.allowed))
 
 
-def _end(tolerance: ToleranceClass, piece: Piece, end: str, error: float) -> Share:
-    miter = piece.left.miter if end == "left" else piece.right.miter
-    return fit_up.end_share(tolerance, end, piece.section.width, piece.long_point, miter, error)
+def _end(tolerance: ToleranceClass, piece: Piece, end: str, error: float) -> Iterator[Share]:
+    """The share of each cut of an end, over the width of its own face."""
+    facets = piece.end_roof(end).facets
+    for number, (cut, facet) in enumerate(zip(piece.cuts(end), facets, strict=True), 1):
+        low, _, high, _ = facet.region.bounds
+        what = f"{end}, cut {number}" if len(facets) > 1 else end
+        yield fit_up.end_share(tolerance, what, high - low, piece.long_point, cut.miter, error)

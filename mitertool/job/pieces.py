@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from typing import Final
 
 from mitertool.base.errors import BadInput
-from mitertool.cut import Cut, cut_from
+from mitertool.cut.end_words import end_from
+from mitertool.cut.ends import End
 from mitertool.job.model import FrameOrder, PieceOrder
 from mitertool.job.rack import Rack
 from mitertool.piece import AT, POSES, Piece
@@ -29,7 +30,7 @@ def piece_order(table: Table, rack: Rack) -> PieceOrder:
     mark, grade = mark_of(table), table.text("grade", "")
     section = lay_of(table, rack.find(table, "section")).of_density(density(grade))
     length, at = table.length_from_zero("length"), table.choice("at", AT, "long-point")
-    left, right = _cut(table, "left"), _cut(table, "right")
+    left, right = _end(table, "left"), _end(table, "right")
     quantity, opposite = table.count("quantity", 1, least=0), table.count("opposite", 0, least=0)
     if quantity + opposite == 0:
         raise BadInput("quantity", 0, "give at least 1 of the piece or of its opposite hand", table.where)
@@ -70,9 +71,9 @@ def lay_of(table: Table, section: Section) -> Section:
         return laid_by(section, table.raw("lay"))
 
 
-def _cut(table: Table, key: str) -> Cut:
+def _end(table: Table, key: str) -> End:
     with table.place():
-        return cut_from(table.raw(key, 0), key)
+        return end_from(table.raw(key, 0), key, table.units)
 
 
 def _turn(table: Table, piece: Piece) -> tuple[str, ...]:

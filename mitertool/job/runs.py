@@ -66,7 +66,7 @@ class Run:
 
 def runs(plan: Plan | None, pieces: Sequence[SolvedPiece], saw: Saw | None) -> tuple[Run, ...]:
     """The bars of a plan in their order."""
-    by_mark = {solved.mark: solved.piece for solved in pieces}
+    by_mark = {solved.mark: solved.piece.blank for solved in pieces}
     bars = plan.bars if plan else ()
     return tuple(_run(number, bar, _on_bar(bar, by_mark), saw) for number, bar in enumerate(bars, 1))
 

@@ -43,13 +43,36 @@ _CUT_KEYS: Final[Mapping[str, Schema]] = {
 }
 
 
-def _cut(end: str) -> Schema:
-    """The ways in which a cut may be given."""
-    says = f"The {end} cut: degrees from square, or a text, or a table that gives it one way."
+_MEETS: Final = kind.length("How far from the fixed side, at half the height, the plane meets that of the first cut.")
+
+_FURTHER_KEYS: Final[Mapping[str, Schema]] = {
+    **_CUT_KEYS,
+    "meets": {
+        "anyOf": [_MEETS, kind.several(kind.length("From the fixed side, and above the bed."), 2, 2)],
+        "description": "Where its plane meets that of the first cut: from the fixed side, or [from the fixed side, "
+        "above the bed]; the middle of the section if not given.",
+    },
+}
+
+
+def _end(end: str) -> Schema:
+    """The ways in which an end may be given: as one cut, or as a list."""
+    says = f"The {end} cut: degrees from square, or a text, or a table that gives it one way"
+    many = (
+        f"{says}; or a list of cuts, the steel inside all of them: the first parts the bar, the others are cut after."
+    )
+    first, further = _cut(_CUT_KEYS), _cut(_FURTHER_KEYS)
+    listed = {"type": "array", "prefixItems": [{"anyOf": first}], "items": {"anyOf": further}, "minItems": 1}
+    examples = [22.5, "3:12", "60 from bar", "90 corner", [45, {"miter": -45, "meets": 20}]]
+    return {"anyOf": [*first, listed], "description": many, "examples": examples}
+
+
+def _cut(keys: Mapping[str, Schema]) -> list[Schema]:
+    """A cut as a number or a text, or as a table of these keys."""
     one_way = kind.apart("miter", "slope", "from_bar", "corner")
-    table = kind.table(_CUT_KEYS, (), says, dependentRequired={"long": ["from_bar"]}, dependentSchemas=one_way)
+    more = {"dependentRequired": {"long": ["from_bar"]}, "dependentSchemas": one_way}
     written = kind.angle("Degrees from square, or rise:run, or such as 60 from bar, or 90 corner.", **_LESS_THAN_90)
-    return {"anyOf": [written, table], "description": says, "examples": [22.5, "3:12", "60 from bar", "90 corner"]}
+    return [written, kind.table(keys, (), "A cut that is given one way.", **more)]
 
 
 def _quantity(says: str, least: int = 1) -> Schema:
@@ -104,8 +127,8 @@ WORDS: Final[Mapping[str, Mapping[str, Schema]]] = {
         "grade": kind.text(_GRADE),
         "length": kind.length_from_zero("The length, measured as `at` says."),
         "at": kind.choice(AT, "Where the length is measured; to the long point if not given."),
-        "left": _cut("left"),
-        "right": _cut("right"),
+        "left": _end("left"),
+        "right": _end("right"),
         "quantity": _quantity("How many as drawn", 0),
         "opposite": kind.count("How many of the opposite hand; none where it is not given.", 0),
         "lay": _LAY,

@@ -12,11 +12,20 @@ from mitertool.saw.reach import same_setting
 
 @attrs.frozen
 class Use:
-    """What a setting makes: an `end` ("left" or "right") of a mark, the bar rolled by `roll` degrees, both as drawn."""
+    """What a setting makes: an `end` ("left" or "right") of a mark, the bar rolled by `roll` degrees, both as drawn.
+
+    `cut` is 1 for the cut that parts the bar there, and the number of a further one.
+    """
 
     mark: str
     end: str
     roll: float
+    cut: int = 1
+
+    @property
+    def words(self) -> str:
+        """The end, and which cut of it where that is a further one."""
+        return self.end if self.cut == 1 else f"{self.end} cut {self.cut}"
 
 
 @attrs.frozen
@@ -28,9 +37,9 @@ class JobSetting:
     grade: str
     uses: tuple[Use, ...]
 
-    def makes(self, mark: str, end: str) -> bool:
-        """Whether it makes that end."""
-        return any((use.mark, use.end) == (mark, end) for use in self.uses)
+    def makes(self, mark: str, end: str, cut: int = 1) -> bool:
+        """Whether it makes that cut of that end."""
+        return any((use.mark, use.end, use.cut) == (mark, end, cut) for use in self.uses)
 
 
 def numbered(cuts: Iterable[tuple[Use, str, Reach]]) -> tuple[JobSetting, ...]:
@@ -50,6 +59,6 @@ def number_of(settings: Sequence[JobSetting], reach: Reach, grade: str) -> int:
     return next((one.number for one in settings if one.grade == grade and same_setting(one.reach, reach)), 0)
 
 
-def numbers_of(settings: Sequence[JobSetting], mark: str, end: str) -> Iterator[int]:
-    """The numbers of the settings that make an end of a mark."""
-    return (one.number for one in settings if one.makes(mark, end))
+def numbers_of(settings: Sequence[JobSetting], mark: str, end: str, cut: int = 1) -> Iterator[int]:
+    """The numbers of the settings that make a cut of an end of a mark."""
+    return (one.number for one in settings if one.makes(mark, end, cut))

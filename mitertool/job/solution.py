@@ -8,6 +8,7 @@ import attrs
 
 from mitertool.frame.alternatives import PastTheScale
 from mitertool.job.fit_up import Fit, fit_of
+from mitertool.job.further import FurtherRow, left_at, rows_in_order, swings, uses
 from mitertool.job.model import FrameOrder, Job
 from mitertool.job.runs import Run, cuts_in_order
 from mitertool.job.settings import JobSetting, numbered
@@ -39,7 +40,22 @@ class Solution:
     @cached_property
     def settings(self) -> tuple[JobSetting, ...]:
         """Every setting of the saw that the job asks for, in the order of work; empty without a saw file."""
-        return numbered(cuts_in_order(self.runs, self.pieces))
+        return numbered((*cuts_in_order(self.runs, self.pieces), *uses(self.further)))
+
+    @cached_property
+    def further(self) -> tuple[FurtherRow, ...]:
+        """The further cuts of pieces with more than one plane at an end, in the order of work, after the bars."""
+        return rows_in_order(self.pieces, self.plan)
+
+    @property
+    def further_swings(self) -> int:
+        """How often the arm is swung or the blade tilted for the further cuts."""
+        return swings(self.further, left_at(self.plan))
+
+    @property
+    def swings(self) -> int:
+        """All swings of the plan's bars and of the further cuts."""
+        return (self.plan.swings if self.plan else 0) + self.further_swings
 
     @cached_property
     def fit(self) -> Fit:

@@ -98,7 +98,7 @@ def bar_work(job: Job, pieces: tuple[SolvedPiece, ...]) -> tuple[list[Item], tup
     """What the search for bars is given: the pieces of a job, its stock, and what the saw takes."""
     if job.allowance is None:
         raise BadInput("stock", "nothing", "a plan of bars needs [[stock]] in the job", (job.path.name,))
-    items = [Item(p.mark, p.piece, p.quantity, p.order.grade, p.order.turn) for p in pieces]
+    items = [Item(p.mark, p.piece.blank, p.quantity, p.order.grade, p.order.turn) for p in pieces]
     return items, job.stock, job.allowance
 
 

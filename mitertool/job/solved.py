@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 
 import attrs
 
+from mitertool.base.tolerances import CROSSING
+from mitertool.cut import Cut
 from mitertool.job.model import PieceOrder
 from mitertool.piece import Piece
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Reach, Saw
 from mitertool.saw.feed import BarPiece
 from mitertool.saw.lays import lays_say, lays_that_work
+from mitertool.saw.reach import ENDS
 from mitertool.saw.stops import Stop, stops
 
 
@@ -25,8 +28,51 @@ def reaches(piece: Piece, saw: Saw | None, count: int = 1) -> tuple[Reach | None
 
 
 @attrs.frozen
+class FurtherCut:
+    """A further cut of an `end` ("left" or "right"), its number counted from the end's first as 1, and its settings.
+
+    `edges` are the lengths of the piece at those edges of the section's box where this cut ends it, mm: there it is
+    marked with a tape from the other end.
+    """
+
+    end: str
+    number: int
+    cut: Cut
+    reach: Reach | None
+    edges: Mapping[str, float]
+
+
+def further_cuts(piece: Piece, saw: Saw | None) -> tuple[FurtherCut, ...]:
+    """The cuts that are made on a piece after it is parted, those of the left end first."""
+    return tuple(
+        FurtherCut(end, number, cut, saw.reach(piece.section, cut, end) if saw else None, _ended(piece, end, number))
+        for end in ENDS
+        for number, cut in enumerate(piece.cuts(end)[1:], 2)
+    )
+
+
+def _ended(piece: Piece, end: str, number: int) -> dict[str, float]:
+    """The edges that a cut ends, with the piece's length there."""
+    section, roof = piece.section, piece.end_roof(end)
+    slant = roof.slants[number - 1]
+    places = {
+        f"{side}_{level}": (y, z)
+        for side, y in (("fixed", 0.0), ("moving", section.width))
+        for level, z in (("bottom", 0.0), ("top", section.height))
+    }
+    return {
+        edge: piece.length_at(*place)
+        for edge, place in places.items()
+        if slant.at(*place) <= roof.at(*place) + CROSSING
+    }
+
+
+@attrs.frozen
 class SolvedPiece:
-    """A mark as it is cut: one hand of a piece, how many, and the settings of both ends (None without a saw)."""
+    """A mark as it is cut: one hand of a piece, how many, and the settings of both ends (None without a saw).
+
+    `left` and `right` are those of the cuts that part the bar, `further` of the others.
+    """
 
     order: PieceOrder
     mark: str
@@ -39,26 +85,37 @@ class SolvedPiece:
 
     @cached_property
     def problems(self) -> tuple[Sentence, ...]:
-        """Every reason why the saw cannot make it, and for each such end the lays that work."""
-        ends = (("left", self.left), ("right", self.right))
+        """Every reason why the saw cannot make it, and for each such cut the lays that work."""
+        cuts = [(one.end, f"{one.end} end, cut {one.number}", one.cut, one.reach) for one in self.further]
+        left, right = self.piece.left, self.piece.right
+        ends = [("left", "left end", left, self.left), ("right", "right end", right, self.right)]
         return tuple(
-            Sentence.words(f"{self.mark}, {end} end: ").followed_by(told)
-            for end, reach in ends
+            Sentence.words(f"{self.mark}, {where}: ").followed_by(told)
+            for end, where, cut, reach in (*ends, *cuts)
             if reach
-            for told in self._against(end, reach)
+            for told in self._against(end, cut, reach)
         )
 
-    def _against(self, end: str, reach: Reach) -> Iterator[Sentence]:
+    @property
+    def saw(self) -> Saw | None:
+        """The saw it is set for."""
+        return self.left.setting.saw if self.left else None
+
+    @cached_property
+    def further(self) -> tuple[FurtherCut, ...]:
+        """The cuts that are made on the piece after it is parted, those of the left end first."""
+        return further_cuts(self.piece, self.saw)
+
+    def _against(self, end: str, cut: Cut, reach: Reach) -> Iterator[Sentence]:
         yield from (reason.told for reason in reach.reasons)
         if not reach.ok:
-            cut = self.piece.left if end == "left" else self.piece.right
             yield Sentence.words(lays_say(lays_that_work(reach.setting.saw, self.piece.section, cut, end)))
 
     @cached_property
     def stop(self) -> Stop | None:
-        """Where the stop stands for the cut that finishes it; None without a saw, and on a saw with a bar feed."""
-        saw = self.left.setting.saw if self.left else None
+        """Where the stop stands for the cut that parts it; None without a saw, and on a saw with a bar feed."""
+        saw = self.saw
         if saw is None or saw.feed is not None:
             return None
-        piece = self.piece
+        piece = self.piece.blank
         return stops(saw, piece.section, [BarPiece(self.mark, piece.left, piece.right, piece.centerline, 0.0)])[0]

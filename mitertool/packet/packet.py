@@ -15,7 +15,7 @@ from mitertool.base.names import distinct_file_names
 from mitertool.job import Solution
 from mitertool.packet.labels import label_pages
 from mitertool.packet.pieces_csv import pieces_csv
-from mitertool.packet.records import of_plan, of_runs, of_settings, of_solution
+from mitertool.packet.records import of_further, of_plan, of_runs, of_settings, of_solution
 from mitertool.packet.sheet.sheet import cut_sheet
 from mitertool.packet.sketch.sketch import all_sketches, common_scale, lettering_scale, sketch
 from mitertool.packet.words import origin
@@ -84,6 +84,7 @@ def _plan_json(solution: Solution) -> bytes:
         "inputs": solution.job.digest,
         "settings": of_settings(solution.settings),
         "runs": of_runs(solution.runs, solution.settings),
+        **of_further(solution),
         "pieces": solved["pieces"],
         "assemblies": solved["assemblies"],
         "problems": solved["problems"],

@@ -138,6 +138,13 @@ _CUT: Final[Mapping[str, Schema]] = {
     "bevel_deg": _figure("Degrees from upright, positive with the long point at the top."),
 }
 
+_FURTHER: Final[Mapping[str, Schema]] = {
+    **_CUT,
+    "meets_mm": kind.several(
+        _figure("Where its plane meets the first cut's: from the fixed side, above the bed."), 2, 2
+    ),
+}
+
 _EDGES: Final[Mapping[str, Schema]] = {
     "fixed_bottom": _figure("At the fixed jaw, on the bed."),
     "fixed_top": _figure("At the fixed jaw, at the top."),
@@ -147,15 +154,18 @@ _EDGES: Final[Mapping[str, Schema]] = {
 
 
 def _settings(end: str) -> Schema:
-    degrees = {f"{key}_deg": _known(f"{says} Degrees.") for key, says in _ARM.items()}
-    lifts = {f"{key}_mm": _known(f"{says} On a column.") for key, says in _ARM.items()}
     says = f"The settings of the {end} cut; null where the job names no saw file."
+    return _or_null(_reach_record(says))
+
+
+def _reach_record(says: str) -> Schema:
+    degrees = {f"{key}_deg": _known(f"{more} Degrees.") for key, more in _ARM.items()}
+    lifts = {f"{key}_mm": _known(f"{more} On a column.") for key, more in _ARM.items()}
     one_kind = [
         {"required": list(these), "properties": dict.fromkeys(others, False)}
         for these, others in ((degrees, lifts), (lifts, degrees))
     ]
-    reach = kind.table({**_REACH, **degrees, **lifts}, tuple(_REACH), says, anyOf=one_kind)
-    return _or_null(reach)
+    return kind.table({**_REACH, **degrees, **lifts}, tuple(_REACH), says, anyOf=one_kind)
 
 
 _PIECE: Final[Mapping[str, Schema]] = {
@@ -166,6 +176,8 @@ _PIECE: Final[Mapping[str, Schema]] = {
     "opposite": _whole("How many of the opposite hand."),
     "left": _record(_CUT, "The left cut as drawn."),
     "right": _record(_CUT, "The right cut as drawn."),
+    "left_further": _list(_record(_FURTHER, "A further cut."), "The further cuts of an end with more than one plane."),
+    "right_further": _list(_record(_FURTHER, "A further cut."), "The same of the right end."),
     "long_point_mm": _figure("The longest line of material along the bar."),
     "short_point_mm": _figure("The shortest line of material along the bar."),
     "centerline_mm": _figure("The length at the middle of the section's box."),
@@ -178,8 +190,11 @@ _PIECE: Final[Mapping[str, Schema]] = {
     ),
     "poses": _list(_POSE, "The ways in which the section lets the piece lie on a bar."),
     "reach": _record(
-        {"left": _settings("left"), "right": _settings("right")},
-        "The settings of both cuts on the shop's saw, as drawn.",
+        {
+            **{end: _settings(end) for end in ENDS},
+            **{f"{end}_further": _list(_settings("further"), f"Of the {end} end's further cuts.") for end in ENDS},
+        },
+        "The settings of all cuts on the shop's saw, as drawn.",
     ),
 }
 
@@ -244,6 +259,7 @@ _SEARCHED: Final[Mapping[str, Schema]] = {
 _MAKES: Final[Mapping[str, Schema]] = {
     "mark": _words("The mark."),
     "end": kind.choice(ENDS, "The end, as the mark is drawn."),
+    "cut": _whole("1 for the cut that parts the bar there, else the number of a further one."),
     "roll_deg": _figure("How far the bar is rolled about its own axis from how it is drawn."),
 }
 
@@ -289,6 +305,22 @@ _CUT_AT_THE_SAW: Final[Mapping[str, Schema]] = {
     "fed_mm": _known("How far the bar's leading end stands past the swing axis; null without one."),
 }
 
+_FURTHER_ROW: Final[Mapping[str, Schema]] = {
+    "mark": _words("The mark of the pieces."),
+    "pieces": _whole("How many of them."),
+    "end": kind.choice(ENDS, "The end, as the mark is drawn."),
+    "cut": _whole("The number of the cut, the end's first one counted as 1."),
+    **_CUT,
+    "setting": _whole("The number of its setting; 0 without a saw file."),
+    "scale_deg": _known("What the scale must read; null without a saw file."),
+    "roll_deg": _figure("How far the piece is rolled about its own axis from how it is drawn."),
+    "edges_mm": {
+        "type": "object",
+        "additionalProperties": {"type": "number"},
+        "description": "The edges of the section's box that it ends, each with the length from the other end.",
+    },
+}
+
 _RUN: Final[Mapping[str, Schema]] = {
     "cuts": _list(_record(_CUT_AT_THE_SAW, "A cut."), "The cuts in order; empty without a saw file."),
     "feed": _or_null(
@@ -310,7 +342,7 @@ _ALWAYS: Final[Mapping[str, Schema]] = {
     "cost": _figure("What the bars cost; their length where the job gives no costs."),
     "lower_bound": _figure("What any plan costs at least."),
     "proved": _flag("Whether no plan is cheaper."),
-    "swings": _whole("All swings of the arm."),
+    "swings": _whole("All swings of the arm for the bars."),
     "rolls": _whole("All rolls of bars."),
     "job": _words("The name of the job."),
     "inputs": _words("A hash of every file that was read, as on every page."),
@@ -318,6 +350,11 @@ _ALWAYS: Final[Mapping[str, Schema]] = {
         _record(_SETTING, "A setting."), "The settings of the saw in the order of work; none without one."
     ),
     "runs": _list(_record(_RUN, "A bar as the saw works it off."), "One for each of the bars, in their order."),
+    "further_cuts": _list(
+        _record(_FURTHER_ROW, "A further cut of all pieces of a mark."),
+        "The further cuts of ends with more than one plane, in the order of work, after the bars.",
+    ),
+    "further_swings": _whole("How often the arm is swung or the blade tilted for them; not in swings."),
     "pieces": _list(_record(_PIECE, "A mark."), "The marks in the order of the job, both hands together."),
     "assemblies": _list(_record(_ASSEMBLY, "A frame."), "The frames in the order of the job."),
     "problems": _list(_words("A sentence."), "What cannot be made as asked; empty where all can."),

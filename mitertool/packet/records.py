@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
     from mitertool.cut import Cut, Face
+    from mitertool.cut.ends import Further
     from mitertool.frame import Assembly, Corner
     from mitertool.job import Solution, SolvedPiece
     from mitertool.job.runs import Run
     from mitertool.job.settings import JobSetting
+    from mitertool.job.solved import FurtherCut
     from mitertool.nest import Bar, Bound, Plan, Steel
     from mitertool.piece import Piece
     from mitertool.saw import Reach
@@ -45,6 +47,20 @@ def of_section(section: Section) -> Record:
     }
 
 
+def of_ends(piece: Piece) -> Record:
+    """The cuts of both ends: the one that parts the bar, and the further ones with where each meets it, y and z."""
+    return {
+        "left": of_cut(piece.left),
+        "right": of_cut(piece.right),
+        "left_further": [_of_further(one) for one in piece.left_further],
+        "right_further": [_of_further(one) for one in piece.right_further],
+    }
+
+
+def _of_further(one: Further) -> Record:
+    return {**of_cut(one.cut), "meets_mm": list(one.meets) if isinstance(one.meets, tuple) else None}
+
+
 def of_cut(cut: Cut) -> Record:
     """A cut by its two angles."""
     return {"miter_deg": cut.miter, "bevel_deg": cut.bevel}
@@ -66,8 +82,7 @@ def of_piece(piece: Piece) -> Record:
     """A piece by its cuts and every length of it."""
     edges = piece.edges
     return {
-        "left": of_cut(piece.left),
-        "right": of_cut(piece.right),
+        **of_ends(piece),
         "long_point_mm": piece.long_point,
         "short_point_mm": piece.short_point,
         "centerline_mm": piece.centerline,
@@ -166,6 +181,8 @@ def of_solution(solution: Solution) -> Record:
 
 
 def _of_order(hands: list[SolvedPiece]) -> Record:
+    from mitertool.job.solved import further_cuts
+
     first = hands[0]
     order = first.order
     return {
@@ -175,8 +192,35 @@ def _of_order(hands: list[SolvedPiece]) -> Record:
         "quantity": order.quantity,
         "opposite": order.opposite,
         **of_piece(order.piece),
-        "reach": {"left": of_reach(first.drawn[0]), "right": of_reach(first.drawn[1])},
+        "reach": of_reaches(*first.drawn, further_cuts(order.piece, first.saw)),
     }
+
+
+def of_reaches(left: Reach | None, right: Reach | None, further: Sequence[FurtherCut]) -> Record:
+    """The settings of all cuts of a piece: those that part the bar, and the further ones."""
+    more = {f"{end}_further": [of_reach(one.reach) for one in further if one.end == end] for end in ("left", "right")}
+    return {"left": of_reach(left), "right": of_reach(right), **more}
+
+
+def of_further(solution: Solution) -> Record:
+    """The further cuts of all pieces in the order of work, and how often the arm is set for them."""
+    from mitertool.job.settings import number_of
+
+    rows = [
+        {
+            "mark": row.mark,
+            "pieces": row.quantity,
+            "end": row.cut.end,
+            "cut": row.cut.number,
+            **of_cut(row.cut.cut),
+            "setting": number_of(solution.settings, row.cut.reach, row.solved.order.grade) if row.cut.reach else 0,
+            "scale_deg": row.cut.reach.scale if row.cut.reach else None,
+            "roll_deg": row.cut.reach.roll if row.cut.reach else 0.0,
+            "edges_mm": dict(row.cut.edges),
+        }
+        for row in solution.further
+    ]
+    return {"further_cuts": rows, "further_swings": solution.further_swings}
 
 
 def of_assembly(assembly: Assembly, quantity: int = 1) -> Record:
@@ -209,7 +253,7 @@ def of_settings(settings: Sequence[JobSetting]) -> list[Record]:
             "scale_side": setting.reach.scale_side,
             "swing_deg": setting.reach.swing,
             "tilt_deg": setting.reach.tilt,
-            "makes": [{"mark": use.mark, "end": use.end, "roll_deg": use.roll} for use in setting.uses],
+            "makes": [{"mark": use.mark, "end": use.end, "cut": use.cut, "roll_deg": use.roll} for use in setting.uses],
         }
         for setting in settings
     ]

@@ -120,10 +120,7 @@ class Piece:
     @cached_property
     def _roof(self) -> Roof:
         """What the length at a place has over s."""
-        if not self.further:
-            return Roof(self.section.region, (Slant(self.p, self.q),))
-        ends = (self.end_roof(end).slants for end in ("left", "right"))
-        return Roof(self.section.region, tuple(one.plus(other) for one, other in product(*ends)))
+        return length_roof(self.section, self.end("left"), self.end("right"))
 
     def _offset(self, at: str) -> float:
         """What the length at a place has over s, mm."""
@@ -221,8 +218,8 @@ class Piece:
         return Piece(self.section, self.s, self.left, self.right, at="fixed-bottom") if self.further else self
 
     def _with(self, left: EndCuts, right: EndCuts, length: float | None = None) -> Self:
-        given = self.centerline if length is None else length
-        return type(self)(self.section, given, _given(left), _given(right), at="centerline")
+        measured = self.centerline if length is None else length
+        return type(self)(self.section, measured, given(left), given(right), at="centerline")
 
     @property
     def is_own_opposite(self) -> bool:
@@ -231,7 +228,14 @@ class Piece:
         return any(same_ends(self.posed(pose), other) for pose in self.poses)
 
 
-def _given(end: EndCuts) -> End:
+def length_roof(section: Section, left: EndCuts, right: EndCuts) -> Roof:
+    """What the lengths of pieces with these ends have over the length between their first cuts at (0, 0)."""
+    ends = (end_roof(section, *end).slants for end in (left, right))
+    return Roof(section.region, tuple(one.plus(other) for one, other in product(*ends)))
+
+
+def given(end: EndCuts) -> End:
+    """The cuts of an end as a piece is given them."""
     first, further = end
     return (first, *further) if further else first
 

@@ -12,6 +12,7 @@ import attrs
 from mitertool.cut import Cut
 from mitertool.frame import Assembly, Corner
 from mitertool.piece import Piece
+from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import Units
 from mitertool.sections import Section
 from mitertool.working.formula import Step
@@ -32,17 +33,25 @@ def for_cut(cut: Cut, section: Section, kerf: float | None = None, units: Units 
 
 
 def for_piece(piece: Piece, units: Units = "mm") -> tuple[Step, ...]:
-    """From the moving-side edge to the other lengths and the volume; bevels come in through their rises."""
+    """From the moving-side edge to the other lengths and the volume; bevels come in through their rises.
+
+    Of a piece with more than one cut at an end only the rises.
+    """
     section = piece.section
     cy, cz = section.centroid
-    rises = [TABLE["miter-rise"].step(units, m=cut.miter) for cut in (piece.left, piece.right)]
+    if piece.further:
+        return _rises(piece, units)
     return (
-        *rises,
+        *_rises(piece, units),
         TABLE["rise-sum"].step(units, pl=piece.left.p, pr=piece.right.p),
         TABLE["fixed-edge"].step(units, M=piece.edges.moving_bottom, P=piece.p, W=section.width),
         TABLE["centerline"].step(units, s=piece.s, P=piece.p, W=section.width, Q=piece.q, H=section.height),
         TABLE["volume"].step(units, A=section.area, s=piece.s, P=piece.p, y=cy, Q=piece.q, z=cz),
     )
+
+
+def _rises(piece: Piece, units: Units) -> tuple[Step, ...]:
+    return tuple(TABLE["miter-rise"].step(units, m=cut.miter) for end in OTHER_END for cut in piece.cuts(end))
 
 
 def for_corner(corner: Corner, units: Units = "mm") -> tuple[Step, ...]:
@@ -63,10 +72,11 @@ def for_assembly(assembly: Assembly, units: Units = "mm") -> tuple[Step, ...]:
 
 
 def _edges(mark: str, piece: Piece, units: Units) -> Iterator[Step]:
-    steps = (
-        TABLE["miter-rise"].step(units, m=piece.left.miter),
-        TABLE["miter-rise"].step(units, m=piece.right.miter),
-        TABLE["rise-sum"].step(units, pl=piece.left.p, pr=piece.right.p),
-        TABLE["moving-edge"].step(units, s=piece.s, P=piece.p, W=piece.section.width),
-    )
+    """The edges of a mark with one cut an end; of any other the rise of every cut."""
+    steps = _rises(piece, units)
+    if not piece.further:
+        steps += (
+            TABLE["rise-sum"].step(units, pl=piece.left.p, pr=piece.right.p),
+            TABLE["moving-edge"].step(units, s=piece.s, P=piece.p, W=piece.section.width),
+        )
     return (attrs.evolve(step, says=f"{mark}: {step.says}") for step in dict.fromkeys(steps))

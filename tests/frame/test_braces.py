@@ -13,10 +13,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import shapely
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from tests.frame.runs import checked, command, frame, refusal, tube
+from tests.frame.runs import checked, command, frame, refusal, table, tube
 from tests.laws.reassembly import Bar, Placed
 
 TUBE = tube("T", 60)
@@ -113,14 +114,68 @@ def test_the_diagonal_is_not_the_angle(tmp_path: Path) -> None:
 
 
 def test_cut_twice_to_a_point(tmp_path: Path) -> None:
-    """A blank as long as the diagonal. At the lower tip, w beside the centerline, the rail is w cot a away on the lower
-    side and the post w tan a on the upper one: the level cut is on the lower side there, on the upper side above.
+    """As long as the diagonal from tip to tip. At the lower tip the rail is 30 cot a = 40 from the centerline on the
+    lower side and the post 30 tan a = 22.5 on the upper one, at the upper tip the other way round: both edges 937.5.
+    The bar is parted with the flatter cut of the two, the plumb one.
     """
     record = checked(tmp_path, TUBE, frame("brace", inside_width=800, inside_height=600, ends="point"))
-    assert of_record(record) == pytest.approx((0, 1000, 1000, 0))
-    (note,) = record["assemblies"][0]["notes"]
-    assert "53.13 degrees from square on the lower side below and the upper side above (level)" in note
-    assert "36.87 degrees on the other (plumb)" in note
+    assert of_record(record) == pytest.approx((-PLUMB, 937.5, 937.5, PLUMB))
+    (piece,) = record["pieces"]
+    assert piece["overall_mm"] == pytest.approx(1000)
+    (left,), (right,) = piece["left_further"], piece["right_further"]
+    assert (left["miter_deg"], right["miter_deg"]) == pytest.approx((LEVEL, -LEVEL))
+    assert (*left["meets_mm"], *right["meets_mm"]) == pytest.approx((30, 30, 30, 30))
+
+
+@settings(deadline=None, max_examples=60, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.floats(10, 120), st.floats(400, 3000), st.floats(400, 3000))
+def test_a_pointed_brace_is_its_strip_inside_the_rectangle(
+    tmp_path: Path, wide: float, width: float, height: float
+) -> None:
+    """A flat 10 thick: the strip about the diagonal, clipped by the rectangle by a general library, is its plan."""
+    shape = {"inside_width": width, "inside_height": height, "ends": "point"}
+    section = table("section", name="T", shape="flat", width=wide, height=10)
+    (piece,) = checked(tmp_path, section, frame("brace", **shape))["pieces"]
+    along = complex(width, height) / abs(complex(width, height))
+    beside, far = 1j * along * wide / 2, 1e4 * along
+    strip = shapely.Polygon([(c.real, c.imag) for c in (beside + far, beside - far, -beside - far, -beside + far)])
+    plan = strip.intersection(shapely.box(0, 0, width, height))
+    assert piece["volume_mm3"] == pytest.approx(10 * plan.area, rel=1e-9)
+    upper, lower = (
+        shapely.LineString([((c - far).real, (c - far).imag), ((c + far).real, (c + far).imag)])
+        .intersection(shapely.box(0, 0, width, height))
+        .length
+        for c in (beside, -beside)
+    )
+    edges = piece["edges_mm"]
+    assert (edges["moving_top"], edges["fixed_bottom"]) == pytest.approx((upper, lower))
+
+
+SWINGS_60 = (
+    '[saw]\nname = "bench saw"\nkind = "column"\nkerf = 1.1\n[scale]\nsquare = 0\npositive = "feed-side"\n'
+    'two_sided = true\nfeed_side_most = 60\ndischarge_side_most = 60\n[vise]\nfixed_jaw = "left"\n'
+)
+
+
+def test_a_point_past_the_scale_is_refused(tmp_path: Path) -> None:
+    """Over 1400 by 500 the brace rises 19.65 degrees and is cut level at 70.35: past a saw that swings 60."""
+    (tmp_path / "saw.toml").write_text(SWINGS_60, encoding="utf-8")
+    head = '[job]\nname = "frames"\nsaw = "saw.toml"\n'
+    text = "\n".join([head, TUBE, frame("brace", inside_width=1400, inside_height=500, ends="point")])
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+    code, out, _ = command("check", str(tmp_path / "job.toml"), "--json")
+    record = json.loads(out)
+    reach = record["pieces"][0]["reach"]
+    assert code == 1
+    assert (reach["left"]["ok"], reach["right"]["ok"]) == (True, True)
+    for end in ("left_further", "right_further"):
+        (further,) = reach[end]
+        (reason,) = further["reasons"]
+        assert (reason["code"], reason["have"]) == ("swing", 60)
+        assert reason["need"] == pytest.approx(math.degrees(math.atan2(1400, 500)))
+    assert len(record["problems"]) >= 2
+    options = ("--inside-width", "1400", "--inside-height", "500", "--ends", "point")
+    assert command("frame", "brace", "--section", "SHS 50x50x3", *options, "--saw", str(tmp_path / "saw.toml"))[0] == 1
 
 
 @pytest.mark.parametrize(
@@ -225,7 +280,10 @@ def test_what_rounding_leaves_of_faces(tmp_path: Path) -> None:
 
 
 def test_what_rounding_leaves_of_a_point(tmp_path: Path) -> None:
-    """The diagonal of 801 by 600.2 is 1000.92, on the tape 1001."""
-    assert opens(tmp_path, inside_width=801, inside_height=600.2, ends="point") == pytest.approx(
-        1001 - math.hypot(801, 600.2)
-    )
+    """The diagonal of 801 by 600.2 is 1000.92, on the tape 1001; its faces, 53.156 cut 53.25 and 36.844 cut 36.75,
+    stand off their sides over half the width of 60."""
+    slope = math.atan2(600.2, 801)
+    level = 30 * (math.tan(math.radians(53.25)) - 1 / math.tan(slope)) * math.sin(slope)
+    plumb = 30 * (math.tan(slope) - math.tan(math.radians(36.75))) * math.cos(slope)
+    expected = max(1001 - math.hypot(801, 600.2), level, plumb)
+    assert opens(tmp_path, inside_width=801, inside_height=600.2, ends="point") == pytest.approx(expected)

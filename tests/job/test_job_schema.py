@@ -58,6 +58,14 @@ JOBS: dict[str, dict[str, Any]] = {
             {**PIECE, "mark": "B", "left": {"from_bar": 60, "long": "fixed", "bevel": 5}, "right": {"corner": 90}},
         ],
     },
+    "points": {
+        "job": HEAD,
+        "piece": [
+            {**PIECE, "mark": "A", "left": [20, "-30 meets 25 mm"], "right": ["1:3"]},
+            {**PIECE, "mark": "B", "right": [{"miter": 20, "bevel": 5}, {"slope": "-1:12", "meets": 30}]},
+            {**PIECE, "mark": "C", "right": [{"corner": 100}, {"from_bar": 60, "long": "fixed", "meets": [30, 4]}]},
+        ],
+    },
     "stock": {
         "job": HEAD,
         "piece": [PIECE],
@@ -116,6 +124,7 @@ TABLES = {
     "head": ("job",),
     "piece": ("piece",),
     "cuts": ("piece",),
+    "points": ("piece",),
     "stock": ("stock", "nest"),
     "sections": ("section",),
     "frames": ("frame",),

@@ -54,7 +54,7 @@ def uses_words(uses: tuple[Use, ...]) -> str:
     """The ends that a setting makes, by mark, with the roll of the bar where it is not as drawn."""
     by_mark: dict[str, dict[float, list[str]]] = {}
     for use in sorted(uses, key=lambda use: abs(use.roll)):
-        by_mark.setdefault(use.mark, {}).setdefault(use.roll, []).append(use.end)
+        by_mark.setdefault(use.mark, {}).setdefault(use.roll, []).append(use.words)
     return "; ".join(
         f"{mark} {', '.join(_ends(roll, ends) for roll, ends in rolls.items())}" for mark, rolls in by_mark.items()
     )

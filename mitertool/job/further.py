@@ -1,0 +1,93 @@
+"""The further cuts of pieces with more than one plane at an end, in the order of work; knows solved pieces and bars.
+
+They are made on the pieces when all bars are parted: each piece is laid in the vise again and marked with a tape.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+
+import attrs
+
+from mitertool.job.settings import Use
+from mitertool.job.solved import FurtherCut, SolvedPiece
+from mitertool.nest import Plan
+from mitertool.saw import Reach
+from mitertool.saw.reach import SAME_SETTING
+
+Arm = tuple[float, float]
+"""Swing and tilt, degrees."""
+
+
+@attrs.frozen
+class FurtherRow:
+    """One further cut of all pieces of a mark."""
+
+    solved: SolvedPiece
+    quantity: int
+    cut: FurtherCut
+
+    @property
+    def mark(self) -> str:
+        """The mark of the pieces."""
+        return self.solved.mark
+
+    @property
+    def arm(self) -> Arm:
+        """How the arm stands and the blade is tilted; without a saw file as the piece lies drawn."""
+        cut, reach = self.cut, self.cut.reach
+        if reach:
+            return reach.swing, reach.tilt
+        way = -1.0 if cut.end == "left" else 1.0
+        return way * cut.cut.miter, way * cut.cut.bevel
+
+
+def rows_in_order(pieces: Sequence[SolvedPiece], plan: Plan | None) -> tuple[FurtherRow, ...]:
+    """A row a further cut and mark: those of one setting together, first that in which the last bar leaves the arm."""
+    found = [
+        FurtherRow(solved, count, cut) for solved in pieces for cut in solved.further if (count := _count(solved, plan))
+    ]
+    groups: list[list[FurtherRow]] = []
+    for row in found:
+        group = next((group for group in groups if _same(group[0].arm, row.arm)), None)
+        if group is None:
+            groups.append([row])
+        else:
+            group.append(row)
+    left = left_at(plan)
+    groups.sort(key=lambda group: left is None or not _same(group[0].arm, left))
+    return tuple(row for group in groups for row in group)
+
+
+def _count(solved: SolvedPiece, plan: Plan | None) -> int:
+    """The pieces that lie on bars; without bars all of them."""
+    if plan is None:
+        return solved.quantity
+    return sum(bar.count for bar in plan.bars for placed in bar.pieces if placed.mark == solved.mark)
+
+
+def left_at(plan: Plan | None) -> Arm | None:
+    """How the last cut of the bars leaves the arm; None without bars."""
+    if plan is None or not plan.bars:
+        return None
+    last = plan.bars[-1].cuts[-1]
+    return last.swing, last.tilt
+
+
+def swings(rows: Sequence[FurtherRow], before: Arm | None) -> int:
+    """How often the arm is swung or the blade tilted for the rows; the first cut of all finds it where it stands."""
+    arms = [*([before] if before else []), *(row.arm for row in rows)]
+    return sum(not _same(one, other) for one, other in pairwise(arms))
+
+
+def _same(one: Arm, other: Arm) -> bool:
+    return all(abs(a - b) <= SAME_SETTING for a, b in zip(one, other, strict=True))
+
+
+def uses(rows: Iterable[FurtherRow]) -> Iterator[tuple[Use, str, Reach]]:
+    """What each row makes, its grade and its reach; nothing without a saw file."""
+    for row in rows:
+        if row.cut.reach:
+            use = Use(row.mark, row.cut.end, row.cut.reach.roll, cut=row.cut.number)
+            yield use, row.solved.order.grade, row.cut.reach
