@@ -23,7 +23,7 @@ SYMMETRIC: Final = 1e-7
 """mm. An outline maps onto itself when no end point, centre or radius moves by more than this."""
 
 CLOSED: Final = 1e-6
-"""mm. A frame whose unrounded pieces leave a larger gap or overlap than this does not close (the contract)."""
+"""mm. A frame whose unrounded pieces leave a larger gap or overlap than this does not close: far below any tape."""
 
 LEAST_CORNER: Final = 0.5
 """degrees. Members that meet at less, or within this of straight, make no corner: the seam would be over a

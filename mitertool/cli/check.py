@@ -20,11 +20,12 @@ _LITTLE = 0.05
 def check(job: JobPath, as_json: AsJson = False, units: UnitsOption = "") -> None:
     """Solve a job and print its pieces, their settings, how its frames close, and what cannot be made."""
     from mitertool.job import load, solve
+    from mitertool.packet.cautions import for_job
     from mitertool.packet.records import of_solution
 
     solution = solve(load(job), effort=_LITTLE)
     unit = units_of(units) if units else solution.job.head.units
-    answer(of_solution(solution), _lines(solution, unit), as_json)
+    answer(of_solution(solution), _lines(solution, unit), as_json, for_job(solution))
     if solution.problems:
         raise typer.Exit(1)
 

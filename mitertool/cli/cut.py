@@ -54,6 +54,7 @@ def cut(
     """Print the true face of a cut: area, size, contact on the blade, kerf along the bar, settings."""
     from mitertool.base.errors import BadInput
     from mitertool.cut import Cut, cut_from
+    from mitertool.packet.cautions import for_cuts
     from mitertool.quantity import angle, count
 
     may_sketch(sketch, force)
@@ -71,7 +72,7 @@ def cut(
     rows += _notes(reach, section, made, end, number, unit, grade)
     if sketch:
         _draw(reach, sketch, unit, grade)
-    answer(record, with_working(columns(rows), steps), as_json)
+    answer(record, with_working(columns(rows), steps), as_json, for_cuts([reach]))
     if reach and not reach.ok:
         raise typer.Exit(1)
 
@@ -100,13 +101,14 @@ def _kerf(given: str, saw: Saw | None, unit: Units) -> float | None:
 
 
 def _record(section: Section, made: Cut, kerf: float | None, reach: Reach | None) -> dict[str, Any]:
-    from mitertool.packet.records import of_cut, of_face, of_load, of_reach
+    from mitertool.packet.records import of_cut, of_face, of_load, of_reach, of_saw
 
     along = {} if kerf is None else {"kerf_mm": kerf, "kerf_along_mm": made.kerf_along(kerf)}
     slopes = {"p": made.p, "q": made.q}
     face = of_face(made.face(section))
     load = {} if reach is None else {"load": of_load(reach)}
-    return {"section": section.name, **of_cut(made), **slopes, **face, **along, "reach": of_reach(reach), **load}
+    saw = {} if reach is None else {"saw": of_saw(reach.setting.saw)}
+    return {"section": section.name, **of_cut(made), **slopes, **face, **along, "reach": of_reach(reach), **load, **saw}
 
 
 def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, unit: Units) -> list[tuple[str, str]]:
@@ -136,14 +138,13 @@ def _notes(
     """What must be set on the saw in the order of doing, why it cannot be cut, and which lays work instead."""
     if reach is None:
         return []
-    from mitertool.packet.cautions import SHORT
     from mitertool.packet.setting.walk_down import walk_down
 
     steps = [
         (f"{step.number} {step.letter}", f"{step.says}  {step.value}".strip()) for step in walk_down(reach, unit, grade)
     ]
     rows = [*steps, *_jumps(reach, unit), *(("cannot be cut", reason.told.in_units(unit)) for reason in reach.reasons)]
-    return [*rows, *_other_lays(reach, section, made, end, number), ("caution", SHORT)]
+    return [*rows, *_other_lays(reach, section, made, end, number)]
 
 
 def _jumps(reach: Reach, unit: Units) -> list[tuple[str, str]]:

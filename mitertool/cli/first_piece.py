@@ -42,6 +42,7 @@ def first_piece(
 ) -> None:
     """Say what is wrong with a first piece, how sure that is, and what to change on which line."""
     from mitertool.cut import Cut, cut_from
+    from mitertool.packet.cautions import SHORT
     from mitertool.piece import Piece
     from mitertool.quantity import length_from_zero
     from mitertool.saw import Saw
@@ -67,7 +68,7 @@ def first_piece(
         "shares": [_of_share(one) for one in shares],
     }
     rows = [*_rows(found, unit), *_fit_rows(opened, shares, unit)]
-    answer(record, columns([*rows, *(("kept", says) for says in kept)]), as_json)
+    answer(record, columns([*rows, *(("kept", says) for says in kept)]), as_json, SHORT)
 
 
 def _refuse_options(way: str, stop: str, saw: Path | None) -> None:

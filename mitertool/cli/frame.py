@@ -200,6 +200,7 @@ def _solve(
     keys = {key: value for key, value in given.items() if value not in ("", [])}
     solution = one_frame({"mark": "F", "shape": shape, "section": section, **keys}, unit, load_saw(saw))
     order = solution.frames[0]
+    from mitertool.packet.cautions import for_job
     from mitertool.packet.records import of_solution
 
     steps = None
@@ -209,7 +210,7 @@ def _solve(
         steps = for_assembly(order.assembly, unit)
     if sketch:
         _write(order, sketch, unit)
-    answer(of_solution(solution), with_working(_lines(solution, unit), steps), as_json)
+    answer(of_solution(solution), with_working(_lines(solution, unit), steps), as_json, for_job(solution))
     if solution.problems:
         raise typer.Exit(1)
 

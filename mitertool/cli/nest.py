@@ -30,6 +30,7 @@ def nest(
     from mitertool.base.errors import CannotMake
     from mitertool.cli.progress import progress
     from mitertool.job.done import read_done
+    from mitertool.packet.cautions import SHORT, for_job
     from mitertool.packet.records import of_plan
     from mitertool.quantity import plain_number
 
@@ -51,6 +52,7 @@ def nest(
         {**record, "problems": list(solution.problems)},
         [*_lines(solution, unit), *_compared(others, unit), *problems],
         as_json,
+        for_job(solution) or SHORT,
     )
 
 

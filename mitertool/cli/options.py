@@ -6,7 +6,8 @@ import json
 import sys
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from textwrap import wrap
+from typing import TYPE_CHECKING, Annotated, Any, Final
 
 import typer
 
@@ -63,12 +64,17 @@ def load_saw(path: Path | None) -> Saw | None:
     return Saw.load(path)
 
 
-def answer(record: Mapping[str, Any], lines: Iterable[str], as_json: bool) -> None:
-    """Print the record as JSON, or the lines for a person."""
+_WIDE: Final = 100
+"""Characters of a line of cautions."""
+
+
+def answer(record: Mapping[str, Any], lines: Iterable[str], as_json: bool, caution: str = "") -> None:
+    """Print the record as JSON, or the lines for a person; either with what can hurt, where anything can."""
     if as_json:
-        text = json.dumps({"format": 1, **record}, indent=1, ensure_ascii=False, allow_nan=False)
+        said = {"caution": caution} if caution else {}
+        text = json.dumps({"format": 1, **record, **said}, indent=1, ensure_ascii=False, allow_nan=False)
     else:
-        text = "\n".join(lines)
+        text = "\n".join([*lines, *wrap(f"Caution: {caution}" if caution else "", _WIDE)])
     sys.stdout.write(text + "\n")
 
 

@@ -23,6 +23,7 @@ def packet(
     from mitertool.base.errors import BadInput
     from mitertool.cli.progress import progress
     from mitertool.job import load, solve
+    from mitertool.packet.cautions import SHORT, for_job
     from mitertool.packet.packet import Options, write_packet
     from mitertool.packet.preview import preview
 
@@ -36,6 +37,6 @@ def packet(
     written = [str(out / name) for name in names] if out else []
     record = {"out": str(out or ""), "files": list(names), "problems": list(solution.problems)}
     problems = [f"cannot be made: {problem}" for problem in solution.problems]
-    answer(record, [*shown, *written, *problems], as_json)
+    answer(record, [*shown, *written, *problems], as_json, for_job(solution) or SHORT)
     if solution.problems and not out:
         raise typer.Exit(1)

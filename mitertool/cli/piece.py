@@ -53,6 +53,7 @@ def piece(
     units: UnitsOption = "mm",
 ) -> None:
     """Print the long point, short point and every other length of a piece, its mass and its settings."""
+    from mitertool.packet.cautions import for_cuts
     from mitertool.piece import Piece
     from mitertool.quantity import count, length_from_zero
     from mitertool.saw.rows import refuse_row
@@ -69,7 +70,8 @@ def piece(
     first = made.right if solved.left and solved.left.setting.saw.leads == "right" else made.left
     record = {**_record(solved, number), **row_record(section, first, number)}
     rows = [*_rows(solved, unit, number), *row_lines(section, first, number, unit)]
-    answer(record, with_working(columns(rows), _working(made, unit) if working else None), as_json)
+    caution = for_cuts([solved.left, solved.right])
+    answer(record, with_working(columns(rows), _working(made, unit) if working else None), as_json, caution)
     if solved.problems:
         raise typer.Exit(1)
 
@@ -106,7 +108,6 @@ def _record(solved: SolvedPiece, number: int) -> dict[str, Any]:
 
 
 def _rows(solved: SolvedPiece, unit: Units, number: int) -> list[tuple[str, str]]:
-    from mitertool.packet.cautions import SHORT
     from mitertool.packet.words import lies, more, reading, reading_label, stop_words, which_way
     from mitertool.quantity import show_length
 
@@ -126,7 +127,7 @@ def _rows(solved: SolvedPiece, unit: Units, number: int) -> list[tuple[str, str]
     rows.append(("mass", _mass(made, unit)))
     rows += [("stop from the blade", stop_words(solved.stop, unit))] if solved.stop and number == 1 else []
     rows += [("cannot be cut", problem.in_units(unit)) for problem in solved.problems]
-    return rows + ([("caution", SHORT)] if solved.left else [])
+    return rows
 
 
 def _mass(made: Piece, unit: Units) -> str:

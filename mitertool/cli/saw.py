@@ -33,7 +33,7 @@ def build() -> typer.Typer:
 
 def check(file: SawFile, as_json: AsJson = False) -> None:
     """Read a saw file, refuse an impossible machine, and print every key with its meaning and what the file says."""
-    from mitertool.packet.cautions import SHORT
+    from mitertool.packet.cautions import INVENTED, SHORT
     from mitertool.saw import Saw
     from mitertool.saw.saw import explain
 
@@ -45,8 +45,8 @@ def check(file: SawFile, as_json: AsJson = False) -> None:
         "keys": [{"table": r.table, "key": r.key, "says": r.says, "found": list(r.found)} for r in rows],
     }
     table = aligned([(f"[{r.table}] {r.key}", ", ".join(r.found) or "-", r.says) for r in rows])
-    made_up = ["This saw is invented: no machine has these figures."] if saw.invented else []
-    answer(record, [f"{saw.name}: the file is in order", *made_up, *table, SHORT], as_json)
+    made_up = [INVENTED] if saw.invented else []
+    answer(record, [f"{saw.name}: the file is in order", *made_up, *table], as_json, SHORT)
 
 
 def draw(
@@ -63,6 +63,7 @@ def draw(
 ) -> None:
     """Draw the saw with a bar in it from above and in the plane of the blade, and list what is set, in order."""
     from mitertool.cut import Cut, cut_from
+    from mitertool.packet.cautions import for_cuts
     from mitertool.packet.setting.setting_block import setting_drawing
     from mitertool.quantity import angle
 
@@ -72,4 +73,4 @@ def draw(
     cut = Cut(cut_from(miter, "--miter").miter, angle(bevel, "--bevel"))
     reach = saw.reach(find_section(section, lay), cut, end)
     write_sketch(setting_drawing(reach, units_of(units)), sketch, saw.name)
-    answer({"sketch": str(sketch)}, [str(sketch)], as_json)
+    answer({"sketch": str(sketch)}, [str(sketch)], as_json, for_cuts([reach]))

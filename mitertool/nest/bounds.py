@@ -101,7 +101,7 @@ def _cheapest_mixture(lot: Lot, whole: Sequence[int], weight: float, least: floa
 
 
 def mismatches(lot: Lot, bars: int) -> int:
-    """Unshared cuts and bar ends that are not square, at the least, on this many bars (model, section 6).
+    """Unshared cuts and bar ends that are not square, at the least, on this many bars.
 
     Where every kind lies one way only, a trailing cut is shared only with a leading cut of its slope.
     """

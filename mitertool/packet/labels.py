@@ -3,22 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import islice
+from itertools import chain, islice
 from typing import Final
 
 import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
-from mitertool.drawing import A4, FILL, LETTER, Drawing, Page, Polygon
+from mitertool.drawing import A4, FILL, LETTER, Drawing, Page, Polygon, wrap
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.model import Head
+from mitertool.packet.cautions import SHORT
 from mitertool.packet.layout import cell
 from mitertool.quantity import show_angle, show_length
 
 _INCH: Final = 25.4
 _EDGE: Final = 3.0
 """mm left free along the edge of a label, for sheets that feed a little off."""
+
+_LEAST: Final = 2.5
+"""mm. The smallest lettering."""
+
+_SHARP: Final = "Cut ends are sharp and may be hot."
 
 
 @attrs.frozen
@@ -57,8 +63,9 @@ SHEETS: Final[Mapping[str, LabelSheet]] = {
 
 
 def label_pages(solution: Solution, sheet: str = "", codes: bool = False) -> tuple[Page, ...]:
-    """A label for every piece in the order of the job; `codes` adds a square code that holds job, mark and count.
+    """A label of the job with what can hurt, and one for every piece in the order of the job.
 
+    `codes` adds a square code that holds job, mark and count.
     Without a `sheet` the paper follows the units. Raises `BadInput` for a sheet that is not known.
     """
     head = solution.job.head
@@ -66,7 +73,7 @@ def label_pages(solution: Solution, sheet: str = "", codes: bool = False) -> tup
     if name not in SHEETS:
         raise BadInput("label sheet", name, f"allowed: {', '.join(SHEETS)}")
     form = SHEETS[name]
-    labels = _labels(solution, form, codes)
+    labels = chain([_first_label(solution, form)], _labels(solution, form, codes))
     pages = []
     while batch := list(islice(labels, form.count)):
         pages.append(Page(*form.paper, _placed(batch, form)))
@@ -88,6 +95,21 @@ def _placed(labels: Sequence[Drawing], form: LabelSheet) -> Drawing:
     return whole
 
 
+def _first_label(solution: Solution, form: LabelSheet) -> Drawing:
+    """The job's own label, hanging from its upper left corner: whose labels these are, and what can hurt."""
+    head, room = solution.job.head, form.width - 2 * _EDGE
+    count = sum(piece.quantity for piece in solution.pieces)
+    lines = wrap(f"{_SHARP} {SHORT}", room, _LEAST)
+    pitch = (form.height - 2 * _EDGE) / (len(lines) + 1)
+    texts = [cell(f"{_job(head)}: {count} labels", (0, -pitch), room, 3.5, bold=True)]
+    texts += [cell(line, (0, -pitch * (i + 2)), room, _LEAST) for i, line in enumerate(lines)]
+    return Drawing(texts).moved(_EDGE, -_EDGE + pitch * 0.15)
+
+
+def _job(head: Head) -> str:
+    return f"{head.name}{f', revision {head.revision}' if head.revision else ''}"
+
+
 def _label(solved: SolvedPiece, number: int, head: Head, form: LabelSheet, codes: bool) -> Drawing:
     """A label hanging from its upper left corner: mark and count, section, length, angles, job."""
     room = form.width - 2 * _EDGE
@@ -97,14 +119,13 @@ def _label(solved: SolvedPiece, number: int, head: Head, form: LabelSheet, codes
     count = f"{number} of {solved.quantity}"
     facts = ", ".join(fact for fact in (solved.piece.section.name, solved.order.grade) if fact)
     length = f"long point {show_length(solved.piece.long_point, head.units)}"
-    job = f"{head.name}{f', revision {head.revision}' if head.revision else ''}"
     most = pitch * 0.72
     lines = [
         cell(solved.mark, (0, -pitch), words, min(5.0, pitch * 0.8), bold=True),
         cell(facts, (0, -2 * pitch), words, min(3.2, most)),
         cell(length, (0, -3 * pitch), words, min(3.5, most), bold=not codes),
         cell(_angles(solved), (0, -4 * pitch), words, min(3.0, most)),
-        cell(job, (0, -5 * pitch + 0.3), words * 0.68, 2.5),
+        cell(_job(head), (0, -5 * pitch + 0.3), words * 0.68, _LEAST),
         cell(count, (words * 0.7, -5 * pitch + 0.3), words * 0.3, min(3.2, most), "right"),
     ]
     drawing = Drawing(lines).moved(_EDGE, -_EDGE + pitch * 0.15)

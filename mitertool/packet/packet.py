@@ -13,9 +13,10 @@ from mitertool.base.errors import CannotMake
 from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_whole_folder
 from mitertool.base.names import distinct_file_names
 from mitertool.job import Solution
+from mitertool.packet.cautions import SHORT, for_job
 from mitertool.packet.labels import label_pages
 from mitertool.packet.pieces_csv import pieces_csv
-from mitertool.packet.records import of_further, of_plan, of_runs, of_settings, of_solution
+from mitertool.packet.records import of_further, of_plan, of_runs, of_saw, of_settings, of_solution
 from mitertool.packet.sheet.sheet import cut_sheet
 from mitertool.packet.sketch.sketch import all_sketches, common_scale, lettering_scale, sketch
 from mitertool.packet.words import origin
@@ -82,6 +83,8 @@ def _plan_json(solution: Solution) -> bytes:
         **of_plan(solution.plan),
         "job": solved["job"],
         "inputs": solution.job.digest,
+        "saw": of_saw(solution.job.saw),
+        "caution": for_job(solution) or SHORT,
         "settings": of_settings(solution.settings),
         "runs": of_runs(solution.runs, solution.settings),
         **of_further(solution),

@@ -336,6 +336,12 @@ _RUN: Final[Mapping[str, Schema]] = {
     "minutes": _known("Minutes of the cuts of all such bars; null without the shop's own rates."),
 }
 
+_SAW: Final[Mapping[str, Schema]] = {
+    "name": _words("What the shop calls it."),
+    "invented": _flag("Whether it is made up and no machine has these figures."),
+    "corrected": _words("The day of the correction of its scale; empty without one."),
+}
+
 _ALWAYS: Final[Mapping[str, Schema]] = {
     "format": kind.file_format(),
     "bars": _list(_record(_BAR, "Bars that are cut alike."), "The bars in the order of work; none without stock."),
@@ -346,6 +352,8 @@ _ALWAYS: Final[Mapping[str, Schema]] = {
     "rolls": _whole("All rolls of bars."),
     "job": _words("The name of the job."),
     "inputs": _words("A hash of every file that was read, as on every page."),
+    "saw": _or_null(_record(_SAW, "The saw that the settings are for; null without a saw file.")),
+    "caution": _words("What can hurt, and what goes before this plan."),
     "settings": _list(
         _record(_SETTING, "A setting."), "The settings of the saw in the order of work; none without one."
     ),

@@ -10,7 +10,6 @@ import attrs
 from mitertool.base.terminal import columns_of, filled, printable, wrapped
 from mitertool.cut import Cut
 from mitertool.job import Solution, SolvedPiece
-from mitertool.packet.cautions import SHORT
 from mitertool.packet.words import lies, more, reading, reading_label, which_way
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
@@ -43,7 +42,7 @@ def preview(solution: Solution) -> list[str]:
     units = solution.job.head.units
     angles = "Angles are what the saw's scale reads." if solution.job.saw else "Angles are degrees from square."
     blocks = (line for piece in solution.pieces for line in ("", *_block(piece, units)))
-    return [*_table(solution.pieces, units), "", *_lines(f"{angles} {_KEY}"), *blocks, "", *_lines(SHORT)]
+    return [*_table(solution.pieces, units), "", *_lines(f"{angles} {_KEY}"), *blocks]
 
 
 def _table(pieces: Sequence[SolvedPiece], units: Units) -> list[str]:

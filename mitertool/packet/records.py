@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from mitertool.job.solved import FurtherCut
     from mitertool.nest import Bar, Bound, Plan, Steel
     from mitertool.piece import Piece
-    from mitertool.saw import Reach
+    from mitertool.saw import Reach, Saw
     from mitertool.saw.feed import BarCut, FeedLine
     from mitertool.saw.stops import Stop, Work
     from mitertool.sections import Section
@@ -110,6 +110,13 @@ def of_corner(corner: Corner) -> Record:
         "miter_b_deg": corner.miter_b,
         "seam_mm": corner.seam,
     }
+
+
+def of_saw(saw: Saw | None) -> Record | None:
+    """Which saw the settings are for; None where there is no saw file."""
+    if saw is None:
+        return None
+    return {"name": saw.name, "invented": saw.invented, "corrected": saw.scale.offset_date}
 
 
 def of_reach(reach: Reach | None) -> Record | None:

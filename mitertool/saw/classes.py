@@ -1,7 +1,7 @@
 """General tolerances by standard and class; knows numbers only.
 
 ISO 2768-1:1989, tables 1 and 3, and ISO 13920 (second edition 2023), tables 1 and 2. The values were read in copies of
-the tables, not in the standards themselves; where copies differ or a cell was filled from memory, `certainty` says so.
+the tables, not in the standards themselves; `certainty` says in which, where they differ, and what is from memory.
 """
 
 from __future__ import annotations
@@ -20,9 +20,10 @@ Row = tuple[float | None, ...]
 _PART: Final = "the single part"
 _FRAME: Final = "the welded frame"
 
-_READ: Final = "read in a copy of the table"
-_MEMORY: Final = "up to 30 mm from memory, the rest read in a copy of the table"
-_DIFFER: Final = "read in copies of the table that differ below 6 mm and between 120 and 400 mm of the shorter leg"
+_READ: Final = "read in two copies of the table, a page for students of engineering and a fabricator's, which agree"
+_DIFFER: Final = f"{_READ}; others differ below 6 mm and between 120 and 400 mm of the shorter leg"
+_ONE: Final = "read in one copy of the table of the second edition"
+_MEMORY: Final = f"up to 30 mm from memory, the rest {_ONE}"
 
 
 @attrs.frozen
@@ -81,7 +82,7 @@ _2768: Final[Mapping[str, tuple[Row, tuple[float, ...], float, str]]] = {
     "v": ((None, 0.5, 1.0, 1.5, 2.5, 4.0, 6.0, 8.0), (180, 120, 60, 30, 20), 0.5, _READ),
 }
 _13920: Final[Mapping[str, tuple[Row, tuple[float, ...], float, str]]] = {
-    "A": ((1, 1, 1, 2, 3, 4, 5, 6, 7, 8, 9), (20, 15, 10), 2.0, _READ),
+    "A": ((1, 1, 1, 2, 3, 4, 5, 6, 7, 8, 9), (20, 15, 10), 2.0, _ONE),
     "B": ((1, 2, 2, 3, 4, 6, 8, 10, 12, 14, 16), (45, 30, 20), 2.0, _MEMORY),
     "C": ((1, 3, 4, 6, 8, 11, 14, 18, 21, 24, 27), (60, 45, 30), 2.0, _MEMORY),
     "D": ((1, 4, 7, 9, 12, 16, 21, 27, 32, 36, 40), (90, 75, 60), 2.0, _MEMORY),

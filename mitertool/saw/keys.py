@@ -103,7 +103,7 @@ KEYS: Final[Mapping[str, Mapping[str, str]]] = {
         "vise_pressure": "The vise pressure that the shop uses, as text.",
     },
 }
-"""The tables of a saw file and their keys (the contract), each with its meaning."""
+"""The tables of a saw file and their keys, each with its meaning."""
 
 
 @attrs.frozen
@@ -120,7 +120,7 @@ class Explained:
 
 
 def explained(values: Mapping[str, object]) -> tuple[Explained, ...]:
-    """Every key that a saw file may hold, in the order of the contract, beside what the file's `values` say."""
+    """Every key that a saw file may hold, in the order above, beside what the file's `values` say."""
     return tuple(
         Explained(table, key, says, tuple(_shown(one, key) for one in _tables(values, table)))
         for table, keys in KEYS.items()

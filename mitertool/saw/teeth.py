@@ -9,7 +9,7 @@ import attrs
 from mitertool.saw.reach import Reach
 
 LEAST_IN_WALL: Final = 3.0
-"""Teeth that should be in the thinnest wall at once: common practice."""
+"""Teeth that should be in the thinnest wall at once. Bacon, Introduction to Machining (open textbook), chapter 7.4."""
 
 FIRST: Final = "The blade maker's chart goes before this."
 

@@ -1,8 +1,8 @@
 """Benchmark of the nesting: `python -m tests.bench.nest_bench [FOLDER or FILE ...] [--compact SECONDS]`.
 
 For every instance (those of tests/nest/data, or of any folder or file in that format) one line: pieces and types, cost,
-bound and how it was obtained, whether proved, the best cost known from elsewhere, swings by the model's convention
-with their bound (model, section 6), what tip to tip would cost, wall and processor seconds until the plan was within a
+bound and how it was obtained, whether proved, the best cost known from elsewhere, swings as counted
+with their bound, what tip to tip would cost, wall and processor seconds until the plan was within a
 bar of the bound and until the end, peak memory. Each plan is checked by the plan checker of the tests. With --compact
 each section is also given to a general solver as a compact model, for so many seconds; what it finds stands beside.
 """
@@ -44,7 +44,7 @@ class Clock:
 
 
 def least_swings(instance: Instance, plan: Plan) -> int:
-    """Pieces whose cuts are not parallel, and bar ends that find no square piece end (the model, section 6)."""
+    """Pieces whose cuts are not parallel, and bar ends that find no square piece end."""
     total = 0
     for section in {mark.section for mark in instance.marks}:
         marks = [mark for mark in instance.marks if mark.section == section]

@@ -1,7 +1,7 @@
 """Bars as the saw works them off: feed or stops, blanks beside what is cut by hand, time, and problems with their cure.
 
 Times follow from the saw file's rates: a cut takes its area over the area rate, or its travel over the descent where
-that is slower (contract, section 6).
+that is slower.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """A job solved: hands, settings, bars, and everything that stands in the way.
 
-Expected values are worked by hand from the contract: an opposite hand has its two cuts changed over; at square 90,
+Expected values are worked by hand: an opposite hand has its two cuts changed over; at square 90,
 feed-side, a right +45 reads 135 and a left +45 reads 45.
 """
 

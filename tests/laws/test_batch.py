@@ -1,6 +1,6 @@
 """The batch equals the scalar engine for every section in every lay, and refuses what it refuses.
 
-Tolerance: 1e-12 relative, as the contract says. A sum of terms of opposite sign (p*y + q*z, and the lengths made
+Tolerance: 1e-12 relative, a few roundings of doubles. A sum of terms of opposite sign (p*y + q*z, and the lengths made
 from it) is held to 1e-12 of its largest term, since both engines carry that term's rounding.
 """
 

@@ -61,7 +61,7 @@ def _mark(one: dict[str, Any], width: float, poses: tuple[str, ...]) -> Mark:
 
 
 def as_letters(instance: Instance, plan: Plan) -> dict[str, Any]:
-    """The plan in the format of the model's section 8, one entry a bar."""
+    """The plan as bars with their pieces, one entry a bar."""
     letters = {word: letter for letter, word in POSES.items()}
     by_cost = sorted(instance.raw["stock"], key=lambda one: one["cost"])
     bars = []

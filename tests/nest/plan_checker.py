@@ -37,7 +37,7 @@ class Mark:
     poses: tuple[str, ...]
 
     def ends(self, pose: str) -> tuple[Slopes, Slopes]:
-        """Left and right (p, q) in a pose, by the table of the contract, section 7."""
+        """Left and right (p, q) in a pose: half turns about the vertical, the bar and the cross axis."""
         (p_l, q_l), (p_r, q_r) = self.left, self.right
         return {
             "as-drawn": ((p_l, q_l), (p_r, q_r)),
@@ -171,7 +171,7 @@ def _swing_faults(plan: Plan, marks: Mapping[str, Mark], allowance: Allowance) -
 
 
 def swings_from_square(plan: Plan, marks: Sequence[Mark], allowance: Allowance) -> int:
-    """Changes of slope where every bar starts and ends with the arm at square (the model, section 5)."""
+    """Changes of slope where every bar starts and ends with the arm at square."""
     by_name = {mark.name: mark for mark in marks}
     slopes = ([(wall.p, wall.q) for wall in _walls(bar, by_name, allowance)] for bar in plan.bars)
     return sum(

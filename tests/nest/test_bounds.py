@@ -76,7 +76,7 @@ def recheck(bound: Bound, marks: Sequence[Mark], stock: Sequence[Stock], allowan
 
 
 def weight(mark: Mark, allowance: Allowance) -> float:
-    """c + k*(sec left + sec right)/2, the model, section 6."""
+    """c + k*(sec left + sec right)/2: a piece takes half of each kerf along the bar."""
     return mark.centerline + allowance.kerf / 2 * (sqrt(1 + mark.left[0] ** 2) + sqrt(1 + mark.right[0] ** 2))
 
 

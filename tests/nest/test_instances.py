@@ -9,7 +9,8 @@ from tests.nest.instances import DATA, Instance, load
 from tests.nest.plan_checker import faults
 from tests.nest.plan_checker import swings_from_square as counted
 
-# name, the most swings by the count of the model's section 5: 1.2 times the bound in the file, 1.4 for an angle
+# name, the most swings with the arm at square before and after each bar: 1.2 times the bound in the file, 1.4 for an
+# angle
 KNOWN = [
     ("mill13", 0),
     ("trip60_1", 0),

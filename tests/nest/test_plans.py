@@ -18,7 +18,7 @@ from tests.nest.plan_checker import Mark, Wall, faults, steel_faults, two_walls
 
 ALL = ("as-drawn", "end-for-end", "rolled", "end-for-end-rolled")
 KINDS: dict[str, tuple[mt.Section, float, float, tuple[str, ...]]] = {
-    # section as it lies, its width and height, and the poses of the model, section 2
+    # section as it lies, its width and height, and the poses as letters
     "tube": (mt.rect_tube(40, 80, 3), 40, 80, ALL),
     "tube lying": (mt.rect_tube(40, 80, 3).lay(90), 80, 40, ALL),
     "flat": (mt.flat(60, 8), 60, 8, ALL),

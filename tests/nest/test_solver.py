@@ -1,8 +1,8 @@
 """Plans worked by hand, and every reason why there is none.
 
 A tube 40 wide, slopes of 3/4 (sec = 5/4), kerf 2, trim 10, grip 50: a piece's first cut stands at 10 + 15, a shared
-kerf takes 2.5, the last cut 15 + 2.5 (model, sections 3 and 4). 1e-9 mm is left for the rounding of angles made from
-slopes.
+kerf takes 2.5, the last cut 15 + 2.5 (the first cut clears the raw end, the last kerf lies on the bar). 1e-9 mm is left
+for the rounding of angles made from slopes.
 """
 
 from __future__ import annotations
@@ -158,6 +158,6 @@ def test_the_false_optimum_of_the_area_is_not_taken() -> None:
 
 def test_six_metre_bars() -> None:
     """8 bars of 6000 with a kerf of 3 (made up; kerf modelled as (6000 + 3)/(length + 3); optimum by two solvers). Here
-    the last piece's kerf must lie on the bar too, as the model, section 4, says; 8 bars still hold."""
+    the last piece's kerf must lie on the bar too; 8 bars still hold."""
     plan = square_cuts([1800, 1200, 950, 640], [8, 11, 9, 14], 6000, 3)
     assert (plan.cost, plan.proved) == (8 * 6000, True)

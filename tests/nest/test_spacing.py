@@ -1,6 +1,6 @@
 """How far apart two cuts stand on a bar and what its ends take, against numbers worked by hand.
 
-The formulas are those of the model, sections 3 and 4: parallel cuts share a kerf k*sec(a); others take two whole
+The formulas follow from planes and a kerf square to each: parallel cuts share a kerf k*sec(a); others take two whole
 kerfs and a wedge, k*(sec a + sec b) + |a - b|*W/2; a bar starts with trim + |b|*W/2 and ends with
 |a|*W/2 + k*sec(a). Slopes of 3/4 have sec = 5/4, slopes (2, 2) have sqrt(1 + 4 + 4) = 3, so every number is exact on
 paper; 1e-9 mm is left for the rounding of angles made from slopes.
@@ -86,7 +86,7 @@ slopes = st.tuples(st.floats(-3, 3), st.sampled_from([0.0, 0.0, 0.5, -1.0]))
 @settings(deadline=None, derandomize=True)
 @given(st.lists(slopes, min_size=6, max_size=6), st.floats(0, 5), st.floats(0, 20), st.floats(0, 500))
 def test_leaving_a_piece_out_never_lengthens_a_bar(cuts: list[Slopes], kerf: float, wedge: float, more: float) -> None:
-    """The triangle inequality of the model, section 3; 1e-9 mm for the rounding of sums of up to 1000 mm."""
+    """The triangle inequality; 1e-9 mm for the rounding of sums of up to 1000 mm."""
     (p_l, q_l), (p_r, q_r) = cuts[2], cuts[3]
     shortest = abs(p_l + p_r) * 20 + abs(q_l + q_r) * 15
     middle = piece(cuts[2], cuts[3], shortest + more + 0.1)

@@ -1,7 +1,7 @@
 """Every gallery packet as readers of other hands find it: DXF through GDAL, PDF through PDFium, codes through ZXing.
 
 pyogrio 0.13.0 (MIT; GDAL 3.12.4), pypdfium2 5.15.2 (Apache-2.0 or BSD-3-Clause), zxing-cpp 3.1.1 (Apache-2.0). What
-they find is held against plan.json and pieces.csv by the contract's formulas: L(y, z) is linear in y and z, a face is
+they find is held against plan.json and pieces.csv by formulas of two planes: L(y, z) is linear in y and z, a face is
 sqrt(1 + p^2 + q^2) as large as its section, a volume is the area times L at the centroid. A sketch is taken apart by
 its captions: each view stands above its own, the faces and the section in a row, each right of where its caption
 begins.

@@ -1,4 +1,4 @@
-"""The pictures of an end against the contract: right cut x = p*y + q*z, left cut x = -p*y - q*z, fixed side y = 0.
+"""The pictures of an end against their planes: right cut x = p*y + q*z, left cut x = -p*y - q*z, fixed side y = 0.
 
 The map from the bar to the paper is found from the picture of a plain block, whose six seen corners at the broken end
 and on the rim are known; what the picture of any section must show then follows from the outline and from rays cast
@@ -85,7 +85,7 @@ class Map:
     origin: Vector
 
     def rim(self, yz: Vector, cut: mt.Cut, end: str) -> Vector:
-        """Where places (y, z) stand on the cut, by the contract."""
+        """Where places (y, z) stand on the cut, by the plane."""
         x = out_of(end) * (cut.p * yz[:, 0] + cut.q * yz[:, 1])
         return np.column_stack((x, yz)) @ self.axes.T + self.origin
 
@@ -135,7 +135,7 @@ def check_axes(draw: Draw, cut: mt.Cut, end: str) -> None:
 
 @pytest.mark.parametrize("end", ENDS)
 @pytest.mark.parametrize("cut", [*CUTS, *STEEP], ids=str)
-def test_the_view_and_the_tilt_of_the_face_are_those_of_the_contract(cut: mt.Cut, end: str) -> None:
+def test_the_view_and_the_tilt_of_the_face_are_those_of_the_plane(cut: mt.Cut, end: str) -> None:
     check_axes(end_picture, cut, end)
 
 

@@ -1,7 +1,7 @@
 """First page, first-piece lines, notes of frames and bars, as the pages of solved jobs show them.
 
-Expected words are the issue's own: totals, cautions, buying list; what wants checking; blanks beside what is cut by
-hand; a control told to stop.
+Expected words are what a shop looks for: totals, cautions, buying list; what wants checking; blanks beside what is
+cut by hand; a control told to stop.
 """
 
 from __future__ import annotations

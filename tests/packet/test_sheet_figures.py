@@ -135,7 +135,7 @@ def reading(scale: Record | None, end: End) -> str:
     return angle(scale["square"] + sign * end.swing + scale.get("offset", 0))
 
 
-def test_the_rule_of_the_scale_as_the_contract_tells_it() -> None:
+def test_the_rule_of_the_scale() -> None:
     feed, both = {"square": 90, "positive": "feed-side"}, {"square": 0, "two_sided": True}
     assert reading(feed, End(45, 0, 0, 45)) == "135°"  # square 90, feed-side: a right +45 reads 135,
     assert reading(feed, End(-45, 0, 0, 45)) == "45°"  # a left +45 reads 45

@@ -1,4 +1,4 @@
-"""The walk down a setting: the order of doing, the usual habits of the trade, the values of the contract's section 6.
+"""The walk down a setting: the order of doing, the usual habits of the trade, values worked by hand.
 
 Order and habits are common practice, no source: motor off, blade clear of the bed slot and pivot loose before the arm
 swings; guide and support out before, guide in after clamping; solid bar takes full vise pressure, a
@@ -58,7 +58,7 @@ def test_before_the_arm_swings_the_motor_is_off_the_blade_clear_the_pivot_loose_
     assert "guide" not in steps(attrs.evolve(HINGED, guides=None))[0].says
 
 
-def test_values_are_those_of_the_contract() -> None:
+def test_values_are_those_worked_by_hand() -> None:
     """Miter 45 on an axis 28 from the fixed jaw: the moving jaw's back corner stands at y = 40 + 72, so the blade
     reaches 84 to the feed side, 11/cos 45 = 15.56 and 4 more; the guides 40/cos + 2 x 11 + 2 x 4/cos apart.
     """

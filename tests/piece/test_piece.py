@@ -102,9 +102,9 @@ def test_measured_anywhere(at: str, length: float) -> None:
     assert mt.Piece(BAR, length, MITER, MITER, at=at).s == pytest.approx(840)
 
 
-def test_the_places_are_those_of_the_contract() -> None:
-    contract = "long-point short-point centerline overall fixed-bottom fixed-top moving-bottom moving-top"
-    assert contract.split() == list(AT)
+def test_the_places_have_their_words() -> None:
+    words = "long-point short-point centerline overall fixed-bottom fixed-top moving-bottom moving-top"
+    assert words.split() == list(AT)
 
 
 # Refused

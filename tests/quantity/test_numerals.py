@@ -13,7 +13,7 @@ from mitertool.quantity import UNITS, count, plain_number, units
 
 
 @pytest.mark.parametrize("word", ["mm", "in", "ft-in"])
-def test_units_are_the_three_words_of_the_contract(word: str) -> None:
+def test_units_are_the_three_words(word: str) -> None:
     assert units(word) == word
     assert word in UNITS
 

@@ -2,7 +2,7 @@
 
 The saw: swing axis 30 mm from the fixed jaw, kerf 2 mm. The bar: a flat 40 x 10. Pieces have a centerline of 1000 mm.
 A cut of 45 degrees takes 2 r2 of bar; where the arm is swung the bar moves by the piece's length on the line y = 30 and
-half of each kerf along the bar (contract, section 6, bar feed).
+half of each kerf along the bar.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""A first piece judged: pieces are made up from known errors by the length function of the contract, then measured.
+"""A first piece judged: pieces are made up from known errors by the length function of two planes, then measured.
 
 L(y) = c + (tan left + tan right)(y - W/2) with the centerline c; the bar is a sharp tube 40 wide and 80 high, whose
 material reaches both sides, so long and short are L at the sides.

@@ -40,7 +40,7 @@ def codes(saw: mt.Saw, section: mt.Section, cut: mt.Cut, end: str) -> set[str]:
 def settled(saw: mt.Saw, cut: mt.Cut, end: str) -> tuple[mt.Saw, float, float]:
     """The saw made to swing one way only, so that no roll half over helps; the swing and the roll.
 
-    From the contract: an upright blade makes a bevel with the bar rolled by atan2(q, p).
+    By turning the plane about the bar: an upright blade makes a bevel with the bar rolled by atan2(q, p).
     """
     sign = (1 if end == "right" else -1) * (1 if saw.fixed_jaw == "left" else -1)
     swing, roll = sign * cut.miter, 0.0

@@ -1,8 +1,8 @@
 """Settings of a cut where the arm swings one way only, and where a bevel must be made without a tilting blade.
 
 Expected values are worked by hand: a half turn about the bar axis changes the sign of both slopes, so the swing
-changes its sign; a bevel on an upright blade needs roll = atan2(q, p) and swing = atan(sqrt(p^2 + q^2)) (contract,
-section 6).
+changes its sign; a bevel on an upright blade needs roll = atan2(q, p) and swing = atan(sqrt(p^2 + q^2)), for the
+plane turned about the bar keeps its steepness.
 """
 
 from __future__ import annotations

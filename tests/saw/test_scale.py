@@ -1,6 +1,6 @@
 """The protractor: what it reads for a swing, and back.
 
-Expected readings are worked by hand from the two sentences of the contract: the reading is square + swing where it
+Expected readings are worked by hand from two sentences on protractors: the reading is square + swing where it
 grows to the feed side, square - swing where it grows to the discharge side, |swing| where it is two-sided; and at
 square 90, feed-side, a right +45 reads 135 and a left +45 reads 45. A fixed jaw on the right changes the sign of
 every swing.

@@ -1,4 +1,4 @@
-"""The values of a reach against numbers worked by hand from the formulas of the contract, section 6.
+"""The values of a reach against numbers worked by hand from the plane geometry of a swung blade.
 
 The saw: swing axis at a = 40 mm, kerf 1.2 mm, guides 10 mm half thick, clearance 5 mm, fixed guide at u = -90 mm; arm
 hinged at u = -400, z = 90 with its edge 10 mm below the bed at rest, so d = 100. The bar: 60 wide, 40 high.

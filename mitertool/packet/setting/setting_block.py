@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from mitertool.drawing import THIN, Drawing, Line, text_width, wrap
+from mitertool.packet.cautions import for_cuts
 from mitertool.packet.layout import Block, box, cell
 from mitertool.packet.setting.blade_view import blade_view
 from mitertool.packet.setting.letters import LETTER
@@ -28,6 +29,7 @@ _STEP: Final = 2.6
 
 _SET: Final = 3.5
 _COUNT: Final = 3.0
+_CAUTION: Final = 2.8
 _SHARE: Final = 0.52
 """Of the width for the steps; the views have the rest."""
 
@@ -48,13 +50,17 @@ _VALUE: Final = 32.0
 
 
 def setting_drawing(reach: Reach, units: Units, grade: str = "") -> Drawing:
-    """A setting by itself, with the verdict and every reason; paper mm."""
+    """A setting by itself, with the verdict, every reason and what can hurt; paper mm."""
     saw = reach.setting.saw
     made_up = ", an invented saw" if saw.invented else ""
     verdict = "can be cut" if reach.ok else "CANNOT be cut"
     title = f"{saw.name}{made_up}: {reach.section.name} {verdict}"
     why = "; ".join(reason.told.in_units(units) for reason in reach.reasons)
-    return setting_block(reach, title, why, PAPER, units, grade).drawing
+    block = setting_block(reach, title, why, PAPER, units, grade)
+    lines = wrap(for_cuts([reach]), PAPER, _CAUTION)
+    return block.drawing + Drawing(
+        cell(line, (0, -block.height - _PITCH * (i + 1)), PAPER, _CAUTION) for i, line in enumerate(lines)
+    )
 
 
 def setting_block(reach: Reach, title: str, uses: str, width: float, units: Units, grade: str = "") -> Block:

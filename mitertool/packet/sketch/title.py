@@ -10,6 +10,7 @@ from mitertool.cut import Cut
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
 from mitertool.job.model import Head
+from mitertool.packet.cautions import SHORT, for_cuts
 from mitertool.packet.words import lies, more, reading, reading_label, which_way
 from mitertool.quantity.units import SAID
 from mitertool.saw import Reach
@@ -59,7 +60,7 @@ def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
         [_plain(_setting("right", solved.right, piece.right))],
         [_plain(", ".join(filter(None, about)))],
         [_plain(drawn, 0.66), _plain(f"mitertool {mitertool.__version__}", 0.34)],
-        *([_plain(says)] for says in [made_from] if says),
+        *([_plain(says)] for says in [made_from, for_cuts([solved.left, solved.right]) or SHORT] if says),
     ]
 
 
