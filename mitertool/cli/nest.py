@@ -52,7 +52,7 @@ def nest(
         {**record, "problems": list(solution.problems)},
         [*_lines(solution, unit), *_compared(others, unit), *problems],
         as_json,
-        for_job(solution) or SHORT,
+        (for_job(solution) or SHORT) if solution.plan.bars else "",
     )
 
 
