@@ -19,7 +19,8 @@ from mitertool.quantity.numerals import (
 )
 
 _DEGREE: Final = r"(?:°|(?:degrees|degree|deg)\.?)"
-_DECIMAL_ANGLE: Final = rf"(?P<sign>[+-]?)(?P<degrees>{NUMERAL}) ?{_DEGREE}?"
+_DECIMAL_ANGLE: Final = rf"(?P<sign>[+-]?)(?P<degrees>{NUMERAL}) ?(?P<unit>{_DEGREE})?"
+_FRACTION: Final = r"[0-9]+/[0-9]+"
 _MINUTE_ANGLE: Final = (
     rf"(?P<sign>[+-]?)(?P<degrees>[0-9]+) ?{_DEGREE} ?(?P<minutes>{NUMERAL}) ?'"
     rf"(?: ?(?P<seconds>{NUMERAL}) ?(?:\"|''))?"
@@ -32,6 +33,7 @@ _ALLOWED_SLOPE: Final = "write a slope as rise:run, such as 1:12, 3 1/2:12 or 15
 def angle(value: object, what: str) -> float:
     """An angle in degrees, of either sign, from a number or text such as 22.5, 22 1/2, 22.5° or 22°30'15".
 
+    A fraction alone may be meant as a slope: it is refused unless it is less than one and bears its unit, 1/2°.
     Raises `BadInput` naming `what` for anything else.
     """
     with refusing(what, value, _ALLOWED_ANGLE):
@@ -66,6 +68,8 @@ def _angle(text: str) -> float:
     match = re.fullmatch(_DECIMAL_ANGLE, text, _FLAGS)
     if match:
         degrees = numeral(match["degrees"])
+        if re.fullmatch(_FRACTION, match["degrees"]) and (degrees >= 1 or not match["unit"]):
+            raise UnreadableError(f"a fraction alone is no angle ({match['degrees'].replace('/', ':')} is a slope)")
     else:
         match = re.fullmatch(_MINUTE_ANGLE, text, _FLAGS)
         if match is None:

@@ -7,6 +7,7 @@ from math import ceil, floor
 from typing import Final, Literal
 
 from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.quantity.units import FRACTIONS, KG_PER_POUND, MM_PER_FOOT, MM_PER_INCH, WITH_FEET, Units
 
 Way = Literal["down", "up"]
@@ -82,6 +83,17 @@ def show_angle_limit(degrees: float, way: Way) -> str:
 def rounded_angle_limit(degrees: float, way: Way, decimals: int = 2) -> float:
     """A limit of `degrees` rounded `way` to so many decimals."""
     return _to_the(way, degrees * 10.0**decimals) / 10.0**decimals
+
+
+def show_exact(mm: float, units: Units) -> str:
+    """A length of `mm` as it is set or written, not rounded to a tape: mm and inches to four decimals at most.
+
+    Units with fractions have it in their own steps where it is one of them, else in decimal inches.
+    """
+    if FRACTIONS.get(units) and abs(rounded_length(mm, units) - mm) <= SAME_LENGTH:
+        return show_length(mm, units)
+    text = show_length(mm, "mm" if units == "mm" else "in", decimals=4)
+    return text if units == "mm" else f'{_trimmed(text[:-1])}"'
 
 
 def show_gap(mm: float, units: Units) -> str:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-import attrs
-
 ARRAYS: Final = ("obstacle", "cutting")
 """Tables that may stand several times."""
 
@@ -82,10 +80,10 @@ KEYS: Final[Mapping[str, Mapping[str, str]]] = {
         "caution": "What this machine's manual asks of whoever uses the feed; printed with the cautions.",
     },
     "blade": {
-        "teeth_per_inch": "Teeth in an inch of blade; give this or the pitch.",
+        "teeth_per_inch": 'Teeth in an inch of blade, a variable pitch as "5/7"; give this or the pitch.',
         "pitch": "The distance from tooth to tooth; give this or the teeth per inch.",
-        "area_rate": "The area that the shop's blade cuts in a minute, mm2/min.",
-        "descent": "The fastest that the shop lets the blade come down, over the swing axis, mm/min.",
+        "area_rate": 'The area that the shop\'s blade cuts in a minute: bare in mm2/min, or such as "5 in2/min".',
+        "descent": 'The fastest that the blade comes down, over the swing axis: bare in mm/min, or such as "2 in/min".',
     },
     "cost": {
         "swing_minutes": "Minutes that a swing of the arm takes.",
@@ -104,36 +102,3 @@ KEYS: Final[Mapping[str, Mapping[str, str]]] = {
     },
 }
 """The tables of a saw file and their keys, each with its meaning."""
-
-
-@attrs.frozen
-class Explained:
-    """A key of a saw file: its table, what it means, and what stands there, one for each table of that name.
-
-    `found` holds "" where a table does not give the key.
-    """
-
-    table: str
-    key: str
-    says: str
-    found: tuple[str, ...] = ()
-
-
-def explained(values: Mapping[str, object]) -> tuple[Explained, ...]:
-    """Every key that a saw file may hold, in the order above, beside what the file's `values` say."""
-    return tuple(
-        Explained(table, key, says, tuple(_shown(one, key) for one in _tables(values, table)))
-        for table, keys in KEYS.items()
-        for key, says in keys.items()
-    )
-
-
-def _tables(values: Mapping[str, object], table: str) -> list[Mapping[str, object]]:
-    found = values.get(table, [])
-    tables = found if isinstance(found, list) else [found]
-    return [one for one in tables if isinstance(one, Mapping)]
-
-
-def _shown(table: Mapping[str, object], key: str) -> str:
-    value = table.get(key, "")
-    return str(value).lower() if isinstance(value, bool) else str(value)

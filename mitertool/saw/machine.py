@@ -100,15 +100,19 @@ class Feed:
 
 @attrs.frozen
 class Blade:
-    """The blade: distance between teeth, mm, and the shop's own rates: mm2/min and mm/min (None: not given)."""
+    """The blade: distance between teeth, mm, and the shop's own rates: mm2/min and mm/min (None: not given).
+
+    Of a blade of variable pitch `pitch` is the distance of its coarse teeth, `finest` that of its fine ones.
+    """
 
     pitch: float | None = None
     area_rate: float | None = None
     descent: float | None = None
+    finest: float | None = None
 
     @property
     def teeth_per_inch(self) -> float | None:
-        """Teeth in an inch."""
+        """Teeth in an inch, where they are coarsest."""
         return None if self.pitch is None else MM_PER_INCH / self.pitch
 
 

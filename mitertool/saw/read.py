@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
 from datetime import date
 from typing import Any, Final
 
 from mitertool.base.errors import BadInput
 from mitertool.quantity.numerals import plain_number
+from mitertool.quantity.rates import area_rate, way_rate
+from mitertool.quantity.show import show_exact
 from mitertool.quantity.tables import Table
 from mitertool.quantity.units import MM_PER_INCH, units
 from mitertool.saw.keys import ARRAYS, KEYS
@@ -21,6 +25,7 @@ _STEEPEST_CANT: Final = 45.0
 _FINEST: Final = 0.1
 _COARSEST: Final = 100.0
 """mm. Teeth closer or wider than this are on no band for metal; guards against a slip of the unit."""
+_VARIABLE: Final = re.compile(r"([0-9]*\.?[0-9]+) ?/ ?([0-9]*\.?[0-9]+)", re.ASCII)
 
 
 def saw_fields(top: Table) -> dict[str, Any]:
@@ -34,6 +39,7 @@ def saw_fields(top: Table) -> dict[str, Any]:
     kind = head.choice("kind", ("hinged", "column"))
     fields = {
         "name": head.text("name"),
+        "units": unit,
         "kind": kind,
         "kerf": head.positive_length("kerf"),
         "scale": _scale(top.table("scale")),
@@ -130,7 +136,7 @@ def _hinged(table: Table) -> Arm:
     )
     if abs(arm.hinge_u or 0.0) <= abs(arm.hinge_z + arm.below_bed):
         allowed = "the hinge must stand further from the swing axis than its height above the edge at rest"
-        raise BadInput("hinge_u", f"{arm.hinge_u:g} mm", allowed, table.where)
+        raise BadInput("hinge_u", _shown(arm.hinge_u or 0.0, table), allowed, table.where)
     return arm
 
 
@@ -144,7 +150,7 @@ def _column(table: Table) -> Arm:
         raise BadInput("cant", arm.cant, f"allowed: -{_STEEPEST_CANT:g} to {_STEEPEST_CANT:g} degrees", table.where)
     if arm.lift_highest is not None and arm.lift_highest <= arm.below_bed:
         allowed = "the blade must lift out of the bed: more than below_bed"
-        raise BadInput("lift_highest", f"{arm.lift_highest:g} mm", allowed, table.where)
+        raise BadInput("lift_highest", _shown(arm.lift_highest, table), allowed, table.where)
     return arm
 
 
@@ -167,7 +173,9 @@ def _guides(table: Table) -> Guides:
     )
     least, most = guides.opening_least, guides.opening_most
     if least is not None and most is not None and least > most:
-        raise BadInput("opening_most", f"{most:g} mm", f"must be opening_least, {least:g} mm, or more", table.where)
+        raise BadInput(
+            "opening_most", _shown(most, table), f"must be opening_least, {_shown(least, table)}, or more", table.where
+        )
     return guides
 
 
@@ -197,8 +205,8 @@ def _feed(table: Table) -> Feed:
         caution=table.text("caution") if table.has("caution") else "",
     )
     if feed.longest is not None and feed.longest < feed.shortest:
-        allowed = f"must be shortest, {feed.shortest:g} mm, or more"
-        raise BadInput("longest", f"{feed.longest:g} mm", allowed, table.where)
+        allowed = f"must be shortest, {_shown(feed.shortest, table)}, or more"
+        raise BadInput("longest", _shown(feed.longest, table), allowed, table.where)
     return feed
 
 
@@ -210,26 +218,46 @@ def _decimals(table: Table) -> int:
 
 
 def _blade(table: Table) -> Blade:
+    coarsest, finest = _pitches(table)
     return Blade(
-        pitch=_pitch(table),
-        area_rate=_above_zero(table, "area_rate") if table.has("area_rate") else None,
-        descent=_above_zero(table, "descent") if table.has("descent") else None,
+        pitch=coarsest,
+        area_rate=_rate(area_rate, table, "area_rate"),
+        descent=_rate(way_rate, table, "descent"),
+        finest=finest,
     )
 
 
-def _pitch(table: Table) -> float | None:
+def _rate(reader: Callable[[object, str], float], table: Table, key: str) -> float | None:
+    with table.place():
+        return reader(table.raw(key), key) if table.has(key) else None
+
+
+def _pitches(table: Table) -> tuple[float | None, float | None]:
+    """The distance of the coarsest teeth, and of the finest where the pitch varies; None for what is not said."""
     if table.has("teeth_per_inch") and table.has("pitch"):
         raise BadInput("pitch", "teeth_per_inch beside it", "give one of the two", table.where)
     if table.has("teeth_per_inch"):
-        key, pitch = "teeth_per_inch", MM_PER_INCH / _above_zero(table, "teeth_per_inch")
+        key, found = "teeth_per_inch", [MM_PER_INCH / teeth for teeth in _teeth_per_inch(table)]
     elif table.has("pitch"):
-        key, pitch = "pitch", table.positive_length("pitch")
+        key, found = "pitch", [table.positive_length("pitch")]
     else:
-        return None
-    if not _FINEST <= pitch <= _COARSEST:
+        return None, None
+    if any(not _FINEST <= pitch <= _COARSEST for pitch in found):
         allowed = f"teeth must be {_FINEST:g} to {_COARSEST:g} mm apart"
         raise BadInput(key, table.raw(key), allowed, table.where)
-    return pitch
+    return max(found), min(found) if len(found) > 1 else None
+
+
+def _teeth_per_inch(table: Table) -> tuple[float, ...]:
+    """One number, or the two of a variable pitch, which the trade writes with a stroke; never a fraction."""
+    written = table.raw("teeth_per_inch")
+    if not isinstance(written, str) or not (sides := _VARIABLE.fullmatch(written.strip())):
+        return (_above_zero(table, "teeth_per_inch"),)
+    coarse, fine = float(sides[1]), float(sides[2])
+    if not 0 < coarse < fine:
+        allowed = 'a variable pitch is written coarse/fine, such as "5/7", a part of a tooth as a decimal, such as 0.75'
+        raise BadInput("teeth_per_inch", written, allowed, table.where)
+    return coarse, fine
 
 
 def _cost(table: Table) -> Cost:
@@ -245,7 +273,12 @@ def _cutting(table: Table) -> Cutting:
     wall_to = _maybe(table.positive_length, "wall_to", table)
     row = Cutting(wall_from=table.length_from_zero("wall_from", 0.0), wall_to=wall_to, **texts)
     if wall_to is not None and wall_to < row.wall_from:
-        raise BadInput("wall_to", f"{wall_to:g} mm", f"must be wall_from, {row.wall_from:g} mm, or more", table.where)
+        raise BadInput(
+            "wall_to",
+            _shown(wall_to, table),
+            f"must be wall_from, {_shown(row.wall_from, table)}, or more",
+            table.where,
+        )
     return row
 
 
@@ -259,8 +292,8 @@ def _check_together(top: Table, fields: dict[str, Any]) -> None:
             raise BadInput("name", obstacle.name, "two obstacles need two names", table.where)
         names.add(obstacle.name)
         if obstacle.edge < fields["kerf"] / 2 and not obstacle.adjustable:
-            allowed = f"a square cut would saw it: at least half the kerf, {fields['kerf'] / 2:g} mm"
-            raise BadInput("edge", f"{obstacle.edge:g} mm", allowed, table.where)
+            allowed = f"a square cut would saw it: at least half the kerf, {_shown(fields['kerf'] / 2, table)}"
+            raise BadInput("edge", _shown(obstacle.edge, table), allowed, table.where)
 
 
 def _check_fixed_guide(table: Table, arm: Arm | None, bed: Bed, guides: Guides | None) -> None:
@@ -268,11 +301,16 @@ def _check_fixed_guide(table: Table, arm: Arm | None, bed: Bed, guides: Guides |
         return
     most = -(bed.swing_axis or 0.0) - guides.clearance
     if guides.fixed_u > most:
-        allowed = f"it stands in the way of every bar: at most {most:g} mm, the fixed jaw less the clearance"
-        raise BadInput("fixed_u", f"{guides.fixed_u:g} mm", allowed, table.where)
+        allowed = f"it stands in the way of every bar: at most {_shown(most, table)}, the fixed jaw less the clearance"
+        raise BadInput("fixed_u", _shown(guides.fixed_u, table), allowed, table.where)
     if arm is not None and arm.hinge_u is not None and arm.hinge_u < 0 and guides.fixed_u <= arm.hinge_u:
-        allowed = f"it stands behind the hinge: more than {arm.hinge_u:g} mm"
-        raise BadInput("fixed_u", f"{guides.fixed_u:g} mm", allowed, table.where)
+        allowed = f"it stands behind the hinge: more than {_shown(arm.hinge_u, table)}"
+        raise BadInput("fixed_u", _shown(guides.fixed_u, table), allowed, table.where)
+
+
+def _shown(length: float, table: Table) -> str:
+    """A length in the units of the file."""
+    return f"{show_exact(length, table.units)}{' mm' if table.units == 'mm' else ''}"
 
 
 def _maybe(reader: Any, key: str, table: Table) -> float | None:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Self
 import attrs
 
 from mitertool.piece.poses import OTHER_END
+from mitertool.quantity import Units
 from mitertool.quantity.tables import Table, read_toml
-from mitertool.saw.keys import Explained, explained
 from mitertool.saw.machine import Arm, Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
 from mitertool.saw.read import saw_fields
 from mitertool.saw.scale import Scale
@@ -19,16 +19,16 @@ if TYPE_CHECKING:
     from mitertool.saw.reach import Reach
     from mitertool.sections import Section
 
-__all__ = ["Saw", "Tilt", "explain"]
+__all__ = ["Saw", "Tilt"]
 
 
 @attrs.frozen
 class Saw:
     """A saw as its file tells it. Lengths mm, angles degrees.
 
-    `fixed_jaw` is "left" or "right" looking with the feed; `grip` is what the vise must hold of a bar, `approach` how
-    near to the bar its jaw is brought before clamping. `tilt` is None where the blade does not tilt; `arm`, `guides`
-    and `feed` are None where the file has no such table.
+    `fixed_jaw` is "left" or "right" looking with the feed; `grip` is what the vise must hold of a bar, `approach`
+    how near to the bar its jaw is brought before clamping. `units` are those that its file is written in. `tilt` is
+    None where the blade does not tilt; `arm`, `guides` and `feed` are None where the file has no such table.
     """
 
     name: str
@@ -48,6 +48,7 @@ class Saw:
     blade: Blade = attrs.field(factory=Blade)
     cost: Cost = attrs.field(factory=Cost)
     cutting: tuple[Cutting, ...] = ()
+    units: Units = "mm"
 
     @property
     def leads(self) -> str:
@@ -81,10 +82,3 @@ class Saw:
     def shop_table(self, grade: str, wall: float) -> tuple[Cutting, ...]:
         """The rows of the shop's own table for a grade and a wall (mm)."""
         return tuple(row for row in self.cutting if row.holds_for(grade, wall))
-
-
-def explain(path: str | Path) -> tuple[Explained, ...]:
-    """Every key of a saw file with its meaning and what the file says; same errors as `Saw.load`."""
-    top = read_toml(Path(path))
-    Saw.read(top)
-    return explained(top.values)

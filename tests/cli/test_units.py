@@ -57,6 +57,6 @@ def test_a_root_gap_is_told_in_the_units_of_the_reader(call: Call) -> None:
     frame = ["frame", "rectangle", "--section", "HSS2x2x1/8", "--width", "40 in", "--height", "30 in"]
     sizes = ["--measured", "outside", "--root-gap"]
     assert 'root gap left open 1/16"' in call(*frame, *sizes, "1/16", "--units", "ft-in").out
-    assert 'root gap left open 0.063"' in call(*frame, *sizes, "1/16", "--units", "in").out
-    assert 'root gap left open 0.079"' in call(*frame, *sizes, "2 mm", "--units", "ft-in").out
+    assert 'root gap left open 0.0625"' in call(*frame, *sizes, "1/16", "--units", "in").out
+    assert 'root gap left open 0.0787"' in call(*frame, *sizes, "2 mm", "--units", "ft-in").out
     assert "root gap left open 2 mm" in call(*frame, *sizes, "2 mm", "--units", "mm").out

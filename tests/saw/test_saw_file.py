@@ -10,8 +10,8 @@ import pytest
 import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.saw import Scale
+from mitertool.saw.explain import explain
 from mitertool.saw.machine import Arm, Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
-from mitertool.saw.saw import explain
 
 KEPT_FROM = "FLAT 60x10, 500 long-point, 0 and 45: long 500, short 440.5"
 

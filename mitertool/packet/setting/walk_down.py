@@ -158,7 +158,9 @@ def _cut(reach: Reach, units: Units, grade: str) -> Iterator[Step]:
     yield Step(0, letters.LONGEST, "steel on the blade, longest", show_length(reach.largest_contact, units))
     found = teeth(reach)
     if found:
-        yield Step(0, "", "teeth in the mean / thinnest wall", f"{found.in_mean:.1f} / {found.in_thinnest:.1f}")
+        yield Step(
+            0, "", "teeth in the mean / thinnest wall", f"{found.says(found.in_mean)} / {found.says(found.in_thinnest)}"
+        )
         finer = show_limit(pitch_for(reach) or 0.0, units, "down")
         for warning in found.warnings:
             yield Step(0, "", f"WARNING: {warning}, at a pitch of {finer} or less", warns=True)

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 from math import hypot
 from typing import Final
 
-from mitertool.base.tolerances import CLOSED, SAME_LENGTH
+from mitertool.base.tolerances import CLOSED
 from mitertool.drawing import OUTLINE, Dimension, Drawing, Point, Polygon, Text, fit, text_width, wrap
 from mitertool.frame import Assembly
 from mitertool.job import FrameOrder
 from mitertool.job.fit_up import FrameFit
 from mitertool.packet.clear import first_clear, strokes
 from mitertool.packet.layout import Block, box, cell
-from mitertool.quantity import Units, rounded_length, show_angle, show_angle_limit, show_gap, show_length, show_limit
+from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_gap, show_length, show_limit
 from mitertool.saw.fit_up import Share
 
 _TALL: Final = 62.0
@@ -47,21 +47,14 @@ def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
     fits = f"{exact}; rounded to tape and scale they open {opens}"
     around = f"around it, left end first: {', '.join(assembly.order)}" if len(set(assembly.order)) > 1 else ""
     gaps = sorted({joint.gap for joint in assembly.joints if joint.gap})
-    left_open = f"root gap left open {', '.join(_left_open(gap, units) for gap in gaps)}" if gaps else ""
+    shown = ", ".join(f"{show_exact(gap, units)}{' mm' if units == 'mm' else ''}" for gap in gaps)
+    left_open = f"root gap left open {shown}" if gaps else ""
     notes = (note.says(lambda length: show_length(length, units)) for note in assembly.notes)
     return tuple(word for word in (around, left_open, *notes, fits) if word)
 
 
 def _missed(misfit: float, units: Units) -> str:
     return f"{show_limit(misfit, units, 'up')}{' mm' if units == 'mm' else ''}"
-
-
-def _left_open(gap: float, units: Units) -> str:
-    """A root gap as it is set: in the steps of a tape where it is one of them."""
-    if units == "mm":
-        return f"{gap:g} mm"
-    on_the_tape = abs(rounded_length(gap, units) - gap) <= SAME_LENGTH
-    return show_length(gap, units) if on_the_tape else show_gap(gap, units)
 
 
 def fit_notes(fit: FrameFit, units: Units) -> tuple[str, ...]:

@@ -1,0 +1,60 @@
+"""Text or a bare number to what a blade does in a minute: an area or a way; knows no saw."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Final
+
+from mitertool.quantity.numerals import (
+    NUMERAL,
+    UnreadableError,
+    complaint,
+    finite,
+    given_number,
+    numeral,
+    refusing,
+    tidy,
+)
+from mitertool.quantity.units import MM_PER_FOOT, MM_PER_INCH, Units
+
+_AREAS: Final[Mapping[str, float]] = {"mm2/min": 1.0, "cm2/min": 100.0, "in2/min": MM_PER_INCH**2}
+_WAYS: Final[Mapping[str, float]] = {"mm/min": 1.0, "m/min": 1000.0, "in/min": MM_PER_INCH, "ft/min": MM_PER_FOOT}
+
+
+def area_rate(value: object, what: str) -> float:
+    """mm2/min, more than 0: a bare number, or text with mm2/min, cm2/min or in2/min. Raises `BadInput` otherwise."""
+    return _rate(value, what, _AREAS, 'write mm2/min such as 2150, or with the unit such as "5 in2/min"')
+
+
+def way_rate(value: object, what: str) -> float:
+    """mm/min, more than 0: a bare number, or text with mm/min, m/min, in/min or ft/min. Raises `BadInput` otherwise."""
+    return _rate(value, what, _WAYS, 'write mm/min such as 60, or with the unit such as "2.4 in/min"')
+
+
+def show_area_rate(mm2: float, units: Units) -> str:
+    """An area of `mm2` a minute for people: mm2/min, and in2/min behind it for a reader of inches."""
+    return f"{mm2:.6g} mm2/min" + ("" if units == "mm" else f", {mm2 / MM_PER_INCH**2:.3g} in2/min")
+
+
+def show_way_rate(mm: float, units: Units) -> str:
+    """A way of `mm` a minute for people: mm/min, and in/min behind it for a reader of inches."""
+    return f"{mm:.6g} mm/min" + ("" if units == "mm" else f", {mm / MM_PER_INCH:.3g} in/min")
+
+
+def _rate(value: object, what: str, known: Mapping[str, float], allowed: str) -> float:
+    with refusing(what, value, allowed):
+        rate = _read(tidy(value).replace("²", "2"), known) if isinstance(value, str) else given_number(value)
+        if rate <= 0:
+            raise UnreadableError("it must be more than 0")
+        return rate
+
+
+def _read(text: str, known: Mapping[str, float]) -> float:
+    match = re.fullmatch(rf"([+-]?)({NUMERAL}) ?([a-z0-9]+ ?/ ?min)?", text, re.IGNORECASE | re.ASCII)
+    if match is None:
+        raise complaint(text)
+    unit = (match[3] or "").replace(" ", "").casefold()
+    if unit and unit not in known:
+        raise UnreadableError(f"its unit is none of {', '.join(known)}")
+    return finite(numeral(match[2]) * known.get(unit, 1.0) * (-1 if match[1] == "-" else 1))
