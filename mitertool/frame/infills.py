@@ -49,9 +49,9 @@ def infill(
         "infill",
         (Member(f"{mark}-1", count, piece),),
         (f"{mark}-1",) * count,
-        _closure(piece, opening, count, clear, resolution or Resolution()),
+        _closure(piece, opening, count, clear, rake, resolution or Resolution()),
         places=_places(piece, count, clear, rake),
-        notes=_notes(width, clear, rake),
+        notes=_notes(width, count, clear, rake),
         facts=(
             fact("uprights", O=opening, G=clear_most, t=CLOSES, W=width),
             fact("clear-gap", O=opening, n=count, W=width),
@@ -66,19 +66,29 @@ def _places(piece: Piece, count: int, clear: float, rake: float) -> tuple[Move, 
     return tuple(Move(1j, complex((i + 1) * pitch, (i + 1) * pitch * rise)) for i in range(count))
 
 
-def _closure(piece: Piece, opening: float, count: int, clear: float, resolution: Resolution) -> Closure:
-    """The gaps and widths must make up the opening; rounding opens gaps where places are laid out from one post."""
-    pitch = clear + piece.section.width
-    miss = abs(count * piece.section.width + (count + 1) * clear - opening)
-    laid_out = [round(i * pitch / resolution.length) * resolution.length for i in range(count + 1)]
-    opened = max(abs(b - a - pitch) for a, b in pairwise(laid_out))
+def _running(width: float, count: int, clear: float, rake: float) -> tuple[float, ...]:
+    """From the first post to the near side of every upright, along the rail, mm."""
+    return tuple((clear + i * (clear + width)) / cos(radians(rake)) for i in range(count))
+
+
+def _closure(piece: Piece, opening: float, count: int, clear: float, rake: float, resolution: Resolution) -> Closure:
+    """The gaps and widths must make up the opening; each running measure is rounded by itself, which opens gaps."""
+    width = piece.section.width
+    miss = abs(count * width + (count + 1) * clear - opening)
+    read = [round(at / resolution.length) * resolution.length for at in _running(width, count, clear, rake)]
+    sides = [-width, *(at * cos(radians(rake)) for at in read), opening]
+    opened = max(abs(b - a - width - clear) for a, b in pairwise(sides))
     return Closure(miss, 0.0, max(opened, abs(rounded(piece, resolution).long_point - piece.long_point)))
 
 
-def _notes(width: float, clear: float, rake: float) -> tuple[Sentence, ...]:
-    pitch = clear + width
-    level = Sentence("clear gap {}, from upright to upright {}, measured level from the first post", (clear, pitch))
-    if not rake:
-        return (level,)
-    along, higher = pitch / cos(radians(rake)), abs(pitch * tan(radians(rake)))
-    return (level, Sentence("along the rail {} from upright to upright, each {} higher", (along, higher)))
+def _notes(width: float, count: int, clear: float, rake: float) -> tuple[Sentence, ...]:
+    """The clear gap, and running measures from one end: steps of one spacing would add up what each is rounded by."""
+    way = "along the rail" if rake else "level"
+    places = ", ".join(f"{i} at {{}}" for i in range(1, count + 1))
+    return (
+        Sentence("every clear gap {}, measured level", (clear,)),
+        Sentence(
+            f"mark out {way}, all from the first post to the near side of each upright: {places}",
+            _running(width, count, clear, rake),
+        ),
+    )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 import math
+import re
 from pathlib import Path
 
 import pytest
@@ -11,10 +13,18 @@ from hypothesis import strategies as st
 
 import mitertool as mt
 from mitertool.frame.infills import infill
-from tests.frame.runs import checked, frame, refusal, tube
+from mitertool.quantity import length
+from tests.frame.runs import checked, command, frame, refusal, tube
 
 TUBE = tube("T", 20, 30)
 BAR = mt.flat(20, 20)
+
+
+def running(note: str) -> list[float]:
+    """The places of a note in mm, which count up from 1."""
+    found = re.findall(r"(\d+) at ([\d.]+) mm", note)
+    assert [int(number) for number, _ in found] == list(range(1, len(found) + 1))
+    return [float(at) for _, at in found]
 
 
 def gaps(found: list[complex], count: int, width: float, opening: float) -> list[float]:
@@ -67,27 +77,70 @@ def test_level(tmp_path: Path) -> None:
     assert (piece["left"]["miter_deg"], piece["right"]["miter_deg"], piece["long_point_mm"]) == (0, 0, 900)
     (assembly,) = record["assemblies"]
     assert assembly["order"] == ["F-1"] * 8
-    assert "clear gap 93.3333 mm" in assembly["notes"][0]
-    assert "113.333 mm" in assembly["notes"][0]
+    assert assembly["notes"][0] == "every clear gap 93.3333 mm, measured level"
+    assert running(assembly["notes"][1]) == pytest.approx([(280 + 340 * i) / 3 for i in range(8)], rel=1e-5)
+    assert assembly["notes"][1].startswith("mark out level, all from the first post to the near side of each upright: ")
     assert assembly["closure"]["gap_mm"] <= 1e-6
 
 
 def test_raked(tmp_path: Path) -> None:
     """Both ends are mitered 30 and every line of an upright is 900. The rail falls to the left, the moving side of an
-    upright that stands on its left end. Along the rail spacing is 113.33 over cos 30, and each stands 113.33 tan 30
-    higher."""
+    upright that stands on its left end. Along the rail every measure is the level one over cos 30."""
     record = checked(tmp_path, TUBE, frame("infill", opening=1000, height=900, clear_most=100, rake=30))
     (piece,) = record["pieces"]
     assert (piece["left"]["miter_deg"], piece["right"]["miter_deg"]) == (30, -30)
     assert (piece["long_point_mm"], piece["short_point_mm"]) == pytest.approx((900, 900))
     assert piece["overall_mm"] == pytest.approx(900 + 20 * math.tan(math.pi / 6))
     along = record["assemblies"][0]["notes"][1]
-    assert "130.866 mm" in along
-    assert "65.433 mm higher" in along
+    level = [(280 + 340 * i) / 3 for i in range(8)]
+    assert running(along) == pytest.approx([at / math.cos(math.pi / 6) for at in level], rel=1e-5)
+    assert along.startswith("mark out along the rail, ")
+
+
+PICKETS = ("--section", "FLAT 1-1/2x1/4", "--opening", "66.25 in", "--height", "36 in", "--clear-most", "5.5 in")
+"""66 1/4 between posts and gaps of at most 5 1/2: nine of 1 1/2 leave ten gaps of 5.275, one every 6.775."""
+
+INCHES = {"in": 1000, "ft-in": 16, "in/16": 16, "in/32": 32, "ft-in/32": 32}
+"""Steps of an inch that each unit prints."""
+
+
+@pytest.mark.parametrize("units", INCHES)
+@pytest.mark.parametrize("rake", [0.0, 20.0])
+def test_every_printed_place_is_rounded_by_itself(units: str, rake: float) -> None:
+    """No place is off by more than half of the last printed step, the ninth as little as the first."""
+    code, out, err = command("frame", "infill", *PICKETS, "--rake", str(rake), "--units", units)
+    assert (code, err) == (0, "")
+    (line,) = [line for line in out.splitlines() if line.startswith("mark out ")]
+    places = re.findall(r"\d+ at (.*?\")", line)
+    exact = [(5.275 + 6.775 * i) / math.cos(math.radians(rake)) for i in range(9)]
+    printed = [length(text, "in", "place") / 25.4 for text in places]
+    assert printed == pytest.approx(exact, abs=0.5 / INCHES[units] + 1e-9)
+
+
+def test_no_spacing_is_printed_to_be_stepped_off() -> None:
+    """6.775 stepped off as 6 3/4 nine times ends 0.225 short."""
+    _, out, _ = command("frame", "infill", *PICKETS, "--units", "ft-in")
+    assert '6 3/4"' not in out
+    assert "9 at 4'-11 1/2\"" in out
+
+
+@pytest.mark.parametrize("rake", [0.0, 35.0])
+def test_the_claim_is_that_of_the_printed_places(tmp_path: Path, rake: float) -> None:
+    """Places read on a tape of half millimetres, from post to post: how far the gaps are off, worked out from them."""
+    record = checked(tmp_path, TUBE, frame("infill", opening=1803, height=900, clear_most=100, rake=rake))
+    (assembly,) = record["assemblies"]
+    lean = math.cos(math.radians(rake))
+    read = [2 * at for at in running(assembly["notes"][1])]
+    level = [math.floor(at + 0.5) / 2 * lean for at in read]
+    clear = (1803 - len(level) * 20) / (len(level) + 1)
+    gaps_left = [level[0], *(b - a - 20 for a, b in itertools.pairwise(level)), 1803 - level[-1] - 20]
+    off = max(abs(gap - clear) for gap in gaps_left)
+    assert assembly["closure"]["rounded_gap_mm"] == pytest.approx(off, abs=1e-9)
+    assert off > 0.1
 
 
 def test_what_rounding_leaves(tmp_path: Path) -> None:
-    """Laid out from one post every 113.333: the tape says 113.5, 226.5, 340 and so on, and a gap is a third off."""
+    """Marked out from one post: 93.333 is read 93.5, 206.667 is 206.5, 320 and so on, and a gap is a third off."""
     record = checked(tmp_path, TUBE, frame("infill", opening=1000, height=900, clear_most=100))
     assert record["assemblies"][0]["closure"]["rounded_gap_mm"] == pytest.approx(1 / 3)
 

@@ -158,6 +158,13 @@ def test_the_table_of_pieces(name: str, made_of: Callable[[str], Made]) -> None:
         assert re.search(row, text), cells
 
 
+def test_parallel_ends_are_told_from_mirrored_ones(made_of: Callable[[str], Made]) -> None:
+    """+45 and -45 are parallel, +45 and +45 mirrored; only the parallel ends say so."""
+    text = run_together(made_of("parallel and pointed").text)
+    assert "PARALLEL1RHS80x40x31000100045°45°pointsopposite" in text
+    assert "POINTED1FLAT60x20120045°135°SLIVER" in text
+
+
 def run_together(text: str) -> str:
     """A text without its spaces and line ends: cells of a row follow each other, and a long one has several lines."""
     return "".join(text.split())

@@ -12,22 +12,34 @@ from mitertool.frame import Assembly
 from mitertool.job import FrameOrder
 from mitertool.job.fit_up import FrameFit
 from mitertool.packet.clear import first_clear, strokes
-from mitertool.packet.layout import Block, box, cell
+from mitertool.packet.layout import Block, box, boxed, cell
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_gap, show_length, show_limit
 from mitertool.saw.fit_up import Share
 
 _TALL: Final = 62.0
 _TITLE: Final = 9.0
 _LINE: Final = 5.0
+_LONG: Final = 8
+"""Lines. A note of more stands in boxes below the picture, which may run on over pages."""
+
 _LONGEST_MARK: Final = 40.0
 """mm. Width for a mark beside its piece; a longer one is set smaller."""
 
 
-def frame_block(order: FrameOrder, fit: FrameFit | None, width: float, units: Units) -> Block:
-    """A frame seen from above, as large as its room allows, with its overall size; `width` paper mm wide."""
+def frame_blocks(order: FrameOrder, fit: FrameFit | None, width: float, units: Units) -> Iterator[Block]:
+    """A frame seen from above with what the floor must know of it, `width` paper mm wide; long lists in boxes below."""
+    notes = [
+        (note, list(wrap(note, width - 6, 3.2)))
+        for note in (*frame_notes(order, units), *(fit_notes(fit, units) if fit else ()))
+    ]
+    yield _frame_block(order, [line for _, lines in notes if len(lines) <= _LONG for line in lines], width, units)
+    more = [note for note, lines in notes if len(lines) > _LONG]
+    yield from boxed(f"Frame {order.assembly.mark}", more, width) if more else ()
+
+
+def _frame_block(order: FrameOrder, lines: list[str], width: float, units: Units) -> Block:
+    """The picture of a frame, as large as its room allows, with its overall size and lines of words below it."""
     assembly = order.assembly
-    notes = (*frame_notes(order, units), *(fit_notes(fit, units) if fit else ()))
-    lines = [line for note in notes for line in wrap(note, width - 6, 3.2)]
     height = _TITLE + _TALL + _LINE * len(lines) + 3
     title = f"Frame {assembly.mark}: {assembly.shape}, {order.quantity} to make"
     texts = [cell(title, (3, -6.5), width - 6, 4.5, bold=True)]

@@ -13,12 +13,13 @@ from mitertool.job.settings import number_of
 from mitertool.packet.cautions import SHORT
 from mitertool.packet.layout import FOOT, HEAD, MARGIN, Block, Column, Paper, cell, in_lines, pages, table
 from mitertool.packet.sheet.first_page import first_blocks
-from mitertool.packet.sheet.frame_block import frame_block
+from mitertool.packet.sheet.frame_block import frame_blocks
 from mitertool.packet.sheet.mark_block import mark_block
 from mitertool.packet.sheet.record_block import record_blocks
 from mitertool.packet.sheet.run_blocks import legend, run_blocks
 from mitertool.packet.sheet.settings_blocks import one_setting, settings_legend, settings_list, tells_more
-from mitertool.packet.words import origin, reading
+from mitertool.packet.words import long_points, origin, reading
+from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Reach
 
@@ -38,7 +39,8 @@ def _blocks(solution: Solution, width: float) -> Iterator[Block]:
     units = solution.job.head.units
     yield from first_blocks(solution, width)
     yield from _pieces(solution, width)
-    yield from (frame_block(frame, solution.fit.frame(frame.assembly.mark), width, units) for frame in solution.frames)
+    for frame in solution.frames:
+        yield from frame_blocks(frame, solution.fit.frame(frame.assembly.mark), width, units)
     for piece in solution.pieces:
         yield mark_block(piece, width, units, solution.job.saw, solution.settings, with_stop=solution.plan is None)
     yield from settings_list(solution, width)
@@ -124,8 +126,14 @@ def _piece_row(solved: SolvedPiece, units: Units) -> list[str]:
         show_length(piece.long_point, units),
         show_length(piece.short_point, units),
         _end(solved.left, piece.left),
-        _end(solved.right, piece.right),
+        "\n".join((_end(solved.right, piece.right), *_apart(piece))),
     ]
+
+
+def _apart(piece: Piece) -> Iterator[str]:
+    """That the long points lie on opposite sides, a word a line: parallel ends have the readings of mirrored ones."""
+    if long_points(piece) == "opposite sides":
+        yield from ("points", "opposite")
 
 
 def _end(reach: Reach | None, cut: Cut) -> str:
