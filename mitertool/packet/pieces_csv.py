@@ -25,6 +25,8 @@ COLUMNS: Final[Mapping[str, str]] = {
     "right_bevel_deg": "The right cut's bevel, likewise.",
     "left_scale_deg": "What the protractor must read for the left cut; empty without a saw file.",
     "right_scale_deg": "What the protractor must read for the right cut; empty without a saw file.",
+    "left_scale_side": "The side on which that reading stands: feed, discharge or square; empty without a saw file.",
+    "right_scale_side": "The same for the right cut.",
     "left_roll_deg": "How far the bar is rolled for the left cut, 0 for not at all; empty without a saw file.",
     "right_roll_deg": "How far the bar is rolled for the right cut, 0 for not at all; empty without a saw file.",
     "mass_kg": "The mass of the steel of one piece as drawn, with the design wall of an American hollow section.",
@@ -49,6 +51,7 @@ def _row(solved: SolvedPiece) -> list[object]:
         *(piece.long_point, piece.short_point, piece.centerline, piece.overall),
         *(piece.left.miter, piece.left.bevel, piece.right.miter, piece.right.bevel),
         *(left.scale if left else "", right.scale if right else ""),
+        *(left.scale_side if left else "", right.scale_side if right else ""),
         *(left.roll if left else "", right.roll if right else "", piece.mass),
         piece.nominal_mass,
     ]

@@ -145,8 +145,9 @@ class Judged:
     def arm(self) -> Finding | None:
         """How far the arm stood too far to the feed side, degrees, where that is one error of it.
 
-        Where the arm was swung between the ends both must be surely out, and by the same swing: ends that err alike
-        on either side of square are no error of the scale.
+        Where the arm was swung between the ends, they may differ by no more than the readings can make them, and by so
+        little that both surely err to the same side: miters that err alike on either side of square are no error of the
+        scale.
         """
         if len(self.angles) < 2 or self.contradict or not self.made.sided:
             return None
@@ -154,10 +155,10 @@ class Judged:
         if self.made.way != SWUNG:
             return parts[1]
         apart = self.taken.finding("arm", lambda taken: self._swings(taken)["right"] - self._swings(taken)["left"])
-        if apart.sure or not all(one.sure for one in parts):
-            return None
         mean = self.taken.finding("arm", lambda taken: sum(self._swings(taken).values()) / 2)
-        return min(mean, *parts, key=lambda one: one.uncertainty)
+        best = min(mean, *parts, key=lambda one: one.uncertainty)
+        same_side = abs(apart.error) + apart.uncertainty < 2 * abs(best.error)
+        return best if same_side and not apart.sure else None
 
     def _swings(self, taken: Taken) -> Errors:
         """How far the arm stood too far to the feed side for each end, degrees."""

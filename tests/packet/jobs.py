@@ -40,7 +40,8 @@ SAWS = {
     ),
     "tilting": _SAW.format(
         name="Tilting saw",
-        scale="square = 0\ntwo_sided = true\nfeed_side_most = 60\ndischarge_side_most = 60",
+        scale="square = 0\ntwo_sided = true\nfeed_side_most = 60\ndischarge_side_most = 60\n"
+        "offset = -1.25\noffset_date = 2026-02-11",
         jaw="right",
         tilt="[tilt]\nlowest = -50\nhighest = 50",
     ),

@@ -130,9 +130,20 @@ def reading(scale: Record | None, end: End) -> str:
     if scale is None:
         return angle(abs(end.miter))
     if scale.get("two_sided"):
-        return angle(abs(end.swing) + scale.get("offset", 0))
+        shown = pointer(scale, end)
+        return angle(abs(shown)) + ("" if shown * end.swing > 0 or not shown else f" {side_of(shown)}")
     sign = 1 if scale["positive"] == "feed-side" else -1
     return angle(scale["square"] + sign * end.swing + scale.get("offset", 0))
+
+
+def pointer(scale: Record, end: End) -> float:
+    """Where the pointer of a two-sided scale stands, positive to the feed side; of another where the arm does."""
+    return end.swing + (scale.get("offset", 0) if scale.get("two_sided") else 0)
+
+
+def side_of(swing: float) -> str:
+    """The side to which a swing goes."""
+    return "feed" if swing > 0 else "discharge" if swing < 0 else "square"
 
 
 def test_the_rule_of_the_scale() -> None:
@@ -140,6 +151,8 @@ def test_the_rule_of_the_scale() -> None:
     assert reading(feed, End(45, 0, 0, 45)) == "135°"  # square 90, feed-side: a right +45 reads 135,
     assert reading(feed, End(-45, 0, 0, 45)) == "45°"  # a left +45 reads 45
     assert reading(both, End(-22.5, 0, 0, 22.5)) == "22.5°"
+    off = {**both, "offset": -1}  # the arm stands 1 further to the feed side than its pointer
+    assert [reading(off, End(swing, 0, 0, 0)) for swing in (45, -45, 0)] == ["44°", "46°", "1° discharge"]
     assert reading(None, End(0, 0, 0, -22.5)) == "22.5°"
 
 
@@ -154,7 +167,7 @@ def test_the_table_of_pieces(name: str, made_of: Callable[[str], Made]) -> None:
         cells = (mark.mark, str(mark.quantity), piece["section"], piece["grade"], *lengths)
         left, right = ends
         asked = "(?:roll|tilt|bevel|,)*"  # in a word what else a cut asks
-        row = re.escape(run_together("".join((*cells, left)))) + asked + re.escape(right)
+        row = re.escape(run_together("".join((*cells, left)))) + asked + re.escape(run_together(right))
         assert re.search(row, text), cells
 
 
@@ -277,7 +290,8 @@ COLUMNS = (
     *("mark", "hand", "quantity", "section", "grade"),
     *("long_point_mm", "short_point_mm", "centerline_mm", "overall_mm"),
     *("left_miter_deg", "left_bevel_deg", "right_miter_deg", "right_bevel_deg"),
-    *("left_scale_deg", "right_scale_deg", "left_roll_deg", "right_roll_deg", "mass_kg", "nominal_mass_kg"),
+    *("left_scale_deg", "right_scale_deg", "left_scale_side", "right_scale_side"),
+    *("left_roll_deg", "right_roll_deg", "mass_kg", "nominal_mass_kg"),
 )
 
 
@@ -310,7 +324,9 @@ def test_the_settings_in_the_table_for_other_programs(name: str, made_of: Callab
             if made.scale is None:
                 assert (scale, roll) == ("", "")
             else:
-                assert angle(float(scale)) == reading(made.scale, wanted)
+                side = by_mark[mark.mark][f"{end}_scale_side"]
+                assert side == side_of(pointer(made.scale, wanted))
+                assert reading(made.scale, wanted) in (angle(float(scale)), f"{angle(float(scale))} {side}")
                 assert float(roll) == pytest.approx(wanted.roll, abs=1e-9)
 
 

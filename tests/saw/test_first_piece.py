@@ -185,6 +185,15 @@ def test_an_error_of_the_arm_shows_with_opposite_signs_on_a_two_way_saw() -> Non
     ]
 
 
+def test_one_end_and_the_tape_tell_an_error_of_the_arm_where_they_can() -> None:
+    """The right end 0.8 too large by protractor, long less short as drawn: alike, it would be 40 (2 tan 45.8 - 2) =
+    2.27 mm too large, where tape and width can make it 40 hypot(r2 0.5 / 40, 2 * 0.5 / 40) = 1.22."""
+    found = first_piece(FRAME, attrs.evolve(made(44.2, 45.8), right=45.8), saw=BOTH)
+    assert found.correction == pytest.approx(-0.8)
+    alike = first_piece(FRAME, attrs.evolve(made(45.8, 45.8), right=45.8), saw=BOTH)
+    assert (alike.arm, alike.correction) == (None, None)
+
+
 def test_one_end_alone_is_no_error_of_the_scale() -> None:
     """The right end by protractor, 0.6 too large; the tape cannot tell the left within 0.6: no correction is known."""
     found = first_piece(FRAME, attrs.evolve(made(45, 45.6), right=45.6), saw=BOTH)

@@ -36,7 +36,7 @@ def _row(setting: JobSetting, room: float, units: Units) -> list[str]:
     bar = ", ".join(word for word in (section.name, setting.grade, size) if word)
     return [
         str(setting.number),
-        scale_words(reach),
+        scale_words(reach).replace(" ", "\n"),
         in_lines(arm_words(reach), 35),
         in_lines(bar, 49),
         in_lines(uses_words(setting.uses), room),

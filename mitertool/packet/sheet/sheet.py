@@ -140,4 +140,5 @@ def _end(reach: Reach | None, cut: Cut) -> str:
     """A reading, and below it in a word what else the cut asks; the block of the mark tells it in full."""
     asked = {"roll": reach and reach.roll, "tilt": reach and reach.tilt, "bevel": reach is None and cut.bevel}
     extra = ", ".join(word for word, value in asked.items() if value)
-    return f"{reading(reach, cut)}\n{extra}" if extra else reading(reach, cut)
+    number = reading(reach, cut).replace(" ", "\n")
+    return f"{number}\n{extra}" if extra else number
