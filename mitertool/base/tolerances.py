@@ -49,6 +49,6 @@ LEVEL: Final = 0.01
 """mm. Heights in a drawing that differ by less are one: drawing programs leave such rests, and a line of 10 mm that
 rises by so much is 5 nanometres longer than it looks from above."""
 
-SAME_LENGTH: Final = 1e-3
-"""mm. Lengths that differ by less are one, however they were typed: 24' and 288" come through mm a billionth apart, and
-a micrometre is far below any tape and any control."""
+SAME_LENGTH: Final = 1e-6
+"""mm. Lengths that differ by less are one, however they were typed or worked out: 24' and 288" come through mm 1e-12
+apart, sums over a bar a little more, and a nanometre is far below any tape and any control."""

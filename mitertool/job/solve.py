@@ -17,6 +17,7 @@ from mitertool.job.solved import reaches
 from mitertool.nest import Allowance, Alternative, Arm, Done, Item, Rates, Stock
 from mitertool.nest.solver import Progress
 from mitertool.piece import Piece
+from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Saw
@@ -54,9 +55,9 @@ def solve(
 def _too_short(piece: SolvedPiece, saw: Saw | None) -> Iterator[Sentence]:
     """That a piece is shorter than anything the saw's feed takes hold of, where the file says how short that is."""
     least = saw.feed.shortest if saw and saw.feed else 0.0
-    if piece.piece.long_point < least:
+    if longer(least, piece.piece.long_point):
         told = Sentence.words(f"{piece.mark}: ")
-        says = "{} long, too short to hold: the feed takes {} or more"
+        says = "{:down} long, too short to hold: the feed takes {:up} or more"
         yield told.followed_by(Sentence(says, (piece.piece.long_point, least)))
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import attrs
 
+from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.nest.plan import Bar, Plan
 
 
@@ -23,10 +24,19 @@ class Purchase:
 
 def buying_list(plan: Plan) -> tuple[Purchase, ...]:
     """The bars of a plan by section, grade and length, long ones first; bars that cost differently stand apart."""
-    rows: dict[tuple[str, str, float, float], list[Bar]] = {}
+    rows: dict[_Key, list[Bar]] = {}
     for bar in plan.bars:
-        rows.setdefault((bar.section.name, bar.grade, -bar.stock_length, bar.price), []).append(bar)
+        rows.setdefault(_key(bar), []).append(bar)
     return tuple(_purchase(rows[key]) for key in sorted(rows))
+
+
+_Key = tuple[str, str, int, float]
+_PRICE_DECIMALS = 6
+
+
+def _key(bar: Bar) -> _Key:
+    """What makes bars alike; a length that is typed in feet for one and in inches for the other is one."""
+    return bar.section.name, bar.grade, -round(bar.stock_length / SAME_LENGTH), round(bar.price, _PRICE_DECIMALS)
 
 
 def _purchase(bars: Sequence[Bar]) -> Purchase:

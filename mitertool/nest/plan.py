@@ -8,8 +8,8 @@ from typing import Any
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.piece import Piece
+from mitertool.quantity.compare import same_length
 from mitertool.sections import Section
 
 
@@ -47,7 +47,7 @@ class Stock:
     def same_bar(self, other: Stock) -> bool:
         """Whether both are bars of one section, grade and length."""
         alike = (self.section, self.grade) == (other.section, other.grade)
-        return alike and abs(self.length - other.length) <= SAME_LENGTH
+        return alike and same_length(self.length, other.length)
 
     @property
     def price(self) -> float:

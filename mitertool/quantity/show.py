@@ -7,7 +7,7 @@ from math import ceil, floor
 from typing import Final, Literal
 
 from mitertool.base.errors import BadInput
-from mitertool.base.tolerances import SAME_LENGTH
+from mitertool.quantity.compare import same_length
 from mitertool.quantity.units import FRACTIONS, KG_PER_POUND, MM_PER_FOOT, MM_PER_INCH, WITH_FEET, Units
 
 Way = Literal["down", "up"]
@@ -90,7 +90,7 @@ def show_exact(mm: float, units: Units) -> str:
 
     Units with fractions have it in their own steps where it is one of them, else in decimal inches.
     """
-    if FRACTIONS.get(units) and abs(rounded_length(mm, units) - mm) <= SAME_LENGTH:
+    if FRACTIONS.get(units) and same_length(rounded_length(mm, units), mm):
         return show_length(mm, units)
     text = show_length(mm, "mm" if units == "mm" else "in", decimals=4)
     return text if units == "mm" else f'{_trimmed(text[:-1])}"'

@@ -14,6 +14,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.names import nearest
+from mitertool.quantity.compare import longer
 
 Row = tuple[float | None, ...]
 
@@ -47,13 +48,13 @@ class ToleranceClass:
 
     def length(self, nominal: float) -> float | None:
         """What a length of `nominal` mm may be out either way, mm; None where the class says nothing."""
-        if nominal < self.least:
+        if longer(self.least, nominal):
             return None
-        return next((value for upto, value in self.lengths if nominal <= upto), None)
+        return next((value for upto, value in self.lengths if not longer(nominal, upto)), None)
 
     def angle(self, shorter_leg: float) -> float:
         """What an angle may be out either way, degrees, by its shorter leg in mm."""
-        return next(minutes for upto, minutes in self.angles if shorter_leg <= upto) / 60
+        return next(minutes for upto, minutes in self.angles if not longer(shorter_leg, upto)) / 60
 
 
 def _class(

@@ -18,6 +18,7 @@ from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.geometry import Point
 from mitertool.geometry.segments import turn
+from mitertool.quantity.compare import longer, same_length
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw.reach import SAME_SETTING, Reach, reach, short_way
 from mitertool.saw.saw import Saw
@@ -29,9 +30,6 @@ SIDE: Final = "the side"
 
 NOTHING: Final = Sentence("")
 """No words."""
-
-_SAME_LENGTH: Final = 1e-6
-"""mm. Lengths to key that differ by less are one, and a kerf so near to its place is shared."""
 
 _WHOLE: Final = 1e-9
 """Strokes. A length so little over whole strokes needs no more of them."""
@@ -186,7 +184,7 @@ def _cut(saw: Saw, section: Section, piece: BarPiece, leading: bool) -> BarCut:
 def _shared(trailing: BarCut, lead: BarCut) -> bool:
     """Whether one kerf makes both: same slopes at the same place."""
     (p, q), (r, s) = _slopes(trailing), _slopes(lead)
-    return abs(p - r) + abs(q - s) <= SAME_SLOPE and abs(trailing.place - lead.place) <= _SAME_LENGTH
+    return abs(p - r) + abs(q - s) <= SAME_SLOPE and same_length(trailing.place, lead.place)
 
 
 def _slopes(cut: BarCut) -> Point:
@@ -290,11 +288,11 @@ def _manual(saw: Saw, cut: BarCut, key: float | None, set_up: tuple[str, ...], s
         return Sentence("set by hand before it")
     if feed is None or key is None:
         return Sentence("the saw file gives no swing axis to measure from")
-    if key < feed.shortest:
-        return Sentence("shorter than the {} that the control takes", (feed.shortest,))
-    if feed.longest is not None and key > feed.longest:
-        return Sentence("longer than the {} that the control takes", (feed.longest,))
-    if stock_length is not None and stock_length - cut.place < feed.dead_length:
+    if longer(feed.shortest, key):
+        return Sentence("shorter than the {:up} that the control takes", (feed.shortest,))
+    if feed.longest is not None and longer(key, feed.longest):
+        return Sentence("longer than the {:down} that the control takes", (feed.longest,))
+    if stock_length is not None and longer(feed.dead_length, stock_length - cut.place):
         return Sentence("within the last {} of the bar, which the feed cannot push", (feed.dead_length,))
     return NOTHING
 
@@ -310,13 +308,13 @@ def _add(lines: list[FeedLine], line: FeedLine) -> None:
 
 
 def _near(one: float | None, other: float | None) -> bool:
-    return one is not None and other is not None and abs(one - other) <= _SAME_LENGTH
+    return one is not None and other is not None and same_length(one, other)
 
 
 def _notes(saw: Saw, lines: Sequence[FeedLine]) -> tuple[Sentence, ...]:
     notes = []
     short = max(line.short_by for line in lines)
-    if short > _SAME_LENGTH:
+    if longer(short, 0.0):
         says = "Do not key the piece's own length: at the angle the kerf takes up to {} more than the plain kerf."
         notes.append(Sentence(says, (short,)))
     if saw.feed and saw.feed.lines is not None and len(lines) > saw.feed.lines:

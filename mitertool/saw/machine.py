@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from mitertool.quantity.compare import longer
 from mitertool.quantity.units import MM_PER_INCH
 
 
@@ -141,4 +142,5 @@ class Cutting:
     def holds_for(self, grade: str, wall: float) -> bool:
         """Whether the row is meant for this grade and wall."""
         in_grade = not self.grade or self.grade.casefold() == grade.casefold()
-        return in_grade and self.wall_from <= wall and (self.wall_to is None or wall <= self.wall_to)
+        thick = not longer(self.wall_from, wall)
+        return in_grade and thick and (self.wall_to is None or not longer(wall, self.wall_to))

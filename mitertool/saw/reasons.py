@@ -7,6 +7,7 @@ from math import hypot
 
 import attrs
 
+from mitertool.quantity.compare import longer
 from mitertool.quantity.sentence import Sentence
 from mitertool.quantity.show import rounded_angle_limit
 from mitertool.saw.scale import side_of
@@ -65,7 +66,7 @@ def _tilt(setting: Setting) -> Iterator[Reason]:
 
 def _opening(setting: Setting) -> Iterator[Reason]:
     most, need = setting.guides.opening_most, setting.guide_setting
-    if most is not None and need is not None and need > most:
+    if most is not None and need is not None and longer(need, most):
         yield _lengths(
             "opening", "the guides must stand {:up} apart, where they open to {:down}", most, need, need, most
         )
@@ -73,7 +74,7 @@ def _opening(setting: Setting) -> Iterator[Reason]:
 
 def _fixed_guide(setting: Setting) -> Iterator[Reason]:
     have, need = setting.guides.fixed_u, setting.fixed_guide_most
-    if have is not None and need is not None and have > need:
+    if have is not None and need is not None and longer(have, need):
         says = (
             "the fixed guide stands at {:up} along the blade from the swing axis, where it needs {:down} or further out"
         )
@@ -82,14 +83,14 @@ def _fixed_guide(setting: Setting) -> Iterator[Reason]:
 
 def _bar(setting: Setting) -> Iterator[Reason]:
     bed, section = setting.saw.bed, setting.section
-    if bed.width is not None and section.width > bed.width:
+    if bed.width is not None and longer(section.width, bed.width):
         says = "the bar is {:up} wide as it lies, where the vise takes {:down}"
         yield _lengths("width", says, bed.width, section.width, section.width, bed.width)
-    if bed.height is not None and section.height > bed.height:
+    if bed.height is not None and longer(section.height, bed.height):
         says = "the bar is {:up} high as it lies, where the saw takes {:down}"
         yield _lengths("height", says, bed.height, section.height, section.height, bed.height)
     room = setting.hinge_room
-    if room and room[0] <= room[1]:
+    if room and not longer(room[0], room[1]):
         says = "the bar comes within {:down} of the hinge along the blade and must stay {:up} off"
         yield _lengths("width", says, room[0], room[1], room[0], room[1])
 
@@ -120,7 +121,7 @@ def _obstacles(setting: Setting) -> Iterator[Reason]:
     needs = setting.set_backs
     for obstacle in setting.saw.obstacles:
         need = needs.get(obstacle.name)
-        if need is not None and need > obstacle.edge and not obstacle.adjustable:
+        if need is not None and longer(need, obstacle.edge) and not obstacle.adjustable:
             name = Sentence.words(obstacle.name).text
             where = f"back from the square cut line on the {obstacle.side} side, where it stands at {{:down}}"
             says = f"the blade needs {name} {{:up}} {where}"
@@ -132,7 +133,7 @@ def _grip(setting: Setting, held: float) -> Iterator[Reason]:
     p, q, section = setting.p, setting.q, setting.section
     slant = (abs(p) * section.width + abs(q) * section.height) / 2
     need = setting.saw.grip + slant + setting.saw.kerf * hypot(1.0, p, q)
-    if held < need:
+    if longer(need, held):
         says = "{:down} of bar are left behind the cut, where kerf, slant and grip take {:up}"
         yield _lengths("grip", says, held, need, held, need)
 
