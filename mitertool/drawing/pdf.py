@@ -7,9 +7,10 @@ from contextlib import contextmanager
 from io import BytesIO
 from typing import Any, Final
 
+from mitertool.base.letters import dejavu
 from mitertool.drawing.curves import Curve
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
-from mitertool.drawing.fonts import CAP_HEIGHT, dejavu
+from mitertool.drawing.fonts import CAP_HEIGHT
 from mitertool.drawing.helvetica import REGULAR
 from mitertool.drawing.layers import Layer
 from mitertool.drawing.lettering import font_size, in_helvetica

@@ -8,10 +8,11 @@ from io import BytesIO
 from typing import Any, Final
 
 from mitertool.base.errors import BadInput
+from mitertool.base.letters import dejavu
 from mitertool.drawing.curves import Curve
 from mitertool.drawing.drawing import Drawing
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
-from mitertool.drawing.fonts import CAP_HEIGHT, dejavu
+from mitertool.drawing.fonts import CAP_HEIGHT
 from mitertool.drawing.vectors import direction
 
 _MOST_PIXELS: Final = 20_000

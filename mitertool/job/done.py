@@ -9,7 +9,9 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.cells import of_cell
 from mitertool.base.errors import BadInput
+from mitertool.base.letters import one_form
 from mitertool.base.names import nearest, refuse_unknown_keys
 from mitertool.job.model import Job
 from mitertool.nest import Done, Stock
@@ -61,7 +63,7 @@ def _rows(path: Path) -> Iterator[tuple[int, dict[str, str]]]:
 
 
 def _read_row(row: Mapping[str, str], job: Job, good: dict[str, int], bars: Mapping[str, list[Stock]]) -> None:
-    what, name = row.get("what", ""), row.get("name", "")
+    what, name = row.get("what", ""), one_form(of_cell(row.get("name", "")))
     if what not in _WHAT:
         raise BadInput("what", what, f"allowed: {', '.join(_WHAT)}")
     quantity = count(row.get("quantity") or "1", "quantity", least=0)
@@ -71,7 +73,7 @@ def _read_row(row: Mapping[str, str], job: Job, good: dict[str, int], bars: Mapp
         return
     length = positive_length(row.get("length", ""), job.head.units, "length")
     section = _section(name, job)
-    grade = _grade(row.get("grade", ""), section, job)
+    grade = _grade(of_cell(row.get("grade", "")), section, job)
     bar = Stock(section, length, grade, quantity, 0.0 if what == _LEFT else None)
     bars[what].append(bar if what == _LEFT else _of_stock(bar, job))
 

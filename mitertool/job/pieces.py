@@ -27,7 +27,7 @@ LONGEST_MARK: Final = 20
 def piece_order(table: Table, rack: Rack) -> PieceOrder:
     """The mark that a [[piece]] table asks for."""
     table.only(*KEYS)
-    mark, grade = mark_of(table), table.text("grade", "")
+    mark, grade = mark_of(table), table.words("grade", "")
     section = lay_of(table, rack.find(table, "section")).of_density(density(grade))
     length, at = table.length_from_zero("length"), table.choice("at", AT, "long-point")
     left, right = _end(table, "left"), _end(table, "right")
@@ -36,12 +36,12 @@ def piece_order(table: Table, rack: Rack) -> PieceOrder:
         raise BadInput("quantity", 0, "give at least 1 of the piece or of its opposite hand", table.where)
     with table.place():
         piece = Piece(section, length, left, right, at)
-    return PieceOrder(mark, piece, quantity, opposite, grade, "", table.text("out", ""), _turn(table, piece))
+    return PieceOrder(mark, piece, quantity, opposite, grade, "", table.words("out", ""), _turn(table, piece))
 
 
 def of_frame(frame: FrameOrder, table: Table) -> Iterator[PieceOrder]:
     """The marks that a frame asks for, in numbers for all frames of its kind."""
-    grade = table.text("grade", "")
+    grade = table.words("grade", "")
     words = [f"{key} {table.text(key)}" for key in ("heel", "leg", "toes") if table.has(key)]
     for member in frame.assembly.pieces:
         yield PieceOrder(
@@ -57,7 +57,7 @@ def of_frame(frame: FrameOrder, table: Table) -> Iterator[PieceOrder]:
 
 def mark_of(table: Table) -> str:
     """The mark of a table, short enough to stand whole on every sheet."""
-    mark = table.text("mark")
+    mark = table.words("mark")
     if len(mark) > LONGEST_MARK:
         raise BadInput("mark", mark, f"a mark has at most {LONGEST_MARK} characters", table.where)
     return mark

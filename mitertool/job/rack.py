@@ -10,6 +10,7 @@ import attrs
 
 from mitertool import sections
 from mitertool.base.errors import BadInput, UnknownName
+from mitertool.base.letters import one_form
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section
 from mitertool.sections.own import as_measured, from_dxf
@@ -55,7 +56,7 @@ class Rack:
         """The [[section]] tables of a job that stands in `folder`."""
         own: dict[str, Section] = {}
         for table in top.tables("section"):
-            name = table.text("name")
+            name = table.words("name")
             if name in own:
                 raise BadInput("name", name, "another section of this job has this name", table.where)
             own[name] = _own(table, name, folder)
@@ -68,8 +69,9 @@ class Rack:
 
     def named(self, name: str, key: str) -> Section:
         """The section of a name; the job's own go before the catalogue's. `key` is what asked for it."""
-        if name in self.own:
-            return self.own[name]
+        given = one_form(name)
+        if given in self.own:
+            return self.own[given]
         try:
             return sections.section(name)
         except UnknownName as error:

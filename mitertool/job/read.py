@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from mitertool.base.errors import BadInput
+from mitertool.base.letters import first_alike, one_form, unprintable
 from mitertool.job.frames import Shop, frame_order
 from mitertool.job.model import FrameOrder, Head, Job, PieceOrder, resolution
 from mitertool.job.pieces import of_frame, piece_order
@@ -71,7 +72,7 @@ def _head(table: Table) -> Head:
     with table.place():
         unit = units(table.raw("units", "mm"))
     return Head(
-        name=table.text("name"),
+        name=table.words("name"),
         revision=_plain(table, "revision"),
         date=_plain(table, "date"),
         customer=_plain(table, "customer"),
@@ -85,7 +86,11 @@ def _plain(table: Table, key: str) -> str:
     value: Any = table.raw(key, "")
     if isinstance(value, bool) or not isinstance(value, str | int | float | date):
         raise BadInput(key, value, "must be a text, a number or a date", table.where)
-    return " ".join(str(value).split())
+    text = one_form(" ".join(str(value).split()))
+    against = unprintable(text)
+    if against:
+        raise BadInput(key, text, against, table.where)
+    return text
 
 
 def _saw(head: Table, path: Path) -> tuple[str, Saw | None]:
@@ -103,7 +108,7 @@ def _stock(table: Table, rack: Rack) -> Stock:
     return Stock(
         section=rack.find(table, "section").name,
         length=table.positive_length("length"),
-        grade=table.text("grade", ""),
+        grade=table.words("grade", ""),
         quantity=table.count("quantity", least=0) if table.has("quantity") else None,
         cost=_cost(table) if table.has("cost") else None,
     )
@@ -134,12 +139,15 @@ def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance | No
 def _check_marks(path: Path, pieces: tuple[PieceOrder, ...], frames: tuple[FrameOrder, ...]) -> None:
     if not pieces:
         raise BadInput("job", "no pieces", "give at least one [[piece]] or [[frame]]", (path.name,))
-    seen: set[str] = set()
     hands = (mark for order in pieces for mark in order.marks)
+    seen: dict[str, None] = {}
     for mark in (*hands, *(frame.assembly.mark for frame in frames)):
         if mark in seen:
             raise BadInput("mark", mark, "another piece or frame has this mark; each needs its own", (path.name,))
-        seen.add(mark)
+        seen[mark] = None
+    alike = first_alike(seen)
+    if alike:
+        raise BadInput("mark", alike[1], f"it looks like the mark {alike[0]}; name one of them otherwise", (path.name,))
 
 
 def _named_files(top: Table) -> Iterator[str]:

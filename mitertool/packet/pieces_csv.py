@@ -7,6 +7,7 @@ import io
 from collections.abc import Mapping
 from typing import Final
 
+from mitertool.base.cells import as_cell
 from mitertool.job import Solution, SolvedPiece
 
 COLUMNS: Final[Mapping[str, str]] = {
@@ -47,7 +48,8 @@ def pieces_csv(solution: Solution) -> bytes:
 def _row(solved: SolvedPiece) -> list[object]:
     piece, left, right = solved.piece, solved.left, solved.right
     return [
-        *(solved.mark, solved.hand, solved.quantity, piece.section.name, solved.order.grade),
+        *(as_cell(solved.mark), solved.hand, solved.quantity),
+        *(as_cell(piece.section.name), as_cell(solved.order.grade)),
         *(piece.long_point, piece.short_point, piece.centerline, piece.overall),
         *(piece.left.miter, piece.left.bevel, piece.right.miter, piece.right.bevel),
         *(left.scale if left else "", right.scale if right else ""),

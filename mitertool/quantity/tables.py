@@ -9,6 +9,7 @@ from typing import Any, Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.letters import one_form, unprintable
 from mitertool.base.names import refuse_unknown_keys
 from mitertool.quantity.angles import angle
 from mitertool.quantity.lengths import length, length_from_zero, positive_length
@@ -54,6 +55,14 @@ class Table:
         if not isinstance(value, str) or (key in self.values and not value.strip()):
             raise BadInput(key, value, "must be a text in quotes", self.where)
         return " ".join(value.split())
+
+    def words(self, key: str, default: Any = _ABSENT) -> str:
+        """A text that is printed: its accents composed, letters refused that cannot be seen or have no shape."""
+        found = one_form(self.text(key, default))
+        against = unprintable(found)
+        if against:
+            raise BadInput(key, found, against, self.where)
+        return found
 
     def flag(self, key: str, default: Any = _ABSENT) -> bool:
         """true or false."""

@@ -38,7 +38,7 @@ def saw_fields(top: Table) -> dict[str, Any]:
     head, vise = top.table("saw"), top.table("vise")
     kind = head.choice("kind", ("hinged", "column"))
     fields = {
-        "name": head.text("name"),
+        "name": head.words("name"),
         "units": unit,
         "kind": kind,
         "kerf": head.positive_length("kerf"),

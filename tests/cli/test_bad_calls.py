@@ -88,7 +88,7 @@ CALLS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "mark given twice": (("check", "twice.toml"), ("twice.toml", "mark", "'A'", "each needs its own")),
     "empty job": (("check", "empty.toml"), ("empty.toml", "name")),
     "long mark": (("check", "long mark.toml"), ("long mark.toml", "20 characters")),
-    "escape in a mark": (("check", "escape.toml"), ("escape.toml", "section", "nearest")),
+    "escape in a mark": (("check", "escape.toml"), ("escape.toml", "mark", "U+001B")),
     "deep nesting": (("check", "deep.toml"), ("deep.toml", "TOML")),
     "number of 5000 digits": (("check", "digits.toml"), ("digits.toml",)),
     "number of 5000 digits, in hex": (("check", "hex.toml"), ("hex.toml", "name")),

@@ -171,8 +171,8 @@ NASTY = {
     "a bar full of pieces": head("Shims", saw="both ways")
     + piece("SHIM", "FLAT 50x10", "20", "quantity = 250")
     + stock("FLAT 50x10", "6 m"),
-    "other scripts": head("Перила пристани 桟橋の手すり", saw="both ways", more='customer = "Łódź ≤ Ω"')
-    + piece("支柱支柱支柱支柱支柱支柱支柱支柱支柱支柱", "RHS 80x40x3", "1234.5", _ODD)
+    "other scripts": head("Перила пристани Նավամատույց", saw="both ways", more='customer = "Łódź ≤ Ω"')
+    + piece("ՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖ", "RHS 80x40x3", "1234.5", _ODD)
     + piece("БАЛКА-ЖЖЖЖЖЖЖЖЖЖЖЖЖЖ", "L 65x50x5", "1234.5", _ODD + 'opposite = 1\nout = "щщщщщщщщщщщщ"'),
 }
 
