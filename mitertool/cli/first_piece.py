@@ -165,12 +165,12 @@ def _of_share(share: Share) -> dict[str, Any]:
 
 def _fit_rows(opened: Sequence[Opening], shares: Sequence[Share], unit: Units) -> list[tuple[str, str]]:
     """The same for a person."""
-    from mitertool.quantity import show_length
+    from mitertool.quantity import show_gap
 
     rows = []
     for joint in opened:
         where = "throat" if joint.throat else "heel"
-        gap = show_length(max(joint.throat, joint.heel), unit, decimals=2)
+        gap = show_gap(max(joint.throat, joint.heel), unit)
         rows.append((f"{joint.mark} joint", f"opens {gap} at the {where} against an end cut alike"))
     for share in shares:
         used = "the class has no value" if share.share is None else f"{100 * share.share:.0f} % of what it may be out"
@@ -179,14 +179,13 @@ def _fit_rows(opened: Sequence[Opening], shares: Sequence[Share], unit: Units) -
 
 
 def _rows(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
-    from mitertool.quantity import show_length
+    from mitertool.quantity import show_gap
 
     def degrees(value: float) -> str:
         return f"{value:.2f}°"
 
     def length(value: float) -> str:
-        shown = show_length(value, unit, decimals=None if unit == "in" else 2)
-        return f"{shown} mm" if unit == "mm" else shown
+        return f"{show_gap(value, unit)}{' mm' if unit == 'mm' else ''}"
 
     rows = [_row(finding, degrees) for finding in found.angles]
     rows.append(_row(found.length, length))

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Self, cast
+from typing import Literal, Self, cast
 
 import attrs
 
-from mitertool.quantity.show import Way, show_length, show_limit
+from mitertool.quantity.show import show_gap, show_length, show_limit
 from mitertool.quantity.units import Units
+
+As = Literal["down", "up", "fine"]
+"""How a length in a sentence may ask to be shown: as a limit rounded that way, or finer than a tape."""
 
 
 @attrs.frozen
@@ -16,6 +19,7 @@ class Sentence:
     """Words in which each {} stands for one of the `lengths` (mm), in their order.
 
     {:down} and {:up} stand for limits, rounded that way: the most that is allowed down, the least that is needed up.
+    {:fine} stands for a small length, such as a correction, that a tape's step would show as nothing.
     """
 
     text: str
@@ -26,16 +30,16 @@ class Sentence:
         """Words of others as a sentence: they hold no length, whatever braces stand in them."""
         return cls(says.replace("{", "{{").replace("}", "}}"))
 
-    def says(self, show: Callable[[float], str], limit: Callable[[float, Way], str] | None = None) -> str:
-        """The sentence with its lengths as `show` writes them, its limits as `limit` does (`show` where None)."""
-        return self.text.format(*(_Shown(length, show, limit) for length in self.lengths))
+    def says(self, show: Callable[[float], str], show_as: Callable[[float, As], str] | None = None) -> str:
+        """The sentence with its lengths as `show` writes them, those that ask as `show_as` does (`show` where None)."""
+        return self.text.format(*(_Shown(length, show, show_as) for length in self.lengths))
 
     def in_units(self, units: Units) -> str:
         """The sentence with its lengths as a person reads them, and the unit behind bare mm."""
         unit = " mm" if units == "mm" else ""
         return self.says(
             lambda length: show_length(length, units) + unit,
-            lambda length, way: show_limit(length, units, way) + unit,
+            lambda length, asked: _shown_as(length, units, asked) + unit,
         )
 
     def with_more(self, more: str) -> Self:
@@ -53,7 +57,11 @@ class _Shown:
 
     length: float
     show: Callable[[float], str]
-    limit: Callable[[float, Way], str] | None
+    show_as: Callable[[float, As], str] | None
 
-    def __format__(self, way: str) -> str:
-        return self.limit(self.length, cast(Way, way)) if way and self.limit else self.show(self.length)
+    def __format__(self, asked: str) -> str:
+        return self.show_as(self.length, cast(As, asked)) if asked and self.show_as else self.show(self.length)
+
+
+def _shown_as(length: float, units: Units, asked: As) -> str:
+    return show_gap(length, units) if asked == "fine" else show_limit(length, units, asked)

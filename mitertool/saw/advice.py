@@ -38,7 +38,7 @@ def _angles(judged: Judged) -> Iterator[Sentence]:
     total = judged.slope_sum
     if judged.made.way == SWUNG and not judged.angles and total.sure:
         apart = total.times(1.0 if judged.piece.p >= 0 else -1.0)
-        says = f"long less short is {{}} {_more(apart)}: one angle or both are out"
+        says = f"long less short is {{:fine}} {_more(apart)}: one angle or both are out"
         yield Sentence(says, (abs(apart.error) * judged.taken.width,))
 
 
@@ -78,11 +78,11 @@ def _length(judged: Judged) -> Iterator[Sentence]:
     if judged.hangs_on or not length.sure:
         return
     what = "shorten" if length.error > 0 else "lengthen"
-    on = f" {length.on} by {{}}" if length.on in (STOP, KEYED) else _ON.format(length.on)
+    on = f" {length.on} by {{:fine}}" if length.on in (STOP, KEYED) else _ON.format(length.on)
     yield Sentence(what + on, (abs(length.error),))
 
 
-_ON: Final = " the stop or the length keyed by {{}}, measured on {}"
+_ON: Final = " the stop or the length keyed by {{:fine}}, measured on {}"
 
 
 def _lead(judged: Judged) -> Iterator[Sentence]:
@@ -126,10 +126,10 @@ def assumed(judged: Judged, way: str | None, saw: Saw | None, stop: str) -> tupl
 def _readings_assumed(judged: Judged) -> Iterator[Sentence]:
     piece, readings = judged.piece, judged.readings
     if judged.measured.width is None and not judged.alike:
-        says = "the width as drawn, {} within {}: measure it where the bar may differ"
+        says = "the width as drawn, {} within {:fine}: measure it where the bar may differ"
         yield Sentence(says, (piece.section.width, width_within(piece, readings)))
     if readings.tape is None:
-        yield Sentence("the tape right within {}", (readings.by_tape,))
+        yield Sentence("the tape right within {:fine}", (readings.by_tape,))
     if readings.protractor is None and judged.measured.by_protractor:
         yield Sentence(f"the protractor right within {readings.by_protractor:g} degrees")
 

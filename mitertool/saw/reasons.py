@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from math import hypot
+from typing import cast
 
 import attrs
 
 from mitertool.quantity.compare import longer
 from mitertool.quantity.sentence import Sentence
-from mitertool.quantity.show import rounded_angle_limit
+from mitertool.quantity.show import Way, rounded_angle_limit
 from mitertool.saw.scale import side_of
 from mitertool.saw.setting import Setting
 
@@ -113,7 +114,9 @@ def _positions(text: str, unit: str, have: float, need: float) -> Reason:
     shown = (abs(need), have)
     if unit == "mm":
         return Reason("lift", Sentence(text, shown), have, need)
-    says = Sentence(text, shown).says(str, lambda angle, way: f"{rounded_angle_limit(angle, way):.2f} {unit}")
+    says = Sentence(text, shown).says(
+        str, lambda angle, way: f"{rounded_angle_limit(angle, cast(Way, way)):.2f} {unit}"
+    )
     return Reason("lift", Sentence(says), have, need)
 
 

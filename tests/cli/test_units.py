@@ -60,3 +60,12 @@ def test_a_root_gap_is_told_in_the_units_of_the_reader(call: Call) -> None:
     assert 'root gap left open 0.0625"' in call(*frame, *sizes, "1/16", "--units", "in").out
     assert 'root gap left open 0.0787"' in call(*frame, *sizes, "2 mm", "--units", "ft-in").out
     assert "root gap left open 2 mm" in call(*frame, *sizes, "2 mm", "--units", "mm").out
+
+
+def test_a_correction_is_told_where_a_tape_shows_nothing(call: Call) -> None:
+    """Four feet are 1219.2 mm: both points are 0.6 mm, 0.024 inch, too long, by a tape right to 0.5 mm, 0.020."""
+    given = ["first-piece", "FLAT 2x1/4", "--length", "4'", "--left", "0", "--right", "0", "--units", "ft-in"]
+    out = call(*given, "--way", "parallel", "--long", "1219.8 mm", "--short", "1219.8 mm").out
+    assert '+0.024"' in out
+    assert 'the tape right within 0.020"' in out
+    assert not re.search(r'(?<![\d/.])0"', out)

@@ -82,3 +82,11 @@ def test_a_small_gap_is_shown_finer_than_a_tape(units: Units, says: str) -> None
 def test_a_sentence_rounds_its_limits_to_the_inside(units: Units, says: str) -> None:
     told = Sentence("needs {:up}, has {:down}, lies at {}", (523.42, 523.39, 523.38))
     assert told.in_units(units) == says
+
+
+@pytest.mark.parametrize(
+    ("units", "says"),
+    [("mm", "shorten by 0.51 mm"), ("in", 'shorten by 0.020"'), ("ft-in", 'shorten by 0.020"')],
+)
+def test_a_sentence_shows_a_correction_finer_than_a_tape(units: Units, says: str) -> None:
+    assert Sentence("shorten by {:fine}", (0.51,)).in_units(units) == says
