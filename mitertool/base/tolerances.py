@@ -52,3 +52,10 @@ rises by so much is 5 nanometres longer than it looks from above."""
 SAME_LENGTH: Final = 1e-6
 """mm. Lengths that differ by less are one, however they were typed or worked out: 24' and 288" come through mm 1e-12
 apart, sums over a bar a little more, and a nanometre is far below any tape and any control."""
+
+AT_A_STOP: Final = 1e-7
+"""degrees. An arm swings and a blade tilts this far past the stop of its file: far below any scale, far above the
+rounding of an angle that is the stop's by another way."""
+
+SAME_SETTING: Final = 1e-7
+"""degrees. Swings, tilts and rolls that differ by less are one: no scale shows it, and parallel cuts differ by less."""

@@ -51,13 +51,13 @@ def solved_lines(solution: Solution, unit: Units) -> list[str]:
 
 
 def _row(solved: SolvedPiece, unit: Units) -> tuple[str, ...]:
-    from mitertool.packet.words import long_points, reading_and_more
+    from mitertool.packet.words import every_reading, long_points
     from mitertool.quantity import show_length
 
     piece = solved.piece
     return (
         *(solved.mark, str(solved.quantity), piece.section.name),
         *(show_length(piece.long_point, unit), show_length(piece.short_point, unit)),
-        *(reading_and_more(solved.left, piece.left), reading_and_more(solved.right, piece.right)),
+        *(every_reading(solved.ways_of("left"), piece.left), every_reading(solved.ways_of("right"), piece.right)),
         long_points(piece),
     )

@@ -75,7 +75,8 @@ def _lines(solution: Solution, unit: Units) -> list[str]:
         return ["no bar is cut: nothing is left to do" if not plan.left_out else "no bar is cut: nothing fits"]
     best = "proved best" if plan.proved else "not proved best"
     tip = "" if plan.tip_to_tip is None else f"; tip to tip, first fit, would cost {plan.tip_to_tip:g}"
-    setups = f"set-ups: {plan.swings} swings, {plan.rolls} rolls; no plan below {plan.setups_bound}"
+    tilts = f", {plan.tilts} tilts" if plan.tilts else ""
+    setups = f"set-ups: {plan.swings} swings{tilts}, {plan.rolls} rolls; no plan below {plan.setups_bound}"
     return [
         *aligned(rows),
         f"cost {plan.cost:g}; {', '.join(plan.within)}, no plan below {plan.lower_bound:g}: {best}{tip}",
@@ -89,11 +90,13 @@ def _compared(others: tuple[Alternative, ...], unit: Units) -> list[str]:
 
     if not others:
         return []
-    rows = [("", "cuts", "cut twice", "swings", "rolls", "steel", "cost", "minutes", "money")]
+    tilting = any(one.tilts for one in others)
+    setups = ("swings", *(("tilts",) if tilting else ()), "rolls")
+    rows = [("", "cuts", "cut twice", *setups, "steel", "cost", "minutes", "money")]
     for one in others:
         rates = ("-" if one.minutes is None else f"{one.minutes:.0f}", "-" if one.money is None else f"{one.money:.2f}")
-        counts = (str(one.cuts), str(one.recuts), str(one.swings), str(one.rolls))
-        rows.append((one.name, *counts, show_length(one.steel, unit), f"{one.cost:g}", *rates))
+        counts = (one.cuts, one.recuts, one.swings, *((one.tilts,) if tilting else ()), one.rolls)
+        rows.append((one.name, *map(str, counts), show_length(one.steel, unit), f"{one.cost:g}", *rates))
     return ["", *aligned(rows)]
 
 
@@ -104,6 +107,7 @@ def _record(one: Alternative) -> dict[str, Any]:
         "recuts": one.recuts,
         "swings": one.swings,
         "rolls": one.rolls,
+        "tilts": one.tilts,
         "steel_mm": one.steel,
         "cost": one.cost,
         "minutes": one.minutes,

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import AT_A_STOP
 from mitertool.frame.assembly import Assembly
 from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
 from mitertool.frame.rings import Ring, solve
@@ -54,7 +55,7 @@ def past_the_scale(assembly: Assembly, most: float) -> Iterator[PastTheScale]:
     for i, joint in enumerate(ring.joints):
         first, second = assembly.order[i], assembly.order[(i + 1) % len(assembly.order)]
         miter = max(abs(pieces[first].right.miter), abs(pieces[second].left.miter))
-        if joint.kind == MITER and miter > most + 1e-9:
+        if joint.kind == MITER and miter > most + AT_A_STOP:
             yield PastTheScale(first, second, miter, most, tuple(_alternatives(ring, i, first, second)))
 
 

@@ -10,11 +10,11 @@ from itertools import pairwise
 
 import attrs
 
+from mitertool.base.tolerances import SAME_SETTING
 from mitertool.job.settings import Use
 from mitertool.job.solved import FurtherCut, SolvedPiece
 from mitertool.nest import Plan
 from mitertool.saw import Reach
-from mitertool.saw.reach import SAME_SETTING
 
 Arm = tuple[float, float]
 """Swing and tilt, degrees."""

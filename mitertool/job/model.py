@@ -70,7 +70,10 @@ class FrameOrder:
 
 @attrs.frozen
 class Job:
-    """A job file. `digest` is a hash of everything that was read; `saw_path` is "" where no saw file is named."""
+    """A job file. `digest` is a hash of everything that was read.
+
+    `saw` has the job's own kerf and grip where the job gives them. `saw_path` is "" where no saw file is named.
+    """
 
     path: Path
     head: Head

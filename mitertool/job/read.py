@@ -8,6 +8,8 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
 from mitertool.base.letters import first_alike, one_form, unprintable
 from mitertool.job.frames import Shop, frame_order
@@ -35,6 +37,8 @@ def load(path: str | Path) -> Job:
     head = _head(top.table("job"))
     top = top.in_units(head.units)
     saw_path, saw = _saw(top.table("job"), path)
+    allowance = _allowance(top.table("nest"), saw, top.has("stock"))
+    saw = saw and attrs.evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
     rack = Rack.read(top, path.parent)
     shop = Shop(rack, path.parent, resolution(head.units, saw))
     framed = [(frame_order(table, shop), table) for table in top.tables("frame")]
@@ -50,7 +54,7 @@ def load(path: str | Path) -> Job:
         pieces=pieces,
         frames=frames,
         stock=tuple(_stock(table, rack) for table in top.tables("stock")),
-        allowance=_allowance(top.table("nest"), saw, top.has("stock")),
+        allowance=allowance if top.has("stock") else None,
         saw=saw,
         saw_path=saw_path,
         digest=_digest(path, (saw_path, *_named_files(top))),
@@ -121,19 +125,18 @@ def _cost(table: Table) -> float:
     return cost
 
 
-def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance | None:
-    """The job's own kerf, trim and grip before those of the saw; None where there is no stock to plan."""
+def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance:
+    """The job's own kerf, trim and grip before those of the saw."""
     table.only(*NEST)
     if has_stock and saw is None and not table.has("kerf"):
         raise BadInput("kerf", "nothing", "a job with stock needs a kerf here or a saw file in [job]", table.where)
-    allowance = Allowance(
+    return Allowance(
         kerf=table.length_from_zero("kerf", saw.kerf if saw else 0.0),
         trim=table.length_from_zero("trim", 0.0),
         grip=table.length_from_zero("grip", saw.grip if saw else 0.0),
         wedge_least=table.length_from_zero("wedge_least", 0.0),
         leads=saw.leads if saw else "left",
     )
-    return allowance if has_stock else None
 
 
 def _check_marks(path: Path, pieces: tuple[PieceOrder, ...], frames: tuple[FrameOrder, ...]) -> None:

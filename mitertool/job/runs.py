@@ -11,11 +11,11 @@ from mitertool.job.settings import Use
 from mitertool.job.solved import SolvedPiece
 from mitertool.nest import Bar, Placed, Plan
 from mitertool.piece import Piece
-from mitertool.piece.poses import OTHER_END, ROLLED, TURNED
+from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Reach, Saw
 from mitertool.saw.feed import BarCut, BarPiece, FeedList, bar_cuts, feed_list
-from mitertool.saw.reach import set_as, short_way
+from mitertool.saw.reach import set_as
 from mitertool.saw.stops import Alternative, Stop, blanks_first, stops
 
 
@@ -107,21 +107,15 @@ def _cuts_of(run: Run) -> Iterator[tuple[Placed, BarCut, BarCut]]:
 
 def cuts_in_order(worked: Sequence[Run], pieces: Sequence[SolvedPiece]) -> Iterator[tuple[Use, str, Reach]]:
     """Every end that is cut, as what it makes, its grade and its reach: bar by bar, then marks that lie on no bar."""
-    lying: set[str] = set()
+    on_a_bar: set[str] = set()
     for run in worked:
-        lying |= {placed.mark for placed in run.bar.pieces}
+        on_a_bar |= {placed.mark for placed in run.bar.pieces}
         for placed, lead, trail in _cuts_of(run):
             saw = lead.reach.setting.saw
             for end, cut in ((saw.leads, lead), (saw.trails, trail)):
-                yield _use(placed, end, cut.reach), run.bar.grade, cut.reach
+                yield Use.of(placed.mark, end, cut.reach, placed.pose), run.bar.grade, cut.reach
     for solved in pieces:
-        if solved.mark not in lying and solved.left and solved.right:
+        if solved.mark not in on_a_bar and solved.left and solved.right:
             for end, reach in (("left", solved.left), ("right", solved.right)):
-                yield Use(solved.mark, end, reach.roll), solved.order.grade, reach
-
-
-def _use(placed: Placed, end: str, reach: Reach) -> Use:
-    """The end and the roll as drawn: turned end for end the ends change places, a rolled pose is half a turn more."""
-    drawn = OTHER_END[end] if placed.pose in TURNED else end
-    roll = reach.roll + (180.0 if placed.pose in ROLLED else 0.0)
-    return Use(placed.mark, drawn, short_way(roll))
+                lying = OTHER_END[end] if solved.pose in TURNED else end
+                yield Use.of(solved.mark, lying, reach, solved.pose), solved.order.grade, reach

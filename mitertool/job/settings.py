@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import Self
 
 import attrs
 
+from mitertool.piece.poses import OTHER_END, ROLLED, TURNED
 from mitertool.saw import Reach
-from mitertool.saw.reach import same_setting
+from mitertool.saw.reach import same_setting, short_way
 
 
 @attrs.frozen
@@ -15,17 +17,32 @@ class Use:
     """What a setting makes: an `end` ("left" or "right") of a mark, the bar rolled by `roll` degrees, both as drawn.
 
     `cut` is 1 for the cut that parts the bar there, and the number of a further one.
+    `turned` says that the bar is laid end for end before it is rolled; only of a cut to which that makes a difference.
     """
 
     mark: str
     end: str
     roll: float
     cut: int = 1
+    turned: bool = False
 
     @property
     def words(self) -> str:
         """The end, and which cut of it where that is a further one."""
         return self.end if self.cut == 1 else f"{self.end} cut {self.cut}"
+
+    @classmethod
+    def of(cls, mark: str, end: str, reach: Reach, pose: str) -> Self:
+        """The use of a cut at the `end` of a piece as it lies on its bar in a pose.
+
+        Turned end for end the ends change places, a rolled pose is half a turn more. A cut without a bevel is the
+        same plane end for end, and a square one also however the bar is rolled.
+        """
+        drawn = OTHER_END[end] if pose in TURNED else end
+        if reach.side == "square" and not reach.tilt:
+            return cls(mark, drawn, 0.0)
+        roll = short_way(reach.roll + (180.0 if pose in ROLLED else 0.0))
+        return cls(mark, drawn, roll, turned=pose in TURNED and bool(reach.tilt or roll % 180))
 
 
 @attrs.frozen

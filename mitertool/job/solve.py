@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any, Final
 
 import attrs
@@ -11,16 +11,17 @@ from mitertool import nest
 from mitertool.base.errors import BadInput
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
-from mitertool.job.runs import on_bars, runs
+from mitertool.job.runs import cuts_in_order, on_bars, runs
+from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solution import Solution, SolvedPiece
-from mitertool.job.solved import reaches
-from mitertool.nest import Allowance, Alternative, Arm, Done, Item, Rates, Stock
+from mitertool.job.solved import EndWay, posed_reaches, poses_that_work
+from mitertool.nest import Allowance, Alternative, Arm, Done, Item, Plan, Rates, Stock
 from mitertool.nest.solver import Progress
-from mitertool.piece import Piece
+from mitertool.piece import POSES, Piece
 from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.sentence import Sentence
-from mitertool.saw import Saw
+from mitertool.saw import Reach, Saw
 
 
 def solve(
@@ -46,6 +47,8 @@ def solve(
             found += error.problems
             plan = error.plan
     worked = runs(plan, pieces, job.saw)
+    settings = numbered(cuts_in_order(worked, pieces))
+    pieces = tuple(as_planned(piece, settings, plan) for piece in pieces)
     blamed = {piece.mark for piece in pieces if piece.problems}
     found += [Problem(mark, told) for mark, told in on_bars(worked) if mark not in blamed]
     past = (corner for frame in job.frames for corner in past_the_scale(frame.assembly, _most(job.saw)))
@@ -82,9 +85,25 @@ def _hands(order: PieceOrder, saw: Saw | None) -> Iterator[SolvedPiece]:
 
 
 def _solved(order: PieceOrder, mark: str, hand: str, piece: Piece, quantity: int, saw: Saw | None) -> SolvedPiece:
-    drawn = reaches(order.piece, saw)
-    own = drawn if piece is order.piece else reaches(piece, saw)
-    return SolvedPiece(order, mark, hand, piece, quantity, *own, drawn)
+    drawn, pose = _laid(order.piece, saw, order.turn)
+    own, pose = (drawn, pose) if piece is order.piece else _laid(piece, saw, order.turn)
+    return SolvedPiece(order, mark, hand, piece, quantity, *own, drawn, pose)
+
+
+def _laid(piece: Piece, saw: Saw | None, turn: tuple[str, ...]) -> tuple[tuple[Reach | None, Reach | None], str]:
+    """The settings of both ends in the first pose in which the saw makes them, else as drawn; and that pose."""
+    if saw is None:
+        return (None, None), POSES[0]
+    pose = next(poses_that_work(piece, saw, turn), POSES[0])
+    return posed_reaches(piece, saw, pose), pose
+
+
+def as_planned(piece: SolvedPiece, settings: Sequence[JobSetting], plan: Plan | None) -> SolvedPiece:
+    """The piece with the ways in which the bars set its ends."""
+    if plan is None:
+        return piece
+    uses = ((use, setting) for setting in settings for use in setting.uses if use.mark == piece.mark)
+    return attrs.evolve(piece, ways=tuple(EndWay.by(use, setting.reach, setting.number) for use, setting in uses))
 
 
 def compare(job: Job, solution: Solution, done: Done | None = None, effort: float = 1.0) -> tuple[Alternative, ...]:
@@ -108,9 +127,7 @@ def _terms(job: Job) -> dict[str, Any]:
     saw = job.saw
     if saw is None:
         return {}
-    swings = (saw.scale.feed_side_most, saw.scale.discharge_side_most)
-    arm = Arm(*swings, True, saw.tilt.lowest, saw.tilt.highest) if saw.tilt else Arm(*swings, False)
-    cost = saw.cost
+    arm, cost = Arm.of(saw), saw.cost
     if cost.swing_minutes is None or cost.roll_minutes is None or cost.rate is None:
         return {"arm": arm}
     return {"arm": arm, "rates": Rates(cost.swing_minutes, cost.roll_minutes, cost.rate)}

@@ -4,19 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import cached_property
+from typing import Self
 
 import attrs
 
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
 from mitertool.job.model import PieceOrder
-from mitertool.piece import Piece
+from mitertool.job.settings import Use
+from mitertool.piece import POSES, Piece
+from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Reach, Saw
 from mitertool.saw.feed import BarPiece
 from mitertool.saw.lays import lays_say, lays_that_work
-from mitertool.saw.reach import ENDS
+from mitertool.saw.reach import ENDS, made
 from mitertool.saw.stops import Stop, stops
+
+
+def made_so(piece: Piece, saw: Saw) -> tuple[Reach, Reach]:
+    """The settings of both ends, the bar rolled half a turn for either where only that makes it."""
+    return made(saw, piece.section, piece.left, "left"), made(saw, piece.section, piece.right, "right")
 
 
 def reaches(piece: Piece, saw: Saw | None, count: int = 1) -> tuple[Reach | None, Reach | None]:
@@ -25,6 +33,41 @@ def reaches(piece: Piece, saw: Saw | None, count: int = 1) -> tuple[Reach | None
         return None, None
     section = piece.section
     return saw.reach(section, piece.left, "left", count), saw.reach(section, piece.right, "right", count)
+
+
+def poses_that_work(piece: Piece, saw: Saw, turn: tuple[str, ...]) -> Iterator[str]:
+    """The poses, of those in `turn` (all where it is empty), in which the saw makes both cuts of a piece."""
+    for pose in piece.poses:
+        if not turn or pose in turn:
+            laid = piece if pose == POSES[0] else piece.posed(pose)
+            if all(reach.ok for reach in made_so(laid, saw)):
+                yield pose
+
+
+def posed_reaches(piece: Piece, saw: Saw, pose: str) -> tuple[Reach, Reach]:
+    """The settings of the left and the right end as drawn, with the piece laid in a pose."""
+    left, right = made_so(piece if pose == POSES[0] else piece.posed(pose), saw)
+    return (right, left) if pose in TURNED else (left, right)
+
+
+@attrs.frozen
+class EndWay:
+    """A way in which an end of a mark is cut: its settings (None without a saw), and how the bar lies as drawn.
+
+    `roll` is how far it is rolled, `turned` that it is laid end for end before; `number` is that of the setting, 0 for
+    none.
+    """
+
+    end: str
+    reach: Reach | None
+    roll: float = 0.0
+    turned: bool = False
+    number: int = 0
+
+    @classmethod
+    def by(cls, use: Use, reach: Reach, number: int = 0) -> Self:
+        """The way of a use."""
+        return cls(use.end, reach, use.roll, use.turned, number)
 
 
 @attrs.frozen
@@ -71,7 +114,9 @@ def _ended(piece: Piece, end: str, number: int) -> dict[str, float]:
 class SolvedPiece:
     """A mark as it is cut: one hand of a piece, how many, and the settings of both ends (None without a saw).
 
-    `left` and `right` are those of the cuts that part the bar, `further` of the others.
+    `left` and `right` are those of the cuts that part the bar, `further` of the others; they are set in its `pose`: as
+    drawn, or another one where the saw makes it only so. `ways` are those in which the bars set its ends; empty where
+    it lies on none.
     """
 
     order: PieceOrder
@@ -82,6 +127,17 @@ class SolvedPiece:
     left: Reach | None
     right: Reach | None
     drawn: tuple[Reach | None, Reach | None] = (None, None)
+    pose: str = POSES[0]
+    ways: tuple[EndWay, ...] = ()
+
+    def ways_of(self, end: str) -> tuple[EndWay, ...]:
+        """Every way in which the "left" or "right" end is cut, in the order of work; at least one."""
+        planned = tuple(way for way in self.ways if way.end == end)
+        reach = self.left if end == "left" else self.right
+        if planned or reach is None:
+            return planned or (EndWay(end, None),)
+        lying = OTHER_END[end] if self.pose in TURNED else end
+        return (EndWay.by(Use.of(self.mark, lying, reach, self.pose), reach),)
 
     @cached_property
     def problems(self) -> tuple[Sentence, ...]:

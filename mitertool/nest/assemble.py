@@ -91,10 +91,11 @@ def _bar(bar: Loaded, settings: Sequence[Setting], allowance: Allowance) -> Bar:
     section, grade = bar.laid[0].piece.section, bar.laid[0].item.grade
     cuts = tuple(_saw_cut(plane, setting, bar, allowance) for plane, setting in zip(planes(bar), settings, strict=True))
     placed = tuple(Placed(one.item.mark, one.pose, one.at) for one in bar.laid)
-    swings, rolls = setups.count(settings)
+    found = setups.count(settings)
     steel = _steel(bar, cuts, allowance)
     drop = steel.drops + allowance.grip
-    return Bar(section, grade, bar.length, 1, placed, drop, swings, rolls, bar.price, cuts, steel)
+    head = (section, grade, bar.length, 1, placed, drop)
+    return Bar(*head, found.swings, found.rolls, bar.price, cuts, steel, found.tilts)
 
 
 def _saw_cut(plane: Plane, setting: Setting, bar: Loaded, allowance: Allowance) -> SawCut:

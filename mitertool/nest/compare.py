@@ -26,6 +26,7 @@ class Alternative:
     `name` is "chosen", "least steel", "fewest set-ups" or "same angle together". In the last one blanks are cut first,
     with parallel ends, and then `recuts` of them get their other end; they are counted in `cuts` and in the set-ups.
     `steel` is the length bought, mm; `minutes` (of set-ups) and `money` (steel and set-ups) are None without rates.
+    A tilt of the blade is a set-up of its own.
     """
 
     name: str
@@ -38,6 +39,7 @@ class Alternative:
     cost: float
     minutes: float | None
     money: float | None
+    tilts: int = 0
 
 
 def compare(
@@ -77,22 +79,24 @@ def _other(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance, 
 def _best_of_each(found: Sequence[Alternative]) -> list[Alternative]:
     """Each name with the plan that is best by it; a search may find by chance what another one looks for."""
     chosen, *_ = found
-    least = min(found, key=lambda one: (one.cost, one.swings + one.rolls))
-    fewest = min(found, key=lambda one: (one.swings + one.rolls, one.cost))
+    least = min(found, key=lambda one: (one.cost, one.plan.setups))
+    fewest = min(found, key=lambda one: (one.plan.setups, one.cost))
     return [chosen, attrs.evolve(least, name="least steel"), attrs.evolve(fewest, name="fewest set-ups")]
 
 
 def _alternative(name: str, plan: Plan, recuts: Sequence[Setting], rates: Rates | None) -> Alternative:
-    """Recuts come after the bars, those alike together; each angle is a swing and the bar is free to be laid anew."""
+    """Recuts come after the bars, those alike together; each angle is set once, the bar is free to be laid anew."""
     angles: list[Setting] = []
     for one in recuts:
-        if not any(one.same_arm(other) for other in angles):
+        if not any(not any(one.changes(other)[:2]) for other in angles):
             angles.append(one)
-    swings = plan.swings + len(angles)
+    anew = setups.count(angles)
+    swings, tilts = plan.swings + bool(angles) + anew.swings, plan.tilts + anew.tilts
     return Alternative(
         *(name, plan, plan.cuts + len(recuts), len(recuts), swings, plan.rolls, plan.steel.bought, plan.cost),
-        None if rates is None else rates.minutes(swings, plan.rolls),
-        None if rates is None else plan.cost + rates.money(swings, plan.rolls),
+        None if rates is None else rates.minutes(swings, plan.rolls, tilts),
+        None if rates is None else plan.cost + rates.money(swings, plan.rolls, tilts),
+        tilts,
     )
 
 

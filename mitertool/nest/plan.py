@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from math import isfinite
-from typing import Any
+from typing import Any, Self
 
 import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.piece import Piece
 from mitertool.quantity.compare import same_length
+from mitertool.saw import Saw
+from mitertool.saw.limits import reaches
+from mitertool.saw.reach import set_as
 from mitertool.sections import Section
 
 
@@ -73,7 +76,8 @@ class Allowance:
 class Arm:
     """Where the saw's arm goes, degrees from square to either side, whether the blade tilts, and between which angles.
 
-    A slope on the bar is positive where the blade's moving-jaw end goes toward the tail, the feed side.
+    A slope on the bar is positive where the blade's moving-jaw end goes toward the tail, the feed side. Where `saw` is
+    given, everything else that it cannot do counts as well: what stands in the way, guides, lift, the size of a bar.
     """
 
     feed_side_most: float = 90.0
@@ -81,6 +85,20 @@ class Arm:
     tilts: bool = True
     tilt_lowest: float = -90.0
     tilt_highest: float = 90.0
+    saw: Saw | None = None
+
+    @classmethod
+    def of(cls, saw: Saw) -> Self:
+        """The arm of a saw."""
+        swings = (saw.scale.feed_side_most, saw.scale.discharge_side_most)
+        return cls(*swings, True, saw.tilt.lowest, saw.tilt.highest, saw) if saw.tilt else cls(*swings, False, saw=saw)
+
+    def makes(self, section: Section, swing: float, tilt: float, roll: float) -> bool:
+        """Whether it makes a cut of a bar so laid, swung, tilted and rolled (degrees)."""
+        if self.saw is not None:
+            return set_as(self.saw, section, swing, tilt, roll).ok
+        swings = reaches(swing, -self.discharge_side_most, self.feed_side_most)
+        return swings and reaches(tilt, self.tilt_lowest, self.tilt_highest)
 
 
 ANY_ARM = Arm()
@@ -89,19 +107,19 @@ ANY_ARM = Arm()
 
 @attrs.frozen
 class Rates:
-    """What a set-up costs: minutes of a swing and of a roll, and money for an hour."""
+    """What a set-up costs: minutes of a swing and of a roll, and money for an hour; a tilt counts as a swing."""
 
     swing_minutes: float = attrs.field(validator=_from_zero)
     roll_minutes: float = attrs.field(validator=_from_zero)
     per_hour: float = attrs.field(validator=_from_zero)
 
-    def minutes(self, swings: int, rolls: int) -> float:
+    def minutes(self, swings: int, rolls: int, tilts: int = 0) -> float:
         """Time of set-ups, minutes."""
-        return swings * self.swing_minutes + rolls * self.roll_minutes
+        return (swings + tilts) * self.swing_minutes + rolls * self.roll_minutes
 
-    def money(self, swings: int, rolls: int) -> float:
+    def money(self, swings: int, rolls: int, tilts: int = 0) -> float:
         """Cost of set-ups."""
-        return self.minutes(swings, rolls) / 60 * self.per_hour
+        return self.minutes(swings, rolls, tilts) / 60 * self.per_hour
 
 
 @attrs.frozen
@@ -155,7 +173,8 @@ class Steel:
 class Bar:
     """`count` bars cut alike. `drop` is what is left behind the last kerf, on the centerline, the grip with it, mm.
 
-    `swings` and `rolls` count the set-ups from the first cut of a bar to its last; `price` is the cost of one bar.
+    `swings`, `rolls` and `tilts` count the set-ups from the first cut of a bar to its last; `price` is the cost of one
+    bar.
     """
 
     section: Section
@@ -169,6 +188,7 @@ class Bar:
     price: float = 0.0
     cuts: tuple[SawCut, ...] = ()
     steel: Steel = Steel()
+    tilts: int = 0
 
 
 @attrs.frozen
@@ -195,9 +215,9 @@ class Plan:
     """Bars in the order of work, what they cost, a lower bound of that cost and whether the plan is proved best.
 
     `objective` is "steel, then set-ups", or "cost" where rates are given: then `shop_cost` (steel and set-ups) is
-    least, and `shop_bound` bounds it. `bounds` tells how `lower_bound` was obtained. `setups_bound` bounds swings and
-    rolls together. `tip_to_tip` is the cost where each piece is counted tip to tip and put on the first bar that
-    takes it (None where stock does not go round). `stopped` is "" or why the search ended early: "effort", "time",
+    least, and `shop_bound` bounds it. `bounds` tells how `lower_bound` was obtained. `setups_bound` bounds swings,
+    tilts and rolls together. `tip_to_tip` is the cost where each piece is counted tip to tip and put on the first bar
+    that takes it (None where stock does not go round). `stopped` is "" or why the search ended early: "effort", "time",
     "interrupted"; a plan that was stopped early may still be proved. `left_out` are marks of which so many pieces
     fit no bar. Bounds hold for the pieces on bars, and `within` says in clauses which plans were searched.
     """
@@ -219,11 +239,12 @@ class Plan:
     stopped: str = ""
     left_out: tuple[tuple[str, int], ...] = ()
     within: tuple[str, ...] = ("cut bar by bar",)
+    tilts: int = 0
 
     @property
     def setups(self) -> int:
-        """Swings and rolls together."""
-        return self.swings + self.rolls
+        """Swings, tilts and rolls together."""
+        return self.swings + self.tilts + self.rolls
 
     @property
     def cuts(self) -> int:

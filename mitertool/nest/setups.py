@@ -7,20 +7,20 @@ the fewest or cheapest set-ups are chosen over the whole order.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from functools import reduce
 from itertools import pairwise
-from math import atan, atan2, cos, degrees, hypot, radians, tan
-from typing import Final
+from math import atan, atan2, cos, degrees, hypot
+from typing import Final, NamedTuple
 
 import attrs
 
-from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.nest.plan import Arm, Bar, Rates
-from mitertool.nest.spacing import Slope
+from mitertool.nest.spacing import SQUARE, Slope
+from mitertool.saw.reach import short_way
 from mitertool.sections import Section, lies_safely
 
-_SAME: Final = 1e-7
-"""degrees. Rolls closer than this are one, and an arm reaches this far past its stop: far below any scale."""
 _ROLL: Final = 1.001
 """Set-ups that a roll counts for where no rates are given: as much as a swing, which goes first among equals."""
 
@@ -34,23 +34,34 @@ class Setting:
     roll: float
 
     @property
-    def slope(self) -> Slope:
-        """The slope that the blade cuts across a bar that is not rolled."""
-        swing, tilt = radians(self.swing), radians(self.tilt)
-        return Slope(tan(swing), tan(tilt) / cos(swing))
+    def as_set(self) -> tuple[float, float, float]:
+        """Swing, tilt and roll."""
+        return self.swing, self.tilt, self.roll
 
-    def same_arm(self, other: Setting) -> bool:
-        """Whether the arm stays."""
-        return self.slope.parallel(other.slope)
+    def changes(self, other: Setting) -> Changes:
+        """What is set anew between the two, each 0 or 1."""
+        return Changes(
+            int(abs(self.swing - other.swing) > SAME_SETTING),
+            int(abs(self.tilt - other.tilt) > SAME_SETTING),
+            int(abs(short_way(self.roll - other.roll)) > SAME_SETTING),
+        )
 
-    def same_roll(self, other: Setting) -> bool:
-        """Whether the bar stays."""
-        return abs((self.roll - other.roll + 180) % 360 - 180) <= _SAME
+
+class Changes(NamedTuple):
+    """Swings of the arm, tilts of the blade, rolls of the bar."""
+
+    swings: int = 0
+    tilts: int = 0
+    rolls: int = 0
+
+    def plus(self, other: Changes) -> Changes:
+        """Both together."""
+        return Changes(*(a + b for a, b in zip(self, other, strict=True)))
 
 
 @attrs.frozen
 class Prices:
-    """What a swing and a roll cost in the order of work."""
+    """What a swing or a tilt, and what a roll costs in the order of work."""
 
     swing: float = 1.0
     roll: float = _ROLL
@@ -61,26 +72,42 @@ def prices(rates: Rates | None) -> Prices:
     return Prices() if rates is None else Prices(rates.money(1, 0), rates.money(0, 1))
 
 
-def settings(slope: Slope, section: Section, arm: Arm, rolls: bool) -> tuple[Setting, ...]:
+def settings(slope: Slope, section: Section, arm: Arm, rolls: bool, stood: Sequence[float] = ()) -> tuple[Setting, ...]:
     """The ways to set a cut of this slope: as the bar lies, and rolled where the section lies safely so.
 
-    With `rolls` both are offered, else the rolled one only where the arm does not reach the plain one. Where it
-    reaches none the plain one stands; that the cut cannot be made is told elsewhere.
+    With `rolls` both are offered, else the rolled one only where the saw does not make the plain one. A square cut is
+    the same however the bar is rolled, so it may also keep one of the rolls `stood` (degrees) of other cuts. Where
+    the saw makes none the plain one stands; that the cut cannot be made is told elsewhere.
     """
+    ways = makeable(slope, section, arm)
+    if slope.parallel(SQUARE):
+        kept = (Setting(0.0, 0.0, roll) for roll in stood if arm.makes(section, 0.0, 0.0, roll))
+        return (*ways, *kept) or (_both(slope, arm)[0],)
+    free = rolls or any(one.roll % 180 for one in ways)
+    return ways[: None if free else 1] or (_both(slope, arm)[0],)
+
+
+def odd_rolls(slopes: Iterable[Slope], section: Section, arm: Arm) -> tuple[float, ...]:
+    """The rolls of less or more than half a turn that cuts of these slopes ask for, each once, degrees."""
+    rolls = (one.roll for slope in slopes for one in settings(slope, section, arm, True))
+    return tuple(dict.fromkeys(short_way(roll) for roll in rolls if roll % 180))
+
+
+def makeable(slope: Slope, section: Section, arm: Arm) -> tuple[Setting, ...]:
+    """Every way in which the saw makes a cut of this slope, as the bar lies and rolled half a turn from there."""
+    plain, rolled = _both(slope, arm)
+    safe = bool(plain.roll) or lies_safely(section.lay(180))
+    return tuple(one for one in (plain, rolled) if (one is plain or safe) and arm.makes(section, *one.as_set))
+
+
+def _both(slope: Slope, arm: Arm) -> tuple[Setting, Setting]:
+    """The bar as it lies, or rolled for a bevel of a blade that does not tilt; and half a turn further."""
     swing = atan(slope.p)
     if abs(slope.q) <= SAME_SLOPE or arm.tilts:
         plain = Setting(degrees(swing), degrees(atan(slope.q * cos(swing))), 0.0)
     else:
         plain = Setting(degrees(atan(hypot(slope.p, slope.q))), 0.0, degrees(atan2(slope.q, slope.p)))
-    rolled = Setting(-plain.swing, -plain.tilt, plain.roll + 180.0)
-    safe = bool(plain.roll) or lies_safely(section.lay(180))
-    options = [one for one in (plain, rolled) if _reaches(arm, one) and (one is plain or safe)] or [plain]
-    return tuple(options if rolls or plain.roll else options[:1])
-
-
-def _reaches(arm: Arm, one: Setting) -> bool:
-    swings = -arm.discharge_side_most - _SAME <= one.swing <= arm.feed_side_most + _SAME
-    return swings and arm.tilt_lowest - _SAME <= one.tilt <= arm.tilt_highest + _SAME
+    return plain, Setting(-plain.swing + 0.0, -plain.tilt + 0.0, plain.roll + 180.0)
 
 
 Bars = Sequence[Sequence[tuple[Setting, ...]]]
@@ -110,20 +137,19 @@ def choose(bars: Bars, cost: Prices) -> list[list[Setting]]:
 
 
 def _change(one: Setting, two: Setting, new_bar: bool, cost: Prices) -> float:
-    return cost.swing * (not one.same_arm(two)) + cost.roll * (not (new_bar or one.same_roll(two)))
+    changes = one.changes(two)
+    return cost.swing * (changes.swings + changes.tilts) + cost.roll * (0 if new_bar else changes.rolls)
 
 
-def count(bar: Sequence[Setting]) -> tuple[int, int]:
-    """Swings and rolls from the first cut of a bar to its last."""
-    pairs = list(pairwise(bar))
-    return sum(not a.same_arm(b) for a, b in pairs), sum(not a.same_roll(b) for a, b in pairs)
+def count(bar: Sequence[Setting]) -> Changes:
+    """What is set from the first cut of a bar to its last."""
+    return reduce(Changes.plus, (a.changes(b) for a, b in pairwise(bar)), Changes())
 
 
-def count_all(bars: Sequence[Sequence[Setting]]) -> tuple[int, int]:
-    """Swings and rolls of bars one after another."""
-    inside = [count(bar) for bar in bars]
-    between = sum(not a[-1].same_arm(b[0]) for a, b in pairwise(bars))
-    return sum(swings for swings, _ in inside) + between, sum(rolls for _, rolls in inside)
+def count_all(bars: Sequence[Sequence[Setting]]) -> Changes:
+    """What is set for bars one after another; a new bar is laid in as it is needed."""
+    between = (a[-1].changes(b[0])._replace(rolls=0) for a, b in pairwise(bars))
+    return reduce(Changes.plus, (*map(count, bars), *between), Changes())
 
 
 def swings_from_square(bars: Sequence[Bar]) -> int:
@@ -135,5 +161,5 @@ def swings_from_square(bars: Sequence[Bar]) -> int:
     for bar in bars:
         square = Setting(0.0, 0.0, 0.0)
         cuts = [square, *(Setting(cut.swing, cut.tilt, cut.roll) for cut in bar.cuts), square]
-        total += bar.count * count(cuts)[0]
+        total += bar.count * sum(any(a.changes(b)[:2]) for a, b in pairwise(cuts))
     return total

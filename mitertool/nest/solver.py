@@ -14,9 +14,9 @@ from mitertool.nest import assemble, order, setups
 from mitertool.nest.done import Done, remaining
 from mitertool.nest.fitting import within, without_the_rest
 from mitertool.nest.greedy import Found, tip_to_tip
-from mitertool.nest.lots import FULL, Lot, lots
+from mitertool.nest.lots import FULL, Lot, lots, on_bar
 from mitertool.nest.plan import ANY_ARM, Allowance, Arm, Bound, Item, Plan, Rates, Steel, Stock
-from mitertool.nest.spacing import right_slope, start, tail
+from mitertool.nest.spacing import left_slope, right_slope, start, tail
 from mitertool.nest.work import Goal, Work
 from mitertool.piece import Piece
 from mitertool.quantity.problem import Problem
@@ -82,9 +82,10 @@ def solve(
 def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance, terms: Terms) -> Plan:
     """The plan for given terms; errors as `solve`."""
     _check(items, terms)
-    too_long = [problem for lot in lots(items, stock, allowance) for problem in _too_long(lot, allowance)]
+    offered = [_offered(item, allowance, terms.arm) for item in items]
+    too_long = [problem for lot in lots(offered, stock, allowance) for problem in _too_long(lot, allowance)]
     marks = {problem.mark for problem in too_long}
-    fitting = [item for item in items if item.mark not in marks]
+    fitting = [item for item in offered if item.mark not in marks]
     searches, stopped = _search(list(lots(fitting, stock, allowance)), terms)
     run_out = [problem for search in searches for problem in _run_out(search)]
     if run_out:
@@ -122,6 +123,16 @@ def _check(items: Sequence[Item], terms: Terms) -> None:
             )
     if not (isfinite(terms.effort) and terms.effort >= 0):
         raise BadInput("effort", terms.effort, "allowed: 0 or more")
+
+
+def _offered(item: Item, allowance: Allowance, arm: Arm) -> Item:
+    """The item in the poses that the saw makes; in all of its own where it makes none, which is told elsewhere."""
+    made = (pose for pose in item.poses if _makes(on_bar(item, pose, allowance), arm))
+    return attrs.evolve(item, turn=tuple(made) or item.poses)
+
+
+def _makes(laid: Piece, arm: Arm) -> bool:
+    return all(setups.makeable(slope, laid.section, arm) for slope in (left_slope(laid), right_slope(laid)))
 
 
 def _long_kinds(lot: Lot) -> list[int]:
@@ -207,21 +218,22 @@ _EFFORT_A_PIECE = 10.0
 
 def _plan(searches: Sequence[Search], allowance: Allowance, terms: Terms, stopped: str) -> Plan:
     work = _in_order(searches, allowance)
-    options = [[_settings(plane, bar, terms) for plane in assemble.planes(bar)] for bar in work]
+    options = [_settings(bar, terms) for bar in work]
     chosen = setups.choose(options, setups.prices(terms.rates))
     bars = assemble.bars_of(work, chosen, allowance)
-    swings, rolls = setups.count_all(chosen)
+    found = setups.count_all(chosen)
     cost, bound = sum(bar.price for bar in work), sum(search.floor.value for search in searches)
     steel = Steel()
     for bar in bars:
         steel = steel.plus(bar.steel, bar.count)
     plan = Plan(
-        *(bars, cost, bound, cost <= bound * (1 + 1e-9), swings, rolls),
+        *(bars, cost, bound, cost <= bound * (1 + 1e-9), found.swings, found.rolls),
         bounds=tuple(_bound(search) for search in searches),
         setups_bound=sum(_own_changes(search.lot) for search in searches),
         steel=steel,
         tip_to_tip=_tip_to_tip(searches),
         stopped=stopped,
+        tilts=found.tilts,
     )
     return _with_rates(plan, terms.rates)
 
@@ -236,22 +248,26 @@ def _in_order(searches: Sequence[Search], allowance: Allowance) -> list[assemble
     return work
 
 
-def _settings(plane: assemble.Plane, bar: assemble.Loaded, terms: Terms) -> tuple[setups.Setting, ...]:
-    return setups.settings(plane.slope, bar.laid[0].piece.section, terms.arm, terms.rates is not None)
+def _settings(bar: assemble.Loaded, terms: Terms) -> list[tuple[setups.Setting, ...]]:
+    """The ways to set each cut of a bar."""
+    slopes = [plane.slope for plane in assemble.planes(bar)]
+    section, arm = bar.laid[0].piece.section, terms.arm
+    stood = setups.odd_rolls(slopes, section, arm)
+    return [setups.settings(slope, section, arm, terms.rates is not None, stood) for slope in slopes]
 
 
 def _with_rates(plan: Plan, rates: Rates | None) -> Plan:
     if rates is None:
         return plan
     cheapest = min(rates.money(1, 0), rates.money(0, 1))
-    cost = plan.cost + rates.money(plan.swings, plan.rolls)
+    cost = plan.cost + rates.money(plan.swings, plan.rolls, plan.tilts)
     bound = plan.lower_bound + cheapest * plan.setups_bound
     return attrs.evolve(
         plan,
         objective="cost",
         shop_cost=cost,
         shop_bound=bound,
-        minutes=rates.minutes(plan.swings, plan.rolls),
+        minutes=rates.minutes(plan.swings, plan.rolls, plan.tilts),
         proved=cost <= bound * (1 + 1e-9),
     )
 

@@ -24,12 +24,12 @@ COLUMNS: Final[Mapping[str, str]] = {
     "left_bevel_deg": "The left cut, degrees from upright; positive with the long point at the top.",
     "right_miter_deg": "The right cut's miter, likewise.",
     "right_bevel_deg": "The right cut's bevel, likewise.",
-    "left_scale_deg": "What the protractor must read for the left cut; empty without a saw file.",
-    "right_scale_deg": "What the protractor must read for the right cut; empty without a saw file.",
+    "left_scale_deg": "What the protractor must read for the left cut, as first set; empty without a saw file.",
+    "right_scale_deg": "What the protractor must read for the right cut, as first set; empty without a saw file.",
     "left_scale_side": "The side on which that reading stands: feed, discharge or square; empty without a saw file.",
     "right_scale_side": "The same for the right cut.",
-    "left_roll_deg": "How far the bar is rolled for the left cut, 0 for not at all; empty without a saw file.",
-    "right_roll_deg": "How far the bar is rolled for the right cut, 0 for not at all; empty without a saw file.",
+    "left_roll_deg": "How far the bar is then rolled from how it is drawn, 0 for not at all; empty without a saw.",
+    "right_roll_deg": "How far the bar is then rolled from how it is drawn, 0 for not at all; empty without a saw.",
     "mass_kg": "The mass of the steel of one piece as drawn, with the design wall of an American hollow section.",
     "nominal_mass_kg": "What one piece is bought and lifted as: by the printed mass of its section or nominal wall.",
 }
@@ -46,14 +46,15 @@ def pieces_csv(solution: Solution) -> bytes:
 
 
 def _row(solved: SolvedPiece) -> list[object]:
-    piece, left, right = solved.piece, solved.left, solved.right
+    piece, left, right = solved.piece, solved.ways_of("left")[0], solved.ways_of("right")[0]
     return [
         *(as_cell(solved.mark), solved.hand, solved.quantity),
         *(as_cell(piece.section.name), as_cell(solved.order.grade)),
         *(piece.long_point, piece.short_point, piece.centerline, piece.overall),
         *(piece.left.miter, piece.left.bevel, piece.right.miter, piece.right.bevel),
-        *(left.scale if left else "", right.scale if right else ""),
-        *(left.scale_side if left else "", right.scale_side if right else ""),
-        *(left.roll if left else "", right.roll if right else "", piece.mass),
+        *(way.reach.scale if way.reach else "" for way in (left, right)),
+        *(way.reach.scale_side if way.reach else "" for way in (left, right)),
+        *(way.roll if way.reach else "" for way in (left, right)),
+        piece.mass,
         piece.nominal_mass,
     ]

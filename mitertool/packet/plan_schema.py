@@ -88,6 +88,7 @@ _BAR: Final[Mapping[str, Schema]] = {
     "drop_mm": _figure("What is left of the bar behind the last kerf, on the centerline."),
     "swings": _whole("How often the arm is swung from the first cut of the bar to its last."),
     "rolls": _whole("How often the bar is rolled."),
+    "tilts": _whole("How often the blade is tilted."),
     "cuts": _list(_record(_CUT_OF_BAR, "A cut."), "The cuts in the order of work."),
 }
 
@@ -239,7 +240,7 @@ _BOUND: Final[Mapping[str, Schema]] = {
 
 _SEARCHED: Final[Mapping[str, Schema]] = {
     "objective": _words("What the plan makes least: steel, then set-ups; or cost, where all rates are given."),
-    "setups_bound": _figure("Swings and rolls together that any plan has at least."),
+    "setups_bound": _figure("Swings, tilts and rolls together that any plan has at least."),
     "tip_to_tip_cost": _known("What the bars cost with every piece counted tip to tip; null where stock runs out."),
     "shop_cost": _known("What steel and set-ups cost; null without rates."),
     "shop_bound": _known("What steel and set-ups cost at least; null without rates."),
@@ -260,7 +261,8 @@ _MAKES: Final[Mapping[str, Schema]] = {
     "mark": _words("The mark."),
     "end": kind.choice(ENDS, "The end, as the mark is drawn."),
     "cut": _whole("1 for the cut that parts the bar there, else the number of a further one."),
-    "roll_deg": _figure("How far the bar is rolled about its own axis from how it is drawn."),
+    "roll_deg": _figure("How far the bar is rolled from how it is drawn, its top to the moving jaw where positive."),
+    "end_for_end": _flag("Whether it is laid end for end before, where that makes a difference."),
 }
 
 _SETTING: Final[Mapping[str, Schema]] = {
@@ -350,6 +352,7 @@ _ALWAYS: Final[Mapping[str, Schema]] = {
     "proved": _flag("Whether no plan is cheaper."),
     "swings": _whole("All swings of the arm for the bars."),
     "rolls": _whole("All rolls of bars."),
+    "tilts": _whole("All tilts of the blade."),
     "job": _words("The name of the job."),
     "inputs": _words("A hash of every file that was read, as on every page."),
     "saw": _or_null(_record(_SAW, "The saw that the settings are for; null without a saw file.")),

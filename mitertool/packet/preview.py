@@ -10,10 +10,10 @@ import attrs
 from mitertool.base.terminal import columns_of, filled, printable, wrapped
 from mitertool.cut import Cut
 from mitertool.job import Solution, SolvedPiece
-from mitertool.packet.words import lies, more, reading, reading_label, which_way
+from mitertool.job.solved import EndWay
+from mitertool.packet.words import end_words, lies, reading
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
-from mitertool.saw import Reach
 
 COLUMNS: Final = 80
 
@@ -56,8 +56,14 @@ def _row(solved: SolvedPiece, units: Units) -> tuple[str, ...]:
     return (
         *(printable(solved.mark), str(solved.quantity), printable(piece.section.name)),
         *(show_length(piece.long_point, units), show_length(piece.short_point, units)),
-        *(reading(solved.left, piece.left), reading(solved.right, piece.right)),
+        *(_reading(solved.ways_of("left"), piece.left), _reading(solved.ways_of("right"), piece.right)),
     )
+
+
+def _reading(ways: Sequence[EndWay], cut: Cut) -> str:
+    """What is set for an end; where that is more than one thing it stands below the table."""
+    shown = {reading(way.reach, cut) for way in ways}
+    return shown.pop() if len(shown) == 1 else "below"
 
 
 def _fitted(widths: list[int]) -> list[int]:
@@ -88,8 +94,8 @@ def _block(solved: SolvedPiece, units: Units) -> list[str]:
         *_lines(printable(title)),
         *_lines(_lengths(piece, units), 2),
         *_pictures(piece),
-        *_lines(_end("left", solved.left, piece.left), 2),
-        *_lines(_end("right", solved.right, piece.right), 2),
+        *(line for way in solved.ways_of("left") for line in _lines(f"left end: {end_words(way, piece.left)}", 2)),
+        *(line for way in solved.ways_of("right") for line in _lines(f"right end: {end_words(way, piece.right)}", 2)),
     ]
 
 
@@ -103,11 +109,6 @@ def _lengths(piece: Piece, units: Units) -> str:
     if shown["overall"] == shown["long point"]:
         del shown["overall"]
     return ", ".join(f"{word} {length}" for word, length in shown.items())
-
-
-def _end(end: str, reach: Reach | None, cut: Cut) -> str:
-    words = (f"{reading_label(reach)} {reading(reach, cut)}", which_way(reach, cut), more(reach, cut))
-    return f"{end} end: {', '.join(word for word in words if word)}"
 
 
 def _pictures(piece: Piece) -> list[str]:

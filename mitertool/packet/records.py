@@ -260,7 +260,10 @@ def of_settings(settings: Sequence[JobSetting]) -> list[Record]:
             "scale_side": setting.reach.scale_side,
             "swing_deg": setting.reach.swing,
             "tilt_deg": setting.reach.tilt,
-            "makes": [{"mark": use.mark, "end": use.end, "cut": use.cut, "roll_deg": use.roll} for use in setting.uses],
+            "makes": [
+                {"mark": u.mark, "end": u.end, "cut": u.cut, "roll_deg": u.roll, "end_for_end": u.turned}
+                for u in setting.uses
+            ],
         }
         for setting in settings
     ]
@@ -323,7 +326,16 @@ def _of_work(work: Work) -> Record:
 def of_plan(plan: Plan | None) -> Record:
     """The bars; an empty plan where the job gives no stock."""
     if plan is None:
-        return {"format": FORMAT, "bars": [], "cost": 0, "lower_bound": 0, "proved": False, "swings": 0, "rolls": 0}
+        return {
+            "format": FORMAT,
+            "bars": [],
+            "cost": 0,
+            "lower_bound": 0,
+            "proved": False,
+            "swings": 0,
+            "rolls": 0,
+            "tilts": 0,
+        }
     return {
         "format": FORMAT,
         "bars": [_of_bar(bar) for bar in plan.bars],
@@ -332,6 +344,7 @@ def of_plan(plan: Plan | None) -> Record:
         "proved": plan.proved,
         "swings": plan.swings,
         "rolls": plan.rolls,
+        "tilts": plan.tilts,
         "objective": plan.objective,
         "setups_bound": plan.setups_bound,
         "tip_to_tip_cost": plan.tip_to_tip,
@@ -374,6 +387,7 @@ def _of_bar(bar: Bar) -> Mapping[str, Any]:
         "drop_mm": bar.drop,
         "swings": bar.swings,
         "rolls": bar.rolls,
+        "tilts": bar.tilts,
         "cuts": [
             {
                 "at_mm": cut.at,

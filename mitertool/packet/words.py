@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from cmath import phase
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from math import degrees
 from typing import TYPE_CHECKING, Final
 
-from mitertool.base.tolerances import SAME_SLOPE
+import attrs
+
+from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.quantity import show_angle, show_length
 
 if TYPE_CHECKING:
     from mitertool.cut import Cut
     from mitertool.frame.alternatives import PastTheScale
     from mitertool.job import Job
+    from mitertool.job.solved import EndWay
     from mitertool.piece import Piece
     from mitertool.quantity import Units
     from mitertool.saw import Reach
@@ -66,7 +69,7 @@ def more(reach: Reach | None, cut: Cut) -> str:
     """A roll, a tilt or the bevel, where there is one; "" otherwise."""
     if reach is None:
         return f"bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
-    parts = [f"bar rolled {turn_words(reach.roll)} from the picture" if reach.roll else "", _tilt(reach)]
+    parts = [f"bar rolled from the picture {turn_words(reach.roll)}" if reach.roll else "", _tilt(reach)]
     return ", ".join(part for part in parts if part)
 
 
@@ -76,6 +79,29 @@ def reading_and_more(reach: Reach | None, cut: Cut) -> str:
         return ", ".join(word for word in (reading(reach, cut), more(reach, cut)) if word)
     rolled = f"rolled {turn_words(reach.roll)}" if reach.roll else ""
     return ", ".join(word for word in (reading(reach, cut), rolled, _tilt(reach)) if word)
+
+
+def as_drawn(way: EndWay) -> Reach | None:
+    """The settings of a way with the bar's roll from how it is drawn."""
+    return way.reach and attrs.evolve(way.reach, roll=way.roll)
+
+
+def every_reading(ways: Sequence[EndWay], cut: Cut) -> str:
+    """Every number that is set for an end, each with its roll and tilt, as short as a table takes it."""
+    return " or ".join(dict.fromkeys(reading_and_more(as_drawn(way), cut) for way in ways))
+
+
+def end_words(way: EndWay, cut: Cut) -> str:
+    """A way to cut an end in one line: the reading, which way, then a roll, tilt or bevel."""
+    reach = as_drawn(way)
+    words = (reading(reach, cut), which_way(reach, cut), all_more(way, cut))
+    return f"{reading_label(reach)} {', '.join(word for word in words if word)}"
+
+
+def all_more(way: EndWay, cut: Cut) -> str:
+    """As `more`, and whether the bar is laid end for end."""
+    says = more(as_drawn(way), cut)
+    return f"bar end for end from the picture, {says}" if way.turned else says
 
 
 def long_points(piece: Piece) -> str:
@@ -95,19 +121,27 @@ _ALONG: Final = 0.005
 """degrees. Long points that lie so nearly on one side, or on opposite ones, are told so: two decimals show no more."""
 
 
-def between(left: Reach | None, right: Reach | None) -> str:
-    """Whether the bar is rolled between the two cuts of a piece; "" where it lies as drawn for both."""
-    if left is None or right is None or not (left.roll or right.roll):
+def between(left: Sequence[EndWay], right: Sequence[EndWay]) -> str:
+    """Whether the bar is rolled between the two cuts of a piece; "" where it lies as drawn for both.
+
+    Nothing is said of an end that is cut in more than one way: there the lists of the bars tell it.
+    """
+    from mitertool.saw.reach import short_way
+
+    if len(left) > 1 or len(right) > 1 or not (left[0].roll or right[0].roll) or right[0].turned != left[0].turned:
         return ""
-    turn = (right.roll - left.roll) % 360
-    if not turn:
+    turn = abs(short_way(right[0].roll - left[0].roll))
+    if turn <= SAME_SETTING:
         return "do not roll between the cuts"
-    return f"roll {turn_words(turn)} BETWEEN the cuts"
+    half = abs(turn - _HALF) <= SAME_SETTING
+    return "roll half a turn BETWEEN the cuts" if half else "roll the bar BETWEEN the cuts"
 
 
 def turn_words(roll: float) -> str:
-    """How far a bar is rolled."""
-    return "half a turn" if abs(roll) == _HALF else show_angle(roll)
+    """How far a bar is rolled, and toward which jaw its top goes where that is less than half a turn."""
+    if abs(abs(roll) - _HALF) <= SAME_SETTING:
+        return "half a turn"
+    return f"{show_angle(abs(roll))}, its top to the {'moving' if roll > 0 else 'fixed'} jaw"
 
 
 _HALF: Final = 180.0

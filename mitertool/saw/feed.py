@@ -14,13 +14,13 @@ from typing import Final
 
 import attrs
 
-from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.geometry import Point
 from mitertool.geometry.segments import turn
 from mitertool.quantity.compare import longer, same_length
 from mitertool.quantity.sentence import Sentence
-from mitertool.saw.reach import SAME_SETTING, Reach, reach, short_way
+from mitertool.saw.reach import Reach, reach, short_way
 from mitertool.saw.saw import Saw
 from mitertool.sections import Section
 

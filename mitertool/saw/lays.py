@@ -8,9 +8,10 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.tolerances import SAME_SETTING
 from mitertool.cut import Cut
 from mitertool.geometry.segments import turn
-from mitertool.saw.reach import SAME_SETTING, Reach, reach
+from mitertool.saw.reach import Reach, reach
 from mitertool.saw.saw import Saw
 from mitertool.sections import Section, lies_safely
 from mitertool.sections.lay import lay_words

@@ -6,6 +6,7 @@ import attrs
 
 from mitertool.quantity.compare import longer
 from mitertool.quantity.units import MM_PER_INCH
+from mitertool.saw.limits import reaches
 
 
 @attrs.frozen
@@ -14,6 +15,10 @@ class Tilt:
 
     lowest: float
     highest: float
+
+    def reaches(self, tilt: float) -> bool:
+        """Whether the blade tilts so far."""
+        return reaches(tilt, self.lowest, self.highest)
 
 
 @attrs.frozen

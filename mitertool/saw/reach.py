@@ -10,7 +10,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.saw.packing import Pack, packing
 from mitertool.saw.reasons import Reason, reasons
@@ -159,6 +159,15 @@ def _reach(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: flo
     return _told(drawn, cured, "with the bar rolled half a turn that is no hindrance")
 
 
+def made(saw: Saw, section: Section, cut: Cut, end: str = "right") -> Reach:
+    """As `reach`, and rolled half a turn also where something else than the arm makes the cut only so."""
+    answer = reach(saw, section, cut, end)
+    if answer.ok:
+        return answer
+    drawn, other = _both_ways(saw, section, cut, end, 1, None)
+    return other if other.ok and (drawn.roll or lies_safely(other.section)) else answer
+
+
 def set_as(saw: Saw, section: Section, swing: float, tilt: float, roll: float) -> Reach:
     """The settings of a cut that somebody chose already, and whether the saw can make it so. Degrees."""
     return _set_as(saw, section, swing, tilt, short_way(roll))
@@ -188,9 +197,6 @@ def same_roll(one: Reach, other: Reach) -> bool:
     """Whether the bar lies rolled alike for two cuts."""
     return abs(short_way(one.roll - other.roll)) <= SAME_SETTING
 
-
-SAME_SETTING: Final = 1e-9
-"""degrees. Settings that differ by less are one."""
 
 _OTHER_WAY: Final = {"swing", "tilt"}
 """Reasons for which the bar is rolled without asking: the saw does not go that way."""

@@ -58,7 +58,7 @@ def _swing(setting: Setting) -> Iterator[Reason]:
 
 def _tilt(setting: Setting) -> Iterator[Reason]:
     limits, tilt = setting.saw.tilt, setting.tilt
-    if limits and not limits.lowest <= tilt <= limits.highest:
+    if limits and not limits.reaches(tilt):
         most = limits.highest if tilt > 0 else limits.lowest
         need = f"{rounded_angle_limit(tilt, 'up' if tilt > 0 else 'down'):.2f} degrees"
         says = f"needs a tilt of {need}, where the blade goes to {most:g}"

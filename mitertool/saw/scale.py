@@ -7,6 +7,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.saw.limits import reaches
 
 SIDES: Final = ("feed", "discharge")
 _FLAT: Final = 1e-9
@@ -67,7 +68,7 @@ class Scale:
 
     def reaches(self, swing: float) -> bool:
         """Whether the arm swings so far."""
-        return abs(swing) <= self.most(swing) + _FLAT
+        return reaches(swing, -self.discharge_side_most, self.feed_side_most)
 
 
 def side_of(swing: float) -> str:

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import sqrt
+from math import atan, cos, degrees, radians, sqrt
 
 from mitertool.nest import Allowance, Bar, Plan, Stock
 
@@ -160,14 +160,23 @@ def _stock_faults(plan: Plan, stock: Sequence[Stock]) -> Iterator[str]:
 
 
 def _swing_faults(plan: Plan, marks: Mapping[str, Mark], allowance: Allowance) -> Iterator[str]:
+    """Swings and tilts are set-ups of their own: the miter is made by the one, the bevel by the other."""
     order: list[Slopes] = []
     for bar in plan.bars:
         slopes = [(wall.p, wall.q) for wall in _walls(bar, marks, allowance)]
-        if bar.swings != _changes(slopes):
-            yield f"{bar.swings} swings, the arm goes {slopes}"
+        if (bar.swings, bar.tilts) != _swings_and_tilts(slopes):
+            yield f"{bar.swings} swings, {bar.tilts} tilts, the blade goes {slopes}"
         order += slopes * bar.count
-    if plan.swings != _changes(order):
-        yield f"{plan.swings} swings in all, counted {_changes(order)}"
+    if (plan.swings, plan.tilts) != _swings_and_tilts(order):
+        yield f"{plan.swings} swings, {plan.tilts} tilts in all, counted {_swings_and_tilts(order)}"
+
+
+def _swings_and_tilts(slopes: Sequence[Slopes]) -> tuple[int, int]:
+    """By the definition of a cut: p = tan(miter), q = tan(bevel) / cos(miter)."""
+    miters = [degrees(atan(p)) for p, _ in slopes]
+    bevels = [degrees(atan(q * cos(radians(miter)))) for (_, q), miter in zip(slopes, miters, strict=True)]
+    swings, tilts = (sum(abs(a - b) > 1e-6 for a, b in pairwise(angles)) for angles in (miters, bevels))
+    return swings, tilts
 
 
 def swings_from_square(plan: Plan, marks: Sequence[Mark], allowance: Allowance) -> int:

@@ -6,11 +6,14 @@ their cuts swings n times and ends at -1 again where n is even.
 
 from __future__ import annotations
 
+import attrs
 import pytest
 
 import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.nest import Allowance, Arm, Item, Rates, Stock, solve, swings_from_square
+from mitertool.saw import Scale
+from mitertool.saw.machine import Tilt
 
 TUBE = mt.rect_tube(40, 40, 3).named("tube", "")
 LEG = mt.angle(40, 40, 4).named("leg", "")
@@ -88,13 +91,13 @@ def test_dear_set_ups_go_before_steel() -> None:
 
 
 def test_a_bevel_is_a_tilt_or_a_roll() -> None:
-    """A bevel of 30 on the right end: a blade that tilts is set once more; one that does not swings 30 with the bar
-    rolled a quarter, which is a swing and a roll."""
+    """A bevel of 30 on the right end: a blade that tilts is tilted once, which is no swing; one that does not swings 30
+    with the bar rolled a quarter, and the square end before it is the same with the bar so rolled: a swing, no roll."""
     piece = Item("A", mt.Piece(TUBE, 300, right=mt.Cut(0, 30), at="centerline"), 1)
     tilting = solve([piece], [Stock("tube", 1000)], ALLOWANCE)
-    assert (tilting.swings, tilting.rolls) == (1, 0)
+    assert (tilting.swings, tilting.tilts, tilting.rolls, tilting.setups) == (0, 1, 0, 1)
     upright = solve([piece], [Stock("tube", 1000)], ALLOWANCE, arm=Arm(tilts=False))
-    assert (upright.swings, upright.rolls) == (1, 1)
+    assert (upright.swings, upright.tilts, upright.rolls) == (1, 0, 0)
     assert {(round(abs(cut.swing), 9), cut.tilt) for cut in upright.bars[0].cuts} == {(0, 0), (30, 0)}
 
 
@@ -113,3 +116,34 @@ def test_less_than_nothing_is_refused(make: object, says: str) -> None:
     with pytest.raises(BadInput) as caught:
         make()
     assert str(caught.value) == says
+
+
+def test_square_cuts_keep_the_roll_that_stands() -> None:
+    """Six tubes of 45 and square, an arm that swings one way: between the ends of each there must be a set-up, and with
+    like ends together there are six. Where the slant lies the other way the bar is rolled for it, and the square cut
+    beside it is the same with the bar so rolled."""
+    square = Item("A", mt.Piece(TUBE, 300, mt.Cut(45), mt.Cut(0), at="centerline"), 6)
+    plan = solve([square], [Stock("tube", 6000)], ALLOWANCE, arm=ONE_WAY)
+    assert (plan.swings, plan.rolls, plan.setups_bound) == (6, 0, 6)
+
+
+def test_square_cuts_keep_an_odd_roll_too() -> None:
+    """Parallel bevels of 30, a blade that does not tilt: both are cut with the bar rolled a quarter, and so is
+    the square end of the piece beside them."""
+    leaning = Item("A", mt.Piece(TUBE, 300, mt.Cut(0, 30), mt.Cut(0, -30), at="centerline"), 1)
+    square = Item("B", mt.Piece(TUBE, 300, at="centerline"), 1)
+    plan = solve([leaning, square], [Stock("tube", 1000)], ALLOWANCE, arm=Arm(tilts=False))
+    assert (plan.swings, plan.rolls) == (1, 0)
+
+
+@pytest.mark.parametrize(("past", "reached"), [(0.0, True), (5e-8, True), (2e-7, False), (0.01, False)])
+def test_bars_and_saw_judge_a_limit_alike(past: float, reached: bool) -> None:
+    """An arm that goes to 60: one tolerance of 1e-7 degrees, for the bars and for the saw."""
+    saw = mt.Saw("made up", scale=Scale(feed_side_most=60, discharge_side_most=0))
+    section = mt.rect_tube(40, 40, 3).named("tube", "")
+    assert Arm(60, 0).makes(section, 60 + past, 0, 0) is reached
+    assert Arm.of(saw).makes(section, 60 + past, 0, 0) is reached
+    assert saw.reach(LEG, mt.Cut(60 + past)).ok is reached
+    tilting = attrs.evolve(saw, tilt=Tilt(0, 45))
+    assert Arm(60, 0, True, 0, 45).makes(section, 0, 45 + past, 0) is reached
+    assert tilting.reach(LEG, mt.Cut(0, 45 + past)).ok is reached

@@ -214,8 +214,9 @@ def test_rolls_and_tilts_of_every_mark(name: str, made_of: Callable[[str], Made]
         text = " ".join(block(made, mark).split())
         left, _, right = text.partition("RIGHT END")
         for says, end in ((left, mark.left), (right, mark.right)):
-            turn = "half a turn" if end.roll == 180 else angle(end.roll)
-            assert (f"bar rolled {turn} from the picture" in says) == bool(end.roll)
+            jaw = "moving" if end.roll > 0 else "fixed"
+            turn = "half a turn" if end.roll == 180 else f"{angle(abs(end.roll))}, its top to the {jaw} jaw"
+            assert (f"bar rolled from the picture {turn}" in says) == bool(end.roll)
             assert (f"tilt {angle(abs(end.tilt))}" in says) == bool(end.tilt)
 
 
@@ -238,7 +239,8 @@ def test_the_totals_of_the_bars(name: str, made_of: Callable[[str], Made]) -> No
     bars = sum(bar["count"] for bar in plan["bars"])
     cuts = sum(bar["count"] * len(bar["cuts"]) for bar in plan["bars"])
     assert run_together(f"{bars} bars, {bought} of stock, {cuts} cuts") in text
-    assert run_together(f"{plan['swings']} swings of the arm, {plan['rolls']} rolls of the bar") in text
+    tilts = f", {plan['tilts']} tilts of the blade" if plan["tilts"] else ""
+    assert run_together(f"{plan['swings']} swings of the arm{tilts}, {plan['rolls']} rolls of the bar") in text
     parts = ", ".join(f"{part} {length(plan['steel_mm'][part], made.units)}" for part in STEEL)
     assert run_together(f"{bought} bought: {parts}.") in text
 

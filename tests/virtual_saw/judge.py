@@ -39,6 +39,7 @@ class Counted:
     bars: int = 0
     cuts: int = 0
     swings: int = 0
+    tilts: int = 0
     rolls: int = 0
     bought: float = 0.0
     pieces: float = 0.0
@@ -59,7 +60,7 @@ def job(
         wrong += [f"bar {number} by {way}: {fault}" for fault in _faults(saw, drawing, bar, walked, near)]
         _count(counted, bar, walked)
         arms += walked.settings * bar.count
-    counted.swings = sum(abs(a[0] - b[0]) + abs(a[1] - b[1]) > SAME_ARM for a, b in pairwise(arms))
+    counted.swings, counted.tilts = (sum(abs(a[i] - b[i]) > SAME_ARM for a, b in pairwise(arms)) for i in (0, 1))
     wrong += _missing(drawing, counted.made)
     return wrong, counted
 

@@ -69,7 +69,8 @@ def _amounts(solution: Solution) -> Iterator[tuple[str, str]]:
         yield "On no bar", ", ".join(f"{count} {mark}" for mark, count in plan.left_out)
     bought = show_length(plan.steel.bought, units)
     yield "Bars", f"{_counted(bars, 'bar')}, {bought} of stock, {_counted(cuts, 'cut')}"
-    yield "Set-ups", f"{plan.swings} swings of the arm, {plan.rolls} rolls of the bar"
+    tilts = f", {plan.tilts} tilts of the blade" if plan.tilts else ""
+    yield "Set-ups", f"{plan.swings} swings of the arm{tilts}, {plan.rolls} rolls of the bar"
     parts = ("pieces", "kerf", "wedges", "trim", "grip", "drops")
     shown = ", ".join(f"{part} {show_length(getattr(plan.steel, part), units)}" for part in parts)
     yield "Steel", f"{bought} bought: {shown}. {_worth(plan)}"

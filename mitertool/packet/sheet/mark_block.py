@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from mitertool.cut import Cut
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
-from mitertool.job.settings import JobSetting, numbers_of
+from mitertool.job.solved import EndWay
 from mitertool.packet.layout import Block, box, cell
 from mitertool.packet.setting.vise_view import vise_view
 from mitertool.packet.sheet.dimensioned import from_above, from_the_side, to_fit
 from mitertool.packet.sheet.pictorial import end_picture
 from mitertool.packet.stand import seen_along
-from mitertool.packet.words import between, lies, more, reading, reading_label, stop_words, which_way
+from mitertool.packet.words import all_more, as_drawn, between, lies, reading, reading_label, stop_words, which_way
 from mitertool.quantity import Units, show_length
-from mitertool.saw import Reach, Saw
+from mitertool.saw import Saw
 from mitertool.saw.stops import Stop
 from mitertool.sections import Section
 
@@ -54,15 +54,14 @@ def mark_block(
     width: float,
     units: Units,
     saw: Saw | None,
-    settings: Sequence[JobSetting] = (),
     with_stop: bool = False,
 ) -> Block:
-    """The block of a mark, `width` paper mm wide; `settings` are those of the job, whose numbers its ends name.
+    """The block of a mark, `width` paper mm wide.
 
     The stop is told with the bars where there are any: there a piece may lie turned.
     """
     views, tall = _views(solved, width - _SIDE - _LABELS - 6, units)
-    shown, deep = _settings(solved, width, units, settings, solved.stop if with_stop else None)
+    shown, deep = _settings(solved, width, units, solved.stop if with_stop else None)
     ends = _pictures(solved, width)
     height = _TITLE + tall + deep + (_PICTURE + 2 if ends.entities else 0)
     drawing = box(width, height) + _title(solved, width)
@@ -75,7 +74,7 @@ def mark_block(
 def _pictures(solved: SolvedPiece, width: float) -> Drawing:
     """Both ends in the round, hanging from (0, 0); nothing where neither is beveled nor cut with the bar rolled."""
     piece = solved.piece
-    rolled = any(reach.roll % 180 for reach in (solved.left, solved.right) if reach)
+    rolled = any(way.roll % 180 for end in ("left", "right") for way in solved.ways_of(end))
     if not (piece.left.bevel or piece.right.bevel or rolled):
         return Drawing()
     half = width / 2
@@ -162,18 +161,14 @@ def _in_the_vise(section: Section, saw: Saw | None, tall: float, units: Units) -
     return vise_view(section, _SIDE - 2, tall - 18).moved(1, 14.3) + Drawing(words)
 
 
-def _settings(
-    solved: SolvedPiece, width: float, units: Units, settings: Sequence[JobSetting], stop: Stop | None
-) -> tuple[Drawing, float]:
+def _settings(solved: SolvedPiece, width: float, units: Units, stop: Stop | None) -> tuple[Drawing, float]:
     """The row to walk down at the saw, left end, length, right end; and how deep it is."""
     third, piece = width / 3, solved.piece
-    ends = ((solved.left, piece.left), (solved.right, piece.right))
-    words = [_end_words(reach, cut, third - 4) for reach, cut in ends]
-    for lines, end in zip(words, ("left", "right"), strict=True):
-        lines += [(line, False) for line in _numbers(settings, solved.mark, end)]
+    ends = ((solved.ways_of("left"), piece.left), (solved.ways_of("right"), piece.right))
+    words = [_end_words(ways, cut, third - 4) for ways, cut in ends]
     says = f"stop at {stop_words(stop, units)}" if stop and stop.long_tip is not None else ""
     below = [(line, False) for line in wrap(says, third - 4, 3.5)]
-    below += [(line, True) for line in wrap(between(solved.left, solved.right), third - 4, 3.5, bold=True)]
+    below += [(line, True) for line in wrap(between(*(ways for ways, _ in ends)), third - 4, 3.5, bold=True)]
     deep = _SETTINGS + _WORDS * max(1 + len(below), *(len(lines) for lines in words)) + 1
     parts = Drawing([Line((0, 0), (width, 0), FRAME)])
     parts += Drawing(_end_setting("LEFT END", *ends[0], words[0], third))
@@ -191,21 +186,41 @@ def _settings(
     return parts + Drawing(texts).moved(third, 0), deep
 
 
-def _numbers(settings: Sequence[JobSetting], mark: str, end: str) -> list[str]:
-    found = [str(number) for number in numbers_of(settings, mark, end)]
-    return [f"setting{'s' if len(found) > 1 else ''} {', '.join(found)}"] if found else []
+def _end_words(ways: Sequence[EndWay], cut: Cut, width: float) -> list[tuple[str, bool]]:
+    """Lines below the reading of the first way and whether each is bold; then every other way with its own reading."""
+    lines: list[tuple[str, bool]] = []
+    for told, same in _told_alike(ways, cut):
+        number = _numbers(same)
+        if lines:
+            heading = f"or {number}: " if number else "or "
+            lines += [(line, True) for line in wrap(f"{heading}{told[0]}", width, 3.5, bold=True)]
+        lines += [(line, False) for line in wrap(told[1], width, 3.5)]
+        lines += [(line, True) for line in wrap(told[2], width, 3.5, bold=True)]
+        lines += [(number, False)] if number and same[0] is ways[0] else []
+    return lines
 
 
-def _end_words(reach: Reach | None, cut: Cut, width: float) -> list[tuple[str, bool]]:
-    """Lines below a reading and whether each is bold: which way, then a roll, tilt or bevel."""
-    lines = [(line, False) for line in wrap(which_way(reach, cut), width, 3.5)]
-    return lines + [(line, True) for line in wrap(more(reach, cut), width, 3.5, bold=True)]
+def _told_alike(ways: Sequence[EndWay], cut: Cut) -> Iterator[tuple[tuple[str, str, str], list[EndWay]]]:
+    """Reading, which way, and roll, tilt or bevel in words, each with the ways that are told so."""
+    told: dict[tuple[str, str, str], list[EndWay]] = {}
+    for way in ways:
+        words = (reading(as_drawn(way), cut), which_way(way.reach, cut), all_more(way, cut))
+        told.setdefault(words, []).append(way)
+    yield from told.items()
 
 
-def _end_setting(name: str, reach: Reach | None, cut: Cut, words: list[tuple[str, bool]], width: float) -> list[Text]:
+def _numbers(ways: Sequence[EndWay]) -> str:
+    found = [str(way.number) for way in ways if way.number]
+    return f"setting{'s' if len(found) > 1 else ''} {', '.join(found)}" if found else ""
+
+
+def _end_setting(
+    name: str, ways: Sequence[EndWay], cut: Cut, words: list[tuple[str, bool]], width: float
+) -> list[Text]:
+    reach = ways[0].reach
     return [
         cell(f"{name}: {reading_label(reach)}", (2, -5), width - 4, 3.0, "center"),
-        cell(reading(reach, cut), (2, -14), width - 4, 7.0, "center", bold=True),
+        cell(reading(as_drawn(ways[0]), cut), (2, -14), width - 4, 7.0, "center", bold=True),
         *(
             cell(line, (2, -15 - _WORDS * (i + 1)), width - 4, 3.5, "center", bold)
             for i, (line, bold) in enumerate(words)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 import mitertool
@@ -10,6 +10,7 @@ from mitertool.cut import Cut
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, wrap
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.settings import number_of
+from mitertool.job.solved import EndWay
 from mitertool.packet.cautions import SHORT
 from mitertool.packet.layout import FOOT, HEAD, MARGIN, Block, Column, Paper, cell, in_lines, pages, table
 from mitertool.packet.sheet.first_page import first_blocks
@@ -18,10 +19,9 @@ from mitertool.packet.sheet.mark_block import mark_block
 from mitertool.packet.sheet.record_block import record_blocks
 from mitertool.packet.sheet.run_blocks import legend, run_blocks
 from mitertool.packet.sheet.settings_blocks import one_setting, settings_legend, settings_list, tells_more
-from mitertool.packet.words import long_points, origin, reading
+from mitertool.packet.words import as_drawn, long_points, origin, reading
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
-from mitertool.saw import Reach
 
 _WARNING: Final = 3.2
 _WARNING_PITCH: Final = 5.2
@@ -42,7 +42,7 @@ def _blocks(solution: Solution, width: float) -> Iterator[Block]:
     for frame in solution.frames:
         yield from frame_blocks(frame, solution.fit.frame(frame.assembly.mark), width, units)
     for piece in solution.pieces:
-        yield mark_block(piece, width, units, solution.job.saw, solution.settings, with_stop=solution.plan is None)
+        yield mark_block(piece, width, units, solution.job.saw, with_stop=solution.plan is None)
     yield from settings_list(solution, width)
     if tells_more(solution.job.saw):
         yield from settings_legend(width)
@@ -125,8 +125,8 @@ def _piece_row(solved: SolvedPiece, units: Units) -> list[str]:
         in_lines(solved.order.grade, 17),
         show_length(piece.long_point, units),
         show_length(piece.short_point, units),
-        _end(solved.left, piece.left),
-        "\n".join((_end(solved.right, piece.right), *_apart(piece))),
+        _end(solved.ways_of("left"), piece.left),
+        "\n".join((_end(solved.ways_of("right"), piece.right), *_apart(piece))),
     ]
 
 
@@ -136,8 +136,14 @@ def _apart(piece: Piece) -> Iterator[str]:
         yield from ("points", "opposite")
 
 
-def _end(reach: Reach | None, cut: Cut) -> str:
-    """A reading, and below it in a word what else the cut asks; the block of the mark tells it in full."""
+def _end(ways: Sequence[EndWay], cut: Cut) -> str:
+    """Every reading of an end; the block of the mark tells them in full."""
+    return "\nor ".join(dict.fromkeys(_reading(way, cut) for way in ways))
+
+
+def _reading(way: EndWay, cut: Cut) -> str:
+    """A reading, and below it in a word what else the cut asks."""
+    reach = as_drawn(way)
     asked = {"roll": reach and reach.roll, "tilt": reach and reach.tilt, "bevel": reach is None and cut.bevel}
     extra = ", ".join(word for word, value in asked.items() if value)
     number = reading(reach, cut).replace(" ", "\n")

@@ -6,14 +6,12 @@ from collections.abc import Sequence
 from typing import Final
 
 import mitertool
-from mitertool.cut import Cut
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
 from mitertool.job.model import Head
 from mitertool.packet.cautions import SHORT, for_cuts
-from mitertool.packet.words import lies, more, reading, reading_label, which_way
+from mitertool.packet.words import end_words, lies
 from mitertool.quantity.units import SAID
-from mitertool.saw import Reach
 
 WIDTH: Final = 180.0
 _LETTERS: Final = 3.5
@@ -56,8 +54,8 @@ def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
         ),
         [_plain(f"section {piece.section.name}", 0.5), _plain(f"grade {order.grade or 'not given'}", 0.5)],
         *([_plain(says)] for says in ["; ".join(filter(None, ways))] if says),
-        [_plain(_setting("left", solved.left, piece.left))],
-        [_plain(_setting("right", solved.right, piece.right))],
+        *([_plain(f"left end: {end_words(way, piece.left)}")] for way in solved.ways_of("left")),
+        *([_plain(f"right end: {end_words(way, piece.right)}")] for way in solved.ways_of("right")),
         [_plain(", ".join(filter(None, about)))],
         [_plain(drawn, 0.66), _plain(f"mitertool {mitertool.__version__}", 0.34)],
         *([_plain(says)] for says in [made_from, for_cuts([solved.left, solved.right]) or SHORT] if says),
@@ -66,12 +64,6 @@ def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
 
 def _plain(says: str, share: float = 1.0) -> Cell:
     return says, share, _LETTERS, False
-
-
-def _setting(end: str, reach: Reach | None, cut: Cut) -> str:
-    """What is set for an end: the reading, which way, then a roll, tilt or bevel."""
-    says = ", ".join(filter(None, (reading(reach, cut), which_way(reach, cut), more(reach, cut))))
-    return f"{end} end: {reading_label(reach)} {says}"
 
 
 def _row(cells: Sequence[Cell]) -> tuple[Drawing, float]:
