@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from pathlib import Path
@@ -129,14 +130,33 @@ def _entry(file: ProfileFile, index: int, turned: bool) -> Entry:
     made = file.make(index)
     if turned:
         made = made.lay(270, turned=True)
+    if _bare_name_is_of_another(file, index):
+        made = attrs.evolve(made, name=f"{made.name} {_short(file.standard)}")
     return Entry(made, file, index)
+
+
+def _bare_name_is_of_another(file: ProfileFile, index: int) -> bool:
+    """Whether the name alone means a bar of another standard, so that this one must keep its own."""
+    if _is_first_choice(file) or file.family not in _FIRST_CHOICE:
+        return False
+    family = _files_for(Designation(frozenset({file.family.casefold()}), ()))
+    return any(_is_first_choice(other) and file.names[index] in other.names for other in family)
+
+
+def _is_first_choice(file: ProfileFile) -> bool:
+    return _FIRST_CHOICE.get(file.family, " ") in _plain(file.standard)
+
+
+def _short(standard: str) -> str:
+    """A standard without its part and year: "EN 10210" of "EN 10210-2:2006"."""
+    return re.split(r"[-:]", standard, maxsplit=1)[0]
 
 
 def _one_of(name: str, found: Sequence[Entry]) -> Entry:
     if len(found) == 1:
         return found[0]
     for entry in found:
-        if _FIRST_CHOICE.get(entry.file.family, " ") in _plain(entry.file.standard):
+        if _is_first_choice(entry.file):
             return entry
     choices = [f"{e.section.name} {_choice_words(e, found)}" for e in found]
     raise UnknownName("section", name, f"it may be {' or '.join(choices)}", choices=choices)

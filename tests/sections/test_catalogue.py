@@ -77,6 +77,16 @@ def test_a_bare_hollow_section_is_cold_formed(given: str, standard: str, outer_r
     assert dict(section.dimensions)["outer radius"] == pytest.approx(outer_radius)
 
 
+def test_the_other_standard_stays_in_the_name_where_the_bare_name_means_another_bar() -> None:
+    """Other corners, so another bar: the two may not share a stock length. CHS 60.3x3.2 is in one table only."""
+    hot = mt.section("rhs 80x40x4 en10210-2")
+    assert hot.name == "RHS 80x40x4 EN 10210"
+    assert mt.section(hot.name) == hot
+    assert mt.section("RHS 40x80x4 EN 10210").name == hot.name
+    assert mt.section("RHS 80x40x4 EN 10219").name == "RHS 80x40x4"
+    assert mt.section("CHS 60.3x3.2").name == "CHS 60.3x3.2"
+
+
 def test_an_angle_named_the_other_way_round_lies_on_its_long_leg() -> None:
     """The same bar with its heel still at y = 0, z = 0: thickness and radii of the row (8, 10 and 5)."""
     assert mt.section("L 100x65x8").centroid == pytest.approx(mt.angle(65, 100, 8, 10, 5).centroid)
