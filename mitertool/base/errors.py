@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Final, Self
+from typing import Any, Final, Protocol, Self
 
 _LONGEST_SHOWN: Final = 120
 """Characters of bad input that are repeated in a refusal; the rest is cut so that it stays one line."""
@@ -18,23 +18,40 @@ class MitertoolError(Exception):
     exit_code = 2
 
 
+class Told(Protocol):
+    """Words with lengths in them, which every reader has in units of his own."""
+
+    def in_units(self, units: Any) -> str:
+        """The words in these units."""
+
+
 class BadInput(MitertoolError):
     """Input that is not allowed, told as what, what was found, what is allowed.
+
+    What was found and what is allowed may be told with lengths in them; they stand in mm until `in_units` is asked.
 
     Attributes: `what` (key, option or value), `found` (as given), `allowed` (a clause), `where` (file and
     table, outermost first; empty inside the library).
     """
 
-    def __init__(self, what: str, found: object, allowed: str, where: tuple[str, ...] = ()) -> None:
+    def __init__(self, what: str, found: object, allowed: str | Told, where: tuple[str, ...] = ()) -> None:
         self.what = what
-        self.found = found
-        self.allowed = allowed
+        self.found = _words(found, "mm")
+        self.allowed = str(_words(allowed, "mm"))
         self.where = where
-        super().__init__(_one_line(what, found, allowed, where))
+        self._told = (found, allowed)
+        super().__init__(_one_line(what, self.found, self.allowed, where))
 
     def at(self, *where: str) -> Self:
         """The same refusal with the place it was met put in front."""
-        return type(self)(self.what, self.found, self.allowed, (*where, *self.where))
+        return type(self)(self.what, *self._told, (*where, *self.where))
+
+    def in_units(self, units: str) -> BadInput:
+        """The same refusal with its lengths in these units; itself where it tells of none."""
+        if not any(hasattr(part, "in_units") for part in self._told):
+            return self
+        found, allowed = (_words(part, units) for part in self._told)
+        return BadInput(self.what, found, str(allowed), self.where)
 
 
 class UnknownName(BadInput):
@@ -64,6 +81,10 @@ class CannotMake(MitertoolError):
     def __init__(self, reasons: Sequence[str]) -> None:
         self.reasons = tuple(reasons)
         super().__init__("; ".join(self.reasons))
+
+
+def _words(part: object, units: str) -> object:
+    return part.in_units(units) if hasattr(part, "in_units") else part
 
 
 def _one_line(what: str, found: object, allowed: str, where: tuple[str, ...]) -> str:

@@ -56,12 +56,14 @@ def piece(
     from mitertool.packet.cautions import for_cuts
     from mitertool.piece import Piece
     from mitertool.quantity import count, length_from_zero
+    from mitertool.quantity.tables import Place
     from mitertool.saw.rows import refuse_row
 
     may_sketch(sketch, force)
     unit, section = units_of(units), find_section(name, lay)
     cuts = (_cut(left, left_bevel, "--left"), _cut(right, right_bevel, "--right"))
-    made = Piece(section, length_from_zero(length, unit, "--length"), *cuts, at)
+    with Place((), unit):
+        made = Piece(section, length_from_zero(length, unit, "--length"), *cuts, at)
     number = count(bars, "--bars")
     refuse_row(number, *cuts)
     solved = _solved(made, saw, number)

@@ -58,9 +58,8 @@ def corner_to_corner(
     y_high = 0.0 if upper == "level" else section.width
     angle = slope - _rise(y_high - y_low, reach, section)
     if not 0 < angle < 90:
-        raise BadInput(
-            "brace", f"{section.width:g} mm wide", f"does not fit in {inside_width:g} x {inside_height:g} mm"
-        )
+        fits = Sentence("does not fit in {:exact} x {:exact}", (inside_width, inside_height))
+        raise BadInput("brace", _wide(section), fits)
     left, right = _lower_cut(lower, angle), _upper_cut(upper, angle)
     along = reach * cos(radians(slope - angle))
     inner = along - left.p * y_low - right.p * y_high
@@ -137,9 +136,13 @@ def _upper_cut(end: str, angle: float) -> Cut:
     return Cut({"level": angle - 90, "plumb": angle, "square": 0.0}[end])
 
 
+def _wide(section: Section) -> Sentence:
+    return Sentence("{:exact} wide", (section.width,))
+
+
 def _rise(offset: float, reach: float, section: Section) -> float:
     if abs(offset) >= reach:
-        raise BadInput("brace", f"{section.width:g} mm wide", f"is wider than the {reach:g} mm between the corners")
+        raise BadInput("brace", _wide(section), Sentence("is wider than the {:exact} between the corners", (reach,)))
     return degrees(asin(offset / reach))
 
 
@@ -147,7 +150,7 @@ def _made(section: Section, inner: float, left: Cut, right: Cut) -> Piece:
     try:
         return Piece(section, inner, left, right, at="fixed-bottom")
     except BadInput:
-        raise BadInput("brace", f"{section.width:g} mm wide", "its two cuts cross: it does not fit") from None
+        raise BadInput("brace", _wide(section), "its two cuts cross: it does not fit") from None
 
 
 def _misses(piece: Piece, angle: float, lower: str, upper: str, far: complex) -> float:
@@ -207,7 +210,7 @@ def _pointed(section: Section, reach: float, slope: float, mark: str, resolution
     try:
         piece = Piece(section, reach, left, right, at="centerline")
     except BadInput:
-        raise BadInput("brace", f"{section.width:g} mm wide", "its two points run into each other") from None
+        raise BadInput("brace", _wide(section), "its two points run into each other") from None
     far = reach * exp(1j * radians(slope))
     return _assembly(mark, piece, slope, lambda made, at: _stands_off(made, at, far), resolution)
 

@@ -42,7 +42,8 @@ def infill(
     clear = (opening - count * width) / (count + 1)
     if not 1 <= count <= _MOST or clear < 0:
         says = "no upright is needed" if count < 1 else "the uprights do not fit"
-        raise BadInput("opening", f"{opening:g} mm", f"{says}: the greatest clear gap is {clear_most:g} mm")
+        gap = Sentence(f"{says}: the greatest clear gap is {{:exact}}", (clear_most,))
+        raise BadInput("opening", Sentence("{:exact}", (opening,)), gap)
     piece = Piece(section, height, Cut(rake), Cut(0 - rake), at="fixed-bottom")
     return Assembly(
         mark,

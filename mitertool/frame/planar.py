@@ -72,7 +72,7 @@ def _refuse_overlap(outlines: Sequence[Sequence[complex]], ring: Ring) -> None:
     depth, i, j = max(((overlap(outlines[i], outlines[j]), i, j) for i, j in apart), default=(0.0, 0, 0))
     if depth > CLOSES:
         first, second = sorted((ring.number(i), ring.number(j)))
-        found = f"sides {first} and {second} overlapping by {depth:.3f} mm"
+        found = Sentence(f"sides {first} and {second} overlapping by {{:exact}}", (depth,))
         raise BadInput("members", found, "members must not take up the same room")
 
 

@@ -14,6 +14,7 @@ from typing import Final
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CLOSES, TYPED
 from mitertool.frame.sizes import refuse_no_size
+from mitertool.quantity.sentence import Sentence
 
 _MOST_SIDES: Final = 360
 REGULAR_SIZES: Final = ("side", "across_flats", "across_corners")
@@ -49,8 +50,9 @@ def by_sides_and_angles(lengths: Sequence[float], angles: Sequence[float], close
         return tuple(corners)
     miss = corners[-1]
     if abs(miss) > TYPED:
-        found = f"{abs(miss):.3f} mm open (x {miss.real:.3f}, y {miss.imag:.3f})"
-        raise BadInput("polygon", found, f"the last side must end where the first begins, within {TYPED:g} mm")
+        found = Sentence("{:exact} open (x {:exact}, y {:exact})", (abs(miss), miss.real, miss.imag))
+        allowed = Sentence("the last side must end where the first begins, within {:down}", (TYPED,))
+        raise BadInput("polygon", found, allowed)
     return tuple(corners[:-1])
 
 
@@ -100,7 +102,7 @@ def refuse_crossing(corners: Sequence[complex], closed: bool) -> None:
     points = [*corners, corners[0]] if closed else list(corners)
     for i, (a, b) in enumerate(itertools.pairwise(points), 1):
         if abs(b - a) < CLOSES:
-            raise BadInput(f"side {i}", f"{abs(b - a):g} mm", "a side must have a length")
+            raise BadInput(f"side {i}", Sentence("{:exact}", (abs(b - a),)), "a side must have a length")
     sides = list(itertools.pairwise(points))
     for i, (a, b) in enumerate(sides):
         for j in range(i + 2, len(sides)):

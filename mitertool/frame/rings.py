@@ -16,6 +16,7 @@ from mitertool.frame.corners import corner
 from mitertool.frame.facts import Fact, fact
 from mitertool.frame.joints import FIRST_THROUGH, MITER, End, Joint, ends
 from mitertool.piece import Piece
+from mitertool.quantity.sentence import Sentence
 from mitertool.sections import Section
 
 
@@ -83,7 +84,8 @@ def _piece(section: Section, outer: float, left: End, right: End, number: int) -
     length = outer - left.back - right.back
     try:
         if length <= 0:
-            raise BadInput("length", f"{length:g} mm", f"its {outer:g} mm are too short for its joints")
+            short = Sentence("its {:exact} are too short for its joints", (outer,))
+            raise BadInput("length", Sentence("{:exact}", (length,)), short)
         return Piece(section, length, _cut(left), _cut(right), at="moving-bottom")
     except BadInput as error:
         raise error.at(f"side {number}") from None

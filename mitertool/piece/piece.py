@@ -20,6 +20,7 @@ from mitertool.cut.ends import End, Further, end_of, end_roof
 from mitertool.geometry import Point
 from mitertool.geometry.roof import Roof, Slant
 from mitertool.piece.poses import POSES, EndCuts, allowed, posed
+from mitertool.quantity.sentence import Sentence
 from mitertool.sections import Section
 
 AT: Final = (
@@ -74,12 +75,15 @@ class Piece:
         if self.short_point < -CROSSING:
             raise BadInput(
                 f"length at {self.at}",
-                f"{self.length:g} mm",
-                f"the {both} cross inside the section, {-self.short_point:.4g} mm past a pointed piece; "
-                f"allowed here: {self.length - self.short_point:.6g} mm or more",
+                Sentence("{:exact}", (self.length,)),
+                Sentence(
+                    f"the {both} cross inside the section, {{:exact}} past a pointed piece; "
+                    "allowed here: {:up} or more",
+                    (-self.short_point, self.length - self.short_point),
+                ),
             )
         if self.long_point <= CROSSING:
-            raise BadInput("length", f"{self.length:g} mm", "nothing is left between the cuts")
+            raise BadInput("length", Sentence("{:exact}", (self.length,)), "nothing is left between the cuts")
 
     @cached_property
     def p(self) -> float:

@@ -7,11 +7,11 @@ from typing import Literal, Self, cast
 
 import attrs
 
-from mitertool.quantity.show import show_gap, show_length, show_limit
+from mitertool.quantity.show import show_exact, show_gap, show_length, show_limit
 from mitertool.quantity.units import Units
 
-As = Literal["down", "up", "fine"]
-"""How a length in a sentence may ask to be shown: as a limit rounded that way, or finer than a tape."""
+As = Literal["down", "up", "fine", "exact"]
+"""How a length in a sentence may ask to be shown: as a limit rounded that way, finer than a tape, or as it is."""
 
 
 @attrs.frozen
@@ -19,7 +19,8 @@ class Sentence:
     """Words in which each {} stands for one of the `lengths` (mm), in their order.
 
     {:down} and {:up} stand for limits, rounded that way: the most that is allowed down, the least that is needed up.
-    {:fine} stands for a small length, such as a correction, that a tape's step would show as nothing.
+    {:fine} stands for a small length, such as a correction, that a tape's step would show as nothing,
+    {:exact} for one that is not rounded to any step.
     """
 
     text: str
@@ -64,4 +65,6 @@ class _Shown:
 
 
 def _shown_as(length: float, units: Units, asked: As) -> str:
+    if asked == "exact":
+        return show_exact(length, units)
     return show_gap(length, units) if asked == "fine" else show_limit(length, units, asked)

@@ -133,7 +133,7 @@ class Table:
 
     def place(self) -> Place:
         """A context in which a `BadInput` gets this table's place put in front."""
-        return Place(self.where)
+        return Place(self.where, self.units)
 
     def _read(self, reader: Any, key: str, default: Any) -> float:
         if key not in self.values and default is not _ABSENT:
@@ -144,16 +144,22 @@ class Table:
 
 @attrs.frozen
 class Place:
-    """Puts a place in front of any `BadInput` that leaves the block."""
+    """Puts a place in front of any `BadInput` that leaves the block, and its lengths in the units read there."""
 
     where: tuple[str, ...]
+    units: Units = "mm"
 
     def __enter__(self) -> None:
         return None
 
     def __exit__(self, kind: object, error: BaseException | None, trace: object) -> None:
-        if isinstance(error, BadInput) and error.where[: len(self.where)] != self.where:
-            raise error.at(*self.where) from error.__cause__
+        if not isinstance(error, BadInput):
+            return
+        told = error.in_units(self.units)
+        if error.where[: len(self.where)] != self.where:
+            told = told.at(*self.where)
+        if told is not error:
+            raise told from error.__cause__
 
 
 def read_toml(path: Path) -> Table:

@@ -69,3 +69,28 @@ def test_a_correction_is_told_where_a_tape_shows_nothing(call: Call) -> None:
     assert '+0.024"' in out
     assert 'the tape right within 0.020"' in out
     assert not re.search(r'(?<![\d/.])0"', out)
+
+
+def test_a_refusal_speaks_the_units_of_the_reader(call: Call) -> None:
+    """A tube of 4 inches in an opening of 1.5 by 3; a piece of 3 with two cuts at 45 on 4 wide
+    needs 8; uprights of 1 inch in 3 with a gap of 4."""
+    brace = (
+        "frame",
+        "brace",
+        "--section",
+        "HSS4x4x1/4",
+        "--inside-width",
+        "1.5",
+        "--inside-height",
+        "3",
+        "--ends",
+        "level",
+    )
+    piece = ("piece", "HSS4x4x1/4", "--length", "3", "--left", "45", "--right", "45")
+    rails = ("frame", "infill", "--section", "FLAT 1x1/4", "--opening", "3", "--height", "30", "--clear-most", "4")
+    for units in ("in", "ft-in"):
+        for given, words in ((brace, '4" wide'), (piece, "allowed here: 8"), (rails, 'clear gap is 4"')):
+            said = call(*given, "--units", units)
+            assert said.code == 2
+            assert words in said.err
+            assert not METRIC.search(said.err)

@@ -226,7 +226,7 @@ def test_the_command_gives_the_same(tmp_path: Path) -> None:
         ),
         (
             {"inside_width": 30, "inside_height": 80, "ends": "level"},
-            "brace: found '60 mm wide'; does not fit in 30 x 80 mm",
+            "brace: found '60 mm wide'; does not fit in 30 mm x 80 mm",
         ),
         (
             {"inside_width": 80, "inside_height": 60, "ends": ["level", "plumb"]},

@@ -222,7 +222,7 @@ def test_no_joint(tmp_path: Path, shape: str, keys: dict[str, object], says: str
         (
             "rectangle",
             {"width": 200, "height": 120, "root_gap": 15},
-            "side 2: length at moving-bottom: found '98.7868 mm'; the two cuts cross inside the section, 1.213 mm past",
+            "side 2: length at moving-bottom: found '98.7868 mm'; the two cuts cross inside the section, 1.2132 mm",
         ),
         (
             "polygon",
