@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import attrs
 
+from mitertool.base.errors import BadInput
 from mitertool.piece import Piece
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw.advice import assumed, changes, measure_more
@@ -11,7 +12,7 @@ from mitertool.saw.classes import ToleranceClass
 from mitertool.saw.fit_up import Joint, Opening, Share, end_share, joint_opening, length_share
 from mitertool.saw.judged import Judged
 from mitertool.saw.making import PARALLEL, ROLLED, SWUNG, TIPS, WAYS, making, way_of
-from mitertool.saw.measured import Finding, Measured, Readings, refuse
+from mitertool.saw.measured import LARGEST, Finding, Measured, Readings, refuse
 from mitertool.saw.saw import Saw
 
 __all__ = ["PARALLEL", "ROLLED", "SWUNG", "TIPS", "WAYS", "Finding", "Measured", "Readings", "first_piece", "way_of"]
@@ -59,6 +60,7 @@ def first_piece(
     made = making(piece, way, saw, stop)
     refuse(piece, measured)
     judged = Judged(piece, measured, readings, made)
+    _refuse_far_out(judged)
     return FirstPiece(
         judged.angles,
         judged.slope_sum,
@@ -71,6 +73,14 @@ def first_piece(
         assumed(judged, way, saw, stop),
         saw.scale.corrected(judged.arm.error) if saw and judged.arm and judged.arm.sure else None,
     )
+
+
+def _refuse_far_out(judged: Judged) -> None:
+    """Refuse lengths that no error of a setting explains."""
+    for one in judged.angles:
+        if abs(one.error) > LARGEST:
+            found = f"an error of {one.error:.2f} degrees at the {one.on} end"
+            raise BadInput("long less short", found, f"within {LARGEST:g} degrees: is it this piece, in these units?")
 
 
 def openings(piece: Piece, found: FirstPiece) -> tuple[Opening, ...]:

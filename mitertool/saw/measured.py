@@ -23,7 +23,7 @@ _WIDTH_SHARE: Final = 0.01
 """mm, and per width. How far a bar may be off the width it is drawn with: EN 10219-2 allows sides of a cold-formed
 tube 1 %, and never less than 0.5 mm (from memory of its table of tolerances)."""
 
-_LARGEST: Final = 15.0
+LARGEST: Final = 15.0
 """degrees. A cut further out is no setting error: something else was cut or measured."""
 
 _STEP: Final = 1e-4
@@ -147,6 +147,6 @@ def refuse(piece: Piece, measured: Measured) -> None:
         raise BadInput("first piece", "an end of more than one plane", "only ends of one plane are judged")
     for end in measured.by_protractor:
         found, nominal = getattr(measured, end), getattr(piece, end).miter
-        if abs(found - nominal) > _LARGEST:
-            allowed = f"within {_LARGEST:g} degrees of the drawing's {nominal:g}, positive with the long point moving"
+        if abs(found - nominal) > LARGEST:
+            allowed = f"within {LARGEST:g} degrees of the drawing's {nominal:g}, positive with the long point moving"
             raise BadInput(f"{end} angle", found, allowed)

@@ -313,6 +313,7 @@ def test_readings_that_contradict_each_other_are_told() -> None:
         (Measured(1000, 950, left=-45), "left angle"),
         (Measured(1000, 950, right=61), "right angle"),
         (Measured(float("nan"), 950), "long"),
+        (Measured(1000, 700), "long less short"),
     ],
 )
 def test_measures_that_cannot_be_of_the_piece_are_refused(measured: Measured, what: str) -> None:
