@@ -101,11 +101,11 @@ def _solved(made: Piece, saw: Path | None, number: int) -> SolvedPiece:
 
 
 def _record(solved: SolvedPiece, number: int) -> dict[str, Any]:
-    from mitertool.packet.records import of_piece, of_reach
+    from mitertool.packet.records import of_piece, of_reach, of_stop
 
     reach = {"left": of_reach(solved.left), "right": of_reach(solved.right)}
     stop = solved.stop if number == 1 else None
-    tips = {} if stop is None else {"stop": {"long_tip_mm": stop.long_tip, "short_tip_mm": stop.short_tip}}
+    tips = {} if stop is None else {"stop": of_stop(stop)}
     return {"section": solved.piece.section.name, **of_piece(solved.piece), "reach": reach, **tips}
 
 
@@ -127,7 +127,7 @@ def _rows(solved: SolvedPiece, unit: Units, number: int) -> list[tuple[str, str]
     edges = ("fixed_bottom", "fixed_top", "moving_bottom", "moving_top")
     rows += [(f"{word.replace('_', ' ')} edge", show_length(getattr(made.edges, word), unit)) for word in edges]
     rows.append(("mass", _mass(made, unit)))
-    rows += [("stop from the blade", stop_words(solved.stop, unit))] if solved.stop and number == 1 else []
+    rows += [("stop", stop_words(solved.stop, unit))] if solved.stop and number == 1 else []
     rows += [("cannot be cut", problem.in_units(unit)) for problem in solved.problems]
     return rows
 

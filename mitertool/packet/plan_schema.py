@@ -290,8 +290,10 @@ _LINE: Final[Mapping[str, Schema]] = {
 
 _STOP: Final[Mapping[str, Schema]] = {
     "mark": _words("The mark of the piece."),
-    "long_tip_mm": _known("From the blade to a stop at the long tip of the end that was cut before."),
-    "short_tip_mm": _known("The same at the short tip."),
+    "from_blade_mm": _known("From the blade's near face along the bar to the stop, at y and z; null: no stop holds."),
+    "y_mm": _figure("How far from the fixed jaw the steel lies that touches the stop, as the bar lies for the cut."),
+    "z_mm": _figure("How high above the bed that steel lies."),
+    "touches": _words("What touches the stop, in words."),
 }
 
 _WORK: Final[Mapping[str, Schema]] = {

@@ -284,7 +284,7 @@ def of_runs(runs: Sequence[Run], settings: Sequence[JobSetting]) -> list[Record]
         {
             "cuts": [_of_cut_on_bar(cut, number_of(settings, cut.reach, run.bar.grade)) for cut in run.cuts],
             "feed": None if run.feed is None else [_of_line(line) for line in run.feed.lines],
-            "stops": [_of_stop(stop) for stop in run.stops],
+            "stops": [of_stop(stop) for stop in run.stops],
             "blanks_first": None if run.blanks is None else _of_work(run.blanks.blanks),
             "as_planned": None if run.blanks is None else _of_work(run.blanks.as_planned),
             "minutes": run.minutes,
@@ -315,8 +315,15 @@ def _of_line(line: FeedLine) -> Record:
     }
 
 
-def _of_stop(stop: Stop) -> Record:
-    return {"mark": stop.mark, "long_tip_mm": stop.long_tip, "short_tip_mm": stop.short_tip}
+def of_stop(stop: Stop) -> Record:
+    """A stop by its distance and what touches it; no distance where none holds."""
+    return {
+        "mark": stop.mark,
+        "from_blade_mm": stop.from_blade if stop.holds else None,
+        "y_mm": stop.y,
+        "z_mm": stop.z,
+        "touches": stop.touches,
+    }
 
 
 def _of_work(work: Work) -> Record:

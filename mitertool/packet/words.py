@@ -154,12 +154,16 @@ def reading_words(reach: Reach) -> str:
 
 
 def stop_words(stop: Stop, units: Units) -> str:
-    """Where the stop stands behind the blade, touching the long or the short tip of the end that was cut before."""
-    if stop.long_tip is None or stop.short_tip is None:
-        return "not known: the saw file gives no swing_axis"
-    tips = f"long tip {show_length(stop.long_tip, units)}"
-    same = abs(stop.long_tip - stop.short_tip) < 1e-6
-    return tips if same else f"{tips}, short tip {show_length(stop.short_tip, units)}"
+    """How far from the blade the stop stands on the discharge side, and what touches it."""
+    if not stop.holds:
+        return "no stop holds: the blade or its guides need its place; cut at the tape mark"
+    return f"{show_length(stop.from_blade, units)} from the blade, {stop_touches(stop, units)}"
+
+
+def stop_touches(stop: Stop, units: Units) -> str:
+    """What touches the stop, and how high that is where it is not on the bed."""
+    high = f", {show_length(stop.z, units)} up" if stop.touches.endswith(("top", "height")) else ""
+    return f"{stop.touches}{high}"
 
 
 POSES: Final[Mapping[str, str]] = {

@@ -5,27 +5,36 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 from math import hypot, radians
+from typing import Final
 
 import attrs
 
+from mitertool.base.tolerances import CROSSING, SAME_SLOPE
+from mitertool.geometry import Point
 from mitertool.geometry.segments import turn
 from mitertool.saw.feed import BarCut, BarPiece, bar_cuts, middle_as_rolled
 from mitertool.saw.reach import Reach, reach
 from mitertool.saw.saw import Saw
+from mitertool.saw.setting import Setting
 from mitertool.sections import Section
 
 
 @attrs.frozen
 class Stop:
-    """From the blade's near side, on the line over the swing axis, along the bar to a stop behind the blade, mm.
+    """Where a stop stands on the discharge side for the cut that parts a piece, and what touches it; mm.
 
-    The stop touches the long or the short tip of the end that was cut before. `long_tip` and `short_tip` are None
-    where the saw file gives no swing axis and the arm is swung.
+    `from_blade` is from the blade's near face along the bar to the stop, on the line of the foremost steel of the end
+    that was cut before, which touches it: the piece's own length there. That steel lies `y` from the fixed jaw and `z`
+    above the bed, as the bar lies for the cut; where more of the end touches, on the longest line of it. `touches` is
+    that in words. `holds` is False where the stop would stand in the way of the blade or its guides.
     """
 
     mark: str
-    long_tip: float | None
-    short_tip: float | None
+    from_blade: float
+    y: float
+    z: float
+    touches: str
+    holds: bool
     reach: Reach
 
 
@@ -36,15 +45,48 @@ def stops(saw: Saw, section: Section, pieces: Sequence[BarPiece], chosen: Sequen
 
 
 def _stop(saw: Saw, section: Section, piece: BarPiece, answer: Reach) -> Stop:
-    leading = getattr(piece, saw.leads)
-    setting, axis = answer.setting, saw.bed.swing_axis
-    if axis is None and setting.p:
-        return Stop(piece.mark, None, None, answer)
+    leading, setting = getattr(piece, saw.leads), answer.setting
     p, q = turn((-leading.p, -leading.q), -radians(answer.roll))
-    y, z = middle_as_rolled(setting.section, answer.roll, section)
-    base = piece.centerline - setting.p * (y - (axis or 0.0)) - setting.q * z + p * y + q * z
-    laid = setting.section
-    return Stop(piece.mark, base + laid.support(-p, -q), base - laid.support(p, q), answer)
+    grows = (setting.p - p, setting.q - q)
+    middle = middle_as_rolled(setting.section, answer.roll, section)
+    y, z = _foremost(setting.section, (p, q), grows)
+    length = piece.centerline + grows[0] * (y - middle[0]) + grows[1] * (z - middle[1])
+    touches = _touches(setting.section, (p, q), grows, (y, z))
+    return Stop(piece.mark, length, y, z, touches, length > _taken(setting) + CROSSING, answer)
+
+
+def _taken(setting: Setting) -> float:
+    """What the blade with its guides takes beside its own face along the bar, mm: no stop stands there."""
+    guides, kerf = setting.guides, setting.saw.kerf
+    beside = max(guides.half_thickness - kerf / 2, 0.0)
+    return beside * hypot(1.0, setting.p, setting.q) + guides.clearance
+
+
+def _foremost(section: Section, lead: Point, grows: Point) -> Point:
+    """(y, z) of the steel of an end that stands out furthest; of equal ones that on the longest line of the piece."""
+    if hypot(*lead) <= SAME_SLOPE:
+        return section.support_point(*grows) if hypot(*grows) > SAME_SLOPE else (section.width, 0.0)
+    return section.support_point(*(-slope + _ASIDE * more for slope, more in zip(lead, grows, strict=True)))
+
+
+_ASIDE: Final = 1e-9
+"""How far the direction is turned that finds the longest of equal lines: a billionth of a radius is no length."""
+
+
+def _touches(section: Section, lead: Point, grows: Point, place: Point) -> str:
+    """What touches the stop, and where the distance to it is measured, in words."""
+    square = hypot(*lead) <= SAME_SLOPE
+    across, up = (abs(a) > SAME_SLOPE or abs(b) > SAME_SLOPE for a, b in zip(lead, grows, strict=True))
+    side = _third(place[0] / section.width, ("fixed side", "middle of the width", "moving side")) if across else ""
+    level = _third(place[1] / section.height, ("bottom", "middle of the height", "top")) if up else ""
+    where = ", ".join(word for word in (side, level) if word)
+    if square:
+        return f"whole end, measured at the {where}" if where else "whole end"
+    return f"tip at the {where}"
+
+
+def _third(share: float, words: tuple[str, str, str]) -> str:
+    return words[min(2, int(3 * share))]
 
 
 @attrs.frozen

@@ -83,11 +83,12 @@ def test_a_row_has_a_whole_number_of_bars(call: Call, number: str) -> None:
 
 
 def test_the_stop_of_a_piece(call: Call, level: str) -> None:
-    """Left and right 45, 1000 long, 60 wide: 940 on the centerline, the axis in its middle, the tips 30 either way."""
+    """Left and right 45, 1000 long: the tip of the end cut first is at the moving side, and the piece is 1000 there."""
     answer = json.loads(
         call("piece", "FLAT 60x10", "--length", "1000", "--left", "45", "--right", "45", "--saw", level, "--json").out
     )
-    assert answer["stop"] == {"long_tip_mm": pytest.approx(970), "short_tip_mm": pytest.approx(910)}
+    stop = answer["stop"]
+    assert (stop["from_blade_mm"], stop["y_mm"], stop["touches"]) == (pytest.approx(1000), 60, "tip at the moving side")
 
 
 def test_what_a_first_piece_opens_and_uses_up(call: Call) -> None:

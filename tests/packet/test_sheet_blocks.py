@@ -97,12 +97,11 @@ def test_a_habit_of_one_control_is_told_only_where_the_saw_file_has_it(tmp_path:
 
 
 def test_a_stop_for_every_piece_where_there_is_no_feed(tmp_path: Path) -> None:
-    """Left and right 45, 1000 long on 40 wide: 960 on the centerline. Over the axis, at 30, the blade crosses 10 mm
-    behind the middle of the bar; the long tip lies 20 before the middle of the other end, the short one 20 behind it.
-    """
+    """Left and right 45, 1000 long: cut one after another, with the tip of each at the one side, then at the other."""
     text = WITH_SAW + piece(more=ENDS) + stock()
     said = run_together(pages(solved(tmp_path, text, SAW + "[bed]\nswing_axis = 30\n")))
-    assert re.search(r"Stop at long tip .* 990 950 1 A", said)
+    assert re.search(r"Stop from blade .* 1000 tip at the moving side 1 A", said)
+    assert "Back the stop off when the bar is clamped" in said
     assert "Length to key" not in said
 
 

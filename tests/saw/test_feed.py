@@ -15,7 +15,7 @@ import pytest
 import mitertool as mt
 from mitertool.saw import Scale
 from mitertool.saw.feed import CENTERLINE, CLOSING, OVER_AXIS, SIDE, BarPiece, FeedLine, bar_cuts, feed_list
-from mitertool.saw.machine import Arm, Bed, Blade, Feed, Tilt
+from mitertool.saw.machine import Arm, Bed, Blade, Feed, Guides, Tilt
 from mitertool.saw.stops import Work, blanks_first, stops
 from mitertool.saw.teeth import pitch_for, teeth, time_says
 
@@ -181,19 +181,22 @@ def test_a_stroke_of_24_inches_makes_a_part_of_60_in_three() -> None:
 
 
 @pytest.mark.parametrize("jaw", ["left", "right"])
-def test_a_stop_at_the_long_or_the_short_tip(jaw: str) -> None:
-    """Left and right 45: over the axis (y = 30) the blade crosses 10 mm behind the middle of the bar. The long tip
-    (y = 40) lies 20 before the middle of the other end, the short one 20 behind it: 1010 + 20 and 1010 - 20.
-    """
+def test_a_stop_touches_the_tip_that_stands_out(jaw: str) -> None:
+    """Left and right 45, 40 wide, 1000 in the middle: the tip of either end is at the moving side, 1040 apart."""
     (stop,) = stops(attrs.evolve(SAW, fixed_jaw=jaw), FLAT, bar((45, 45)))
-    assert (stop.long_tip, stop.short_tip) == pytest.approx((1030, 990))
+    assert (stop.from_blade, stop.y, stop.touches) == (pytest.approx(1040), 40, "tip at the moving side")
+    assert stop.holds
 
 
 def test_a_stop_for_square_and_for_parallel_ends() -> None:
+    """Parallel ends are 1000 on every line; a square end touches all over, and its longest line is measured."""
     (square,) = stops(SAW, FLAT, bar((0, 0)))
-    assert (square.long_tip, square.short_tip) == (1000, 1000)
+    assert (square.from_blade, square.touches) == (1000, "whole end")
     (parallel,) = stops(SAW, FLAT, bar((-45, 45)))
-    assert (parallel.long_tip, parallel.short_tip) == pytest.approx((1030, 990))
+    assert (parallel.from_blade, parallel.y) == (pytest.approx(1000), 0)
+    (half,) = stops(SAW, FLAT, bar((0, 45)))
+    assert (half.from_blade, half.y) == (pytest.approx(1020), 40)
+    assert half.touches == "whole end, measured at the moving side"
 
 
 def test_a_stop_where_the_bar_is_rolled() -> None:
@@ -201,13 +204,31 @@ def test_a_stop_where_the_bar_is_rolled() -> None:
     for miters, roll in (((45, 45), 0), ((-45, -45), 180)):
         (stop,) = stops(ONE_WAY, FLAT, bar(miters))
         assert stop.reach.roll == roll
-        assert (stop.long_tip, stop.short_tip) == pytest.approx((1030, 990))
+        assert (stop.from_blade, stop.y) == (pytest.approx(1040), pytest.approx(40))
 
 
-def test_no_stop_without_a_swing_axis() -> None:
+def test_a_stop_needs_no_swing_axis() -> None:
+    """On the steel itself the distance is the piece's own."""
     blind = attrs.evolve(SAW, bed=Bed())
-    assert [(s.long_tip, s.short_tip) for s in stops(blind, FLAT, bar((45, 45)))] == [(None, None)]
-    assert [(s.long_tip, s.short_tip) for s in stops(blind, FLAT, bar((45, 0)))] == [(1020, 980)]
+    assert [s.from_blade for s in stops(blind, FLAT, bar((45, 45)))] == [pytest.approx(1040)]
+
+
+def test_a_stop_is_never_short_of_the_blade() -> None:
+    """A short picket of parallel ends, 9 long: from tip to blade 9, however far the tip lies from the swing axis."""
+    (stop,) = stops(SAW, FLAT, bar((-60, 60), length=9.0))
+    assert (stop.from_blade, stop.holds) == (pytest.approx(9), True)
+
+
+def test_no_stop_where_blade_and_guides_go() -> None:
+    """Left -45 and right 60 that meet at the fixed side: the tip is there, and the piece is 0 long on that line.
+    Guides 13 thick to one side and a clearance of 5 take (13 - 1) r2 + 5 = 21.97 beside the blade's face at 45."""
+    (pointed,) = stops(SAW, FLAT, bar((-45, 60), length=20 * (math.sqrt(3) - 1)))
+    assert (pointed.touches, pointed.holds) == ("tip at the fixed side", False)
+    assert pointed.from_blade == pytest.approx(0, abs=1e-9)
+    wide = attrs.evolve(SAW, guides=Guides(half_thickness=13.0, clearance=5.0))
+    for length, holds in ((21.9, False), (22.0, True)):
+        (stop,) = stops(wide, FLAT, bar((-45, 45), length=length))
+        assert stop.holds is holds
 
 
 # blanks

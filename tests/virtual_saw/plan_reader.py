@@ -111,10 +111,10 @@ def _stopped(steps: Sequence[Step], stops: Sequence[Record]) -> list[Step]:
     return [replace(step, stop=_stop(step, next(of_pieces))) if step.mark else step for step in steps]
 
 
-def _stop(step: Step, stop: Record) -> tuple[str, float] | None:
+def _stop(step: Step, stop: Record) -> tuple[tuple[float, float], float] | None:
     if stop["mark"] != step.mark:
         raise ValueError(f"a stop is for {stop['mark']!r} where the cut makes {step.mark!r}")
-    return None if stop["long_tip_mm"] is None else ("long", stop["long_tip_mm"])
+    return None if stop["from_blade_mm"] is None else ((stop["y_mm"], stop["z_mm"]), stop["from_blade_mm"])
 
 
 def ways(bars: Sequence[Bar]) -> Iterator[str]:

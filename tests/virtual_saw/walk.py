@@ -20,10 +20,10 @@ class Step:
 
     `roll` is how far the bar is rolled before the cut against how it lay, its top toward the moving jaw; `side` is
     where the blade's moving-jaw end goes; `tilt` has the top to the feed side. The bar is moved in one of these ways:
-    `fed` puts its leading end so far past the line over the swing axis; `key` moves it on; `stop` holds the "long" or
-    "short" tip of the end that was cut before so far from the blade; `tape` has the blade meet the marks at the bottom
-    of the fixed and the moving side, the kerf before or behind them. `mark` is the piece that comes off, "" for scrap;
-    `lies` is how the bar is told to stand in the vise for the cut.
+    `fed` puts its leading end so far past the line over the swing axis; `key` moves it on; `stop` holds the foremost
+    steel of the end that was cut before so far from the blade, at its place across the bed and above it; `tape` has
+    the blade meet the marks at the bottom of the fixed and the moving side, the kerf before or behind them.
+    `mark` is the piece that comes off, "" for scrap; `lies` is how the bar is told to stand in the vise for the cut.
     """
 
     reading: float
@@ -33,7 +33,7 @@ class Step:
     mark: str = ""
     fed: float | None = None
     key: float | None = None
-    stop: tuple[str, float] | None = None
+    stop: tuple[tuple[float, float], float] | None = None
     tape: Places | None = None
     kerf_behind: bool = False
     lies: Lies | None = None
@@ -131,10 +131,10 @@ class Walk:
             self.made.wrong.append(f"the blade misses a tape mark by {moving - fixed:.3f}")
         self.fed = (fixed + moving) / 2
 
-    def by_stop(self, tip: str, distance: float, blade: Plane, half: float) -> None:
-        """The stop stands on the discharge side, from the blade's near side on the line over the swing axis."""
-        near = at(self.turn.plane(blade), (self.saw.axis or 0.0, 0.0)) - half
-        self.fed = tip_of(self.rest, tip) - (near - distance)
+    def by_stop(self, place: tuple[float, float], distance: float, blade: Plane, half: float) -> None:
+        """The stop stands on the discharge side, from the blade's near side along the bar at the place that touches."""
+        near = at(self.turn.plane(blade), place) - half
+        self.fed = tip_of(self.rest, "long") - (near - distance)
 
 
 def tip_of(bar: Solid, tip: str) -> float:

@@ -166,7 +166,7 @@ def _settings(solved: SolvedPiece, width: float, units: Units, stop: Stop | None
     third, piece = width / 3, solved.piece
     ends = ((solved.ways_of("left"), piece.left), (solved.ways_of("right"), piece.right))
     words = [_end_words(ways, cut, third - 4) for ways, cut in ends]
-    says = f"stop at {stop_words(stop, units)}" if stop and stop.long_tip is not None else ""
+    says = f"stop {stop_words(stop, units)}" if stop else ""
     below = [(line, False) for line in wrap(says, third - 4, 3.5)]
     below += [(line, True) for line in wrap(between(*(ways for ways, _ in ends)), third - 4, 3.5, bold=True)]
     deep = _SETTINGS + _WORDS * max(1 + len(below), *(len(lines) for lines in words)) + 1

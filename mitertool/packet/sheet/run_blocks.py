@@ -45,7 +45,8 @@ def legend(saw: Saw | None, units: Units, width: float) -> list[Block]:
 
 def _feed_legend(kerf: float, feed: Feed | None, units: Units) -> Iterator[str]:
     if feed is None:
-        yield "The stop stands on the discharge side; its distance is from the blade, on the line over the swing axis."
+        where = "square to the bar on the discharge side, from the blade's near face along the bar to the steel that"
+        yield f"The stop stands {where} touches it: there the piece is so long."
         return
     less = f", less the kerf of {show_length(kerf, units, decimals=2)} that this control adds by itself"
     moves = f"what the bar moves, the kerf at the angle in it{less if feed.counts_kerf else ''}"

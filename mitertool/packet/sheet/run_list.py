@@ -11,7 +11,7 @@ from mitertool.drawing import Drawing, wrap
 from mitertool.job.runs import Run
 from mitertool.packet.layout import Block, Column, cell, in_lines, table
 from mitertool.packet.sheet.bar_block import Numbers, ends_of
-from mitertool.packet.words import long_side, reading_words
+from mitertool.packet.words import long_side, reading_words, stop_touches
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, BarCut, FeedLine, FeedList
 from mitertool.saw.stops import Alternative, Work
@@ -37,13 +37,15 @@ def list_blocks(run: Run, numbers: Numbers, width: float, units: Units) -> Itera
         yield from _notes(said, width)
         return
     columns = [
-        Column("Stop at long tip", 32, "right", bold=True, height=3.5),
-        Column("or at short tip", 30, "right", height=3.5),
+        Column("Stop from blade", 30, "right", bold=True, height=3.5),
+        Column("It touches", 36),
         Column("Pieces", 15, "right", bold=True, height=3.5),
         Column("Mark", 30),
-        Column("Setting before it", width - 107),
+        Column("Setting before it", width - 111),
     ]
-    yield from table(columns, list(_stop_rows(run, numbers, width - 110, units)))
+    yield from table(columns, list(_stop_rows(run, numbers, width - 114, units)))
+    if any(stop.holds for stop in run.stops):
+        yield from _notes((BACK_OFF,), width)
 
 
 def plain_list(run: Run, width: float) -> Iterator[Block]:
@@ -85,7 +87,7 @@ def _feed_rows(feed: FeedList, numbers: Numbers, room: float, units: Units) -> I
     for row, alike in itertools.groupby(rows):
         times = len(list(alike))
         *cells, sets = row
-        yield [*cells, "\n".join(wrap(f"{sets}, {times} times" if times > 1 else sets, room, 3.2))]
+        yield [*cells, "\n".join(wrap(_each_time(sets, times), room, 3.2))]
 
 
 _ON: Final = {OVER_AXIS: "line over axis", CENTERLINE: "centerline", SIDE: "side"}
@@ -119,36 +121,43 @@ def _moved(length: float | None, units: Units) -> str:
 
 def _stop_rows(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
     """A row a cut: what takes off the raw end or a wedge, and each piece at its stop; equal neighbours as one."""
-    for (long_tip, short_tip, counted, makes, sets), alike in itertools.groupby(_stop_cells(run, numbers, units)):
-        pieces = str(len(list(alike))) if counted else "-"
-        yield [long_tip, short_tip, pieces, in_lines(makes, 27), "\n".join(wrap(sets, width, 3.2))]
+    for (stop, touches, counted, makes, sets), alike in itertools.groupby(_stop_cells(run, numbers, units)):
+        times = len(list(alike))
+        said = sets and _each_time(sets, times)
+        cells = (in_lines(touches, 33), str(times) if counted else "-", in_lines(makes, 27))
+        yield [stop, *cells, "\n".join(wrap(said, width, 3.2))]
 
 
 def _stop_cells(run: Run, numbers: Numbers, units: Units) -> Iterator[tuple[str, str, bool, str, str]]:
-    """Each cut by its stop at the long and at the short tip, whether it counts, what it makes, what is set before."""
+    """Each cut by its stop, what touches it, whether it counts, what it makes, what is set before."""
     stops, before = iter(run.stops), None
     for cut in run.cuts:
         sets = [_sets(before, cut, numbers)]
         if cut.mark:
             stop = next(stops)
-            yield _tip(stop.long_tip, units), _tip(stop.short_tip, units), True, cut.mark, sets[0]
+            distance = show_length(stop.from_blade, units) if stop.holds else "tape"
+            yield distance, stop_touches(stop, units) if stop.holds else "no stop holds", True, cut.mark, sets[0]
         else:
-            sets += [_goes(cut.fed - (before.fed or 0.0 if before else 0.0), before is None, units)] if cut.fed else []
+            sets.append(_goes(before, cut, units))
             makes = "trim cut" if before is None else "wedge"
             yield "-", "-", False, makes, ", ".join(word for word in sets if word)
         before = cut
 
 
-def _tip(length: float | None, units: Units) -> str:
-    return "not known" if length is None else show_length(length, units)
+BACK_OFF: Final = "Back the stop off when the bar is clamped: a piece cut free must not be held between blade and stop."
 
 
-def _goes(moved: float, first: bool, units: Units) -> str:
-    """How far the raw end stands past the line over the axis first; later how far the bar goes on or back."""
-    length = show_length(abs(moved), units)
-    if first:
-        return f"raw end {length} {'past' if moved >= 0 else 'short of'} the axis"
-    return f"bar {'on' if moved >= 0 else 'back'} {length}"
+def _goes(before: BarCut | None, cut: BarCut, units: Units) -> str:
+    """The trim cut meets its tape marks; later how far the bar goes on or back, where that is known."""
+    if before is None or before.fed is None or cut.fed is None:
+        return "at the tape mark"
+    moved = cut.fed - before.fed
+    return f"bar {'on' if moved >= 0 else 'back'} {show_length(abs(moved), units)}"
+
+
+def _each_time(sets: str, times: int) -> str:
+    """What is set before a row that stands for so many equal ones."""
+    return ", ".join(word for word in (sets, f"each of {times} times" if times > 1 else "") if word)
 
 
 def _sets(before: BarCut | None, cut: BarCut, numbers: Numbers) -> str:
