@@ -14,7 +14,7 @@ from mitertool.job.model import Job, PieceOrder
 from mitertool.job.runs import cuts_in_order, on_bars, runs
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solution import Solution, SolvedPiece
-from mitertool.job.solved import EndWay, posed_reaches, poses_that_work
+from mitertool.job.solved import EndWay, posed_reaches, poses_that_work, reaches
 from mitertool.nest import Allowance, Alternative, Arm, Done, Item, Plan, Rates, Stock
 from mitertool.nest.solver import Progress
 from mitertool.piece import POSES, Piece
@@ -91,11 +91,14 @@ def _solved(order: PieceOrder, mark: str, hand: str, piece: Piece, quantity: int
 
 
 def _laid(piece: Piece, saw: Saw | None, turn: tuple[str, ...]) -> tuple[tuple[Reach | None, Reach | None], str]:
-    """The settings of both ends in the first pose in which the saw makes them, else as drawn; and that pose."""
+    """The settings of both ends and the first pose in which the saw makes them; laid over or as drawn where in none."""
     if saw is None:
         return (None, None), POSES[0]
-    pose = next(poses_that_work(piece, saw, turn), POSES[0])
-    return posed_reaches(piece, saw, pose), pose
+    pose = next(poses_that_work(piece, saw, turn), "")
+    if pose:
+        return posed_reaches(piece, saw, pose), pose
+    both = reaches(piece, saw)
+    return both if all(reach and reach.ok for reach in both) else posed_reaches(piece, saw, POSES[0]), POSES[0]
 
 
 def as_planned(piece: SolvedPiece, settings: Sequence[JobSetting], plan: Plan | None) -> SolvedPiece:

@@ -17,7 +17,7 @@ from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Reach, Saw
 from mitertool.saw.feed import BarPiece
-from mitertool.saw.lays import lays_say, lays_that_work
+from mitertool.saw.lays import laid_over, lays_say, lays_that_work
 from mitertool.saw.reach import ENDS, made
 from mitertool.saw.stops import Stop, stops
 
@@ -29,10 +29,20 @@ def made_so(piece: Piece, saw: Saw) -> tuple[Reach, Reach]:
 
 def reaches(piece: Piece, saw: Saw | None, count: int = 1) -> tuple[Reach | None, Reach | None]:
     """The settings of both ends of a piece, `count` bars side by side; None each without a saw."""
-    if saw is None:
-        return None, None
-    section = piece.section
-    return saw.reach(section, piece.left, "left", count), saw.reach(section, piece.right, "right", count)
+    found = _reaches(piece, saw, count)
+    return found["left"][0], found["right"][0]
+
+
+def _reaches(piece: Piece, saw: Saw | None, count: int) -> dict[str, tuple[Reach | None, ...]]:
+    """The settings of every cut of either end, the first one first: as the bar lies, else laid half a turn over."""
+    cuts = [(cut, end) for end in ENDS for cut in piece.cuts(end)]
+    found: tuple[Reach | None, ...] = (None,) * len(cuts)
+    if saw is not None:
+        drawn = tuple(saw.reach(piece.section, cut, end, count) for cut, end in cuts)
+        well = all(answer.ok for answer in drawn)
+        found = drawn if well else laid_over(saw, piece.section, cuts, count) or drawn
+    left = len(piece.cuts("left"))
+    return {"left": found[:left], "right": found[left:]}
 
 
 def poses_that_work(piece: Piece, saw: Saw, turn: tuple[str, ...]) -> Iterator[str]:
@@ -87,10 +97,12 @@ class FurtherCut:
 
 def further_cuts(piece: Piece, saw: Saw | None) -> tuple[FurtherCut, ...]:
     """The cuts that are made on a piece after it is parted, those of the left end first."""
+    found = _reaches(piece, saw, 1)
     return tuple(
-        FurtherCut(end, number, cut, saw.reach(piece.section, cut, end) if saw else None, _ended(piece, end, number))
+        FurtherCut(end, number, cut, answer, _ended(piece, end, number))
         for end in ENDS
-        for number, cut in enumerate(piece.cuts(end)[1:], 2)
+        for number, (cut, answer) in enumerate(zip(piece.cuts(end), found[end], strict=True), 1)
+        if number > 1
     )
 
 
@@ -174,4 +186,6 @@ class SolvedPiece:
         if saw is None or saw.feed is not None:
             return None
         piece = self.piece.blank
-        return stops(saw, piece.section, [BarPiece(self.mark, piece.left, piece.right, piece.centerline, 0.0)])[0]
+        on_bar = BarPiece(self.mark, piece.left, piece.right, piece.centerline, 0.0)
+        trailing = self.right if saw.trails == "right" else self.left
+        return stops(saw, piece.section, [on_bar], [trailing] if trailing else ())[0]

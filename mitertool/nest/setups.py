@@ -79,7 +79,7 @@ def settings(slope: Slope, section: Section, arm: Arm, rolls: bool, stood: Seque
     the same however the bar is rolled, so it may also keep one of the rolls `stood` (degrees) of other cuts. Where
     the saw makes none the plain one stands; that the cut cannot be made is told elsewhere.
     """
-    ways = makeable(slope, section, arm)
+    ways = makeable(slope, section, arm) or _packed(slope, section, arm)
     if slope.parallel(SQUARE):
         kept = (Setting(0.0, 0.0, roll) for roll in stood if arm.makes(section, 0.0, 0.0, roll))
         return (*ways, *kept) or (_both(slope, arm)[0],)
@@ -98,6 +98,12 @@ def makeable(slope: Slope, section: Section, arm: Arm) -> tuple[Setting, ...]:
     plain, rolled = _both(slope, arm)
     safe = bool(plain.roll) or lies_safely(section.lay(180))
     return tuple(one for one in (plain, rolled) if (one is plain or safe) and arm.makes(section, *one.as_set))
+
+
+def _packed(slope: Slope, section: Section, arm: Arm) -> tuple[Setting, ...]:
+    """The bar rolled half a turn to where it does not lie safely and is packed, where nothing else makes the cut."""
+    rolled = _both(slope, arm)[1]
+    return (rolled,) if arm.makes(section, *rolled.as_set) else ()
 
 
 def _both(slope: Slope, arm: Arm) -> tuple[Setting, Setting]:

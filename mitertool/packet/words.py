@@ -66,19 +66,24 @@ def long_side(cut: Cut) -> str:
 
 
 def more(reach: Reach | None, cut: Cut) -> str:
-    """A roll, a tilt or the bevel, where there is one; "" otherwise."""
+    """A roll, a tilt, a packing or the bevel, where there is one; "" otherwise."""
     if reach is None:
         return f"bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
-    parts = [f"bar rolled from the picture {turn_words(reach.roll)}" if reach.roll else "", _tilt(reach)]
+    parts = [
+        f"bar rolled from the picture {turn_words(reach.roll)}" if reach.roll else "",
+        _tilt(reach),
+        "packed" if reach.pack else "",
+    ]
     return ", ".join(part for part in parts if part)
 
 
 def reading_and_more(reach: Reach | None, cut: Cut) -> str:
-    """The number to set and, where there is one, the roll, the tilt or the bevel, as short as a table takes it."""
+    """The number to set and, where there is one, roll, tilt, packing or bevel, as short as a table takes it."""
     if reach is None:
         return ", ".join(word for word in (reading(reach, cut), more(reach, cut)) if word)
     rolled = f"rolled {turn_words(reach.roll)}" if reach.roll else ""
-    return ", ".join(word for word in (reading(reach, cut), rolled, _tilt(reach)) if word)
+    packed = "packed" if reach.pack else ""
+    return ", ".join(word for word in (reading(reach, cut), rolled, _tilt(reach), packed) if word)
 
 
 def as_drawn(way: EndWay) -> Reach | None:

@@ -11,7 +11,7 @@ import attrs
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.cut import Cut
 from mitertool.geometry.segments import turn
-from mitertool.saw.reach import Reach, reach
+from mitertool.saw.reach import Reach, reach, short_way
 from mitertool.saw.saw import Saw
 from mitertool.sections import Section, lies_safely
 from mitertool.sections.lay import lay_words
@@ -55,6 +55,19 @@ def lays_that_work(saw: Saw, section: Section, cut: Cut, end: str = "right", cou
         if answer.ok and lies_safely(answer.section) and not _seen(answer, found):
             found.append(WorkingLay(rotation, says, there, answer))
     return tuple(found)
+
+
+def laid_over(saw: Saw, section: Section, cuts: Sequence[tuple[Cut, str]], count: int = 1) -> tuple[Reach, ...]:
+    """The settings of all cuts of a piece, each given with its end, the bar laid half a turn over before the first.
+
+    Their rolls are told from how it lies. Empty where the saw does not make every cut so. Turning the bar end for end
+    besides changes no setting: the slope of a cut across the bed stays.
+    """
+    laid = section.lay(180)
+    over = tuple(reach(saw, laid, cut.reversed, end, count) for cut, end in cuts)
+    if not all(answer.ok for answer in over):
+        return ()
+    return tuple(attrs.evolve(answer, roll=short_way(answer.roll + 180)) for answer in over)
 
 
 def lays_say(lays: Sequence[WorkingLay]) -> str:

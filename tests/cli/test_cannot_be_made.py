@@ -20,7 +20,7 @@ def job(tmp_path: Path, one_way: str) -> str:
         '[job]\nname = "Too much"\nsaw = "saw.toml"\n'
         '[[stock]]\nsection = "L 60x60x6"\nlength = 6000\n[[stock]]\nsection = "SHS 40x40x3"\nlength = 6000\n'
         '[[piece]]\nmark = "STEEP"\nsection = "SHS 40x40x3"\nlength = 900\nleft = 70\nright = 65\n'
-        '[[piece]]\nmark = "ASKEW"\nsection = "L 60x60x6"\nlength = 900\nleft = 30\n'
+        '[[piece]]\nmark = "ASKEW"\nsection = "L 60x60x6"\nlength = 900\nleft = 62\n'
         '[[piece]]\nmark = "LONG"\nsection = "SHS 40x40x3"\nlength = 6001\n'
         '[[piece]]\nmark = "FINE"\nsection = "SHS 40x40x3"\nlength = 300\n'
     )
@@ -30,7 +30,7 @@ def job(tmp_path: Path, one_way: str) -> str:
 REASONS = (
     ("STEEP", "left end", "70"),
     ("STEEP", "right end", "65"),
-    ("ASKEW", "left end", "30"),
+    ("ASKEW", "left end", "62"),
     ("LONG", "bar", "6000"),
 )
 
