@@ -150,6 +150,11 @@ class SawCut:
     tilt: float
     roll: float
 
+    @property
+    def kerf_lies(self) -> str:
+        """On which side of the face's places the blade takes its kerf: "before", toward the leading end, or "past"."""
+        return "before" if self.kerf_from < self.at else "past"
+
 
 @attrs.frozen
 class Steel:

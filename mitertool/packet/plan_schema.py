@@ -57,6 +57,9 @@ _CUT_OF_BAR: Final[Mapping[str, Schema]] = {
     "fixed_mm": _figure("Where the face crosses the bottom of the fixed side, from the bar's leading end."),
     "moving_mm": _figure("Where the face crosses the bottom of the moving side, from the bar's leading end."),
     "shared": _flag("Whether the cut parts two pieces."),
+    "kerf": kind.choice(
+        ("before", "past"), "Where the kerf lies of those places: toward the leading end, or past them."
+    ),
     "swing_deg": _figure("The swing of the arm from square, positive to the feed side."),
     "tilt_deg": _figure("How far the blade is tilted; 0 where it is not."),
     "roll_deg": _figure("How far the bar is rolled about its own axis; 0 where it is not."),

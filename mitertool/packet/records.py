@@ -401,6 +401,7 @@ def _of_bar(bar: Bar) -> Mapping[str, Any]:
                 "fixed_mm": cut.fixed,
                 "moving_mm": cut.moving,
                 "shared": cut.shared,
+                "kerf": cut.kerf_lies,
                 "swing_deg": cut.swing,
                 "tilt_deg": cut.tilt,
                 "roll_deg": cut.roll,

@@ -94,16 +94,28 @@ class BarCut:
         return tuple(words for changed, words in says if changed)
 
     def rolled(self, before: BarCut | None) -> str:
-        """How far the bar is rolled after the cut before, None for as it lies drawn; "" where it is not."""
-        roll = short_way(self.reach.roll - (before.reach.roll if before else 0.0))
-        return "" if abs(roll) <= SAME_SETTING else _turn(roll)
+        """How the bar is rolled after the cut before, None for as it lies drawn; "" where it is not.
+
+        Half a turn is told as such. Any other roll is told by how the bar then stands from how it is drawn, so that
+        no rounding adds up from roll to roll.
+        """
+        stood, stands = short_way(before.reach.roll) if before else 0.0, short_way(self.reach.roll)
+        turn = abs(short_way(stands - stood))
+        if turn <= SAME_SETTING:
+            return ""
+        return "half a turn" if abs(turn - _HALF) <= SAME_SETTING else _standing(stands)
 
 
-def _turn(roll: float) -> str:
-    """A roll in words."""
-    if abs(abs(roll) - 180) <= SAME_SETTING:
-        return "half a turn"
-    return f"{abs(roll):.2f} degrees, its top to the {'moving' if roll > 0 else 'fixed'} jaw"
+_HALF: Final = 180.0
+
+
+def _standing(roll: float) -> str:
+    """How a bar stands rolled, in words."""
+    if abs(roll) <= SAME_SETTING:
+        return "back to as drawn"
+    if abs(abs(roll) - _HALF) <= SAME_SETTING:
+        return "to half a turn from as drawn"
+    return f"to {abs(roll):.2f} degrees from as drawn, its top to the {'moving' if roll > 0 else 'fixed'} jaw"
 
 
 @attrs.frozen
@@ -115,7 +127,7 @@ class FeedLine:
     length comes up short. `on` says which line of the piece the length is measured on, `set_up` what must be set
     before the cut, `manual` why the automatic cycle cannot make it (no words where it can). A lead cut and the parting
     of a wedge are not counted: their mark is "". `travel` is None where the saw file gives no swing axis to know it
-    by. `roll` says how far the bar is rolled before the cut; `cut` is the cut that ends the line, None for the closing
+    by. `roll` says how the bar is rolled before the cut; `cut` is the cut that ends the line, None for the closing
     one.
     """
 
@@ -224,13 +236,19 @@ def feed_list(
     return FeedList(tuple(lines), count, _notes(saw, lines))
 
 
+def _key(saw: Saw, travel: float | None) -> float | None:
+    """What the control is given for a travel: less the plain kerf where it adds one by itself to every line."""
+    counts = saw.kerf if saw.feed and saw.feed.counts_kerf else 0.0
+    return None if travel is None else travel - counts
+
+
 def _lead(saw: Saw, cut: BarCut) -> FeedLine:
     """The trim cut: the raw end goes so far past the swing axis; it makes no piece."""
     return FeedLine(
         1,
         "",
         cut.fed,
-        cut.fed,
+        _key(saw, cut.fed),
         _strokes(saw, cut.fed),
         OVER_AXIS,
         0.0,
@@ -242,8 +260,7 @@ def _lead(saw: Saw, cut: BarCut) -> FeedLine:
 
 def _line(saw: Saw, before: BarCut, cut: BarCut, stock_length: float | None) -> FeedLine:
     travel = _travel(before, cut)
-    counts = saw.kerf if saw.feed and saw.feed.counts_kerf else 0.0
-    key = None if travel is None else travel - counts
+    key = _key(saw, travel)
     short_by = (before.kerf_along + cut.kerf_along) / 2 - saw.kerf
     set_up = cut.changes(before)
     manual = _manual(saw, cut, key, set_up, stock_length)

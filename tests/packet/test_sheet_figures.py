@@ -263,15 +263,25 @@ def test_the_bars(name: str, made_of: Callable[[str], Made]) -> None:
         counted = [(says, len(list(alike_ones))) for says, alike_ones in itertools.groupby(lying)]
         order = ", ".join(f"{count} x {says}" if count > 1 else says for says, count in counted)
         assert run_together(f"From the leading end: {order}Tape from the leading end,") in text
-        places = "; ".join(f"cut {n}: {by_tape(cut, made.units)}" for n, cut in enumerate(bar["cuts"], 1))
+        kerfs = list(kerf_sides(bar))
+        told = zip(bar["cuts"], kerfs, strict=True)
+        places = "; ".join(f"cut {n}: {by_tape(cut, kerf, made.units)}" for n, (cut, kerf) in enumerate(told, 1))
         assert run_together(f"Tape from the leading end, {places}") in text
 
 
-def by_tape(cut: Record, units: str) -> str:
+def kerf_sides(bar: Record) -> Iterator[str]:
+    """The first cut, and one after a cut that is not shared, begins a piece: its kerf is before it."""
+    begins = True
+    for n, cut in enumerate(bar["cuts"]):
+        yield "before" if begins else "past"
+        begins = not begins and not cut["shared"] and n + 1 < len(bar["cuts"])
+
+
+def by_tape(cut: Record, kerf: str, units: str) -> str:
     """Where a cut stands by tape, on both sides where they differ on paper."""
     fixed, moving = (length(cut[f"{side}_mm"], units) for side in ("fixed", "moving"))
     place = fixed if fixed == moving else f"{fixed} fixed side, {moving} moving side"
-    return f"{place} (shared)" if cut["shared"] else place
+    return f"{place}, kerf {kerf}, shared" if cut["shared"] else f"{place}, kerf {kerf}"
 
 
 @pytest.mark.parametrize("name", GALLERY)

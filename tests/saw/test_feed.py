@@ -177,6 +177,33 @@ def test_a_stroke_of_24_inches_makes_a_part_of_60_in_three() -> None:
     assert (line.strokes, line.key) == (3, pytest.approx(60 * 25.4))
 
 
+def test_the_trim_cut_is_keyed_as_every_line_is() -> None:
+    """The face stands 100 from the raw end, the middle of the kerf of 2 so 99: a control that adds the kerf gets 97."""
+    first = lines(SAW, bar((0, 0)))[0]
+    assert (first.travel, first.key) == pytest.approx((99, 97))
+    plain = attrs.evolve(SAW, feed=attrs.evolve(FEED, counts_kerf=False))
+    assert lines(plain, bar((0, 0)))[0].key == pytest.approx(99)
+
+
+def test_odd_rolls_are_told_from_one_datum() -> None:
+    """Bevels on a blade that does not tilt: miter 30 and bevel 20 roll the bar by atan2(q, p), q = tan 20 / cos 30.
+    From there to the next cut the bar is told by how it then stands, not by the difference."""
+    roll = math.degrees(math.atan2(math.tan(math.radians(20)) / math.cos(math.radians(30)), math.tan(math.radians(30))))
+    pieces = [
+        BarPiece("A", mt.Cut(0), mt.Cut(30, 20), 1000.0, 100.0),
+        BarPiece("B", mt.Cut(30, -20), mt.Cut(0, 0), 1000.0, 1400.0),
+    ]
+    said = [
+        cut.rolled(before) for before, cut in zip([None, *bar_cuts(SAW, FLAT, pieces)], bar_cuts(SAW, FLAT, pieces))
+    ]
+    assert said == [
+        "",
+        f"to {roll:.2f} degrees from as drawn, its top to the moving jaw",
+        f"to {roll:.2f} degrees from as drawn, its top to the fixed jaw",
+        "back to as drawn",
+    ]
+
+
 # stops
 
 

@@ -73,7 +73,7 @@ def _step(cut: Record, told: Record, setting: Record) -> Step:
         mark=told["mark"],
         fed=told["fed_mm"],
         tape=(cut["fixed_mm"], cut["moving_mm"]),
-        kerf_behind=bool(told["mark"]),
+        kerf_behind=cut["kerf"] == "past",
         lies=_lies(setting),
     )
 
@@ -84,14 +84,14 @@ def _keyed(steps: Sequence[Step], lines: Sequence[Record] | None) -> list[Step]:
         return list(steps)
     told = [line for line in lines if line["on"]]
     keyed = [line for line in told for _ in range(max(1, line["pieces"]))]
-    return [_with_key(step, line, first=i == 0) for i, (step, line) in enumerate(zip(steps, keyed, strict=True))]
+    return [_with_key(step, line) for step, line in zip(steps, keyed, strict=True)]
 
 
-def _with_key(step: Step, line: Record, first: bool) -> Step:
+def _with_key(step: Step, line: Record) -> Step:
     if line["mark"] != step.mark:
         raise ValueError(f"a line keys {line['mark']!r} where the cut makes {step.mark!r}")
     contradictions(step, line["set_before"])
-    return step if first else replace(step, key=line["key_mm"])
+    return replace(step, key=line["key_mm"])
 
 
 def contradictions(step: Step, words: Sequence[str]) -> None:

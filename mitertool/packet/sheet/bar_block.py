@@ -165,5 +165,6 @@ def _positions(bar: Bar, units: Units) -> str:
     for number, cut in enumerate(bar.cuts, 1):
         fixed, moving = show_length(cut.fixed, units), show_length(cut.moving, units)
         place = fixed if fixed == moving else f"{fixed} fixed side, {moving} moving side"
-        said.append(f"cut {number}: {place}{' (shared)' if cut.shared else ''}".replace(" ", "\u00a0"))
+        words = (place, f"kerf {cut.kerf_lies}", "shared" if cut.shared else "")
+        said.append(f"cut {number}: {', '.join(filter(None, words))}".replace(" ", "\u00a0"))
     return "Tape from the leading end, " + "; ".join(said)

@@ -35,11 +35,15 @@ def legend(saw: Saw | None, units: Units, width: float) -> list[Block]:
         f"The strip shows the bar from above as the pieces are drawn, moving side up; the arrow at the {leads(saw)} is "
         "at its leading end and points the way it is fed.",
         "By tape: the faces of the pieces on both sides, at the height of the bed. Mark them before the bar is rolled.",
+        "Kerf before: the blade takes the side of the mark toward the leading end; kerf past: the side away from it.",
         "Drop: what is left on the centerline, the grip in it.",
     ]
     if saw:
         says.append("Above a bar: the number of the setting to go to before the cut, and R where the bar is rolled.")
         says.append("Mark the bar at a jaw before it is unclamped to be rolled, so that it comes back to its place.")
+        says.append(
+            "A roll that is not half a turn is told from how the bar is drawn: mark its top as drawn at the end."
+        )
     return boxed("How to read the bars", [*says, *(_feed_legend(saw.kerf, saw.feed, units) if saw else ())], width)
 
 
@@ -52,6 +56,7 @@ def _feed_legend(kerf: float, feed: Feed | None, units: Units) -> Iterator[str]:
     moves = f"what the bar moves, the kerf at the angle in it{less if feed.counts_kerf else ''}"
     yield f"The length to key is {moves}; it is not the long point."
     yield "It is measured on the line of the piece over the swing axis, on its centerline, or on its side."
+    yield "For the trim cut the raw end is brought to the line over the swing axis first and counts from there."
     yield " ".join((*_habits(feed), "Strokes are for one piece."))
     by_hand = "the arm or the bar is set before it, or the control does not take the length"
     yield f"Cycle hand: cut one by one, for {by_hand}."
