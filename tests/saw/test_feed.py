@@ -193,9 +193,8 @@ def test_odd_rolls_are_told_from_one_datum() -> None:
         BarPiece("A", mt.Cut(0), mt.Cut(30, 20), 1000.0, 100.0),
         BarPiece("B", mt.Cut(30, -20), mt.Cut(0, 0), 1000.0, 1400.0),
     ]
-    said = [
-        cut.rolled(before) for before, cut in zip([None, *bar_cuts(SAW, FLAT, pieces)], bar_cuts(SAW, FLAT, pieces))
-    ]
+    cuts = bar_cuts(SAW, FLAT, pieces)
+    said = [cut.rolled(before) for before, cut in zip((None, *cuts[:-1]), cuts, strict=True)]
     assert said == [
         "",
         f"to {roll:.2f} degrees from as drawn, its top to the moving jaw",
