@@ -112,13 +112,15 @@ def _record(section: Section, made: Cut, kerf: float | None, reach: Reach | None
 
 
 def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, unit: Units) -> list[tuple[str, str]]:
-    from mitertool.packet.words import more, reading, reading_label, which_way
+    from mitertool.packet.words import CANNOT, more, reading, reading_label, which_way
     from mitertool.quantity import show_area, show_gap, show_length
 
     face = made.face(section)
+    against = [(CANNOT, reason.told.in_units(unit)) for reason in reach.reasons] if reach else []
     rows = [
+        *against,
         ("section", section.name),
-        (reading_label(reach), reading(reach, made)),
+        *([] if against else [(reading_label(reach), reading(reach, made))]),
         ("", which_way(reach, made)),
         ("", more(reach, made)),
         ("face area", show_area(face.area, unit)),
@@ -135,7 +137,7 @@ def _rows(section: Section, made: Cut, kerf: float | None, reach: Reach | None, 
 def _notes(
     reach: Reach | None, section: Section, made: Cut, end: str, number: int, unit: Units, grade: str
 ) -> list[tuple[str, str]]:
-    """What must be set on the saw in the order of doing, why it cannot be cut, and which lays work instead."""
+    """What must be set on the saw in the order of doing; for a cut that cannot be made, which lays work instead."""
     if reach is None:
         return []
     from mitertool.packet.setting.walk_down import walk_down
@@ -143,8 +145,8 @@ def _notes(
     steps = [
         (f"{step.number} {step.letter}", f"{step.says}  {step.value}".strip()) for step in walk_down(reach, unit, grade)
     ]
-    rows = [*steps, *_jumps(reach, unit), *(("cannot be cut", reason.told.in_units(unit)) for reason in reach.reasons)]
-    return [*rows, *_other_lays(reach, section, made, end, number)]
+    jumps = _jumps(reach, unit) if reach.ok else []
+    return [*steps, *jumps, *_other_lays(reach, section, made, end, number)]
 
 
 def _jumps(reach: Reach, unit: Units) -> list[tuple[str, str]]:

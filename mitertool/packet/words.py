@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from mitertool.piece import Piece
     from mitertool.quantity import Units
     from mitertool.saw import Reach
+    from mitertool.saw.reasons import Reason
     from mitertool.saw.stops import Stop
     from mitertool.sections import Section
 
@@ -33,8 +34,14 @@ def origin(job: Job) -> str:
 
 
 def reading(reach: Reach | None, cut: Cut) -> str:
-    """The number to set, as the scale shows it; degrees from square without a saw."""
+    """The number to set, as the scale shows it; degrees from square without a saw; none that must not be set."""
+    if reach and not reach.ok:
+        return CANNOT
     return scale_words(reach) if reach else show_angle(abs(cut.miter))
+
+
+CANNOT: Final = "cannot be cut"
+"""What stands in the place of a reading that nobody is to set."""
 
 
 def scale_words(reach: Reach) -> str:
@@ -45,13 +52,17 @@ def scale_words(reach: Reach) -> str:
 
 def reading_label(reach: Reach | None) -> str:
     """What the number is."""
+    if reach and not reach.ok:
+        return "on this saw"
     return "scale reads" if reach else "from square"
 
 
 def which_way(reach: Reach | None, cut: Cut) -> str:
-    """Which way the arm goes, or on which side the long point comes out where no saw is known."""
+    """Which way the arm goes; what is asked and where the long point lies where no saw is known or it cannot."""
     if reach is None:
         return long_side(cut)
+    if not reach.ok:
+        return f"{show_angle(abs(cut.miter))} from square, {long_side(cut)}" if cut.miter else long_side(cut)
     if reach.side == "square":
         return "arm straight" if cut.bevel else "square cut, arm straight"
     return f"arm {show_angle(abs(reach.swing))} to {reach.side} side"
@@ -67,7 +78,7 @@ def long_side(cut: Cut) -> str:
 
 def more(reach: Reach | None, cut: Cut) -> str:
     """A roll, a tilt, a packing or the bevel, where there is one; "" otherwise."""
-    if reach is None:
+    if reach is None or not reach.ok:
         return f"bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
     parts = [
         f"bar rolled from the picture {turn_words(reach.roll)}" if reach.roll else "",
@@ -81,6 +92,8 @@ def reading_and_more(reach: Reach | None, cut: Cut) -> str:
     """The number to set and, where there is one, roll, tilt, packing or bevel, as short as a table takes it."""
     if reach is None:
         return ", ".join(word for word in (reading(reach, cut), more(reach, cut)) if word)
+    if not reach.ok:
+        return CANNOT
     rolled = f"rolled {turn_words(reach.roll)}" if reach.roll else ""
     packed = "packed" if reach.pack else ""
     return ", ".join(word for word in (reading(reach, cut), rolled, _tilt(reach), packed) if word)
@@ -89,6 +102,11 @@ def reading_and_more(reach: Reach | None, cut: Cut) -> str:
 def as_drawn(way: EndWay) -> Reach | None:
     """The settings of a way with the bar's roll from how it is drawn."""
     return way.reach and attrs.evolve(way.reach, roll=way.roll)
+
+
+def reasons_of(way: EndWay) -> tuple[Reason, ...]:
+    """Why an end cannot be cut so; empty where it can, or where no saw is known."""
+    return way.reach.reasons if way.reach else ()
 
 
 def every_reading(ways: Sequence[EndWay], cut: Cut) -> str:
@@ -106,7 +124,7 @@ def end_words(way: EndWay, cut: Cut) -> str:
 def all_more(way: EndWay, cut: Cut) -> str:
     """As `more`, and whether the bar is laid end for end."""
     says = more(as_drawn(way), cut)
-    return f"bar end for end from the picture, {says}" if way.turned else says
+    return f"bar end for end from the picture, {says}" if way.turned and not reasons_of(way) else says
 
 
 def long_points(piece: Piece) -> str:
@@ -133,6 +151,8 @@ def between(left: Sequence[EndWay], right: Sequence[EndWay]) -> str:
     """
     from mitertool.saw.reach import short_way
 
+    if reasons_of(left[0]) or reasons_of(right[0]):
+        return ""
     if len(left) > 1 or len(right) > 1 or not (left[0].roll or right[0].roll) or right[0].turned != left[0].turned:
         return ""
     turn = abs(short_way(right[0].roll - left[0].roll))
@@ -153,7 +173,9 @@ _HALF: Final = 180.0
 
 
 def reading_words(reach: Reach) -> str:
-    """The reading of a setting, with the side where the scale reads up both ways."""
+    """The reading of a setting, with the side where the scale reads up both ways; none that must not be set."""
+    if not reach.ok:
+        return CANNOT
     sided = reach.setting.saw.scale.two_sided and reach.scale_side != "square"
     return f"{show_angle(reach.scale)} {reach.scale_side}" if sided else show_angle(reach.scale)
 

@@ -55,3 +55,42 @@ def test_a_job_that_can_be_made_says_nothing_of_the_kind(tmp_path: Path) -> None
     text = "".join(page.extract_text() for page in PdfReader(tmp_path / "packet" / "cut-sheet.pdf").pages)
     assert "CANNOT BE MADE" not in text
     assert "LONG POINT" in text
+
+
+def sheet_of(name: str, folder: Path) -> str:
+    assert run(["packet", str(write_job(name, folder / "job")), "--out", str(folder / "packet"), "--anyway"]) == 0
+    pages = PdfReader(folder / "packet" / "cut-sheet.pdf").pages
+    return "\n".join(page.extract_text() for page in pages)
+
+
+def test_nothing_to_set_is_printed_of_an_end_that_cannot_be_cut(tmp_path: Path) -> None:
+    """The one-way saw reads square at -0.13 and goes 60 degrees to the discharge side: 70 would read 69.87 there and
+    -70.13 on the other side. No card, table or list has either; 12 marks each have a left end of 70 from square."""
+    text = sheet_of("many not to be made", tmp_path)
+    assert "69.87" not in text
+    assert "70.13" not in text
+    assert text.count("LEFT END: on this saw\ncannot be cut\n") == 12
+    assert text.count("70° from square, long") == 12
+
+
+def test_a_setting_that_cannot_be_made_says_so_first_and_has_no_steps(tmp_path: Path) -> None:
+    """58 degrees on an arm that swings 57: the block of the setting has its reason, the other its steps."""
+    source = Path(__file__).parents[2] / "gallery" / "saws" / "hinged.toml"
+    (tmp_path / "saw.toml").write_bytes(source.read_bytes())
+    job = '[job]\nname = "J"\nsaw = "saw.toml"\n[[piece]]\nmark = "A"\nsection = "FLAT 40x10"\nlength = 500\n'
+    (tmp_path / "job.toml").write_text(job + "right = 58\n", encoding="utf-8")
+    assert run(["packet", str(tmp_path / "job.toml"), "--out", str(tmp_path / "packet"), "--anyway"]) == 0
+    text = "\n".join(page.extract_text() for page in PdfReader(tmp_path / "packet" / "cut-sheet.pdf").pages)
+    assert text.count("motor off, locked out") == text.count("lock the pivot") == 1
+    _, _, block = text.partition(": cannot be cut, FLAT 40x10")
+    assert block.splitlines()[1].startswith("CANNOT BE CUT: needs a swing of 58")
+
+
+def test_a_cut_that_cannot_be_made_says_so_first(capsys: pytest.CaptureFixture[str]) -> None:
+    saw = str(Path(__file__).parents[2] / "gallery" / "saws" / "hinged.toml")
+    assert run(["cut", "RHS 80x40x3", "--miter", "60", "--saw", saw]) == 1
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[0].startswith("cannot be cut  ")
+    assert not any("scale reads" in line or "swing to the" in line or "lay the bar" in line for line in lines)
+    assert run(["cut", "RHS 80x40x3", "--miter", "45", "--saw", saw]) == 0
+    assert "cannot" not in capsys.readouterr().out

@@ -451,7 +451,7 @@ VARIANTS: list[tuple[Variant, Check]] = [
 
 @pytest.mark.parametrize(("variant", "check"), VARIANTS, ids=[f"{v.__name__}, {c.__name__}" for v, c in VARIANTS])
 def test_a_wrong_variant_is_found(variant: Variant, check: Check, monkeypatch: Patch) -> None:
-    reach = SAWS["hinged"].reach(LAID["rectangular tube, as made"], mt.Cut(30), "right")
+    reach = drawn.told(SAWS["hinged"].reach(LAID["rectangular tube, as made"], mt.Cut(30), "right"))
     assert check(reach, drawn.views(reach)) == []
     variant(monkeypatch)
     assert check(reach, drawn.views(reach)) != []

@@ -58,6 +58,9 @@ class Made(NamedTuple):
         return "\n".join(self.pages)
 
 
+CANNOT = "cannot be cut"
+
+
 class End(NamedTuple):
     """What must be set for an end, degrees; a swing is positive to the feed side."""
 
@@ -126,9 +129,16 @@ def rows(made: Made) -> list[dict[str, str]]:
 
 
 def reading(scale: Record | None, end: End) -> str:
-    """What the protractor must read: the rule of the saw file's [scale]."""
+    """What the protractor must read: the rule of the saw file's [scale]; nothing where the arm does not go so far."""
     if scale is None:
         return angle(abs(end.miter))
+    if abs(end.swing) > scale["feed_side_most" if end.swing > 0 else "discharge_side_most"]:
+        return CANNOT
+    return by_the_rule(scale, end)
+
+
+def by_the_rule(scale: Record, end: End) -> str:
+    """The reading for a swing, whether or not the arm goes so far."""
     if scale.get("two_sided"):
         shown = pointer(scale, end)
         return angle(abs(shown)) + ("" if shown * end.swing > 0 or not shown else f" {side_of(shown)}")
@@ -147,13 +157,15 @@ def side_of(swing: float) -> str:
 
 
 def test_the_rule_of_the_scale() -> None:
-    feed, both = {"square": 90, "positive": "feed-side"}, {"square": 0, "two_sided": True}
+    sides = {"feed_side_most": 45, "discharge_side_most": 60}
+    feed, both = {"square": 90, "positive": "feed-side", **sides}, {"square": 0, "two_sided": True, **sides}
     assert reading(feed, End(45, 0, 0, 45)) == "135°"  # square 90, feed-side: a right +45 reads 135,
     assert reading(feed, End(-45, 0, 0, 45)) == "45°"  # a left +45 reads 45
     assert reading(both, End(-22.5, 0, 0, 22.5)) == "22.5°"
     off = {**both, "offset": -1}  # the arm stands 1 further to the feed side than its pointer
     assert [reading(off, End(swing, 0, 0, 0)) for swing in (45, -45, 0)] == ["44°", "46°", "1° discharge"]
     assert reading(None, End(0, 0, 0, -22.5)) == "22.5°"
+    assert reading(both, End(46, 0, 0, 46)) == CANNOT
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -194,7 +206,6 @@ def block(made: Made, mark: Mark) -> str:
 @pytest.mark.parametrize("name", JOBS)
 def test_the_block_of_every_mark(name: str, made_of: Callable[[str], Made]) -> None:
     made = made_of(name)
-    asked = "scale reads" if made.scale else "from square"
     for mark in marks(made):
         text, piece = block(made, mark), mark.piece
         longest, shortest = (length(piece[key], made.units) for key in ("long_point_mm", "short_point_mm"))
@@ -204,7 +215,9 @@ def test_the_block_of_every_mark(name: str, made_of: Callable[[str], Made]) -> N
         assert re.search(rf"^long point {re.escape(longest)}$", text, re.MULTILINE), "dimension"
         assert text.endswith(f"LONG POINT\n{longest}\nshort point {shortest}")
         for word, end in (("LEFT", mark.left), ("RIGHT", mark.right)):
-            assert f"{word} END: {asked}\n{reading(made.scale, end)}\n" in text
+            says = reading(made.scale, end)
+            asked = ("on this saw" if says == CANNOT else "scale reads") if made.scale else "from square"
+            assert f"{word} END: {asked}\n{says}\n" in text
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -338,7 +351,7 @@ def test_the_settings_in_the_table_for_other_programs(name: str, made_of: Callab
             else:
                 side = by_mark[mark.mark][f"{end}_scale_side"]
                 assert side == side_of(pointer(made.scale, wanted))
-                assert reading(made.scale, wanted) in (angle(float(scale)), f"{angle(float(scale))} {side}")
+                assert by_the_rule(made.scale, wanted) in (angle(float(scale)), f"{angle(float(scale))} {side}")
                 assert float(roll) == pytest.approx(wanted.roll, abs=1e-9)
 
 

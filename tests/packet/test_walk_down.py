@@ -39,12 +39,13 @@ def test_the_order_of_doing() -> None:
         "motor off, locked",
         "moving jaw, feed side",
         "swing to the feed side",
+        "lock the pivot",
         "lay the bar",
         "jaw to within",
         "guide in",
         "lift the arm",
     )
-    more = ("pivot locked", "travel, first touch")
+    more = ("clearance proved", "travel, first touch")
     places = [at(found, says) for says in (*words, *more)]
     assert places == sorted(places)
     assert [step.number for step in found] == sorted(step.number for step in found)
@@ -56,6 +57,20 @@ def test_before_the_arm_swings_the_motor_is_off_the_blade_clear_the_pivot_loose_
     first = steps()[0].says
     assert all(words in first for words in ("motor off", "clear of the bed slot", "pivot loose", "guide out"))
     assert "guide" not in steps(attrs.evolve(HINGED, guides=None))[0].says
+
+
+def test_the_pivot_is_locked_with_the_swing_before_the_bar_is_loaded() -> None:
+    """A loose arm over a loaded bar may swing by itself: it is locked in the step that sets it."""
+    found = steps()
+    locked, swung, loaded = (at(found, says) for says in ("lock the pivot", "swing to the feed", "lay the bar"))
+    assert swung < locked < loaded
+    assert found[locked].number == found[swung].number < found[loaded].number
+
+
+def test_a_cut_that_cannot_be_made_has_no_steps() -> None:
+    """The arm swings 57 degrees to the feed side: 58 is not walked down."""
+    assert steps(miter=57)
+    assert steps(miter=58) == ()
 
 
 def test_values_are_those_worked_by_hand() -> None:

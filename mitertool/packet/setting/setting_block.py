@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from mitertool.drawing import THIN, Drawing, Line, text_width, wrap
@@ -64,22 +65,28 @@ def setting_drawing(reach: Reach, units: Units, grade: str = "") -> Drawing:
 
 
 def setting_block(reach: Reach, title: str, uses: str, width: float, units: Units, grade: str = "") -> Block:
-    """The block of a setting: `title`, below it what `uses` it, then steps and views."""
+    """The block of a setting: `title`, below it what `uses` it, then steps and views where the cut can be made."""
     lines = wrap(uses, width - 6, _STEP)
     head = _TITLE - 4 + _PITCH * len(lines)
+    if not reach.ok:
+        return Block(head + 1, box(width, head + 1) + _headed(title, lines, width))
     steps, deep = _steps(walk_down(reach, units, grade), width * _SHARE)
     views, tall = _views(reach, width * (1 - _SHARE) - 3)
     below = _below(reach, width - 4)
     middle = max(deep, tall)
     _, low, _, high = below.bounds()
     height = head + middle + (high - low + 2 * _AROUND if below.entities else 0)
-    drawing = box(width, height) + Drawing([cell(title, (3, -6), width - 6, 4.5, bold=True)])
-    drawing += Drawing(cell(line, (3, -6 - _PITCH * (i + 1)), width - 6, _STEP) for i, line in enumerate(lines))
-    drawing += Drawing([Line((0, -head), (width, -head), THIN)])
+    drawing = box(width, height) + _headed(title, lines, width) + Drawing([Line((0, -head), (width, -head), THIN)])
     drawing += steps.moved(0, -head) + views.moved(width * _SHARE + 1, -head)
     if below.entities:
         drawing += below.moved(2, -height + _AROUND - low)
     return Block(height, drawing)
+
+
+def _headed(title: str, lines: Sequence[str], width: float) -> Drawing:
+    """The title with its lines below it, hanging from (0, 0)."""
+    said = (cell(line, (3, -6 - _PITCH * (i + 1)), width - 6, _STEP) for i, line in enumerate(lines))
+    return Drawing([cell(title, (3, -6), width - 6, 4.5, bold=True), *said])
 
 
 def _views(reach: Reach, width: float) -> tuple[Drawing, float]:

@@ -37,7 +37,12 @@ class Step:
 
 
 def walk_down(reach: Reach, units: Units, grade: str = "") -> tuple[Step, ...]:
-    """Every step of a setting that the saw file lets be known; `grade` finds the rows of the shop's own table."""
+    """Every step of a setting that the saw file lets be known; `grade` finds the rows of the shop's own table.
+
+    None for a cut that cannot be made: nobody is to set what must not be cut.
+    """
+    if not reach.ok:
+        return ()
     parts = (_safe(reach), _clear(reach, units), _arm(reach), _bar(reach, units), _clamp(reach, units, grade))
     more = (_guide(reach, units), _lift(reach, units), _prove(reach), _cut(reach, units, grade))
     return tuple(
@@ -77,6 +82,7 @@ def _arm(reach: Reach) -> Iterator[Step]:
     if reach.tilt:
         top = "feed" if reach.tilt > 0 else "discharge"
         yield Step(0, letters.TILT, f"tilt, blade top to the {top} side", show_angle(abs(reach.tilt)))
+    yield Step(0, "", "lock the pivot")
 
 
 def beside_a_line(reach: Reach) -> str:
@@ -137,7 +143,7 @@ def _lift(reach: Reach, units: Units) -> Iterator[Step]:
 
 
 def _prove(_reach: Reach) -> Iterator[Step]:
-    yield Step(0, "", "pivot locked; clearance proved, motor off")
+    yield Step(0, "", "clearance proved, motor off")
 
 
 def _cut(reach: Reach, units: Units, grade: str) -> Iterator[Step]:

@@ -14,7 +14,17 @@ from mitertool.packet.setting.vise_view import vise_view
 from mitertool.packet.sheet.dimensioned import from_above, from_the_side, to_fit
 from mitertool.packet.sheet.pictorial import end_picture
 from mitertool.packet.stand import seen_along
-from mitertool.packet.words import all_more, as_drawn, between, lies, reading, reading_label, stop_words, which_way
+from mitertool.packet.words import (
+    all_more,
+    as_drawn,
+    between,
+    lies,
+    reading,
+    reading_label,
+    reasons_of,
+    stop_words,
+    which_way,
+)
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Saw
 from mitertool.saw.stops import Stop
@@ -165,8 +175,9 @@ def _settings(solved: SolvedPiece, width: float, units: Units, stop: Stop | None
     """The row to walk down at the saw, left end, length, right end; and how deep it is."""
     third, piece = width / 3, solved.piece
     ends = ((solved.ways_of("left"), piece.left), (solved.ways_of("right"), piece.right))
-    words = [_end_words(ways, cut, third - 4) for ways, cut in ends]
-    says = f"stop {stop_words(stop, units)}" if stop else ""
+    words = [_end_words(ways, cut, third - 4, units) for ways, cut in ends]
+    made = not any(reasons_of(way) for ways, _ in ends for way in ways)
+    says = f"stop {stop_words(stop, units)}" if made and stop else ""
     below = [(line, False) for line in wrap(says, third - 4, 3.5)]
     below += [(line, True) for line in wrap(between(*(ways for ways, _ in ends)), third - 4, 3.5, bold=True)]
     deep = _SETTINGS + _WORDS * max(1 + len(below), *(len(lines) for lines in words)) + 1
@@ -186,7 +197,7 @@ def _settings(solved: SolvedPiece, width: float, units: Units, stop: Stop | None
     return parts + Drawing(texts).moved(third, 0), deep
 
 
-def _end_words(ways: Sequence[EndWay], cut: Cut, width: float) -> list[tuple[str, bool]]:
+def _end_words(ways: Sequence[EndWay], cut: Cut, width: float, units: Units) -> list[tuple[str, bool]]:
     """Lines below the reading of the first way and whether each is bold; then every other way with its own reading."""
     lines: list[tuple[str, bool]] = []
     for told, same in _told_alike(ways, cut):
@@ -194,6 +205,8 @@ def _end_words(ways: Sequence[EndWay], cut: Cut, width: float) -> list[tuple[str
         if lines:
             heading = f"or {number}: " if number else "or "
             lines += [(line, True) for line in wrap(f"{heading}{told[0]}", width, 3.5, bold=True)]
+        why = (reason.told.in_units(units) for reason in reasons_of(same[0]))
+        lines += [(line, True) for says in why for line in wrap(says, width, 3.5, bold=True)]
         lines += [(line, False) for line in wrap(told[1], width, 3.5)]
         lines += [(line, True) for line in wrap(told[2], width, 3.5, bold=True)]
         lines += [(number, False)] if number and same[0] is ways[0] else []

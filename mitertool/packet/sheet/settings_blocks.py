@@ -9,7 +9,7 @@ from mitertool.job.settings import JobSetting, Use
 from mitertool.packet.layout import Block, Column, boxed, in_lines, table
 from mitertool.packet.setting.blade_view import EDGES
 from mitertool.packet.setting.setting_block import setting_block
-from mitertool.packet.words import lies, reading_words, scale_words, turn_words
+from mitertool.packet.words import CANNOT, lies, reading_words, scale_words, turn_words
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.saw import Reach, Saw
 
@@ -36,8 +36,8 @@ def _row(setting: JobSetting, room: float, units: Units) -> list[str]:
     bar = ", ".join(word for word in (section.name, setting.grade, size) if word)
     return [
         str(setting.number),
-        scale_words(reach).replace(" ", "\n"),
-        in_lines(arm_words(reach), 35),
+        scale_words(reach).replace(" ", "\n") if reach.ok else "-",
+        in_lines(arm_words(reach) if reach.ok else CANNOT, 35),
         in_lines(bar, 49),
         in_lines(uses_words(setting.uses), room),
     ]
@@ -87,5 +87,6 @@ def one_setting(setting: JobSetting, width: float, units: Units) -> Iterator[Blo
     words = lies(reach.section)
     facts = (reach.section.name, setting.grade, words)
     title = f"Setting {setting.number}: {reading_words(reach)}, {', '.join(fact for fact in facts if fact)}"
-    against = "".join(f"; CANNOT BE CUT: {reason.told.in_units(units)}" for reason in reach.reasons)
-    yield setting_block(reach, title, f"Makes {uses_words(setting.uses)}{against}", width, units, setting.grade)
+    against = "".join(f"CANNOT BE CUT: {reason.told.in_units(units)}. " for reason in reach.reasons)
+    asks = "Makes" if reach.ok else "Asked for by"
+    yield setting_block(reach, title, f"{against}{asks} {uses_words(setting.uses)}", width, units, setting.grade)

@@ -19,7 +19,7 @@ from mitertool.packet.sheet.mark_block import mark_block
 from mitertool.packet.sheet.record_block import record_blocks
 from mitertool.packet.sheet.run_blocks import legend, run_blocks
 from mitertool.packet.sheet.settings_blocks import one_setting, settings_legend, settings_list, tells_more
-from mitertool.packet.words import as_drawn, long_points, origin, reading
+from mitertool.packet.words import CANNOT, as_drawn, long_points, origin, reading, reasons_of
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
 
@@ -143,6 +143,8 @@ def _end(ways: Sequence[EndWay], cut: Cut) -> str:
 
 def _reading(way: EndWay, cut: Cut) -> str:
     """A reading, and below it in a word what else the cut asks."""
+    if reasons_of(way):
+        return CANNOT.replace(" ", "\n", 1)
     reach = as_drawn(way)
     asked = {"roll": reach and reach.roll, "tilt": reach and reach.tilt, "bevel": reach is None and cut.bevel}
     extra = ", ".join(word for word, value in asked.items() if value)
