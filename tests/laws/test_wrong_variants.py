@@ -17,6 +17,7 @@ import pytest
 import mitertool as mt
 from mitertool.frame import Corner
 from mitertool.geometry import Arc, Line, Point, chord
+from mitertool.geometry.roof import Slant
 from mitertool.saw import Reach, Scale
 from tests.laws import checks
 from tests.laws.reassembly import Plate, misfit, outer_corners
@@ -71,8 +72,8 @@ def box_corner(piece: mt.Piece, best: Callable[..., float]) -> float:
     return best(edges.fixed_bottom, edges.fixed_top, edges.moving_bottom, edges.moving_top)
 
 
-def one_miter_for_both(piece: mt.Piece) -> float:
-    return piece.right.p - piece.left.p
+def one_miter_for_both(left: Slant, right: Slant) -> Slant:
+    return Slant(right.p - left.p, left.q + right.q, left.o + right.o)
 
 
 def only_ends_of_arcs(arc: Arc, p: float, q: float) -> Point:
@@ -216,7 +217,7 @@ VARIANTS: dict[str, Variant] = {
         (on(checks.check_overall, TUBE, PARALLEL), kernel("k010", "tip_to_tip"), kernel("k026", "tip_to_tip")),
     ),
     "the left cut signed like the right": Variant(
-        with_attribute(mt.Piece, "p", property(one_miter_for_both)),
+        with_attribute(Slant, "plus", one_miter_for_both),
         (
             on(checks.check_long_point, TUBE, COMPOUND),
             on(checks.check_length_is_linear, TUBE, COMPOUND),
