@@ -76,7 +76,7 @@ def _lines(solution: Solution, unit: Units) -> list[str]:
     best = "proved best" if plan.proved else "not proved best"
     tip = "" if plan.tip_to_tip is None else f"; tip to tip, first fit, would cost {plan.tip_to_tip:g}"
     tilts = f", {plan.tilts} tilts" if plan.tilts else ""
-    setups = f"set-ups: {plan.swings} swings{tilts}, {plan.rolls} rolls; no plan below {plan.setups_bound}"
+    setups = f"set-ups: {plan.swings} swings{tilts}, {plan.rolls} rolls; no plan so cut below {plan.setups_bound}"
     return [
         *aligned(rows),
         f"cost {plan.cost:g}; {', '.join(plan.within)}, no plan below {plan.lower_bound:g}: {best}{tip}",

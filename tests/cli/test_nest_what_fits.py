@@ -94,6 +94,7 @@ def test_the_claim_names_marks_that_may_not_be_turned_and_lays_apart(call: Call,
         piece("FLAT", "RHS 40x80x3", 900),
     )
     said = call("nest", job).out
+    assert "no plan so cut below 1." in said  # UP alone has two cuts that are not parallel
     assert "cut bar by bar, turned only as allowed: UP, RHS 80x40x3 of each lay on bars of its own, no plan" in said
 
 
