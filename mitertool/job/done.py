@@ -16,7 +16,6 @@ from mitertool.base.names import nearest, refuse_unknown_keys
 from mitertool.job.model import Job
 from mitertool.nest import Done, Stock
 from mitertool.quantity import count, positive_length
-from mitertool.sections.designation import parse
 
 COLUMNS: Final = ("what", "name", "length", "quantity", "grade")
 _NEEDED: Final = ("what", "name", "quantity")
@@ -89,14 +88,11 @@ def _check_good(mark: str, good: int, job: Job) -> None:
 
 def _section(name: str, job: Job) -> str:
     """The section as the job's bars call it, named as the job may name it."""
-    found = job.rack.named(name, "name")
+    found = job.rack.named(name, "name").name
     known = dict.fromkeys(section for section, _ in _grades(job))
-    if found.name not in known:
+    if found not in known:
         raise BadInput("name", name, f"the job has nothing of it; its sections are {', '.join(known)}")
-    sources = {order.piece.section.source for order in job.pieces if order.piece.section.name == found.name}
-    if parse(name).standard and sources and found.source not in sources:
-        raise BadInput("name", name, f"the job has {found.name} to {' and '.join(sorted(sources))}")
-    return found.name
+    return found
 
 
 def _grade(given: str, section: str, job: Job) -> str:

@@ -67,7 +67,7 @@ def test_a_section_in_any_legal_form_is_the_job_s(tmp_path: Path, name: str, gra
 def test_a_section_to_another_standard_is_not_the_job_s(tmp_path: Path) -> None:
     """RHS 80x40x4 is rolled cold to EN 10219 and finished hot to EN 10210, with other radii."""
     work = job(tmp_path, PIECE.format("A", "RHS 80x40x4 EN 10210", 900, ""))
-    assert done(tmp_path, work, "length left,RHS 40x80x4 EN 10210,900,1,").left[0].section == "RHS 80x40x4"
+    assert done(tmp_path, work, "length left,RHS 40x80x4 EN 10210,900,1,").left[0].length == 900
     with pytest.raises(BadInput, match=r"line 2: name: .*EN 10210"):
         done(tmp_path, work, "length left,RHS 80x40x4 EN 10219,900,1,")
 
