@@ -58,6 +58,6 @@ def _row(solved: SolvedPiece, unit: Units) -> tuple[str, ...]:
     return (
         *(solved.mark, str(solved.quantity), piece.section.name),
         *(show_length(piece.long_point, unit), show_length(piece.short_point, unit)),
-        *(every_reading(solved.ways_of("left"), piece.left), every_reading(solved.ways_of("right"), piece.right)),
+        *(" + ".join(every_reading(*cut) for cut in solved.cuts_of(end)) for end in ("left", "right")),
         long_points(piece),
     )

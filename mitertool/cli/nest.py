@@ -31,7 +31,7 @@ def nest(
     from mitertool.cli.progress import progress
     from mitertool.job.done import read_done
     from mitertool.packet.cautions import SHORT, for_job
-    from mitertool.packet.records import of_plan
+    from mitertool.packet.records import of_further, of_plan
     from mitertool.quantity import plain_number
 
     work = jobs.load(job)
@@ -46,7 +46,11 @@ def nest(
     if solution.problems and not anyway:
         raise CannotMake(solution.refusal)
     others = jobs.compare(work, solution, finished, amount) if compare else ()
-    record = {**of_plan(solution.plan), **({"alternatives": [_record(one) for one in others]} if compare else {})}
+    record = {
+        **of_plan(solution.plan),
+        **of_further(solution),
+        **({"alternatives": [_record(one) for one in others]} if compare else {}),
+    }
     problems = [f"cannot be made: {problem}" for problem in solution.problems]
     answer(
         {**record, "problems": list(solution.problems)},
@@ -77,10 +81,11 @@ def _lines(solution: Solution, unit: Units) -> list[str]:
     tip = "" if plan.tip_to_tip is None else f"; tip to tip, first fit, would cost {plan.tip_to_tip:g}"
     tilts = f", {plan.tilts} tilts" if plan.tilts else ""
     setups = f"set-ups: {plan.swings} swings{tilts}, {plan.rolls} rolls; no plan so cut below {plan.setups_bound}"
+    more = f"; {solution.further_swings} swings more for further cuts on the pieces" if solution.further else ""
     return [
         *aligned(rows),
         f"cost {plan.cost:g}; {', '.join(plan.within)}, no plan below {plan.lower_bound:g}: {best}{tip}",
-        f"{setups}. Objective: {plan.objective}",
+        f"{setups}{more}. Objective: {plan.objective}",
         *([f"the search ended early: {plan.stopped}"] if plan.stopped else []),
     ]
 

@@ -33,6 +33,13 @@ def end_from(value: object, what: str, units: Units) -> End:
     )
 
 
+def beveled(cut: Cut | Further, bevel: float) -> Cut | Further:
+    """The same cut with a bevel, degrees."""
+    if isinstance(cut, Cut):
+        return Cut(cut.miter, bevel)
+    return Further(Cut(cut.cut.miter, bevel), cut.meets)
+
+
 def _further(value: object, what: str, units: Units) -> Cut | Further:
     if isinstance(value, Mapping) and MEETS in value:
         cut = cut_from({key: one for key, one in value.items() if key != MEETS}, what)

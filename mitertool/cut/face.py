@@ -9,7 +9,7 @@ import attrs
 
 from mitertool.cut.cut import Cut
 from mitertool.cut.walls import thinnest_wall
-from mitertool.geometry import FaceLine, chord, extremes, image_of
+from mitertool.geometry import FaceLine, Region, chord, extremes, image_of
 from mitertool.geometry.ellipse import LinearMap
 from mitertool.sections import Section
 
@@ -54,9 +54,11 @@ class Face:
     @cached_property
     def outline(self) -> tuple[tuple[FaceLine, ...], ...]:
         """Loops of lines and arcs of ellipses in (along the blade, up the face), mm."""
-        return tuple(
-            tuple(image_of(segment, self._plane_map) for segment in loop) for loop in self.section.region.loops
-        )
+        return self.outline_of(self.section.region)
+
+    def outline_of(self, region: Region) -> tuple[tuple[FaceLine, ...], ...]:
+        """The same of a part of the section, as the face of one of several cuts of an end has it."""
+        return tuple(tuple(image_of(segment, self._plane_map) for segment in loop) for loop in region.loops)
 
     def contact(self, z: float) -> float:
         """Total length of material on the blade line at height z above the bed, mm."""

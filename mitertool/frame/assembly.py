@@ -6,7 +6,7 @@ left end of each piece meets the right end of the one before it.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import ceil
 
 import attrs
@@ -72,10 +72,22 @@ class Assembly:
 
     @property
     def outlines(self) -> tuple[tuple[complex, ...], ...]:
-        """The corners of every piece of the order in the plane of the frame, x + iy, mm."""
+        """The corners of every piece of the order in the plane of the frame, tips among them, x + iy, mm."""
+        return tuple((*left, *reversed(right)) for left, right in self._ends())
+
+    @property
+    def edges(self) -> tuple[tuple[complex, complex, complex, complex], ...]:
+        """Both edges of every piece of the order, the inner one from the first to the last, x + iy, mm.
+
+        In the order of `outlines`: inner start, outer start, outer end, inner end.
+        """
+        return tuple((left[0], left[-1], right[-1], right[0]) for left, right in self._ends())
+
+    def _ends(self) -> Iterator[tuple[tuple[complex, ...], tuple[complex, ...]]]:
         piece = {member.mark: member.piece for member in self.pieces}
-        outlines = (plan_outline(piece[mark]) for mark in self.order)
-        return tuple(tuple(map(move, outline)) for outline, move in zip(outlines, self.places, strict=True))
+        for mark, move in zip(self.order, self.places, strict=True):
+            left, right = (tuple(map(move, plan_end(piece[mark], end))) for end in ("left", "right"))
+            yield left, right
 
 
 def assemble(
@@ -110,11 +122,6 @@ def proof(sides: Sequence[Piece], joints: Sequence[Joint], resolution: Resolutio
     gap, overlap = misfit([plan_of(side) for side in sides], joints, closed)
     floor = [plan_of(rounded(side, resolution)) for side in sides]
     return Closure(gap, overlap, max(misfit(floor, joints, closed)))
-
-
-def plan_outline(piece: Piece) -> tuple[complex, ...]:
-    """The corners of a piece in the plane of the frame, from the inside of its left end on; tips are corners too."""
-    return (*plan_end(piece, "left"), *reversed(plan_end(piece, "right")))
 
 
 def plan_end(piece: Piece, end: str) -> tuple[complex, ...]:

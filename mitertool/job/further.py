@@ -34,6 +34,12 @@ class FurtherRow:
         return self.solved.mark
 
     @property
+    def minutes(self) -> float | None:
+        """Time of the cuts by the shop's own rates; None where the saw file gives none."""
+        minutes = self.cut.reach.minutes if self.cut.reach else None
+        return None if minutes is None else minutes * self.quantity
+
+    @property
     def arm(self) -> Arm:
         """How the arm stands and the blade is tilted; without a saw file as the piece lies drawn."""
         cut, reach = self.cut, self.cut.reach
@@ -89,5 +95,5 @@ def uses(rows: Iterable[FurtherRow]) -> Iterator[tuple[Use, str, Reach]]:
     """What each row makes, its grade and its reach; nothing without a saw file."""
     for row in rows:
         if row.cut.reach:
-            use = Use(row.mark, row.cut.end, row.cut.reach.roll, cut=row.cut.number)
+            use = Use(row.mark, row.cut.end, row.cut.way.roll, row.cut.number, row.cut.way.turned)
             yield use, row.solved.order.grade, row.cut.reach

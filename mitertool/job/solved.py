@@ -82,44 +82,62 @@ class EndWay:
 
 @attrs.frozen
 class FurtherCut:
-    """A further cut of an `end` ("left" or "right"), its number counted from the end's first as 1, and its settings.
+    """A further cut of an `end` ("left" or "right"), its number counted from the end's first as 1, and how it is set.
 
-    `edges` are the lengths of the piece at those edges of the section's box where this cut ends it, mm: there it is
-    marked with a tape from the other end.
+    It is marked on those edges of the section's box where it ends the piece: `back` is how far behind the face of the
+    end's first cut, mm, and `edges` the length that the piece then has there.
     """
 
     end: str
     number: int
     cut: Cut
-    reach: Reach | None
+    way: EndWay
     edges: Mapping[str, float]
+    back: Mapping[str, float]
+
+    @property
+    def reach(self) -> Reach | None:
+        """Its settings; None without a saw."""
+        return self.way.reach
 
 
-def further_cuts(piece: Piece, saw: Saw | None) -> tuple[FurtherCut, ...]:
-    """The cuts that are made on a piece after it is parted, those of the left end first."""
-    found = _reaches(piece, saw, 1)
+def further_cuts(piece: Piece, saw: Saw | None, turn: tuple[str, ...] = ()) -> tuple[FurtherCut, ...]:
+    """The cuts that are made on a piece after it is parted, those of the left end first; `turn`: poses allowed."""
     return tuple(
-        FurtherCut(end, number, cut, answer, _ended(piece, end, number))
+        FurtherCut(end, number, cut, _further_way(piece, saw, turn, end, number), *_ended(piece, end, number))
         for end in ENDS
-        for number, (cut, answer) in enumerate(zip(piece.cuts(end), found[end], strict=True), 1)
-        if number > 1
+        for number, cut in enumerate(piece.cuts(end)[1:], 2)
     )
 
 
-def _ended(piece: Piece, end: str, number: int) -> dict[str, float]:
-    """The edges that a cut ends, with the piece's length there."""
+def _further_way(piece: Piece, saw: Saw | None, turn: tuple[str, ...], end: str, number: int) -> EndWay:
+    """As drawn, or in the first other pose in which the saw makes it where it does not so."""
+    if saw is None:
+        return EndWay(end, None)
+    poses = [pose for pose in piece.poses if not turn or pose in turn] or [POSES[0]]
+    ways = [_in_pose(piece.posed(pose), saw, pose, end, number) for pose in poses]
+    return next((way for way in ways if way.reach and way.reach.ok), ways[0])
+
+
+def _in_pose(posed: Piece, saw: Saw, pose: str, end: str, number: int) -> EndWay:
+    """How the cut of an end as drawn is set on a piece as it lies."""
+    lying = OTHER_END[end] if pose in TURNED else end
+    reach = made(saw, posed.section, posed.cuts(lying)[number - 1], lying)
+    return EndWay.by(Use.of("", lying, reach, pose), reach)
+
+
+def _ended(piece: Piece, end: str, number: int) -> tuple[dict[str, float], dict[str, float]]:
+    """The edges that a cut ends short of the first: the length there, and how far it lies behind the first's face."""
     section, roof = piece.section, piece.end_roof(end)
-    slant = roof.slants[number - 1]
+    first, slant = roof.slants[0], roof.slants[number - 1]
     places = {
         f"{side}_{level}": (y, z)
         for side, y in (("fixed", 0.0), ("moving", section.width))
         for level, z in (("bottom", 0.0), ("top", section.height))
     }
-    return {
-        edge: piece.length_at(*place)
-        for edge, place in places.items()
-        if slant.at(*place) <= roof.at(*place) + CROSSING
-    }
+    ended = {edge: at for edge, at in places.items() if slant.at(*at) <= roof.at(*at) + CROSSING < first.at(*at)}
+    lengths = {edge: piece.length_at(*at) for edge, at in ended.items()}
+    return lengths, {edge: first.at(*at) - slant.at(*at) for edge, at in ended.items()}
 
 
 @attrs.frozen
@@ -172,7 +190,17 @@ class SolvedPiece:
     @cached_property
     def further(self) -> tuple[FurtherCut, ...]:
         """The cuts that are made on the piece after it is parted, those of the left end first."""
-        return further_cuts(self.piece, self.saw)
+        return further_cuts(self.piece, self.saw, self.order.turn)
+
+    @property
+    def reaches(self) -> tuple[Reach | None, ...]:
+        """The settings of all its cuts."""
+        return (self.left, self.right, *(one.reach for one in self.further))
+
+    def cuts_of(self, end: str) -> tuple[tuple[tuple[EndWay, ...], Cut], ...]:
+        """How every cut of the "left" or "right" end is set, with the cut, the one that parts the bar first."""
+        further = (((one.way,), one.cut) for one in self.further if one.end == end)
+        return ((self.ways_of(end), self.piece.cuts(end)[0]), *further)
 
     def _against(self, end: str, cut: Cut, reach: Reach) -> Iterator[Sentence]:
         yield from (reason.told for reason in reach.reasons)

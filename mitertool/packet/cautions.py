@@ -43,4 +43,4 @@ def for_cuts(reaches: Iterable[Reach | None]) -> str:
 
 def for_job(solution: Solution) -> str:
     """What must be said beside the settings of a job; "" where no saw is known."""
-    return for_cuts(reach for piece in solution.pieces for reach in (piece.left, piece.right))
+    return for_cuts(reach for piece in solution.pieces for reach in piece.reaches)

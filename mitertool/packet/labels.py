@@ -137,8 +137,10 @@ def _label(solved: SolvedPiece, number: int, head: Head, form: LabelSheet, codes
 
 def _angles(solved: SolvedPiece) -> str:
     """Both ends as miter, or miter/bevel, in degrees from square to a tenth, for checking the piece when it is cut."""
-    ends = (("L", solved.piece.left), ("R", solved.piece.right))
-    return ", ".join(f"{name} {_angle(cut.miter)}{_beveled(cut)}" for name, cut in ends)
+    ends = (("L", solved.piece.cuts("left")), ("R", solved.piece.cuts("right")))
+    return ", ".join(
+        f"{name} {' + '.join(f'{_angle(cut.miter)}{_beveled(cut)}' for cut in cuts)}" for name, cuts in ends
+    )
 
 
 def _beveled(cut: Cut) -> str:

@@ -32,6 +32,8 @@ COLUMNS: Final[Mapping[str, str]] = {
     "right_roll_deg": "How far the bar is then rolled from how it is drawn, 0 for not at all; empty without a saw.",
     "mass_kg": "The mass of the steel of one piece as drawn, with the design wall of an American hollow section.",
     "nominal_mass_kg": "What one piece is bought and lifted as: by the printed mass of its section or nominal wall.",
+    "left_further_deg": "The left end's further cuts, miter/bevel each, with ; between; empty where it has one cut.",
+    "right_further_deg": "The right end's further cuts, likewise.",
 }
 """The columns in their order, each with what it holds."""
 
@@ -57,4 +59,5 @@ def _row(solved: SolvedPiece) -> list[object]:
         *(way.roll if way.reach else "" for way in (left, right)),
         piece.mass,
         piece.nominal_mass,
+        *("; ".join(f"{cut.miter}/{cut.bevel}" for cut in piece.cuts(end)[1:]) for end in ("left", "right")),
     ]

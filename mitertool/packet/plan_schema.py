@@ -41,6 +41,10 @@ def _record(keys: Mapping[str, Schema], says: str) -> Schema:
     return kind.table(keys, tuple(keys), says)
 
 
+def _by_edge(says: str) -> Schema:
+    return {"type": "object", "additionalProperties": {"type": "number"}, "description": says}
+
+
 def _or_null(one: Schema) -> Schema:
     """The same, or null."""
     return {**one, "type": [one["type"], "null"]}
@@ -321,11 +325,9 @@ _FURTHER_ROW: Final[Mapping[str, Schema]] = {
     "setting": _whole("The number of its setting; 0 without a saw file."),
     "scale_deg": _known("What the scale must read; null without a saw file."),
     "roll_deg": _figure("How far the piece is rolled about its own axis from how it is drawn."),
-    "edges_mm": {
-        "type": "object",
-        "additionalProperties": {"type": "number"},
-        "description": "The edges of the section's box that it ends, each with the length from the other end.",
-    },
+    "turned": _flag("Whether it is laid end for end before it is rolled."),
+    "back_mm": _by_edge("The edges of the section's box that it ends: how far behind the face of the end's first cut."),
+    "edges_mm": _by_edge("The same edges: how long the piece then is there."),
 }
 
 _RUN: Final[Mapping[str, Schema]] = {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import inf
 from typing import Final
 
 import attrs
@@ -18,8 +19,8 @@ from mitertool.quantity import Units, show_length
 COLUMNS: Final = 80
 
 _TITLES: Final = ("mark", "pieces", "section", "long point", "short point", "left", "right")
-_BREAKABLE: Final = (0, 2)
-"""The columns of words, which may be broken over lines."""
+_BREAKABLE: Final = (0, 2, 5, 6)
+"""The columns of words and of readings, which may be broken over lines."""
 
 _LEAST: Final = 6
 """Characters of a broken column."""
@@ -56,7 +57,7 @@ def _row(solved: SolvedPiece, units: Units) -> tuple[str, ...]:
     return (
         *(printable(solved.mark), str(solved.quantity), printable(piece.section.name)),
         *(show_length(piece.long_point, units), show_length(piece.short_point, units)),
-        *(_reading(solved.ways_of("left"), piece.left), _reading(solved.ways_of("right"), piece.right)),
+        *(" + ".join(_reading(*cut) for cut in solved.cuts_of(end)) for end in ("left", "right")),
     )
 
 
@@ -96,6 +97,11 @@ def _block(solved: SolvedPiece, units: Units) -> list[str]:
         *_pictures(piece),
         *(line for way in solved.ways_of("left") for line in _lines(f"left end: {end_words(way, piece.left)}", 2)),
         *(line for way in solved.ways_of("right") for line in _lines(f"right end: {end_words(way, piece.right)}", 2)),
+        *(
+            line
+            for one in solved.further
+            for line in _lines(f"{one.end} end, cut {one.number}: {end_words(one.way, one.cut)}", 2)
+        ),
     ]
 
 
@@ -115,11 +121,27 @@ def _pictures(piece: Piece) -> list[str]:
     """The piece from above, and from the fixed jaw's side where an end has a bevel."""
     section, edges = piece.section, piece.edges
     at_fixed, on_bed = (edges.fixed_bottom + edges.fixed_top) / 2, (edges.fixed_bottom + edges.moving_bottom) / 2
-    above = _View(piece.left.p, piece.right.p, at_fixed / section.width, ("moving jaw", "fixed jaw"))
-    if not (piece.left.bevel or piece.right.bevel):
+    above = _View(*_slopes(piece, 0), at_fixed / section.width, ("moving jaw", "fixed jaw"))
+    if not piece.beveled:
         return above.lines()
-    aside = _View(piece.left.q, piece.right.q, on_bed / section.height, ("top", "bed"))
+    aside = _View(*_slopes(piece, 1), on_bed / section.height, ("top", "bed"))
     return [*above.lines(), *aside.lines()]
+
+
+def _slopes(piece: Piece, axis: int) -> tuple[_Slopes, _Slopes]:
+    """The slopes of both ends across the bed (axis 0) or above it (1)."""
+    size = (piece.section.width, piece.section.height)[axis]
+
+    def of(end: str) -> _Slopes:
+        first, further = piece.end(end)
+        places = (one.place(piece.section, first)[axis] / size for one in further)
+        return tuple(zip([(cut.p, cut.q)[axis] for cut in piece.cuts(end)], (0.0, *places), strict=True))
+
+    return of("left"), of("right")
+
+
+_Slopes = tuple[tuple[float, float], ...]
+"""Each slope of an end, and at which share of the depth it meets the first one."""
 
 
 @attrs.frozen
@@ -129,8 +151,8 @@ class _View:
     Positions are columns; boundary 0 is the top of the picture, `_ROWS` its bottom.
     """
 
-    left_slope: float
-    right_slope: float
+    left: _Slopes
+    right: _Slopes
     share: float
     words: tuple[str, str]
 
@@ -140,23 +162,18 @@ class _View:
         return self._shortest > _LONGEST
 
     @property
-    def _slopes(self) -> tuple[float, float]:
-        left, right = (max(-_STEEPEST, min(_STEEPEST, slope)) for slope in (self.left_slope, self.right_slope))
-        return left * _ROWS, right * _ROWS
-
-    @property
     def _shortest(self) -> float:
-        """Columns of the shorter of top and bottom, were the whole piece drawn."""
-        return _ROWS * min(self.share, self.share + self.left_slope + self.right_slope)
+        """Columns of the shortest line, were the whole piece drawn."""
+        grows = [_out(self.left, level) + _out(self.right, level) for level in _LEVELS]
+        return _ROWS * (self.share + min(grows) - grows[-1])
 
     def ends(self) -> list[tuple[int, int]]:
         """Where the two ends cross each boundary, from the top down, beginning at column 0."""
-        left, right = self._slopes
-        grows = left + right
-        short = min(max(self._shortest, 0.0 if abs(grows) >= 1 else 2.0), _LONGEST)
-        bottom, shift = _nearest(short + max(0.0, -grows)), _nearest(max(0.0, left))
-        levels = [1 - i / _ROWS for i in range(_ROWS + 1)]
-        return [(shift - _nearest(left * level), shift + bottom + _nearest(right * level)) for level in levels]
+        left, right = ([_ROWS * _out(end, level, _STEEPEST) for level in _LEVELS] for end in (self.left, self.right))
+        grows = [a + b for a, b in zip(left, right, strict=True)]
+        short = min(max(self._shortest, 0.0 if max(grows) - min(grows) >= 1 else 2.0), _LONGEST)
+        bottom, shift = _nearest(short - min(grows)), _nearest(max(left))
+        return [(shift - _nearest(a), shift + bottom + _nearest(b)) for a, b in zip(left, right, strict=True)]
 
     def lines(self) -> list[str]:
         """The picture."""
@@ -167,6 +184,16 @@ class _View:
         width = max(right for _, right in ends)
         words = ["", self.words[0], *[""] * (_ROWS - 2), self.words[1]]
         return [f"    {row:<{width}}  {word}".rstrip() for row, word in zip(rows, words, strict=True)]
+
+
+_LEVELS: Final = tuple(1 - i / _ROWS for i in range(_ROWS + 1))
+"""Shares of the depth at the boundaries of the rows, from the top down."""
+
+
+def _out(end: _Slopes, level: float, most: float = inf) -> float:
+    """How far an end stands out at a share of the depth, in depths, none of its slopes steeper than `most`."""
+    slopes = [max(-most, min(most, slope)) for slope, _ in end]
+    return min((slopes[0] - slope) * meets + slope * level for slope, (_, meets) in zip(slopes, end, strict=True))
 
 
 def _nearest(columns: float) -> int:

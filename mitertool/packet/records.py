@@ -199,7 +199,7 @@ def _of_order(hands: list[SolvedPiece]) -> Record:
         "quantity": order.quantity,
         "opposite": order.opposite,
         **of_piece(order.piece),
-        "reach": of_reaches(*first.drawn, further_cuts(order.piece, first.saw)),
+        "reach": of_reaches(*first.drawn, further_cuts(order.piece, first.saw, order.turn)),
     }
 
 
@@ -222,7 +222,9 @@ def of_further(solution: Solution) -> Record:
             **of_cut(row.cut.cut),
             "setting": number_of(solution.settings, row.cut.reach, row.solved.order.grade) if row.cut.reach else 0,
             "scale_deg": row.cut.reach.scale if row.cut.reach else None,
-            "roll_deg": row.cut.reach.roll if row.cut.reach else 0.0,
+            "roll_deg": row.cut.way.roll,
+            "turned": row.cut.way.turned,
+            "back_mm": dict(row.cut.back),
             "edges_mm": dict(row.cut.edges),
         }
         for row in solution.further

@@ -58,14 +58,17 @@ def _roundings(region: Region) -> Iterator[Point]:
 
 
 @lru_cache(maxsize=_OUTLINES)
-def rim(region: Region) -> tuple[tuple[Segment, bool], ...]:
-    """The outline of an end that is turned away from the eye, in parts that are seen or hidden as a whole."""
-    return tuple(_rim(region))
+def rim(region: Region, face: tuple[Segment, ...] | None = None) -> tuple[tuple[Segment, bool], ...]:
+    """The outline of an end that is turned away from the eye, in parts that are seen or hidden as a whole.
+
+    `face` is what of the region's outline the end has, all of it where it is not given.
+    """
+    return tuple(_rim(region, region.segments if face is None else face))
 
 
-def _rim(region: Region) -> Iterator[tuple[Segment, bool]]:
+def _rim(region: Region, face: tuple[Segment, ...]) -> Iterator[tuple[Segment, bool]]:
     turns = _turns(region)
-    for segment in map(_from_the_side, region.segments):
+    for segment in map(_from_the_side, face):
         if _is_edge_on(segment):
             yield segment, _seen(region, _at(segment, 0.5))
             continue

@@ -180,6 +180,23 @@ def reading_words(reach: Reach) -> str:
     return f"{show_angle(reach.scale)} {reach.scale_side}" if sided else show_angle(reach.scale)
 
 
+def back_words(back: Mapping[str, float], units: Units) -> str:
+    """Where a further cut is marked: along which side, and how far behind the face of the end's first cut."""
+    said = []
+    for side in ("fixed", "moving"):
+        low, high = (back.get(f"{side}_{level}") for level in ("bottom", "top"))
+        if low is not None and high is not None and abs(low - high) < _SAME_TAPE:
+            said.append(f"{side} side {show_length(low, units)}")
+            continue
+        found = (("at the bed", low), ("at the top", high))
+        said += [f"{side} side {where} {show_length(x, units)}" for where, x in found if x is not None]
+    return ", ".join(said)
+
+
+_SAME_TAPE: Final = 1e-6
+"""mm. Lengths that differ by less are one."""
+
+
 def stop_words(stop: Stop, units: Units) -> str:
     """How far from the blade the stop stands on the discharge side, and what touches it."""
     if not stop.holds:

@@ -19,7 +19,7 @@ from mitertool.cut import Cut
 from mitertool.cut.ends import End, Further, end_of, end_roof
 from mitertool.geometry import Point
 from mitertool.geometry.roof import Roof, Slant
-from mitertool.piece.poses import POSES, EndCuts, allowed, posed
+from mitertool.piece.poses import OTHER_END, POSES, EndCuts, allowed, posed
 from mitertool.quantity.sentence import Sentence
 from mitertool.sections import Section
 
@@ -107,6 +107,11 @@ class Piece:
     def further(self) -> tuple[Further, ...]:
         """The cuts that are made on the piece when it is parted, those of the left end first."""
         return (*self.left_further, *self.right_further)
+
+    @property
+    def beveled(self) -> bool:
+        """Whether any cut has a bevel."""
+        return any(cut.bevel for end in OTHER_END for cut in self.cuts(end))
 
     def cuts(self, end: str) -> tuple[Cut, ...]:
         """All cuts of the "left" or "right" end, the one that parts the bar first."""

@@ -25,11 +25,14 @@ def row(section: Section, count: int) -> Section:
     return attrs.evolve(section, region=Region(loops), name=f"{count} x {section.name}")
 
 
-def refuse_row(count: int, left: Cut, right: Cut) -> None:
-    """Raise `BadInput` where pieces with these ends cannot be cut in a row: their cuts must be parallel.
+def refuse_row(count: int, left: Cut, right: Cut, further: bool = False) -> None:
+    """Raise `BadInput` where pieces with these ends cannot be cut in a row: their cuts must be parallel, one an end.
 
     Where they are not, a bar further from the fixed jaw would come out longer or shorter than its neighbour.
     """
+    if count > 1 and further:
+        found = f"{count} with more than one cut at an end"
+        raise BadInput("bars side by side", found, "only pieces with one cut an end come out alike in a row")
     if count > 1 and (abs(left.p + right.p) > SAME_SLOPE or abs(left.q + right.q) > SAME_SLOPE):
         found = f"{count} with ends of {left.miter:g} and {right.miter:g} degrees"
         raise BadInput("bars side by side", found, "only pieces with parallel cuts come out alike in a row")

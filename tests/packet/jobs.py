@@ -120,6 +120,18 @@ NASTY = {
     + piece("SLIVER", "FLAT 60x20", "104", "left = 60\nright = 0")
     + piece("SHARP", "RHS 80x40x3", "400", "left = 60\nright = { corner = 60 }")
     + piece("ACUTE", "FLAT 100x10", "1500", "left = 80\nright = -80"),
+    "points": head("Points", saw="both ways")
+    + '[[frame]]\nmark = "BRACE"\nshape = "brace"\nsection = "SHS 50x50x3"\ninside_width = 1100\n'
+    'inside_height = 1000\nends = "point"\nquantity = 2\n'
+    + piece("TONGUE", "FLAT 60x10", "400", 'right = [40, "-30 meets 20"]\nquantity = 3')
+    + piece("HEEL", "L 65x50x5", "700", "left = [30, { miter = -30, bevel = 10, meets = 4 }]\nopposite = 2")
+    + piece("NOSE", "CHS 88.9x4", "777.7", "left = [40, -40, { bevel = 40 }, { bevel = -40 }]\nright = [0]")
+    + piece("CHISEL", "UPN 100", "500", "right = [{ bevel = 30 }, { bevel = -30 }]")
+    + stock("SHS 50x50x3", "6 m")
+    + stock("FLAT 60x10", "6 m")
+    + stock("L 65x50x5", "6 m")
+    + stock("CHS 88.9x4", "6 m")
+    + stock("UPN 100", "6 m"),
     "tiny, huge, short": head("Sizes", saw="both ways")
     + '[[section]]\nname = "WIRE"\nshape = "round-bar"\ndiameter = 3\n'
     + '[[section]]\nname = "BOX"\nshape = "rect-tube"\nwidth = 300\nheight = 1000\nwall = 16\n'

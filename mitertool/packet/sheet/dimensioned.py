@@ -45,7 +45,7 @@ def to_fit(piece: Piece, width: float, k: float, units: Units) -> Shown:
         return Shown(piece, piece, units)
     shortest = piece.centerline - piece.short_point
     length = max(piece.centerline - excess, shortest + 1e-3)
-    return Shown(piece, Piece(piece.section, length, piece.left, piece.right, at="centerline"), units)
+    return Shown(piece, piece.of_centerline(length), units)
 
 
 def from_above(shown: Shown, k: float) -> Drawing:
@@ -106,8 +106,7 @@ def _along(shown: Shown, place: Point, words: str, length: float, side: int, k: 
 def _overall(shown: Shown, side: int, before: int, k: float) -> Dimension:
     """Tip to tip, outside the dimensions that stand already on its side."""
     drawn = shown.drawn
-    left = drawn.section.support_point(drawn.left.p, drawn.left.q)
-    right = drawn.section.support_point(drawn.right.p, drawn.right.q)
+    left, right = drawn.end_roof("left").highest_point, drawn.end_roof("right").highest_point
     a, b = (x_left(drawn, *left), left[0]), (x_right(drawn, *right), right[0])
     room = (drawn.section.width - a[1]) if side > 0 else a[1]
     offset = room * k + _CLEAR + (before - 1) * 2.5 * shown.lettering

@@ -70,7 +70,11 @@ def _amounts(solution: Solution) -> Iterator[tuple[str, str]]:
     bought = show_length(plan.steel.bought, units)
     yield "Bars", f"{_counted(bars, 'bar')}, {bought} of stock, {_counted(cuts, 'cut')}"
     tilts = f", {plan.tilts} tilts of the blade" if plan.tilts else ""
-    yield "Set-ups", f"{plan.swings} swings of the arm{tilts}, {plan.rolls} rolls of the bar"
+    yield "Set-ups", f"{solution.swings} swings of the arm{tilts}, {plan.rolls} rolls of the bar"
+    if solution.further:
+        pieces = sum(row.quantity for row in solution.further)
+        swings = f"{_counted(solution.further_swings, 'swing')} of the arm, counted above"
+        yield "More cuts", f"{_counted(pieces, 'cut')} on parted pieces, for ends with more than one plane; {swings}"
     parts = ("pieces", "kerf", "wedges", "trim", "grip", "drops")
     shown = ", ".join(f"{part} {show_length(getattr(plan.steel, part), units)}" for part in parts)
     yield "Steel", f"{bought} bought: {shown}. {_worth(plan)}"
@@ -96,7 +100,7 @@ def _worth(plan: Plan) -> str:
 
 def _time(solution: Solution) -> str:
     """Cutting and setting up, each where the shop gives its rates."""
-    found = [run.minutes for run in solution.runs]
+    found = [run.minutes for run in solution.runs] + [row.minutes for row in solution.further]
     known = [minutes for minutes in found if minutes is not None]
     cutting = f"cutting {sum(known):.0f} min" if found and len(known) == len(found) else ""
     plan = solution.plan

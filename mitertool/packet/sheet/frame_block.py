@@ -115,27 +115,30 @@ def frame_drawing(assembly: Assembly, units: Units, width: float = 160, height: 
             (across, 0), (across, up), -min(beside, _LONGEST_MARK + 8), show_length(y1 - y0, units), 3.0, along=90.0
         ),
     ]
-    return Drawing([*shapes, *_marks(assembly, outlines, sizes), *sizes])
+    edges = [[on_paper(point) for point in corners] for corners in assembly.edges]
+    return Drawing([*shapes, *_marks(assembly, outlines, edges, sizes), *sizes])
 
 
-def _marks(assembly: Assembly, outlines: list[list[Point]], sizes: list[Dimension]) -> list[Text]:
+def _marks(
+    assembly: Assembly, outlines: list[list[Point]], edges: list[list[Point]], sizes: list[Dimension]
+) -> list[Text]:
     """Each mark beside its piece where it stands clear of every outline, dimension and mark set before.
 
     Where there is no such place it is left out; the order around the frame names it all the same.
     """
     if assembly.shape == "infill":
         return []
-    edges = list(strokes(Drawing([*sizes, *(Polygon(outline, OUTLINE) for outline in outlines)])))
+    drawn = list(strokes(Drawing([*sizes, *(Polygon(outline, OUTLINE) for outline in outlines)])))
     found: list[Text] = []
-    for mark, outline in zip(assembly.order, outlines, strict=True):
-        text = first_clear([*_places(mark, outline)], edges, found)
+    for mark, corners in zip(assembly.order, edges, strict=True):
+        text = first_clear([*_places(mark, corners)], drawn, found)
         found += [text] if text else []
     return found
 
 
-def _places(mark: str, outline: list[Point]) -> Iterator[Text]:
+def _places(mark: str, corners: list[Point]) -> Iterator[Text]:
     """Where a mark may stand: outside its piece, then inside; at its middle, then nearer an end."""
-    inner_start, outer_start, outer_end, inner_end = outline
+    inner_start, outer_start, outer_end, inner_end = corners
     height = fit(mark, _LONGEST_MARK, 2.8)
     half = text_width(mark, height) / 2
     for near, far, (start, end) in (

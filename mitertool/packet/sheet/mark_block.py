@@ -8,7 +8,7 @@ from typing import Final
 from mitertool.cut import Cut
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
-from mitertool.job.solved import EndWay
+from mitertool.job.solved import EndWay, FurtherCut
 from mitertool.packet.layout import Block, box, cell
 from mitertool.packet.setting.vise_view import vise_view
 from mitertool.packet.sheet.dimensioned import from_above, from_the_side, to_fit
@@ -17,6 +17,7 @@ from mitertool.packet.stand import seen_along
 from mitertool.packet.words import (
     all_more,
     as_drawn,
+    back_words,
     between,
     lies,
     reading,
@@ -25,6 +26,8 @@ from mitertool.packet.words import (
     stop_words,
     which_way,
 )
+from mitertool.piece import Piece
+from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Saw
 from mitertool.saw.stops import Stop
@@ -82,14 +85,17 @@ def mark_block(
 
 
 def _pictures(solved: SolvedPiece, width: float) -> Drawing:
-    """Both ends in the round, hanging from (0, 0); nothing where neither is beveled nor cut with the bar rolled."""
+    """Both ends in the round, hanging from (0, 0).
+
+    Nothing where neither has more than one cut, is beveled, or cut with the bar rolled.
+    """
     piece = solved.piece
     rolled = any(way.roll % 180 for end in ("left", "right") for way in solved.ways_of(end))
-    if not (piece.left.bevel or piece.right.bevel or rolled):
+    if not (piece.further or piece.beveled or rolled):
         return Drawing()
     half = width / 2
-    left = end_picture(piece.section, piece.left, "left", half - 6, _PICTURE - 6)
-    right = end_picture(piece.section, piece.right, "right", half - 6, _PICTURE - 6)
+    size = (half - 6, _PICTURE - 6)
+    left, right = (end_picture(piece.section, piece.end(end)[0], end, *size, piece.end(end)[1]) for end in OTHER_END)
     names = [
         cell("left end, as the bar lies in the picture", (3, -4.5), half - 6, 2.8),
         cell("right end", (half + 3, -4.5), half - 6, 2.8),
@@ -134,7 +140,7 @@ def _views(solved: SolvedPiece, room: float, units: Units) -> tuple[Drawing, flo
     k = min(k, (room - 12) / max(steep, 1e-9))
     shown = to_fit(piece, room, k, units)
     plan = from_above(shown, k).scaled(k)
-    side_view = from_the_side(shown, k).scaled(k) if piece.left.bevel or piece.right.bevel else Drawing(())
+    side_view = from_the_side(shown, k).scaled(k) if piece.beveled else Drawing(())
     low = plan.bounds()
     rise = side_view.bounds()[3] + 6 if side_view.entities else 0.0
     left = (room - (low[2] - low[0])) / 2 - low[0]
@@ -176,14 +182,19 @@ def _settings(solved: SolvedPiece, width: float, units: Units, stop: Stop | None
     third, piece = width / 3, solved.piece
     ends = ((solved.ways_of("left"), piece.left), (solved.ways_of("right"), piece.right))
     words = [_end_words(ways, cut, third - 4, units) for ways, cut in ends]
+    for lines, end in zip(words, ("left", "right"), strict=True):
+        further = [one for one in solved.further if one.end == end]
+        for one in further:
+            lines += _further_words(one, third - 4, units, len(further) == 1)
     made = not any(reasons_of(way) for ways, _ in ends for way in ways)
     says = f"stop {stop_words(stop, units)}" if made and stop else ""
     below = [(line, False) for line in wrap(says, third - 4, 3.5)]
     below += [(line, True) for line in wrap(between(*(ways for ways, _ in ends)), third - 4, 3.5, bold=True)]
     deep = _SETTINGS + _WORDS * max(1 + len(below), *(len(lines) for lines in words)) + 1
     parts = Drawing([Line((0, 0), (width, 0), FRAME)])
-    parts += Drawing(_end_setting("LEFT END", *ends[0], words[0], third))
-    parts += Drawing(_end_setting("RIGHT END", *ends[1], words[1], third)).moved(2 * third, 0)
+    left, right = (f"{name}, CUT 1" if more else name for name, more in zip(*_names(piece), strict=True))
+    parts += Drawing(_end_setting(left, *ends[0], words[0], third))
+    parts += Drawing(_end_setting(right, *ends[1], words[1], third)).moved(2 * third, 0)
     parts += Drawing([Line((x, 0), (x, -deep), THIN) for x in (third, 2 * third)])
     texts = [
         cell("LONG POINT", (2, -5), third - 4, 3.0, "center"),
@@ -211,6 +222,25 @@ def _end_words(ways: Sequence[EndWay], cut: Cut, width: float, units: Units) -> 
         lines += [(line, True) for line in wrap(told[2], width, 3.5, bold=True)]
         lines += [(number, False)] if number and same[0] is ways[0] else []
     return lines
+
+
+def _names(piece: Piece) -> tuple[tuple[str, str], tuple[bool, bool]]:
+    """Both ends by name, and whether each has further cuts."""
+    return ("LEFT END", "RIGHT END"), (bool(piece.left_further), bool(piece.right_further))
+
+
+def _further_words(one: FurtherCut, width: float, units: Units, alone: bool) -> list[tuple[str, bool]]:
+    """What is set for a further cut and where it is marked, in lines, some of them bold.
+
+    Where it is not `alone` only the list tells the places: the block must stay on a page.
+    """
+    reach = as_drawn(one.way)
+    against = [reason.told.in_units(units) for reason in reasons_of(one.way)]
+    sets = [f"{reading_label(reach)} {reading(reach, one.cut)}", all_more(one.way, one.cut)]
+    said = [f"CUT {one.number}, on the piece:", *(against or sets)]
+    lines = [(line, True) for words in said for line in wrap(words, width, 3.5, bold=True)]
+    back = back_words(one.back, units) if alone else ""
+    return lines + [(line, False) for line in wrap(f"mark back from cut 1: {back}" if back else "", width, 3.5)]
 
 
 def _told_alike(ways: Sequence[EndWay], cut: Cut) -> Iterator[tuple[tuple[str, str, str], list[EndWay]]]:

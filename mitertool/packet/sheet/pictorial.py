@@ -19,10 +19,13 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
+from mitertool.cut.ends import Further, end_roof
 from mitertool.drawing import OUTLINE, THIN, Arc, Drawing, Entity, Line, Point, Polygon, Text, text_width
 from mitertool.drawing.lettering import depth
 from mitertool.geometry import Arc as SectionArc
+from mitertool.geometry import Line as SectionLine
 from mitertool.geometry import Loop
+from mitertool.geometry.roof import Roof, Slant
 from mitertool.sections import Section
 
 _STEP: Final = radians(6)
@@ -55,8 +58,12 @@ _Corner = tuple[float, float, bool]
 """y, z, and whether an edge along the bar is told there."""
 
 
-def end_picture(section: Section, cut: Cut, end: str, width: float, height: float) -> Drawing:
+def end_picture(
+    section: Section, cut: Cut, end: str, width: float, height: float, further: Sequence[Further] = ()
+) -> Drawing:
     """The `end` ("left" or "right") of a bar that is cut so, in the box from (0, 0) to (`width`, `height`) paper mm.
+
+    `further` are its other cuts, where it has any.
 
     The face is light grey, its holes darker; a label that has no room is left out. Raises `BadInput` for another
     end and for a box without room.
@@ -66,7 +73,8 @@ def end_picture(section: Section, cut: Cut, end: str, width: float, height: floa
     room = (width - 2 * _AIR, height - 2 * _STRIP)
     if not 0 < min(room) <= max(room) < inf:
         raise BadInput("picture, width and height", f"{width:g} x {height:g} mm", "the lettering leaves no room")
-    stub = _Stub(section, cut, _eye(cut, 1.0 if end == "right" else -1.0)).fitted(room)
+    roof = end_roof(section, cut, further)
+    stub = _Stub(section, roof, _eye(roof, 1.0 if end == "right" else -1.0)).fitted(room)
     return Drawing([*stub.solid(), *_lettered(stub, width, height)])
 
 
@@ -79,10 +87,10 @@ class _Eye:
     scale: float = 1.0
     shift: Point = (0.0, 0.0)
 
-    def shows(self, cut: Cut) -> float:
-        """How large the face is seen, in areas of the section; below 0 where it turns away."""
+    def shows(self, roof: Roof) -> float:
+        """How large the faces are seen at least, in areas of the section; below 0 where one turns away."""
         o, y, z = self.toward
-        return o - cut.p * y - cut.q * z
+        return min(o - slant.p * y - slant.q * z for slant in roof.slants)
 
     def place(self, o: float, y: float, z: float) -> Point:
         to_o, to_y, to_z = self.toward
@@ -96,11 +104,11 @@ class _Eye:
         return (y * to_z - z * to_y, y * to_y + z * to_z)
 
 
-def _eye(cut: Cut, hand: float) -> _Eye:
-    """The first view that shows the face well; the last stands so far round that every face shows half its section."""
-    views = (*_VIEWS, (1 + 2 * abs(cut.p) + 2 * abs(cut.q), 1.0))
+def _eye(roof: Roof, hand: float) -> _Eye:
+    """The first view that shows all faces well; the last stands so far round that each shows half its section."""
+    views = (*_VIEWS, (max(1 + 2 * abs(slant.p) + 2 * abs(slant.q) for slant in roof.slants), 1.0))
     eyes = [_Eye(hand, (o / far, -1 / far, z / far)) for o, z in views for far in (hypot(o, 1, z),)]
-    return next(eye for eye in eyes if eye.shows(cut) >= _WELL)
+    return next(eye for eye in eyes if eye.shows(roof) >= _WELL)
 
 
 @attrs.frozen
@@ -108,12 +116,21 @@ class _Stub:
     """The last stretch of a bar as it is seen."""
 
     section: Section
-    cut: Cut
+    roof: Roof
     eye: _Eye
 
     @cached_property
     def loops(self) -> tuple[tuple[_Corner, ...], ...]:
-        return tuple(_corners(loop) for loop in self.section.region.loops)
+        return tuple(_bent(_corners(loop), self.roof) for loop in self.section.region.loops)
+
+    def ridges(self) -> Iterator[Line]:
+        """The lines over the material along which one face meets another."""
+        slants = self.roof.slants
+        for facet in self.roof.facets if len(slants) > 1 else ():
+            for a, b in ((s.start, s.end) for s in facet.region.segments if isinstance(s, SectionLine)):
+                others = [one for one in slants if one is not facet.slant and _level_at(one, facet.slant, a, b)]
+                if others and slants.index(facet.slant) < slants.index(others[0]):
+                    yield Line(self.along((*a, False)), self.along((*b, False)), OUTLINE)
 
     def sides(self) -> Iterable[tuple[_Corner, ...]]:
         """What of the outer outline turns to the eye, in runs, far before near.
@@ -130,9 +147,9 @@ class _Stub:
 
     def along(self, corner: _Corner, back: float = 0.0) -> Point:
         """A place on the line along the bar, from the cut (0) to where the stub is broken off (1)."""
-        (y, z, _), section, cut = corner, self.section, self.cut
-        inner = -section.support(-cut.p, -cut.q) - _LONG * max(section.width, section.height)
-        return self.eye.place((1 - back) * (cut.p * y + cut.q * z) + back * inner, y, z)
+        (y, z, _), section, roof = corner, self.section, self.roof
+        inner = roof.lowest - _LONG * max(section.width, section.height)
+        return self.eye.place((1 - back) * roof.at(y, z) + back * inner, y, z)
 
     def fitted(self, room: Point) -> _Stub:
         """As large as the room allows, in the middle of the box around it."""
@@ -143,13 +160,14 @@ class _Stub:
         return attrs.evolve(self, eye=attrs.evolve(self.eye, scale=k, shift=shift))
 
     def solid(self) -> Iterator[Polygon | Line]:
-        """Sides from far to near, then the face, which nothing hides, then its holes."""
+        """Sides from far to near, then the faces, which nothing hides, their holes, and where they meet."""
         for run in self.sides():
             yield Polygon([self.along(c, 1.0) for c in run] + [self.along(c) for c in run[::-1]], THIN, _SIDE)
             yield from (Line(self.along(c, 1.0), self.along(c), THIN) for c in run[1:-1] if c[2])
         outer, *holes = self.loops
         yield Polygon(map(self.along, outer), OUTLINE, _FACE)
         yield from (Polygon(map(self.along, hole), THIN, _HOLE) for hole in holes)
+        yield from self.ridges()
 
     def furthest(self, p: float, q: float, parts: Sequence[float], backs: Sequence[float]) -> list[Point]:
         """Places on the sides that reach furthest toward (p, q), or on the line at the point that does."""
@@ -157,6 +175,27 @@ class _Stub:
         sides = [s for s in pairwise((*outline, outline[0])) if min(p * y + q * z for y, z, _ in s) > most]
         on = [(a[0] + k * (b[0] - a[0]), a[1] + k * (b[1] - a[1]), False) for (a, b), k in product(sides, parts)]
         return [self.along(*at) for at in product(on or [(*self.section.support_point(p, q), False)], backs)]
+
+
+def _bent(corners: tuple[_Corner, ...], roof: Roof) -> tuple[_Corner, ...]:
+    """The polygon with a corner more wherever one of its sides runs over from one face to another."""
+    found: list[_Corner] = []
+    for (y, z, told), (v, w, _) in pairwise((*corners, corners[0])):
+        found.append((y, z, told))
+        shares = sorted(
+            share
+            for one, other in combinations(roof.slants, 2)
+            for a, b in ((one.at(y, z) - other.at(y, z), one.at(v, w) - other.at(v, w)),)
+            if a * b < 0
+            for share in (a / (a - b),)
+        )
+        found += [(y + share * (v - y), z + share * (w - z), False) for share in shares]
+    return tuple(found)
+
+
+def _level_at(one: Slant, other: Slant, a: Point, b: Point) -> bool:
+    """Whether two faces meet along the line from a to b."""
+    return all(abs(one.at(*point) - other.at(*point)) < _LEVEL for point in (a, b))
 
 
 def _corners(loop: Loop) -> tuple[_Corner, ...]:
@@ -201,8 +240,9 @@ def _nearer(one: Sequence[Point], other: Sequence[Point]) -> float:
 def _lettered(stub: _Stub, width: float, height: float) -> Iterator[Entity]:
     """Labels in the order of their importance, each with its leader; one that finds no room is left out."""
     placed: list[_Note] = []
-    for says, way, strip, where in _labels(stub.cut):
-        notes = _notes(says, strip, stub.furthest(*way, *where), width, height)
+    for says, way, strip, where in _labels(stub.roof):
+        targets = stub.furthest(*way, *where) if any(way) else [stub.along((*stub.roof.highest_point, False))]
+        notes = _notes(says, strip, targets, width, height)
         best = next((note for _, note in notes if not any(_meet(note, other) for other in placed)), None)
         if best:
             placed.append(best)
@@ -211,10 +251,16 @@ def _lettered(stub: _Stub, width: float, height: float) -> Iterator[Entity]:
                 yield Arc(best[1].b, _DOT, 0.0, 360.0, OUTLINE)
 
 
-def _labels(cut: Cut) -> Iterator[tuple[str, Point, float, _Where]]:
-    """Every label, toward where it lies, its strip (above 0: the upper, below: the lower) and where its leader ends."""
-    if cut.p or cut.q:
-        yield "long point", (cut.p, cut.q), cut.q, _RIM
+def _labels(roof: Roof) -> Iterator[tuple[str, Point, float, _Where]]:
+    """Every label, toward where it lies, its strip (above 0: the upper, below: the lower) and where its leader ends.
+
+    The tip between several faces lies toward nothing.
+    """
+    first, *others = roof.slants
+    if others:
+        yield "tip", (0.0, 0.0), 1.0, _RIM
+    elif first.p or first.q:
+        yield "long point", (first.p, first.q), first.q, _RIM
     yield "fixed side", (-1.0, 0.0), -1.0, _SURFACE
     yield "moving side", (1.0, 0.0), 0.0, _RIM
     yield "top", (0.0, 1.0), 1.0, _SURFACE

@@ -9,6 +9,7 @@ from mitertool.job import Solution, SolvedPiece
 from mitertool.job.fit_up import PieceFit
 from mitertool.packet.layout import Block, Column, cell, in_lines, table
 from mitertool.piece import Piece
+from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_length, show_limit
 
 
@@ -46,8 +47,7 @@ def _row(solved: SolvedPiece, fit: PieceFit | None, units: Units) -> list[str]:
         f"{in_lines(solved.mark, 25, bold=True)}\n{check}",
         f"{show_length(piece.long_point, units)}\n{out}{_FREE}",
         f"{show_length(piece.short_point, units)}\n{_FREE}",
-        f"{show_angle(abs(piece.left.miter))}\n{angle}{_FREE}",
-        f"{show_angle(abs(piece.right.miter))}\n{angle}{_FREE}",
+        *("\n".join(f"{show_angle(abs(cut.miter))}\n{angle}{_FREE}" for cut in piece.cuts(end)) for end in OTHER_END),
         f"{_upright(piece)}\n{_FREE}",
         f"{show_length(piece.section.width, units)}\n{_FREE}",
         "",
@@ -60,6 +60,6 @@ _FREE: Final = "___"
 
 def _upright(piece: Piece) -> str:
     """The bevels of both ends, or that they stand square."""
-    if not (piece.left.bevel or piece.right.bevel):
+    if not piece.beveled:
         return "square"
-    return f"{show_angle(abs(piece.left.bevel))} left\n{show_angle(abs(piece.right.bevel))} right"
+    return "\n".join(f"{show_angle(abs(cut.bevel))} {end}" for end in OTHER_END for cut in piece.cuts(end))

@@ -15,6 +15,7 @@ from mitertool.packet.cautions import SHORT
 from mitertool.packet.layout import FOOT, HEAD, MARGIN, Block, Column, Paper, cell, in_lines, pages, table
 from mitertool.packet.sheet.first_page import first_blocks
 from mitertool.packet.sheet.frame_block import frame_blocks
+from mitertool.packet.sheet.further_blocks import further_blocks
 from mitertool.packet.sheet.mark_block import mark_block
 from mitertool.packet.sheet.record_block import record_blocks
 from mitertool.packet.sheet.run_blocks import legend, run_blocks
@@ -60,6 +61,7 @@ def _work(solution: Solution, width: float) -> Iterator[Block]:
         yield from _told(solution, told, asked, width)
         yield from run_blocks(run, solution, width)
     yield from _told(solution, told, {setting.number for setting in solution.settings}, width)
+    yield from further_blocks(solution, width)
 
 
 def _told(solution: Solution, told: set[int], asked: set[int], width: float) -> Iterator[Block]:
@@ -125,8 +127,8 @@ def _piece_row(solved: SolvedPiece, units: Units) -> list[str]:
         in_lines(solved.order.grade, 17),
         show_length(piece.long_point, units),
         show_length(piece.short_point, units),
-        _end(solved.ways_of("left"), piece.left),
-        "\n".join((_end(solved.ways_of("right"), piece.right), *_apart(piece))),
+        "\n".join(_end(*cut) for cut in solved.cuts_of("left")),
+        "\n".join((*(_end(*cut) for cut in solved.cuts_of("right")), *_apart(piece))),
     ]
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Final
 
 from mitertool.cut import Cut
 from mitertool.drawing import Dimension, Drawing, Point, Text, text_width
+from mitertool.geometry import Region
 from mitertool.packet.sketch.two_views import CAPTION, LETTERS, center_lines
 from mitertool.packet.views import end_view, face_view
 from mitertool.piece import Piece
@@ -20,11 +22,11 @@ _PITCH: Final = 6.0
 def faces(piece: Piece, k: float, units: Units) -> Drawing:
     """Left face, section, right face side by side, hanging from (0, 0); each face as one who looks at it sees it."""
     fixed_left, fixed_right = "fixed jaw on the left", "fixed jaw on the right"
-    parts = (
-        (_left_face(piece, k, units), ("left end face, true shape", fixed_right)),
+    parts = [
+        *_end_faces(piece, "left", fixed_right, k, units),
         (_section(piece.section, k, units), ("section as it lies,", f"from the right, {fixed_left}")),
-        (_face(piece.right, piece.section, k, units), ("right end face, true shape", fixed_left)),
-    )
+        *_end_faces(piece, "right", fixed_left, k, units),
+    ]
     boxes = [drawing.bounds() for drawing, _ in parts]
     tall = max(y1 - y0 for _, y0, _, y1 in boxes)
     row, x = Drawing(), 0.0
@@ -39,17 +41,28 @@ def _names(words: tuple[str, ...]) -> Drawing:
     return Drawing(Text((0, -_PITCH * (i + 1)), line, CAPTION) for i, line in enumerate(words))
 
 
-def _left_face(piece: Piece, k: float, units: Units) -> Drawing:
+def _end_faces(piece: Piece, end: str, seen: str, k: float, units: Units) -> Iterator[tuple[Drawing, tuple[str, str]]]:
+    """The face of each cut of an end, seen toward it, with its names."""
+    facets = piece.end_roof(end).facets
+    for number, (cut, facet) in enumerate(zip(piece.cuts(end), facets, strict=True), 1):
+        name = f"{end} end face" if len(facets) == 1 else f"{end} end, face of cut {number}"
+        region = None if len(facets) == 1 else facet.region
+        face = _left_face if end == "left" else _face
+        yield face(cut, piece.section, region, k, units), (f"{name}, true shape", seen)
+
+
+def _left_face(cut: Cut, section: Section, region: Region | None, k: float, units: Units) -> Drawing:
     """Seen from the left end, the bar turned end for end: its section mirrored, its miter the other way."""
-    return _face(Cut(-piece.left.miter, piece.left.bevel), piece.section.lay(turned=True), k, units)
+    mirrored = region and region.mirrored().moved(section.width, 0.0)
+    return _face(Cut(-cut.miter, cut.bevel), section.lay(turned=True), mirrored, k, units)
 
 
-def _face(cut: Cut, section: Section, k: float, units: Units) -> Drawing:
-    drawing = face_view(cut, section).scaled(1 / k)
+def _face(cut: Cut, section: Section, region: Region | None, k: float, units: Units) -> Drawing:
+    drawing = face_view(cut, section, region).scaled(1 / k)
     x0, y0, x1, y1 = drawing.bounds()
     dimensions = _extent((x1 - x0, y1 - y0), ("face width", "face height"), k, units)
     drawing = drawing.moved(-x0, -y0) + dimensions
-    return drawing if cut.miter or cut.bevel else drawing + center_lines(section, k)
+    return drawing if cut.miter or cut.bevel or region else drawing + center_lines(section, k)
 
 
 def _section(section: Section, k: float, units: Units) -> Drawing:

@@ -56,9 +56,10 @@ def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
         *([_plain(says)] for says in ["; ".join(filter(None, ways))] if says),
         *([_plain(f"left end: {end_words(way, piece.left)}")] for way in solved.ways_of("left")),
         *([_plain(f"right end: {end_words(way, piece.right)}")] for way in solved.ways_of("right")),
+        *([_plain(f"{one.end} end, cut {one.number}: {end_words(one.way, one.cut)}")] for one in solved.further),
         [_plain(", ".join(filter(None, about)))],
         [_plain(drawn, 0.66), _plain(f"mitertool {mitertool.__version__}", 0.34)],
-        *([_plain(says)] for says in [made_from, for_cuts([solved.left, solved.right]) or SHORT] if says),
+        *([_plain(says)] for says in [made_from, for_cuts(solved.reaches) or SHORT] if says),
     ]
 
 

@@ -40,6 +40,9 @@ _NEXT: Final = 9.0
 _ANGLE: Final = 12.0
 """mm, radius of the arc of an angle."""
 
+_FURTHER: Final = 10.0
+"""mm that the angle of each further cut of an end lies outside that of the one before: both stand at one tip."""
+
 _OVER: Final = 2.0
 """mm that a center line and the sides of an angle run past what they belong to."""
 
@@ -104,8 +107,7 @@ def _drawn(view: _View, outline: Drawing, name: str, lengths: bool) -> Drawing:
 
 
 def _left_tip(view: _View) -> float:
-    cut = view.piece.left
-    return -view.piece.section.support(cut.p, cut.q) / view.k
+    return -view.piece.end_roof("left").highest / view.k
 
 
 def _axis(view: _View) -> Iterator[Line]:
@@ -118,33 +120,39 @@ def _axis(view: _View) -> Iterator[Line]:
         yield Line((left, a[1]), (right, b[1]), CENTER)
 
 
-def _ends(piece: Piece) -> Iterator[tuple[Cut, float, Point]]:
-    """Each cut, which way it faces along the bar, and the place (y, z) of its tip."""
-    for cut, way in ((piece.left, -1.0), (piece.right, 1.0)):
-        yield cut, way, piece.section.support_point(cut.p, cut.q)
+def _told_angles(view: _View) -> Iterator[tuple[float, float, Point, float]]:
+    """Each angle that shows true, which way its end faces along the bar, its tip (y, z), and the radius of its arc.
+
+    That of a further cut only where it shares the tip of the first: elsewhere they would cross.
+    """
+    piece = view.piece
+    for end, way in (("left", -1.0), ("right", 1.0)):
+        facets = piece.end_roof(end).facets
+        shared = facets[0].highest_point[view.level]
+        for i, (cut, facet) in enumerate(zip(piece.cuts(end), facets, strict=True)):
+            angle, tip = view.true_angle(cut), facet.highest_point
+            if abs(angle) >= _SAME and abs(tip[view.level] - shared) < _SAME:
+                yield angle, way, tip, _ANGLE + i * _FURTHER
 
 
 def _sides_with_angles(view: _View) -> set[float]:
     """Above (1) or below (-1) the bar, where an angle stands at a tip."""
-    angles = (view.true_angle(cut) for cut, _, _ in _ends(view.piece))
-    return {1.0 if angle > 0 else -1.0 for angle in angles if abs(angle) >= _SAME}
+    return {1.0 if angle > 0 else -1.0 for angle, *_ in _told_angles(view)}
 
 
 def _angles(view: _View) -> Iterator[Line | AngleDimension]:
     """At each tip the angle between the square and the cut, both drawn on beyond the bar."""
-    for cut, way, tip in _ends(view.piece):
-        angle = view.true_angle(cut)
-        if abs(angle) >= _SAME:
-            x = x_left(view.piece, *tip) if way < 0 else x_right(view.piece, *tip)
-            up = 90.0 if angle > 0 else -90.0
-            yield from _angle(view.at(x, tip), up, -way * angle, show_angle(abs(angle)))
+    for angle, way, tip, radius in _told_angles(view):
+        x = x_left(view.piece, *tip) if way < 0 else x_right(view.piece, *tip)
+        up = 90.0 if angle > 0 else -90.0
+        yield from _angle(view.at(x, tip), up, -way * angle, radius, show_angle(abs(angle)))
 
 
-def _angle(tip: Point, square: float, sweep: float, says: str) -> Iterator[Line | AngleDimension]:
+def _angle(tip: Point, square: float, sweep: float, radius: float, says: str) -> Iterator[Line | AngleDimension]:
     for direction in (square, square + sweep):
-        side = Drawing([Line((1.0, 0.0), (_ANGLE + _OVER, 0.0), DIMENSION)]).turned(direction).moved(*tip)
+        side = Drawing([Line((1.0, 0.0), (radius + _OVER, 0.0), DIMENSION)]).turned(direction).moved(*tip)
         yield from (entity for entity in side.entities if isinstance(entity, Line))
-    yield AngleDimension(tip, square, sweep, _ANGLE, says, LETTERS)
+    yield AngleDimension(tip, square, sweep, radius, says, LETTERS)
 
 
 def _lengths(view: _View, angles: set[float]) -> Iterator[Dimension]:
@@ -168,7 +176,7 @@ def _along(view: _View, place: Point, says: str, side: float, before: int, angle
 
 
 def _overall(view: _View, side: float, before: int, angles: set[float]) -> Dimension:
-    (_, _, left), (_, _, right) = _ends(view.piece)
+    left, right = (view.piece.end_roof(end).highest_point for end in ("left", "right"))
     a, b = view.at(x_left(view.piece, *left), left), view.at(x_right(view.piece, *right), right)
     return _level(view, a, b, f"overall {show_length(view.piece.overall, view.units)}", side, before, angles)
 
@@ -176,5 +184,6 @@ def _overall(view: _View, side: float, before: int, angles: set[float]) -> Dimen
 def _level(view: _View, a: Point, b: Point, says: str, side: float, before: int, angles: set[float]) -> Dimension:
     """A level dimension above (1) or below (-1) the bar, outside those `before` it."""
     room = view.across / view.k - a[1] if side > 0 else a[1]
-    offset = room + (_CLEAR_OF_ANGLE if side in angles else _CLEAR) + _NEXT * before
+    more = max(len(view.piece.left_further), len(view.piece.right_further)) * _FURTHER
+    offset = room + (_CLEAR_OF_ANGLE + more if side in angles else _CLEAR) + _NEXT * before
     return Dimension(a, b, side * offset, says, LETTERS, along=0.0)
