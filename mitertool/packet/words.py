@@ -124,7 +124,9 @@ def end_words(way: EndWay, cut: Cut) -> str:
 def all_more(way: EndWay, cut: Cut) -> str:
     """As `more`, and whether the bar is laid end for end."""
     says = more(as_drawn(way), cut)
-    return f"bar end for end from the picture, {says}" if way.turned and not reasons_of(way) else says
+    if not way.turned or reasons_of(way):
+        return says
+    return f"bar end for end from the picture, {says.replace('bar rolled from the picture', 'then rolled')}"
 
 
 def long_points(piece: Piece) -> str:

@@ -19,6 +19,7 @@ from mitertool.drawing import Text
 from mitertool.job import Solution, load, solve
 from mitertool.job.solved import EndWay
 from mitertool.packet.sheet.mark_block import mark_block
+from mitertool.packet.sheet.settings_blocks import uses_words
 from mitertool.quantity import show_angle
 from mitertool.saw import Saw
 from tests.job.test_solve import HEAD, piece, solved, stock
@@ -172,6 +173,7 @@ def test_a_piece_that_is_made_only_end_for_end_is_made(tmp_path: Path) -> None:
         assert made_so.problems == ()
         (way,) = made_so.pieces[0].ways_of("left")
         assert way.turned
+        assert "A bar end for end: left" in [uses_words(setting.uses).partition(";")[0] for setting in made_so.settings]
     assert {placed.pose for run in made_so.runs for placed in run.bar.pieces} == {"end-for-end"}
 
 
@@ -183,10 +185,11 @@ def test_where_no_pose_is_made_the_reason_is_told(tmp_path: Path) -> None:
 
 
 def test_a_card_names_every_setting_of_its_ends_with_its_reading(solution: Solution) -> None:
+    """Of cuts that can be made; of another nothing is set."""
     for mark in solution.pieces:
         block = mark_block(mark, 180, "mm", solution.job.saw)
         told = " ".join(one.says for one in block.drawing.entities if isinstance(one, Text))
-        for setting in solution.settings:
+        for setting in (one for one in solution.settings if one.reach.ok):
             if setting.makes(mark.mark, "left") or setting.makes(mark.mark, "right"):
                 assert re.search(rf"settings? ([\d ,]*\b)?{setting.number}\b", told)
                 assert show_angle(setting.reach.scale) in told

@@ -51,18 +51,24 @@ def arm_words(reach: Reach) -> str:
 
 
 def uses_words(uses: tuple[Use, ...]) -> str:
-    """The ends that a setting makes, by mark, with the roll of the bar where it is not as drawn."""
-    by_mark: dict[str, dict[float, list[str]]] = {}
-    for use in sorted(uses, key=lambda use: abs(use.roll)):
-        by_mark.setdefault(use.mark, {}).setdefault(use.roll, []).append(use.words)
+    """The ends that a setting makes, by mark, with how the bar lies where that is not as drawn."""
+    by_mark: dict[str, dict[str, list[str]]] = {}
+    for use in sorted(uses, key=lambda use: (use.turned, abs(use.roll))):
+        by_mark.setdefault(use.mark, {}).setdefault(_lying(use), []).append(use.words)
     return "; ".join(
-        f"{mark} {', '.join(_ends(roll, ends) for roll, ends in rolls.items())}" for mark, rolls in by_mark.items()
+        f"{mark} {', '.join(_ends(lying, ends) for lying, ends in ways.items())}" for mark, ways in by_mark.items()
     )
 
 
-def _ends(roll: float, ends: list[str]) -> str:
+def _lying(use: Use) -> str:
+    """How the bar lies against how it is drawn; "" where it lies so."""
+    words = ("end for end" if use.turned else "", f"rolled {turn_words(use.roll)}" if use.roll else "")
+    return ", ".join(word for word in words if word)
+
+
+def _ends(lying: str, ends: list[str]) -> str:
     both = " and ".join(sorted(ends))
-    return f"bar rolled {turn_words(roll)}: {both}" if roll else both
+    return f"bar {lying}: {both}" if lying else both
 
 
 def tells_more(saw: Saw | None) -> bool:
