@@ -186,7 +186,7 @@ def test_the_checker_itself(plan: Plan, says: list[str]) -> None:
         (Allowance(2, 10), Stock("flat", 900), {}, "1 bars of flat  1000, there are 0"),
         (Allowance(2, 10), Stock("flat", 1000, cost=1200.0), {}, "cost 1000.0, the bars cost 1200.0"),
         (Allowance(2, 10), BAR, {"poses": ("rolled",)}, "A: lies as-drawn"),
-        (Allowance(2, 10), BAR, {"left": (0, 0)}, "1 swings, the arm goes [(0, 0), (0, 0)]"),
+        (Allowance(2, 10), BAR, {"left": (0, 0)}, "1 swings, 0 tilts, the blade goes [(0, 0), (0, 0)]"),
     ],
 )
 def test_the_checker_sees_a_fault(allowance: Allowance, stock: Stock, asked: dict[str, Any], says: str) -> None:
