@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from mitertool.job.solved import EndWay
     from mitertool.piece import Piece
     from mitertool.quantity import Units
-    from mitertool.saw import Reach
+    from mitertool.saw import Reach, Saw
     from mitertool.saw.reasons import Reason
     from mitertool.saw.stops import Stop
     from mitertool.sections import Section
@@ -197,6 +197,23 @@ def back_words(back: Mapping[str, float], units: Units) -> str:
 
 _SAME_TAPE: Final = 1e-6
 """mm. Lengths that differ by less are one."""
+
+
+def keyed(length: float, saw: Saw, units: Units) -> str:
+    """A length as the control of the feed takes it: in the saw file's own units, never as a fraction."""
+    own = control_units(saw)
+    decimals = saw.feed.decimals if saw.feed else None
+    shown = show_length(length, own, decimals=CONTROL_DECIMALS[own] if decimals is None else decimals)
+    return f"{shown} mm" if own == "mm" != units else shown
+
+
+def control_units(saw: Saw) -> Units:
+    """What a control counts in: mm, or inches where the saw file is in inches or feet of any kind."""
+    return "mm" if saw.units == "mm" else "in"
+
+
+CONTROL_DECIMALS: Final[Mapping[Units, int]] = {"mm": 1, "in": 2}
+"""Decimals of a control where its saw file does not say: common practice, no source."""
 
 
 def stop_words(stop: Stop, units: Units) -> str:

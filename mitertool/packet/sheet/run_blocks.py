@@ -13,7 +13,8 @@ from mitertool.packet.layout import Block, boxed, kept_together
 from mitertool.packet.sheet.bar_block import Numbers, bar_blocks
 from mitertool.packet.sheet.run_list import list_blocks, plain_list
 from mitertool.packet.stand import leads
-from mitertool.quantity import Units, show_length
+from mitertool.packet.words import control_units
+from mitertool.quantity import Units, show_exact
 from mitertool.saw import Saw
 from mitertool.saw.machine import Feed
 
@@ -44,15 +45,16 @@ def legend(saw: Saw | None, units: Units, width: float) -> list[Block]:
         says.append(
             "A roll that is not half a turn is told from how the bar is drawn: mark its top as drawn at the end."
         )
-    return boxed("How to read the bars", [*says, *(_feed_legend(saw.kerf, saw.feed, units) if saw else ())], width)
+    return boxed("How to read the bars", [*says, *(_feed_legend(saw, saw.feed, units) if saw else ())], width)
 
 
-def _feed_legend(kerf: float, feed: Feed | None, units: Units) -> Iterator[str]:
+def _feed_legend(saw: Saw, feed: Feed | None, units: Units) -> Iterator[str]:
     if feed is None:
         where = "square to the bar on the discharge side, from the blade's near face along the bar to the steel that"
         yield f"The stop stands {where} touches it: there the piece is so long."
         return
-    less = f", less the kerf of {show_length(kerf, units, decimals=2)} that this control adds by itself"
+    kerf, unit = show_exact(saw.kerf, control_units(saw)), " mm" if control_units(saw) == "mm" else ""
+    less = f", less the kerf of {kerf}{unit} that this control adds by itself"
     moves = f"what the bar moves, the kerf at the angle in it{less if feed.counts_kerf else ''}"
     yield f"The length to key is {moves}; it is not the long point."
     yield "It is measured on the line of the piece over the swing axis, on its centerline, or on its side."

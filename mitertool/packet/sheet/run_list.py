@@ -11,15 +11,17 @@ from mitertool.drawing import Drawing, wrap
 from mitertool.job.runs import Run
 from mitertool.packet.layout import Block, Column, cell, in_lines, table
 from mitertool.packet.sheet.bar_block import Numbers, ends_of
-from mitertool.packet.words import long_side, reading_words, stop_touches
+from mitertool.packet.words import control_units, keyed, long_side, reading_words, stop_touches
 from mitertool.quantity import Units, show_angle, show_length
+from mitertool.quantity.sentence import Sentence
+from mitertool.saw import Saw
 from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, BarCut, FeedLine, FeedList
 from mitertool.saw.stops import Alternative, Work
 
 
 def list_blocks(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[Block]:
     """What is keyed into the feed, or where the stop stands, with what is set before each line."""
-    if run.feed is not None:
+    if run.saw is not None and run.feed is not None:
         columns = [
             Column("Length to key", 28, "right", bold=True, height=3.5),
             Column("Pieces", 15, "right", bold=True, height=3.5),
@@ -29,9 +31,9 @@ def list_blocks(run: Run, numbers: Numbers, width: float, units: Units) -> Itera
             Column("Measured on", 25),
             Column("Setting before it", width - 129),
         ]
-        yield from table(columns, list(_feed_rows(run.feed, numbers, width - 132, units)))
+        yield from table(columns, list(_feed_rows(run.feed, run.saw, numbers, width - 132, units)))
         said = [
-            *(note.in_units(units) for note in run.feed.notes),
+            *(_of_control(note, run.saw, units) for note in run.feed.notes),
             *([blanks_say(run.blanks, units)] if run.blanks else []),
         ]
         yield from _notes(said, width)
@@ -81,9 +83,9 @@ def _plain_row(finishes: str, cut: Cut, room: float) -> list[str]:
     return [in_lines(finishes, 49), show_angle(abs(cut.miter)), in_lines(says, room)]
 
 
-def _feed_rows(feed: FeedList, numbers: Numbers, room: float, units: Units) -> Iterator[list[str]]:
+def _feed_rows(feed: FeedList, saw: Saw, numbers: Numbers, room: float, units: Units) -> Iterator[list[str]]:
     """A row a line to key; equal neighbours as one that says how often."""
-    rows = (_feed_row(line, "wedge" if i else "trim cut", numbers, units) for i, line in enumerate(feed.lines))
+    rows = (_feed_row(line, "wedge" if i else "trim cut", numbers, saw, units) for i, line in enumerate(feed.lines))
     for row, alike in itertools.groupby(rows):
         times = len(list(alike))
         *cells, sets = row
@@ -93,16 +95,16 @@ def _feed_rows(feed: FeedList, numbers: Numbers, room: float, units: Units) -> I
 _ON: Final = {OVER_AXIS: "line over axis", CENTERLINE: "centerline", SIDE: "side"}
 
 
-def _feed_row(line: FeedLine, takes_off: str, numbers: Numbers, units: Units) -> list[str]:
+def _feed_row(line: FeedLine, takes_off: str, numbers: Numbers, saw: Saw, units: Units) -> list[str]:
     """A line to key; a cut that makes no piece says what it `takes_off`."""
     if line.cut is None:
         return ["0", "0", "", "", "", "", "end of program"]
     reach = line.cut.reach
     number = f"{numbers(reach)} ({reading_words(reach)})" if line.set_up or not line.counted else ""
     roll = [f"roll {line.roll}"] if line.roll else []
-    why = [line.manual.in_units(units)] if line.manual.text and not line.set_up else []
+    why = [_of_control(line.manual, saw, units)] if line.manual.text and not line.set_up else []
     return [
-        _moved(line.key, units),
+        _moved(line.key, saw, units),
         str(line.quantity) if line.counted else "-",
         in_lines(line.mark, 28) or takes_off,
         str(line.strokes),
@@ -112,11 +114,17 @@ def _feed_row(line: FeedLine, takes_off: str, numbers: Numbers, units: Units) ->
     ]
 
 
-def _moved(length: float | None, units: Units) -> str:
-    """How far the bar goes on, or back."""
+def _moved(length: float | None, saw: Saw, units: Units) -> str:
+    """How far the bar goes on, or back, as it is keyed."""
     if length is None:
         return ""
-    return show_length(length, units) if length >= 0 else f"back {show_length(-length, units)}"
+    return keyed(length, saw, units) if length >= 0 else f"back {keyed(-length, saw, units)}"
+
+
+def _of_control(note: Sentence, saw: Saw, units: Units) -> str:
+    """A sentence about what the control takes, its lengths with their units as the control shows them."""
+    unit = " mm" if control_units(saw) == units == "mm" else ""
+    return note.says(lambda length: keyed(length, saw, units) + unit)
 
 
 def _stop_rows(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
