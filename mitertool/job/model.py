@@ -73,6 +73,7 @@ class Job:
     """A job file. `digest` is a hash of everything that was read.
 
     `saw` has the job's own kerf and grip where the job gives them. `saw_path` is "" where no saw file is named.
+    `trim_said`: whether the job says what the first cut of a bar takes off, be it nothing.
     """
 
     path: Path
@@ -85,6 +86,7 @@ class Job:
     saw_path: str
     digest: str
     rack: Rack = attrs.field(factory=Rack)
+    trim_said: bool = True
 
     @property
     def resolution(self) -> Resolution:

@@ -59,6 +59,7 @@ def load(path: str | Path) -> Job:
         saw_path=saw_path,
         digest=_digest(path, (saw_path, *_named_files(top))),
         rack=rack,
+        trim_said=top.table("nest").has("trim"),
     )
 
 

@@ -1,7 +1,7 @@
 """What is keyed into a control is written as the control takes it: decimals in the units of the saw file, no fraction.
 
-Expected by hand: two square pieces of 10 1/2 in and a kerf of 0.055 in. The bar moves 10.5 + 0.055 = 10.555 from kerf to
-kerf, which is 268.097 mm; a control that adds the kerf by itself is given the 10.5, which is 266.7 mm.
+Expected by hand: two square pieces of 10 1/2 in and a kerf of 0.055 in. The bar moves 10.5 + 0.055 = 10.555 from kerf
+to kerf, which is 268.097 mm; a control that adds the kerf by itself is given the 10.5, which is 266.7 mm.
 """
 
 from __future__ import annotations
@@ -68,7 +68,7 @@ def said(folder: Path, saw: dict[str, str], units: str, counts: bool, decimals: 
         for part in block.drawing.entities
         if isinstance(part, Text)
     ]
-    (about,) = legend(solution.job.saw, shown, 186)
+    (about,) = legend(solution.job.saw, 186)
     return texts, " ".join(part.says for part in about.drawing.entities if isinstance(part, Text))
 
 

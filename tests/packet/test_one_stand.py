@@ -178,7 +178,7 @@ def test_feed_and_discharge_lie_alike_in_strip_and_plan(solution: Solution) -> N
 def test_the_words_say_where_the_leading_end_lies(solution: Solution) -> None:
     saw = solution.job.saw
     assert saw is not None
-    (block,) = legend(saw, "mm", WIDTH)
+    (block,) = legend(saw, WIDTH)
     said = " ".join(part.says for part in block.drawing.entities if isinstance(part, Text))
     assert f"the arrow at the {saw.fixed_jaw} is at its leading end" in said
 

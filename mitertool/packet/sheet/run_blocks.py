@@ -14,7 +14,7 @@ from mitertool.packet.sheet.bar_block import Numbers, bar_blocks
 from mitertool.packet.sheet.run_list import list_blocks, plain_list
 from mitertool.packet.stand import leads
 from mitertool.packet.words import control_units
-from mitertool.quantity import Units, show_exact
+from mitertool.quantity import show_exact
 from mitertool.saw import Saw
 from mitertool.saw.machine import Feed
 
@@ -26,11 +26,19 @@ def run_blocks(run: Run, solution: Solution, width: float) -> list[Block]:
     numbers = _numbers(solution, run)
     blocks = list(bar_blocks(run, numbers, width, longest, units))
     blocks[-1] = attrs.evolve(blocks[-1], gap=2.0)
-    listed = plain_list(run, width) if saw is None else list_blocks(run, numbers, width, units)
+    first = "" if solution.job.trim_said else raw_end(run)
+    listed = plain_list(run, width, first) if saw is None else list_blocks(run, numbers, width, units, first)
     return kept_together([*blocks, *listed])
 
 
-def legend(saw: Saw | None, units: Units, width: float) -> list[Block]:
+def raw_end(run: Run) -> str:
+    """What the first cut of a bar leaves where nobody said a trim: the mill's end on a piece."""
+    lead = run.pieces[0].left if run.saw is None or run.saw.leads == "left" else run.pieces[0].right
+    at_tip = ", at its tip" if lead.miter or lead.bevel else ""
+    return f"no trim: the raw end is the first face{at_tip}"
+
+
+def legend(saw: Saw | None, width: float) -> list[Block]:
     """How the bars and their lists are read; once, before the first."""
     says = [
         f"The strip shows the bar from above as the pieces are drawn, moving side up; the arrow at the {leads(saw)} is "
@@ -45,10 +53,10 @@ def legend(saw: Saw | None, units: Units, width: float) -> list[Block]:
         says.append(
             "A roll that is not half a turn is told from how the bar is drawn: mark its top as drawn at the end."
         )
-    return boxed("How to read the bars", [*says, *(_feed_legend(saw, saw.feed, units) if saw else ())], width)
+    return boxed("How to read the bars", [*says, *(_feed_legend(saw, saw.feed) if saw else ())], width)
 
 
-def _feed_legend(saw: Saw, feed: Feed | None, units: Units) -> Iterator[str]:
+def _feed_legend(saw: Saw, feed: Feed | None) -> Iterator[str]:
     if feed is None:
         where = "square to the bar on the discharge side, from the blade's near face along the bar to the steel that"
         yield f"The stop stands {where} touches it: there the piece is so long."

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from mitertool.cut import Cut
@@ -19,8 +19,11 @@ from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, BarCut, FeedLine, Fe
 from mitertool.saw.stops import Alternative, Work
 
 
-def list_blocks(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[Block]:
-    """What is keyed into the feed, or where the stop stands, with what is set before each line."""
+def list_blocks(run: Run, numbers: Numbers, width: float, units: Units, first: str = "") -> Iterator[Block]:
+    """What is keyed into the feed, or where the stop stands, with what is set before each line.
+
+    `first` is what is to know of the first cut.
+    """
     if run.saw is not None and run.feed is not None:
         columns = [
             Column("Length to key", 28, "right", bold=True, height=3.5),
@@ -31,7 +34,9 @@ def list_blocks(run: Run, numbers: Numbers, width: float, units: Units) -> Itera
             Column("Measured on", 25),
             Column("Setting before it", width - 129),
         ]
-        yield from table(columns, list(_feed_rows(run.feed, run.saw, numbers, width - 132, units)))
+        yield from table(
+            columns, _with_first(_feed_rows(run.feed, run.saw, numbers, width - 132, units), first, width - 132)
+        )
         said = [
             *(_of_control(note, run.saw, units) for note in run.feed.notes),
             *([blanks_say(run.blanks, units)] if run.blanks else []),
@@ -45,20 +50,30 @@ def list_blocks(run: Run, numbers: Numbers, width: float, units: Units) -> Itera
         Column("Mark", 30),
         Column("Setting before it", width - 111),
     ]
-    yield from table(columns, list(_stop_rows(run, numbers, width - 114, units)))
+    yield from table(columns, _with_first(_stop_rows(run, numbers, width - 114, units), first, width - 114))
     if any(stop.holds for stop in run.stops):
         yield from _notes((BACK_OFF,), width)
 
 
-def plain_list(run: Run, width: float) -> Iterator[Block]:
-    """The cuts of a bar where no saw is known: degrees from square, and on which side the piece comes out long."""
+def plain_list(run: Run, width: float, first: str = "") -> Iterator[Block]:
+    """The cuts of a bar where no saw is known: degrees from square, and on which side the piece comes out long.
+
+    `first` is what is to know of the first cut.
+    """
     columns = [
         Column("Cut", 20, "right", bold=True),
         Column("Finishes", 52, bold=True),
         Column("From square", 28, "right", bold=True, height=3.5),
         Column("It is long", width - 100),
     ]
-    yield from table(columns, list(_plain_rows(run, width - 103)))
+    yield from table(columns, _with_first(_plain_rows(run, width - 103), first, width - 103))
+
+
+def _with_first(rows: Iterable[list[str]], first: str, room: float) -> list[list[str]]:
+    """The rows of a list, in the last column of its first row what is to know of the first cut."""
+    (*cells, last), *more = rows
+    says = (last, *wrap(first, room, 3.2)) if first else (last,)
+    return [[*cells, "\n".join(word for word in says if word)], *more]
 
 
 def _plain_rows(run: Run, room: float) -> Iterator[list[str]]:

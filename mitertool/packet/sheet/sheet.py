@@ -55,7 +55,7 @@ def _work(solution: Solution, width: float) -> Iterator[Block]:
     """Bars in their order, each setting walked down before the first bar that calls for it."""
     told: set[int] = set()
     if solution.runs:
-        yield from legend(solution.job.saw, solution.job.head.units, width)
+        yield from legend(solution.job.saw, width)
     for run in solution.runs:
         asked = {number_of(solution.settings, cut.reach, run.bar.grade) for cut in run.cuts}
         yield from _told(solution, told, asked, width)
