@@ -37,6 +37,5 @@ def length(found: object, units: str = "mm") -> float:
     return (-25.4 if sign else 25.4) * inches
 
 
-def step(units: str) -> float:
-    """mm of one step of what is printed: tenths of a mm, sixteenths of an inch."""
-    return 0.1 if units == "mm" else 25.4 / 16
+STEP = {"mm": 0.1, "in": 0.0254, "ft-in": 25.4 / 16}
+"""mm in one step of what is printed, by the units of a job: a tenth of a mm, a thousandth or a sixteenth of an inch."""

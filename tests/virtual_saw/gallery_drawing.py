@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
+from dataclasses import replace
 from math import cos, radians, tan
 from pathlib import Path
 from typing import Any, Final
 
 from tests.virtual_saw import steel
 from tests.virtual_saw.figures import length
+from tests.virtual_saw.further import add_plane
 from tests.virtual_saw.judge import Drawing
 from tests.virtual_saw.lays import Stock, words
 from tests.virtual_saw.steel import SAME, Section, Solid, error
@@ -52,7 +54,6 @@ STOCKS: Final[Mapping[str, Stock]] = {
 def drawing(job: Path, marks: list[Mapping[str, Any]]) -> Drawing:
     """The drawing of a job; `marks` are the ends and edges of each mark, as the job's check tells them."""
     file = tomllib.loads(job.read_text())
-    wanted = Drawing({}, {}, _trim(file), STOCKS)
     pieces, quantity = {}, {}
     for mark in marks:
         solid = _solid(mark, _laid(file, mark))
@@ -61,7 +62,8 @@ def drawing(job: Path, marks: list[Mapping[str, Any]]) -> Drawing:
             pieces[f"{mark['mark']}-OH"], quantity[f"{mark['mark']}-OH"] = solid.mirrored(), mark["opposite"]
         else:
             quantity[mark["mark"]] += mark["opposite"]
-    return Drawing(pieces, quantity, wanted.trim, STOCKS)
+    blanks = {mark: _blank(solid) for mark, solid in pieces.items() if len(solid.low) + len(solid.high) > 2}
+    return Drawing(pieces, quantity, _trim(file), STOCKS, blanks)
 
 
 def _trim(file: Mapping[str, Any]) -> float:
@@ -69,8 +71,21 @@ def _trim(file: Mapping[str, Any]) -> float:
 
 
 def _solid(mark: Mapping[str, Any], section: Section) -> Solid:
+    """The planes of either end, and those of the right end so far off that the edge is as long as told."""
     left, right = (_slopes(mark[end]) for end in ("left", "right"))
-    return Solid(section, ((0.0, -left[0], -left[1]),), ((mark["edges_mm"]["fixed_bottom"], *right),))
+    solid = Solid(section, ((0.0, -left[0], -left[1]),), ((0.0, *right),))
+    for one in mark["left_further"]:
+        p, q = _slopes(one)
+        solid = replace(solid, low=add_plane(solid.low, (-p, -q), tuple(one["meets_mm"])))
+    for one in mark["right_further"]:
+        solid = replace(solid, high=add_plane(solid.high, _slopes(one), tuple(one["meets_mm"])))
+    off = mark["edges_mm"]["fixed_bottom"] - solid.ends((0.0, 0.0)) + solid.begins((0.0, 0.0))
+    return replace(solid, high=tuple((k + off, p, q) for k, p, q in solid.high))
+
+
+def _blank(solid: Solid) -> Solid:
+    """With the first plane of either end only."""
+    return replace(solid, low=solid.low[:1], high=solid.high[:1])
 
 
 def _slopes(cut: Mapping[str, float]) -> tuple[float, float]:

@@ -9,8 +9,8 @@ from itertools import pairwise
 
 from tests.virtual_saw.lays import Stock
 from tests.virtual_saw.machine import Machine
-from tests.virtual_saw.steel import Point, Solid, error
-from tests.virtual_saw.walk import Bar, Walked, as_drawn, least_length, tip_of, walk
+from tests.virtual_saw.steel import Point, Solid, apart, error
+from tests.virtual_saw.walk import Bar, Walked, as_drawn, foremost, least_length, walk
 
 EXACT = 1e-6
 """mm. What is told in full precision is cut to this: rounding of double precision over a bar, and no more."""
@@ -21,19 +21,26 @@ SAME_ARM = 1e-6
 
 @dataclass(frozen=True)
 class Drawing:
-    """What is wanted: each mark as drawn and how many of it, the trim asked for, and the sections that are bought."""
+    """What is wanted: each mark as drawn and how many of it, the trim asked for, and the sections that are bought.
+
+    `blanks` are marks with more than one plane at an end, with the first of either end only: so they leave the bar.
+    """
 
     pieces: Mapping[str, Solid]
     quantity: Mapping[str, int]
     trim: float = 0.0
     stocks: Mapping[str, Stock] = field(default_factory=dict)
+    blanks: Mapping[str, Solid] = field(default_factory=dict)
+
+    def off_the_bar(self, mark: str) -> Solid | None:
+        return self.blanks.get(mark, self.pieces.get(mark))
 
 
 @dataclass
 class Counted:
     """What the saw counted over all bars; lengths mm, on the middle of the section.
 
-    `each` is, of each bar, where its pieces begin and what is left of it.
+    `arm` is how swing and tilt stand at the end; `each` is where the pieces of each bar begin.
     """
 
     bars: int = 0
@@ -46,7 +53,8 @@ class Counted:
     kerf: float = 0.0
     left: float = 0.0
     made: Counter[str] = field(default_factory=Counter)
-    each: list[tuple[list[float], float]] = field(default_factory=list)
+    arm: tuple[float, float] | None = None
+    each: list[list[float]] = field(default_factory=list)
 
 
 def job(
@@ -61,6 +69,7 @@ def job(
         _count(counted, bar, walked)
         arms += walked.settings * bar.count
     counted.swings, counted.tilts = (sum(abs(a[i] - b[i]) > SAME_ARM for a, b in pairwise(arms)) for i in (0, 1))
+    counted.arm = arms[-1] if arms else None
     wrong += _missing(drawing, counted.made)
     return wrong, counted
 
@@ -68,9 +77,11 @@ def job(
 def _faults(saw: Machine, drawing: Drawing, bar: Bar, walked: Walked, near: float) -> Iterator[str]:
     yield from walked.wrong
     for mark, solid in walked.pieces:
-        out = error(as_drawn(solid, saw), drawing.pieces[mark]) if mark in drawing.pieces else float("inf")
+        wanted = drawing.off_the_bar(mark)
+        out = error(as_drawn(solid, saw), wanted) if wanted else float("inf")
         if out > near:
             yield f"{mark} comes out {out:.6g} wrong"
+    yield from _poses(saw, drawing, bar, walked, near)
     yield from _ends(saw, drawing, walked, near)
     steel = [*(solid for _, solid in walked.pieces), *walked.scrap, *walked.kerfs]
     steel += [walked.left] if walked.left else []
@@ -83,9 +94,31 @@ LOST = 1e-9
 """Share of a bar: what the sum of many exact volumes may be out."""
 
 
+POSES = {
+    "as-drawn": (0.0, False),
+    "rolled": (180.0, False),
+    "end-for-end": (0.0, True),
+    "end-for-end-rolled": (180.0, True),
+}
+"""How a bar that lies so is moved from how the piece is drawn: rolled by degrees, turned end for end first."""
+
+
+def _poses(saw: Machine, drawing: Drawing, bar: Bar, walked: Walked, near: float) -> Iterator[str]:
+    """Pieces that lie on the bar otherwise than is told, and what is left of it."""
+    for (mark, solid), pose in zip(walked.pieces, bar.poses, strict=False):
+        wanted = drawing.off_the_bar(mark)
+        if wanted and (out := apart(as_drawn(solid, saw), wanted.moved(wanted.section.turn(*POSES[pose])))) > near:
+            yield f"{mark} does not lie {pose}: {out:.6g} off"
+    if bar.poses and len(bar.poses) != len(walked.pieces):
+        yield f"{len(bar.poses)} pieces told, {len(walked.pieces)} cut"
+    left = bar.length - walked.places[-1][1] if walked.places else bar.length
+    if bar.drop is not None and abs(bar.drop - left) > near * len(bar.steps):
+        yield f"a drop of {bar.drop:g} told, {left:g} is left"
+
+
 def _ends(saw: Machine, drawing: Drawing, walked: Walked, near: float) -> Iterator[str]:
     """The trim at the raw end, to the first piece's own face, and the grip behind the last kerf."""
-    if walked.pieces and (trim := tip_of(walked.pieces[0][1], "long")) < drawing.trim - near:
+    if walked.pieces and (trim := foremost(walked.pieces[0][1])) < drawing.trim - near:
         yield f"the raw end is trimmed {trim:.6g} only"
     if walked.left and (held := least_length(walked.left)) < saw.grip - near:
         yield f"{held:.6g} is left to hold"
@@ -100,7 +133,7 @@ def _count(counted: Counted, bar: Bar, walked: Walked) -> None:
     counted.pieces += bar.count * sum(on_the_middle(solid) for _, solid in walked.pieces)
     counted.kerf += bar.count * sum(far - near for near, far in walked.places[1:])
     counted.left += bar.count * left
-    counted.each.append(([solid.begins(middle(solid)) for _, solid in walked.pieces], left))
+    counted.each.append([solid.begins(middle(solid)) for _, solid in walked.pieces])
     for mark, _ in walked.pieces:
         counted.made[mark] += bar.count
 

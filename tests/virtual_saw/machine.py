@@ -12,7 +12,7 @@ from math import cos, hypot, radians, tan
 from pathlib import Path
 from typing import Any
 
-from tests.virtual_saw.figures import length
+from tests.virtual_saw.figures import MM, length
 from tests.virtual_saw.steel import Plane
 
 
@@ -34,10 +34,17 @@ class Machine:
     jaw_left: bool
     grip: float
     feed: dict[str, Any] | None
+    units: str = "mm"
 
     @property
     def counts_kerf(self) -> bool:
         return bool(self.feed and self.feed.get("counts_kerf"))
+
+    @property
+    def key_step(self) -> float:
+        """mm. One step of the last figure keyed: decimals as the file says, else two of an inch, one of a mm."""
+        decimals = (self.feed or {}).get("decimals", 1 if self.units == "mm" else 2)
+        return MM[self.units] * 10.0**-decimals
 
     def swing(self, reading: float, side: str) -> float:
         """How far the arm stands from square, positive with the blade's moving-jaw end on the feed side.
@@ -100,4 +107,5 @@ def read(path: Path, job: dict[str, Any]) -> Machine:
         jaw_left=vise["fixed_jaw"] == "left",
         grip=taken("grip", vise),
         feed=file.get("feed"),
+        units=units,
     )

@@ -18,17 +18,17 @@ Told = tuple[str, str, list[Bar]]
 """What was changed, the way in which the bars are moved, and the bars as they are told then."""
 
 
-def of_bars(saw: Machine, bars: Sequence[Bar]) -> Iterator[Told]:
-    """Every bar told wrong in one place."""
+def of_bars(saw: Machine, bars: Sequence[Bar], small: float = SMALL) -> Iterator[Told]:
+    """Every bar told wrong in one place, lengths by `small` mm."""
     for number, bar in enumerate(bars):
-        for what, way, wrong in _of_bar(saw, bar):
+        for what, way, wrong in _of_bar(saw, bar, small):
             yield f"bar {number + 1}, {what}", way, [*bars[:number], wrong, *bars[number + 1 :]]
 
 
-def _of_bar(saw: Machine, bar: Bar) -> Iterator[tuple[str, str, Bar]]:
+def _of_bar(saw: Machine, bar: Bar, small: float) -> Iterator[tuple[str, str, Bar]]:
     for at, step in enumerate(bar.steps):
         slants = any(saw.swing(later.reading, later.side) or later.tilt for later in bar.steps[at:])
-        for what, way, wrong in (*_settings(saw, step, slants), *_moves(step, trims=at == 0)):
+        for what, way, wrong in (*_settings(saw, step, slants), *_moves(step, small, trims=at == 0)):
             yield f"cut {at + 1}: {what}", way, replace(bar, steps=(*bar.steps[:at], wrong, *bar.steps[at + 1 :]))
     yield "one bar more", ANY, replace(bar, count=bar.count + 1)
 
@@ -43,19 +43,25 @@ def _settings(saw: Machine, step: Step, slants: bool) -> Iterator[tuple[str, str
     if step.tilt:
         yield "tilt to the other side", ANY, replace(step, tilt=-step.tilt)
     yield "tilt half a degree more", ANY, replace(step, tilt=step.tilt + 0.5)
-    if step.roll:
+    yield from _rolls(step, slants)
+    if step.mark:
+        yield "a piece kept as scrap", ANY, replace(step, mark="")
+
+
+def _rolls(step: Step, slants: bool) -> Iterator[tuple[str, str, Step]]:
+    if step.roll_to is not None:
+        yield "rolled half a turn further", ANY, replace(step, roll_to=step.roll_to + 180.0)
+    elif step.roll:
         yield "roll left out", ANY, replace(step, roll=0.0)
     else:
         yield "half a turn too many", ANY, replace(step, roll=180.0)
     if step.roll and abs(step.roll) != 180 and slants:
         yield "roll the other way", ANY, replace(step, roll=-step.roll)
-    if step.mark:
-        yield "a piece kept as scrap", ANY, replace(step, mark="")
 
 
-def _moves(step: Step, trims: bool) -> Iterator[tuple[str, str, Step]]:
+def _moves(step: Step, small: float, trims: bool) -> Iterator[tuple[str, str, Step]]:
     """The bar moved otherwise. A square raw end that needs no trim is not cut at all if it stands less far out."""
-    for by in (SMALL, -SMALL):
+    for by in (small, -small):
         if step.tape:
             fixed, moving = step.tape
             yield f"tape of the fixed side {by:+}", "tape", replace(step, tape=(fixed + by, moving))
@@ -65,6 +71,6 @@ def _moves(step: Step, trims: bool) -> Iterator[tuple[str, str, Step]]:
         if step.key is not None:
             yield f"key {by:+}", "key", replace(step, key=step.key + by)
         if step.stop is not None:
-            yield f"stop {by:+}", "stop", replace(step, stop=(step.stop[0], step.stop[1] + by))
+            yield f"stop {by:+}", "stop", replace(step, stop=replace(step.stop, distance=step.stop.distance + by))
     if step.tape:
         yield "kerf on the other side of the mark", "tape", replace(step, kerf_behind=not step.kerf_behind)

@@ -8,13 +8,14 @@ from typing import Any
 
 from mitertool.drawing import pdf
 from mitertool.job import Solution, load, solve
-from mitertool.packet.records import of_plan, of_runs, of_settings, of_solution
+from mitertool.packet.records import of_further, of_plan, of_runs, of_settings, of_solution
 from mitertool.packet.sheet.sheet import cut_sheet
 
 
 def solution(folder: Path, job: str, saw: str) -> Solution:
     """A job written down and solved."""
-    (folder / "saw.toml").write_text(saw)
+    if saw:
+        (folder / "saw.toml").write_text(saw)
     (folder / "job.toml").write_text(job)
     return solve(load(folder / "job.toml"))
 
@@ -35,6 +36,8 @@ def plan(solved: Solution) -> Any:
         **of_plan(solved.plan),
         "settings": of_settings(solved.settings),
         "runs": of_runs(solved.runs, solved.settings),
+        **of_further(solved),
+        "pieces": of_solution(solved)["pieces"],
     }
     return json.loads(json.dumps(said))
 

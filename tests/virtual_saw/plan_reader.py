@@ -8,8 +8,9 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
+from tests.virtual_saw.further import Further
 from tests.virtual_saw.lays import Lies
-from tests.virtual_saw.walk import Bar, Step
+from tests.virtual_saw.walk import Bar, Step, Stop
 
 Record = Mapping[str, Any]
 
@@ -32,7 +33,13 @@ def _bar(bar: Record, run: Record, settings: Mapping[int, Record]) -> Bar:
         steps = _rolled([_plain_step(cut, mark) for cut, mark in cuts], bar["cuts"])
     steps = _keyed(steps, run.get("feed"))
     steps = _stopped(steps, run.get("stops") or [])
-    return Bar(bar["section"], _lies(bar), bar["stock_length_mm"], bar["count"], tuple(steps))
+    return Bar(
+        bar["section"], _lies(bar), bar["stock_length_mm"], bar["count"], tuple(steps), _poses(bar), bar["drop_mm"]
+    )
+
+
+def _poses(bar: Record) -> tuple[str, ...]:
+    return tuple(piece["pose"] for piece in bar["pieces"])
 
 
 def _rolled(steps: Sequence[Step], told: Sequence[Record]) -> list[Step]:
@@ -53,7 +60,7 @@ def _marks(bar: Record) -> Iterator[str]:
 def _plain_step(cut: Record, mark: str) -> Step:
     """A cut where no saw is known: degrees from square, and the tape."""
     tape = (cut["fixed_mm"], cut["moving_mm"])
-    return Step(cut["swing_deg"], "feed", cut["tilt_deg"], mark=mark, tape=tape, kerf_behind=bool(mark))
+    return Step(cut["swing_deg"], "feed", cut["tilt_deg"], mark=mark, tape=tape, kerf_behind=cut["kerf"] == "past")
 
 
 def _lies(record: Record) -> Lies:
@@ -111,10 +118,28 @@ def _stopped(steps: Sequence[Step], stops: Sequence[Record]) -> list[Step]:
     return [replace(step, stop=_stop(step, next(of_pieces))) if step.mark else step for step in steps]
 
 
-def _stop(step: Step, stop: Record) -> tuple[tuple[float, float], float] | None:
+def _stop(step: Step, stop: Record) -> Stop | None:
     if stop["mark"] != step.mark:
         raise ValueError(f"a stop is for {stop['mark']!r} where the cut makes {step.mark!r}")
-    return None if stop["from_blade_mm"] is None else ((stop["y_mm"], stop["z_mm"]), stop["from_blade_mm"])
+    if stop["from_blade_mm"] is None:
+        return None
+    return Stop(stop["from_blade_mm"], (stop["y_mm"], stop["z_mm"]))
+
+
+def further(plan: Record) -> list[Further]:
+    """The cuts that are made on parted pieces, in the order of work."""
+    settings = {setting["number"]: setting for setting in plan["settings"]}
+    return [_further(row, settings.get(row["setting"])) for row in plan["further_cuts"]]
+
+
+def _further(row: Record, setting: Record | None) -> Further:
+    """By the setting that it names; without a saw file by the angles of the cut, left ends leading."""
+    sign = -1.0 if row["end"] == "left" else 1.0
+    arm = (sign * row["miter_deg"], "feed", sign * row["bevel_deg"])
+    if setting:
+        arm = (setting["scale_deg"], setting["scale_side"], setting["tilt_deg"])
+    lies = (row["roll_deg"], row["turned"])
+    return Further(row["mark"], row["pieces"], row["end"], *arm, *lies, row["back_mm"], row["edges_mm"])
 
 
 def ways(bars: Sequence[Bar]) -> Iterator[str]:

@@ -8,19 +8,23 @@ scales, feeds, tilts, kept corrections, kerfs and units.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import atan, cos, degrees, hypot, radians, sqrt, tan
 from random import Random
 
 from tests.virtual_saw import steel
+from tests.virtual_saw.further import add_plane
 from tests.virtual_saw.lays import Stock
-from tests.virtual_saw.steel import SAME, Plane, Section, Solid, error
+from tests.virtual_saw.steel import SAME, Plane, Section, Solid, error, minus
 
 ROLLABLE = ("rect-tube", "flat", "round-tube", "round-bar")
 """Shapes that lie upside down as well as not."""
 
 SHAPES = (*ROLLABLE, "channel", "angle")
 
+
+WITHOUT_A_SAW = 19
+"""Of so many jobs one names no saw file."""
 
 STEEPEST = 46.0
 """degrees. Every saw by lot swings further, to a side at least."""
@@ -39,6 +43,7 @@ class Drawn:
     quantity: dict[str, int] = field(default_factory=dict)
     trim: float = 0.0
     stocks: dict[str, Stock] = field(default_factory=dict)
+    blanks: dict[str, Solid] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -63,10 +68,12 @@ def job(seed: int) -> Drawn:
     laid = section.laid(-lay) if lay else section
     nest, trim = _nest(lot, kind)
     drawn = Drawn(_head(kind) + nest + _own(shape, keys), _saw(lot, kind), trim=trim)
+    if seed % WITHOUT_A_SAW == 1:
+        drawn = Drawn(_head(kind, "") + _with_kerf(nest, kind) + _own(shape, keys), "", trim=trim)
     drawn.stocks["OWN"] = Stock(shape, section)
     for mark in "AB"[: lot.choice((1, 1, 2))]:
         drawn.text += _piece(lot, kind, laid, mark, lay, drawn)
-    if shape == "rect-tube" and not lay and lot.random() < 0.3:
+    if shape == "rect-tube" and not lay and lot.random() < 0.6:
         drawn.text += _frame(lot, kind, laid, drawn)
     drawn.text += f'[[stock]]\nsection = "OWN"\nlength = {_shown(lot.choice((4000, 6000)), kind)}\n'
     return drawn
@@ -80,8 +87,14 @@ def _mm(shown: str, kind: Kind) -> float:
     return float(shown) * kind.unit
 
 
-def _head(kind: Kind) -> str:
-    return f'[job]\nname = "Drawn by lot"\nunits = "{"mm" if kind.unit == 1 else "in"}"\nsaw = "saw.toml"\n'
+def _head(kind: Kind, saw: str = 'saw = "saw.toml"\n') -> str:
+    return f'[job]\nname = "Drawn by lot"\nunits = "{"mm" if kind.unit == 1 else "in"}"\n{saw}'
+
+
+def _with_kerf(nest: str, kind: Kind) -> str:
+    """What a job says that names no saw file."""
+    kerf = "" if "kerf" in nest else f"kerf = {_shown(1.3, kind)}\n"
+    return (nest or "[nest]\n") + f"{kerf}grip = {_shown(60, kind)}\n"
 
 
 def _nest(lot: Random, kind: Kind) -> tuple[str, float]:
@@ -89,6 +102,8 @@ def _nest(lot: Random, kind: Kind) -> tuple[str, float]:
     if lot.random() < 0.7:
         shown = _shown(lot.choice((5, 12)), kind)
         trim, says = _mm(shown, kind), f"trim = {shown}\n"
+    if lot.random() < 0.2:
+        says += f"kerf = {_shown(lot.choice((1.1, 2.3)), kind)}\n"
     if lot.random() < 0.2:
         says += f"wedge_least = {_shown(4, kind)}\n"
     return (f"[nest]\n{says}" if says else ""), trim
@@ -149,9 +164,9 @@ def _planes(left: tuple[float, float], right: tuple[float, float]) -> tuple[Plan
     )
 
 
-def _measured(section: Section, low: Plane, high: Plane, at: str) -> float:
-    """The length measured so of a piece whose length at y = 0, z = 0 is 0."""
-    p, q = high[1] - low[1], high[2] - low[2]
+def _measured(solid: Solid, at: str) -> float:
+    """How long a piece is, measured so."""
+    section = solid.section
     places = {
         "centerline": (section.width / 2, section.height / 2),
         "fixed-bottom": (0.0, 0.0),
@@ -160,10 +175,23 @@ def _measured(section: Section, low: Plane, high: Plane, at: str) -> float:
         "moving-top": (section.width, section.height),
     }
     if at in places:
-        return p * places[at][0] + q * places[at][1]
+        return solid.ends(places[at]) - solid.begins(places[at])
+    if len(solid.low) + len(solid.high) > 2:
+        return _over_ridges(solid, at)
+    low, high = solid.low[0], solid.high[0]
     if at == "overall":
         return section.most(high) - section.least(low)
-    return section.reach(p, q) if at == "long-point" else -section.reach(-p, -q)
+    return section.most(minus(high, low)) if at == "long-point" else section.least(minus(high, low))
+
+
+def _over_ridges(solid: Solid, at: str) -> float:
+    """Of planes that stand upright: every length is largest or smallest at a side, or where two planes meet."""
+    places = [(0.0, 0.0), (solid.section.width, 0.0)]
+    for one, *others in (solid.low, solid.high):
+        places += [((other[0] - one[0]) / (one[1] - other[1]), 0.0) for other in others]
+    begins, ends = [solid.begins(place) for place in places], [solid.ends(place) for place in places]
+    lengths = [end - begin for begin, end in zip(begins, ends, strict=True)]
+    return {"overall": max(ends) - min(begins), "long-point": max(lengths), "short-point": min(lengths)}[at]
 
 
 def _piece(lot: Random, kind: Kind, laid: Section, mark: str, lay: int, drawn: Drawn) -> str:
@@ -174,13 +202,44 @@ def _piece(lot: Random, kind: Kind, laid: Section, mark: str, lay: int, drawn: D
     shown = _shown(lot.choice((350, 700, 1180)) + lot.randrange(100) + lot.choice((0, 0.5)), kind)
     count, other = lot.choice((1, 2, 3, 5)), lot.choice((0, 0, 1, 2))
     low, high = _planes(left, right)
-    high = (_mm(shown, kind) - _measured(laid, low, high, at), *high[1:])
-    _want(drawn, mark, Solid(laid, (low,), (high,)), count, other)
+    solid, cuts = Solid(laid, (low,), (high,)), _cut("left", left) + _cut("right", right)
+    if not left[1] and not right[1] and lot.random() < 0.15:
+        solid, cuts = _pointed(lot, kind, solid, left[0], right[0])
+    _want(drawn, mark, _of_length(solid, at, _mm(shown, kind)), count, other)
     says = f'[[piece]]\nmark = "{mark}"\nsection = "OWN"\nlength = {shown}\nat = "{at}"\nquantity = {count}\n'
     says += f"opposite = {other}\n" if other else ""
     says += f"lay = {lay}\n" if lay else ""
     says += f"turn = {lot.choice(TURNS)}\n" if lot.random() < 0.2 else ""
-    return says + _cut("left", left) + _cut("right", right)
+    return says + cuts
+
+
+def _of_length(solid: Solid, at: str, length: float) -> Solid:
+    """The planes of the right end moved so that the piece is so long."""
+    off = length - _measured(solid, at)
+    return replace(solid, high=tuple((k + off, p, q) for k, p, q in solid.high))
+
+
+def _pointed(lot: Random, kind: Kind, solid: Solid, left: float, right: float) -> tuple[Solid, str]:
+    """A second plane at one end or both, upright as the first, meeting it somewhere over the section."""
+    cuts = ""
+    for end, miter in (("left", left), ("right", right)):
+        second = lot.choice((-45.0, -30.0, 0.0, 30.0, 45.0))
+        if abs(second - miter) < LEAST_TURN or (cuts and lot.random() < 0.5):
+            cuts += _cut(end, (miter, 0.0))
+            continue
+        meets = _shown(solid.section.width * lot.choice((0.25, 0.5, 0.7)), kind)
+        place = (_mm(meets, kind), 0.0)
+        planes = _planes((second, 0.0), (second, 0.0))
+        if end == "left":
+            solid = replace(solid, low=add_plane(solid.low, planes[0][1:], place))
+        else:
+            solid = replace(solid, high=add_plane(solid.high, planes[1][1:], place))
+        cuts += f"{end} = [{miter}, {{ miter = {second}, meets = {meets} }}]\n"
+    return solid, cuts
+
+
+LEAST_TURN = 5.0
+"""degrees. Two planes of an end differ by more."""
 
 
 def _want(drawn: Drawn, mark: str, solid: Solid, count: int, other: int = 0) -> None:
@@ -189,6 +248,9 @@ def _want(drawn: Drawn, mark: str, solid: Solid, count: int, other: int = 0) -> 
     drawn.pieces[mark], drawn.quantity[mark] = solid, count + (other if same else 0)
     if other and not same:
         drawn.pieces[f"{mark}-OH"], drawn.quantity[f"{mark}-OH"] = solid.mirrored(), other
+    for of, one in list(drawn.pieces.items()):
+        if len(one.low) + len(one.high) > 2:
+            drawn.blanks[of] = replace(one, low=one.low[:1], high=one.high[:1])
 
 
 def _cut(end: str, angles: tuple[float, float]) -> str:
@@ -209,16 +271,21 @@ def _frame(lot: Random, kind: Kind, laid: Section, drawn: Drawn) -> str:
     return says + f"width = {sizes[0]}\nheight = {sizes[1]}\n"
 
 
+def _in(unit: str, mm: float) -> float:
+    return mm if unit == "mm" else round(mm / 25.4, 4)
+
+
 def _saw(lot: Random, kind: Kind) -> str:
-    """A saw file; lengths in mm, whatever the units of the job."""
+    """A saw file, in units of its own."""
+    unit = lot.choice(("mm", "mm", "in"))
     hinged, feed = lot.random() < 0.5, lot.random() < 0.5
     two_sided = not kind.one_way and lot.random() < 0.4
     most = {"feed": kind.most, "discharge": kind.most + 1}
     if kind.one_way:
         most[lot.choice(("feed", "discharge"))] = 0
     lowest = 0 if kind.shape in ROLLABLE and not kind.one_way else -45
-    lines = ["[saw]", 'name = "by lot"', 'units = "mm"', f'kind = "{"hinged" if hinged else "column"}"']
-    lines += [f"kerf = {lot.choice((0.9, 1.3, 2.0))}", "[scale]", f"feed_side_most = {most['feed']}"]
+    lines = ["[saw]", 'name = "by lot"', f'units = "{unit}"', f'kind = "{"hinged" if hinged else "column"}"']
+    lines += [f"kerf = {_in(unit, lot.choice((0.9, 1.3, 2.0)))}", "[scale]", f"feed_side_most = {most['feed']}"]
     lines += [f"discharge_side_most = {most['discharge']}", f"division = {lot.choice((0.5, 1, 0.25))}"]
     if two_sided:
         lines += ["square = 0", "two_sided = true"]
@@ -226,11 +293,26 @@ def _saw(lot: Random, kind: Kind) -> str:
         lines += [f"square = {lot.choice((0, 90))}", f'positive = "{lot.choice(("feed-side", "discharge-side"))}"']
     lines += [f"offset = {lot.choice((0.4, -0.7))}"] if lot.random() < 0.25 else []
     lines += ["[tilt]", f"lowest = {lot.choice((-45, lowest))}", "highest = 45"] if kind.tilts else []
-    lines += ["[bed]", f"swing_axis = {lot.choice((-20, 0, 28, 137))}"] if lot.random() < 0.9 else ["[bed]"]
-    lines += [f"blade_offset = {lot.choice((0, 0, 9, -4))}"]
-    lines += ["[vise]", f'fixed_jaw = "{lot.choice(("left", "right"))}"', f"grip = {lot.choice((0, 60, 95))}"]
+    lines += ["[bed]", f"swing_axis = {_in(unit, lot.choice((-20, 0, 28, 137)))}"] if lot.random() < 0.9 else ["[bed]"]
+    lines += [f"blade_offset = {_in(unit, lot.choice((0, 0, 9, -4)))}"]
+    lines += [
+        "[vise]",
+        f'fixed_jaw = "{lot.choice(("left", "right"))}"',
+        f"grip = {_in(unit, lot.choice((0, 60, 95)))}",
+    ]
     if feed:
-        lines += ["[feed]", "stroke = 500", "shortest = 5", f"counts_kerf = {lot.choice(('true', 'false'))}"]
+        lines += [
+            "[feed]",
+            f"stroke = {_in(unit, 500)}",
+            f"shortest = {_in(unit, 5)}",
+            f"counts_kerf = {lot.choice(('true', 'false'))}",
+        ]
+        lines += [f"decimals = {lot.choice((1, 2, 3))}"] if lot.random() < 0.3 else []
+    lines += (
+        ["[arm]", f"below_bed = {_in(unit, 5)}", f"lift_highest = {_in(unit, 900)}"]
+        if not hinged and lot.random() < 0.3
+        else []
+    )
     if lot.random() < 0.2:
         lines += ["[cost]", "swing_minutes = 1.5", f"roll_minutes = {lot.choice((0.5, 6))}", "rate = 70"]
     return "\n".join(lines) + "\n"

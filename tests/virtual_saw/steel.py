@@ -107,6 +107,12 @@ class Section:
         """The largest p*y + q*z over the material."""
         return max(p * y + q * z + r * hypot(p, q) for y, z, r in self.hull)
 
+    def furthest(self, p: float, q: float) -> Point:
+        """Where p*y + q*z is largest."""
+        y, z, r = max(self.hull, key=lambda circle: p * circle[0] + q * circle[1] + circle[2] * hypot(p, q))
+        steep = hypot(p, q) or 1.0
+        return (y + r * p / steep, z + r * q / steep)
+
     @cached_property
     def width(self) -> float:
         return self.reach(1, 0) + self.reach(-1, 0)
@@ -291,7 +297,7 @@ def error(made: Solid, wanted: Solid) -> float:
     if not made.volume or not wanted.volume:
         return float("inf")
     made, wanted = made.bare, wanted.bare
-    return min((_apart(made.moved(turn), wanted) for turn in _motions(made, wanted)), default=float("inf"))
+    return min((apart(made.moved(turn), wanted) for turn in _motions(made, wanted)), default=float("inf"))
 
 
 def _motions(made: Solid, wanted: Solid) -> Iterator[Turn]:
@@ -312,7 +318,8 @@ def _angles(made: Solid, wanted: Solid, over: bool) -> Iterator[float]:
         yield degrees(atan2(steep[2], steep[1]) - atan2(plane[2], plane[1]))
 
 
-def _apart(made: Solid, wanted: Solid) -> float:
+def apart(made: Solid, wanted: Solid) -> float:
+    """How far two pieces are apart at their worst corner, moved along the bar only, mm."""
     places = (*made.places, *wanted.places)
     begins = [made.begins(point) - wanted.begins(point) for point in places]
     ends = [made.ends(point) - wanted.ends(point) for point in places]

@@ -15,15 +15,29 @@ NOTHING = 1e-9
 
 
 @dataclass(frozen=True)
+class Stop:
+    """How far a stop stands from the blade's near side, along the bar at the steel that touches it.
+
+    That steel lies at a place (y, z) of the vise; where only words tell it, it is the foremost of the end, and where
+    more of the end is, that on the longest line of the piece.
+    """
+
+    distance: float
+    touches: Places | None = None
+    words: str = ""
+
+
+@dataclass(frozen=True)
 class Step:
     """One cut as the operator is told it: what is set before it, how the bar is moved, and what comes off.
 
     `roll` is how far the bar is rolled before the cut against how it lay, its top toward the moving jaw; `side` is
     where the blade's moving-jaw end goes; `tilt` has the top to the feed side. The bar is moved in one of these ways:
-    `fed` puts its leading end so far past the line over the swing axis; `key` moves it on; `stop` holds the foremost
-    steel of the end that was cut before so far from the blade, at its place across the bed and above it; `tape` has
-    the blade meet the marks at the bottom of the fixed and the moving side, the kerf before or behind them.
-    `mark` is the piece that comes off, "" for scrap; `lies` is how the bar is told to stand in the vise for the cut.
+    `fed` puts its leading end so far past the line over the swing axis; `key` moves it on by the bar feed, `on` by
+    hand; `stop` holds the foremost steel of the end that was cut before; `tape` has the blade meet the marks at the
+    bottom of the fixed and the moving side, the kerf before or behind them. `mark` is the piece that comes off, "" for
+    scrap; `lies` is how the bar is told to stand in the vise for the cut; `roll_to` is to where the bar is rolled where
+    that is told from how it is drawn.
     """
 
     reading: float
@@ -33,21 +47,28 @@ class Step:
     mark: str = ""
     fed: float | None = None
     key: float | None = None
-    stop: tuple[tuple[float, float], float] | None = None
+    on: float | None = None
+    stop: Stop | None = None
     tape: Places | None = None
     kerf_behind: bool = False
     lies: Lies | None = None
+    roll_to: float | None = None
 
 
 @dataclass(frozen=True)
 class Bar:
-    """`count` bars alike, how they lie when they come to the vise, and their steps."""
+    """`count` bars alike, how they lie when they come to the vise, and their steps.
+
+    `poses` is how each piece lies on the bar against its drawing, in words; `drop` what is told to be left of the bar.
+    """
 
     section: str
     lies: Lies
     length: float
     count: int
     steps: tuple[Step, ...]
+    poses: tuple[str, ...] = ()
+    drop: float | None = None
 
 
 @dataclass
@@ -79,9 +100,9 @@ class Walk:
 
     def cut(self, step: Step, first: bool) -> None:
         """Set, move, cut; and keep what falls off."""
-        if step.roll:
+        if step.roll or step.roll_to is not None:
             self.made.rolls += not first
-            self.rolled += step.roll
+            self.rolled = self.rolled + step.roll if step.roll_to is None else step.roll_to
             self.turn = self.section.turn(self.rolled)
         if step.lies and not stands_so(self.stock, self.section.turned(self.turn), step.lies):
             self.made.wrong.append(f"the bar does not stand as told: {step.lies}")
@@ -104,7 +125,7 @@ class Walk:
         middle = (self.section.width / 2, self.section.height / 2)
         self.made.places.append((at(near, middle), at(far, middle)))
         if step.mark:
-            self.made.pieces.append((step.mark, off.bare))
+            self.made.pieces.append((step.mark, off))
         else:
             self.made.scrap.append(off)
 
@@ -113,9 +134,11 @@ class Walk:
         if self.way == "key" and step.key is not None:
             self.fed += step.key + (self.saw.kerf if self.saw.counts_kerf else 0.0)
         elif self.way == "stop" and step.stop is not None:
-            self.by_stop(*step.stop, blade, half)
+            self.by_stop(step.stop, blade, half)
         elif self.way != "tape" and step.fed is not None:
             self.fed = step.fed
+        elif self.way != "tape" and step.on is not None:
+            self.fed += step.on
         else:
             self.by_tape(step, blade, half)
 
@@ -131,18 +154,43 @@ class Walk:
             self.made.wrong.append(f"the blade misses a tape mark by {moving - fixed:.3f}")
         self.fed = (fixed + moving) / 2
 
-    def by_stop(self, place: tuple[float, float], distance: float, blade: Plane, half: float) -> None:
-        """The stop stands on the discharge side, from the blade's near side along the bar at the place that touches."""
-        near = at(self.turn.plane(blade), place) - half
-        self.fed = tip_of(self.rest, "long") - (near - distance)
+    def by_stop(self, stop: Stop, blade: Plane, half: float) -> None:
+        """The stop stands on the discharge side; what touches it must be the foremost steel, and where it is told."""
+        if not self.rest.volume:
+            self.made.wrong.append("nothing is left to touch the stop")
+            return
+        place = stop.touches or self.first_to_touch(blade, stop.words)
+        behind = max(at(self.turn.plane(plane), place) for plane in self.rest.low) - foremost(self.rest)
+        if behind > 2 * self.near:
+            self.made.wrong.append(f"the steel that is told to touch the stop lies {behind:.3f} behind")
+        if stop.distance < 0:
+            self.made.wrong.append(f"a stop is to stand {-stop.distance:.3f} behind the blade")
+        self.fed = foremost(self.rest) - at(self.turn.plane(blade), place) + half + stop.distance
+
+    def first_to_touch(self, blade: Plane, words: str) -> Places:
+        """The foremost steel of the end, and of more of it that on the longest line; and it lies where words say."""
+        section = self.section.turned(self.turn)
+        end, cut = self.turn.plane(self.rest.low[-1]), self.turn.plane(blade)
+        longer = (cut[1] - end[1], cut[2] - end[2])
+        place = section.furthest(*(ASIDE * more - slope for slope, more in zip(end[1:], longer, strict=True)))
+        shares = {"fixed side": place[0], "moving side": section.width - place[0]}
+        shares |= {"bottom": place[1], "top": section.height - place[1]}
+        sizes = {"fixed side": section.width, "moving side": section.width}
+        for word, off in shares.items():
+            if word in words and off > sizes.get(word, section.height) / 2:
+                self.made.wrong.append(f"the steel that touches the stop is not at the {word}")
+        return place
 
 
-def tip_of(bar: Solid, tip: str) -> float:
-    """Where along the bar the foremost or hindmost steel of its leading end lies."""
+ASIDE = 1e-9
+"""How far the direction of the foremost steel is turned to find the longest of equal lines."""
+
+
+def foremost(bar: Solid) -> float:
+    """Where along the bar the foremost steel of its leading end lies."""
     if len(bar.low) == 1:
-        return bar.section.least(bar.low[0]) if tip == "long" else bar.section.most(bar.low[0])
-    found = [bar.begins(point) for point in bar.places]
-    return min(found) if tip == "long" else max(found)
+        return bar.section.least(bar.low[0])
+    return min(bar.begins(point) for point in bar.places)
 
 
 def _on(plane: Plane, by: float) -> Plane:

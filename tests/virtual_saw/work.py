@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from tests.virtual_saw import judge, packets, plan_reader, random_jobs
+from tests.virtual_saw import further, judge, packets, plan_reader, random_jobs, sheet_judge
+from tests.virtual_saw.ends import by_record, by_settings
 from tests.virtual_saw.gallery_drawing import drawing
 from tests.virtual_saw.judge import Drawing
 from tests.virtual_saw.machine import Machine, plain, read
+from tests.virtual_saw.sheet_reader import Sheet
 from tests.virtual_saw.totals import wrong_totals
 from tests.virtual_saw.walk import Bar
 
@@ -24,6 +26,8 @@ class Work:
     drawing: Drawing
     plan: Any
     bars: list[Bar]
+    units: str
+    pdf: Callable[[], bytes]
 
     @property
     def ways(self) -> list[str]:
@@ -36,8 +40,14 @@ def by_lot(seed: int, folder: Path) -> Work:
     solved = packets.solution(folder, drawn.text, drawn.saw)
     assert solved.problems == (), (seed, solved.problems)
     plan = packets.plan(solved)
-    drawing = Drawing(drawn.pieces, drawn.quantity, drawn.trim, drawn.stocks)
-    return Work(read(folder / "saw.toml", tomllib.loads(drawn.text)), drawing, plan, plan_reader.bars(plan))
+    drawing = Drawing(drawn.pieces, drawn.quantity, drawn.trim, drawn.stocks, drawn.blanks)
+    file = tomllib.loads(drawn.text)
+    return _work(read(folder / "saw.toml", file) if drawn.saw else plain(file), file, drawing, solved, plan)
+
+
+def _work(saw: Machine, file: Any, drawing: Drawing, solved: Any, plan: Any) -> Work:
+    units = file["job"].get("units", "mm")
+    return Work(saw, drawing, plan, plan_reader.bars(plan), units, lambda: packets.sheet(solved))
 
 
 def faults(work: Work) -> Iterator[str]:
@@ -46,6 +56,18 @@ def faults(work: Work) -> Iterator[str]:
         wrong, counted = judge.job(work.saw, work.drawing, work.bars, way)
         yield from wrong
         yield from wrong_totals(work.plan, counted)
+    yield from further_faults(work, counted)
+    yield from by_record(work.saw, work.plan["pieces"], work.drawing.pieces)
+    yield from by_settings(work.saw, work.plan["settings"], work.drawing.pieces)
+
+
+def further_faults(work: Work, counted: judge.Counted) -> Iterator[str]:
+    """What is wrong with the cuts on parted pieces."""
+    rows = plan_reader.further(work.plan)
+    wrong, swings = further.faults(work.saw, work.drawing, rows, counted.arm, judge.EXACT)
+    yield from wrong
+    if swings != work.plan["further_swings"]:
+        yield f"{work.plan['further_swings']} further swings told, {swings} counted"
 
 
 def passes(work: Work, bars: list[Bar], way: str) -> bool:
@@ -59,4 +81,12 @@ def of_gallery(job: Path) -> Work:
     solved = packets.solved(job)
     file, plan = tomllib.loads(job.read_text()), packets.plan(solved)
     saw = read(job.parent / file["job"]["saw"], file) if "saw" in file["job"] else plain(file)
-    return Work(saw, drawing(job, packets.marks(solved)), plan, plan_reader.bars(plan))
+    return _work(saw, file, drawing(job, packets.marks(solved)), solved, plan)
+
+
+def sheet_faults(work: Work) -> list[str]:
+    """Everything that is wrong on the cut sheet of a job."""
+    _, counted = judge.job(work.saw, work.drawing, work.bars, work.ways[0])
+    rows = plan_reader.further(work.plan)
+    counted.swings += further.faults(work.saw, work.drawing, rows, counted.arm, judge.EXACT)[1]
+    return list(sheet_judge.faults(Sheet(work.pdf(), work.units), work.saw, work.drawing, work.bars, counted))
