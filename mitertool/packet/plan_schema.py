@@ -197,12 +197,13 @@ _PIECE: Final[Mapping[str, Schema]] = {
         "What one piece is lifted and bought as: as its standard prints it, or its nominal wall."
     ),
     "poses": _list(_POSE, "The ways in which the section lets the piece lie on a bar."),
-    "reach": _record(
+    "reach": kind.table(
         {
             **{end: _settings(end) for end in ENDS},
             **{f"{end}_further": _list(_settings("further"), f"Of the {end} end's further cuts.") for end in ENDS},
         },
-        "The settings of all cuts on the shop's saw, as drawn.",
+        ENDS,
+        "The settings of all cuts on the shop's saw, as drawn; the further ones where an end has any.",
     ),
 }
 

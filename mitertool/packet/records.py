@@ -204,8 +204,10 @@ def _of_order(hands: list[SolvedPiece]) -> Record:
 
 
 def of_reaches(left: Reach | None, right: Reach | None, further: Sequence[FurtherCut]) -> Record:
-    """The settings of all cuts of a piece: those that part the bar, and the further ones."""
-    more = {f"{end}_further": [of_reach(one.reach) for one in further if one.end == end] for end in ("left", "right")}
+    """The settings of all cuts of a piece: those that part the bar, and where an end has them the further ones."""
+    more: dict[str, list[Record | None]] = {}
+    for one in further:
+        more.setdefault(f"{one.end}_further", []).append(of_reach(one.reach))
     return {"left": of_reach(left), "right": of_reach(right), **more}
 
 

@@ -16,8 +16,10 @@ import pytest
 
 from mitertool.job import load, solve
 from mitertool.packet.packet import Options, packet_files
+from mitertool.packet.plan_schema import schema
 from tests.frame.runs import command
 from tests.job.test_solve import piece, solved, stock
+from tests.schemas import complaints
 
 KERF = 2
 BOTH = """\
@@ -266,3 +268,10 @@ def test_the_sheet_tells_every_cut(tmp_path: Path) -> None:
     assert "scale reads 30°" in says
     assert any(line.startswith("2 cuts on parted pieces") for line in says)
     assert any(line.startswith(f"{solution.swings} swings of the arm") for line in says)
+
+
+def test_plan_json_keeps_to_its_schema(tmp_path: Path) -> None:
+    """By an independent validator of JSON Schema."""
+    plan = planned(tmp_path, HEAD + MIXED + stock("FLAT 60x10", 2500), BOTH + "[tilt]\nlowest = -45\nhighest = 45\n")
+    assert complaints(schema(), plan) == []
+    assert {row["mark"] for row in plan["further_cuts"]} == {"TONGUE", "ARROW", "BENT"}

@@ -317,6 +317,7 @@ COLUMNS = (
     *("left_miter_deg", "left_bevel_deg", "right_miter_deg", "right_bevel_deg"),
     *("left_scale_deg", "right_scale_deg", "left_scale_side", "right_scale_side"),
     *("left_roll_deg", "right_roll_deg", "mass_kg", "nominal_mass_kg"),
+    *("left_further_deg", "right_further_deg"),
 )
 
 
