@@ -221,7 +221,8 @@ def _lines(solution: Any, unit: Units) -> list[str]:
     from mitertool.packet.words import instead
 
     past = [instead(one, unit) for one in solution.past]
-    return [*solved_lines(solution, unit), *frame_notes(solution.frames[0], unit), *past]
+    against = [f"cannot be made: {problem}" for problem in solution.problems]
+    return [*solved_lines(solution, unit), *frame_notes(solution.frames[0], unit), *past, *against]
 
 
 def _write(order: FrameOrder, path: Any, unit: Units) -> None:

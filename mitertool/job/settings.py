@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Self
 
 import attrs
@@ -74,8 +74,3 @@ def numbered(cuts: Iterable[tuple[Use, str, Reach]]) -> tuple[JobSetting, ...]:
 def number_of(settings: Sequence[JobSetting], reach: Reach, grade: str) -> int:
     """The number of the setting that makes a cut of a bar of this grade; 0 for none."""
     return next((one.number for one in settings if one.grade == grade and same_setting(one.reach, reach)), 0)
-
-
-def numbers_of(settings: Sequence[JobSetting], mark: str, end: str, cut: int = 1) -> Iterator[int]:
-    """The numbers of the settings that make a cut of an end of a mark."""
-    return (one.number for one in settings if one.makes(mark, end, cut))

@@ -175,7 +175,9 @@ def test_a_point_past_the_scale_is_refused(tmp_path: Path) -> None:
         assert reason["need"] == pytest.approx(math.degrees(math.atan2(1400, 500)))
     assert len(record["problems"]) >= 2
     options = ("--inside-width", "1400", "--inside-height", "500", "--ends", "point")
-    assert command("frame", "brace", "--section", "SHS 50x50x3", *options, "--saw", str(tmp_path / "saw.toml"))[0] == 1
+    code, out, _ = command("frame", "brace", "--section", "SHS 50x50x3", *options, "--saw", str(tmp_path / "saw.toml"))
+    assert code == 1
+    assert "cannot be made: F-1, left end, cut 2: needs a swing of 70.35" in out
 
 
 @pytest.mark.parametrize(
