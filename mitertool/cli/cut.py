@@ -151,15 +151,17 @@ def _notes(
 
 def _jumps(reach: Reach, unit: Units) -> list[tuple[str, str]]:
     """Where the load changes at once, as the blade comes down."""
-    from mitertool.quantity import show_angle, show_length
+    from mitertool.quantity import show_length
 
-    travel = reach.travel_through
-    if travel is None:
+    if reach.passage is None:
         return []
-    show = show_angle if travel.path.unit == "degrees" else lambda position: show_length(position, unit)
+    show = reach.passage.arm.show
     return [
-        ("load jumps", f"at {show(j.position)} from {show_length(j.before, unit)} to {show_length(j.after, unit)}")
-        for j in travel.jumps
+        (
+            "load jumps",
+            f"at {show(j.position, unit)} from {show_length(j.before, unit)} to {show_length(j.after, unit)}",
+        )
+        for j in reach.passage.jumps
     ]
 
 

@@ -138,7 +138,7 @@ def of_reach(reach: Reach | None) -> Record | None:
 
 def _asked(reach: Reach) -> Record:
     """What the cut asks of guides, arm and obstacles; null where the saw file does not say what it takes to know."""
-    unit = "deg" if reach.setting.saw.kind == "hinged" else "mm"
+    unit = reach.setting.saw.arm_type.unit
     pack = reach.pack
     return {
         "rolled_width_mm": reach.section.width,
@@ -161,14 +161,14 @@ def _asked(reach: Reach) -> Record:
 
 def of_load(reach: Reach) -> Record | None:
     """The load of the blade over its travel; None where the saw file has no arm that fits the bar."""
-    travel = reach.travel_through
-    if travel is None:
+    passage = reach.passage
+    if passage is None:
         return None
-    at = f"position_{'deg' if reach.setting.saw.kind == 'hinged' else 'mm'}"
+    at = f"position_{passage.arm.unit}"
     return {
-        "smallest_mm": travel.smallest,
-        "jumps": [{at: jump.position, "before_mm": jump.before, "after_mm": jump.after} for jump in travel.jumps],
-        "chart": [{at: s.position, "contact_mm": s.contact, "walls": s.walls} for s in travel.samples()],
+        "smallest_mm": passage.smallest,
+        "jumps": [{at: jump.position, "before_mm": jump.before, "after_mm": jump.after} for jump in passage.jumps],
+        "chart": [{at: s.position, "contact_mm": s.contact, "walls": s.walls} for s in passage.samples()],
     }
 
 

@@ -69,7 +69,7 @@ def _read(table: Table, saw: Saw, name: str, key: str) -> str:
     """How a key that is there is understood, with its unit; a word stands for itself."""
     if name == "blade":
         return _of_the_blade(saw, key)
-    is_angle = _is_angle(key) or (key == "lift_highest" and saw.kind == "hinged")
+    is_angle = _is_angle(key) or (key == "lift_highest" and saw.arm_type.unit == "deg")
     if is_angle:
         return show_angle(table.angle(key), _ANGLE_DECIMALS)
     if KINDS[key] in _LENGTHS:

@@ -22,24 +22,6 @@ class Tilt:
 
 
 @attrs.frozen
-class Arm:
-    """What carries the blade, measured in the blade plane: u along the blade from the swing axis, z up from the bed.
-
-    A hinged arm turns about (`hinge_u`, `hinge_z`), and `lift_highest` is degrees above rest. On a column `hinge_u`
-    is None, the blade comes down parallel, canted by `cant` degrees (its moving-jaw end higher where positive), and
-    `lift_highest` is mm above rest. `below_bed` is how far the edge at rest stands below the bed, at u = 0.
-    `stop_u` is where the height of the edge is measured. `lift_highest` is None where the file does not say.
-    """
-
-    below_bed: float = 0.0
-    lift_highest: float | None = None
-    hinge_u: float | None = None
-    hinge_z: float = 0.0
-    cant: float = 0.0
-    stop_u: float | None = None
-
-
-@attrs.frozen
 class Bed:
     """The bed: `swing_axis` from the fixed jaw, the widest and highest bar it takes (None: not said).
 

@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import lru_cache
 from math import atan, atan2, degrees, hypot
-from typing import Final
+from typing import Final, NamedTuple
 
 import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.cut import Cut
+from mitertool.cut.blade.passage import Passage
 from mitertool.saw.packing import Pack, packing
 from mitertool.saw.reasons import Reason, reasons
 from mitertool.saw.rows import row
 from mitertool.saw.saw import Saw
 from mitertool.saw.scale import side_of
 from mitertool.saw.setting import Setting
-from mitertool.saw.travel import Travel
 from mitertool.sections import Section, lies_safely
 
 ENDS: Final = ("left", "right")
@@ -84,28 +84,28 @@ class Reach:
 
     @property
     def stop_height(self) -> float | None:
-        """Height of the edge above the bed with the arm so lifted: at `stop_u`, on a column over the axis."""
+        """Height of the edge above the bed with the arm so lifted: at `stop_u`, else over the axis."""
         return self.setting.stop_height
 
     @property
-    def travel_through(self) -> Travel | None:
-        """The way of the blade through the section: contact, walls and area cut against the position of the arm."""
-        return self.setting.travel
+    def passage(self) -> Passage | None:
+        """The blade's way through the section: contact, walls and area cut against the position of the arm."""
+        return self.setting.passage
 
     @property
     def first_touch(self) -> float | None:
         """The position of the arm in which its edge first touches the section."""
-        return self.setting.travel.first_touch if self.setting.travel else None
+        return self.setting.passage.first_touch if self.setting.passage else None
 
     @property
     def through(self) -> float | None:
         """The position of the arm in which its edge is through."""
-        return self.setting.travel.through if self.setting.travel else None
+        return self.setting.passage.through if self.setting.passage else None
 
     @property
     def travel(self) -> float | None:
         """From first touch to through."""
-        return self.setting.travel.length if self.setting.travel else None
+        return self.setting.passage.length if self.setting.passage else None
 
     @property
     def set_backs(self) -> Mapping[str, float]:
@@ -115,12 +115,12 @@ class Reach:
     @property
     def largest_contact(self) -> float | None:
         """The longest line of material on the blade."""
-        return self.setting.travel.largest if self.setting.travel else None
+        return self.setting.passage.largest if self.setting.passage else None
 
     @property
     def mean_contact(self) -> float | None:
         """The contact averaged over the travel."""
-        return self.setting.travel.mean if self.setting.travel else None
+        return self.setting.passage.mean if self.setting.passage else None
 
     @property
     def thinnest_wall(self) -> float | None:
@@ -146,7 +146,11 @@ def reach(saw: Saw, section: Section, cut: Cut, end: str = "right", count: int =
 
 @lru_cache(maxsize=_KEPT, typed=True)
 def _reach(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: float | None) -> Reach:
-    drawn, other = _both_ways(saw, section, cut, end, count, held)
+    way = _as_drawn(saw, cut, end)
+    drawn = _settled(saw, section, way, count, held)
+    if drawn.ok:
+        return drawn
+    other = _settled(saw, section, _half_a_turn_further(way), count, held)
     cured = {reason.code for reason in drawn.reasons} - {reason.code for reason in other.reasons}
     if len(other.reasons) >= len(drawn.reasons) or not cured:
         return drawn
@@ -164,8 +168,9 @@ def made(saw: Saw, section: Section, cut: Cut, end: str = "right") -> Reach:
     answer = reach(saw, section, cut, end)
     if answer.ok:
         return answer
-    drawn, other = _both_ways(saw, section, cut, end, 1, None)
-    return other if other.ok and (drawn.roll or lies_safely(other.section)) else answer
+    way = _as_drawn(saw, cut, end)
+    other = _settled(saw, section, _half_a_turn_further(way), 1, None)
+    return other if other.ok and (way.roll or lies_safely(other.section)) else answer
 
 
 def set_as(saw: Saw, section: Section, swing: float, tilt: float, roll: float) -> Reach:
@@ -180,7 +185,7 @@ def short_way(roll: float) -> float:
 
 @lru_cache(maxsize=_KEPT, typed=True)
 def _set_as(saw: Saw, section: Section, swing: float, tilt: float, roll: float) -> Reach:
-    return _settled(saw, section, swing, roll, tilt, 1, None)
+    return _settled(saw, section, _Way(swing, roll, tilt), 1, None)
 
 
 def same_setting(one: Reach, other: Reach) -> bool:
@@ -202,26 +207,29 @@ _OTHER_WAY: Final = {"swing", "tilt"}
 """Reasons for which the bar is rolled without asking: the saw does not go that way."""
 
 
-def _both_ways(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: float | None) -> tuple[Reach, Reach]:
-    """The settings with the bar as drawn, and with it half a turn further and the arm on its other side.
+class _Way(NamedTuple):
+    """How a cut is set, degrees."""
 
-    A bevel on a blade that does not tilt becomes a roll of the bar and a plain swing.
-    """
+    swing: float
+    roll: float
+    tilt: float
+
+
+def _as_drawn(saw: Saw, cut: Cut, end: str) -> _Way:
+    """How a cut is set with the bar as drawn; a bevel on a blade that does not tilt by a roll and a plain swing."""
     sign = (1.0 if end == "right" else -1.0) * (1.0 if saw.fixed_jaw == "left" else -1.0)
-    swing, roll, tilt = sign * cut.miter, 0.0, sign * cut.bevel
     if abs(cut.q) > SAME_SLOPE and not saw.tilt:
-        swing, roll, tilt = sign * degrees(atan(hypot(cut.p, cut.q))), degrees(atan2(cut.q, cut.p)), 0.0
-    further = roll - 180.0 if roll > 0 else roll + 180.0
-    return (
-        _settled(saw, section, swing, roll, tilt, count, held),
-        _settled(saw, section, -swing, further, -tilt, count, held),
-    )
+        return _Way(sign * degrees(atan(hypot(cut.p, cut.q))), degrees(atan2(cut.q, cut.p)), 0.0)
+    return _Way(sign * cut.miter, 0.0, sign * cut.bevel)
 
 
-def _settled(
-    saw: Saw, section: Section, swing: float, roll: float, tilt: float, count: int, held: float | None
-) -> Reach:
-    swing, tilt = swing + 0.0, tilt + 0.0
+def _half_a_turn_further(way: _Way) -> _Way:
+    """The same cut with the bar half a turn further and the arm on its other side."""
+    return _Way(-way.swing, way.roll - 180.0 if way.roll > 0 else way.roll + 180.0, -way.tilt)
+
+
+def _settled(saw: Saw, section: Section, way: _Way, count: int, held: float | None) -> Reach:
+    swing, roll, tilt = way.swing + 0.0, way.roll, way.tilt + 0.0
     laid = row(section.lay(-roll) if roll else section, count)
     setting = Setting(saw, laid, swing, tilt)
     found = reasons(setting, held)

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import date
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
+from mitertool.cut.blade.arms import ARMS, BladeArm, Column, HingedArm
 from mitertool.quantity.numerals import plain_number
 from mitertool.quantity.rates import area_rate, way_rate
 from mitertool.quantity.show import show_exact
 from mitertool.quantity.tables import Table
 from mitertool.quantity.units import MM_PER_INCH, units
 from mitertool.saw.keys import ARRAYS, KEYS
-from mitertool.saw.machine import Arm, Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
+from mitertool.saw.machine import Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
 from mitertool.saw.scale import SIDES, Scale
 
 STANDS: Final = ("moving-jaw", "fixed-jaw", "across")
@@ -36,7 +39,7 @@ def saw_fields(top: Table) -> dict[str, Any]:
         unit = units(head.raw("units", "mm"))
     top = top.in_units(unit)
     head, vise = top.table("saw"), top.table("vise")
-    kind = head.choice("kind", ("hinged", "column"))
+    kind = head.choice("kind", tuple(ARMS))
     fields = {
         "name": head.words("name"),
         "units": unit,
@@ -118,30 +121,29 @@ def _tilt(table: Table) -> Tilt:
     return tilt
 
 
-def _arm(table: Table, kind: str) -> Arm:
-    foreign = ("cant",) if kind == "hinged" else ("hinge_u", "hinge_z", "stop_u")
-    for key in foreign:
-        if table.has(key):
+def _arm(table: Table, kind: str) -> BladeArm:
+    for key in KEYS["arm"]:
+        if table.has(key) and key not in attrs.fields_dict(ARMS[kind]):
             raise BadInput(key, table.raw(key), f'a saw of kind = "{kind}" has no such key', table.where)
-    return _hinged(table) if kind == "hinged" else _column(table)
+    return _READERS[ARMS[kind]](table)
 
 
-def _hinged(table: Table) -> Arm:
-    arm = Arm(
+def _hinged(table: Table) -> HingedArm:
+    arm = HingedArm(
         below_bed=table.length_from_zero("below_bed"),
         lift_highest=_between(table, "lift_highest", 0, 90) if table.has("lift_highest") else None,
         hinge_u=table.length("hinge_u"),
         hinge_z=table.length("hinge_z"),
         stop_u=table.length("stop_u") if table.has("stop_u") else None,
     )
-    if abs(arm.hinge_u or 0.0) <= abs(arm.hinge_z + arm.below_bed):
+    if abs(arm.hinge_u) <= abs(arm.hinge_z + arm.below_bed):
         allowed = "the hinge must stand further from the swing axis than its height above the edge at rest"
-        raise BadInput("hinge_u", _shown(arm.hinge_u or 0.0, table), allowed, table.where)
+        raise BadInput("hinge_u", _shown(arm.hinge_u, table), allowed, table.where)
     return arm
 
 
-def _column(table: Table) -> Arm:
-    arm = Arm(
+def _column(table: Table) -> Column:
+    arm = Column(
         below_bed=table.length_from_zero("below_bed", 0.0),
         lift_highest=_maybe(table.positive_length, "lift_highest", table),
         cant=table.angle("cant", 0.0),
@@ -152,6 +154,12 @@ def _column(table: Table) -> Arm:
         allowed = "the blade must lift out of the bed: more than below_bed"
         raise BadInput("lift_highest", _shown(arm.lift_highest, table), allowed, table.where)
     return arm
+
+
+_READERS: Final[Mapping[type[HingedArm] | type[Column], Callable[[Table], BladeArm]]] = {
+    HingedArm: _hinged,
+    Column: _column,
+}
 
 
 def _bed(table: Table) -> Bed:
@@ -296,15 +304,15 @@ def _check_together(top: Table, fields: dict[str, Any]) -> None:
             raise BadInput("edge", _shown(obstacle.edge, table), allowed, table.where)
 
 
-def _check_fixed_guide(table: Table, arm: Arm | None, bed: Bed, guides: Guides | None) -> None:
+def _check_fixed_guide(table: Table, arm: BladeArm | None, bed: Bed, guides: Guides | None) -> None:
     if guides is None or guides.fixed_u is None:
         return
     most = -(bed.swing_axis or 0.0) - guides.clearance
     if guides.fixed_u > most:
         allowed = f"it stands in the way of every bar: at most {_shown(most, table)}, the fixed jaw less the clearance"
         raise BadInput("fixed_u", _shown(guides.fixed_u, table), allowed, table.where)
-    if arm is not None and arm.hinge_u is not None and arm.hinge_u < 0 and guides.fixed_u <= arm.hinge_u:
-        allowed = f"it stands behind the hinge: more than {_shown(arm.hinge_u, table)}"
+    if arm is not None and arm.pin and guides.fixed_u <= arm.pin[0] < 0:
+        allowed = f"it stands behind the hinge: more than {_shown(arm.pin[0], table)}"
         raise BadInput("fixed_u", _shown(guides.fixed_u, table), allowed, table.where)
 
 

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from math import hypot
-from typing import cast
 
 import attrs
 
 from mitertool.quantity.compare import longer
 from mitertool.quantity.sentence import Sentence
-from mitertool.quantity.show import Way, rounded_angle_limit
+from mitertool.quantity.show import rounded_angle_limit
 from mitertool.saw.scale import side_of
 from mitertool.saw.setting import Setting
 
@@ -97,27 +96,15 @@ def _bar(setting: Setting) -> Iterator[Reason]:
 
 
 def _lift(setting: Setting) -> Iterator[Reason]:
-    if setting.travel is None or setting.arm_lift is None or setting.saw.arm is None:
+    arm, passage, need = setting.saw.arm, setting.passage, setting.arm_lift
+    if arm is None or passage is None or need is None:
         return
-    unit, most, need = setting.travel.path.unit, setting.saw.arm.lift_highest, setting.arm_lift
-    if most is not None and need > most:
-        yield _positions(
-            "the arm must lift {:up} above rest to clear the bar, where it goes to {:down}", unit, most, need
-        )
-    through = setting.travel.through
-    if through < 0:
-        yield _positions("the blade is through only {:up} below rest: it does not part the bar", unit, 0.0, through)
-
-
-def _positions(text: str, unit: str, have: float, need: float) -> Reason:
-    """A reason in positions of the arm, which are degrees on a hinge and lengths on a column."""
-    shown = (abs(need), have)
-    if unit == "mm":
-        return Reason("lift", Sentence(text, shown), have, need)
-    says = Sentence(text, shown).says(
-        str, lambda angle, way: f"{rounded_angle_limit(angle, cast(Way, way)):.2f} {unit}"
-    )
-    return Reason("lift", Sentence(says), have, need)
+    if arm.lift_highest is not None and need > arm.lift_highest:
+        says = "the arm must lift {:up} above rest to clear the bar, where it goes to {:down}"
+        yield Reason("lift", arm.tells(says, need, arm.lift_highest), arm.lift_highest, need)
+    if passage.through < 0:
+        says = "the blade is through only {:up} below rest: it does not part the bar"
+        yield Reason("lift", arm.tells(says, -passage.through), 0.0, passage.through)
 
 
 def _obstacles(setting: Setting) -> Iterator[Reason]:

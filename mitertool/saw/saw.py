@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING, Self
 
 import attrs
 
+from mitertool.base.errors import BadInput
+from mitertool.cut.blade.arms import ARMS, BladeArm, Column, HingedArm
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import Units
 from mitertool.quantity.tables import Table, read_toml
-from mitertool.saw.machine import Arm, Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
+from mitertool.saw.machine import Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
 from mitertool.saw.read import saw_fields
 from mitertool.saw.scale import Scale
 
@@ -20,6 +22,11 @@ if TYPE_CHECKING:
     from mitertool.sections import Section
 
 __all__ = ["Saw", "Tilt"]
+
+
+def _of_its_kind(saw: Saw, _: object, arm: BladeArm | None) -> None:
+    if arm is not None and arm.kind != saw.kind:
+        raise BadInput("arm", arm.kind, f'a saw of kind = "{saw.kind}" has another')
 
 
 @attrs.frozen
@@ -39,7 +46,7 @@ class Saw:
     fixed_jaw: str = "left"
     grip: float = 0.0
     invented: bool = False
-    arm: Arm | None = None
+    arm: BladeArm | None = attrs.field(default=None, validator=_of_its_kind)
     bed: Bed = attrs.field(factory=Bed)
     guides: Guides | None = None
     approach: float | None = None
@@ -49,6 +56,11 @@ class Saw:
     cost: Cost = attrs.field(factory=Cost)
     cutting: tuple[Cutting, ...] = ()
     units: Units = "mm"
+
+    @property
+    def arm_type(self) -> type[HingedArm] | type[Column]:
+        """What carries its blade, also where nothing more is known of it."""
+        return ARMS[self.kind]
 
     @property
     def leads(self) -> str:

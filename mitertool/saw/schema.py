@@ -6,6 +6,9 @@ from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Final
 
+import attrs
+
+from mitertool.cut.blade.arms import ARMS
 from mitertool.quantity import UNITS
 from mitertool.quantity import schema as kind
 from mitertool.quantity.schema import Schema
@@ -45,7 +48,7 @@ def schema() -> Schema:
         {"format": kind.file_format(), **{name: _table(name) for name in KEYS}},
         ("saw", "scale", "vise"),
         "A saw as the shop measured it, written once. Bare lengths are in the units of [saw], angles in degrees.",
-        allOf=[_arm_of("hinged", ("hinge_u", "hinge_z", "below_bed"), ("cant",)), _arm_of("column", (), _OF_HINGE)],
+        allOf=[_arm_of(word) for word in ARMS],
     )
 
 
@@ -61,14 +64,15 @@ def _square(says: str) -> Schema:
     return {"anyOf": [{"enum": [0, 90]}, written], "description": says}
 
 
-def _arm_of(saw: str, needed: tuple[str, ...], foreign: tuple[str, ...]) -> Schema:
+def _arm_of(saw: str) -> Schema:
     """What the arm of a kind of saw needs and what it has not."""
+    has = attrs.fields_dict(ARMS[saw])
+    needed = [key for key, field in has.items() if field.default is attrs.NOTHING]
+    foreign = [key for key in KEYS["arm"] if key not in has]
     is_so = {"properties": {"saw": {"properties": {"kind": {"const": saw}}, "required": ["kind"]}}, "required": ["saw"]}
-    arm = {"required": list(needed), "properties": dict.fromkeys(foreign, False)}
+    arm = {"required": needed, "properties": dict.fromkeys(foreign, False)}
     return {"if": is_so, "then": {"properties": {"arm": arm}}}
 
-
-_OF_HINGE: Final = ("hinge_u", "hinge_z", "stop_u")
 
 _RULES: Final[Mapping[str, Schema]] = {
     "scale": {
@@ -94,7 +98,7 @@ KINDS: Final[Mapping[str, Callable[[str], Schema]]] = {
     **dict.fromkeys(("teeth_per_inch", "area_rate", "descent"), partial(kind.number, exclusiveMinimum=0)),
     **dict.fromkeys(("swing_minutes", "roll_minutes", "rate"), partial(kind.number, minimum=0)),
     "units": partial(kind.choice, UNITS),
-    "kind": partial(kind.choice, ("hinged", "column")),
+    "kind": partial(kind.choice, tuple(ARMS)),
     "square": _square,
     "positive": partial(kind.choice, [f"{side}-side" for side in SIDES]),
     "division": partial(kind.angle, exclusiveMinimum=0, maximum=15),

@@ -12,11 +12,12 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
+from mitertool.cut.blade.arms import BladeArm
+from mitertool.cut.blade.passage import Passage
+from mitertool.cut.blade.plane import BladePlane, turning_point
+from mitertool.cut.blade.walls import thinnest_wall
 from mitertool.geometry import Region
 from mitertool.saw.machine import Guides, Obstacle
-from mitertool.saw.plane import BladePlane, Hinged, Parallel, turning_point
-from mitertool.saw.travel import Travel
-from mitertool.saw.walls import thinnest_wall
 from mitertool.sections import Section
 
 if TYPE_CHECKING:
@@ -50,16 +51,10 @@ class Setting:
     @cached_property
     def plane(self) -> BladePlane | None:
         """The blade plane; None where it is not known where the swing axis stands and that matters."""
-        axis = self.saw.bed.swing_axis
-        if axis is None and not self._level_column:
+        axis, arm = self.saw.bed.swing_axis, self.saw.arm
+        if axis is None and (arm is None or arm.stands_on_axis):
             return None
         return BladePlane.of(self.swing, self.tilt, axis or 0.0, self.saw.bed.blade_offset)
-
-    @property
-    def _level_column(self) -> bool:
-        """Whether a shift along the blade changes nothing."""
-        arm = self.saw.arm
-        return arm is not None and arm.hinge_u is None and arm.cant == 0.0
 
     @cached_property
     def extent(self) -> tuple[float, float] | None:
@@ -128,93 +123,64 @@ class Setting:
         """Height of an obstacle, mm; as high as the bar where the file does not say."""
         return self.section.height if obstacle.height is None else obstacle.height
 
-    @cached_property
-    def path(self) -> Parallel | Hinged | None:
-        """How the edge comes down; None without an arm in the file."""
-        arm = self.saw.arm
-        if arm is None or self.plane is None:
-            return None
-        if arm.hinge_u is None:
-            return Parallel(arm.cant, arm.below_bed)
-        return Hinged(-abs(arm.hinge_u), arm.hinge_z, arm.hinge_z + arm.below_bed)
-
-    @cached_property
-    def blade_side(self) -> BladePlane | None:
-        """The blade plane with the hinge on its negative side: mirrored where the hinge stands beyond the bar."""
-        arm = self.saw.arm
-        if self.plane is None or arm is None or arm.hinge_u is None or arm.hinge_u < 0:
-            return self.plane
-        return self.plane.mirrored()
-
     @property
     def hinge_room(self) -> tuple[float, float] | None:
         """How near to the hinge the bar comes along the blade, and how near it may, mm; None on a column."""
-        plane, path = self.blade_side, self.path
-        if plane is None or not isinstance(path, Hinged):
+        arm = self.saw.arm
+        if arm is None or self.plane is None:
             return None
-        nearest = plane.u0 - self.section.region.support(-plane.uy, -plane.uz) - path.u
-        return nearest, abs(path.d) + self.guides.clearance
+        return arm.room(self.section.region, self.plane, self.guides.clearance)
 
     @cached_property
-    def travel(self) -> Travel | None:
-        """The way of the blade through the section; None where the file has no arm, or the bar lies in the hinge."""
-        if self.path is None or self.blade_side is None:
+    def passage(self) -> Passage | None:
+        """The blade's way through the section; None where the file has no arm, or the bar lies in the hinge."""
+        if self.saw.arm is None or self.plane is None:
             return None
         room = self.hinge_room
-        return None if room and room[0] <= room[1] else _travel(self.section.region, self.blade_side, self.path)
+        return None if room and room[0] <= room[1] else _passage(self.section.region, self.plane, self.saw.arm)
 
     @cached_property
     def arm_lift(self) -> float | None:
         """The position of the arm at which its edge clears the section, degrees or mm above rest."""
-        if self.travel is None:
+        if self.passage is None:
             return None
-        travel = self.travel
-        return turning_point(travel.path, travel.plane, self.section.support_point, 1, self.guides.clearance)
+        way = self.passage
+        return turning_point(way.arm, way.plane, self.section.support_point, 1, self.guides.clearance)
 
     @property
     def stop_height(self) -> float | None:
-        """Height of the edge above the bed at `stop_u` (0 where the file does not say) with the arm so lifted, mm."""
-        arm = self.saw.arm
-        if self.arm_lift is None or arm is None or self.plane is None:
+        """Height of the edge above the bed with the arm so lifted, where that is measured, mm."""
+        if self.arm_lift is None or self.saw.arm is None or self.plane is None:
             return None
-        height = self.edge_height(self.arm_lift, arm.stop_u or 0.0)
-        return None if height is None else height / self.plane.vz
-
-    def edge_height(self, position: float, u: float) -> float | None:
-        """Height of the edge at u in the blade plane with the arm at a position, mm; None without an arm."""
-        arm = self.saw.arm
-        if self.path is None or arm is None:
-            return None
-        mirrored = arm.hinge_u is not None and arm.hinge_u > 0
-        return self.path.height(position, -u if mirrored else u)
+        return self.saw.arm.height(self.arm_lift, self.saw.arm.stop) / self.plane.vz
 
     @cached_property
     def thinnest_wall(self) -> float | None:
         """The thinnest wall on the blade over its travel, mm."""
-        return None if self.travel is None else _thinnest_wall(self.travel)
+        return None if self.passage is None else _thinnest_wall(self.passage)
 
     @cached_property
     def minutes(self) -> float | None:
         """How long the cut takes by the shop's own rates."""
-        if self.travel is None:
+        if self.passage is None:
             return None
-        return _minutes(self.travel, self.saw.blade.area_rate, self.saw.blade.descent)
+        return _minutes(self.passage, self.saw.blade.area_rate, self.saw.blade.descent)
 
 
-_TRAVELS: Final = 512
+_PASSAGES: Final = 512
 """Ways of the blade that are kept: a job makes the same cut in the same section for many marks."""
 
 
-@lru_cache(maxsize=_TRAVELS)
-def _travel(region: Region, plane: BladePlane, path: Parallel | Hinged) -> Travel:
-    return Travel(region, plane, path)
+@lru_cache(maxsize=_PASSAGES)
+def _passage(region: Region, plane: BladePlane, arm: BladeArm) -> Passage:
+    return Passage(region, plane, arm)
 
 
-@lru_cache(maxsize=_TRAVELS)
-def _thinnest_wall(travel: Travel) -> float:
-    return thinnest_wall(travel)
+@lru_cache(maxsize=_PASSAGES)
+def _thinnest_wall(passage: Passage) -> float:
+    return thinnest_wall(passage)
 
 
-@lru_cache(maxsize=_TRAVELS)
-def _minutes(travel: Travel, area_rate: float | None, descent: float | None) -> float | None:
-    return travel.minutes(area_rate, descent)
+@lru_cache(maxsize=_PASSAGES)
+def _minutes(passage: Passage, area_rate: float | None, descent: float | None) -> float | None:
+    return passage.minutes(area_rate, descent)

@@ -19,6 +19,7 @@ import attrs
 import numpy as np
 
 import mitertool as mt
+from mitertool.cut.blade.arms import Column
 from mitertool.drawing import (
     HIDDEN,
     OUTLINE,
@@ -304,9 +305,9 @@ def edge_height(reach: Reach, lift: float) -> float:
     """hinge_z + ((u - hinge_u) sin(alpha) - d)/cos(alpha) in the plane of the blade, or the canted line's height."""
     arm = reach.setting.saw.arm
     assert arm is not None
+    if isinstance(arm, Column):
+        return lift - arm.below_bed
     u = arm.stop_u or 0.0
-    if arm.hinge_u is None:
-        return lift - arm.below_bed + u * math.tan(math.radians(arm.cant))
     out, a = abs(u - arm.hinge_u), math.radians(lift)
     return arm.hinge_z + (out * math.sin(a) - arm.hinge_z - arm.below_bed) / math.cos(a)
 

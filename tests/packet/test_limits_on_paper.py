@@ -13,8 +13,8 @@ from pathlib import Path
 import pytest
 
 import mitertool as mt
+from mitertool.cut.blade.arms import BladeArm
 from mitertool.packet.setting.walk_down import walk_down
-from mitertool.saw.machine import Arm
 from tests.job.test_solve import SAW, WITH_SAW, piece, solved
 from tests.packet.test_sheet_blocks import pages, run_together
 from tests.saw import machines
@@ -49,7 +49,7 @@ def test_an_angle_of_ten_minutes_is_not_printed_as_more(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("arm", [machines.HINGE, machines.COLUMN], ids=["hinged", "column"])
 @pytest.mark.parametrize("miter", [0.0, 11.3, 37.7, 45.0])
-def test_what_is_set_at_least_is_printed_no_less(arm: Arm, miter: float) -> None:
+def test_what_is_set_at_least_is_printed_no_less(arm: BladeArm, miter: float) -> None:
     """Set-backs, guides, lift and the edge's height: the printed figure is not below the exact one, and within 0.1."""
     reach = machines.roomy(arm, "left").reach(mt.section("RHS 80x40x3"), mt.Cut(miter))
     lift = reach.arm_lift or 0.0

@@ -17,6 +17,7 @@ import numpy as np
 import pytest
 
 import mitertool as mt
+from mitertool.cut.blade.arms import Column
 from mitertool.drawing import CENTER, OUTLINE, AngleDimension, Arc, Dimension, Drawing, EllipseArc, Line, Polygon, Text
 from mitertool.packet.setting import blade_view as blade_module
 from mitertool.packet.setting import letters
@@ -263,7 +264,7 @@ DRAWN = 1000.0
 def edge_off_its_circle(reach: Reach, views: drawn.Views) -> list[str]:
     """The edge turns about the drawn hinge: it is as far from it at every place as at rest."""
     arm, blade = reach.setting.saw.arm, views.blade
-    if arm is None or reach.travel is None or arm.hinge_u is None or abs(arm.hinge_u) > DRAWN:
+    if arm is None or reach.travel is None or isinstance(arm, Column) or abs(arm.hinge_u) > DRAWN:
         return []
     *_, hinge = (p for p in blade.entities if isinstance(p, Arc) and p.layer == OUTLINE)
     k = hinge.radius / 8.0

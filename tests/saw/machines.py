@@ -12,22 +12,23 @@ from collections.abc import Callable
 import numpy as np
 
 import mitertool as mt
+from mitertool.cut.blade.arms import BladeArm, Column, HingedArm
 from mitertool.saw import Scale
-from mitertool.saw.machine import Arm, Bed, Guides, Obstacle
+from mitertool.saw.machine import Bed, Guides, Obstacle
 from tests.specimens import outline_points
 
 CHORD = 1e-5
 """mm."""
 
-HINGE = Arm(below_bed=6.0, lift_highest=80.0, hinge_u=-520.0, hinge_z=75.0, stop_u=410.0)
-COLUMN = Arm(below_bed=9.0, lift_highest=900.0, cant=4.0)
+HINGE = HingedArm(below_bed=6.0, lift_highest=80.0, hinge_u=-520.0, hinge_z=75.0, stop_u=410.0)
+COLUMN = Column(below_bed=9.0, lift_highest=900.0, cant=4.0)
 
 
-def roomy(arm: Arm = HINGE, jaw: str = "left", obstacles: tuple[Obstacle, ...] = ()) -> mt.Saw:
+def roomy(arm: BladeArm = HINGE, jaw: str = "left", obstacles: tuple[Obstacle, ...] = ()) -> mt.Saw:
     """A saw with room for any bar of the tests in every direction."""
     return mt.Saw(
         name="made up",
-        kind="column" if arm.hinge_u is None else "hinged",
+        kind=arm.kind,
         kerf=1.4,
         scale=Scale(feed_side_most=80, discharge_side_most=80),
         fixed_jaw=jaw,
@@ -65,12 +66,12 @@ def least_true(holds: Callable[[float], bool], low: float, high: float) -> float
     return high
 
 
-def below_edge(face: np.ndarray, arm: Arm, position: float) -> np.ndarray:
+def below_edge(face: np.ndarray, arm: BladeArm, position: float) -> np.ndarray:
     """How far each point of the face lies below the edge, square to it: the face is turned into the arm's frame.
 
     In the frame of a hinged arm the edge lies level, as far below the hinge as at rest.
     """
-    if arm.hinge_u is None:
+    if isinstance(arm, Column):
         a, moved = math.radians(arm.cant), face - (0.0, position - arm.below_bed)
         return -(-math.sin(a) * moved[:, 0] + math.cos(a) * moved[:, 1])
     side = -math.copysign(1.0, arm.hinge_u)
@@ -79,15 +80,15 @@ def below_edge(face: np.ndarray, arm: Arm, position: float) -> np.ndarray:
     return -(arm.hinge_z + arm.below_bed) - (-math.sin(a) * moved[:, 0] + math.cos(a) * moved[:, 1])
 
 
-def lift_to_clear(face: np.ndarray, arm: Arm, clearance: float) -> float:
+def lift_to_clear(face: np.ndarray, arm: BladeArm, clearance: float) -> float:
     """The lowest position of the arm at which every point of the face is below the edge by the clearance."""
-    high = 2000.0 if arm.hinge_u is None else 85.0
+    high = 2000.0 if isinstance(arm, Column) else 85.0
     return least_true(lambda x: bool(below_edge(face, arm, x).min() >= clearance), -high, high)
 
 
-def through(face: np.ndarray, arm: Arm) -> float:
+def through(face: np.ndarray, arm: BladeArm) -> float:
     """The highest position of the arm at which no point of the face is below the edge."""
-    high = 2000.0 if arm.hinge_u is None else 85.0
+    high = 2000.0 if isinstance(arm, Column) else 85.0
     return -least_true(lambda x: bool(below_edge(face, arm, -x).max() <= 0.0), -high, high)
 
 

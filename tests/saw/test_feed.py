@@ -13,9 +13,10 @@ import attrs
 import pytest
 
 import mitertool as mt
+from mitertool.cut.blade.arms import Column
 from mitertool.saw import Scale
 from mitertool.saw.feed import CENTERLINE, CLOSING, OVER_AXIS, SIDE, BarPiece, FeedLine, bar_cuts, feed_list
-from mitertool.saw.machine import Arm, Bed, Blade, Feed, Guides, Tilt
+from mitertool.saw.machine import Bed, Blade, Feed, Guides, Tilt
 from mitertool.saw.stops import Work, blanks_first, stops
 from mitertool.saw.teeth import pitch_for, teeth, time_says
 
@@ -284,7 +285,7 @@ def test_the_cuts_of_a_bar_share_their_kerfs() -> None:
 # teeth
 
 
-COLUMN = attrs.evolve(SAW, kind="column", arm=Arm(5.0, 500.0), blade=Blade(4.0))
+COLUMN = attrs.evolve(SAW, kind="column", arm=Column(5.0, 500.0), blade=Blade(4.0))
 
 
 def test_teeth_in_the_work() -> None:

@@ -15,8 +15,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import mitertool as mt
+from mitertool.cut.blade.arms import BladeArm
 from mitertool.saw import Scale
-from mitertool.saw.machine import Arm, Guides, Obstacle, Tilt
+from mitertool.saw.machine import Guides, Obstacle, Tilt
 from tests.saw import machines
 from tests.specimens import SPECIMENS
 
@@ -52,7 +53,7 @@ def settled(saw: mt.Saw, cut: mt.Cut, end: str) -> tuple[mt.Saw, float, float]:
 
 @LAW
 @given(SECTIONS, CUTS, ENDS, JAWS, ARMS)
-def test_lift(section: mt.Section, cut: mt.Cut, end: str, jaw: str, arm: Arm) -> None:
+def test_lift(section: mt.Section, cut: mt.Cut, end: str, jaw: str, arm: BladeArm) -> None:
     saw = machines.roomy(arm, jaw)
     saw, swing, roll = settled(saw, cut, end)
     face = machines.in_blade_plane(machines.bar_points(section, roll), saw, swing)

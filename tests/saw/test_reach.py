@@ -7,12 +7,15 @@ plane turned about the bar keeps its steepness.
 
 from __future__ import annotations
 
+import importlib
+
 import pytest
 
 import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.saw import Scale
 from mitertool.saw.saw import Tilt
+from mitertool.saw.setting import Setting
 
 ONE_WAY = mt.Saw(name="made up", scale=Scale(90, feed_side_most=60, discharge_side_most=0))
 TILTING = mt.Saw(name="made up", tilt=Tilt(-10, 45))
@@ -119,3 +122,15 @@ def test_every_reason_is_told_at_once() -> None:
 def test_an_end_is_left_or_right() -> None:
     with pytest.raises(BadInput, match=r"^end: found 'top'; allowed: left, right$"):
         ONE_WAY.reach(SAFE["flat"], mt.Cut(), "top")
+
+
+@pytest.mark.parametrize(("end", "settings"), [("right", 1), ("left", 2)])
+def test_the_rolled_bar_is_settled_only_where_the_bar_as_drawn_is_refused(
+    end: str, settings: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A right +37 swings to the side to which the arm goes: one setting answers. A left one needs the roll."""
+    asked: list[str] = []
+    module = importlib.import_module("mitertool.saw.reach")
+    monkeypatch.setattr(module, "Setting", lambda *how: asked.append("") or Setting(*how))
+    assert ONE_WAY.reach(mt.rect_tube(41.5, 83.5, 3), mt.Cut(37), end).ok
+    assert len(asked) == settings

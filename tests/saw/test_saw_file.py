@@ -9,9 +9,10 @@ import pytest
 
 import mitertool as mt
 from mitertool.base.errors import BadInput
+from mitertool.cut.blade.arms import Column, HingedArm
 from mitertool.saw import Scale
 from mitertool.saw.explain import explain
-from mitertool.saw.machine import Arm, Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
+from mitertool.saw.machine import Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
 
 KEPT_FROM = "FLAT 60x10, 500 long-point, 0 and 45: long 500, short 440.5"
 
@@ -152,7 +153,7 @@ def test_every_key_is_read(tmp_path: Path) -> None:
         fixed_jaw="right",
         grip=80,
         invented=True,
-        arm=Arm(below_bed=5, lift_highest=50, hinge_u=-300, hinge_z=60, stop_u=300),
+        arm=HingedArm(below_bed=5, lift_highest=50, hinge_u=-300, hinge_z=60, stop_u=300),
         bed=Bed(40, 300, 250, 0),
         guides=Guides(-60, 80, 400, 12, 10),
         approach=5,
@@ -402,8 +403,8 @@ def test_teeth_are_given_one_way(tmp_path: Path) -> None:
 
 
 def test_a_column_and_what_its_arm_may_leave_out(tmp_path: Path) -> None:
-    assert load(tmp_path, LEAST + "[arm]\n").arm == Arm()
-    assert load(tmp_path, LEAST + "[arm]\ncant = 3\nbelow_bed = 8\nlift_highest = 400\n").arm == Arm(8, 400, cant=3)
+    assert load(tmp_path, LEAST + "[arm]\n").arm == Column()
+    assert load(tmp_path, LEAST + "[arm]\ncant = 3\nbelow_bed = 8\nlift_highest = 400\n").arm == Column(8, 400, cant=3)
     assert "allowed: -45 to 45 degrees" in refusal(tmp_path, LEAST + "[arm]\ncant = 46\n")
     says = refusal(tmp_path, LEAST + "[arm]\nbelow_bed = 8\nlift_highest = 8\n")
     assert (
@@ -430,7 +431,7 @@ def test_an_obstacle_in_the_square_cut_is_refused(tmp_path: Path) -> None:
 def test_lengths_of_every_table_are_in_the_units_of_the_file(tmp_path: Path) -> None:
     """The same file in inches: every bare length is 25.4 times as many mm; angles and rates stay as they are."""
     saw = load(tmp_path, changed(FULL, 'units = "mm"', 'units = "in"'))
-    assert saw.arm == Arm(below_bed=127, lift_highest=50, hinge_u=-7620, hinge_z=1524, stop_u=7620)
+    assert saw.arm == HingedArm(below_bed=127, lift_highest=50, hinge_u=-7620, hinge_z=1524, stop_u=7620)
     assert saw.bed == Bed(1016, 7620, 6350, 0)
     assert saw.guides == Guides(-1524, 2032, 10160, pytest.approx(304.8), 254)
     assert saw.obstacles[0] == Obstacle("rear jaw", "feed", "moving-jaw", 1016, 762, 2286, True)

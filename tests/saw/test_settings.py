@@ -13,9 +13,10 @@ import pytest
 
 import mitertool as mt
 from mitertool.base.errors import BadInput
+from mitertool.cut.blade.arms import Column, HingedArm
 from mitertool.saw import Scale
 from mitertool.saw.lays import lays_that_work, turned_cut
-from mitertool.saw.machine import Arm, Bed, Guides, Obstacle, Tilt
+from mitertool.saw.machine import Bed, Guides, Obstacle, Tilt
 from mitertool.saw.packing import packing
 from mitertool.saw.rows import lead_in, refuse_row, row
 
@@ -28,13 +29,13 @@ MADE_UP = mt.Saw(
     name="made up",
     kerf=1.2,
     scale=Scale(feed_side_most=60, discharge_side_most=60),
-    arm=Arm(below_bed=10, lift_highest=60, hinge_u=-400, hinge_z=90, stop_u=350),
+    arm=HingedArm(below_bed=10, lift_highest=60, hinge_u=-400, hinge_z=90, stop_u=350),
     bed=Bed(40, 300, 200),
     guides=Guides(-90, 50, 400, 10, 5),
     obstacles=BLOCKS,
 )
 SAW = attrs.evolve(MADE_UP, obstacles=tuple(attrs.evolve(block, edge=900) for block in BLOCKS))
-COLUMN = attrs.evolve(SAW, kind="column", arm=Arm(below_bed=10, lift_highest=300))
+COLUMN = attrs.evolve(SAW, kind="column", arm=Column(below_bed=10, lift_highest=300))
 OPEN = attrs.evolve(SAW, guides=None)
 BAR = mt.rect_tube(60, 40, 4, 0, 0)
 R2 = math.sqrt(2)
@@ -154,10 +155,12 @@ def test_the_height_of_the_edge_along_the_blade() -> None:
     reach = SAW.reach(BAR, mt.Cut())
     assert reach.first_touch is not None
     assert reach.through is not None
-    heights = [reach.setting.edge_height(reach.first_touch, u) for u in (-40, 20)]
-    assert min(h - 40 for h in heights if h is not None) == pytest.approx(0, abs=1e-9)
-    assert max(reach.setting.edge_height(reach.through, u) or 0 for u in (-40, 20)) == pytest.approx(0, abs=1e-9)
-    assert attrs.evolve(SAW, arm=None).reach(BAR, mt.Cut()).setting.edge_height(5, 0) is None
+    assert reach.passage is not None
+    arm = reach.passage.arm
+    heights = [arm.height(reach.first_touch, u) for u in (-40, 20)]
+    assert min(h - 40 for h in heights) == pytest.approx(0, abs=1e-9)
+    assert max(arm.height(reach.through, u) for u in (-40, 20)) == pytest.approx(0, abs=1e-9)
+    assert attrs.evolve(SAW, arm=None).reach(BAR, mt.Cut()).passage is None
 
 
 def test_a_hinge_on_the_other_side_is_the_mirror_image() -> None:
@@ -168,6 +171,12 @@ def test_a_hinge_on_the_other_side_is_the_mirror_image() -> None:
         one, other = left.reach(BAR, cut), right.reach(BAR, cut)
         for key in ("arm_lift", "first_touch", "through", "stop_height", "largest_contact", "mean_contact"):
             assert getattr(one, key) == pytest.approx(getattr(other, key), rel=1e-9), key
+
+
+def test_an_arm_is_of_the_kind_of_its_saw() -> None:
+    """What a file with that kind and those keys is refused for."""
+    with pytest.raises(BadInput, match=r'^arm: found .column.; a saw of kind = "hinged" has another$'):
+        attrs.evolve(SAW, arm=Column(10, 300))
 
 
 def test_a_column() -> None:

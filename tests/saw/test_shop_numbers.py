@@ -14,11 +14,12 @@ import pytest
 
 import mitertool as mt
 from mitertool.base.errors import BadInput
+from mitertool.cut.blade.arms import Column
 from mitertool.packet.setting.walk_down import walk_down
 from mitertool.quantity.rates import area_rate, show_area_rate, show_way_rate, way_rate
 from mitertool.saw import Saw
 from mitertool.saw.explain import explain
-from mitertool.saw.machine import Arm, Blade
+from mitertool.saw.machine import Blade
 from mitertool.saw.questions import questions
 from mitertool.saw.teeth import teeth, time_says
 
@@ -67,7 +68,7 @@ def test_a_pair_the_wrong_way_round_is_refused_with_the_form(tmp_path: Path, pai
 
 
 COLUMN = attrs.evolve(
-    mt.Saw("column"), kind="column", kerf=1.3, arm=Arm(5.0, 500.0), scale=mt.saw.Scale(0, "feed-side")
+    mt.Saw("column"), kind="column", kerf=1.3, arm=Column(5.0, 500.0), scale=mt.saw.Scale(0, "feed-side")
 )
 TUBE = mt.rect_tube(40, 80, 3, 0, 0)
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from mitertool.cut.blade.arms import BladeArm, HingedArm
+from mitertool.cut.blade.plane import BladePlane
 from mitertool.drawing import CENTER, HIDDEN, OUTLINE, THIN, Arc, Drawing, Entity, Layer, Line, Point, Polygon
 from mitertool.geometry import image_of
 from mitertool.packet.setting.letters import (
@@ -21,7 +23,6 @@ from mitertool.packet.setting.letters import (
 )
 from mitertool.packet.views import face_entity
 from mitertool.saw import Reach
-from mitertool.saw.plane import BladePlane
 
 _GUIDE: Final = (40.0, 14.0)
 """mm of a guide drawn along the blade, and how high."""
@@ -54,7 +55,7 @@ def blade_view(reach: Reach, width: float, height: float) -> Drawing:
     Up to twice as high where it would be narrow. Without edges where the saw file tells of no arm, or the bar lies in
     the hinge; empty without guides either.
     """
-    if reach.travel_through is None and reach.guide_opening is None:
+    if reach.passage is None and reach.guide_opening is None:
         return Drawing(())
     low, high = _span(reach)
     steel = Drawing([Line((low, 0), (high, 0), THIN), *_face(reach), *_edges(reach, low, high), *_guides(reach)])
@@ -92,11 +93,11 @@ def _span(reach: Reach) -> tuple[float, float]:
     places = [*_gap(reach), 0.0]
     if guides and guides.fixed_u is not None and reach.guide_setting is not None:
         places += [guides.fixed_u - _GUIDE[0], guides.fixed_u + reach.guide_setting + _GUIDE[0]]
-    if arm and arm.stop_u is not None:
-        places.append(arm.stop_u)
+    if arm:
+        places.append(arm.stop)
     low, high = min(places) - _PAST, max(places) + _PAST
-    if arm and arm.hinge_u is not None and abs(arm.hinge_u) < _FAR * (high - low):
-        low, high = min(low, arm.hinge_u - _PAST), max(high, arm.hinge_u + _PAST)
+    if arm and arm.pin and abs(arm.pin[0]) < _FAR * (high - low):
+        low, high = min(low, arm.pin[0] - _PAST), max(high, arm.pin[0] + _PAST)
     return low, high
 
 
@@ -109,69 +110,69 @@ def _face(reach: Reach) -> Iterator[Entity]:
     yield from Drawing(parts).moved(plane.u0, 0.0).entities
 
 
-def _edge(reach: Reach, position: float, low: float, high: float, layer: Layer) -> Line:
-    start, end = ((u, reach.setting.edge_height(position, u) or 0.0) for u in (low, high))
-    return Line(start, end, layer)
+def _edge(arm: BladeArm, position: float, low: float, high: float, layer: Layer) -> Line:
+    return Line((low, arm.height(position, low)), (high, arm.height(position, high)), layer)
 
 
 def _edges(reach: Reach, low: float, high: float) -> Iterator[Line]:
-    travel, lift = reach.travel_through, reach.arm_lift
-    if travel is None:
+    way, lift = reach.passage, reach.arm_lift
+    if way is None:
         return
-    middle = (travel.first_touch + travel.through) / 2
-    places = ((travel.first_touch, HIDDEN), (middle, CENTER), (travel.through, OUTLINE), (0.0, THIN))
+    middle = (way.first_touch + way.through) / 2
+    places = ((way.first_touch, HIDDEN), (middle, CENTER), (way.through, OUTLINE), (0.0, THIN))
     for position, layer in (*places, *([(lift, THIN)] if lift is not None else [])):
-        yield _edge(reach, position, low, high, layer)
+        yield _edge(way.arm, position, low, high, layer)
 
 
 def _guides(reach: Reach) -> Iterator[Polygon]:
     """The guides on the lifted edge, or over the face where no arm is known."""
-    guides, lift = reach.setting.saw.guides, reach.arm_lift
+    guides, arm, lift = reach.setting.saw.guides, reach.setting.saw.arm, reach.arm_lift
     if guides is None or guides.fixed_u is None or reach.guide_setting is None:
         return
     over = _plane(reach).vz * reach.section.height + _GUIDE[1]
     for u, way in ((guides.fixed_u, -1), (guides.fixed_u + reach.guide_setting, 1)):
         near, far = (
-            (x, over if lift is None else reach.setting.edge_height(lift, x) or 0.0) for x in (u, u + way * _GUIDE[0])
+            (x, over if arm is None or lift is None else arm.height(lift, x)) for x in (u, u + way * _GUIDE[0])
         )
         yield Polygon([near, far, (far[0], far[1] + _GUIDE[1]), (near[0], near[1] + _GUIDE[1])], THIN, fill=0.6)
 
 
 def _hinge(reach: Reach, low: float, high: float) -> Iterator[Entity]:
     arm = reach.setting.saw.arm
-    if reach.travel_through and arm and arm.hinge_u is not None and low < arm.hinge_u < high:
-        yield Arc((arm.hinge_u, arm.hinge_z), 8.0, 0.0, 360.0, OUTLINE)
+    if reach.passage and arm and arm.pin and low < arm.pin[0] < high:
+        yield Arc(arm.pin, 8.0, 0.0, 360.0, OUTLINE)
 
 
 def _arm_letters(reach: Reach, low: float, high: float, k: float) -> Iterator[Lettered]:
-    travel, lift, arm = reach.travel_through, reach.arm_lift, reach.setting.saw.arm
-    if travel is None or lift is None or arm is None:
+    way, lift = reach.passage, reach.arm_lift
+    if way is None or lift is None:
         return
+    arm = way.arm
 
     def at(position: float, u: float) -> Point:
-        return u * k, (reach.setting.edge_height(position, u) or 0.0) * k
+        return u * k, arm.height(position, u) * k
 
-    if arm.hinge_u is None:
-        yield upright(LIFT, at(0.0, low), at(lift, low), 4.0)
-        yield upright(TRAVEL, at(travel.through, high), at(travel.first_touch, high), -4.0)
+    if isinstance(arm, HingedArm):
+        extent = _extent(reach)
+        yield from _angle(arm, extent, (0.0, lift), LIFT, (low, high), k)
+        yield from _angle(arm, extent, (way.through, way.first_touch), TRAVEL, (low, high), k)
     else:
-        yield from _angle(reach, (0.0, lift), LIFT, (low, high), k)
-        yield from _angle(reach, (travel.through, travel.first_touch), TRAVEL, (low, high), k)
-    stop = 0.0 if arm.stop_u is None else arm.stop_u
+        yield upright(LIFT, at(0.0, low), at(lift, low), 4.0)
+        yield upright(TRAVEL, at(way.through, high), at(way.first_touch, high), -4.0)
     if reach.stop_height is not None:
-        yield upright(STOP, (stop * k, 0.0), at(lift, stop), 0.0)
+        yield upright(STOP, (arm.stop * k, 0.0), at(lift, arm.stop), 0.0)
 
 
 _SHARES: Final = {LIFT: 0.42, TRAVEL: 0.85}
 """How far on the way from the crossing of the edges, or the side of the picture, to the bar an angle is drawn."""
 
 
-def _angle(reach: Reach, positions: Point, letter: str, drawn: tuple[float, float], k: float) -> Iterator[Lettered]:
+def _angle(arm: HingedArm, extent: Point, positions: Point, letter: str, drawn: Point, k: float) -> Iterator[Lettered]:
     """The angle between the edge at two positions, between their crossing and the bar."""
-    arm, extent, (first, last) = reach.setting.saw.arm, _extent(reach), positions
-    if arm is None or arm.hinge_u is None or last <= first:
+    first, last = positions
+    if last <= first:
         return
-    u, z = _crossing(reach, first, last)
+    u, z = _crossing(arm, first, last)
     bar, side = min(abs(extent[0] - u), abs(extent[1] - u)), min(abs(drawn[0] - u), abs(drawn[1] - u))
     outside = 0.0 if drawn[0] < u < drawn[1] else side
     start, sweep = (180.0 - first, first - last) if arm.hinge_u > 0 else (first, last - first)
@@ -184,10 +185,9 @@ _LEAST_ARC: Final = {LIFT: 6.0, TRAVEL: 11.0}
 """Paper mm."""
 
 
-def _crossing(reach: Reach, first: float, last: float) -> Point:
+def _crossing(arm: HingedArm, first: float, last: float) -> Point:
     """Where the edge at two positions of a hinged arm crosses itself."""
-    height = reach.setting.edge_height
-    (a0, a1), (b0, b1) = ([height(p, u) or 0.0 for u in (0.0, 1.0)] for p in (first, last))
+    (a0, a1), (b0, b1) = ([arm.height(p, u) for u in (0.0, 1.0)] for p in (first, last))
     u = (b0 - a0) / ((a1 - a0) - (b1 - b0))
     return u, a0 + u * (a1 - a0)
 

@@ -26,17 +26,17 @@ def load_chart(reach: Reach, width: float, height: float) -> Drawing:
 
     Empty where the saw file tells of no arm.
     """
-    travel = reach.travel_through
-    if travel is None:
+    passage = reach.passage
+    if passage is None:
         return Drawing(())
     across, up = width - _LEFT - _RIGHT, height - _BELOW - _ABOVE
-    x0, x1, most = travel.first_touch, travel.through, travel.largest
+    x0, x1, most = passage.first_touch, passage.through, passage.largest
 
     def at(position: float, contact: float) -> Point:
         return (_LEFT + abs(position - x0) / abs(x1 - x0) * across, _BELOW + contact / most * up)
 
-    points = _thinned([at(s.position, s.contact) for s in travel.samples(_SAMPLES)])
-    top, mean = _BELOW + up, _BELOW + travel.mean / most * up
+    points = _thinned([at(s.position, s.contact) for s in passage.samples(_SAMPLES)])
+    top, mean = _BELOW + up, _BELOW + passage.mean / most * up
     right = _LEFT + across
     parts: list[Entity] = [
         Line((_LEFT, _BELOW), (right, _BELOW), THIN),

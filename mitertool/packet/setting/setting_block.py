@@ -105,7 +105,7 @@ def _views(reach: Reach, width: float) -> tuple[Drawing, float]:
 
 def _below(reach: Reach, width: float) -> Drawing:
     """The plane of the blade, and beside it the load where the tilted blade has its place; on (0, 0), or nothing."""
-    if not reach.tilt or reach.travel_through is None:
+    if not reach.tilt or reach.passage is None:
         return blade_view(reach, width, _BLADE)
     chart = load_chart(reach, _CHART, _VISE)
     return blade_view(reach, width - _CHART, _BLADE) + chart.moved(width - _CHART, 0)

@@ -12,7 +12,7 @@ import attrs
 
 from mitertool.packet.setting import letters
 from mitertool.packet.words import scale_words, turn_words
-from mitertool.quantity import show_angle, show_angle_limit, show_length, show_limit
+from mitertool.quantity import show_angle, show_length, show_limit
 
 if TYPE_CHECKING:
     from mitertool.quantity import Units
@@ -135,8 +135,7 @@ def _guide(reach: Reach, units: Units) -> Iterator[Step]:
 def _lift(reach: Reach, units: Units) -> Iterator[Step]:
     if reach.arm_lift is None:
         return
-    hinged = reach.setting.saw.kind == "hinged"
-    lift = show_angle_limit(reach.arm_lift, "up") if hinged else show_limit(reach.arm_lift, units, "up")
+    lift = reach.setting.saw.arm_type.show_limit(reach.arm_lift, units, "up")
     yield Step(0, letters.LIFT, "lift the arm, at least", lift)
     if reach.stop_height is not None:
         yield Step(0, letters.STOP, "edge then above the bed, at F", show_limit(reach.stop_height, units, "up"))
@@ -157,8 +156,7 @@ def _cut(reach: Reach, units: Units, grade: str) -> Iterator[Step]:
         yield Step(0, "", f"cut by the shop's table: {', '.join(word for word in words if word)}")
     if reach.travel is None or reach.mean_contact is None or reach.largest_contact is None:
         return
-    hinged = reach.setting.saw.kind == "hinged"
-    travel = show_angle(reach.travel) if hinged else show_length(reach.travel, units)
+    travel = reach.setting.saw.arm_type.show(reach.travel, units)
     yield Step(0, letters.TRAVEL, "travel, first touch to through", travel)
     yield Step(0, letters.MEAN, "steel on the blade, mean", show_length(reach.mean_contact, units))
     yield Step(0, letters.LONGEST, "steel on the blade, longest", show_length(reach.largest_contact, units))

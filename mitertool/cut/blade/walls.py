@@ -1,4 +1,4 @@
-"""Walls on the blade, followed from stretch to stretch of its travel; knows travel."""
+"""Walls on the blade, followed from stretch to stretch of its travel; knows the passage."""
 
 from __future__ import annotations
 
@@ -9,12 +9,12 @@ from typing import Final
 import attrs
 
 from mitertool.base.tolerances import COINCIDENT
+from mitertool.cut.blade.numeric import least_near
+from mitertool.cut.blade.passage import Crossing, Passage, Sampled
 from mitertool.geometry import Arc, Point, Region, Segment
-from mitertool.saw.numeric import least_near, places
-from mitertool.saw.travel import Crossing, Stretch, Travel
 
-Pair = tuple[Crossing, Crossing]
-Part = tuple[Stretch, Pair]
+Part = tuple[Sampled, int]
+"""A stretch of the passage, and which of the walls on the edge there."""
 
 _LIKE: Final = 1e-9
 """mm. Lengths that differ by less are one, up to rounding."""
@@ -41,15 +41,15 @@ class Wall:
     free_above: bool = False
 
 
-def thinnest_wall(travel: Travel) -> float:
+def thinnest_wall(passage: Passage) -> float:
     """The least length of any wall on the edge, mm, the tangent by which the blade enters or leaves left out.
 
     A solid bar has only its largest contact.
     """
-    if _solid(travel.region):
-        return travel.largest
-    found = [least for wall in walls(travel) if (least := _least(travel, wall)) is not None]
-    return min(found, default=travel.largest)
+    if _solid(passage.region):
+        return passage.largest
+    found = [least for wall in walls(passage) if (least := _least(passage, wall)) is not None]
+    return min(found, default=passage.largest)
 
 
 def _solid(region: Region) -> bool:
@@ -77,42 +77,42 @@ def _inward(before: Point, after: Point) -> bool:
     return before[0] * after[1] - before[1] * after[0] < -_STRAIGHT
 
 
-def walls(travel: Travel) -> Iterator[Wall]:
-    """Every wall of the travel, from low positions up."""
+def walls(passage: Passage) -> Iterator[Wall]:
+    """Every wall of the passage, from low positions up."""
     growing: list[Wall] = []
-    for stretch in travel.stretches:
-        growing, ended = _continued(travel, growing, stretch)
+    for sampled in passage.sampled:
+        growing, ended = _continued(growing, sampled)
         yield from ended
     yield from (attrs.evolve(wall, free_above=True) for wall in growing)
 
 
-def _continued(travel: Travel, growing: list[Wall], stretch: Stretch) -> tuple[list[Wall], list[Wall]]:
-    """Walls as they stand in `stretch`, and those that ended below it."""
-    pairs = stretch.pairs
-    above = [[j for j, pair in enumerate(pairs) if _meet(travel, wall, (stretch, pair))] for wall in growing]
+def _continued(growing: list[Wall], sampled: Sampled) -> tuple[list[Wall], list[Wall]]:
+    """Walls as they stand in a stretch, and those that ended below it."""
+    here = range(len(sampled.stretch.pairs))
+    above = [[j for j in here if _meet(wall, (sampled, j))] for wall in growing]
     standing: list[Wall] = []
-    for j, pair in enumerate(pairs):
+    for j in here:
         below = [i for i, met in enumerate(above) if j in met]
         one = growing[below[0]] if len(below) == 1 and len(above[below[0]]) == 1 else None
-        part = (stretch, pair)
+        part = (sampled, j)
         standing.append(Wall((*one.parts, part), one.free_below) if one else Wall((part,), not below))
     gone_on = {i for i, met in enumerate(above) if len(met) == 1 and sum(met[0] in other for other in above) == 1}
     ended = [attrs.evolve(wall, free_above=not above[i]) for i, wall in enumerate(growing) if i not in gone_on]
     return standing, ended
 
 
-def _meet(travel: Travel, wall: Wall, upper: Part) -> bool:
-    (low_0, high_0), (low_1, high_1) = _span(travel, wall.parts[-1], upper[0].low), _span(travel, upper, upper[0].low)
+def _meet(wall: Wall, upper: Part) -> bool:
+    (below, i), (above, j) = wall.parts[-1], upper
+    (low_0, high_0), (low_1, high_1) = below.walls[-1][i], above.walls[0][j]
     return min(high_0, high_1) - max(low_0, low_1) > COINCIDENT
 
 
-def _span(travel: Travel, part: Part, position: float) -> tuple[float, float]:
-    line = travel.line(position)
-    start, end = (line.along(crossing.point(line)) for crossing in part[1])
-    return start, end
+def _pair(part: Part) -> tuple[Crossing, Crossing]:
+    sampled, number = part
+    return sampled.stretch.pairs[number]
 
 
-def _least(travel: Travel, wall: Wall) -> float | None:
+def _least(passage: Passage, wall: Wall) -> float | None:
     """The wall's least local length: where it is waisted, steady, parts or joins; None where it is only a tip.
 
     Where the blade enters or leaves counts only for a wall that is nowhere waisted or steady, and never where it is
@@ -123,12 +123,12 @@ def _least(travel: Travel, wall: Wall) -> float | None:
         parts.pop(0)
     while wall.free_above and parts and _rounded(parts[-1]):
         parts.pop()
-    looks, values = _looks(travel, parts)
-    if not looks:
+    samples, values = _samples(parts)
+    if not samples:
         return None
     runs = _runs(values)
-    found = [_closer(travel, looks, values, i) for i, _ in _waists(runs, values)]
-    found += [values[i] for i, j in runs if looks[j][1] - looks[i][1] > _STEADY * travel.length]
+    found = [_closer(passage, samples, values, i) for i, _ in _waists(runs, values)]
+    found += [values[i] for i, j in runs if samples[j][1] - samples[i][1] > _STEADY * passage.length]
     ends = [(values[0], wall.free_below), (values[-1], wall.free_above)]
     found += [value for value, free in ends if value > COINCIDENT and not (free and found)]
     return min(found, default=None)
@@ -155,38 +155,40 @@ def _waists(runs: list[tuple[int, int]], values: list[float]) -> list[tuple[int,
     ]
 
 
-def _closer(travel: Travel, looks: list[tuple[Part, float]], values: list[float], i: int) -> float:
-    """The least length near a look, within its part."""
-    part = looks[i][0]
-    near = [k for k in (i - 1, i, i + 1) if looks[k][0] is part]
-    at, here = [looks[k][1] for k in near], [values[k] for k in near]
-    return least_near(lambda x: _length(travel, part, x), at, here)[0]
+def _closer(passage: Passage, samples: list[tuple[Part, float]], values: list[float], i: int) -> float:
+    """The least length near a sample, within its part."""
+    part = samples[i][0]
+    near = [k for k in (i - 1, i, i + 1) if samples[k][0] is part]
+    at, here = [samples[k][1] for k in near], [values[k] for k in near]
+    return least_near(lambda x: _length(passage, part, x), at, here)[0]
 
 
-def _lengths(travel: Travel, part: Part) -> list[tuple[float, float]]:
+def _lengths(part: Part) -> list[tuple[float, float]]:
     """Places over a part and its lengths there, crowded toward its ends, but not so near that nothing changes."""
-    stretch, pair = part
-    looked, i = travel.looked[travel.stretches.index(stretch)], stretch.pairs.index(pair)
-    found = [(x, at[i][1] - at[i][0]) for x, at in zip(places(stretch.low, stretch.high), looked, strict=True)]
+    sampled, number = part
+    found = [
+        (x, walls[number][1] - walls[number][0]) for x, walls in zip(sampled.positions, sampled.walls, strict=True)
+    ]
     return [found[0], *found[2:-2], found[-1]]
 
 
-def _looks(travel: Travel, parts: list[Part]) -> tuple[list[tuple[Part, float]], list[float]]:
+def _samples(parts: list[Part]) -> tuple[list[tuple[Part, float]], list[float]]:
     """Places over the parts and the lengths there; where one part goes on evenly from another, their meeting once."""
-    looks: list[tuple[Part, float]] = []
+    samples: list[tuple[Part, float]] = []
     values: list[float] = []
     for part in parts:
-        for i, (x, value) in enumerate(_lengths(travel, part)):
+        for i, (x, value) in enumerate(_lengths(part)):
             if i or not values or abs(value - values[-1]) > _EVEN:
-                looks.append((part, x))
+                samples.append((part, x))
                 values.append(value)
-    return looks, values
+    return samples, values
 
 
 def _rounded(part: Part) -> bool:
-    return any(crossing.rounded for crossing in part[1])
+    return any(crossing.rounded for crossing in _pair(part))
 
 
-def _length(travel: Travel, part: Part, position: float) -> float:
-    start, end = _span(travel, part, position)
+def _length(passage: Passage, part: Part, position: float) -> float:
+    line = passage.line(position)
+    start, end = (line.along(crossing.point(line)) for crossing in _pair(part))
     return end - start

@@ -10,25 +10,39 @@ from __future__ import annotations
 import itertools
 import math
 
+import attrs
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import mitertool as mt
-from mitertool.saw.plane import BladePlane, Hinged, Parallel, Path
-from mitertool.saw.travel import Travel
-from mitertool.saw.walls import thinnest_wall
+from mitertool.cut.blade.arms import BladeArm, Column, HingedArm
+from mitertool.cut.blade.passage import Passage
+from mitertool.cut.blade.plane import BladePlane
+from mitertool.cut.blade.walls import thinnest_wall
 from tests.specimens import LAID, SPECIMENS, scanline
 
 LAW = settings(deadline=None, derandomize=True, max_examples=150)
-LEVEL = Parallel(0.0, 5.0)
-ARM = Hinged(-450.0, 70.0, 76.0)
-PATHS = [LEVEL, Parallel(6.0, 5.0), Parallel(-11.0, 5.0), ARM, Hinged(-300.0, 150.0, 150.0)]
+
+
+def canted(cant: float, below_bed: float) -> Column:
+    return Column(below_bed, cant=cant)
+
+
+def hinged(u: float, z: float, below_hinge: float) -> HingedArm:
+    return HingedArm(u, z, below_hinge - z)
+
+
+LEVEL = canted(0.0, 5.0)
+ARM = hinged(-450.0, 70.0, 76.0)
+ARMS = [LEVEL, canted(6.0, 5.0), canted(-11.0, 5.0), ARM, hinged(-300.0, 150.0, 150.0)]
 IN = 25.4
 
 
-def travel(section: mt.Section, path: Path = LEVEL, miter: float = 0.0, bevel: float = 0.0, axis: float = 30) -> Travel:
-    return Travel(section.region, BladePlane.of(miter, bevel, axis, 0.0), path)
+def passage(
+    section: mt.Section, arm: BladeArm = LEVEL, miter: float = 0.0, bevel: float = 0.0, axis: float = 30
+) -> Passage:
+    return Passage(section.region, BladePlane.of(miter, bevel, axis, 0.0), arm)
 
 
 # the conservation law: what is cut on the way is the face
@@ -39,38 +53,39 @@ def travel(section: mt.Section, path: Path = LEVEL, miter: float = 0.0, bevel: f
     st.sampled_from(list(LAID.values())),
     st.floats(-60, 60),
     st.floats(-40, 40),
-    st.sampled_from(PATHS) | st.builds(Parallel, st.floats(-30, 30), st.floats(0, 20)),
+    st.sampled_from(ARMS) | st.builds(canted, st.floats(-30, 30), st.floats(0, 20)),
 )
-def test_area_cut_is_the_face(section: mt.Section, miter: float, bevel: float, path: Path) -> None:
-    """Face area = section area * sqrt(1 + p^2 + q^2) (a cut stretches an area by the secant of its slope), to 1e-6.
+def test_area_cut_is_the_face(section: mt.Section, miter: float, bevel: float, arm: BladeArm) -> None:
+    """Face area = section area * sqrt(1 + p^2 + q^2) (a cut stretches an area by the secant of its slope), to 1e-9.
 
     The arm stands far enough back for the widest bar at the steepest angle.
     """
     face = section.area * math.hypot(1, math.tan(math.radians(miter)), _q(miter, bevel))
-    if isinstance(path, Hinged):
-        path = Hinged(path.u - 3000, path.v, path.d)
-    assert travel(section, path, miter, bevel).area == pytest.approx(face, rel=1e-6)
+    if isinstance(arm, HingedArm):
+        arm = attrs.evolve(arm, hinge_u=arm.hinge_u - 3000)
+    way = passage(section, arm, miter, bevel)
+    assert way.cut_between(way.through, way.first_touch) == pytest.approx(face, rel=1e-9)
 
 
 def _q(miter: float, bevel: float) -> float:
     return math.tan(math.radians(bevel)) / math.cos(math.radians(miter))
 
 
-@pytest.mark.parametrize("path", PATHS)
-def test_the_area_cut_grows_step_by_step_to_the_face(path: Path) -> None:
+@pytest.mark.parametrize("arm", ARMS)
+def test_the_area_cut_grows_step_by_step_to_the_face(arm: BladeArm) -> None:
     """A solid round of 50 mm: its area is pi/4 50^2 = 1963.495408 mm2; every step cuts some."""
-    way = travel(SPECIMENS["round bar"], path)
+    way = passage(SPECIMENS["round bar"], arm)
     at = [way.through + way.length * i / 40 for i in range(41)]
     steps = [way.cut_between(low, high) for low, high in itertools.pairwise(at)]
     assert min(steps) > 0
     assert sum(steps) == pytest.approx(1963.4954084936207, rel=1e-9)
 
 
-@pytest.mark.parametrize("path", PATHS)
-def test_the_area_cut_in_a_step_is_what_lies_between_two_edges(path: Path) -> None:
+@pytest.mark.parametrize("arm", ARMS)
+def test_the_area_cut_in_a_step_is_what_lies_between_two_edges(arm: BladeArm) -> None:
     """A flat 80 x 12, parted by an edge from its lower left to some place: the area below the edge by the shoelace."""
     section = mt.flat(80, 12)
-    way = travel(section, path)
+    way = passage(section, arm)
     position = way.through + 0.4 * way.length
     line = way.line(position)
     box = [(0.0, 0.0), (80.0, 0.0), (80.0, 12.0), (0.0, 12.0)]
@@ -106,15 +121,13 @@ def test_an_arm_with_a_very_far_hinge_is_a_column(name: str, miter: float) -> No
     far, section = 1e9, SPECIMENS[name]
     if section.width > 500:
         far = 1e10
-    arm, column = travel(section, Hinged(-far, 0.0, 5.0), miter), travel(section, LEVEL, miter)
+    arm, column = passage(section, hinged(-far, 0.0, 5.0), miter), passage(section, LEVEL, miter)
     mm = far * math.pi / 180
     assert arm.first_touch * mm == pytest.approx(column.first_touch, rel=1e-5)
     assert arm.through * mm == pytest.approx(column.through, rel=1e-5)
     assert arm.length * mm == pytest.approx(column.length, rel=1e-5)
     assert arm.mean == pytest.approx(column.mean, rel=1e-4)
-    assert arm.path.height(arm.first_touch, 20.0) == pytest.approx(
-        column.path.height(column.first_touch, 20.0), rel=1e-4
-    )
+    assert arm.arm.height(arm.first_touch, 20.0) == pytest.approx(column.arm.height(column.first_touch, 20.0), rel=1e-4)
 
 
 # contact
@@ -128,20 +141,20 @@ def test_an_arm_with_a_very_far_hinge_is_a_column(name: str, miter: float) -> No
         (mt.rect_tube(40, 80, 3, 0, 0), (40 * 80 - 34 * 74) / 80),
     ],
 )
-def test_mean_width_of_cut_is_area_over_travel(section: mt.Section, mean: float) -> None:
+def test_mean_width_of_cut_is_area_over_passage(section: mt.Section, mean: float) -> None:
     """Definition; worked by hand, the value for the round tube of 4 in by 1/2 in is 1.374 in."""
-    assert travel(section).mean == pytest.approx(mean, rel=1e-9)
+    assert passage(section).mean == pytest.approx(mean, rel=1e-9)
 
 
 def test_mean_width_of_a_4_inch_tube() -> None:
-    assert travel(mt.round_tube(4 * IN, IN / 2)).mean / IN == pytest.approx(1.374, abs=5e-4)
+    assert passage(mt.round_tube(4 * IN, IN / 2)).mean / IN == pytest.approx(1.374, abs=5e-4)
 
 
 @pytest.mark.parametrize("name", LAID)
 def test_a_level_blade_meets_what_the_face_shows(name: str) -> None:
     """The face of a cut takes its contact from horizontal bands, another way to the same lengths."""
     section = LAID[name]
-    way, face = travel(section, miter=30), mt.Cut(30).face(section)
+    way, face = passage(section, miter=30), mt.Cut(30).face(section)
     assert way.largest == pytest.approx(face.largest_contact, rel=1e-7)
     assert (way.first_touch, way.through) == pytest.approx((section.height + 5, 5), abs=1e-9)
     for share in (0.137, 0.5123, 0.871):
@@ -150,14 +163,14 @@ def test_a_level_blade_meets_what_the_face_shows(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", SPECIMENS)
-@pytest.mark.parametrize("path", [ARM, Parallel(6.0, 5.0)])
-def test_contact_and_walls_on_a_slanted_blade(name: str, path: Path) -> None:
+@pytest.mark.parametrize("arm", [ARM, canted(6.0, 5.0)])
+def test_contact_and_walls_on_a_slanted_blade(name: str, arm: BladeArm) -> None:
     """The section is turned until the edge lies level, and a scanline is cut through it there."""
     section = SPECIMENS[name]
-    way = travel(section, path if section.width < 400 or path is not ARM else Hinged(-2000.0, 70.0, 76.0))
+    way = passage(section, arm if section.width < 400 or arm is not ARM else hinged(-2000.0, 70.0, 76.0))
     for share in (0.123, 0.377, 0.618, 0.9):
         position = way.through + share * way.length
-        edge = way.path.edge(position)
+        edge = way.arm.edge(position)
         slant = math.degrees(math.atan2(-edge.nu, edge.nv))
         a = math.radians(-slant)
         y0, z0, _, _ = section.region.turned(a).bounds
@@ -172,19 +185,19 @@ def test_the_load_jumps_where_a_wall_lies_along_the_blade() -> None:
 
     Positions are heights above the bed plus the 5 mm by which the edge at rest stands below it.
     """
-    jumps = travel(mt.rect_tube(40, 80, 3, 0, 0)).jumps
+    jumps = passage(mt.rect_tube(40, 80, 3, 0, 0)).jumps
     assert [(j.position, j.before, j.after) for j in jumps] == [
         pytest.approx(row, abs=1e-9) for row in ((85, 0, 40), (82, 40, 6), (8, 6, 40), (5, 40, 0))
     ]
 
 
 def test_no_load_jumps_in_a_round() -> None:
-    assert travel(SPECIMENS["round bar"], ARM).jumps == ()
+    assert passage(SPECIMENS["round bar"], ARM).jumps == ()
 
 
 def test_largest_smallest_and_the_chart() -> None:
     """The same tube; the chart holds both limits at every jump, from the first touch down."""
-    way = travel(mt.rect_tube(40, 80, 3, 0, 0))
+    way = passage(mt.rect_tube(40, 80, 3, 0, 0))
     assert (way.largest, way.smallest) == pytest.approx((40, 6), abs=1e-9)
     samples = way.samples(4)
     assert [s.position for s in samples] == sorted((s.position for s in samples), reverse=True)
@@ -201,7 +214,7 @@ def test_a_hinged_blade_across_a_strip() -> None:
     The edge at alpha crosses it where tan(alpha) is 0 to 10/200. At tan(alpha) = 10/300 it runs
     from the near side to the far upper edge: 100/cos(alpha) mm. Above that it leaves through the top.
     """
-    way = Travel(mt.flat(100, 10).region, BladePlane.of(0, 0, 0, 0), Hinged(-200.0, 0.0, 0.0))
+    way = Passage(mt.flat(100, 10).region, BladePlane.of(0, 0, 0, 0), hinged(-200.0, 0.0, 0.0))
     assert way.first_touch == pytest.approx(math.degrees(math.atan(10 / 200)), abs=1e-10)
     assert way.through == pytest.approx(0, abs=1e-10)
     alpha = math.atan(10 / 300)
@@ -233,20 +246,20 @@ def test_thinnest_wall_on_a_level_blade(name: str, rotation: float, wall: float)
 
     In the sharp channel at 45 degrees the web (5 mm) stands at 45 degrees to the line: 5 sqrt 2.
     """
-    assert thinnest_wall(travel(SPECIMENS[name].lay(rotation))) == pytest.approx(wall, rel=1e-6)
+    assert thinnest_wall(passage(SPECIMENS[name].lay(rotation))) == pytest.approx(wall, rel=1e-6)
 
 
 @pytest.mark.parametrize("cant", [0, 4, -4, 12])
 def test_thinnest_wall_of_a_tube_on_a_canted_blade(cant: float) -> None:
     """Upright walls of 3 mm are 3/cos(cant) on the edge; corners where it enters or leaves at nothing are no wall."""
-    way = travel(mt.rect_tube(40, 80, 3, 0, 0), Parallel(cant, 5.0))
+    way = passage(mt.rect_tube(40, 80, 3, 0, 0), canted(cant, 5.0))
     assert thinnest_wall(way) == pytest.approx(3 / math.cos(math.radians(cant)), rel=1e-6)
 
 
-@pytest.mark.parametrize("path", PATHS)
+@pytest.mark.parametrize("arm", ARMS)
 @pytest.mark.parametrize("section", [mt.round_bar(50), mt.flat(40, 40), mt.flat(80, 12)])
-def test_a_solid_has_only_its_largest(section: mt.Section, path: Path) -> None:
-    way = travel(section, path)
+def test_a_solid_has_only_its_largest(section: mt.Section, arm: BladeArm) -> None:
+    way = passage(section, arm)
     assert thinnest_wall(way) == pytest.approx(way.largest, rel=1e-6)
 
 
@@ -255,7 +268,7 @@ def test_thinnest_wall_of_a_tube_on_a_hinged_blade() -> None:
 
     The wall by the hinge is parted from the floor last: there alpha is that of the inner lower edge next to the hinge.
     """
-    way = travel(mt.rect_tube(40, 80, 3, 0, 0), ARM, axis=20)
+    way = passage(mt.rect_tube(40, 80, 3, 0, 0), ARM, axis=20)
     lows = [
         math.degrees(math.atan2(3 - 70, y - 20 + 450) + math.asin(76 / math.hypot(y - 20 + 450, 67))) for y in (3, 37)
     ]
@@ -267,9 +280,9 @@ def test_thinnest_wall_of_a_tube_on_a_hinged_blade() -> None:
 def test_a_wall_hardly_changes_where_the_blade_hardly_leans(name: str) -> None:
     """A ten-thousandth of a degree of cant or a hinge 10 km away: less than a thousandth of the level blade's wall."""
     section = SPECIMENS[name]
-    level = thinnest_wall(travel(section))
-    for path in (Parallel(1e-4, 5.0), Parallel(-1e-4, 5.0), Hinged(-1e7, 60.0, 65.0)):
-        assert thinnest_wall(travel(section, path)) == pytest.approx(level, rel=1e-3)
+    level = thinnest_wall(passage(section))
+    for arm in (canted(1e-4, 5.0), canted(-1e-4, 5.0), hinged(-1e7, 60.0, 65.0)):
+        assert thinnest_wall(passage(section, arm)) == pytest.approx(level, rel=1e-3)
 
 
 @pytest.mark.parametrize(("lay", "wall"), [(0, 8.0), (90, 6.0)])
@@ -279,27 +292,27 @@ def test_the_thinner_end_of_a_tapered_wall_counts(lay: float, wall: float) -> No
     Toes up the flanges are walls on the blade that begin at 6 mm; as made its web of 8 mm is, and no flange is.
     """
     section = mt.channel(58, 120, 8, 8, taper=8, flange_at="mid-overhang").lay(lay)
-    assert thinnest_wall(travel(section)) == pytest.approx(wall, rel=1e-9)
+    assert thinnest_wall(passage(section)) == pytest.approx(wall, rel=1e-9)
 
 
 # time
 
 
 def test_no_rate_no_time() -> None:
-    assert travel(mt.flat(80, 12)).minutes(None, None) is None
+    assert passage(mt.flat(80, 12)).minutes(None, None) is None
 
 
-@pytest.mark.parametrize("path", PATHS)
-def test_time_by_the_area_rate(path: Path) -> None:
+@pytest.mark.parametrize("arm", ARMS)
+def test_time_by_the_area_rate(arm: BladeArm) -> None:
     """A flat 80 x 12 has 960 mm2: at 480 mm2/min two minutes, however the blade comes down."""
-    assert travel(mt.flat(80, 12), path).minutes(480, None) == pytest.approx(2, rel=1e-9)
+    assert passage(mt.flat(80, 12), arm).minutes(480, None) == pytest.approx(2, rel=1e-9)
 
 
-@pytest.mark.parametrize("path", PATHS)
-def test_time_by_the_descent(path: Path) -> None:
+@pytest.mark.parametrize("arm", ARMS)
+def test_time_by_the_descent(arm: BladeArm) -> None:
     """The height of the edge over the axis from first touch to through, over the descent."""
-    way = travel(mt.flat(80, 12), path)
-    lowered = path.height(way.first_touch, 0.0) - path.height(way.through, 0.0)
+    way = passage(mt.flat(80, 12), arm)
+    lowered = arm.height(way.first_touch, 0.0) - arm.height(way.through, 0.0)
     assert way.minutes(None, 10) == pytest.approx(lowered / 10, rel=1e-9)
 
 
@@ -307,7 +320,7 @@ def test_time_where_both_bind_in_turn() -> None:
     """A sharp 40 x 80 x 3 tube, level: 6 mm of height at 40 mm, 74 mm at 6 mm. At 400 mm2/min and 20 mm/min the webs
     could go at 66 mm/min and are held to 20 (3.7 min); the flanges go at 10 (0.6 min).
     """
-    assert travel(mt.rect_tube(40, 80, 3, 0, 0)).minutes(400, 20) == pytest.approx(3.7 + 0.6, rel=1e-9)
+    assert passage(mt.rect_tube(40, 80, 3, 0, 0)).minutes(400, 20) == pytest.approx(3.7 + 0.6, rel=1e-9)
 
 
 def test_time_where_the_binding_rate_changes_inside_a_round() -> None:
@@ -315,4 +328,4 @@ def test_time_where_the_binding_rate_changes_inside_a_round() -> None:
     of its middle; the area there is 2 (20*15 + 25^2 asin(0.8)), and 2 x 5 mm are held to 20 mm/min.
     """
     middle = 2 * (20 * 15 + 625 * math.asin(0.8))
-    assert travel(mt.round_bar(50)).minutes(600, 20) == pytest.approx(middle / 600 + 10 / 20, rel=1e-9)
+    assert passage(mt.round_bar(50)).minutes(600, 20) == pytest.approx(middle / 600 + 10 / 20, rel=1e-9)

@@ -1,4 +1,4 @@
-"""What the blade meets on its way through a section: contact, walls, area cut, load; knows the blade plane.
+"""What the blade meets on its way through a section: contact, walls, area cut, load, time; knows arm and blade plane.
 
 The travel is parted where the edge passes an end or a tangent of the outline. Between two such positions the edge
 crosses the same lines and arcs, so lengths there are closed forms, and at the ends they are limits by the same forms.
@@ -9,14 +9,16 @@ from __future__ import annotations
 import itertools
 from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
-from math import atan2, hypot, sqrt
+from math import atan2, hypot, inf, pi, remainder, sqrt
 from typing import Final
 
 import attrs
 
+from mitertool.base.tolerances import COINCIDENT
+from mitertool.cut.blade.arms import BladeArm
+from mitertool.cut.blade.numeric import crossings, crowded_to_ends, extremes
+from mitertool.cut.blade.plane import BladePlane, SectionLine, turning_point
 from mitertool.geometry import Arc, Line, Point, Region
-from mitertool.saw.numeric import crossings, extremes, integral, integral_of, nodes, places
-from mitertool.saw.plane import BladePlane, Path, SectionLine, turning_point
 
 _SAME: Final = 1e-10
 """Share of the first touch's position. Positions closer than this are one: rounding of one level wall's two ends."""
@@ -49,6 +51,21 @@ class Crossing:
         share = 0.0 if share < 0.0 else 1.0 if share > 1.0 else share
         return (y0 + share * (y1 - y0), z0 + share * (z1 - z0))
 
+    def side(self, start: Point, end: Point) -> float:
+        """The share of an area that its way from one point on it to another encloses, mm2."""
+        if not isinstance(self.segment, Arc):
+            return Line(start, end).area_term()
+        (cy, cz), r = self.segment.center, self.segment.radius
+        begin, finish = (atan2(z - cz, y - cy) for y, z in (start, end))
+        return Arc((cy, cz), r, begin, remainder(finish - begin, 2 * pi)).area_term()
+
+
+def _enclosed(pair: tuple[Crossing, Crossing], below: SectionLine, above: SectionLine) -> float:
+    """Area of section between two edges and the two sides of a wall, mm2."""
+    near, far = pair
+    a, b, c, d = near.point(below), far.point(below), far.point(above), near.point(above)
+    return abs(Line(a, b).area_term() + far.side(b, c) + Line(c, d).area_term() + near.side(d, a))
+
 
 def _on_circle(arc: Arc, line: SectionLine, branch: int) -> Point:
     size = hypot(line.ny, line.nz)
@@ -73,6 +90,15 @@ class Stretch:
 
 
 @attrs.frozen
+class Sampled:
+    """The walls on the edge at positions of a stretch, from low to high."""
+
+    stretch: Stretch
+    positions: tuple[float, ...]
+    walls: tuple[Walls, ...]
+
+
+@attrs.frozen
 class Jump:
     """Where the load changes at once: the position, and the contact before and after as the blade comes down, mm."""
 
@@ -91,22 +117,22 @@ class Sample:
 
 
 @attrs.frozen
-class Travel:
+class Passage:
     """The way of the blade through a section, in degrees or mm above rest; it begins at the first touch."""
 
     region: Region
     plane: BladePlane
-    path: Path
+    arm: BladeArm
 
     @cached_property
     def first_touch(self) -> float:
         """The highest position at which the edge touches the section."""
-        return turning_point(self.path, self.plane, self.region.support_point, 1)
+        return turning_point(self.arm, self.plane, self.region.support_point, 1)
 
     @cached_property
     def through(self) -> float:
         """The position at which the edge leaves the section."""
-        return turning_point(self.path, self.plane, self.region.support_point, -1)
+        return turning_point(self.arm, self.plane, self.region.support_point, -1)
 
     @property
     def length(self) -> float:
@@ -115,7 +141,7 @@ class Travel:
 
     def line(self, position: float) -> SectionLine:
         """The edge at a position, over the section."""
-        return self.path.edge(position).seen_from(self.plane)
+        return self.arm.edge(position).seen_from(self.plane)
 
     def spans(self, stretch: Stretch, position: float) -> Walls:
         """The walls on the edge, from w to w, by the stretch's own forms."""
@@ -124,25 +150,20 @@ class Travel:
         return tuple(zip(ws[::2], ws[1::2], strict=True))
 
     @cached_property
-    def looked(self) -> tuple[tuple[Walls, ...], ...]:
-        """For each stretch the walls at its `places`."""
-        return tuple(tuple(self.spans(s, x) for x in places(s.low, s.high)) for s in self.stretches)
+    def sampled(self) -> tuple[Sampled, ...]:
+        """For each stretch its walls at positions crowded toward both ends."""
+        return tuple(self._sampled(stretch, crowded_to_ends(stretch.low, stretch.high)) for stretch in self.stretches)
 
-    @cached_property
-    def _at_nodes(self) -> tuple[tuple[Walls, ...], ...]:
-        """For each stretch the walls at its `nodes`."""
-        return tuple(tuple(self.spans(s, x) for x in nodes(s.low, s.high)) for s in self.stretches)
+    def _sampled(self, stretch: Stretch, positions: Sequence[float]) -> Sampled:
+        return Sampled(stretch, tuple(positions), tuple(self.spans(stretch, position) for position in positions))
 
     def contact_in(self, stretch: Stretch, position: float) -> float:
         """Length of material on the edge, by the stretch's own forms, mm."""
         return _length(self.spans(stretch, position))
 
-    def swept_in(self, stretch: Stretch, position: float) -> float:
-        """Area cut for a unit of travel, mm2, by the stretch's own forms."""
-        return self._swept(self.spans(stretch, position))
-
     def _swept(self, walls: Walls) -> float:
-        return sum(self.path.swept(a, b) for a, b in walls)
+        """Area cut for a unit of travel, mm2."""
+        return sum(self.arm.swept(a, b) for a, b in walls)
 
     @cached_property
     def stretches(self) -> tuple[Stretch, ...]:
@@ -151,11 +172,15 @@ class Travel:
 
     def at(self, position: float) -> tuple[Stretch, ...]:
         """The stretches that hold a position: one, two where they meet, none outside the travel."""
-        return tuple(s for s in self.stretches if s.low <= position <= s.high)
+        return tuple(s for s in self.stretches if s.low - COINCIDENT <= position <= s.high + COINCIDENT)
 
     def contact(self, position: float) -> float:
-        """Length of material on the edge at a position, the longer one at a jump, mm."""
-        return max((self.contact_in(stretch, position) for stretch in self.at(position)), default=0.0)
+        """Length of material on the edge at a position, its boundary counted as material, mm."""
+        total, reached = 0.0, -inf
+        for low, high in sorted(span for stretch in self.at(position) for span in self.spans(stretch, position)):
+            total += max(0.0, high - max(low, reached))
+            reached = max(reached, high)
+        return total
 
     def walls(self, position: float) -> int:
         """How many walls the edge is in, the fewer where walls part or join."""
@@ -165,8 +190,8 @@ class Travel:
     def _extremes(self) -> tuple[tuple[float, float], tuple[float, float]]:
         """(contact, position) where it is least and where it is largest."""
         found = [
-            extremes(self._contact_of(stretch), places(stretch.low, stretch.high), list(map(_length, looked)))
-            for stretch, looked in zip(self.stretches, self.looked, strict=True)
+            extremes(self._contact_of(one.stretch), one.positions, list(map(_length, one.walls)))
+            for one in self.sampled
         ]
         return min(low for low, _ in found), max(high for _, high in found)
 
@@ -186,22 +211,17 @@ class Travel:
     @cached_property
     def mean(self) -> float:
         """The contact averaged over the travel, mm."""
-        parts = zip(self.stretches, self._at_nodes, strict=True)
-        total = sum(integral_of(map(_length, walls), s.low, s.high) for s, walls in parts)
-        return total / self.length
-
-    @cached_property
-    def area(self) -> float:
-        """Area cut over the whole travel, mm2: the face."""
-        return self.cut_between(self.through, self.first_touch)
+        return self.arm.contact_over(self.region, self.plane) / self.length
 
     def cut_between(self, low: float, high: float) -> float:
         """Area cut between two positions, mm2."""
-        parts = [(s, max(low, s.low), min(high, s.high)) for s in self.stretches]
-        return sum(integral(self._swept_of(s), a, b) for s, a, b in parts if a < b)
+        parts = ((s, max(low, s.low), min(high, s.high)) for s in self.stretches)
+        return sum(self._cut_in(stretch, a, b) for stretch, a, b in parts if a < b)
 
-    def _swept_of(self, stretch: Stretch) -> Callable[[float], float]:
-        return lambda position: self.swept_in(stretch, position)
+    def _cut_in(self, stretch: Stretch, low: float, high: float) -> float:
+        """Area cut between two positions of a stretch, mm2: what each wall's two sides and the two edges enclose."""
+        below, above = self.line(low), self.line(high)
+        return self.plane.area * sum(_enclosed(pair, below, above) for pair in stretch.pairs)
 
     @cached_property
     def jumps(self) -> tuple[Jump, ...]:
@@ -228,34 +248,31 @@ class Travel:
         """
         if area_rate is None and descent is None:
             return None
-        parts = zip(self.stretches, self.looked, self._at_nodes, strict=True)
-        return sum(self._minutes_in(*part, area_rate, descent) for part in parts)
+        return sum(self._minutes_in(one, area_rate, descent) for one in self.sampled)
 
-    def _minutes_in(
-        self,
-        stretch: Stretch,
-        looked: Sequence[Walls],
-        at_nodes: Sequence[Walls],
-        area_rate: float | None,
-        descent: float | None,
-    ) -> float:
-        def by_area(walls: Walls) -> float:
-            return self._swept(walls) / area_rate if area_rate else 0.0
+    def _minutes_in(self, sampled: Sampled, area_rate: float | None, descent: float | None) -> float:
+        """In a stretch, parted where the one rate takes over from the other."""
+        stretch = sampled.stretch
 
-        def by_descent(position: float) -> float:
-            return self.path.lowering(position) / descent if descent else 0.0
+        def slower_by_area(position: float, walls: Walls) -> float:
+            by_area = self._swept(walls) / area_rate if area_rate else 0.0
+            return by_area - (self.arm.lowering(position) / descent if descent else 0.0)
 
         def slower(position: float) -> float:
-            return by_area(self.spans(stretch, position)) - by_descent(position)
+            return slower_by_area(position, self.spans(stretch, position))
 
-        low, high = stretch.low, stretch.high
-        at = places(low, high)
-        turns = crossings(slower, at, [by_area(walls) - by_descent(x) for walls, x in zip(looked, at, strict=True)])
-        if not turns:
-            both = zip(at_nodes, nodes(low, high), strict=True)
-            return integral_of((max(by_area(walls), by_descent(x)) for walls, x in both), low, high)
-        parts = itertools.pairwise((low, *turns, high))
-        return sum(integral(lambda x: max(by_area(self.spans(stretch, x)), by_descent(x)), a, b) for a, b in parts)
+        values = list(map(slower_by_area, sampled.positions, sampled.walls))
+        turns = crossings(slower, sampled.positions, values)
+        parts = itertools.pairwise((stretch.low, *turns, stretch.high))
+        return sum(self._minutes_between(stretch, *part, area_rate, descent) for part in parts)
+
+    def _minutes_between(
+        self, stretch: Stretch, low: float, high: float, area_rate: float | None, descent: float | None
+    ) -> float:
+        """Between positions of a stretch where one of the rates binds all the way."""
+        by_area = self._cut_in(stretch, low, high) / area_rate if area_rate else 0.0
+        lowered = self.arm.height(high, 0.0) - self.arm.height(low, 0.0)
+        return max(by_area, lowered / descent if descent else 0.0)
 
 
 def _length(walls: Walls) -> float:
@@ -271,13 +288,13 @@ def _steps(stretch: Stretch, count: int) -> Iterator[float]:
         yield stretch.high + (stretch.low - stretch.high) * i / count
 
 
-def _events(travel: Travel) -> list[float]:
+def _events(passage: Passage) -> list[float]:
     """Positions at which the edge passes an end or a tangent of the outline, from `through` to the first touch."""
-    path, plane = travel.path, travel.plane
-    low, high = travel.through, travel.first_touch
-    found = [path.position(*plane.at(segment.start)) for segment in travel.region.segments]
-    circles = {(s.center, s.radius): s for s in travel.region.segments if isinstance(s, Arc)}
-    found += [turning_point(path, plane, _circle(arc), side) for arc in circles.values() for side in (1, -1)]
+    arm, plane = passage.arm, passage.plane
+    low, high = passage.through, passage.first_touch
+    found = [arm.position(*plane.at(segment.start)) for segment in passage.region.segments]
+    circles = {(s.center, s.radius): s for s in passage.region.segments if isinstance(s, Arc)}
+    found += [turning_point(arm, plane, _circle(arc), side) for arc in circles.values() for side in (1, -1)]
     return _distinct([low, *sorted(x for x in found if low < x < high), high], _SAME * max(1.0, abs(high)))
 
 
@@ -293,9 +310,9 @@ def _circle(arc: Arc) -> Callable[[float, float], Point]:
     return lambda p, q: arc.at(atan2(q, p))
 
 
-def _stretch(travel: Travel, low: float, high: float) -> Stretch:
-    line = travel.line((low + high) / 2)
-    found = [c for segment in travel.region.segments for c in _crossings(segment, line)]
+def _stretch(passage: Passage, low: float, high: float) -> Stretch:
+    line = passage.line((low + high) / 2)
+    found = [c for segment in passage.region.segments for c in _crossings(segment, line)]
     found.sort(key=lambda crossing: line.along(crossing.point(line)))
     return Stretch(low, high, tuple(found))
 
