@@ -3,24 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
 from pathlib import Path
-from typing import Final
 
 import attrs
 
-from mitertool.quantity import schema as kind
-from mitertool.quantity import show_angle
-from mitertool.quantity.rates import show_area_rate, show_way_rate
-from mitertool.quantity.show import show_exact
+from mitertool.quantity.keys import Key
 from mitertool.quantity.tables import Table, read_toml
-from mitertool.quantity.units import MM_PER_INCH
-from mitertool.saw.keys import ARRAYS, KEYS
+from mitertool.saw.keys import ARM_KEYS, ARRAYS, TABLES
 from mitertool.saw.saw import Saw
-from mitertool.saw.schema import KINDS
-
-_LENGTHS: Final = (kind.length, kind.length_from_zero, kind.positive_length)
-_ANGLE_DECIMALS: Final = 4
 
 
 @attrs.frozen
@@ -39,18 +29,19 @@ class Explained:
 
 
 def explain(path: str | Path) -> tuple[Explained, ...]:
-    """Every key that a saw file may hold, in the order of `KEYS`; same errors as `Saw.load`."""
+    """Every key that a saw file may hold, in the order of `TABLES`; same errors as `Saw.load`."""
     top = read_toml(Path(path))
     saw = Saw.read(top)
     top = top.in_units(saw.units)
-    return tuple(_explained(top, saw, name, key) for name, keys in KEYS.items() for key in keys)
+    tables = {**TABLES, "arm": attrs.evolve(TABLES["arm"], keys={**TABLES["arm"].keys, **ARM_KEYS[saw.kind].keys})}
+    return tuple(_explained(top, name, word, key) for name, keys in tables.items() for word, key in keys.keys.items())
 
 
-def _explained(top: Table, saw: Saw, name: str, key: str) -> Explained:
+def _explained(top: Table, name: str, word: str, key: Key) -> Explained:
     tables = tuple(_tables(top, name))
-    found = tuple(_written(table, key) for table in tables)
-    read = tuple(_read(table, saw, name, key) if table.has(key) else "" for table in tables)
-    return Explained(name, key, KEYS[name][key], found, read)
+    found = tuple(_written(table, word) for table in tables)
+    read = tuple(_read(table, word, key) if table.has(word) else "" for table in tables)
+    return Explained(name, word, key.says, found, read)
 
 
 def _tables(top: Table, name: str) -> Iterator[Table]:
@@ -60,39 +51,13 @@ def _tables(top: Table, name: str) -> Iterator[Table]:
         yield top.table(name)
 
 
-def _written(table: Table, key: str) -> str:
-    value = table.raw(key, "")
+def _written(table: Table, word: str) -> str:
+    value = table.raw(word, "")
     return str(value).lower() if isinstance(value, bool) else str(value)
 
 
-def _read(table: Table, saw: Saw, name: str, key: str) -> str:
+def _read(table: Table, word: str, key: Key) -> str:
     """How a key that is there is understood, with its unit; a word stands for itself."""
-    if name == "blade":
-        return _of_the_blade(saw, key)
-    is_angle = _is_angle(key) or (key == "lift_highest" and saw.arm_type.unit == "deg")
-    if is_angle:
-        return show_angle(table.angle(key), _ANGLE_DECIMALS)
-    if KINDS[key] in _LENGTHS:
-        return _length(table.length(key), saw)
-    return _written(table, key)
-
-
-def _is_angle(key: str) -> bool:
-    found = KINDS[key]
-    return isinstance(found, partial) and found.func is kind.angle
-
-
-def _of_the_blade(saw: Saw, key: str) -> str:
-    blade = saw.blade
-    if key == "area_rate":
-        return show_area_rate(blade.area_rate or 0.0, saw.units)
-    if key == "descent":
-        return show_way_rate(blade.descent or 0.0, saw.units)
-    pitches = [pitch for pitch in (blade.pitch, blade.finest) if pitch]
-    teeth = " to ".join(f"{MM_PER_INCH / pitch:.4g}" for pitch in pitches)
-    apart = " to ".join(_length(pitch, saw) for pitch in pitches)
-    return f"{apart}, {teeth} teeth an inch" if key == "pitch" else f"{teeth} teeth an inch, {apart} apart"
-
-
-def _length(mm: float, saw: Saw) -> str:
-    return f"{show_exact(mm, saw.units)}{' mm' if saw.units == 'mm' else ''}"
+    if key.kind.show is None:
+        return _written(table, word)
+    return key.kind.show(key.kind.read(table.raw(word), word, table.units), table.units)

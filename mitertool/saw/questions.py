@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from mitertool.quantity.kinds import length_shown
 from mitertool.quantity.rates import show_area_rate, show_way_rate
-from mitertool.quantity.show import show_exact
-from mitertool.quantity.units import MM_PER_INCH, Units
+from mitertool.quantity.units import MM_PER_INCH
 
 if TYPE_CHECKING:
     from mitertool.saw.saw import Saw
@@ -36,7 +36,7 @@ def questions(saw: Saw) -> tuple[Question, ...]:
 def _asked(saw: Saw) -> Iterator[Question]:
     blade, units = saw.blade, saw.units
     if not _KERFS[0] <= saw.kerf <= _KERFS[1]:
-        yield _question("saw", "kerf", _length(saw.kerf, units), *(_length(kerf, units) for kerf in _KERFS))
+        yield _question("saw", "kerf", length_shown(saw.kerf, units), *(length_shown(kerf, units) for kerf in _KERFS))
     if blade.pitch is not None:
         coarse, fine = MM_PER_INCH / blade.pitch, MM_PER_INCH / (blade.finest or blade.pitch)
         if coarse < _TEETH[0] or fine > _TEETH[1]:
@@ -53,7 +53,3 @@ def _asked(saw: Saw) -> Iterator[Question]:
 
 def _question(table: str, key: str, found: str, least: str, most: str) -> Question:
     return Question(table, key, f"[{table}] {key} is read as {found}; usual is {least} to {most}. Is it right?")
-
-
-def _length(mm: float, units: Units) -> str:
-    return f"{show_exact(mm, units)}{' mm' if units == 'mm' else ''}"

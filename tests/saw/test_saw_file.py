@@ -289,7 +289,7 @@ BAD_VALUES = [
     ("[feed]", "lines", "20", "2.5", "it must be whole"),
     ("[feed]", "dead_length", "60", "-1", "it must be 0 or more"),
     ("[feed]", "decimals", "2", "-1", "write a whole number from 0"),
-    ("[feed]", "decimals", "2", "5", "allowed: 0 to 4"),
+    ("[feed]", "decimals", "2", "5", "write a whole number from 0 to 4"),
     ("[feed]", "counts_trim", "false", "0", "must be true or false"),
     ("[feed]", "ends_with_zero", "true", '"yes"', "must be true or false"),
     ("[feed]", "caution", '"rear roller off"', "7", "must be a text in quotes"),
@@ -317,12 +317,18 @@ def test_a_bad_value_is_refused_in_its_place(
     assert allowed in says
 
 
-@pytest.mark.parametrize(("lowest", "highest"), [("5", "45"), ("-45", "-5"), ("-90", "0"), ("0", "90")])
-def test_a_tilt_holds_upright(tmp_path: Path, lowest: str, highest: str) -> None:
+@pytest.mark.parametrize(
+    ("lowest", "highest", "says"),
+    [
+        ("5", "45", "lowest: found 5"),
+        ("-90", "0", "lowest: found -90"),
+        ("-45", "-5", "highest: found -5"),
+        ("0", "90", "highest: found 90"),
+    ],
+)
+def test_a_tilt_holds_upright(tmp_path: Path, lowest: str, highest: str, says: str) -> None:
     text = changed(changed(FULL, "lowest = 0\n", f"lowest = {lowest}\n"), '"45°"', highest)
-    assert refusal(tmp_path, text) == (
-        f"saw.toml: [tilt]: lowest, highest: found '{lowest} to {highest}'; must hold 0 and stay within 90 degrees"
-    )
+    assert refusal(tmp_path, text) == f"saw.toml: [tilt]: {says}.0; must hold 0 and stay within 90 degrees"
 
 
 NEEDED = [

@@ -1,0 +1,54 @@
+"""How far the teeth of a blade stand apart, by their distance or by their number in an inch; knows quantity."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Any, Final
+
+from mitertool.base.errors import BadInput
+from mitertool.quantity.kinds import POSITIVE_LENGTH, Kind, Limits, length_shown, number
+from mitertool.quantity.units import MM_PER_INCH, Units
+
+_APART: Final = Limits(least=0.1, most=100)
+"""mm. Teeth closer or wider than this are on no band for metal; guards against a slip of the unit."""
+
+_VARIABLE: Final = re.compile(r"([0-9]*\.?[0-9]+) ?/ ?([0-9]*\.?[0-9]+)", re.ASCII)
+_TEETH: Final = number(Limits(above=0))
+
+
+def _pitch(value: Any, what: str, unit: Units) -> tuple[float, ...]:
+    """mm from tooth to tooth."""
+    return _likely((POSITIVE_LENGTH.read(value, what, unit),), value, what)
+
+
+def _teeth_per_inch(value: Any, what: str, unit: Units) -> tuple[float, ...]:
+    """mm from tooth to tooth by one number, or by the two of a variable pitch, which the trade writes with a stroke."""
+    if not isinstance(value, str) or not (sides := _VARIABLE.fullmatch(value.strip())):
+        return _likely((MM_PER_INCH / _TEETH.read(value, what, unit),), value, what)
+    coarse, fine = float(sides[1]), float(sides[2])
+    if not 0 < coarse < fine:
+        allowed = 'a variable pitch is written coarse/fine, such as "5/7", a part of a tooth as a decimal, such as 0.75'
+        raise BadInput(what, value, allowed)
+    return _likely((MM_PER_INCH / coarse, MM_PER_INCH / fine), value, what)
+
+
+def _likely(pitches: tuple[float, ...], value: Any, what: str) -> tuple[float, ...]:
+    if not all(map(_APART.hold, pitches)):
+        raise BadInput(what, value, f"teeth must be {_APART.says} mm apart")
+    return pitches
+
+
+def _teeth(pitches: Sequence[float]) -> str:
+    return f"{' to '.join(f'{MM_PER_INCH / pitch:.4g}' for pitch in pitches)} teeth an inch"
+
+
+def _apart(pitches: Sequence[float], unit: Units) -> str:
+    return " to ".join(length_shown(pitch, unit) for pitch in pitches)
+
+
+PITCH: Final = Kind(_pitch, POSITIVE_LENGTH.schema, lambda pitches, unit: f"{_apart(pitches, unit)}, {_teeth(pitches)}")
+TEETH_PER_INCH: Final = Kind(
+    _teeth_per_inch, _TEETH.schema, lambda pitches, unit: f"{_teeth(pitches)}, {_apart(pitches, unit)} apart"
+)
+"""Both read as the distances of the coarse teeth and, where the pitch varies, of the fine ones, mm."""
