@@ -13,11 +13,11 @@ from math import cos, radians, tan
 from pathlib import Path
 from typing import Any, Final
 
-from tests.virtual_saw import steel
+from tests.virtual_saw import lays, steel
 from tests.virtual_saw.figures import length
 from tests.virtual_saw.further import add_plane
 from tests.virtual_saw.judge import Drawing
-from tests.virtual_saw.lays import Stock, words
+from tests.virtual_saw.lays import Stock
 from tests.virtual_saw.steel import SAME, Section, Solid, error
 
 INCH: Final = 25.4
@@ -98,9 +98,11 @@ def _laid(file: Mapping[str, Any], mark: Mapping[str, Any]) -> Section:
     stock, order = STOCKS[mark["section"]], _order(file, mark["mark"])
     if "heel" in order:
         side = "moving" if order["heel"] == "out" else "fixed"
-        return _by_words(stock, f"heel at the {'bottom' if order['leg'] == 'up' else 'top'}, {side}-jaw side")
+        return lays.by_words(stock, f"heel at the {'bottom' if order['leg'] == 'up' else 'top'}, {side}-jaw side")
     if "toes" in order:
-        return _by_words(stock, {"in": "toes toward the fixed jaw", "out": "toes toward the moving jaw"}[order["toes"]])
+        return lays.by_words(
+            stock, {"in": "toes toward the fixed jaw", "out": "toes toward the moving jaw"}[order["toes"]]
+        )
     names = order["section"] if isinstance(order["section"], list) else [order["section"]]
     on_side = any(name.startswith("RHS") and _turned(name) == mark["section"] for name in names)
     return stock.section.laid(90.0 if on_side else -float(order.get("lay", 0)))
@@ -115,21 +117,3 @@ def _turned(name: str) -> str:
 def _order(file: Mapping[str, Any], mark: str) -> Mapping[str, Any]:
     tables = [*file.get("piece", ()), *file.get("frame", ())]
     return next(table for table in tables if mark in (table["mark"], f"{table['mark']}-{mark.rpartition('-')[2]}"))
-
-
-def _by_words(stock: Stock, lies: str) -> Section:
-    turn = next(
-        turn
-        for over in (False, True)
-        for angle in (0.0, 90.0, 180.0, 270.0)
-        for turn in (stock.section.turn(angle, over),)
-        if words(stock, turn) == lies
-    )
-    return stock.section.turned(turn)
-
-
-def edges(solid: Solid) -> dict[str, float]:
-    """Lengths at the edges of the box, for a check against those that the job's check tells."""
-    w, h = solid.section.width, solid.section.height
-    places = {"fixed_bottom": (0.0, 0.0), "fixed_top": (0.0, h), "moving_bottom": (w, 0.0), "moving_top": (w, h)}
-    return {edge: solid.ends(place) - solid.begins(place) for edge, place in places.items()}

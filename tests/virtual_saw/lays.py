@@ -70,6 +70,11 @@ def laid(stock: Stock, lies: Lies) -> Section:
     return found[0]
 
 
+def by_words(stock: Stock, lies: str) -> Section:
+    """The section laid as words say, by the first way that they fit."""
+    return stock.section.turned(next(turn for turn in ways(stock) if words(stock, turn) == lies))
+
+
 def fits(section: Section, lies: Lies) -> bool:
     """Whether the sizes are those told."""
     return abs(section.width - lies.wide) <= lies.near and abs(section.height - lies.high) <= lies.near

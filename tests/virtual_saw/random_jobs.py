@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from math import atan, cos, degrees, hypot, radians, sqrt, tan
 from random import Random
 
-from tests.virtual_saw import steel
+from tests.virtual_saw import lays, steel
 from tests.virtual_saw.further import add_plane
 from tests.virtual_saw.lays import Stock
 from tests.virtual_saw.steel import SAME, Plane, Section, Solid, error, minus
@@ -75,7 +75,11 @@ def job(seed: int) -> Drawn:
         drawn.text += _piece(lot, kind, laid, mark, lay, drawn)
     if shape == "rect-tube" and not lay and lot.random() < 0.6:
         drawn.text += _frame(lot, kind, laid, drawn)
+    if not lay and lot.random() < 0.4 and (words := _lay_words(lot, shape, section)):
+        drawn.text += _frame_by_words(lot, kind, drawn.stocks["OWN"], words, drawn)
     drawn.text += f'[[stock]]\nsection = "OWN"\nlength = {_shown(lot.choice((4000, 6000)), kind)}\n'
+    if lot.random() < 0.2:
+        drawn.text += f'[[stock]]\nsection = "OWN"\nlength = {_shown(3000, kind)}\nquantity = {lot.choice((1, 2))}\n'
     return drawn
 
 
@@ -260,15 +264,45 @@ def _cut(end: str, angles: tuple[float, float]) -> str:
 
 def _frame(lot: Random, kind: Kind, laid: Section, drawn: Drawn) -> str:
     """A mitered rectangle by its outside sizes: a gap g at a corner takes g/2 * sqrt(2) off each end at 45 degrees."""
+    return _rectangle(lot, kind, laid, "outside", 2 * laid.width, drawn)
+
+
+def _rectangle(lot: Random, kind: Kind, laid: Section, measured: str, wider: float, drawn: Drawn) -> str:
+    """Mitered: its sides are `wider` shorter at the fixed side than what is measured."""
     sizes = [_shown(lot.choice((420, 640, 900)) + lot.randrange(50), kind) for _ in range(2)]
     gap = _shown(lot.choice((0, 1)), kind)
     low, high = _planes((45.0, 0.0), (45.0, 0.0))
     for number, size in enumerate(dict.fromkeys(sizes), 1):
         long = _mm(size, kind) - sqrt(2) * _mm(gap, kind)
-        solid = Solid(laid, (low,), ((long - 2 * laid.width, *high[1:]),))
+        solid = Solid(laid, (low,), ((long - wider, *high[1:]),))
         _want(drawn, f"F-{number}", solid, 2 if len(set(sizes)) > 1 else 4)
-    says = f'[[frame]]\nmark = "F"\nshape = "rectangle"\nsection = "OWN"\nmeasured = "outside"\nroot_gap = {gap}\n'
+    says = f'[[frame]]\nmark = "F"\nshape = "rectangle"\nsection = "OWN"\nmeasured = "{measured}"\nroot_gap = {gap}\n'
     return says + f"width = {sizes[0]}\nheight = {sizes[1]}\n"
+
+
+def _lay_words(lot: Random, shape: str, section: Section) -> tuple[dict[str, str], str, str] | None:
+    """How a frame of angle or channel lies, and how that is said at the saw; its outside is the moving side."""
+    if shape == "angle" and abs(section.width - section.height) < SAME:
+        heel, leg = lot.choice(("out", "in")), lot.choice(("up", "down"))
+        where = f"heel at the {'bottom' if leg == 'up' else 'top'}, {'moving' if heel == 'out' else 'fixed'}-jaw side"
+        return {"heel": heel, "leg": leg}, where, heel
+    if shape == "channel":
+        toes = lot.choice(("out", "in"))
+        return (
+            {"toes": toes},
+            f"toes toward the {'moving' if toes == 'out' else 'fixed'} jaw",
+            "in" if toes == "out" else "out",
+        )
+    return None
+
+
+def _frame_by_words(lot: Random, kind: Kind, stock: Stock, words: tuple[dict[str, str], str, str], drawn: Drawn) -> str:
+    """Measured over its heels or webs, which lie out at the moving side or in at the fixed side."""
+    keys, where, back = words
+    laid = lays.by_words(stock, where)
+    measured = "over heels" if "heel" in keys else "over webs"
+    says = _rectangle(lot, kind, laid, measured, 2 * laid.width if back == "out" else 0.0, drawn)
+    return says + "".join(f'{key} = "{word}"\n' for key, word in keys.items())
 
 
 def _in(unit: str, mm: float) -> float:
