@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from tests.virtual_saw.further import Further
 from tests.virtual_saw.machine import Machine
 from tests.virtual_saw.walk import Bar, Step
 
@@ -23,6 +24,27 @@ def of_bars(saw: Machine, bars: Sequence[Bar], small: float = SMALL) -> Iterator
     for number, bar in enumerate(bars):
         for what, way, wrong in _of_bar(saw, bar, small):
             yield f"bar {number + 1}, {what}", way, [*bars[:number], wrong, *bars[number + 1 :]]
+
+
+def of_further(saw: Machine, rows: Sequence[Further]) -> Iterator[tuple[str, list[Further]]]:
+    """The cuts on parted pieces told wrong in one place."""
+    for number, row in enumerate(rows):
+        for what, wrong in _of_row(saw, row):
+            yield f"row {number + 1}, {what}", [*rows[:number], wrong, *rows[number + 1 :]]
+
+
+def _of_row(saw: Machine, row: Further) -> Iterator[tuple[str, Further]]:
+    yield "reading a division up", replace(row, reading=row.reading + saw.division)
+    yield "tilt half a degree more", replace(row, tilt=row.tilt + 0.5)
+    yield "the other end", replace(row, end="right" if row.end == "left" else "left")
+    yield "one piece less", replace(row, pieces=row.pieces - 1)
+    if saw.two_sided and abs(row.reading) > saw.division:
+        yield "arm to the other side", replace(row, side="feed" if row.side == "discharge" else "discharge")
+    if abs(saw.swing(row.reading, row.side)) > saw.division:
+        yield "half a turn too many", replace(row, roll=row.roll + 180.0)
+    for by in (SMALL, -SMALL):
+        yield f"marked back {by:+}", replace(row, back={edge: back + by for edge, back in row.back.items()})
+        yield f"long {by:+}", replace(row, long={edge: long + by for edge, long in row.long.items()})
 
 
 def _of_bar(saw: Machine, bar: Bar, small: float) -> Iterator[tuple[str, str, Bar]]:
