@@ -148,12 +148,13 @@ def _change(one: Setting, two: Setting, new_bar: bool, cost: Prices) -> float:
 
 
 def count(bar: Sequence[Setting]) -> Changes:
-    """What is set from the first cut of a bar to its last."""
-    return reduce(Changes.plus, (a.changes(b) for a, b in pairwise(bar)), Changes())
+    """What is set from the first cut of a bar to its last, and the roll in which its first cut finds it."""
+    laid_in = Changes(rolls=int(bool(bar) and abs(short_way(bar[0].roll)) > SAME_SETTING))
+    return reduce(Changes.plus, (a.changes(b) for a, b in pairwise(bar)), laid_in)
 
 
 def count_all(bars: Sequence[Sequence[Setting]]) -> Changes:
-    """What is set for bars one after another; a new bar is laid in as it is needed."""
+    """What is set for bars one after another; how a new bar is laid in belongs to that bar."""
     between = (a[-1].changes(b[0])._replace(rolls=0) for a, b in pairwise(bars))
     return reduce(Changes.plus, (*map(count, bars), *between), Changes())
 

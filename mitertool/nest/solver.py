@@ -14,6 +14,7 @@ from mitertool.nest import assemble, order, setups
 from mitertool.nest.done import Done, remaining
 from mitertool.nest.fitting import within, without_the_rest
 from mitertool.nest.greedy import Found, tip_to_tip
+from mitertool.nest.lie import as_first_set
 from mitertool.nest.lots import FULL, Lot, lots, on_bar
 from mitertool.nest.plan import ANY_ARM, Allowance, Arm, Bound, Item, Plan, Rates, Steel, Stock
 from mitertool.nest.spacing import left_slope, right_slope, start, tail
@@ -220,8 +221,10 @@ def _plan(searches: Sequence[Search], allowance: Allowance, terms: Terms, stoppe
     work = _in_order(searches, allowance)
     options = [_settings(bar, terms) for bar in work]
     chosen = setups.choose(options, setups.prices(terms.rates))
-    bars = assemble.bars_of(work, chosen, allowance)
-    found = setups.count_all(chosen)
+    lying = [as_first_set(bar, ways, allowance) for bar, ways in zip(work, chosen, strict=True)]
+    work, settings = [bar for bar, _ in lying], [ways for _, ways in lying]
+    bars = assemble.bars_of(work, settings, allowance)
+    found = setups.count_all(settings)
     cost, bound = sum(bar.price for bar in work), sum(search.floor.value for search in searches)
     steel = Steel()
     for bar in bars:

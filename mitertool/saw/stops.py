@@ -9,7 +9,7 @@ from typing import Final
 
 import attrs
 
-from mitertool.base.tolerances import CROSSING, SAME_SLOPE
+from mitertool.base.tolerances import CROSSING, SAME_SETTING, SAME_SLOPE
 from mitertool.geometry import Point
 from mitertool.geometry.segments import turn
 from mitertool.saw.feed import BarCut, BarPiece, bar_cuts, middle_as_rolled
@@ -91,7 +91,10 @@ def _third(share: float, words: tuple[str, str, str]) -> str:
 
 @attrs.frozen
 class Work:
-    """What a way of cutting takes: cuts, set-ups (swings, tilts and rolls), steel along the bars, mm."""
+    """What a way of cutting takes: cuts, set-ups (swings, tilts and rolls), steel along the bars, mm.
+
+    The first cut finds the arm where it stands, as in the count of the plan.
+    """
 
     cuts: int
     set_ups: int
@@ -114,10 +117,18 @@ def blanks_first(
     A blank has the piece's leading cut at both ends and is as long as holds the piece and a whole kerf of the recut.
     """
     cuts = bar_cuts(saw, section, pieces, chosen)
-    between = 1 if count > 1 and not cuts[0].same_setting(cuts[-1]) else 0
-    changes = sum(not cut.same_setting(before) for before, cut in itertools.pairwise(cuts))
-    planned = Work(len(cuts) * count, 1 + changes * count + between * (count - 1), _used(section, cuts) * count)
+    between = sum(_arm_moves(cuts[-1], cuts[0]))
+    changes = bool(cuts[0].rolled(None)) + sum(
+        sum(_arm_moves(before, cut)) + bool(cut.rolled(before)) for before, cut in itertools.pairwise(cuts)
+    )
+    planned = Work(len(cuts) * count, changes * count + between * (count - 1), _used(section, cuts) * count)
     return Alternative(planned, _blanks(saw, section, pieces, count))
+
+
+def _arm_moves(before: BarCut, cut: BarCut) -> tuple[bool, bool]:
+    """Whether the arm is swung and the blade tilted between two cuts."""
+    swung = abs(cut.reach.swing - before.reach.swing) > SAME_SETTING
+    return swung, abs(cut.reach.tilt - before.reach.tilt) > SAME_SETTING
 
 
 def _used(section: Section, cuts: Sequence[BarCut]) -> float:
@@ -139,7 +150,7 @@ def _blanks(saw: Saw, section: Section, pieces: Sequence[BarPiece], count: int) 
     ramps = sum(2 * _half_reach(section, *lead) + _along(saw, lead) for lead in leads)
     recuts = sum(lead != trail for _, lead, trail in ends)
     cuts = (len(ends) + recuts) * count + len(leads) * count
-    return Work(cuts, len(leads) + len(recut), (steel + ramps) * count)
+    return Work(cuts, len(leads) + len(recut) - 1, (steel + ramps) * count)
 
 
 def _ends(saw: Saw, piece: BarPiece) -> tuple[tuple[float, float], tuple[float, float]]:

@@ -94,14 +94,14 @@ class Walk:
         self.rest = Solid(self.section, ((0.0, 0.0, 0.0),), ((bar.length, 0.0, 0.0),))
         self.turn, self.rolled, self.fed = Turn(0.0), 0.0, 0.0
         self.made = Walked()
-        for number, step in enumerate(bar.steps):
-            self.cut(step, first=number == 0)
+        for step in bar.steps:
+            self.cut(step)
         self.made.left = self.rest
 
-    def cut(self, step: Step, first: bool) -> None:
+    def cut(self, step: Step) -> None:
         """Set, move, cut; and keep what falls off."""
         if step.roll or step.roll_to is not None:
-            self.made.rolls += not first
+            self.made.rolls += 1
             self.rolled = self.rolled + step.roll if step.roll_to is None else step.roll_to
             self.turn = self.section.turn(self.rolled)
         if step.lies and not stands_so(self.stock, self.section.turned(self.turn), step.lies):

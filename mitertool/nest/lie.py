@@ -1,0 +1,51 @@
+"""How a fresh bar is laid on the saw: where its section looks the same half a turn over, as its first cut is set.
+
+Nobody can roll such a bar before its first cut: it has no top yet. So no roll is told then, and the pieces are said to
+lie as they come off; strip and tape marks are those of the bar on the saw.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Final
+
+import attrs
+
+from mitertool.base.tolerances import SAME_SETTING
+from mitertool.nest.assemble import Laid, Loaded
+from mitertool.nest.lots import on_bar
+from mitertool.nest.plan import Allowance
+from mitertool.nest.setups import Setting
+from mitertool.saw.reach import short_way
+
+_HALF: Final = 180.0
+
+_OVER: Final[Mapping[str, str]] = {
+    "as-drawn": "rolled",
+    "rolled": "as-drawn",
+    "end-for-end": "end-for-end-rolled",
+    "end-for-end-rolled": "end-for-end",
+}
+"""Every pose half a turn over about the bar's own axis."""
+
+
+def as_first_set(bar: Loaded, settings: Sequence[Setting], allowance: Allowance) -> tuple[Loaded, Sequence[Setting]]:
+    """The bar and the settings of its cuts, half a turn over where that spares a roll that nobody would see."""
+    if not _alike_over(bar) or abs(abs(short_way(settings[0].roll)) - _HALF) > SAME_SETTING:
+        return bar, settings
+    laid = tuple(_over(one, allowance) for one in bar.laid)
+    return attrs.evolve(bar, laid=laid), [_rolled_on(setting) for setting in settings]
+
+
+def _alike_over(bar: Loaded) -> bool:
+    section = bar.laid[0].piece.section
+    return section.looks_like(section.lay(_HALF)) and all(_OVER[one.pose] in one.item.poses for one in bar.laid)
+
+
+def _over(one: Laid, allowance: Allowance) -> Laid:
+    pose = _OVER[one.pose]
+    return attrs.evolve(one, pose=pose, piece=on_bar(one.item, pose, allowance))
+
+
+def _rolled_on(setting: Setting) -> Setting:
+    return attrs.evolve(setting, roll=short_way(setting.roll + _HALF))

@@ -1,0 +1,88 @@
+"""Every roll that a list tells is counted, on its bar, in the plan and on page 1; none is told that nobody can see.
+
+By hand: a tube or a flat that has not been cut looks the same half a turn over, so that its first cut asks for no roll
+whatever way round the plan lays it; an angle does not, nor any bar at another roll.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+from mitertool.drawing import Text
+from mitertool.job import Solution, load, solve
+from mitertool.job.runs import Run
+from mitertool.packet.sheet.first_page import first_blocks
+from mitertool.packet.sheet.run_list import list_blocks
+from tests.packet.jobs import ROOT, SAWS, head, piece, stock
+
+ONE_WAY = SAWS["one way"]
+ANGLE = piece("L", "L 50x50x5", "500", "left = 30\nright = 45\nquantity = 4") + stock("L 50x50x5", "3 m")
+TUBE = piece("T", "RHS 60x40x3", "500", "left = 30\nright = 45\nquantity = 4") + stock("RHS 60x40x3", "3 m")
+BEVELED = piece("B", "RHS 60x40x3", "500", "right = { bevel = 20 }\nquantity = 3") + stock("RHS 60x40x3", "3 m")
+JOBS = {"angle": ANGLE, "tube": TUBE, "bevel": BEVELED}
+GALLERY = ("boathouse-gate", "hatch-frame", "ramp-rail", "slip-trolley")
+
+
+@pytest.fixture(params=[*JOBS, *GALLERY])
+def solution(request: pytest.FixtureRequest, tmp_path: Path) -> Solution:
+    return made(request.param, tmp_path)
+
+
+def made(name: str, folder: Path) -> Solution:
+    if name in GALLERY:
+        return solve(load(ROOT / "gallery" / name / "job.toml"))
+    (folder / "saw.toml").write_text(ONE_WAY.replace('"right"', '"left"'), encoding="utf-8")
+    (folder / "job.toml").write_text(head(saw="saw.toml") + JOBS[name], encoding="utf-8")
+    return solve(load(folder / "job.toml"))
+
+
+def rolls_on_paper(run: Run) -> int:
+    """The rolls that the rows of the list of a bar tell, those that stand for several as often."""
+    told = 0
+    for block in list_blocks(run, lambda _: "1", 186, "mm"):
+        texts = [part for part in block.drawing.entities if isinstance(part, Text)]
+        says = " ".join(part.says for part in texts)
+        times = re.search(r"each of (\d+) times", says)
+        told += len(re.findall(r"\broll (?:half|to|back)", says)) * (int(times[1]) if times else 1)
+    return told
+
+
+def test_every_roll_that_is_told_is_counted(solution: Solution) -> None:
+    plan = solution.plan
+    assert plan is not None
+    assert [rolls_on_paper(run) for run in solution.runs] == [run.bar.rolls for run in solution.runs]
+    assert sum(run.bar.rolls * run.bar.count for run in solution.runs) == plan.rolls
+    page = " ".join(
+        part.says for block in first_blocks(solution, 186) for part in block.drawing.entities if isinstance(part, Text)
+    )
+    assert f"{plan.rolls} rolls of the bar" in page
+
+
+def test_no_first_roll_is_told_of_a_bar_that_looks_the_same(solution: Solution) -> None:
+    for run in solution.runs:
+        over = run.bar.section.lay(180)
+        if run.bar.section.looks_like(over):
+            assert run.cuts[0].rolled(None) != "half a turn", run.bar.pieces[0]
+
+
+def test_an_angle_is_laid_in_rolled_and_the_roll_counts(tmp_path: Path) -> None:
+    """The arm goes to the discharge side only and the trim cut of a left 30 there needs the bar half a turn over, or
+    begins without: as many rolls are told as the bar changes its lie from as drawn."""
+    solution = made("angle", tmp_path)
+    for run in solution.runs:
+        lies = [0.0, *(cut.roll % 360 for cut in run.bar.cuts)]
+        assert run.bar.rolls == sum(a != b for a, b in pairwise(lies))
+
+
+def test_the_set_ups_beside_the_blanks_are_those_of_the_plan() -> None:
+    """What the other way takes is compared with what page 1 and plan.json count for the same bar."""
+    seen = 0
+    for run in made("boathouse-gate", Path()).runs:
+        if run.blanks is not None and run.bar.count == 1:
+            assert run.blanks.as_planned.set_ups == run.bar.swings + run.bar.tilts + run.bar.rolls
+            seen += 1
+    assert seen
