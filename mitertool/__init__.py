@@ -16,29 +16,28 @@ if TYPE_CHECKING:
     from mitertool.frame import corner
     from mitertool.piece import Piece, Split, batch, split
     from mitertool.saw import Saw
-    from mitertool.sections import (
-        Section,
-        angle,
-        channel,
-        flat,
-        i_section,
-        rect_tube,
-        round_bar,
-        round_tube,
-        section,
-        tee,
-    )
+    from mitertool.sections import Section, section
     from mitertool.sections.own import from_dxf
+    from mitertool.sections.shapes.angle import angle
+    from mitertool.sections.shapes.channel import channel
+    from mitertool.sections.shapes.flat import flat
+    from mitertool.sections.shapes.i_section import i_section
+    from mitertool.sections.shapes.rect_tube import rect_tube
+    from mitertool.sections.shapes.round_bar import round_bar
+    from mitertool.sections.shapes.round_tube import round_tube
+    from mitertool.sections.shapes.tee import tee
+    from mitertool.sections.shapes.z import z_section
 
 __version__: Final = "0.1.0"
 
 _ROOMS: Final = {
     **dict.fromkeys(("BadInput", "CannotMake", "MitertoolError", "UnknownName"), "mitertool.base.errors"),
-    **dict.fromkeys(
-        ("Section", "angle", "channel", "flat", "i_section", "rect_tube", "round_bar", "round_tube"),
-        "mitertool.sections",
-    ),
-    **dict.fromkeys(("section", "tee"), "mitertool.sections"),
+    **dict.fromkeys(("Section", "section"), "mitertool.sections"),
+    **{
+        name: f"mitertool.sections.shapes.{name}"
+        for name in ("angle", "channel", "flat", "i_section", "rect_tube", "round_bar", "round_tube", "tee")
+    },
+    "z_section": "mitertool.sections.shapes.z",
     "from_dxf": "mitertool.sections.own",
     **dict.fromkeys(("Cut", "Face"), "mitertool.cut"),
     **dict.fromkeys(("Piece", "Split", "split"), "mitertool.piece"),
@@ -76,6 +75,7 @@ __all__ = [
     "section",
     "split",
     "tee",
+    "z_section",
 ]
 
 

@@ -30,6 +30,7 @@ SPECIMENS: dict[str, mt.Section] = {
     "I section": mt.i_section(55, 100, 4.1, 5.7, 7),
     "tapered I section": mt.i_section(74, 160, 6.3, 9.5, 6.3, taper=14, toe_radius=3.8),
     "tee": mt.tee(60, 60, 7, 7, 8),
+    "Z with lips": mt.z_section(150, 60, 2, 3, 18),
     # nasty cases
     "sharp tube": mt.rect_tube(40, 30, 2, 0, 0),
     "tube of two half circles": mt.rect_tube(80, 40, 3, 20, 17),
@@ -41,6 +42,8 @@ SPECIMENS: dict[str, mt.Section] = {
     "angle with round toes": mt.angle(40, 40, 4, 5, 4),
     "sharp channel": mt.channel(40, 80, 5, 6),
     "sharp tee": mt.tee(50, 70, 6, 9),
+    "sharp Z": mt.z_section(80, 40, 4, 0),
+    "Z that nests, with leaning lips": mt.z_section(120, 55, 3, 4.5, 25, 50, 48),
     "strip on edge": mt.flat(0.5, 200),
     "wide strip": mt.flat(1000, 2),
     "pin": mt.round_bar(2),

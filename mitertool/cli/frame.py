@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from mitertool.cli.frame_words import ShapesAsk, lying
 from mitertool.cli.options import (
     AsJson,
     ForceOption,
@@ -31,15 +32,14 @@ Length = Annotated[str, typer.Option(help="Length.")]
 Measured = Annotated[str, typer.Option(help="outside, inside, centerline; over heels, between legs, toe to toe.")]
 Gap = Annotated[str, typer.Option(help="Left open at each joint.")]
 Corners = Annotated[str, typer.Option(help="miter or butt.")]
-Heel = Annotated[str, typer.Option(help="Angle: out or in.")]
-Leg = Annotated[str, typer.Option(help="Angle: up or down.")]
-Toes = Annotated[str, typer.Option(help="Channel: in, out, up or down.")]
 Lay = Annotated[str, typer.Option(help="Degrees, or words such as 'heel up'.")]
 
 
 def build() -> typer.Typer:
     """The command with one command below it for each shape."""
-    app = typer.Typer(help="Solve one frame: a shape and its sizes.", rich_markup_mode=None, add_completion=False)
+    app = typer.Typer(
+        help="Solve one frame: a shape and its sizes.", cls=ShapesAsk, rich_markup_mode=None, add_completion=False
+    )
     shapes = (
         (rectangle, "A rectangle from its sizes."),
         (polygon, "A regular polygon, or one by its corners."),
@@ -53,6 +53,7 @@ def build() -> typer.Typer:
 
 
 def rectangle(
+    ctx: typer.Context,
     section: SectionOption,
     width: Length,
     height: Length,
@@ -60,9 +61,6 @@ def rectangle(
     corners: Corners = "",
     through: Annotated[str, typer.Option(help="Butted: width or height sides run through.")] = "",
     root_gap: Gap = "",
-    heel: Heel = "",
-    leg: Leg = "",
-    toes: Toes = "",
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
@@ -73,12 +71,13 @@ def rectangle(
 ) -> None:
     """Solve a rectangular frame, mitered or butted, and prove that it closes."""
     may_sketch(sketch, force)
-    words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay}
+    words = {**lying(ctx), "lay": lay}
     sizes = {"width": width, "height": height, "measured": measured, "corners": corners, "through": through}
     _solve("rectangle", section, {**sizes, "root_gap": root_gap, **words}, saw, sketch, working, as_json, units)
 
 
 def polygon(
+    ctx: typer.Context,
     section: SectionOption,
     measured: Measured,
     sides: Annotated[str, typer.Option(help="Of a regular polygon, with one of its sizes.")] = "",
@@ -92,9 +91,6 @@ def polygon(
     deduct: Annotated[str, typer.Option(help="Taken off each free end, for a cap or a plate.")] = "",
     corners: Corners = "",
     root_gap: Gap = "",
-    heel: Heel = "",
-    leg: Leg = "",
-    toes: Toes = "",
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
@@ -105,7 +101,7 @@ def polygon(
 ) -> None:
     """Solve a polygon: regular, by its corners, or by sides and angles; closed or open."""
     may_sketch(sketch, force)
-    words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay, "corners": corners, "root_gap": root_gap}
+    words = {**lying(ctx), "lay": lay, "corners": corners, "root_gap": root_gap}
     sizes = {"side": side, "across_flats": across_flats, "across_corners": across_corners, "deduct": deduct}
     lists: dict[str, Any] = {"points": [p.split(",") for p in points.split()], "lengths": lengths.split()}
     shape = {"sides": sides, **sizes, **lists, "angles": angles.split(), "measured": measured}
@@ -114,6 +110,7 @@ def polygon(
 
 
 def drawing(
+    ctx: typer.Context,
     section: SectionOption,
     file: Annotated[str, typer.Option(help="DXF file.")],
     line: Annotated[str, typer.Option(help="What its lines are: centerline, outside or inside.")],
@@ -122,9 +119,6 @@ def drawing(
     node: Annotated[str, typer.Option(help="Ends closer than this meet.")] = "",
     corners: Corners = "",
     root_gap: Gap = "",
-    heel: Heel = "",
-    leg: Leg = "",
-    toes: Toes = "",
     lay: Lay = "",
     saw: SawPath = None,
     sketch: SketchPath = None,
@@ -134,7 +128,7 @@ def drawing(
     units: UnitsOption = "mm",
 ) -> None:
     """Solve the closed frame that the lines of a DXF drawing make."""
-    words = {"heel": heel, "leg": leg, "toes": toes, "lay": lay, "corners": corners, "root_gap": root_gap}
+    words = {**lying(ctx), "lay": lay, "corners": corners, "root_gap": root_gap}
     may_sketch(sketch, force, Path(file))
     given = {"file": file, "line": line, "layer": layer, "units": drawing_units, "node": node, **words}
     _solve("drawing", section, given, saw, sketch, working, as_json, units)

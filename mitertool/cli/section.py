@@ -64,10 +64,10 @@ def section(
 
 def _rows(name: str, found: Section, unit: Units) -> list[tuple[str, str]]:
     from mitertool.quantity import show_area, show_length, show_mass_per_length
+    from mitertool.sections.dimension import shown
 
     rows = [("section", found.name), ("source", found.source)]
-    for word, value in found.dimensions:
-        rows.append((word.replace(" %", ""), f"{value:g} %" if "%" in word else show_length(value, unit)))
+    rows += [shown(word, value, unit) for word, value in found.dimensions]
     rows += [
         ("across the bed", show_length(found.width, unit)),
         ("above the bed", show_length(found.height, unit)),

@@ -13,7 +13,6 @@ from mitertool.frame import Assembly, Joint, Resolution, laid, planar, rectangle
 from mitertool.frame.braces import corner_to_corner, knee, rise_and_run
 from mitertool.frame.infills import infill
 from mitertool.frame.joints import FIRST_THROUGH, KINDS, MITER, SECOND_THROUGH
-from mitertool.frame.measured import MEASURED
 from mitertool.frame.polygons import REGULAR_SIZES, by_sides_and_angles, regular
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.geometry.dxf_lines import read_polygon
@@ -24,10 +23,12 @@ from mitertool.job.rack import Rack
 from mitertool.quantity import angle, length, positive_length
 from mitertool.quantity.sentence import Sentence
 from mitertool.quantity.tables import Table
-from mitertool.sections import Section
+from mitertool.sections import Section, shapes
 from mitertool.sections.grades import density
 
-COMMON: Final = ("mark", "shape", "section", "grade", "quantity", "lay", "heel", "leg", "toes")
+FRAME_WORDS: Final = tuple(word.key for word in shapes.frame_words())
+
+COMMON: Final = ("mark", "shape", "section", "grade", "quantity", "lay", *FRAME_WORDS)
 _JOINED: Final = ("root_gap", "measured", "corners")
 
 
@@ -56,7 +57,7 @@ def _rectangle(table: Table, shop: Shop) -> Assembly:
         _sections(table, shop.rack),
         table.positive_length("width"),
         table.positive_length("height"),
-        table.choice("measured", MEASURED),
+        table.choice("measured", shapes.tape_words()),
         table.length_from_zero("root_gap", 0.0),
         mark_of(table),
         shop.resolution,
@@ -68,7 +69,7 @@ def _rectangle(table: Table, shop: Shop) -> Assembly:
 def _polygon(table: Table, shop: Shop) -> Assembly:
     closed = table.flag("closed", True)
     lines = _lines(table)
-    return _planar(table, shop, "polygon", lines, table.choice("measured", MEASURED), closed)
+    return _planar(table, shop, "polygon", lines, table.choice("measured", shapes.tape_words()), closed)
 
 
 def _drawing(table: Table, shop: Shop) -> Assembly:
@@ -77,7 +78,7 @@ def _drawing(table: Table, shop: Shop) -> Assembly:
     node = table.positive_length("node", 0.5)
     file = shop.folder / table.text("file")
     drawn = read_polygon(file, layer, node, unit)
-    solved = _planar(table, shop, "drawing", drawn.corners, table.choice("line", MEASURED), True)
+    solved = _planar(table, shop, "drawing", drawn.corners, table.choice("line", shapes.tape_words()), True)
     return attrs.evolve(solved, notes=(*_other_units(table, file.name, drawn.unit), *solved.notes))
 
 
@@ -181,7 +182,7 @@ def _sections(table: Table, rack: Rack) -> list[Section]:
     names = names if isinstance(names, list) else [names]
     if not names or not all(isinstance(name, str) for name in names):
         raise BadInput("section", table.raw("section"), "must be a name in quotes, or a list of them")
-    words = {key: table.text(key) for key in ("heel", "leg", "toes") if table.has(key)}
+    words = {key: table.text(key) for key in FRAME_WORDS if table.has(key)}
     lying = (lay_of(table, rack.named(name, "section")) for name in names)
     needs = table.raw("shape") not in ("brace", "infill")
     return [(laid(section, **words) if needs or words else section).of_density(grade) for section in lying]

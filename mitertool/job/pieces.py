@@ -12,7 +12,7 @@ from mitertool.job.model import FrameOrder, PieceOrder
 from mitertool.job.rack import Rack
 from mitertool.piece import AT, POSES, Piece
 from mitertool.quantity.tables import Table
-from mitertool.sections import Section, laid_by
+from mitertool.sections import Section, laid_by, shapes
 from mitertool.sections.grades import density
 
 KEYS: Final = (
@@ -42,7 +42,7 @@ def piece_order(table: Table, rack: Rack) -> PieceOrder:
 def of_frame(frame: FrameOrder, table: Table) -> Iterator[PieceOrder]:
     """The marks that a frame asks for, in numbers for all frames of its kind."""
     grade = table.words("grade", "")
-    words = [f"{key} {table.text(key)}" for key in ("heel", "leg", "toes") if table.has(key)]
+    words = [f"{word.key} {table.text(word.key)}" for word in shapes.frame_words() if table.has(word.key)]
     for member in frame.assembly.pieces:
         yield PieceOrder(
             mark=member.mark,

@@ -12,37 +12,18 @@ from mitertool import sections
 from mitertool.base.errors import BadInput, UnknownName
 from mitertool.base.letters import one_form
 from mitertool.quantity.tables import Table
-from mitertool.sections import Section
+from mitertool.sections import Section, shapes
+from mitertool.sections.dimension import Dimension
 from mitertool.sections.own import as_measured, from_dxf
-
-DIMENSIONS: Final = (
-    *("width", "height", "diameter", "wall", "thickness", "web", "flange"),
-    *("outer_radius", "inner_radius", "root_radius", "toe_radius"),
-)
-"""What may be measured on a catalogue size; each shape refuses those that it has not."""
+from mitertool.sections.section import Shape
 
 DRAWN: Final = ("file", "layer", "units")
 """What a section drawn in a DXF file takes."""
 
-SHAPES: Final[Mapping[str, tuple[Callable[..., Section], tuple[str, ...], tuple[str, ...]]]] = {
-    "rect-tube": (sections.rect_tube, ("width", "height", "wall"), ("outer_radius", "inner_radius")),
-    "round-tube": (sections.round_tube, ("diameter", "wall"), ()),
-    "round-bar": (sections.round_bar, ("diameter",), ()),
-    "flat": (sections.flat, ("width", "height"), ()),
-    "angle": (sections.angle, ("width", "height", "thickness"), ("root_radius", "toe_radius")),
-    "channel": (
-        sections.channel,
-        ("width", "height", "web", "flange"),
-        ("root_radius", "toe_radius", "taper", "flange_at"),
-    ),
-    "i-section": (
-        sections.i_section,
-        ("width", "height", "web", "flange"),
-        ("root_radius", "toe_radius", "taper"),
-    ),
-    "tee": (sections.tee, ("width", "height", "web", "flange"), ("root_radius",)),
-}
-"""Shape to its maker, the dimensions it needs and the ones it may have."""
+
+def measurable() -> tuple[str, ...]:
+    """What may be measured on a catalogue size; each shape refuses those that it has not."""
+    return tuple(dict.fromkeys(one.key for one in shapes.dimensions() if one.is_length))
 
 
 @attrs.frozen
@@ -82,14 +63,14 @@ def _own(table: Table, name: str, folder: Path) -> Section:
     """A section by shape and dimensions, from a DXF outline, or a catalogue size as measured."""
     if table.has("as_measured"):
         return _as_measured(table, name)
-    shape = table.choice("shape", (*SHAPES, "dxf"))
-    return _drawn(table, name, folder) if shape == "dxf" else _dimensioned(table, name, shape)
+    shape = table.choice("shape", (*shapes.words(), "dxf"))
+    return _drawn(table, name, folder) if shape == "dxf" else _dimensioned(table, name, shapes.of(shape))
 
 
 def _as_measured(table: Table, name: str) -> Section:
-    table.only("name", "as_measured", *DIMENSIONS)
+    table.only("name", "as_measured", *measurable())
     size = table.text("as_measured")
-    measured = {key: table.positive_length(key) for key in DIMENSIONS if table.has(key)}
+    measured = {key: table.positive_length(key) for key in measurable() if table.has(key)}
     with table.place():
         section = as_measured(size, measured)
     return section.named(name, f"{section.name}, as measured")
@@ -103,16 +84,19 @@ def _drawn(table: Table, name: str, folder: Path) -> Section:
         return from_dxf(folder / table.text("file"), unit, layer, name)
 
 
-def _dimensioned(table: Table, name: str, shape: str) -> Section:
-    maker, needed, optional = SHAPES[shape]
-    table.only("name", "shape", *needed, *optional)
-    given: dict[str, float | str] = {key: table.positive_length(key) for key in needed}
-    given |= {key: _optional(table, key) for key in optional if table.has(key)}
+def _dimensioned(table: Table, name: str, shape: Shape) -> Section:
+    table.only("name", "shape", *(one.key for one in shape.dimensions))
+    given = {one.key: _value(table, one) for one in shape.dimensions if one.needed or table.has(one.key)}
     with table.place():
-        return maker(**given).named(name, "given in the job")
+        return shape.make(**given).named(name, "given in the job")
 
 
-def _optional(table: Table, key: str) -> float | str:
-    if key == "flange_at":
-        return table.text(key)
-    return table.number(key) if key == "taper" else table.length_from_zero(key)
+def _value(table: Table, one: Dimension) -> float | str:
+    readers: Mapping[str, Callable[[str], float | str]] = {
+        "length": table.positive_length,
+        "length from zero": table.length_from_zero,
+        "percent": table.number,
+        "angle": table.angle,
+        "word": table.text,
+    }
+    return readers[one.kind](one.key)

@@ -7,7 +7,6 @@ from typing import Final
 
 from mitertool.frame.braces import ENDS, POINT
 from mitertool.frame.joints import KINDS
-from mitertool.frame.measured import MEASURED
 from mitertool.frame.polygons import REGULAR_SIZES
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job import frames, pieces, rack, read
@@ -15,7 +14,7 @@ from mitertool.piece import AT, POSES
 from mitertool.quantity import UNITS
 from mitertool.quantity import schema as kind
 from mitertool.quantity.schema import Schema
-from mitertool.sections.shapes import FLANGE_AT
+from mitertool.sections import shapes
 
 _LAY: Final[Schema] = {
     "type": ["number", "string"],
@@ -83,6 +82,20 @@ _SECTION_NAME: Final = "As the mill tag names it, or a name of this job's own se
 _GRADE: Final = "The material, such as S355; pieces and bars of different grades never mix."
 _MARK: Final = kind.text("The name on drawing and sheet; no two alike.", maxLength=pieces.LONGEST_MARK)
 
+
+def _dimension(key: str) -> Schema:
+    """A dimension that one or several shapes have, each with its own words for it."""
+    ones = [one for one in shapes.dimensions() if one.key == key]
+    says = " ".join(one.says for one in ones)
+    if ones[0].kind == "word":
+        return kind.choice(ones[0].words, says)
+    if ones[0].kind == "angle":
+        return kind.angle(says, exclusiveMinimum=0, maximum=ones[0].most)
+    if ones[0].kind == "percent":
+        return kind.number(says, minimum=0)
+    return kind.positive_length(says) if ones[0].kind == "length" else kind.length_from_zero(says)
+
+
 WORDS: Final[Mapping[str, Mapping[str, Schema]]] = {
     "job": {
         "name": kind.text("What the job is called; it stands on every page."),
@@ -95,24 +108,14 @@ WORDS: Final[Mapping[str, Mapping[str, Schema]]] = {
     },
     "section": {
         "name": kind.text("The name by which stock, pieces and frames of this job call the section."),
-        "shape": kind.choice((*rack.SHAPES, "dxf"), "The family of the section, or dxf for an outline from a drawing."),
+        "shape": kind.choice(
+            (*shapes.words(), "dxf"), "The family of the section, or dxf for an outline from a drawing."
+        ),
         "as_measured": kind.text("A catalogue size, of which some dimensions below are as they were measured."),
         "file": kind.text("The DXF file with the outline, from this file's folder."),
         "layer": _DXF_LAYER,
         "units": _DXF_UNIT,
-        "width": kind.positive_length("Across the bed, as the section lies before any lay."),
-        "height": kind.positive_length("Above the bed, as the section lies before any lay."),
-        "diameter": kind.positive_length("The outside diameter."),
-        "wall": kind.positive_length("The wall of a tube."),
-        "thickness": kind.positive_length("The thickness of an angle's legs."),
-        "web": kind.positive_length("The thickness of the web."),
-        "flange": kind.positive_length("The thickness of a flange."),
-        "outer_radius": kind.length_from_zero("The outer radius of a tube's corners; twice the wall if not given."),
-        "inner_radius": kind.length_from_zero("The inner radius of a tube's corners; the wall if not given."),
-        "root_radius": kind.length_from_zero("The radius in the heel or between web and flange."),
-        "toe_radius": kind.length_from_zero("The radius at the toes."),
-        "taper": kind.number("The slope of a flange's inner face, per cent.", minimum=0),
-        "flange_at": kind.choice(FLANGE_AT, "Where a tapered flange of channel is measured."),
+        **{key: _dimension(key) for key in dict.fromkeys(one.key for one in shapes.dimensions())},
     },
     "stock": {
         "section": kind.text(_SECTION_NAME),
@@ -142,11 +145,9 @@ WORDS: Final[Mapping[str, Mapping[str, Schema]]] = {
         "grade": kind.text(_GRADE),
         "quantity": _quantity("How many such frames"),
         "lay": _LAY,
-        "heel": kind.choice(("out", "in"), "Where the heel of angle lies, seen from the middle of the frame."),
-        "leg": kind.choice(("up", "down"), "Which way the standing leg of angle points."),
-        "toes": kind.choice(("out", "in", "up", "down"), "Which way the toes of channel point."),
+        **{word.key: kind.choice(word.allowed, word.says) for word in shapes.frame_words()},
         "root_gap": kind.length_from_zero("The gap left open in each joint for the weld."),
-        "measured": kind.choice(MEASURED, "Which line of the members the sizes are measured on."),
+        "measured": kind.choice(shapes.tape_words(), "Which line of the members the sizes are measured on."),
         "corners": kind.one_or_several(
             kind.choice(dict.fromkeys((*CORNERS, *KINDS)), "How the members meet: one word for all corners, or a list.")
         ),
@@ -164,7 +165,7 @@ WORDS: Final[Mapping[str, Mapping[str, Schema]]] = {
         "deduct": kind.length_from_zero("What is taken off each free end of an open frame."),
         "file": kind.text("The DXF file with the frame's lines, from this file's folder."),
         "layer": _DXF_LAYER,
-        "line": kind.choice(MEASURED, "Which line of the members is drawn."),
+        "line": kind.choice(shapes.tape_words(), "Which line of the members is drawn."),
         "units": _DXF_UNIT,
         "node": kind.positive_length("How near two ends of lines must lie to be one corner; 0.5 mm if not given."),
         "inside_width": kind.positive_length("The width between the posts that a brace from corner to corner joins."),
@@ -256,19 +257,21 @@ def _piece() -> Schema:
 
 def _section() -> Schema:
     """A section of the job's own: a catalogue size as measured, an outline, or a shape with its dimensions."""
-    measured = ("name", "as_measured", *rack.DIMENSIONS)
+    measured = ("name", "as_measured", *rack.measurable())
     drawn = ("name", "shape", *rack.DRAWN)
-    shapes = [kind.where("shape", "dxf", {**_only(drawn), "required": ["file"]})]
-    for shape, (_, needed, optional) in rack.SHAPES.items():
-        keys = ("name", "shape", *needed, *optional)
-        shapes.append(kind.where("shape", shape, {**_only(keys), "required": list(needed)}))
-    every = dict.fromkeys((*measured, *drawn, *(key for _, *keys in rack.SHAPES.values() for key in sum(keys, ()))))
+    made = [kind.where("shape", "dxf", {**_only(drawn), "required": ["file"]})]
+    for word in shapes.words():
+        given = shapes.of(word).dimensions
+        keys = ("name", "shape", *(one.key for one in given))
+        needed = [one.key for one in given if one.needed]
+        made.append(kind.where("shape", word, {**_only(keys), "required": needed}))
+    every = dict.fromkeys((*measured, *drawn, *(one.key for one in shapes.dimensions())))
     return kind.table(
         _words("section", every),
         ("name",),
         "A section of the shop's own, or a catalogue size as measured; one table each.",
         **{"if": {"required": ["as_measured"]}, "then": {**_only(measured), "minProperties": 3}},
-        **{"else": {"required": ["shape"]}, "allOf": shapes},
+        **{"else": {"required": ["shape"]}, "allOf": made},
     )
 
 

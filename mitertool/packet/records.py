@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Final
 
+from mitertool.sections.dimension import record_key
+
 if TYPE_CHECKING:
     from mitertool.cut import Cut, Face
     from mitertool.cut.ends import Further
@@ -28,7 +30,7 @@ def of_section(section: Section) -> Record:
     """A section by its figures."""
     return {
         "name": section.name,
-        "shape": section.shape,
+        "shape": section.shape.word,
         "source": section.source,
         "width_mm": section.width,
         "height_mm": section.height,
@@ -40,10 +42,7 @@ def of_section(section: Section) -> Record:
         "symmetry": sorted(section.symmetry),
         "rotation_deg": section.rotation,
         "turned": section.turned,
-        "dimensions": {
-            word.replace(" ", "_").replace("_%", "_percent") + ("" if "%" in word else "_mm"): value
-            for word, value in section.dimensions
-        },
+        "dimensions": {record_key(word): value for word, value in section.dimensions},
     }
 
 

@@ -11,6 +11,7 @@ from mitertool.packet.views import end_view
 from mitertool.packet.words import lies
 from mitertool.quantity import Units, show_area, show_length, show_mass_per_length
 from mitertool.sections import Section
+from mitertool.sections.dimension import shown
 
 _ACROSS: Final = 90.0
 """Paper mm of the larger side of a section drawn alone."""
@@ -53,7 +54,7 @@ def _facts(section: Section, units: Units) -> Iterator[str]:
     yield section.source
     for word, value in section.dimensions:
         if word not in ("width", "height"):
-            yield f"{word.replace(' %', '')} {f'{value:g} %' if '%' in word else show_length(value, units)}"
+            yield " ".join(shown(word, value, units))
     yield f"area {show_area(section.area, units)}, mass {show_mass_per_length(section.mass_per_metre, units)}"
     if section.nominal is not None:
         yield f"nominal mass {show_mass_per_length(section.nominal_mass_per_metre, units)}, for buying and lifting"

@@ -246,33 +246,7 @@ def _tilt(reach: Reach) -> str:
 
 def lies(section: Section) -> str:
     """How the section lies, in the words of its shape; "" where every lay is plain from the picture."""
-    quarter = (section.rotation // 90 % 4) if section.rotation % 90 == 0 else None
-    if quarter is None:
-        return _rolled(section)
-    if section.shape == "channel":
-        way = {0: "moving jaw", 1: "up", 2: "fixed jaw", 3: "down"}[int(quarter)]
-        way = {"moving jaw": "fixed jaw", "fixed jaw": "moving jaw"}.get(way, way) if section.turned else way
-        return f"toes {way}" if way in ("up", "down") else f"toes toward the {way}"
-    if section.shape == "angle":
-        return _angle_lies(int(quarter), section.turned)
-    if section.shape in ("rect-tube", "flat", "i-section", "tee") and section.width != section.height:
-        return "lies on its wide side" if section.width > section.height else "stands on its narrow side"
-    return ""
-
-
-def _rolled(section: Section) -> str:
-    from mitertool.sections.lay import heel_up
-
-    if section.shape == "angle" and not section.turned and abs(section.rotation - heel_up(section)) < 1e-6:
-        return "heel up, on both toes"
-    return f"rolled {show_angle(section.rotation)}"
-
-
-def _angle_lies(quarter: int, turned: bool) -> str:
-    """A bar turned end for end shows its heel on the other side before it is rotated."""
-    around = (("fixed", "bottom"), ("moving", "bottom"), ("moving", "top"), ("fixed", "top"))
-    side, level = around[(quarter + turned) % 4]
-    return f"heel at the {level}, {side}-jaw side"
+    return section.shape.lies(section)
 
 
 def instead(past: PastTheScale, units: Units) -> str:

@@ -14,7 +14,6 @@ from mitertool.geometry.segments import turn
 from mitertool.saw.reach import Reach, reach, short_way
 from mitertool.saw.saw import Saw
 from mitertool.sections import Section, lies_safely
-from mitertool.sections.lay import lay_words
 
 _QUARTERS: Final = {
     0.0: "as it lies",
@@ -79,7 +78,7 @@ def lays_say(lays: Sequence[WorkingLay]) -> str:
 
 def _turns(section: Section) -> dict[float, str]:
     """Rotations from the present lay, each with its words; worded lays are told from how the catalogue gives it."""
-    worded = {} if section.turned else lay_words(section)
+    worded = {} if section.turned else section.shape.lays(section)
     words = {(rotation - section.rotation) % 360: f"laid {word}" for word, rotation in worded.items()}
     return {**_QUARTERS, **words}
 

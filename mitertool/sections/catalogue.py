@@ -15,13 +15,10 @@ from mitertool.base.errors import BadInput, UnknownName
 from mitertool.base.names import nearest
 from mitertool.sections.designation import Designation, parse
 from mitertool.sections.profile_file import ProfileFile, read
-from mitertool.sections.section import Section
+from mitertool.sections.section import Section, Shape
 
 _FIRST_CHOICE: Final[Mapping[str, str]] = {"SHS": "en10219", "RHS": "en10219", "CHS": "en10219"}
 """A bare hollow-section name is the cold-formed one."""
-
-_TURNABLE: Final = ("rect-tube", "angle", "flat")
-"""Shapes whose first two numbers may be given the other way round: the same bar, lying the other way."""
 
 
 @attrs.frozen
@@ -117,13 +114,13 @@ _AS_WRITTEN, _SQUARE, _OTHER_WAY = range(_READINGS)
 """A name is first read as written, then with one number for two equal sides, then with the sides changed."""
 
 
-def _read_as(reading: int, shape: str, numbers: tuple[float, ...]) -> tuple[float, ...]:
+def _read_as(reading: int, shape: Shape, numbers: tuple[float, ...]) -> tuple[float, ...]:
     """The numbers that a row must have; none where the shape cannot be named in this way."""
     if reading == _AS_WRITTEN:
         return numbers
     if reading == _SQUARE:
-        return (numbers[0], *numbers) if shape in ("rect-tube", "angle") and len(numbers) == 2 else ()
-    return (numbers[1], numbers[0], *numbers[2:]) if shape in _TURNABLE and len(numbers) >= 2 else ()
+        return (numbers[0], *numbers) if shape.one_for_both and len(numbers) == 2 else ()
+    return (numbers[1], numbers[0], *numbers[2:]) if shape.either_way and len(numbers) >= 2 else ()
 
 
 def _entry(file: ProfileFile, index: int, turned: bool) -> Entry:

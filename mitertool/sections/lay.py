@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan2, degrees, pi
+from math import pi
 from typing import Final
 
 from mitertool.base.errors import BadInput
@@ -30,30 +30,11 @@ def base(section: Section) -> tuple[float, float]:
 
 def lies_safely(section: Section) -> bool:
     """Whether the section stays as laid: its weight stands well inside its base, or every roll looks alike."""
-    if section.shape in ("round-tube", "round-bar"):
+    if section.shape.round:
         return True
     left, right = base(section)
     margin = _MARGIN * section.width
     return left + margin <= section.centroid[0] <= right - margin
-
-
-def lay_words(section: Section) -> dict[str, float]:
-    """The words by which a section as the catalogue gives it may be laid, with the rotation of each, degrees."""
-    if section.shape == "angle":
-        return {"leg flat": 0.0, "heel up": heel_up(section)}
-    if section.shape == "channel":
-        return {"toes up": 90.0, "toes down": 270.0}
-    return {}
-
-
-def heel_up(section: Section) -> float:
-    """The rotation that lays an angle on both toes, degrees; 225 for equal legs.
-
-    The bed is the common tangent of the two toes, which runs parallel to the line between the centers of their
-    equal radii, and so to the line between the inner corners of the sharp toes.
-    """
-    size = dict(section.dimensions)
-    return -degrees(atan2(size["height"] - size["thickness"], size["thickness"] - size["width"])) % 360
 
 
 def laid_by(section: Section, lay: object) -> Section:
@@ -61,7 +42,7 @@ def laid_by(section: Section, lay: object) -> Section:
 
     Raises `BadInput` with the words that the section has.
     """
-    words = lay_words(section)
+    words = section.shape.lays(section)
     key = " ".join(lay.split()).casefold() if isinstance(lay, str) else ""
     if key in words:
         return section.lay(words[key])
@@ -75,7 +56,7 @@ def laid_by(section: Section, lay: object) -> Section:
 def distinct_lays(section: Section) -> tuple[Section, ...]:
     """The section in every quarter turn and every worded lay, one of each outline (left and right alike)."""
     found: list[Section] = []
-    for rotation in (*_QUARTERS, *lay_words(section).values()):
+    for rotation in (*_QUARTERS, *section.shape.lays(section).values()):
         laid = section.lay(rotation)
         if not any(laid.looks_like(other) or laid.looks_like(other.lay(0, turned=True)) for other in found):
             found.append(laid)

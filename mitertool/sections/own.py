@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path
+from typing import Final
 
 import attrs
 
@@ -12,8 +13,8 @@ from mitertool.base.names import refuse_unknown_keys
 from mitertool.base.tolerances import CHORD_ERROR
 from mitertool.geometry.dxf_outline import read_outline
 from mitertool.sections.catalogue import find
-from mitertool.sections.profile_file import MAKERS
-from mitertool.sections.section import Section
+from mitertool.sections.laying import BOX_WORDS, alike, box_lines
+from mitertool.sections.section import Section, Shape
 
 
 def from_dxf(path: str | Path, unit: str | None = None, layer: str | None = None, name: str | None = None) -> Section:
@@ -25,7 +26,11 @@ def from_dxf(path: str | Path, unit: str | None = None, layer: str | None = None
     path = Path(path)
     region = read_outline(path, unit, layer)
     source = f"outline in {path.name}, curves other than arcs within {CHORD_ERROR:g} mm"
-    return Section(name or path.stem, "outline", region, (), source)
+    return Section(name or path.stem, OUTLINE, region, (), source)
+
+
+OUTLINE: Final = Shape("outline", from_dxf, (), alike, BOX_WORDS, box_lines)
+"""The shape of a section that is drawn: it has no dimensions but those of its picture."""
 
 
 def as_measured(name: str, measured: Mapping[str, float]) -> Section:
@@ -39,7 +44,7 @@ def as_measured(name: str, measured: Mapping[str, float]) -> Section:
     refuse_unknown_keys(f"{entry.section.name}, dimension", measured, tuple(given))
     if not measured:
         raise BadInput("measured", "nothing", f"give at least one of {', '.join(given)}")
-    made = MAKERS[entry.file.shape](**{**given, **measured})
+    made = entry.file.shape.make(**{**given, **measured})
     section = made.named(entry.section.name, f"{entry.file.standard}, as measured")
     laid = section.lay(entry.section.rotation, entry.section.turned)
     return attrs.evolve(laid, dimensions=made.dimensions)

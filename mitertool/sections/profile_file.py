@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import cached_property
 from pathlib import Path
 from typing import Any, Final
@@ -13,26 +13,9 @@ from mitertool.base.errors import BadInput
 from mitertool.quantity.units import KG_PER_POUND, MM_PER_FOOT, MM_PER_INCH
 from mitertool.sections import shapes
 from mitertool.sections.designation import Designation, parse
-from mitertool.sections.section import Section
+from mitertool.sections.section import Section, Shape
 
 _FORMAT: Final = 1
-MAKERS: Final[Mapping[str, Callable[..., Section]]] = {
-    "rect-tube": shapes.rect_tube,
-    "round-tube": shapes.round_tube,
-    "round-bar": shapes.round_bar,
-    "flat": shapes.flat,
-    "angle": shapes.angle,
-    "channel": shapes.channel,
-    "i-section": shapes.i_section,
-    "tee": shapes.tee,
-}
-_LENGTHS: Final = (
-    *("width", "height", "diameter", "wall", "thickness", "web", "flange"),
-    *("outer_radius", "inner_radius", "root_radius", "toe_radius"),
-)
-_WITH_THE_WALL: Final = ("wall", "outer_radius", "inner_radius")
-"""What grows with the wall of a hollow section."""
-_PLAIN: Final = ("taper", "flange_at")
 _NEEDED: Final = ("family", "title", "standard", "shape", "units", "columns", "rows")
 
 
@@ -53,10 +36,10 @@ class ProfileFile:
         """The standard with its edition."""
         return str(self.facts["standard"])
 
-    @property
-    def shape(self) -> str:
-        """Which shape the rows have."""
-        return str(self.facts["shape"])
+    @cached_property
+    def shape(self) -> Shape:
+        """The shape that the rows have."""
+        return shapes.of(str(self.facts["shape"]))
 
     @property
     def unit(self) -> str:
@@ -86,12 +69,12 @@ class ProfileFile:
     def dimensions(self, index: int) -> Mapping[str, Any]:
         """The dimensions of a row by the parameter names of its shape, mm."""
         row = self.row(index)
-        lengths = {key: row[key] * self.mm_per_unit for key in _LENGTHS if key in row}
-        return {**lengths, **{key: row[key] for key in _PLAIN if key in row}}
+        there = [one for one in self.shape.dimensions if one.key in row]
+        return {one.key: row[one.key] * self.mm_per_unit if one.is_length else row[one.key] for one in there}
 
     def make(self, index: int) -> Section:
         """The section of a row, in mm."""
-        made = MAKERS[self.shape](**self.dimensions(index)).named(self.names[index], self.standard)
+        made = self.shape.make(**self.dimensions(index)).named(self.names[index], self.standard)
         return attrs.evolve(made, nominal=self._nominal(index))
 
     def _nominal(self, index: int) -> float | None:
@@ -102,8 +85,8 @@ class ProfileFile:
         if "nominal_wall" not in row:
             return None
         more = row["nominal_wall"] / row["wall"]
-        thicker = {key: value * more if key in _WITH_THE_WALL else value for key, value in given.items()}
-        return MAKERS[self.shape](**thicker).mass_per_metre
+        thicker = {one.key: given[one.key] * more for one in self.shape.dimensions if one.grows and one.key in given}
+        return self.shape.make(**{**given, **thicker}).mass_per_metre
 
 
 def read(path: Path) -> ProfileFile:
@@ -124,8 +107,8 @@ def _check(path: Path, facts: Mapping[str, Any]) -> None:
     for key in _NEEDED:
         if key not in facts:
             raise BadInput("key", f"no {key}", f"needed are {', '.join(_NEEDED)}", (path.name,))
-    if facts["shape"] not in MAKERS:
-        raise BadInput("shape", facts["shape"], f"allowed: {', '.join(MAKERS)}", (path.name,))
+    if facts["shape"] not in shapes.words():
+        raise BadInput("shape", facts["shape"], f"allowed: {', '.join(shapes.words())}", (path.name,))
     for row in facts["rows"]:
         if len(row) != len(facts["columns"]):
             raise BadInput("row", str(row[:1]), f"needs {len(facts['columns'])} values", (path.name,))

@@ -1,7 +1,11 @@
-"""The section: material in the (y, z) plane with its bounding box at (0, 0); knows geometry only."""
+"""The section: material in the (y, z) plane with its bounding box at (0, 0); and the shape it is one of.
+
+Knows geometry, and dimensions by name.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from functools import cached_property
 from math import isfinite, radians
 from typing import Final, Self
@@ -10,10 +14,58 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.geometry import Band, Point, Region, bands
+from mitertool.sections.dimension import Dimension
 from mitertool.sections.symmetry import same_outline, symmetry
 
 DENSITY: Final = 7850.0
 """kg/m3, the nominal density of steel in EN 10219-2 and EN 10365 (7,85 kg/dm3)."""
+
+
+@attrs.frozen
+class FrameWord:
+    """A word that a frame asks for, because an open section may lie in it in several ways: its key and the answers."""
+
+    key: str
+    says: str
+    allowed: tuple[str, ...]
+
+
+@attrs.frozen(eq=False)
+class Shape:
+    """A family of sections: how one is made and what of, and how the trade says where it lies.
+
+    `word` names it in files, `make` takes its dimensions by their keys (mm) and gives a section as the catalogue has
+    it. `lays` are the words by which that may be laid, with the rotation of each; `lies` tells how a section lies, ""
+    where the picture tells it. A frame asks for `frame_words`; `in_frame` lays a section by the answers, the frame's
+    outside on the moving side. `tape_lines` are the lines on which a tape may measure a frame, with how far the outer
+    edge lies outside each, mm; `tape_words` all that it can have, in whichever lay.
+
+    `solid`: no vise crushes it. `round`: every roll looks alike. `either_way`: its first two numbers may be given
+    the other way round, for the same bar lying the other way. `one_for_both`: one number may stand for two equal sides.
+    """
+
+    word: str
+    make: Callable[..., Section] = attrs.field(repr=False)
+    dimensions: tuple[Dimension, ...] = attrs.field(repr=False)
+    lies: Callable[[Section], str] = attrs.field(repr=False)
+    tape_words: tuple[str, ...] = attrs.field(repr=False)
+    tape_lines: Callable[[Section], Mapping[str, float]] = attrs.field(repr=False)
+    lays: Callable[[Section], Mapping[str, float]] = attrs.field(default=lambda _: {}, repr=False)
+    frame_words: tuple[FrameWord, ...] = attrs.field(default=(), repr=False)
+    in_frame: Callable[..., Section] = attrs.field(default=lambda section: section, repr=False)
+    solid: bool = attrs.field(default=False, repr=False)
+    round: bool = attrs.field(default=False, repr=False)
+    either_way: bool = attrs.field(default=False, repr=False)
+    one_for_both: bool = attrs.field(default=False, repr=False)
+
+    def __str__(self) -> str:
+        return self.word
+
+    def check(self, **given: float | str) -> None:
+        """Raises `BadInput` for a dimension that is out of its own limits."""
+        known = {one.key: one for one in self.dimensions}
+        for key, value in given.items():
+            known[key].check(value)
 
 
 @attrs.frozen
@@ -26,7 +78,7 @@ class Section:
     """
 
     name: str
-    shape: str
+    shape: Shape
     region: Region = attrs.field(repr=False)
     dimensions: tuple[tuple[str, float], ...] = ()
     source: str = ""
@@ -59,6 +111,17 @@ class Section:
     def height(self) -> float:
         """Extent above the bed (H), mm."""
         return self.region.bounds[3]
+
+    @property
+    def walls(self) -> tuple[float, ...]:
+        """The thickness of each of its walls by its own dimensions, mm; none of a solid, or of an outline as drawn."""
+        words = {one.word for one in self.shape.dimensions if one.wall}
+        return tuple(value for word, value in self.dimensions if word in words)
+
+    @property
+    def quarter(self) -> int | None:
+        """How many quarter turns it is rotated by, 0 to 3; None where it does not lie on one of its four sides."""
+        return int(self.rotation // 90 % 4) if self.rotation % 90 == 0 else None
 
     @cached_property
     def bands(self) -> tuple[Band, ...]:

@@ -158,7 +158,7 @@ BAD_VALUES = [
     ("[job]", 'units = "mm"', 'units = "cm"', "units", "write mm, in, ft-in, in/16, in/32 or ft-in/32"),
     ("[job]", 'units = "mm"', 'saw = ["x"]', "saw", TEXT),
     ("[job]", 'tolerance = "ISO 13920-B"', "tolerance = []", "tolerance", "must be a text, a number or a date"),
-    ("[[section]] my tube", 'shape = "rect-tube"', 'shape = "tube"', "shape", "allowed: rect-tube, round-tube"),
+    ("[[section]] my tube", 'shape = "rect-tube"', 'shape = "tube"', "shape", "allowed: angle, channel"),
     ("[[section]] my tube", "wall = 3", "wall = 15", "wall", "must be less than half the smaller side, 15 mm"),
     ("[[section]] my tube", "wall = 3", "wall = 0", "wall", "it must be more than 0"),
     ("[[section]] my tube", "width = 50", "width = 1e5", "width", "at most 5000 mm"),

@@ -14,6 +14,7 @@ from mitertool.base.errors import BadInput, MitertoolError
 from mitertool.cut import cut_from
 from mitertool.job import frames, load, pieces, rack, read
 from mitertool.job.schema import WORDS, schema
+from mitertool.sections import shapes
 from tests.schemas import (
     NUMBERS,
     WRONG,
@@ -36,6 +37,7 @@ PIECE = {"mark": "A", "section": "FLAT 80x10", "length": 1200}
 HEAD = {"name": "gate", "units": "mm"}
 POLYGON = {"mark": "P", "shape": "polygon", "section": "FLAT 80x10", "measured": "outside", "root_gap": 1}
 BRACE = {"mark": "B", "shape": "brace", "section": "FLAT 80x10"}
+Z = {"name": "purlin", "shape": "z", "height": 150, "flange_width": 60, "thickness": 2, "inner_radius": 3}
 SQUARE = [[0, 900], [900, 900], [900, 0], [0, 0]]
 
 JOBS: dict[str, dict[str, Any]] = {
@@ -90,10 +92,13 @@ JOBS: dict[str, dict[str, Any]] = {
             {"name": "i", "shape": "i-section", "width": 48, "height": 100, "web": 5, "flange": 8, "root_radius": 4}
             | {"toe_radius": 2, "taper": 8},
             {"name": "e", "shape": "tee", "width": 50, "height": 60, "web": 5, "flange": 8, "root_radius": 4},
+            {"name": "z", "shape": "z", "height": 150, "flange_width": 60, "thickness": 2, "inner_radius": 3}
+            | {"lip": 18, "lip_angle": 50, "top_flange_width": 55},
         ],
     },
     "frames": {
         "job": HEAD,
+        "section": [Z],
         "frame": [
             {"mark": "R", "shape": "rectangle", "section": ["FLAT 80x10"], "grade": "S235", "quantity": 2}
             | {"width": 800, "height": 600, "measured": "outside", "root_gap": 1, "corners": "butt"}
@@ -102,6 +107,8 @@ JOBS: dict[str, dict[str, Any]] = {
             | {"width": 800, "height": 600, "measured": "over heels"},
             {"mark": "C", "shape": "rectangle", "section": "UPN 100", "toes": "up"}
             | {"width": 800, "height": 600, "measured": "outside"},
+            {"mark": "Z", "shape": "rectangle", "section": "purlin", "flange": "out"}
+            | {"width": 800, "height": 600, "measured": "over webs"},
             {**POLYGON, "mark": "S", "sides": 6, "side": 500},
             {**POLYGON, "mark": "F", "sides": 6, "across_flats": 900},
             {**POLYGON, "mark": "K", "sides": 6, "across_corners": 900, "corners": ["miter"] * 6},
@@ -150,7 +157,7 @@ EVERY_PLACE = pytest.mark.parametrize("place", PLACES)
 NAMES = {"section", "as_measured", "file", "layer", "saw", "lay"}
 """Keys whose texts only the reader can look up."""
 
-LIES = {"heel", "leg", "toes"}
+LIES = {"heel", "leg", "toes", "flange"}
 """Keys that only some sections need."""
 
 SAW = (
@@ -192,9 +199,7 @@ def test_the_schema_is_one() -> None:
     assert SCHEMA["$schema"] == "https://json-schema.org/draft/2020-12/schema"
 
 
-SECTION = {"name", "shape", "as_measured", *rack.DIMENSIONS, *rack.DRAWN} | {
-    key for _, needed, optional in rack.SHAPES.values() for key in (*needed, *optional)
-}
+SECTION = {"name", "shape", "as_measured", *rack.measurable(), *rack.DRAWN, *(one.key for one in shapes.dimensions())}
 FRAME = {*frames.COMMON, *(key for shape, _ in frames.SHAPES.values() for key in shape)}
 
 

@@ -74,6 +74,16 @@ def i_sections(draw: st.DrawFn) -> mt.Section:
     return mt.i_section(width, height, web, flange, root)
 
 
+@st.composite
+def z_sections(draw: st.DrawFn) -> mt.Section:
+    height, lower = draw(_lengths(60, 400)), draw(_lengths(30, 120))
+    thickness = round(draw(st.floats(0.02, 0.1)) * lower, 2)
+    inner = _tenths(draw(st.floats(0, 2)) * thickness)
+    lip = draw(st.sampled_from([0.0, round((inner + thickness) * 1.2, 1)]))
+    upper = draw(st.one_of(st.none(), st.floats(0.8, 1).map(lambda share: round(share * lower, 1))))
+    return mt.z_section(height, lower, thickness, inner, lip, draw(st.sampled_from([90, 50])), upper)
+
+
 shapes: st.SearchStrategy[mt.Section] = st.one_of(
     st.sampled_from(list(SPECIMENS.values())),
     rect_tubes(),
@@ -81,6 +91,7 @@ shapes: st.SearchStrategy[mt.Section] = st.one_of(
     angles(),
     channels(),
     i_sections(),
+    z_sections(),
     st.builds(mt.flat, _lengths(2, 300), _lengths(2, 300)),
     st.builds(mt.round_bar, _lengths(2, 300)),
 )

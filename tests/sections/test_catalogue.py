@@ -171,7 +171,7 @@ def test_a_shop_adds_its_own_sections(own: Path) -> None:
     ("old", "new", "says"),
     [
         ("format = 1", "format = 2", r"SHELF-SHOP.toml: format: found 2; this program reads format 1"),
-        ('shape = "angle"', 'shape = "cube"', r"SHELF-SHOP.toml: shape: found 'cube'; allowed: rect-tube, .*tee"),
+        ('shape = "angle"', 'shape = "cube"', r"SHELF-SHOP.toml: shape: found 'cube'; allowed: angle, .*tee"),
         ('units = "mm"\n', "", r"SHELF-SHOP.toml: key: found 'no units'"),
         (", 5, 2.5]", ", 5]", r"SHELF-SHOP.toml: row: .* needs 6 values"),
         ("[[", "[", r"SHELF-SHOP.toml'; cannot be read"),

@@ -12,7 +12,8 @@ import pytest
 import mitertool as mt
 from mitertool.cut.survey import LaySurvey, survey
 from mitertool.sections import laid_by, lies_safely
-from mitertool.sections.lay import base, distinct_lays, heel_up, lay_words
+from mitertool.sections.lay import base, distinct_lays
+from mitertool.sections.shapes.angle import heel_up
 from tests.specimens import SPECIMENS, scanline
 
 R2 = math.sqrt(2)
@@ -68,7 +69,7 @@ def test_heel_up_of_a_sharp_angle() -> None:
     ids=name_of,
 )
 def test_words(section: mt.Section, words: list[str]) -> None:
-    assert list(lay_words(section)) == words
+    assert list(section.shape.lays(section)) == words
     for word in words:
         assert laid_by(section, word) == laid_by(section, f"  {word.upper().replace(' ', '   ')} ")
 

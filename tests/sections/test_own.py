@@ -83,7 +83,7 @@ def test_not_as_measured(name: str, measured: dict[str, float], says: str) -> No
 def test_from_a_drawing(tmp_path: Path) -> None:
     path = write(tmp_path / "channel bar.dxf", box(10, 10, 70, 50), circle((40, 30), 10))
     section = mt.from_dxf(path)
-    assert (section.name, section.shape) == ("channel bar", "outline")
+    assert (section.name, section.shape.word) == ("channel bar", "outline")
     assert section.source == "outline in channel bar.dxf, curves other than arcs within 0.001 mm"
     assert section.area == pytest.approx(2400 - 100 * math.pi, rel=1e-9)
     assert (section.width, section.height, section.rotation) == pytest.approx((60, 40, 0))
@@ -170,7 +170,7 @@ def test_a_size_as_measured_in_a_job(tmp_path: Path) -> None:
             {"shape": "dxf", "file": "drawn.dxf", "wall": 3},
             "key, unknown key: found 'wall'; the keys are name, shape, file",
         ),
-        ({"shape": "drawn", "file": "drawn.dxf"}, "shape: found 'drawn'; allowed: rect-tube, "),
+        ({"shape": "drawn", "file": "drawn.dxf"}, "shape: found 'drawn'; allowed: angle, "),
         ({"as_measured": "RHS 80x40x3"}, "measured: found 'nothing'; give at least one of width, height, wall, "),
         ({"as_measured": "RHS 80x40x3", "width": 0}, "width: found 0; it must be more than 0; "),
         ({"as_measured": "RHS 80x40x3", "diameter": 60}, "RHS 80x40x3, dimension, unknown key: found 'diameter'; "),

@@ -21,9 +21,6 @@ if TYPE_CHECKING:
 
 _HALF: Final = 180.0
 
-SOLID: Final = ("flat", "round-bar")
-"""Shapes that no vise crushes."""
-
 
 @attrs.frozen
 class Step:
@@ -114,7 +111,7 @@ def _clamp(reach: Reach, units: Units, grade: str) -> Iterator[Step]:
     approach = reach.setting.saw.approach
     near = "near" if approach is None else f"to within {show_limit(approach, units, 'down')} of"
     pressures = [row.vise_pressure for row in _rows(reach, grade) if row.vise_pressure]
-    clamp = "full pressure" if reach.section.shape in SOLID else "no more than the wall bears"
+    clamp = "full pressure" if reach.section.shape.solid else "no more than the wall bears"
     by_table = f"pressure {', '.join(pressures)}, by the shop's table"
     as_said = ", as the manual says" if approach is None else ""
     yield Step(0, "", f"jaw {near} the bar{as_said}, then clamp: {by_table if pressures else clamp}")
@@ -178,11 +175,6 @@ def _rows(reach: Reach, grade: str) -> tuple[Cutting, ...]:
 
 def _wall(reach: Reach) -> float:
     """The thinnest wall by the section's own dimensions, else the thinnest on the blade; of a solid its least size."""
-    walls = [value for word, value in reach.section.dimensions if word in _WALLS]
     least = min(reach.section.width, reach.section.height)
     on_blade = least if reach.thinnest_wall is None else reach.thinnest_wall
-    return min(walls, default=least if reach.section.shape in SOLID else on_blade)
-
-
-_WALLS: Final = ("wall", "thickness", "web", "flange")
-"""Dimensions of a section that are walls."""
+    return min(reach.section.walls, default=least if reach.section.shape.solid else on_blade)

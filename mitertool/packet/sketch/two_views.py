@@ -22,9 +22,6 @@ LETTERS: Final = 3.5
 
 CAPTION: Final = 3.5
 
-ROUND: Final = ("round-tube", "round-bar")
-"""Shapes drawn with center lines."""
-
 _SAME: Final = 1e-6
 """mm and degrees. What differs by less is one value on paper."""
 
@@ -91,7 +88,7 @@ def caption(says: str, view: Drawing, x: float) -> Drawing:
 
 def center_lines(section: Section, k: float, over: float = _OVER) -> Drawing:
     """The cross of center lines of a round section, its lower left corner at (0, 0); nothing for any other."""
-    if section.shape not in ROUND:
+    if not section.shape.round:
         return Drawing()
     y, z = section.width / 2 / k, section.height / 2 / k
     cross = [Line((-over, z), (2 * y + over, z), CENTER), Line((y, -over), (y, 2 * z + over), CENTER)]
@@ -112,7 +109,7 @@ def _left_tip(view: _View) -> float:
 
 def _axis(view: _View) -> Iterator[Line]:
     piece = view.piece
-    if piece.section.shape in ROUND:
+    if piece.section.shape.round:
         middle = (piece.section.width / 2, piece.section.height / 2)
         a, b = view.at(x_left(piece, *middle), middle), view.at(x_right(piece, *middle), middle)
         left = _left_tip(view) - _OVER

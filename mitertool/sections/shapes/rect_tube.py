@@ -1,0 +1,54 @@
+"""Square and rectangular hollow sections."""
+
+from __future__ import annotations
+
+from math import sqrt
+from typing import Final
+
+from mitertool.geometry import Region
+from mitertool.sections.dimension import HEIGHT, WALL, WIDTH, Dimension, below, radius
+from mitertool.sections.laying import BOX_WORDS, box_lines, on_a_side
+from mitertool.sections.loops import box, hole
+from mitertool.sections.section import Section, Shape
+
+
+def rect_tube(
+    width: float,
+    height: float,
+    wall: float,
+    outer_radius: float | None = None,
+    inner_radius: float | None = None,
+) -> Section:
+    """A square or rectangular hollow section; a radius not given is 2 x wall outside and 1 x wall inside.
+
+    Raises `BadInput` for a wall of half the tube or more, or radii that do not fit.
+    """
+    SHAPE.check(width=width, height=height, wall=wall)
+    below("wall", wall, min(width, height) / 2, "half the smaller side")
+    ro = radius("outer_radius", 2 * wall if outer_radius is None else outer_radius, min(width, height) / 2)
+    inner = min(width, height) - 2 * wall
+    ri = radius("inner_radius", wall if inner_radius is None else inner_radius, inner / 2)
+    below("outer radius less inner radius", ro - ri, (2 + sqrt(2)) * wall, "what leaves a wall at the corners")
+    region = Region((box(0, 0, width, height, ro), hole(box(wall, wall, width - wall, height - wall, ri))))
+    words = (("height", height), ("width", width), ("wall", wall), ("outer radius", ro), ("inner radius", ri))
+    return Section(f"rect tube {height:g}x{width:g}x{wall:g}", SHAPE, region, words)
+
+
+def _radius(key: str, says: str) -> Dimension:
+    return Dimension(key, says, "length from zero", needed=False, grows=True)
+
+
+SHAPE: Final = Shape(
+    "rect-tube",
+    rect_tube,
+    (
+        *(WIDTH, HEIGHT, WALL),
+        _radius("outer_radius", "The outer radius of a tube's corners; twice the wall if not given."),
+        _radius("inner_radius", "The inner radius of a tube's corners; the wall if not given."),
+    ),
+    on_a_side,
+    BOX_WORDS,
+    box_lines,
+    either_way=True,
+    one_for_both=True,
+)

@@ -1,0 +1,29 @@
+"""Tees with parallel flanges."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from mitertool.geometry import Region, rounded
+from mitertool.sections.dimension import FLANGE, HEIGHT, ROOT_RADIUS, WEB, WIDTH, below
+from mitertool.sections.laying import BOX_WORDS, box_lines, on_a_side
+from mitertool.sections.section import Section, Shape
+
+
+def tee(width: float, height: float, web: float, flange: float, root_radius: float = 0) -> Section:
+    """A tee lying on its flange, web up, flanges parallel."""
+    SHAPE.check(width=width, height=height, web=web, flange=flange, root_radius=root_radius)
+    below("web", web, width, "the width")
+    below("flange", flange, height, "the height")
+    y1, y2, r = (width - web) / 2, (width + web) / 2, root_radius
+    loop = rounded(
+        [
+            *((0, 0, 0), (width, 0, 0), (width, flange, 0), (y2, flange, r)),
+            *((y2, height, 0), (y1, height, 0), (y1, flange, r), (0, flange, 0)),
+        ]
+    )
+    words = (("height", height), ("width", width), ("web", web), ("flange", flange), ("root radius", r))
+    return Section(f"tee {height:g}x{width:g}x{web:g}", SHAPE, Region((loop,)), words)
+
+
+SHAPE: Final = Shape("tee", tee, (WIDTH, HEIGHT, WEB, FLANGE, ROOT_RADIUS), on_a_side, BOX_WORDS, box_lines)
