@@ -40,7 +40,8 @@ class Drawing:
 class Counted:
     """What the saw counted over all bars; lengths mm, on the middle of the section.
 
-    `arm` is how swing and tilt stand at the end; `each` is where the pieces of each bar begin.
+    `arm` is how swing and tilt stand at the end; `each` is where the pieces of each bar begin, and
+    `set_ups` how often within it the arm is swung, the blade tilted, the bar rolled.
     """
 
     bars: int = 0
@@ -54,6 +55,7 @@ class Counted:
     left: float = 0.0
     made: Counter[str] = field(default_factory=Counter)
     arm: tuple[float, float] | None = None
+    set_ups: list[tuple[int, int, int]] = field(default_factory=list)
     each: list[list[float]] = field(default_factory=list)
 
 
@@ -68,7 +70,7 @@ def job(
         wrong += [f"bar {number} by {way}: {fault}" for fault in _faults(saw, drawing, bar, walked, near)]
         _count(counted, bar, walked)
         arms += walked.settings * bar.count
-    counted.swings, counted.tilts = (sum(abs(a[i] - b[i]) > SAME_ARM for a, b in pairwise(arms)) for i in (0, 1))
+    counted.swings, counted.tilts = _changes(arms)
     counted.arm = arms[-1] if arms else None
     wrong += _missing(drawing, counted.made)
     return wrong, counted
@@ -124,6 +126,12 @@ def _ends(saw: Machine, drawing: Drawing, walked: Walked, near: float) -> Iterat
         yield f"{held:.6g} is left to hold"
 
 
+def _changes(arms: Sequence[tuple[float, float]]) -> tuple[int, int]:
+    """How often the arm is swung, and the blade tilted, from one to the next."""
+    swings, tilts = (sum(abs(a[i] - b[i]) > SAME_ARM for a, b in pairwise(arms)) for i in (0, 1))
+    return swings, tilts
+
+
 def _count(counted: Counted, bar: Bar, walked: Walked) -> None:
     left = bar.length - walked.places[-1][1] if walked.places else bar.length
     counted.bars += bar.count
@@ -133,6 +141,7 @@ def _count(counted: Counted, bar: Bar, walked: Walked) -> None:
     counted.pieces += bar.count * sum(on_the_middle(solid) for _, solid in walked.pieces)
     counted.kerf += bar.count * sum(far - near for near, far in walked.places[1:])
     counted.left += bar.count * left
+    counted.set_ups.append((*_changes(walked.settings), walked.rolls))
     counted.each.append([solid.begins(middle(solid)) for _, solid in walked.pieces])
     for mark, _ in walked.pieces:
         counted.made[mark] += bar.count

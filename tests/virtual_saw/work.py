@@ -14,7 +14,7 @@ from tests.virtual_saw.gallery_drawing import drawing
 from tests.virtual_saw.judge import Drawing
 from tests.virtual_saw.machine import Machine, plain, read
 from tests.virtual_saw.sheet_reader import Sheet
-from tests.virtual_saw.totals import wrong_totals
+from tests.virtual_saw.totals import wrong_feeds, wrong_totals
 from tests.virtual_saw.walk import Bar
 
 
@@ -56,6 +56,7 @@ def faults(work: Work) -> Iterator[str]:
         wrong, counted = judge.job(work.saw, work.drawing, work.bars, way)
         yield from wrong
         yield from wrong_totals(work.plan, counted)
+    yield from wrong_feeds(work.saw, work.plan)
     yield from further_faults(work, counted)
     yield from by_record(work.saw, work.plan["pieces"], work.drawing.pieces)
     yield from by_settings(work.saw, work.plan["settings"], work.drawing.pieces)
