@@ -23,6 +23,9 @@ ROLLABLE = ("rect-tube", "flat", "round-tube", "round-bar")
 SHAPES = (*ROLLABLE, "channel", "angle")
 
 
+WITH_A_GRADE = 5
+"""Of so many jobs one names a grade."""
+
 WITHOUT_A_SAW = 19
 """Of so many jobs one names no saw file."""
 
@@ -55,6 +58,13 @@ class Kind:
     one_way: bool
     unit: float
     most: float
+    name: str = "OWN"
+    grade: str = ""
+
+    @property
+    def bought(self) -> str:
+        """Section and grade of a piece, a frame or a bar."""
+        return f'section = "{self.name}"\n' + (f'grade = "{self.grade}"\n' if self.grade else "")
 
 
 def job(seed: int) -> Drawn:
@@ -62,25 +72,35 @@ def job(seed: int) -> Drawn:
     lot = Random(seed)
     shape = SHAPES[seed % len(SHAPES)]
     one_way = shape in ROLLABLE and lot.random() < 0.4
-    kind = Kind(shape, lot.random() < 0.5, one_way, lot.choice((1.0, 1.0, 25.4)), lot.choice((47.0, 52.0, 60.0)))
-    keys, section = _section(lot, kind)
-    lay = lot.choice((0, 0, 90) if shape in ROLLABLE else (0, 90, 180, 270))
-    laid = section.laid(-lay) if lay else section
+    tilts, unit, most = lot.random() < 0.5, lot.choice((1.0, 1.0, 25.4)), lot.choice((47.0, 52.0, 60.0))
+    kind = Kind(shape, tilts, one_way, unit, most, grade="S355J2" if seed % WITH_A_GRADE == 2 else "")
     nest, trim = _nest(lot, kind)
-    drawn = Drawn(_head(kind) + nest + _own(shape, keys), _saw(lot, kind), trim=trim)
+    drawn = Drawn(_head(kind) + nest, _saw(lot, kind), trim=trim)
     if seed % WITHOUT_A_SAW == 1:
-        drawn = Drawn(_head(kind, "") + _with_kerf(nest, kind) + _own(shape, keys), "", trim=trim)
-    drawn.stocks["OWN"] = Stock(shape, section)
-    for mark in "AB"[: lot.choice((1, 1, 2))]:
-        drawn.text += _piece(lot, kind, laid, mark, lay, drawn)
-    if shape == "rect-tube" and not lay and lot.random() < 0.6:
-        drawn.text += _frame(lot, kind, laid, drawn)
-    if not lay and lot.random() < 0.4 and (words := _lay_words(lot, shape, section)):
-        drawn.text += _frame_by_words(lot, kind, drawn.stocks["OWN"], words, drawn)
-    drawn.text += f'[[stock]]\nsection = "OWN"\nlength = {_shown(lot.choice((4000, 6000)), kind)}\n'
-    if lot.random() < 0.2:
-        drawn.text += f'[[stock]]\nsection = "OWN"\nlength = {_shown(3000, kind)}\nquantity = {lot.choice((1, 2))}\n'
+        drawn = Drawn(_head(kind, "") + _with_kerf(nest, kind), "", trim=trim)
+    _of_section(lot, kind, "AB"[: lot.choice((1, 1, 2))], drawn)
+    if lot.random() < 0.25:
+        other = lot.choice(ROLLABLE if one_way else SHAPES)
+        _of_section(lot, replace(kind, shape=other, name="TWO"), "C", drawn)
     return drawn
+
+
+def _of_section(lot: Random, kind: Kind, marks: str, drawn: Drawn) -> None:
+    """A section with some marks, a frame, and bars."""
+    keys, section = _section(lot, kind)
+    drawn.stocks[kind.name] = Stock(kind.shape, section)
+    drawn.text += _own(kind, keys)
+    lay = lot.choice((0, 0, 90) if kind.shape in ROLLABLE else (0, 90, 180, 270))
+    laid = section.laid(-lay) if lay else section
+    for mark in marks:
+        drawn.text += _piece(lot, kind, laid, mark, lay, drawn)
+    if kind.shape == "rect-tube" and not lay and lot.random() < 0.6:
+        drawn.text += _frame(lot, kind, laid, drawn)
+    if not lay and lot.random() < 0.4 and (words := _lay_words(lot, kind.shape, section)):
+        drawn.text += _frame_by_words(lot, kind, drawn.stocks[kind.name], words, drawn)
+    drawn.text += f"[[stock]]\n{kind.bought}length = {_shown(lot.choice((4000, 6000)), kind)}\n"
+    if lot.random() < 0.2:
+        drawn.text += f"[[stock]]\n{kind.bought}length = {_shown(3000, kind)}\nquantity = {lot.choice((1, 2))}\n"
 
 
 def _shown(mm: float, kind: Kind) -> str:
@@ -113,10 +133,9 @@ def _nest(lot: Random, kind: Kind) -> tuple[str, float]:
     return (f"[nest]\n{says}" if says else ""), trim
 
 
-def _own(shape: str, keys: dict[str, str]) -> str:
-    return f'[[section]]\nname = "OWN"\nshape = "{shape}"\n' + "".join(
-        f"{key} = {value}\n" for key, value in keys.items()
-    )
+def _own(kind: Kind, keys: dict[str, str]) -> str:
+    sizes = "".join(f"{key} = {value}\n" for key, value in keys.items())
+    return f'[[section]]\nname = "{kind.name}"\nshape = "{kind.shape}"\n{sizes}'
 
 
 def _section(lot: Random, kind: Kind) -> tuple[dict[str, str], Section]:
@@ -210,7 +229,7 @@ def _piece(lot: Random, kind: Kind, laid: Section, mark: str, lay: int, drawn: D
     if not left[1] and not right[1] and lot.random() < 0.15:
         solid, cuts = _pointed(lot, kind, solid, left[0], right[0])
     _want(drawn, mark, _of_length(solid, at, _mm(shown, kind)), count, other)
-    says = f'[[piece]]\nmark = "{mark}"\nsection = "OWN"\nlength = {shown}\nat = "{at}"\nquantity = {count}\n'
+    says = f'[[piece]]\nmark = "{mark}"\n{kind.bought}length = {shown}\nat = "{at}"\nquantity = {count}\n'
     says += f"opposite = {other}\n" if other else ""
     says += f"lay = {lay}\n" if lay else ""
     says += f"turn = {lot.choice(TURNS)}\n" if lot.random() < 0.2 else ""
@@ -270,13 +289,14 @@ def _frame(lot: Random, kind: Kind, laid: Section, drawn: Drawn) -> str:
 def _rectangle(lot: Random, kind: Kind, laid: Section, measured: str, wider: float, drawn: Drawn) -> str:
     """Mitered: its sides are `wider` shorter at the fixed side than what is measured."""
     sizes = [_shown(lot.choice((420, 640, 900)) + lot.randrange(50), kind) for _ in range(2)]
-    gap = _shown(lot.choice((0, 1)), kind)
+    gap = _shown(lot.choice((0, 1, 1)), kind)
     low, high = _planes((45.0, 0.0), (45.0, 0.0))
     for number, size in enumerate(dict.fromkeys(sizes), 1):
         long = _mm(size, kind) - sqrt(2) * _mm(gap, kind)
         solid = Solid(laid, (low,), ((long - wider, *high[1:]),))
-        _want(drawn, f"F-{number}", solid, 2 if len(set(sizes)) > 1 else 4)
-    says = f'[[frame]]\nmark = "F"\nshape = "rectangle"\nsection = "OWN"\nmeasured = "{measured}"\nroot_gap = {gap}\n'
+        _want(drawn, f"F{kind.name[0]}-{number}", solid, 2 if len(set(sizes)) > 1 else 4)
+    says = f'[[frame]]\nmark = "F{kind.name[0]}"\nshape = "rectangle"\nmeasured = "{measured}"\nroot_gap = {gap}\n'
+    says += kind.bought
     return says + f"width = {sizes[0]}\nheight = {sizes[1]}\n"
 
 
