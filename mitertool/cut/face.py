@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from functools import cached_property
-from math import cos, radians, tan
 
 import attrs
 
+from mitertool.cut.blade.arms import Column
+from mitertool.cut.blade.passage import Passage
+from mitertool.cut.blade.plane import BladePlane
+from mitertool.cut.blade.walls import thinnest_wall
 from mitertool.cut.cut import Cut
-from mitertool.cut.walls import thinnest_wall
-from mitertool.geometry import FaceLine, Region, chord, extremes, image_of
+from mitertool.geometry import FaceLine, Region, image_of
 from mitertool.geometry.ellipse import LinearMap
 from mitertool.sections import Section
 
@@ -35,10 +37,15 @@ class Face:
         return self.section.region.oblique_perimeter(self.cut.p, self.cut.q)
 
     @cached_property
+    def _passage(self) -> Passage:
+        """The way of a level blade through the section, which comes down from its top to 0."""
+        return Passage(self.section.region, BladePlane.of(self.cut.miter, self.cut.bevel, 0.0, 0.0), Column())
+
+    @property
     def _plane_map(self) -> LinearMap:
         """(y, z) of the section to (along the blade, up the face)."""
-        miter, bevel = radians(self.cut.miter), radians(self.cut.bevel)
-        return (1 / cos(miter), tan(miter) * tan(bevel), 0.0, 1 / cos(bevel))
+        plane = self._passage.plane
+        return (plane.uy, plane.uz, 0.0, plane.vz)
 
     @cached_property
     def width(self) -> float:
@@ -62,19 +69,17 @@ class Face:
 
     def contact(self, z: float) -> float:
         """Total length of material on the blade line at height z above the bed, mm."""
-        return chord(self.section.bands, z) * self._plane_map[0]
+        return self._passage.contact(z * self._passage.plane.vz)
 
     @cached_property
     def largest_contact(self) -> float:
         """The largest contact at any height, taken as a limit from inside the material, mm."""
-        most = max(extremes(band.low, band.high, band.edges)[1] for band in self.section.bands)
-        return most * self._plane_map[0]
+        return self._passage.largest
 
     @cached_property
     def thinnest_wall(self) -> float:
         """The least length of any wall on the blade, mm; the tangent by which the blade enters or leaves is left out.
 
-        A section that is all rounding, as a round bar, has only its largest contact.
+        A solid bar has only its largest contact.
         """
-        thinnest = thinnest_wall(self.section.bands)
-        return self.largest_contact if thinnest is None else thinnest * self._plane_map[0]
+        return thinnest_wall(self._passage)

@@ -13,7 +13,7 @@ from typing import Final, Self
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.geometry import Band, Point, Region, bands
+from mitertool.geometry import Point, Region
 from mitertool.sections.dimension import Dimension
 from mitertool.sections.symmetry import same_outline, symmetry
 
@@ -122,11 +122,6 @@ class Section:
     def quarter(self) -> int | None:
         """How many quarter turns it is rotated by, 0 to 3; None where it does not lie on one of its four sides."""
         return int(self.rotation // 90 % 4) if self.rotation % 90 == 0 else None
-
-    @cached_property
-    def bands(self) -> tuple[Band, ...]:
-        """The material in horizontal bands, bottom to top."""
-        return bands(self.region)
 
     @property
     def mass_per_metre(self) -> float:

@@ -121,11 +121,16 @@ def test_a_bevel_changes_no_contact(bevel: float) -> None:
         (BAR, 80),
         (mt.round_bar(50), 50),
         (SQUARE.lay(45), 40 * R2),
+        (mt.rect_tube(60, 40, 4, 8, 0), 4 - (8 - math.sqrt(8**2 - 4**2))),
     ],
 )
 @pytest.mark.parametrize(("miter", "slant"), [(0, 1), (-45, R2)])
 def test_thinnest_wall(section: mt.Section, length: float, miter: float, slant: float) -> None:
-    """Entries and exits at nothing are no wall; a solid that has only those has its largest contact."""
+    """Entries and exits at nothing are no wall; a solid that has only those has its largest contact.
+
+    A wall of 4 mm whose outer corner is rounded by 8 mm about a sharp inner one is thinnest where it parts from the
+    floor, 4 mm up: there the rounding has come within 8 - sqrt(8^2 - 4^2) of its side.
+    """
     assert mt.Cut(miter).face(section).thinnest_wall == pytest.approx(length * slant)
 
 

@@ -85,11 +85,11 @@ def test_mean_contact_hard_by_the_hinge(gap: float) -> None:
     assert way.mean * way.length == pytest.approx(summed(section, CLOSE, 0.0, -axis), rel=1e-12)
 
 
-@pytest.mark.parametrize("name", STANDARD)
+@pytest.mark.parametrize("name", [*SPECIMENS, *STANDARD])
 @pytest.mark.parametrize("arm", [ARM, Column(5.0), Column(5.0, cant=7.0)])
 def test_time_by_the_area_rate_is_the_face_over_it(name: str, arm: HingedArm | Column) -> None:
     """However the blade comes down and wherever its way is parted: area of a square cut over the rate, to 1e-12."""
-    section = mt.section(name)
+    section = SPECIMENS.get(name) or mt.section(name)
     way = Passage(section.region, BladePlane.of(0.0, 0.0, 30.0, 0.0), arm)
     assert way.minutes(700.0, None) == pytest.approx(section.area / 700.0, rel=1e-12)
 

@@ -20,6 +20,7 @@ from mitertool.cut.blade.arms import BladeArm, Column, HingedArm
 from mitertool.cut.blade.passage import Passage
 from mitertool.cut.blade.plane import BladePlane
 from mitertool.cut.blade.walls import thinnest_wall
+from tests.laws.bands import bands, chord, extremes
 from tests.specimens import LAID, SPECIMENS, scanline
 
 LAW = settings(deadline=None, derandomize=True, max_examples=150)
@@ -37,6 +38,7 @@ LEVEL = canted(0.0, 5.0)
 ARM = hinged(-450.0, 70.0, 76.0)
 ARMS = [LEVEL, canted(6.0, 5.0), canted(-11.0, 5.0), ARM, hinged(-300.0, 150.0, 150.0)]
 IN = 25.4
+COS30 = math.sqrt(3) / 2
 
 
 def passage(
@@ -152,14 +154,16 @@ def test_mean_width_of_a_4_inch_tube() -> None:
 
 @pytest.mark.parametrize("name", LAID)
 def test_a_level_blade_meets_what_the_face_shows(name: str) -> None:
-    """The face of a cut takes its contact from horizontal bands, another way to the same lengths."""
+    """Horizontal bands of the section are another way to the same lengths, over cos(30) along the blade."""
     section = LAID[name]
-    way, face = passage(section, miter=30), mt.Cut(30).face(section)
-    assert way.largest == pytest.approx(face.largest_contact, rel=1e-7)
+    way, face, parts, slant = passage(section, miter=30), mt.Cut(30).face(section), bands(section.region), 1 / COS30
+    largest = max(extremes(band.low, band.high, band.edges)[1] for band in parts) * slant
+    assert (way.largest, face.largest_contact) == pytest.approx((largest, largest), rel=1e-12)
     assert (way.first_touch, way.through) == pytest.approx((section.height + 5, 5), abs=1e-9)
     for share in (0.137, 0.5123, 0.871):
         z = section.height * share
-        assert way.contact(z + 5) == pytest.approx(face.contact(z), rel=1e-7, abs=1e-7)
+        met = chord(parts, z) * slant
+        assert (way.contact(z + 5), face.contact(z)) == pytest.approx((met, met), rel=1e-11, abs=1e-11)
 
 
 @pytest.mark.parametrize("name", SPECIMENS)

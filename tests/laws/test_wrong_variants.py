@@ -16,10 +16,11 @@ import pytest
 
 import mitertool as mt
 from mitertool.frame import Corner
-from mitertool.geometry import Arc, Line, Point, chord
+from mitertool.geometry import Arc, Line, Point
 from mitertool.geometry.roof import Slant
 from mitertool.saw import Reach, Scale
 from tests.laws import checks
+from tests.laws.bands import bands, chord
 from tests.laws.reassembly import Plate, misfit, outer_corners
 from tests.published.solid_kernel import CASES, check_value
 from tests.specimens import LAID, heights
@@ -111,7 +112,7 @@ def tangent_of_bevel(cut: mt.Cut) -> float:
 
 
 def square_chord(face: mt.Face, z: float) -> float:
-    return chord(face.section.bands, z)
+    return chord(bands(face.section.region), z)
 
 
 def sampled_contact(face: mt.Face) -> float:

@@ -51,20 +51,25 @@ class Crossing:
         share = 0.0 if share < 0.0 else 1.0 if share > 1.0 else share
         return (y0 + share * (y1 - y0), z0 + share * (z1 - z0))
 
-    def side(self, start: Point, end: Point) -> float:
-        """The share of an area that its way from one point on it to another encloses, mm2."""
+    def side(self, start: Point, end: Point, line: SectionLine) -> float:
+        """The share of an area that its way from one point on it to another encloses, mm2.
+
+        `line` is the edge at one of them: on an arc angles count from where the arc is furthest along it, so that they
+        stay within a quarter or a little more on either side.
+        """
         if not isinstance(self.segment, Arc):
             return Line(start, end).area_term()
         (cy, cz), r = self.segment.center, self.segment.radius
-        begin, finish = (atan2(z - cz, y - cy) for y, z in (start, end))
-        return Arc((cy, cz), r, begin, remainder(finish - begin, 2 * pi)).area_term()
+        furthest = atan2(-self.branch * line.ny, self.branch * line.nz)
+        begin, finish = (remainder(atan2(z - cz, y - cy) - furthest, 2 * pi) for y, z in (start, end))
+        return Arc((cy, cz), r, furthest + begin, finish - begin).area_term()
 
 
 def _enclosed(pair: tuple[Crossing, Crossing], below: SectionLine, above: SectionLine) -> float:
     """Area of section between two edges and the two sides of a wall, mm2."""
     near, far = pair
     a, b, c, d = near.point(below), far.point(below), far.point(above), near.point(above)
-    return abs(Line(a, b).area_term() + far.side(b, c) + Line(c, d).area_term() + near.side(d, a))
+    return abs(Line(a, b).area_term() + far.side(b, c, below) + Line(c, d).area_term() + near.side(d, a, below))
 
 
 def _on_circle(arc: Arc, line: SectionLine, branch: int) -> Point:

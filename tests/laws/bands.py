@@ -1,7 +1,7 @@
-"""A region cut into horizontal bands in which every boundary is one function y(z).
+"""A region cut into horizontal bands in which every boundary is one function y(z): what a level blade meets.
 
-Chords, contact lengths, walls and their largest and smallest values are all read from the bands, with limits
-taken at the ends of a band by the boundary's own formula and never by a sample nearby.
+Chords and their largest and smallest values are read from the bands, with limits taken at the ends of a band by the
+boundary's own formula and never by a sample nearby. It shares nothing with the package's own blade, and judges it.
 """
 
 from __future__ import annotations

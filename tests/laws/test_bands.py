@@ -7,17 +7,17 @@ import math
 import pytest
 
 import mitertool as mt
-from mitertool.geometry import chord, extremes, spans_at
+from tests.laws.bands import bands, chord, extremes, spans_at
 from tests.laws.checks import same
 from tests.specimens import SPECIMENS
 
-RING = mt.round_tube(10, 1).bands
-BOX = mt.rect_tube(40, 30, 2, 0, 0).bands
+RING = bands(mt.round_tube(10, 1).region)
+BOX = bands(mt.rect_tube(40, 30, 2, 0, 0).region)
 
 
 def test_bands_fill_the_height_from_the_bottom() -> None:
     for section in SPECIMENS.values():
-        parts = section.bands
+        parts = bands(section.region)
         assert parts[0].low == pytest.approx(0, abs=1e-9)
         assert parts[-1].high == pytest.approx(section.height)
         assert [a.high for a in parts[:-1]] == [b.low for b in parts[1:]]
@@ -62,7 +62,8 @@ def test_a_length_that_turns_right_beside_the_end_of_a_band() -> None:
     """A tube with a sharp hole rolled by 5.8 degrees: the longest line lies 3.4 micrometres below the upper end of a
     band 2.7 mm high, where an outer corner begins to round off. Expected: a line every micrometre, good to 1e-4 mm."""
     section = SPECIMENS["tube with a sharp hole"].lay(5.8)
-    largest = max(chord(section.bands, i / 1000) for i in range(1, int(section.height * 1000)))
+    parts = bands(section.region)
+    largest = max(chord(parts, i / 1000) for i in range(1, int(section.height * 1000)))
     found = mt.Cut().face(section).largest_contact
     assert largest <= found <= largest + 1e-4
     same(found, mt.Cut().face(section.lay(180)).largest_contact, 1e3)
