@@ -28,7 +28,7 @@ def _schema(which: str) -> Schema:
     elif which == "saw":
         from mitertool.saw.schema import schema as found
     elif which == "plan":
-        from mitertool.packet.plan_schema import schema as found
+        from mitertool.packet.records.solution import schema as found
     else:
         raise BadInput("schema", which, "allowed: job, saw, plan")
     return found()

@@ -13,10 +13,9 @@ from mitertool.base.errors import CannotMake
 from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_whole_folder
 from mitertool.base.names import distinct_file_names
 from mitertool.job import Solution
-from mitertool.packet.cautions import SHORT, for_job
 from mitertool.packet.labels import label_pages
 from mitertool.packet.pieces_csv import pieces_csv
-from mitertool.packet.records import of_further, of_plan, of_runs, of_saw, of_settings, of_solution
+from mitertool.packet.records import of_plan_file
 from mitertool.packet.sheet.sheet import cut_sheet
 from mitertool.packet.sketch.sketch import all_sketches, common_scale, lettering_scale, sketch
 from mitertool.packet.words import origin
@@ -78,22 +77,7 @@ def packet_files(solution: Solution, options: Options, tell: Tell = _nothing) ->
 
 
 def _plan_json(solution: Solution) -> bytes:
-    solved = of_solution(solution)
-    record = {
-        **of_plan(solution.plan),
-        "job": solved["job"],
-        "inputs": solution.job.digest,
-        "saw": of_saw(solution.job.saw),
-        "caution": for_job(solution) or SHORT,
-        "settings": of_settings(solution.settings),
-        "runs": of_runs(solution.runs, solution.settings),
-        **of_further(solution),
-        "pieces": solved["pieces"],
-        "assemblies": solved["assemblies"],
-        "problems": solved["problems"],
-        "problem_marks": solved["problem_marks"],
-    }
-    return (json.dumps(record, indent=1, ensure_ascii=False) + "\n").encode()
+    return (json.dumps(of_plan_file(solution), indent=1, ensure_ascii=False) + "\n").encode()
 
 
 def _sketches(solution: Solution, tell: Tell) -> dict[str, bytes]:

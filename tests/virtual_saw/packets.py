@@ -8,7 +8,7 @@ from typing import Any
 
 from mitertool.drawing import pdf
 from mitertool.job import Solution, load, solve
-from mitertool.packet.records import of_further, of_plan, of_runs, of_settings, of_solution
+from mitertool.packet.records import of_plan_file, of_solution
 from mitertool.packet.sheet.sheet import cut_sheet
 
 
@@ -32,14 +32,7 @@ def marks(of: Solution) -> list[Any]:
 
 def plan(solved: Solution) -> Any:
     """What plan.json says, read from its text."""
-    said = {
-        **of_plan(solved.plan),
-        "settings": of_settings(solved.settings),
-        "runs": of_runs(solved.runs, solved.settings),
-        **of_further(solved),
-        "pieces": of_solution(solved)["pieces"],
-    }
-    return json.loads(json.dumps(said))
+    return json.loads(json.dumps(of_plan_file(solved)))
 
 
 def sheet(solved: Solution) -> bytes:
