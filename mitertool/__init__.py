@@ -1,23 +1,22 @@
-"""mitertool: exact miter geometry for structural sections, from a frame drawing to a cut sheet.
+"""mitertool: exact miter geometry for structural sections, from a frame drawing to a cut sheet."""
 
-The public names are loaded when they are first used, so that a command loads only what it needs.
-"""
+from mitertool.base.doors import door
 
-from __future__ import annotations
-
-from importlib import import_module
-from typing import TYPE_CHECKING, Final
-
+TYPE_CHECKING = False
 if TYPE_CHECKING:
     from mitertool import frame, nest
     from mitertool.base.errors import BadInput, CannotMake, MitertoolError, UnknownName
-    from mitertool.cut import Cut, Face
+    from mitertool.cut.cut import Cut
     from mitertool.cut.ends import Further
-    from mitertool.frame import corner
-    from mitertool.piece import Piece, Split, batch, split
-    from mitertool.saw import Saw
-    from mitertool.sections import Section, section
+    from mitertool.cut.face import Face
+    from mitertool.frame.corners import corner
+    from mitertool.piece import batch
+    from mitertool.piece.parting import Split, split
+    from mitertool.piece.piece import Piece
+    from mitertool.saw.saw import Saw
+    from mitertool.sections.catalogue import section
     from mitertool.sections.own import from_dxf
+    from mitertool.sections.section import Section
     from mitertool.sections.shapes.angle import angle
     from mitertool.sections.shapes.channel import channel
     from mitertool.sections.shapes.flat import flat
@@ -28,24 +27,7 @@ if TYPE_CHECKING:
     from mitertool.sections.shapes.tee import tee
     from mitertool.sections.shapes.z import z_section
 
-__version__: Final = "0.1.0"
-
-_ROOMS: Final = {
-    **dict.fromkeys(("BadInput", "CannotMake", "MitertoolError", "UnknownName"), "mitertool.base.errors"),
-    **dict.fromkeys(("Section", "section"), "mitertool.sections"),
-    **{
-        name: f"mitertool.sections.shapes.{name}"
-        for name in ("angle", "channel", "flat", "i_section", "rect_tube", "round_bar", "round_tube", "tee")
-    },
-    "z_section": "mitertool.sections.shapes.z",
-    "from_dxf": "mitertool.sections.own",
-    **dict.fromkeys(("Cut", "Face"), "mitertool.cut"),
-    **dict.fromkeys(("Piece", "Split", "split"), "mitertool.piece"),
-    "Further": "mitertool.cut.ends",
-    "corner": "mitertool.frame",
-    "Saw": "mitertool.saw",
-}
-_MODULES: Final = {"batch": "mitertool.piece.batch", "frame": "mitertool.frame", "nest": "mitertool.nest"}
+__version__ = "0.1.0"
 
 __all__ = [
     "BadInput",
@@ -78,13 +60,32 @@ __all__ = [
     "z_section",
 ]
 
-
-def __getattr__(name: str) -> object:
-    if name in _MODULES:
-        return import_module(_MODULES[name])
-    if name in _ROOMS:
-        return getattr(import_module(_ROOMS[name]), name)
-    raise AttributeError(f"module 'mitertool' has no attribute {name!r}")
+__getattr__ = door(
+    __name__,
+    {
+        "base.errors": "BadInput CannotMake MitertoolError UnknownName",
+        "cut.cut": "Cut",
+        "cut.ends": "Further",
+        "cut.face": "Face",
+        "frame.corners": "corner",
+        "piece.parting": "Split split",
+        "piece.piece": "Piece",
+        "saw.saw": "Saw",
+        "sections.catalogue": "section",
+        "sections.own": "from_dxf",
+        "sections.section": "Section",
+        "sections.shapes.angle": "angle",
+        "sections.shapes.channel": "channel",
+        "sections.shapes.flat": "flat",
+        "sections.shapes.i_section": "i_section",
+        "sections.shapes.rect_tube": "rect_tube",
+        "sections.shapes.round_bar": "round_bar",
+        "sections.shapes.round_tube": "round_tube",
+        "sections.shapes.tee": "tee",
+        "sections.shapes.z": "z_section",
+    },
+    modules="frame nest piece.batch",
+)
 
 
 def __dir__() -> list[str]:

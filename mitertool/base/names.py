@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
 from typing import Final
+
+from mitertool.base.errors import UnknownName
 
 _RESERVED: Final = {"con", "prn", "aux", "nul"} | {f"{d}{n}" for d in ("com", "lpt") for n in range(1, 10)}
 _LONGEST: Final = 80
@@ -13,16 +16,12 @@ _LONGEST: Final = 80
 
 def nearest(name: str, known: Iterable[str], most: int = 5) -> tuple[str, ...]:
     """The known names most like `name`, best first, at most `most`; empty when nothing is like it."""
-    from difflib import get_close_matches
-
     by_key = {one.casefold(): one for one in known}
     return tuple(by_key[key] for key in get_close_matches(name.casefold(), by_key, n=most, cutoff=0.5))
 
 
 def refuse_unknown_keys(table: str, found: Iterable[str], known: Sequence[str]) -> None:
     """Raise `UnknownName` for the first key of `found` that is not among `known`, with the nearest ones."""
-    from mitertool.base.errors import UnknownName
-
     for key in found:
         if key not in known:
             like = nearest(key, known, 2)

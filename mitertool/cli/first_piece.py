@@ -3,118 +3,111 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
+from attrs import frozen
 
-from mitertool.cli.options import AsJson, LayOption, SectionName, UnitsOption, answer, columns, find_section, units_of
+from mitertool import saw as saws
+from mitertool.base.errors import BadInput
+from mitertool.cli.commands import choice, command
+from mitertool.cli.measured_at import AtOption
+from mitertool.cli.options import Laid, Sawn, SectionName, Shown, answer, columns, find_section
+from mitertool.cut import Cut, cut_from
+from mitertool.packet.cautions import SHORT
+from mitertool.packet.records import of_piece
+from mitertool.piece import Piece
+from mitertool.quantity import Units, angle, length, length_from_zero, positive_length, show_gap
+from mitertool.saw.classes import tolerance_class
+from mitertool.saw.first_piece import TIPS, WAYS, Finding, FirstPiece, Measured, Readings, openings
+from mitertool.saw.first_piece import first_piece as judge
+from mitertool.saw.first_piece import shares as shares_of
+from mitertool.saw.fit_up import Opening, Share
 
-if TYPE_CHECKING:
-    from mitertool.piece import Piece
-    from mitertool.quantity import Units
-    from mitertool.saw.first_piece import Finding, FirstPiece, Measured, Readings
-    from mitertool.saw.fit_up import Opening, Share
+
+@frozen(kw_only=True, slots=False)
+class FirstPieceOptions(Laid, Sawn, Shown):
+    """A piece as drawn and as measured."""
+
+    name: SectionName
+    length: Annotated[str, typer.Option(help="Nominal length, measured as --at says.")]
+    long: Annotated[str, typer.Option(help="Measured long point.")]
+    short: Annotated[str, typer.Option(help="Measured short point.")]
+    at: AtOption = "long-point"
+    left: Annotated[str, typer.Option(help="Nominal left miter.")] = "0"
+    right: Annotated[str, typer.Option(help="Nominal right miter.")] = "0"
+    width: Annotated[str, typer.Option(help="Measured width across the bed.")] = ""
+    left_angle: Annotated[str, typer.Option(help="Measured left miter, from square, signed as the drawing's.")] = ""
+    right_angle: Annotated[str, typer.Option(help="Measured right miter, likewise.")] = ""
+    out_of_square: Annotated[str, typer.Option(help="How far the top of the end stands out beyond its bottom.")] = ""
+    way: Annotated[str, choice("How the second end was made.", WAYS)] = ""
+    stop: Annotated[str, choice("The tip of the end cut first that a stop touched.", TIPS)] = ""
+    tape: Annotated[str, typer.Option(help="How sure the tape is read, plus or minus.")] = ""
+    protractor: Annotated[str, typer.Option(help="How sure the protractor is read, degrees.")] = ""
+    saw: Annotated[Path | None, typer.Option("--saw", help="Saw file: how it made the piece, and its scale.")] = None
+    tolerance: Annotated[str, typer.Option(help="Class to hold the errors against, such as 'ISO 13920-B'.")] = ""
+    keep: Annotated[bool, typer.Option("--keep", help="Keep the correction in the saw file, dated.")] = False
 
 
-def first_piece(
-    name: SectionName,
-    length: Annotated[str, typer.Option(help="Nominal length, measured as --at says.")],
-    long: Annotated[str, typer.Option(help="Measured long point.")],
-    short: Annotated[str, typer.Option(help="Measured short point.")],
-    at: Annotated[str, typer.Option(help="long-point, short-point, centerline, overall, or an edge.")] = "long-point",
-    left: Annotated[str, typer.Option(help="Nominal left miter.")] = "0",
-    right: Annotated[str, typer.Option(help="Nominal right miter.")] = "0",
-    width: Annotated[str, typer.Option(help="Measured width across the bed.")] = "",
-    left_angle: Annotated[str, typer.Option(help="Measured left miter, from square, signed as the drawing's.")] = "",
-    right_angle: Annotated[str, typer.Option(help="Measured right miter, likewise.")] = "",
-    out_of_square: Annotated[str, typer.Option(help="How far the top of the end stands out beyond its bottom.")] = "",
-    way: Annotated[str, typer.Option(help="How the second end was made: rolled, swung or parallel.")] = "",
-    stop: Annotated[str, typer.Option(help="The tip of the end cut first that a stop touched: long or short.")] = "",
-    tape: Annotated[str, typer.Option(help="How sure the tape is read, plus or minus.")] = "",
-    protractor: Annotated[str, typer.Option(help="How sure the protractor is read, degrees.")] = "",
-    saw: Annotated[Path | None, typer.Option("--saw", help="Saw file: how it made the piece, and its scale.")] = None,
-    tolerance: Annotated[str, typer.Option(help="Class to hold the errors against, such as 'ISO 13920-B'.")] = "",
-    keep: Annotated[bool, typer.Option("--keep", help="Keep the correction in the saw file, dated.")] = False,
-    lay: LayOption = "0",
-    as_json: AsJson = False,
-    units: UnitsOption = "mm",
-) -> None:
+@command(
+    FirstPieceOptions,
+    "first-piece 'RHS 80x40x3' --length 1200 --left 45 --right 45 --long 1201.5 --short 1118.5 --saw saw.toml",
+    "first-piece 'RHS 80x40x3' --length 1200 --left 45 --right 45 --long 1200 --short 1121 --way rolled",
+)
+def first_piece(o: FirstPieceOptions) -> None:
     """Say what is wrong with a first piece, how sure that is, and what to change on which line."""
-    from mitertool.cut import Cut, cut_from
-    from mitertool.packet.cautions import SHORT
-    from mitertool.piece import Piece
-    from mitertool.quantity import length_from_zero
-    from mitertool.saw import Saw
-    from mitertool.saw.classes import tolerance_class
-    from mitertool.saw.first_piece import first_piece as judge
-    from mitertool.saw.first_piece import openings
-    from mitertool.saw.first_piece import shares as shares_of
-
-    unit = units_of(units)
-    _refuse_options(way, stop, saw)
-    cuts = (Cut(cut_from(left, "--left").miter), Cut(cut_from(right, "--right").miter))
-    piece = Piece(find_section(name, lay), length_from_zero(length, unit, "--length"), *cuts, at)
-    measured = _measured(long, short, width, left_angle, right_angle, out_of_square, unit)
-    machine = Saw.load(saw) if saw else None
-    found = judge(piece, measured, way or None, _readings(tape, protractor, unit), machine, stop)
-    shares = shares_of(piece, found, tolerance_class(tolerance)) if tolerance else ()
+    _refuse_options(o)
+    unit = o.unit
+    cuts = (Cut(cut_from(o.left, "--left").miter), Cut(cut_from(o.right, "--right").miter))
+    piece = Piece(find_section(o.name, o.lay), length_from_zero(o.length, unit, "--length"), *cuts, o.at)
+    measured = _measured(o)
+    found = judge(piece, measured, o.way or None, _readings(o), o.machine(), o.stop)
+    shares = shares_of(piece, found, tolerance_class(o.tolerance)) if o.tolerance else ()
     opened = openings(piece, found)
-    kept = _keep(piece, measured, found, saw) if keep else ()
+    kept = _keep(piece, measured, found, o.saw) if o.keep else ()
     record = {
         **_record(piece, found),
-        **({"kept": list(kept)} if keep else {}),
+        **({"kept": list(kept)} if o.keep else {}),
         "joints": [_of_opening(one) for one in opened],
         "shares": [_of_share(one) for one in shares],
     }
     rows = [*_rows(found, unit), *_fit_rows(opened, shares, unit)]
-    answer(record, columns([*rows, *(("kept", says) for says in kept)]), as_json, SHORT)
+    answer(record, columns([*rows, *(("kept", says) for says in kept)]), o.as_json, SHORT)
 
 
-def _refuse_options(way: str, stop: str, saw: Path | None) -> None:
-    from mitertool.base.errors import BadInput
-    from mitertool.saw.first_piece import TIPS, WAYS
-
+def _refuse_options(o: FirstPieceOptions) -> None:
     ways = f"--way {', '.join(WAYS)}"
-    if not way and saw is None:
+    if not o.way and o.saw is None:
         what = "how the second end came about is not known"
         raise BadInput("first-piece", what, f"give the saw file with --saw, or say {ways}")
-    for option, given, allowed in (("--way", way, WAYS), ("--stop", stop, TIPS)):
+    for option, given, allowed in (("--way", o.way, WAYS), ("--stop", o.stop, TIPS)):
         if given and given not in allowed:
             raise BadInput(option, given, f"allowed: {', '.join(allowed)}")
 
 
-def _measured(long: str, short: str, width: str, left: str, right: str, out_of_square: str, unit: Units) -> Measured:
-    from mitertool.quantity import angle, length, length_from_zero, positive_length
-    from mitertool.saw.first_piece import Measured
-
+def _measured(o: FirstPieceOptions) -> Measured:
+    unit = o.unit
     return Measured(
-        long=positive_length(long, unit, "--long"),
-        short=length_from_zero(short, unit, "--short"),
-        width=positive_length(width, unit, "--width") if width else None,
-        left=angle(left, "--left-angle") if left else None,
-        right=angle(right, "--right-angle") if right else None,
-        out_of_square=length(out_of_square, unit, "--out-of-square") if out_of_square else None,
+        long=positive_length(o.long, unit, "--long"),
+        short=length_from_zero(o.short, unit, "--short"),
+        width=positive_length(o.width, unit, "--width") if o.width else None,
+        left=angle(o.left_angle, "--left-angle") if o.left_angle else None,
+        right=angle(o.right_angle, "--right-angle") if o.right_angle else None,
+        out_of_square=length(o.out_of_square, unit, "--out-of-square") if o.out_of_square else None,
     )
 
 
-def _readings(tape: str, protractor: str, unit: Units) -> Readings:
-    from mitertool.quantity import angle, positive_length
-    from mitertool.saw.first_piece import Readings
-
+def _readings(o: FirstPieceOptions) -> Readings:
     return Readings(
-        positive_length(tape, unit, "--tape") if tape else None,
-        angle(protractor, "--protractor") if protractor else None,
+        positive_length(o.tape, o.unit, "--tape") if o.tape else None,
+        angle(o.protractor, "--protractor") if o.protractor else None,
     )
 
 
 def _keep(piece: Piece, measured: Measured, found: FirstPiece, saw: Path | None) -> tuple[str, ...]:
     """What was kept, and what not and why."""
-    from datetime import date
-
-    from mitertool.base.errors import BadInput
-    from mitertool.saw.correction import keep_offset, measurement
-
     if saw is None:
         raise BadInput("--keep", "no saw file", "a correction is kept in the file given by --saw")
     if found.correction is None:
@@ -124,12 +117,10 @@ def _keep(piece: Piece, measured: Measured, found: FirstPiece, saw: Path | None)
             else "the arm is right within what the readings can tell"
         )
         return (f"nothing: {why}",)
-    return keep_offset(saw, found.correction, date.today(), measurement(piece, measured)).says
+    return saws.keep_offset(saw, found.correction, date.today(), saws.measurement(piece, measured)).says
 
 
 def _record(piece: Piece, found: FirstPiece) -> dict[str, Any]:
-    from mitertool.packet.records import of_piece
-
     def of_finding(finding: Any, unit: str) -> dict[str, Any]:
         return {
             "on": finding.on,
@@ -165,8 +156,6 @@ def _of_share(share: Share) -> dict[str, Any]:
 
 def _fit_rows(opened: Sequence[Opening], shares: Sequence[Share], unit: Units) -> list[tuple[str, str]]:
     """The same for a person."""
-    from mitertool.quantity import show_gap
-
     rows = []
     for joint in opened:
         where = "throat" if joint.throat else "heel"
@@ -179,8 +168,6 @@ def _fit_rows(opened: Sequence[Opening], shares: Sequence[Share], unit: Units) -
 
 
 def _rows(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
-    from mitertool.quantity import show_gap
-
     def degrees(value: float) -> str:
         return f"{value:.2f}°"
 

@@ -3,223 +3,233 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any, ClassVar
 
+import attrs
 import typer
+from attrs import frozen
 
-from mitertool.cli.frame_words import ShapesAsk, lying
-from mitertool.cli.options import (
-    AsJson,
-    ForceOption,
-    SawPath,
-    SketchPath,
-    UnitsOption,
-    WorkingOption,
-    answer,
-    load_saw,
-    may_sketch,
-    units_of,
-    with_working,
-    write_sketch,
-)
+from mitertool import packet, working
+from mitertool.cli.commands import ByName, Group, choice, command
+from mitertool.cli.options import LAY, Sawn, Shown, Sketched, Worked, answer, with_working
+from mitertool.cli.solved import solved_lines
+from mitertool.job import Solution, one_frame
+from mitertool.packet.cautions import for_job
+from mitertool.packet.records import of_solution
+from mitertool.packet.sheet.frame_block import frame_notes
+from mitertool.packet.words import instead
+from mitertool.quantity import Units
+from mitertool.sections import shapes
+
+Length = Annotated[str, typer.Option(help="Length.")]
+Measured = Annotated[
+    str,
+    choice(
+        "Which line of the section the sizes go by.",
+        shapes.tape_words(),
+    ),
+]
+
+
+class Commands(ByName):
+    """The shapes of frames."""
+
+    listed: ClassVar = {
+        "rectangle": "A rectangle from its sizes.",
+        "polygon": "A regular polygon, or one by its corners.",
+        "drawing": "A closed frame out of a DXF drawing.",
+        "brace": "A brace between two faces.",
+        "infill": "Uprights between two posts.",
+    }
+    rooms: ClassVar = dict.fromkeys(listed, __name__)
+
+
+frame = Group("Solve one frame: a shape and its sizes.", Commands)
+
+
+@frozen(kw_only=True, slots=False)
+class Framed(Sawn, Sketched, Worked, Shown):
+    """The bars of a frame, and how its answer is shown."""
+
+    section: Annotated[list[str], typer.Option("--section", help="One, or one a side in order (repeat it).")]
+    lay: Annotated[str, typer.Option(help=LAY)] = ""
+
+    def keys(self) -> dict[str, Any]:
+        """What was given of the frame itself, by the keys of a [[frame]] table."""
+        shown = {field.name for one in Framed.__mro__[1:] if attrs.has(one) for field in attrs.fields(one)}
+        return {key: value for key, value in attrs.asdict(self).items() if key not in shown and value not in ("", [])}
+
+
+def _lying() -> type:
+    """Options for the words by which the shapes of open sections say how they lie in a frame."""
+    whose: dict[str, list[str]] = {}
+    for word in shapes.words():
+        for asked in shapes.of(word).frame_words:
+            whose.setdefault(asked.key, []).append(word)
+    words = {
+        asked.key: Annotated[str, choice(f"{' or '.join(whose[asked.key]).capitalize()}.", asked.allowed)]
+        for asked in shapes.frame_words()
+    }
+    made = type("Lying", (), {"__annotations__": words, "__module__": __name__, **dict.fromkeys(words, "")})
+    return frozen(made, kw_only=True, slots=False)
+
 
 if TYPE_CHECKING:
-    from mitertool.job import FrameOrder
-    from mitertool.quantity import Units
 
-SectionOption = Annotated[list[str], typer.Option("--section", help="One, or one a side in order (repeat it).")]
-Length = Annotated[str, typer.Option(help="Length.")]
-Measured = Annotated[str, typer.Option(help="outside, inside, centerline; over heels, between legs, toe to toe.")]
-Gap = Annotated[str, typer.Option(help="Left open at each joint.")]
-Corners = Annotated[str, typer.Option(help="miter or butt.")]
-Lay = Annotated[str, typer.Option(help="Degrees, or words such as 'heel up'.")]
+    class Lying:
+        """How open sections lie in the frame."""
+
+else:
+    Lying = _lying()
 
 
-def build() -> typer.Typer:
-    """The command with one command below it for each shape."""
-    app = typer.Typer(
-        help="Solve one frame: a shape and its sizes.", cls=ShapesAsk, rich_markup_mode=None, add_completion=False
-    )
-    shapes = (
-        (rectangle, "A rectangle from its sizes."),
-        (polygon, "A regular polygon, or one by its corners."),
-        (drawing, "A closed frame out of a DXF drawing."),
-        (brace, "A brace between two faces."),
-        (infill, "Uprights between two posts."),
-    )
-    for shape, words in shapes:
-        app.command(shape.__name__, short_help=words)(shape)
-    return app
+@frozen(kw_only=True, slots=False)
+class Joined:
+    """How the members meet."""
+
+    corners: Annotated[str, choice("Of all corners.", ("miter", "butt"))] = ""
+    root_gap: Annotated[str, typer.Option(help="Left open at each joint.")] = ""
 
 
-def rectangle(
-    ctx: typer.Context,
-    section: SectionOption,
-    width: Length,
-    height: Length,
-    measured: Measured,
-    corners: Corners = "",
-    through: Annotated[str, typer.Option(help="Butted: width or height sides run through.")] = "",
-    root_gap: Gap = "",
-    lay: Lay = "",
-    saw: SawPath = None,
-    sketch: SketchPath = None,
-    force: ForceOption = False,
-    working: WorkingOption = False,
-    as_json: AsJson = False,
-    units: UnitsOption = "mm",
-) -> None:
+@frozen(kw_only=True, slots=False)
+class RectangleOptions(Joined, Lying, Framed):
+    """A rectangle."""
+
+    width: Length
+    height: Length
+    measured: Measured
+    through: Annotated[str, choice("Butted: which sides run through.", ("width", "height"))] = ""
+
+
+@command(
+    RectangleOptions,
+    "frame rectangle --section 'SHS 50x50x3' --width 1200 --height 800 --measured outside",
+    "frame rectangle --section 'L 50x50x5' --heel out --leg up --width 900 --height 600 --measured 'over heels'",
+    "frame rectangle --section 'RHS 80x40x3' --width 900 --height 600 --measured inside --through width --corners butt",
+)
+def rectangle(o: RectangleOptions) -> None:
     """Solve a rectangular frame, mitered or butted, and prove that it closes."""
-    may_sketch(sketch, force)
-    words = {**lying(ctx), "lay": lay}
-    sizes = {"width": width, "height": height, "measured": measured, "corners": corners, "through": through}
-    _solve("rectangle", section, {**sizes, "root_gap": root_gap, **words}, saw, sketch, working, as_json, units)
+    o.may_sketch()
+    _solve("rectangle", o, o.keys())
 
 
-def polygon(
-    ctx: typer.Context,
-    section: SectionOption,
-    measured: Measured,
-    sides: Annotated[str, typer.Option(help="Of a regular polygon, with one of its sizes.")] = "",
-    side: Length = "",
-    across_flats: Length = "",
-    across_corners: Length = "",
-    points: Annotated[str, typer.Option(help="Corners, '0,0 0,900 1200,0'.")] = "",
-    lengths: Annotated[str, typer.Option(help="Sides in order, '900 1200 1500', with --angles.")] = "",
-    angles: Annotated[str, typer.Option(help="Inside after each side, '90 36.87'.")] = "",
-    is_open: Annotated[bool, typer.Option("--open", help="The first and last corner are free ends.")] = False,
-    deduct: Annotated[str, typer.Option(help="Taken off each free end, for a cap or a plate.")] = "",
-    corners: Corners = "",
-    root_gap: Gap = "",
-    lay: Lay = "",
-    saw: SawPath = None,
-    sketch: SketchPath = None,
-    force: ForceOption = False,
-    working: WorkingOption = False,
-    as_json: AsJson = False,
-    units: UnitsOption = "mm",
-) -> None:
+@frozen(kw_only=True, slots=False)
+class PolygonOptions(Joined, Lying, Framed):
+    """A polygon."""
+
+    measured: Measured
+    sides: Annotated[str, typer.Option(help="Of a regular polygon, with one of its sizes.")] = ""
+    side: Length = ""
+    across_flats: Length = ""
+    across_corners: Length = ""
+    points: Annotated[str, typer.Option(help="Corners, '0,0 0,900 1200,0'.")] = ""
+    lengths: Annotated[str, typer.Option(help="Sides in order, '900 1200 1500', with --angles.")] = ""
+    angles: Annotated[str, typer.Option(help="Inside after each side, '90 36.87'.")] = ""
+    is_open: Annotated[bool, typer.Option("--open", help="The first and last corner are free ends.")] = False
+    deduct: Annotated[str, typer.Option(help="Taken off each free end, for a cap or a plate.")] = ""
+
+
+@command(
+    PolygonOptions,
+    "frame polygon --section 'SHS 40x40x3' --sides 6 --across-flats 900 --measured outside",
+    "frame polygon --section 'RHS 60x40x3' --points '0,0 0,900 1200,0' --measured centerline",
+    "frame polygon --section 'SHS 40x40x3' --lengths '900 600' --angles '120' --open --measured outside",
+)
+def polygon(o: PolygonOptions) -> None:
     """Solve a polygon: regular, by its corners, or by sides and angles; closed or open."""
-    may_sketch(sketch, force)
-    words = {**lying(ctx), "lay": lay, "corners": corners, "root_gap": root_gap}
-    sizes = {"side": side, "across_flats": across_flats, "across_corners": across_corners, "deduct": deduct}
-    lists: dict[str, Any] = {"points": [p.split(",") for p in points.split()], "lengths": lengths.split()}
-    shape = {"sides": sides, **sizes, **lists, "angles": angles.split(), "measured": measured}
-    given = {**shape, **words, **({"closed": False} if is_open else {})}
-    _solve("polygon", section, given, saw, sketch, working, as_json, units)
+    o.may_sketch()
+    keys = o.keys()
+    keys.pop("is_open")
+    lists = {"points": [point.split(",") for point in o.points.split()], "lengths": o.lengths.split()}
+    given = {key: found for key, found in {**lists, "angles": o.angles.split()}.items() if found}
+    _solve("polygon", o, {**keys, **given, **({"closed": False} if o.is_open else {})})
 
 
-def drawing(
-    ctx: typer.Context,
-    section: SectionOption,
-    file: Annotated[str, typer.Option(help="DXF file.")],
-    line: Annotated[str, typer.Option(help="What its lines are: centerline, outside or inside.")],
-    layer: Annotated[str, typer.Option(help="Only the lines of this layer.")] = "",
-    drawing_units: Annotated[str, typer.Option(help="mm or in, where the file itself states none.")] = "",
-    node: Annotated[str, typer.Option(help="Ends closer than this meet.")] = "",
-    corners: Corners = "",
-    root_gap: Gap = "",
-    lay: Lay = "",
-    saw: SawPath = None,
-    sketch: SketchPath = None,
-    force: ForceOption = False,
-    working: WorkingOption = False,
-    as_json: AsJson = False,
-    units: UnitsOption = "mm",
-) -> None:
+@frozen(kw_only=True, slots=False)
+class DrawingOptions(Joined, Lying, Framed):
+    """A drawing."""
+
+    file: Annotated[str, typer.Option(help="DXF file.")]
+    line: Annotated[str, choice("What its lines are.", ("centerline", "outside", "inside"))]
+    layer: Annotated[str, typer.Option(help="Only the lines of this layer.")] = ""
+    drawing_units: Annotated[str, choice("Where the file itself states none.", ("mm", "in"))] = ""
+    node: Annotated[str, typer.Option(help="Ends closer than this meet.")] = ""
+
+
+@command(
+    DrawingOptions,
+    "frame drawing --section 'SHS 40x40x3' --file frame.dxf --line outside",
+    "frame drawing --section 'SHS 40x40x3' --file frame.dxf --line centerline --layer FRAME --drawing-units mm",
+)
+def drawing(o: DrawingOptions) -> None:
     """Solve the closed frame that the lines of a DXF drawing make."""
-    words = {**lying(ctx), "lay": lay, "corners": corners, "root_gap": root_gap}
-    may_sketch(sketch, force, Path(file))
-    given = {"file": file, "line": line, "layer": layer, "units": drawing_units, "node": node, **words}
-    _solve("drawing", section, given, saw, sketch, working, as_json, units)
+    o.may_sketch(Path(o.file))
+    keys = o.keys()
+    of_drawing = keys.pop("drawing_units", None)
+    _solve("drawing", o, {**keys, **({"units": of_drawing} if of_drawing else {})})
 
 
-def brace(
-    section: SectionOption,
-    inside_width: Length = "",
-    inside_height: Length = "",
-    rise: Length = "",
-    run: Length = "",
-    legs: Annotated[str, typer.Option(help="Knee brace: along the beam, down the post: '400 300'.")] = "",
-    ends: Annotated[str, typer.Option(help="Lower and upper: level, plumb, square; or point.")] = "",
-    lay: Lay = "",
-    saw: SawPath = None,
-    sketch: SketchPath = None,
-    force: ForceOption = False,
-    working: WorkingOption = False,
-    as_json: AsJson = False,
-    units: UnitsOption = "mm",
-) -> None:
+@frozen(kw_only=True, slots=False)
+class BraceOptions(Framed):
+    """A brace."""
+
+    inside_width: Length = ""
+    inside_height: Length = ""
+    rise: Length = ""
+    run: Length = ""
+    legs: Annotated[str, typer.Option(help="Knee brace: along the beam, down the post: '400 300'.")] = ""
+    ends: Annotated[str, typer.Option(help="Lower and upper: level, plumb, square; or point.")] = ""
+
+
+@command(
+    BraceOptions,
+    "frame brace --section 'SHS 50x50x3' --inside-width 1100 --inside-height 700 --ends point",
+    "frame brace --section 'SHS 50x50x3' --rise 900 --run 1200 --ends 'level plumb'",
+    "frame brace --section 'SHS 50x50x3' --legs '400 300'",
+)
+def brace(o: BraceOptions) -> None:
     """Solve a brace: corner to corner inside a rectangle, by rise and run, or as a knee."""
-    may_sketch(sketch, force)
-    words = ends.split() * (2 if len(ends.split()) == 1 else 1)
-    sizes: dict[str, Any] = {"inside_width": inside_width, "inside_height": inside_height, "rise": rise, "run": run}
-    given = {**sizes, "legs": legs.split(), "ends": words, "lay": lay}
-    _solve("brace", section, given, saw, sketch, working, as_json, units)
+    o.may_sketch()
+    words = o.ends.split() * (2 if len(o.ends.split()) == 1 else 1)
+    given = {key: found for key, found in {"legs": o.legs.split(), "ends": words}.items() if found}
+    _solve("brace", o, {**o.keys(), **given})
 
 
-def infill(
-    section: SectionOption,
-    opening: Length,
-    height: Length,
-    clear_most: Annotated[str, typer.Option(help="Greatest clear gap.")],
-    rake: Annotated[str, typer.Option(help="Slope of the rails, degrees.")] = "",
-    lay: Lay = "",
-    saw: SawPath = None,
-    sketch: SketchPath = None,
-    force: ForceOption = False,
-    working: WorkingOption = False,
-    as_json: AsJson = False,
-    units: UnitsOption = "mm",
-) -> None:
+@frozen(kw_only=True, slots=False)
+class InfillOptions(Framed):
+    """Uprights."""
+
+    opening: Length
+    height: Length
+    clear_most: Annotated[str, typer.Option(help="Greatest clear gap.")]
+    rake: Annotated[str, typer.Option(help="Slope of the rails, degrees.")] = ""
+
+
+@command(
+    InfillOptions,
+    "frame infill --section 'ROUND 12' --opening 1800 --height 900 --clear-most 100",
+    "frame infill --section 'ROUND 12' --opening 1800 --height 900 --clear-most 100 --rake 28",
+)
+def infill(o: InfillOptions) -> None:
     """Space uprights evenly between two posts, level or along a raked rail."""
-    may_sketch(sketch, force)
-    given = {"opening": opening, "height": height, "clear_most": clear_most, "rake": rake, "lay": lay}
-    _solve("infill", section, given, saw, sketch, working, as_json, units)
+    o.may_sketch()
+    _solve("infill", o, o.keys())
 
 
-def _solve(
-    shape: str,
-    section: list[str],
-    given: dict[str, Any],
-    saw: Any,
-    sketch: Any,
-    working: bool,
-    as_json: bool,
-    units: str,
-) -> None:
-    from mitertool.job import one_frame
-
-    unit = units_of(units)
-    keys = {key: value for key, value in given.items() if value not in ("", [])}
-    solution = one_frame({"mark": "F", "shape": shape, "section": section, **keys}, unit, load_saw(saw))
-    order = solution.frames[0]
-    from mitertool.packet.cautions import for_job
-    from mitertool.packet.records import of_solution
-
-    steps = None
-    if working:
-        from mitertool.working import for_assembly
-
-        steps = for_assembly(order.assembly, unit)
-    if sketch:
-        _write(order, sketch, unit)
-    answer(of_solution(solution), with_working(_lines(solution, unit), steps), as_json, for_job(solution))
+def _solve(shape: str, o: Framed, keys: dict[str, Any]) -> None:
+    """Solve and print the frame of this shape; `keys` are those of a [[frame]] table."""
+    unit = o.unit
+    solution = one_frame({"mark": "F", "shape": shape, **keys}, unit, o.machine())
+    assembly = solution.frames[0].assembly
+    steps = working.for_assembly(assembly, unit) if o.working else None
+    if o.sketch:
+        o.draw(packet.frame_drawing(assembly, unit), f"frame, {assembly.shape}")
+    answer(of_solution(solution), with_working(_lines(solution, unit), steps), o.as_json, for_job(solution))
     if solution.problems:
         raise typer.Exit(1)
 
 
-def _lines(solution: Any, unit: Units) -> list[str]:
-    from mitertool.cli.check import solved_lines
-    from mitertool.packet.sheet.frame_block import frame_notes
-    from mitertool.packet.words import instead
-
+def _lines(solution: Solution, unit: Units) -> list[str]:
     past = [instead(one, unit) for one in solution.past]
     against = [f"cannot be made: {problem}" for problem in solution.problems]
     return [*solved_lines(solution, unit), *frame_notes(solution.frames[0], unit), *past, *against]
-
-
-def _write(order: FrameOrder, path: Any, unit: Units) -> None:
-    from mitertool.packet.sheet.frame_block import frame_drawing
-
-    write_sketch(frame_drawing(order.assembly, unit), path, f"frame, {order.assembly.shape}")

@@ -3,59 +3,66 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
+from attrs import frozen
 
-from mitertool.cli.options import AsJson, JobPath, UnitsOption, aligned, answer, units_of
+from mitertool import job as jobs
+from mitertool.base.errors import CannotMake
+from mitertool.cli.commands import command
+from mitertool.cli.options import JobPath, ShownAsRead, aligned, answer
+from mitertool.cli.progress import progress
+from mitertool.job import Solution
+from mitertool.job.done import read_done
+from mitertool.nest import Alternative
+from mitertool.packet.cautions import SHORT, for_job
+from mitertool.packet.records import of_further, of_plan
+from mitertool.quantity import Units, plain_number, show_length
 
-if TYPE_CHECKING:
-    from mitertool.job import Solution
-    from mitertool.nest import Alternative
-    from mitertool.quantity import Units
+
+@frozen(kw_only=True, slots=False)
+class NestOptions(ShownAsRead):
+    """A job, and how its bars are planned."""
+
+    job: JobPath
+    compare: Annotated[bool, typer.Option("--compare", help="Show three other ways beside the chosen one.")] = False
+    done: Annotated[Path | None, typer.Option("--done", help="CSV of what is already cut; plans the rest.")] = None
+    anyway: Annotated[bool, typer.Option("--anyway", help="Plan what fits where some pieces do not.")] = False
+    effort: Annotated[str, typer.Option(help="How hard to search, 1 is usual; counted in work.")] = "1"
+    time_limit: Annotated[str, typer.Option(help="Seconds after which the best plan so far is taken.")] = ""
 
 
-def nest(
-    job: JobPath,
-    compare: Annotated[bool, typer.Option("--compare", help="Show three other ways beside the chosen one.")] = False,
-    done: Annotated[Path | None, typer.Option("--done", help="CSV of what is already cut; plans the rest.")] = None,
-    anyway: Annotated[bool, typer.Option("--anyway", help="Plan what fits where some pieces do not.")] = False,
-    effort: Annotated[str, typer.Option(help="How hard to search, 1 is usual; counted in work.")] = "1",
-    time_limit: Annotated[str, typer.Option(help="Seconds after which the best plan so far is taken.")] = "",
-    as_json: AsJson = False,
-    units: UnitsOption = "",
-) -> None:
+@command(
+    NestOptions,
+    "nest job.toml",
+    "nest job.toml --compare",
+    "nest job.toml --effort 0.1 --time-limit 20 --json",
+)
+def nest(o: NestOptions) -> None:
     """Put the pieces of a job on bars with the least steel and the fewest set-ups, and say how good that is."""
-    from mitertool import job as jobs
-    from mitertool.base.errors import CannotMake
-    from mitertool.cli.progress import progress
-    from mitertool.job.done import read_done
-    from mitertool.packet.cautions import SHORT, for_job
-    from mitertool.packet.records import of_further, of_plan
-    from mitertool.quantity import plain_number
-
-    work = jobs.load(job)
-    unit = units_of(units) if units else work.head.units
-    amount = plain_number(effort, "--effort")
-    limit = plain_number(time_limit, "--time-limit") if time_limit else None
-    finished = read_done(done, work) if done else None
-    with progress(quiet=as_json) as tell:
+    work = jobs.load(o.job)
+    unit = o.unit_or(work.head.units)
+    amount = plain_number(o.effort, "--effort")
+    limit = plain_number(o.time_limit, "--time-limit") if o.time_limit else None
+    finished = read_done(o.done, work) if o.done else None
+    with progress(quiet=o.as_json) as tell:
         solution = jobs.solve(work, finished, amount, limit, lambda cost, bound: tell(*_so_far(cost, bound)))
     if solution.plan is None:
         raise CannotMake((*solution.problems, "the job has no [[stock]]: nothing to plan bars from"))
-    if solution.problems and not anyway:
+    if solution.problems and not o.anyway:
         raise CannotMake(solution.refusal)
-    others = jobs.compare(work, solution, finished, amount) if compare else ()
+    others = jobs.compare(work, solution, finished, amount) if o.compare else ()
     record = {
         **of_plan(solution.plan),
         **of_further(solution),
-        **({"alternatives": [_record(one) for one in others]} if compare else {}),
+        **({"alternatives": [_record(one) for one in others]} if o.compare else {}),
     }
     problems = [f"cannot be made: {problem}" for problem in solution.problems]
     answer(
         {**record, "problems": list(solution.problems)},
         [*_lines(solution, unit), *_compared(others, unit), *problems],
-        as_json,
+        o.as_json,
         (for_job(solution) or SHORT) if solution.plan.bars else "",
     )
 
@@ -66,8 +73,6 @@ def _so_far(cost: float, bound: float) -> tuple[float, str]:
 
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
-    from mitertool.quantity import show_length
-
     plan = solution.plan
     assert plan is not None
     rows = [("bars", "section", "length", "drop", "pieces, each with its leading cut on the centerline")]
@@ -91,8 +96,6 @@ def _lines(solution: Solution, unit: Units) -> list[str]:
 
 
 def _compared(others: tuple[Alternative, ...], unit: Units) -> list[str]:
-    from mitertool.quantity import show_length
-
     if not others:
         return []
     tilting = any(one.tilts for one in others)

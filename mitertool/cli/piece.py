@@ -2,38 +2,41 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
+from attrs import frozen
 
+from mitertool import packet, saw, working
+from mitertool.base.errors import BadInput
+from mitertool.cli.commands import command
+from mitertool.cli.measured_at import AtOption
 from mitertool.cli.options import (
-    AsJson,
-    ForceOption,
-    LayOption,
-    SawPath,
+    Laid,
+    Sawn,
     SectionName,
-    SketchPath,
-    UnitsOption,
-    WorkingOption,
+    Shown,
+    Sketched,
+    Worked,
     answer,
     columns,
     find_section,
-    load_saw,
-    may_sketch,
-    units_of,
     with_working,
-    write_sketch,
 )
-from mitertool.cli.side_by_side import BarsOption, row_lines, row_record
-
-if TYPE_CHECKING:
-    from mitertool.cut.ends import End
-    from mitertool.job import SolvedPiece
-    from mitertool.piece import Piece
-    from mitertool.quantity import Units
-    from mitertool.working import Step
-
+from mitertool.cli.side_by_side import InARow, row_lines, row_record
+from mitertool.cut import Cut
+from mitertool.cut.end_words import beveled, end_from
+from mitertool.cut.ends import End
+from mitertool.job import SolvedPiece
+from mitertool.job.model import Head, PieceOrder
+from mitertool.job.solved import reaches
+from mitertool.packet.cautions import for_cuts
+from mitertool.packet.records import of_piece, of_reaches, of_stop
+from mitertool.packet.words import end_words, lies, stop_words
+from mitertool.piece import Piece
+from mitertool.quantity import Units, angle, length_from_zero, show_length, show_mass
+from mitertool.quantity.tables import Place
+from mitertool.saw.rows import refuse_row
 
 _MITER = (
     "Left miter: from square, '3:12', '60 from bar', '90 corner'. Given again, a further cut: '-45', '-45 meets 20' "
@@ -41,62 +44,47 @@ _MITER = (
 )
 
 
-def piece(
-    name: SectionName,
-    length: Annotated[str, typer.Option(help="Length, measured as --at says.")],
-    at: Annotated[str, typer.Option(help="long-point, short-point, centerline, overall, or an edge.")] = "long-point",
-    left: Annotated[list[str] | None, typer.Option(help=_MITER)] = None,
-    right: Annotated[list[str] | None, typer.Option(help="Right miter, likewise.")] = None,
-    left_bevel: Annotated[list[str] | None, typer.Option(help="Left bevel, degrees; one a cut.")] = None,
-    right_bevel: Annotated[list[str] | None, typer.Option(help="Right bevel, likewise.")] = None,
-    bars: BarsOption = "1",
-    lay: LayOption = "0",
-    saw: SawPath = None,
-    sketch: SketchPath = None,
-    force: ForceOption = False,
-    working: WorkingOption = False,
-    as_json: AsJson = False,
-    units: UnitsOption = "mm",
-) -> None:
-    """Print the long point, short point and every other length of a piece, its mass and its settings."""
-    from mitertool.packet.cautions import for_cuts
-    from mitertool.piece import Piece
-    from mitertool.quantity import count, length_from_zero
-    from mitertool.quantity.tables import Place
-    from mitertool.saw.rows import refuse_row
+@frozen(kw_only=True, slots=False)
+class PieceOptions(InARow, Laid, Sawn, Sketched, Worked, Shown):
+    """A piece as it is drawn."""
 
-    may_sketch(sketch, force)
-    unit, section = units_of(units), find_section(name, lay)
-    ends = (_end(left, left_bevel, "--left", unit), _end(right, right_bevel, "--right", unit))
+    name: SectionName
+    length: Annotated[str, typer.Option(help="Length, measured as --at says.")]
+    at: AtOption = "long-point"
+    left: Annotated[list[str] | None, typer.Option(help=_MITER)] = None
+    right: Annotated[list[str] | None, typer.Option(help="Right miter, likewise.")] = None
+    left_bevel: Annotated[list[str] | None, typer.Option(help="Left bevel, degrees; one a cut.")] = None
+    right_bevel: Annotated[list[str] | None, typer.Option(help="Right bevel, likewise.")] = None
+
+
+@command(
+    PieceOptions,
+    "piece 'RHS 80x40x3' --length 1200 --left 45 --right 45",
+    "piece 'L 50x50x5' --length '4 ft' --at overall --left '60 from bar' --units ft-in",
+    "piece 'SHS 60x60x4' --length 900 --left 30 --saw saw.toml --sketch piece.dxf",
+)
+def piece(o: PieceOptions) -> None:
+    """Print the long point, short point and every other length of a piece, its mass and its settings."""
+    o.may_sketch()
+    unit, section, number = o.unit, find_section(o.name, o.lay), o.number
+    ends = (_end(o.left, o.left_bevel, "--left", unit), _end(o.right, o.right_bevel, "--right", unit))
     with Place((), unit):
-        made = Piece(section, length_from_zero(length, unit, "--length"), *ends, at)
-    number = count(bars, "--bars")
+        made = Piece(section, length_from_zero(o.length, unit, "--length"), *ends, o.at)
     refuse_row(number, made.left, made.right, bool(made.further))
-    solved = _solved(made, saw, number)
-    if sketch:
-        _write(solved, sketch, unit)
+    solved = _solved(made, o.machine(), number)
+    _draw(solved, o)
     first = made.right if solved.left and solved.left.setting.saw.leads == "right" else made.left
     record = {**_record(solved, number), **row_record(section, first, number)}
     rows = [*_rows(solved, unit, number), *row_lines(section, first, number, unit)]
     caution = for_cuts(solved.reaches)
-    answer(record, with_working(columns(rows), _working(made, unit) if working else None), as_json, caution)
+    steps = working.for_piece(made, unit) if o.working else None
+    answer(record, with_working(columns(rows), steps), o.as_json, caution)
     if solved.problems:
         raise typer.Exit(1)
 
 
-def _working(made: Piece, unit: Units) -> tuple[Step, ...]:
-    from mitertool.working import for_piece
-
-    return for_piece(made, unit)
-
-
 def _end(miters: list[str] | None, bevels: list[str] | None, what: str, unit: Units) -> End:
     """The cuts of an end, a bevel for each from the first on; 0 where it is not given."""
-    from mitertool.base.errors import BadInput
-    from mitertool.cut import Cut
-    from mitertool.cut.end_words import beveled, end_from
-    from mitertool.quantity import angle
-
     given, leans = miters or ["0"], bevels or []
     if len(leans) > len(given):
         raise BadInput(f"{what}-bevel", " and ".join(leans), f"at most one for each {what}")
@@ -107,18 +95,12 @@ def _end(miters: list[str] | None, bevels: list[str] | None, what: str, unit: Un
     return tuple(beveled(cut, lean) for cut, lean in zip(cuts, angles, strict=True))
 
 
-def _solved(made: Piece, saw: Path | None, number: int) -> SolvedPiece:
-    from mitertool.job import SolvedPiece
-    from mitertool.job.model import PieceOrder
-    from mitertool.job.solved import reaches
-
-    both = reaches(made, load_saw(saw), number)
+def _solved(made: Piece, machine: saw.Saw | None, number: int) -> SolvedPiece:
+    both = reaches(made, machine, number)
     return SolvedPiece(PieceOrder("piece", made), "piece", "as drawn", made, 1, *both, both)
 
 
 def _record(solved: SolvedPiece, number: int) -> dict[str, Any]:
-    from mitertool.packet.records import of_piece, of_reaches, of_stop
-
     reach = of_reaches(solved.left, solved.right, solved.further)
     stop = solved.stop if number == 1 else None
     tips = {} if stop is None else {"stop": of_stop(stop)}
@@ -126,9 +108,6 @@ def _record(solved: SolvedPiece, number: int) -> dict[str, Any]:
 
 
 def _rows(solved: SolvedPiece, unit: Units, number: int) -> list[tuple[str, str]]:
-    from mitertool.packet.words import end_words, lies, stop_words
-    from mitertool.quantity import show_length
-
     made = solved.piece
     rows = [("section", ", ".join(word for word in (made.section.name, lies(made.section)) if word))]
     for end in ("left", "right"):
@@ -147,15 +126,11 @@ def _rows(solved: SolvedPiece, unit: Units, number: int) -> list[tuple[str, str]
 
 def _mass(made: Piece, unit: Units) -> str:
     """The mass of the steel as drawn, and what it is lifted as where that differs."""
-    from mitertool.quantity import show_mass
-
     drawn, lifted = show_mass(made.mass, unit), show_mass(made.nominal_mass, unit)
     return drawn if drawn == lifted else f"{drawn} as drawn, nominal {lifted} for buying and lifting"
 
 
-def _write(solved: SolvedPiece, path: Path, unit: Units) -> None:
-    from mitertool.job.model import Head
-    from mitertool.packet.sketch.sketch import lettering_scale, sketch
-
-    title = f"{solved.piece.section.name}"
-    write_sketch(sketch(solved, Head(name=title, units=unit)), path, title, lettering_scale(solved))
+def _draw(solved: SolvedPiece, o: PieceOptions) -> None:
+    if o.sketch is not None:
+        title = solved.piece.section.name
+        o.draw(packet.mark_sketch(solved, Head(name=title, units=o.unit)), title, packet.lettering_scale(solved))

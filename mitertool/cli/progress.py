@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Final, TextIO
 
+from mitertool.base.speech import sayable
 from mitertool.base.terminal import columns_of, printable, shortened
 
 Tell = Callable[[float, str], None]
@@ -55,7 +56,8 @@ class _Bar:
 
     def tell(self, share: float, words: str = "") -> None:
         """Draw the line where it says anything new; a longer one that stood there is covered."""
-        line = bar_line(share, words, shutil.get_terminal_size().columns)
+        said = sayable(words, getattr(self._stream, "encoding", None))
+        line = bar_line(share, said, shutil.get_terminal_size().columns)
         if line == self._shown or self._clock() - self._first < _PATIENCE:
             return
         rest = " " * max(0, columns_of(self._shown) - columns_of(line))

@@ -3,58 +3,58 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any, ClassVar
 
 import typer
+from attrs import frozen
 
-from mitertool.cli.options import (
-    AsJson,
-    ForceOption,
-    UnitsOption,
-    aligned,
-    answer,
-    find_section,
-    load_saw,
-    may_sketch,
-    units_of,
-    write_sketch,
-)
-
-if TYPE_CHECKING:
-    from mitertool.saw.explain import Explained
+from mitertool import packet
+from mitertool.cli.commands import ByName, Group, command
+from mitertool.cli.options import EndOption, Laid, Printed, ShownAsRead, Sketched, aligned, answer, find_section
+from mitertool.cut import Cut, cut_from
+from mitertool.packet.cautions import INVENTED, SHORT, for_cuts
+from mitertool.quantity import angle
+from mitertool.saw import Saw
+from mitertool.saw.explain import Explained, explain
+from mitertool.saw.questions import questions
 
 SawFile = Annotated[Path, typer.Argument(help="Saw file (TOML).", metavar="FILE")]
 
 
-def build() -> typer.Typer:
-    """The command with one command below it for checking and one for drawing."""
-    app = typer.Typer(help="Check a saw file, or draw the saw.", rich_markup_mode=None, add_completion=False)
-    app.command("check", short_help="Explain every key of a saw file.")(check)
-    app.command("draw", short_help="Draw the saw with a bar in it.")(draw)
-    return app
+class Commands(ByName):
+    """What is done with a saw file."""
+
+    listed: ClassVar = {"check": "Explain every key of a saw file.", "draw": "Draw the saw with a bar in it."}
+    rooms: ClassVar = dict.fromkeys(listed, __name__)
 
 
-def check(file: SawFile, as_json: AsJson = False) -> None:
+saw = Group("Check a saw file, or draw the saw.", Commands)
+
+
+@frozen(kw_only=True, slots=False)
+class CheckOptions(Printed):
+    """A saw file."""
+
+    file: SawFile
+
+
+@command(CheckOptions, "saw check saw.toml", "saw check saw.toml --json")
+def check(o: CheckOptions) -> None:
     """Read a saw file, refuse an impossible machine, and print every key with its meaning and what the file says."""
-    from mitertool.packet.cautions import INVENTED, SHORT
-    from mitertool.saw import Saw
-    from mitertool.saw.explain import explain
-    from mitertool.saw.questions import questions
-
-    saw = Saw.load(file)
-    rows = explain(file)
+    machine = Saw.load(o.file)
+    rows = explain(o.file)
     record: dict[str, Any] = {
-        "name": saw.name,
-        "invented": saw.invented,
+        "name": machine.name,
+        "invented": machine.invented,
         "keys": [
             {"table": r.table, "key": r.key, "says": r.says, "found": list(r.found), "read": list(r.read)} for r in rows
         ],
-        "questions": [{"table": q.table, "key": q.key, "says": q.says} for q in questions(saw)],
+        "questions": [{"table": q.table, "key": q.key, "says": q.says} for q in questions(machine)],
     }
     table = aligned([(f"[{r.table}] {r.key}", _understood(r), r.says) for r in rows])
-    made_up = [INVENTED] if saw.invented else []
-    asked = [f"question: {question.says}" for question in questions(saw)]
-    answer(record, [f"{saw.name}: the file is in order", *made_up, *asked, *table], as_json, SHORT)
+    made_up = [INVENTED] if machine.invented else []
+    asked = [f"question: {question.says}" for question in questions(machine)]
+    answer(record, [f"{machine.name}: the file is in order", *made_up, *asked, *table], o.as_json, SHORT)
 
 
 def _understood(one: Explained) -> str:
@@ -66,31 +66,31 @@ def _value(read: str, found: str) -> str:
     return read if not found or read.startswith(found) else f"{read} (written {found})"
 
 
-def draw(
-    file: SawFile,
-    sketch: Annotated[Path, typer.Option("--sketch", help="Where to draw: .dxf, .pdf, .svg or .png.")],
-    force: ForceOption = False,
-    section: Annotated[str, typer.Option("--section", help="A bar to lay in the vise.")] = "SHS 60x60x4",
-    miter: Annotated[str, typer.Option(help="The miter to swing to, degrees from square.")] = "0",
-    bevel: Annotated[str, typer.Option(help="The bevel, degrees from square.")] = "0",
-    end: Annotated[str, typer.Option(help="Which end of the piece: left or right.")] = "right",
-    lay: Annotated[str, typer.Option(help="Degrees, or words such as 'heel up'.")] = "0",
-    as_json: AsJson = False,
-    units: UnitsOption = "",
-) -> None:
+@frozen(kw_only=True, slots=False)
+class DrawOptions(Laid, Sketched, ShownAsRead):
+    """A saw file, and the bar that lies in the saw."""
+
+    file: SawFile
+    sketch: Annotated[Path, typer.Option("--sketch", help="Where to draw: .dxf, .pdf, .svg or .png.")]
+    section: Annotated[str, typer.Option("--section", help="A bar to lay in the vise.")] = "SHS 60x60x4"
+    miter: Annotated[str, typer.Option(help="The miter to swing to, degrees from square.")] = "0"
+    bevel: Annotated[str, typer.Option(help="The bevel, degrees from square.")] = "0"
+    end: EndOption = "right"
+
+
+@command(
+    DrawOptions,
+    "saw draw saw.toml --sketch saw.pdf",
+    "saw draw saw.toml --sketch saw.svg --section 'RHS 80x40x3' --miter 30",
+)
+def draw(o: DrawOptions) -> None:
     """Draw the saw with a bar in it from above and in the plane of the blade, and list what is set, in order.
 
     Lengths stand in the units of the file, unless others are asked for.
     """
-    from mitertool.cut import Cut, cut_from
-    from mitertool.packet.cautions import for_cuts
-    from mitertool.packet.setting.setting_block import setting_drawing
-    from mitertool.quantity import angle
-
-    may_sketch(sketch, force)
-    saw = load_saw(file)
-    assert saw is not None
-    cut = Cut(cut_from(miter, "--miter").miter, angle(bevel, "--bevel"))
-    reach = saw.reach(find_section(section, lay), cut, end)
-    write_sketch(setting_drawing(reach, units_of(units) if units else saw.units), sketch, saw.name)
-    answer({"sketch": str(sketch)}, [str(sketch)], as_json, for_cuts([reach]))
+    o.may_sketch()
+    machine = Saw.load(o.file)
+    cut = Cut(cut_from(o.miter, "--miter").miter, angle(o.bevel, "--bevel"))
+    reach = machine.reach(find_section(o.section, o.lay), cut, o.end)
+    o.draw(packet.setting_drawing(reach, o.unit_or(machine.units)), machine.name)
+    answer({"sketch": str(o.sketch)}, [str(o.sketch)], o.as_json, for_cuts([reach]))

@@ -4,31 +4,35 @@ from __future__ import annotations
 
 import json
 import sys
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated, Final
 
 import typer
+from attrs import frozen
 
-if TYPE_CHECKING:
-    from mitertool.quantity.schema import Schema
+from mitertool.base.errors import BadInput
+from mitertool.cli.commands import begun, command
+from mitertool.job.schema import schema as of_job
+from mitertool.packet.records.solution import schema as of_plan
+from mitertool.saw.schema import schema as of_saw
+
+_FILES: Final = {"job": of_job, "saw": of_saw, "plan": of_plan}
 
 
-def schema(
-    which: Annotated[str, typer.Argument(help="job, saw or plan.", metavar="job|saw|plan")],
-    as_json: Annotated[bool, typer.Option("--json", help="The same JSON on one line.")] = False,
-) -> None:
+@frozen(kw_only=True, slots=False)
+class SchemaOptions:
+    """A kind of file."""
+
+    which: Annotated[
+        str,
+        typer.Argument(help="The kind of file.", metavar="|".join(_FILES), autocompletion=begun(tuple(_FILES))),
+    ]
+    as_json: Annotated[bool, typer.Option("--json", help="The same JSON on one line.")] = False
+
+
+@command(SchemaOptions, "schema job", "schema plan --json")
+def schema(o: SchemaOptions) -> None:
     """Print the JSON Schema of job files, saw files or plan.json, by which an editor completes and checks them."""
-    sys.stdout.write(json.dumps(_schema(which), indent=None if as_json else 1, ensure_ascii=False) + "\n")
-
-
-def _schema(which: str) -> Schema:
-    from mitertool.base.errors import BadInput
-
-    if which == "job":
-        from mitertool.job.schema import schema as found
-    elif which == "saw":
-        from mitertool.saw.schema import schema as found
-    elif which == "plan":
-        from mitertool.packet.records.solution import schema as found
-    else:
-        raise BadInput("schema", which, "allowed: job, saw, plan")
-    return found()
+    if o.which not in _FILES:
+        raise BadInput("schema", o.which, f"allowed: {', '.join(_FILES)}")
+    found = _FILES[o.which]()
+    sys.stdout.write(json.dumps(found, indent=None if o.as_json else 1, ensure_ascii=False) + "\n")

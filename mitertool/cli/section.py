@@ -2,70 +2,59 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
+from attrs import frozen
 
-from mitertool.cli.options import (
-    AsJson,
-    ForceOption,
-    LayOption,
-    SketchPath,
-    UnitsOption,
-    aligned,
-    answer,
-    columns,
-    find_section,
-    may_sketch,
-    units_of,
-    write_sketch,
+from mitertool import packet
+from mitertool.base.errors import BadInput
+from mitertool.cli.commands import command
+from mitertool.cli.options import Laid, Shown, Sketched, aligned, answer, columns, find_section
+from mitertool.cut.survey import LaySurvey, survey
+from mitertool.packet.records import of_section
+from mitertool.packet.words import lies
+from mitertool.quantity import Units, show_area, show_length, show_mass_per_length
+from mitertool.sections import Section
+from mitertool.sections.catalogue import Entry, find, like, listed
+from mitertool.sections.dimension import shown
+
+
+@frozen(kw_only=True, slots=False)
+class SectionOptions(Laid, Sketched, Shown):
+    """A section, or a search for one."""
+
+    name: Annotated[str | None, typer.Argument(help="As the mill tag names it.", metavar="[NAME]")] = None
+    list_: Annotated[str | None, typer.Option("--list", help="All sizes of a family, e.g. RHS.")] = None
+    like: Annotated[str | None, typer.Option("--like", help="Sizes that hold these numbers, e.g. 80x40.")] = None
+    lays: Annotated[bool, typer.Option("--lays", help="Compare a square cut in every lay, best first.")] = False
+
+
+@command(
+    SectionOptions,
+    "section 'RHS 80x40x3'",
+    "section --list IPE",
+    "section --like 80x40 --json",
+    "section 'L 50x50x5' --lays",
 )
-
-if TYPE_CHECKING:
-    from mitertool.cut.survey import LaySurvey
-    from mitertool.quantity import Units
-    from mitertool.sections import Section
-    from mitertool.sections.catalogue import Entry
-
-
-def section(
-    name: Annotated[str | None, typer.Argument(help="As the mill tag names it.", metavar="[NAME]")] = None,
-    list_: Annotated[str | None, typer.Option("--list", help="All sizes of a family, e.g. RHS.")] = None,
-    like: Annotated[str | None, typer.Option("--like", help="Sizes that hold these numbers, e.g. 80x40.")] = None,
-    lays: Annotated[bool, typer.Option("--lays", help="Compare a square cut in every lay, best first.")] = False,
-    lay: LayOption = "0",
-    sketch: SketchPath = None,
-    force: ForceOption = False,
-    as_json: AsJson = False,
-    units: UnitsOption = "mm",
-) -> None:
+def section(o: SectionOptions) -> None:
     """Print dimensions, area, mass and source of a section, compare its lays, or search the catalogue."""
-    from mitertool.base.errors import BadInput
-
-    may_sketch(sketch, force)
-    unit = units_of(units)
-    if list_ is not None or like is not None:
-        _search(list_, like, unit, as_json)
+    o.may_sketch()
+    if o.list_ is not None or o.like is not None:
+        _search(o)
         return
-    if name is None:
+    if o.name is None:
         raise BadInput("NAME", "nothing", "name a section, or search with --list FAMILY or --like 80x40")
-    found = find_section(name, lay)
-    if lays:
-        _lays(found, unit, sketch, as_json)
+    found = find_section(o.name, o.lay)
+    if o.lays:
+        _lays(found, o)
         return
-    from mitertool.packet.records import of_section
-
-    if sketch:
-        from mitertool.packet.section_sheet import drawing_scale, section_drawing
-
-        write_sketch(section_drawing(found, unit), sketch, found.name, drawing_scale(found))
-    answer({**of_section(found), **_printed(name)}, columns(_rows(name, found, unit)), as_json)
+    if o.sketch:
+        o.draw(packet.section_drawing(found, o.unit), found.name, packet.drawing_scale(found))
+    answer({**of_section(found), **_printed(o.name)}, columns(_rows(o.name, found, o.unit)), o.as_json)
 
 
 def _rows(name: str, found: Section, unit: Units) -> list[tuple[str, str]]:
-    from mitertool.quantity import show_area, show_length, show_mass_per_length
-    from mitertool.sections.dimension import shown
-
     rows = [("section", found.name), ("source", found.source)]
     rows += [shown(word, value, unit) for word, value in found.dimensions]
     rows += [
@@ -82,9 +71,6 @@ def _rows(name: str, found: Section, unit: Units) -> list[tuple[str, str]]:
 
 def _printed_rows(name: str, unit: Units) -> list[tuple[str, str]]:
     """What the catalogue's file prints, in the units of the reader, with the printed value behind where it differs."""
-    from mitertool.quantity import show_area, show_length, show_mass_per_length
-    from mitertool.sections.catalogue import find
-
     entry = find(name)
     said = _printed(name)
     if (unit == "mm") != (entry.file.unit == "mm"):
@@ -102,8 +88,6 @@ def _printed_rows(name: str, unit: Units) -> list[tuple[str, str]]:
 
 def _printed(name: str) -> dict[str, str]:
     """What the catalogue's file prints beside the dimensions."""
-    from mitertool.sections.catalogue import find
-
     entry = find(name)
     facts, row = entry.file.facts, entry.row
     said = {"table": str(facts.get("table", "")), "certainty": str(facts.get("certainty", ""))}
@@ -116,43 +100,34 @@ def _printed(name: str) -> dict[str, str]:
     return {word: value for word, value in said.items() if value}
 
 
-def _search(family: str | None, numbers: str | None, unit: Units, as_json: bool) -> None:
-    from mitertool.sections.catalogue import like, listed
-
+def _search(o: SectionOptions) -> None:
+    family, numbers = o.list_, o.like
     found = list(listed(family) if family is not None else like(numbers or ""))
     if family is not None and numbers is not None:
         names = {entry.section.name for entry in like(numbers)}
         found = [entry for entry in found if entry.section.name in names]
     record = {"sections": [{"name": e.section.name, "source": e.section.source} for e in found]}
-    answer(record, columns(_named(entry, unit) for entry in found) or ["none found"], as_json)
+    answer(record, columns(_named(entry, o.unit) for entry in found) or ["none found"], o.as_json)
 
 
 def _named(entry: Entry, unit: Units) -> tuple[str, str]:
     """A size with what a length of it is bought and lifted as."""
-    from mitertool.quantity import show_mass_per_length
-
     found = entry.section
     return found.name, f"{show_mass_per_length(found.nominal_mass_per_metre, unit)}  {found.source}"
 
 
-def _lays(found: Section, unit: Units, sketch: Any, as_json: bool) -> None:
-    from mitertool.cut.survey import survey
-
+def _lays(found: Section, o: SectionOptions) -> None:
     surveyed = survey(found)
     record = {"section": found.name, "lays": [_lay_record(one) for one in surveyed]}
-    if sketch:
-        from mitertool.packet.section_sheet import lays_drawing
-
-        write_sketch(lays_drawing(surveyed, unit), sketch, f"{found.name}, lays")
-    answer(record, [*_lay_table(surveyed, unit), _RULE], as_json)
+    if o.sketch:
+        o.draw(packet.lays_drawing(surveyed, o.unit), f"{found.name}, lays")
+    answer(record, [*_lay_table(surveyed, o.unit), _RULE], o.as_json)
 
 
 _RULE = "Ranked: lays that stay as laid first, then the more even cut (largest over mean), then the lower lay."
 
 
 def _lay_record(one: LaySurvey) -> dict[str, Any]:
-    from mitertool.packet.words import lies
-
     return {
         "rank": one.rank,
         "lies": lies(one.section),
@@ -172,9 +147,6 @@ def _lay_table(found: tuple[LaySurvey, ...], unit: Units) -> list[str]:
 
 
 def _lay_row(one: LaySurvey, unit: Units) -> tuple[str, ...]:
-    from mitertool.packet.words import lies
-    from mitertool.quantity import show_length
-
     sizes = (one.section.width, one.section.height, one.largest, one.thinnest, one.mean)
     shown = (show_length(size, unit) for size in sizes)
     return (str(one.rank), f"{one.section.rotation:.4g}", *shown, "yes" if one.safe else "no", lies(one.section))

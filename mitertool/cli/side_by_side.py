@@ -2,33 +2,41 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
+from attrs import frozen
 
-if TYPE_CHECKING:
-    from mitertool.cut import Cut
-    from mitertool.quantity import Units
-    from mitertool.sections import Section
+from mitertool import saw
+from mitertool.cut import Cut
+from mitertool.quantity import Units, count, show_length
+from mitertool.sections import Section
 
-BarsOption = Annotated[str, typer.Option("--bars", help="Bars side by side in the vise, cut at once.")]
+
+@frozen(kw_only=True, slots=False)
+class InARow:
+    """Bars side by side."""
+
+    bars: Annotated[str, typer.Option("--bars", help="Bars side by side in the vise, cut at once.")] = "1"
+
+    @property
+    def number(self) -> int:
+        """How many."""
+        return count(self.bars, "--bars")
 
 
 def row_record(section: Section, first: Cut, number: int) -> dict[str, Any]:
     """Width and lead-in wedge of so many bars, mm; nothing for one. `first` is the cut that takes off the raw ends."""
     if number == 1:
         return {}
-    from mitertool.saw.rows import lead_in
-
-    return {"bars": number, "row_width_mm": number * section.width, "lead_in_mm": lead_in(section, first, number)}
+    wedge = saw.lead_in(section, first, number)
+    return {"bars": number, "row_width_mm": number * section.width, "lead_in_mm": wedge}
 
 
 def row_lines(section: Section, first: Cut, number: int, unit: Units) -> list[tuple[str, str]]:
     """The same for a person."""
     if number == 1:
         return []
-    from mitertool.quantity import show_length
-
     row = row_record(section, first, number)
     return [
         (f"{number} bars side by side", f"{show_length(row['row_width_mm'], unit)} wide"),

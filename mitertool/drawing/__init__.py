@@ -1,18 +1,21 @@
 """A neutral drawing, in mm and y up, and one writer a format; has never heard of metal.
 
-The writers are the modules `pdf`, `dxf`, `svg` and `png`; importing this package loads none
-of their libraries.
+The writers are the modules `pdf`, `dxf`, `svg` and `png`; each loads its library when it is first asked for.
 """
 
-from mitertool.drawing.checks import Entity
-from mitertool.drawing.dimensions import AngleDimension, Dimension
-from mitertool.drawing.drawing import Drawing, TextBox
-from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
-from mitertool.drawing.explode import explode
-from mitertool.drawing.layers import CENTER, DIMENSION, FILL, FRAME, HIDDEN, OUTLINE, TEXT, THIN, Layer
-from mitertool.drawing.lettering import fit, shorten, text_width, wrap
-from mitertool.drawing.pages import A4, LETTER, Page
-from mitertool.drawing.vectors import Point
+from mitertool.base.doors import door
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from mitertool.drawing import dxf, pdf, png, svg
+    from mitertool.drawing.checks import Entity
+    from mitertool.drawing.dimensions import AngleDimension, Dimension
+    from mitertool.drawing.drawing import Drawing, TextBox
+    from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
+    from mitertool.drawing.layers import CENTER, DIMENSION, FILL, FRAME, HIDDEN, OUTLINE, TEXT, THIN, Layer
+    from mitertool.drawing.lettering import fit, shorten, text_width, wrap
+    from mitertool.drawing.pages import A4, LETTER, Page
+    from mitertool.drawing.vectors import Point
 
 __all__ = [
     "A4",
@@ -39,9 +42,27 @@ __all__ = [
     "Primitive",
     "Text",
     "TextBox",
-    "explode",
+    "dxf",
     "fit",
+    "pdf",
+    "png",
     "shorten",
+    "svg",
     "text_width",
     "wrap",
 ]
+
+__getattr__ = door(
+    __name__,
+    {
+        "checks": "Entity",
+        "dimensions": "AngleDimension Dimension",
+        "drawing": "Drawing TextBox",
+        "entities": "Arc EllipseArc Line Polygon Primitive Text",
+        "layers": "CENTER DIMENSION FILL FRAME HIDDEN OUTLINE TEXT THIN Layer",
+        "lettering": "fit shorten text_width wrap",
+        "pages": "A4 LETTER Page",
+        "vectors": "Point",
+    },
+    modules="dxf pdf png svg",
+)

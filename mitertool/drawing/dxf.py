@@ -5,11 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from functools import cache
 from io import StringIO
 from typing import Any, Final
 
 from attrs import evolve
+from ezdxf import options, units  # type: ignore[attr-defined]
+from ezdxf.entities.dxfgfx import DXFGraphic
+from ezdxf.filemanagement import new
+from ezdxf.lldxf.const import VALID_DXF_LINEWEIGHTS
 
 from mitertool.base.errors import BadInput
 from mitertool.drawing.dimensions import AngleDimension, Dimension
@@ -45,9 +48,6 @@ def write(drawing: Drawing, title: str = "", lettering_scale: float = 1.0) -> by
     """
     if not 0.0 < lettering_scale < math.inf:
         raise BadInput("drawing, lettering scale", lettering_scale, "it is a number above 0")
-    from ezdxf import units
-    from ezdxf.filemanagement import new
-
     with _fixed_metadata():
         file = new("R2010", units=units.MM)
         on_paper = drawing.scaled(1.0 / lettering_scale)
@@ -70,8 +70,6 @@ def _register_classes(file: Any) -> None:
 def _fixed_metadata() -> Iterator[None]:
     # The switch must stand before a file is made and until it is written: both put the time and a random
     # identifier into it.
-    from ezdxf import options  # type: ignore[attr-defined]
-
     before = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True
     try:
@@ -119,8 +117,6 @@ def _line_type(file: Any, layer: Layer) -> str:
 
 def _line_weight(weight: float) -> int:
     """The width in hundredths of a mm that is nearest among those the format knows."""
-    from ezdxf.lldxf.const import VALID_DXF_LINEWEIGHTS
-
     return min(VALID_DXF_LINEWEIGHTS, key=lambda known: abs(int(known) - 100.0 * weight))
 
 
@@ -224,24 +220,21 @@ def _add(space: Any, part: Primitive) -> None:
             _add_polygon(space, part, {"layer": part.layer.name})
 
 
+class _Ready(DXFGraphic):
+    """An entity whose tags are written already."""
+
+    kind = tags = ""
+
+    def export_dxf(self, tagwriter: Any) -> None:
+        """Write it, with the number and the owner that the library gave it."""
+        tagwriter.write_str(f"  0\n{self.kind}\n  5\n{self.dxf.handle}\n330\n{self.dxf.owner}\n{self.tags}")
+
+
 def _ready(tags: Tags) -> Any:
     """An entity that the library numbers and keeps like any other, and writes as these tags."""
-    made = _ready_kind().new()
+    made = _Ready.new()
     made.kind, made.tags = tags
     return made
-
-
-@cache
-def _ready_kind() -> Any:
-    from ezdxf.entities.dxfgfx import DXFGraphic
-
-    class Ready(DXFGraphic):
-        kind = tags = ""
-
-        def export_dxf(self, tagwriter: Any) -> None:
-            tagwriter.write_str(f"  0\n{self.kind}\n  5\n{self.dxf.handle}\n330\n{self.dxf.owner}\n{self.tags}")
-
-    return Ready
 
 
 def _add_polygon(space: Any, polygon: Polygon, on: dict[str, str]) -> None:

@@ -7,6 +7,11 @@ from contextlib import contextmanager
 from io import BytesIO
 from typing import Any, Final
 
+from reportlab import rl_config
+from reportlab.pdfbase.pdfmetrics import getRegisteredFontNames, registerFont, stringWidth
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+
 from mitertool.base.letters import dejavu
 from mitertool.drawing.curves import Curve
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
@@ -32,8 +37,6 @@ def write(pages: Sequence[Page], title: str, subject: str = "") -> bytes:
 
     Text is set in Helvetica; one with characters outside WinAnsi in DejaVu Sans, embedded, at the same width.
     """
-    from reportlab.pdfgen.canvas import Canvas
-
     buffer = BytesIO()
     with _binary_streams():
         canvas = Canvas(buffer, invariant=1, pageCompression=1)
@@ -51,8 +54,6 @@ def write(pages: Sequence[Page], title: str, subject: str = "") -> bytes:
 @contextmanager
 def _binary_streams() -> Iterator[None]:
     # reportlab's text form of a stream takes longer than all the rest of a page and makes the file larger.
-    from reportlab import rl_config
-
     before = rl_config.useA85
     rl_config.useA85 = 0
     try:
@@ -128,8 +129,6 @@ def _core_text(text: Text, font: str) -> str:
 
 def _embedded_text(canvas: Any, text: Text) -> None:
     """Set a text in DejaVu Sans, its letters widened or narrowed to the length of the text."""
-    from reportlab.pdfbase.pdfmetrics import stringWidth
-
     name, size = _registered(text.bold), text.height / CAP_HEIGHT
     natural = stringWidth(text.says, name, size)
     x, y = direction(text.turn)
@@ -143,9 +142,6 @@ def _embedded_text(canvas: Any, text: Text) -> None:
 
 
 def _registered(bold: bool) -> str:
-    from reportlab.pdfbase.pdfmetrics import getRegisteredFontNames, registerFont
-    from reportlab.pdfbase.ttfonts import TTFont
-
     name = "DejaVu Sans Bold" if bold else "DejaVu Sans"
     if name not in getRegisteredFontNames():
         registerFont(TTFont(name, str(dejavu(bold))))

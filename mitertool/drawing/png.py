@@ -7,6 +7,14 @@ import warnings
 from io import BytesIO
 from typing import Any, Final
 
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from matplotlib.font_manager import FontProperties
+from matplotlib.patches import PathPatch
+from matplotlib.path import Path
+from matplotlib.textpath import TextToPath
+from matplotlib.transforms import Affine2D
+
 from mitertool.base.errors import BadInput
 from mitertool.base.letters import dejavu
 from mitertool.drawing.curves import Curve
@@ -30,10 +38,6 @@ def write(drawing: Drawing, margin: float = 5.0, dpi: float = 150) -> bytes:
 
     Raises `BadInput` where a side would be longer than 20 000 pixels.
     """
-    from matplotlib.backends.backend_agg import FigureCanvasAgg
-    from matplotlib.figure import Figure
-    from matplotlib.transforms import Affine2D
-
     x0, y0, x1, y1 = drawing.bounds()
     across, up = (math.ceil((side + 2 * margin) / 25.4 * dpi - _PART) for side in (x1 - x0, y1 - y0))
     _refuse_large(max(across, up))
@@ -53,8 +57,6 @@ def _refuse_large(pixels: int) -> None:
 
 
 def _artist(part: Primitive, place: Any) -> Any:
-    from matplotlib.patches import PathPatch
-
     layer = part.layer
     if isinstance(part, Text):
         return PathPatch(_letters(part), transform=place, facecolor=str(layer.grey), linewidth=0)
@@ -72,8 +74,6 @@ def _artist(part: Primitive, place: Any) -> Any:
 
 
 def _path(part: Line | Arc | EllipseArc | Polygon) -> Any:
-    from matplotlib.path import Path
-
     match part:
         case Line(a, b):
             return Path([a, b])
@@ -84,17 +84,12 @@ def _path(part: Line | Arc | EllipseArc | Polygon) -> Any:
 
 
 def _bends(curve: Curve) -> Any:
-    from matplotlib.path import Path
-
     points = [curve.ends()[0], *(point for bezier in curve.beziers() for point in bezier)]
     return Path(points, [Path.MOVETO, *[Path.CURVE4] * (len(points) - 1)])
 
 
 def _letters(text: Text) -> Any:
     """The outline of the letters in DejaVu Sans, in mm, brought to the text's height and width."""
-    from matplotlib.path import Path
-    from matplotlib.transforms import Affine2D
-
     (vertices, codes), natural, em = _laid_out(text.says, text.bold)
     high = text.height / (CAP_HEIGHT * em)
     wide = text.width / natural if natural else high
@@ -105,9 +100,6 @@ def _letters(text: Text) -> Any:
 
 def _laid_out(says: str, bold: bool) -> tuple[Any, float, float]:
     """The outline of a text from the origin, its advance width, and the font size of both."""
-    from matplotlib.font_manager import FontProperties
-    from matplotlib.textpath import TextToPath
-
     shaper = TextToPath()
     font = FontProperties(fname=str(dejavu(bold)))
     with warnings.catch_warnings():

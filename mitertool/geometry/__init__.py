@@ -1,9 +1,15 @@
 """Plane geometry of lines and arcs in (y, z): outlines and cutting planes; it knows nothing of steel."""
 
+from mitertool.base.doors import door
 from mitertool.geometry.ellipse import EllipseArc, FaceLine, image_of
 from mitertool.geometry.outline import rounded
 from mitertool.geometry.region import Loop, Region
 from mitertool.geometry.segments import Arc, Line, Point, Segment
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from mitertool.geometry.dxf_lines import read_polygon
+    from mitertool.geometry.dxf_outline import read_outline
 
 __all__ = [
     "Arc",
@@ -15,5 +21,9 @@ __all__ = [
     "Region",
     "Segment",
     "image_of",
+    "read_outline",
+    "read_polygon",
     "rounded",
 ]
+
+__getattr__ = door(__name__, {"dxf_lines": "read_polygon", "dxf_outline": "read_outline"})

@@ -6,6 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
+from ezdxf.filemanagement import readfile
+from ezdxf.lldxf.const import DXFError
+from ezdxf.upright import upright
+
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import LEVEL
 from mitertool.geometry.dxf_units import DxfUnit, unit_of
@@ -22,8 +26,6 @@ def entities(space: Any, kinds: Sequence[str], layer: str | None) -> Iterator[An
 
     What was mirrored in the drawing has its own axes seen from below; it is turned upright.
     """
-    from ezdxf.upright import upright
-
     for entity in space:
         if entity.dxftype() == "INSERT":
             yield from entities(entity.virtual_entities(), kinds, layer)
@@ -77,9 +79,6 @@ def refuse_ends(deposit: Any, what: str) -> None:
 
 
 def _document(path: Path) -> Any:
-    from ezdxf.filemanagement import readfile
-    from ezdxf.lldxf.const import DXFError
-
     try:
         return readfile(path)
     except OSError as error:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, Final
 
 import attrs
+from ezdxf import edgeminer
 
 from mitertool.base.errors import BadInput
 from mitertool.geometry.dxf_file import entities, opened, refuse_ends, refuse_slope
@@ -77,8 +78,6 @@ def _curve(kind: str, place: complex) -> BadInput:
 
 
 def _loops(edges: list[tuple[complex, complex]], node: float) -> Iterator[tuple[complex, ...]]:
-    from ezdxf import edgeminer
-
     made = [edgeminer.make_edge((a.real, a.imag), (b.real, b.imag)) for a, b in edges if abs(b - a) > node]
     if not made:
         return

@@ -8,6 +8,8 @@ from math import hypot, pi, radians
 from pathlib import Path
 from typing import Any, Final
 
+from ezdxf import edgeminer
+
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CHORD_ERROR, COINCIDENT, SNAP
 from mitertool.geometry.dxf_file import entities, opened, refuse_ends, refuse_slope
@@ -81,8 +83,6 @@ def _loops(segments: Sequence[Segment]) -> list[Loop]:
 
 
 def _joined(segments: Sequence[Segment]) -> Iterator[Loop]:
-    from ezdxf import edgeminer
-
     edges = [edgeminer.make_edge(s.start, s.end, payload=s) for s in segments]
     deposit = edgeminer.Deposit(edges, gap_tol=SNAP)
     refuse_ends(deposit, "an outline")

@@ -6,6 +6,9 @@ from collections.abc import Sequence
 from math import acos, ceil
 from typing import Any
 
+from shapely import Polygon
+from shapely.validation import explain_validity
+
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CHORD_ERROR
 from mitertool.geometry.region import Loop, Region
@@ -42,8 +45,6 @@ def polyline(loop: Loop) -> list[Point]:
 
 
 def _shape(loop: Loop) -> Any:
-    from shapely import Polygon
-
     points = polyline(loop)
     if len(points) < 3:
         y, z = points[0]
@@ -60,8 +61,6 @@ def _walked(loop: Loop, sign: float) -> Loop:
 
 
 def _refuse_crossing(shape: Any) -> None:
-    from shapely.validation import explain_validity
-
     if not shape.is_valid:
         raise BadInput("DXF outline", explain_validity(shape), "an outline must not cross or touch itself")
 

@@ -8,6 +8,7 @@ from typing import Any, Final
 
 import attrs
 
+from mitertool import geometry
 from mitertool.base.errors import BadInput
 from mitertool.frame import Assembly, Joint, Resolution, laid, planar, rectangle
 from mitertool.frame.braces import corner_to_corner, knee, rise_and_run
@@ -15,7 +16,6 @@ from mitertool.frame.infills import infill
 from mitertool.frame.joints import FIRST_THROUGH, KINDS, MITER, SECOND_THROUGH
 from mitertool.frame.polygons import REGULAR_SIZES, by_sides_and_angles, regular
 from mitertool.frame.rectangles import CORNERS, THROUGH
-from mitertool.geometry.dxf_lines import read_polygon
 from mitertool.geometry.dxf_units import DxfUnit
 from mitertool.job.model import FrameOrder
 from mitertool.job.pieces import lay_of, mark_of
@@ -77,7 +77,7 @@ def _drawing(table: Table, shop: Shop) -> Assembly:
     unit = table.choice("units", ("mm", "in")) if table.has("units") else None
     node = table.positive_length("node", 0.5)
     file = shop.folder / table.text("file")
-    drawn = read_polygon(file, layer, node, unit)
+    drawn = geometry.read_polygon(file, layer, node, unit)
     solved = _planar(table, shop, "drawing", drawn.corners, table.choice("line", shapes.tape_words()), True)
     return attrs.evolve(solved, notes=(*_other_units(table, file.name, drawn.unit), *solved.notes))
 

@@ -129,7 +129,7 @@ class Generator:
 
     def _better(self, prices: Prices, wedge: float, open_end: float) -> list[Column]:
         """For each stock the bars, one a last slope, that earn more than they cost."""
-        pricing = Pricing(self.lot, self.tight, prices.pieces, wedge, open_end)
+        pricing = Pricing(self.lot, self.tight, prices.pieces, (wedge, open_end))
         self.work.spend(pricing.work)
         found: dict[Key, Column] = {}
         for stock, one in enumerate(self.lot.stock):

@@ -30,7 +30,7 @@ class _Rest:
 class Pricing:
     """Worth of the best walk by slope and place: `left` just after a trailing cut, `right` just before a leading one.
 
-    `wedge` is what a joint that shares no cut costs, `open_end` what an end of the bar costs that is not square.
+    `unshared` is what a joint that shares no cut costs, and what an end of the bar costs that is not square.
     With `every` also the ways are kept that cannot be on a best bar.
     """
 
@@ -39,12 +39,11 @@ class Pricing:
         lot: Lot,
         grid: Grid,
         worth: Sequence[float],
-        wedge: float = 0.0,
-        open_end: float = 0.0,
+        unshared: tuple[float, float] = (0.0, 0.0),
         every: bool = False,
     ) -> None:
         self.lot, self.grid, self.worth = lot, grid, worth
-        self.wedge, self.open_end = wedge, open_end
+        self.wedge, self.open_end = unshared
         self.ways = [way for kind in lot.kinds for way in kind.ways] if every else self._useful()
         shape = (len(lot.ends), grid.cells)
         self.left: Values = np.full(shape, -np.inf)

@@ -1,4 +1,36 @@
 """The packet: everything solved, put on paper and in files for the floor; imports job and left of it, and drawing.
 
-`packet.write_packet` makes the whole; this door loads nothing, since the records alone serve every command.
+`packet.write_packet` makes the whole; the door offers what a single command draws or lists.
 """
+
+from mitertool.base.doors import door
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from mitertool.packet.section_sheet import drawing_scale, lays_drawing, section_drawing
+    from mitertool.packet.setting.setting_block import setting_drawing
+    from mitertool.packet.setting.walk_down import walk_down
+    from mitertool.packet.sheet.frame_block import frame_drawing
+    from mitertool.packet.sketch.sketch import lettering_scale, mark_sketch
+
+__all__ = [
+    "drawing_scale",
+    "frame_drawing",
+    "lays_drawing",
+    "lettering_scale",
+    "mark_sketch",
+    "section_drawing",
+    "setting_drawing",
+    "walk_down",
+]
+
+__getattr__ = door(
+    __name__,
+    {
+        "section_sheet": "drawing_scale lays_drawing section_drawing",
+        "setting.setting_block": "setting_drawing",
+        "setting.walk_down": "walk_down",
+        "sheet.frame_block": "frame_drawing",
+        "sketch.sketch": "lettering_scale mark_sketch",
+    },
+)

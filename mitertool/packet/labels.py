@@ -7,6 +7,7 @@ from itertools import chain, islice
 from typing import Final
 
 import attrs
+import segno
 
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
@@ -153,8 +154,6 @@ def _angle(degrees: float) -> str:
 
 def _code(content: str, side: float) -> Drawing:
     """A QR code (ISO/IEC 18004) of `content`, `side` mm with its quiet zone, lower left corner at (0, 0)."""
-    import segno
-
     rows = [list(row) for row in segno.make(content, error="m", micro=False).matrix_iter(border=4)]
     step = side / len(rows)
     squares = [

@@ -12,12 +12,13 @@ from mitertool.base.collector import rarely_collecting
 from mitertool.base.errors import CannotMake
 from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_whole_folder
 from mitertool.base.names import distinct_file_names
+from mitertool.drawing import dxf, pdf
 from mitertool.job import Solution
 from mitertool.packet.labels import label_pages
 from mitertool.packet.pieces_csv import pieces_csv
 from mitertool.packet.records import of_plan_file
 from mitertool.packet.sheet.sheet import cut_sheet
-from mitertool.packet.sketch.sketch import all_sketches, common_scale, lettering_scale, sketch
+from mitertool.packet.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
 from mitertool.packet.words import origin
 
 
@@ -62,8 +63,6 @@ def write_packet(
 
 def packet_files(solution: Solution, options: Options, tell: Tell = _nothing) -> dict[str, bytes]:
     """The content of every file of a packet by its name inside the folder; same solution, same bytes."""
-    from mitertool.drawing import pdf
-
     head = solution.job.head
     title = f"Cut sheet: {head.name}"
     tell(0.3, "cut sheet and labels")
@@ -81,14 +80,12 @@ def _plan_json(solution: Solution) -> bytes:
 
 
 def _sketches(solution: Solution, tell: Tell) -> dict[str, bytes]:
-    from mitertool.drawing import dxf
-
     tell(0.6, "sketches")
     head, made_from = solution.job.head, origin(solution.job)
     every, *names = distinct_file_names(["all", *(piece.mark for piece in solution.pieces)])
     files = {
         f"sketches/{name}.dxf": dxf.write(
-            sketch(piece, head, made_from), f"{piece.mark}, {head.name}", lettering_scale(piece)
+            mark_sketch(piece, head, made_from), f"{piece.mark}, {head.name}", lettering_scale(piece)
         )
         for name, piece in zip(names, solution.pieces, strict=True)
     }

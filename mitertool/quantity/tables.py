@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
@@ -164,8 +165,6 @@ class Place:
 
 def read_toml(path: Path) -> Table:
     """The top table of a TOML file. Raises `BadInput` with the line number, or both numbers of a newer format."""
-    import tomllib
-
     try:
         values = tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except OSError as error:

@@ -1,8 +1,28 @@
 """The saw: its file, its scale, and what must be set for a cut; imports frame and left of it."""
 
-from mitertool.saw.reach import Reach, reach
-from mitertool.saw.reasons import Reason
-from mitertool.saw.saw import Saw
-from mitertool.saw.scale import Scale
+from mitertool.base.doors import door
 
-__all__ = ["Reach", "Reason", "Saw", "Scale", "reach"]
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from mitertool.saw.correction import keep_offset, measurement
+    from mitertool.saw.lays import lays_say, lays_that_work
+    from mitertool.saw.reach import Reach
+    from mitertool.saw.reasons import Reason
+    from mitertool.saw.rows import lead_in
+    from mitertool.saw.saw import Saw
+    from mitertool.saw.scale import Scale
+
+__all__ = ["Reach", "Reason", "Saw", "Scale", "keep_offset", "lays_say", "lays_that_work", "lead_in", "measurement"]
+
+__getattr__ = door(
+    __name__,
+    {
+        "correction": "keep_offset measurement",
+        "lays": "lays_say lays_that_work",
+        "reach": "Reach",
+        "reasons": "Reason",
+        "rows": "lead_in",
+        "saw": "Saw",
+        "scale": "Scale",
+    },
+)

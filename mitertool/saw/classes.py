@@ -60,12 +60,10 @@ class ToleranceClass:
 def _class(
     name: str,
     sizes: tuple[tuple[float, ...], tuple[float, ...]],
-    lengths: Row,
-    angles: tuple[float, ...],
-    least: float,
+    row: tuple[Row, tuple[float, ...], float, str],
     of: str,
-    certainty: str,
 ) -> ToleranceClass:
+    lengths, angles, least, certainty = row
     by_length = tuple(zip(sizes[0], lengths, strict=True))
     return ToleranceClass(name, by_length, tuple(zip(sizes[1], angles, strict=True)), least, of, certainty)
 
@@ -90,14 +88,8 @@ _13920: Final[Mapping[str, tuple[Row, tuple[float, ...], float, str]]] = {
 }
 
 CLASSES: Final[Mapping[str, ToleranceClass]] = {
-    **{
-        f"ISO 2768-{key}": _class(f"ISO 2768-1 class {key}", _SIZES_2768, rows, angles, least, _PART, certainty)
-        for key, (rows, angles, least, certainty) in _2768.items()
-    },
-    **{
-        f"ISO 13920-{key}": _class(f"ISO 13920 class {key}", _SIZES_13920, rows, angles, least, _FRAME, certainty)
-        for key, (rows, angles, least, certainty) in _13920.items()
-    },
+    **{f"ISO 2768-{key}": _class(f"ISO 2768-1 class {key}", _SIZES_2768, row, _PART) for key, row in _2768.items()},
+    **{f"ISO 13920-{key}": _class(f"ISO 13920 class {key}", _SIZES_13920, row, _FRAME) for key, row in _13920.items()},
 }
 """By the name that a job gives."""
 

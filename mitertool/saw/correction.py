@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any, Final
 
 import attrs
+import tomlkit
+from tomlkit.items import Table as Block
 
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
@@ -81,10 +84,6 @@ def _write(file: Path, values: Mapping[str, Any]) -> Saw:
 
 def _with(text: str, values: Mapping[str, Any], expected: Mapping[str, Any], name: str) -> str:
     """The text of a saw file with keys of its [scale] set, new ones below the last that stands there."""
-    import tomllib
-
-    import tomlkit
-
     mark, text = (_MARK, text[1:]) if text.startswith(_MARK) else ("", text)
     document = tomlkit.parse(text)
     _set(document["scale"], values)
@@ -103,9 +102,7 @@ _BARE: Final = re.compile(r"(?<!\r)\n")
 
 def _set(scale: Any, values: Mapping[str, Any]) -> None:
     """Set keys of a table; the blank lines and comments at its end belong to what follows and stay there."""
-    from tomlkit.items import Table
-
-    body = scale.value.body if isinstance(scale, Table) else []
+    body = scale.value.body if isinstance(scale, Block) else []
     after: list[Any] = []
     while body and body[-1][0] is None:
         after.insert(0, body.pop())

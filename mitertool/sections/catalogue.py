@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, Final
 
 import attrs
+from platformdirs import user_data_path
 
 from mitertool.base.errors import BadInput, UnknownName
 from mitertool.base.names import nearest
@@ -83,8 +84,6 @@ def _folders() -> Iterator[Path]:
     if named:
         yield Path(named)
     else:
-        from platformdirs import user_data_path
-
         yield user_data_path("mitertool", appauthor=False) / "profiles"
 
 

@@ -8,10 +8,10 @@ from typing import Final
 
 import attrs
 
+from mitertool import geometry
 from mitertool.base.errors import BadInput
 from mitertool.base.names import refuse_unknown_keys
 from mitertool.base.tolerances import CHORD_ERROR
-from mitertool.geometry.dxf_outline import read_outline
 from mitertool.sections.catalogue import find
 from mitertool.sections.laying import BOX_WORDS, alike, box_lines
 from mitertool.sections.section import Section, Shape
@@ -24,7 +24,7 @@ def from_dxf(path: str | Path, unit: str | None = None, layer: str | None = None
     place where an outline is open, crosses, or is nested twice.
     """
     path = Path(path)
-    region = read_outline(path, unit, layer)
+    region = geometry.read_outline(path, unit, layer)
     source = f"outline in {path.name}, curves other than arcs within {CHORD_ERROR:g} mm"
     return Section(name or path.stem, OUTLINE, region, (), source)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping
 from functools import cached_property
 from pathlib import Path
@@ -91,8 +92,6 @@ class ProfileFile:
 
 def read(path: Path) -> ProfileFile:
     """Read a file of the catalogue. Raises `BadInput` naming the file for anything that is not as it should be."""
-    import tomllib
-
     try:
         facts = tomllib.loads(path.read_text(encoding="utf-8"))
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:

@@ -164,13 +164,17 @@ def test_a_job_with_a_byte_order_mark_is_read(call: Callable[..., Said], shop: P
     assert call("check", "job.toml").code == 0
 
 
-def test_a_fault_of_the_program_is_one_line_too(call: Callable[..., Said], monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_fault_of_the_program_is_one_line_and_no_bad_input(
+    call: Callable[..., Said], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """70 is EX_SOFTWARE of sysexits.h, 4.3BSD: an internal software error."""
+
     def broken(*_: object) -> None:
         raise ZeroDivisionError("division\nby zero")
 
-    monkeypatch.setattr("mitertool.sections.section", broken)
+    monkeypatch.setattr("mitertool.cli.section.find_section", broken)
     monkeypatch.delenv("MITERTOOL_TRACEBACK", raising=False)
     said = call("section", TUBE)
-    assert (said.code, said.out) == (2, "")
+    assert (said.code, said.out) == (70, "")
     assert said.err.startswith("mitertool: a fault in mitertool itself, ZeroDivisionError: division by zero")
     assert len(said.err.splitlines()) == 1

@@ -107,3 +107,14 @@ def test_it_is_silent_where_stderr_is_no_terminal(capsys: pytest.CaptureFixture[
     with progress(clock=clock(0, 1)) as tell:
         tell(0.5, "bars")
     assert capsys.readouterr() == ("", "")
+
+
+def test_a_terminal_of_few_letters_gets_letters_that_it_has() -> None:
+    class Plain(Terminal):
+        encoding = "ascii"
+
+    terminal = Plain()
+    with progress(stream=terminal, clock=clock(0, 1)) as tell:
+        tell(0.5, "bars at 45°…")
+        assert terminal.getvalue().rstrip().endswith("50 %  bars at 45 deg...")
+        assert terminal.getvalue().isascii()

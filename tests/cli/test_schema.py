@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 
 import pytest
 from jsonschema import Draft202012Validator
 
-from mitertool.base.errors import BadInput
-from mitertool.cli.schema import schema
+from tests.cli.conftest import Said
 
 
 @pytest.mark.parametrize("which", ["job", "saw", "plan"])
-def test_it_prints_a_schema(which: str, capsys: pytest.CaptureFixture[str]) -> None:
-    schema(which)
-    for_people = capsys.readouterr()
-    schema(which, as_json=True)
-    for_programs = capsys.readouterr()
+def test_it_prints_a_schema(which: str, call: Callable[..., Said]) -> None:
+    for_people, for_programs = call("schema", which), call("schema", which, "--json")
     assert (for_people.err, for_programs.err) == ("", "")
     assert len(for_programs.out.splitlines()) == 1 < len(for_people.out.splitlines())
     document = json.loads(for_people.out)
@@ -25,6 +22,7 @@ def test_it_prints_a_schema(which: str, capsys: pytest.CaptureFixture[str]) -> N
     assert which in document["title"]
 
 
-def test_another_word_is_refused() -> None:
-    with pytest.raises(BadInput, match="found 'bench'; allowed: job, saw, plan"):
-        schema("bench")
+def test_another_word_is_refused(call: Callable[..., Said]) -> None:
+    said = call("schema", "bench")
+    assert (said.code, said.out) == (2, "")
+    assert "found 'bench'; allowed: job, saw, plan" in said.err

@@ -134,3 +134,19 @@ def test_files_opened_while_an_output_is_closed_hold_only_what_is_written_to_the
     written = {path.name: path.read_bytes() for path in (tmp_path / "closed").rglob("*") if path.is_file()}
     assert written == {path.name: path.read_bytes() for path in (tmp_path / "open").rglob("*") if path.is_file()}
     assert "cut-sheet.pdf" in written
+
+
+INTERRUPTED_AS_IT_LOADS = """
+import os, signal
+os.kill(os.getpid(), signal.SIGINT)
+"""
+
+
+@pytest.mark.parametrize("module", ["typer", "attr", "json"])
+def test_an_interrupt_while_modules_load_ends_in_130_with_one_line(module: str, tmp_path: Path) -> None:
+    """A module that is loaded early stands in for the moment at which somebody presses Ctrl-C."""
+    (tmp_path / f"{module}.py").write_text(INTERRUPTED_AS_IT_LOADS, encoding="utf-8")
+    environment = {**os.environ, "PYTHONPATH": f"{tmp_path}{os.pathsep}{ROOT}"}
+    command = [sys.executable, "-m", "mitertool", "--version"]
+    done = subprocess.run(command, env=environment, capture_output=True)
+    assert (done.returncode, done.stdout, done.stderr) == (130, b"", b"mitertool: stopped\n")

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from mitertool.drawing import DIMENSION, AngleDimension, Arc, Dimension, Drawing, Line, Polygon, Text, explode
+from mitertool.drawing import DIMENSION, AngleDimension, Arc, Dimension, Drawing, Line, Polygon, Text
+from mitertool.drawing.explode import explode
 
 EM = 1 / 0.718
 """Font size of lettering 1 mm high: CapHeight 718 in Helvetica.afm."""

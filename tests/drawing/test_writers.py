@@ -55,16 +55,16 @@ LIBRARIES = {"reportlab", "ezdxf", "matplotlib", "numpy"}
 
 
 def test_the_drawing_loads_no_drawing_library():
-    assert not LIBRARIES & set(run("import sys, mitertool.drawing; print(*sys.modules)"))
+    load = "import sys; from mitertool.drawing import Drawing, Page, Text, text_width"
+    assert not LIBRARIES & set(run(f"{load}; print(*sys.modules)"))
 
 
 @pytest.mark.parametrize(
     ("module", "library"), [("pdf", "reportlab"), ("dxf", "ezdxf"), ("png", "matplotlib"), ("svg", None)]
 )
-def test_a_writer_loads_its_own_library_and_only_to_write(module, library):
-    load = f"import sys; from mitertool.drawing import *; from mitertool.drawing import {module}"
-    assert not LIBRARIES & set(run(f"{load}; print(*sys.modules)"))
-    what = "[Page(50, 50, drawing)], 'Title'" if module == "pdf" else "drawing"
-    write = f"drawing = Drawing((Text((0, 0), '\\u2264', 3),)); {module}.write({what})"
+def test_a_writer_loads_its_own_library_and_no_other(module, library):
+    load = "import sys; from mitertool import drawing as room"
+    what = "[room.Page(50, 50, drawing)], 'Title'" if module == "pdf" else "drawing"
+    write = f"drawing = room.Drawing((room.Text((0, 0), '\\u2264', 3),)); room.{module}.write({what})"
     loaded = LIBRARIES & set(run(f"{load}; {write}; print(*sys.modules)"))
     assert loaded - {"numpy"} == ({library} if library else set())

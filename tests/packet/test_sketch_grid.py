@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 
 from mitertool.job import Solution
-from mitertool.packet.sketch.sketch import all_sketches, common_scale, lettering_scale, sketch
+from mitertool.packet.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
 from mitertool.packet.words import origin
 from tests.packet.jobs import GALLERY
 from tests.packet.text_boxes import LEAST_SETTING, cut_short, overlaps, struck, too_small
@@ -49,5 +49,5 @@ def test_a_job_without_pieces_gives_an_empty_drawing(solution_of: Callable[[str]
 def test_lettering_grows_with_the_piece_and_shrinks_with_it(solution_of: Callable[[str], Solution]) -> None:
     """A print of the whole sketch stays between a postcard and A3: 420 by 297 mm, and its margins."""
     for piece in solution_of("tiny, huge, short").pieces:
-        x0, y0, x1, y1 = sketch(piece, solution_of("no saw").job.head).scaled(1 / lettering_scale(piece)).bounds()
+        x0, y0, x1, y1 = mark_sketch(piece, solution_of("no saw").job.head).scaled(1 / lettering_scale(piece)).bounds()
         assert 148 < max(x1 - x0, y1 - y0) < 420 - 2 * 10, piece.mark

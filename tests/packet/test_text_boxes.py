@@ -15,7 +15,7 @@ from mitertool.job import Solution
 from mitertool.packet.labels import SHEETS, label_pages
 from mitertool.packet.sheet.mark_block import mark_block
 from mitertool.packet.sheet.sheet import cut_sheet
-from mitertool.packet.sketch.sketch import lettering_scale, sketch
+from mitertool.packet.sketch.sketch import lettering_scale, mark_sketch
 from tests.packet.jobs import JOBS
 from tests.packet.text_boxes import LEAST, LEAST_SETTING, cut_short, findings, overlaps, shared, struck, too_small
 
@@ -180,7 +180,7 @@ def test_what_is_set_on_the_saw_is_large_enough(name: str, solution_of: Callable
 def test_the_lettering_of_every_sketch(name: str, solution_of: Callable[[str], Solution]) -> None:
     solution = solution_of(name)
     for solved in solution.pieces:
-        on_paper = sketch(solved, solution.job.head).scaled(1 / lettering_scale(solved))
+        on_paper = mark_sketch(solved, solution.job.head).scaled(1 / lettering_scale(solved))
         boxes = on_paper.text_boxes()
         assert len(boxes) >= 6
         assert [*overlaps(boxes), *too_small(boxes, LEAST_SETTING), *struck(on_paper), *cut_short(boxes)] == []

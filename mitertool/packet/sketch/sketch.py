@@ -32,7 +32,7 @@ def lettering_scale(solved: SolvedPiece) -> float:
     return next((scale for scale in _SCALES if scale >= need), _SCALES[-1])
 
 
-def sketch(solved: SolvedPiece, head: Head, made_from: str = "") -> Drawing:
+def mark_sketch(solved: SolvedPiece, head: Head, made_from: str = "") -> Drawing:
     """All views of a mark with dimensions and a title, its upper left corner at (0, 0); mm of steel."""
     k = lettering_scale(solved)
     return _on_paper(solved, head, made_from, k).scaled(k)

@@ -168,18 +168,21 @@ def _lengths(view: _View, angles: set[float]) -> Iterator[Dimension]:
 
 def _along(view: _View, place: Point, says: str, side: float, before: int, angles: set[float]) -> Dimension:
     piece = view.piece
-    a, b = view.at(x_left(piece, *place), place), view.at(x_right(piece, *place), place)
-    return _level(view, a, b, says, side, before, angles)
+    ends = view.at(x_left(piece, *place), place), view.at(x_right(piece, *place), place)
+    return _level(view, ends, says, side, before, angles)
 
 
 def _overall(view: _View, side: float, before: int, angles: set[float]) -> Dimension:
     left, right = (view.piece.end_roof(end).highest_point for end in ("left", "right"))
-    a, b = view.at(x_left(view.piece, *left), left), view.at(x_right(view.piece, *right), right)
-    return _level(view, a, b, f"overall {show_length(view.piece.overall, view.units)}", side, before, angles)
+    ends = view.at(x_left(view.piece, *left), left), view.at(x_right(view.piece, *right), right)
+    return _level(view, ends, f"overall {show_length(view.piece.overall, view.units)}", side, before, angles)
 
 
-def _level(view: _View, a: Point, b: Point, says: str, side: float, before: int, angles: set[float]) -> Dimension:
+def _level(
+    view: _View, ends: tuple[Point, Point], says: str, side: float, before: int, angles: set[float]
+) -> Dimension:
     """A level dimension above (1) or below (-1) the bar, outside those `before` it."""
+    a, b = ends
     room = view.across / view.k - a[1] if side > 0 else a[1]
     more = max(len(view.piece.left_further), len(view.piece.right_further)) * _FURTHER
     offset = room + (_CLEAR_OF_ANGLE + more if side in angles else _CLEAR) + _NEXT * before
