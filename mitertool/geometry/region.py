@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from functools import cached_property
+from math import hypot, inf
 from typing import Self
 
 import attrs
 
-from mitertool.geometry.segments import Point, Segment
+from mitertool.geometry.segments import Arc, Point, Segment
 
 Loop = tuple[Segment, ...]
 
@@ -46,8 +47,15 @@ class Region:
 
     def support_point(self, p: float, q: float) -> Point:
         """A point of the material with the largest p*y + q*z, exact on arcs too."""
-        points = (segment.support_point(p, q) for segment in self.segments)
-        return max(points, key=lambda point: p * point[0] + q * point[1])
+        found, most, size = self.segments[0].start, -inf, hypot(p, q)
+        for segment in self.segments:
+            if isinstance(segment, Arc) and segment.short_of(p, q, size, most):
+                continue
+            point = segment.support_point(p, q)
+            reached = p * point[0] + q * point[1]
+            if reached > most:
+                found, most = point, reached
+        return found
 
     def support(self, p: float, q: float) -> float:
         """Largest p*y + q*z over the material."""

@@ -12,7 +12,7 @@ from typing import Self
 
 import attrs
 
-from mitertool.base.tolerances import SAME_ANGLE
+from mitertool.base.tolerances import COINCIDENT, SAME_ANGLE
 from mitertool.geometry.elliptic import oblique_arc
 
 Point = tuple[float, float]
@@ -131,6 +131,10 @@ class Arc:
         """Whether the arc has a point at this angle from its center."""
         way = angle - self.begin if self.sweep > 0 else self.begin - angle
         return way % (2 * pi) <= abs(self.sweep) + SAME_ANGLE or -way % (2 * pi) <= SAME_ANGLE
+
+    def short_of(self, p: float, q: float, size: float, reached: float) -> bool:
+        """Whether its whole circle reaches less far in p*y + q*z, (p, q) of length `size`, than something else does."""
+        return p * self.center[0] + q * self.center[1] + self.radius * size < reached - COINCIDENT * size
 
     def support_point(self, p: float, q: float) -> Point:
         """The point with the largest p*y + q*z on it."""

@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
-from mitertool.cut.blade.arms import BladeArm
+from mitertool.cut.blade.arms import BladeArm, turning_point
 from mitertool.cut.blade.passage import Passage
-from mitertool.cut.blade.plane import BladePlane, turning_point
+from mitertool.cut.blade.plane import BladePlane
 from mitertool.cut.blade.walls import thinnest_wall
 from mitertool.geometry import Region
 from mitertool.saw.machine import Guides, Obstacle
@@ -123,7 +123,7 @@ class Setting:
         """Height of an obstacle, mm; as high as the bar where the file does not say."""
         return self.section.height if obstacle.height is None else obstacle.height
 
-    @property
+    @cached_property
     def hinge_room(self) -> tuple[float, float] | None:
         """How near to the hinge the bar comes along the blade, and how near it may, mm; None on a column."""
         arm = self.saw.arm

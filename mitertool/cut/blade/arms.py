@@ -6,7 +6,7 @@ bed. Lengths mm, angles degrees.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import cached_property
 from math import asin, atan2, copysign, cos, degrees, hypot, radians, sin, tan
 from typing import ClassVar, Final, cast
@@ -19,6 +19,13 @@ from mitertool.geometry import Point, Region
 from mitertool.quantity.sentence import Sentence
 from mitertool.quantity.show import Way, rounded_angle_limit, show_angle, show_angle_limit, show_length, show_limit
 from mitertool.quantity.units import Units
+
+Support = Callable[[float, float], Point]
+"""The point with the largest p*y + q*z, of a region or of one circle."""
+
+_ROUNDS: Final = 60
+_SETTLED: Final = 1e-13
+"""degrees or mm. A position that moves by less is found: it stands at the rounding of double precision."""
 
 _AT_HINGE: Final = 1e-9
 """mm. Nearer than this a point is the hinge itself, and has no direction from it."""
@@ -190,3 +197,19 @@ BladeArm = HingedArm | Column
 
 ARMS: Final[Mapping[str, type[HingedArm] | type[Column]]] = {one.kind: one for one in (HingedArm, Column)}
 """Each kind of arm by its word in a saw file."""
+
+
+def turning_point(arm: BladeArm, plane: BladePlane, support: Support, side: int, clear: float = 0.0) -> float:
+    """The highest (`side` 1) or lowest (-1) position at which the edge touches what `support` tells of.
+
+    From the position of one point to that of the point furthest out there, and so on: the positions grow steadily,
+    and their steps shrink by squares.
+    """
+    position = arm.position(*plane.at(support(0.0, float(side))), clear)
+    for _ in range(_ROUNDS):
+        line = arm.edge(position).seen_from(plane)
+        further = arm.position(*plane.at(support(side * line.ny, side * line.nz)), clear)
+        if side * (further - position) <= _SETTLED:
+            return max(position, further) if side > 0 else min(position, further)
+        position = further
+    return position

@@ -15,9 +15,9 @@ from typing import Final
 import attrs
 
 from mitertool.base.tolerances import COINCIDENT
-from mitertool.cut.blade.arms import BladeArm
+from mitertool.cut.blade.arms import BladeArm, turning_point
 from mitertool.cut.blade.numeric import crossings, crowded_to_ends, extremes
-from mitertool.cut.blade.plane import BladePlane, SectionLine, turning_point
+from mitertool.cut.blade.plane import BladePlane, SectionLine
 from mitertool.geometry import Arc, Line, Point, Region
 
 _SAME: Final = 1e-10

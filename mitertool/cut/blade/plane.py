@@ -7,18 +7,10 @@ the section's own lines and arcs, and arcs stay arcs.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from math import cos, radians, tan
-from typing import Final, NamedTuple, Protocol, Self
+from typing import NamedTuple, Self
 
 from mitertool.geometry import Point
-
-Support = Callable[[float, float], Point]
-"""The point with the largest p*y + q*z, of a region or of one circle."""
-
-_ROUNDS: Final = 60
-_SETTLED: Final = 1e-13
-"""degrees or mm. A position that moves by less is found: it stands at the rounding of double precision."""
 
 
 class BladePlane(NamedTuple):
@@ -86,29 +78,3 @@ class SectionLine(NamedTuple):
     def along(self, point: Point) -> float:
         """How far along the edge a point of it lies, mm."""
         return self.wy * point[0] + self.wz * point[1] - self.w0
-
-
-class Carrier(Protocol):
-    """What brings an edge down: a hinged arm or a column."""
-
-    def edge(self, position: float) -> Edge:
-        """The cutting edge at a position."""
-
-    def position(self, u: float, v: float, clear: float = 0.0) -> float:
-        """Where the edge passes `clear` mm above a point."""
-
-
-def turning_point(arm: Carrier, plane: BladePlane, support: Support, side: int, clear: float = 0.0) -> float:
-    """The highest (`side` 1) or lowest (-1) position at which the edge touches what `support` tells of.
-
-    From the position of one point to that of the point furthest out there, and so on: the positions grow steadily,
-    and their steps shrink by squares.
-    """
-    position = arm.position(*plane.at(support(0.0, float(side))), clear)
-    for _ in range(_ROUNDS):
-        line = arm.edge(position).seen_from(plane)
-        further = arm.position(*plane.at(support(side * line.ny, side * line.nz)), clear)
-        if side * (further - position) <= _SETTLED:
-            return max(position, further) if side > 0 else min(position, further)
-        position = further
-    return position
