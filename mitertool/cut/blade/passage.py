@@ -176,7 +176,10 @@ class Passage:
         return tuple(_stretch(self, low, high) for low, high in itertools.pairwise(_events(self)))
 
     def at(self, position: float) -> tuple[Stretch, ...]:
-        """The stretches that hold a position: one, two where they meet, none outside the travel."""
+        """The stretches that hold a position: one, two where they meet, none outside the travel.
+
+        They meet over a width of twice `COINCIDENT`, mm or degrees: a height typed as 77 is the wall's at 80 - 3.
+        """
         return tuple(s for s in self.stretches if s.low - COINCIDENT <= position <= s.high + COINCIDENT)
 
     def contact(self, position: float) -> float:
