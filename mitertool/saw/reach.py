@@ -185,7 +185,7 @@ def short_way(roll: float) -> float:
 
 @lru_cache(maxsize=_KEPT, typed=True)
 def _set_as(saw: Saw, section: Section, swing: float, tilt: float, roll: float) -> Reach:
-    return _settled(saw, section, _Way(swing, roll, tilt), 1, None)
+    return _settled(saw, section, _SetTo(swing, roll, tilt), 1, None)
 
 
 def same_setting(one: Reach, other: Reach) -> bool:
@@ -207,7 +207,7 @@ _OTHER_WAY: Final = {"swing", "tilt"}
 """Reasons for which the bar is rolled without asking: the saw does not go that way."""
 
 
-class _Way(NamedTuple):
+class _SetTo(NamedTuple):
     """How a cut is set, degrees."""
 
     swing: float
@@ -215,20 +215,20 @@ class _Way(NamedTuple):
     tilt: float
 
 
-def _as_drawn(saw: Saw, cut: Cut, end: str) -> _Way:
+def _as_drawn(saw: Saw, cut: Cut, end: str) -> _SetTo:
     """How a cut is set with the bar as drawn; a bevel on a blade that does not tilt by a roll and a plain swing."""
     sign = (1.0 if end == "right" else -1.0) * (1.0 if saw.fixed_jaw == "left" else -1.0)
     if abs(cut.q) > SAME_SLOPE and not saw.tilt:
-        return _Way(sign * degrees(atan(hypot(cut.p, cut.q))), degrees(atan2(cut.q, cut.p)), 0.0)
-    return _Way(sign * cut.miter, 0.0, sign * cut.bevel)
+        return _SetTo(sign * degrees(atan(hypot(cut.p, cut.q))), degrees(atan2(cut.q, cut.p)), 0.0)
+    return _SetTo(sign * cut.miter, 0.0, sign * cut.bevel)
 
 
-def _half_a_turn_further(way: _Way) -> _Way:
+def _half_a_turn_further(way: _SetTo) -> _SetTo:
     """The same cut with the bar half a turn further and the arm on its other side."""
-    return _Way(-way.swing, way.roll - 180.0 if way.roll > 0 else way.roll + 180.0, -way.tilt)
+    return _SetTo(-way.swing, way.roll - 180.0 if way.roll > 0 else way.roll + 180.0, -way.tilt)
 
 
-def _settled(saw: Saw, section: Section, way: _Way, count: int, held: float | None) -> Reach:
+def _settled(saw: Saw, section: Section, way: _SetTo, count: int, held: float | None) -> Reach:
     swing, roll, tilt = way.swing + 0.0, way.roll, way.tilt + 0.0
     laid = row(section.lay(-roll) if roll else section, count)
     setting = Setting(saw, laid, swing, tilt)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 from bisect import bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import cos, pi, sqrt
 from typing import Final
 
@@ -16,7 +16,6 @@ import attrs
 
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.geometry.region import Region
-from mitertool.geometry.roots import root
 from mitertool.geometry.segments import Arc, Line, Segment
 
 Span = tuple[float, float]
@@ -124,6 +123,17 @@ def turning_lengths(low: float, high: float, edges: Sequence[Edge]) -> list[floa
 
     curved = any(isinstance(edge, ArcEdge) for edge in edges)
     return [length(z) for z in (low, *(_stationary(low, high, edges) if curved else ()), high)]
+
+
+def root(function: Callable[[float], float], low: float, high: float, at_low: float) -> float:
+    """Where `function` changes its sign between `low`, where it is `at_low`, and `high`, by 60 halvings."""
+    for _ in range(60):
+        middle = (low + high) / 2
+        if function(middle) * at_low > 0:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2
 
 
 _STEPS: Final = 24
