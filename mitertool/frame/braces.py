@@ -44,15 +44,8 @@ def corner_to_corner(
     refuse_no_size(inside_width=inside_width, inside_height=inside_height)
     reach, slope = hypot(inside_width, inside_height), degrees(atan2(inside_height, inside_width))
     if tuple(ends) == (POINT, POINT):
-        solved = _pointed(section, reach, slope, mark, resolution)
-        return attrs.evolve(
-            solved,
-            facts=(
-                fact("diagonal", X=inside_width, Y=inside_height),
-                fact("diagonal-angle", Y=inside_height, X=inside_width),
-                *_end_facts(("level", "plumb"), slope),
-            ),
-        )
+        facts = (*_diagonal(inside_width, inside_height), *_end_facts(("level", "plumb"), slope))
+        return attrs.evolve(_pointed(section, reach, slope, mark, resolution), facts=facts)
     lower, upper = _two(ends, ("level", "plumb"))
     y_low = section.width if lower == "level" else 0.0
     y_high = 0.0 if upper == "level" else section.width
@@ -67,14 +60,17 @@ def corner_to_corner(
     far = complex(inside_width, inside_height)
     solved = _assembly(mark, piece, angle, lambda p, a: _misses(p, a, lower, upper, far), resolution)
     found = (
-        fact("diagonal", X=inside_width, Y=inside_height),
-        fact("diagonal-angle", Y=inside_height, X=inside_width),
+        *_diagonal(inside_width, inside_height),
         fact("brace-angle", d=slope, o=y_low - y_high, R=reach),
         *_end_facts((lower, upper), angle),
         fact("brace-length", R=reach, d=slope, a=angle),
         fact("brace-edge", L=along, pl=left.p, yl=y_low, pr=right.p, yh=y_high),
     )
     return attrs.evolve(solved, facts=found)
+
+
+def _diagonal(width: float, height: float) -> tuple[Fact, Fact]:
+    return fact("diagonal", X=width, Y=height), fact("diagonal-angle", Y=height, X=width)
 
 
 def rise_and_run(
