@@ -8,7 +8,7 @@ from typing import Any
 
 from tests.virtual_saw.judge import EXACT
 from tests.virtual_saw.machine import Machine
-from tests.virtual_saw.sheet_reader import Arm
+from tests.virtual_saw.sheet_ends import Arm
 from tests.virtual_saw.steel import Section, Solid, at, less
 
 

@@ -1,4 +1,4 @@
-"""Lengths as they stand in files and on paper, read into mm: 1200, "6 m", "1 15/16\"", "6'-2 1/2\"", "back 4 3/4\"".
+"""Lengths as they stand in files and on paper, read into mm: 1200, "6 m", "1 15/16\"", "6'-2 1/2\"".
 
 Written anew for the virtual saw, so that a fault in reading or showing lengths cannot hide in both.
 """

@@ -50,12 +50,12 @@ def _of_row(saw: Machine, row: Further) -> Iterator[tuple[str, Further]]:
 def _of_bar(saw: Machine, bar: Bar, small: float) -> Iterator[tuple[str, str, Bar]]:
     for at, step in enumerate(bar.steps):
         slants = any(saw.swing(later.reading, later.side) or later.tilt for later in bar.steps[at:])
-        for what, way, wrong in (*_settings(saw, step, slants, first=at == 0), *_moves(step, small, trims=at == 0)):
+        for what, way, wrong in (*_settings(saw, step, slants), *_moves(step, small, trims=at == 0)):
             yield f"cut {at + 1}: {what}", way, replace(bar, steps=(*bar.steps[:at], wrong, *bar.steps[at + 1 :]))
     yield "one bar more", ANY, replace(bar, count=bar.count + 1)
 
 
-def _settings(saw: Machine, step: Step, slants: bool, first: bool) -> Iterator[tuple[str, str, Step]]:
+def _settings(saw: Machine, step: Step, slants: bool) -> Iterator[tuple[str, str, Step]]:
     """The arm, the blade and the bar set otherwise; cuts that do not slant come out alike rolled either way."""
     yield "reading a division up", ANY, replace(step, reading=step.reading + saw.division)
     yield "reading a division down", ANY, replace(step, reading=step.reading - saw.division)
@@ -65,17 +65,17 @@ def _settings(saw: Machine, step: Step, slants: bool, first: bool) -> Iterator[t
     if step.tilt:
         yield "tilt to the other side", ANY, replace(step, tilt=-step.tilt)
     yield "tilt half a degree more", ANY, replace(step, tilt=step.tilt + 0.5)
-    yield from _rolls(step, slants, first)
+    yield from _rolls(step, slants)
     if step.mark:
         yield "a piece kept as scrap", ANY, replace(step, mark="")
 
 
-def _rolls(step: Step, slants: bool, first: bool) -> Iterator[tuple[str, str, Step]]:
+def _rolls(step: Step, slants: bool) -> Iterator[tuple[str, str, Step]]:
     if step.roll_to is not None:
         yield "rolled half a turn further", ANY, replace(step, roll_to=step.roll_to + 180.0)
     elif step.roll:
         yield "roll left out", ANY, replace(step, roll=0.0)
-    elif slants or not first:
+    else:
         yield "half a turn too many", ANY, replace(step, roll=180.0)
     if step.roll and abs(step.roll) != 180 and slants:
         yield "roll the other way", ANY, replace(step, roll=-step.roll)

@@ -12,7 +12,8 @@ from tests.virtual_saw.judge import Counted, Drawing
 from tests.virtual_saw.lays import laid
 from tests.virtual_saw.machine import Machine
 from tests.virtual_saw.plan_reader import short, ways
-from tests.virtual_saw.sheet_reader import Card, Sheet
+from tests.virtual_saw.sheet_ends import Card
+from tests.virtual_saw.sheet_reader import Sheet
 from tests.virtual_saw.steel import Solid, minus
 from tests.virtual_saw.walk import Bar, Step
 

@@ -64,7 +64,6 @@ CARD_FURTHER = re.compile(rf" CUT (\d+), on the piece: (?:scale reads|from squar
 LEADING_END = re.compile(r", ?leading end$")
 LONG_SIDE = re.compile(r"long point at ((?:moving|fixed) jaw)?(?:, )?(top|bottom)?")
 BEVEL = re.compile(rf"bevel ({ANGLE})°")
-CARD_MIDDLE = "LONG POINT"
 CARD_LIES = re.compile(
     r"heel at the (?:top|bottom), (?:fixed|moving)-jaw side|toes (?:up|down|toward the (?:fixed|moving) jaw)"
     r"|(?:lies|stands) on its \w+ side"

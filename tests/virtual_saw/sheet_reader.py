@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -12,37 +12,9 @@ from tests.virtual_saw import sheet_patterns as says
 from tests.virtual_saw.figures import STEP, length
 from tests.virtual_saw.further import Further
 from tests.virtual_saw.lays import Lies
+from tests.virtual_saw.sheet_ends import Arm, Card, arm_of, ends_of, from_square, rolled_from, side_of
 from tests.virtual_saw.sheet_text import Word, lines, table, words
 from tests.virtual_saw.walk import Bar, Step, Stop
-
-
-@dataclass(frozen=True)
-class Arm:
-    """What a setting or a card says of arm and blade."""
-
-    reading: float
-    side: str
-    tilt: float
-
-
-@dataclass(frozen=True)
-class End:
-    """A way to cut an end of a mark by its card: how arm and blade are set, the bar laid end for end or not and then
-    rolled from its picture, and the numbers of the settings that are so.
-    """
-
-    arm: Arm
-    roll: float
-    turned: bool = False
-    settings: tuple[int, ...] = ()
-
-
-@dataclass(frozen=True)
-class Card:
-    """A mark: how the bar lies in its picture, its two lengths, and the ways to cut its ends."""
-
-    lies: Lies
-    ends: Mapping[str, Sequence[End]]
 
 
 class Sheet:
@@ -67,7 +39,7 @@ class Sheet:
     def arms(self) -> dict[int, Arm]:
         """The settings by their numbers."""
         rows = (row for _, row in table(self.words, says.SETTINGS, 0))
-        return {int(row[0]): _arm(row[1], row[2]) for row in rows}
+        return {int(row[0]): arm_of(row[1], row[2]) for row in rows}
 
     @cached_property
     def blocks(self) -> dict[int, tuple[Arm, Lies]]:
@@ -92,7 +64,7 @@ class Sheet:
         if head[2] != reading[1]:
             raise ValueError(f"{title.text}, and below it {arm}")
         lies = Lies(self.length(sizes[1]), self.length(sizes[2]), _lies([title.text]), self.near)
-        return int(head[1]), Arm(float(reading[1]), _side(reading[2], read[1]), tilted), lies
+        return int(head[1]), Arm(float(reading[1]), side_of(reading[2], read[1]), tilted), lies
 
     @property
     def near(self) -> float:
@@ -119,7 +91,7 @@ class Sheet:
         said = [word.text for line in block for word in line]
         sizes = next(found for text in said if (found := says.SIZES.fullmatch(text)))
         lies = _lies(said)
-        return Card(Lies(self.length(sizes[1]), self.length(sizes[2]), lies, self.near), dict(_ends(block)))
+        return Card(Lies(self.length(sizes[1]), self.length(sizes[2]), lies, self.near), dict(ends_of(block)))
 
     @cached_property
     def further(self) -> list[Further]:
@@ -130,14 +102,14 @@ class Sheet:
         number, scale, pieces, mark, back, how = row
         named, read = says.FURTHER_MARK.fullmatch(mark), says.READING.match(scale)
         assert named and read, row
-        arm = self.arms[int(number)] if number != "-" else _from_square(named[2], scale, how)
+        arm = self.arms[int(number)] if number != "-" else from_square(named[2], scale, how)
         if number != "-" and abs(arm.reading - float(read[1])) > SHOWN_ANGLE:
             raise ValueError(f"{row} where the setting reads {arm}")
         long = says.FURTHER_LONG.search(back)
         marks = self._back(back[: long.start()] if long else back)
         longs = tuple(self.length(text) for text in long[1].split(",")) if long else ()
         turned = bool(says.CARD_TURNED.search(how))
-        said = (_rolled_from(how), turned, marks, {}, longs)
+        said = (rolled_from(how), turned, marks, {}, longs)
         return Further(named[1].replace(" ", ""), int(pieces), named[2], arm.reading, arm.side, arm.tilt, *said)
 
     def _back(self, said: str) -> dict[str, float]:
@@ -205,10 +177,10 @@ class Sheet:
 
     def _plain(self, block: Sequence[Word]) -> Iterator[Step]:
         """Where no saw is known: degrees from square and where the piece is long; the left end leads."""
-        for _, (numbers, finishes, from_square, long) in table(block, says.PLAIN_LIST, 0):
+        for _, (numbers, finishes, angle, long) in table(block, says.PLAIN_LIST, 0):
             first, _, last = numbers.partition(" to ")
             lead = bool(says.LEADING_END.search(finishes))
-            arm = _from_square("left" if lead else "right", from_square, long)
+            arm = from_square("left" if lead else "right", angle, long)
             mark = "" if lead else finishes.replace(" ", "")
             for _ in range(int(first), int(last or first) + 1):
                 yield Step(arm.reading, arm.side, arm.tilt, mark=mark)
@@ -273,28 +245,6 @@ SHOWN_ANGLE = 0.01
 """degrees. One step of a printed angle."""
 
 
-def _arm(scale: str, arm: str) -> Arm:
-    read, swung, tilted = says.READING.match(scale), says.ARM.search(arm), says.TILT.search(arm)
-    assert read, scale
-    swung = None if tilted and swung and swung.start() >= tilted.start() else swung
-    side = _side(read[2], swung[2] if swung else None)
-    tilt = float(tilted[1]) * (1 if tilted[2] == "feed" else -1) if tilted else 0.0
-    return Arm(float(read[1]), side, tilt)
-
-
-def _from_square(end: str, angle: str, long: str) -> Arm:
-    """How a saw whose scale reads 0 at square and grows to the feed side is set, left ends leading: long at the moving
-    side or at the top is a swing or a tilt to the discharge side at a left end, to the feed side at a right end.
-    """
-    where, bevel = says.LONG_SIDE.search(long), says.BEVEL.search(long)
-    sign = -1.0 if end == "left" else 1.0
-    across = sign * (-1 if where and where[1] == "fixed jaw" else 1)
-    up = sign * (-1 if where and where[2] == "bottom" else 1)
-    read = says.READING.match(angle)
-    assert read, angle
-    return Arm(across * float(read[1]), "feed", up * float(bevel[1]) if bevel else 0.0)
-
-
 def _rolls(sets: str) -> tuple[float, float | None]:
     """How far the bar is rolled on; or else to where, from how it is drawn, its top toward the moving jaw."""
     if odd := says.ROLL_TO.search(sets):
@@ -341,66 +291,9 @@ def _row(rows: Sequence[tuple[str, str]], words: re.Pattern[str]) -> tuple[re.Ma
     return next(((found, value) for said, value in rows if (found := words.search(said))), (None, ""))
 
 
-def _side(read: str | None, swung: str | None) -> str:
-    """The side on which a reading stands: as it is said beside it, else where the arm goes."""
-    return {"feed": "feed", "disch": "discharge", None: swung or "feed"}[read]
-
-
 def _between(word: Word, title: Word, then: Word | None) -> bool:
     return _behind(word, title) and (then is None or _behind(then, word))
 
 
 def _is_title(line: Sequence[Word]) -> bool:
     return len(line) > 2 and bool(says.CARD_PIECES.fullmatch(line[1].text))
-
-
-def _ends(block: Sequence[Sequence[Word]]) -> Iterator[tuple[str, list[End]]]:
-    """The two ends of a card, each in the column under its heading."""
-    at = next(i for i, line in enumerate(block) if any(says.CARD_END.fullmatch(word.text) for word in line))
-    columns: dict[Word, list[str]] = {word: [] for word in block[at]}
-    for before, line in zip(block[at:], block[at + 1 :], strict=False):
-        if before[0].y - line[0].y > CARD_GAP or line[0].text == says.SETTINGS[0]:
-            break
-        if says.CARD_PICTURES.match(line[0].text):
-            break
-        for word in line:
-            columns[min(columns, key=lambda head, word=word: abs(head.x + head.end - word.x - word.end))].append(
-                word.text
-            )
-    for heading, said in columns.items():
-        if (end := says.CARD_END.fullmatch(heading.text)) and said:
-            yield end[1].lower(), _end_of(end[1].lower(), end[2] == "from square", " ".join(said))
-
-
-def _end_of(end: str, plain: bool, said: str) -> list[End]:
-    """The ways to part the bar there; what is cut on the piece afterwards stands in a table of its own."""
-    first = says.CARD_FURTHER.split(said)[0]
-    return [End(_from_square(end, first, first), 0.0)] if plain else list(_ways(first))
-
-
-CARD_GAP = 40.0
-"""Points. What stands further below an end of a card is not of it."""
-
-
-def _ways(said: str) -> Iterator[End]:
-    """The first way names its settings at its end, every other one before it."""
-    first, *others = says.CARD_OTHER_WAY.split(said)
-    yield _end(first, first)
-    for numbers, way in zip(others[::2], others[1::2], strict=True):
-        yield _end(way, numbers)
-
-
-def _end(said: str, numbers: str) -> End:
-    reading, named = says.READING.match(said), says.CARD_SETTING.search(numbers)
-    assert reading, said
-    arm = _arm(said, said[reading.end() :])
-    settings = tuple(int(number) for number in named[1].split(", ")) if named else ()
-    return End(arm, _rolled_from(said), bool(says.CARD_TURNED.search(said)), settings)
-
-
-def _rolled_from(said: str) -> float:
-    """How far the bar is rolled from its picture."""
-    rolled = says.CARD_ROLL.search(said)
-    if not rolled:
-        return 0.0
-    return 180.0 if rolled[1] else float(rolled[2]) * (1 if rolled[3] == "moving" else -1)

@@ -11,7 +11,8 @@ import pytest
 
 from tests.virtual_saw import judge, mutations, sheet_judge, work
 from tests.virtual_saw.judge import Counted
-from tests.virtual_saw.sheet_reader import Card, End, Sheet
+from tests.virtual_saw.sheet_ends import Card, End
+from tests.virtual_saw.sheet_reader import Sheet
 from tests.virtual_saw.test_gallery import GALLERY, JOBS
 
 BY_LOT = 60
