@@ -19,7 +19,7 @@ from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.nest.plan import Arm, Bar, Rates
 from mitertool.nest.spacing import SQUARE, Slope
 from mitertool.saw.reach import short_way
-from mitertool.sections import Section, lies_safely
+from mitertool.sections import Section, lies_over
 
 _ROLL: Final = 1.001
 """Set-ups that a roll counts for where no rates are given: as much as a swing, which goes first among equals."""
@@ -96,7 +96,7 @@ def odd_rolls(slopes: Iterable[Slope], section: Section, arm: Arm) -> tuple[floa
 def makeable(slope: Slope, section: Section, arm: Arm) -> tuple[Setting, ...]:
     """Every way in which the saw makes a cut of this slope, as the bar lies and rolled half a turn from there."""
     plain, rolled = _both(slope, arm)
-    safe = bool(plain.roll) or lies_safely(section.lay(180))
+    safe = bool(plain.roll) or lies_over(section)
     return tuple(one for one in (plain, rolled) if (one is plain or safe) and arm.makes(section, *one.as_set))
 
 

@@ -19,7 +19,7 @@ from mitertool.saw.rows import row
 from mitertool.saw.saw import Saw
 from mitertool.saw.scale import side_of
 from mitertool.saw.setting import Setting
-from mitertool.sections import Section, lies_safely
+from mitertool.sections import Section, lies_over
 
 ENDS: Final = ("left", "right")
 
@@ -154,7 +154,7 @@ def _reach(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: flo
     cured = {reason.code for reason in drawn.reasons} - {reason.code for reason in other.reasons}
     if len(other.reasons) >= len(drawn.reasons) or not cured:
         return drawn
-    if not drawn.roll and not lies_safely(other.section):
+    if not drawn.roll and not lies_over(section):
         return _told(
             drawn, cured, f"{section.name} does not lie safely rolled half a turn: pack it or cut it elsewhere"
         )
@@ -170,7 +170,7 @@ def made(saw: Saw, section: Section, cut: Cut, end: str = "right") -> Reach:
         return answer
     way = _as_drawn(saw, cut, end)
     other = _settled(saw, section, _half_a_turn_further(way), 1, None)
-    return other if other.ok and (way.roll or lies_safely(other.section)) else answer
+    return other if other.ok and (way.roll or lies_over(section)) else answer
 
 
 def set_as(saw: Saw, section: Section, swing: float, tilt: float, roll: float) -> Reach:

@@ -37,6 +37,12 @@ def lies_safely(section: Section) -> bool:
     return left + margin <= section.centroid[0] <= right - margin
 
 
+def lies_over(section: Section) -> bool:
+    """Whether the section may be rolled half a turn from how it was laid: there it stays, or it lies as it did."""
+    over = section.lay(180)
+    return lies_safely(over) or over.looks_like(section)
+
+
 def laid_by(section: Section, lay: object) -> Section:
     """`section` laid by degrees (a number, or text such as "90") or by a word such as "heel up".
 

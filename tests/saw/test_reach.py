@@ -61,6 +61,16 @@ def test_an_angle_with_a_leg_flat_is_not_rolled_onto_its_toe(name: str) -> None:
     )
 
 
+def test_a_z_lies_rolled_as_it_was_laid() -> None:
+    """On one flange it wants packing either way up; half a turn shows the same section, which was laid so."""
+    section = mt.z_section(150, 55, 2, 3, 18)
+    reach = ONE_WAY.reach(section, mt.Cut(45), "left")
+    assert (reach.ok, reach.roll, reach.swing, reach.scale) == (True, 180, 45, 135)
+    assert reach.pack == ONE_WAY.reach(section, mt.Cut(45), "right").pack
+    nesting = ONE_WAY.reach(mt.z_section(150, 55, 2, 3, 18, top_flange_width=49), mt.Cut(45), "left")
+    assert not nesting.ok
+
+
 def test_a_swing_beyond_both_sides_is_refused_without_talk_of_rolling() -> None:
     reach = ONE_WAY.reach(SAFE["flat"], mt.Cut(61.5), "right")
     assert not reach.ok
