@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from mitertool.cut.ends import Further
     from mitertool.cut.face import Face
     from mitertool.frame.corners import corner
+    from mitertool.packet.pictures import svg
     from mitertool.piece import batch
     from mitertool.piece.parting import Split, split
     from mitertool.piece.piece import Piece
@@ -56,6 +57,7 @@ __all__ = [
     "round_tube",
     "section",
     "split",
+    "svg",
     "tee",
     "z_section",
 ]
@@ -68,6 +70,7 @@ __getattr__ = door(
         "cut.ends": "Further",
         "cut.face": "Face",
         "frame.corners": "corner",
+        "packet.pictures": "svg",
         "piece.parting": "Split split",
         "piece.piece": "Piece",
         "saw.saw": "Saw",

@@ -55,7 +55,14 @@ class BadInput(MitertoolError):
 
 
 class UnknownName(BadInput):
-    """A name that is not known, or that several things share; `choices` are the names it could have been."""
+    """A name that is not known, or that several things share; `choices` are the names it could have been.
+
+    >>> try:
+    ...     mt.section("RHS 80x40x99")
+    ... except mt.UnknownName as error:
+    ...     error.found
+    'RHS 80x40x99'
+    """
 
     def __init__(
         self,

@@ -27,6 +27,11 @@ class Cut:
     At a right end the plane is x = s + p*y + q*z, at a left end x = -p*y - q*z: at either end a positive
     miter puts the long point on the moving side, a positive bevel puts it at the top. Raises `BadInput` for
     angles at or past 90.
+
+    >>> mt.Cut.from_slopes(p=1, q=0)
+    Cut(miter=45.0, bevel=0.0)
+    >>> round(mt.Cut(60).kerf_along(1.3), 9)
+    2.6
     """
 
     miter: float = attrs.field(default=0.0, validator=_less_than_square)

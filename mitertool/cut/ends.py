@@ -34,6 +34,9 @@ class Further:
 
     `meets` is how far from the fixed side both planes cross, at half the height, mm; or the place (from the fixed
     side, above the bed); None is the middle of the section's bounding box, so that the tip is on the centerline.
+
+    >>> mt.Piece(mt.flat(80, 12), 1200, right=(mt.Cut(45), mt.Further(mt.Cut(-45), meets=40))).long_point
+    1200.0
     """
 
     cut: Cut

@@ -6,6 +6,7 @@ from functools import cached_property
 
 import attrs
 
+from mitertool.base.shown import Shown
 from mitertool.cut.blade.arms import Column
 from mitertool.cut.blade.passage import Passage
 from mitertool.cut.blade.plane import BladePlane
@@ -17,10 +18,14 @@ from mitertool.sections import Section
 
 
 @attrs.frozen
-class Face:
+class Face(Shown):
     """The section as it shows in the plane of a cut.
 
     Face width lies along the blade (the horizontal line in the plane), face height square to it in the plane.
+
+    >>> face = mt.Cut(60).face(mt.flat(80, 12))
+    >>> round(face.width, 9), face.height, round(face.area, 9)
+    (160.0, 12.0, 1920.0)
     """
 
     section: Section

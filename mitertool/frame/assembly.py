@@ -11,6 +11,7 @@ from math import ceil
 
 import attrs
 
+from mitertool.base.shown import Shown
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
 from mitertool.frame.closure import Move, Plan, misfit, placed
@@ -49,8 +50,8 @@ class Member:
     piece: Piece
 
 
-@attrs.frozen
-class Assembly:
+@attrs.frozen(repr=False)
+class Assembly(Shown):
     """A solved frame: its marked pieces, the marks around it in walking order, and how well it closes.
 
     `joints[i]` follows piece i of the order; an open frame has one less than pieces. `places[i]` is where piece i
@@ -69,6 +70,9 @@ class Assembly:
     notes: tuple[Sentence, ...] = ()
     facts: tuple[Fact, ...] = ()
     ring: Ring | None = None
+
+    def __repr__(self) -> str:
+        return f"<Assembly {self.mark}, {self.shape}: {', '.join(self.order)}; gap {self.closure.gap:.3f} mm>"
 
     @property
     def outlines(self) -> tuple[tuple[complex, ...], ...]:

@@ -31,6 +31,9 @@ def rectangle(
     `section` is one section as it lies, or one for each side in walking order (width, height, width, height), or
     one for the width sides and one for the height sides. Corners are mitered, or butted with the `through` sides,
     "width" or "height", running through. Raises `BadInput` for sizes that leave no piece.
+
+    >>> mt.frame.rectangle(mt.flat(80, 12), 2000, 1000, "outside")
+    <Assembly FRAME, rectangle: FRAME-1, FRAME-2, FRAME-1, FRAME-2; gap 0.000 mm>
     """
     refuse_no_size(width=width, height=height)
     points = (complex(0, height), complex(width, height), complex(width, 0), 0j)

@@ -20,7 +20,7 @@ from mitertool.quantity.problem import Problem
 __all__ = ["Solution", "SolvedPiece"]
 
 
-@attrs.frozen
+@attrs.frozen(repr=False)
 class Solution:
     """A solved job: pieces in the order of the job, frames, the plan of bars (None without stock), `found` problems.
 
@@ -36,6 +36,11 @@ class Solution:
     found: tuple[Problem, ...]
     past: tuple[PastTheScale, ...] = ()
     runs: tuple[Run, ...] = ()
+
+    def __repr__(self) -> str:
+        bars = f", {sum(bar.count for bar in self.plan.bars)} bars" if self.plan else ""
+        against = f", {len(self.found)} problems" if self.found else ""
+        return f"<Solution {self.job.head.name}: {len(self.pieces)} marks, {len(self.frames)} frames{bars}{against}>"
 
     @cached_property
     def settings(self) -> tuple[JobSetting, ...]:

@@ -8,6 +8,7 @@ from typing import Any, Self
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.shown import Shown
 from mitertool.piece import Piece
 from mitertool.quantity.compare import same_length
 from mitertool.saw import Saw
@@ -215,8 +216,8 @@ class Bound:
     worth: tuple[tuple[str, float], ...] = ()
 
 
-@attrs.frozen
-class Plan:
+@attrs.frozen(repr=False)
+class Plan(Shown):
     """Bars in the order of work, what they cost, a lower bound of that cost and whether the plan is proved best.
 
     `objective` is "steel, then set-ups", or "cost" where rates are given: then `shop_cost` (steel and set-ups) is
@@ -245,6 +246,11 @@ class Plan:
     left_out: tuple[tuple[str, int], ...] = ()
     within: tuple[str, ...] = ("cut bar by bar",)
     tilts: int = 0
+
+    def __repr__(self) -> str:
+        bars = sum(bar.count for bar in self.bars)
+        best = "proved best" if self.proved else f"at least {self.lower_bound:g}"
+        return f"<Plan: {bars} bars, cost {self.cost:g}, {best}; {self.swings} swings, {self.rolls} rolls>"
 
     @property
     def setups(self) -> int:

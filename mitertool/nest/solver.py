@@ -74,6 +74,11 @@ def solve(
 
     Raises `NoBars` with every piece that no bar takes or that stock runs out for and a plan of the others,
     `BadInput` for poses that the section does not allow.
+
+    >>> from mitertool.nest import Allowance, Item, Stock
+    >>> flat = mt.flat(80, 12)
+    >>> mt.nest.solve([Item("A", mt.Piece(flat, 1000), 5)], [Stock(flat.name, 6000)], Allowance(kerf=2))
+    <Plan: 1 bars, cost 6000, proved best; 0 swings, 0 rolls>
     """
     if done is not None:
         items, stock = remaining(items, stock, done)

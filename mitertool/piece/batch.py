@@ -71,6 +71,9 @@ def cuts(section: Section, miter: ArrayLike, bevel: ArrayLike = 0.0) -> Cuts:
 
     Raises `BadInput` with the first index that is no angle of less than 90 degrees, or for shapes that do not
     broadcast.
+
+    >>> mt.batch.cuts(mt.flat(80, 12), [0, 60]).width.round(9).tolist()
+    [80.0, 160.0]
     """
     miters, bevels = _together(miter=_angles("miter", miter), bevel=_angles("bevel", bevel))
     p, q = _slopes(miters, bevels)
@@ -99,6 +102,9 @@ def pieces(
 
     All but `at` broadcast together. Raises `BadInput` with the first index that is no length or no angle, or for
     shapes that do not broadcast; cuts that cross are told in `crosses`.
+
+    >>> mt.batch.pieces(mt.flat(80, 12), 1200, [0, 45]).short_point.round(9).tolist()
+    [1200.0, 1120.0]
     """
     if at not in AT:
         raise BadInput("at", at, f"allowed: {', '.join(AT)}")

@@ -31,6 +31,10 @@ def split(section: Section, length: float, cut: Cut, position: float, kerf: floa
     The cut is laid out at `position` (mm from the left end, on the centerline); the `kerf` (mm, square to the
     blade) falls on the kept piece ("keep"), on the drop ("drop") or half on each ("shared"). Kept, kerf and
     drop make up the bar. Raises `BadInput` where the cut or its kerf runs out over an end of the bar.
+
+    >>> parted = mt.split(mt.flat(80, 12), 3000, mt.Cut(), position=1000, kerf=2)
+    >>> parted.kept.long_point, parted.drop.long_point
+    (1000.0, 1998.0)
     """
     if side not in _SHARE_OF_KEPT:
         raise BadInput("side", side, f"allowed: {', '.join(_SHARE_OF_KEPT)}")

@@ -14,6 +14,7 @@ from typing import Final, Self
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.shown import Shown
 from mitertool.base.tolerances import COINCIDENT, CROSSING
 from mitertool.cut import Cut
 from mitertool.cut.ends import End, Further, end_of, end_roof
@@ -40,8 +41,8 @@ class Edges:
     moving_top: float
 
 
-@attrs.frozen(init=False)
-class Piece:
+@attrs.frozen(init=False, repr=False)
+class Piece(Shown):
     """A piece of `section` whose `length` (mm) is measured `at` one of `AT`, with its two cuts.
 
     An end may be given as some cuts, each further one a `Cut` or a `Further` that says where it meets the first: the
@@ -49,6 +50,9 @@ class Piece:
     `left_further` and `right_further` and are cut on the piece. Raises `BadInput` where the length is no length, `at`
     is no place, a cut leaves no face, or the cuts of both ends cross in the material. A short point of exactly 0 is a
     pointed piece and legal.
+
+    >>> mt.Piece(mt.flat(80, 12), 1200, left=mt.Cut(45), right=mt.Cut(45)).short_point
+    1040.0
     """
 
     section: Section
@@ -84,6 +88,10 @@ class Piece:
             )
         if self.long_point <= CROSSING:
             raise BadInput("length", Sentence("{:exact}", (self.length,)), "nothing is left between the cuts")
+
+    def __repr__(self) -> str:
+        left, right = (" and ".join(f"{cut.miter:g}/{cut.bevel:g}" for cut in self.cuts(end)) for end in OTHER_END)
+        return f"<Piece {self.section.name}: long point {self.long_point:g} mm, left {left}, right {right}>"
 
     @cached_property
     def p(self) -> float:

@@ -27,7 +27,7 @@ _KEPT: Final = 1024
 """Answers kept: the same few cuts come again on every bar of a job."""
 
 
-@attrs.frozen
+@attrs.frozen(repr=False)
 class Reach:
     """The settings of a cut and whether the saw can make it. Lengths mm, angles degrees.
 
@@ -45,7 +45,13 @@ class Reach:
     side: str
     roll: float
     tilt: float
-    setting: Setting = attrs.field(repr=False, eq=False)
+    setting: Setting = attrs.field(eq=False)
+
+    def __repr__(self) -> str:
+        parts = [f"swing {self.swing:g}", f"scale {self.scale:g}"]
+        parts += [f"{word} {value:g}" for word, value in (("roll", self.roll), ("tilt", self.tilt)) if value]
+        against = f"; not made: {', '.join(reason.code for reason in self.reasons)}" if self.reasons else ""
+        return f"<Reach {self.section.name}: {', '.join(parts)}{against}>"
 
     @property
     def scale_side(self) -> str:

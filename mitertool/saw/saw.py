@@ -36,6 +36,9 @@ class Saw:
     `fixed_jaw` is "left" or "right" looking with the feed; `grip` is what the vise must hold of a bar, `approach`
     how near to the bar its jaw is brought before clamping. `units` are those that its file is written in. `tilt` is
     None where the blade does not tilt; `arm`, `guides` and `feed` are None where the file has no such table.
+
+    >>> mt.Saw("bench saw").reach(mt.flat(80, 12), mt.Cut(45))
+    <Reach flat 80x12: swing 45, scale 45>
     """
 
     name: str

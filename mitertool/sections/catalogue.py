@@ -40,6 +40,9 @@ def section(name: str) -> Section:
     """The section called `name`, from the catalogue.
 
     Raises `UnknownName` with the nearest names, or with the choices where the name is ambiguous.
+
+    >>> mt.section("RHS 80x40x3")
+    <Section RHS 80x40x3: 40 x 80 mm>
     """
     return find(name).section
 

@@ -13,6 +13,7 @@ from typing import Final, Self
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.shown import Shown
 from mitertool.geometry import Point, Region
 from mitertool.sections.dimension import Dimension
 from mitertool.sections.symmetry import same_outline, symmetry
@@ -68,24 +69,33 @@ class Shape:
             known[key].check(value)
 
 
-@attrs.frozen
-class Section:
+@attrs.frozen(repr=False)
+class Section(Shown):
     """A cross-section as it lies in the vise: width across the bed (y), height above it (z), mm.
 
     `dimensions` are the words and numbers (mm, per cent for taper) it was made from, in reading order;
     `rotation` (degrees, counter-clockwise seen against x) and `turned` (end for end) say how it was laid. `nominal`
     is the mass of a metre in structural steel, kg/m, as its standard prints it or by its nominal wall; None: not known.
+
+    >>> flat = mt.flat(80, 12)
+    >>> flat.area, flat.centroid, flat.lay(90)
+    (960.0, (40.0, 6.0), <Section flat 80x12: 12 x 80 mm, laid 90 degrees>)
     """
 
     name: str
     shape: Shape
-    region: Region = attrs.field(repr=False)
+    region: Region
     dimensions: tuple[tuple[str, float], ...] = ()
     source: str = ""
     density: float = DENSITY
     rotation: float = 0.0
     turned: bool = False
     nominal: float | None = None
+
+    def __repr__(self) -> str:
+        laid = f", laid {self.rotation:g} degrees" if self.rotation else ""
+        laid += ", turned end for end" if self.turned else ""
+        return f"<Section {self.name}: {self.width:g} x {self.height:g} mm{laid}>"
 
     @property
     def area(self) -> float:

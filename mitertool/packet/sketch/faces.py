@@ -47,17 +47,18 @@ def _end_faces(piece: Piece, end: str, seen: str, k: float, units: Units) -> Ite
     for number, (cut, facet) in enumerate(zip(piece.cuts(end), facets, strict=True), 1):
         name = f"{end} end face" if len(facets) == 1 else f"{end} end, face of cut {number}"
         region = None if len(facets) == 1 else facet.region
-        face = _left_face if end == "left" else _face
+        face = _left_face if end == "left" else true_face
         yield face(cut, piece.section, region, k, units), (f"{name}, true shape", seen)
 
 
 def _left_face(cut: Cut, section: Section, region: Region | None, k: float, units: Units) -> Drawing:
     """Seen from the left end, the bar turned end for end: its section mirrored, its miter the other way."""
     mirrored = region and region.mirrored().moved(section.width, 0.0)
-    return _face(Cut(-cut.miter, cut.bevel), section.lay(turned=True), mirrored, k, units)
+    return true_face(Cut(-cut.miter, cut.bevel), section.lay(turned=True), mirrored, k, units)
 
 
-def _face(cut: Cut, section: Section, region: Region | None, k: float, units: Units) -> Drawing:
+def true_face(cut: Cut, section: Section, region: Region | None, k: float, units: Units) -> Drawing:
+    """The face of a cut, or of a region of it, with its width and height, the corner of its box at (0, 0)."""
     drawing = face_view(cut, section, region).scaled(1 / k)
     x0, y0, x1, y1 = drawing.bounds()
     dimensions = _extent((x1 - x0, y1 - y0), ("face width", "face height"), k, units)

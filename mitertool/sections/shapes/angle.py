@@ -13,7 +13,11 @@ from mitertool.sections.section import FrameWord, Section, Shape
 
 
 def angle(width: float, height: float, thickness: float, root_radius: float = 0, toe_radius: float = 0) -> Section:
-    """An angle with its heel at y = 0, z = 0: one leg lies along the bed (width), the other stands (height)."""
+    """An angle with its heel at y = 0, z = 0: one leg lies along the bed (width), the other stands (height).
+
+    >>> mt.angle(50, 50, 5).area
+    475.0
+    """
     SHAPE.check(width=width, height=height, thickness=thickness)
     below("thickness", thickness, min(width, height), "the shorter leg")
     toe = radius("toe_radius", toe_radius, thickness)

@@ -38,6 +38,9 @@ def channel(
 
     `taper` is the slope of the flanges' inner faces in per cent; the flange thickness is measured at
     "half-width" (width/2 from the back of the web) or "mid-overhang" ((width + web)/2 from it).
+
+    >>> mt.channel(50, 100, 5, 8).area
+    1220.0
     """
     SHAPE.check(width=width, height=height, web=web, flange=flange)
     below("web", web, width, "the width")

@@ -12,7 +12,11 @@ from mitertool.sections.section import Section, Shape
 
 
 def flat(width: float, height: float) -> Section:
-    """A solid rectangle with sharp edges: flat or square bar, lying on its width."""
+    """A solid rectangle with sharp edges: flat or square bar, lying on its width.
+
+    >>> mt.flat(80, 12).area
+    960.0
+    """
     SHAPE.check(width=width, height=height)
     region = Region((box(0, 0, width, height, 0.0),))
     return Section(f"flat {width:g}x{height:g}", SHAPE, region, (("width", width), ("height", height)))

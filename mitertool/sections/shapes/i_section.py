@@ -29,7 +29,11 @@ def i_section(
     taper: float = 0,
     toe_radius: float = 0,
 ) -> Section:
-    """An I or H section standing on a flange; a tapered flange (per cent) is measured at width/4 from its edge."""
+    """An I or H section standing on a flange; a tapered flange (per cent) is measured at width/4 from its edge.
+
+    >>> mt.i_section(100, 200, 6, 10).area
+    3080.0
+    """
     SHAPE.check(width=width, height=height, web=web, flange=flange)
     below("web", web, width, "the width")
     SHAPE.check(taper=taper, root_radius=root_radius, toe_radius=toe_radius)

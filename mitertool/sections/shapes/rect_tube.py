@@ -22,6 +22,9 @@ def rect_tube(
     """A square or rectangular hollow section; a radius not given is 2 x wall outside and 1 x wall inside.
 
     Raises `BadInput` for a wall of half the tube or more, or radii that do not fit.
+
+    >>> mt.rect_tube(40, 80, 3, outer_radius=0, inner_radius=0).area
+    684.0
     """
     SHAPE.check(width=width, height=height, wall=wall)
     below("wall", wall, min(width, height) / 2, "half the smaller side")

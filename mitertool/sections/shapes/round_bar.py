@@ -12,7 +12,11 @@ from mitertool.sections.section import Section, Shape
 
 
 def round_bar(diameter: float) -> Section:
-    """A solid round."""
+    """A solid round.
+
+    >>> round(mt.round_bar(50).area, 1)
+    1963.5
+    """
     SHAPE.check(diameter=diameter)
     region = Region((circle(diameter / 2, diameter / 2),))
     return Section(f"round bar {diameter:g}", SHAPE, region, (("diameter", diameter),))

@@ -12,7 +12,11 @@ from mitertool.sections.section import Section, Shape
 
 
 def round_tube(diameter: float, wall: float) -> Section:
-    """A circular hollow section by outside diameter and wall."""
+    """A circular hollow section by outside diameter and wall.
+
+    >>> round(mt.round_tube(60, 3).area, 2)
+    537.21
+    """
     SHAPE.check(diameter=diameter, wall=wall)
     below("wall", wall, diameter / 2, "half the diameter")
     r = diameter / 2

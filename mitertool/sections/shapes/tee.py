@@ -11,7 +11,11 @@ from mitertool.sections.section import Section, Shape
 
 
 def tee(width: float, height: float, web: float, flange: float, root_radius: float = 0) -> Section:
-    """A tee lying on its flange, web up, flanges parallel."""
+    """A tee lying on its flange, web up, flanges parallel.
+
+    >>> mt.tee(60, 60, 7, 7).area
+    791.0
+    """
     SHAPE.check(width=width, height=height, web=web, flange=flange, root_radius=root_radius)
     below("web", web, width, "the width")
     below("flange", flange, height, "the height")

@@ -28,6 +28,10 @@ def z_section(
     from the corner that it makes with the flange were both sharp. `lip_angle` is how far a lip is bent out of its
     flange, degrees: 90 stands square to it. A top flange that is not given is as wide as the other; where the two
     differ, the bar looks otherwise after half a turn. Raises `BadInput` for bends that have no room.
+
+    >>> z = mt.z_section(200, 65, 2, 3)
+    >>> z.width, sorted(z.symmetry), round(z.area, 2)
+    (128.0, ['half-turn'], 645.13)
     """
     top = flange_width if top_flange_width is None else top_flange_width
     SHAPE.check(height=height, flange_width=flange_width, top_flange_width=top, thickness=thickness)
