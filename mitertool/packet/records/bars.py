@@ -68,7 +68,7 @@ _BAR: Final[told.Record[Bar]] = told.Record(
         ),
         "drop_mm": told.figure("What is left of the bar behind the last kerf, on the centerline."),
         "swings": told.whole("How often the arm is swung from the first cut of the bar to its last."),
-        "rolls": told.whole("How often the bar is rolled."),
+        "rolls": told.whole("How often the bar is rolled, for its first cut too."),
         "tilts": told.whole("How often the blade is tilted."),
         "cuts": told.records(_CUT_OF_BAR, "A cut.", "The cuts in the order of work."),
     }

@@ -41,8 +41,8 @@ def raw_end(run: Run) -> str:
 def legend(saw: Saw | None, width: float) -> list[Block]:
     """How the bars and their lists are read; once, before the first."""
     says = [
-        f"The strip shows the bar from above as the pieces are drawn, moving side up; the arrow at the {leads(saw)} is "
-        "at its leading end and points the way it is fed.",
+        "The strip shows the bar from above as it lies before any roll, moving side up; "
+        f"the arrow at the {leads(saw)} is at its leading end and points the way it is fed.",
         "By tape: the faces of the pieces on both sides, at the height of the bed. Mark them before the bar is rolled.",
         "Kerf before: the blade takes the side of the mark toward the leading end; kerf past: the side away from it.",
         "Drop: what is left on the centerline, the grip in it.",
