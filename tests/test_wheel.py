@@ -26,6 +26,7 @@ print(json.dumps([mitertool.__file__, str(shipped_folder()), mitertool.section("
 def python(*arguments: str, cwd: Path, path: Path) -> str:
     """What an interpreter says that finds mitertool in `path` and knows nothing of the checkout or of a shop's data."""
     environment = {key: value for key, value in os.environ.items() if not key.startswith(("MITERTOOL", "PYTHON"))}
+    environment["MITERTOOL_SAW"] = "none"
     home = str(cwd)
     environment |= {"PYTHONPATH": str(path), "HOME": home, "XDG_DATA_HOME": home, "APPDATA": home, "LOCALAPPDATA": home}
     command = [sys.executable, *arguments]

@@ -65,11 +65,16 @@ def say(text: str) -> None:
 
 def complain(text: str) -> None:
     """Write one line to standard error where anybody can hear it."""
+    remark(" ".join(text.split()))
+
+
+def remark(text: str) -> None:
+    """Write lines to standard error where anybody can hear them."""
     stream = sys.stderr
     if stream is None:
         return
     try:
-        stream.write(sayable(" ".join(text.split()), stream.encoding) + "\n")
+        stream.write(sayable(text, stream.encoding) + "\n")
         stream.flush()
     except (OSError, ValueError):
         _turn_away(stream)

@@ -4,8 +4,8 @@ from mitertool.base.doors import door
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from mitertool.cli.sketches import may_sketch, write_sketch
+    from mitertool.cli.sketches import may_sketch, printed_sketch, write_sketch
 
-__all__ = ["may_sketch", "write_sketch"]
+__all__ = ["may_sketch", "printed_sketch", "write_sketch"]
 
-__getattr__ = door(__name__, {"sketches": "may_sketch write_sketch"})
+__getattr__ = door(__name__, {"sketches": "may_sketch printed_sketch write_sketch"})

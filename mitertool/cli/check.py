@@ -8,9 +8,10 @@ import typer
 from attrs import frozen
 
 from mitertool.cli.commands import command
-from mitertool.cli.options import JobPath, ShownAsRead, answer
+from mitertool.cli.job_file import JobRead
+from mitertool.cli.options import ShownAsRead, answer
 from mitertool.cli.solved import solved_lines
-from mitertool.job import Solution, load, solve
+from mitertool.job import Solution, solve
 from mitertool.packet.cautions import for_job
 from mitertool.packet.records import of_solution
 from mitertool.packet.sheet.frame_block import frame_notes
@@ -22,18 +23,16 @@ _LITTLE: Final = 0.05
 
 
 @frozen(kw_only=True, slots=False)
-class CheckOptions(ShownAsRead):
+class CheckOptions(JobRead, ShownAsRead):
     """A job."""
-
-    job: JobPath
 
 
 @command(CheckOptions, "check job.toml", "check job.toml --units in --json")
 def check(o: CheckOptions) -> None:
     """Solve a job and print its pieces, their settings, how its frames close, and what cannot be made."""
-    solution = solve(load(o.job), effort=_LITTLE)
+    solution = solve(o.read(), effort=_LITTLE)
     unit = o.unit_or(solution.job.head.units)
-    answer(of_solution(solution), _lines(solution, unit), o.as_json, for_job(solution))
+    answer(of_solution(solution), _lines(solution, unit), o, for_job(solution))
     if solution.problems:
         raise typer.Exit(1)
 

@@ -41,7 +41,7 @@ def corner(o: CornerOptions) -> None:
     ]
     record = {"section_a": first.name, "section_b": second.name, **of_corner(solved)}
     steps = working.for_corner(solved, unit) if o.working else None
-    answer(record, with_working(columns(rows), steps), o.as_json)
+    answer(record, with_working(columns(rows), steps), o)
 
 
 def _miter(degrees: float) -> str:

@@ -74,7 +74,7 @@ def cut(o: CutOptions) -> None:
     rows = [*_rows(section, made, width, reach, unit), *row_lines(section, made, o.number, unit)]
     rows += _notes(reach, section, made, o) if reach else []
     _draw(reach, o)
-    answer(record, with_working(columns(rows), steps), o.as_json, for_cuts([reach]))
+    answer(record, with_working(columns(rows), steps), o, for_cuts([reach]))
     if reach and not reach.ok:
         raise typer.Exit(1)
 

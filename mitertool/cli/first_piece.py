@@ -46,7 +46,6 @@ class FirstPieceOptions(Laid, Sawn, Shown):
     stop: Annotated[str, choice("The tip of the end cut first that a stop touched.", TIPS)] = ""
     tape: Annotated[str, typer.Option(help="How sure the tape is read, plus or minus.")] = ""
     protractor: Annotated[str, typer.Option(help="How sure the protractor is read, degrees.")] = ""
-    saw: Annotated[Path | None, typer.Option("--saw", help="Saw file: how it made the piece, and its scale.")] = None
     tolerance: Annotated[str, typer.Option(help="Class to hold the errors against, such as 'ISO 13920-B'.")] = ""
     keep: Annotated[bool, typer.Option("--keep", help="Keep the correction in the saw file, dated.")] = False
 
@@ -66,7 +65,7 @@ def first_piece(o: FirstPieceOptions) -> None:
     found = judge(piece, measured, o.way or None, _readings(o), o.machine(), o.stop)
     shares = shares_of(piece, found, tolerance_class(o.tolerance)) if o.tolerance else ()
     opened = openings(piece, found)
-    kept = _keep(piece, measured, found, o.saw) if o.keep else ()
+    kept = _keep(piece, measured, found, o.saw_file) if o.keep else ()
     record = {
         **_record(piece, found),
         **({"kept": list(kept)} if o.keep else {}),
@@ -74,12 +73,12 @@ def first_piece(o: FirstPieceOptions) -> None:
         "shares": [_of_share(one) for one in shares],
     }
     rows = [*_rows(found, unit), *_fit_rows(opened, shares, unit)]
-    answer(record, columns([*rows, *(("kept", says) for says in kept)]), o.as_json, SHORT)
+    answer(record, columns([*rows, *(("kept", says) for says in kept)]), o, SHORT)
 
 
 def _refuse_options(o: FirstPieceOptions) -> None:
     ways = f"--way {', '.join(WAYS)}"
-    if not o.way and o.saw is None:
+    if not o.way and o.saw_file is None:
         what = "how the second end came about is not known"
         raise BadInput("first-piece", what, f"give the saw file with --saw, or say {ways}")
     for option, given, allowed in (("--way", o.way, WAYS), ("--stop", o.stop, TIPS)):

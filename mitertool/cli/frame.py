@@ -224,7 +224,7 @@ def _solve(shape: str, o: Framed, keys: dict[str, Any]) -> None:
     steps = working.for_assembly(assembly, unit) if o.working else None
     if o.sketch:
         o.draw(packet.frame_drawing(assembly, unit), f"frame, {assembly.shape}")
-    answer(of_solution(solution), with_working(_lines(solution, unit), steps), o.as_json, for_job(solution))
+    answer(of_solution(solution), with_working(_lines(solution, unit), steps), o, for_job(solution))
     if solution.problems:
         raise typer.Exit(1)
 

@@ -11,7 +11,8 @@ from attrs import frozen
 from mitertool import job as jobs
 from mitertool.base.errors import CannotMake
 from mitertool.cli.commands import command
-from mitertool.cli.options import JobPath, ShownAsRead, aligned, answer
+from mitertool.cli.job_file import JobRead
+from mitertool.cli.options import ShownAsRead, aligned, answer
 from mitertool.cli.progress import progress
 from mitertool.job import Solution
 from mitertool.job.done import read_done
@@ -22,10 +23,9 @@ from mitertool.quantity import Units, plain_number, show_length
 
 
 @frozen(kw_only=True, slots=False)
-class NestOptions(ShownAsRead):
+class NestOptions(JobRead, ShownAsRead):
     """A job, and how its bars are planned."""
 
-    job: JobPath
     compare: Annotated[bool, typer.Option("--compare", help="Show three other ways beside the chosen one.")] = False
     done: Annotated[Path | None, typer.Option("--done", help="CSV of what is already cut; plans the rest.")] = None
     anyway: Annotated[bool, typer.Option("--anyway", help="Plan what fits where some pieces do not.")] = False
@@ -41,7 +41,7 @@ class NestOptions(ShownAsRead):
 )
 def nest(o: NestOptions) -> None:
     """Put the pieces of a job on bars with the least steel and the fewest set-ups, and say how good that is."""
-    work = jobs.load(o.job)
+    work = o.read()
     unit = o.unit_or(work.head.units)
     amount = plain_number(o.effort, "--effort")
     limit = plain_number(o.time_limit, "--time-limit") if o.time_limit else None
@@ -62,7 +62,7 @@ def nest(o: NestOptions) -> None:
     answer(
         {**record, "problems": list(solution.problems)},
         [*_lines(solution, unit), *_compared(others, unit), *problems],
-        o.as_json,
+        o,
         (for_job(solution) or SHORT) if solution.plan.bars else "",
     )
 

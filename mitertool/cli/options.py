@@ -14,12 +14,14 @@ from attrs import frozen
 
 from mitertool import cli, drawing, working
 from mitertool import saw as saws
+from mitertool.base.errors import BadInput
+from mitertool.base.speech import remark
 from mitertool.cli.commands import choice
+from mitertool.cli.default_saw import NO_SAW, default_saw, tell
 from mitertool.quantity import UNITS, Units, units
 from mitertool.sections import Section, laid_by, section
 
 SectionName = Annotated[str, typer.Argument(help="As the mill tag names it, e.g. 'RHS 80x40x3'.", metavar="NAME")]
-JobPath = Annotated[Path, typer.Argument(help="Job file (TOML).", metavar="JOB")]
 EndOption = Annotated[str, choice("Which end of the piece.", ("left", "right"))]
 LAY: Final = "How it lies: degrees counter-clockwise, or a word such as 'heel up'."
 
@@ -29,6 +31,11 @@ class Printed:
     """Every answer may be one JSON object."""
 
     as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object: mm, degrees, full precision.")] = False
+
+    @property
+    def drawn(self) -> bool:
+        """Whether a drawing takes standard output."""
+        return False
 
 
 @frozen(kw_only=True, slots=False)
@@ -62,24 +69,34 @@ class Worked:
 
 
 @frozen(kw_only=True, slots=False)
-class Sketched:
+class Sketched(Printed):
     """An answer that may be drawn."""
 
     sketch: Annotated[
-        Path | None, typer.Option("--sketch", help="Write a drawing: .dxf, .pdf, .svg or .png by its ending.")
+        Path | None,
+        typer.Option("--sketch", help="Draw it: .dxf, .pdf, .svg or .png by its ending; - prints SVG."),
     ] = None
     force: Annotated[bool, typer.Option("--force", help="With --sketch: write over a file that is not its own.")] = (
         False
     )
 
+    @property
+    def drawn(self) -> bool:
+        """Whether a drawing takes standard output."""
+        return self.sketch is not None and str(self.sketch) == "-"
+
     def may_sketch(self, source: Path | None = None) -> None:
         """Raise `BadInput` where a drawing may not be written there; `source` is what it is made from."""
-        if self.sketch is not None:
+        if self.drawn and self.as_json:
+            raise BadInput("--sketch", "-", "standard output takes one answer; name a file, or leave out --json")
+        if self.sketch is not None and not self.drawn:
             cli.may_sketch(self.sketch, self.force, source)
 
     def draw(self, picture: drawing.Drawing, title: str, lettering: float = 1.0) -> None:
         """Write the picture where it is asked for; `lettering` is model mm for a paper mm."""
-        if self.sketch is not None:
+        if self.drawn:
+            sys.stdout.write(cli.printed_sketch(picture, lettering))
+        elif self.sketch is not None:
             cli.write_sketch(picture, self.sketch, title, lettering)
 
 
@@ -87,11 +104,30 @@ class Sketched:
 class Sawn:
     """An answer for a saw."""
 
-    saw: Annotated[Path | None, typer.Option("--saw", help="Saw file (TOML): angles as its scale reads them.")] = None
+    saw: Annotated[
+        Path | None,
+        typer.Option("--saw", help="Saw file (TOML): angles as its scale reads them; none: no saw."),
+    ] = None
+
+    @property
+    def saw_file(self) -> Path | None:
+        """The file that was named, or else the default one; None where there is neither, or none was asked for."""
+        if self.saw is not None:
+            return None if str(self.saw) == NO_SAW else self.saw
+        found = default_saw()
+        return found.file if found else None
 
     def machine(self) -> saws.Saw | None:
-        """The saw of the file, or None."""
-        return saws.Saw.load(self.saw) if self.saw else None
+        """The saw of that file; a default one is told of."""
+        found = default_saw() if self.saw is None else None
+        if found is None:
+            return saws.Saw.load(self.saw_file) if self.saw_file else None
+        try:
+            machine = saws.Saw.load(found.file)
+        except BadInput as error:
+            raise error.at(found.by) from error.__cause__
+        tell(found)
+        return machine
 
 
 @frozen(kw_only=True, slots=False)
@@ -115,14 +151,20 @@ _WIDE: Final = 100
 """Characters of a line of cautions."""
 
 
-def answer(record: Mapping[str, Any], lines: Iterable[str], as_json: bool, caution: str = "") -> None:
-    """Print the record as JSON, or the lines for a person; either with what can hurt, where anything can."""
-    if as_json:
+def answer(record: Mapping[str, Any], lines: Iterable[str], o: Printed, caution: str = "") -> None:
+    """Print the record as JSON, or the lines for a person; either with what can hurt, where anything can.
+
+    Where a drawing went to standard output, the lines go beside it.
+    """
+    if o.as_json:
         said = {"caution": caution} if caution else {}
         text = json.dumps({"format": 1, **record, **said}, indent=1, ensure_ascii=False, allow_nan=False)
     else:
         text = "\n".join([*lines, *wrap(f"Caution: {caution}" if caution else "", _WIDE)])
-    sys.stdout.write(text + "\n")
+    if o.drawn:
+        remark(text)
+    else:
+        sys.stdout.write(text + "\n")
 
 
 def aligned(rows: Sequence[Sequence[str]]) -> list[str]:

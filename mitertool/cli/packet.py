@@ -10,9 +10,10 @@ from attrs import frozen
 
 from mitertool.base.errors import BadInput
 from mitertool.cli.commands import choice, command
-from mitertool.cli.options import JobPath, Printed, answer
+from mitertool.cli.job_file import JobRead
+from mitertool.cli.options import Printed, answer
 from mitertool.cli.progress import progress
-from mitertool.job import load, solve
+from mitertool.job import solve
 from mitertool.packet.cautions import SHORT, for_job
 from mitertool.packet.labels import SHEETS
 from mitertool.packet.packet import Options, write_packet
@@ -20,10 +21,9 @@ from mitertool.packet.preview import preview
 
 
 @frozen(kw_only=True, slots=False)
-class PacketOptions(Printed):
+class PacketOptions(JobRead, Printed):
     """A job, and what of it is written where."""
 
-    job: JobPath
     out: Annotated[Path | None, typer.Option("--out", help="Folder to write; one written here is replaced.")] = None
     anyway: Annotated[bool, typer.Option("--anyway", help="Write it even where some pieces cannot be made.")] = False
     labels: Annotated[str, choice("Label sheet.", tuple(SHEETS))] = ""
@@ -44,12 +44,12 @@ def packet(o: PacketOptions) -> None:
         raise BadInput("--out", "nothing", "name a folder, or look first with --preview")
     with progress(quiet=o.as_json) as tell:
         tell(0.0, "reading and solving")
-        solution = solve(load(o.job), progress=lambda cost, bound: tell(0.1, f"bars: best {cost:g}, bound {bound:g}"))
+        solution = solve(o.read(), progress=lambda cost, bound: tell(0.1, f"bars: best {cost:g}, bound {bound:g}"))
         names = write_packet(solution, out, o.anyway, Options(o.labels, o.codes), tell) if out else ()
     shown = preview(solution) if o.show else []
     written = [str(out / name) for name in names] if out else []
     record = {"out": str(out or ""), "files": list(names), "problems": list(solution.problems)}
     problems = [f"cannot be made: {problem}" for problem in solution.problems]
-    answer(record, [*shown, *written, *problems], o.as_json, for_job(solution) or SHORT)
+    answer(record, [*shown, *written, *problems], o, for_job(solution) or SHORT)
     if solution.problems and not out:
         raise typer.Exit(1)

@@ -78,7 +78,7 @@ def piece(o: PieceOptions) -> None:
     rows = [*_rows(solved, unit, number), *row_lines(section, first, number, unit)]
     caution = for_cuts(solved.reaches)
     steps = working.for_piece(made, unit) if o.working else None
-    answer(record, with_working(columns(rows), steps), o.as_json, caution)
+    answer(record, with_working(columns(rows), steps), o, caution)
     if solved.problems:
         raise typer.Exit(1)
 

@@ -54,7 +54,7 @@ def check(o: CheckOptions) -> None:
     table = aligned([(f"[{r.table}] {r.key}", _understood(r), r.says) for r in rows])
     made_up = [INVENTED] if machine.invented else []
     asked = [f"question: {question.says}" for question in questions(machine)]
-    answer(record, [f"{machine.name}: the file is in order", *made_up, *asked, *table], o.as_json, SHORT)
+    answer(record, [f"{machine.name}: the file is in order", *made_up, *asked, *table], o, SHORT)
 
 
 def _understood(one: Explained) -> str:
@@ -71,7 +71,7 @@ class DrawOptions(Laid, Sketched, ShownAsRead):
     """A saw file, and the bar that lies in the saw."""
 
     file: SawFile
-    sketch: Annotated[Path, typer.Option("--sketch", help="Where to draw: .dxf, .pdf, .svg or .png.")]
+    sketch: Annotated[Path, typer.Option("--sketch", help="Where to draw: .dxf, .pdf, .svg or .png; - prints SVG.")]
     section: Annotated[str, typer.Option("--section", help="A bar to lay in the vise.")] = "SHS 60x60x4"
     miter: Annotated[str, typer.Option(help="The miter to swing to, degrees from square.")] = "0"
     bevel: Annotated[str, typer.Option(help="The bevel, degrees from square.")] = "0"
@@ -93,4 +93,4 @@ def draw(o: DrawOptions) -> None:
     cut = Cut(cut_from(o.miter, "--miter").miter, angle(o.bevel, "--bevel"))
     reach = machine.reach(find_section(o.section, o.lay), cut, o.end)
     o.draw(packet.setting_drawing(reach, o.unit_or(machine.units)), machine.name)
-    answer({"sketch": str(o.sketch)}, [str(o.sketch)], o.as_json, for_cuts([reach]))
+    answer({"sketch": str(o.sketch)}, [] if o.drawn else [str(o.sketch)], o, for_cuts([reach]))

@@ -51,7 +51,7 @@ def section(o: SectionOptions) -> None:
         return
     if o.sketch:
         o.draw(packet.section_drawing(found, o.unit), found.name, packet.drawing_scale(found))
-    answer({**of_section(found), **_printed(o.name)}, columns(_rows(o.name, found, o.unit)), o.as_json)
+    answer({**of_section(found), **_printed(o.name)}, columns(_rows(o.name, found, o.unit)), o)
 
 
 def _rows(name: str, found: Section, unit: Units) -> list[tuple[str, str]]:
@@ -107,7 +107,7 @@ def _search(o: SectionOptions) -> None:
         names = {entry.section.name for entry in like(numbers)}
         found = [entry for entry in found if entry.section.name in names]
     record = {"sections": [{"name": e.section.name, "source": e.section.source} for e in found]}
-    answer(record, columns(_named(entry, o.unit) for entry in found) or ["none found"], o.as_json)
+    answer(record, columns(_named(entry, o.unit) for entry in found) or ["none found"], o)
 
 
 def _named(entry: Entry, unit: Units) -> tuple[str, str]:
@@ -121,7 +121,7 @@ def _lays(found: Section, o: SectionOptions) -> None:
     record = {"section": found.name, "lays": [_lay_record(one) for one in surveyed]}
     if o.sketch:
         o.draw(packet.lays_drawing(surveyed, o.unit), f"{found.name}, lays")
-    answer(record, [*_lay_table(surveyed, o.unit), _RULE], o.as_json)
+    answer(record, [*_lay_table(surveyed, o.unit), _RULE], o)
 
 
 _RULE = "Ranked: lays that stay as laid first, then the more even cut (largest over mean), then the lower lay."

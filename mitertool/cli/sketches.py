@@ -41,6 +41,12 @@ def write_sketch(drawing: drawings.Drawing, path: Path, title: str, lettering: f
     write_whole(path, sealed(_content(drawing, kind, title, lettering), kind))
 
 
+def printed_sketch(drawing: drawings.Drawing, lettering: float = 1.0) -> str:
+    """A drawing as SVG in letters that every terminal and pipe has; `lettering` is model mm for a paper mm."""
+    content = drawings.svg.write(drawing.scaled(1 / lettering)).decode()
+    return content.encode("ascii", "xmlcharrefreplace").decode()
+
+
 def _content(drawing: drawings.Drawing, kind: str, title: str, lettering: float) -> bytes:
     if kind == ".dxf":
         return drawings.dxf.write(drawing, title, lettering)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
@@ -20,7 +20,7 @@ from mitertool.job.solution import Solution
 from mitertool.job.solve import solve
 from mitertool.nest import Allowance, Stock
 from mitertool.quantity import Units, units
-from mitertool.quantity.tables import Table, read_toml
+from mitertool.quantity.tables import Table, read_toml, read_whole
 from mitertool.saw import Saw
 
 TABLES: Final = ("format", "job", "section", "stock", "piece", "frame", "nest")
@@ -29,14 +29,26 @@ STOCK: Final = ("section", "grade", "length", "quantity", "cost")
 NEST: Final = ("kerf", "trim", "grip", "wedge_least")
 
 
-def load(path: str | Path) -> Job:
-    """Read a job file and the files it names. Raises `BadInput` for anything that is not as it should be."""
+def _own(named: Path | None) -> Path | None:
+    return named
+
+
+def load(path: str | Path, content: bytes | None = None, saw_file: Callable[[Path | None], Path | None] = _own) -> Job:
+    """Read a job file and the files it names. Raises `BadInput` for anything that is not as it should be.
+
+    `content` is what stands in the file where it was read before, as from a pipe; what it names lies beside `path`.
+    `saw_file` gives the saw file that serves, from that which the job names, or None.
+    """
     path = Path(path)
-    top = read_toml(path)
+    content = read_whole(path) if content is None else content
+    top = read_toml(path, content)
     top.only(*TABLES)
     head = _head(top.table("job"))
     top = top.in_units(head.units)
-    saw_path, saw = _saw(top.table("job"), path)
+    named = top.table("job").text("saw", "")
+    own = path.parent / named if named else None
+    file = saw_file(own)
+    saw = _saw(path, own, file)
     allowance = _allowance(top.table("nest"), saw, top.has("stock"))
     saw = saw and attrs.evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
     rack = Rack.read(top, path.parent)
@@ -56,8 +68,8 @@ def load(path: str | Path) -> Job:
         stock=tuple(_stock(table, rack) for table in top.tables("stock")),
         allowance=allowance if top.has("stock") else None,
         saw=saw,
-        saw_path=saw_path,
-        digest=_digest(path, (saw_path, *_named_files(top))),
+        saw_path=_called(named, own, file),
+        digest=_digest(content, (file, *(path.parent / name for name in _named_files(top)))),
         rack=rack,
         trim_said=top.table("nest").has("trim"),
     )
@@ -98,14 +110,19 @@ def _plain(table: Table, key: str) -> str:
     return text
 
 
-def _saw(head: Table, path: Path) -> tuple[str, Saw | None]:
-    if not head.has("saw"):
-        return "", None
-    name = head.text("saw")
+def _saw(job: Path, own: Path | None, file: Path | None) -> Saw | None:
+    """The saw of a file; a refusal names the job too where it is the job that names the file."""
     try:
-        return name, Saw.load(path.parent / name)
+        return Saw.load(file) if file else None
     except BadInput as error:
-        raise error.at(path.name) from error.__cause__
+        raise (error.at(job.name) if file is own else error) from error.__cause__
+
+
+def _called(named: str, own: Path | None, file: Path | None) -> str:
+    """A saw file as papers name it: as the job does, or a file from elsewhere by its own name."""
+    if file is None:
+        return ""
+    return named if file is own else file.name
 
 
 def _stock(table: Table, rack: Rack) -> Stock:
@@ -160,7 +177,7 @@ def _named_files(top: Table) -> Iterator[str]:
         yield from (table.text("file") for table in top.tables(key) if table.has("file"))
 
 
-def _digest(path: Path, named: Iterable[str]) -> str:
-    """A short hash of the job file and of every file it names."""
-    parts = [path.read_bytes(), *((path.parent / name).read_bytes() for name in named if name)]
+def _digest(content: bytes, files: Iterable[Path | None]) -> str:
+    """A short hash of a job and of every file that serves it."""
+    parts = [content, *(file.read_bytes() for file in files if file)]
     return sha256(b"\0".join(parts)).hexdigest()[:12]

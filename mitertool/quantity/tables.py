@@ -163,12 +163,23 @@ class Place:
             raise told from error.__cause__
 
 
-def read_toml(path: Path) -> Table:
-    """The top table of a TOML file. Raises `BadInput` with the line number, or both numbers of a newer format."""
+def read_whole(path: Path) -> bytes:
+    """What stands in a file. Raises `BadInput` where it cannot be read."""
     try:
-        values = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+        return path.read_bytes()
     except OSError as error:
         raise BadInput("file", str(path), f"cannot be read: {error.strerror}") from error
+
+
+def read_toml(path: Path, content: bytes | None = None) -> Table:
+    """The top table of a TOML file; `content` is what stands in it where that was read before, as from a pipe.
+
+    Raises `BadInput` with the line number, or both numbers of a newer format.
+    """
+    content = read_whole(path) if content is None else content
+    try:
+        text = content.decode("utf-8-sig").replace("\r\n", "\n").replace("\r", "\n")
+        values = tomllib.loads(text)
     except UnicodeDecodeError as error:
         raise BadInput("file", str(path), f"is not UTF-8 text (byte {error.start})") from error
     except (ValueError, RecursionError) as error:

@@ -1,0 +1,50 @@
+"""The job that a command reads, from a file or from a pipe, and the saw file that serves it; knows job."""
+
+from __future__ import annotations
+
+import sys
+from functools import partial
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from attrs import frozen
+
+from mitertool.base.errors import BadInput
+from mitertool.cli.default_saw import NO_SAW, DefaultSaw, default_saw, tell
+from mitertool.job import Job, load
+
+
+@frozen(kw_only=True, slots=False)
+class JobRead:
+    """A job, and a saw other than its own."""
+
+    job: Annotated[Path, typer.Argument(help="Job file (TOML); - reads standard input.", metavar="JOB")]
+    saw: Annotated[
+        Path | None, typer.Option("--saw", help="Saw file, before the one that the job names; none: no saw.")
+    ] = None
+
+    def read(self) -> Job:
+        """The job with its saw. From standard input, what it names lies in the folder one stands in."""
+        piped = str(self.job) == "-"
+        told: list[DefaultSaw] = []
+        job = load("standard input" if piped else self.job, _piped() if piped else None, partial(self._saw_file, told))
+        for found in told:
+            tell(found)
+        return job
+
+    def _saw_file(self, told: list[DefaultSaw], own: Path | None) -> Path | None:
+        """The saw file of the command, or else `own`, that of the job, or the default one, told of."""
+        if self.saw is not None:
+            return None if str(self.saw) == NO_SAW else self.saw
+        found = default_saw() if own is None else None
+        if found is None:
+            return own
+        told.append(found)
+        return found.file
+
+
+def _piped() -> bytes:
+    if sys.stdin is None:
+        raise BadInput("job", "-", "standard input is closed; name a file, or send one there")
+    return sys.stdin.buffer.read()
