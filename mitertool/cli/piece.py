@@ -36,6 +36,7 @@ from mitertool.packet.words import end_words, lies, stop_words
 from mitertool.piece import Piece
 from mitertool.quantity import Units, angle, length_from_zero, show_length, show_mass
 from mitertool.quantity.tables import Place
+from mitertool.saw.asked import Asked
 from mitertool.saw.rows import refuse_row
 
 _MITER = (
@@ -96,7 +97,7 @@ def _end(miters: list[str] | None, bevels: list[str] | None, what: str, unit: Un
 
 
 def _solved(made: Piece, machine: saw.Saw | None, number: int) -> SolvedPiece:
-    both = reaches(made, machine, number)
+    both = reaches(made, Asked(machine, number) if machine else None)
     return SolvedPiece(PieceOrder("piece", made), "piece", "as drawn", made, 1, *both, both)
 
 

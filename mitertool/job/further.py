@@ -10,14 +10,11 @@ from itertools import pairwise
 
 import attrs
 
-from mitertool.base.tolerances import SAME_SETTING
+from mitertool.bar import Angles, BarCut, ways
 from mitertool.job.settings import Use
 from mitertool.job.solved import FurtherCut, SolvedPiece
 from mitertool.nest import Plan
 from mitertool.saw import Reach
-
-Arm = tuple[float, float]
-"""Swing and tilt, degrees."""
 
 
 @attrs.frozen
@@ -40,13 +37,10 @@ class FurtherRow:
         return None if minutes is None else minutes * self.quantity
 
     @property
-    def arm(self) -> Arm:
-        """How the arm stands and the blade is tilted; without a saw file as the piece lies drawn."""
-        cut, reach = self.cut, self.cut.reach
-        if reach:
-            return reach.swing, reach.tilt
-        way = -1.0 if cut.end == "left" else 1.0
-        return way * cut.cut.miter, way * cut.cut.bevel
+    def angles(self) -> Angles:
+        """How it is set; without a saw file swung and tilted for the piece as it lies drawn."""
+        cut = self.cut
+        return cut.reach.angles if cut.reach else ways(BarCut.of(cut.cut, cut.end == "right"), tilts=True)[0]
 
 
 def rows_in_order(pieces: Sequence[SolvedPiece], plan: Plan | None) -> tuple[FurtherRow, ...]:
@@ -56,13 +50,13 @@ def rows_in_order(pieces: Sequence[SolvedPiece], plan: Plan | None) -> tuple[Fur
     ]
     groups: list[list[FurtherRow]] = []
     for row in found:
-        group = next((group for group in groups if _same(group[0].arm, row.arm)), None)
+        group = next((group for group in groups if _one_arm(group[0].angles, row.angles)), None)
         if group is None:
             groups.append([row])
         else:
             group.append(row)
     left = left_at(plan)
-    groups.sort(key=lambda group: left is None or not _same(group[0].arm, left))
+    groups.sort(key=lambda group: left is None or not _one_arm(group[0].angles, left))
     return tuple(row for group in groups for row in group)
 
 
@@ -73,22 +67,22 @@ def _count(solved: SolvedPiece, plan: Plan | None) -> int:
     return sum(bar.count for bar in plan.bars for placed in bar.pieces if placed.mark == solved.mark)
 
 
-def left_at(plan: Plan | None) -> Arm | None:
+def left_at(plan: Plan | None) -> Angles | None:
     """How the last cut of the bars leaves the arm; None without bars."""
     if plan is None or not plan.bars:
         return None
-    last = plan.bars[-1].cuts[-1]
-    return last.swing, last.tilt
+    return plan.bars[-1].cuts[-1].angles
 
 
-def swings(rows: Sequence[FurtherRow], before: Arm | None) -> int:
+def swings(rows: Sequence[FurtherRow], before: Angles | None) -> int:
     """How often the arm is swung or the blade tilted for the rows; the first cut of all finds it where it stands."""
-    arms = [*([before] if before else []), *(row.arm for row in rows)]
-    return sum(not _same(one, other) for one, other in pairwise(arms))
+    found = [*([before] if before else []), *(row.angles for row in rows)]
+    return sum(not _one_arm(one, other) for one, other in pairwise(found))
 
 
-def _same(one: Arm, other: Arm) -> bool:
-    return all(abs(a - b) <= SAME_SETTING for a, b in zip(one, other, strict=True))
+def _one_arm(one: Angles, other: Angles) -> bool:
+    """Whether neither the arm is swung nor the blade tilted between the two."""
+    return not any(one.changes(other)[:2])
 
 
 def uses(rows: Iterable[FurtherRow]) -> Iterator[tuple[Use, str, Reach]]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 
 import attrs
 
+from mitertool.bar import BarPiece, kerfs_of
 from mitertool.job.settings import Use
 from mitertool.job.solved import SolvedPiece
 from mitertool.nest import Bar, Placed, Plan
@@ -14,9 +15,9 @@ from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Reach, Saw
-from mitertool.saw.feed import BarCut, BarPiece, FeedList, bar_cuts, feed_list
-from mitertool.saw.reach import set_as
-from mitertool.saw.stops import Alternative, Stop, blanks_first, stops
+from mitertool.saw.asked import Asked
+from mitertool.saw.feed import FeedList, SetCut, cuts_as_set, feed_list
+from mitertool.saw.stops import BlanksBeside, Stop, blanks_first, stops
 
 
 @attrs.frozen
@@ -30,30 +31,28 @@ class Run:
     bar: Bar
     pieces: tuple[BarPiece, ...]
     saw: Saw | None = None
-    cuts: tuple[BarCut, ...] = ()
+    cuts: tuple[SetCut, ...] = ()
 
     @cached_property
     def feed(self) -> FeedList | None:
         """What is keyed into the bar feed; None for a saw without one."""
         if self.saw is None:
             return None
-        bar, chosen = self.bar, [cut.reach for cut in self.cuts]
-        return feed_list(self.saw, bar.section, self.pieces, bar.stock_length, bar.count, chosen)
+        return feed_list(self.saw, self.cuts, self.bar.stock_length, self.bar.count)
 
     @cached_property
     def stops(self) -> tuple[Stop, ...]:
         """Where the stop stands for each piece; empty for a saw with a bar feed."""
         if self.saw is None or self.feed is not None:
             return ()
-        return stops(self.saw, self.bar.section, self.pieces, [cut.reach for cut in self.cuts if cut.mark])
+        return stops(self.pieces, [cut.reach for cut in self.cuts if cut.mark])
 
     @cached_property
-    def blanks(self) -> Alternative | None:
+    def blanks(self) -> BlanksBeside | None:
         """Parallel blanks beside the bar; None where the bar feed's automatic cycle makes it."""
         if self.saw is None or self.feed is None or self.feed.automatic:
             return None
-        bar, chosen = self.bar, [cut.reach for cut in self.cuts]
-        return blanks_first(self.saw, bar.section, self.pieces, bar.count, chosen)
+        return blanks_first(self.saw, self.pieces, self.cuts, self.bar.count)
 
     @property
     def minutes(self) -> float | None:
@@ -64,26 +63,20 @@ class Run:
         return self.bar.count * sum(minutes for minutes in found if minutes is not None)
 
 
-def runs(plan: Plan | None, pieces: Sequence[SolvedPiece], saw: Saw | None) -> tuple[Run, ...]:
+def runs(plan: Plan | None, pieces: Sequence[SolvedPiece], saw: Asked | None) -> tuple[Run, ...]:
     """The bars of a plan in their order."""
     by_mark = {solved.mark: solved.piece.blank for solved in pieces}
     bars = plan.bars if plan else ()
-    return tuple(_run(number, bar, _on_bar(bar, by_mark), saw) for number, bar in enumerate(bars, 1))
+    return tuple(_run(number, bar, by_mark, saw) for number, bar in enumerate(bars, 1))
 
 
-def _on_bar(bar: Bar, by_mark: dict[str, Piece]) -> tuple[BarPiece, ...]:
-    return tuple(
-        BarPiece(placed.mark, posed.left, posed.right, posed.centerline, placed.at)
-        for placed in bar.pieces
-        for posed in (by_mark[placed.mark].posed(placed.pose),)
-    )
-
-
-def _run(number: int, bar: Bar, pieces: tuple[BarPiece, ...], saw: Saw | None) -> Run:
-    if saw is None:
+def _run(number: int, bar: Bar, by_mark: Mapping[str, Piece], asked: Asked | None) -> Run:
+    leads = asked.saw.leads if asked else "left"
+    pieces = tuple(BarPiece.of(one.mark, by_mark[one.mark], one.pose, one.at, leads) for one in bar.pieces)
+    if asked is None:
         return Run(number, bar, pieces)
-    chosen = [set_as(saw, bar.section, cut.swing, cut.tilt, cut.roll) for cut in bar.cuts]
-    return Run(number, bar, pieces, saw, bar_cuts(saw, bar.section, pieces, chosen))
+    chosen = [asked.as_set(bar.section, cut.angles) for cut in bar.cuts]
+    return Run(number, bar, pieces, asked.saw, cuts_as_set(kerfs_of(pieces, asked.saw.kerf), bar.section, chosen))
 
 
 def on_bars(worked: Sequence[Run]) -> Iterator[tuple[str, Sentence]]:
@@ -98,7 +91,7 @@ def on_bars(worked: Sequence[Run]) -> Iterator[tuple[str, Sentence]]:
                     yield placed.mark, where.followed_by(reason.told)
 
 
-def _cuts_of(run: Run) -> Iterator[tuple[Placed, BarCut, BarCut]]:
+def _cuts_of(run: Run) -> Iterator[tuple[Placed, SetCut, SetCut]]:
     """Each piece of a bar with its leading and its trailing cut; none without a saw."""
     trailing = [i for i, cut in enumerate(run.cuts) if cut.mark]
     for placed, i in zip(run.bar.pieces if run.cuts else (), trailing, strict=True):

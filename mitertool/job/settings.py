@@ -7,9 +7,10 @@ from typing import Self
 
 import attrs
 
+from mitertool.bar import short_way
 from mitertool.piece.poses import OTHER_END, ROLLED, TURNED
 from mitertool.saw import Reach
-from mitertool.saw.reach import same_setting, short_way
+from mitertool.saw.reach import same_setting
 
 
 @attrs.frozen

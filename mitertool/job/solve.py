@@ -8,6 +8,7 @@ from typing import Any, Final
 import attrs
 
 from mitertool import nest
+from mitertool.bar import Allowance
 from mitertool.base.errors import BadInput
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
@@ -15,13 +16,14 @@ from mitertool.job.runs import cuts_in_order, on_bars, runs
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solution import Solution, SolvedPiece
 from mitertool.job.solved import EndWay, posed_reaches, poses_that_work, reaches
-from mitertool.nest import Allowance, Alternative, Arm, Done, Item, Plan, Rates, Stock
+from mitertool.nest import Alternative, Done, Item, Plan, Rates, Stock
 from mitertool.nest.solver import Progress
 from mitertool.piece import POSES, Piece
 from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Reach, Saw
+from mitertool.saw.asked import Asked
 
 
 def solve(
@@ -36,17 +38,18 @@ def solve(
     `done`, `effort`, `time_limit` (seconds) and `progress` go to the search for bars as `nest.solve` tells.
     """
     search: dict[str, Any] = {"done": done, "effort": effort, "time_limit": time_limit, "progress": progress}
-    pieces = tuple(solved for order in job.pieces for solved in _hands(order, job.saw))
+    asked = Asked(job.saw) if job.saw else None
+    pieces = tuple(solved for order in job.pieces for solved in _hands(order, asked))
     found = [Problem(piece.mark, told) for piece in pieces for told in (*piece.problems, *_too_short(piece, job.saw))]
     plan = None
     if job.allowance is not None:
         try:
             items, stock, allowance = bar_work(job, pieces)
-            plan = nest.solve(items, stock, allowance, **_terms(job), **search)
+            plan = nest.solve(items, stock, allowance, **_terms(asked), **search)
         except nest.NoBars as error:
             found += error.problems
             plan = error.plan
-    worked = runs(plan, pieces, job.saw)
+    worked = runs(plan, pieces, asked)
     settings = numbered(cuts_in_order(worked, pieces))
     pieces = tuple(as_planned(piece, settings, plan) for piece in pieces)
     blamed = {piece.mark for piece in pieces if piece.problems}
@@ -73,7 +76,7 @@ def _most(saw: Saw | None) -> float:
     return max(saw.scale.feed_side_most, saw.scale.discharge_side_most) if saw else _USUAL
 
 
-def _hands(order: PieceOrder, saw: Saw | None) -> Iterator[SolvedPiece]:
+def _hands(order: PieceOrder, saw: Asked | None) -> Iterator[SolvedPiece]:
     """The piece as drawn and its opposite hand; one entry where the opposite hand is the same piece."""
     if order.opposite and order.piece.is_own_opposite:
         yield _solved(order, order.mark, "as drawn", order.piece, order.quantity + order.opposite, saw)
@@ -84,13 +87,13 @@ def _hands(order: PieceOrder, saw: Saw | None) -> Iterator[SolvedPiece]:
         yield _solved(order, order.opposite_mark, "opposite", order.piece.opposite_hand(), order.opposite, saw)
 
 
-def _solved(order: PieceOrder, mark: str, hand: str, piece: Piece, quantity: int, saw: Saw | None) -> SolvedPiece:
+def _solved(order: PieceOrder, mark: str, hand: str, piece: Piece, quantity: int, saw: Asked | None) -> SolvedPiece:
     drawn, pose = _laid(order.piece, saw, order.turn)
     own, pose = (drawn, pose) if piece is order.piece else _laid(piece, saw, order.turn)
     return SolvedPiece(order, mark, hand, piece, quantity, *own, drawn, pose)
 
 
-def _laid(piece: Piece, saw: Saw | None, turn: tuple[str, ...]) -> tuple[tuple[Reach | None, Reach | None], str]:
+def _laid(piece: Piece, saw: Asked | None, turn: tuple[str, ...]) -> tuple[tuple[Reach | None, Reach | None], str]:
     """The settings of both ends and the first pose in which the saw makes them; laid over or as drawn where in none."""
     if saw is None:
         return (None, None), POSES[0]
@@ -114,7 +117,8 @@ def compare(job: Job, solution: Solution, done: Done | None = None, effort: floa
     items, stock, allowance = bar_work(job, solution.pieces)
     out = dict(solution.plan.left_out) if solution.plan else {}
     fitting = [attrs.evolve(item, quantity=item.quantity - out.get(item.mark, 0)) for item in items]
-    return nest.compare(fitting, stock, allowance, done=done, effort=effort, chosen=solution.plan, **_terms(job))
+    terms = _terms(Asked(job.saw) if job.saw else None)
+    return nest.compare(fitting, stock, allowance, done=done, effort=effort, chosen=solution.plan, **terms)
 
 
 def bar_work(job: Job, pieces: tuple[SolvedPiece, ...]) -> tuple[list[Item], tuple[Stock, ...], Allowance]:
@@ -125,12 +129,11 @@ def bar_work(job: Job, pieces: tuple[SolvedPiece, ...]) -> tuple[list[Item], tup
     return items, job.stock, job.allowance
 
 
-def _terms(job: Job) -> dict[str, Any]:
-    """How the saw's arm goes, and what its set-ups cost where the shop gives all rates."""
-    saw = job.saw
-    if saw is None:
+def _terms(asked: Asked | None) -> dict[str, Any]:
+    """What the saw makes, and what its set-ups cost where the shop gives all rates."""
+    if asked is None:
         return {}
-    arm, cost = Arm.of(saw), saw.cost
+    cost = asked.saw.cost
     if cost.swing_minutes is None or cost.roll_minutes is None or cost.rate is None:
-        return {"arm": arm}
-    return {"arm": arm, "rates": Rates(cost.swing_minutes, cost.roll_minutes, cost.rate)}
+        return {"arm": asked}
+    return {"arm": asked, "rates": Rates(cost.swing_minutes, cost.roll_minutes, cost.rate)}

@@ -8,6 +8,7 @@ from typing import Self
 
 import attrs
 
+from mitertool.bar import BarPiece
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
 from mitertool.job.model import PieceOrder
@@ -16,36 +17,36 @@ from mitertool.piece import POSES, Piece
 from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Reach, Saw
-from mitertool.saw.feed import BarPiece
+from mitertool.saw.asked import Asked
 from mitertool.saw.lays import laid_over, lays_say, lays_that_work
-from mitertool.saw.reach import ENDS, made
+from mitertool.saw.reach import ENDS
 from mitertool.saw.stops import Stop, stops
 
 
-def made_so(piece: Piece, saw: Saw) -> tuple[Reach, Reach]:
+def made_so(piece: Piece, saw: Asked) -> tuple[Reach, Reach]:
     """The settings of both ends, the bar rolled half a turn for either where only that makes it."""
-    return made(saw, piece.section, piece.left, "left"), made(saw, piece.section, piece.right, "right")
+    return saw.made(piece.section, piece.left, "left"), saw.made(piece.section, piece.right, "right")
 
 
-def reaches(piece: Piece, saw: Saw | None, count: int = 1) -> tuple[Reach | None, Reach | None]:
-    """The settings of both ends of a piece, `count` bars side by side; None each without a saw."""
-    found = _reaches(piece, saw, count)
+def reaches(piece: Piece, saw: Asked | None) -> tuple[Reach | None, Reach | None]:
+    """The settings of both ends of a piece; None each without a saw."""
+    found = _reaches(piece, saw)
     return found["left"][0], found["right"][0]
 
 
-def _reaches(piece: Piece, saw: Saw | None, count: int) -> dict[str, tuple[Reach | None, ...]]:
+def _reaches(piece: Piece, saw: Asked | None) -> dict[str, tuple[Reach | None, ...]]:
     """The settings of every cut of either end, the first one first: as the bar lies, else laid half a turn over."""
     cuts = [(cut, end) for end in ENDS for cut in piece.cuts(end)]
     found: tuple[Reach | None, ...] = (None,) * len(cuts)
     if saw is not None:
-        drawn = tuple(saw.reach(piece.section, cut, end, count) for cut, end in cuts)
+        drawn = tuple(saw.reach(piece.section, cut, end) for cut, end in cuts)
         well = all(answer.ok for answer in drawn)
-        found = drawn if well else laid_over(saw, piece.section, cuts, count) or drawn
+        found = drawn if well else laid_over(saw, piece.section, cuts) or drawn
     left = len(piece.cuts("left"))
     return {"left": found[:left], "right": found[left:]}
 
 
-def poses_that_work(piece: Piece, saw: Saw, turn: tuple[str, ...]) -> Iterator[str]:
+def poses_that_work(piece: Piece, saw: Asked, turn: tuple[str, ...]) -> Iterator[str]:
     """The poses, of those in `turn` (all where it is empty), in which the saw makes both cuts of a piece."""
     for pose in piece.poses:
         if not turn or pose in turn:
@@ -54,7 +55,7 @@ def poses_that_work(piece: Piece, saw: Saw, turn: tuple[str, ...]) -> Iterator[s
                 yield pose
 
 
-def posed_reaches(piece: Piece, saw: Saw, pose: str) -> tuple[Reach, Reach]:
+def posed_reaches(piece: Piece, saw: Asked, pose: str) -> tuple[Reach, Reach]:
     """The settings of the left and the right end as drawn, with the piece laid in a pose."""
     left, right = made_so(piece if pose == POSES[0] else piece.posed(pose), saw)
     return (right, left) if pose in TURNED else (left, right)
@@ -103,14 +104,15 @@ class FurtherCut:
 
 def further_cuts(piece: Piece, saw: Saw | None, turn: tuple[str, ...] = ()) -> tuple[FurtherCut, ...]:
     """The cuts that are made on a piece after it is parted, those of the left end first; `turn`: poses allowed."""
+    asked = Asked(saw) if saw else None
     return tuple(
-        FurtherCut(end, number, cut, _further_way(piece, saw, turn, end, number), *_ended(piece, end, number))
+        FurtherCut(end, number, cut, _further_way(piece, asked, turn, end, number), *_ended(piece, end, number))
         for end in ENDS
         for number, cut in enumerate(piece.cuts(end)[1:], 2)
     )
 
 
-def _further_way(piece: Piece, saw: Saw | None, turn: tuple[str, ...], end: str, number: int) -> EndWay:
+def _further_way(piece: Piece, saw: Asked | None, turn: tuple[str, ...], end: str, number: int) -> EndWay:
     """As drawn, or in the first other pose in which the saw makes it where it does not so."""
     if saw is None:
         return EndWay(end, None)
@@ -119,10 +121,10 @@ def _further_way(piece: Piece, saw: Saw | None, turn: tuple[str, ...], end: str,
     return next((way for way in ways if way.reach and way.reach.ok), ways[0])
 
 
-def _in_pose(posed: Piece, saw: Saw, pose: str, end: str, number: int) -> EndWay:
+def _in_pose(posed: Piece, saw: Asked, pose: str, end: str, number: int) -> EndWay:
     """How the cut of an end as drawn is set on a piece as it lies."""
     lying = OTHER_END[end] if pose in TURNED else end
-    reach = made(saw, posed.section, posed.cuts(lying)[number - 1], lying)
+    reach = saw.made(posed.section, posed.cuts(lying)[number - 1], lying)
     return EndWay.by(Use.of("", lying, reach, pose), reach)
 
 
@@ -213,7 +215,7 @@ class SolvedPiece:
         saw = self.saw
         if saw is None or saw.feed is not None:
             return None
-        piece = self.piece.blank
-        on_bar = BarPiece(self.mark, piece.left, piece.right, piece.centerline, 0.0)
-        trailing = self.right if saw.trails == "right" else self.left
-        return stops(saw, piece.section, [on_bar], [trailing] if trailing else ())[0]
+        on_bar = BarPiece.of(self.mark, self.piece.blank, self.pose, leads=saw.leads)
+        drawn = OTHER_END[saw.trails] if self.pose in TURNED else saw.trails
+        trailing = self.right if drawn == "right" else self.left
+        return stops([on_bar], [trailing])[0] if trailing else None

@@ -10,27 +10,21 @@ from itertools import groupby, pairwise
 
 import attrs
 
+from mitertool.bar import Allowance, Angles, BarPiece, Kerf, kerfs_of
+from mitertool.bar.spacing import before, gap
 from mitertool.nest import setups
-from mitertool.nest.lots import Cutting, Lot, on_bar
-from mitertool.nest.plan import Allowance, Bar, Item, Placed, SawCut, Steel
-from mitertool.nest.setups import Setting
-from mitertool.nest.spacing import Slope, half_reach, joint, left_slope, right_slope, start
-from mitertool.piece import Piece
+from mitertool.nest.lots import Lot, Pattern, on_bar
+from mitertool.nest.plan import Bar, Item, Placed, SawCut, Steel
+from mitertool.sections import Section
 
 
 @attrs.frozen
 class Laid:
-    """A piece as it lies on a bar, its leading cut at `at` (mm, centerline); its leading end counts as the left one."""
+    """What lies on a bar: which item, in which pose, and as a piece of the bar in its place."""
 
     item: Item
     pose: str
-    piece: Piece
-    at: float
-
-    @property
-    def end(self) -> float:
-        """Where its trailing cut crosses the centerline, mm."""
-        return self.at + self.piece.centerline
+    piece: BarPiece
 
 
 @attrs.frozen
@@ -41,18 +35,17 @@ class Loaded:
     price: float
     laid: tuple[Laid, ...]
 
+    @property
+    def section(self) -> Section:
+        """The section as it lies."""
+        return self.laid[0].piece.section
 
-@attrs.frozen
-class Plane:
-    """A cut of a bar before it is set: where it is, its slope, and whether a piece lies behind or before it."""
-
-    at: float
-    slope: Slope
-    before: bool
-    after: bool
+    def kerfs(self, allowance: Allowance) -> tuple[Kerf, ...]:
+        """Its kerfs in order."""
+        return kerfs_of([one.piece for one in self.laid], allowance.kerf)
 
 
-def loaded(lot: Lot, bars: Sequence[Cutting], allowance: Allowance) -> Iterator[Loaded]:
+def loaded(lot: Lot, bars: Sequence[Pattern], allowance: Allowance) -> Iterator[Loaded]:
     """The bars with marks on them; marks of one kind are used up one after another."""
     waiting = [iter([member for member in kind.members for _ in range(member.item.quantity)]) for kind in lot.kinds]
     for bar in bars:
@@ -61,36 +54,27 @@ def loaded(lot: Lot, bars: Sequence[Cutting], allowance: Allowance) -> Iterator[
             member = next(waiting[way.kind])
             pose = member.poses[way.before, way.after]
             piece = on_bar(member.item, pose, allowance)
-            at = laid[-1].end + joint(laid[-1].piece, piece, allowance) if laid else start(piece, allowance)
-            laid.append(Laid(member.item, pose, piece, at))
+            at = _next_to(laid[-1].piece, piece, allowance) if laid else before(piece.lead, piece.section, allowance)
+            laid.append(Laid(member.item, pose, attrs.evolve(piece, at=at)))
         stock = lot.stock[bar.stock]
         yield Loaded(stock.length, stock.price, tuple(laid))
 
 
-def planes(bar: Loaded) -> list[Plane]:
-    """The cuts of a bar in order, shared ones once."""
-    first, last = bar.laid[0], bar.laid[-1]
-    found = [Plane(first.at, left_slope(first.piece), False, True)]
-    for one, two in pairwise(bar.laid):
-        a, b = right_slope(one.piece), left_slope(two.piece)
-        if a.parallel(b):
-            found.append(Plane(one.end, a, True, True))
-        else:
-            found += [Plane(one.end, a, True, False), Plane(two.at, b, False, True)]
-    return [*found, Plane(last.end, right_slope(last.piece), True, False)]
+def _next_to(last: BarPiece, piece: BarPiece, allowance: Allowance) -> float:
+    return last.end + gap(last.trail, piece.lead, piece.section, allowance)
 
 
-def bars_of(work: Sequence[Loaded], settings: Sequence[Sequence[Setting]], allowance: Allowance) -> tuple[Bar, ...]:
+def bars_of(work: Sequence[Loaded], settings: Sequence[Sequence[Angles]], allowance: Allowance) -> tuple[Bar, ...]:
     """The bars of the plan; bars cut alike one after another are one entry."""
     single = [_bar(one, setting, allowance) for one, setting in zip(work, settings, strict=True)]
     groups = (list(group) for _, group in groupby(single))
     return tuple(attrs.evolve(group[0], count=len(group)) for group in groups)
 
 
-def _bar(bar: Loaded, settings: Sequence[Setting], allowance: Allowance) -> Bar:
-    section, grade = bar.laid[0].piece.section, bar.laid[0].item.grade
-    cuts = tuple(_saw_cut(plane, setting, bar, allowance) for plane, setting in zip(planes(bar), settings, strict=True))
-    placed = tuple(Placed(one.item.mark, one.pose, one.at) for one in bar.laid)
+def _bar(bar: Loaded, settings: Sequence[Angles], allowance: Allowance) -> Bar:
+    section, grade = bar.section, bar.laid[0].item.grade
+    cuts = tuple(_saw_cut(kerf, angles, section) for kerf, angles in zip(bar.kerfs(allowance), settings, strict=True))
+    placed = tuple(Placed(one.item.mark, one.pose, one.piece.at) for one in bar.laid)
     found = setups.count(settings)
     steel = _steel(bar, cuts, allowance)
     drop = steel.drops + allowance.grip
@@ -98,25 +82,20 @@ def _bar(bar: Loaded, settings: Sequence[Setting], allowance: Allowance) -> Bar:
     return Bar(*head, found.swings, found.rolls, bar.price, cuts, steel, found.tilts)
 
 
-def _saw_cut(plane: Plane, setting: Setting, bar: Loaded, allowance: Allowance) -> SawCut:
+def _saw_cut(kerf: Kerf, angles: Angles, section: Section) -> SawCut:
     """Before a first or unshared leading cut the kerf lies in front of the face, else behind it."""
-    section, kerf = bar.laid[0].piece.section, plane.slope.kerf_along(allowance.kerf)
-    across, up = plane.slope.p * section.width / 2, plane.slope.q * section.height / 2
-    begin = plane.at if plane.before else plane.at - kerf
-    shared = plane.before and plane.after
-    return SawCut(
-        *(plane.at, plane.at - across - up, plane.at + across - up, begin, begin + kerf, shared),
-        *(setting.swing, setting.tilt, setting.roll),
-    )
+    fixed, moving = kerf.cut.sides(section)
+    places = (kerf.face, kerf.face + fixed, kerf.face + moving, kerf.begin, kerf.end)
+    return SawCut(*places, kerf.shared, kerf.cut, angles)
 
 
 def _steel(bar: Loaded, cuts: Sequence[SawCut], allowance: Allowance) -> Steel:
     """The kerf of the first cut lies in the trim; the scrap it leaves of a mitered end counts as a wedge."""
-    pieces = sum(one.piece.centerline for one in bar.laid)
+    laid = [one.piece for one in bar.laid]
     kerf = sum(cut.kerf_to - cut.kerf_from for cut in cuts[1:])
-    between = sum(two.at - one.end for one, two in pairwise(bar.laid))
+    between = sum(two.at - one.end for one, two in pairwise(laid))
     last = cuts[-1].kerf_to - cuts[-1].kerf_from
-    first = half_reach(left_slope(bar.laid[0].piece), bar.laid[0].piece.section)
-    wedges = first + between - (kerf - last)
+    wedges = laid[0].lead.half_reach(bar.section) + between - (kerf - last)
     drops = bar.length - cuts[-1].kerf_to - allowance.grip
+    pieces = sum(one.centerline for one in laid)
     return Steel(bar.length, pieces, kerf, wedges, allowance.trim, allowance.grip, drops)

@@ -10,10 +10,10 @@ import attrs
 from mitertool.nest import bounds
 from mitertool.nest.bounds import Floor
 from mitertool.nest.grid import Grid, grid, step_for
-from mitertool.nest.lots import Cutting, Lot
+from mitertool.nest.lots import Lot, Pattern
 from mitertool.nest.master import Column, Key, LinearMaster, Prices, column
 from mitertool.nest.pricing import Pricing
-from mitertool.nest.work import Work
+from mitertool.nest.work import Effort
 
 _CELLS: Final = 24000
 _FINE: Final = 120000
@@ -24,9 +24,9 @@ _ROUNDS: Final = 400
 _LOOKS: Final = 2_000_000
 """How many pieces are tried at ends of bars to find those near the prices, for a stock."""
 _LINEAR: Final = 0.02
-"""Work of solving the linear master, a kind."""
+"""Effort of solving the linear master, a kind."""
 _LOOK: Final = 0.01
-"""Work of a bar found near the prices."""
+"""Effort of a bar found near the prices."""
 _WHOLE: Final = 1e-6
 _EARNS: Final = 1e-7
 """Relative. A bar must be worth this much more than its cost to be a new column."""
@@ -35,7 +35,7 @@ _EARNS: Final = 1e-7
 class Generator:
     """Makes columns for a lot; grids are kept between runs."""
 
-    def __init__(self, lot: Lot, work: Work) -> None:
+    def __init__(self, lot: Lot, work: Effort) -> None:
         self.lot, self.work = lot, work
         step = step_for(lot, _cells(lot, _CELLS))
         self.tight: Grid = grid(lot, step, "up")
@@ -84,15 +84,15 @@ class Generator:
             above = most - self.prices.value
             least = one.price + self.prices.bars[stock] - above - _EARNS * one.price
             for walk in pricing.worthy(stock, least, _LOOKS):
-                new = column(Cutting(stock, walk), one.price)
+                new = column(Pattern(stock, walk), one.price)
                 if all(count <= self.lot.demand[kind] for kind, count in new.counts):
                     found.setdefault(new.key, new)
             self.work.spend(pricing.work + len(found) * _LOOK)
         return list(found.values())
 
-    def dive(self) -> Iterator[tuple[list[Cutting], list[int]]]:
+    def dive(self) -> Iterator[tuple[list[Pattern], list[int]]]:
         """Bars fixed step by step where the master takes them whole or nearly so, and the pieces then left."""
-        left, bars = list(self.lot.demand), list[Cutting]()
+        left, bars = list(self.lot.demand), list[Pattern]()
         while any(left) and not self.work.over:
             taken = self._take(left, bars)
             if not taken:
@@ -103,14 +103,14 @@ class Generator:
             self.master.solve()
             self.work.spend(_LINEAR * len(self.lot.kinds))
 
-    def _left(self, stock: int, bars: Sequence[Cutting]) -> int:
+    def _left(self, stock: int, bars: Sequence[Pattern]) -> int:
         quantity = self.lot.stock[stock].quantity
         return sum(self.lot.demand) if quantity is None else quantity - sum(bar.stock == stock for bar in bars)
 
-    def _take(self, left: list[int], bars: Sequence[Cutting]) -> list[Cutting]:
+    def _take(self, left: list[int], bars: Sequence[Pattern]) -> list[Pattern]:
         """The whole part of every share, else one bar of the largest; what they hold is taken out of `left`."""
         shares = sorted(zip(self.master.shares(), self.master.columns, strict=True), key=lambda one: -one[0])
-        taken: list[Cutting] = []
+        taken: list[Pattern] = []
         for share, one in shares:
             room = min(left[kind] // count for kind, count in one.counts)
             stock_left = self._left(one.cutting.stock, [*bars, *taken])
@@ -136,7 +136,7 @@ class Generator:
             cost = one.price + prices.bars[stock]
             for worth, slope, place in pricing.best(stock):
                 if worth > cost * (1 + _EARNS) + _EARNS:
-                    new = self._dressed(column(Cutting(stock, pricing.walk(slope, place)), 0.0), wedge, open_end)
+                    new = self._dressed(column(Pattern(stock, pricing.walk(slope, place)), 0.0), wedge, open_end)
                     found.setdefault(new.key, new)
         return list(found.values())
 

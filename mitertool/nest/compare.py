@@ -6,15 +6,14 @@ from collections.abc import Sequence
 
 import attrs
 
+from mitertool.bar import Allowance, Angles, BarPiece
+from mitertool.bar.spacing import blank_length
 from mitertool.base.errors import CannotMake
-from mitertool.cut import Cut
 from mitertool.nest import setups
 from mitertool.nest.done import Done, remaining
 from mitertool.nest.lots import on_bar
-from mitertool.nest.plan import ANY_ARM, Allowance, Arm, Item, Plan, Rates, Stock
-from mitertool.nest.setups import Setting
+from mitertool.nest.plan import ANY_ARM, Item, Makes, Plan, Rates, Stock
 from mitertool.nest.solver import Progress, Terms, planned
-from mitertool.nest.spacing import Slope, half_reach, left_slope, right_slope
 from mitertool.nest.work import Goal
 from mitertool.piece import Piece
 
@@ -47,7 +46,7 @@ def compare(
     stock: Sequence[Stock],
     allowance: Allowance,
     *,
-    arm: Arm = ANY_ARM,
+    arm: Makes = ANY_ARM,
     rates: Rates | None = None,
     done: Done | None = None,
     effort: float = 1.0,
@@ -84,9 +83,9 @@ def _best_of_each(found: Sequence[Alternative]) -> list[Alternative]:
     return [chosen, attrs.evolve(least, name="least steel"), attrs.evolve(fewest, name="fewest set-ups")]
 
 
-def _alternative(name: str, plan: Plan, recuts: Sequence[Setting], rates: Rates | None) -> Alternative:
+def _alternative(name: str, plan: Plan, recuts: Sequence[Angles], rates: Rates | None) -> Alternative:
     """Recuts come after the bars, those alike together; each angle is set once, the bar is free to be laid anew."""
-    angles: list[Setting] = []
+    angles: list[Angles] = []
     for one in recuts:
         if not any(not any(one.changes(other)[:2]) for other in angles):
             angles.append(one)
@@ -108,28 +107,19 @@ def _same_angle(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowa
     except CannotMake:
         return []
     recuts = [
-        setups.settings(right_slope(on_bar(item, "as-drawn", allowance)), item.piece.section, terms.arm, False)[0]
+        setups.settings(laid.trail, laid.section, terms.arm, False)[0]
         for item in items
-        if not _parallel(item.piece)
+        for laid in (on_bar(item, "as-drawn", allowance),)
+        if not laid.parallel
         for _ in range(item.quantity)
     ]
     return [_alternative("same angle together", plan, recuts, terms.rates)]
 
 
-def _parallel(piece: Piece) -> bool:
-    return left_slope(piece).parallel(right_slope(piece))
-
-
 def blank(item: Item, allowance: Allowance) -> Item:
-    """The piece with both ends parallel to its left cut, long enough for its right end to be cut from it.
-
-    The scrap of the second cut ends in nothing at one side; its kerf lies outside the piece.
-    """
-    piece = item.piece
-    if _parallel(piece):
+    """The piece with both ends parallel to its left cut, long enough for its right end to be cut from it."""
+    piece, laid = item.piece, BarPiece.of(item.mark, item.piece)
+    if laid.parallel:
         return item
-    a, b = right_slope(piece), left_slope(piece)
-    wedge = half_reach(Slope(a.p - b.p, a.q - b.q), piece.section)
-    length = piece.centerline + a.kerf_along(allowance.kerf) + wedge
-    right = Cut.from_slopes(b.p, b.q)
-    return attrs.evolve(item, piece=Piece(piece.section, length, piece.left, right, at="centerline"))
+    length = blank_length(laid, allowance.kerf)
+    return attrs.evolve(item, piece=Piece(piece.section, length, piece.left, laid.lead.plane, at="centerline"))

@@ -12,7 +12,7 @@ from mitertool.nest.plan import Item, Stock
 
 @attrs.frozen
 class Done:
-    """Work that is not planned again.
+    """Effort that is not planned again.
 
     `good` counts the good pieces by mark; `used` are bars gone, with how many (`quantity`, None: one); `left` are
     lengths left of them that may still be cut, at no cost unless one is given.

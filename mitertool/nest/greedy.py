@@ -8,14 +8,14 @@ from math import inf
 
 import attrs
 
-from mitertool.nest.lots import FULL, Cutting, Lot, Walk, Way
+from mitertool.nest.lots import FULL, Lot, Pattern, Walk, Way
 
 
 @attrs.frozen
 class Found:
     """Bars, and how many pieces of each kind are on none."""
 
-    bars: tuple[Cutting, ...]
+    bars: tuple[Pattern, ...]
     missing: tuple[int, ...]
 
     @property
@@ -30,7 +30,7 @@ Needs = Callable[[Walk], float]
 def first_fit(lot: Lot, needs: Needs | None = None) -> Found:
     """Longest pieces first, each on the first bar that takes it. `needs` measures a walk, mm."""
     measure = needs or lot.used
-    bars: list[Cutting] = []
+    bars: list[Pattern] = []
     missing = [0] * len(lot.kinds)
     for kind in sorted(range(len(lot.kinds)), key=lambda k: -lot.weights[k]):
         ways, count = lot.kinds[kind].ways, lot.kinds[kind].demand
@@ -44,18 +44,18 @@ def first_fit(lot: Lot, needs: Needs | None = None) -> Found:
     return Found(tuple(bars), tuple(missing))
 
 
-def _place(lot: Lot, bars: list[Cutting], ways: tuple[Way, ...], needs: Needs, first: int) -> int:
+def _place(lot: Lot, bars: list[Pattern], ways: tuple[Way, ...], needs: Needs, first: int) -> int:
     """Put one piece on the first bar from number `first`; the number of the bar, -1 where there is none."""
     for number in range(first, len(bars)):
         bar = bars[number]
         best = min(((*bar.walk, way) for way in ways), key=needs)
         if needs(best) <= lot.capacity[bar.stock] + FULL:
-            bars[number] = Cutting(bar.stock, best)
+            bars[number] = Pattern(bar.stock, best)
             return number
     alone = min(((way,) for way in ways), key=needs)
     for stock in cheapest_first(lot):
         if needs(alone) <= lot.capacity[stock] + FULL and is_left(lot, bars, stock):
-            bars.append(Cutting(stock, alone))
+            bars.append(Pattern(stock, alone))
             return len(bars) - 1
     return -1
 
@@ -65,7 +65,7 @@ def cheapest_first(lot: Lot) -> list[int]:
     return sorted(range(len(lot.stock)), key=lambda i: (lot.stock[i].price / lot.stock[i].length, -lot.stock[i].length))
 
 
-def is_left(lot: Lot, bars: Sequence[Cutting], stock: int) -> bool:
+def is_left(lot: Lot, bars: Sequence[Pattern], stock: int) -> bool:
     """Whether there is one more bar of the stock."""
     quantity = lot.stock[stock].quantity
     return quantity is None or sum(bar.stock == stock for bar in bars) < quantity

@@ -11,12 +11,10 @@ from typing import Final
 
 import attrs
 
+from mitertool.bar import Allowance, Angles, short_way
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.nest.assemble import Laid, Loaded
 from mitertool.nest.lots import on_bar
-from mitertool.nest.plan import Allowance
-from mitertool.nest.setups import Setting
-from mitertool.saw.reach import short_way
 
 _HALF: Final = 180.0
 
@@ -29,7 +27,7 @@ _OVER: Final[Mapping[str, str]] = {
 """Every pose half a turn over about the bar's own axis."""
 
 
-def as_first_set(bar: Loaded, settings: Sequence[Setting], allowance: Allowance) -> tuple[Loaded, Sequence[Setting]]:
+def as_first_set(bar: Loaded, settings: Sequence[Angles], allowance: Allowance) -> tuple[Loaded, Sequence[Angles]]:
     """The bar and the settings of its cuts, half a turn over where that spares a roll that nobody would see."""
     if not _alike_over(bar) or abs(abs(short_way(settings[0].roll)) - _HALF) > SAME_SETTING:
         return bar, settings
@@ -38,14 +36,14 @@ def as_first_set(bar: Loaded, settings: Sequence[Setting], allowance: Allowance)
 
 
 def _alike_over(bar: Loaded) -> bool:
-    section = bar.laid[0].piece.section
+    section = bar.section
     return section.looks_like(section.lay(_HALF)) and all(_OVER[one.pose] in one.item.poses for one in bar.laid)
 
 
 def _over(one: Laid, allowance: Allowance) -> Laid:
     pose = _OVER[one.pose]
-    return attrs.evolve(one, pose=pose, piece=on_bar(one.item, pose, allowance))
+    return attrs.evolve(one, pose=pose, piece=attrs.evolve(on_bar(one.item, pose, allowance), at=one.piece.at))
 
 
-def _rolled_on(setting: Setting) -> Setting:
+def _rolled_on(setting: Angles) -> Angles:
     return attrs.evolve(setting, roll=short_way(setting.roll + _HALF))

@@ -1,4 +1,4 @@
-"""Pieces and bars of one section and grade as numbers for the search; knows plan and spacing.
+"""Pieces and bars of one section and grade as numbers for the search; knows plan and bar.
 
 A bar is a walk: ways to lie, one after another, each from the slope of its leading cut to that of its trailing cut.
 Slopes of different lays are different, and no joint leads from one to the other. Lengths are mm on the centerline.
@@ -13,9 +13,9 @@ from math import inf
 
 import attrs
 
-from mitertool.nest.plan import Allowance, Item, Stock
-from mitertool.nest.spacing import SQUARE, Slope, behind, gap, half_kerf, half_reach, left_slope, right_slope
-from mitertool.piece import Piece
+from mitertool.bar import Allowance, BarCut, BarPiece
+from mitertool.bar.spacing import behind, gap, half_kerf
+from mitertool.nest.plan import Item, Stock
 from mitertool.sections import Section
 
 FULL = 1e-9
@@ -35,7 +35,7 @@ Walk = tuple[Way, ...]
 
 
 @attrs.frozen
-class Cutting:
+class Pattern:
     """One bar of the search: the number of its stock and what is cut from it."""
 
     stock: int
@@ -62,10 +62,10 @@ class Kind:
 
 @attrs.frozen
 class End:
-    """A slope of a lay and what it takes: at a bar's start, at its end, and at the least anywhere, mm."""
+    """A cut of a lay and what it takes: at a bar's start, at its end, and at the least anywhere, mm."""
 
     section: Section
-    slope: Slope
+    cut: BarCut
     lead: float
     trail: float
     half: float
@@ -110,7 +110,7 @@ class Lot:
         ends = (self.ends[walk[0].before].square, self.ends[walk[-1].after].square)
         return sum(one.after != two.before for one, two in pairwise(walk)) + ends.count(False)
 
-    def price(self, bars: Sequence[Cutting]) -> float:
+    def price(self, bars: Sequence[Pattern]) -> float:
         """Cost of the bars."""
         return sum(self.stock[bar.stock].price for bar in bars)
 
@@ -158,17 +158,16 @@ def _kind(number: int, length: float, members: list[Member]) -> Kind:
 
 
 def _gap(a: End, b: End, allowance: Allowance) -> float:
-    return gap(a.slope, b.slope, a.section, allowance) if _one_lay(a.section, b.section) else inf
+    return gap(a.cut, b.cut, a.section, allowance) if _one_lay(a.section, b.section) else inf
 
 
 def _one_lay(one: Section, other: Section) -> bool:
     return (one.rotation, one.turned) == (other.rotation, other.turned)
 
 
-def on_bar(item: Item, pose: str, allowance: Allowance) -> Piece:
-    """The piece as it lies on the bar, its leading end counted as the left one."""
-    piece = item.piece.posed(pose)
-    return piece if allowance.leads == "left" else piece.opposite_hand()
+def on_bar(item: Item, pose: str, allowance: Allowance) -> BarPiece:
+    """The piece as it lies on a bar."""
+    return BarPiece.of(item.mark, item.piece, pose, leads=allowance.leads)
 
 
 def _poses(item: Item, ends: list[End], allowance: Allowance) -> dict[tuple[int, int], str]:
@@ -176,17 +175,16 @@ def _poses(item: Item, ends: list[End], allowance: Allowance) -> dict[tuple[int,
     poses: dict[tuple[int, int], str] = {}
     for pose in item.poses:
         piece = on_bar(item, pose, allowance)
-        pair = tuple(_number(slope, item, ends, allowance) for slope in (left_slope(piece), right_slope(piece)))
+        pair = tuple(_number(cut, item, ends, allowance) for cut in (piece.lead, piece.trail))
         poses.setdefault((pair[0], pair[1]), pose)
     return poses
 
 
-def _number(slope: Slope, item: Item, ends: list[End], allowance: Allowance) -> int:
-    section = item.piece.section
+def _number(cut: BarCut, item: Item, ends: list[End], allowance: Allowance) -> int:
+    section, kerf = item.piece.section, allowance.kerf
     for i, end in enumerate(ends):
-        if end.slope.parallel(slope) and _one_lay(end.section, section):
+        if end.cut.parallel(cut) and _one_lay(end.section, section):
             return i
-    lead, trail = half_reach(slope, section), behind(slope, section, allowance)
-    half = half_kerf(slope, section, allowance)
-    ends.append(End(section, slope, lead, trail, half, slope.parallel(SQUARE)))
+    trail, half = behind(cut, section, kerf), half_kerf(cut, section, kerf)
+    ends.append(End(section, cut, cut.half_reach(section), trail, half, cut.is_square))
     return len(ends) - 1

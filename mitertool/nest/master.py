@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING, Final
 import attrs
 import numpy as np
 
-from mitertool.nest.lots import Cutting, Lot
-from mitertool.nest.work import Work
+from mitertool.nest.lots import Lot, Pattern
+from mitertool.nest.work import Effort
 
 if TYPE_CHECKING:
     import highspy
@@ -26,7 +26,7 @@ _POLL: Final = 0.02
 _NEAR: Final = 1e-7
 """Relative. The solver's own rounding of costs is larger than ours and less than this."""
 _ITERATION: Final = 0.015
-"""Work of one iteration of the simplex method."""
+"""Effort of one iteration of the simplex method."""
 _PATIENCE: Final = 1.0
 """s. How long a solver may take to stop."""
 
@@ -48,7 +48,7 @@ Key = tuple[int, tuple[tuple[int, int], ...]]
 class Column:
     """A bar of the master with its pieces by kind and its cost in the goal."""
 
-    cutting: Cutting
+    cutting: Pattern
     counts: tuple[tuple[int, int], ...]
     cost: float
 
@@ -58,7 +58,7 @@ class Column:
         return self.cutting.stock, self.counts
 
 
-def column(cutting: Cutting, cost: float) -> Column:
+def column(cutting: Pattern, cost: float) -> Column:
     """The column of a bar."""
     counts: dict[int, int] = {}
     for way in cutting.walk:
@@ -178,7 +178,7 @@ class Task:
     target: float = -inf
 
 
-def choose(lot: Lot, columns: Sequence[Column], task: Task, work: Work) -> list[int] | None:
+def choose(lot: Lot, columns: Sequence[Column], task: Task, work: Effort) -> list[int] | None:
     """Numbers of the columns of the best plan found, one entry a bar; None where none was found."""
     limited = [i for i, stock in enumerate(lot.stock) if stock.quantity is not None]
     solver = quiet_solver()
@@ -209,7 +209,7 @@ def _set_limits(solver: highspy.Highs, task: Task) -> None:
         solver.setOptionValue("objective_target", task.target + _NEAR * max(1.0, abs(task.target)))
 
 
-def run_watched(solver: highspy.Highs, work: Work) -> bool:
+def run_watched(solver: highspy.Highs, work: Effort) -> bool:
     """Run a solver beside this thread, so that time and Ctrl-C end it though it looks at neither.
 
     False where it does not stop when told to; it is then left to itself and must not be asked for anything.

@@ -12,16 +12,16 @@ from itertools import pairwise
 from math import inf
 from typing import Final
 
-from mitertool.nest.lots import Cutting, Lot, Walk, Way
-from mitertool.nest.spacing import Slope
+from mitertool.bar import BarCut
+from mitertool.nest.lots import Lot, Pattern, Walk, Way
 
 _STARTS: Final = 12
 _LOOKS: Final = 1_000_000
 """How many bars are tried as the first, fewer where there are many."""
 
 
-def ordered(lot: Lot, bars: Sequence[Cutting], arm: Slope | None = None) -> list[Cutting]:
-    """The bars in the order of work; `arm` is the slope at which the arm stands before the first."""
+def ordered(lot: Lot, bars: Sequence[Pattern], arm: BarCut | None = None) -> list[Pattern]:
+    """The bars in the order of work; `arm` is the cut at which the arm stands before the first."""
     opposite = _opposites(lot)
     all_turns = {bar: _turned(lot, bar, opposite) for bar in dict.fromkeys(bars)}
     groups = Counter(min(all_turns[bar], key=_key) for bar in bars)
@@ -31,34 +31,34 @@ def ordered(lot: Lot, bars: Sequence[Cutting], arm: Slope | None = None) -> list
     return min([*orders, list(bars)], key=lambda order: changes(order) + (not _starts_at(lot, order[0], arm)))
 
 
-def _tried(lot: Lot, firsts: Sequence[Cutting], bars: int, arm: Slope | None) -> list[Cutting]:
+def _tried(lot: Lot, firsts: Sequence[Pattern], bars: int, arm: BarCut | None) -> list[Pattern]:
     """Bars to begin with: some that start where the arm stands, and some from all over."""
     starts = max(1, min(_STARTS, _LOOKS // (len(firsts) * bars)))
     at_arm = [first for first in firsts if _starts_at(lot, first, arm)]
     return [*at_arm[:starts], *firsts[:: -(-len(firsts) // starts)]]
 
 
-def _starts_at(lot: Lot, bar: Cutting, arm: Slope | None) -> bool:
-    return arm is None or lot.ends[bar.walk[0].before].slope.parallel(arm)
+def _starts_at(lot: Lot, bar: Pattern, arm: BarCut | None) -> bool:
+    return arm is None or lot.ends[bar.walk[0].before].cut.parallel(arm)
 
 
-def _key(bar: Cutting) -> tuple[int, tuple[tuple[int, int, int], ...]]:
+def _key(bar: Pattern) -> tuple[int, tuple[tuple[int, int, int], ...]]:
     return bar.stock, tuple((way.kind, way.before, way.after) for way in bar.walk)
 
 
-def changes(bars: Sequence[Cutting]) -> int:
+def changes(bars: Sequence[Pattern]) -> int:
     """Changes of slope from the end of a bar to the start of the next."""
     return sum(one.walk[-1].after != two.walk[0].before for one, two in pairwise(bars))
 
 
-Turns = dict[Cutting, list[Cutting]]
+Turns = dict[Pattern, list[Pattern]]
 
 
-def _chained(first: Cutting, groups: Counter[Cutting], turns: Turns) -> list[Cutting]:
+def _chained(first: Pattern, groups: Counter[Pattern], turns: Turns) -> list[Pattern]:
     """From the first bar on always one that starts where the last one ended, if there is one; alike bars together."""
     left = Counter(groups)
     owner = {turn: bar for bar in groups for turn in turns[bar]}
-    done: list[Cutting] = []
+    done: list[Pattern] = []
     here = first
     while True:
         done.append(here)
@@ -70,20 +70,20 @@ def _chained(first: Cutting, groups: Counter[Cutting], turns: Turns) -> list[Cut
         here = _next(here, left, turns)
 
 
-def _next(here: Cutting, left: Counter[Cutting], turns: Turns) -> Cutting:
+def _next(here: Pattern, left: Counter[Pattern], turns: Turns) -> Pattern:
     end = here.walk[-1].after
     options = [(turn, bar) for bar in left for turn in turns[bar]]
     starting = Counter(turn.walk[0].before for turn, _ in options)
     alike = next((bar for turn, bar in options if turn == here), None)
 
-    def dear(option: tuple[Cutting, Cutting]) -> tuple[bool, bool, bool, int]:
+    def dear(option: tuple[Pattern, Pattern]) -> tuple[bool, bool, bool, int]:
         turn, bar = option
         return turn.walk[0].before != end, turn != here, bar != alike, -starting[turn.walk[-1].after]
 
     return min(options, key=dear)[0]
 
 
-def _turned(lot: Lot, bar: Cutting, opposite: Sequence[int | None]) -> list[Cutting]:
+def _turned(lot: Lot, bar: Pattern, opposite: Sequence[int | None]) -> list[Pattern]:
     """The bar and every other way to lay it, each measured."""
     back = bar.walk[::-1]
     found = (
@@ -92,7 +92,7 @@ def _turned(lot: Lot, bar: Cutting, opposite: Sequence[int | None]) -> list[Cutt
         _mapped(lot, back, lambda way: (opposite[way.after], opposite[way.before])),
     )
     fitting = [walk for walk in found if walk and lot.fits(walk, bar.stock)]
-    return [Cutting(bar.stock, walk) for walk in dict.fromkeys([bar.walk, *fitting])]
+    return [Pattern(bar.stock, walk) for walk in dict.fromkeys([bar.walk, *fitting])]
 
 
 def _mapped(lot: Lot, ways: Iterable[Way], slopes: Callable[[Way], tuple[int | None, int | None]]) -> Walk | None:
@@ -111,9 +111,8 @@ def _opposites(lot: Lot) -> list[int | None]:
     """For every slope the number of the one with the other sign in the same lay."""
 
     def opposite(number: int) -> int | None:
-        end = lot.ends[number]
-        other = Slope(-end.slope.p, -end.slope.q)
+        other = lot.ends[number].cut.over
         same_lay = (i for i, gap in enumerate(lot.gaps[number]) if gap < inf)
-        return next((i for i in same_lay if lot.ends[i].slope.parallel(other)), None)
+        return next((i for i in same_lay if lot.ends[i].cut.parallel(other)), None)
 
     return [opposite(i) for i in range(len(lot.ends))]

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from math import isfinite
-from typing import Any, Self
+from typing import Any, Protocol
 
 import attrs
 
+from mitertool.bar import Angles, BarCut
 from mitertool.base.errors import BadInput
 from mitertool.base.shown import Shown
 from mitertool.piece import Piece
-from mitertool.quantity.compare import same_length
-from mitertool.saw import Saw
-from mitertool.saw.limits import reaches
-from mitertool.saw.reach import set_as
+from mitertool.quantity.compare import reaches, same_length
 from mitertool.sections import Section
 
 
@@ -59,50 +57,34 @@ class Stock:
         return self.length if self.cost is None else self.cost
 
 
-@attrs.frozen
-class Allowance:
-    """What the saw takes besides the pieces, mm: kerf square to the blade, trim, grip, least wedge.
+class Makes(Protocol):
+    """What a saw makes of a bar, asked without knowing the saw."""
 
-    `leads` is the end of a piece, "left" or "right", that meets the blade first. Raises `BadInput` for less than 0.
-    """
+    @property
+    def tilts(self) -> bool:
+        """Whether its blade tilts."""
 
-    kerf: float = attrs.field(validator=_from_zero)
-    trim: float = attrs.field(default=0.0, validator=_from_zero)
-    grip: float = attrs.field(default=0.0, validator=_from_zero)
-    wedge_least: float = attrs.field(default=0.0, validator=_from_zero)
-    leads: str = "left"
+    def makes(self, section: Section, angles: Angles) -> bool:
+        """Whether it makes a cut of a bar so laid and so set."""
 
 
 @attrs.frozen
-class Arm:
-    """Where the saw's arm goes, degrees from square to either side, whether the blade tilts, and between which angles.
-
-    A slope on the bar is positive where the blade's moving-jaw end goes toward the tail, the feed side. Where `saw` is
-    given, everything else that it cannot do counts as well: what stands in the way, guides, lift, the size of a bar.
-    """
+class ArmLimits:
+    """Where an arm goes, degrees from square to either side, whether the blade tilts, and between which angles."""
 
     feed_side_most: float = 90.0
     discharge_side_most: float = 90.0
     tilts: bool = True
     tilt_lowest: float = -90.0
     tilt_highest: float = 90.0
-    saw: Saw | None = None
 
-    @classmethod
-    def of(cls, saw: Saw) -> Self:
-        """The arm of a saw."""
-        swings = (saw.scale.feed_side_most, saw.scale.discharge_side_most)
-        return cls(*swings, True, saw.tilt.lowest, saw.tilt.highest, saw) if saw.tilt else cls(*swings, False, saw=saw)
-
-    def makes(self, section: Section, swing: float, tilt: float, roll: float) -> bool:
-        """Whether it makes a cut of a bar so laid, swung, tilted and rolled (degrees)."""
-        if self.saw is not None:
-            return set_as(self.saw, section, swing, tilt, roll).ok
-        swings = reaches(swing, -self.discharge_side_most, self.feed_side_most)
-        return swings and reaches(tilt, self.tilt_lowest, self.tilt_highest)
+    def makes(self, section: Section, angles: Angles) -> bool:  # noqa: ARG002
+        """Whether it goes so far; nothing else stands in the way."""
+        swings = reaches(angles.swing, -self.discharge_side_most, self.feed_side_most)
+        return swings and reaches(angles.tilt, self.tilt_lowest, self.tilt_highest)
 
 
-ANY_ARM = Arm()
+ANY_ARM = ArmLimits()
 """An arm that swings and tilts to every angle."""
 
 
@@ -138,7 +120,7 @@ class SawCut:
 
     The plane of the piece's face crosses the centerline at `at`, the bottom of the fixed side at `fixed` and of the
     moving side at `moving`; on the centerline the blade takes from `kerf_from` to `kerf_to`. `shared` cuts part two
-    pieces. `swing`, `tilt` and `roll` (degrees) are the set-up.
+    pieces. `cut` is the plane itself, `angles` is how it is set.
     """
 
     at: float
@@ -147,9 +129,23 @@ class SawCut:
     kerf_from: float
     kerf_to: float
     shared: bool
-    swing: float
-    tilt: float
-    roll: float
+    cut: BarCut
+    angles: Angles
+
+    @property
+    def swing(self) -> float:
+        """Swing of the arm, degrees."""
+        return self.angles.swing
+
+    @property
+    def tilt(self) -> float:
+        """Tilt of the blade, degrees."""
+        return self.angles.tilt
+
+    @property
+    def roll(self) -> float:
+        """Roll of the bar, degrees."""
+        return self.angles.roll
 
     @property
     def kerf_lies(self) -> str:

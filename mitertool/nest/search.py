@@ -17,9 +17,9 @@ from mitertool.nest.columns import Generator
 from mitertool.nest.fill import Filling, Offer, Taste
 from mitertool.nest.greedy import Found, first_fit, is_left
 from mitertool.nest.grid import Grid, grid, step_for
-from mitertool.nest.lots import Cutting, Lot
+from mitertool.nest.lots import Lot, Pattern
 from mitertool.nest.master import Column, Key, Task, choose, column
-from mitertool.nest.work import Goal, Work
+from mitertool.nest.work import Effort, Goal
 
 _CELLS: Final = 6000
 """Places on a bar while filling: about a millimetre of a common bar."""
@@ -42,7 +42,7 @@ Report = Callable[[], None]
 class Search:
     """Looks for the bars of one lot until the bound is met or the work is used up."""
 
-    def __init__(self, lot: Lot, goal: Goal, work: Work, report: Report) -> None:
+    def __init__(self, lot: Lot, goal: Goal, work: Effort, report: Report) -> None:
         self.lot, self.goal, self.work, self.report = lot, goal, work, report
         self.random = Random(1)
         self.floor = bounds.material(lot)
@@ -95,7 +95,7 @@ class Search:
         cuts = self._cuts(found.bars)
         return sum(found.missing), round(self.lot.price(found.bars) + self.goal.wedge * cuts, 9), cuts
 
-    def _cuts(self, bars: Sequence[Cutting]) -> int:
+    def _cuts(self, bars: Sequence[Pattern]) -> int:
         return sum(self.lot.mismatches(bar.walk) for bar in bars)
 
     def offer(self, found: Found) -> None:
@@ -105,7 +105,7 @@ class Search:
             self.best = found
             self.report()
 
-    def _keep(self, bars: Sequence[Cutting]) -> None:
+    def _keep(self, bars: Sequence[Pattern]) -> None:
         """Remember bars as columns; of the same pieces the one with the fewest unshared cuts."""
         for bar in bars:
             new = column(bar, self.lot.stock[bar.stock].price)
@@ -119,7 +119,7 @@ class Search:
         longest, pull = max(self.lot.capacity), self.goal.pull * dear
         return Taste([w * (1 + longer * w / longest) for w in self.lot.weights], pull, pull, wedges)
 
-    def _filled(self, taste: Taste, start: Sequence[Cutting] = (), demand: Sequence[int] | None = None) -> Found:
+    def _filled(self, taste: Taste, start: Sequence[Pattern] = (), demand: Sequence[int] | None = None) -> Found:
         """A whole plan, bar by bar, from bars that stand; a bar is cut again while its pieces last."""
         left, bars = list(self.lot.demand if demand is None else demand), list(start)
         while any(left) and not self.work.over:
@@ -134,13 +134,13 @@ class Search:
                         left[kind] -= n
         return Found(tuple(bars), tuple(left))
 
-    def _next(self, taste: Taste, left: Sequence[int], bars: Sequence[Cutting]) -> Cutting | None:
+    def _next(self, taste: Taste, left: Sequence[int], bars: Sequence[Pattern]) -> Pattern | None:
         filling = Filling(self.lot, self._grid, taste, self._order(left))
         self.work.spend(filling.work)
-        found: list[tuple[float, Cutting]] = []
+        found: list[tuple[float, Pattern]] = []
         for stock, one in enumerate(self.lot.stock):
             offers = filling.bars(stock) if is_left(self.lot, bars, stock) else []
-            found += [(self._dear(offer, left, one.price), Cutting(stock, offer.walk)) for offer in offers[:1]]
+            found += [(self._dear(offer, left, one.price), Pattern(stock, offer.walk)) for offer in offers[:1]]
         return min(found, key=lambda one: one[0])[1] if found else None
 
     @cached_property

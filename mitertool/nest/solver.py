@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 
 import attrs
 
+from mitertool.bar import Allowance, Angles, BarPiece
+from mitertool.bar.spacing import before, behind
 from mitertool.base.errors import BadInput, CannotMake
 from mitertool.nest import assemble, order, setups
 from mitertool.nest.done import Done, remaining
@@ -16,10 +18,8 @@ from mitertool.nest.fitting import within, without_the_rest
 from mitertool.nest.greedy import Found, tip_to_tip
 from mitertool.nest.lie import as_first_set
 from mitertool.nest.lots import FULL, Lot, lots, on_bar
-from mitertool.nest.plan import ANY_ARM, Allowance, Arm, Bound, Item, Plan, Rates, Steel, Stock
-from mitertool.nest.spacing import left_slope, right_slope, start, tail
-from mitertool.nest.work import Goal, Work
-from mitertool.piece import Piece
+from mitertool.nest.plan import ANY_ARM, Bound, Item, Makes, Plan, Rates, Steel, Stock
+from mitertool.nest.work import Effort, Goal
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.sentence import Sentence
 
@@ -46,7 +46,7 @@ class NoBars(CannotMake):
 class Terms:
     """How a plan is looked for. `effort` 1 is meant for a person who waits; `time_limit` is in seconds."""
 
-    arm: Arm = ANY_ARM
+    arm: Makes = ANY_ARM
     rates: Rates | None = None
     effort: float = 1.0
     time_limit: float | None = None
@@ -59,7 +59,7 @@ def solve(
     stock: Sequence[Stock],
     allowance: Allowance,
     *,
-    arm: Arm = ANY_ARM,
+    arm: Makes = ANY_ARM,
     rates: Rates | None = None,
     done: Done | None = None,
     effort: float = 1.0,
@@ -131,14 +131,14 @@ def _check(items: Sequence[Item], terms: Terms) -> None:
         raise BadInput("effort", terms.effort, "allowed: 0 or more")
 
 
-def _offered(item: Item, allowance: Allowance, arm: Arm) -> Item:
+def _offered(item: Item, allowance: Allowance, arm: Makes) -> Item:
     """The item in the poses that the saw makes; in all of its own where it makes none, which is told elsewhere."""
     made = (pose for pose in item.poses if _makes(on_bar(item, pose, allowance), arm))
     return attrs.evolve(item, turn=tuple(made) or item.poses)
 
 
-def _makes(laid: Piece, arm: Arm) -> bool:
-    return all(setups.makeable(slope, laid.section, arm) for slope in (left_slope(laid), right_slope(laid)))
+def _makes(laid: BarPiece, arm: Makes) -> bool:
+    return all(setups.makeable(cut, laid.section, arm) for cut in (laid.lead, laid.trail))
 
 
 def _long_kinds(lot: Lot) -> list[int]:
@@ -162,14 +162,15 @@ def _says_too_long(item: Item, lot: Lot, allowance: Allowance) -> Sentence:
     name = item.piece.section.name
     if not lot.stock:
         return Sentence.words(f"no stock of {name}{f' {item.grade}' if item.grade else ''} is given")
-    need = _need(item.piece, allowance)
+    need = _need(on_bar(item, "as-drawn", allowance), allowance)
     longest = max(stock.length for stock in lot.stock)
     of_section = Sentence.words(f", the longest of {name} is ")
     return Sentence("needs a bar of {}", (need,)).followed_by(of_section).followed_by(Sentence("{}", (longest,)))
 
 
-def _need(piece: Piece, allowance: Allowance) -> float:
-    return start(piece, allowance) + piece.centerline + tail(piece, allowance) + allowance.grip
+def _need(piece: BarPiece, allowance: Allowance) -> float:
+    begin = before(piece.lead, piece.section, allowance)
+    return begin + piece.centerline + behind(piece.trail, piece.section, allowance.kerf) + allowance.grip
 
 
 def _run_out(search: Search) -> list[Problem]:
@@ -192,7 +193,7 @@ def _search(found: Sequence[Lot], terms: Terms, starts: Sequence[Found] = ()) ->
     """
     from mitertool.nest.search import Search  # numpy comes with it, which a command without bars has no use for
 
-    work = Work(0.0, terms.time_limit)
+    work = Effort(0.0, terms.time_limit)
     goal = terms.goal or Goal(setups.prices(terms.rates).swing if terms.rates else 0.0)
     searches: list[Search] = []
 
@@ -219,12 +220,12 @@ def _search(found: Sequence[Lot], terms: Terms, starts: Sequence[Found] = ()) ->
 _INTERRUPTED = "interrupted"
 _EFFORT = 1000.0
 _EFFORT_A_PIECE = 10.0
-"""Work a lot and a piece for an effort of 1: some seconds for a shop's job, a minute for two thousand pieces."""
+"""Effort a lot and a piece for an effort of 1: some seconds for a shop's job, a minute for two thousand pieces."""
 
 
 def _plan(searches: Sequence[Search], allowance: Allowance, terms: Terms, stopped: str) -> Plan:
     work = _in_order(searches, allowance)
-    options = [_settings(bar, terms) for bar in work]
+    options = [_settings(bar, allowance, terms) for bar in work]
     chosen = setups.choose(options, setups.prices(terms.rates))
     lying = [as_first_set(bar, ways, allowance) for bar, ways in zip(work, chosen, strict=True)]
     work, settings = [bar for bar, _ in lying], [ways for _, ways in lying]
@@ -250,18 +251,17 @@ def _in_order(searches: Sequence[Search], allowance: Allowance) -> list[assemble
     """All bars in the order of work, one section and grade after the other."""
     work: list[assemble.Loaded] = []
     for search in searches:
-        arm = right_slope(work[-1].laid[-1].piece) if work else None
+        arm = work[-1].laid[-1].piece.trail if work else None
         bars = order.ordered(search.lot, search.best.bars, arm)
         work += assemble.loaded(search.lot, bars, allowance)
     return work
 
 
-def _settings(bar: assemble.Loaded, terms: Terms) -> list[tuple[setups.Setting, ...]]:
+def _settings(bar: assemble.Loaded, allowance: Allowance, terms: Terms) -> list[tuple[Angles, ...]]:
     """The ways to set each cut of a bar."""
-    slopes = [plane.slope for plane in assemble.planes(bar)]
-    section, arm = bar.laid[0].piece.section, terms.arm
-    stood = setups.odd_rolls(slopes, section, arm)
-    return [setups.settings(slope, section, arm, terms.rates is not None, stood) for slope in slopes]
+    cuts = [kerf.cut for kerf in bar.kerfs(allowance)]
+    stood = setups.odd_rolls(cuts, bar.section, terms.arm)
+    return [setups.settings(cut, bar.section, terms.arm, terms.rates is not None, stood) for cut in cuts]
 
 
 def _with_rates(plan: Plan, rates: Rates | None) -> Plan:

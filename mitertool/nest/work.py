@@ -18,7 +18,7 @@ class Goal:
     pull: float = 25.0
 
 
-class Work:
+class Effort:
     """Effort left, in units of a million cells of a dynamic programme or about as much of a solver's work.
 
     Effort is the same on every machine; only a time limit (s) makes an answer depend on the clock.

@@ -151,7 +151,7 @@ def between(left: Sequence[EndWay], right: Sequence[EndWay]) -> str:
 
     Nothing is said of an end that is cut in more than one way: there the lists of the bars tell it.
     """
-    from mitertool.saw.reach import short_way
+    from mitertool.bar import short_way
 
     if reasons_of(left[0]) or reasons_of(right[0]):
         return ""

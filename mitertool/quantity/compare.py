@@ -1,8 +1,8 @@
-"""Lengths compared as a shop does: what differs by less than anybody can measure is one length; knows one tolerance."""
+"""Lengths and angles compared as a shop does: what differs by less than anybody can measure is one; tolerances only."""
 
 from __future__ import annotations
 
-from mitertool.base.tolerances import SAME_LENGTH
+from mitertool.base.tolerances import AT_A_STOP, SAME_LENGTH
 
 
 def longer(one: float, other: float) -> bool:
@@ -13,3 +13,8 @@ def longer(one: float, other: float) -> bool:
 def same_length(one: float, other: float) -> bool:
     """Whether both lengths, mm, are one."""
     return abs(one - other) <= SAME_LENGTH
+
+
+def reaches(angle: float, lowest: float, highest: float) -> bool:
+    """Whether what goes from `lowest` to `highest` (degrees) goes to `angle`; arms and blades are judged here alone."""
+    return lowest - AT_A_STOP <= angle <= highest + AT_A_STOP

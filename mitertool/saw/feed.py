@@ -9,18 +9,16 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 from functools import cached_property
-from math import ceil, hypot, radians
+from math import ceil, hypot
 from typing import Final
 
 import attrs
 
-from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
-from mitertool.cut import Cut
-from mitertool.geometry import Point
-from mitertool.geometry.segments import turn
+from mitertool.bar import Angles, Kerf, middle_as_rolled, short_way
+from mitertool.base.tolerances import SAME_SETTING
 from mitertool.quantity.compare import longer, same_length
 from mitertool.quantity.sentence import Sentence
-from mitertool.saw.reach import Reach, reach, short_way
+from mitertool.saw.reach import Reach
 from mitertool.saw.saw import Saw
 from mitertool.sections import Section
 
@@ -36,30 +34,22 @@ _WHOLE: Final = 1e-9
 
 
 @attrs.frozen
-class BarPiece:
-    """A piece as it lies on a bar: its mark, its two cuts in that pose, the length of its centerline, mm.
+class SetCut:
+    """A kerf of a bar of a `section`, and how its cut is set."""
 
-    `at` is where its leading cut crosses the centerline, from the leading end of the bar, mm.
-    """
-
-    mark: str
-    left: Cut
-    right: Cut
-    centerline: float
-    at: float
-
-
-@attrs.frozen
-class BarCut:
-    """A cut of a bar: where the middle of its kerf crosses the centerline, and its settings.
-
-    `mark` is the piece that it finishes, "" for a lead cut and for one that only parts off a wedge.
-    """
-
-    place: float
+    kerf: Kerf
+    section: Section
     reach: Reach
-    kerf_along: float
-    mark: str = ""
+
+    @property
+    def mark(self) -> str:
+        """The piece that it finishes, "" for a lead cut and for one that only parts off a wedge."""
+        return self.kerf.mark
+
+    @property
+    def place(self) -> float:
+        """Where the middle of its kerf crosses the centerline, mm."""
+        return self.kerf.middle
 
     @cached_property
     def fed(self) -> float | None:
@@ -68,32 +58,26 @@ class BarCut:
         axis, offset = setting.saw.bed.swing_axis, setting.saw.bed.blade_offset
         if axis is None and setting.p:
             return None
-        y, z = middle_as_rolled(setting.section, self.reach.roll, self._drawn)
-        return self.place - setting.p * (y - (axis or 0.0)) - setting.q * z - offset * hypot(1.0, setting.p)
+        p, q = (stands := self.kerf.cut.rolled(self.reach.roll)).p, stands.q
+        y, z = middle_as_rolled(self.section, self.reach.roll)
+        return self.place - p * (y - (axis or 0.0)) - q * z - offset * hypot(1.0, p)
 
-    @property
-    def _drawn(self) -> Section:
-        """The section before the roll."""
-        roll = self.reach.roll
-        return self.reach.section.lay(roll) if roll else self.reach.section
-
-    def same_setting(self, other: BarCut) -> bool:
+    def same_setting(self, other: SetCut) -> bool:
         """Whether nothing must be set between the two."""
         return not self.changes(other)
 
-    def changes(self, before: BarCut | None) -> tuple[str, ...]:
+    def changes(self, before: SetCut | None) -> tuple[str, ...]:
         """What must be set after the cut before, None for the first of a bar as it lies drawn: swing, tilt, roll."""
-        ours, theirs = self.reach, before.reach if before else None
-        swung = theirs is None or abs(ours.swing - theirs.swing) > SAME_SETTING
-        tilted = abs(ours.tilt - (theirs.tilt if theirs else 0.0)) > SAME_SETTING
+        stood, ours = before.reach.angles if before else None, self.reach
+        new = ours.angles.changes(stood or Angles())
         says = (
-            (swung, f"swing the arm to {ours.scale:g} on the scale"),
-            (tilted, f"tilt the blade to {ours.tilt:g} degrees"),
+            (stood is None or new.swings, f"swing the arm to {ours.scale:g} on the scale"),
+            (new.tilts, f"tilt the blade to {ours.tilt:g} degrees"),
             (bool(self.rolled(before)), f"roll the bar {self.rolled(before)}"),
         )
         return tuple(words for changed, words in says if changed)
 
-    def rolled(self, before: BarCut | None) -> str:
+    def rolled(self, before: SetCut | None) -> str:
         """How the bar is rolled after the cut before, None for as it lies drawn; "" where it is not.
 
         Half a turn is told as such. Any other roll is told by how the bar then stands from how it is drawn, so that
@@ -141,7 +125,7 @@ class FeedLine:
     set_up: tuple[str, ...] = ()
     manual: Sentence = NOTHING
     roll: str = ""
-    cut: BarCut | None = attrs.field(default=None, eq=False, repr=False)
+    cut: SetCut | None = attrs.field(default=None, eq=False, repr=False)
 
     @property
     def counted(self) -> bool:
@@ -167,67 +151,18 @@ class FeedList:
         return not any(line.manual.text for line in self.lines)
 
 
-def bar_cuts(
-    saw: Saw, section: Section, pieces: Sequence[BarPiece], chosen: Sequence[Reach] = ()
-) -> tuple[BarCut, ...]:
-    """The cuts of a bar in order: the lead cut, and for each piece its trailing cut, which may lead the next.
+def cuts_as_set(kerfs: Sequence[Kerf], section: Section, chosen: Sequence[Reach]) -> tuple[SetCut, ...]:
+    """The cuts of a bar in order; `chosen` is how each kerf is set."""
+    return tuple(SetCut(kerf, section, reach) for kerf, reach in zip(kerfs, chosen, strict=True))
 
-    `chosen` is how each of them is set where somebody chose that already; else as the saw would make the piece.
+
+def feed_list(saw: Saw, cuts: Sequence[SetCut], stock_length: float | None = None, count: int = 1) -> FeedList | None:
+    """The lines for a bar with these cuts in order; None for a saw without a bar feed.
+
+    `stock_length` (mm) tells which cuts lie in the dead length at the tail.
     """
-    cuts: list[BarCut] = []
-    for piece in pieces:
-        lead = _cut(saw, section, piece, leading=True)
-        if not cuts or not _shared(cuts[-1], lead):
-            cuts.append(lead)
-        cuts.append(_cut(saw, section, piece, leading=False))
-    if not chosen:
-        return tuple(cuts)
-    return tuple(attrs.evolve(cut, reach=reach) for cut, reach in zip(cuts, chosen, strict=True))
-
-
-def _cut(saw: Saw, section: Section, piece: BarPiece, leading: bool) -> BarCut:
-    end = saw.leads if leading else saw.trails
-    cut = piece.left if end == "left" else piece.right
-    half = cut.kerf_along(saw.kerf) / 2
-    place = piece.at - half if leading else piece.at + piece.centerline + half
-    return BarCut(place, reach(saw, section, cut, end), 2 * half, "" if leading else piece.mark)
-
-
-def _shared(trailing: BarCut, lead: BarCut) -> bool:
-    """Whether one kerf makes both: same slopes at the same place."""
-    (p, q), (r, s) = _slopes(trailing), _slopes(lead)
-    return abs(p - r) + abs(q - s) <= SAME_SLOPE and same_length(trailing.place, lead.place)
-
-
-def _slopes(cut: BarCut) -> Point:
-    """The slopes of a cut on the bar before any roll."""
-    return turn((cut.reach.setting.p, cut.reach.setting.q), radians(cut.reach.roll))
-
-
-def middle_as_rolled(laid: Section, roll: float, drawn: Section) -> Point:
-    """Where the middle of the section's bounding box, as drawn, lies with the bar rolled, (y, z) mm."""
-    if not roll:
-        return (laid.width / 2, laid.height / 2)
-    turned = drawn.region.turned(-radians(roll))
-    y, z = turn((drawn.width / 2, drawn.height / 2), -radians(roll))
-    return (y - turned.bounds[0], z - turned.bounds[1])
-
-
-def feed_list(
-    saw: Saw,
-    section: Section,
-    pieces: Sequence[BarPiece],
-    stock_length: float | None = None,
-    count: int = 1,
-    chosen: Sequence[Reach] = (),
-) -> FeedList | None:
-    """The lines for a bar with these pieces in order; None for a saw without a bar feed.
-
-    `stock_length` (mm) tells which cuts lie in the dead length at the tail; `chosen` goes to `bar_cuts`.
-    """
-    if saw.feed is None or not pieces:
+    if saw.feed is None or not cuts:
         return None
-    cuts = bar_cuts(saw, section, pieces, chosen)
     lines = [_lead(saw, cuts[0])]
     for before, cut in itertools.pairwise(cuts):
         _add(lines, _line(saw, before, cut, stock_length))
@@ -242,7 +177,7 @@ def _key(saw: Saw, travel: float | None) -> float | None:
     return None if travel is None else travel - counts
 
 
-def _lead(saw: Saw, cut: BarCut) -> FeedLine:
+def _lead(saw: Saw, cut: SetCut) -> FeedLine:
     """The trim cut: the raw end goes so far past the swing axis; it makes no piece."""
     return FeedLine(
         1,
@@ -258,10 +193,10 @@ def _lead(saw: Saw, cut: BarCut) -> FeedLine:
     )
 
 
-def _line(saw: Saw, before: BarCut, cut: BarCut, stock_length: float | None) -> FeedLine:
+def _line(saw: Saw, before: SetCut, cut: SetCut, stock_length: float | None) -> FeedLine:
     travel = _travel(before, cut)
     key = _key(saw, travel)
-    short_by = (before.kerf_along + cut.kerf_along) / 2 - saw.kerf
+    short_by = (before.kerf.along + cut.kerf.along) / 2 - saw.kerf
     set_up = cut.changes(before)
     manual = _manual(saw, cut, key, set_up, stock_length)
     return FeedLine(
@@ -279,17 +214,16 @@ def _line(saw: Saw, before: BarCut, cut: BarCut, stock_length: float | None) -> 
     )
 
 
-def _travel(before: BarCut, cut: BarCut) -> float | None:
+def _travel(before: SetCut, cut: SetCut) -> float | None:
     if cut.same_setting(before):
         return cut.place - before.place
     return None if before.fed is None or cut.fed is None else cut.fed - before.fed
 
 
-def _on(before: BarCut, cut: BarCut) -> str:
+def _on(before: SetCut, cut: SetCut) -> str:
     if cut.same_setting(before):
         return SIDE
-    swung = abs(cut.reach.swing - before.reach.swing) + abs(cut.reach.tilt - before.reach.tilt) > SAME_SETTING
-    return OVER_AXIS if swung else CENTERLINE
+    return OVER_AXIS if any(cut.reach.angles.changes(before.reach.angles)[:2]) else CENTERLINE
 
 
 def _strokes(saw: Saw, travel: float | None) -> int:
@@ -298,7 +232,7 @@ def _strokes(saw: Saw, travel: float | None) -> int:
     return max(1, ceil(travel / saw.feed.stroke - _WHOLE))
 
 
-def _manual(saw: Saw, cut: BarCut, key: float | None, set_up: tuple[str, ...], stock_length: float | None) -> Sentence:
+def _manual(saw: Saw, cut: SetCut, key: float | None, set_up: tuple[str, ...], stock_length: float | None) -> Sentence:
     """Why the automatic cycle cannot make a cut; no words where it can."""
     feed = saw.feed
     if set_up:

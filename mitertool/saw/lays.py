@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import radians
 from typing import Final
 
 import attrs
 
+from mitertool.bar import BarCut, short_way
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.cut import Cut
-from mitertool.geometry.segments import turn
-from mitertool.saw.reach import Reach, reach, short_way
+from mitertool.saw.asked import Asked
+from mitertool.saw.reach import Reach, reach
 from mitertool.saw.saw import Saw
 from mitertool.sections import Section, lies_safely
 
@@ -38,7 +38,7 @@ class WorkingLay:
 
 def turned_cut(cut: Cut, rotation: float) -> Cut:
     """The same cut of a bar that has been turned about its axis by degrees, counter-clockwise seen against x."""
-    return Cut.from_slopes(*turn((cut.p, cut.q), radians(rotation)))
+    return BarCut(cut).rolled(-rotation).plane
 
 
 def lays_that_work(saw: Saw, section: Section, cut: Cut, end: str = "right", count: int = 1) -> tuple[WorkingLay, ...]:
@@ -56,14 +56,14 @@ def lays_that_work(saw: Saw, section: Section, cut: Cut, end: str = "right", cou
     return tuple(found)
 
 
-def laid_over(saw: Saw, section: Section, cuts: Sequence[tuple[Cut, str]], count: int = 1) -> tuple[Reach, ...]:
+def laid_over(saw: Asked, section: Section, cuts: Sequence[tuple[Cut, str]]) -> tuple[Reach, ...]:
     """The settings of all cuts of a piece, each given with its end, the bar laid half a turn over before the first.
 
     Their rolls are told from how it lies. Empty where the saw does not make every cut so. Turning the bar end for end
     besides changes no setting: the slope of a cut across the bed stays.
     """
     laid = section.lay(180)
-    over = tuple(reach(saw, laid, cut.reversed, end, count) for cut, end in cuts)
+    over = tuple(saw.reach(laid, cut.reversed, end) for cut, end in cuts)
     if not all(answer.ok for answer in over):
         return ()
     return tuple(attrs.evolve(answer, roll=short_way(answer.roll + 180)) for answer in over)

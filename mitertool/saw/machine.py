@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import attrs
 
-from mitertool.quantity.compare import longer
+from mitertool.quantity.compare import longer, reaches
 from mitertool.quantity.units import MM_PER_INCH
-from mitertool.saw.limits import reaches
 
 
 @attrs.frozen

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from functools import lru_cache
-from math import atan, atan2, degrees, hypot
-from typing import Final, NamedTuple
+from collections.abc import Callable, Mapping
+from typing import Final
 
 import attrs
 
+from mitertool.bar import Angles, BarCut, ways
 from mitertool.base.errors import BadInput
-from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.cut.blade.passage import Passage
 from mitertool.saw.packing import Pack, packing
@@ -22,9 +20,6 @@ from mitertool.saw.setting import Setting
 from mitertool.sections import Section, lies_over
 
 ENDS: Final = ("left", "right")
-
-_KEPT: Final = 1024
-"""Answers kept: the same few cuts come again on every bar of a job."""
 
 
 @attrs.frozen(repr=False)
@@ -52,6 +47,11 @@ class Reach:
         parts += [f"{word} {value:g}" for word, value in (("roll", self.roll), ("tilt", self.tilt)) if value]
         against = f"; not made: {', '.join(reason.code for reason in self.reasons)}" if self.reasons else ""
         return f"<Reach {self.section.name}: {', '.join(parts)}{against}>"
+
+    @property
+    def angles(self) -> Angles:
+        """Swing, tilt and roll together."""
+        return Angles(self.swing, self.tilt, self.roll)
 
     @property
     def scale_side(self) -> str:
@@ -145,18 +145,20 @@ def reach(saw: Saw, section: Section, cut: Cut, end: str = "right", count: int =
     `held` is the length of bar behind the cut on the centerline (mm; None: enough). Where the arm does not swing or
     tilt that way but does the other, and the section lies safely rolled half a turn, the answer is that roll.
     """
-    if end not in ENDS:
-        raise BadInput("end", end, f"allowed: {', '.join(ENDS)}")
-    return _reach(saw, section, cut, end, count, held)
+    return answered(saw, section, cut, end, lambda angles: as_set(saw, section, angles, count, held))
 
 
-@lru_cache(maxsize=_KEPT, typed=True)
-def _reach(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: float | None) -> Reach:
-    way = _as_drawn(saw, cut, end)
-    drawn = _settled(saw, section, way, count, held)
+Settle = Callable[[Angles], Reach]
+"""Answers a cut that is set so."""
+
+
+def answered(saw: Saw, section: Section, cut: Cut, end: str, settle: Settle) -> Reach:
+    """The answer to a cut by those to its two ways: as the bar lies, or rolled where the arm asks for it."""
+    way, further = _both_ways(saw, cut, end)
+    drawn = settle(way)
     if drawn.ok:
         return drawn
-    other = _settled(saw, section, _half_a_turn_further(way), count, held)
+    other = settle(further)
     cured = {reason.code for reason in drawn.reasons} - {reason.code for reason in other.reasons}
     if len(other.reasons) >= len(drawn.reasons) or not cured:
         return drawn
@@ -169,36 +171,28 @@ def _reach(saw: Saw, section: Section, cut: Cut, end: str, count: int, held: flo
     return _told(drawn, cured, "with the bar rolled half a turn that is no hindrance")
 
 
-def made(saw: Saw, section: Section, cut: Cut, end: str = "right") -> Reach:
-    """As `reach`, and rolled half a turn also where something else than the arm makes the cut only so."""
-    answer = reach(saw, section, cut, end)
+def or_rolled(answer: Reach, saw: Saw, section: Section, cut: Cut, end: str, settle: Settle) -> Reach:
+    """The answer, or that half a turn over where something else than the arm makes the cut only so."""
     if answer.ok:
         return answer
-    way = _as_drawn(saw, cut, end)
-    other = _settled(saw, section, _half_a_turn_further(way), 1, None)
+    way, further = _both_ways(saw, cut, end)
+    other = settle(further)
     return other if other.ok and (way.roll or lies_over(section)) else answer
 
 
-def set_as(saw: Saw, section: Section, swing: float, tilt: float, roll: float) -> Reach:
-    """The settings of a cut that somebody chose already, and whether the saw can make it so. Degrees."""
-    return _set_as(saw, section, swing, tilt, short_way(roll))
-
-
-def short_way(roll: float) -> float:
-    """The same roll the short way round, degrees, above -180, to 180."""
-    return (roll + 180.0) % -360.0 + 180.0 + 0.0
-
-
-@lru_cache(maxsize=_KEPT, typed=True)
-def _set_as(saw: Saw, section: Section, swing: float, tilt: float, roll: float) -> Reach:
-    return _settled(saw, section, _SetTo(swing, roll, tilt), 1, None)
+def as_set(saw: Saw, section: Section, angles: Angles, count: int = 1, held: float | None = None) -> Reach:
+    """The settings of a cut that somebody chose already, and whether the saw can make it so; else as `reach`."""
+    laid = row(section.lay(-angles.roll) if angles.roll else section, count)
+    setting = Setting(saw, laid, angles.swing, angles.tilt)
+    found = reasons(setting, held)
+    scale, side = saw.scale.reading(angles.swing), side_of(angles.swing)
+    return Reach(not found, found, angles.swing, scale, side, angles.roll, angles.tilt, setting)
 
 
 def same_setting(one: Reach, other: Reach) -> bool:
     """Whether nothing must be set between two cuts but how the bar is rolled: same section as it lies, swing, tilt."""
     return (
-        abs(one.swing - other.swing) <= SAME_SETTING
-        and abs(one.tilt - other.tilt) <= SAME_SETTING
+        not any(one.angles.changes(other.angles)[:2])
         and one.section.name == other.section.name
         and one.section.looks_like(other.section)
     )
@@ -206,40 +200,25 @@ def same_setting(one: Reach, other: Reach) -> bool:
 
 def same_roll(one: Reach, other: Reach) -> bool:
     """Whether the bar lies rolled alike for two cuts."""
-    return abs(short_way(one.roll - other.roll)) <= SAME_SETTING
+    return not one.angles.changes(other.angles).rolls
 
 
 _OTHER_WAY: Final = {"swing", "tilt"}
 """Reasons for which the bar is rolled without asking: the saw does not go that way."""
 
 
-class _SetTo(NamedTuple):
-    """How a cut is set, degrees."""
+def _both_ways(saw: Saw, cut: Cut, end: str) -> tuple[Angles, Angles]:
+    """How a cut is set with the bar as drawn, and with it half a turn further and the arm on its other side.
 
-    swing: float
-    roll: float
-    tilt: float
-
-
-def _as_drawn(saw: Saw, cut: Cut, end: str) -> _SetTo:
-    """How a cut is set with the bar as drawn; a bevel on a blade that does not tilt by a roll and a plain swing."""
-    sign = (1.0 if end == "right" else -1.0) * (1.0 if saw.fixed_jaw == "left" else -1.0)
-    if abs(cut.q) > SAME_SLOPE and not saw.tilt:
-        return _SetTo(sign * degrees(atan(hypot(cut.p, cut.q))), degrees(atan2(cut.q, cut.p)), 0.0)
-    return _SetTo(sign * cut.miter, 0.0, sign * cut.bevel)
-
-
-def _half_a_turn_further(way: _SetTo) -> _SetTo:
-    """The same cut with the bar half a turn further and the arm on its other side."""
-    return _SetTo(-way.swing, way.roll - 180.0 if way.roll > 0 else way.roll + 180.0, -way.tilt)
-
-
-def _settled(saw: Saw, section: Section, way: _SetTo, count: int, held: float | None) -> Reach:
-    swing, roll, tilt = way.swing + 0.0, way.roll, way.tilt + 0.0
-    laid = row(section.lay(-roll) if roll else section, count)
-    setting = Setting(saw, laid, swing, tilt)
-    found = reasons(setting, held)
-    return Reach(not found, found, swing, saw.scale.reading(swing), side_of(swing), roll, tilt, setting)
+    A bevel that the bar is rolled for is told by the slopes of the piece's own cut, so at either end by one rule.
+    """
+    if end not in ENDS:
+        raise BadInput("end", end, f"allowed: {', '.join(ENDS)}")
+    trailing = end == saw.trails
+    drawn, other = ways(BarCut.of(cut, trailing), saw.tilt is not None)
+    if drawn.roll and not trailing:
+        drawn, other = other, drawn
+    return drawn, other
 
 
 def _told(drawn: Reach, cured: set[str], more: str) -> Reach:

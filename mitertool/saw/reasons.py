@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import hypot
 
 import attrs
 
+from mitertool.bar import BarCut
+from mitertool.bar.spacing import behind
 from mitertool.quantity.compare import longer
 from mitertool.quantity.sentence import Sentence
 from mitertool.quantity.show import rounded_angle_limit
@@ -120,9 +121,7 @@ def _obstacles(setting: Setting) -> Iterator[Reason]:
 
 def _grip(setting: Setting, held: float) -> Iterator[Reason]:
     """The vise must hold its grip of whole bar behind the kerf of the slanted cut."""
-    p, q, section = setting.p, setting.q, setting.section
-    slant = (abs(p) * section.width + abs(q) * section.height) / 2
-    need = setting.saw.grip + slant + setting.saw.kerf * hypot(1.0, p, q)
+    need = setting.saw.grip + behind(BarCut.from_slopes(setting.p, setting.q), setting.section, setting.saw.kerf)
     if longer(need, held):
         says = "{:down} of bar are left behind the cut, where kerf, slant and grip take {:up}"
         yield _lengths("grip", says, held, need, held, need)

@@ -7,7 +7,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.saw.limits import reaches
+from mitertool.quantity.compare import reaches
 
 SIDES: Final = ("feed", "discharge")
 _FLAT: Final = 1e-9

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from math import hypot, radians
+from math import hypot
 from typing import Final
 
 import attrs
 
-from mitertool.base.tolerances import CROSSING, SAME_SETTING, SAME_SLOPE
+from mitertool.bar import Angles, BarPiece, middle_as_rolled
+from mitertool.bar.spacing import blank_length
+from mitertool.base.tolerances import CROSSING, SAME_SLOPE
 from mitertool.geometry import Point
-from mitertool.geometry.segments import turn
-from mitertool.saw.feed import BarCut, BarPiece, bar_cuts, middle_as_rolled
-from mitertool.saw.reach import Reach, reach
+from mitertool.saw.feed import SetCut
+from mitertool.saw.reach import Reach
 from mitertool.saw.saw import Saw
 from mitertool.saw.setting import Setting
 from mitertool.sections import Section
@@ -38,17 +39,16 @@ class Stop:
     reach: Reach
 
 
-def stops(saw: Saw, section: Section, pieces: Sequence[BarPiece], chosen: Sequence[Reach] = ()) -> tuple[Stop, ...]:
-    """The stop for each piece, in order; `chosen` is how the trailing cut of each is set, else as the saw would."""
-    trailing = chosen or [reach(saw, section, getattr(piece, saw.trails), saw.trails) for piece in pieces]
-    return tuple(_stop(saw, section, piece, answer) for piece, answer in zip(pieces, trailing, strict=True))
+def stops(pieces: Sequence[BarPiece], chosen: Sequence[Reach]) -> tuple[Stop, ...]:
+    """The stop for each piece, in order; `chosen` is how the trailing cut of each is set."""
+    return tuple(_stop(piece, answer) for piece, answer in zip(pieces, chosen, strict=True))
 
 
-def _stop(saw: Saw, section: Section, piece: BarPiece, answer: Reach) -> Stop:
-    leading, setting = getattr(piece, saw.leads), answer.setting
-    p, q = turn((-leading.p, -leading.q), -radians(answer.roll))
-    grows = (setting.p - p, setting.q - q)
-    middle = middle_as_rolled(setting.section, answer.roll, section)
+def _stop(piece: BarPiece, answer: Reach) -> Stop:
+    setting, lead, trail = answer.setting, piece.lead.rolled(answer.roll), piece.trail.rolled(answer.roll)
+    p, q = lead.p, lead.q
+    grows = (trail.p - p, trail.q - q)
+    middle = middle_as_rolled(piece.section, answer.roll)
     y, z = _foremost(setting.section, (p, q), grows)
     length = piece.centerline + grows[0] * (y - middle[0]) + grows[1] * (z - middle[1])
     touches = _touches(setting.section, (p, q), grows, (y, z))
@@ -90,7 +90,7 @@ def _third(share: float, words: tuple[str, str, str]) -> str:
 
 
 @attrs.frozen
-class Work:
+class Tally:
     """What a way of cutting takes: cuts, set-ups (swings, tilts and rolls), steel along the bars, mm.
 
     The first cut finds the arm where it stands, as in the count of the plan.
@@ -102,70 +102,36 @@ class Work:
 
 
 @attrs.frozen
-class Alternative:
+class BlanksBeside:
     """The bars as planned beside the same pieces from parallel blanks with one end recut."""
 
-    as_planned: Work
-    blanks: Work
+    as_planned: Tally
+    blanks: Tally
 
 
-def blanks_first(
-    saw: Saw, section: Section, pieces: Sequence[BarPiece], count: int = 1, chosen: Sequence[Reach] = ()
-) -> Alternative:
+def blanks_first(saw: Saw, pieces: Sequence[BarPiece], cuts: Sequence[SetCut], count: int = 1) -> BlanksBeside:
     """What parallel blanks first, one end recut, would take beside the plan, for `count` such bars.
 
     A blank has the piece's leading cut at both ends and is as long as holds the piece and a whole kerf of the recut.
     """
-    cuts = bar_cuts(saw, section, pieces, chosen)
-    between = sum(_arm_moves(cuts[-1], cuts[0]))
-    changes = bool(cuts[0].rolled(None)) + sum(
-        sum(_arm_moves(before, cut)) + bool(cut.rolled(before)) for before, cut in itertools.pairwise(cuts)
-    )
-    planned = Work(len(cuts) * count, changes * count + between * (count - 1), _used(section, cuts) * count)
-    return Alternative(planned, _blanks(saw, section, pieces, count))
+    found = [cut.reach.angles for cut in cuts]
+    between = sum(found[-1].changes(found[0])[:2])
+    changes = found[0].changes(Angles()).rolls + sum(sum(a.changes(b)) for a, b in itertools.pairwise(found))
+    set_ups = changes * count + between * (count - 1)
+    return BlanksBeside(Tally(len(cuts) * count, set_ups, _used(cuts) * count), _blanks(saw, pieces, count))
 
 
-def _arm_moves(before: BarCut, cut: BarCut) -> tuple[bool, bool]:
-    """Whether the arm is swung and the blade tilted between two cuts."""
-    swung = abs(cut.reach.swing - before.reach.swing) > SAME_SETTING
-    return swung, abs(cut.reach.tilt - before.reach.tilt) > SAME_SETTING
-
-
-def _used(section: Section, cuts: Sequence[BarCut]) -> float:
+def _used(cuts: Sequence[SetCut]) -> float:
     """Steel from the raw end to behind the last kerf, mm."""
     last = cuts[-1]
-    setting = last.reach.setting
-    return last.place + last.kerf_along / 2 + _half_reach(section, setting.p, setting.q)
+    return last.kerf.end + last.kerf.cut.half_reach(last.section)
 
 
-def _half_reach(section: Section, p: float, q: float) -> float:
-    return (abs(p) * section.width + abs(q) * section.height) / 2
-
-
-def _blanks(saw: Saw, section: Section, pieces: Sequence[BarPiece], count: int) -> Work:
-    ends = [(piece, *_ends(saw, piece)) for piece in pieces]
-    recut = {(p.right.p, p.right.q, p.left.p, p.left.q) for p, lead, trail in ends if lead != trail}
-    leads = list(dict.fromkeys(lead for _, lead, _ in ends))
-    steel = sum(_blank(saw, section, piece, lead, trail) for piece, lead, trail in ends)
-    ramps = sum(2 * _half_reach(section, *lead) + _along(saw, lead) for lead in leads)
-    recuts = sum(lead != trail for _, lead, trail in ends)
-    cuts = (len(ends) + recuts) * count + len(leads) * count
-    return Work(cuts, len(leads) + len(recut) - 1, (steel + ramps) * count)
-
-
-def _ends(saw: Saw, piece: BarPiece) -> tuple[tuple[float, float], tuple[float, float]]:
-    """The slopes on the bar of the leading and the trailing cut."""
-    lead, trail = getattr(piece, saw.leads), getattr(piece, saw.trails)
-    return (-lead.p + 0.0, -lead.q + 0.0), (trail.p, trail.q)
-
-
-def _along(saw: Saw, slopes: tuple[float, float]) -> float:
-    return saw.kerf * hypot(1.0, *slopes)
-
-
-def _blank(saw: Saw, section: Section, piece: BarPiece, lead: tuple[float, float], trail: tuple[float, float]) -> float:
-    """Centerline of a blank and its own kerf, mm."""
-    if lead == trail:
-        return piece.centerline + _along(saw, lead)
-    wedge = _half_reach(section, lead[0] - trail[0], lead[1] - trail[1])
-    return piece.centerline + wedge + _along(saw, trail) + _along(saw, lead)
+def _blanks(saw: Saw, pieces: Sequence[BarPiece], count: int) -> Tally:
+    section, slanted = pieces[0].section, [piece for piece in pieces if not piece.parallel]
+    recut = dict.fromkeys((piece.trail, piece.lead) for piece in slanted)
+    leads = dict.fromkeys(piece.lead for piece in pieces)
+    steel = sum(blank_length(piece, saw.kerf) + piece.lead.kerf_along(saw.kerf) for piece in pieces)
+    ramps = sum(2 * lead.half_reach(section) + lead.kerf_along(saw.kerf) for lead in leads)
+    cuts = (len(pieces) + len(slanted)) * count + len(leads) * count
+    return Tally(cuts, len(leads) + len(recut) - 1, (steel + ramps) * count)

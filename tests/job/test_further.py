@@ -16,7 +16,7 @@ import pytest
 
 from mitertool.job import load, solve
 from mitertool.packet.packet import Options, packet_files
-from mitertool.packet.plan_schema import schema
+from mitertool.packet.records.solution import schema
 from tests.frame.runs import command
 from tests.job.test_solve import piece, solved, stock
 from tests.schemas import complaints
@@ -117,7 +117,7 @@ def test_swings_of_further_cuts(tmp_path: Path) -> None:
     wanted as the arm stands comes first."""
     text = TONGUE + piece("B", "FLAT 60x10", "left = [20, -30]\nright = [0]", 300)
     solution = solved(tmp_path, HEAD + text + piece("C", "FLAT 60x10", "right = [30, -20]", 300) + BARS, BOTH)
-    rows = [(row.mark, row.cut.end, round(row.arm[0])) for row in solution.further]
+    rows = [(row.mark, row.cut.end, round(row.angles.swing)) for row in solution.further]
     assert sorted(rows) == [("B", "left", 30), ("C", "right", -20), ("TONGUE", "right", -30)]
     last = solution.plan.bars[-1].cuts[-1].swing if solution.plan else 0
     stays = bool(rows) and rows[0][2] == pytest.approx(last)

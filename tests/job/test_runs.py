@@ -33,6 +33,19 @@ def test_a_saw_with_a_feed_has_a_list_and_one_without_has_stops(tmp_path: Path) 
     assert (blind.cuts, blind.feed, blind.stops) == ((), None, ())
 
 
+def test_the_stop_of_a_card_is_that_of_its_bar(tmp_path: Path) -> None:
+    """Left square, right 45, laid only end for end: its slant leads (slope 1, so its tip is at the fixed side) and the
+    square end parts it. 1000 to the long point: that is the line on which the stop is measured."""
+    saw, turned = SAW + AXIS, 'left = 0\nright = 45\nturn = ["end-for-end"]'
+    solution = solved(tmp_path, WITH_SAW + piece(more=turned) + stock(), saw)
+    (card,) = solution.pieces
+    ((stop,),) = (run.stops for run in solution.runs)
+    assert card.stop is not None
+    for one in (card.stop, stop):
+        assert (one.from_blade, one.y) == pytest.approx((1000, 0), abs=1e-9)
+        assert one.touches == "tip at the fixed side"
+
+
 def test_blanks_are_costed_only_where_the_cycle_cannot_make_the_bar(tmp_path: Path) -> None:
     saw = SAW + AXIS + FEED
     (by_hand,) = solved(tmp_path, WITH_SAW + piece(more=ENDS) + stock(), saw).runs

@@ -10,15 +10,17 @@ import attrs
 import pytest
 
 import mitertool as mt
+from mitertool.bar import Angles
 from mitertool.base.errors import BadInput
-from mitertool.nest import Allowance, Arm, Item, Rates, Stock, solve, swings_from_square
+from mitertool.nest import Allowance, ArmLimits, Item, Rates, Stock, solve, swings_from_square
 from mitertool.saw import Scale
+from mitertool.saw.asked import Asked
 from mitertool.saw.machine import Tilt
 
 TUBE = mt.rect_tube(40, 40, 3).named("tube", "")
 LEG = mt.angle(40, 40, 4).named("leg", "")
 ALLOWANCE = Allowance(2, 10, 50)
-ONE_WAY = Arm(feed_side_most=60, discharge_side_most=0)
+ONE_WAY = ArmLimits(feed_side_most=60, discharge_side_most=0)
 
 
 def sides(quantity: int, section: mt.Section = TUBE, left: float = 45, right: float = 45) -> Item:
@@ -96,7 +98,7 @@ def test_a_bevel_is_a_tilt_or_a_roll() -> None:
     piece = Item("A", mt.Piece(TUBE, 300, right=mt.Cut(0, 30), at="centerline"), 1)
     tilting = solve([piece], [Stock("tube", 1000)], ALLOWANCE)
     assert (tilting.swings, tilting.tilts, tilting.rolls, tilting.setups) == (0, 1, 0, 1)
-    upright = solve([piece], [Stock("tube", 1000)], ALLOWANCE, arm=Arm(tilts=False))
+    upright = solve([piece], [Stock("tube", 1000)], ALLOWANCE, arm=ArmLimits(tilts=False))
     assert (upright.swings, upright.tilts, upright.rolls) == (1, 0, 1)
     assert {(round(abs(cut.swing), 9), cut.tilt) for cut in upright.bars[0].cuts} == {(0, 0), (30, 0)}
 
@@ -132,7 +134,7 @@ def test_square_cuts_keep_an_odd_roll_too() -> None:
     and so is the square end of the piece beside them."""
     leaning = Item("A", mt.Piece(TUBE, 300, mt.Cut(0, 30), mt.Cut(0, -30), at="centerline"), 1)
     square = Item("B", mt.Piece(TUBE, 300, at="centerline"), 1)
-    plan = solve([leaning, square], [Stock("tube", 1000)], ALLOWANCE, arm=Arm(tilts=False))
+    plan = solve([leaning, square], [Stock("tube", 1000)], ALLOWANCE, arm=ArmLimits(tilts=False))
     assert (plan.swings, plan.rolls) == (1, 1)
 
 
@@ -141,9 +143,9 @@ def test_bars_and_saw_judge_a_limit_alike(past: float, reached: bool) -> None:
     """An arm that goes to 60: one tolerance of 1e-7 degrees, for the bars and for the saw."""
     saw = mt.Saw("made up", scale=Scale(feed_side_most=60, discharge_side_most=0))
     section = mt.rect_tube(40, 40, 3).named("tube", "")
-    assert Arm(60, 0).makes(section, 60 + past, 0, 0) is reached
-    assert Arm.of(saw).makes(section, 60 + past, 0, 0) is reached
+    assert ArmLimits(60, 0).makes(section, Angles(60 + past)) is reached
+    assert Asked(saw).makes(section, Angles(60 + past)) is reached
     assert saw.reach(LEG, mt.Cut(60 + past)).ok is reached
     tilting = attrs.evolve(saw, tilt=Tilt(0, 45))
-    assert Arm(60, 0, True, 0, 45).makes(section, 0, 45 + past, 0) is reached
+    assert ArmLimits(60, 0, True, 0, 45).makes(section, Angles(0, 45 + past)) is reached
     assert tilting.reach(LEG, mt.Cut(0, 45 + past)).ok is reached

@@ -13,11 +13,22 @@ import attrs
 import pytest
 
 import mitertool as mt
+from mitertool.bar import BarPiece, Kerf, kerfs_of
 from mitertool.cut.blade.arms import Column
 from mitertool.saw import Scale
-from mitertool.saw.feed import CENTERLINE, CLOSING, OVER_AXIS, SIDE, BarPiece, FeedLine, bar_cuts, feed_list
+from mitertool.saw.feed import (
+    CENTERLINE,
+    CLOSING,
+    OVER_AXIS,
+    SIDE,
+    FeedLine,
+    FeedList,
+    SetCut,
+    cuts_as_set,
+    feed_list,
+)
 from mitertool.saw.machine import Bed, Blade, Feed, Guides, Tilt
-from mitertool.saw.stops import Work, blanks_first, stops
+from mitertool.saw.stops import Stop, Tally, blanks_first, stops
 from mitertool.saw.teeth import pitch_for, teeth, time_says
 
 R2 = math.sqrt(2)
@@ -33,13 +44,37 @@ def bar(
     """Pieces one behind the other with one shared kerf between them; (left, right) miters of each."""
     found, at = [], first
     for i, (left, right) in enumerate(miters):
-        found.append(BarPiece(f"P{i}" if len(set(miters)) > 1 else "P", mt.Cut(left), mt.Cut(right), length, at))
+        found.append(BarPiece(f"P{i}" if len(set(miters)) > 1 else "P", FLAT, mt.Cut(left), mt.Cut(right), length, at))
         at += length + kerf / math.cos(math.radians(right))
     return found
 
 
+def led(saw: mt.Saw, pieces: list[BarPiece]) -> list[BarPiece]:
+    """The pieces with the end in front that meets this saw's blade first."""
+    return [attrs.evolve(piece, leads=saw.leads) for piece in pieces]
+
+
+def cuts_of(saw: mt.Saw, pieces: list[BarPiece]) -> tuple[SetCut, ...]:
+    """The cuts of a bar, each set as the saw would make the piece."""
+
+    def asked(kerf: Kerf) -> mt.saw.Reach:
+        piece, end = (kerf.before, saw.trails) if kerf.before else (kerf.behind, saw.leads)
+        return saw.reach(FLAT, getattr(piece, end), end)
+
+    kerfs = kerfs_of(led(saw, pieces), saw.kerf)
+    return cuts_as_set(kerfs, FLAT, [asked(kerf) for kerf in kerfs])
+
+
+def fed(saw: mt.Saw, pieces: list[BarPiece], stock: float | None = None) -> FeedList | None:
+    return feed_list(saw, cuts_of(saw, pieces), stock)
+
+
+def stopped(saw: mt.Saw, pieces: list[BarPiece]) -> tuple[Stop, ...]:
+    return stops(led(saw, pieces), [cut.reach for cut in cuts_of(saw, pieces) if cut.mark])
+
+
 def lines(saw: mt.Saw, pieces: list[BarPiece], stock: float | None = None) -> tuple[FeedLine, ...]:
-    found = feed_list(saw, FLAT, pieces, stock)
+    found = fed(saw, pieces, stock)
     assert found is not None
     return found.lines
 
@@ -67,7 +102,7 @@ def test_a_control_that_does_not_count_the_kerf_is_given_all_of_it() -> None:
 
 def test_parallel_miters_run_automatically_and_a_plain_kerf_is_short() -> None:
     """At 45 the kerf along the bar is 2 r2: the plain kerf of 2 comes up 2 r2 - 2 short."""
-    found = feed_list(SAW, FLAT, bar((-45, 45), (-45, 45)))
+    found = fed(SAW, bar((-45, 45), (-45, 45)))
     assert found is not None
     lead, many = found.lines
     assert (many.quantity, many.on, many.manual.text) == (2, SIDE, "")
@@ -119,7 +154,7 @@ def test_a_blade_off_its_axis_moves_as_it_swings() -> None:
 def test_a_tilted_blade_is_measured_on_the_bed() -> None:
     """Left square, right bevel 45 (q = 1): on the bed the piece is 5 mm shorter than at half the height of 10."""
     saw = attrs.evolve(SAW, tilt=Tilt(-45, 45))
-    piece = BarPiece("P", mt.Cut(), mt.Cut(0, 45), 1000, 100)
+    piece = BarPiece("P", FLAT, mt.Cut(), mt.Cut(0, 45), 1000, 100)
     line = lines(saw, [piece])[1]
     assert line.travel == pytest.approx(1000 - 5 + 1 + R2)
     assert line.set_up == ("tilt the blade to 45 degrees",)
@@ -145,24 +180,24 @@ def test_a_wedge_between_pieces_is_a_line_that_is_not_counted() -> None:
 def test_what_the_automatic_cycle_cannot_make_is_manual(change: dict[str, float], why: str) -> None:
     """The stock of 2000 mm ends 899 mm behind the middle of the last kerf, at 1101 mm."""
     saw = attrs.evolve(SAW, feed=attrs.evolve(FEED, **change))
-    found = feed_list(saw, FLAT, bar((0, 0)), 2000)
+    found = fed(saw, bar((0, 0)), 2000)
     assert found is not None
     assert (found.lines[1].manual.in_units("mm"), found.automatic) == (why, False)
     near = {key: value + (-5 if key != "longest" else 5) for key, value in change.items()}
-    again = feed_list(attrs.evolve(SAW, feed=attrs.evolve(FEED, **near)), FLAT, bar((0, 0)), 2000)
+    again = fed(attrs.evolve(SAW, feed=attrs.evolve(FEED, **near)), bar((0, 0)), 2000)
     assert again is not None
     assert again.automatic
 
 
 def test_more_lines_than_the_control_holds() -> None:
     few = attrs.evolve(SAW, feed=attrs.evolve(FEED, lines=3))
-    found = feed_list(few, FLAT, bar((0, 0), (0, 30), (-30, 0)))
+    found = fed(few, bar((0, 0), (0, 30), (-30, 0)))
     assert found is not None
     assert any("holds 3 lines" in note.text for note in found.notes)
 
 
 def test_no_feed_no_list() -> None:
-    assert feed_list(attrs.evolve(SAW, feed=None), FLAT, bar((0, 0))) is None
+    assert fed(attrs.evolve(SAW, feed=None), bar((0, 0))) is None
 
 
 @pytest.mark.parametrize(("travel", "strokes"), [(1198.0, 2), (1199.0, 3), (598.0, 1), (10.0, 1)])
@@ -191,10 +226,10 @@ def test_odd_rolls_are_told_from_one_datum() -> None:
     From there to the next cut the bar is told by how it then stands, not by the difference."""
     roll = math.degrees(math.atan2(math.tan(math.radians(20)) / math.cos(math.radians(30)), math.tan(math.radians(30))))
     pieces = [
-        BarPiece("A", mt.Cut(0), mt.Cut(30, 20), 1000.0, 100.0),
-        BarPiece("B", mt.Cut(30, -20), mt.Cut(0, 0), 1000.0, 1400.0),
+        BarPiece("A", FLAT, mt.Cut(0), mt.Cut(30, 20), 1000.0, 100.0),
+        BarPiece("B", FLAT, mt.Cut(30, -20), mt.Cut(0, 0), 1000.0, 1400.0),
     ]
-    cuts = bar_cuts(SAW, FLAT, pieces)
+    cuts = cuts_of(SAW, pieces)
     said = [cut.rolled(before) for before, cut in zip((None, *cuts[:-1]), cuts, strict=True)]
     assert said == [
         "",
@@ -210,18 +245,18 @@ def test_odd_rolls_are_told_from_one_datum() -> None:
 @pytest.mark.parametrize("jaw", ["left", "right"])
 def test_a_stop_touches_the_tip_that_stands_out(jaw: str) -> None:
     """Left and right 45, 40 wide, 1000 in the middle: the tip of either end is at the moving side, 1040 apart."""
-    (stop,) = stops(attrs.evolve(SAW, fixed_jaw=jaw), FLAT, bar((45, 45)))
+    (stop,) = stopped(attrs.evolve(SAW, fixed_jaw=jaw), bar((45, 45)))
     assert (stop.from_blade, stop.y, stop.touches) == (pytest.approx(1040), 40, "tip at the moving side")
     assert stop.holds
 
 
 def test_a_stop_for_square_and_for_parallel_ends() -> None:
     """Parallel ends are 1000 on every line; a square end touches all over, and its longest line is measured."""
-    (square,) = stops(SAW, FLAT, bar((0, 0)))
+    (square,) = stopped(SAW, bar((0, 0)))
     assert (square.from_blade, square.touches) == (1000, "whole end")
-    (parallel,) = stops(SAW, FLAT, bar((-45, 45)))
+    (parallel,) = stopped(SAW, bar((-45, 45)))
     assert (parallel.from_blade, parallel.y) == (pytest.approx(1000), 0)
-    (half,) = stops(SAW, FLAT, bar((0, 45)))
+    (half,) = stopped(SAW, bar((0, 45)))
     assert (half.from_blade, half.y) == (pytest.approx(1020), 40)
     assert half.touches == "whole end, measured at the moving side"
 
@@ -229,7 +264,7 @@ def test_a_stop_for_square_and_for_parallel_ends() -> None:
 def test_a_stop_where_the_bar_is_rolled() -> None:
     """Left and right -45: rolled half over for its trailing cut, the piece lies as one of 45 and 45."""
     for miters, roll in (((45, 45), 0), ((-45, -45), 180)):
-        (stop,) = stops(ONE_WAY, FLAT, bar(miters))
+        (stop,) = stopped(ONE_WAY, bar(miters))
         assert stop.reach.roll == roll
         assert (stop.from_blade, stop.y) == (pytest.approx(1040), pytest.approx(40))
 
@@ -237,24 +272,24 @@ def test_a_stop_where_the_bar_is_rolled() -> None:
 def test_a_stop_needs_no_swing_axis() -> None:
     """On the steel itself the distance is the piece's own."""
     blind = attrs.evolve(SAW, bed=Bed())
-    assert [s.from_blade for s in stops(blind, FLAT, bar((45, 45)))] == [pytest.approx(1040)]
+    assert [s.from_blade for s in stopped(blind, bar((45, 45)))] == [pytest.approx(1040)]
 
 
 def test_a_stop_is_never_short_of_the_blade() -> None:
     """A short picket of parallel ends, 9 long: from tip to blade 9, however far the tip lies from the swing axis."""
-    (stop,) = stops(SAW, FLAT, bar((-60, 60), length=9.0))
+    (stop,) = stopped(SAW, bar((-60, 60), length=9.0))
     assert (stop.from_blade, stop.holds) == (pytest.approx(9), True)
 
 
 def test_no_stop_where_blade_and_guides_go() -> None:
     """Left -45 and right 60 that meet at the fixed side: the tip is there, and the piece is 0 long on that line.
     Guides 13 thick to one side and a clearance of 5 take (13 - 1) r2 + 5 = 21.97 beside the blade's face at 45."""
-    (pointed,) = stops(SAW, FLAT, bar((-45, 60), length=20 * (math.sqrt(3) - 1)))
+    (pointed,) = stopped(SAW, bar((-45, 60), length=20 * (math.sqrt(3) - 1)))
     assert (pointed.touches, pointed.holds) == ("tip at the fixed side", False)
     assert pointed.from_blade == pytest.approx(0, abs=1e-9)
     wide = attrs.evolve(SAW, guides=Guides(half_thickness=13.0, clearance=5.0))
     for length, holds in ((21.9, False), (22.0, True)):
-        (stop,) = stops(wide, FLAT, bar((-45, 45), length=length))
+        (stop,) = stopped(wide, bar((-45, 45), length=length))
         assert stop.holds is holds
 
 
@@ -266,20 +301,30 @@ def test_blanks_beside_the_plan() -> None:
     It ends at 2100 + 4 r2 and 20 of slant. Blanks at the left's slope: 40 mm and a kerf longer each, 2 r2 between; a
     wedge of 40 and a kerf to begin. The second has the first's ends the other way round, so it has slopes of its own.
     """
-    found = blanks_first(SAW, FLAT, bar((45, 45), (-45, -45)))
-    assert found.as_planned == Work(3, 2, pytest.approx(2100 + 4 * R2 + 20))
-    assert found.blanks == Work(6, 3, pytest.approx(2 * (1040 + 4 * R2) + 2 * (40 + 2 * R2)))
+    pieces = bar((45, 45), (-45, -45))
+    found = blanks_first(SAW, pieces, cuts_of(SAW, pieces))
+    assert found.as_planned == Tally(3, 2, pytest.approx(2100 + 4 * R2 + 20))
+    assert found.blanks == Tally(6, 3, pytest.approx(2 * (1040 + 4 * R2) + 2 * (40 + 2 * R2)))
+
+
+def test_the_steel_of_a_bar_that_is_rolled_for_its_last_cut() -> None:
+    """Left square, right a bevel of 45 that the bar is rolled for: the plane goes 10 along in the height of 10, so half
+    of that, 5, behind its place at 1100, and a kerf of 2 r2; how the bar is rolled makes no piece longer."""
+    pieces = [BarPiece("P", FLAT, mt.Cut(), mt.Cut(0, 45), 1000, 100)]
+    found = blanks_first(SAW, pieces, cuts_of(SAW, pieces))
+    assert found.as_planned.steel == pytest.approx(1100 + 2 * R2 + 5)
 
 
 def test_parallel_blanks_of_parallel_pieces_are_the_pieces() -> None:
-    found = blanks_first(SAW, FLAT, bar((-45, 45), (-45, 45)), count=3)
+    pieces = bar((-45, 45), (-45, 45))
+    found = blanks_first(SAW, pieces, cuts_of(SAW, pieces), count=3)
     assert (found.as_planned.cuts, found.as_planned.set_ups) == (9, 0)
     assert (found.blanks.cuts, found.blanks.set_ups) == (9, 0)
 
 
 def test_the_cuts_of_a_bar_share_their_kerfs() -> None:
-    assert len(bar_cuts(SAW, FLAT, bar((0, 45), (-45, 0)))) == 3
-    assert len(bar_cuts(SAW, FLAT, bar((0, 45), (45, 0)))) == 4
+    assert len(cuts_of(SAW, bar((0, 45), (-45, 0)))) == 3
+    assert len(cuts_of(SAW, bar((0, 45), (45, 0)))) == 4
 
 
 # teeth

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from mitertool.job.settings import JobSetting, Use
     from mitertool.quantity.schema import Schema
     from mitertool.saw import Reach
-    from mitertool.saw.feed import BarCut, FeedLine
-    from mitertool.saw.stops import Stop, Work
+    from mitertool.saw.feed import FeedLine, SetCut
+    from mitertool.saw.stops import Stop, Tally
 
 _JOINT: Final[told.Record[Joint]] = told.Record(
     {
@@ -141,7 +141,7 @@ STOP: Final[told.Record[Stop]] = told.Record(
 )
 """A stop by its distance and what touches it."""
 
-_WORK: Final[told.Record[Work]] = told.Record(
+_WORK: Final[told.Record[Tally]] = told.Record(
     {
         "cuts": told.whole("Cuts of all such bars."),
         "set_ups": told.whole("Swings, tilts and rolls."),
@@ -157,7 +157,7 @@ def _setting(solution: Solution, reach: Reach | None, grade: str) -> int:
     return number_of(solution.settings, reach, grade) if reach else 0
 
 
-_CUT_OF_RUN: Final[told.Record[tuple[Solution, Run, BarCut]]] = told.Record(
+_CUT_OF_RUN: Final[told.Record[tuple[Solution, Run, SetCut]]] = told.Record(
     {
         "mark": told.text(
             "The piece that it finishes; empty for a lead cut and one that parts off a wedge.", lambda c: c[2].mark

@@ -15,8 +15,8 @@ from mitertool.packet.words import control_units, keyed, long_side, reading_word
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Saw
-from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, BarCut, FeedLine, FeedList
-from mitertool.saw.stops import Alternative, Work
+from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, FeedLine, FeedList, SetCut
+from mitertool.saw.stops import BlanksBeside, Tally
 
 
 def list_blocks(run: Run, numbers: Numbers, width: float, units: Units, first: str = "") -> Iterator[Block]:
@@ -170,7 +170,7 @@ def _stop_cells(run: Run, numbers: Numbers, units: Units) -> Iterator[tuple[str,
 BACK_OFF: Final = "Back the stop off when the bar is clamped: a piece cut free must not be held between blade and stop."
 
 
-def _goes(before: BarCut | None, cut: BarCut, units: Units) -> str:
+def _goes(before: SetCut | None, cut: SetCut, units: Units) -> str:
     """The trim cut meets its tape marks; later how far the bar goes on or back, where that is known."""
     if before is None or before.fed is None or cut.fed is None:
         return "at the tape mark"
@@ -183,7 +183,7 @@ def _each_time(sets: str, times: int) -> str:
     return ", ".join(word for word in (sets, f"each of {times} times" if times > 1 else "") if word)
 
 
-def _sets(before: BarCut | None, cut: BarCut, numbers: Numbers) -> str:
+def _sets(before: SetCut | None, cut: SetCut, numbers: Numbers) -> str:
     """The setting before a cut where it changes, and the roll; "" where nothing is set."""
     if before is not None and cut.same_setting(before):
         return ""
@@ -191,10 +191,10 @@ def _sets(before: BarCut | None, cut: BarCut, numbers: Numbers) -> str:
     return f"{numbers(cut.reach)} ({reading_words(cut.reach)}){f', roll {roll}' if roll else ''}"
 
 
-def blanks_say(found: Alternative, units: Units) -> str:
+def blanks_say(found: BlanksBeside, units: Units) -> str:
     """Parallel blanks first, one end recut, beside the bar as listed: cuts, set-ups and steel."""
 
-    def work(one: Work) -> str:
+    def work(one: Tally) -> str:
         return f"{one.cuts} cuts, {one.set_ups} set-ups, {show_length(one.steel, units)} of steel"
 
     return f"Parallel blanks first, one end recut: {work(found.blanks)}; as listed: {work(found.as_planned)}."

@@ -13,15 +13,19 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import mitertool as mt
-from mitertool.nest import Allowance
-from mitertool.nest.spacing import half_kerf, joint, left_slope, right_slope, start, tail
+from mitertool.bar import Allowance, BarPiece
+from mitertool.bar.spacing import before, behind, blank_length, gap, half_kerf
 
 TUBE = mt.rect_tube(40, 30, 3)
 Slopes = tuple[float, float]
 
 
-def piece(left: Slopes = (0, 0), right: Slopes = (0, 0), centerline: float = 500) -> mt.Piece:
-    return mt.Piece(TUBE, centerline, mt.Cut.from_slopes(*left), mt.Cut.from_slopes(*right), at="centerline")
+def piece(left: Slopes = (0, 0), right: Slopes = (0, 0), centerline: float = 500) -> BarPiece:
+    return BarPiece("A", TUBE, mt.Cut.from_slopes(*left), mt.Cut.from_slopes(*right), centerline)
+
+
+def joint(one: BarPiece, two: BarPiece, allowance: Allowance) -> float:
+    return gap(one.trail, two.lead, TUBE, allowance)
 
 
 JOINTS = [
@@ -62,20 +66,20 @@ ENDS = [
 @pytest.mark.parametrize(("cut", "starts", "takes"), ENDS)
 def test_ends_of_a_bar(cut: Slopes, starts: float, takes: float) -> None:
     allowance = Allowance(kerf=2, trim=10, grip=80)
-    assert start(piece(left=cut), allowance) == pytest.approx(starts, abs=1e-9)
-    assert tail(piece(right=cut), allowance) == pytest.approx(takes, abs=1e-9)
+    assert before(piece(left=cut).lead, TUBE, allowance) == pytest.approx(starts, abs=1e-9)
+    assert behind(piece(right=cut).trail, TUBE, 2) == pytest.approx(takes, abs=1e-9)
 
 
 def test_half_kerf_weight() -> None:
     """c + k*(sec left + sec right)/2 = 500 + 2*(5/4 + 3)/2."""
     one = piece((0.75, 0), (2, 2))
-    halves = (half_kerf(end, one.section, Allowance(2)) for end in (left_slope(one), right_slope(one)))
+    halves = (half_kerf(end, one.section, 2) for end in (one.lead, one.trail))
     assert one.centerline + sum(halves) == pytest.approx(504.25, abs=1e-9)
 
 
 def test_slopes_that_differ_by_rounding_are_parallel() -> None:
     """45 degrees by its slope and by its angle: one kerf of 2*sqrt(2)."""
-    one = mt.Piece(TUBE, 500, right=mt.Cut(45), at="centerline")
+    one = BarPiece("A", TUBE, mt.Cut(), mt.Cut(45), 500)
     other = piece(left=(-1, 0))
     assert joint(one, other, Allowance(2)) == pytest.approx(2 * 2**0.5, abs=1e-9)
 
@@ -93,3 +97,20 @@ def test_leaving_a_piece_out_never_lengthens_a_bar(cuts: list[Slopes], kerf: flo
     first, last, allowance = piece(cuts[0], cuts[1]), piece(cuts[4], cuts[5]), Allowance(kerf, wedge_least=wedge)
     way = joint(first, middle, allowance) + middle.centerline + joint(middle, last, allowance)
     assert joint(first, last, allowance) <= way + 1e-9
+
+
+BLANKS = [
+    # left and right cut (as the piece has them), what a blank is longer than the piece of 500 at kerf 2
+    ((0, 0), (0, 0), 0.0),
+    ((0.75, 0), (-0.75, 0), 0.0),
+    ((0.75, 0), (0.75, 0), 1.5 * 20 + 2.5),
+    ((0, 0), (2, 2), 2 * 20 + 2 * 15 + 6),
+    ((2, 2), (2, -2), 4 * 20 + 6),
+]
+
+
+@pytest.mark.parametrize(("left", "right", "more"), BLANKS)
+def test_a_blank_holds_its_piece_the_wedge_and_the_kerf_of_the_recut(left: Slopes, right: Slopes, more: float) -> None:
+    """Both ends of a blank have the slope of the leading cut: the wedge to the trailing one, |dp|*W/2 + |dq|*H/2, and
+    its kerf along the bar."""
+    assert blank_length(piece(left, right), 2) == pytest.approx(500 + more, abs=1e-9)

@@ -1,0 +1,68 @@
+"""How far apart two cuts on one bar must stand, and what the ends of a bar take; lengths are on the centerline, mm."""
+
+from __future__ import annotations
+
+from math import isfinite
+from typing import Any
+
+import attrs
+
+from mitertool.bar.cut import BarCut
+from mitertool.bar.piece import BarPiece
+from mitertool.base.errors import BadInput
+from mitertool.sections import Section
+
+
+def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None:
+    if not (isfinite(value) and value >= 0):
+        raise BadInput(attribute.name, value, f"allowed: {attribute.name} of 0 or more")
+
+
+@attrs.frozen
+class Allowance:
+    """What the saw takes besides the pieces, mm: kerf square to the blade, trim, grip, least wedge.
+
+    `leads` is the end of a piece, "left" or "right", that meets the blade first. Raises `BadInput` for less than 0.
+    """
+
+    kerf: float = attrs.field(validator=_from_zero)
+    trim: float = attrs.field(default=0.0, validator=_from_zero)
+    grip: float = attrs.field(default=0.0, validator=_from_zero)
+    wedge_least: float = attrs.field(default=0.0, validator=_from_zero)
+    leads: str = "left"
+
+
+def gap(a: BarCut, b: BarCut, section: Section, allowance: Allowance) -> float:
+    """Distance between a trailing cut `a` and the next leading cut `b`: one kerf, or two and a wedge between them."""
+    if a.parallel(b):
+        return a.kerf_along(allowance.kerf)
+    wedge = a.wedge(b, section) + allowance.wedge_least
+    return a.kerf_along(allowance.kerf) + b.kerf_along(allowance.kerf) + wedge
+
+
+def before(cut: BarCut, section: Section, allowance: Allowance) -> float:
+    """Where the first cut of a bar may stand, from the raw end."""
+    return allowance.trim + cut.half_reach(section)
+
+
+def behind(cut: BarCut, section: Section, kerf: float) -> float:
+    """What a last cut takes behind its place before the grip."""
+    return cut.half_reach(section) + cut.kerf_along(kerf)
+
+
+def half_kerf(cut: BarCut, section: Section, kerf: float) -> float:
+    """The share of a kerf that a piece takes of any bar at the least.
+
+    The two ends of a bar take that much only where it is as wide and as high as the kerf, so no more is counted.
+    """
+    return cut.kerf_along(min(kerf, section.width, section.height)) / 2
+
+
+def blank_length(piece: BarPiece, kerf: float) -> float:
+    """Length of a blank with the leading cut at both ends, from which the trailing cut is made later.
+
+    The scrap of that recut ends in nothing at one side; its kerf lies outside the piece.
+    """
+    if piece.parallel:
+        return piece.centerline
+    return piece.centerline + piece.trail.kerf_along(kerf) + piece.lead.wedge(piece.trail, piece.section)
