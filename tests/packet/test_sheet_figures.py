@@ -178,7 +178,7 @@ def test_the_table_of_pieces(name: str, made_of: Callable[[str], Made]) -> None:
         ends = (reading(made.scale, end) for end in (mark.left, mark.right))
         cells = (mark.mark, str(mark.quantity), piece["section"], piece["grade"], *lengths)
         left, right = ends
-        asked = "(?:roll|tilt|bevel|,)*"  # in a word what else a cut asks
+        asked = "(?:roll|tilt|packed|bevel|,)*"  # in a word what else a cut asks
         row = re.escape(run_together("".join((*cells, left)))) + asked + re.escape(run_together(right))
         assert re.search(row, text), cells
 

@@ -150,7 +150,7 @@ class Sheet:
     def _feed(self, block: Sequence[Word]) -> Iterator[Step]:
         """A row of the feed list: the first cut goes so far past the axis, the others on or back.
 
-        A row is keyed once, or so often as it says.
+        A row that makes nothing is keyed once, or so often as it says.
         """
         last: Step | None = None
         for _, (key, count, mark, _, _, _, sets) in table(block, says.FEED_LIST, 1):
@@ -161,7 +161,7 @@ class Sheet:
             )
             told = self._told(last, mark, sets)
             told = replace(told, key=moved)
-            for last in _repeated(told, _times(sets) * (1 if count == "-" else int(count)), sets):
+            for last in _repeated(told, _times(sets) if count == "-" else int(count), sets):
                 yield last
 
     def _stops(self, block: Sequence[Word]) -> Iterator[Step]:

@@ -99,12 +99,13 @@ def _plain_row(finishes: str, cut: Cut, room: float) -> list[str]:
 
 
 def _feed_rows(feed: FeedList, saw: Saw, numbers: Numbers, room: float, units: Units) -> Iterator[list[str]]:
-    """A row a line to key; equal neighbours as one that says how often."""
+    """A row a line to key; equal neighbours as one that says how often and counts the pieces of all."""
     rows = (_feed_row(line, "wedge" if i else "trim cut", numbers, saw, units) for i, line in enumerate(feed.lines))
     for row, alike in itertools.groupby(rows):
         times = len(list(alike))
-        *cells, sets = row
-        yield [*cells, "\n".join(wrap(_each_time(sets, times), room, 3.2))]
+        key, pieces, *cells, sets = row
+        count = str(int(pieces) * times) if pieces.isdigit() else pieces
+        yield [key, count, *cells, "\n".join(wrap(_each_time(sets, times), room, 3.2))]
 
 
 _ON: Final = {OVER_AXIS: "line over axis", CENTERLINE: "centerline", SIDE: "side"}

@@ -148,7 +148,12 @@ def _reading(way: EndWay, cut: Cut) -> str:
     if reasons_of(way):
         return CANNOT.replace(" ", "\n", 1)
     reach = as_drawn(way)
-    asked = {"roll": reach and reach.roll, "tilt": reach and reach.tilt, "bevel": reach is None and cut.bevel}
-    extra = ", ".join(word for word, value in asked.items() if value)
+    asked = {
+        "roll": reach and reach.roll,
+        "tilt": reach and reach.tilt,
+        "packed": reach and reach.pack,
+        "bevel": reach is None and cut.bevel,
+    }
+    extra = ",\n".join(word for word, value in asked.items() if value)
     number = reading(reach, cut).replace(" ", "\n")
     return f"{number}\n{extra}" if extra else number
