@@ -41,9 +41,24 @@ def words(stock: Stock, turn: Turn) -> str:
         across, up = round(y1 - y0), round(z1 - z0)
         ways = {(1, 0): "toward the moving jaw", (-1, 0): "toward the fixed jaw", (0, 1): "up", (0, -1): "down"}
         return f"toes {ways[across, up]}"
+    if stock.shape == "z":
+        return _of_z(turn)
     if stock.shape not in ("rect-tube", "flat", "i-section") or abs(laid.width - laid.height) < SHOWN:
         return ""
     return "lies on its wide side" if laid.width > laid.height else "stands on its narrow side"
+
+
+def _of_z(turn: Turn) -> str:
+    """Its lower flange as bought points to +y; the other is the same half a turn round."""
+    (y0, z0), (y1, z1), (y2, z2) = (turn(place) for place in ((0.0, 0.0), (1.0, 0.0), (0.0, 1.0)))
+    along, web = (round(y1 - y0), round(z1 - z0)), (round(y2 - y0), round(z2 - z0))
+    if web[1]:
+        return f"web up, flange low toward the {_jaw(along[0] * web[1])} jaw"
+    return f"web flat, flange up at the {_jaw(-web[0] * along[1])} jaw"
+
+
+def _jaw(way: int) -> str:
+    return "moving" if way > 0 else "fixed"
 
 
 def ways(stock: Stock) -> Iterator[Turn]:

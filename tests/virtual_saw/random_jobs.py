@@ -17,7 +17,7 @@ from tests.virtual_saw.further import add_plane
 from tests.virtual_saw.lays import Stock
 from tests.virtual_saw.steel import SAME, Plane, Section, Solid, error, minus
 
-ROLLABLE = ("rect-tube", "flat", "round-tube", "round-bar")
+ROLLABLE = ("rect-tube", "flat", "round-tube", "round-bar", "z")
 """Shapes that lie upside down as well as not."""
 
 SHAPES = (*ROLLABLE, "channel", "angle")
@@ -149,6 +149,7 @@ def _section(lot: Random, kind: Kind) -> tuple[dict[str, str], Section]:
         "round-bar": {"diameter": lot.choice((20, 40))},
         "channel": {"width": lot.choice((40, 50)), "height": lot.choice((80, 100)), "web": 5, "flange": 7},
         "angle": {"width": lot.choice((40, 60)), "height": lot.choice((40, 50, 80)), "thickness": thin},
+        "z": {"height": lot.choice((80, 100)), "flange_width": lot.choice((30, 45)), "thickness": 3, "inner_radius": 4},
     }
     keys = {key: _shown(value, kind) for key, value in sizes[kind.shape].items()}
     mm = {key: _mm(value, kind) for key, value in keys.items()}
@@ -159,6 +160,7 @@ def _section(lot: Random, kind: Kind) -> tuple[dict[str, str], Section]:
         "round-bar": lambda: steel.round_section(**mm),
         "channel": lambda: steel.channel(**mm),
         "angle": lambda: steel.angle(**mm),
+        "z": lambda: steel.z_section(**mm),
     }
     return keys, makers[kind.shape]()
 
@@ -301,7 +303,7 @@ def _rectangle(lot: Random, kind: Kind, laid: Section, measured: str, wider: flo
 
 
 def _lay_words(lot: Random, shape: str, section: Section) -> tuple[dict[str, str], str, str] | None:
-    """How a frame of angle or channel lies, and how that is said at the saw; its outside is the moving side."""
+    """How a frame of angle, channel or Z lies, and how that is said at the saw; its outside is the moving side."""
     if shape == "angle" and abs(section.width - section.height) < SAME:
         heel, leg = lot.choice(("out", "in")), lot.choice(("up", "down"))
         where = f"heel at the {'bottom' if leg == 'up' else 'top'}, {'moving' if heel == 'out' else 'fixed'}-jaw side"
@@ -313,15 +315,27 @@ def _lay_words(lot: Random, shape: str, section: Section) -> tuple[dict[str, str
             f"toes toward the {'moving' if toes == 'out' else 'fixed'} jaw",
             "in" if toes == "out" else "out",
         )
+    if shape == "z":
+        flange = lot.choice(("out", "in"))
+        return (
+            {"flange": flange},
+            f"web up, flange low toward the {'moving' if flange == 'out' else 'fixed'} jaw",
+            "web",
+        )
     return None
 
 
 def _frame_by_words(lot: Random, kind: Kind, stock: Stock, words: tuple[dict[str, str], str, str], drawn: Drawn) -> str:
-    """Measured over its heels or webs, which lie out at the moving side or in at the fixed side."""
+    """Measured over its heels or webs, which lie out at the moving side or in at the fixed side.
+
+    A Z has its web in the middle: its outer face lies half a thickness outside that.
+    """
     keys, where, back = words
     laid = lays.by_words(stock, where)
     measured = "over heels" if "heel" in keys else "over webs"
-    says = _rectangle(lot, kind, laid, measured, 2 * laid.width if back == "out" else 0.0, drawn)
+    wall = min(laid.width, *(max(y for y, _ in cell) - min(y for y, _ in cell) for cell in laid.cells))
+    wider = {"out": 2 * laid.width, "in": 0.0, "web": laid.width + wall}[back]
+    says = _rectangle(lot, kind, laid, measured, wider, drawn)
     return says + "".join(f'{key} = "{word}"\n' for key, word in keys.items())
 
 

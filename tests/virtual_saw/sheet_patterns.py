@@ -67,8 +67,10 @@ BEVEL = re.compile(rf"bevel ({ANGLE})°")
 CARD_LIES = re.compile(
     r"heel at the (?:top|bottom), (?:fixed|moving)-jaw side|toes (?:up|down|toward the (?:fixed|moving) jaw)"
     r"|(?:lies|stands) on its \w+ side"
+    r"|web up, flange low toward the (?:fixed|moving) jaw|web flat, flange up at the (?:fixed|moving) jaw"
 )
 FRAME_ANGLE = re.compile(r"heel (out|in), leg (up|down); face out: moving side")
+FRAME_Z = re.compile(r"flange (out|in); face out: moving side")
 FRAME_CHANNEL = re.compile(r"toes (out|in); face out: moving side")
 CARD_ROLL = re.compile(
     rf"(?:bar rolled from the picture|then rolled) (?:(half a turn)|({ANGLE})°, its top to the (moving|fixed) jaw)"

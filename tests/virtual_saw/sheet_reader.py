@@ -235,6 +235,8 @@ def _lies(said: Sequence[str]) -> str:
             return f"heel at the {level}, {'moving' if found[1] == 'out' else 'fixed'}-jaw side"
         if found := says.FRAME_CHANNEL.search(text):
             return f"toes toward the {'moving' if found[1] == 'out' else 'fixed'} jaw"
+        if found := says.FRAME_Z.search(text):
+            return f"web up, flange low toward the {'moving' if found[1] == 'out' else 'fixed'} jaw"
     return ""
 
 

@@ -190,6 +190,15 @@ def channel(width: float, height: float, web: float, flange: float) -> Section:
     return of_cells(box(0, 0, web, height), low, high)
 
 
+def z_section(height: float, flange_width: float, thickness: float, inner_radius: float) -> Section:
+    """The web upright, its lower flange to +y and its upper one to y = 0; its bends round the hull alone."""
+    h, b, t = height, flange_width, thickness
+    r, back = inner_radius + t, b - t
+    cells = (box(back, r, b, h - r), box(back + r, 0, back + b, t), box(0, h - t, b - r, h))
+    toes = ((back + b, 0, 0), (back + b, t, 0), (0, h, 0), (0, h - t, 0))
+    return Section(cells, ((back + r, r, r), (b - r, h - r, r), *toes))
+
+
 def i_section(width: float, height: float, web: float, flange: float) -> Section:
     w, h, t = width, height, flange
     return of_cells(box(0, 0, w, t), box(0, h - t, w, h), box((w - web) / 2, t, (w + web) / 2, h - t))
