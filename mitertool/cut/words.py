@@ -11,7 +11,17 @@ from mitertool.base.names import refuse_unknown_keys
 from mitertool.cut.cut import Cut
 from mitertool.quantity import angle, slope_angle
 
-_KEYS: Final = ("miter", "bevel", "slope", "from_bar", "long", "corner")
+KEYS: Final = ("miter", "bevel", "slope", "from_bar", "long", "corner")
+"""What a cut given by a table may have."""
+
+WAYS: Final = ("miter", "slope", "from_bar", "corner")
+"""Of which it has one at most."""
+
+LONG: Final = ("moving", "fixed")
+LARGEST_FROM_BAR: Final = 90
+LARGEST_CORNER: Final = 180
+"""degrees"""
+
 _WORDED: Final = re.compile(r"(?P<angle>.+?)\s*(?P<word>from[ -]bar|corner)", re.IGNORECASE)
 
 
@@ -31,17 +41,17 @@ def cut_from(value: object, what: str) -> Cut:
 
 def from_bar(degrees: float, long: str = "moving", what: str = "from_bar") -> float:
     """The miter of a cut at `degrees` to the bar's axis, its long point on the moving or the fixed side."""
-    if not 0 < degrees <= 90:
-        raise BadInput(what, degrees, "an angle to the bar is more than 0 and at most 90 degrees")
-    if long not in ("moving", "fixed"):
-        raise BadInput("long", long, "allowed: moving, fixed")
+    if not 0 < degrees <= LARGEST_FROM_BAR:
+        raise BadInput(what, degrees, f"an angle to the bar is more than 0 and at most {LARGEST_FROM_BAR} degrees")
+    if long not in LONG:
+        raise BadInput("long", long, f"allowed: {', '.join(LONG)}")
     return (90 - degrees) * (1 if long == "moving" else -1)
 
 
 def from_corner(degrees: float, what: str = "corner") -> float:
     """The miter of two equal members at an included angle."""
-    if not 0 < degrees <= 180:
-        raise BadInput(what, degrees, "an included angle is more than 0 and at most 180 degrees")
+    if not 0 < degrees <= LARGEST_CORNER:
+        raise BadInput(what, degrees, f"an included angle is more than 0 and at most {LARGEST_CORNER} degrees")
     return 90 - degrees / 2
 
 
@@ -56,8 +66,8 @@ def _from_text(text: str, what: str) -> float:
 
 
 def _from_table(table: Mapping[str, Any], what: str) -> Cut:
-    refuse_unknown_keys(what, table, _KEYS)
-    ways = [key for key in ("miter", "slope", "from_bar", "corner") if key in table]
+    refuse_unknown_keys(what, table, KEYS)
+    ways = [key for key in WAYS if key in table]
     if len(ways) > 1:
         raise BadInput(what, " and ".join(ways), "give the cut one way only")
     if "long" in table and "from_bar" not in table:

@@ -19,6 +19,9 @@ from mitertool.sections import Section
 
 _MOST: Final = 10000
 
+STEEPEST: Final = 85
+"""degrees. The rails of an infill rise less than this."""
+
 
 def infill(
     section: Section,
@@ -35,8 +38,8 @@ def infill(
     all gaps are equal. Raises `BadInput` where no upright is needed or none fits.
     """
     refuse_no_size(opening=opening, height=height, clear_most=clear_most)
-    if not abs(rake) < 85:
-        raise BadInput("rake", rake, "must be less than 85 degrees")
+    if not abs(rake) < STEEPEST:
+        raise BadInput("rake", rake, f"must be less than {STEEPEST} degrees")
     width = section.width
     count = max(0, ceil((opening - clear_most - CLOSES) / (clear_most + width)))
     clear = (opening - count * width) / (count + 1)

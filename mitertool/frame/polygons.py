@@ -16,15 +16,16 @@ from mitertool.base.tolerances import CLOSES, TYPED
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.quantity.sentence import Sentence
 
-_MOST_SIDES: Final = 360
+FEWEST_SIDES: Final = 3
+MOST_SIDES: Final = 360
 REGULAR_SIZES: Final = ("side", "across_flats", "across_corners")
 
 
 def regular(sides: int, given: str, size: float) -> tuple[complex, ...]:
     """Corners of a regular polygon by its `side`, `across_flats` (twice the inscribed radius) or `across_corners`
     (twice the circumscribed radius), mm, clockwise, the first side on top."""
-    if not 3 <= sides <= _MOST_SIDES:
-        raise BadInput("sides", sides, f"allowed: 3 to {_MOST_SIDES}")
+    if not FEWEST_SIDES <= sides <= MOST_SIDES:
+        raise BadInput("sides", sides, f"allowed: {FEWEST_SIDES} to {MOST_SIDES}")
     refuse_no_size(**{given: size})
     half = pi / sides
     radius = {

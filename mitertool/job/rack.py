@@ -11,19 +11,27 @@ import attrs
 from mitertool import sections
 from mitertool.base.errors import BadInput, UnknownName
 from mitertool.base.letters import one_form
+from mitertool.job.keys import DXF_LAYER, DXF_UNIT
+from mitertool.quantity import schema
+from mitertool.quantity.keys import Key, Keys, Variants
+from mitertool.quantity.kinds import (
+    LENGTH_FROM_ZERO,
+    POSITIVE_LENGTH,
+    TEXT,
+    WORDS,
+    Kind,
+    Limits,
+    angle,
+    choice,
+    number,
+    worded,
+)
+from mitertool.quantity.schema import Schema
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section, shapes
 from mitertool.sections.dimension import Dimension
 from mitertool.sections.own import as_measured, from_dxf
 from mitertool.sections.section import Shape
-
-DRAWN: Final = ("file", "layer", "units")
-"""What a section drawn in a DXF file takes."""
-
-
-def measurable() -> tuple[str, ...]:
-    """What may be measured on a catalogue size; each shape refuses those that it has not."""
-    return tuple(dict.fromkeys(one.key for one in shapes.dimensions() if one.is_length))
 
 
 @attrs.frozen
@@ -37,16 +45,11 @@ class Rack:
         """The [[section]] tables of a job that stands in `folder`."""
         own: dict[str, Section] = {}
         for table in top.tables("section"):
-            name = table.words("name")
-            if name in own:
-                raise BadInput("name", name, "another section of this job has this name", table.where)
-            own[name] = _own(table, name, folder)
+            section = _own(table, folder)
+            if section.name in own:
+                raise BadInput("name", section.name, "another section of this job has this name", table.where)
+            own[section.name] = section
         return cls(own)
-
-    def find(self, table: Table, key: str) -> Section:
-        """The section that a key of a table names."""
-        with table.place():
-            return self.named(table.text(key), key)
 
     def named(self, name: str, key: str) -> Section:
         """The section of a name; the job's own go before the catalogue's. `key` is what asked for it."""
@@ -59,44 +62,65 @@ class Rack:
             raise UnknownName(key, error.found, error.allowed, choices=error.choices) from None
 
 
-def _own(table: Table, name: str, folder: Path) -> Section:
+_KINDS: Final[Mapping[str, Callable[[Dimension], Kind]]] = {
+    "length": lambda _: POSITIVE_LENGTH,
+    "length from zero": lambda _: LENGTH_FROM_ZERO,
+    "percent": lambda _: number(Limits(least=0)),
+    "angle": lambda one: angle(Limits(above=0, most=one.most)),
+    "word": lambda one: worded(one.words),
+}
+_NAME: Final = Key("The name by which stock, pieces and frames of this job call the section.", WORDS, needed=True)
+_SAYS: Final = "A section of the shop's own, or a catalogue size as measured; one table each."
+
+
+def _shape() -> Key:
+    says = "The family of the section, or dxf for an outline from a drawing."
+    return Key(says, choice((*shapes.words(), "dxf")), needed=True)
+
+
+def _of_shape(shape: Shape) -> Keys:
+    dimensions = {one.key: Key(one.says, _KINDS[one.kind](one), one.needed) for one in shape.dimensions}
+    return Keys(_SAYS, {"name": _NAME, "shape": _shape(), **dimensions})
+
+
+def _drawn() -> Keys:
+    file = Key("The DXF file with the outline, from this file's folder.", TEXT, needed=True)
+    return Keys(_SAYS, {"name": _NAME, "shape": _shape(), "file": file, "layer": DXF_LAYER, "units": DXF_UNIT})
+
+
+def made_keys() -> Variants:
+    """The keys of a section that is made: by a shape and its dimensions, or from a drawing."""
+    return Variants(_SAYS, "shape", {**{word: _of_shape(shapes.of(word)) for word in shapes.words()}, "dxf": _drawn()})
+
+
+def measured_keys() -> Keys:
+    """The keys of a catalogue size as measured: what may be measured on it; each shape refuses what it has not."""
+    measured = {one.key: Key(one.says, POSITIVE_LENGTH) for one in shapes.dimensions() if one.is_length}
+    size = Key("A catalogue size, of which some dimensions below are as they were measured.", TEXT, needed=True)
+    return Keys(_SAYS, {"name": _NAME, "as_measured": size, **measured})
+
+
+def section_schema() -> Schema:
+    """What a [[section]] table may say."""
+    measured = measured_keys()
+    made = made_keys().schema
+    properties = {name: key.kind.told(key.says) for name, key in measured.keys.items()} | made["properties"]
+    then = {**schema.only(measured.keys), "minProperties": 3}
+    way = {"if": {"required": ["as_measured"]}, "then": then, "else": {"required": ["shape"]}}
+    return {**made, "properties": properties, "required": ["name"], **way}
+
+
+def _own(table: Table, folder: Path) -> Section:
     """A section by shape and dimensions, from a DXF outline, or a catalogue size as measured."""
     if table.has("as_measured"):
-        return _as_measured(table, name)
-    shape = table.choice("shape", (*shapes.words(), "dxf"))
-    return _drawn(table, name, folder) if shape == "dxf" else _dimensioned(table, name, shapes.of(shape))
-
-
-def _as_measured(table: Table, name: str) -> Section:
-    table.only("name", "as_measured", *measurable())
-    size = table.text("as_measured")
-    measured = {key: table.positive_length(key) for key in measurable() if table.has(key)}
+        said = measured_keys().read(table)
+        name, size = said.pop("name"), said.pop("as_measured")
+        with table.place():
+            section = as_measured(size, said)
+        return section.named(name, f"{section.name}, as measured")
+    said = made_keys().read(table)
+    name, shape = said.pop("name"), said.pop("shape")
     with table.place():
-        section = as_measured(size, measured)
-    return section.named(name, f"{section.name}, as measured")
-
-
-def _drawn(table: Table, name: str, folder: Path) -> Section:
-    table.only("name", "shape", *DRAWN)
-    unit = table.choice("units", ("mm", "in")) if table.has("units") else None
-    layer = table.text("layer") if table.has("layer") else None
-    with table.place():
-        return from_dxf(folder / table.text("file"), unit, layer, name)
-
-
-def _dimensioned(table: Table, name: str, shape: Shape) -> Section:
-    table.only("name", "shape", *(one.key for one in shape.dimensions))
-    given = {one.key: _value(table, one) for one in shape.dimensions if one.needed or table.has(one.key)}
-    with table.place():
-        return shape.make(**given).named(name, "given in the job")
-
-
-def _value(table: Table, one: Dimension) -> float | str:
-    readers: Mapping[str, Callable[[str], float | str]] = {
-        "length": table.positive_length,
-        "length from zero": table.length_from_zero,
-        "percent": table.number,
-        "angle": table.angle,
-        "word": table.text,
-    }
-    return readers[one.kind](one.key)
+        if shape == "dxf":
+            return from_dxf(folder / said["file"], said.get("units"), said.get("layer"), name)
+        return shapes.of(shape).make(**said).named(name, "given in the job")

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.quantity import schema
-from mitertool.quantity.kinds import Kind, Schema
+from mitertool.quantity.kinds import Kind
+from mitertool.quantity.schema import Schema
 from mitertool.quantity.sentence import Sentence
 from mitertool.quantity.tables import Table
 
@@ -55,10 +56,20 @@ class Keys:
     def schema(self) -> Schema:
         """The same for an editor."""
         told = {name: key.kind.told(key.says) for name, key in self.keys.items()}
-        needed = [name for name, key in self.keys.items() if key.needed]
-        return schema.table(
-            told, needed, self.says, **{word: one for r in self.rules for word, one in r.schema.items()}
-        )
+        return schema.table(told, self.needed, self.says, **self.more)
+
+    @property
+    def needed(self) -> list[str]:
+        """The keys that the table needs."""
+        return [name for name, key in self.keys.items() if key.needed]
+
+    @property
+    def more(self) -> Schema:
+        """The rules for an editor."""
+        found: Schema = {}
+        for word, one in (pair for rule in self.rules for pair in rule.schema.items()):
+            found[word] = {**found.get(word, {}), **one} if isinstance(one, dict) else one
+        return found
 
     def _found(self, table: Table) -> Iterator[tuple[str, Any]]:
         for name, key in self.keys.items():
@@ -66,6 +77,49 @@ class Keys:
                 yield name, key.kind.read(table.raw(name), name, table.units)
             elif key.needed:
                 raise absent(name)
+
+
+@attrs.frozen(eq=False)
+class Variants:
+    """A table whose keys depend on the word at one of them, `by`: the keys for `each` word, that one among them."""
+
+    says: str
+    by: str
+    each: Mapping[str, Keys]
+
+    def read(self, table: Table) -> dict[str, Any]:
+        """What a table says, as the keys of its word have it. Raises `BadInput` with its place."""
+        with table.place():
+            word = table.raw(self.by)
+            if word not in tuple(self.each):
+                raise BadInput(self.by, word, f"allowed: {', '.join(self.each)}")
+        return self.each[word].read(table)
+
+    @property
+    def keys(self) -> dict[str, Key]:
+        """The keys of all words; one that means several things says them all."""
+        found: dict[str, Key] = {}
+        for name, key in (pair for keys in self.each.values() for pair in keys.keys.items()):
+            says = [found[name].says, key.says] if name in found else [key.says]
+            found[name] = attrs.evolve(key, says=" ".join(dict.fromkeys(says)))
+        return found
+
+    @property
+    def schema(self) -> Schema:
+        """The same for an editor."""
+        every = self.keys
+        needed = [name for name in every if all(name in keys.needed for keys in self.each.values())]
+        cases = [schema.where(self.by, word, _case(keys, every, needed)) for word, keys in self.each.items()]
+        told = {name: key.kind.told(key.says) for name, key in every.items()}
+        return schema.table(told, needed, self.says, allOf=cases)
+
+
+def _case(keys: Keys, every: Mapping[str, Key], needed: Sequence[str]) -> Schema:
+    """What holds where the word is that of these keys, besides what holds for every word."""
+    narrower = {name: key.kind.schema for name, key in keys.keys.items() if key.kind.schema != every[name].kind.schema}
+    more = [name for name in keys.needed if name not in needed]
+    rules = {"properties": narrower, **keys.more} if narrower else keys.more
+    return {**schema.only(keys.keys), **({"required": more} if more else {}), **rules}
 
 
 def absent(name: str) -> BadInput:
@@ -76,6 +130,28 @@ def absent(name: str) -> BadInput:
 def exact(mm: float, says: str = "{:exact}") -> Sentence:
     """A length in a refusal as a file would say it."""
     return Sentence(says, (mm,))
+
+
+def together(first: str, *others: str) -> Rule:
+    """Where the first key stands the others are needed."""
+
+    def check(found: Values) -> None:
+        missing = next((name for name in others if name not in found), None)
+        if first in found and missing:
+            raise absent(missing)
+
+    return Rule(check, {"dependentRequired": {first: list(others)}})
+
+
+def one_way(what: str, ways: Sequence[str], found_as: Callable[[Sequence[str]], str], allowed: str) -> Rule:
+    """Exactly one of the keys is there; `found_as` tells those that are."""
+
+    def check(found: Values) -> None:
+        given = [name for name in ways if name in found]
+        if len(given) != 1:
+            raise BadInput(what, found_as(given), allowed)
+
+    return Rule(check, schema.exactly_one(*ways))
 
 
 def in_order(low: str, high: str) -> Rule:

@@ -14,11 +14,10 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.letters import one_form, unprintable
-from mitertool.quantity import angles, lengths, numerals
+from mitertool.quantity import angles, lengths, numerals, schema
+from mitertool.quantity.schema import Schema
 from mitertool.quantity.show import show_angle, show_exact
 from mitertool.quantity.units import UNITS, Units, units
-
-Schema = dict[str, Any]
 
 _SPACE: Final = r"^\s*"
 _BEGINS: Final = r"[0-9.½¼¾⅛⅜⅝⅞][^,]*$"
@@ -89,6 +88,27 @@ def choice(words: Sequence[str]) -> Kind:
         return str(value)
 
     return Kind(read, {"enum": list(words)})
+
+
+def worded(words: Sequence[str]) -> Kind:
+    """One of the words; a text that is another is refused by whoever knows what it is asked for."""
+    return Kind(_text, {"enum": list(words)})
+
+
+def unread(told: Schema) -> Kind:
+    """A value that is read by whoever knows what it depends on; `told` says its type to an editor."""
+    return Kind(lambda value, _what, _units: value, told)
+
+
+def several(one: Kind, least: int = 1, most: int | None = None) -> Kind:
+    """A list of values; how many there must be is refused by whoever knows what they are."""
+
+    def read(value: Any, what: str, unit: Units) -> tuple[Any, ...]:
+        if not isinstance(value, list):
+            raise BadInput(what, value, "must be a list in square brackets")
+        return tuple(one.read(part, what, unit) for part in value)
+
+    return Kind(read, schema.several(one.schema, least, most))
 
 
 def angle(limits: Limits | None = None, allowed: str = "") -> Kind:
@@ -170,8 +190,8 @@ def _written(pattern: str, limits: Limits | None = None, examples: Sequence[obje
 
 
 def _length(reader: Callable[[Any, Units, str], float], pattern: str, limits: Limits | None = None) -> Kind:
-    schema = _written(pattern, limits, [1200, "1200 mm", "4'-6 1/2\"", '47-1/4"'])
-    return Kind(lambda value, what, unit: reader(value, unit, what), schema, length_shown)
+    told = _written(pattern, limits, [1200, "1200 mm", "4'-6 1/2\"", '47-1/4"'])
+    return Kind(lambda value, what, unit: reader(value, unit, what), told, length_shown)
 
 
 TEXT: Final = Kind(_text, {"type": "string", "pattern": r"\S"})

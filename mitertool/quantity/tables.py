@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, Final
 
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.letters import one_form, unprintable
 from mitertool.base.names import refuse_unknown_keys
-from mitertool.quantity.angles import angle
-from mitertool.quantity.lengths import length, length_from_zero, positive_length
-from mitertool.quantity.numerals import count, plain_number
 from mitertool.quantity.units import Units
 
 FORMAT: Final = 1
@@ -25,7 +21,7 @@ _ABSENT: Final = object()
 
 @attrs.frozen
 class Table:
-    """The keys of one table. Getters take a default; a key without one is needed and its absence refused."""
+    """The keys of one table as TOML gives them, and where it stands."""
 
     values: Mapping[str, Any]
     where: tuple[str, ...]
@@ -50,68 +46,6 @@ class Table:
             raise BadInput(key, "nothing", "the key is needed here", self.where)
         return default
 
-    def text(self, key: str, default: Any = _ABSENT) -> str:
-        """A text without line breaks."""
-        value = self.raw(key, default)
-        if not isinstance(value, str) or (key in self.values and not value.strip()):
-            raise BadInput(key, value, "must be a text in quotes", self.where)
-        return " ".join(value.split())
-
-    def words(self, key: str, default: Any = _ABSENT) -> str:
-        """A text that is printed: its accents composed, letters refused that cannot be seen or have no shape."""
-        found = one_form(self.text(key, default))
-        against = unprintable(found)
-        if against:
-            raise BadInput(key, found, against, self.where)
-        return found
-
-    def flag(self, key: str, default: Any = _ABSENT) -> bool:
-        """true or false."""
-        value = self.raw(key, default)
-        if not isinstance(value, bool):
-            raise BadInput(key, value, "must be true or false", self.where)
-        return value
-
-    def choice(self, key: str, allowed: Sequence[str], default: Any = _ABSENT) -> str:
-        """One of the allowed words."""
-        value = self.raw(key, default)
-        if value not in allowed:
-            raise BadInput(key, value, f"allowed: {', '.join(allowed)}", self.where)
-        return str(value)
-
-    def length(self, key: str, default: Any = _ABSENT) -> float:
-        """A length of either sign, mm; a default is mm too."""
-        return self._read(length, key, default)
-
-    def length_from_zero(self, key: str, default: Any = _ABSENT) -> float:
-        """A length of 0 or more, mm."""
-        return self._read(length_from_zero, key, default)
-
-    def positive_length(self, key: str, default: Any = _ABSENT) -> float:
-        """A length of more than 0, mm."""
-        return self._read(positive_length, key, default)
-
-    def angle(self, key: str, default: Any = _ABSENT) -> float:
-        """An angle, degrees."""
-        if key not in self.values and default is not _ABSENT:
-            return float(default)
-        with self.place():
-            return angle(self.raw(key), key)
-
-    def number(self, key: str, default: Any = _ABSENT) -> float:
-        """A plain number."""
-        if key not in self.values and default is not _ABSENT:
-            return float(default)
-        with self.place():
-            return plain_number(self.raw(key), key)
-
-    def count(self, key: str, default: Any = _ABSENT, least: int = 1) -> int:
-        """A whole number of at least `least`."""
-        if key not in self.values and default is not _ABSENT:
-            return int(default)
-        with self.place():
-            return count(self.raw(key), key, least=least)
-
     def table(self, key: str) -> Table:
         """The table under a key, empty where absent."""
         value = self.values.get(key, {})
@@ -135,12 +69,6 @@ class Table:
     def place(self) -> Place:
         """A context in which a `BadInput` gets this table's place put in front."""
         return Place(self.where, self.units)
-
-    def _read(self, reader: Any, key: str, default: Any) -> float:
-        if key not in self.values and default is not _ABSENT:
-            return float(default)
-        with self.place():
-            return float(reader(self.raw(key), self.units, key))
 
 
 @attrs.frozen

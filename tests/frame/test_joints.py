@@ -191,7 +191,7 @@ def test_the_record_names_every_joint(tmp_path: Path) -> None:
         (
             "polygon",
             {"sides": 3, "side": 500, "deduct": 5},
-            "deduct: found 5; is taken off free ends; a closed frame has none",
+            "deduct: found '5 mm'; is taken off free ends; a closed frame has none",
         ),
         (
             "polygon",

@@ -147,8 +147,8 @@ def test_sides_and_angles_of_a_notched_corner(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("shape", "says"),
     [
-        ({"sides": 2, "side": 100}, "sides: found 2; allowed: 3 to 360"),
-        ({"sides": 361, "side": 100}, "sides: found 361; allowed: 3 to 360"),
+        ({"sides": 2, "side": 100}, "sides: found 2; it is below the range; write a whole number from 3 to 360"),
+        ({"sides": 361, "side": 100}, "sides: found 361; it is above the range; write a whole number from 3 to 360"),
         ({"sides": 6, "side": 0}, "side: found 0; it must be more than 0; "),
         ({"sides": 6, "side": -5}, "side: found -5; it must be more than 0; "),
         ({"sides": 6}, "polygon: found 'no size'; give one of side, across_flats, across_corners"),

@@ -30,8 +30,8 @@ CUT: Final[told.Record[Cut]] = told.Record(
 
 
 def _meets() -> Schema:
-    one = {**told.NUMBER, "description": "Where its plane meets the first cut's: from the fixed side, above the bed."}
-    return kind.several(one, 2, 2)
+    says = "Where its plane meets the first cut's: from the fixed side, above the bed."
+    return {**kind.several(told.NUMBER, 2, 2), "description": says}
 
 
 _FURTHER: Final[told.Record[Further]] = told.Record(

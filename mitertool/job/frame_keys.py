@@ -1,0 +1,226 @@
+"""The keys of a [[frame]] table for each shape of frame, and what must be given together; knows frame and quantity."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any, Final
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.frame.braces import ENDS, POINT
+from mitertool.frame.infills import STEEPEST
+from mitertool.frame.joints import KINDS
+from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES, REGULAR_SIZES
+from mitertool.frame.rectangles import CORNERS, THROUGH
+from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, SECTION
+from mitertool.quantity import schema
+from mitertool.quantity.keys import Key, Keys, Rule, Values, Variants, exact, one_way, together
+from mitertool.quantity.kinds import (
+    FLAG,
+    LENGTH,
+    LENGTH_FROM_ZERO,
+    POSITIVE_LENGTH,
+    TEXT,
+    Kind,
+    Limits,
+    angle,
+    choice,
+    count,
+    several,
+    unread,
+    worded,
+)
+from mitertool.quantity.units import Units
+from mitertool.sections import shapes
+
+FRAME_WORDS: Final = tuple(word.key for word in shapes.frame_words())
+
+_SHAPES: Final = ("rectangle", "polygon", "drawing", "brace", "infill")
+
+
+def _names(value: Any, what: str, _: Units) -> list[str]:
+    names = value if isinstance(value, list) else [value]
+    if not names or not all(isinstance(name, str) for name in names):
+        raise BadInput(what, value, "must be a name in quotes, or a list of them")
+    return names
+
+
+def _two_words(value: Any, what: str, _: Units) -> list[str]:
+    words = [value, value] if isinstance(value, str) else value
+    if not isinstance(words, list) or not all(isinstance(word, str) for word in words):
+        raise BadInput(what, value, "must be a word, or two: lower and upper end")
+    return words
+
+
+def _point(value: Any, what: str, unit: Units) -> complex:
+    if not isinstance(value, list) or len(value) != 2:
+        raise BadInput(what, value, "must be two lengths, [x, y]")
+    return complex(*(LENGTH.read(part, what, unit) for part in value))
+
+
+def _points(value: Any, what: str, unit: Units) -> tuple[complex, ...]:
+    values = several(unread({})).read(value, what, unit)
+    return tuple(_point(one, f"{what}, point {i}", unit) for i, one in enumerate(values, 1))
+
+
+def _legs(value: Any, what: str, unit: Units) -> tuple[float, ...]:
+    legs: tuple[float, ...] = several(POSITIVE_LENGTH).read(value, what, unit)
+    if len(legs) != 2:
+        raise BadInput(what, f"{len(legs)} lengths", "give two: along the beam, down the post")
+    return legs
+
+
+def _check_points(found: Values) -> None:
+    points = found.get("points")
+    if points is not None and len(points) < (3 if found.get("closed", True) else 2):
+        raise BadInput("points", f"{len(points)} points", "a closed frame has 3 or more, an open one 2 or more")
+
+
+def _check_deduct(found: Values) -> None:
+    if "deduct" in found and found.get("closed", True):
+        raise BadInput("deduct", exact(found["deduct"]), "is taken off free ends; a closed frame has none")
+
+
+def _check_regular(found: Values) -> None:
+    given = [name for name in REGULAR_SIZES if name in found]
+    if "sides" in found and len(given) != 1:
+        raise BadInput("polygon", _listed(given), f"give one of {', '.join(REGULAR_SIZES)}")
+
+
+def _listed(given: Sequence[str]) -> str:
+    return " and ".join(given) or "no size"
+
+
+_OPEN: Final = {"required": ["closed"], "properties": {"closed": {"const": False}}}
+
+_POLYGON_RULES: Final = (
+    one_way("polygon", ("sides", "points", "lengths"), _listed, "give sides, or points, or lengths and angles"),
+    Rule(_check_regular, {"dependentSchemas": {"sides": schema.exactly_one(*REGULAR_SIZES)}}),
+    together("lengths", "angles"),
+    Rule(_check_points),
+    Rule(_check_deduct, {"dependentSchemas": {"deduct": _OPEN}}),
+)
+
+_BRACE_RULES: Final = (
+    one_way(
+        "brace",
+        ("inside_width", "rise", "legs"),
+        lambda given: f"{len(given)} ways",
+        "give inside_width and inside_height, or rise and run, or legs",
+    ),
+    together("inside_width", "inside_height", "ends"),
+    together("rise", "run", "ends"),
+)
+
+_COMMON: Final[Mapping[str, Key]] = {
+    "mark": MARK,
+    "shape": Key("What kind of frame it is.", choice(_SHAPES), needed=True),
+    "section": Key(
+        f"{SECTION.says} One for all sides, or a list.",
+        Kind(_names, schema.one_or_several(TEXT.schema)),
+        needed=True,
+    ),
+    "grade": GRADE,
+    "quantity": Key("How many such frames; 1 where it is not given.", count()),
+    "lay": LAY,
+    **{word.key: Key(word.says, worded(word.allowed)) for word in shapes.frame_words()},
+}
+
+_ROOT_GAP: Final = Key("The gap left open in each joint for the weld.", LENGTH_FROM_ZERO)
+_TAPED: Final = choice(shapes.tape_words())
+_MEASURED: Final = Key("Which line of the members the sizes are measured on.", _TAPED, needed=True)
+_CORNERS: Final = Key(
+    "How the members meet: one word for all corners, or a list.",
+    unread(schema.one_or_several({"enum": list(dict.fromkeys((*CORNERS, *KINDS)))})),
+)
+_HEIGHT: Final = Key(
+    "The height of a rectangle; of an infill the plumb distance of its rails.", POSITIVE_LENGTH, needed=True
+)
+_DEDUCT: Final = Key("What is taken off each free end of an open frame.", LENGTH_FROM_ZERO)
+
+_RAKE: Final = angle(Limits(above=-STEEPEST, below=STEEPEST), f"must be less than {STEEPEST} degrees")
+
+_OF_SHAPE: Final[Mapping[str, tuple[Mapping[str, Key], tuple[Rule, ...]]]] = {
+    "rectangle": (
+        {
+            "root_gap": _ROOT_GAP,
+            "measured": _MEASURED,
+            "corners": attrs.evolve(_CORNERS, kind=choice(CORNERS)),
+            "width": Key("The width of a rectangle.", POSITIVE_LENGTH, needed=True),
+            "height": _HEIGHT,
+            "through": Key("Which sides run through where the corners of a rectangle are butted.", choice(THROUGH)),
+        },
+        (),
+    ),
+    "polygon": (
+        {
+            "root_gap": _ROOT_GAP,
+            "measured": _MEASURED,
+            "corners": _CORNERS,
+            "sides": Key("How many sides a regular polygon has.", count(FEWEST_SIDES, MOST_SIDES)),
+            "side": Key("The length of a side of a regular polygon.", POSITIVE_LENGTH),
+            "across_flats": Key("The size of a regular polygon: twice its inscribed radius.", POSITIVE_LENGTH),
+            "across_corners": Key("The size of a regular polygon: twice its circumscribed radius.", POSITIVE_LENGTH),
+            "points": Key(
+                "The corners, each [x, y].", Kind(_points, schema.several(schema.several(LENGTH.schema, 2, 2), 2))
+            ),
+            "lengths": Key("The sides of a polygon, one after the other.", several(POSITIVE_LENGTH, 3)),
+            "angles": Key("The angle inside after each side; the last may be left out.", several(angle(), 2)),
+            "closed": Key("false where the members do not come back to where they began.", FLAG),
+            "deduct": _DEDUCT,
+        },
+        _POLYGON_RULES,
+    ),
+    "drawing": (
+        {
+            "root_gap": _ROOT_GAP,
+            "corners": _CORNERS,
+            "deduct": _DEDUCT,
+            "file": Key("The DXF file with the frame's lines, from this file's folder.", TEXT, needed=True),
+            "layer": DXF_LAYER,
+            "line": Key("Which line of the members is drawn.", _TAPED, needed=True),
+            "units": DXF_UNIT,
+            "node": Key("How near two ends of lines must lie to be one corner; 0.5 mm if not given.", POSITIVE_LENGTH),
+        },
+        (Rule(_check_deduct, {"properties": {"deduct": False}}),),
+    ),
+    "brace": (
+        {
+            "inside_width": Key(
+                "The width between the posts that a brace from corner to corner joins.", POSITIVE_LENGTH
+            ),
+            "inside_height": Key(
+                "The height between the rails that a brace from corner to corner joins.", POSITIVE_LENGTH
+            ),
+            "rise": Key("How far a brace rises between the middles of its cuts.", POSITIVE_LENGTH),
+            "run": Key("How far a brace runs between the middles of its cuts.", POSITIVE_LENGTH),
+            "legs": Key(
+                "Of a knee brace: along the beam, and down the post.",
+                Kind(_legs, several(POSITIVE_LENGTH, 2, 2).schema),
+            ),
+            "ends": Key(
+                "How a brace's ends are cut: one word, or the lower and the upper end.",
+                Kind(_two_words, schema.one_or_several({"enum": [*ENDS, POINT]})),
+            ),
+        },
+        _BRACE_RULES,
+    ),
+    "infill": (
+        {
+            "opening": Key("The level distance between the posts of an infill.", POSITIVE_LENGTH, needed=True),
+            "height": _HEIGHT,
+            "clear_most": Key(
+                "The greatest clear gap between the uprights of an infill.", POSITIVE_LENGTH, needed=True
+            ),
+            "rake": Key("Degrees at which the rails of an infill rise.", _RAKE),
+        },
+        (),
+    ),
+}
+
+_FRAME: Final = "A frame by its shape and sizes; its pieces are marked MARK-1, MARK-2 and so on. One table each."
+
+FRAME: Final = Variants(
+    _FRAME, "shape", {shape: Keys(_FRAME, {**_COMMON, **keys}, rules) for shape, (keys, rules) in _OF_SHAPE.items()}
+)

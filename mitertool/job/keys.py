@@ -1,0 +1,137 @@
+"""The tables of a job file that are alike in every job, their keys and the rules of the whole file; knows quantity."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+from mitertool.base.errors import BadInput
+from mitertool.cut.keys import END
+from mitertool.piece import AT, POSES
+from mitertool.quantity import schema
+from mitertool.quantity.keys import Key, Keys, Rule, Values
+from mitertool.quantity.kinds import (
+    AS_WRITTEN,
+    LENGTH_FROM_ZERO,
+    POSITIVE_LENGTH,
+    TEXT,
+    UNIT,
+    WORDS,
+    Kind,
+    Limits,
+    choice,
+    count,
+    number,
+    unread,
+)
+from mitertool.quantity.units import Units
+
+LONGEST_MARK: Final = 20
+"""Characters of a mark that a column of the cut sheet holds in readable lettering."""
+
+
+def _mark(value: Any, what: str, unit: Units) -> str:
+    mark: str = WORDS.read(value, what, unit)
+    if len(mark) > LONGEST_MARK:
+        raise BadInput(what, mark, f"a mark has at most {LONGEST_MARK} characters")
+    return mark
+
+
+MARK: Final = Key(
+    "The name on drawing and sheet; no two alike.",
+    Kind(_mark, {**WORDS.schema, "maxLength": LONGEST_MARK}),
+    needed=True,
+)
+GRADE: Final = Key("The material, such as S355; pieces and bars of different grades never mix.", WORDS)
+SECTION: Final = Key("As the mill tag names it, or a name of this job's own sections.", TEXT, needed=True)
+LAY: Final = Key(
+    "How it lies: degrees counter-clockwise seen with the feed, or a word for angle or channel.",
+    unread({"type": ["number", "string"], "pattern": r"\S", "examples": [90, "toes up", "heel up"]}),
+)
+DXF_UNIT: Final = Key(
+    "The unit of the drawing, where the file itself states none; it must not gainsay the file.", choice(("mm", "in"))
+)
+DXF_LAYER: Final = Key("The layer of the drawing that is read; all of them where it is not given.", TEXT)
+
+HEAD: Final = Keys(
+    "The job itself.",
+    {
+        "name": Key("What the job is called; it stands on every page.", WORDS, needed=True),
+        "revision": Key("The revision, printed as it is written here.", AS_WRITTEN),
+        "date": Key("The day of the job, printed as it is written here.", AS_WRITTEN),
+        "customer": Key("Whom the job is for.", AS_WRITTEN),
+        "units": Key("How bare lengths in this file are meant, and how lengths are printed.", UNIT),
+        "saw": Key("The shop's saw file, from this file's folder; without one angles are degrees from square.", TEXT),
+        "tolerance": Key("The general tolerance, such as ISO 13920-B, printed as it is written here.", AS_WRITTEN),
+    },
+)
+
+STOCK: Final = Keys(
+    "Bars to cut from; one table each length.",
+    {
+        "section": SECTION,
+        "grade": GRADE,
+        "length": Key("The length of a bar.", POSITIVE_LENGTH, needed=True),
+        "quantity": Key("How many such bars there are; as many as needed where it is not given.", count(least=0)),
+        "cost": Key("What a bar costs; its length counts where no cost is given.", number(Limits(least=0))),
+    },
+)
+
+NEST: Final = Keys(
+    "What the saw takes of a bar besides the pieces.",
+    {
+        "kerf": Key("The width that the blade takes; goes before the saw file's.", LENGTH_FROM_ZERO),
+        "trim": Key("What the first cut of a bar takes off the raw end at least; 0 if not given.", LENGTH_FROM_ZERO),
+        "grip": Key("What the vise must hold of a bar; goes before the saw file's.", LENGTH_FROM_ZERO),
+        "wedge_least": Key("The thinnest offcut wanted between two cuts; 0 if not given.", LENGTH_FROM_ZERO),
+    },
+)
+
+
+def _turn(value: Any, what: str, _: Units) -> tuple[str, ...]:
+    if not isinstance(value, list) or any(pose not in POSES for pose in value):
+        raise BadInput(what, value, f"a list of poses among {', '.join(POSES)}")
+    return tuple(value)
+
+
+def _check_quantity(found: Values) -> None:
+    if found.get("quantity", 1) + found.get("opposite", 0) == 0:
+        raise BadInput("quantity", 0, "give at least 1 of the piece or of its opposite hand")
+
+
+def _end(end: str) -> Key:
+    says = f"The {end} cut: degrees from square, or a text, or a table that gives it one way"
+    return Key(
+        f"{says}; or a list of cuts, the steel inside all of them: the first parts the bar, the others are cut after.",
+        END,
+    )
+
+
+PIECE: Final = Keys(
+    "A mark: a length of bar with its two cuts, and how many; one table each.",
+    {
+        "mark": MARK,
+        "section": SECTION,
+        "grade": GRADE,
+        "length": Key("The length, measured as `at` says.", LENGTH_FROM_ZERO, needed=True),
+        "at": Key("Where the length is measured; to the long point if not given.", choice(AT)),
+        "left": _end("left"),
+        "right": _end("right"),
+        "quantity": Key("How many as drawn; 1 where it is not given.", count(least=0)),
+        "opposite": Key("How many of the opposite hand; none where it is not given.", count(least=0)),
+        "lay": LAY,
+        "out": Key("Which face shows, printed as it is written here.", WORDS),
+        "turn": Key(
+            "The ways the piece may lie on a bar; all if none is given.",
+            Kind(_turn, schema.several({"enum": list(POSES)}, 0)),
+        ),
+    },
+    (Rule(_check_quantity),),
+)
+
+
+def _check_pieces(found: Values) -> None:
+    if not found.get("piece") and not found.get("frame"):
+        raise BadInput("job", "no pieces", "give at least one [[piece]] or [[frame]]")
+
+
+PIECES_ASKED: Final = Rule(_check_pieces, {"anyOf": [{"required": ["piece"]}, {"required": ["frame"]}]})
