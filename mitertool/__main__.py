@@ -9,9 +9,12 @@ INTERRUPTED = 130
 def main() -> int:
     """Run the program and return its exit code."""
     try:
-        from mitertool.cli.main import main as run
+        from mitertool.base.collector import rarely_collecting
 
-        return run()
+        with rarely_collecting():  # what is loaded lives on: a twentieth of a short command's time
+            from mitertool.cli.main import main as run
+
+            return run()
     except KeyboardInterrupt:  # while modules were loading: everything later is told of there
         if sys.stderr is not None:
             sys.stderr.write("mitertool: stopped\n")

@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 import typer
-from attrs import frozen
 
-from mitertool.cli.commands import command
+from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import ShownAsRead, answer
 from mitertool.cli.solved import solved_lines
@@ -22,7 +21,7 @@ _LITTLE: Final = 0.05
 """Effort of the search for bars: check wants to know whether there are bars enough, not the best plan."""
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class CheckOptions(JobRead, ShownAsRead):
     """A job."""
 

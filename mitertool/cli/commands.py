@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from importlib import import_module
 from inspect import Parameter, Signature
-from typing import Any, ClassVar, Final, Generic, TypeVar, get_type_hints
+from typing import Any, ClassVar, Final, Generic, TypeVar, dataclass_transform, get_type_hints
 
 import attrs
 import typer
@@ -19,6 +19,13 @@ from mitertool.base.errors import UnknownName
 from mitertool.base.names import nearest
 
 T = TypeVar("T")
+
+
+@dataclass_transform(frozen_default=True, kw_only_default=True)
+def options(made: type[T]) -> type[T]:
+    """A frozen class of options, put together from others of its kind; nobody compares or shows one."""
+    return attrs.frozen(made, kw_only=True, slots=False, eq=False, repr=False)
+
 
 _KEPT: Final = "\b\n"
 """What the parser wants before lines that it is not to run together."""

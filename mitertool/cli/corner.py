@@ -5,16 +5,15 @@ from __future__ import annotations
 from typing import Annotated
 
 import typer
-from attrs import frozen
 
 from mitertool import quantity, working
-from mitertool.cli.commands import command
+from mitertool.cli.commands import command, options
 from mitertool.cli.options import SectionName, Shown, Worked, answer, columns, find_section, with_working
 from mitertool.frame import corner as solve
 from mitertool.packet.records import of_corner
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class CornerOptions(Worked, Shown):
     """Two members and the angle between them."""
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 from typing import Annotated, Any
 
 import typer
-from attrs import frozen
 
 from mitertool import packet, saw, working
 from mitertool.base.errors import BadInput
-from mitertool.cli.commands import command
+from mitertool.cli.commands import command, options
 from mitertool.cli.options import (
     EndOption,
     Laid,
@@ -24,7 +23,7 @@ from mitertool.cli.options import (
     with_working,
 )
 from mitertool.cli.side_by_side import InARow, row_lines, row_record
-from mitertool.cut import Cut, cut_from
+from mitertool.cut import Cut, Face, cut_from
 from mitertool.packet.cautions import for_cuts
 from mitertool.packet.records import of_cut, of_face, of_load, of_reach, of_saw
 from mitertool.packet.words import CANNOT, more, reading, reading_label, which_way
@@ -41,7 +40,7 @@ from mitertool.sections import Section
 Row = tuple[str, str]
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class CutOptions(InARow, Laid, Sawn, Sketched, Worked, Shown):
     """A section and the cut through it."""
 
@@ -69,9 +68,10 @@ def cut(o: CutOptions) -> None:
     machine = o.machine()
     reach = machine.reach(section, made, o.end, o.number) if machine else None
     width = _kerf(o.kerf, machine, unit)
-    record = {**_record(section, made, width, reach), **row_record(section, made, o.number)}
+    face = made.face(section)
+    record = {**_record(face, made, width, reach), **row_record(section, made, o.number)}
     steps = working.for_cut(made, section, width, unit) if o.working else None
-    rows = [*_rows(section, made, width, reach, unit), *row_lines(section, made, o.number, unit)]
+    rows = [*_rows(face, made, width, reach, unit), *row_lines(section, made, o.number, unit)]
     rows += _notes(reach, section, made, o) if reach else []
     _draw(reach, o)
     answer(record, with_working(columns(rows), steps), o, for_cuts([reach]))
@@ -93,17 +93,16 @@ def _kerf(given: str, machine: saw.Saw | None, unit: Units) -> float | None:
     return machine.kerf if machine else None
 
 
-def _record(section: Section, made: Cut, kerf: float | None, reach: saw.Reach | None) -> dict[str, Any]:
+def _record(face: Face, made: Cut, kerf: float | None, reach: saw.Reach | None) -> dict[str, Any]:
     along = {} if kerf is None else {"kerf_mm": kerf, "kerf_along_mm": made.kerf_along(kerf)}
     slopes = {"p": made.p, "q": made.q}
-    face = of_face(made.face(section))
     load = {} if reach is None else {"load": of_load(reach)}
     machine = {} if reach is None else {"saw": of_saw(reach.setting.saw)}
     return {
-        "section": section.name,
+        "section": face.section.name,
         **of_cut(made),
         **slopes,
-        **face,
+        **of_face(face),
         **along,
         "reach": of_reach(reach),
         **load,
@@ -111,12 +110,11 @@ def _record(section: Section, made: Cut, kerf: float | None, reach: saw.Reach | 
     }
 
 
-def _rows(section: Section, made: Cut, kerf: float | None, reach: saw.Reach | None, unit: Units) -> list[Row]:
-    face = made.face(section)
+def _rows(face: Face, made: Cut, kerf: float | None, reach: saw.Reach | None, unit: Units) -> list[Row]:
     against = [(CANNOT, reason.told.in_units(unit)) for reason in reach.reasons] if reach else []
     rows = [
         *against,
-        ("section", section.name),
+        ("section", face.section.name),
         *([] if against else [(reading_label(reach), reading(reach, made))]),
         ("", which_way(reach, made)),
         ("", more(reach, made)),

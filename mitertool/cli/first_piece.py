@@ -8,11 +8,10 @@ from pathlib import Path
 from typing import Annotated, Any
 
 import typer
-from attrs import frozen
 
 from mitertool import saw as saws
 from mitertool.base.errors import BadInput
-from mitertool.cli.commands import choice, command
+from mitertool.cli.commands import choice, command, options
 from mitertool.cli.measured_at import AtOption
 from mitertool.cli.options import Laid, Sawn, SectionName, Shown, answer, columns, find_section
 from mitertool.cut import Cut, cut_from
@@ -27,7 +26,7 @@ from mitertool.saw.first_piece import shares as shares_of
 from mitertool.saw.fit_up import Opening, Share
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class FirstPieceOptions(Laid, Sawn, Shown):
     """A piece as drawn and as measured."""
 

@@ -7,10 +7,9 @@ from typing import TYPE_CHECKING, Annotated, Any, ClassVar
 
 import attrs
 import typer
-from attrs import frozen
 
 from mitertool import packet, working
-from mitertool.cli.commands import ByName, Group, choice, command
+from mitertool.cli.commands import ByName, Group, choice, command, options
 from mitertool.cli.options import LAY, Sawn, Shown, Sketched, Worked, answer, with_working
 from mitertool.cli.solved import solved_lines
 from mitertool.job import Solution, one_frame
@@ -47,7 +46,7 @@ class Commands(ByName):
 frame = Group("Solve one frame: a shape and its sizes.", Commands)
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class Framed(Sawn, Sketched, Worked, Shown):
     """The bars of a frame, and how its answer is shown."""
 
@@ -57,7 +56,7 @@ class Framed(Sawn, Sketched, Worked, Shown):
     def keys(self) -> dict[str, Any]:
         """What was given of the frame itself, by the keys of a [[frame]] table."""
         shown = {field.name for one in Framed.__mro__[1:] if attrs.has(one) for field in attrs.fields(one)}
-        return {key: value for key, value in attrs.asdict(self).items() if key not in shown and value not in ("", [])}
+        return {key: value for key, value in vars(self).items() if key not in shown and value not in ("", [])}
 
 
 def _lying() -> type:
@@ -71,7 +70,7 @@ def _lying() -> type:
         for asked in shapes.frame_words()
     }
     made = type("Lying", (), {"__annotations__": words, "__module__": __name__, **dict.fromkeys(words, "")})
-    return frozen(made, kw_only=True, slots=False)
+    return options(made)
 
 
 if TYPE_CHECKING:
@@ -83,7 +82,7 @@ else:
     Lying = _lying()
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class Joined:
     """How the members meet."""
 
@@ -91,7 +90,7 @@ class Joined:
     root_gap: Annotated[str, typer.Option(help="Left open at each joint.")] = ""
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class RectangleOptions(Joined, Lying, Framed):
     """A rectangle."""
 
@@ -113,7 +112,7 @@ def rectangle(o: RectangleOptions) -> None:
     _solve("rectangle", o, o.keys())
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class PolygonOptions(Joined, Lying, Framed):
     """A polygon."""
 
@@ -145,7 +144,7 @@ def polygon(o: PolygonOptions) -> None:
     _solve("polygon", o, {**keys, **given, **({"closed": False} if o.is_open else {})})
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class DrawingOptions(Joined, Lying, Framed):
     """A drawing."""
 
@@ -169,7 +168,7 @@ def drawing(o: DrawingOptions) -> None:
     _solve("drawing", o, {**keys, **({"units": of_drawing} if of_drawing else {})})
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class BraceOptions(Framed):
     """A brace."""
 
@@ -195,7 +194,7 @@ def brace(o: BraceOptions) -> None:
     _solve("brace", o, {**o.keys(), **given})
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class InfillOptions(Framed):
     """Uprights."""
 

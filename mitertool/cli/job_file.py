@@ -8,14 +8,14 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from attrs import frozen
 
 from mitertool.base.errors import BadInput
+from mitertool.cli.commands import options
 from mitertool.cli.default_saw import NO_SAW, DefaultSaw, default_saw, tell
 from mitertool.job import Job, load
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class JobRead:
     """A job, and a saw other than its own."""
 

@@ -6,11 +6,10 @@ from pathlib import Path
 from typing import Annotated, Any
 
 import typer
-from attrs import frozen
 
 from mitertool import job as jobs
 from mitertool.base.errors import CannotMake
-from mitertool.cli.commands import command
+from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import ShownAsRead, aligned, answer
 from mitertool.cli.progress import progress
@@ -22,7 +21,7 @@ from mitertool.packet.records import of_further, of_plan
 from mitertool.quantity import Units, plain_number, show_length
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class NestOptions(JobRead, ShownAsRead):
     """A job, and how its bars are planned."""
 

@@ -10,13 +10,12 @@ from textwrap import wrap
 from typing import Annotated, Any, Final
 
 import typer
-from attrs import frozen
 
 from mitertool import cli, drawing, working
 from mitertool import saw as saws
 from mitertool.base.errors import BadInput
 from mitertool.base.speech import remark
-from mitertool.cli.commands import choice
+from mitertool.cli.commands import choice, options
 from mitertool.cli.default_saw import NO_SAW, default_saw, tell
 from mitertool.quantity import UNITS, Units, units
 from mitertool.sections import Section, laid_by, section
@@ -26,7 +25,7 @@ EndOption = Annotated[str, choice("Which end of the piece.", ("left", "right"))]
 LAY: Final = "How it lies: degrees counter-clockwise, or a word such as 'heel up'."
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class Printed:
     """Every answer may be one JSON object."""
 
@@ -38,7 +37,7 @@ class Printed:
         return False
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class Shown(Printed):
     """An answer with lengths."""
 
@@ -54,21 +53,21 @@ class Shown(Printed):
         return self.unit if self.units else usual
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class ShownAsRead(Shown):
     """An answer in the units of the file that is read."""
 
     units: Annotated[str, choice("Of answers; the file's where none are given.", UNITS, "--units")] = ""
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class Worked:
     """An answer with its working."""
 
     working: Annotated[bool, typer.Option("--working", help="Print formula, numbers and result, step by step.")] = False
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class Sketched(Printed):
     """An answer that may be drawn."""
 
@@ -100,7 +99,7 @@ class Sketched(Printed):
             cli.write_sketch(picture, self.sketch, title, lettering)
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class Sawn:
     """An answer for a saw."""
 
@@ -130,7 +129,7 @@ class Sawn:
         return machine
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class Laid:
     """A section as it lies in the vise."""
 

@@ -6,10 +6,9 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from attrs import frozen
 
 from mitertool.base.errors import BadInput
-from mitertool.cli.commands import choice, command
+from mitertool.cli.commands import choice, command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
 from mitertool.cli.progress import progress
@@ -20,7 +19,7 @@ from mitertool.packet.packet import Options, write_packet
 from mitertool.packet.preview import preview
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class PacketOptions(JobRead, Printed):
     """A job, and what of it is written where."""
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 from typing import Annotated, Any
 
 import typer
-from attrs import frozen
 
 from mitertool import packet, saw, working
 from mitertool.base.errors import BadInput
-from mitertool.cli.commands import command
+from mitertool.cli.commands import command, options
 from mitertool.cli.measured_at import AtOption
 from mitertool.cli.options import (
     Laid,
@@ -45,7 +44,7 @@ _MITER = (
 )
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class PieceOptions(InARow, Laid, Sawn, Sketched, Worked, Shown):
     """A piece as it is drawn."""
 

@@ -6,10 +6,9 @@ from pathlib import Path
 from typing import Annotated, Any, ClassVar
 
 import typer
-from attrs import frozen
 
 from mitertool import packet
-from mitertool.cli.commands import ByName, Group, command
+from mitertool.cli.commands import ByName, Group, command, options
 from mitertool.cli.options import EndOption, Laid, Printed, ShownAsRead, Sketched, aligned, answer, find_section
 from mitertool.cut import Cut, cut_from
 from mitertool.packet.cautions import INVENTED, SHORT, for_cuts
@@ -31,7 +30,7 @@ class Commands(ByName):
 saw = Group("Check a saw file, or draw the saw.", Commands)
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class CheckOptions(Printed):
     """A saw file."""
 
@@ -66,7 +65,7 @@ def _value(read: str, found: str) -> str:
     return read if not found or read.startswith(found) else f"{read} (written {found})"
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class DrawOptions(Laid, Sketched, ShownAsRead):
     """A saw file, and the bar that lies in the saw."""
 

@@ -7,10 +7,9 @@ import sys
 from typing import Annotated, Final
 
 import typer
-from attrs import frozen
 
 from mitertool.base.errors import BadInput
-from mitertool.cli.commands import begun, command
+from mitertool.cli.commands import begun, command, options
 from mitertool.job.schema import schema as of_job
 from mitertool.packet.records.solution import schema as of_plan
 from mitertool.saw.schema import schema as of_saw
@@ -18,7 +17,7 @@ from mitertool.saw.schema import schema as of_saw
 _FILES: Final = {"job": of_job, "saw": of_saw, "plan": of_plan}
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class SchemaOptions:
     """A kind of file."""
 

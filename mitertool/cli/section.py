@@ -5,11 +5,10 @@ from __future__ import annotations
 from typing import Annotated, Any
 
 import typer
-from attrs import frozen
 
 from mitertool import packet
 from mitertool.base.errors import BadInput
-from mitertool.cli.commands import command
+from mitertool.cli.commands import command, options
 from mitertool.cli.options import Laid, Shown, Sketched, aligned, answer, columns, find_section
 from mitertool.cut.survey import LaySurvey, survey
 from mitertool.packet.records import of_section
@@ -20,7 +19,7 @@ from mitertool.sections.catalogue import Entry, find, like, listed
 from mitertool.sections.dimension import shown
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class SectionOptions(Laid, Sketched, Shown):
     """A section, or a search for one."""
 

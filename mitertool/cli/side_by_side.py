@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import Annotated, Any
 
 import typer
-from attrs import frozen
 
 from mitertool import saw
+from mitertool.cli.commands import options
 from mitertool.cut import Cut
 from mitertool.quantity import Units, count, show_length
 from mitertool.sections import Section
 
 
-@frozen(kw_only=True, slots=False)
+@options
 class InARow:
     """Bars side by side."""
 
