@@ -13,7 +13,8 @@ import pytest
 from mitertool.base.doors import door
 from tests.cli.conftest import ROOT
 
-DOORS = ("mitertool", *(f"mitertool.{room}" for room in ("cli", "drawing", "geometry", "packet", "saw", "working")))
+ROOMS = ("cli", "drawing", "geometry", "packet", "packet.records", "saw", "working")
+DOORS = ("mitertool", *(f"mitertool.{room}" for room in ROOMS))
 
 
 def told(room: str) -> dict[str, str]:

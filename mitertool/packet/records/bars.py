@@ -148,3 +148,5 @@ PLAN: Final[told.Record[Plan | None]] = told.Record(
     {"dependentRequired": {key: [other for other in _SEARCHED.fields if other != key] for key in _SEARCHED.fields}},
 )
 """A plan; an empty one where the job gives no stock."""
+
+of_plan = PLAN.of

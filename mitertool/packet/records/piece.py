@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import attrs
 
@@ -222,3 +222,18 @@ MARK: Final[told.Record[SolvedPiece]] = told.Record(
     }
 )
 """A mark, both hands together."""
+
+
+of_cut = CUT.of
+of_piece = PIECE.of
+of_saw = SAW.of
+
+
+def of_reach(reach: Reach | None) -> dict[str, Any] | None:
+    """The settings of a cut; None where there is no saw file."""
+    return told.of_known(REACH, reach)
+
+
+def of_reaches(left: Reach | None, right: Reach | None, further: Sequence[FurtherCut]) -> dict[str, Any]:
+    """The settings of all cuts of a piece: those that part the bar, and where an end has them the further ones."""
+    return REACHES.of((left, right, further))

@@ -270,6 +270,11 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
 )
 """What plan.json holds."""
 
+of_solution = SOLUTION.of
+of_further = FURTHER.of
+of_stop = STOP.of
+of_plan_file = PLAN_FILE.of
+
 
 def schema() -> Schema:
     """The JSON Schema of plan.json."""
