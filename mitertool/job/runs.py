@@ -14,7 +14,7 @@ from mitertool.nest import Bar, Placed, Plan
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.sentence import Sentence
-from mitertool.saw import Reach, Saw
+from mitertool.saw import Machine, Reach
 from mitertool.saw.asked import Asked
 from mitertool.saw.feed import FeedList, SetCut, cuts_as_set, feed_list
 from mitertool.saw.stops import BlanksBeside, Stop, blanks_first, stops
@@ -30,7 +30,7 @@ class Run:
     number: int
     bar: Bar
     pieces: tuple[BarPiece, ...]
-    saw: Saw | None = None
+    saw: Machine | None = None
     cuts: tuple[SetCut, ...] = ()
 
     @cached_property

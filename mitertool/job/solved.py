@@ -16,7 +16,7 @@ from mitertool.job.settings import Use
 from mitertool.piece import POSES, Piece
 from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.sentence import Sentence
-from mitertool.saw import Reach, Saw
+from mitertool.saw import Machine, Reach
 from mitertool.saw.asked import Asked
 from mitertool.saw.lays import laid_over, lays_say, lays_that_work
 from mitertool.saw.reach import ENDS
@@ -102,7 +102,7 @@ class FurtherCut:
         return self.way.reach
 
 
-def further_cuts(piece: Piece, saw: Saw | None, turn: tuple[str, ...] = ()) -> tuple[FurtherCut, ...]:
+def further_cuts(piece: Piece, saw: Machine | None, turn: tuple[str, ...] = ()) -> tuple[FurtherCut, ...]:
     """The cuts that are made on a piece after it is parted, those of the left end first; `turn`: poses allowed."""
     asked = Asked(saw) if saw else None
     return tuple(
@@ -185,7 +185,7 @@ class SolvedPiece:
         )
 
     @property
-    def saw(self) -> Saw | None:
+    def saw(self) -> Machine | None:
         """The saw it is set for."""
         return self.left.setting.saw if self.left else None
 

@@ -11,25 +11,25 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from mitertool.saw import Saw
+    from mitertool.saw import Machine
 
 
-def feed_way(saw: Saw | None) -> float:
+def feed_way(saw: Machine | None) -> float:
     """Where the feed side lies in a picture: 1 to the right, -1 to the left; as the pieces are drawn without a saw."""
     return 1.0 if saw is None or saw.fixed_jaw == "left" else -1.0
 
 
-def leads(saw: Saw | None) -> str:
+def leads(saw: Machine | None) -> str:
     """At which side of a picture the leading end of a bar lies, "left" or "right"."""
     return "left" if feed_way(saw) > 0 else "right"
 
 
-def seen_along(saw: Saw | None) -> str:
+def seen_along(saw: Machine | None) -> str:
     """How the section between the jaws is seen: from a piece's right end, so that the fixed jaw is at the left."""
     return "seen with the feed" if feed_way(saw) > 0 else "seen against the feed"
 
 
-def says(saw: Saw) -> str:
+def says(saw: Machine) -> str:
     """The place in words, with where the bar comes from."""
     comes = "right" if feed_way(saw) > 0 else "left"
     seen = f"seen from the fixed jaw's side, where the bar comes from the {comes}"

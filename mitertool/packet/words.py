@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from mitertool.job.solved import EndWay
     from mitertool.piece import Piece
     from mitertool.quantity import Units
-    from mitertool.saw import Reach, Saw
+    from mitertool.saw import Machine, Reach
     from mitertool.saw.reasons import Reason
     from mitertool.saw.stops import Stop
     from mitertool.sections import Section
@@ -199,7 +199,7 @@ _SAME_TAPE: Final = 1e-6
 """mm. Lengths that differ by less are one."""
 
 
-def keyed(length: float, saw: Saw, units: Units) -> str:
+def keyed(length: float, saw: Machine, units: Units) -> str:
     """A length as the control of the feed takes it: in the saw file's own units, never as a fraction."""
     own = control_units(saw)
     decimals = saw.feed.decimals if saw.feed else None
@@ -207,7 +207,7 @@ def keyed(length: float, saw: Saw, units: Units) -> str:
     return f"{shown} mm" if own == "mm" != units else shown
 
 
-def control_units(saw: Saw) -> Units:
+def control_units(saw: Machine) -> Units:
     """What a control counts in: mm, or inches where the saw file is in inches or feet of any kind."""
     return "mm" if saw.units == "mm" else "in"
 

@@ -7,10 +7,10 @@ from typing import Final
 
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw.judged import AXIS, KEYED, PROTRACTOR, STOP, Judged
+from mitertool.saw.machine import Machine
 from mitertool.saw.making import PARALLEL, ROLLED, SWUNG
 from mitertool.saw.measured import Finding, width_within
 from mitertool.saw.reach import ENDS
-from mitertool.saw.saw import Saw
 
 NOTHING: Final = Sentence("nothing: every error is within what the readings can tell")
 
@@ -118,7 +118,7 @@ def _length_wants(judged: Judged) -> Iterator[str]:
         yield "the arm swings about an axis that is not known: give swing_axis in the saw file"
 
 
-def assumed(judged: Judged, way: str | None, saw: Saw | None, stop: str) -> tuple[Sentence, ...]:
+def assumed(judged: Judged, way: str | None, saw: Machine | None, stop: str) -> tuple[Sentence, ...]:
     """What nobody said and was taken for so."""
     return (*_readings_assumed(judged), *_making_assumed(judged, way, saw, stop))
 
@@ -134,7 +134,7 @@ def _readings_assumed(judged: Judged) -> Iterator[Sentence]:
         yield Sentence(f"the protractor right within {readings.by_protractor:g} degrees")
 
 
-def _making_assumed(judged: Judged, way: str | None, saw: Saw | None, stop: str) -> Iterator[Sentence]:
+def _making_assumed(judged: Judged, way: str | None, saw: Machine | None, stop: str) -> Iterator[Sentence]:
     made = judged.made
     if not way:
         yield Sentence(f"{_WAYS[made.way]}, as this saw makes the piece")

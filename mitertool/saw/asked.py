@@ -9,8 +9,8 @@ import attrs
 
 from mitertool.bar import Angles
 from mitertool.cut import Cut
+from mitertool.saw.machine import Machine
 from mitertool.saw.reach import Reach, Settle, answered, as_set, or_rolled
-from mitertool.saw.saw import Saw
 from mitertool.sections import Section
 
 
@@ -18,7 +18,7 @@ from mitertool.sections import Section
 class Asked:
     """A saw and its answers so far, `count` bars side by side; made for one job and forgotten with it."""
 
-    saw: Saw
+    saw: Machine
     count: int = 1
     _answers: dict[tuple[Section, Cut, str], Reach] = attrs.field(factory=dict, init=False, repr=False)
     _as_set: dict[tuple[Section, Angles], Reach] = attrs.field(factory=dict, init=False, repr=False)

@@ -10,7 +10,8 @@ import attrs
 from mitertool.quantity.keys import Key
 from mitertool.quantity.tables import Table, read_toml
 from mitertool.saw.keys import ARM_KEYS, ARRAYS, TABLES
-from mitertool.saw.saw import Saw
+from mitertool.saw.machine import Machine
+from mitertool.saw.read import saw_fields
 
 
 @attrs.frozen
@@ -31,7 +32,7 @@ class Explained:
 def explain(path: str | Path) -> tuple[Explained, ...]:
     """Every key that a saw file may hold, in the order of `TABLES`; same errors as `Saw.load`."""
     top = read_toml(Path(path))
-    saw = Saw.read(top)
+    saw = Machine(**saw_fields(top))
     top = top.in_units(saw.units)
     tables = {**TABLES, "arm": attrs.evolve(TABLES["arm"], keys={**TABLES["arm"].keys, **ARM_KEYS[saw.kind].keys})}
     return tuple(_explained(top, name, word, key) for name, keys in tables.items() for word, key in keys.keys.items())

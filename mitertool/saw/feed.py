@@ -18,8 +18,8 @@ from mitertool.bar import Angles, Kerf, middle_as_rolled, short_way
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.quantity.compare import longer, same_length
 from mitertool.quantity.sentence import Sentence
+from mitertool.saw.machine import Machine
 from mitertool.saw.reach import Reach
-from mitertool.saw.saw import Saw
 from mitertool.sections import Section
 
 OVER_AXIS: Final = "the line over the swing axis"
@@ -156,7 +156,9 @@ def cuts_as_set(kerfs: Sequence[Kerf], section: Section, chosen: Sequence[Reach]
     return tuple(SetCut(kerf, section, reach) for kerf, reach in zip(kerfs, chosen, strict=True))
 
 
-def feed_list(saw: Saw, cuts: Sequence[SetCut], stock_length: float | None = None, count: int = 1) -> FeedList | None:
+def feed_list(
+    saw: Machine, cuts: Sequence[SetCut], stock_length: float | None = None, count: int = 1
+) -> FeedList | None:
     """The lines for a bar with these cuts in order; None for a saw without a bar feed.
 
     `stock_length` (mm) tells which cuts lie in the dead length at the tail.
@@ -171,13 +173,13 @@ def feed_list(saw: Saw, cuts: Sequence[SetCut], stock_length: float | None = Non
     return FeedList(tuple(lines), count, _notes(saw, lines))
 
 
-def _key(saw: Saw, travel: float | None) -> float | None:
+def _key(saw: Machine, travel: float | None) -> float | None:
     """What the control is given for a travel: less the plain kerf where it adds one by itself to every line."""
     counts = saw.kerf if saw.feed and saw.feed.counts_kerf else 0.0
     return None if travel is None else travel - counts
 
 
-def _lead(saw: Saw, cut: SetCut) -> FeedLine:
+def _lead(saw: Machine, cut: SetCut) -> FeedLine:
     """The trim cut: the raw end goes so far past the swing axis; it makes no piece."""
     return FeedLine(
         1,
@@ -193,7 +195,7 @@ def _lead(saw: Saw, cut: SetCut) -> FeedLine:
     )
 
 
-def _line(saw: Saw, before: SetCut, cut: SetCut, stock_length: float | None) -> FeedLine:
+def _line(saw: Machine, before: SetCut, cut: SetCut, stock_length: float | None) -> FeedLine:
     travel = _travel(before, cut)
     key = _key(saw, travel)
     short_by = (before.kerf.along + cut.kerf.along) / 2 - saw.kerf
@@ -226,13 +228,15 @@ def _on(before: SetCut, cut: SetCut) -> str:
     return OVER_AXIS if any(cut.reach.angles.changes(before.reach.angles)[:2]) else CENTERLINE
 
 
-def _strokes(saw: Saw, travel: float | None) -> int:
+def _strokes(saw: Machine, travel: float | None) -> int:
     if travel is None or saw.feed is None:
         return 0
     return max(1, ceil(travel / saw.feed.stroke - _WHOLE))
 
 
-def _manual(saw: Saw, cut: SetCut, key: float | None, set_up: tuple[str, ...], stock_length: float | None) -> Sentence:
+def _manual(
+    saw: Machine, cut: SetCut, key: float | None, set_up: tuple[str, ...], stock_length: float | None
+) -> Sentence:
     """Why the automatic cycle cannot make a cut; no words where it can."""
     feed = saw.feed
     if set_up:
@@ -262,7 +266,7 @@ def _near(one: float | None, other: float | None) -> bool:
     return one is not None and other is not None and same_length(one, other)
 
 
-def _notes(saw: Saw, lines: Sequence[FeedLine]) -> tuple[Sentence, ...]:
+def _notes(saw: Machine, lines: Sequence[FeedLine]) -> tuple[Sentence, ...]:
     notes = []
     short = max(line.short_by for line in lines)
     if longer(short, 0.0):

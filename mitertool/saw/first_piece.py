@@ -11,9 +11,9 @@ from mitertool.saw.advice import assumed, changes, measure_more
 from mitertool.saw.classes import ToleranceClass
 from mitertool.saw.fit_up import Joint, Opening, Share, end_share, joint_opening, length_share
 from mitertool.saw.judged import Judged
+from mitertool.saw.machine import Machine
 from mitertool.saw.making import PARALLEL, ROLLED, SWUNG, TIPS, WAYS, making, way_of
 from mitertool.saw.measured import LARGEST, Finding, Measured, Readings, refuse
-from mitertool.saw.saw import Saw
 
 __all__ = ["PARALLEL", "ROLLED", "SWUNG", "TIPS", "WAYS", "Finding", "Measured", "Readings", "first_piece", "way_of"]
 
@@ -47,7 +47,7 @@ def first_piece(
     measured: Measured,
     way: str | None = None,
     readings: Readings | None = None,
-    saw: Saw | None = None,
+    saw: Machine | None = None,
     stop: str = "",
 ) -> FirstPiece:
     """Judge a measured piece. `way` says how its second end came about; None: as the saw would make it.

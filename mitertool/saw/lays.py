@@ -11,8 +11,8 @@ from mitertool.bar import BarCut, short_way
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.cut import Cut
 from mitertool.saw.asked import Asked
+from mitertool.saw.machine import Machine
 from mitertool.saw.reach import Reach, reach
-from mitertool.saw.saw import Saw
 from mitertool.sections import Section, lies_safely
 
 _QUARTERS: Final = {
@@ -41,7 +41,9 @@ def turned_cut(cut: Cut, rotation: float) -> Cut:
     return BarCut(cut).rolled(-rotation).plane
 
 
-def lays_that_work(saw: Saw, section: Section, cut: Cut, end: str = "right", count: int = 1) -> tuple[WorkingLay, ...]:
+def lays_that_work(
+    saw: Machine, section: Section, cut: Cut, end: str = "right", count: int = 1
+) -> tuple[WorkingLay, ...]:
     """Every lay in which the saw makes the cut, `count` bars side by side: quarter turns and the worded lays.
 
     The section must lie safely as it is cut, rolled where the saw asks for a roll. A lay that comes to the same

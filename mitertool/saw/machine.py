@@ -1,11 +1,15 @@
-"""The parts of a saw as its file tells them, frozen; knows numbers only. Lengths mm, angles degrees."""
+"""A saw and its parts as its file tells them, frozen; knows numbers and arms. Lengths mm, angles degrees."""
 
 from __future__ import annotations
 
 import attrs
 
+from mitertool.base.errors import BadInput
+from mitertool.cut.blade.arms import ARMS, BladeArm, Column, HingedArm
+from mitertool.piece.poses import OTHER_END
 from mitertool.quantity.compare import longer, reaches
-from mitertool.quantity.units import MM_PER_INCH
+from mitertool.quantity.units import MM_PER_INCH, Units
+from mitertool.saw.scale import Scale
 
 
 @attrs.frozen
@@ -130,3 +134,56 @@ class Cutting:
         in_grade = not self.grade or self.grade.casefold() == grade.casefold()
         thick = not longer(self.wall_from, wall)
         return in_grade and thick and (self.wall_to is None or not longer(wall, self.wall_to))
+
+
+def _of_its_kind(saw: Machine, _: object, arm: BladeArm | None) -> None:
+    if arm is not None and arm.kind != saw.kind:
+        raise BadInput("arm", arm.kind, f'a saw of kind = "{saw.kind}" has another')
+
+
+@attrs.frozen
+class Machine:
+    """A saw by its figures. Lengths mm, angles degrees.
+
+    `fixed_jaw` is "left" or "right" looking with the feed; `grip` is what the vise must hold of a bar, `approach`
+    how near to the bar its jaw is brought before clamping. `units` are those that its file is written in. `tilt` is
+    None where the blade does not tilt; `arm`, `guides` and `feed` are None where the file has no such table.
+    """
+
+    name: str
+    kind: str = "hinged"
+    kerf: float = 0.0
+    scale: Scale = Scale()
+    tilt: Tilt | None = None
+    fixed_jaw: str = "left"
+    grip: float = 0.0
+    invented: bool = False
+    arm: BladeArm | None = attrs.field(default=None, validator=_of_its_kind)
+    bed: Bed = attrs.field(factory=Bed)
+    guides: Guides | None = None
+    approach: float | None = None
+    obstacles: tuple[Obstacle, ...] = ()
+    feed: Feed | None = None
+    blade: Blade = attrs.field(factory=Blade)
+    cost: Cost = attrs.field(factory=Cost)
+    cutting: tuple[Cutting, ...] = ()
+    units: Units = "mm"
+
+    @property
+    def arm_type(self) -> type[HingedArm] | type[Column]:
+        """What carries its blade, also where nothing more is known of it."""
+        return ARMS[self.kind]
+
+    @property
+    def leads(self) -> str:
+        """Which end of a piece meets the blade first, "left" or "right": the side of the fixed jaw."""
+        return self.fixed_jaw
+
+    @property
+    def trails(self) -> str:
+        """The other end, which is cut last."""
+        return OTHER_END[self.leads]
+
+    def shop_table(self, grade: str, wall: float) -> tuple[Cutting, ...]:
+        """The rows of the shop's own table for a grade and a wall (mm)."""
+        return tuple(row for row in self.cutting if row.holds_for(grade, wall))

@@ -11,8 +11,8 @@ from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END
-from mitertool.saw.reach import ENDS
-from mitertool.saw.saw import Saw
+from mitertool.saw.machine import Machine
+from mitertool.saw.reach import ENDS, reach
 
 ROLLED: Final = "rolled"
 SWUNG: Final = "swung"
@@ -77,15 +77,15 @@ class Making:
         return trailing if self.tip else trailing + (self.kerf / 2 + self.blade_offset) * far[self.leads]
 
 
-def way_of(saw: Saw, piece: Piece) -> str:
+def way_of(saw: Machine, piece: Piece) -> str:
     """How the saw makes the second end of a piece: one of `WAYS`."""
-    left, right = (saw.reach(piece.section, getattr(piece, end), end) for end in ENDS)
+    left, right = (reach(saw, piece.section, getattr(piece, end), end) for end in ENDS)
     if abs(left.swing - right.swing) > SAME_SLOPE or abs(left.tilt - right.tilt) > SAME_SLOPE:
         return SWUNG
     return ROLLED if left.roll != right.roll else PARALLEL
 
 
-def making(piece: Piece, way: str | None, saw: Saw | None, tip: str = "") -> Making:
+def making(piece: Piece, way: str | None, saw: Machine | None, tip: str = "") -> Making:
     """How a piece came about: as the saw makes it, but by `way` and against a stop at `tip` where those are given.
 
     A saw without a feed has a stop, at the long tip where nobody says. Raises `BadInput` where neither way nor saw is
@@ -127,6 +127,6 @@ def _turned(way: str, last: str) -> frozenset[str]:
     return frozenset([last] if way == ROLLED else [])
 
 
-def _turned_on(saw: Saw, piece: Piece) -> frozenset[str]:
+def _turned_on(saw: Machine, piece: Piece) -> frozenset[str]:
     """The ends for which the saw has the bar rolled."""
-    return frozenset(end for end in ENDS if saw.reach(piece.section, getattr(piece, end), end).roll)
+    return frozenset(end for end in ENDS if reach(saw, piece.section, getattr(piece, end), end).roll)

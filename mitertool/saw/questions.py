@@ -10,7 +10,7 @@ from mitertool.quantity.rates import show_area_rate, show_way_rate
 from mitertool.quantity.units import MM_PER_INCH
 
 if TYPE_CHECKING:
-    from mitertool.saw.saw import Saw
+    from mitertool.saw.machine import Machine
 
 
 class Question(NamedTuple):
@@ -28,12 +28,12 @@ _DESCENTS: Final = (2.0, 2000.0)
 """mm, teeth an inch, mm2/min and mm/min within which band saws for metal are: common practice, no source."""
 
 
-def questions(saw: Saw) -> tuple[Question, ...]:
+def questions(saw: Machine) -> tuple[Question, ...]:
     """What is asked about a saw file, in the units of the file; empty where every figure is a usual one."""
     return tuple(_asked(saw))
 
 
-def _asked(saw: Saw) -> Iterator[Question]:
+def _asked(saw: Machine) -> Iterator[Question]:
     blade, units = saw.blade, saw.units
     if not _KERFS[0] <= saw.kerf <= _KERFS[1]:
         yield _question("saw", "kerf", length_shown(saw.kerf, units), *(length_shown(kerf, units) for kerf in _KERFS))

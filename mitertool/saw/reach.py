@@ -11,10 +11,10 @@ from mitertool.bar import Angles, BarCut, ways
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.cut.blade.passage import Passage
+from mitertool.saw.machine import Machine
 from mitertool.saw.packing import Pack, packing
 from mitertool.saw.reasons import Reason, reasons
 from mitertool.saw.rows import row
-from mitertool.saw.saw import Saw
 from mitertool.saw.scale import side_of
 from mitertool.saw.setting import Setting
 from mitertool.sections import Section, lies_over
@@ -139,7 +139,9 @@ class Reach:
         return self.setting.minutes
 
 
-def reach(saw: Saw, section: Section, cut: Cut, end: str = "right", count: int = 1, held: float | None = None) -> Reach:
+def reach(
+    saw: Machine, section: Section, cut: Cut, end: str = "right", count: int = 1, held: float | None = None
+) -> Reach:
     """The settings that make `cut` at an end of a piece of `section` on `saw`, `count` bars side by side.
 
     `held` is the length of bar behind the cut on the centerline (mm; None: enough). Where the arm does not swing or
@@ -152,7 +154,7 @@ Settle = Callable[[Angles], Reach]
 """Answers a cut that is set so."""
 
 
-def answered(saw: Saw, section: Section, cut: Cut, end: str, settle: Settle) -> Reach:
+def answered(saw: Machine, section: Section, cut: Cut, end: str, settle: Settle) -> Reach:
     """The answer to a cut by those to its two ways: as the bar lies, or rolled where the arm asks for it."""
     way, further = _both_ways(saw, cut, end)
     drawn = settle(way)
@@ -171,7 +173,7 @@ def answered(saw: Saw, section: Section, cut: Cut, end: str, settle: Settle) -> 
     return _told(drawn, cured, "with the bar rolled half a turn that is no hindrance")
 
 
-def or_rolled(answer: Reach, saw: Saw, section: Section, cut: Cut, end: str, settle: Settle) -> Reach:
+def or_rolled(answer: Reach, saw: Machine, section: Section, cut: Cut, end: str, settle: Settle) -> Reach:
     """The answer, or that half a turn over where something else than the arm makes the cut only so."""
     if answer.ok:
         return answer
@@ -180,7 +182,7 @@ def or_rolled(answer: Reach, saw: Saw, section: Section, cut: Cut, end: str, set
     return other if other.ok and (way.roll or lies_over(section)) else answer
 
 
-def as_set(saw: Saw, section: Section, angles: Angles, count: int = 1, held: float | None = None) -> Reach:
+def as_set(saw: Machine, section: Section, angles: Angles, count: int = 1, held: float | None = None) -> Reach:
     """The settings of a cut that somebody chose already, and whether the saw can make it so; else as `reach`."""
     laid = row(section.lay(-angles.roll) if angles.roll else section, count)
     setting = Setting(saw, laid, angles.swing, angles.tilt)
@@ -207,7 +209,7 @@ _OTHER_WAY: Final = {"swing", "tilt"}
 """Reasons for which the bar is rolled without asking: the saw does not go that way."""
 
 
-def _both_ways(saw: Saw, cut: Cut, end: str) -> tuple[Angles, Angles]:
+def _both_ways(saw: Machine, cut: Cut, end: str) -> tuple[Angles, Angles]:
     """How a cut is set with the bar as drawn, and with it half a turn further and the arm on its other side.
 
     A bevel that the bar is rolled for is told by the slopes of the piece's own cut, so at either end by one rule.

@@ -21,14 +21,14 @@ from mitertool.saw.machine import Guides, Obstacle
 from mitertool.sections import Section
 
 if TYPE_CHECKING:
-    from mitertool.saw.saw import Saw
+    from mitertool.saw.machine import Machine
 
 
 @attrs.frozen
 class Setting:
     """A saw with its arm swung and its blade tilted (degrees), and the section as it lies in the vise."""
 
-    saw: Saw
+    saw: Machine
     section: Section
     swing: float
     tilt: float

@@ -14,8 +14,8 @@ from mitertool.bar.spacing import blank_length
 from mitertool.base.tolerances import CROSSING, SAME_SLOPE
 from mitertool.geometry import Point
 from mitertool.saw.feed import SetCut
+from mitertool.saw.machine import Machine
 from mitertool.saw.reach import Reach
-from mitertool.saw.saw import Saw
 from mitertool.saw.setting import Setting
 from mitertool.sections import Section
 
@@ -109,7 +109,7 @@ class BlanksBeside:
     blanks: Tally
 
 
-def blanks_first(saw: Saw, pieces: Sequence[BarPiece], cuts: Sequence[SetCut], count: int = 1) -> BlanksBeside:
+def blanks_first(saw: Machine, pieces: Sequence[BarPiece], cuts: Sequence[SetCut], count: int = 1) -> BlanksBeside:
     """What parallel blanks first, one end recut, would take beside the plan, for `count` such bars.
 
     A blank has the piece's leading cut at both ends and is as long as holds the piece and a whole kerf of the recut.
@@ -127,7 +127,7 @@ def _used(cuts: Sequence[SetCut]) -> float:
     return last.kerf.end + last.kerf.cut.half_reach(last.section)
 
 
-def _blanks(saw: Saw, pieces: Sequence[BarPiece], count: int) -> Tally:
+def _blanks(saw: Machine, pieces: Sequence[BarPiece], count: int) -> Tally:
     section, slanted = pieces[0].section, [piece for piece in pieces if not piece.parallel]
     recut = dict.fromkeys((piece.trail, piece.lead) for piece in slanted)
     leads = dict.fromkeys(piece.lead for piece in pieces)

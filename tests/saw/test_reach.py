@@ -14,7 +14,7 @@ import pytest
 import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.saw import Scale
-from mitertool.saw.saw import Tilt
+from mitertool.saw.machine import Tilt
 from mitertool.saw.setting import Setting
 
 ONE_WAY = mt.Saw(name="made up", scale=Scale(90, feed_side_most=60, discharge_side_most=0))

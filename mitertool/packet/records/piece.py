@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from mitertool.job.solved import FurtherCut
     from mitertool.piece import Edges, Piece
     from mitertool.quantity.schema import Schema
-    from mitertool.saw import Reach, Reason, Saw
+    from mitertool.saw import Machine, Reach, Reason
 
 ENDS: Final = ("left", "right")
 
@@ -88,7 +88,7 @@ PIECE: Final[told.Record[Piece]] = told.Record(
     }
 )
 
-SAW: Final[told.Record[Saw]] = told.Record(
+SAW: Final[told.Record[Machine]] = told.Record(
     {
         "name": told.text("What the shop calls it."),
         "invented": told.flag("Whether it is made up and no machine has these figures."),

@@ -15,7 +15,7 @@ from mitertool.packet.layout import Block, cell
 from mitertool.packet.stand import leads
 from mitertool.packet.words import POSES
 from mitertool.quantity import Units, show_length
-from mitertool.saw import Reach, Saw
+from mitertool.saw import Machine, Reach
 from mitertool.saw.reach import same_roll, same_setting
 
 _TALL: Final = 9.0
@@ -42,7 +42,7 @@ class _Strip:
     """A bar on paper, `k` paper mm for one mm of it, its leading end at the side of the paper at which it lies."""
 
     bar: Bar
-    saw: Saw | None
+    saw: Machine | None
     k: float
     paper: float
 

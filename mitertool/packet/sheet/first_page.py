@@ -14,7 +14,7 @@ from mitertool.packet.layout import Block, Column, boxed, cell, table
 from mitertool.packet.words import instead
 from mitertool.quantity import Units, show_length, show_mass
 from mitertool.quantity.units import SAID
-from mitertool.saw import Saw
+from mitertool.saw import Machine
 
 _WORD: Final = 24.0
 _HEIGHT: Final = 3.3
@@ -34,7 +34,7 @@ def first_blocks(solution: Solution, width: float) -> Iterator[Block]:
         yield from _buying(solution.plan, width, solution.job.head.units)
 
 
-def _cautions(saw: Saw | None) -> tuple[str, ...]:
+def _cautions(saw: Machine | None) -> tuple[str, ...]:
     of_feed = (FEED_CAUTION, saw.feed.caution) if saw and saw.feed else ()
     return (*CAUTIONS[:-1], *(says for says in of_feed if says), CAUTIONS[-1])
 
@@ -126,7 +126,7 @@ def _readings(solution: Solution) -> Iterator[tuple[str, str]]:
         yield "Tolerance", _tolerance(solution)
 
 
-def _scale(saw: Saw | None) -> str:
+def _scale(saw: Machine | None) -> str:
     if saw is None:
         return "No saw file: every angle is degrees from a square cut, not what a scale reads"
     made_up = " (an invented saw)" if saw.invented else ""

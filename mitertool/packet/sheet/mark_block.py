@@ -29,7 +29,7 @@ from mitertool.packet.words import (
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import Units, show_length
-from mitertool.saw import Saw
+from mitertool.saw import Machine
 from mitertool.saw.stops import Stop
 from mitertool.sections import Section
 
@@ -66,7 +66,7 @@ def mark_block(
     solved: SolvedPiece,
     width: float,
     units: Units,
-    saw: Saw | None,
+    saw: Machine | None,
     with_stop: bool = False,
 ) -> Block:
     """The block of a mark, `width` paper mm wide.
@@ -164,7 +164,7 @@ def _sides(bottom: float, across: float) -> Drawing:
     )
 
 
-def _in_the_vise(section: Section, saw: Saw | None, tall: float, units: Units) -> Drawing:
+def _in_the_vise(section: Section, saw: Machine | None, tall: float, units: Units) -> Drawing:
     """The section between the jaws, its size, and from where it is seen."""
     size = f"{show_length(section.width, units)} wide, {show_length(section.height, units)} high"
     words: list[Text | Line] = [

@@ -15,7 +15,7 @@ from mitertool.packet.sheet.run_list import list_blocks, plain_list
 from mitertool.packet.stand import leads
 from mitertool.packet.words import control_units
 from mitertool.quantity import show_exact
-from mitertool.saw import Saw
+from mitertool.saw import Machine
 from mitertool.saw.machine import Feed
 
 
@@ -38,7 +38,7 @@ def raw_end(run: Run) -> str:
     return f"no trim: the raw end is the first face{at_tip}"
 
 
-def legend(saw: Saw | None, width: float) -> list[Block]:
+def legend(saw: Machine | None, width: float) -> list[Block]:
     """How the bars and their lists are read; once, before the first."""
     says = [
         "The strip shows the bar from above as it lies before any roll, moving side up; "
@@ -56,7 +56,7 @@ def legend(saw: Saw | None, width: float) -> list[Block]:
     return boxed("How to read the bars", [*says, *(_feed_legend(saw, saw.feed) if saw else ())], width)
 
 
-def _feed_legend(saw: Saw, feed: Feed | None) -> Iterator[str]:
+def _feed_legend(saw: Machine, feed: Feed | None) -> Iterator[str]:
     if feed is None:
         where = "square to the bar on the discharge side, from the blade's near face along the bar to the steel that"
         yield f"The stop stands {where} touches it: there the piece is so long."

@@ -14,7 +14,7 @@ from mitertool.packet.sheet.bar_block import Numbers, ends_of
 from mitertool.packet.words import control_units, keyed, long_side, reading_words, stop_touches
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.quantity.sentence import Sentence
-from mitertool.saw import Saw
+from mitertool.saw import Machine
 from mitertool.saw.feed import CENTERLINE, OVER_AXIS, SIDE, FeedLine, FeedList, SetCut
 from mitertool.saw.stops import BlanksBeside, Tally
 
@@ -98,7 +98,7 @@ def _plain_row(finishes: str, cut: Cut, room: float) -> list[str]:
     return [in_lines(finishes, 49), show_angle(abs(cut.miter)), in_lines(says, room)]
 
 
-def _feed_rows(feed: FeedList, saw: Saw, numbers: Numbers, room: float, units: Units) -> Iterator[list[str]]:
+def _feed_rows(feed: FeedList, saw: Machine, numbers: Numbers, room: float, units: Units) -> Iterator[list[str]]:
     """A row a line to key; equal neighbours as one that says how often and counts the pieces of all."""
     rows = (_feed_row(line, "wedge" if i else "trim cut", numbers, saw, units) for i, line in enumerate(feed.lines))
     for row, alike in itertools.groupby(rows):
@@ -111,7 +111,7 @@ def _feed_rows(feed: FeedList, saw: Saw, numbers: Numbers, room: float, units: U
 _ON: Final = {OVER_AXIS: "line over axis", CENTERLINE: "centerline", SIDE: "side"}
 
 
-def _feed_row(line: FeedLine, takes_off: str, numbers: Numbers, saw: Saw, units: Units) -> list[str]:
+def _feed_row(line: FeedLine, takes_off: str, numbers: Numbers, saw: Machine, units: Units) -> list[str]:
     """A line to key; a cut that makes no piece says what it `takes_off`."""
     if line.cut is None:
         return ["0", "0", "", "", "", "", "end of program"]
@@ -130,14 +130,14 @@ def _feed_row(line: FeedLine, takes_off: str, numbers: Numbers, saw: Saw, units:
     ]
 
 
-def _moved(length: float | None, saw: Saw, units: Units) -> str:
+def _moved(length: float | None, saw: Machine, units: Units) -> str:
     """How far the bar goes on, or back, as it is keyed."""
     if length is None:
         return ""
     return keyed(length, saw, units) if length >= 0 else f"back {keyed(-length, saw, units)}"
 
 
-def _of_control(note: Sentence, saw: Saw, units: Units) -> str:
+def _of_control(note: Sentence, saw: Machine, units: Units) -> str:
     """A sentence about what the control takes, its lengths with their units as the control shows them."""
     unit = " mm" if control_units(saw) == units == "mm" else ""
     return note.says(lambda length: keyed(length, saw, units) + unit)

@@ -11,7 +11,7 @@ from mitertool.packet.setting.blade_view import EDGES
 from mitertool.packet.setting.setting_block import setting_block
 from mitertool.packet.words import CANNOT, lies, reading_words, scale_words, turn_words
 from mitertool.quantity import Units, show_angle, show_length
-from mitertool.saw import Reach, Saw
+from mitertool.saw import Machine, Reach
 
 
 def settings_list(solution: Solution, width: float) -> list[Block]:
@@ -71,7 +71,7 @@ def _ends(lying: str, ends: list[str]) -> str:
     return f"bar {lying}: {both}" if lying else both
 
 
-def tells_more(saw: Saw | None) -> bool:
+def tells_more(saw: Machine | None) -> bool:
     """Whether a saw file has what a walk down each setting needs: an arm, guides or obstacles."""
     return saw is not None and bool(saw.arm or saw.guides or saw.obstacles)
 
