@@ -1,4 +1,4 @@
-"""Closed loops from corner points, each corner rounded by its own radius; knows only segments."""
+"""Closed loops: through corner points, each rounded by its own radius, boxes and circles; knows only segments."""
 
 from __future__ import annotations
 
@@ -30,6 +30,21 @@ def rounded(corners: Sequence[Corner]) -> Loop:
         if hypot(arrive[0] - leave[0], arrive[1] - leave[1]) > COINCIDENT:
             loop.append(Line(leave, arrive))
     return tuple(loop)
+
+
+def box(y0: float, z0: float, y1: float, z1: float, radius: float) -> Loop:
+    """A rectangle with four equal corners."""
+    return rounded([(y0, z0, radius), (y1, z0, radius), (y1, z1, radius), (y0, z1, radius)])
+
+
+def circle(center: float, radius: float) -> Loop:
+    """A circle about (center, center)."""
+    return (Arc((center, center), radius, 0.0, 2 * pi),)
+
+
+def hole(loop: Loop) -> Loop:
+    """The loop the other way round, with the material outside it."""
+    return tuple(segment.reversed() for segment in loop[::-1])
 
 
 def _fillet(before: Corner, corner: Corner, after: Corner) -> tuple[Arc | None, Point, Point, float]:

@@ -16,7 +16,7 @@ LARGEST: Final = 5000.0
 Kind = Literal["length", "length from zero", "percent", "angle", "word"]
 
 
-@attrs.frozen
+@attrs.frozen(eq=False)
 class Dimension:
     """A number or a word that a section is made from: the maker's parameter `key`, as it stands in files.
 

@@ -13,7 +13,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.names import refuse_unknown_keys
 from mitertool.base.tolerances import CHORD_ERROR
 from mitertool.sections.catalogue import find
-from mitertool.sections.laying import BOX_WORDS, alike, box_lines
+from mitertool.sections.lay import BOX_WORDS, alike, box_lines
 from mitertool.sections.section import Section, Shape
 
 

@@ -22,7 +22,7 @@ DENSITY: Final = 7850.0
 """kg/m3, the nominal density of steel in EN 10219-2 and EN 10365 (7,85 kg/dm3)."""
 
 
-@attrs.frozen
+@attrs.frozen(eq=False)
 class FrameWord:
     """A word that a frame asks for, because an open section may lie in it in several ways: its key and the answers."""
 
@@ -31,7 +31,7 @@ class FrameWord:
     allowed: tuple[str, ...]
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, repr=False)
 class Shape:
     """A family of sections: how one is made and what of, and how the trade says where it lies.
 
@@ -46,18 +46,21 @@ class Shape:
     """
 
     word: str
-    make: Callable[..., Section] = attrs.field(repr=False)
-    dimensions: tuple[Dimension, ...] = attrs.field(repr=False)
-    lies: Callable[[Section], str] = attrs.field(repr=False)
-    tape_words: tuple[str, ...] = attrs.field(repr=False)
-    tape_lines: Callable[[Section], Mapping[str, float]] = attrs.field(repr=False)
-    lays: Callable[[Section], Mapping[str, float]] = attrs.field(default=lambda _: {}, repr=False)
-    frame_words: tuple[FrameWord, ...] = attrs.field(default=(), repr=False)
-    in_frame: Callable[..., Section] = attrs.field(default=lambda section: section, repr=False)
-    solid: bool = attrs.field(default=False, repr=False)
-    round: bool = attrs.field(default=False, repr=False)
-    either_way: bool = attrs.field(default=False, repr=False)
-    one_for_both: bool = attrs.field(default=False, repr=False)
+    make: Callable[..., Section]
+    dimensions: tuple[Dimension, ...]
+    lies: Callable[[Section], str]
+    tape_words: tuple[str, ...]
+    tape_lines: Callable[[Section], Mapping[str, float]]
+    lays: Callable[[Section], Mapping[str, float]] = lambda _: {}
+    frame_words: tuple[FrameWord, ...] = ()
+    in_frame: Callable[..., Section] = lambda section: section
+    solid: bool = False
+    round: bool = False
+    either_way: bool = False
+    one_for_both: bool = False
+
+    def __repr__(self) -> str:
+        return f"<Shape {self.word}>"
 
     def __str__(self) -> str:
         return self.word

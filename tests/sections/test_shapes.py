@@ -48,7 +48,7 @@ from math import sqrt
 
 from mitertool.geometry import Region, rounded
 from mitertool.sections.dimension import Dimension
-from mitertool.sections.laying import BOX_WORDS, alike, box_lines
+from mitertool.sections.lay import BOX_WORDS, alike, box_lines
 from mitertool.sections.section import FrameWord, Section, Shape
 
 

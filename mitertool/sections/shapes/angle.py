@@ -8,7 +8,7 @@ from typing import Final
 
 from mitertool.geometry import Region, rounded
 from mitertool.sections.dimension import HEIGHT, ROOT_RADIUS, TOE_RADIUS, WIDTH, Dimension, below, radius
-from mitertool.sections.laying import BOX_WORDS, box_lines, refuse_lay, rolled, sides
+from mitertool.sections.lay import BOX_WORDS, box_lines, refuse_lay, rolled, sides
 from mitertool.sections.section import FrameWord, Section, Shape
 
 

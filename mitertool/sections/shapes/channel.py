@@ -18,7 +18,7 @@ from mitertool.sections.dimension import (
     below,
     flange_fits,
 )
-from mitertool.sections.laying import refuse_lay, rolled, sides
+from mitertool.sections.lay import refuse_lay, rolled, sides
 from mitertool.sections.section import FrameWord, Section, Shape
 
 FLANGE_AT: Final = ("half-width", "mid-overhang")

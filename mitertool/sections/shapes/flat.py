@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Final
 
 from mitertool.geometry import Region
+from mitertool.geometry.outline import box
 from mitertool.sections.dimension import HEIGHT, WIDTH
-from mitertool.sections.laying import BOX_WORDS, box_lines, on_a_side
-from mitertool.sections.loops import box
+from mitertool.sections.lay import BOX_WORDS, box_lines, on_a_side
 from mitertool.sections.section import Section, Shape
 
 

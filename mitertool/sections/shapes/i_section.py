@@ -16,7 +16,7 @@ from mitertool.sections.dimension import (
     below,
     flange_fits,
 )
-from mitertool.sections.laying import BOX_WORDS, box_lines, on_a_side
+from mitertool.sections.lay import BOX_WORDS, box_lines, on_a_side
 from mitertool.sections.section import Section, Shape
 
 

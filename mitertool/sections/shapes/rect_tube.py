@@ -6,9 +6,9 @@ from math import sqrt
 from typing import Final
 
 from mitertool.geometry import Region
+from mitertool.geometry.outline import box, hole
 from mitertool.sections.dimension import HEIGHT, WALL, WIDTH, Dimension, below, radius
-from mitertool.sections.laying import BOX_WORDS, box_lines, on_a_side
-from mitertool.sections.loops import box, hole
+from mitertool.sections.lay import BOX_WORDS, box_lines, on_a_side
 from mitertool.sections.section import Section, Shape
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Final
 
 from mitertool.geometry import Region
+from mitertool.geometry.outline import circle, hole
 from mitertool.sections.dimension import DIAMETER, WALL, below
-from mitertool.sections.laying import BOX_WORDS, alike, box_lines
-from mitertool.sections.loops import circle, hole
+from mitertool.sections.lay import BOX_WORDS, alike, box_lines
 from mitertool.sections.section import Section, Shape
 
 

@@ -6,7 +6,7 @@ from typing import Final
 
 from mitertool.geometry import Region, rounded
 from mitertool.sections.dimension import FLANGE, HEIGHT, ROOT_RADIUS, WEB, WIDTH, below
-from mitertool.sections.laying import BOX_WORDS, box_lines, on_a_side
+from mitertool.sections.lay import BOX_WORDS, box_lines, on_a_side
 from mitertool.sections.section import Section, Shape
 
 

@@ -9,7 +9,7 @@ from typing import Final
 from mitertool.geometry import Region, rounded
 from mitertool.geometry.outline import Corner
 from mitertool.sections.dimension import HEIGHT, Dimension, below
-from mitertool.sections.laying import refuse_lay, rolled, sides
+from mitertool.sections.lay import refuse_lay, rolled, sides
 from mitertool.sections.section import FrameWord, Section, Shape
 
 
