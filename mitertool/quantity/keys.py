@@ -9,7 +9,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.quantity import schema
-from mitertool.quantity.kinds import Kind
+from mitertool.quantity.kinds import Kind, unread
 from mitertool.quantity.schema import Schema
 from mitertool.quantity.sentence import Sentence
 from mitertool.quantity.tables import Table
@@ -97,12 +97,9 @@ class Variants:
 
     @property
     def keys(self) -> dict[str, Key]:
-        """The keys of all words; one that means several things says them all."""
-        found: dict[str, Key] = {}
-        for name, key in (pair for keys in self.each.values() for pair in keys.keys.items()):
-            says = [found[name].says, key.says] if name in found else [key.says]
-            found[name] = attrs.evolve(key, says=" ".join(dict.fromkeys(says)))
-        return found
+        """The keys of all words; one that means several things says them all, and may be written in all their ways."""
+        names = dict.fromkeys(name for keys in self.each.values() for name in keys.keys)
+        return {name: _any_of([keys.keys[name] for keys in self.each.values() if name in keys.keys]) for name in names}
 
     @property
     def schema(self) -> Schema:
@@ -112,6 +109,15 @@ class Variants:
         cases = [schema.where(self.by, word, _case(keys, every, needed)) for word, keys in self.each.items()]
         told = {name: key.kind.told(key.says) for name, key in every.items()}
         return schema.table(told, needed, self.says, allOf=cases)
+
+
+def _any_of(ones: Sequence[Key]) -> Key:
+    first, *others = ones
+    says = " ".join(dict.fromkeys(one.says for one in ones))
+    if all(one.kind.schema == first.kind.schema for one in others):
+        return attrs.evolve(first, says=says)
+    ways = [one.kind.schema for i, one in enumerate(ones) if one.kind.schema not in [o.kind.schema for o in ones[:i]]]
+    return attrs.evolve(first, says=says, kind=unread({"anyOf": ways}))
 
 
 def _case(keys: Keys, every: Mapping[str, Key], needed: Sequence[str]) -> Schema:

@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from mitertool.base.errors import BadInput, MitertoolError
@@ -16,6 +18,7 @@ from mitertool.job import load, rack
 from mitertool.job.frame_keys import FRAME
 from mitertool.job.schema import schema
 from mitertool.quantity.keys import Key
+from mitertool.quantity.tables import Table
 from tests.schemas import (
     NUMBERS,
     WRONG,
@@ -270,6 +273,48 @@ def test_the_same_keys_are_needed(place: str, folder: Path) -> None:
     values = without(base, at)
     said = refusal(values, folder)
     assert bool(said) == bool(complaints(SCHEMA, values)), said
+
+
+SIZES: dict[str, Any] = {
+    "width": 900,
+    "height": 700,
+    "sides": 4,
+    "side": 900,
+    "across_flats": 900,
+    "points": SQUARE,
+    "closed": False,
+    "lengths": [9, 9, 9],
+    "angles": [60, 60],
+    "deduct": 3,
+    "file": "a.dxf",
+    "line": "outside",
+    "rake": 5,
+    "inside_width": 900,
+    "inside_height": 700,
+    "rise": 700,
+    "run": 900,
+    "legs": [1, 2],
+    "ends": "level",
+    "opening": 900,
+    "clear_most": 100,
+    "measured": "outside",
+    "through": "width",
+    "corners": "miter",
+}
+
+
+@pytest.mark.parametrize("shape", FRAME.each)
+@given(data=st.data())
+def test_reader_and_editor_ask_for_the_same_sizes(shape: str, data: st.DataObject) -> None:
+    own = [name for name in SIZES if name in FRAME.each[shape].keys]
+    names = data.draw(st.sets(st.sampled_from(own)) | st.sets(st.sampled_from(sorted(SIZES)), max_size=3))
+    values = {"mark": "F", "shape": shape, "section": "FLAT 80x10", **{name: SIZES[name] for name in names}}
+    try:
+        FRAME.read(Table(values, (), "mm"))
+        said = ""
+    except BadInput as error:
+        said = str(error)
+    assert bool(said) == bool(complaints(SCHEMA["properties"]["frame"]["items"], values)), said
 
 
 def test_a_kerf_may_come_from_a_saw_that_only_the_reader_knows(folder: Path) -> None:
