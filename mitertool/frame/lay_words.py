@@ -8,7 +8,7 @@ from mitertool.sections.section import FrameWord
 
 
 def laid(section: Section, **words: str | None) -> Section:
-    """`section` as it lies in a frame, whose outside is the moving side: angle by `heel` and `leg`, channel by `toes`.
+    """`section` as it lies in a frame, whose outside is the moving side: by the words that its shape asks for.
 
     Raises `BadInput` where a word is missing, wrong, or given to a section that has no such part.
     """
