@@ -19,7 +19,7 @@ from mitertool.sections import Section
 
 
 @attrs.frozen
-class Laid:
+class LaidPiece:
     """What lies on a bar: which item, in which pose, and as a piece of the bar in its place."""
 
     item: Item
@@ -33,7 +33,7 @@ class Loaded:
 
     length: float
     price: float
-    laid: tuple[Laid, ...]
+    laid: tuple[LaidPiece, ...]
 
     @property
     def section(self) -> Section:
@@ -49,13 +49,13 @@ def loaded(lot: Lot, bars: Sequence[Pattern], allowance: Allowance) -> Iterator[
     """The bars with marks on them; marks of one kind are used up one after another."""
     waiting = [iter([member for member in kind.members for _ in range(member.item.quantity)]) for kind in lot.kinds]
     for bar in bars:
-        laid: list[Laid] = []
+        laid: list[LaidPiece] = []
         for way in bar.walk:
             member = next(waiting[way.kind])
             pose = member.poses[way.before, way.after]
             piece = on_bar(member.item, pose, allowance)
             at = _next_to(laid[-1].piece, piece, allowance) if laid else before(piece.lead, piece.section, allowance)
-            laid.append(Laid(member.item, pose, attrs.evolve(piece, at=at)))
+            laid.append(LaidPiece(member.item, pose, attrs.evolve(piece, at=at)))
         stock = lot.stock[bar.stock]
         yield Loaded(stock.length, stock.price, tuple(laid))
 

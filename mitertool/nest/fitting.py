@@ -8,7 +8,7 @@ from collections.abc import Container, Iterable, Iterator, Sequence
 import attrs
 
 from mitertool.nest.greedy import Found
-from mitertool.nest.lots import Kind, Lot, Member
+from mitertool.nest.lots import KindMember, Lot, PieceKind
 from mitertool.nest.plan import Item, Plan
 
 
@@ -18,8 +18,8 @@ def without_the_rest(lot: Lot, found: Found) -> Lot:
     return attrs.evolve(lot, kinds=tuple(kinds))
 
 
-def _fewer(kind: Kind, missing: int) -> Kind:
-    members: list[Member] = []
+def _fewer(kind: PieceKind, missing: int) -> PieceKind:
+    members: list[KindMember] = []
     rest = missing
     for member in reversed(kind.members):
         out = min(rest, member.item.quantity)

@@ -13,7 +13,7 @@ import attrs
 
 from mitertool.bar import Allowance, Angles, short_way
 from mitertool.base.tolerances import SAME_SETTING
-from mitertool.nest.assemble import Laid, Loaded
+from mitertool.nest.assemble import LaidPiece, Loaded
 from mitertool.nest.lots import on_bar
 
 _HALF: Final = 180.0
@@ -40,7 +40,7 @@ def _alike_over(bar: Loaded) -> bool:
     return section.looks_like(section.lay(_HALF)) and all(_OVER[one.pose] in one.item.poses for one in bar.laid)
 
 
-def _over(one: Laid, allowance: Allowance) -> Laid:
+def _over(one: LaidPiece, allowance: Allowance) -> LaidPiece:
     pose = _OVER[one.pose]
     return attrs.evolve(one, pose=pose, piece=attrs.evolve(on_bar(one.item, pose, allowance), at=one.piece.at))
 

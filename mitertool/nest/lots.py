@@ -43,7 +43,7 @@ class Pattern:
 
 
 @attrs.frozen
-class Member:
+class KindMember:
     """A mark of a kind and the pose that brings about each way to lie."""
 
     item: Item
@@ -51,17 +51,17 @@ class Member:
 
 
 @attrs.frozen
-class Kind:
+class PieceKind:
     """Marks of one length and one set of ways to lie, which the search need not tell apart."""
 
     length: float
     demand: int
     ways: tuple[Way, ...]
-    members: tuple[Member, ...]
+    members: tuple[KindMember, ...]
 
 
 @attrs.frozen
-class End:
+class LaidCut:
     """A cut of a lay and what it takes: at a bar's start, at its end, and at the least anywhere, mm."""
 
     section: Section
@@ -76,10 +76,10 @@ class End:
 class Lot:
     """What may share bars of one section and grade. `gaps[a][b]` is the joint from slope a to slope b, or inf."""
 
-    kinds: tuple[Kind, ...]
+    kinds: tuple[PieceKind, ...]
     stock: tuple[Stock, ...]
     capacity: tuple[float, ...]
-    ends: tuple[End, ...]
+    ends: tuple[LaidCut, ...]
     gaps: tuple[tuple[float, ...], ...]
 
     @cached_property
@@ -134,13 +134,13 @@ def lots(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance) ->
 
 
 def _lot(items: Sequence[Item], stock: tuple[Stock, ...], allowance: Allowance) -> Lot:
-    ends: list[End] = []
-    members: dict[tuple[float, frozenset[tuple[int, int]]], list[Member]] = {}
+    ends: list[LaidCut] = []
+    members: dict[tuple[float, frozenset[tuple[int, int]]], list[KindMember]] = {}
     lengths: dict[tuple[float, frozenset[tuple[int, int]]], float] = {}
     for item in items:
         poses = _poses(item, ends, allowance)
         key = (round(item.piece.centerline, 9), frozenset(poses))
-        members.setdefault(key, []).append(Member(item, poses))
+        members.setdefault(key, []).append(KindMember(item, poses))
         lengths[key] = max(item.piece.centerline, lengths.get(key, 0.0))
     order = sorted(members, key=lambda key: (-key[0], sorted(key[1])))
     return Lot(
@@ -152,12 +152,12 @@ def _lot(items: Sequence[Item], stock: tuple[Stock, ...], allowance: Allowance) 
     )
 
 
-def _kind(number: int, length: float, members: list[Member]) -> Kind:
+def _kind(number: int, length: float, members: list[KindMember]) -> PieceKind:
     ways = tuple(Way(number, *pair) for pair in sorted(members[0].poses))
-    return Kind(length, sum(member.item.quantity for member in members), ways, tuple(members))
+    return PieceKind(length, sum(member.item.quantity for member in members), ways, tuple(members))
 
 
-def _gap(a: End, b: End, allowance: Allowance) -> float:
+def _gap(a: LaidCut, b: LaidCut, allowance: Allowance) -> float:
     return gap(a.cut, b.cut, a.section, allowance) if _one_lay(a.section, b.section) else inf
 
 
@@ -170,7 +170,7 @@ def on_bar(item: Item, pose: str, allowance: Allowance) -> BarPiece:
     return BarPiece.of(item.mark, item.piece, pose, leads=allowance.leads)
 
 
-def _poses(item: Item, ends: list[End], allowance: Allowance) -> dict[tuple[int, int], str]:
+def _poses(item: Item, ends: list[LaidCut], allowance: Allowance) -> dict[tuple[int, int], str]:
     """The poses of an item by the slopes that they give; the first of several that give the same."""
     poses: dict[tuple[int, int], str] = {}
     for pose in item.poses:
@@ -180,11 +180,11 @@ def _poses(item: Item, ends: list[End], allowance: Allowance) -> dict[tuple[int,
     return poses
 
 
-def _number(cut: BarCut, item: Item, ends: list[End], allowance: Allowance) -> int:
+def _number(cut: BarCut, item: Item, ends: list[LaidCut], allowance: Allowance) -> int:
     section, kerf = item.piece.section, allowance.kerf
     for i, end in enumerate(ends):
         if end.cut.parallel(cut) and _one_lay(end.section, section):
             return i
     trail, half = behind(cut, section, kerf), half_kerf(cut, section, kerf)
-    ends.append(End(section, cut, cut.half_reach(section), trail, half, cut.is_square))
+    ends.append(LaidCut(section, cut, cut.half_reach(section), trail, half, cut.is_square))
     return len(ends) - 1

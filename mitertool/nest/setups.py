@@ -23,16 +23,16 @@ _ROLL: Final = 1.001
 
 
 @attrs.frozen
-class Prices:
+class SetUpPrices:
     """What a swing or a tilt, and what a roll costs in the order of work."""
 
     swing: float = 1.0
     roll: float = _ROLL
 
 
-def prices(rates: Rates | None) -> Prices:
+def prices(rates: Rates | None) -> SetUpPrices:
     """By the rates, else one set-up as dear as another."""
-    return Prices() if rates is None else Prices(rates.money(1, 0), rates.money(0, 1))
+    return SetUpPrices() if rates is None else SetUpPrices(rates.money(1, 0), rates.money(0, 1))
 
 
 def settings(cut: BarCut, section: Section, arm: Makes, rolls: bool, stood: Sequence[float] = ()) -> tuple[Angles, ...]:
@@ -72,7 +72,7 @@ def _packed(cut: BarCut, section: Section, arm: Makes) -> tuple[Angles, ...]:
 Bars = Sequence[Sequence[tuple[Angles, ...]]]
 
 
-def choose(bars: Bars, cost: Prices) -> list[list[Angles]]:
+def choose(bars: Bars, cost: SetUpPrices) -> list[list[Angles]]:
     """One setting for each cut of each bar, so that the whole order of work costs the least."""
     flat = [(options, first == 0) for bar in bars for first, options in enumerate(bar)]
     if not flat:
@@ -95,7 +95,7 @@ def choose(bars: Bars, cost: Prices) -> list[list[Angles]]:
     return [[next(rest) for _ in bar] for bar in bars]
 
 
-def _change(one: Angles, two: Angles, new_bar: bool, cost: Prices) -> float:
+def _change(one: Angles, two: Angles, new_bar: bool, cost: SetUpPrices) -> float:
     changes = one.changes(two)
     return cost.swing * (changes.swings + changes.tilts) + cost.roll * (0 if new_bar else changes.rolls)
 

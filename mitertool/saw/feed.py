@@ -56,9 +56,9 @@ class SetCut:
         """How far the leading end of the bar stands past the swing axis for this cut, mm; None without an axis."""
         setting = self.reach.setting
         axis, offset = setting.saw.bed.swing_axis, setting.saw.bed.blade_offset
-        if axis is None and setting.p:
+        if axis is None and setting.swing:
             return None
-        p, q = (stands := self.kerf.cut.rolled(self.reach.roll)).p, stands.q
+        p, q = setting.cut.p, setting.cut.q
         y, z = middle_as_rolled(self.section, self.reach.roll)
         return self.place - p * (y - (axis or 0.0)) - q * z - offset * hypot(1.0, p)
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 import attrs
 
-from mitertool.bar import BarCut
 from mitertool.bar.spacing import behind
 from mitertool.quantity.compare import longer
 from mitertool.quantity.sentence import Sentence
@@ -121,7 +120,7 @@ def _obstacles(setting: Setting) -> Iterator[Reason]:
 
 def _grip(setting: Setting, held: float) -> Iterator[Reason]:
     """The vise must hold its grip of whole bar behind the kerf of the slanted cut."""
-    need = setting.saw.grip + behind(BarCut.from_slopes(setting.p, setting.q), setting.section, setting.saw.kerf)
+    need = setting.saw.grip + behind(setting.cut, setting.section, setting.saw.kerf)
     if longer(need, held):
         says = "{:down} of bar are left behind the cut, where kerf, slant and grip take {:up}"
         yield _lengths("grip", says, held, need, held, need)

@@ -7,11 +7,13 @@ not say what it takes to know it.
 from __future__ import annotations
 
 from functools import cached_property, lru_cache
-from math import cos, hypot, radians, tan
+from math import cos, radians, tan
 from typing import TYPE_CHECKING, Final
 
 import attrs
 
+from mitertool.bar import BarCut
+from mitertool.cut import Cut
 from mitertool.cut.blade.arms import BladeArm, turning_point
 from mitertool.cut.blade.passage import Passage
 from mitertool.cut.blade.plane import BladePlane
@@ -39,14 +41,9 @@ class Setting:
         return self.saw.guides or Guides()
 
     @cached_property
-    def p(self) -> float:
-        """Slope of the blade across the bed, positive where its moving-jaw end goes to the feed side."""
-        return tan(radians(self.swing))
-
-    @cached_property
-    def q(self) -> float:
-        """Slope of the blade above the bed, positive where its top goes to the feed side."""
-        return tan(radians(self.tilt)) / cos(radians(self.swing))
+    def cut(self) -> BarCut:
+        """The cut that it makes of the bar as it lies; p and q positive where moving side and top go to the feed."""
+        return BarCut(Cut(self.swing, self.tilt))
 
     @cached_property
     def plane(self) -> BladePlane | None:
@@ -109,9 +106,9 @@ class Setting:
         offset = self.saw.bed.blade_offset * (1 / cos(radians(self.swing)) - 1)
         corners = [(y, z) for y in self.across(obstacle) for z in (0.0, self.height_of(obstacle))]
         axis = self.saw.bed.swing_axis or 0.0
-        reach = max(toward * (self.p * (y - axis) + self.q * z + offset) for y, z in corners)
+        reach = max(toward * (self.cut.p * (y - axis) + self.cut.q * z + offset) for y, z in corners)
         half = max(self.saw.kerf / 2, self.guides.half_thickness)
-        return reach + half * hypot(1.0, self.p, self.q) + self.guides.clearance
+        return reach + self.cut.kerf_along(half) + self.guides.clearance
 
     def across(self, obstacle: Obstacle) -> tuple[float, float]:
         """From y to y of an obstacle, mm."""

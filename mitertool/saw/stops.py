@@ -45,9 +45,9 @@ def stops(pieces: Sequence[BarPiece], chosen: Sequence[Reach]) -> tuple[Stop, ..
 
 
 def _stop(piece: BarPiece, answer: Reach) -> Stop:
-    setting, lead, trail = answer.setting, piece.lead.rolled(answer.roll), piece.trail.rolled(answer.roll)
+    setting, lead = answer.setting, piece.lead.rolled(answer.roll)
     p, q = lead.p, lead.q
-    grows = (trail.p - p, trail.q - q)
+    grows = (setting.cut.p - p, setting.cut.q - q)
     middle = middle_as_rolled(piece.section, answer.roll)
     y, z = _foremost(setting.section, (p, q), grows)
     length = piece.centerline + grows[0] * (y - middle[0]) + grows[1] * (z - middle[1])
@@ -59,7 +59,7 @@ def _taken(setting: Setting) -> float:
     """What the blade with its guides takes beside its own face along the bar, mm: no stop stands there."""
     guides, kerf = setting.guides, setting.saw.kerf
     beside = max(guides.half_thickness - kerf / 2, 0.0)
-    return beside * hypot(1.0, setting.p, setting.q) + guides.clearance
+    return setting.cut.kerf_along(beside) + guides.clearance
 
 
 def _foremost(section: Section, lead: Point, grows: Point) -> Point:
