@@ -6,9 +6,11 @@ Knows typer and nothing of what a command does.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from copy import copy
 from importlib import import_module
 from inspect import Parameter, Signature
-from typing import Any, ClassVar, Final, Generic, TypeVar, dataclass_transform, get_type_hints
+from pathlib import Path
+from typing import Annotated, Any, ClassVar, Final, Generic, TypeVar, dataclass_transform, get_args, get_type_hints
 
 import attrs
 import typer
@@ -142,4 +144,14 @@ def _parameters(options: type) -> Iterator[Parameter]:
     fields = attrs.fields_dict(options)
     for name in dict.fromkeys(name for one in options.__mro__ for name in vars(one).get("__annotations__", ())):
         default = Parameter.empty if fields[name].default is attrs.NOTHING else fields[name].default
-        yield Parameter(name, Parameter.KEYWORD_ONLY, default=default, annotation=hints[name])
+        yield Parameter(name, Parameter.KEYWORD_ONLY, default=default, annotation=_named(hints[name], name))
+
+
+def _named(hint: Any, name: str) -> Any:
+    """The type of an option with a word for its value: FILE, or the last word of its own name."""
+    taken, declared = get_args(hint)
+    if declared.metavar is not None or taken is bool:
+        return hint
+    shown = copy(declared)
+    shown.metavar = "FILE" if taken in (Path, Path | None) else name.strip("_").rpartition("_")[2].upper()
+    return Annotated[taken, shown]

@@ -29,7 +29,7 @@ def default_saw() -> DefaultSaw | None:
     """The saw file that MITERTOOL_SAW names, or else saw.toml in the user's own folder; None where there is neither."""
     named = os.environ.get(_NAMED, "")
     if named:
-        return None if named == NO_SAW else DefaultSaw(Path(named), _NAMED)
+        return None if named == NO_SAW else DefaultSaw(Path(named).expanduser(), _NAMED)
     file = user_config_path("mitertool", appauthor=False) / "saw.toml"
     return DefaultSaw(file, "the default") if file.is_file() else None
 

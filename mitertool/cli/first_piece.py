@@ -32,20 +32,24 @@ class FirstPieceOptions(Laid, Sawn, Shown):
 
     name: SectionName
     length: Annotated[str, typer.Option(help="Nominal length, measured as --at says.")]
-    long: Annotated[str, typer.Option(help="Measured long point.")]
-    short: Annotated[str, typer.Option(help="Measured short point.")]
+    long: Annotated[str, typer.Option(help="Measured long point.", metavar="LENGTH")]
+    short: Annotated[str, typer.Option(help="Measured short point.", metavar="LENGTH")]
     at: AtOption = "long-point"
-    left: Annotated[str, typer.Option(help="Nominal left miter.")] = "0"
-    right: Annotated[str, typer.Option(help="Nominal right miter.")] = "0"
-    width: Annotated[str, typer.Option(help="Measured width across the bed.")] = ""
+    left: Annotated[str, typer.Option(help="Nominal left miter.", metavar="MITER")] = "0"
+    right: Annotated[str, typer.Option(help="Nominal right miter.", metavar="MITER")] = "0"
+    width: Annotated[str, typer.Option(help="Measured width across the bed.", metavar="LENGTH")] = ""
     left_angle: Annotated[str, typer.Option(help="Measured left miter, from square, signed as the drawing's.")] = ""
     right_angle: Annotated[str, typer.Option(help="Measured right miter, likewise.")] = ""
-    out_of_square: Annotated[str, typer.Option(help="How far the top of the end stands out beyond its bottom.")] = ""
+    out_of_square: Annotated[
+        str, typer.Option(metavar="LENGTH", help="How far the top of the end stands out beyond its bottom.")
+    ] = ""
     way: Annotated[str, choice("How the second end was made.", WAYS)] = ""
     stop: Annotated[str, choice("The tip of the end cut first that a stop touched.", TIPS)] = ""
-    tape: Annotated[str, typer.Option(help="How sure the tape is read, plus or minus.")] = ""
-    protractor: Annotated[str, typer.Option(help="How sure the protractor is read, degrees.")] = ""
-    tolerance: Annotated[str, typer.Option(help="Class to hold the errors against, such as 'ISO 13920-B'.")] = ""
+    tape: Annotated[str, typer.Option(metavar="LENGTH", help="How sure the tape is read, plus or minus.")] = ""
+    protractor: Annotated[str, typer.Option(metavar="ANGLE", help="How sure the protractor is read, degrees.")] = ""
+    tolerance: Annotated[
+        str, typer.Option(metavar="CLASS", help="Class to hold the errors against, such as 'ISO 13920-B'.")
+    ] = ""
     keep: Annotated[bool, typer.Option("--keep", help="Keep the correction in the saw file, dated.")] = False
 
 

@@ -20,7 +20,6 @@ from mitertool.packet.words import instead
 from mitertool.quantity import Units
 from mitertool.sections import shapes
 
-Length = Annotated[str, typer.Option(help="Length.")]
 Measured = Annotated[
     str,
     choice(
@@ -28,6 +27,10 @@ Measured = Annotated[
         shapes.tape_words(),
     ),
 ]
+
+
+def _length(says: str) -> Any:
+    return typer.Option(help=says, metavar="LENGTH")
 
 
 class Commands(ByName):
@@ -94,8 +97,8 @@ class Joined:
 class RectangleOptions(Joined, Lying, Framed):
     """A rectangle."""
 
-    width: Length
-    height: Length
+    width: Annotated[str, _length("Across, as --measured says.")]
+    height: Annotated[str, _length("Up, as --measured says.")]
     measured: Measured
     through: Annotated[str, choice("Butted: which sides run through.", ("width", "height"))] = ""
 
@@ -118,9 +121,9 @@ class PolygonOptions(Joined, Lying, Framed):
 
     measured: Measured
     sides: Annotated[str, typer.Option(help="Of a regular polygon, with one of its sizes.")] = ""
-    side: Length = ""
-    across_flats: Length = ""
-    across_corners: Length = ""
+    side: Annotated[str, _length("Regular: one side.")] = ""
+    across_flats: Annotated[str, _length("Regular: from side to side through the middle.")] = ""
+    across_corners: Annotated[str, _length("Regular: from corner to corner through the middle.")] = ""
     points: Annotated[str, typer.Option(help="Corners, '0,0 0,900 1200,0'.")] = ""
     lengths: Annotated[str, typer.Option(help="Sides in order, '900 1200 1500', with --angles.")] = ""
     angles: Annotated[str, typer.Option(help="Inside after each side, '90 36.87'.")] = ""
@@ -152,7 +155,7 @@ class DrawingOptions(Joined, Lying, Framed):
     line: Annotated[str, choice("What its lines are.", ("centerline", "outside", "inside"))]
     layer: Annotated[str, typer.Option(help="Only the lines of this layer.")] = ""
     drawing_units: Annotated[str, choice("Where the file itself states none.", ("mm", "in"))] = ""
-    node: Annotated[str, typer.Option(help="Ends closer than this meet.")] = ""
+    node: Annotated[str, typer.Option(help="Ends closer than this meet.", metavar="LENGTH")] = ""
 
 
 @command(
@@ -172,10 +175,10 @@ def drawing(o: DrawingOptions) -> None:
 class BraceOptions(Framed):
     """A brace."""
 
-    inside_width: Length = ""
-    inside_height: Length = ""
-    rise: Length = ""
-    run: Length = ""
+    inside_width: Annotated[str, _length("Corner to corner: of the rectangle it braces.")] = ""
+    inside_height: Annotated[str, _length("Corner to corner: of the same.")] = ""
+    rise: Annotated[str, _length("By rise and run: how far it climbs.")] = ""
+    run: Annotated[str, _length("By rise and run: how far along the level.")] = ""
     legs: Annotated[str, typer.Option(help="Knee brace: along the beam, down the post: '400 300'.")] = ""
     ends: Annotated[str, typer.Option(help="Lower and upper: level, plumb, square; or point.")] = ""
 
@@ -198,9 +201,9 @@ def brace(o: BraceOptions) -> None:
 class InfillOptions(Framed):
     """Uprights."""
 
-    opening: Length
-    height: Length
-    clear_most: Annotated[str, typer.Option(help="Greatest clear gap.")]
+    opening: Annotated[str, _length("Between the posts, level.")]
+    height: Annotated[str, _length("Of an upright.")]
+    clear_most: Annotated[str, typer.Option(help="Greatest clear gap.", metavar="GAP")]
     rake: Annotated[str, typer.Option(help="Slope of the rails, degrees.")] = ""
 
 

@@ -7,12 +7,13 @@ import sys
 from collections.abc import Sequence
 from contextlib import redirect_stdout
 from io import StringIO
+from traceback import format_exception
 from typing import Any, Final
 
 import typer
 
 from mitertool.base.errors import MitertoolError
-from mitertool.base.speech import complain, hold_streams, say
+from mitertool.base.speech import complain, hold_streams, remark, say
 from mitertool.cli.program import program
 
 _FAULT: Final = 70
@@ -69,7 +70,8 @@ def _other(error: Exception) -> int:
     if callable(message):
         return _complain(f"{message()} (see mitertool --help)", 2)
     if os.environ.get("MITERTOOL_TRACEBACK"):
-        raise error
+        remark("".join(format_exception(error)).rstrip())
+        return _FAULT
     return _complain(f"a fault in mitertool itself, {type(error).__name__}: {error}; please report it", _FAULT)
 
 

@@ -23,7 +23,9 @@ from mitertool.packet.preview import preview
 class PacketOptions(JobRead, Printed):
     """A job, and what of it is written where."""
 
-    out: Annotated[Path | None, typer.Option("--out", help="Folder to write; one written here is replaced.")] = None
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="FOLDER", help="Folder to write; one written here is replaced.")
+    ] = None
     anyway: Annotated[bool, typer.Option("--anyway", help="Write it even where some pieces cannot be made.")] = False
     labels: Annotated[str, choice("Label sheet.", tuple(SHEETS))] = ""
     codes: Annotated[bool, typer.Option("--codes", help="Put a square code with job and mark on the labels.")] = False

@@ -51,8 +51,8 @@ class PieceOptions(InARow, Laid, Sawn, Sketched, Worked, Shown):
     name: SectionName
     length: Annotated[str, typer.Option(help="Length, measured as --at says.")]
     at: AtOption = "long-point"
-    left: Annotated[list[str] | None, typer.Option(help=_MITER)] = None
-    right: Annotated[list[str] | None, typer.Option(help="Right miter, likewise.")] = None
+    left: Annotated[list[str] | None, typer.Option(help=_MITER, metavar="MITER")] = None
+    right: Annotated[list[str] | None, typer.Option(help="Right miter, likewise.", metavar="MITER")] = None
     left_bevel: Annotated[list[str] | None, typer.Option(help="Left bevel, degrees; one a cut.")] = None
     right_bevel: Annotated[list[str] | None, typer.Option(help="Right bevel, likewise.")] = None
 

@@ -24,8 +24,12 @@ class SectionOptions(Laid, Sketched, Shown):
     """A section, or a search for one."""
 
     name: Annotated[str | None, typer.Argument(help="As the mill tag names it.", metavar="[NAME]")] = None
-    list_: Annotated[str | None, typer.Option("--list", help="All sizes of a family, e.g. RHS.")] = None
-    like: Annotated[str | None, typer.Option("--like", help="Sizes that hold these numbers, e.g. 80x40.")] = None
+    list_: Annotated[str | None, typer.Option("--list", metavar="FAMILY", help="All sizes of a family, e.g. RHS.")] = (
+        None
+    )
+    like: Annotated[
+        str | None, typer.Option("--like", metavar="NUMBERS", help="Sizes that hold these numbers, e.g. 80x40.")
+    ] = None
     lays: Annotated[bool, typer.Option("--lays", help="Compare a square cut in every lay, best first.")] = False
 
 

@@ -178,3 +178,17 @@ def test_a_fault_of_the_program_is_one_line_and_no_bad_input(
     assert (said.code, said.out) == (70, "")
     assert said.err.startswith("mitertool: a fault in mitertool itself, ZeroDivisionError: division by zero")
     assert len(said.err.splitlines()) == 1
+
+
+def test_a_fault_shows_its_trace_where_it_is_asked_for(
+    call: Callable[..., Said], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(*_: object) -> None:
+        raise ZeroDivisionError("division by zero")
+
+    monkeypatch.setattr("mitertool.cli.section.find_section", broken)
+    monkeypatch.setenv("MITERTOOL_TRACEBACK", "1")
+    said = call("section", TUBE)
+    assert (said.code, said.out) == (70, "")
+    assert said.err.startswith("Traceback (most recent call last):\n")
+    assert said.err.endswith("ZeroDivisionError: division by zero\n")
