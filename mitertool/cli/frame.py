@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, ClassVar
 
@@ -12,7 +13,10 @@ from mitertool import packet, working
 from mitertool.cli.commands import ByName, Group, choice, command, options
 from mitertool.cli.options import LAY, Sawn, Shown, Sketched, Worked, answer, with_working
 from mitertool.cli.solved import solved_lines
+from mitertool.frame.braces import ENDS, POINT
+from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job import Solution, one_frame
+from mitertool.job.frame_keys import FRAME
 from mitertool.packet.cautions import for_job
 from mitertool.packet.records import of_solution
 from mitertool.packet.sheet.frame_block import frame_notes
@@ -20,17 +24,19 @@ from mitertool.packet.words import instead
 from mitertool.quantity import Units
 from mitertool.sections import shapes
 
-Measured = Annotated[
-    str,
-    choice(
-        "Which line of the section the sizes go by.",
-        shapes.tape_words(),
-    ),
-]
+
+def _told(shape: str, key: str, form: str = "", metavar: str = "LENGTH") -> Any:
+    """An option for a key of a [[frame]] table, in the words by which the key is declared; `form`: how it is typed."""
+    says = f"{FRAME.each[shape].keys[key].says} {form}".strip()
+    return typer.Option(help=says, metavar=metavar)
 
 
-def _length(says: str) -> Any:
-    return typer.Option(help=says, metavar="LENGTH")
+def _word(shape: str, key: str, words: Sequence[str], *names: str) -> Any:
+    """The same for one that takes one of these words."""
+    return choice(FRAME.each[shape].keys[key].says, words, *names)
+
+
+Measured = Annotated[str, _word("rectangle", "measured", shapes.tape_words())]
 
 
 class Commands(ByName):
@@ -64,14 +70,7 @@ class Framed(Sawn, Sketched, Worked, Shown):
 
 def _lying() -> type:
     """Options for the words by which the shapes of open sections say how they lie in a frame."""
-    whose: dict[str, list[str]] = {}
-    for word in shapes.words():
-        for asked in shapes.of(word).frame_words:
-            whose.setdefault(asked.key, []).append(word)
-    words = {
-        asked.key: Annotated[str, choice(f"{' or '.join(whose[asked.key]).capitalize()}.", asked.allowed)]
-        for asked in shapes.frame_words()
-    }
+    words = {asked.key: Annotated[str, choice(asked.says, asked.allowed)] for asked in shapes.frame_words()}
     made = type("Lying", (), {"__annotations__": words, "__module__": __name__, **dict.fromkeys(words, "")})
     return options(made)
 
@@ -89,18 +88,18 @@ else:
 class Joined:
     """How the members meet."""
 
-    corners: Annotated[str, choice("Of all corners.", ("miter", "butt"))] = ""
-    root_gap: Annotated[str, typer.Option(help="Left open at each joint.")] = ""
+    corners: Annotated[str, choice("How the members meet at every corner.", CORNERS)] = ""
+    root_gap: Annotated[str, _told("rectangle", "root_gap")] = ""
 
 
 @options
 class RectangleOptions(Joined, Lying, Framed):
     """A rectangle."""
 
-    width: Annotated[str, _length("Across, as --measured says.")]
-    height: Annotated[str, _length("Up, as --measured says.")]
+    width: Annotated[str, _told("rectangle", "width")]
+    height: Annotated[str, _told("rectangle", "height")]
     measured: Measured
-    through: Annotated[str, choice("Butted: which sides run through.", ("width", "height"))] = ""
+    through: Annotated[str, _word("rectangle", "through", THROUGH)] = ""
 
 
 @command(
@@ -120,15 +119,15 @@ class PolygonOptions(Joined, Lying, Framed):
     """A polygon."""
 
     measured: Measured
-    sides: Annotated[str, typer.Option(help="Of a regular polygon, with one of its sizes.")] = ""
-    side: Annotated[str, _length("Regular: one side.")] = ""
-    across_flats: Annotated[str, _length("Regular: from side to side through the middle.")] = ""
-    across_corners: Annotated[str, _length("Regular: from corner to corner through the middle.")] = ""
-    points: Annotated[str, typer.Option(help="Corners, '0,0 0,900 1200,0'.")] = ""
-    lengths: Annotated[str, typer.Option(help="Sides in order, '900 1200 1500', with --angles.")] = ""
-    angles: Annotated[str, typer.Option(help="Inside after each side, '90 36.87'.")] = ""
+    sides: Annotated[str, _told("polygon", "sides", metavar="COUNT")] = ""
+    side: Annotated[str, _told("polygon", "side")] = ""
+    across_flats: Annotated[str, _told("polygon", "across_flats")] = ""
+    across_corners: Annotated[str, _told("polygon", "across_corners")] = ""
+    points: Annotated[str, _told("polygon", "points", "Typed '0,0 0,900 1200,0'.", "POINTS")] = ""
+    lengths: Annotated[str, _told("polygon", "lengths", "Typed '900 1200 1500'.", "LENGTHS")] = ""
+    angles: Annotated[str, _told("polygon", "angles", "Typed '90 36.87'.", "ANGLES")] = ""
     is_open: Annotated[bool, typer.Option("--open", help="The first and last corner are free ends.")] = False
-    deduct: Annotated[str, typer.Option(help="Taken off each free end, for a cap or a plate.")] = ""
+    deduct: Annotated[str, _told("polygon", "deduct")] = ""
 
 
 @command(
@@ -152,10 +151,10 @@ class DrawingOptions(Joined, Lying, Framed):
     """A drawing."""
 
     file: Annotated[str, typer.Option(help="DXF file.")]
-    line: Annotated[str, choice("What its lines are.", ("centerline", "outside", "inside"))]
+    line: Annotated[str, _word("drawing", "line", shapes.tape_words())]
     layer: Annotated[str, typer.Option(help="Only the lines of this layer.")] = ""
     drawing_units: Annotated[str, choice("Where the file itself states none.", ("mm", "in"))] = ""
-    node: Annotated[str, typer.Option(help="Ends closer than this meet.", metavar="LENGTH")] = ""
+    node: Annotated[str, _told("drawing", "node")] = ""
 
 
 @command(
@@ -175,12 +174,12 @@ def drawing(o: DrawingOptions) -> None:
 class BraceOptions(Framed):
     """A brace."""
 
-    inside_width: Annotated[str, _length("Corner to corner: of the rectangle it braces.")] = ""
-    inside_height: Annotated[str, _length("Corner to corner: of the same.")] = ""
-    rise: Annotated[str, _length("By rise and run: how far it climbs.")] = ""
-    run: Annotated[str, _length("By rise and run: how far along the level.")] = ""
-    legs: Annotated[str, typer.Option(help="Knee brace: along the beam, down the post: '400 300'.")] = ""
-    ends: Annotated[str, typer.Option(help="Lower and upper: level, plumb, square; or point.")] = ""
+    inside_width: Annotated[str, _told("brace", "inside_width")] = ""
+    inside_height: Annotated[str, _told("brace", "inside_height")] = ""
+    rise: Annotated[str, _told("brace", "rise")] = ""
+    run: Annotated[str, _told("brace", "run")] = ""
+    legs: Annotated[str, _told("brace", "legs", "Typed '400 300'.", "LEGS")] = ""
+    ends: Annotated[str, _told("brace", "ends", f"Words: {', '.join((*ENDS, POINT))}.", "WORDS")] = ""
 
 
 @command(
@@ -201,10 +200,10 @@ def brace(o: BraceOptions) -> None:
 class InfillOptions(Framed):
     """Uprights."""
 
-    opening: Annotated[str, _length("Between the posts, level.")]
-    height: Annotated[str, _length("Of an upright.")]
-    clear_most: Annotated[str, typer.Option(help="Greatest clear gap.", metavar="GAP")]
-    rake: Annotated[str, typer.Option(help="Slope of the rails, degrees.")] = ""
+    opening: Annotated[str, _told("infill", "opening")]
+    height: Annotated[str, _told("infill", "height")]
+    clear_most: Annotated[str, _told("infill", "clear_most")]
+    rake: Annotated[str, _told("infill", "rake", metavar="ANGLE")] = ""
 
 
 @command(
