@@ -93,9 +93,15 @@ def _on(arc: Arc, angle: float) -> Point:
 
 def scanline(section: mt.Section, z: float) -> list[tuple[float, float]]:
     """Spans of material on the horizontal line at `z`, which must not be the height of a level side or an end."""
-    ys = sorted(y for segment in section.region.segments for y in _crossings(segment, z))
-    assert len(ys) % 2 == 0, f"{section.name}: the line at {z} crosses the outline {len(ys)} times"
-    return list(zip(ys[::2], ys[1::2], strict=True))
+    for beside in (0.0, _BESIDE, -_BESIDE):
+        ys = sorted(y for segment in section.region.segments for y in _crossings(segment, z + beside))
+        if len(ys) % 2 == 0:
+            return list(zip(ys[::2], ys[1::2], strict=True))
+    raise AssertionError(f"{section.name}: the line at {z} crosses the outline {len(ys)} times")
+
+
+_BESIDE = 1e-9
+"""mm. Where two segments meet, rounding may give a line to both of them or to neither; so near by it is one's."""
 
 
 def _crossings(segment: Segment, z: float) -> Iterator[float]:

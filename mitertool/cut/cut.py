@@ -1,27 +1,16 @@
-"""A cut as a plane through the bar; knows sections through its face only."""
+"""The cut: a plane through the bar and the face that it makes; knows sections through its face only."""
 
 from __future__ import annotations
 
-from functools import cached_property
-from math import atan, cos, degrees, hypot, isfinite, radians, tan
-from typing import TYPE_CHECKING, Self
-
 import attrs
 
-from mitertool.base.errors import BadInput
+from mitertool.cut.face import Face
+from mitertool.cut.plane import CutPlane
 from mitertool.sections import Section
-
-if TYPE_CHECKING:
-    from mitertool.cut.face import Face
-
-
-def _less_than_square(_: object, attribute: attrs.Attribute[float], value: float) -> None:
-    if not (isinstance(value, int | float) and isfinite(value) and -90 < value < 90):
-        raise BadInput(attribute.name, value, f"a {attribute.name} must be more than -90 and less than 90 degrees")
 
 
 @attrs.frozen
-class Cut:
+class Cut(CutPlane):
     """A cut by miter and bevel, degrees from a square cut.
 
     At a right end the plane is x = s + p*y + q*z, at a left end x = -p*y - q*z: at either end a positive
@@ -34,41 +23,6 @@ class Cut:
     2.6
     """
 
-    miter: float = attrs.field(default=0.0, validator=_less_than_square)
-    bevel: float = attrs.field(default=0.0, validator=_less_than_square)
-
-    @classmethod
-    def from_slopes(cls, p: float, q: float) -> Self:
-        """The cut whose plane rises p along the bar for 1 across it and q for 1 above the bed."""
-        miter = atan(p)
-        return cls(degrees(miter), degrees(atan(q * cos(miter))))
-
-    @cached_property
-    def p(self) -> float:
-        """dx/dy of the plane at a right end."""
-        return tan(radians(self.miter))
-
-    @cached_property
-    def q(self) -> float:
-        """dx/dz of the plane at a right end."""
-        return tan(radians(self.bevel)) / cos(radians(self.miter))
-
-    @cached_property
-    def stretch(self) -> float:
-        """Face area over section area, and length along the bar over width square to the blade."""
-        return hypot(1.0, self.p, self.q)
-
-    @property
-    def reversed(self) -> Self:
-        """The cut with both slopes of opposite sign; the other side of the same plane."""
-        return type(self)(-self.miter, -self.bevel)
-
-    def kerf_along(self, kerf: float) -> float:
-        """Length along the bar that a kerf (mm, square to the blade) takes, mm."""
-        return kerf * self.stretch
-
     def face(self, section: Section) -> Face:
         """The true shape of `section` in the plane of the cut."""
-        from mitertool.cut.face import Face
-
         return Face(section, self)

@@ -1,4 +1,4 @@
-"""The face of a cut: true shape, size, and what lies on the blade at each height; knows cut and sections."""
+"""The face of a cut: true shape, size, and what lies on the blade at each height; knows its plane and sections."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from mitertool.cut.blade.arms import Column
 from mitertool.cut.blade.passage import Passage
 from mitertool.cut.blade.plane import BladePlane
 from mitertool.cut.blade.walls import thinnest_wall
-from mitertool.cut.cut import Cut
+from mitertool.cut.plane import CutPlane
 from mitertool.geometry import FaceLine, Region, image_of
 from mitertool.geometry.ellipse import LinearMap
 from mitertool.sections import Section
@@ -29,7 +29,7 @@ class Face(Shown):
     """
 
     section: Section
-    cut: Cut
+    cut: CutPlane
 
     @property
     def area(self) -> float:

@@ -9,7 +9,8 @@ from typing import Final
 import attrs
 
 from mitertool.base.tolerances import COINCIDENT
-from mitertool.cut import Cut
+from mitertool.cut import Face
+from mitertool.cut.plane import CutPlane
 from mitertool.drawing import HIDDEN, OUTLINE, THIN, Arc, Drawing, EllipseArc, Layer, Line, Point
 from mitertool.drawing.checks import Entity
 from mitertool.geometry import Arc as SectionArc
@@ -33,12 +34,12 @@ def end_view(section: Section) -> Drawing:
     return Drawing(_section_entity(s, OUTLINE) for loop in section.region.loops for s in loop)
 
 
-def face_view(cut: Cut, section: Section, region: Region | None = None) -> Drawing:
+def face_view(cut: CutPlane, section: Section, region: Region | None = None) -> Drawing:
     """The face of a cut in true shape: along the blade to the right, up the face upward.
 
     `region` is the part of the section that the face covers, all of it where it is not given.
     """
-    face = cut.face(section)
+    face = Face(section, cut)
     outline = face.outline if region is None else face.outline_of(region)
     return Drawing(face_entity(part, OUTLINE) for loop in outline for part in loop)
 

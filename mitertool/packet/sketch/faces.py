@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from mitertool.cut import Cut
+from mitertool.cut.plane import CutPlane
 from mitertool.drawing import Dimension, Drawing, Point, Text, text_width
 from mitertool.geometry import Region
 from mitertool.packet.sketch.two_views import CAPTION, LETTERS, center_lines
@@ -57,7 +58,7 @@ def _left_face(cut: Cut, section: Section, region: Region | None, k: float, unit
     return true_face(Cut(-cut.miter, cut.bevel), section.lay(turned=True), mirrored, k, units)
 
 
-def true_face(cut: Cut, section: Section, region: Region | None, k: float, units: Units) -> Drawing:
+def true_face(cut: CutPlane, section: Section, region: Region | None, k: float, units: Units) -> Drawing:
     """The face of a cut, or of a region of it, with its width and height, the corner of its box at (0, 0)."""
     drawing = face_view(cut, section, region).scaled(1 / k)
     x0, y0, x1, y1 = drawing.bounds()
