@@ -26,16 +26,16 @@ def list_blocks(run: Run, numbers: Numbers, width: float, units: Units, first: s
     """
     if run.saw is not None and run.feed is not None:
         columns = [
-            Column("Length to key", 28, "right", bold=True, height=3.5),
+            Column("Length to key", 36, "right", bold=True, height=3.5),
             Column("Pieces", 15, "right", bold=True, height=3.5),
             Column("Mark", 31),
             Column("Strokes", 17, "right"),
             Column("Cycle", 13),
             Column("Measured on", 25),
-            Column("Setting before it", width - 129),
+            Column("Setting before it", width - 137),
         ]
         yield from table(
-            columns, _with_first(_feed_rows(run.feed, run.saw, numbers, width - 132, units), first, width - 132)
+            columns, _with_first(_feed_rows(run.feed, run.saw, numbers, width - 140, units), first, width - 140)
         )
         said = [
             *(_of_control(note, run.saw, units) for note in run.feed.notes),
