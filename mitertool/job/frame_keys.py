@@ -15,7 +15,7 @@ from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES, REGULAR_SIZES
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, SECTION
 from mitertool.quantity import schema
-from mitertool.quantity.keys import Key, Keys, Rule, Values, Variants, exact, one_way, together
+from mitertool.quantity.keys import Key, Keys, Rule, Values, Variants, exact, need, one_way, together
 from mitertool.quantity.kinds import (
     FLAG,
     LENGTH,
@@ -115,12 +115,8 @@ _BRACE_RULES: Final = (
 
 _COMMON: Final[Mapping[str, Key]] = {
     "mark": MARK,
-    "shape": Key("What kind of frame it is.", choice(_SHAPES), needed=True),
-    "section": Key(
-        f"{SECTION.says} One for all sides, or a list.",
-        Kind(_names, schema.one_or_several(TEXT.schema)),
-        needed=True,
-    ),
+    "shape": need("What kind of frame it is.", choice(_SHAPES)),
+    "section": need(f"{SECTION.says} One for all sides, or a list.", Kind(_names, schema.one_or_several(TEXT.schema))),
     "grade": GRADE,
     "quantity": Key("How many such frames; 1 where it is not given.", count()),
     "lay": LAY,
@@ -129,14 +125,12 @@ _COMMON: Final[Mapping[str, Key]] = {
 
 _ROOT_GAP: Final = Key("The gap left open in each joint for the weld.", LENGTH_FROM_ZERO)
 _TAPED: Final = choice(shapes.tape_words())
-_MEASURED: Final = Key("Which line of the members the sizes are measured on.", _TAPED, needed=True)
+_MEASURED: Final = need("Which line of the members the sizes are measured on.", _TAPED)
 _CORNERS: Final = Key(
     "How the members meet: one word for all corners, or a list.",
     unread(schema.one_or_several({"enum": list(dict.fromkeys((*CORNERS, *KINDS)))})),
 )
-_HEIGHT: Final = Key(
-    "The height of a rectangle; of an infill the plumb distance of its rails.", POSITIVE_LENGTH, needed=True
-)
+_HEIGHT: Final = need("The height of a rectangle; of an infill the plumb distance of its rails.", POSITIVE_LENGTH)
 _DEDUCT: Final = Key("What is taken off each free end of an open frame.", LENGTH_FROM_ZERO)
 
 _RAKE: Final = angle(Limits(above=-STEEPEST, below=STEEPEST), f"must be less than {STEEPEST} degrees")
@@ -147,7 +141,7 @@ _OF_SHAPE: Final[Mapping[str, tuple[Mapping[str, Key], tuple[Rule, ...]]]] = {
             "root_gap": _ROOT_GAP,
             "measured": _MEASURED,
             "corners": attrs.evolve(_CORNERS, kind=choice(CORNERS)),
-            "width": Key("The width of a rectangle.", POSITIVE_LENGTH, needed=True),
+            "width": need("The width of a rectangle.", POSITIVE_LENGTH),
             "height": _HEIGHT,
             "through": Key("Which sides run through where the corners of a rectangle are butted.", choice(THROUGH)),
         },
@@ -177,9 +171,9 @@ _OF_SHAPE: Final[Mapping[str, tuple[Mapping[str, Key], tuple[Rule, ...]]]] = {
             "root_gap": _ROOT_GAP,
             "corners": _CORNERS,
             "deduct": _DEDUCT,
-            "file": Key("The DXF file with the frame's lines, from this file's folder.", TEXT, needed=True),
+            "file": need("The DXF file with the frame's lines, from this file's folder.", TEXT),
             "layer": DXF_LAYER,
-            "line": Key("Which line of the members is drawn.", _TAPED, needed=True),
+            "line": need("Which line of the members is drawn.", _TAPED),
             "units": DXF_UNIT,
             "node": Key("How near two ends of lines must lie to be one corner; 0.5 mm if not given.", POSITIVE_LENGTH),
         },
@@ -208,11 +202,9 @@ _OF_SHAPE: Final[Mapping[str, tuple[Mapping[str, Key], tuple[Rule, ...]]]] = {
     ),
     "infill": (
         {
-            "opening": Key("The level distance between the posts of an infill.", POSITIVE_LENGTH, needed=True),
+            "opening": need("The level distance between the posts of an infill.", POSITIVE_LENGTH),
             "height": _HEIGHT,
-            "clear_most": Key(
-                "The greatest clear gap between the uprights of an infill.", POSITIVE_LENGTH, needed=True
-            ),
+            "clear_most": need("The greatest clear gap between the uprights of an infill.", POSITIVE_LENGTH),
             "rake": Key("Degrees at which the rails of an infill rise.", _RAKE),
         },
         (),

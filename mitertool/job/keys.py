@@ -8,7 +8,7 @@ from mitertool.base.errors import BadInput
 from mitertool.cut.keys import END
 from mitertool.piece import AT, POSES
 from mitertool.quantity import schema
-from mitertool.quantity.keys import Key, Keys, Rule, Values
+from mitertool.quantity.keys import Key, Keys, Rule, Values, need
 from mitertool.quantity.kinds import (
     AS_WRITTEN,
     LENGTH_FROM_ZERO,
@@ -36,13 +36,11 @@ def _mark(value: Any, what: str, unit: Units) -> str:
     return mark
 
 
-MARK: Final = Key(
-    "The name on drawing and sheet; no two alike.",
-    Kind(_mark, {**WORDS.schema, "maxLength": LONGEST_MARK}),
-    needed=True,
+MARK: Final = need(
+    "The name on drawing and sheet; no two alike.", Kind(_mark, {**WORDS.schema, "maxLength": LONGEST_MARK})
 )
 GRADE: Final = Key("The material, such as S355; pieces and bars of different grades never mix.", WORDS)
-SECTION: Final = Key("As the mill tag names it, or a name of this job's own sections.", TEXT, needed=True)
+SECTION: Final = need("As the mill tag names it, or a name of this job's own sections.", TEXT)
 LAY: Final = Key(
     "How it lies: degrees counter-clockwise seen with the feed, or a word for angle or channel.",
     unread({"type": ["number", "string"], "pattern": r"\S", "examples": [90, "toes up", "heel up"]}),
@@ -55,7 +53,7 @@ DXF_LAYER: Final = Key("The layer of the drawing that is read; all of them where
 HEAD: Final = Keys(
     "The job itself.",
     {
-        "name": Key("What the job is called; it stands on every page.", WORDS, needed=True),
+        "name": need("What the job is called; it stands on every page.", WORDS),
         "revision": Key("The revision, printed as it is written here.", AS_WRITTEN),
         "date": Key("The day of the job, printed as it is written here.", AS_WRITTEN),
         "customer": Key("Whom the job is for.", AS_WRITTEN),
@@ -70,7 +68,7 @@ STOCK: Final = Keys(
     {
         "section": SECTION,
         "grade": GRADE,
-        "length": Key("The length of a bar.", POSITIVE_LENGTH, needed=True),
+        "length": need("The length of a bar.", POSITIVE_LENGTH),
         "quantity": Key("How many such bars there are; as many as needed where it is not given.", count(least=0)),
         "cost": Key("What a bar costs; its length counts where no cost is given.", number(Limits(least=0))),
     },
@@ -112,7 +110,7 @@ PIECE: Final = Keys(
         "mark": MARK,
         "section": SECTION,
         "grade": GRADE,
-        "length": Key("The length, measured as `at` says.", LENGTH_FROM_ZERO, needed=True),
+        "length": need("The length, measured as `at` says.", LENGTH_FROM_ZERO),
         "at": Key("Where the length is measured; to the long point if not given.", choice(AT)),
         "left": _end("left"),
         "right": _end("right"),

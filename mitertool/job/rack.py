@@ -13,7 +13,7 @@ from mitertool.base.errors import BadInput, UnknownName
 from mitertool.base.letters import one_form
 from mitertool.job.keys import DXF_LAYER, DXF_UNIT
 from mitertool.quantity import schema
-from mitertool.quantity.keys import Key, Keys, Variants
+from mitertool.quantity.keys import Key, Keys, Variants, need
 from mitertool.quantity.kinds import (
     LENGTH_FROM_ZERO,
     POSITIVE_LENGTH,
@@ -69,13 +69,13 @@ _KINDS: Final[Mapping[str, Callable[[Dimension], Kind]]] = {
     "angle": lambda one: angle(Limits(above=0, most=one.most)),
     "word": lambda one: worded(one.words),
 }
-_NAME: Final = Key("The name by which stock, pieces and frames of this job call the section.", WORDS, needed=True)
+_NAME: Final = need("The name by which stock, pieces and frames of this job call the section.", WORDS)
 _SAYS: Final = "A section of the shop's own, or a catalogue size as measured; one table each."
 
 
 def _shape() -> Key:
     says = "The family of the section, or dxf for an outline from a drawing."
-    return Key(says, choice((*shapes.words(), "dxf")), needed=True)
+    return need(says, choice((*shapes.words(), "dxf")))
 
 
 def _of_shape(shape: Shape) -> Keys:
@@ -84,7 +84,7 @@ def _of_shape(shape: Shape) -> Keys:
 
 
 def _drawn() -> Keys:
-    file = Key("The DXF file with the outline, from this file's folder.", TEXT, needed=True)
+    file = need("The DXF file with the outline, from this file's folder.", TEXT)
     return Keys(_SAYS, {"name": _NAME, "shape": _shape(), "file": file, "layer": DXF_LAYER, "units": DXF_UNIT})
 
 
@@ -96,7 +96,7 @@ def made_keys() -> Variants:
 def measured_keys() -> Keys:
     """The keys of a catalogue size as measured: what may be measured on it; each shape refuses what it has not."""
     measured = {one.key: Key(one.says, POSITIVE_LENGTH) for one in shapes.dimensions() if one.is_length}
-    size = Key("A catalogue size, of which some dimensions below are as they were measured.", TEXT, needed=True)
+    size = need("A catalogue size, of which some dimensions below are as they were measured.", TEXT)
     return Keys(_SAYS, {"name": _NAME, "as_measured": size, **measured})
 
 

@@ -27,6 +27,11 @@ class Key:
     needed: bool = False
 
 
+def need(says: str, kind: Kind) -> Key:
+    """A key that its table needs."""
+    return Key(says, kind, needed=True)
+
+
 @attrs.frozen(eq=False)
 class Rule:
     """What holds for several keys of a table together: `check` raises `BadInput`, `schema` tells it to an editor."""
