@@ -104,30 +104,20 @@ def texts(one: str, says: str, take: Callable[[T], Iterable[str]] | None = None)
     return _typed(_list({**TEXT, "description": one}), says, take, list)
 
 
-def record(of: Record[P], says: str, take: Callable[[T], P] | None = None) -> Field[T]:
+def record(of: Record[P], says: str, take: Callable[[T], P | None] | None = None) -> Field[T]:
     """A record below this one."""
     return Field(lambda: of.schema(says), take, of.of)
 
 
-def maybe(of: Record[P], says: str, take: Callable[[T], P | None] | None = None) -> Field[T]:
-    """A record below this one, or null."""
-    return Field(lambda: or_null(of.schema(says)), take, lambda part: of_known(of, part))
-
-
-def records(of: Record[P], one: str, says: str, take: Callable[[T], Iterable[P]] | None = None) -> Field[T]:
+def records(of: Record[P], one: str, says: str, take: Callable[[T], Iterable[P] | None] | None = None) -> Field[T]:
     """A list of records; `one` says what each is."""
     return Field(lambda: {**_list(of.schema(one)), "description": says}, take, lambda parts: [of.of(p) for p in parts])
 
 
-def maybe_records(
-    of: Record[P], one: str, says: str, take: Callable[[T], Iterable[P] | None] | None = None
-) -> Field[T]:
-    """A list of records, or null."""
-    return Field(
-        lambda: or_null({**_list(of.schema(one)), "description": says}),
-        take,
-        lambda parts: None if parts is None else [of.of(part) for part in parts],
-    )
+def maybe(one: Field[T]) -> Field[T]:
+    """The same, or null."""
+    tell = one.tell
+    return Field(lambda: or_null(one.type()), one.take, tell and (lambda found: None if found is None else tell(found)))
 
 
 def of_known(of: Record[P], value: P | None) -> dict[str, Any] | None:

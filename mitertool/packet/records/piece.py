@@ -108,10 +108,10 @@ _REASON: Final[told.Record[Reason]] = told.Record(
 )
 
 
-def _of_arm(key: str, says: str, take: Callable[[Reach], float | None]) -> dict[str, told.Field[Reach]]:
+def _of_arm(key: str, says: str) -> dict[str, told.Field[Reach]]:
     """What is degrees on a saw whose arm is hinged, and mm on a column."""
     units = {"deg": "Degrees.", "mm": "On a column."}
-    known = {unit: told.known(f"{says} {more}", take) for unit, more in units.items()}
+    known: dict[str, told.Field[Reach]] = {unit: told.known(f"{says} {more}") for unit, more in units.items()}
     return {f"{key}_{unit}": attrs.evolve(one, when=_in(unit)) for unit, one in known.items()}
 
 
@@ -138,16 +138,13 @@ _REACH: Final[dict[str, told.Field[Reach]]] = {
     ),
     "guide_opening_mm": told.known("The least gap between the guides."),
     "guide_setting_mm": told.known("How far from the fixed guide the moving one is set."),
-    **_of_arm("arm_lift", "How far the arm is lifted from rest to clear the bar.", lambda r: r.arm_lift),
+    **_of_arm("arm_lift", "How far the arm is lifted from rest to clear the bar."),
     "stop_height_mm": told.known("The height of the edge above the bed with the arm so lifted."),
-    **_of_arm(
-        *("first_touch", "The position of the arm, from rest, in which its edge first touches."),
-        lambda r: r.first_touch,
-    ),
-    **_of_arm("through", "The position of the arm, from rest, in which its edge is through.", lambda r: r.through),
-    **_of_arm("travel", "From first touch to through.", lambda r: r.travel),
+    **_of_arm("first_touch", "The position of the arm, from rest, in which its edge first touches."),
+    **_of_arm("through", "The position of the arm, from rest, in which its edge is through."),
+    **_of_arm("travel", "From first touch to through."),
     "set_backs_mm": told.by_name(
-        *("number", "How far the edge of each thing in the way must stand from the square cut line, by its name.")
+        "number", "How far the edge of each thing in the way must stand from the square cut line, by its name."
     ),
     "largest_contact_mm": told.known("The most material on the blade line at once."),
     "mean_contact_mm": told.known("The material on the blade line, averaged over the travel."),
@@ -182,7 +179,7 @@ def _further(end: str) -> told.Field[Reaches]:
     return told.Field(
         type_of,
         these,
-        lambda found: [told.of_known(REACH, one.reach) for one in found],
+        lambda found: [of_reach(one.reach) for one in found],
         lambda reaches: bool(these(reaches)),
     )
 
@@ -192,8 +189,8 @@ Reaches = tuple["Reach | None", "Reach | None", "Sequence[FurtherCut]"]
 
 REACHES: Final[told.Record[Reaches]] = told.Record(
     {
-        "left": told.maybe(REACH, _settings("left"), lambda r: r[0]),
-        "right": told.maybe(REACH, _settings("right"), lambda r: r[1]),
+        "left": told.maybe(told.record(REACH, _settings("left"), lambda r: r[0])),
+        "right": told.maybe(told.record(REACH, _settings("right"), lambda r: r[1])),
         **{f"{end}_further": _further(end) for end in ENDS},
     }
 )

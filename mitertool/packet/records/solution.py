@@ -176,23 +176,29 @@ _RUN: Final[told.Record[tuple[Solution, Run]]] = told.Record(
             *(_CUT_OF_RUN, "A cut.", "The cuts in order; empty without a saw file."),
             lambda r: ((*r, cut) for cut in r[1].cuts),
         ),
-        "feed": told.maybe_records(
-            *(_LINE, "A line to key.", "What is keyed into the bar feed, the lead cut first; null without one."),
-            lambda r: None if r[1].feed is None else r[1].feed.lines,
+        "feed": told.maybe(
+            told.records(
+                *(_LINE, "A line to key.", "What is keyed into the bar feed, the lead cut first; null without one."),
+                lambda r: None if r[1].feed is None else r[1].feed.lines,
+            )
         ),
         "stops": told.records(
             *(STOP, "A stop.", "Where the stop stands for each piece; empty for a saw with a bar feed."),
             lambda r: r[1].stops,
         ),
         "blanks_first": told.maybe(
-            _WORK,
-            "What parallel blanks first and one end recut would take; null where no cut is by hand.",
-            lambda r: None if r[1].blanks is None else r[1].blanks.blanks,
+            told.record(
+                _WORK,
+                "What parallel blanks first and one end recut would take; null where no cut is by hand.",
+                lambda r: None if r[1].blanks is None else r[1].blanks.blanks,
+            )
         ),
         "as_planned": told.maybe(
-            _WORK,
-            "What the bar takes as it is listed; null where no cut is by hand.",
-            lambda r: None if r[1].blanks is None else r[1].blanks.as_planned,
+            told.record(
+                _WORK,
+                "What the bar takes as it is listed; null where no cut is by hand.",
+                lambda r: None if r[1].blanks is None else r[1].blanks.as_planned,
+            )
         ),
         "minutes": told.known(
             "Minutes of the cuts of all such bars; null without the shop's own rates.", lambda r: r[1].minutes
@@ -254,7 +260,9 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
         **PLAN.within(lambda s: s.plan),
         "job": SOLUTION.fields["job"],
         "inputs": told.text("A hash of every file that was read, as on every page.", lambda s: s.job.digest),
-        "saw": told.maybe(SAW, "The saw that the settings are for; null without a saw file.", lambda s: s.job.saw),
+        "saw": told.maybe(
+            told.record(SAW, "The saw that the settings are for; null without a saw file.", lambda s: s.job.saw)
+        ),
         "caution": told.text("What can hurt, and what goes before this plan.", _caution),
         "settings": told.records(
             *(_SETTING, "A setting.", "The settings of the saw in the order of work; none without one.")
