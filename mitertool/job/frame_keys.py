@@ -135,84 +135,76 @@ _DEDUCT: Final = Key("What is taken off each free end of an open frame.", LENGTH
 
 _RAKE: Final = angle(Limits(above=-STEEPEST, below=STEEPEST), f"must be less than {STEEPEST} degrees")
 
-_OF_SHAPE: Final[Mapping[str, tuple[Mapping[str, Key], tuple[Rule, ...]]]] = {
-    "rectangle": (
-        {
-            "root_gap": _ROOT_GAP,
-            "measured": _MEASURED,
-            "corners": attrs.evolve(_CORNERS, kind=choice(CORNERS)),
-            "width": need("The width of a rectangle.", POSITIVE_LENGTH),
-            "height": _HEIGHT,
-            "through": Key("Which sides run through where the corners of a rectangle are butted.", choice(THROUGH)),
-        },
-        (),
-    ),
-    "polygon": (
-        {
-            "root_gap": _ROOT_GAP,
-            "measured": _MEASURED,
-            "corners": _CORNERS,
-            "sides": Key("How many sides a regular polygon has.", count(FEWEST_SIDES, MOST_SIDES)),
-            "side": Key("The length of a side of a regular polygon.", POSITIVE_LENGTH),
-            "across_flats": Key("The size of a regular polygon: twice its inscribed radius.", POSITIVE_LENGTH),
-            "across_corners": Key("The size of a regular polygon: twice its circumscribed radius.", POSITIVE_LENGTH),
-            "points": Key(
+_FRAME: Final = "A frame by its shape and sizes; its pieces are marked MARK-1, MARK-2 and so on. One table each."
+
+
+def _frame(*rules: Rule, **keys: Key) -> Keys:
+    """The keys of a shape, the common ones before them."""
+    return Keys(_FRAME, {**_COMMON, **keys}, rules)
+
+
+FRAME: Final = Variants(
+    _FRAME,
+    "shape",
+    {
+        "rectangle": _frame(
+            root_gap=_ROOT_GAP,
+            measured=_MEASURED,
+            corners=attrs.evolve(_CORNERS, kind=choice(CORNERS)),
+            width=need("The width of a rectangle.", POSITIVE_LENGTH),
+            height=_HEIGHT,
+            through=Key("Which sides run through where the corners of a rectangle are butted.", choice(THROUGH)),
+        ),
+        "polygon": _frame(
+            *_POLYGON_RULES,
+            root_gap=_ROOT_GAP,
+            measured=_MEASURED,
+            corners=_CORNERS,
+            sides=Key("How many sides a regular polygon has.", count(FEWEST_SIDES, MOST_SIDES)),
+            side=Key("The length of a side of a regular polygon.", POSITIVE_LENGTH),
+            across_flats=Key("The size of a regular polygon: twice its inscribed radius.", POSITIVE_LENGTH),
+            across_corners=Key("The size of a regular polygon: twice its circumscribed radius.", POSITIVE_LENGTH),
+            points=Key(
                 "The corners, each [x, y].", Kind(_points, schema.several(schema.several(LENGTH.schema, 2, 2), 2))
             ),
-            "lengths": Key("The sides of a polygon, one after the other.", several(POSITIVE_LENGTH, 3)),
-            "angles": Key("The angle inside after each side; the last may be left out.", several(angle(), 2)),
-            "closed": Key("false where the members do not come back to where they began.", FLAG),
-            "deduct": _DEDUCT,
-        },
-        _POLYGON_RULES,
-    ),
-    "drawing": (
-        {
-            "root_gap": _ROOT_GAP,
-            "corners": _CORNERS,
-            "deduct": _DEDUCT,
-            "file": need("The DXF file with the frame's lines, from this file's folder.", TEXT),
-            "layer": DXF_LAYER,
-            "line": need("Which line of the members is drawn.", _TAPED),
-            "units": DXF_UNIT,
-            "node": Key("How near two ends of lines must lie to be one corner; 0.5 mm if not given.", POSITIVE_LENGTH),
-        },
-        (Rule(_check_deduct, {"properties": {"deduct": False}}),),
-    ),
-    "brace": (
-        {
-            "inside_width": Key(
-                "The width between the posts that a brace from corner to corner joins.", POSITIVE_LENGTH
-            ),
-            "inside_height": Key(
+            lengths=Key("The sides of a polygon, one after the other.", several(POSITIVE_LENGTH, 3)),
+            angles=Key("The angle inside after each side; the last may be left out.", several(angle(), 2)),
+            closed=Key("false where the members do not come back to where they began.", FLAG),
+            deduct=_DEDUCT,
+        ),
+        "drawing": _frame(
+            Rule(_check_deduct, {"properties": {"deduct": False}}),
+            root_gap=_ROOT_GAP,
+            corners=_CORNERS,
+            deduct=_DEDUCT,
+            file=need("The DXF file with the frame's lines, from this file's folder.", TEXT),
+            layer=DXF_LAYER,
+            line=need("Which line of the members is drawn.", _TAPED),
+            units=DXF_UNIT,
+            node=Key("How near two ends of lines must lie to be one corner; 0.5 mm if not given.", POSITIVE_LENGTH),
+        ),
+        "brace": _frame(
+            *_BRACE_RULES,
+            inside_width=Key("The width between the posts that a brace from corner to corner joins.", POSITIVE_LENGTH),
+            inside_height=Key(
                 "The height between the rails that a brace from corner to corner joins.", POSITIVE_LENGTH
             ),
-            "rise": Key("How far a brace rises between the middles of its cuts.", POSITIVE_LENGTH),
-            "run": Key("How far a brace runs between the middles of its cuts.", POSITIVE_LENGTH),
-            "legs": Key(
+            rise=Key("How far a brace rises between the middles of its cuts.", POSITIVE_LENGTH),
+            run=Key("How far a brace runs between the middles of its cuts.", POSITIVE_LENGTH),
+            legs=Key(
                 "Of a knee brace: along the beam, and down the post.",
                 Kind(_legs, several(POSITIVE_LENGTH, 2, 2).schema),
             ),
-            "ends": Key(
+            ends=Key(
                 "How a brace's ends are cut: one word, or the lower and the upper end.",
                 Kind(_two_words, schema.one_or_several({"enum": [*ENDS, POINT]})),
             ),
-        },
-        _BRACE_RULES,
-    ),
-    "infill": (
-        {
-            "opening": need("The level distance between the posts of an infill.", POSITIVE_LENGTH),
-            "height": _HEIGHT,
-            "clear_most": need("The greatest clear gap between the uprights of an infill.", POSITIVE_LENGTH),
-            "rake": Key("Degrees at which the rails of an infill rise.", _RAKE),
-        },
-        (),
-    ),
-}
-
-_FRAME: Final = "A frame by its shape and sizes; its pieces are marked MARK-1, MARK-2 and so on. One table each."
-
-FRAME: Final = Variants(
-    _FRAME, "shape", {shape: Keys(_FRAME, {**_COMMON, **keys}, rules) for shape, (keys, rules) in _OF_SHAPE.items()}
+        ),
+        "infill": _frame(
+            opening=need("The level distance between the posts of an infill.", POSITIVE_LENGTH),
+            height=_HEIGHT,
+            clear_most=need("The greatest clear gap between the uprights of an infill.", POSITIVE_LENGTH),
+            rake=Key("Degrees at which the rails of an infill rise.", _RAKE),
+        ),
+    },
 )

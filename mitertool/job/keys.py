@@ -8,7 +8,7 @@ from mitertool.base.errors import BadInput
 from mitertool.cut.keys import END
 from mitertool.piece import AT, POSES
 from mitertool.quantity import schema
-from mitertool.quantity.keys import Key, Keys, Rule, Values, need
+from mitertool.quantity.keys import Key, Rule, Values, keys_of, need
 from mitertool.quantity.kinds import (
     AS_WRITTEN,
     LENGTH_FROM_ZERO,
@@ -24,6 +24,9 @@ from mitertool.quantity.kinds import (
     unread,
 )
 from mitertool.quantity.units import Units
+
+TABLES: Final = ("format", "job", "section", "stock", "piece", "frame", "nest")
+"""What stands at the top of a job file."""
 
 LONGEST_MARK: Final = 20
 """Characters of a mark that a column of the cut sheet holds in readable lettering."""
@@ -50,38 +53,32 @@ DXF_UNIT: Final = Key(
 )
 DXF_LAYER: Final = Key("The layer of the drawing that is read; all of them where it is not given.", TEXT)
 
-HEAD: Final = Keys(
+HEAD: Final = keys_of(
     "The job itself.",
-    {
-        "name": need("What the job is called; it stands on every page.", WORDS),
-        "revision": Key("The revision, printed as it is written here.", AS_WRITTEN),
-        "date": Key("The day of the job, printed as it is written here.", AS_WRITTEN),
-        "customer": Key("Whom the job is for.", AS_WRITTEN),
-        "units": Key("How bare lengths in this file are meant, and how lengths are printed.", UNIT),
-        "saw": Key("The shop's saw file, from this file's folder; without one angles are degrees from square.", TEXT),
-        "tolerance": Key("The general tolerance, such as ISO 13920-B, printed as it is written here.", AS_WRITTEN),
-    },
+    name=need("What the job is called; it stands on every page.", WORDS),
+    revision=Key("The revision, printed as it is written here.", AS_WRITTEN),
+    date=Key("The day of the job, printed as it is written here.", AS_WRITTEN),
+    customer=Key("Whom the job is for.", AS_WRITTEN),
+    units=Key("How bare lengths in this file are meant, and how lengths are printed.", UNIT),
+    saw=Key("The shop's saw file, from this file's folder; without one angles are degrees from square.", TEXT),
+    tolerance=Key("The general tolerance, such as ISO 13920-B, printed as it is written here.", AS_WRITTEN),
 )
 
-STOCK: Final = Keys(
+STOCK: Final = keys_of(
     "Bars to cut from; one table each length.",
-    {
-        "section": SECTION,
-        "grade": GRADE,
-        "length": need("The length of a bar.", POSITIVE_LENGTH),
-        "quantity": Key("How many such bars there are; as many as needed where it is not given.", count(least=0)),
-        "cost": Key("What a bar costs; its length counts where no cost is given.", number(Limits(least=0))),
-    },
+    section=SECTION,
+    grade=GRADE,
+    length=need("The length of a bar.", POSITIVE_LENGTH),
+    quantity=Key("How many such bars there are; as many as needed where it is not given.", count(least=0)),
+    cost=Key("What a bar costs; its length counts where no cost is given.", number(Limits(least=0))),
 )
 
-NEST: Final = Keys(
+NEST: Final = keys_of(
     "What the saw takes of a bar besides the pieces.",
-    {
-        "kerf": Key("The width that the blade takes; goes before the saw file's.", LENGTH_FROM_ZERO),
-        "trim": Key("What the first cut of a bar takes off the raw end at least; 0 if not given.", LENGTH_FROM_ZERO),
-        "grip": Key("What the vise must hold of a bar; goes before the saw file's.", LENGTH_FROM_ZERO),
-        "wedge_least": Key("The thinnest offcut wanted between two cuts; 0 if not given.", LENGTH_FROM_ZERO),
-    },
+    kerf=Key("The width that the blade takes; goes before the saw file's.", LENGTH_FROM_ZERO),
+    trim=Key("What the first cut of a bar takes off the raw end at least; 0 if not given.", LENGTH_FROM_ZERO),
+    grip=Key("What the vise must hold of a bar; goes before the saw file's.", LENGTH_FROM_ZERO),
+    wedge_least=Key("The thinnest offcut wanted between two cuts; 0 if not given.", LENGTH_FROM_ZERO),
 )
 
 
@@ -104,26 +101,24 @@ def _end(end: str) -> Key:
     )
 
 
-PIECE: Final = Keys(
+PIECE: Final = keys_of(
     "A mark: a length of bar with its two cuts, and how many; one table each.",
-    {
-        "mark": MARK,
-        "section": SECTION,
-        "grade": GRADE,
-        "length": need("The length, measured as `at` says.", LENGTH_FROM_ZERO),
-        "at": Key("Where the length is measured; to the long point if not given.", choice(AT)),
-        "left": _end("left"),
-        "right": _end("right"),
-        "quantity": Key("How many as drawn; 1 where it is not given.", count(least=0)),
-        "opposite": Key("How many of the opposite hand; none where it is not given.", count(least=0)),
-        "lay": LAY,
-        "out": Key("Which face shows, printed as it is written here.", WORDS),
-        "turn": Key(
-            "The ways the piece may lie on a bar; all if none is given.",
-            Kind(_turn, schema.several({"enum": list(POSES)}, 0)),
-        ),
-    },
-    (Rule(_check_quantity),),
+    Rule(_check_quantity),
+    mark=MARK,
+    section=SECTION,
+    grade=GRADE,
+    length=need("The length, measured as `at` says.", LENGTH_FROM_ZERO),
+    at=Key("Where the length is measured; to the long point if not given.", choice(AT)),
+    left=_end("left"),
+    right=_end("right"),
+    quantity=Key("How many as drawn; 1 where it is not given.", count(least=0)),
+    opposite=Key("How many of the opposite hand; none where it is not given.", count(least=0)),
+    lay=LAY,
+    out=Key("Which face shows, printed as it is written here.", WORDS),
+    turn=Key(
+        "The ways the piece may lie on a bar; all if none is given.",
+        Kind(_turn, schema.several({"enum": list(POSES)}, 0)),
+    ),
 )
 
 

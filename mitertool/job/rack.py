@@ -13,7 +13,7 @@ from mitertool.base.errors import BadInput, UnknownName
 from mitertool.base.letters import one_form
 from mitertool.job.keys import DXF_LAYER, DXF_UNIT
 from mitertool.quantity import schema
-from mitertool.quantity.keys import Key, Keys, Variants, need
+from mitertool.quantity.keys import Key, Keys, Variants, keys_of, need
 from mitertool.quantity.kinds import (
     LENGTH_FROM_ZERO,
     POSITIVE_LENGTH,
@@ -80,12 +80,12 @@ def _shape() -> Key:
 
 def _of_shape(shape: Shape) -> Keys:
     dimensions = {one.key: Key(one.says, _KINDS[one.kind](one), one.needed) for one in shape.dimensions}
-    return Keys(_SAYS, {"name": _NAME, "shape": _shape(), **dimensions})
+    return keys_of(_SAYS, name=_NAME, shape=_shape(), **dimensions)
 
 
 def _drawn() -> Keys:
     file = need("The DXF file with the outline, from this file's folder.", TEXT)
-    return Keys(_SAYS, {"name": _NAME, "shape": _shape(), "file": file, "layer": DXF_LAYER, "units": DXF_UNIT})
+    return keys_of(_SAYS, name=_NAME, shape=_shape(), file=file, layer=DXF_LAYER, units=DXF_UNIT)
 
 
 def made_keys() -> Variants:
@@ -97,7 +97,7 @@ def measured_keys() -> Keys:
     """The keys of a catalogue size as measured: what may be measured on it; each shape refuses what it has not."""
     measured = {one.key: Key(one.says, POSITIVE_LENGTH) for one in shapes.dimensions() if one.is_length}
     size = need("A catalogue size, of which some dimensions below are as they were measured.", TEXT)
-    return Keys(_SAYS, {"name": _NAME, "as_measured": size, **measured})
+    return keys_of(_SAYS, name=_NAME, as_measured=size, **measured)
 
 
 def section_schema() -> Schema:

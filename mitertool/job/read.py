@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from hashlib import sha256
 from pathlib import Path
-from typing import Any, Final
+from typing import Any
 
 import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.letters import first_alike
 from mitertool.job.frames import Shop, frame_order
-from mitertool.job.keys import HEAD, NEST, PIECES_ASKED, STOCK
+from mitertool.job.keys import HEAD, NEST, PIECES_ASKED, STOCK, TABLES
 from mitertool.job.model import FrameOrder, Head, Job, PieceOrder, resolution
 from mitertool.job.pieces import piece_order
 from mitertool.job.rack import Rack
@@ -22,8 +22,6 @@ from mitertool.nest import Allowance, Stock
 from mitertool.quantity import Units
 from mitertool.quantity.tables import Table, read_toml, read_whole
 from mitertool.saw import Saw
-
-TABLES: Final = ("format", "job", "section", "stock", "piece", "frame", "nest")
 
 
 def _own(named: Path | None) -> Path | None:

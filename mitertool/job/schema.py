@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from mitertool.job.frame_keys import FRAME
-from mitertool.job.keys import HEAD, NEST, PIECE, PIECES_ASKED, STOCK
+from mitertool.job.keys import HEAD, NEST, PIECE, PIECES_ASKED, STOCK, TABLES
 from mitertool.job.rack import section_schema
 from mitertool.quantity import schema as kind
 from mitertool.quantity.schema import Schema
@@ -21,4 +21,6 @@ def schema() -> Schema:
         "nest": NEST.schema,
     }
     says = "A job: pieces and frames, and the bars they are cut from. Bare lengths are in the units of [job]."
-    return kind.document("mitertool job file", made, ("job",), says, **PIECES_ASKED.schema)
+    return kind.document(
+        "mitertool job file", {name: made[name] for name in TABLES}, ("job",), says, **PIECES_ASKED.schema
+    )

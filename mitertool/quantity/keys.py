@@ -84,6 +84,11 @@ class Keys:
                 raise absent(name)
 
 
+def keys_of(says: str, *rules: Rule, **keys: Key) -> Keys:
+    """A table with these keys and rules."""
+    return Keys(says, keys, rules)
+
+
 @attrs.frozen(eq=False)
 class Variants:
     """A table whose keys depend on the word at one of them, `by`: the keys for `each` word, that one among them."""

@@ -23,96 +23,80 @@ def _lies(section: Section) -> str:
     return lies(section)
 
 
-LIES: Final[told.Record[Section]] = told.Record(
-    {
-        "wide_mm": told.figure("How wide the section is, across the bed, as it lies.", lambda s: s.width),
-        "high_mm": told.figure("How high the section is, above the bed, as it lies.", lambda s: s.height),
-        "lies": told.text("How it lies, in words; empty where its width and height tell.", _lies),
-    }
+LIES: Final[told.Record[Section]] = told.record_of(
+    wide_mm=told.figure("How wide the section is, across the bed, as it lies.", lambda s: s.width),
+    high_mm=told.figure("How high the section is, above the bed, as it lies.", lambda s: s.height),
+    lies=told.text("How it lies, in words; empty where its width and height tell.", _lies),
 )
 
-_PIECE_OF_BAR: Final[told.Record[Placed]] = told.Record(
-    {
-        "mark": told.text("The mark of the piece."),
-        "pose": told.Field(pose),
-        "at_mm": told.figure("Where the leading cut crosses the centerline, from the bar's leading end."),
-    }
+_PIECE_OF_BAR: Final[told.Record[Placed]] = told.record_of(
+    mark=told.text("The mark of the piece."),
+    pose=told.Field(pose),
+    at_mm=told.figure("Where the leading cut crosses the centerline, from the bar's leading end."),
 )
 
-_CUT_OF_BAR: Final[told.Record[SawCut]] = told.Record(
-    {
-        "at_mm": told.figure("Where the face crosses the centerline, from the bar's leading end."),
-        "fixed_mm": told.figure("Where the face crosses the bottom of the fixed side, from the bar's leading end."),
-        "moving_mm": told.figure("Where the face crosses the bottom of the moving side, from the bar's leading end."),
-        "shared": told.flag("Whether the cut parts two pieces."),
-        "kerf": told.one_of(
-            ("before", "past"),
-            "Where the kerf lies of those places: toward the leading end, or past them.",
-            lambda c: c.kerf_lies,
-        ),
-        "swing_deg": told.figure("The swing of the arm from square, positive to the feed side."),
-        "tilt_deg": told.figure("How far the blade is tilted; 0 where it is not."),
-        "roll_deg": told.figure("How far the bar is rolled about its own axis; 0 where it is not."),
-    }
+_CUT_OF_BAR: Final[told.Record[SawCut]] = told.record_of(
+    at_mm=told.figure("Where the face crosses the centerline, from the bar's leading end."),
+    fixed_mm=told.figure("Where the face crosses the bottom of the fixed side, from the bar's leading end."),
+    moving_mm=told.figure("Where the face crosses the bottom of the moving side, from the bar's leading end."),
+    shared=told.flag("Whether the cut parts two pieces."),
+    kerf=told.one_of(
+        ("before", "past"),
+        "Where the kerf lies of those places: toward the leading end, or past them.",
+        lambda c: c.kerf_lies,
+    ),
+    swing_deg=told.figure("The swing of the arm from square, positive to the feed side."),
+    tilt_deg=told.figure("How far the blade is tilted; 0 where it is not."),
+    roll_deg=told.figure("How far the bar is rolled about its own axis; 0 where it is not."),
 )
 
-_BAR: Final[told.Record[Bar]] = told.Record(
-    {
-        "section": told.text("The section of the bar.", lambda b: b.section.name),
-        **LIES.within(lambda b: b.section),
-        "grade": told.text("The grade of the bar; empty where none is given."),
-        "stock_length_mm": told.figure("The length of the bar as bought."),
-        "count": told.whole("How many bars are cut alike."),
-        "pieces": told.records(
-            *(_PIECE_OF_BAR, "A piece on the bar.", "The pieces in the order in which they are cut.")
-        ),
-        "drop_mm": told.figure("What is left of the bar behind the last kerf, on the centerline."),
-        "swings": told.whole("How often the arm is swung from the first cut of the bar to its last."),
-        "rolls": told.whole("How often the bar is rolled, for its first cut too."),
-        "tilts": told.whole("How often the blade is tilted."),
-        "cuts": told.records(_CUT_OF_BAR, "A cut.", "The cuts in the order of work."),
-    }
+_BAR: Final[told.Record[Bar]] = told.record_of(
+    section=told.text("The section of the bar.", lambda b: b.section.name),
+    **LIES.within(lambda b: b.section),
+    grade=told.text("The grade of the bar; empty where none is given."),
+    stock_length_mm=told.figure("The length of the bar as bought."),
+    count=told.whole("How many bars are cut alike."),
+    pieces=told.records(*(_PIECE_OF_BAR, "A piece on the bar.", "The pieces in the order in which they are cut.")),
+    drop_mm=told.figure("What is left of the bar behind the last kerf, on the centerline."),
+    swings=told.whole("How often the arm is swung from the first cut of the bar to its last."),
+    rolls=told.whole("How often the bar is rolled, for its first cut too."),
+    tilts=told.whole("How often the blade is tilted."),
+    cuts=told.records(_CUT_OF_BAR, "A cut.", "The cuts in the order of work."),
 )
 
-_STEEL: Final[told.Record[Steel]] = told.Record(
-    {
-        "bought": told.figure("All bars of the plan, the sum of what follows."),
-        "pieces": told.figure("In the pieces."),
-        "kerf": told.figure("In the kerfs."),
-        "wedges": told.figure("In the wedges between cuts that are not parallel."),
-        "trim": told.figure("In the trims of raw ends."),
-        "grip": told.figure("In what the vise must hold."),
-        "drops": told.figure("In the drops."),
-    }
+_STEEL: Final[told.Record[Steel]] = told.record_of(
+    bought=told.figure("All bars of the plan, the sum of what follows."),
+    pieces=told.figure("In the pieces."),
+    kerf=told.figure("In the kerfs."),
+    wedges=told.figure("In the wedges between cuts that are not parallel."),
+    trim=told.figure("In the trims of raw ends."),
+    grip=told.figure("In what the vise must hold."),
+    drops=told.figure("In the drops."),
 )
 
-_BOUND: Final[told.Record[Bound]] = told.Record(
-    {
-        "section": told.text("The section."),
-        "grade": told.text("The grade; empty where none is given."),
-        "cost": told.figure("What any plan for this section and grade costs at least."),
-        "how": told.text("How that was found: material or prices."),
-        "plain": told.figure("The same before it is raised to what whole bars can cost."),
-        "worth": told.by_name("number", "The weight or the price of a piece, by mark."),
-    }
+_BOUND: Final[told.Record[Bound]] = told.record_of(
+    section=told.text("The section."),
+    grade=told.text("The grade; empty where none is given."),
+    cost=told.figure("What any plan for this section and grade costs at least."),
+    how=told.text("How that was found: material or prices."),
+    plain=told.figure("The same before it is raised to what whole bars can cost."),
+    worth=told.by_name("number", "The weight or the price of a piece, by mark."),
 )
 
-_SEARCHED: Final[told.Record[Plan]] = told.Record(
-    {
-        "objective": told.text("What the plan makes least: steel, then set-ups; or cost, where all rates are given."),
-        "setups_bound": told.figure("Swings, tilts and rolls together that any plan has at least."),
-        "tip_to_tip_cost": told.known(
-            "What the bars cost with every piece counted tip to tip; null where stock runs out.", lambda p: p.tip_to_tip
-        ),
-        "shop_cost": told.known("What steel and set-ups cost; null without rates."),
-        "shop_bound": told.known("What steel and set-ups cost at least; null without rates."),
-        "minutes": told.known("The minutes of all set-ups; null without rates."),
-        "stopped": told.text("Why the search ended early: effort, time or interrupted; empty where it did not."),
-        "left_out": told.by_name("integer", "How many pieces of a mark fit no bar; empty where all are on bars."),
-        "within": told.texts("A clause.", "Which plans were searched: no plan outside of them is said to cost more."),
-        "steel_mm": told.record(_STEEL, "Where the steel goes, on the centerline."),
-        "bounds": told.records(_BOUND, "A bound.", "How the lower bound was found."),
-    }
+_SEARCHED: Final[told.Record[Plan]] = told.record_of(
+    objective=told.text("What the plan makes least: steel, then set-ups; or cost, where all rates are given."),
+    setups_bound=told.figure("Swings, tilts and rolls together that any plan has at least."),
+    tip_to_tip_cost=told.known(
+        "What the bars cost with every piece counted tip to tip; null where stock runs out.", lambda p: p.tip_to_tip
+    ),
+    shop_cost=told.known("What steel and set-ups cost; null without rates."),
+    shop_bound=told.known("What steel and set-ups cost at least; null without rates."),
+    minutes=told.known("The minutes of all set-ups; null without rates."),
+    stopped=told.text("Why the search ended early: effort, time or interrupted; empty where it did not."),
+    left_out=told.by_name("integer", "How many pieces of a mark fit no bar; empty where all are on bars."),
+    within=told.texts("A clause.", "Which plans were searched: no plan outside of them is said to cost more."),
+    steel_mm=told.record(_STEEL, "Where the steel goes, on the centerline."),
+    bounds=told.records(_BOUND, "A bound.", "How the lower bound was found."),
 )
 """What a plan tells besides where the job gives stock."""
 

@@ -60,6 +60,11 @@ class Record(Generic[T]):
         return {key: _of_part(key, one, part) for key, one in self.fields.items()}
 
 
+def record_of(**fields: Field[T]) -> Record[T]:
+    """The record that has these fields."""
+    return Record(fields)
+
+
 NUMBER: Final[Schema] = {"type": "number"}
 TEXT: Final[Schema] = {"type": "string"}
 

@@ -21,11 +21,9 @@ if TYPE_CHECKING:
 
 ENDS: Final = ("left", "right")
 
-CUT: Final[told.Record[Cut]] = told.Record(
-    {
-        "miter_deg": told.figure("Degrees from square, positive with the long point on the moving side."),
-        "bevel_deg": told.figure("Degrees from upright, positive with the long point at the top."),
-    }
+CUT: Final[told.Record[Cut]] = told.record_of(
+    miter_deg=told.figure("Degrees from square, positive with the long point on the moving side."),
+    bevel_deg=told.figure("Degrees from upright, positive with the long point at the top."),
 )
 
 
@@ -34,20 +32,15 @@ def _meets() -> Schema:
     return {**kind.several(told.NUMBER, 2, 2), "description": says}
 
 
-_FURTHER: Final[told.Record[Further]] = told.Record(
-    {
-        **CUT.within(lambda f: f.cut),
-        "meets_mm": told.Field(_meets, tell=list),
-    }
+_FURTHER: Final[told.Record[Further]] = told.record_of(
+    **CUT.within(lambda f: f.cut), meets_mm=told.Field(_meets, tell=list)
 )
 
-_EDGES: Final[told.Record[Edges]] = told.Record(
-    {
-        "fixed_bottom": told.figure("At the fixed jaw, on the bed."),
-        "fixed_top": told.figure("At the fixed jaw, at the top."),
-        "moving_bottom": told.figure("At the moving jaw, on the bed."),
-        "moving_top": told.figure("At the moving jaw, at the top."),
-    }
+_EDGES: Final[told.Record[Edges]] = told.record_of(
+    fixed_bottom=told.figure("At the fixed jaw, on the bed."),
+    fixed_top=told.figure("At the fixed jaw, at the top."),
+    moving_bottom=told.figure("At the moving jaw, on the bed."),
+    moving_top=told.figure("At the moving jaw, at the top."),
 )
 
 
@@ -66,45 +59,35 @@ def _poses() -> Schema:
     }
 
 
-PIECE: Final[told.Record[Piece]] = told.Record(
-    {
-        "left": told.record(CUT, "The left cut as drawn."),
-        "right": told.record(CUT, "The right cut as drawn."),
-        "left_further": told.records(
-            *(_FURTHER, "A further cut.", "The further cuts of an end with more than one plane.")
-        ),
-        "right_further": told.records(_FURTHER, "A further cut.", "The same of the right end."),
-        "long_point_mm": told.figure("The longest line of material along the bar."),
-        "short_point_mm": told.figure("The shortest line of material along the bar."),
-        "centerline_mm": told.figure("The length at the middle of the section's box."),
-        "overall_mm": told.figure("The length from tip to tip."),
-        "edges_mm": told.record(_EDGES, "The lengths at the edges of the section's box, material there or not."),
-        "volume_mm3": told.figure("The volume of one piece."),
-        "mass_kg": told.figure("The mass of the steel of one piece as drawn."),
-        "nominal_mass_kg": told.figure(
-            "What one piece is lifted and bought as: as its standard prints it, or its nominal wall."
-        ),
-        "poses": told.Field(_poses, tell=list),
-    }
+PIECE: Final[told.Record[Piece]] = told.record_of(
+    left=told.record(CUT, "The left cut as drawn."),
+    right=told.record(CUT, "The right cut as drawn."),
+    left_further=told.records(*(_FURTHER, "A further cut.", "The further cuts of an end with more than one plane.")),
+    right_further=told.records(_FURTHER, "A further cut.", "The same of the right end."),
+    long_point_mm=told.figure("The longest line of material along the bar."),
+    short_point_mm=told.figure("The shortest line of material along the bar."),
+    centerline_mm=told.figure("The length at the middle of the section's box."),
+    overall_mm=told.figure("The length from tip to tip."),
+    edges_mm=told.record(_EDGES, "The lengths at the edges of the section's box, material there or not."),
+    volume_mm3=told.figure("The volume of one piece."),
+    mass_kg=told.figure("The mass of the steel of one piece as drawn."),
+    nominal_mass_kg=told.figure(
+        "What one piece is lifted and bought as: as its standard prints it, or its nominal wall."
+    ),
+    poses=told.Field(_poses, tell=list),
 )
 
-SAW: Final[told.Record[Machine]] = told.Record(
-    {
-        "name": told.text("What the shop calls it."),
-        "invented": told.flag("Whether it is made up and no machine has these figures."),
-        "corrected": told.text(
-            "The day of the correction of its scale; empty without one.", lambda s: s.scale.offset_date
-        ),
-    }
+SAW: Final[told.Record[Machine]] = told.record_of(
+    name=told.text("What the shop calls it."),
+    invented=told.flag("Whether it is made up and no machine has these figures."),
+    corrected=told.text("The day of the correction of its scale; empty without one.", lambda s: s.scale.offset_date),
 )
 
-_REASON: Final[told.Record[Reason]] = told.Record(
-    {
-        "code": told.text("What is in the way, in one word that stays: swing, tilt, opening, height and others."),
-        "says": told.text("The same in a sentence."),
-        "have": told.figure("What the saw has, mm or degrees."),
-        "need": told.figure("What the cut needs, mm or degrees."),
-    }
+_REASON: Final[told.Record[Reason]] = told.record_of(
+    code=told.text("What is in the way, in one word that stays: swing, tilt, opening, height and others."),
+    says=told.text("The same in a sentence."),
+    have=told.figure("What the saw has, mm or degrees."),
+    need=told.figure("What the cut needs, mm or degrees."),
 )
 
 
@@ -177,22 +160,17 @@ def _further(end: str) -> told.Field[Reaches]:
         return {"type": "array", "items": one, "description": f"Of the {end} end's further cuts."}
 
     return told.Field(
-        type_of,
-        these,
-        lambda found: [of_reach(one.reach) for one in found],
-        lambda reaches: bool(these(reaches)),
+        type_of, these, lambda found: [of_reach(one.reach) for one in found], lambda reaches: bool(these(reaches))
     )
 
 
 Reaches = tuple["Reach | None", "Reach | None", "Sequence[FurtherCut]"]
 """The settings of the left and of the right cut that part the bar, and the further cuts."""
 
-REACHES: Final[told.Record[Reaches]] = told.Record(
-    {
-        "left": told.maybe(told.record(REACH, _settings("left"), lambda r: r[0])),
-        "right": told.maybe(told.record(REACH, _settings("right"), lambda r: r[1])),
-        **{f"{end}_further": _further(end) for end in ENDS},
-    }
+REACHES: Final[told.Record[Reaches]] = told.record_of(
+    left=told.maybe(told.record(REACH, _settings("left"), lambda r: r[0])),
+    right=told.maybe(told.record(REACH, _settings("right"), lambda r: r[1])),
+    **{f"{end}_further": _further(end) for end in ENDS},
 )
 
 
@@ -203,20 +181,18 @@ def _reaches(one: SolvedPiece) -> Reaches:
     return left, right, further_cuts(one.order.piece, one.saw, one.order.turn)
 
 
-MARK: Final[told.Record[SolvedPiece]] = told.Record(
-    {
-        "mark": told.text("The mark of the piece.", lambda s: s.order.mark),
-        "section": told.text("The section it is cut from.", lambda s: s.piece.section.name),
-        "grade": told.text("The grade; empty where none is given.", lambda s: s.order.grade),
-        "quantity": told.whole("How many as drawn.", lambda s: s.order.quantity),
-        "opposite": told.whole("How many of the opposite hand.", lambda s: s.order.opposite),
-        **PIECE.within(lambda s: s.order.piece),
-        "reach": told.record(
-            REACHES,
-            "The settings of all cuts on the shop's saw, as drawn; the further ones where an end has any.",
-            _reaches,
-        ),
-    }
+MARK: Final[told.Record[SolvedPiece]] = told.record_of(
+    mark=told.text("The mark of the piece.", lambda s: s.order.mark),
+    section=told.text("The section it is cut from.", lambda s: s.piece.section.name),
+    grade=told.text("The grade; empty where none is given.", lambda s: s.order.grade),
+    quantity=told.whole("How many as drawn.", lambda s: s.order.quantity),
+    opposite=told.whole("How many of the opposite hand.", lambda s: s.order.opposite),
+    **PIECE.within(lambda s: s.order.piece),
+    reach=told.record(
+        REACHES,
+        "The settings of all cuts on the shop's saw, as drawn; the further ones where an end has any.",
+        _reaches,
+    ),
 )
 """A mark, both hands together."""
 

@@ -22,37 +22,31 @@ if TYPE_CHECKING:
     from mitertool.saw.feed import FeedLine, SetCut
     from mitertool.saw.stops import Stop, Tally
 
-_JOINT: Final[told.Record[Joint]] = told.Record(
-    {
-        "kind": told.text("How the two members meet: miter, first-through or second-through."),
-        "gap_mm": told.figure("The root gap left open in the joint."),
-    }
+_JOINT: Final[told.Record[Joint]] = told.record_of(
+    kind=told.text("How the two members meet: miter, first-through or second-through."),
+    gap_mm=told.figure("The root gap left open in the joint."),
 )
 
-_CLOSURE: Final[told.Record[Closure]] = told.Record(
-    {
-        "gap_mm": told.figure("The widest gap with unrounded pieces."),
-        "overlap_mm": told.figure("The deepest overlap with unrounded pieces."),
-        "rounded_gap_mm": told.figure("The gap with lengths and angles as the floor can read them."),
-    }
+_CLOSURE: Final[told.Record[Closure]] = told.record_of(
+    gap_mm=told.figure("The widest gap with unrounded pieces."),
+    overlap_mm=told.figure("The deepest overlap with unrounded pieces."),
+    rounded_gap_mm=told.figure("The gap with lengths and angles as the floor can read them."),
 )
 
-_ASSEMBLY: Final[told.Record[FrameOrder]] = told.Record(
-    {
-        "mark": told.text("The mark of the frame.", lambda f: f.assembly.mark),
-        "shape": told.text("The shape of the frame.", lambda f: f.assembly.shape),
-        "quantity": told.whole("How many such frames."),
-        "order": told.texts(
-            *("The mark of a piece.", "The marks around the frame, each piece's left end first."),
-            lambda f: f.assembly.order,
-        ),
-        "joints": told.records(_JOINT, "A joint.", "The joints in the order of the walk.", lambda f: f.assembly.joints),
-        "notes": told.texts(
-            *("A sentence.", "What the floor must be told."),
-            lambda f: (note.says(lambda length: f"{length:.6g} mm") for note in f.assembly.notes),
-        ),
-        "closure": told.record(_CLOSURE, "How the frame closes.", lambda f: f.assembly.closure),
-    }
+_ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
+    mark=told.text("The mark of the frame.", lambda f: f.assembly.mark),
+    shape=told.text("The shape of the frame.", lambda f: f.assembly.shape),
+    quantity=told.whole("How many such frames."),
+    order=told.texts(
+        *("The mark of a piece.", "The marks around the frame, each piece's left end first."),
+        lambda f: f.assembly.order,
+    ),
+    joints=told.records(_JOINT, "A joint.", "The joints in the order of the walk.", lambda f: f.assembly.joints),
+    notes=told.texts(
+        *("A sentence.", "What the floor must be told."),
+        lambda f: (note.says(lambda length: f"{length:.6g} mm") for note in f.assembly.notes),
+    ),
+    closure=told.record(_CLOSURE, "How the frame closes.", lambda f: f.assembly.closure),
 )
 
 
@@ -64,89 +58,67 @@ def _marks(solution: Solution) -> list[SolvedPiece]:
     return list(by_order.values())
 
 
-SOLUTION: Final[told.Record[Solution]] = told.Record(
-    {
-        "format": told.Field(kind.file_format, lambda _: FORMAT),
-        "job": told.text("The name of the job.", lambda s: s.job.head.name),
-        "pieces": told.records(MARK, "A mark.", "The marks in the order of the job, both hands together.", _marks),
-        "assemblies": told.records(_ASSEMBLY, "A frame.", "The frames in the order of the job.", lambda s: s.frames),
-        "problems": told.texts("A sentence.", "What cannot be made as asked; empty where all can."),
-        "problem_marks": told.texts(*("A mark.", "The marks that the problems are told of, in the order of the job.")),
-    }
+SOLUTION: Final[told.Record[Solution]] = told.record_of(
+    format=told.Field(kind.file_format, lambda _: FORMAT),
+    job=told.text("The name of the job.", lambda s: s.job.head.name),
+    pieces=told.records(MARK, "A mark.", "The marks in the order of the job, both hands together.", _marks),
+    assemblies=told.records(_ASSEMBLY, "A frame.", "The frames in the order of the job.", lambda s: s.frames),
+    problems=told.texts("A sentence.", "What cannot be made as asked; empty where all can."),
+    problem_marks=told.texts(*("A mark.", "The marks that the problems are told of, in the order of the job.")),
 )
 
-_USE: Final[told.Record[Use]] = told.Record(
-    {
-        "mark": told.text("The mark."),
-        "end": told.one_of(ENDS, "The end, as the mark is drawn."),
-        "cut": told.whole("1 for the cut that parts the bar there, else the number of a further one."),
-        "roll_deg": told.figure(
-            "How far the bar is rolled from how it is drawn, its top to the moving jaw where positive."
-        ),
-        "end_for_end": told.flag(
-            "Whether it is laid end for end before, where that makes a difference.", lambda u: u.turned
-        ),
-    }
+_USE: Final[told.Record[Use]] = told.record_of(
+    mark=told.text("The mark."),
+    end=told.one_of(ENDS, "The end, as the mark is drawn."),
+    cut=told.whole("1 for the cut that parts the bar there, else the number of a further one."),
+    roll_deg=told.figure("How far the bar is rolled from how it is drawn, its top to the moving jaw where positive."),
+    end_for_end=told.flag("Whether it is laid end for end before, where that makes a difference.", lambda u: u.turned),
 )
 
-_SETTING: Final[told.Record[JobSetting]] = told.Record(
-    {
-        "number": told.whole("The number of the setting on the cut sheet."),
-        "section": told.text("The section of the bar.", lambda s: s.reach.section.name),
-        **LIES.within(lambda s: s.reach.section),
-        "grade": told.text("Its grade; empty where none is given."),
-        "scale_deg": told.figure("What the scale must read.", lambda s: s.reach.scale),
-        "scale_side": told.text(
-            "The side on which the reading stands: feed, discharge, or square.", lambda s: s.reach.scale_side
-        ),
-        "swing_deg": told.figure(
-            "The swing of the arm from square, positive to the feed side.", lambda s: s.reach.swing
-        ),
-        "tilt_deg": told.figure("How far the blade is tilted; 0 where it is not.", lambda s: s.reach.tilt),
-        "makes": told.records(_USE, "An end of a mark.", "The ends that it makes.", lambda s: s.uses),
-    }
+_SETTING: Final[told.Record[JobSetting]] = told.record_of(
+    number=told.whole("The number of the setting on the cut sheet."),
+    section=told.text("The section of the bar.", lambda s: s.reach.section.name),
+    **LIES.within(lambda s: s.reach.section),
+    grade=told.text("Its grade; empty where none is given."),
+    scale_deg=told.figure("What the scale must read.", lambda s: s.reach.scale),
+    scale_side=told.text(
+        "The side on which the reading stands: feed, discharge, or square.", lambda s: s.reach.scale_side
+    ),
+    swing_deg=told.figure("The swing of the arm from square, positive to the feed side.", lambda s: s.reach.swing),
+    tilt_deg=told.figure("How far the blade is tilted; 0 where it is not.", lambda s: s.reach.tilt),
+    makes=told.records(_USE, "An end of a mark.", "The ends that it makes.", lambda s: s.uses),
 )
 
-_LINE: Final[told.Record[FeedLine]] = told.Record(
-    {
-        "pieces": told.whole(
-            "How many pieces it makes; 0 for a lead cut, the parting of a wedge and a line of zeros.",
-            lambda f: f.quantity if f.counted else 0,
-        ),
-        "mark": told.text("Their mark; empty where it makes none."),
-        "key_mm": told.known("The length to key; null where the saw file gives no swing axis to know it by."),
-        "travel_mm": told.known("How far the bar moves for each, from kerf to kerf."),
-        "strokes": told.whole("The strokes that takes."),
-        "on": told.text("The line of the piece that the length is measured on; empty at a line of zeros."),
-        "set_before": told.texts("A thing to set.", "What must be set before the cut.", lambda f: f.set_up),
-        "by_hand": told.text(
-            "Why the automatic cycle cannot make it; empty where it can.", lambda f: f.manual.in_units("mm")
-        ),
-    }
+_LINE: Final[told.Record[FeedLine]] = told.record_of(
+    pieces=told.whole(
+        "How many pieces it makes; 0 for a lead cut, the parting of a wedge and a line of zeros.",
+        lambda f: f.quantity if f.counted else 0,
+    ),
+    mark=told.text("Their mark; empty where it makes none."),
+    key_mm=told.known("The length to key; null where the saw file gives no swing axis to know it by."),
+    travel_mm=told.known("How far the bar moves for each, from kerf to kerf."),
+    strokes=told.whole("The strokes that takes."),
+    on=told.text("The line of the piece that the length is measured on; empty at a line of zeros."),
+    set_before=told.texts("A thing to set.", "What must be set before the cut.", lambda f: f.set_up),
+    by_hand=told.text("Why the automatic cycle cannot make it; empty where it can.", lambda f: f.manual.in_units("mm")),
 )
 
-STOP: Final[told.Record[Stop]] = told.Record(
-    {
-        "mark": told.text("The mark of the piece."),
-        "from_blade_mm": told.known(
-            "From the blade's near face along the bar to the stop, at y and z; null: no stop holds.",
-            lambda s: s.from_blade if s.holds else None,
-        ),
-        "y_mm": told.figure(
-            "How far from the fixed jaw the steel lies that touches the stop, as the bar lies for the cut."
-        ),
-        "z_mm": told.figure("How high above the bed that steel lies."),
-        "touches": told.text("What touches the stop, in words."),
-    }
+STOP: Final[told.Record[Stop]] = told.record_of(
+    mark=told.text("The mark of the piece."),
+    from_blade_mm=told.known(
+        "From the blade's near face along the bar to the stop, at y and z; null: no stop holds.",
+        lambda s: s.from_blade if s.holds else None,
+    ),
+    y_mm=told.figure("How far from the fixed jaw the steel lies that touches the stop, as the bar lies for the cut."),
+    z_mm=told.figure("How high above the bed that steel lies."),
+    touches=told.text("What touches the stop, in words."),
 )
 """A stop by its distance and what touches it."""
 
-_WORK: Final[told.Record[Tally]] = told.Record(
-    {
-        "cuts": told.whole("Cuts of all such bars."),
-        "set_ups": told.whole("Swings, tilts and rolls."),
-        "steel_mm": told.figure("Steel along the bars."),
-    }
+_WORK: Final[told.Record[Tally]] = told.record_of(
+    cuts=told.whole("Cuts of all such bars."),
+    set_ups=told.whole("Swings, tilts and rolls."),
+    steel_mm=told.figure("Steel along the bars."),
 )
 
 
@@ -157,95 +129,85 @@ def _setting(solution: Solution, reach: Reach | None, grade: str) -> int:
     return number_of(solution.settings, reach, grade) if reach else 0
 
 
-_CUT_OF_RUN: Final[told.Record[tuple[Solution, Run, SetCut]]] = told.Record(
-    {
-        "mark": told.text(
-            "The piece that it finishes; empty for a lead cut and one that parts off a wedge.", lambda c: c[2].mark
-        ),
-        "setting": told.whole("The number of its setting.", lambda c: _setting(c[0], c[2].reach, c[1].bar.grade)),
-        "roll_deg": told.figure("How far the bar is rolled for it, from how it lies drawn.", lambda c: c[2].reach.roll),
-        "fed_mm": told.known(
-            "How far the bar's leading end stands past the swing axis; null without one.", lambda c: c[2].fed
-        ),
-    }
+_CUT_OF_RUN: Final[told.Record[tuple[Solution, Run, SetCut]]] = told.record_of(
+    mark=told.text(
+        "The piece that it finishes; empty for a lead cut and one that parts off a wedge.", lambda c: c[2].mark
+    ),
+    setting=told.whole("The number of its setting.", lambda c: _setting(c[0], c[2].reach, c[1].bar.grade)),
+    roll_deg=told.figure("How far the bar is rolled for it, from how it lies drawn.", lambda c: c[2].reach.roll),
+    fed_mm=told.known(
+        "How far the bar's leading end stands past the swing axis; null without one.", lambda c: c[2].fed
+    ),
 )
 
-_RUN: Final[told.Record[tuple[Solution, Run]]] = told.Record(
-    {
-        "cuts": told.records(
-            *(_CUT_OF_RUN, "A cut.", "The cuts in order; empty without a saw file."),
-            lambda r: ((*r, cut) for cut in r[1].cuts),
-        ),
-        "feed": told.maybe(
-            told.records(
-                *(_LINE, "A line to key.", "What is keyed into the bar feed, the lead cut first; null without one."),
-                lambda r: None if r[1].feed is None else r[1].feed.lines,
-            )
-        ),
-        "stops": told.records(
-            *(STOP, "A stop.", "Where the stop stands for each piece; empty for a saw with a bar feed."),
-            lambda r: r[1].stops,
-        ),
-        "blanks_first": told.maybe(
-            told.record(
-                _WORK,
-                "What parallel blanks first and one end recut would take; null where no cut is by hand.",
-                lambda r: None if r[1].blanks is None else r[1].blanks.blanks,
-            )
-        ),
-        "as_planned": told.maybe(
-            told.record(
-                _WORK,
-                "What the bar takes as it is listed; null where no cut is by hand.",
-                lambda r: None if r[1].blanks is None else r[1].blanks.as_planned,
-            )
-        ),
-        "minutes": told.known(
-            "Minutes of the cuts of all such bars; null without the shop's own rates.", lambda r: r[1].minutes
-        ),
-    }
+_RUN: Final[told.Record[tuple[Solution, Run]]] = told.record_of(
+    cuts=told.records(
+        *(_CUT_OF_RUN, "A cut.", "The cuts in order; empty without a saw file."),
+        lambda r: ((*r, cut) for cut in r[1].cuts),
+    ),
+    feed=told.maybe(
+        told.records(
+            *(_LINE, "A line to key.", "What is keyed into the bar feed, the lead cut first; null without one."),
+            lambda r: None if r[1].feed is None else r[1].feed.lines,
+        )
+    ),
+    stops=told.records(
+        *(STOP, "A stop.", "Where the stop stands for each piece; empty for a saw with a bar feed."),
+        lambda r: r[1].stops,
+    ),
+    blanks_first=told.maybe(
+        told.record(
+            _WORK,
+            "What parallel blanks first and one end recut would take; null where no cut is by hand.",
+            lambda r: None if r[1].blanks is None else r[1].blanks.blanks,
+        )
+    ),
+    as_planned=told.maybe(
+        told.record(
+            _WORK,
+            "What the bar takes as it is listed; null where no cut is by hand.",
+            lambda r: None if r[1].blanks is None else r[1].blanks.as_planned,
+        )
+    ),
+    minutes=told.known(
+        "Minutes of the cuts of all such bars; null without the shop's own rates.", lambda r: r[1].minutes
+    ),
 )
 
-_FURTHER_ROW: Final[told.Record[tuple[Solution, FurtherRow]]] = told.Record(
-    {
-        "mark": told.text("The mark of the pieces.", lambda r: r[1].mark),
-        "pieces": told.whole("How many of them.", lambda r: r[1].quantity),
-        "end": told.one_of(ENDS, "The end, as the mark is drawn.", lambda r: r[1].cut.end),
-        "cut": told.whole("The number of the cut, the end's first one counted as 1.", lambda r: r[1].cut.number),
-        **CUT.within(lambda r: r[1].cut.cut),
-        "setting": told.whole(
-            "The number of its setting; 0 without a saw file.",
-            lambda r: _setting(r[0], r[1].cut.reach, r[1].solved.order.grade),
-        ),
-        "scale_deg": told.known(
-            "What the scale must read; null without a saw file.",
-            lambda r: None if r[1].cut.reach is None else r[1].cut.reach.scale,
-        ),
-        "roll_deg": told.figure(
-            "How far the piece is rolled about its own axis from how it is drawn.", lambda r: r[1].cut.way.roll
-        ),
-        "turned": told.flag("Whether it is laid end for end before it is rolled.", lambda r: r[1].cut.way.turned),
-        "back_mm": told.by_name(
-            "number",
-            "The edges of the section's box that it ends: how far behind the face of the end's first cut.",
-            lambda r: r[1].cut.back,
-        ),
-        "edges_mm": told.by_name(
-            "number", "The same edges: how long the piece then is there.", lambda r: r[1].cut.edges
-        ),
-    }
+_FURTHER_ROW: Final[told.Record[tuple[Solution, FurtherRow]]] = told.record_of(
+    mark=told.text("The mark of the pieces.", lambda r: r[1].mark),
+    pieces=told.whole("How many of them.", lambda r: r[1].quantity),
+    end=told.one_of(ENDS, "The end, as the mark is drawn.", lambda r: r[1].cut.end),
+    cut=told.whole("The number of the cut, the end's first one counted as 1.", lambda r: r[1].cut.number),
+    **CUT.within(lambda r: r[1].cut.cut),
+    setting=told.whole(
+        "The number of its setting; 0 without a saw file.",
+        lambda r: _setting(r[0], r[1].cut.reach, r[1].solved.order.grade),
+    ),
+    scale_deg=told.known(
+        "What the scale must read; null without a saw file.",
+        lambda r: None if r[1].cut.reach is None else r[1].cut.reach.scale,
+    ),
+    roll_deg=told.figure(
+        "How far the piece is rolled about its own axis from how it is drawn.", lambda r: r[1].cut.way.roll
+    ),
+    turned=told.flag("Whether it is laid end for end before it is rolled.", lambda r: r[1].cut.way.turned),
+    back_mm=told.by_name(
+        "number",
+        "The edges of the section's box that it ends: how far behind the face of the end's first cut.",
+        lambda r: r[1].cut.back,
+    ),
+    edges_mm=told.by_name("number", "The same edges: how long the piece then is there.", lambda r: r[1].cut.edges),
 )
 
-FURTHER: Final[told.Record[Solution]] = told.Record(
-    {
-        "further_cuts": told.records(
-            _FURTHER_ROW,
-            "A further cut of all pieces of a mark.",
-            "The further cuts of ends with more than one plane, in the order of work, after the bars.",
-            lambda s: ((s, row) for row in s.further),
-        ),
-        "further_swings": told.whole("How often the arm is swung or the blade tilted for them; not in swings."),
-    }
+FURTHER: Final[told.Record[Solution]] = told.record_of(
+    further_cuts=told.records(
+        _FURTHER_ROW,
+        "A further cut of all pieces of a mark.",
+        "The further cuts of ends with more than one plane, in the order of work, after the bars.",
+        lambda s: ((s, row) for row in s.further),
+    ),
+    further_swings=told.whole("How often the arm is swung or the blade tilted for them; not in swings."),
 )
 
 
