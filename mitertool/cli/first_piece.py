@@ -19,11 +19,11 @@ from mitertool.packet.cautions import SHORT
 from mitertool.packet.records import of_piece
 from mitertool.piece import Piece
 from mitertool.quantity import Units, angle, length, length_from_zero, positive_length, show_gap
-from mitertool.saw.classes import tolerance_class
-from mitertool.saw.first_piece import TIPS, WAYS, Finding, FirstPiece, Measured, Readings, openings
-from mitertool.saw.first_piece import first_piece as judge
-from mitertool.saw.first_piece import shares as shares_of
-from mitertool.saw.fit_up import Opening, Share
+from mitertool.saw.proof.classes import tolerance_class
+from mitertool.saw.proof.first_piece import TIPS, WAYS, Finding, FirstPiece, Measured, Readings, openings
+from mitertool.saw.proof.first_piece import first_piece as judge
+from mitertool.saw.proof.first_piece import shares as shares_of
+from mitertool.saw.proof.fit_up import Opening, Share
 
 
 @options

@@ -14,9 +14,9 @@ from mitertool.cli.options import Printed, answer
 from mitertool.cli.progress import progress
 from mitertool.job import solve
 from mitertool.packet.cautions import SHORT, for_job
-from mitertool.packet.labels import SHEETS
 from mitertool.packet.packet import Options, write_packet
-from mitertool.packet.preview import preview
+from mitertool.packet.pages.labels import SHEETS
+from mitertool.packet.pages.preview import preview
 
 
 @options

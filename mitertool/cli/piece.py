@@ -35,8 +35,8 @@ from mitertool.packet.words import end_words, lies, stop_words
 from mitertool.piece import Piece
 from mitertool.quantity import Units, angle, length_from_zero, show_length, show_mass
 from mitertool.quantity.tables import Place
-from mitertool.saw.asked import Asked
-from mitertool.saw.rows import refuse_row
+from mitertool.saw.setting.asked import Asked
+from mitertool.saw.setting.rows import refuse_row
 
 _MITER = (
     "Left miter: from square, '3:12', '60 from bar', '90 corner'. Given again, a further cut: '-45', '-45 meets 20' "

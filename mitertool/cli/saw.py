@@ -14,8 +14,8 @@ from mitertool.cut import Cut, cut_from
 from mitertool.packet.cautions import INVENTED, SHORT, for_cuts
 from mitertool.quantity import angle
 from mitertool.saw import Saw
-from mitertool.saw.explain import Explained, explain
-from mitertool.saw.questions import questions
+from mitertool.saw.file.explain import Explained, explain
+from mitertool.saw.file.questions import questions
 
 SawFile = Annotated[Path, typer.Argument(help="Saw file (TOML).", metavar="FILE")]
 

@@ -12,7 +12,7 @@ from mitertool.base.errors import BadInput
 from mitertool.cli.commands import begun, command, options
 from mitertool.job.schema import schema as of_job
 from mitertool.packet.records.solution import schema as of_plan
-from mitertool.saw.schema import schema as of_saw
+from mitertool.saw.file.schema import schema as of_saw
 
 _FILES: Final = {"job": of_job, "saw": of_saw, "plan": of_plan}
 

@@ -14,9 +14,9 @@ from mitertool.frame.last_corner import last_corner
 from mitertool.job.model import FrameOrder, Job
 from mitertool.job.solved import SolvedPiece
 from mitertool.piece import Piece
-from mitertool.saw import fit_up
-from mitertool.saw.classes import ToleranceClass, tolerance_class
-from mitertool.saw.fit_up import Opening, Share
+from mitertool.saw.proof import fit_up
+from mitertool.saw.proof.classes import ToleranceClass, tolerance_class
+from mitertool.saw.proof.fit_up import Opening, Share
 
 
 @attrs.frozen

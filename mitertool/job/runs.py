@@ -15,9 +15,9 @@ from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Machine, Reach
-from mitertool.saw.asked import Asked
-from mitertool.saw.feed import FeedList, SetCut, cuts_as_set, feed_list
-from mitertool.saw.stops import BlanksBeside, Stop, blanks_first, stops
+from mitertool.saw.feed.feed import FeedList, SetCut, cuts_as_set, feed_list
+from mitertool.saw.feed.stops import BlanksBeside, Stop, blanks_first, stops
+from mitertool.saw.setting.asked import Asked
 
 
 @attrs.frozen

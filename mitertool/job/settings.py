@@ -10,7 +10,7 @@ import attrs
 from mitertool.bar import short_way
 from mitertool.piece.poses import OTHER_END, ROLLED, TURNED
 from mitertool.saw import Reach
-from mitertool.saw.reach import same_setting
+from mitertool.saw.setting.reach import same_setting
 
 
 @attrs.frozen

@@ -23,7 +23,7 @@ from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Reach, Saw
-from mitertool.saw.asked import Asked
+from mitertool.saw.setting.asked import Asked
 
 
 def solve(

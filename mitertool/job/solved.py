@@ -17,10 +17,10 @@ from mitertool.piece import POSES, Piece
 from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.sentence import Sentence
 from mitertool.saw import Machine, Reach
-from mitertool.saw.asked import Asked
-from mitertool.saw.lays import laid_over, lays_say, lays_that_work
-from mitertool.saw.reach import ENDS
-from mitertool.saw.stops import Stop, stops
+from mitertool.saw.feed.stops import Stop, stops
+from mitertool.saw.setting.asked import Asked
+from mitertool.saw.setting.lays import laid_over, lays_say, lays_that_work
+from mitertool.saw.setting.reach import ENDS
 
 
 def made_so(piece: Piece, saw: Asked) -> tuple[Reach, Reach]:

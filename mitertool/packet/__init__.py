@@ -7,11 +7,11 @@ from mitertool.base.doors import door
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from mitertool.packet.section_sheet import drawing_scale, lays_drawing, section_drawing
-    from mitertool.packet.setting.setting_block import setting_drawing
-    from mitertool.packet.setting.walk_down import walk_down
-    from mitertool.packet.sheet.frame_block import frame_drawing
-    from mitertool.packet.sketch.sketch import lettering_scale, mark_sketch
+    from mitertool.packet.pages.section_sheet import drawing_scale, lays_drawing, section_drawing
+    from mitertool.packet.pages.setting.setting_block import setting_drawing
+    from mitertool.packet.pages.setting.walk_down import walk_down
+    from mitertool.packet.pages.sheet.frame_block import frame_drawing
+    from mitertool.packet.pages.sketch.sketch import lettering_scale, mark_sketch
 
 __all__ = [
     "drawing_scale",
@@ -27,10 +27,10 @@ __all__ = [
 __getattr__ = door(
     __name__,
     {
-        "section_sheet": "drawing_scale lays_drawing section_drawing",
-        "setting.setting_block": "setting_drawing",
-        "setting.walk_down": "walk_down",
-        "sheet.frame_block": "frame_drawing",
-        "sketch.sketch": "lettering_scale mark_sketch",
+        "pages.section_sheet": "drawing_scale lays_drawing section_drawing",
+        "pages.setting.setting_block": "setting_drawing",
+        "pages.setting.walk_down": "walk_down",
+        "pages.sheet.frame_block": "frame_drawing",
+        "pages.sketch.sketch": "lettering_scale mark_sketch",
     },
 )

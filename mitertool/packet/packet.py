@@ -14,11 +14,11 @@ from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_w
 from mitertool.base.names import distinct_file_names
 from mitertool.drawing import dxf, pdf
 from mitertool.job import Solution
-from mitertool.packet.labels import label_pages
-from mitertool.packet.pieces_csv import pieces_csv
+from mitertool.packet.pages.labels import label_pages
+from mitertool.packet.pages.sheet.sheet import cut_sheet
+from mitertool.packet.pages.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
 from mitertool.packet.records import of_plan_file
-from mitertool.packet.sheet.sheet import cut_sheet
-from mitertool.packet.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
+from mitertool.packet.records.pieces_csv import pieces_csv
 from mitertool.packet.words import origin
 
 

@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from mitertool.piece import Piece
     from mitertool.quantity import Units
     from mitertool.saw import Machine, Reach
-    from mitertool.saw.reasons import Reason
-    from mitertool.saw.stops import Stop
+    from mitertool.saw.feed.stops import Stop
+    from mitertool.saw.setting.reasons import Reason
     from mitertool.sections import Section
 
 

@@ -4,14 +4,14 @@ from mitertool.base.doors import door
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from mitertool.saw.correction import keep_offset, measurement
-    from mitertool.saw.lays import lays_say, lays_that_work
-    from mitertool.saw.machine import Machine
-    from mitertool.saw.reach import Reach
-    from mitertool.saw.reasons import Reason
-    from mitertool.saw.rows import lead_in
+    from mitertool.saw.file.machine import Machine
+    from mitertool.saw.file.scale import Scale
+    from mitertool.saw.proof.correction import keep_offset, measurement
     from mitertool.saw.saw import Saw
-    from mitertool.saw.scale import Scale
+    from mitertool.saw.setting.lays import lays_say, lays_that_work
+    from mitertool.saw.setting.reach import Reach
+    from mitertool.saw.setting.reasons import Reason
+    from mitertool.saw.setting.rows import lead_in
 
 __all__ = [
     "Machine",
@@ -29,13 +29,13 @@ __all__ = [
 __getattr__ = door(
     __name__,
     {
-        "correction": "keep_offset measurement",
-        "lays": "lays_say lays_that_work",
-        "machine": "Machine",
-        "reach": "Reach",
-        "reasons": "Reason",
-        "rows": "lead_in",
+        "proof.correction": "keep_offset measurement",
+        "setting.lays": "lays_say lays_that_work",
+        "file.machine": "Machine",
+        "setting.reach": "Reach",
+        "setting.reasons": "Reason",
+        "setting.rows": "lead_in",
         "saw": "Saw",
-        "scale": "Scale",
+        "file.scale": "Scale",
     },
 )

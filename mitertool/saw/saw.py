@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, Self
 import attrs
 
 from mitertool.quantity.tables import Table, read_toml
-from mitertool.saw.machine import Machine
-from mitertool.saw.reach import Reach, reach
-from mitertool.saw.read import saw_fields
+from mitertool.saw.file.machine import Machine
+from mitertool.saw.file.read import saw_fields
+from mitertool.saw.setting.reach import Reach, reach
 
 if TYPE_CHECKING:
     from mitertool.cut import Cut

@@ -14,10 +14,10 @@ ASKING = sorted(
         "nest/*.py",
         "job/*.py",
         "packet/records/*.py",
-        "saw/feed.py",
-        "saw/stops.py",
-        "saw/re*.py",
-        "saw/lays.py",
+        "saw/feed/feed.py",
+        "saw/feed/stops.py",
+        "saw/setting/re*.py",
+        "saw/setting/lays.py",
     )
     for path in ROOMS.glob(pattern)
 )
@@ -33,4 +33,4 @@ def test_nothing_is_converted_outside(module: str) -> None:
 
 
 def test_the_rooms_are_found() -> None:
-    assert {"nest/setups.py", "saw/feed.py", "saw/reach.py", "job/runs.py"} <= set(ASKING)
+    assert {"nest/setups.py", "saw/feed/feed.py", "saw/setting/reach.py", "job/runs.py"} <= set(ASKING)

@@ -51,7 +51,7 @@ def test_no_name_is_hidden_by_a_module(room: str) -> None:
 
 
 def test_another_name_is_no_attribute() -> None:
-    found = door("mitertool.saw", {"scale": "Scale"}, modules="teeth")
+    found = door("mitertool.saw", {"file.scale": "Scale"}, modules="setting.teeth")
     with pytest.raises(AttributeError, match=r"module 'mitertool\.saw' has no attribute 'Wurzel'"):
         found("Wurzel")
-    assert found("teeth") is import_module("mitertool.saw.teeth")
+    assert found("teeth") is import_module("mitertool.saw.setting.teeth")

@@ -103,9 +103,9 @@ Lists = Mapping[str, Any]
 def lists_of(job: Path, out: Path) -> Lists:
     """Everything that the packet of `job`, written as `out`, consists of, as plain lists."""
     from mitertool.job import load, solve
-    from mitertool.packet.labels import label_pages
     from mitertool.packet.packet import write_packet
-    from mitertool.packet.sheet.sheet import cut_sheet
+    from mitertool.packet.pages.labels import label_pages
+    from mitertool.packet.pages.sheet.sheet import cut_sheet
 
     solution = solve(load(job))
     counted = len(solution.pieces), sum(piece.quantity for piece in solution.pieces), solution.problems

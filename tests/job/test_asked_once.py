@@ -36,7 +36,7 @@ JOB = (
 """Ends on the bar: left 45, right 45, right 0, in every pose of a square tube."""
 
 
-SEVERAL = "mitertool.saw.reach", "mitertool.saw.asked"
+SEVERAL = "mitertool.saw.setting.reach", "mitertool.saw.setting.asked"
 """The modules in which a saw answers."""
 
 

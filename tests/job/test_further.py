@@ -255,7 +255,7 @@ def test_the_steel_of_every_piece_lies_in_its_blank(tmp_path: Path, jaw: str) ->
 
 def test_the_sheet_tells_every_cut(tmp_path: Path) -> None:
     """The list of further cuts, the mark's block and the totals, as the page's own texts."""
-    from mitertool.packet.sheet.sheet import cut_sheet
+    from mitertool.packet.pages.sheet.sheet import cut_sheet
 
     (tmp_path / "saw.toml").write_text(BOTH)
     (tmp_path / "job.toml").write_text(HEAD + TONGUE + BARS)

@@ -12,7 +12,7 @@ from mitertool.base.errors import BadInput
 from mitertool.job import load, solve
 from mitertool.job.done import read_done
 from mitertool.job.model import Job
-from mitertool.packet.pieces_csv import pieces_csv
+from mitertool.packet.records.pieces_csv import pieces_csv
 
 
 def job(folder: Path, *marks: str, head: str = 'name = "Job"', more: str = "") -> Job:

@@ -18,8 +18,8 @@ import pytest
 from mitertool.drawing import Text
 from mitertool.job import Solution, load, solve
 from mitertool.job.solved import EndWay
-from mitertool.packet.sheet.mark_block import mark_block
-from mitertool.packet.sheet.settings_blocks import uses_words
+from mitertool.packet.pages.sheet.mark_block import mark_block
+from mitertool.packet.pages.sheet.settings_blocks import uses_words
 from mitertool.quantity import show_angle
 from mitertool.saw import Saw
 from tests.job.test_solve import HEAD, piece, solved, stock

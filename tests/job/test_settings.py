@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from mitertool.job import Solution, load, solve
-from mitertool.saw.reach import same_setting
+from mitertool.saw.setting.reach import same_setting
 from tests.job.test_solve import WITH_SAW, piece, solved, stock
 
 GALLERY = Path(__file__).resolve().parents[2] / "gallery"

@@ -14,8 +14,8 @@ from mitertool.bar import Angles
 from mitertool.base.errors import BadInput
 from mitertool.nest import Allowance, ArmLimits, Item, Rates, Stock, solve, swings_from_square
 from mitertool.saw import Scale
-from mitertool.saw.asked import Asked
-from mitertool.saw.machine import Tilt
+from mitertool.saw.file.machine import Tilt
+from mitertool.saw.setting.asked import Asked
 
 TUBE = mt.rect_tube(40, 40, 3).named("tube", "")
 LEG = mt.angle(40, 40, 4).named("leg", "")

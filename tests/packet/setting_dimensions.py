@@ -33,16 +33,16 @@ from mitertool.drawing import (
     Polygon,
     Text,
 )
-from mitertool.packet.layout import Block
-from mitertool.packet.setting.blade_view import blade_view
-from mitertool.packet.setting.load_chart import load_chart
-from mitertool.packet.setting.plan_view import plan_view
-from mitertool.packet.setting.setting_block import PAPER, setting_block
-from mitertool.packet.setting.tilt_view import tilt_view
-from mitertool.packet.setting.vise_view import lettered_vise
-from mitertool.packet.setting.walk_down import Step
+from mitertool.packet.pages.setting.blade_view import blade_view
+from mitertool.packet.pages.setting.load_chart import load_chart
+from mitertool.packet.pages.setting.plan_view import plan_view
+from mitertool.packet.pages.setting.setting_block import PAPER, setting_block
+from mitertool.packet.pages.setting.tilt_view import tilt_view
+from mitertool.packet.pages.setting.vise_view import lettered_vise
+from mitertool.packet.pages.setting.walk_down import Step
+from mitertool.packet.paper.layout import Block
 from mitertool.saw import Reach
-from mitertool.saw.machine import Bed, Guides, Obstacle, Tilt
+from mitertool.saw.file.machine import Bed, Guides, Obstacle, Tilt
 from tests.saw import machines
 from tests.saw.machines import COLUMN, HINGE, roomy
 from tests.specimens import LAID

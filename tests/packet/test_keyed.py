@@ -12,8 +12,8 @@ import pytest
 
 from mitertool.drawing import Text
 from mitertool.job import load, solve
-from mitertool.packet.sheet.run_blocks import legend
-from mitertool.packet.sheet.run_list import list_blocks
+from mitertool.packet.pages.sheet.run_blocks import legend
+from mitertool.packet.pages.sheet.run_list import list_blocks
 
 SAW = """[saw]
 name = "S"

@@ -14,7 +14,7 @@ import pytest
 
 import mitertool as mt
 from mitertool.cut.blade.arms import BladeArm
-from mitertool.packet.setting.walk_down import walk_down
+from mitertool.packet.pages.setting.walk_down import walk_down
 from tests.job.test_solve import SAW, WITH_SAW, piece, solved
 from tests.packet.test_sheet_blocks import pages, run_together
 from tests.saw import machines

@@ -8,7 +8,7 @@ import pytest
 
 from mitertool.drawing import Text
 from mitertool.job import load, solve
-from mitertool.packet.sheet.run_blocks import run_blocks
+from mitertool.packet.pages.sheet.run_blocks import run_blocks
 from tests.packet.jobs import ROOT, SAWS, head, piece, stock
 
 HINGED = (ROOT / "gallery" / "saws" / "hinged.toml").read_text(encoding="utf-8")

@@ -19,11 +19,11 @@ from mitertool.drawing import OUTLINE, Drawing, Line, Polygon, Text
 from mitertool.job import Solution, load, solve
 from mitertool.job.runs import Run
 from mitertool.nest import Placed
-from mitertool.packet.setting.plan_view import plan_view
-from mitertool.packet.setting.tilt_view import tilt_view
-from mitertool.packet.sheet.bar_block import bar_blocks, ends_of
-from mitertool.packet.sheet.mark_block import mark_block
-from mitertool.packet.sheet.run_blocks import legend
+from mitertool.packet.pages.setting.plan_view import plan_view
+from mitertool.packet.pages.setting.tilt_view import tilt_view
+from mitertool.packet.pages.sheet.bar_block import bar_blocks, ends_of
+from mitertool.packet.pages.sheet.mark_block import mark_block
+from mitertool.packet.pages.sheet.run_blocks import legend
 from tests.packet.jobs import ROOT, SAWS, head, piece, stock
 
 WIDTH = 186.0

@@ -21,7 +21,7 @@ from shapely import Polygon as Shape
 import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.drawing import Drawing, Line, Polygon, Text
-from mitertool.packet.sheet.pictorial import end_picture
+from mitertool.packet.pages.sheet.pictorial import end_picture
 from tests.packet.text_boxes import overlaps, struck, too_small
 from tests.specimens import LAID, SPECIMENS, lays_of, outline_points
 

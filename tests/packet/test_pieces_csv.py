@@ -9,7 +9,7 @@ from collections.abc import Callable
 import pytest
 
 from mitertool.job import Solution
-from mitertool.packet.pieces_csv import COLUMNS, pieces_csv
+from mitertool.packet.records.pieces_csv import COLUMNS, pieces_csv
 from tests.packet.jobs import GALLERY, ROOT
 
 

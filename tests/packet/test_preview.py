@@ -13,7 +13,7 @@ import pytest
 from mitertool.base.errors import BadInput
 from mitertool.base.terminal import columns_of, printable
 from mitertool.job import Solution, load, solve
-from mitertool.packet.preview import preview
+from mitertool.packet.pages.preview import preview
 from mitertool.quantity import show_angle, show_length
 from tests.packet.jobs import JOBS
 

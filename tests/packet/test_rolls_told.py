@@ -15,8 +15,8 @@ import pytest
 from mitertool.drawing import Text
 from mitertool.job import Solution, load, solve
 from mitertool.job.runs import Run
-from mitertool.packet.sheet.first_page import first_blocks
-from mitertool.packet.sheet.run_list import list_blocks
+from mitertool.packet.pages.sheet.first_page import first_blocks
+from mitertool.packet.pages.sheet.run_list import list_blocks
 from tests.packet.jobs import ROOT, SAWS, head, piece, stock
 
 ONE_WAY = SAWS["one way"]

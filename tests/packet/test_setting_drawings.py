@@ -19,12 +19,12 @@ import pytest
 import mitertool as mt
 from mitertool.cut.blade.arms import Column
 from mitertool.drawing import CENTER, OUTLINE, AngleDimension, Arc, Dimension, Drawing, EllipseArc, Line, Polygon, Text
-from mitertool.packet.setting import blade_view as blade_module
-from mitertool.packet.setting import letters
-from mitertool.packet.setting import load_chart as chart_module
-from mitertool.packet.setting import plan_view as plan_module
-from mitertool.packet.setting.setting_block import PAPER
-from mitertool.packet.setting.walk_down import walk_down
+from mitertool.packet.pages.setting import blade_view as blade_module
+from mitertool.packet.pages.setting import letters
+from mitertool.packet.pages.setting import load_chart as chart_module
+from mitertool.packet.pages.setting import plan_view as plan_module
+from mitertool.packet.pages.setting.setting_block import PAPER
+from mitertool.packet.pages.setting.walk_down import walk_down
 from mitertool.saw import Reach
 from tests.packet import setting_dimensions as drawn
 from tests.packet.setting_dimensions import BLOCKS, REACHES, SAWS, TILTS

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from mitertool.job import Solution
-from mitertool.packet.sheet.sheet import cut_sheet
+from mitertool.packet.pages.sheet.sheet import cut_sheet
 from tests.job.test_solve import SAW, WITH_SAW, piece, solved, stock
 
 

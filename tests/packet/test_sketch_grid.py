@@ -8,7 +8,7 @@ from collections.abc import Callable
 import pytest
 
 from mitertool.job import Solution
-from mitertool.packet.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
+from mitertool.packet.pages.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
 from mitertool.packet.words import origin
 from tests.packet.jobs import GALLERY
 from tests.packet.text_boxes import LEAST_SETTING, cut_short, overlaps, struck, too_small

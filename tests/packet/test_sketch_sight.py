@@ -7,7 +7,7 @@ import math
 import pytest
 
 from mitertool.geometry import Arc, Line, Region, rounded
-from mitertool.packet.sight import edges, rim, roundings
+from mitertool.geometry.sight import edges, rim, roundings
 
 
 def sharp(*corners: tuple[float, float]) -> Region:

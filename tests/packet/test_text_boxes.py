@@ -12,10 +12,10 @@ import pytest
 
 from mitertool.drawing import FILL, OUTLINE, THIN, Dimension, Drawing, Entity, Line, Page, Polygon, Text, text_width
 from mitertool.job import Solution
-from mitertool.packet.labels import SHEETS, label_pages
-from mitertool.packet.sheet.mark_block import mark_block
-from mitertool.packet.sheet.sheet import cut_sheet
-from mitertool.packet.sketch.sketch import lettering_scale, mark_sketch
+from mitertool.packet.pages.labels import SHEETS, label_pages
+from mitertool.packet.pages.sheet.mark_block import mark_block
+from mitertool.packet.pages.sheet.sheet import cut_sheet
+from mitertool.packet.pages.sketch.sketch import lettering_scale, mark_sketch
 from tests.packet.jobs import JOBS
 from tests.packet.text_boxes import LEAST, LEAST_SETTING, cut_short, findings, overlaps, shared, struck, too_small
 

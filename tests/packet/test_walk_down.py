@@ -14,9 +14,9 @@ import attrs
 import pytest
 
 import mitertool as mt
-from mitertool.packet.setting.walk_down import Step, walk_down
+from mitertool.packet.pages.setting.walk_down import Step, walk_down
 from mitertool.quantity import show_angle, show_length
-from mitertool.saw.machine import Cutting
+from mitertool.saw.file.machine import Cutting
 from tests.saw.machines import COLUMN, HINGE, roomy
 
 HINGED = mt.Saw.load(Path(__file__).resolve().parents[2] / "gallery" / "saws" / "hinged.toml")

@@ -14,8 +14,8 @@ from mitertool.nest import Allowance, Item, Stock, buying_list, solve
 from mitertool.quantity import length
 from mitertool.quantity.compare import longer, same_length
 from mitertool.saw import Saw
-from mitertool.saw.classes import tolerance_class
-from mitertool.saw.machine import Bed, Cutting
+from mitertool.saw.file.machine import Bed, Cutting
+from mitertool.saw.proof.classes import tolerance_class
 from tests.job.test_solve import SAW, WITH_SAW, piece, solved
 
 FEET, INCHES = length("24'", "in", "a"), length("288", "in", "b")

@@ -14,7 +14,7 @@ import numpy as np
 import mitertool as mt
 from mitertool.cut.blade.arms import BladeArm, Column, HingedArm
 from mitertool.saw import Scale
-from mitertool.saw.machine import Bed, Guides, Obstacle
+from mitertool.saw.file.machine import Bed, Guides, Obstacle
 from tests.specimens import outline_points
 
 CHORD = 1e-5

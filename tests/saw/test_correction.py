@@ -10,8 +10,8 @@ import pytest
 
 import mitertool as mt
 from mitertool.base.errors import BadInput
-from mitertool.saw.correction import Kept, keep_offset, measurement
-from mitertool.saw.measured import Measured
+from mitertool.saw.proof.correction import Kept, keep_offset, measurement
+from mitertool.saw.proof.measured import Measured
 
 DAY = date(2031, 2, 3)
 FROM = "RHS 80x40x3, 1200 long-point, 45 and 45: long 1201.5, short 1118.5"

@@ -16,7 +16,7 @@ import mitertool as mt
 from mitertool.bar import BarPiece, Kerf, kerfs_of
 from mitertool.cut.blade.arms import Column
 from mitertool.saw import Scale
-from mitertool.saw.feed import (
+from mitertool.saw.feed.feed import (
     CENTERLINE,
     CLOSING,
     OVER_AXIS,
@@ -27,9 +27,9 @@ from mitertool.saw.feed import (
     cuts_as_set,
     feed_list,
 )
-from mitertool.saw.machine import Bed, Blade, Feed, Guides, Tilt
-from mitertool.saw.stops import Stop, Tally, blanks_first, stops
-from mitertool.saw.teeth import pitch_for, teeth, time_says
+from mitertool.saw.feed.stops import Stop, Tally, blanks_first, stops
+from mitertool.saw.file.machine import Bed, Blade, Feed, Guides, Tilt
+from mitertool.saw.setting.teeth import pitch_for, teeth, time_says
 
 R2 = math.sqrt(2)
 FLAT = mt.flat(40, 10)

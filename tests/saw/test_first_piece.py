@@ -14,8 +14,8 @@ import pytest
 import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.saw import Scale
-from mitertool.saw.first_piece import PARALLEL, ROLLED, SWUNG, Measured, Readings, first_piece, way_of
-from mitertool.saw.machine import Bed, Feed
+from mitertool.saw.file.machine import Bed, Feed
+from mitertool.saw.proof.first_piece import PARALLEL, ROLLED, SWUNG, Measured, Readings, first_piece, way_of
 
 TUBE = mt.rect_tube(40, 80, 3, 0, 0)
 FRAME = mt.Piece(TUBE, 1000, mt.Cut(45), mt.Cut(45), at="centerline")

@@ -20,8 +20,8 @@ import pytest
 
 import mitertool as mt
 from mitertool.saw import Scale
-from mitertool.saw.first_piece import Measured, Readings, first_piece
-from mitertool.saw.machine import Bed, Feed
+from mitertool.saw.file.machine import Bed, Feed
+from mitertool.saw.proof.first_piece import Measured, Readings, first_piece
 
 SHARP = Readings(1e-6, 1e-6)
 ROUNDED = 0.1

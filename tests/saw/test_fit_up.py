@@ -11,8 +11,8 @@ import math
 import pytest
 
 from mitertool.base.errors import BadInput
-from mitertool.saw.classes import CLASSES, tolerance_class
-from mitertool.saw.fit_up import Joint, angle_share, joint_opening, length_share, opening, openings
+from mitertool.saw.proof.classes import CLASSES, tolerance_class
+from mitertool.saw.proof.fit_up import Joint, angle_share, joint_opening, length_share, opening, openings
 
 CORNER = Joint("A-B", 40, 45, 40, 45)
 

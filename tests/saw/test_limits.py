@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 import mitertool as mt
 from mitertool.cut.blade.arms import BladeArm
 from mitertool.saw import Scale
-from mitertool.saw.machine import Guides, Obstacle, Tilt
+from mitertool.saw.file.machine import Guides, Obstacle, Tilt
 from tests.saw import machines
 from tests.specimens import SPECIMENS
 

@@ -14,8 +14,8 @@ import pytest
 import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.saw import Scale
-from mitertool.saw.machine import Tilt
-from mitertool.saw.setting import Setting
+from mitertool.saw.file.machine import Tilt
+from mitertool.saw.setting.setting import Setting
 
 ONE_WAY = mt.Saw(name="made up", scale=Scale(90, feed_side_most=60, discharge_side_most=0))
 TILTING = mt.Saw(name="made up", tilt=Tilt(-10, 45))
@@ -140,7 +140,7 @@ def test_the_rolled_bar_is_settled_only_where_the_bar_as_drawn_is_refused(
 ) -> None:
     """A right +37 swings to the side to which the arm goes: one setting answers. A left one needs the roll."""
     asked: list[str] = []
-    module = importlib.import_module("mitertool.saw.reach")
+    module = importlib.import_module("mitertool.saw.setting.reach")
     monkeypatch.setattr(module, "Setting", lambda *how: asked.append("") or Setting(*how))
     assert ONE_WAY.reach(mt.rect_tube(41.5, 83.5, 3), mt.Cut(37), end).ok
     assert len(asked) == settings

@@ -11,8 +11,8 @@ import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.cut.blade.arms import Column, HingedArm
 from mitertool.saw import Scale
-from mitertool.saw.explain import explain
-from mitertool.saw.machine import Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
+from mitertool.saw.file.explain import explain
+from mitertool.saw.file.machine import Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
 
 KEPT_FROM = "FLAT 60x10, 500 long-point, 0 and 45: long 500, short 440.5"
 

@@ -14,8 +14,8 @@ from mitertool.quantity.keys import Keys
 from mitertool.quantity.kinds import Kind
 from mitertool.quantity.tables import Table
 from mitertool.saw import Saw
-from mitertool.saw.keys import ARM_KEYS, TABLES
-from mitertool.saw.schema import schema
+from mitertool.saw.file.keys import ARM_KEYS, TABLES
+from mitertool.saw.file.schema import schema
 from tests.schemas import NUMBERS, WRONG, complaints, descriptions_missing, with_value, without
 
 ROOT = Path(__file__).resolve().parents[2]

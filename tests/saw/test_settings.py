@@ -15,10 +15,10 @@ import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.cut.blade.arms import Column, HingedArm
 from mitertool.saw import Scale
-from mitertool.saw.lays import lays_that_work, turned_cut
-from mitertool.saw.machine import Bed, Guides, Obstacle, Tilt
-from mitertool.saw.packing import packing
-from mitertool.saw.rows import lead_in, refuse_row, row
+from mitertool.saw.file.machine import Bed, Guides, Obstacle, Tilt
+from mitertool.saw.setting.lays import lays_that_work, turned_cut
+from mitertool.saw.setting.packing import packing
+from mitertool.saw.setting.rows import lead_in, refuse_row, row
 
 BLOCKS = (
     Obstacle("jaw", "feed", "moving-jaw", 30, 200),

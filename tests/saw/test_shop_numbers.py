@@ -15,13 +15,13 @@ import pytest
 import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.cut.blade.arms import Column
-from mitertool.packet.setting.walk_down import walk_down
+from mitertool.packet.pages.setting.walk_down import walk_down
 from mitertool.quantity.rates import area_rate, show_area_rate, show_way_rate, way_rate
 from mitertool.saw import Saw
-from mitertool.saw.explain import explain
-from mitertool.saw.machine import Blade
-from mitertool.saw.questions import questions
-from mitertool.saw.teeth import teeth, time_says
+from mitertool.saw.file.explain import explain
+from mitertool.saw.file.machine import Blade
+from mitertool.saw.file.questions import questions
+from mitertool.saw.setting.teeth import teeth, time_says
 
 HEAD = '[saw]\nname = "bench"\nkind = "column"\nunits = "{units}"\nkerf = {kerf}\n'
 REST = """\

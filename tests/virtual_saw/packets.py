@@ -8,8 +8,8 @@ from typing import Any
 
 from mitertool.drawing import pdf
 from mitertool.job import Solution, load, solve
+from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.records import of_plan_file, of_solution
-from mitertool.packet.sheet.sheet import cut_sheet
 
 
 def solution(folder: Path, job: str, saw: str) -> Solution:

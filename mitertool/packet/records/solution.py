@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from mitertool.job.settings import JobSetting, Use
     from mitertool.quantity.schema import Schema
     from mitertool.saw import Reach
-    from mitertool.saw.feed import FeedLine, SetCut
-    from mitertool.saw.stops import Stop, Tally
+    from mitertool.saw.feed.feed import FeedLine, SetCut
+    from mitertool.saw.feed.stops import Stop, Tally
 
 _JOINT: Final[told.Record[Joint]] = told.record_of(
     kind=told.text("How the two members meet: miter, first-through or second-through."),

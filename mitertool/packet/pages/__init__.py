@@ -1,0 +1,1 @@
+"""Everything that is read: the sheet, settings, sketches, labels, the preview."""

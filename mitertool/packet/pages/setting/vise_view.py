@@ -1,0 +1,67 @@
+"""The section as it lies between the jaws, seen along the bar, with what is packed under it; knows views. Paper mm."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon
+from mitertool.packet.pages.setting.letters import HEIGHT, PACKING, WIDTH, level, upright, with_letters
+from mitertool.packet.paper.views import end_view
+from mitertool.saw.setting.packing import Pack
+from mitertool.sections import Section
+
+_JAW: Final = 5.0
+_BESIDE: Final = 0.5
+_ROOM: Final = 9.0
+"""Paper mm beside and above the vise for dimension lines and letters."""
+
+_PACKING: Final = 0.7
+"""Grey of a packing: darker than a jaw."""
+
+
+def vise_view(section: Section, width: float, height: float, pack: Pack | None = None) -> Drawing:
+    """The section on the bed between the jaws, as large as fits a box that stands on (0, 0)."""
+    k = _scale(section, width, height)
+    size = section.width * k, section.height * k
+    x = (width - size[0]) / 2
+    tall = max(size[1] * 0.8, 6)
+    parts: list[Entity] = [
+        _jaw(x - _JAW - _BESIDE, tall),
+        _jaw(x + size[0] + _BESIDE, tall),
+        Line((2, 0), (width - 2, 0), OUTLINE),
+        *([_packed(pack, k, x)] if pack else []),
+    ]
+    return Drawing(parts) + end_view(section).scaled(k).moved(x, 0)
+
+
+def lettered_vise(section: Section, width: float, height: float, pack: Pack | None = None) -> Drawing:
+    """The same with W over its width, H beside its height and P on the side of its packing."""
+    inner, tall = width - 2 * _ROOM, height - _ROOM
+    drawing = vise_view(section, inner, tall, pack).moved(_ROOM, 0)
+    k = _scale(section, inner, tall)
+    across, up = section.width * k, section.height * k
+    x, beside = (width - across) / 2, _JAW + 4
+    left, right = (x, beside), (x + across, -beside)
+    carried = (x + min(max(pack.y * k, 0.0), across), pack.height * k) if pack else None
+    high, packed = (left, right) if carried and carried[0] > width / 2 else (right, left)
+    sizes = [
+        level(WIDTH, (x, up), (x + across, up), 4),
+        upright(HEIGHT, (high[0], 0), (high[0], up), high[1]),
+    ]
+    if carried:
+        sizes.append(upright(PACKING, (carried[0], 0), carried, carried[0] - packed[0] + packed[1]))
+    return with_letters(drawing, sizes)
+
+
+def _scale(section: Section, width: float, height: float) -> float:
+    return min((width - 2 * _JAW - 4) / section.width, (height - 2) / section.height)
+
+
+def _jaw(x: float, tall: float) -> Polygon:
+    return Polygon([(x, 0), (x + _JAW, 0), (x + _JAW, tall), (x, tall)], THIN, fill=0.85)
+
+
+def _packed(pack: Pack, k: float, x: float) -> Polygon:
+    """A block under what the packing carries."""
+    middle, half, top = x + pack.y * k, 2.0, pack.height * k
+    return Polygon([(middle - half, 0), (middle + half, 0), (middle + half, top), (middle - half, top)], THIN, _PACKING)

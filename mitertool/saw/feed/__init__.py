@@ -1,0 +1,1 @@
+"""What is keyed into a bar feed, and where the stop stands."""

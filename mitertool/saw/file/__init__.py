@@ -1,0 +1,1 @@
+"""The saw file: its keys, read, explained and asked about; what a saw is made of."""

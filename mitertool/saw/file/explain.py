@@ -1,0 +1,64 @@
+"""Every key of a saw file with what it means, what the file says and how that is read; knows keys and the saw."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import attrs
+
+from mitertool.quantity.keys import Key
+from mitertool.quantity.tables import Table, read_toml
+from mitertool.saw.file.keys import ARM_KEYS, ARRAYS, TABLES
+from mitertool.saw.file.machine import Machine
+from mitertool.saw.file.read import saw_fields
+
+
+@attrs.frozen
+class Explained:
+    """A key of a saw file: its table, what it means, and what stands there, one for each table of that name.
+
+    `found` is as it was written, `read` how it is understood in the units of the file; both hold "" where a table does
+    not give the key.
+    """
+
+    table: str
+    key: str
+    says: str
+    found: tuple[str, ...] = ()
+    read: tuple[str, ...] = ()
+
+
+def explain(path: str | Path) -> tuple[Explained, ...]:
+    """Every key that a saw file may hold, in the order of `TABLES`; same errors as `Saw.load`."""
+    top = read_toml(Path(path))
+    saw = Machine(**saw_fields(top))
+    top = top.in_units(saw.units)
+    tables = {**TABLES, "arm": attrs.evolve(TABLES["arm"], keys={**TABLES["arm"].keys, **ARM_KEYS[saw.kind].keys})}
+    return tuple(_explained(top, name, word, key) for name, keys in tables.items() for word, key in keys.keys.items())
+
+
+def _explained(top: Table, name: str, word: str, key: Key) -> Explained:
+    tables = tuple(_tables(top, name))
+    found = tuple(_written(table, word) for table in tables)
+    read = tuple(_read(table, word, key) if table.has(word) else "" for table in tables)
+    return Explained(name, word, key.says, found, read)
+
+
+def _tables(top: Table, name: str) -> Iterator[Table]:
+    if name in ARRAYS:
+        yield from top.tables(name)
+    elif top.has(name):
+        yield top.table(name)
+
+
+def _written(table: Table, word: str) -> str:
+    value = table.raw(word, "")
+    return str(value).lower() if isinstance(value, bool) else str(value)
+
+
+def _read(table: Table, word: str, key: Key) -> str:
+    """How a key that is there is understood, with its unit; a word stands for itself."""
+    if key.kind.show is None:
+        return _written(table, word)
+    return key.kind.show(key.kind.read(table.raw(word), word, table.units), table.units)

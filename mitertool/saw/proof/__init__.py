@@ -1,0 +1,1 @@
+"""A first piece judged, what to change, and what errors use up."""

@@ -1,0 +1,111 @@
+"""A correction kept in a saw file, the rest of the file as it was; knows the file and the scale."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Mapping
+from datetime import date
+from pathlib import Path
+from typing import Any, Final
+
+import attrs
+import tomlkit
+from tomlkit.items import Table as Block
+
+from mitertool.base.errors import BadInput
+from mitertool.base.files import write_whole
+from mitertool.piece import Piece
+from mitertool.quantity.tables import read_toml
+from mitertool.saw.proof.measured import Measured
+from mitertool.saw.saw import Saw
+
+_DECIMALS: Final = 3
+"""A thousandth of a degree is far below what any protractor shows."""
+
+_MARK: Final = "\ufeff"
+"""What some editors write before the first line."""
+
+
+@attrs.frozen
+class Kept:
+    """The saw as its file reads afterwards, and what was kept, or why nothing was, a clause each."""
+
+    saw: Saw
+    says: tuple[str, ...]
+
+
+def measurement(piece: Piece, measured: Measured) -> str:
+    """A measured piece in words, mm and degrees, by which it is known again; the width it is judged at left out."""
+    drawn = f"{piece.section.name}, {piece.length:.8g} {piece.at}, {piece.left.miter:.8g} and {piece.right.miter:.8g}"
+    values = ((name, getattr(measured, name)) for name in ("long", "short", "left", "right"))
+    told = ", ".join(f"{name} {value:.8g}" for name, value in values if value is not None)
+    return " ".join(f"{drawn}: {told}".split())
+
+
+def keep_offset(path: str | Path, offset: float, day: date, measured: str) -> Kept:
+    """Write `offset` (degrees), its day and the measurement it is from into [scale] of a saw file.
+
+    It is written whole or not at all, where a link leads, everything else of the file as it was. A measurement that the
+    file says its correction is from already is not kept again: it was made before that correction. Raises `BadInput`
+    where the file is no saw file, would be none with that offset, or may not be written.
+    """
+    file = Path(path)
+    before = Saw.load(file)
+    if before.scale.offset_from == measured:
+        return Kept(before, (f"nothing: {_again(before)}",))
+    saw = _write(file, {"offset": round(offset, _DECIMALS) + 0.0, "offset_date": day, "offset_from": measured})
+    says = [f"in {path}: offset {offset:.{_DECIMALS}f} degrees"]
+    if before.scale.offset_date == str(day):
+        says.append(
+            f"it adds to {before.scale.offset:g} kept on the same day: right only for a piece cut with that correction"
+        )
+    return Kept(saw, tuple(says))
+
+
+def _again(saw: Saw) -> str:
+    """Why a measurement is not kept twice."""
+    told = "this measurement was kept already and does not add up"
+    return (
+        f"{told}; offset {saw.scale.offset:g} of {saw.scale.offset_date} is from it. Cut a new piece and measure that"
+    )
+
+
+def _write(file: Path, values: Mapping[str, Any]) -> Saw:
+    if not file.stat().st_mode & 0o222:
+        raise BadInput("saw file", str(file), "it is write-protected; nothing was kept")
+    text = file.read_bytes().decode("utf-8")
+    top = read_toml(file)
+    changed = {**top.values, "scale": {**top.values["scale"], **values}}
+    saw = Saw.read(attrs.evolve(top, values=changed))
+    write_whole(file, _with(text, values, changed, file.name).encode())
+    return saw
+
+
+def _with(text: str, values: Mapping[str, Any], expected: Mapping[str, Any], name: str) -> str:
+    """The text of a saw file with keys of its [scale] set, new ones below the last that stands there."""
+    mark, text = (_MARK, text[1:]) if text.startswith(_MARK) else ("", text)
+    document = tomlkit.parse(text)
+    _set(document["scale"], values)
+    found = tomlkit.dumps(document)
+    if "\r\n" in text and not _BARE.search(text):
+        found = _BARE.sub("\r\n", found)
+    if tomllib.loads(found) != expected:
+        allowed = "write offset and offset_date below a line [scale] by hand: it is written in a way not changed here"
+        raise BadInput("scale", "a table that is not one block", allowed, (name,))
+    return mark + found
+
+
+_BARE: Final = re.compile(r"(?<!\r)\n")
+"""The end of a line without a carriage return."""
+
+
+def _set(scale: Any, values: Mapping[str, Any]) -> None:
+    """Set keys of a table; the blank lines and comments at its end belong to what follows and stay there."""
+    body = scale.value.body if isinstance(scale, Block) else []
+    after: list[Any] = []
+    while body and body[-1][0] is None:
+        after.insert(0, body.pop())
+    for key, value in values.items():
+        scale[key] = value
+    body.extend(after)
