@@ -49,15 +49,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: Callable[[Pat
     saw = saw and attrs.evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
     rack = Rack.read(top, path.parent)
     shop = Shop(rack, path.parent, resolution(head.units, saw), head.units)
-    framed = [frame_order(table, shop) for table in top.tables("frame")]
-    frames = tuple(frame for frame, _ in framed)
-    pieces = (
-        *(order for _, orders in framed for order in orders),
-        *(piece_order(table, rack) for table in top.tables("piece")),
-    )
-    with top.place():
-        PIECES_ASKED.check(top.values)
-    _check_marks(path, pieces, frames)
+    frames, pieces = _orders(top, shop)
     return Job(
         path=path,
         head=head,
@@ -110,16 +102,28 @@ def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance:
     return Allowance(**{**of_saw, **NEST.read(table)})
 
 
-def _check_marks(path: Path, pieces: tuple[PieceOrder, ...], frames: tuple[FrameOrder, ...]) -> None:
+def _orders(top: Table, shop: Shop) -> tuple[tuple[FrameOrder, ...], tuple[PieceOrder, ...]]:
+    """The frames of a job, and its pieces: first those of the frames."""
+    framed = [frame_order(table, shop) for table in top.tables("frame")]
+    frames = tuple(frame for frame, _ in framed)
+    of_frames = (order for _, orders in framed for order in orders)
+    pieces = (*of_frames, *(piece_order(table, shop.rack) for table in top.tables("piece")))
+    with top.place():
+        PIECES_ASKED.check(top.values)
+        _check_marks(pieces, frames)
+    return frames, pieces
+
+
+def _check_marks(pieces: tuple[PieceOrder, ...], frames: tuple[FrameOrder, ...]) -> None:
     hands = (mark for order in pieces for mark in order.marks)
     seen: dict[str, None] = {}
     for mark in (*hands, *(frame.assembly.mark for frame in frames)):
         if mark in seen:
-            raise BadInput("mark", mark, "another piece or frame has this mark; each needs its own", (path.name,))
+            raise BadInput("mark", mark, "another piece or frame has this mark; each needs its own")
         seen[mark] = None
     alike = first_alike(seen)
     if alike:
-        raise BadInput("mark", alike[1], f"it looks like the mark {alike[0]}; name one of them otherwise", (path.name,))
+        raise BadInput("mark", alike[1], f"it looks like the mark {alike[0]}; name one of them otherwise")
 
 
 def _named_files(top: Table) -> Iterator[str]:

@@ -63,13 +63,14 @@ class Limits:
     @property
     def says(self) -> str:
         """The limits in words: "more than 0, at most 15", "-5 to 5", "0 or more"."""
-        low = f"{self.least:g}" if self.above is None else f"more than {self.above:g}"
-        if self.most is None and self.below is None:
-            return low if self.least is None else f"{low} or more"
-        high = f"{self.most:g}" if self.below is None else f"less than {self.below:g}"
-        if self.above is None:
-            return f"{low} to {high}"
-        return f"{low}, {high if self.most is None else f'at most {high}'}"
+        most = None if self.most is None else f"at most {self.most:g}"
+        below = None if self.below is None else f"less than {self.below:g}"
+        if self.least is None:
+            above = None if self.above is None else f"more than {self.above:g}"
+            return ", ".join(part for part in (above, most, below) if part)
+        if self.most is not None:
+            return f"{self.least:g} to {self.most:g}"
+        return f"{self.least:g} to {below}" if below else f"{self.least:g} or more"
 
     @property
     def schema(self) -> dict[str, float]:

@@ -82,6 +82,7 @@ def test_every_kind_takes_something() -> None:
     [
         (kinds.Limits(least=0), "0 or more", (0, 5), (-0.1,)),
         (kinds.Limits(above=0), "more than 0", (0.1, 5), (0, -1)),
+        (kinds.Limits(most=5), "at most 5", (-9, 5), (5.1,)),
         (kinds.Limits(-5, 5), "-5 to 5", (-5, 0, 5), (-5.1, 5.1)),
         (kinds.Limits(above=0, most=15), "more than 0, at most 15", (0.1, 15), (0, 15.1)),
         (kinds.Limits(above=-85, below=85), "more than -85, less than 85", (-84.9, 84.9), (-85, 85)),

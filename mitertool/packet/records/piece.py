@@ -62,7 +62,7 @@ def _poses() -> Schema:
 PIECE: Final[told.Record[Piece]] = told.record_of(
     left=told.record(CUT, "The left cut as drawn."),
     right=told.record(CUT, "The right cut as drawn."),
-    left_further=told.records(*(_FURTHER, "A further cut.", "The further cuts of an end with more than one plane.")),
+    left_further=told.records(_FURTHER, "A further cut.", "The further cuts of an end with more than one plane."),
     right_further=told.records(_FURTHER, "A further cut.", "The same of the right end."),
     long_point_mm=told.figure("The longest line of material along the bar."),
     short_point_mm=told.figure("The shortest line of material along the bar."),

@@ -64,7 +64,7 @@ SOLUTION: Final[told.Record[Solution]] = told.record_of(
     pieces=told.records(MARK, "A mark.", "The marks in the order of the job, both hands together.", _marks),
     assemblies=told.records(_ASSEMBLY, "A frame.", "The frames in the order of the job.", lambda s: s.frames),
     problems=told.texts("A sentence.", "What cannot be made as asked; empty where all can."),
-    problem_marks=told.texts(*("A mark.", "The marks that the problems are told of, in the order of the job.")),
+    problem_marks=told.texts("A mark.", "The marks that the problems are told of, in the order of the job."),
 )
 
 _USE: Final[told.Record[Use]] = told.record_of(
