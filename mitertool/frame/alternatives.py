@@ -15,7 +15,7 @@ from mitertool.piece import Piece
 
 
 @attrs.frozen
-class Alternative:
+class OtherCorner:
     """A corner made another way: its kind of joint, the marks and pieces on both sides of it as they then are."""
 
     kind: str
@@ -38,7 +38,7 @@ class PastTheScale:
     second: str
     miter: float
     most: float
-    alternatives: tuple[Alternative, ...]
+    alternatives: tuple[OtherCorner, ...]
 
     @property
     def fixture(self) -> float:
@@ -59,7 +59,7 @@ def past_the_scale(assembly: Assembly, most: float) -> Iterator[PastTheScale]:
             yield PastTheScale(first, second, miter, most, tuple(_alternatives(ring, i, first, second)))
 
 
-def _alternatives(ring: Ring, i: int, first: str, second: str) -> Iterator[Alternative]:
+def _alternatives(ring: Ring, i: int, first: str, second: str) -> Iterator[OtherCorner]:
     """The corner butted, either member running through; one that cannot be made is left out."""
     for kind in (FIRST_THROUGH, SECOND_THROUGH):
         joints = tuple(Joint(kind, joint.gap) if j == i else joint for j, joint in enumerate(ring.joints))
@@ -67,4 +67,4 @@ def _alternatives(ring: Ring, i: int, first: str, second: str) -> Iterator[Alter
             pieces = solve(attrs.evolve(ring, joints=joints))
         except BadInput:
             continue
-        yield Alternative(kind, first, second, pieces[i], pieces[(i + 1) % len(pieces)])
+        yield OtherCorner(kind, first, second, pieces[i], pieces[(i + 1) % len(pieces)])

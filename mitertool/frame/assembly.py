@@ -14,7 +14,7 @@ import attrs
 from mitertool.base.shown import Shown
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
-from mitertool.frame.closure import Move, Plan, misfit, placed
+from mitertool.frame.closure import InPlan, Move, misfit, placed
 from mitertool.frame.facts import Fact
 from mitertool.frame.joints import Joint
 from mitertool.frame.rings import Ring
@@ -135,9 +135,9 @@ def plan_end(piece: Piece, end: str) -> tuple[complex, ...]:
     return tuple(complex(piece.s + out if end == "right" else -out, y) for y in ys for out in (roof.at(y, 0.0),))
 
 
-def plan_of(piece: Piece) -> Plan:
+def plan_of(piece: Piece) -> InPlan:
     """A piece with one cut an end as the plane of the frame shows it."""
-    return Plan(piece.section.width, piece.s, piece.left.p, piece.right.p)
+    return InPlan(piece.section.width, piece.s, piece.left.p, piece.right.p)
 
 
 def rounded(piece: Piece, resolution: Resolution) -> Piece:

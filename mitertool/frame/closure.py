@@ -15,7 +15,7 @@ from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
 
 
 @attrs.frozen
-class Plan:
+class InPlan:
     """A piece in plan: its width, the length of its inner edge, and the slopes of its two cuts."""
 
     width: float
@@ -55,7 +55,7 @@ class Move:
         return Move(self.turn * inner.turn, self(inner.shift))
 
 
-def placed(pieces: Sequence[Plan], joints: Sequence[Joint], first: Move) -> tuple[Move, ...]:
+def placed(pieces: Sequence[InPlan], joints: Sequence[Joint], first: Move) -> tuple[Move, ...]:
     """Where every piece stands when the first one is moved by `first` and each next one is joined to it."""
     moves = [first]
     for a, b, joint in zip(pieces, pieces[1:], joints, strict=False):
@@ -63,7 +63,7 @@ def placed(pieces: Sequence[Plan], joints: Sequence[Joint], first: Move) -> tupl
     return tuple(moves)
 
 
-def misfit(pieces: Sequence[Plan], joints: Sequence[Joint], closed: bool) -> tuple[float, float]:
+def misfit(pieces: Sequence[InPlan], joints: Sequence[Joint], closed: bool) -> tuple[float, float]:
     """Largest gap and overlap, mm, of pieces joined in their order; `joints[i]` follows piece i.
 
     Each piece is placed against the one before it; a face that then stands off its neighbour's (square to it) is gap
@@ -82,7 +82,7 @@ def misfit(pieces: Sequence[Plan], joints: Sequence[Joint], closed: bool) -> tup
     return gap, overlap
 
 
-def apart(last: Plan, first: Plan, joint: Joint, of_last: Move, of_first: Move) -> float:
+def apart(last: InPlan, first: InPlan, joint: Joint, of_last: Move, of_first: Move) -> float:
     """How far the outer corner of the first piece's left end stands from where its joint to the last one wants it."""
     corner = first.left[0]
     return abs(of_last.then_inner(_next(last, first, joint))(corner) - of_first(corner))
@@ -102,7 +102,7 @@ def _shared(one: Sequence[complex], other: Sequence[complex], way: complex) -> f
     return min(max(a) - min(b), max(b) - min(a))
 
 
-def _next(a: Plan, b: Plan, joint: Joint) -> Move:
+def _next(a: InPlan, b: InPlan, joint: Joint) -> Move:
     """Where piece b stands as seen from piece a; mitered outer edges cross half a gap beyond each face."""
     if joint.kind == MITER:
         turn = _unit(a.right[1] - a.right[0]) / _unit(b.left[1] - b.left[0])
@@ -119,7 +119,7 @@ def _meeting(turn: complex, point: complex, target: complex) -> Move:
     return Move(turn, target - turn * point)
 
 
-def _unfair(a: Plan, b: Plan, joint: Joint) -> float:
+def _unfair(a: InPlan, b: InPlan, joint: Joint) -> float:
     """What a joint shows by itself: mitered faces of unequal length, or a through end that is not flush, mm."""
     if joint.kind == MITER:
         return abs(abs(a.right[0] - a.right[1]) - abs(b.left[0] - b.left[1]))
@@ -129,7 +129,7 @@ def _unfair(a: Plan, b: Plan, joint: Joint) -> float:
     return max(abs(move(point).imag - a.width) for point in b.left)
 
 
-def _returned(here: Move, first: Plan, last: Joint) -> tuple[float, float]:
+def _returned(here: Move, first: InPlan, last: Joint) -> tuple[float, float]:
     """Gap and overlap at the joint that closes the ring: where the first piece should stand against where it does."""
     way = 1j if last.kind == SECOND_THROUGH else 1j * _unit(first.left[1] - first.left[0])
     apart = [(point - here(point)) / (here.turn * way) for point in first.left]

@@ -8,7 +8,7 @@ from typing import Final
 import attrs
 
 from mitertool.frame.assembly import Assembly, plan_of
-from mitertool.frame.closure import Move, Plan, apart, placed
+from mitertool.frame.closure import InPlan, Move, apart, placed
 from mitertool.frame.joints import FIRST_THROUGH, SECOND_THROUGH
 
 _MOST: Final = 89.99
@@ -35,7 +35,7 @@ def last_corner(assembly: Assembly, error: float) -> float:
     return apart(plans[-1], plans[0], joints[-1], moves[-1], moves[0])
 
 
-def _cut(plan: Plan, left: float, right: float) -> Plan:
+def _cut(plan: InPlan, left: float, right: float) -> InPlan:
     """A piece with its two miters out by degrees and its long point kept."""
     p_left, p_right = _beyond(plan.p_left, left), _beyond(plan.p_right, right)
     inner = _long_point(plan) - max(0.0, (p_left + p_right) * plan.width)
@@ -46,5 +46,5 @@ def _beyond(p: float, error: float) -> float:
     return tan(radians(max(-_MOST, min(_MOST, degrees(atan(p)) + error))))
 
 
-def _long_point(plan: Plan) -> float:
+def _long_point(plan: InPlan) -> float:
     return plan.inner + max(0.0, (plan.p_left + plan.p_right) * plan.width)

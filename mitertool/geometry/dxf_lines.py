@@ -18,14 +18,14 @@ _CURVES: Final = ("ARC", "CIRCLE", "ELLIPSE", "SPLINE")
 
 
 @attrs.frozen
-class Polygon:
+class DrawnPolygon:
     """The corners (x + iy, mm) of a polygon that was drawn, and the unit that its drawing is in."""
 
     corners: tuple[complex, ...]
     unit: DxfUnit
 
 
-def read_polygon(path: Path, layer: str | None, node: float, unit: str | None = None) -> Polygon:
+def read_polygon(path: Path, layer: str | None, node: float, unit: str | None = None) -> DrawnPolygon:
     """The one closed polygon that the lines of a layer make; ends within `node` mm meet.
 
     A corner is the middle of the ends that meet in it. Raises `BadInput` with the place of a loose end, of a node
@@ -45,7 +45,7 @@ def read_polygon(path: Path, layer: str | None, node: float, unit: str | None = 
             )
     except BadInput as error:
         raise error.at(path.name) from None
-    return Polygon(_from_lowest(loops[0]), drawn_in)
+    return DrawnPolygon(_from_lowest(loops[0]), drawn_in)
 
 
 def _from_lowest(corners: tuple[complex, ...]) -> tuple[complex, ...]:

@@ -106,7 +106,7 @@ def _frame(order: FrameOrder, error: float, tolerance: ToleranceClass | None) ->
     yield FrameFit(order.assembly.mark, error, *both, apart, corners)
 
 
-def _joints(assembly: Assembly) -> Iterator[tuple[fit_up.Joint, tuple[Member, Member]]]:
+def _joints(assembly: Assembly) -> Iterator[tuple[fit_up.CutJoint, tuple[Member, Member]]]:
     """Each joint with the members before and after it."""
     by_mark = {member.mark: member for member in assembly.pieces}
     around = [by_mark[mark] for mark in (*assembly.order, assembly.order[0])]
@@ -114,10 +114,12 @@ def _joints(assembly: Assembly) -> Iterator[tuple[fit_up.Joint, tuple[Member, Me
         width_a = 0.0 if joint.kind == FIRST_THROUGH else before.piece.section.width
         width_b = 0.0 if joint.kind == SECOND_THROUGH else after.piece.section.width
         mark = f"{before.mark} to {after.mark}"
-        yield fit_up.Joint(mark, width_a, before.piece.right.miter, width_b, after.piece.left.miter), (before, after)
+        yield fit_up.CutJoint(mark, width_a, before.piece.right.miter, width_b, after.piece.left.miter), (before, after)
 
 
-def _corner(tolerance: ToleranceClass, joint: fit_up.Joint, error: float, before: Member, after: Member) -> CornerShare:
+def _corner(
+    tolerance: ToleranceClass, joint: fit_up.CutJoint, error: float, before: Member, after: Member
+) -> CornerShare:
     """The share that the errors of all cut ends of a corner use up together."""
     leg = min(before.piece.long_point, after.piece.long_point)
     cut = [(m, miter) for m, wide, miter in _sides(joint, before, after) if wide]
@@ -126,7 +128,7 @@ def _corner(tolerance: ToleranceClass, joint: fit_up.Joint, error: float, before
     return CornerShare(tuple(member.mark for member, _ in cut), share)
 
 
-def _sides(joint: fit_up.Joint, before: Member, after: Member) -> tuple[tuple[Member, float, float], ...]:
+def _sides(joint: fit_up.CutJoint, before: Member, after: Member) -> tuple[tuple[Member, float, float], ...]:
     return (before, joint.width_a, joint.miter_a), (after, joint.width_b, joint.miter_b)
 
 

@@ -11,7 +11,7 @@ from mitertool.nest import bounds
 from mitertool.nest.bounds import Floor
 from mitertool.nest.grid import Grid, grid, step_for
 from mitertool.nest.lots import Lot, Pattern
-from mitertool.nest.master import Column, Key, LinearMaster, Prices, column
+from mitertool.nest.master import Key, LinearMaster, PricedPattern, Prices, column
 from mitertool.nest.pricing import Pricing
 from mitertool.nest.work import Effort
 
@@ -42,12 +42,12 @@ class Generator:
         self.master = LinearMaster(lot, 0.0)
         self.prices = Prices((), (), 0.0)
 
-    def run(self, known: Iterable[Column], wedge: float, open_end: float) -> list[Column]:
+    def run(self, known: Iterable[PricedPattern], wedge: float, open_end: float) -> list[PricedPattern]:
         """New columns at these costs of unshared cuts; the master is kept."""
         self.master = LinearMaster(self.lot, self._missing(wedge + open_end))
         for one in known:
             self.master.add(self._dressed(one, wedge, open_end))
-        new: list[Column] = []
+        new: list[PricedPattern] = []
         self.prices = self.master.solve()
         for _ in range(_ROUNDS):
             found = [] if self.work.over else self._better(self.prices, wedge, open_end)
@@ -73,13 +73,13 @@ class Generator:
         earns = [pricing.most(stock) for stock in range(len(self.lot.stock))]
         return bounds.by_prices(self.lot, self.prices.pieces, earns)
 
-    def near(self, most: float) -> list[Column]:
+    def near(self, most: float) -> list[PricedPattern]:
         """Bars that could be in a plan that costs at most `most`, by what they cost above the prices.
 
         Not all of them where there are more than can be looked through.
         """
         pricing = Pricing(self.lot, self.tight, self.prices.pieces, every=True)
-        found: dict[Key, Column] = {}
+        found: dict[Key, PricedPattern] = {}
         for stock, one in enumerate(self.lot.stock):
             above = most - self.prices.value
             least = one.price + self.prices.bars[stock] - above - _EARNS * one.price
@@ -120,18 +120,18 @@ class Generator:
                 left[kind] -= times * count
         return taken
 
-    def _dressed(self, one: Column, wedge: float, open_end: float) -> Column:
+    def _dressed(self, one: PricedPattern, wedge: float, open_end: float) -> PricedPattern:
         """The column with the cost of its unshared cuts."""
         walk = one.cutting.walk
         ends = (self.lot.ends[walk[0].before].square, self.lot.ends[walk[-1].after].square).count(False)
         cost = self.lot.stock[one.cutting.stock].price
         return attrs.evolve(one, cost=cost + wedge * (self.lot.mismatches(walk) - ends) + open_end * ends)
 
-    def _better(self, prices: Prices, wedge: float, open_end: float) -> list[Column]:
+    def _better(self, prices: Prices, wedge: float, open_end: float) -> list[PricedPattern]:
         """For each stock the bars, one a last slope, that earn more than they cost."""
         pricing = Pricing(self.lot, self.tight, prices.pieces, (wedge, open_end))
         self.work.spend(pricing.work)
-        found: dict[Key, Column] = {}
+        found: dict[Key, PricedPattern] = {}
         for stock, one in enumerate(self.lot.stock):
             cost = one.price + prices.bars[stock]
             for worth, slope, place in pricing.best(stock):

@@ -45,7 +45,7 @@ Key = tuple[int, tuple[tuple[int, int], ...]]
 
 
 @attrs.frozen
-class Column:
+class PricedPattern:
     """A bar of the master with its pieces by kind and its cost in the goal."""
 
     cutting: Pattern
@@ -58,12 +58,12 @@ class Column:
         return self.cutting.stock, self.counts
 
 
-def column(cutting: Pattern, cost: float) -> Column:
+def column(cutting: Pattern, cost: float) -> PricedPattern:
     """The column of a bar."""
     counts: dict[int, int] = {}
     for way in cutting.walk:
         counts[way.kind] = counts.get(way.kind, 0) + 1
-    return Column(cutting, tuple(sorted(counts.items())), cost)
+    return PricedPattern(cutting, tuple(sorted(counts.items())), cost)
 
 
 def quiet_solver() -> highspy.Highs:
@@ -104,13 +104,13 @@ class LinearMaster:
     def __init__(self, lot: Lot, missing: float) -> None:
         self.lot = lot
         self.solver = quiet_solver()
-        self.columns: list[Column] = []
+        self.columns: list[PricedPattern] = []
         self.limited = [i for i, stock in enumerate(lot.stock) if stock.quantity is not None]
         add_rows(self.solver, lot, self.limited, exact=False)
         for kind in range(len(lot.kinds)):
             self.solver.addCol(missing, 0.0, np.inf, 1, np.array([kind], dtype=np.int32), np.ones(1))
 
-    def add(self, new: Column) -> None:
+    def add(self, new: PricedPattern) -> None:
         """One more bar to choose from."""
         self.columns.append(new)
         add_column(self.solver, new, self.lot, self.limited)
@@ -151,7 +151,9 @@ def add_rows(solver: highspy.Highs, lot: Lot, limited: Sequence[int], exact: boo
         solver.addRow(-np.inf, float(lot.stock[stock].quantity or 0), 0, none, np.zeros(0))
 
 
-def add_column(solver: highspy.Highs, new: Column, lot: Lot, limited: Sequence[int], cost: float | None = None) -> None:
+def add_column(
+    solver: highspy.Highs, new: PricedPattern, lot: Lot, limited: Sequence[int], cost: float | None = None
+) -> None:
     """A bar as a column of the rows that `add_rows` makes."""
     rows = [kind for kind, _ in new.counts]
     values = [float(count) for _, count in new.counts]
@@ -178,7 +180,7 @@ class Task:
     target: float = -inf
 
 
-def choose(lot: Lot, columns: Sequence[Column], task: Task, work: Effort) -> list[int] | None:
+def choose(lot: Lot, columns: Sequence[PricedPattern], task: Task, work: Effort) -> list[int] | None:
     """Numbers of the columns of the best plan found, one entry a bar; None where none was found."""
     limited = [i for i, stock in enumerate(lot.stock) if stock.quantity is not None]
     solver = quiet_solver()

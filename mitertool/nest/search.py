@@ -18,7 +18,7 @@ from mitertool.nest.fill import Filling, Offer, Taste
 from mitertool.nest.greedy import Found, first_fit, is_left
 from mitertool.nest.grid import Grid, grid, step_for
 from mitertool.nest.lots import Lot, Pattern
-from mitertool.nest.master import Column, Key, Task, choose, column
+from mitertool.nest.master import Key, PricedPattern, Task, choose, column
 from mitertool.nest.work import Effort, Goal
 
 _CELLS: Final = 6000
@@ -47,7 +47,7 @@ class Search:
         self.random = Random(1)
         self.floor = bounds.material(lot)
         self.best: Found = first_fit(lot)
-        self.pool: dict[Key, Column] = {}
+        self.pool: dict[Key, PricedPattern] = {}
         self._keep(self.best.bars)
 
     @property
@@ -221,13 +221,13 @@ class Search:
         for found in steps:
             self.offer(found)
 
-    def _start(self, columns: Sequence[Column]) -> tuple[int, ...]:
+    def _start(self, columns: Sequence[PricedPattern]) -> tuple[int, ...]:
         if not self.best.whole:
             return ()
         number = {one.key: i for i, one in enumerate(columns)}
         return tuple(number[column(bar, 0.0).key] for bar in self.best.bars)
 
-    def _whole(self, columns: Sequence[Column], task: Task) -> Iterator[Found]:
+    def _whole(self, columns: Sequence[PricedPattern], task: Task) -> Iterator[Found]:
         if self.work.over:
             return
         chosen = choose(self.lot, columns, task, self.work)
@@ -235,5 +235,5 @@ class Search:
             yield Found(tuple(columns[i].cutting for i in chosen), (0,) * len(self.lot.kinds))
 
 
-def _nodes(columns: Sequence[Column]) -> int:
+def _nodes(columns: Sequence[PricedPattern]) -> int:
     return max(50, _NODES // len(columns))

@@ -39,7 +39,7 @@ from mitertool.packet.pages.setting.plan_view import plan_view
 from mitertool.packet.pages.setting.setting_block import PAPER, setting_block
 from mitertool.packet.pages.setting.tilt_view import tilt_view
 from mitertool.packet.pages.setting.vise_view import lettered_vise
-from mitertool.packet.pages.setting.walk_down import Step
+from mitertool.packet.pages.setting.walk_down import ToDo
 from mitertool.packet.paper.layout import Block
 from mitertool.saw import Reach
 from mitertool.saw.file.machine import Bed, Guides, Obstacle, Tilt
@@ -333,7 +333,7 @@ def set_backs(reach: Reach) -> dict[str, float]:
     return found
 
 
-def printed(reach: Reach, steps: Sequence[Step]) -> dict[str, float]:
+def printed(reach: Reach, steps: Sequence[ToDo]) -> dict[str, float]:
     """The value of every letter as the list of steps says it, in mm and degrees.
 
     The step of a swing gives the reading of the scale, which has its own tests. The height of the edge is said square

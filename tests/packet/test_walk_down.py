@@ -14,7 +14,7 @@ import attrs
 import pytest
 
 import mitertool as mt
-from mitertool.packet.pages.setting.walk_down import Step, walk_down
+from mitertool.packet.pages.setting.walk_down import ToDo, walk_down
 from mitertool.quantity import show_angle, show_length
 from mitertool.saw.file.machine import Cutting
 from tests.saw.machines import COLUMN, HINGE, roomy
@@ -23,11 +23,11 @@ HINGED = mt.Saw.load(Path(__file__).resolve().parents[2] / "gallery" / "saws" / 
 TUBE = mt.rect_tube(40, 80, 3)
 
 
-def steps(saw: mt.Saw = HINGED, section: mt.Section = TUBE, grade: str = "", miter: float = 45) -> tuple[Step, ...]:
+def steps(saw: mt.Saw = HINGED, section: mt.Section = TUBE, grade: str = "", miter: float = 45) -> tuple[ToDo, ...]:
     return walk_down(saw.reach(section, mt.Cut(miter)), "mm", grade)
 
 
-def at(found: tuple[Step, ...], words: str) -> int:
+def at(found: tuple[ToDo, ...], words: str) -> int:
     """The place in the list of the one step with these words."""
     (place,) = (i for i, step in enumerate(found) if words in step.says)
     return place

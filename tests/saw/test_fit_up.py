@@ -12,9 +12,9 @@ import pytest
 
 from mitertool.base.errors import BadInput
 from mitertool.saw.proof.classes import CLASSES, tolerance_class
-from mitertool.saw.proof.fit_up import Joint, angle_share, joint_opening, length_share, opening, openings
+from mitertool.saw.proof.fit_up import CutJoint, angle_share, joint_opening, length_share, opening, openings
 
-CORNER = Joint("A-B", 40, 45, 40, 45)
+CORNER = CutJoint("A-B", 40, 45, 40, 45)
 
 T = math.tan(math.radians(0.5))
 LARGE, SMALL = 40 * 2 * T / (1 - T) / math.sqrt(2), 40 * 2 * T / (1 + T) / math.sqrt(2)

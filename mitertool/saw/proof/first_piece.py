@@ -10,7 +10,7 @@ from mitertool.quantity.sentence import Sentence
 from mitertool.saw.file.machine import Machine
 from mitertool.saw.proof.advice import assumed, changes, measure_more
 from mitertool.saw.proof.classes import ToleranceClass
-from mitertool.saw.proof.fit_up import Joint, Opening, Share, end_share, joint_opening, length_share
+from mitertool.saw.proof.fit_up import CutJoint, Opening, Share, end_share, joint_opening, length_share
 from mitertool.saw.proof.judged import Judged
 from mitertool.saw.proof.making import PARALLEL, ROLLED, SWUNG, TIPS, WAYS, making, way_of
 from mitertool.saw.proof.measured import LARGEST, Finding, Measured, Readings, refuse
@@ -87,7 +87,8 @@ def openings(piece: Piece, found: FirstPiece) -> tuple[Opening, ...]:
     """What each end whose error is known opens where it meets one that is cut alike; its mark is the end."""
     joints = ((one, piece.section.width, getattr(piece, one.on).miter) for one in found.angles)
     return tuple(
-        joint_opening(Joint(one.on, width, miter, width, miter), one.error, one.error) for one, width, miter in joints
+        joint_opening(CutJoint(one.on, width, miter, width, miter), one.error, one.error)
+        for one, width, miter in joints
     )
 
 

@@ -15,7 +15,7 @@ CHECK_FROM: Final = 0.5
 
 
 @attrs.frozen
-class Joint:
+class CutJoint:
     """A joint of two cut ends: width in the plane (mm) and miter (degrees) of each, and a mark to tell it by.
 
     The width of a member that runs through a butted joint is 0: its side is not cut.
@@ -50,13 +50,13 @@ def opening(width: float, miter: float, error: float) -> float:
     return width * (tan(radians(miter + error)) - tan(radians(miter))) * cos(radians(miter))
 
 
-def joint_opening(joint: Joint, error_a: float, error_b: float) -> Opening:
+def joint_opening(joint: CutJoint, error_a: float, error_b: float) -> Opening:
     """What the angle errors of both members (degrees, measured less nominal) open at their joint."""
     at_throat = opening(joint.width_a, joint.miter_a, error_a) + opening(joint.width_b, joint.miter_b, error_b)
     return Opening(joint.mark, max(0.0, -at_throat), max(0.0, at_throat))
 
 
-def openings(joints: Sequence[Joint], error: float) -> tuple[Opening, ...]:
+def openings(joints: Sequence[CutJoint], error: float) -> tuple[Opening, ...]:
     """What one error (degrees) at every cut end opens at each joint by itself."""
     return tuple(joint_opening(joint, error, error) for joint in joints)
 

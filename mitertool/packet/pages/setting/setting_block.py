@@ -13,7 +13,7 @@ from mitertool.packet.pages.setting.load_chart import load_chart
 from mitertool.packet.pages.setting.plan_view import plan_view, set_back_rows
 from mitertool.packet.pages.setting.tilt_view import tilt_view
 from mitertool.packet.pages.setting.vise_view import lettered_vise
-from mitertool.packet.pages.setting.walk_down import Step, walk_down
+from mitertool.packet.pages.setting.walk_down import ToDo, walk_down
 from mitertool.packet.paper.layout import Block, box, cell
 from mitertool.packet.paper.stand import seen_along
 from mitertool.quantity import Units
@@ -111,7 +111,7 @@ def _below(reach: Reach, width: float) -> Drawing:
     return blade_view(reach, width - _CHART, _BLADE) + chart.moved(width - _CHART, 0)
 
 
-def _steps(steps: tuple[Step, ...], width: float) -> tuple[Drawing, float]:
+def _steps(steps: tuple[ToDo, ...], width: float) -> tuple[Drawing, float]:
     """The steps under one another, hanging from (0, 0); and how deep they go."""
     whole, y, last = Drawing(), -1.2, 0
     for step in steps:
@@ -122,7 +122,7 @@ def _steps(steps: tuple[Step, ...], width: float) -> tuple[Drawing, float]:
     return whole, -y + 2
 
 
-def _step(step: Step, width: float, first: bool) -> tuple[Drawing, float]:
+def _step(step: ToDo, width: float, first: bool) -> tuple[Drawing, float]:
     """One step hanging from (0, 0), with its number where it is the first of it; and how deep it goes."""
     left, room = 3 + _NUMBER + _LETTER, width - _NUMBER - _LETTER - 4
     values = wrap(step.value, _VALUE, _SET, bold=True) if step.value else ()

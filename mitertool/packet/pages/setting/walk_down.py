@@ -23,7 +23,7 @@ _HALF: Final = 180.0
 
 
 @attrs.frozen
-class Step:
+class ToDo:
     """A thing to do or to know: its place in the order, a letter of the drawing ("" for none), words and a value."""
 
     number: int
@@ -33,7 +33,7 @@ class Step:
     warns: bool = False
 
 
-def walk_down(reach: Reach, units: Units, grade: str = "") -> tuple[Step, ...]:
+def walk_down(reach: Reach, units: Units, grade: str = "") -> tuple[ToDo, ...]:
     """Every step of a setting that the saw file lets be known; `grade` finds the rows of the shop's own table.
 
     None for a cut that cannot be made: nobody is to set what must not be cut.
@@ -49,37 +49,37 @@ def walk_down(reach: Reach, units: Units, grade: str = "") -> tuple[Step, ...]:
     )
 
 
-def _safe(reach: Reach) -> Iterator[Step]:
+def _safe(reach: Reach) -> Iterator[ToDo]:
     guide = ", guide out" if reach.setting.saw.guides else ""
-    yield Step(0, "", f"motor off, locked out; blade up, clear of the bed slot; pivot loose{guide}")
+    yield ToDo(0, "", f"motor off, locked out; blade up, clear of the bed slot; pivot loose{guide}")
 
 
-def _clear(reach: Reach, units: Units) -> Iterator[Step]:
+def _clear(reach: Reach, units: Units) -> Iterator[ToDo]:
     """How far from the square cut line everything must stand that the blade could meet."""
     for number, obstacle in enumerate(reach.setting.saw.obstacles, 1):
         far = reach.set_backs.get(obstacle.name)
         if far is None:
             continue
         if far <= 0:
-            yield Step(0, "", f"{obstacle.name}: blade swings away")
+            yield ToDo(0, "", f"{obstacle.name}: blade swings away")
         else:
             says = f"{obstacle.name}, {obstacle.side} side, at least"
-            yield Step(0, letters.back(number), says, show_limit(far, units, "up"))
+            yield ToDo(0, letters.back(number), says, show_limit(far, units, "up"))
 
 
-def _arm(reach: Reach) -> Iterator[Step]:
+def _arm(reach: Reach) -> Iterator[ToDo]:
     square = reach.side == "square"
     way = "arm straight" if square else f"swing to the {reach.side} side"
-    yield Step(0, "", f"{way}: scale reads", scale_words(reach))
+    yield ToDo(0, "", f"{way}: scale reads", scale_words(reach))
     past = beside_a_line(reach)
     if past:
-        yield Step(0, "", f"that is {past}")
+        yield ToDo(0, "", f"that is {past}")
     if not square:
-        yield Step(0, letters.SWING, "from square", show_angle(abs(reach.swing)))
+        yield ToDo(0, letters.SWING, "from square", show_angle(abs(reach.swing)))
     if reach.tilt:
         top = "feed" if reach.tilt > 0 else "discharge"
-        yield Step(0, letters.TILT, f"tilt, blade top to the {top} side", show_angle(abs(reach.tilt)))
-    yield Step(0, "", "lock the pivot")
+        yield ToDo(0, letters.TILT, f"tilt, blade top to the {top} side", show_angle(abs(reach.tilt)))
+    yield ToDo(0, "", "lock the pivot")
 
 
 def beside_a_line(reach: Reach) -> str:
@@ -97,75 +97,75 @@ _ON_A_LINE: Final = 0.005
 """degrees. Nearer to a line of the scale than what is printed."""
 
 
-def _bar(reach: Reach, units: Units) -> Iterator[Step]:
+def _bar(reach: Reach, units: Units) -> Iterator[ToDo]:
     section = reach.section
     plain = abs(reach.roll) == _HALF and section.looks_like(section.lay(_HALF))
     rolled = f", rolled {turn_words(reach.roll)}" if reach.roll and not plain else ""
     size = f"{show_length(section.width, units)} / {show_length(section.height, units)}"
-    yield Step(0, f"{letters.WIDTH}{letters.HEIGHT}", f"lay the bar{rolled}: wide / high", size)
+    yield ToDo(0, f"{letters.WIDTH}{letters.HEIGHT}", f"lay the bar{rolled}: wide / high", size)
     if reach.pack is not None:
-        yield Step(0, letters.PACKING, "pack under it, high", show_length(reach.pack.height, units))
+        yield ToDo(0, letters.PACKING, "pack under it, high", show_length(reach.pack.height, units))
 
 
-def _clamp(reach: Reach, units: Units, grade: str) -> Iterator[Step]:
+def _clamp(reach: Reach, units: Units, grade: str) -> Iterator[ToDo]:
     approach = reach.setting.saw.approach
     near = "near" if approach is None else f"to within {show_limit(approach, units, 'down')} of"
     pressures = [row.vise_pressure for row in _rows(reach, grade) if row.vise_pressure]
     clamp = "full pressure" if reach.section.shape.solid else "no more than the wall bears"
     by_table = f"pressure {', '.join(pressures)}, by the shop's table"
     as_said = ", as the manual says" if approach is None else ""
-    yield Step(0, "", f"jaw {near} the bar{as_said}, then clamp: {by_table if pressures else clamp}")
+    yield ToDo(0, "", f"jaw {near} the bar{as_said}, then clamp: {by_table if pressures else clamp}")
 
 
-def _guide(reach: Reach, units: Units) -> Iterator[Step]:
+def _guide(reach: Reach, units: Units) -> Iterator[ToDo]:
     if reach.guide_opening is None:
         return
     if reach.guide_setting is not None and reach.setting.saw.guides and reach.setting.saw.guides.fixed_u is not None:
         says = "guide in, off the bar: from fixed guide"
-        yield Step(0, letters.GUIDE, says, show_limit(reach.guide_setting, units, "up"))
-        yield Step(0, letters.GAP, "least gap for the bar", show_limit(reach.guide_opening, units, "up"))
+        yield ToDo(0, letters.GUIDE, says, show_limit(reach.guide_setting, units, "up"))
+        yield ToDo(0, letters.GAP, "least gap for the bar", show_limit(reach.guide_opening, units, "up"))
     else:
         says = "guides in close, not touching: gap"
-        yield Step(0, letters.GAP, says, show_limit(reach.guide_opening, units, "up"))
+        yield ToDo(0, letters.GAP, says, show_limit(reach.guide_opening, units, "up"))
 
 
-def _lift(reach: Reach, units: Units) -> Iterator[Step]:
+def _lift(reach: Reach, units: Units) -> Iterator[ToDo]:
     if reach.arm_lift is None:
         return
     lift = reach.setting.saw.arm_type.show_limit(reach.arm_lift, units, "up")
-    yield Step(0, letters.LIFT, "lift the arm, at least", lift)
+    yield ToDo(0, letters.LIFT, "lift the arm, at least", lift)
     if reach.stop_height is not None:
-        yield Step(0, letters.STOP, "edge then above the bed, at F", show_limit(reach.stop_height, units, "up"))
+        yield ToDo(0, letters.STOP, "edge then above the bed, at F", show_limit(reach.stop_height, units, "up"))
 
 
-def _prove(_reach: Reach) -> Iterator[Step]:
-    yield Step(0, "", "clearance proved, motor off")
+def _prove(_reach: Reach) -> Iterator[ToDo]:
+    yield ToDo(0, "", "clearance proved, motor off")
 
 
-def _cut(reach: Reach, units: Units, grade: str) -> Iterator[Step]:
+def _cut(reach: Reach, units: Units, grade: str) -> Iterator[ToDo]:
     """What the shop's own table says, the way of the blade, its load, its teeth and the time."""
     from mitertool.saw.setting.teeth import FIRST, pitch_for, teeth, time_says
 
     if reach.setting.saw.cutting and not _rows(reach, grade):
-        yield Step(0, "", "cut: the shop's table has no row for this grade and wall")
+        yield ToDo(0, "", "cut: the shop's table has no row for this grade and wall")
     for row in _rows(reach, grade):
         words = (row.speed, row.feed, row.coolant and f"coolant {row.coolant}")
-        yield Step(0, "", f"cut by the shop's table: {', '.join(word for word in words if word)}")
+        yield ToDo(0, "", f"cut by the shop's table: {', '.join(word for word in words if word)}")
     if reach.travel is None or reach.mean_contact is None or reach.largest_contact is None:
         return
     travel = reach.setting.saw.arm_type.show(reach.travel, units)
-    yield Step(0, letters.TRAVEL, "travel, first touch to through", travel)
-    yield Step(0, letters.MEAN, "steel on the blade, mean", show_length(reach.mean_contact, units))
-    yield Step(0, letters.LONGEST, "steel on the blade, longest", show_length(reach.largest_contact, units))
+    yield ToDo(0, letters.TRAVEL, "travel, first touch to through", travel)
+    yield ToDo(0, letters.MEAN, "steel on the blade, mean", show_length(reach.mean_contact, units))
+    yield ToDo(0, letters.LONGEST, "steel on the blade, longest", show_length(reach.largest_contact, units))
     found = teeth(reach)
     if found:
-        yield Step(
+        yield ToDo(
             0, "", "teeth in the mean / thinnest wall", f"{found.says(found.in_mean)} / {found.says(found.in_thinnest)}"
         )
         finer = show_limit(pitch_for(reach) or 0.0, units, "down")
         for warning in found.warnings:
-            yield Step(0, "", f"WARNING: {warning}, at a pitch of {finer} or less", warns=True)
-    yield Step(0, "", f"{time_says(reach)} {FIRST if found else ''}".strip())
+            yield ToDo(0, "", f"WARNING: {warning}, at a pitch of {finer} or less", warns=True)
+    yield ToDo(0, "", f"{time_says(reach)} {FIRST if found else ''}".strip())
 
 
 def _rows(reach: Reach, grade: str) -> tuple[Cutting, ...]:

@@ -24,7 +24,7 @@ _SAME: Final = 1e-6
 
 
 @attrs.frozen
-class Shown:
+class OnPaper:
     """A piece as it is drawn: `drawn` may be shorter than `piece`, broken in the middle."""
 
     piece: Piece
@@ -38,17 +38,17 @@ class Shown:
         return self.drawn.centerline < self.piece.centerline - _SAME
 
 
-def to_fit(piece: Piece, width: float, k: float, units: Units) -> Shown:
+def to_fit(piece: Piece, width: float, k: float, units: Units) -> OnPaper:
     """The piece drawn within `width` paper mm at scale k, with the middle left out where it is longer."""
     excess = piece.overall - width / k
     if excess <= 0:
-        return Shown(piece, piece, units)
+        return OnPaper(piece, piece, units)
     shortest = piece.centerline - piece.short_point
     length = max(piece.centerline - excess, shortest + 1e-3)
-    return Shown(piece, piece.of_centerline(length), units)
+    return OnPaper(piece, piece.of_centerline(length), units)
 
 
-def from_above(shown: Shown, k: float) -> Drawing:
+def from_above(shown: OnPaper, k: float) -> Drawing:
     """The plan view with long point, short point and overall length where they differ."""
     view = top_view(shown.drawn)
     if shown.broken:
@@ -56,13 +56,13 @@ def from_above(shown: Shown, k: float) -> Drawing:
     return view + Drawing(_plan_dimensions(shown, k))
 
 
-def from_the_side(shown: Shown, k: float) -> Drawing:
+def from_the_side(shown: OnPaper, k: float) -> Drawing:
     """The view from the fixed jaw's side, without dimensions: the plan has the lengths."""
     view = front_view(shown.drawn)
     return view + _break(shown.drawn, shown.drawn.section.height, k) if shown.broken else view
 
 
-def _plan_dimensions(shown: Shown, k: float) -> list[Dimension]:
+def _plan_dimensions(shown: OnPaper, k: float) -> list[Dimension]:
     """Long point on one side, short point on the other, overall on the side where it strikes neither text."""
     piece, drawn = shown.piece, shown.drawn
     long_place, short_place = extreme_places(drawn)
@@ -94,7 +94,7 @@ def _about_middle(text: Text) -> Text:
     return Text((text.at[0], text.at[1] + text.height / 2), text.says, text.height, "center", "middle")
 
 
-def _along(shown: Shown, place: Point, words: str, length: float, side: int, k: float) -> Dimension:
+def _along(shown: OnPaper, place: Point, words: str, length: float, side: int, k: float) -> Dimension:
     """A dimension on the line at a place (y, z), drawn above (side 1) or below (side -1) the plan."""
     drawn, (y, z) = shown.drawn, place
     says = f"{words} {show_length(length, shown.units)}"
@@ -103,7 +103,7 @@ def _along(shown: Shown, place: Point, words: str, length: float, side: int, k: 
     return Dimension(a, b, side * (room * k + _CLEAR), says, shown.lettering, along=0.0)
 
 
-def _overall(shown: Shown, side: int, before: int, k: float) -> Dimension:
+def _overall(shown: OnPaper, side: int, before: int, k: float) -> Dimension:
     """Tip to tip, outside the dimensions that stand already on its side."""
     drawn = shown.drawn
     left, right = drawn.end_roof("left").highest_point, drawn.end_roof("right").highest_point
