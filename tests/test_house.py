@@ -1,4 +1,4 @@
-"""What is counted over the whole house: imports inside functions, and functions that take much."""
+"""What is counted over the whole house: imports inside functions, how long functions are and what they take, names."""
 
 from __future__ import annotations
 
@@ -15,8 +15,6 @@ INSIDE = {
     "base/files.py": 1,  # fcntl, which Windows has not
     "base/folders.py": 1,  # ctypes, for one call of one system
     "base/letters.py": 3,  # fontTools, for a letter beyond Helvetica only
-    "cut/cut.py": 1,  # a cut and its face know each other
-    "saw/saw.py": 1,  # a saw and its reach know each other
     "nest/master.py": 1,  # the solver, which prints its name as it loads: its output is held back then
     "nest/solver.py": 1,  # numpy comes with the search, and bars are not always planned
     "packet/records/bars.py": 1,  # the records serve commands that know no job
@@ -54,3 +52,45 @@ def test_few_functions_take_more_than_six_arguments() -> None:
         if len([*function.args.posonlyargs, *function.args.args, *function.args.kwonlyargs]) > MOST_ARGUMENTS
     ]
     assert len(many) < FEWER_THAN, many
+
+
+def small_numbers(path: Path) -> list[str]:
+    """The module's named numbers below a hundredth that no text with a reason follows."""
+    body = ast.parse(path.read_text(encoding="utf-8")).body
+    return [
+        f"{path.name}: {ast.unparse(one)}"
+        for one, after in zip(body, [*body[1:], None], strict=True)
+        if isinstance(one, ast.AnnAssign)
+        and isinstance(one.value, ast.Constant)
+        and isinstance(one.value.value, float)
+        and 0 < one.value.value < 0.01
+        and not (isinstance(after, ast.Expr) and isinstance(after.value, ast.Constant))
+    ]
+
+
+def test_every_tolerance_stands_with_its_reason() -> None:
+    assert small_numbers(ROOT / "mitertool" / "base" / "tolerances.py") == []
+    assert [found for path in sorted((ROOT / "mitertool").rglob("*.py")) for found in small_numbers(path)] == []
+
+
+LINES = (5, 13, 47)
+"""Of a function: the most in the middle, at nine in ten, and of the longest."""
+
+TWO_ROOMS = {"Arc", "EllipseArc", "Line", "Polygon", "Dimension", "Column"}
+"""Names that geometry or sections and the neutral drawing, which know nothing of each other, both have."""
+
+
+def all_of(kind: type[ast.AST]) -> list[ast.AST]:
+    files = sorted((ROOT / "mitertool").rglob("*.py"))
+    return [one for path in files for one in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(one, kind)]
+
+
+def test_functions_stay_short() -> None:
+    lengths = sorted(one.end_lineno - one.lineno + 1 for one in all_of(ast.FunctionDef))  # type: ignore[attr-defined]
+    measured = (lengths[len(lengths) // 2], lengths[len(lengths) * 9 // 10], lengths[-1])
+    assert all(most >= here for most, here in zip(LINES, measured, strict=True)), measured
+
+
+def test_a_name_of_a_class_is_one_class() -> None:
+    names = Counter(one.name for one in all_of(ast.ClassDef) if not one.name.startswith("_"))  # type: ignore[attr-defined]
+    assert {name for name, times in names.items() if times > 1} <= TWO_ROOMS

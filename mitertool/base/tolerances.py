@@ -1,4 +1,7 @@
-"""Every tolerance in one place, each with its reason."""
+"""What decides whether two things are one, whether a frame closes, whether an arm reaches: each with its reason.
+
+What only guards the rounding of one computation stands beside it, likewise with unit and reason.
+"""
 
 from __future__ import annotations
 

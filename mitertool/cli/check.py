@@ -8,7 +8,7 @@ import typer
 
 from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
-from mitertool.cli.options import ShownAsRead, answer
+from mitertool.cli.options import InUnitsAsRead, answer
 from mitertool.cli.solved import solved_lines
 from mitertool.job import Solution, solve
 from mitertool.packet.cautions import for_job
@@ -22,7 +22,7 @@ _LITTLE: Final = 0.05
 
 
 @options
-class CheckOptions(JobRead, ShownAsRead):
+class CheckOptions(JobRead, InUnitsAsRead):
     """A job."""
 
 

@@ -8,13 +8,13 @@ import typer
 
 from mitertool import quantity, working
 from mitertool.cli.commands import command, options
-from mitertool.cli.options import SectionName, Shown, Worked, answer, columns, find_section, with_working
+from mitertool.cli.options import InUnits, SectionName, Worked, answer, columns, find_section, with_working
 from mitertool.frame import corner as solve
 from mitertool.packet.records import of_corner
 
 
 @options
-class CornerOptions(Worked, Shown):
+class CornerOptions(Worked, InUnits):
     """Two members and the angle between them."""
 
     name: SectionName

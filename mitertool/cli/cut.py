@@ -11,10 +11,10 @@ from mitertool.base.errors import BadInput
 from mitertool.cli.commands import command, options
 from mitertool.cli.options import (
     EndOption,
+    InUnits,
     Laid,
     Sawn,
     SectionName,
-    Shown,
     Sketched,
     Worked,
     answer,
@@ -41,7 +41,7 @@ Row = tuple[str, str]
 
 
 @options
-class CutOptions(InARow, Laid, Sawn, Sketched, Worked, Shown):
+class CutOptions(InARow, Laid, Sawn, Sketched, Worked, InUnits):
     """A section and the cut through it."""
 
     name: SectionName

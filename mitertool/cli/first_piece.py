@@ -13,7 +13,7 @@ from mitertool import saw as saws
 from mitertool.base.errors import BadInput
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.measured_at import AtOption
-from mitertool.cli.options import Laid, Sawn, SectionName, Shown, answer, columns, find_section
+from mitertool.cli.options import InUnits, Laid, Sawn, SectionName, answer, columns, find_section
 from mitertool.cut import Cut, cut_from
 from mitertool.packet.cautions import SHORT
 from mitertool.packet.records import of_piece
@@ -27,7 +27,7 @@ from mitertool.saw.proof.fit_up import Opening, Share
 
 
 @options
-class FirstPieceOptions(Laid, Sawn, Shown):
+class FirstPieceOptions(Laid, Sawn, InUnits):
     """A piece as drawn and as measured."""
 
     name: SectionName

@@ -11,7 +11,7 @@ import typer
 
 from mitertool import packet, working
 from mitertool.cli.commands import ByName, Group, choice, command, options
-from mitertool.cli.options import LAY, Sawn, Shown, Sketched, Worked, answer, with_working
+from mitertool.cli.options import LAY, InUnits, Sawn, Sketched, Worked, answer, with_working
 from mitertool.cli.solved import solved_lines
 from mitertool.frame.braces import ENDS, POINT
 from mitertool.frame.rectangles import CORNERS, THROUGH
@@ -39,7 +39,7 @@ def _word(shape: str, key: str, words: Sequence[str], *names: str) -> Any:
 Measured = Annotated[str, _word("rectangle", "measured", shapes.tape_words())]
 
 
-class Commands(ByName):
+class Shapes(ByName):
     """The shapes of frames."""
 
     listed: ClassVar = {
@@ -52,11 +52,11 @@ class Commands(ByName):
     rooms: ClassVar = dict.fromkeys(listed, __name__)
 
 
-frame = Group("Solve one frame: a shape and its sizes.", Commands)
+frame = Group("Solve one frame: a shape and its sizes.", Shapes)
 
 
 @options
-class Framed(Sawn, Sketched, Worked, Shown):
+class Framed(Sawn, Sketched, Worked, InUnits):
     """The bars of a frame, and how its answer is shown."""
 
     section: Annotated[list[str], typer.Option("--section", help="One, or one a side in order (repeat it).")]

@@ -11,7 +11,7 @@ from mitertool import job as jobs
 from mitertool.base.errors import CannotMake
 from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
-from mitertool.cli.options import ShownAsRead, aligned, answer
+from mitertool.cli.options import InUnitsAsRead, aligned, answer
 from mitertool.cli.progress import progress
 from mitertool.job import Solution
 from mitertool.job.done import read_done
@@ -22,7 +22,7 @@ from mitertool.quantity import Units, plain_number, show_length
 
 
 @options
-class NestOptions(JobRead, ShownAsRead):
+class NestOptions(JobRead, InUnitsAsRead):
     """A job, and how its bars are planned."""
 
     compare: Annotated[bool, typer.Option("--compare", help="Show three other ways beside the chosen one.")] = False

@@ -38,7 +38,7 @@ class Printed:
 
 
 @options
-class Shown(Printed):
+class InUnits(Printed):
     """An answer with lengths."""
 
     units: Annotated[str, choice("Of bare numbers and answers.", UNITS, "--units")] = "mm"
@@ -54,7 +54,7 @@ class Shown(Printed):
 
 
 @options
-class ShownAsRead(Shown):
+class InUnitsAsRead(InUnits):
     """An answer in the units of the file that is read."""
 
     units: Annotated[str, choice("Of answers; the file's where none are given.", UNITS, "--units")] = ""

@@ -11,10 +11,10 @@ from mitertool.base.errors import BadInput
 from mitertool.cli.commands import command, options
 from mitertool.cli.measured_at import AtOption
 from mitertool.cli.options import (
+    InUnits,
     Laid,
     Sawn,
     SectionName,
-    Shown,
     Sketched,
     Worked,
     answer,
@@ -45,7 +45,7 @@ _MITER = (
 
 
 @options
-class PieceOptions(InARow, Laid, Sawn, Sketched, Worked, Shown):
+class PieceOptions(InARow, Laid, Sawn, Sketched, Worked, InUnits):
     """A piece as it is drawn."""
 
     name: SectionName

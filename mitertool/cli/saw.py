@@ -9,7 +9,7 @@ import typer
 
 from mitertool import packet
 from mitertool.cli.commands import ByName, Group, command, options
-from mitertool.cli.options import EndOption, Laid, Printed, ShownAsRead, Sketched, aligned, answer, find_section
+from mitertool.cli.options import EndOption, Laid, InUnitsAsRead, Printed, Sketched, aligned, answer, find_section
 from mitertool.cut import Cut, cut_from
 from mitertool.packet.cautions import INVENTED, SHORT, for_cuts
 from mitertool.quantity import angle
@@ -20,25 +20,25 @@ from mitertool.saw.file.questions import questions
 SawFile = Annotated[Path, typer.Argument(help="Saw file (TOML).", metavar="FILE")]
 
 
-class Commands(ByName):
+class OfSaw(ByName):
     """What is done with a saw file."""
 
     listed: ClassVar = {"check": "Explain every key of a saw file.", "draw": "Draw the saw with a bar in it."}
     rooms: ClassVar = dict.fromkeys(listed, __name__)
 
 
-saw = Group("Check a saw file, or draw the saw.", Commands)
+saw = Group("Check a saw file, or draw the saw.", OfSaw)
 
 
 @options
-class CheckOptions(Printed):
+class SawCheckOptions(Printed):
     """A saw file."""
 
     file: SawFile
 
 
-@command(CheckOptions, "saw check saw.toml", "saw check saw.toml --json")
-def check(o: CheckOptions) -> None:
+@command(SawCheckOptions, "saw check saw.toml", "saw check saw.toml --json")
+def check(o: SawCheckOptions) -> None:
     """Read a saw file, refuse an impossible machine, and print every key with its meaning and what the file says."""
     machine = Saw.load(o.file)
     rows = explain(o.file)
@@ -66,7 +66,7 @@ def _value(read: str, found: str) -> str:
 
 
 @options
-class DrawOptions(Laid, Sketched, ShownAsRead):
+class DrawOptions(Laid, Sketched, InUnitsAsRead):
     """A saw file, and the bar that lies in the saw."""
 
     file: SawFile

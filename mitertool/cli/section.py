@@ -9,7 +9,7 @@ import typer
 from mitertool import packet
 from mitertool.base.errors import BadInput
 from mitertool.cli.commands import command, options
-from mitertool.cli.options import Laid, Shown, Sketched, aligned, answer, columns, find_section
+from mitertool.cli.options import InUnits, Laid, Sketched, aligned, answer, columns, find_section
 from mitertool.cut.survey import LaySurvey, survey
 from mitertool.packet.records import of_section
 from mitertool.packet.words import lies
@@ -20,7 +20,7 @@ from mitertool.sections.dimension import shown
 
 
 @options
-class SectionOptions(Laid, Sketched, Shown):
+class SectionOptions(Laid, Sketched, InUnits):
     """A section, or a search for one."""
 
     name: Annotated[str | None, typer.Argument(help="As the mill tag names it.", metavar="[NAME]")] = None

@@ -28,6 +28,8 @@ _LINEAR: Final = 0.02
 _LOOK: Final = 0.01
 """Effort of a bar found near the prices."""
 _WHOLE: Final = 1e-6
+"""Bars. A count this close to a whole number is that number."""
+
 _EARNS: Final = 1e-7
 """Relative. A bar must be worth this much more than its cost to be a new column."""
 

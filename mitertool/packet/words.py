@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
-from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
+from mitertool.base.tolerances import SAME_LENGTH, SAME_SETTING, SAME_SLOPE
 from mitertool.quantity import show_angle, show_length
 
 if TYPE_CHECKING:
@@ -187,16 +187,12 @@ def back_words(back: Mapping[str, float], units: Units) -> str:
     said = []
     for side in ("fixed", "moving"):
         low, high = (back.get(f"{side}_{level}") for level in ("bottom", "top"))
-        if low is not None and high is not None and abs(low - high) < _SAME_TAPE:
+        if low is not None and high is not None and abs(low - high) < SAME_LENGTH:
             said.append(f"{side} side {show_length(low, units)}")
             continue
         found = (("at the bed", low), ("at the top", high))
         said += [f"{side} side {where} {show_length(x, units)}" for where, x in found if x is not None]
     return ", ".join(said)
-
-
-_SAME_TAPE: Final = 1e-6
-"""mm. Lengths that differ by less are one."""
 
 
 def keyed(length: float, saw: Machine, units: Units) -> str:

@@ -10,6 +10,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.drawing import THIN, Dimension, Drawing, Line, Point, Polygon, Text
 from mitertool.packet.paper.clear import is_clear, strokes
 from mitertool.packet.paper.views import extreme_places, front_view, top_view, x_left, x_right
@@ -18,9 +19,6 @@ from mitertool.quantity import Units, show_length
 
 _CLEAR: Final = 7.0
 """Paper mm from the outline to the first dimension line."""
-
-_SAME: Final = 1e-6
-"""mm. Lengths that differ by less are one length on paper."""
 
 
 @attrs.frozen
@@ -35,7 +33,7 @@ class OnPaper:
     @property
     def broken(self) -> bool:
         """Whether a stretch of the middle is left out of the picture."""
-        return self.drawn.centerline < self.piece.centerline - _SAME
+        return self.drawn.centerline < self.piece.centerline - SAME_LENGTH
 
 
 def to_fit(piece: Piece, width: float, k: float, units: Units) -> OnPaper:
@@ -68,9 +66,9 @@ def _plan_dimensions(shown: OnPaper, k: float) -> list[Dimension]:
     long_place, short_place = extreme_places(drawn)
     side = 1 if long_place[0] * 2 >= drawn.section.width else -1
     found = [_along(shown, long_place, "long point", piece.long_point, side, k)]
-    if piece.long_point - piece.short_point > _SAME:
+    if piece.long_point - piece.short_point > SAME_LENGTH:
         found.append(_along(shown, short_place, "short point", piece.short_point, -side, k))
-    if piece.overall - piece.long_point <= _SAME:
+    if piece.overall - piece.long_point <= SAME_LENGTH:
         return found
     below, above = _overall(shown, -side, len(found), k), _overall(shown, side, 2, k)
     return [*found, below if _reads_clear([*found, below], k) else above]
