@@ -17,7 +17,7 @@ from mitertool.frame.braces import ENDS, POINT
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job import Solution, one_frame
 from mitertool.job.frame_keys import FRAME
-from mitertool.packet.cautions import for_job
+from mitertool.packet.cautions import SHORT, for_job
 from mitertool.packet.pages.sheet.frame_block import frame_notes
 from mitertool.packet.records import of_solution
 from mitertool.packet.words import instead
@@ -223,9 +223,10 @@ def _solve(shape: str, o: Framed, keys: dict[str, Any]) -> None:
     solution = one_frame({"mark": "F", "shape": shape, **keys}, unit, o.machine())
     assembly = solution.frames[0].assembly
     steps = working.for_assembly(assembly, unit) if o.working else None
+    caution = for_job(solution)
     if o.sketch:
-        o.draw(packet.frame_drawing(assembly, unit), f"frame, {assembly.shape}")
-    answer(of_solution(solution), with_working(_lines(solution, unit), steps), o, for_job(solution))
+        o.draw(packet.frame_sketch(assembly, unit, caution or SHORT), f"frame, {assembly.shape}")
+    answer(of_solution(solution), with_working(_lines(solution, unit), steps), o, caution)
     if solution.problems:
         raise typer.Exit(1)
 

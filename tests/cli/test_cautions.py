@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 from pathlib import Path
 
 import ezdxf.filemanagement
@@ -72,6 +73,53 @@ def test_a_drawn_saw_and_a_drawn_setting_carry_it(tmp_path: Path) -> None:
         assert run([*arguments, "--sketch", str(tmp_path / name)]) == 0
         text = " ".join(page.extract_text() for page in PdfReader(tmp_path / name).pages)
         assert "Manual, local codes and qualified people" in " ".join(text.split())
+
+
+MANY = """
+format = 1
+[job]
+name = "Many"
+[[piece]]
+mark = "A"
+section = "SHS 40x40x3"
+length = 500
+quantity = 61
+"""
+SENTENCE = "Manual, local codes and qualified people go before this sheet. Prove clearance with the motor off."
+
+
+def words_of(path: Path) -> str:
+    """The words of a drawing in the order in which they stand, on one line."""
+    if path.suffix == ".pdf":
+        words = " ".join(page.extract_text() for page in PdfReader(path).pages)
+    elif path.suffix == ".dxf":
+        words = " ".join(text.dxf.text for text in ezdxf.filemanagement.readfile(path).modelspace().query("TEXT"))
+    else:
+        words = " ".join(re.findall(r"<text[^>]*>([^<]*)</text>", path.read_text(encoding="utf-8")))
+    return " ".join(words.split())
+
+
+@pytest.mark.parametrize("kind", ["dxf", "svg", "pdf"])
+def test_a_drawn_frame_carries_it(tmp_path: Path, kind: str) -> None:
+    for name, saw in (("plain", ()), ("sawn", ("--saw", SAW))):
+        path = tmp_path / f"{name}.{kind}"
+        assert run(["frame", "rectangle", *FRAME, *saw, "--sketch", str(path)]) == 0
+        assert SENTENCE in words_of(path)
+        assert ("no machine has these figures" in words_of(path)) is bool(saw)
+
+
+@pytest.mark.parametrize("form", ["a4-24", "a4-14", "letter-30", "letter-20"])
+def test_every_sheet_of_labels_carries_it(tmp_path: Path, form: str) -> None:
+    """Sheets part on the floor: the first label of each is the job's, and no piece loses its own by that."""
+    (tmp_path / "job.toml").write_text(MANY, encoding="utf-8")
+    files = packet_files(solve(load(tmp_path / "job.toml")), Options(labels=form))
+    sheets = [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(files["labels.pdf"])).pages]
+    assert len(sheets) == -(-61 // (int(form.split("-")[1]) - 1))
+    for number, sheet in enumerate(sheets, 1):
+        assert SENTENCE in sheet
+        assert "Cut ends are sharp" in sheet
+        assert f"Sheet {number} of {len(sheets)}" in sheet
+    assert sum(sheet.count("long point") for sheet in sheets) == 61
 
 
 def test_every_file_of_a_packet_carries_it() -> None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import chain, islice
+from itertools import islice
+from math import ceil
 from typing import Final
 
 import attrs
@@ -64,7 +65,7 @@ SHEETS: Final[Mapping[str, LabelSheet]] = {
 
 
 def label_pages(solution: Solution, sheet: str = "", codes: bool = False) -> tuple[Page, ...]:
-    """A label of the job with what can hurt, and one for every piece in the order of the job.
+    """A label for every piece in the order of the job; the first label of each sheet is the job's, with what can hurt.
 
     `codes` adds a square code that holds job, mark and count.
     Without a `sheet` the paper follows the units. Raises `BadInput` for a sheet that is not known.
@@ -74,11 +75,18 @@ def label_pages(solution: Solution, sheet: str = "", codes: bool = False) -> tup
     if name not in SHEETS:
         raise BadInput("label sheet", name, f"allowed: {', '.join(SHEETS)}")
     form = SHEETS[name]
-    labels = chain([_first_label(solution, form)], _labels(solution, form, codes))
-    pages = []
-    while batch := list(islice(labels, form.count)):
-        pages.append(Page(*form.paper, _placed(batch, form)))
-    return tuple(pages)
+    labels = _labels(solution, form, codes)
+    sheets = ceil(_count(solution) / (form.count - 1))
+    return tuple(_sheet(labels, form, _first_label(solution, form, sheets, number + 1)) for number in range(sheets))
+
+
+def _sheet(labels: Iterator[Drawing], form: LabelSheet, first: Drawing) -> Page:
+    """A sheet with the job's label first, since sheets part on the floor, and as many of the others as it holds."""
+    return Page(*form.paper, _placed([first, *islice(labels, form.count - 1)], form))
+
+
+def _count(solution: Solution) -> int:
+    return sum(piece.quantity for piece in solution.pieces)
 
 
 def _labels(solution: Solution, form: LabelSheet, codes: bool) -> Iterator[Drawing]:
@@ -96,13 +104,13 @@ def _placed(labels: Sequence[Drawing], form: LabelSheet) -> Drawing:
     return whole
 
 
-def _first_label(solution: Solution, form: LabelSheet) -> Drawing:
+def _first_label(solution: Solution, form: LabelSheet, sheets: int, number: int) -> Drawing:
     """The job's own label, hanging from its upper left corner: whose labels these are, and what can hurt."""
     head, room = solution.job.head, form.width - 2 * _EDGE
-    count = sum(piece.quantity for piece in solution.pieces)
-    lines = wrap(f"{_SHARP} {SHORT}", room, _LEAST)
+    which = f"Sheet {number} of {sheets}. " if sheets > 1 else ""
+    lines = wrap(f"{which}{_SHARP} {SHORT}", room, _LEAST)
     pitch = (form.height - 2 * _EDGE) / (len(lines) + 1)
-    texts = [cell(f"{_job(head)}: {count} labels", (0, -pitch), room, 3.5, bold=True)]
+    texts = [cell(f"{_job(head)}: {_count(solution)} labels", (0, -pitch), room, 3.5, bold=True)]
     texts += [cell(line, (0, -pitch * (i + 2)), room, _LEAST) for i, line in enumerate(lines)]
     return Drawing(texts).moved(_EDGE, -_EDGE + pitch * 0.15)
 

@@ -22,6 +22,10 @@ _LINE: Final = 5.0
 _LONG: Final = 8
 """Lines. A note of more stands in boxes below the picture, which may run on over pages."""
 
+_CAUTION: Final = 2.8
+_NARROWEST: Final = 120.0
+"""mm. Lettering of the caution of a sketch, and the width it has below a picture that is narrower."""
+
 _LONGEST_MARK: Final = 40.0
 """mm. Width for a mark beside its piece; a longer one is set smaller."""
 
@@ -117,6 +121,15 @@ def frame_drawing(assembly: Assembly, units: Units, width: float = 160, height: 
     ]
     edges = [[on_paper(point) for point in corners] for corners in assembly.edges]
     return Drawing([*shapes, *_marks(assembly, outlines, edges, sizes), *sizes])
+
+
+def frame_sketch(assembly: Assembly, units: Units, caution: str) -> Drawing:
+    """The frame's picture by itself, with what can hurt below it; paper mm."""
+    picture = frame_drawing(assembly, units)
+    left, low, right, _ = picture.bounds()
+    width = max(right - left, _NARROWEST)
+    lines = wrap(caution, width, _CAUTION)
+    return picture + Drawing(cell(line, (left, low - _LINE * (i + 1)), width, _CAUTION) for i, line in enumerate(lines))
 
 
 def _marks(
