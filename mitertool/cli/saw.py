@@ -9,7 +9,7 @@ import typer
 
 from mitertool import packet
 from mitertool.cli.commands import ByName, Group, command, options
-from mitertool.cli.options import EndOption, Laid, InUnitsAsRead, Printed, Sketched, aligned, answer, find_section
+from mitertool.cli.options import EndOption, InUnitsAsRead, Laid, Printed, Sketched, aligned, answer, find_section
 from mitertool.cut import Cut, cut_from
 from mitertool.packet.cautions import INVENTED, SHORT, for_cuts
 from mitertool.quantity import angle
