@@ -21,7 +21,11 @@ from mitertool.base.errors import BadInput
 from mitertool.base.files import held
 
 MANIFEST: Final = ".mitertool-packet.json"
-"""Lists the files of a folder that mitertool wrote; a folder without it, or with more in it, is not replaced."""
+"""Lists the files of a folder that mitertool wrote, each with its SHA-256.
+
+A folder without the list, with more in it than is listed, or with a file that differs from what was written, is not
+replaced. A list of format 1 has names alone.
+"""
 
 _NEW: Final = "new"
 _OLD: Final = "old"
@@ -111,19 +115,21 @@ def _finish(journal: Path, target: Path) -> None:
 
 
 def _refuse_foreign(folder: Path) -> None:
-    stranger = next(_strangers(folder), None) if folder.exists() else None
-    if stranger is not None:
-        raise BadInput("output folder", str(folder), f"it holds {stranger}, not written here; name another")
+    against = next(_strangers(folder), None) if folder.exists() else None
+    if against is not None:
+        raise BadInput("output folder", str(folder), f"it holds {against}")
 
 
 def _strangers(folder: Path) -> Iterator[str]:
-    """What stands in `folder` that mitertool did not write, by relative name; folders without a file of ours too."""
+    """What stands in `folder` that mitertool did not write so, and what to do; folders without a file of ours too."""
     files = _listed(folder)
     folders = {above.as_posix() for name in files for above in Path(name).parents}
     for path, is_folder in _walked(folder):
         name = path.relative_to(folder).as_posix()
         if name not in (folders if is_folder else files) or path.is_symlink():
-            yield name
+            yield f"{name}, not written here; name another"
+        elif not is_folder and files[name] not in ("", _sum(path.read_bytes())):
+            yield f"{name}, changed since it was written here; name another, or move that file out of it"
 
 
 def _walked(folder: Path) -> Iterator[tuple[Path, bool]]:
@@ -135,18 +141,27 @@ def _walked(folder: Path) -> Iterator[tuple[Path, bool]]:
             yield from _walked(path)
 
 
-def _listed(folder: Path) -> set[str]:
+def _listed(folder: Path) -> dict[str, str]:
+    """The files of the list and the list itself, each with its sum; "" where no sum is listed."""
     try:
-        names = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))["files"]
+        files = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))["files"]
     except (OSError, ValueError, KeyError, TypeError):
-        return set()
-    return {MANIFEST, *names} if isinstance(names, list) and all(isinstance(name, str) for name in names) else set()
+        return {}
+    if isinstance(files, list) and all(isinstance(name, str) for name in files):
+        files = dict.fromkeys(files, "")
+    known = isinstance(files, dict) and all(isinstance(one, str) for one in files.values())
+    return {**files, MANIFEST: ""} if known else {}
+
+
+def _sum(content: bytes) -> str:
+    return sha256(content).hexdigest()
 
 
 def _fill(new: Path, files: Mapping[str, bytes]) -> None:
     """The list comes first: whatever a killed run leaves behind is known by it."""
     new.mkdir()
-    manifest = json.dumps({"format": 1, "files": sorted(files)}, indent=1) + "\n"
+    sums = {name: _sum(content) for name, content in sorted(files.items())}
+    manifest = json.dumps({"format": 2, "files": sums}, indent=1) + "\n"
     for name, content in {MANIFEST: manifest.encode(), **files}.items():
         path = new / name
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -194,7 +209,7 @@ def exchange(one: Path, other: Path) -> bool:
 
 def _clear(folder: Path) -> None:
     """Take away what mitertool wrote in `folder`, its list last; what is not listed stays, and the folder with it."""
-    ours = _listed(folder) - {MANIFEST}
+    ours = _listed(folder).keys() - {MANIFEST}
     for path, is_folder in reversed([*_walked(folder)]):
         if is_folder:
             with suppress(OSError):  # it holds what is not on the list

@@ -67,7 +67,14 @@ def test_a_folder_is_written_with_all_folders_above_it(tmp_path: Path) -> None:
     folder = tmp_path / "jobs" / "gate" / "packet"
     write_whole_folder(folder, NEW)
     assert content(folder) == NEW
-    assert json.loads((folder / MANIFEST).read_text()) == {"format": 1, "files": sorted(NEW)}
+    # The sums by `printf 'new sheet' | sha256sum` and `printf 'new table' | sha256sum`.
+    assert json.loads((folder / MANIFEST).read_text()) == {
+        "format": 2,
+        "files": {
+            "sheet.pdf": "298f7b5fc953ea0800c42fbcdf996b573c7aeca543a584279cd1de2a6fd4dea3",
+            "tables/pieces.csv": "3f08665436827340dc8fd6315d2fd36e687f028ba04cbfc6a2c82353a8ed45e5",
+        },
+    }
     assert names(folder.parent) == ["packet"]
 
 
@@ -140,6 +147,54 @@ def test_a_folder_with_a_foreign_file_is_refused_and_nothing_lost(tmp_path: Path
     assert names(tmp_path) == ["packet"]
 
 
+@pytest.mark.usefixtures("way")
+@pytest.mark.parametrize("check", [lambda f: write_whole_folder(f, NEW), refuse_foreign_folder])
+@pytest.mark.parametrize("name", OLD)
+@pytest.mark.parametrize("text", [b"mine", b""])
+def test_a_file_that_the_user_changed_is_the_user_s(
+    tmp_path: Path, check: Callable[[Path], None], name: str, text: bytes
+) -> None:
+    folder = tmp_path / "packet"
+    write_whole_folder(folder, OLD)
+    (folder / name).write_bytes(text)
+    with pytest.raises(BadInput, match=f"it holds {name}, changed since it was written here; name another, or move"):
+        check(folder)
+    assert content(folder) == {**OLD, name: text}
+    assert names(tmp_path) == ["packet"]
+    (folder / name).rename(tmp_path / "mine")
+    write_whole_folder(folder, NEW)
+    assert content(folder) == NEW
+
+
+@pytest.mark.usefixtures("way")
+def test_a_file_changed_while_the_new_folder_is_written_stays_where_it_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "packet"
+    write_whole_folder(folder, OLD)
+    works = folders._fill
+
+    def filled(new: Path, files: dict[str, bytes]) -> None:
+        works(new, files)
+        (folder / "sheet.pdf").write_bytes(b"mine")
+
+    monkeypatch.setattr(folders, "_fill", filled)
+    with pytest.raises(BadInput, match="sheet.pdf, changed since"):
+        write_whole_folder(folder, NEW)
+    assert content(folder) == {**OLD, "sheet.pdf": b"mine"}
+    assert names(tmp_path) == ["packet"]
+
+
+@pytest.mark.usefixtures("way")
+def test_a_list_of_names_alone_is_read_by_names(tmp_path: Path) -> None:
+    folder = tmp_path / "packet"
+    write_whole_folder(folder, OLD)
+    (folder / MANIFEST).write_text(json.dumps({"format": 1, "files": sorted(OLD)}))
+    (folder / "sheet.pdf").write_bytes(b"another sheet")
+    write_whole_folder(folder, NEW)
+    assert content(folder) == NEW
+
+
 def test_a_folder_with_a_foreign_empty_folder_is_refused(tmp_path: Path) -> None:
     write_whole_folder(tmp_path / "packet", OLD)
     (tmp_path / "packet" / "photos").mkdir()
@@ -202,7 +257,18 @@ def test_what_comes_in_while_the_new_folder_is_written_stays_where_it_was_put(
 
 @pytest.mark.parametrize(
     "manifest",
-    ["", "{", "[]", "null", '{"format": 1}', '{"files": null}', '{"files": [{}]}', '{"files": 3}', b"\xff\xfe"],
+    [
+        "",
+        "{",
+        "[]",
+        "null",
+        '{"format": 1}',
+        '{"files": null}',
+        '{"files": [{}]}',
+        '{"files": 3}',
+        '{"files": {"sheet.pdf": 3}}',
+        b"\xff\xfe",
+    ],
 )
 def test_a_folder_with_a_broken_manifest_is_not_ours(tmp_path: Path, manifest: str | bytes) -> None:
     folder = tmp_path / "packet"
