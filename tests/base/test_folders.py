@@ -179,7 +179,7 @@ def test_a_file_changed_while_the_new_folder_is_written_stays_where_it_is(
         (folder / "sheet.pdf").write_bytes(b"mine")
 
     monkeypatch.setattr(folders, "_fill", filled)
-    with pytest.raises(BadInput, match="sheet.pdf, changed since"):
+    with pytest.raises(BadInput, match="changed since it was written"):
         write_whole_folder(folder, NEW)
     assert content(folder) == {**OLD, "sheet.pdf": b"mine"}
     assert names(tmp_path) == ["packet"]

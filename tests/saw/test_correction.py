@@ -63,7 +63,34 @@ def test_a_second_correction_takes_the_place_of_the_first(tmp_path: Path) -> Non
     first = FILE.replace("square = 90\n", f"square = 90\n{old}")
     saw, text = kept(tmp_path, first, 0.125)
     assert saw.scale.offset == 0.125
-    assert text == first.replace("0.5 #", "0.125 #").replace("2030-01-01", "2031-02-03").replace("another", FROM)
+    both = f'[\n    "another",\n    "{FROM}",\n]'
+    assert text == first.replace("0.5 #", "0.125 #").replace("2030-01-01", "2031-02-03").replace('"another"', both)
+    assert saw.scale.offset_from == ("another", FROM)
+
+
+@pytest.mark.parametrize("ends", ["\n", "\r\n"], ids=["line feeds", "carriage returns"])
+def test_an_earlier_measurement_is_not_kept_again(tmp_path: Path, ends: str) -> None:
+    """A, B, C, then each of them again on other days: the offset stays that of the three."""
+    path = tmp_path / "saw.toml"
+    path.write_bytes(FILE.replace("\n", ends).encode())
+    for measured, offset in (("A", -2.726), ("B", -0.495), ("C", -0.25)):
+        assert keep_offset(path, offset, DAY, measured).saw.scale.offset == offset
+    before = path.read_bytes()
+    assert ends.join(["offset_from = [", '    "A",', '    "B",', '    "C",', "]", ""]).encode() in before
+    for measured in "ABC":
+        (said,) = keep_offset(path, -3.221, date(2031, 2, 4), measured).says
+        assert said.startswith("nothing: this measurement was kept already and does not add up; offset -0.25 of ")
+        assert "is the sum of 3, and it is one. Cut a new piece and measure that" in said
+        assert path.read_bytes() == before
+
+
+def test_an_offset_set_back_by_hand_begins_anew(tmp_path: Path) -> None:
+    path = tmp_path / "saw.toml"
+    path.write_text(FILE, encoding="utf-8")
+    keep_offset(path, -0.5, DAY, "A")
+    path.write_text(path.read_text(encoding="utf-8").replace("offset = -0.5", "offset = 0"), encoding="utf-8")
+    scale = keep_offset(path, -0.25, DAY, "A").saw.scale
+    assert (scale.offset, scale.offset_from) == (-0.25, ("A",))
 
 
 def test_a_correction_too_large_leaves_the_file_as_it_was(tmp_path: Path) -> None:

@@ -148,7 +148,7 @@ def test_every_key_is_read(tmp_path: Path) -> None:
         name="bench saw",
         kind="hinged",
         kerf=1.3,
-        scale=Scale(90, "discharge-side", False, 60, 45.5, 0.5, -0.25, "2024-05-17", KEPT_FROM),
+        scale=Scale(90, "discharge-side", False, 60, 45.5, 0.5, -0.25, "2024-05-17", (KEPT_FROM,)),
         tilt=Tilt(0, 45),
         fixed_jaw="right",
         grip=80,

@@ -55,6 +55,15 @@ _SQUARE: Final = Kind(
 )
 
 
+def _read_measured(value: Any, what: str, unit: Units) -> tuple[str, ...]:
+    given = value if isinstance(value, list) and value else [value]
+    return tuple(TEXT.read(one, what, unit) for one in given)
+
+
+_MEASURED: Final = Kind(_read_measured, schema.one_or_several(TEXT.schema), lambda texts, _: "; ".join(texts))
+"""One text, or a list of them."""
+
+
 def _check_two_sided(found: Values) -> None:
     if not found.get("two_sided"):
         if "positive" not in found:
@@ -154,7 +163,11 @@ _SCALE: Final = keys_of(
         _OFFSET,
     ),
     offset_date=Key("The day on which that correction was kept.", DATE),
-    offset_from=Key("The measured first piece that it was kept from: the same one is not kept twice.", TEXT),
+    offset_from=Key(
+        "The measured first piece that it was kept from, or a list of all that it is the sum of: "
+        "the same one is not kept twice.",
+        _MEASURED,
+    ),
 )
 
 _TILT: Final = keys_of(

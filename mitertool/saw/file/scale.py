@@ -21,8 +21,8 @@ class Scale:
     `square` is the reading at a square cut, 0 or 90; `positive` is the side to which the reading grows;
     `two_sided` scales read up from square both ways. `feed_side_most` and `discharge_side_most` are the
     swings the arm can make. `offset` is a kept correction, added to every reading; a two-sided scale prints no sign,
-    so there it is added to the swing, positive toward the feed side, before the sign is dropped. `offset_from` is the
-    measurement it was kept from.
+    so there it is added to the swing, positive toward the feed side, before the sign is dropped. `offset_from` are the
+    measurements that it is the sum of, in the order in which they were kept.
     """
 
     square: float = 0.0
@@ -33,7 +33,7 @@ class Scale:
     division: float = 1.0
     offset: float = 0.0
     offset_date: str = ""
-    offset_from: str = ""
+    offset_from: tuple[str, ...] = ()
 
     def reading(self, swing: float) -> float:
         """What the protractor must read for a swing."""

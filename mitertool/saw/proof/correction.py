@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Any, Final
@@ -46,15 +46,21 @@ def measurement(piece: Piece, measured: Measured) -> str:
 def keep_offset(path: str | Path, offset: float, day: date, measured: str) -> Kept:
     """Write `offset` (degrees), its day and the measurement it is from into [scale] of a saw file.
 
-    It is written whole or not at all, where a link leads, everything else of the file as it was. A measurement that the
-    file says its correction is from already is not kept again: it was made before that correction. Raises `BadInput`
-    where the file is no saw file, would be none with that offset, or may not be written.
+    It is written whole or not at all, where a link leads, everything else of the file as it was. A measurement that is
+    in the file's correction already, as the last or as an earlier one, is not kept again: it was made before that
+    correction. Raises `BadInput` where the file is no saw file, would be none with that offset, or may not be written.
     """
     file = Path(path)
     before = Saw.load(file)
-    if before.scale.offset_from == measured:
+    earlier = before.scale.offset_from if before.scale.offset else ()
+    if measured in earlier:
         return Kept(before, (f"nothing: {_again(before)}",))
-    saw = _write(file, {"offset": round(offset, _DECIMALS) + 0.0, "offset_date": day, "offset_from": measured})
+    values = {
+        "offset": round(offset, _DECIMALS) + 0.0,
+        "offset_date": day,
+        "offset_from": _as_one([*earlier, measured]),
+    }
+    saw = _write(file, values)
     says = [f"in {path}: offset {offset:.{_DECIMALS}f} degrees"]
     if before.scale.offset_date == str(day):
         says.append(
@@ -64,11 +70,22 @@ def keep_offset(path: str | Path, offset: float, day: date, measured: str) -> Ke
 
 
 def _again(saw: Saw) -> str:
-    """Why a measurement is not kept twice."""
-    told = "this measurement was kept already and does not add up"
+    """Why a measurement is not kept twice, and what to do; a new piece may measure the same to the last figure."""
+    kept = saw.scale
+    since = "is from it" if len(kept.offset_from) == 1 else f"is the sum of {len(kept.offset_from)}, and it is one"
     return (
-        f"{told}; offset {saw.scale.offset:g} of {saw.scale.offset_date} is from it. Cut a new piece and measure that"
+        f"this measurement was kept already and does not add up; offset {kept.offset:g} of {kept.offset_date} {since}. "
+        "Cut a new piece and measure that; where this one is new, take it out of offset_from in the saw file"
     )
+
+
+def _as_one(measured: Sequence[str]) -> Any:
+    """A text where there is one measurement, else a list with a line for each."""
+    if len(measured) == 1:
+        return measured[0]
+    texts = tomlkit.array()
+    texts.extend(measured)
+    return texts.multiline(True)
 
 
 def _write(file: Path, values: Mapping[str, Any]) -> Saw:
