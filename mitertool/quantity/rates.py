@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from mitertool.quantity.numerals import (
@@ -32,14 +32,20 @@ def way_rate(value: object, what: str) -> float:
     return _rate(value, what, _WAYS, 'write mm/min such as 60, or with the unit such as "2.4 in/min"')
 
 
-def show_area_rate(mm2: float, units: Units) -> str:
-    """An area of `mm2` a minute for people: mm2/min, and in2/min behind it for a reader of inches."""
-    return f"{mm2:.6g} mm2/min" + ("" if units == "mm" else f", {mm2 / MM_PER_INCH**2:.3g} in2/min")
+def show_area_rate(units: Units, *mm2: float) -> str:
+    """An area of `mm2` a minute for people, in mm2/min or in2/min; of two, the least and the most."""
+    return f"{_shown(units, mm2, MM_PER_INCH**2)}2/min"
 
 
-def show_way_rate(mm: float, units: Units) -> str:
-    """A way of `mm` a minute for people: mm/min, and in/min behind it for a reader of inches."""
-    return f"{mm:.6g} mm/min" + ("" if units == "mm" else f", {mm / MM_PER_INCH:.3g} in/min")
+def show_way_rate(units: Units, *mm: float) -> str:
+    """A way of `mm` a minute for people, in mm/min or in/min; of two, the least and the most."""
+    return f"{_shown(units, mm, MM_PER_INCH)}/min"
+
+
+def _shown(units: Units, rates: Sequence[float], inch: float) -> str:
+    """The numbers and the unit of length; six figures of mm and three of inches are more than a rate is known to."""
+    told = [f"{rate:.6g}" if units == "mm" else f"{rate / inch:.3g}" for rate in rates]
+    return f"{' to '.join(told)} {'mm' if units == 'mm' else 'in'}"
 
 
 def _rate(value: object, what: str, known: Mapping[str, float], allowed: str) -> float:

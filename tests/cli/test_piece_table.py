@@ -1,6 +1,6 @@
 """The table of pieces: parallel ends are told from mirrored ones, and a bar that is rolled for a cut says so.
 
-By the signs of the contract a positive miter puts the long point on the moving side at either end: +45 and +45 have
+A positive miter puts the long point on the moving side at either end: +45 and +45 have
 both on one side, +45 and -45 are parallel.
 """
 

@@ -19,8 +19,8 @@ def test_check_prints_it_and_asks(tmp_path: Path, call: Call) -> None:
     asked = [line for line in said.out.splitlines() if line.startswith("question: ")]
     assert asked == [
         'question: [saw] kerf is read as 0.15"; usual is 0.0197" to 0.1181". Is it right?',
-        "question: [blade] area_rate is read as 5 mm2/min, 0.00775 in2/min; "
-        "usual is 100 mm2/min, 0.155 in2/min to 60000 mm2/min, 93 in2/min. Is it right?",
+        "question: [blade] area_rate is read as 0.00775 in2/min; "
+        "usual is 0.155 to 93 in2/min. Is it right? A rate without a unit is mm2/min.",
     ]
     answer = call("saw", "check", str(path), "--json").json
     assert [(one["table"], one["key"]) for one in answer["questions"]] == [("saw", "kerf"), ("blade", "area_rate")]

@@ -42,7 +42,8 @@ WELL = 0.4
 """How large a face is seen at least, in areas of its section: a slope lets no view toward it show more than 1."""
 
 LETTERS = 2.8
-"""mm, and the greys above: as agreed for the sheet."""
+"""mm: lettering that is read at arm's length; the greys above tell the cut face and the hole behind it from a side,
+which is left white (common practice, no source)."""
 
 BLOCK = mt.flat(80, 50)
 CORNERS = ((80.0, 50.0), (0.0, 50.0), (0.0, 0.0))

@@ -46,7 +46,9 @@ def written(folder: Path, blade: str = "", units: str = "mm", kerf: str = "1.3")
     return path
 
 
-@pytest.mark.parametrize("pair", ["5/7", "5 / 7", " 5/7 "])
+@pytest.mark.parametrize(
+    "pair", ["5/7", "5 / 7", " 5/7 ", "5-7", "5 - 7", "5–7", "5 to 7", "5/7 TPI", "5-7tpi", "5 to 7 teeth per inch"]
+)
 def test_a_variable_pitch_is_two_pitches(tmp_path: Path, pair: str) -> None:
     blade = Saw.load(written(tmp_path, f'teeth_per_inch = "{pair}"')).blade
     assert (blade.pitch, blade.finest) == pytest.approx((5.08, 25.4 / 7))
@@ -58,9 +60,12 @@ def test_parts_of_a_tooth_stay_decimals(tmp_path: Path) -> None:
     assert (blade.pitch, blade.finest) == pytest.approx((25.4 / 1.4, 12.7))
     blade = Saw.load(written(tmp_path, 'teeth_per_inch = "1 1/4"')).blade
     assert (blade.pitch, blade.finest) == (pytest.approx(20.32), None)
+    for one in ("1-1/4", "1¼", "1.25 TPI", "1 1/4 teeth an inch"):
+        assert Saw.load(written(tmp_path, f'teeth_per_inch = "{one}"')).blade == blade
+    assert Saw.load(written(tmp_path, 'teeth_per_inch = "½"')).blade.pitch == pytest.approx(50.8)
 
 
-@pytest.mark.parametrize("pair", ["7/5", "5/5", "0/7"])
+@pytest.mark.parametrize("pair", ["7/5", "5/5", "0/7", "7-5", "7 to 5 TPI", "5/7/9", "5..7", "5 7", "5 or 7", "five"])
 def test_a_pair_the_wrong_way_round_is_refused_with_the_form(tmp_path: Path, pair: str) -> None:
     with pytest.raises(BadInput, match='written coarse/fine, such as "5/7"') as refusal:
         Saw.load(written(tmp_path, f'teeth_per_inch = "{pair}"'))
@@ -121,9 +126,37 @@ def test_a_rate_that_is_none_is_refused(value: object, cause: str) -> None:
 
 
 def test_rates_for_a_reader_of_inches() -> None:
-    assert show_area_rate(3225.8, "mm") == "3225.8 mm2/min"
-    assert show_area_rate(3225.8, "in") == "3225.8 mm2/min, 5 in2/min"
-    assert show_way_rate(50.8, "ft-in") == "50.8 mm/min, 2 in/min"
+    assert show_area_rate("mm", 3225.8) == "3225.8 mm2/min"
+    assert show_area_rate("in", 3225.8) == "5 in2/min"
+    assert show_way_rate("ft-in", 50.8) == "2 in/min"
+
+
+RATES = "area_rate = 5\ndescent = 0.5"
+"""In inches 5 / 645.16 = 0.00775 and 0.5 / 25.4 = 0.0197; the usual ones, 100 to 60000 mm2/min and 2 to 2000 mm/min,
+are 0.155 to 93.0 and 0.0787 to 78.7."""
+
+
+@pytest.mark.parametrize(
+    ("units", "area", "way"),
+    [
+        (
+            "mm",
+            "[blade] area_rate is read as 5 mm2/min; usual is 100 to 60000 mm2/min. Is it right?",
+            "[blade] descent is read as 0.5 mm/min; usual is 2 to 2000 mm/min. Is it right?",
+        ),
+        (
+            "in",
+            "[blade] area_rate is read as 0.00775 in2/min; usual is 0.155 to 93 in2/min. Is it right? "
+            "A rate without a unit is mm2/min.",
+            "[blade] descent is read as 0.0197 in/min; usual is 0.0787 to 78.7 in/min. Is it right? "
+            "A rate without a unit is mm/min.",
+        ),
+    ],
+)
+def test_a_question_about_a_rate_speaks_the_units_of_the_file(tmp_path: Path, units: str, area: str, way: str) -> None:
+    kerf = "1.3" if units == "mm" else "0.05"
+    found = questions(Saw.load(written(tmp_path, RATES, units, kerf)))
+    assert [one.says for one in found] == [area, way]
 
 
 def read(path: Path) -> dict[str, str]:
@@ -134,8 +167,8 @@ def test_check_says_what_it_understood_in_the_units_of_the_file(tmp_path: Path) 
     found = read(written(tmp_path, 'teeth_per_inch = "5/7"\narea_rate = 5\ndescent = "2 in/min"', "in", '"1/16"'))
     assert found["saw.kerf"] == '0.0625"'
     assert found["blade.teeth_per_inch"] == '5 to 7 teeth an inch, 0.2" to 0.1429" apart'
-    assert found["blade.area_rate"] == "5 mm2/min, 0.00775 in2/min"
-    assert found["blade.descent"] == "50.8 mm/min, 2 in/min"
+    assert found["blade.area_rate"] == "0.00775 in2/min"
+    assert found["blade.descent"] == "2 in/min"
     assert found["scale.feed_side_most"] == "60°"
     found = read(written(tmp_path, "pitch = 6.35", "mm", '"1/16 in"'))
     assert found["saw.kerf"] == "1.5875 mm"

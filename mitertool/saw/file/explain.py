@@ -54,6 +54,8 @@ def _tables(top: Table, name: str) -> Iterator[Table]:
 
 def _written(table: Table, word: str) -> str:
     value = table.raw(word, "")
+    if isinstance(value, list):
+        return "; ".join(map(str, value))
     return str(value).lower() if isinstance(value, bool) else str(value)
 
 

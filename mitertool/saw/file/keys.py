@@ -39,8 +39,9 @@ _HOLDS_0: Final = "must hold 0 and stay within 90 degrees"
 _FROM_ZERO: Final = number(Limits(least=0))
 
 
-def _rate(reader: Callable[[object, str], float], show: Callable[[float, Units], str]) -> Kind:
-    return Kind(lambda value, what, _: reader(value, what), number(Limits(above=0)).schema, show)
+def _rate(reader: Callable[[object, str], float], show: Callable[[Units, float], str]) -> Kind:
+    told = number(Limits(above=0)).schema
+    return Kind(lambda value, what, _: reader(value, what), told, lambda rate, units: show(units, rate))
 
 
 def _read_square(value: Any, what: str, _: Units) -> float:
@@ -60,7 +61,7 @@ def _read_measured(value: Any, what: str, unit: Units) -> tuple[str, ...]:
     return tuple(TEXT.read(one, what, unit) for one in given)
 
 
-_MEASURED: Final = Kind(_read_measured, schema.one_or_several(TEXT.schema), lambda texts, _: "; ".join(texts))
+_MEASURED: Final = Kind(_read_measured, schema.one_or_several(TEXT.schema))
 """One text, or a list of them."""
 
 

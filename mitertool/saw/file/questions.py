@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from mitertool.quantity.kinds import length_shown
 from mitertool.quantity.rates import show_area_rate, show_way_rate
-from mitertool.quantity.units import MM_PER_INCH
+from mitertool.quantity.units import MM_PER_INCH, Units
 
 if TYPE_CHECKING:
     from mitertool.saw.file.machine import Machine
@@ -36,20 +36,37 @@ def questions(saw: Machine) -> tuple[Question, ...]:
 def _asked(saw: Machine) -> Iterator[Question]:
     blade, units = saw.blade, saw.units
     if not _KERFS[0] <= saw.kerf <= _KERFS[1]:
-        yield _question("saw", "kerf", length_shown(saw.kerf, units), *(length_shown(kerf, units) for kerf in _KERFS))
+        yield _question(
+            "saw", "kerf", length_shown(saw.kerf, units), " to ".join(length_shown(kerf, units) for kerf in _KERFS)
+        )
     if blade.pitch is not None:
         coarse, fine = MM_PER_INCH / blade.pitch, MM_PER_INCH / (blade.finest or blade.pitch)
         if coarse < _TEETH[0] or fine > _TEETH[1]:
             found = f"{coarse:.3g}" if coarse == fine else f"{coarse:.3g} to {fine:.3g}"
-            least, most = (f"{teeth:g}" for teeth in _TEETH)
-            yield _question("blade", "pitch or teeth_per_inch", f"{found} teeth an inch", least, most)
+            usual = " to ".join(f"{teeth:g}" for teeth in _TEETH)
+            yield _question("blade", "pitch or teeth_per_inch", f"{found} teeth an inch", usual)
     if blade.area_rate is not None and not _AREA_RATES[0] <= blade.area_rate <= _AREA_RATES[1]:
-        usual = (show_area_rate(rate, units) for rate in _AREA_RATES)
-        yield _question("blade", "area_rate", show_area_rate(blade.area_rate, units), *usual)
+        yield _question(
+            "blade",
+            "area_rate",
+            show_area_rate(units, blade.area_rate),
+            show_area_rate(units, *_AREA_RATES),
+            _bare("mm2/min", units),
+        )
     if blade.descent is not None and not _DESCENTS[0] <= blade.descent <= _DESCENTS[1]:
-        usual = (show_way_rate(rate, units) for rate in _DESCENTS)
-        yield _question("blade", "descent", show_way_rate(blade.descent, units), *usual)
+        yield _question(
+            "blade",
+            "descent",
+            show_way_rate(units, blade.descent),
+            show_way_rate(units, *_DESCENTS),
+            _bare("mm/min", units),
+        )
 
 
-def _question(table: str, key: str, found: str, least: str, most: str) -> Question:
-    return Question(table, key, f"[{table}] {key} is read as {found}; usual is {least} to {most}. Is it right?")
+def _question(table: str, key: str, found: str, usual: str, hint: str = "") -> Question:
+    return Question(table, key, f"[{table}] {key} is read as {found}; usual is {usual}. Is it right?{hint}")
+
+
+def _bare(unit: str, units: Units) -> str:
+    """What a rate without a unit means, where that is not what the file's lengths are in."""
+    return "" if units == "mm" else f" A rate without a unit is {unit}."

@@ -13,7 +13,9 @@ from mitertool.quantity.units import MM_PER_INCH, Units
 _APART: Final = Limits(least=0.1, most=100)
 """mm. Teeth closer or wider than this are on no band for metal; guards against a slip of the unit."""
 
-_VARIABLE: Final = re.compile(r"([0-9]*\.?[0-9]+) ?/ ?([0-9]*\.?[0-9]+)", re.ASCII)
+_VARIABLE: Final = re.compile(r"([0-9]*\.?[0-9]+) ?(?:[/–-]|to) ?([0-9]*\.?[0-9]+)", re.IGNORECASE | re.ASCII)
+_UNIT: Final = re.compile(r" ?(?:tpi|teeth (?:an|per) inch)$", re.IGNORECASE)
+_FORM: Final = 'a variable pitch is written coarse/fine, such as "5/7"'
 _TEETH: Final = number(Limits(above=0))
 
 
@@ -23,14 +25,26 @@ def _pitch(value: Any, what: str, unit: Units) -> tuple[float, ...]:
 
 
 def _teeth_per_inch(value: Any, what: str, unit: Units) -> tuple[float, ...]:
-    """mm from tooth to tooth by one number, or by the two of a variable pitch, which the trade writes with a stroke."""
-    if not isinstance(value, str) or not (sides := _VARIABLE.fullmatch(value.strip())):
-        return _likely((MM_PER_INCH / _TEETH.read(value, what, unit),), value, what)
+    """mm from tooth to tooth by one number, or by the two of a variable pitch, which the trade writes with a stroke.
+
+    A dash or "to" between the two says the same, and so does "TPI" behind either form what the key says already.
+    """
+    plain = _UNIT.sub("", " ".join(value.split())) if isinstance(value, str) else value
+    sides = _VARIABLE.fullmatch(plain) if isinstance(plain, str) else None
+    if not sides:
+        return _likely((MM_PER_INCH / _one(plain, what, unit),), value, what)
     coarse, fine = float(sides[1]), float(sides[2])
     if not 0 < coarse < fine:
-        allowed = 'a variable pitch is written coarse/fine, such as "5/7", a part of a tooth as a decimal, such as 0.75'
-        raise BadInput(what, value, allowed)
+        raise BadInput(what, value, f"{_FORM}, a part of a tooth as a decimal, such as 0.75")
     return _likely((MM_PER_INCH / coarse, MM_PER_INCH / fine), value, what)
+
+
+def _one(value: Any, what: str, unit: Units) -> float:
+    try:
+        teeth: float = _TEETH.read(value, what, unit)
+    except BadInput as error:
+        raise BadInput(what, value, f"{error.allowed}; {_FORM}") from None
+    return teeth
 
 
 def _likely(pitches: tuple[float, ...], value: Any, what: str) -> tuple[float, ...]:
