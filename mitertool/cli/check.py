@@ -38,9 +38,11 @@ def check(o: CheckOptions) -> None:
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
     past = [instead(one, unit) for one in solution.past]
+    of_sections = (note.in_units(unit) for note in solution.job.rack.notes)
     notes = [f"frame {o.assembly.mark}: {note}" for o in solution.frames for note in frame_notes(o, unit)]
     return [
         *solved_lines(solution, unit),
+        *of_sections,
         *notes,
         *past,
         *(f"cannot be made: {problem}" for problem in solution.problems),

@@ -6,12 +6,14 @@ units"). The US survey foot is 1200/3937 m.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Final
 
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.quantity import Units
+from mitertool.quantity.sentence import Sentence
 
 
 @attrs.frozen
@@ -74,6 +76,13 @@ def unit_of(code: int, word: str | None, name: str) -> DxfUnit:
         says = f"the header of {name} says {stated.name}; leave the word out, or put the header right where it is wrong"
         raise BadInput("DXF units", word, says)
     return stated
+
+
+def other_units(unit: DxfUnit, name: str, units: Units) -> Iterator[Sentence]:
+    """That a drawing is metric by its header and the job beside it is not, or the other way."""
+    if unit.metric != (units == "mm"):
+        job = "mm" if units == "mm" else "inches"
+        yield Sentence.words(f"{name} is drawn in {unit.name} by its header, and read so, beside other sizes in {job}")
 
 
 def _stated(code: int, name: str) -> DxfUnit:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -15,14 +15,13 @@ from mitertool.frame.braces import corner_to_corner, knee, rise_and_run
 from mitertool.frame.infills import infill
 from mitertool.frame.joints import FIRST_THROUGH, KINDS, MITER, SECOND_THROUGH
 from mitertool.frame.polygons import REGULAR_SIZES, by_sides_and_angles, regular
-from mitertool.geometry.dxf_units import DxfUnit
+from mitertool.geometry.dxf_units import other_units
 from mitertool.job.frame_keys import FRAME, FRAME_WORDS
 from mitertool.job.model import FrameOrder, PieceOrder
 from mitertool.job.pieces import lay_of, of_frame
 from mitertool.job.rack import Rack
 from mitertool.quantity import Units
 from mitertool.quantity.keys import Values
-from mitertool.quantity.sentence import Sentence
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section
 from mitertool.sections.grades import density
@@ -74,15 +73,8 @@ def _drawing(said: Values, shop: Shop) -> Assembly:
     file = shop.folder / said["file"]
     drawn = geometry.read_polygon(file, said.get("layer"), said.get("node", 0.5), said.get("units"))
     solved = _planar(said, shop, drawn.corners, said["line"])
-    notes = () if "units" in said else _other_units(shop.units, file.name, drawn.unit)
+    notes = () if "units" in said else other_units(drawn.unit, file.name, shop.units)
     return attrs.evolve(solved, notes=(*notes, *solved.notes))
-
-
-def _other_units(units: Units, name: str, unit: DxfUnit) -> Iterator[Sentence]:
-    """That a drawing is metric by its header and the job is not, or the other way, where nobody said so beside it."""
-    if unit.metric != (units == "mm"):
-        job = "mm" if units == "mm" else "inches"
-        yield Sentence.words(f"{name} is drawn in {unit.name} by its header, and read so, beside other sizes in {job}")
 
 
 def _planar(said: Values, shop: Shop, lines: Sequence[complex], measured: str) -> Assembly:

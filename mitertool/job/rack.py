@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Final, Self
 
 import attrs
 
-from mitertool import sections
+from mitertool import geometry, sections
 from mitertool.base.errors import BadInput, UnknownName
 from mitertool.base.letters import one_form
+from mitertool.geometry.dxf_units import other_units
 from mitertool.job.keys import DXF_LAYER, DXF_UNIT
 from mitertool.quantity import schema
 from mitertool.quantity.keys import Key, Keys, Variants, keys_of, need
@@ -27,6 +28,7 @@ from mitertool.quantity.kinds import (
     worded,
 )
 from mitertool.quantity.schema import Schema
+from mitertool.quantity.sentence import Sentence
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section, shapes
 from mitertool.sections.dimension import Dimension
@@ -36,20 +38,23 @@ from mitertool.sections.section import Shape
 
 @attrs.frozen
 class Rack:
-    """Sections by the names that a job gives its own."""
+    """Sections by the names that a job gives its own, and what must be told of their drawings."""
 
     own: Mapping[str, Section] = attrs.field(factory=dict)
+    notes: tuple[Sentence, ...] = ()
 
     @classmethod
     def read(cls, top: Table, folder: Path) -> Self:
         """The [[section]] tables of a job that stands in `folder`."""
         own: dict[str, Section] = {}
+        notes: list[Sentence] = []
         for table in top.tables("section"):
             section = _own(table, folder)
             if section.name in own:
                 raise BadInput("name", section.name, "another section of this job has this name", table.where)
             own[section.name] = section
-        return cls(own)
+            notes += _notes(table, folder)
+        return cls(own, tuple(notes))
 
     def named(self, name: str, key: str) -> Section:
         """The section of a name; the job's own go before the catalogue's. `key` is what asked for it."""
@@ -124,3 +129,10 @@ def _own(table: Table, folder: Path) -> Section:
         if shape == "dxf":
             return from_dxf(folder / said["file"], said.get("units"), said.get("layer"), name)
         return shapes.of(shape).make(**said).named(name, "given in the job")
+
+
+def _notes(table: Table, folder: Path) -> Iterator[Sentence]:
+    """What the floor must be told of a section's drawing; nothing where the table names the unit that it is in."""
+    if table.has("file") and not table.has("units"):
+        file = folder / str(table.raw("file"))
+        yield from other_units(geometry.drawn_in(file), file.name, table.units)

@@ -3,6 +3,7 @@ its place. The drawings are written with ezdxf."""
 
 from __future__ import annotations
 
+import io
 import itertools
 import json
 import math
@@ -13,7 +14,10 @@ from typing import Any
 
 import ezdxf
 import pytest
+from pypdf import PdfReader
 
+from mitertool.job import load, solve
+from mitertool.packet.packet import Options, packet_files
 from tests.frame.runs import around, checked, command, frame, refusal, tube
 
 TUBE = tube("T", 50)
@@ -207,6 +211,30 @@ def test_a_drawing_in_other_units_than_the_job_is_told(
     asked = frame("drawing", "SHS 50x50x3", file="frame.dxf", line="outside", **beside)
     record = checked(tmp_path, asked, head=f'[job]\nname = "frames"\nunits = "{job}"\n')
     assert record["assemblies"][0]["notes"] == ([says] if says else [])
+
+
+@pytest.mark.parametrize(("job", "unit", "says"), [("in", MM, "millimetres"), ("mm", INCH, "inches"), ("mm", MM, "")])
+@pytest.mark.parametrize("beside", [False, True], ids=["nothing beside it", "the unit beside it"])
+def test_a_section_drawn_in_other_units_than_the_job_is_told(
+    tmp_path: Path, job: str, unit: int, says: str, beside: bool
+) -> None:
+    """A bar of 40 x 10 or of 2" x 1/2": the note stands in the record, beside the table and on the first page."""
+    wide, high = (40, 10) if unit == MM else (2, 0.5)
+    around_it: list[Point] = [(0, 0), (wide, 0), (wide, high), (0, high)]
+    drawn(tmp_path, lines(ring(around_it)), unit)
+    word = f'units = "{"mm" if unit == MM else "in"}"\n' if beside else ""
+    own = f'[[section]]\nname = "own"\nshape = "dxf"\nfile = "frame.dxf"\n{word}'
+    head = f'format = 1\n[job]\nname = "bars"\nunits = "{job}"\n'
+    path = tmp_path / "job.toml"
+    path.write_text(f'{head}{own}[[piece]]\nmark = "A"\nsection = "own"\nlength = 50\n', encoding="utf-8")
+    beside_sizes = "mm" if job == "mm" else "inches"
+    note = f"frame.dxf is drawn in {says} by its header, and read so, beside other sizes in {beside_sizes}"
+    told = bool(says) and not beside
+    assert json.loads(command("check", str(path), "--json")[1])["notes"] == ([note] if told else [])
+    assert (note in command("check", str(path))[1].splitlines()) is told
+    sheet = packet_files(solve(load(path)), Options())["cut-sheet.pdf"]
+    first = " ".join(PdfReader(io.BytesIO(sheet)).pages[0].extract_text().split())
+    assert (note in first) is told
 
 
 @pytest.mark.parametrize(("option", "mm"), [("mm", 1), ("in", 25.4)])

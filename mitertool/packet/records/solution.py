@@ -63,6 +63,10 @@ SOLUTION: Final[told.Record[Solution]] = told.record_of(
     job=told.text("The name of the job.", lambda s: s.job.head.name),
     pieces=told.records(MARK, "A mark.", "The marks in the order of the job, both hands together.", _marks),
     assemblies=told.records(_ASSEMBLY, "A frame.", "The frames in the order of the job.", lambda s: s.frames),
+    notes=told.texts(
+        *("A sentence.", "What the floor must be told of the drawings of the job's own sections."),
+        lambda s: (note.in_units("mm") for note in s.job.rack.notes),
+    ),
     problems=told.texts("A sentence.", "What cannot be made as asked; empty where all can."),
     problem_marks=told.texts("A mark.", "The marks that the problems are told of, in the order of the job."),
 )
