@@ -7,11 +7,11 @@ from collections.abc import Iterator
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.tolerances import AT_A_STOP
 from mitertool.frame.assembly import Assembly
 from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
 from mitertool.frame.rings import Ring, solve
 from mitertool.piece import Piece
+from mitertool.quantity.compare import reaches
 
 
 @attrs.frozen
@@ -55,7 +55,7 @@ def past_the_scale(assembly: Assembly, most: float) -> Iterator[PastTheScale]:
     for i, joint in enumerate(ring.joints):
         first, second = assembly.order[i], assembly.order[(i + 1) % len(assembly.order)]
         miter = max(abs(pieces[first].right.miter), abs(pieces[second].left.miter))
-        if joint.kind == MITER and miter > most + AT_A_STOP:
+        if joint.kind == MITER and not reaches(miter, 0.0, most):
             yield PastTheScale(first, second, miter, most, tuple(_alternatives(ring, i, first, second)))
 
 

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from mitertool.base.tolerances import AT_A_STOP, SAME_LENGTH
+
+_JUDGED: Final = 9
+"""Decimals of the degrees that are judged: an angle comes the same by its slopes, which leave 1e-14 in it."""
 
 
 def longer(one: float, other: float) -> bool:
@@ -17,4 +22,5 @@ def same_length(one: float, other: float) -> bool:
 
 def reaches(angle: float, lowest: float, highest: float) -> bool:
     """Whether what goes from `lowest` to `highest` (degrees) goes to `angle`; arms and blades are judged here alone."""
-    return lowest - AT_A_STOP <= angle <= highest + AT_A_STOP
+    past = max(lowest - angle, angle - highest)
+    return round(past, _JUDGED) <= AT_A_STOP
