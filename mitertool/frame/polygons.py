@@ -111,8 +111,8 @@ def refuse_crossing(corners: Sequence[complex], closed: bool) -> None:
                 continue
             place = _meeting(a, b, *sides[j])
             if place is not None:
-                where = f"({place.real:.3f}, {place.imag:.3f}) mm"
-                raise BadInput("members", f"sides {i + 1} and {j + 1} crossing at {where}", "members must not cross")
+                says = f"sides {i + 1} and {j + 1} crossing at ({{:exact}}, {{:exact}})"
+                raise BadInput("members", Sentence(says, (place.real, place.imag)), "members must not cross")
 
 
 def _meeting(a: complex, b: complex, c: complex, d: complex) -> complex | None:

@@ -363,7 +363,7 @@ BULGED = [(0, 0, 0), (0, 600, 0), (900, 600, 1), (900, 0, 0)]
         (both(lines(ring(CORNERS)), lines(CORNERS[:2])), f"drawing: found '(0.000, 0.000) mm'; {BRANCH}"),
         (
             lines(ring([(0, 0), (0, 600), (900, 0), (900, 600)])),
-            " crossing at (450.000, 300.000) mm'; members must not cross",
+            " crossing at (450 mm, 300 mm)'; members must not cross",
         ),
         (
             both(lines(ring(CORNERS)), lines([(x + 2000, y) for x, y in ring(CORNERS)])),

@@ -201,7 +201,7 @@ def test_the_record_names_every_joint(tmp_path: Path) -> None:
         (
             "polygon",
             {"points": [[0, 0], [0, 500], [500, 500], [500, 200], [-200, 200]], "closed": False},
-            "members: found 'sides 1 and 4 crossing at (0.000, 200.000) mm'; members must not cross",
+            "members: found 'sides 1 and 4 crossing at (0 mm, 200 mm)'; members must not cross",
         ),
     ],
     ids=str,
