@@ -9,13 +9,14 @@ import typer
 
 from mitertool import job as jobs
 from mitertool.base.errors import CannotMake
+from mitertool.cli.bar_cost import BarCost
 from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import InUnitsAsRead, aligned, answer
 from mitertool.cli.progress import progress
 from mitertool.job import Solution
 from mitertool.job.done import read_done
-from mitertool.nest import Alternative
+from mitertool.nest import Alternative, Plan
 from mitertool.packet.cautions import SHORT, for_job
 from mitertool.packet.records import of_further, of_plan
 from mitertool.quantity import Units, plain_number, show_length
@@ -45,8 +46,9 @@ def nest(o: NestOptions) -> None:
     amount = plain_number(o.effort, "--effort")
     limit = plain_number(o.time_limit, "--time-limit") if o.time_limit else None
     finished = read_done(o.done, work) if o.done else None
+    cost = BarCost.of(work, unit)
     with progress(quiet=o.as_json) as tell:
-        solution = jobs.solve(work, finished, amount, limit, lambda cost, bound: tell(*_so_far(cost, bound)))
+        solution = jobs.solve(work, finished, amount, limit, lambda *so_far: tell(*_so_far(cost, *so_far)))
     if solution.plan is None:
         raise CannotMake((*solution.problems, "the job has no [[stock]]: nothing to plan bars from"))
     if solution.problems and not o.anyway:
@@ -60,50 +62,67 @@ def nest(o: NestOptions) -> None:
     problems = [f"cannot be made: {problem}" for problem in solution.problems]
     answer(
         {**record, "problems": list(solution.problems)},
-        [*_lines(solution, unit), *_compared(others, unit), *problems],
+        [*_lines(solution, cost), *_compared(others, cost), *problems],
         o,
         (for_job(solution) or SHORT) if solution.plan.bars else "",
     )
 
 
-def _so_far(cost: float, bound: float) -> tuple[float, str]:
+def _so_far(cost: BarCost, best: float, bound: float) -> tuple[float, str]:
     """The share that is proved, and what stands; steel that costs nothing cannot cost less."""
-    return bound / cost if cost else 1.0, f"best so far {cost:g}, no plan below {bound:g}"
+    return bound / best if best else 1.0, cost.so_far(best, bound)
 
 
-def _lines(solution: Solution, unit: Units) -> list[str]:
+def _lines(solution: Solution, cost: BarCost) -> list[str]:
     plan = solution.plan
     assert plan is not None
+    out = [f"On no bar: {solution.on_no_bar}"] if plan.left_out else []
+    if not plan.bars:
+        return [f"no bar is cut: {'no piece goes on one' if out else 'nothing is left to do'}", *out]
+    return [*_bars(plan, cost.units), *_worth(solution, plan, cost), *out]
+
+
+def _bars(plan: Plan, unit: Units) -> list[str]:
     rows = [("bars", "section", "length", "drop", "pieces, each with its leading cut on the centerline")]
     for bar in plan.bars:
         placed = ", ".join(f"{p.mark} at {show_length(p.at, unit)}" for p in bar.pieces)
         lengths = (show_length(bar.stock_length, unit), show_length(bar.drop, unit))
         rows.append((str(bar.count), bar.section.name, *lengths, placed))
-    if not plan.bars:
-        return ["no bar is cut: nothing is left to do" if not plan.left_out else "no bar is cut: nothing fits"]
+    return aligned(rows)
+
+
+def _worth(solution: Solution, plan: Plan, cost: BarCost) -> list[str]:
+    """What the bars cost and take to set up, and how much less any plan could."""
     best = "proved best" if plan.proved else "not proved best"
-    tip = "" if plan.tip_to_tip is None else f"; tip to tip, first fit, would cost {plan.tip_to_tip:g}"
+    tip = "" if plan.tip_to_tip is None else f"; tip to tip, first fit, {_would(cost)} {cost.show(plan.tip_to_tip)}"
     tilts = f", {plan.tilts} tilts" if plan.tilts else ""
     setups = f"set-ups: {plan.swings} swings{tilts}, {plan.rolls} rolls; no plan so cut below {plan.setups_bound}"
     more = f"; {solution.further_swings} swings more for further cuts on the pieces" if solution.further else ""
     return [
-        *aligned(rows),
-        f"cost {plan.cost:g}; {', '.join(plan.within)}, no plan below {plan.lower_bound:g}: {best}{tip}",
+        f"{cost.word(plan)} {cost.show(plan.cost)}; {', '.join(plan.within)}, "
+        f"no plan below {cost.least(plan.lower_bound)}: {best}{tip}",
         f"{setups}{more}. Objective: {plan.objective}",
         *([f"the search ended early: {plan.stopped}"] if plan.stopped else []),
     ]
 
 
-def _compared(others: tuple[Alternative, ...], unit: Units) -> list[str]:
+def _would(cost: BarCost) -> str:
+    return "would cost" if cost.priced else "would take"
+
+
+def _compared(others: tuple[Alternative, ...], cost: BarCost) -> list[str]:
     if not others:
         return []
     tilting = any(one.tilts for one in others)
     setups = ("swings", *(("tilts",) if tilting else ()), "rolls")
-    rows = [("", "cuts", "cut twice", *setups, "steel", "cost", "minutes", "money")]
+    word = cost.word(*others)
+    costs = () if word == "steel" else (word,)
+    rows = [("", "cuts", "cut twice", *setups, "steel", *costs, "minutes", "money")]
     for one in others:
         rates = ("-" if one.minutes is None else f"{one.minutes:.0f}", "-" if one.money is None else f"{one.money:.2f}")
         counts = (one.cuts, one.recuts, one.swings, *((one.tilts,) if tilting else ()), one.rolls)
-        rows.append((one.name, *map(str, counts), show_length(one.steel, unit), f"{one.cost:g}", *rates))
+        paid = (cost.show(one.cost),) if costs else ()
+        rows.append((one.name, *map(str, counts), show_length(one.steel, cost.units), *paid, *rates))
     return ["", *aligned(rows)]
 
 

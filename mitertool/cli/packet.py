@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from mitertool.base.errors import BadInput
+from mitertool.cli.bar_cost import BarCost
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
@@ -45,7 +46,9 @@ def packet(o: PacketOptions) -> None:
         raise BadInput("--out", "nothing", "name a folder, or look first with --preview")
     with progress(quiet=o.as_json) as tell:
         tell(0.0, "reading and solving")
-        solution = solve(o.read(), progress=lambda cost, bound: tell(0.1, f"bars: best {cost:g}, bound {bound:g}"))
+        work = o.read()
+        cost = BarCost.of(work, work.head.units)
+        solution = solve(work, progress=lambda *so_far: tell(0.1, f"bars: {cost.so_far(*so_far)}"))
         names = write_packet(solution, out, o.anyway, Options(o.labels, o.codes), tell) if out else ()
     shown = preview(solution) if o.show else []
     written = [str(out / name) for name in names] if out else []

@@ -24,7 +24,7 @@ __all__ = ["Solution", "SolvedPiece"]
 class Solution:
     """A solved job: pieces in the order of the job, frames, the plan of bars (None without stock), `found` problems.
 
-    `runs` is each bar of the plan as the saw works it off.
+    `runs` is each bar of the plan as the saw works it off. `refused` marks cannot be made and go on no bar.
 
     `past` holds the mitered corners that ask for more than the scale has, with what may be done instead, by frame.
     """
@@ -36,6 +36,7 @@ class Solution:
     found: tuple[Problem, ...]
     past: tuple[PastTheScale, ...] = ()
     runs: tuple[Run, ...] = ()
+    refused: frozenset[str] = frozenset()
 
     def __repr__(self) -> str:
         bars = f", {sum(bar.count for bar in self.plan.bars)} bars" if self.plan else ""
@@ -75,9 +76,20 @@ class Solution:
     @property
     def refusal(self) -> tuple[str, ...]:
         """All that is said where a job with problems is refused: the problems, and what fits the bars all the same."""
-        hopeless = {piece.mark for piece in self.pieces if piece.problems}
-        fits = what_fits_says(self.plan, hopeless) if self.plan else ""
+        fits = what_fits_says(self.plan) if self.plan else ""
         return (*self.problems, *((fits,) if fits else ()))
+
+    @property
+    def on_no_bar(self) -> str:
+        """How many pieces of which marks the plan leaves out, with the first reason of those that cannot be made."""
+        left_out = self.plan.left_out if self.plan else ()
+        return ", ".join(f"{count} {mark}{self._why_not(mark)}" for mark, count in left_out)
+
+    def _why_not(self, mark: str) -> str:
+        if mark not in self.refused:
+            return ""
+        why = next(problem.why(self.job.head.units) for problem in self.found if problem.mark == mark)
+        return f" (cannot be made: {why})"
 
     @property
     def problem_marks(self) -> tuple[str, ...]:

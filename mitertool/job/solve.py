@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from typing import Any, Final
 
 import attrs
@@ -12,7 +12,7 @@ from mitertool.bar import Allowance
 from mitertool.base.errors import BadInput
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
-from mitertool.job.runs import cuts_in_order, on_bars, runs
+from mitertool.job.runs import Run, cuts_in_order, on_bars, runs
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solution import Solution, SolvedPiece
 from mitertool.job.solved import EndWay, posed_reaches, poses_that_work, reaches
@@ -37,25 +37,56 @@ def solve(
 
     `done`, `effort`, `time_limit` (seconds) and `progress` go to the search for bars as `nest.solve` tells.
     """
-    search: dict[str, Any] = {"done": done, "effort": effort, "time_limit": time_limit, "progress": progress}
+    search = {"done": done, "effort": effort, "time_limit": time_limit, "progress": progress}
     asked = Asked(job.saw) if job.saw else None
     pieces = tuple(solved for order in job.pieces for solved in _hands(order, asked))
-    found = [Problem(piece.mark, told) for piece in pieces for told in (*piece.problems, *_too_short(piece, job.saw))]
-    plan = None
-    if job.allowance is not None:
-        try:
-            items, stock, allowance = bar_work(job, pieces)
-            plan = nest.solve(items, stock, allowance, **_terms(asked), **search)
-        except nest.NoBars as error:
-            found += error.problems
-            plan = error.plan
-    worked = runs(plan, pieces, asked)
-    settings = numbered(cuts_in_order(worked, pieces))
-    pieces = tuple(as_planned(piece, settings, plan) for piece in pieces)
-    blamed = {piece.mark for piece in pieces if piece.problems}
-    found += [Problem(mark, told) for mark, told in on_bars(worked) if mark not in blamed]
+    wrong = tuple(Problem(piece.mark, told) for piece in pieces for told in _against(piece, job.saw))
+    bars = _planned(job, pieces, asked, wrong, search)
+    settings = numbered(cuts_in_order(bars.runs, pieces))
+    pieces = tuple(as_planned(piece, settings, bars.plan) for piece in pieces)
     past = (corner for frame in job.frames for corner in past_the_scale(frame.assembly, _most(job.saw)))
-    return Solution(job, pieces, job.frames, plan, tuple(found), tuple(past), worked)
+    found = (*bars.wrong, *bars.without)
+    return Solution(job, pieces, job.frames, bars.plan, found, tuple(past), bars.runs, bars.refused)
+
+
+@attrs.frozen
+class _Bars:
+    """The plan of what can be made, as the saw works it off; what is `wrong` with marks, and those `without` a bar."""
+
+    plan: Plan | None
+    runs: tuple[Run, ...]
+    wrong: tuple[Problem, ...]
+    without: tuple[Problem, ...] = ()
+
+    @property
+    def refused(self) -> frozenset[str]:
+        """The marks that go on no bar, because they cannot be made."""
+        return frozenset(problem.mark for problem in self.wrong)
+
+
+def _planned(
+    job: Job, pieces: tuple[SolvedPiece, ...], asked: Asked | None, wrong: tuple[Problem, ...], search: dict[str, Any]
+) -> _Bars:
+    """The bars without the marks that are `wrong`, nor those that the saw does not make as a plan sets them."""
+    if job.allowance is None:
+        return _Bars(None, (), wrong)
+    without: tuple[Problem, ...] = ()
+    items, stock, allowance = bar_work(job, pieces, {problem.mark for problem in wrong})
+    try:
+        plan = nest.solve(items, stock, allowance, **_terms(asked), **search)
+    except nest.NoBars as error:
+        plan, without = error.plan, error.problems
+    worked = runs(plan, pieces, asked)
+    against = tuple(Problem(mark, told) for mark, told in on_bars(worked))
+    if against:
+        return _planned(job, pieces, asked, (*wrong, *against), search)
+    return _Bars(plan, worked, wrong, without)
+
+
+def _against(piece: SolvedPiece, saw: Saw | None) -> Iterator[Sentence]:
+    """Every reason why a piece cannot be made, wherever it lies."""
+    yield from piece.problems
+    yield from _too_short(piece, saw)
 
 
 def _too_short(piece: SolvedPiece, saw: Saw | None) -> Iterator[Sentence]:
@@ -114,18 +145,23 @@ def as_planned(piece: SolvedPiece, settings: Sequence[JobSetting], plan: Plan | 
 
 def compare(job: Job, solution: Solution, done: Done | None = None, effort: float = 1.0) -> tuple[Alternative, ...]:
     """The chosen plan beside least steel, fewest set-ups and same angle together, of what fits and is not done."""
-    items, stock, allowance = bar_work(job, solution.pieces)
+    items, stock, allowance = bar_work(job, solution.pieces, solution.refused)
     out = dict(solution.plan.left_out) if solution.plan else {}
     fitting = [attrs.evolve(item, quantity=item.quantity - out.get(item.mark, 0)) for item in items]
     terms = _terms(Asked(job.saw) if job.saw else None)
     return nest.compare(fitting, stock, allowance, done=done, effort=effort, chosen=solution.plan, **terms)
 
 
-def bar_work(job: Job, pieces: tuple[SolvedPiece, ...]) -> tuple[list[Item], tuple[Stock, ...], Allowance]:
-    """What the search for bars is given: the pieces of a job, its stock, and what the saw takes."""
+def bar_work(
+    job: Job, pieces: tuple[SolvedPiece, ...], refused: Container[str] = ()
+) -> tuple[list[Item], tuple[Stock, ...], Allowance]:
+    """What the search for bars is given: the pieces of a job, its stock, and what the saw takes.
+
+    `refused` marks go on no bar.
+    """
     if job.allowance is None:
         raise BadInput("stock", "nothing", "a plan of bars needs [[stock]] in the job", (job.path.name,))
-    items = [Item(p.mark, p.piece.blank, p.quantity, p.order.grade, p.order.turn) for p in pieces]
+    items = [Item(p.mark, p.piece.blank, p.quantity, p.order.grade, p.order.turn, p.mark in refused) for p in pieces]
     return items, job.stock, job.allowance
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Container, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import attrs
 
@@ -30,7 +30,7 @@ def _fewer(kind: PieceKind, missing: int) -> PieceKind:
 
 def within(items: Sequence[Item], left_out: Sequence[tuple[str, int]]) -> tuple[str, ...]:
     """What was searched, in clauses: no plan outside of it is said to be worse."""
-    wanted = [item for item in items if item.quantity]
+    wanted = [item for item in items if item.quantity and not item.refused]
     held = [item.mark for item in wanted if set(item.poses) < set(item.piece.poses)]
     return (
         "cut bar by bar",
@@ -45,16 +45,13 @@ def counted(marks: Iterable[tuple[str, int]]) -> str:
     return " and ".join(f"{count} {mark}" for mark, count in marks)
 
 
-def what_fits_says(plan: Plan, hopeless: Container[str] = ()) -> str:
-    """How many pieces of which marks are on the bars of a plan that leaves some out; "" where it leaves none.
-
-    Marks that cannot be cut are not told of.
-    """
+def what_fits_says(plan: Plan) -> str:
+    """How many pieces of which marks are on the bars of a plan that leaves some out; "" where it leaves none."""
     if not plan.left_out:
         return ""
     placed = Counter(piece.mark for bar in plan.bars for piece in bar.pieces for _ in range(bar.count))
-    fits = counted(pair for pair in sorted(placed.items()) if pair[0] not in hopeless)
-    return f"what fits is {fits}, planned with --anyway" if fits else "nothing fits the bars"
+    fits = counted(sorted(placed.items()))
+    return f"what fits is {fits}, planned with --anyway" if fits else "no piece goes on a bar"
 
 
 def _lying_differently(items: Sequence[Item]) -> Iterator[str]:

@@ -22,13 +22,17 @@ def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None
 
 @attrs.frozen
 class Item:
-    """`quantity` pieces of one mark; `turn` holds the poses they may take (empty: all that the section allows)."""
+    """`quantity` pieces of one mark; `turn` holds the poses they may take (empty: all that the section allows).
+
+    `refused` pieces go on no bar: they cannot be made, for a reason that is told elsewhere.
+    """
 
     mark: str
     piece: Piece
     quantity: int = attrs.field(validator=_from_zero)
     grade: str = ""
     turn: tuple[str, ...] = ()
+    refused: bool = False
 
     @property
     def poses(self) -> tuple[str, ...]:
@@ -221,7 +225,8 @@ class Plan(Shown):
     tilts and rolls together. `tip_to_tip` is the cost where each piece is counted tip to tip and put on the first bar
     that takes it (None where stock does not go round). `stopped` is "" or why the search ended early: "effort", "time",
     "interrupted"; a plan that was stopped early may still be proved. `left_out` are marks of which so many pieces
-    fit no bar. Bounds hold for the pieces on bars, and `within` says in clauses which plans were searched.
+    are on no bar: they fit none or are refused. Bounds hold for the pieces on bars, and `within` says in clauses which
+    plans were searched.
     """
 
     bars: tuple[Bar, ...]

@@ -66,7 +66,7 @@ def solve(
     time_limit: float | None = None,
     progress: Progress | None = None,
 ) -> Plan:
-    """Put all `items` on bars of `stock`.
+    """Put all `items` on bars of `stock` but those that are refused, which the plan leaves out.
 
     Without `rates` the plan has the least steel, then the fewest set-ups; with them the least cost of both. `done`
     takes out what is already cut. The plan is the same for the same `effort`; only `time_limit` (s) depends on the
@@ -91,7 +91,7 @@ def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance,
     offered = [_offered(item, allowance, terms.arm) for item in items]
     too_long = [problem for lot in lots(offered, stock, allowance) for problem in _too_long(lot, allowance)]
     marks = {problem.mark for problem in too_long}
-    fitting = [item for item in offered if item.mark not in marks]
+    fitting = [item for item in offered if not item.refused and item.mark not in marks]
     searches, stopped = _search(list(lots(fitting, stock, allowance)), terms)
     run_out = [problem for search in searches for problem in _run_out(search)]
     if run_out:

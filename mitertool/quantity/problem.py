@@ -5,6 +5,7 @@ from __future__ import annotations
 import attrs
 
 from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.units import Units
 
 
 @attrs.frozen
@@ -13,3 +14,7 @@ class Problem:
 
     mark: str
     told: Sentence
+
+    def why(self, units: Units) -> str:
+        """The sentence without its mark, in these units."""
+        return self.told.in_units(units).removeprefix(self.mark).lstrip(",: ")

@@ -66,7 +66,7 @@ def _amounts(solution: Solution) -> Iterator[tuple[str, str]]:
         return
     bars, cuts = (sum(bar.count * n for bar, n in zip(plan.bars, of, strict=True)) for of in _per_bar(plan))
     if plan.left_out:
-        yield "On no bar", ", ".join(f"{count} {mark}" for mark, count in plan.left_out)
+        yield "On no bar", solution.on_no_bar
     bought = show_length(plan.steel.bought, units)
     yield "Bars", f"{_counted(bars, 'bar')}, {bought} of stock, {_counted(cuts, 'cut')}"
     tilts = f", {plan.tilts} tilts of the blade" if plan.tilts else ""

@@ -1,0 +1,47 @@
+"""What bars cost, in words: money where the job prices its stock, else the length of steel; knows job."""
+
+from __future__ import annotations
+
+import attrs
+
+from mitertool.job import Job
+from mitertool.nest import Alternative, Plan
+from mitertool.quantity import Units, show_length
+from mitertool.quantity.compare import same_length
+from mitertool.quantity.show import show_limit
+
+
+@attrs.frozen
+class BarCost:
+    """How a cost is shown: `priced` as the number it is, else as a length in `units`."""
+
+    priced: bool
+    units: Units
+
+    @classmethod
+    def of(cls, job: Job, units: Units) -> BarCost:
+        """As the job's stock asks: bars without a price count by their length, and remnants that cost nothing by 0."""
+        given = [bar.cost for bar in job.stock]
+        return cls(None not in given or any(given), units)
+
+    def show(self, cost: float) -> str:
+        """A cost for people."""
+        return f"{cost:g}" if self.priced else show_length(cost, self.units)
+
+    def least(self, bound: float) -> str:
+        """What no plan is below, rounded down."""
+        return f"{bound:g}" if self.priced else show_limit(bound, self.units, "down")
+
+    def word(self, *plans: Plan | Alternative) -> str:
+        """What the figure is of; lengths of plans that also use steel which costs nothing are those of new steel."""
+        if self.priced:
+            return "cost"
+        return "steel" if all(same_length(one.cost, _bought(one)) for one in plans) else "new steel"
+
+    def so_far(self, cost: float, bound: float) -> str:
+        """What stands in a search, and what no plan is below."""
+        return f"best so far {self.show(cost)}, no plan below {self.least(bound)}"
+
+
+def _bought(one: Plan | Alternative) -> float:
+    return one.steel.bought if isinstance(one, Plan) else one.steel
