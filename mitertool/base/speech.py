@@ -7,6 +7,7 @@ import os
 import sys
 from collections.abc import Mapping
 from contextlib import suppress
+from io import StringIO
 from typing import Final, TextIO
 
 from mitertool.base.errors import BadInput
@@ -85,16 +86,34 @@ def sayable(text: str, encoding: str | None) -> str:
 
     In JSON, known by its first letter, all are so written that it reads back the same.
     """
+    return _written(text, encoding, {} if text.startswith("{") else _SPELLED)
+
+
+def spelled(text: str, encoding: str | None) -> str:
+    """The same of words that are never JSON, for whoever counts the columns that they will take."""
+    return _written(text, encoding, _SPELLED)
+
+
+def encoding_of_output() -> str | None:
+    """That of standard output, or of the `Answer` that takes its place; None where it is closed."""
+    return getattr(sys.stdout, "encoding", None)
+
+
+class Answer(StringIO):
+    """What is said before any of it goes to standard output, whose letters it will be told in."""
+
+    encoding = ""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.encoding = encoding_of_output() or "utf-8"
+
+
+def _written(text: str, encoding: str | None, signs: Mapping[str, str]) -> str:
     codec = encoding or "utf-8"
     if _fits(text, codec):
         return text
-    is_json = text.startswith("{")
-    return "".join(one if _fits(one, codec) else _spelled(one, is_json) for one in text)
-
-
-def _spelled(one: str, is_json: bool) -> str:
-    escaped = json.dumps(one)[1:-1]
-    return escaped if is_json else _SPELLED.get(one, escaped)
+    return "".join(one if _fits(one, codec) else signs.get(one, json.dumps(one)[1:-1]) for one in text)
 
 
 def _fits(text: str, codec: str) -> bool:

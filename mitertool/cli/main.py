@@ -6,14 +6,13 @@ import os
 import sys
 from collections.abc import Sequence
 from contextlib import redirect_stdout
-from io import StringIO
 from traceback import format_exception
 from typing import Any, Final
 
 import typer
 
 from mitertool.base.errors import MitertoolError
-from mitertool.base.speech import complain, hold_streams, remark, say
+from mitertool.base.speech import Answer, complain, hold_streams, remark, say
 from mitertool.cli.program import program
 
 _FAULT: Final = 70
@@ -29,7 +28,7 @@ def run(arguments: Sequence[str]) -> int:
     0 done, 1 cannot be made as asked, 2 bad input or an answer that could not be written, 70 a fault of the program,
     130 interrupted.
     """
-    answer = StringIO()
+    answer = Answer()
     try:
         with redirect_stdout(answer):
             code = _command(arguments)

@@ -14,7 +14,7 @@ import typer
 from mitertool import cli, drawing, working
 from mitertool import saw as saws
 from mitertool.base.errors import BadInput
-from mitertool.base.speech import remark
+from mitertool.base.speech import encoding_of_output, remark, spelled
 from mitertool.cli.commands import choice, options
 from mitertool.cli.default_saw import NO_SAW, default_saw, tell
 from mitertool.quantity import UNITS, Units, units
@@ -167,9 +167,11 @@ def answer(record: Mapping[str, Any], lines: Iterable[str], o: Printed, caution:
 
 
 def aligned(rows: Sequence[Sequence[str]]) -> list[str]:
-    """Rows of a table with every column as wide as its widest cell."""
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in rows]
+    """Rows of a table with every column as wide as its widest cell, in the letters that standard output has."""
+    encoding = encoding_of_output()
+    told = [[spelled(cell, encoding) for cell in row] for row in rows]
+    widths = [max(map(len, column)) for column in zip(*told, strict=True)]
+    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in told]
 
 
 def columns(rows: Iterable[tuple[str, str]]) -> list[str]:

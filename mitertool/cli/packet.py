@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from mitertool.base.errors import BadInput
+from mitertool.base.speech import encoding_of_output
 from mitertool.cli.bar_cost import BarCost
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.job_file import JobRead
@@ -50,7 +51,7 @@ def packet(o: PacketOptions) -> None:
         cost = BarCost.of(work, work.head.units)
         solution = solve(work, progress=lambda *so_far: tell(0.1, f"bars: {cost.so_far(*so_far)}"))
         names = write_packet(solution, out, o.anyway, Options(o.labels, o.codes), tell) if out else ()
-    shown = preview(solution) if o.show else []
+    shown = preview(solution, encoding_of_output()) if o.show else []
     written = [str(out / name) for name in names] if out else []
     record = {"out": str(out or ""), "files": list(names), "problems": list(solution.problems)}
     problems = [f"cannot be made: {problem}" for problem in solution.problems]

@@ -100,7 +100,29 @@ def test_a_terminal_of_few_letters_gets_the_same_answer(
     if full.out.startswith("{"):
         assert json.loads(said) == json.loads(full.out)
     else:
-        assert said == full.out.replace("°", " deg")
+        assert said.split() == full.out.replace("°", " deg").split()
+
+
+@pytest.mark.parametrize("asked", ["check {job}", "packet {job} --preview"])
+@pytest.mark.parametrize("terminal", ["ascii", "utf-8"])
+def test_headings_stand_over_their_columns_in_whatever_letters(asked: str, terminal: str) -> None:
+    """A degree sign takes four more columns where it is spelled out."""
+    line = f"'{sys.executable}' -m mitertool {asked.format(job=ROOT / 'gallery' / 'boathouse-gate' / 'job.toml')}"
+    head, *rest = shell(line, PYTHONIOENCODING=terminal).stdout.decode(terminal).splitlines()
+    rows = [row for row in rest[:6] if ("deg" if terminal == "ascii" else "°") in row]
+    assert len(rows) == 6
+    for title in ("pieces", "section", "long point", "short point", "left", "right"):
+        at = head.index(title)
+        for row in rows:
+            assert row[at - 2 : at] == "  ", (title, row)
+            assert row[at] != " ", (title, row)
+
+
+def test_a_preview_in_few_letters_fits_its_columns() -> None:
+    line = f"'{sys.executable}' -m mitertool packet '{ROOT}/gallery/boathouse-gate/job.toml' --preview"
+    said = shell(line, PYTHONIOENCODING="ascii").stdout.decode("ascii")
+    shown, _, _ = said.partition("Caution:")
+    assert max(map(len, shown.splitlines())) <= 80
 
 
 def test_letters_a_terminal_has_not_are_told_by_number_and_json_reads_back() -> None:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import chain
 from math import inf
 from typing import Final
 
 import attrs
 
+from mitertool.base.speech import spelled
 from mitertool.base.terminal import columns_of, filled, printable, wrapped
 from mitertool.cut import Cut
 from mitertool.job import Solution, SolvedPiece
@@ -38,16 +40,22 @@ _KEY: Final = (
 )
 
 
-def preview(solution: Solution) -> list[str]:
-    """Lines of at most `COLUMNS` columns: the table, then for each mark its settings and a picture."""
+def preview(solution: Solution, encoding: str | None = None) -> list[str]:
+    """Lines of at most `COLUMNS` columns: the table, then for each mark its settings and a picture.
+
+    Signs that the terminal's `encoding` lacks are spelled out, since that takes columns.
+    """
     units = solution.job.head.units
     angles = "Angles are what the saw's scale reads." if solution.job.saw else "Angles are degrees from square."
     blocks = (line for piece in solution.pieces for line in ("", *_block(piece, units)))
-    return [*_table(solution.pieces, units), "", *_lines(f"{angles} {_KEY}"), *blocks]
+    lines = ["", f"{angles} {_KEY}", *blocks]
+    told = (_broken(spelled(line, encoding)) for line in lines)
+    return [*_table(solution.pieces, units, encoding), *chain.from_iterable(told)]
 
 
-def _table(pieces: Sequence[SolvedPiece], units: Units) -> list[str]:
-    rows = [_TITLES, *(_row(piece, units) for piece in pieces)]
+def _table(pieces: Sequence[SolvedPiece], units: Units, encoding: str | None) -> list[str]:
+    said = [_TITLES, *(_row(piece, units) for piece in pieces)]
+    rows = [[spelled(cell, encoding) for cell in row] for row in said]
     widths = _fitted([max(map(columns_of, column)) for column in zip(*rows, strict=True)])
     return [line for row in rows for line in _cells(row, widths)]
 
@@ -92,21 +100,21 @@ def _block(solved: SolvedPiece, units: Units) -> list[str]:
     hand = ", opposite hand" if solved.hand == "opposite" else ""
     title = f"{solved.mark}: {solved.quantity} of {', '.join(word for word in words if word)}{hand}"
     return [
-        *_lines(printable(title)),
-        *_lines(_lengths(piece, units), 2),
+        printable(title),
+        f"  {_lengths(piece, units)}",
         *_pictures(piece),
-        *(line for way in solved.ways_of("left") for line in _lines(f"left end: {end_words(way, piece.left)}", 2)),
-        *(line for way in solved.ways_of("right") for line in _lines(f"right end: {end_words(way, piece.right)}", 2)),
-        *(
-            line
-            for one in solved.further
-            for line in _lines(f"{one.end} end, cut {one.number}: {end_words(one.way, one.cut)}", 2)
-        ),
+        *(f"  left end: {end_words(way, piece.left)}" for way in solved.ways_of("left")),
+        *(f"  right end: {end_words(way, piece.right)}" for way in solved.ways_of("right")),
+        *(f"  {one.end} end, cut {one.number}: {end_words(one.way, one.cut)}" for one in solved.further),
     ]
 
 
-def _lines(text: str, indent: int = 0) -> list[str]:
-    return [" " * indent + line for line in wrapped(text, COLUMNS - indent)]
+def _broken(line: str) -> list[str]:
+    """A line in as many as it needs, each set in as it is."""
+    if columns_of(line) <= COLUMNS:
+        return [line]
+    indent = len(line) - len(line.lstrip())
+    return [" " * indent + part for part in wrapped(line, COLUMNS - indent)]
 
 
 def _lengths(piece: Piece, units: Units) -> str:
