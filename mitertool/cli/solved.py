@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import zip_longest
+
 from mitertool.cli.options import aligned
 from mitertool.job import Solution, SolvedPiece
 from mitertool.packet.words import every_reading, long_points
@@ -9,16 +12,23 @@ from mitertool.quantity import Units, show_length
 
 
 def solved_lines(solution: Solution, unit: Units) -> list[str]:
-    """The pieces of a solved job as a table."""
+    """The pieces of a solved job as a table; an end with more ways, or more cuts, has a line for each."""
     head = ("mark", "pieces", "section", "long point", "short point", "left", "right", "long points")
-    return aligned([head, *(_row(piece, unit) for piece in solution.pieces)])
+    return aligned([head, *(row for piece in solution.pieces for row in _rows(piece, unit))])
 
 
-def _row(solved: SolvedPiece, unit: Units) -> tuple[str, ...]:
+def _rows(solved: SolvedPiece, unit: Units) -> Iterator[tuple[str, ...]]:
     piece = solved.piece
-    return (
-        *(solved.mark, str(solved.quantity), piece.section.name),
-        *(show_length(piece.long_point, unit), show_length(piece.short_point, unit)),
-        *(" + ".join(every_reading(*cut) for cut in solved.cuts_of(end)) for end in ("left", "right")),
-        long_points(piece),
-    )
+    told = [solved.mark, str(solved.quantity), piece.section.name]
+    told += [show_length(piece.long_point, unit), show_length(piece.short_point, unit)]
+    columns = [[word] for word in told]
+    return zip_longest(*columns, _end(solved, "left"), _end(solved, "right"), [long_points(piece)], fillvalue="")
+
+
+def _end(solved: SolvedPiece, end: str) -> list[str]:
+    """What is set for an end: every further way begins with "or", every further cut with "+"."""
+    lines: list[str] = []
+    for cut in solved.cuts_of(end):
+        first, *others = every_reading(*cut)
+        lines += [f"+ {first}" if lines else first, *(f"or {other}" for other in others)]
+    return lines

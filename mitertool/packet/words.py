@@ -96,7 +96,7 @@ def reading_and_more(reach: Reach | None, cut: Cut) -> str:
         return CANNOT
     rolled = f"rolled {turn_words(reach.roll)}" if reach.roll else ""
     packed = "packed" if reach.pack else ""
-    return ", ".join(word for word in (reading(reach, cut), rolled, _tilt(reach), packed) if word)
+    return ", ".join(word for word in (reading_words(reach), rolled, _tilt(reach), packed) if word)
 
 
 def as_drawn(way: EndWay) -> Reach | None:
@@ -109,9 +109,9 @@ def reasons_of(way: EndWay) -> tuple[Reason, ...]:
     return way.reach.reasons if way.reach else ()
 
 
-def every_reading(ways: Sequence[EndWay], cut: Cut) -> str:
+def every_reading(ways: Sequence[EndWay], cut: Cut) -> tuple[str, ...]:
     """Every number that is set for an end, each with its roll and tilt, as short as a table takes it."""
-    return " or ".join(dict.fromkeys(reading_and_more(as_drawn(way), cut) for way in ways))
+    return tuple(dict.fromkeys(reading_and_more(as_drawn(way), cut) for way in ways))
 
 
 def end_words(way: EndWay, cut: Cut) -> str:
@@ -172,6 +172,11 @@ def turn_words(roll: float) -> str:
 
 
 _HALF: Final = 180.0
+
+
+def sided_reading(reach: Reach | None, cut: Cut) -> str:
+    """As `reading`, with its side where nothing beside it says which way the arm goes."""
+    return reading_words(reach) if reach else reading(reach, cut)
 
 
 def reading_words(reach: Reach) -> str:

@@ -31,6 +31,22 @@ fixed_jaw = "left"
 """
 
 
+BOTH_WAYS = """\
+[saw]
+name = "two-way saw"
+kind = "hinged"
+kerf = 2
+[scale]
+square = 0
+two_sided = true
+offset = -1.25
+feed_side_most = 60
+discharge_side_most = 60
+[vise]
+fixed_jaw = "left"
+"""
+
+
 def last_column(out: str) -> list[str]:
     """What stands below the words `long points`, row by row."""
     head, *rows = out.splitlines()
@@ -90,3 +106,30 @@ def test_a_bar_that_is_rolled_for_a_cut_says_so(call: Call, tmp_path: Path) -> N
 def test_a_bevel_says_so_without_a_saw(call: Call, tmp_path: Path) -> None:
     said = call("check", ends(tmp_path, "{ miter = 45, bevel = 10 }", "0"))
     assert "45°, bevel 10°  0°  " in said.out
+
+
+def test_every_way_has_a_line_and_its_side(call: Call, tmp_path: Path) -> None:
+    """A tube square across and beveled on a saw that tilts both ways: its bars are cut in more ways than one.
+
+    With the fixed jaw on the left bars come from the right, so what is long at the moving side of a left end swings to
+    the discharge side. The scale reads 1.25 too little toward the feed: 30 to the discharge reads 31.25, 50 to the
+    feed side 48.75.
+    """
+    job = ends(tmp_path, "{ miter = 0, bevel = 30 }", "12\nquantity = 5", 'saw = "saw.toml"\n')
+    (tmp_path / "saw.toml").write_text(f"{BOTH_WAYS}[tilt]\nlowest = -45\nhighest = 45\n", encoding="utf-8")
+    with Path(job).open("a", encoding="utf-8") as file:
+        file.write('[[stock]]\nsection = "SHS 50x50x3"\nlength = 6000\n')
+        file.write('[[piece]]\nmark = "P"\nsection = "SHS 50x50x3"\nlength = 400\nleft = [30, -50]\nright = 12\n')
+    head, *rows = call("check", job).out.splitlines()
+    left, right = (slice(head.index(a), head.index(b)) for a, b in (("left", "right"), ("right", "long points")))
+    pointed = next(i for i, row in enumerate(rows) if row.startswith("P"))
+    ways = [row[left].strip() for row in rows[:pointed]]
+    assert len(ways) == len(set(ways)) > 1
+    assert [way[:3] == "or " for way in ways] == [False, *[True] * (len(ways) - 1)]
+    assert all(way.removeprefix("or ").startswith("1.25° discharge, ") and way.count("tilt") == 1 for way in ways)
+    assert {row[right].strip() for row in rows[:pointed]} <= {
+        "10.75° feed",
+        "or 13.25° discharge, rolled half a turn",
+        "",
+    }
+    assert [row[left].strip() for row in rows[pointed : pointed + 2]] == ["31.25° discharge", "+ 48.75° feed"]

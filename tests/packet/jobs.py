@@ -132,6 +132,13 @@ NASTY = {
     + stock("L 65x50x5", "6 m")
     + stock("CHS 88.9x4", "6 m")
     + stock("UPN 100", "6 m"),
+    "points on a scale that reads up both ways": head("Points", "in", "tilting")
+    + piece("P", "RHS 80x40x3", "40", "left = [30, -50]\nright = 12\nquantity = 3")
+    + piece("B", "L 65x50x5", "20", "left = 0\nright = 45\nquantity = 5\nopposite = 2")
+    + piece("NOSE", "CHS 88.9x4", "30", "left = [40, -40, { bevel = 40 }, { bevel = -40 }]\nright = [0]")
+    + stock("RHS 80x40x3", "20 ft")
+    + stock("L 65x50x5", "20 ft")
+    + stock("CHS 88.9x4", "20 ft"),
     "tiny, huge, short": head("Sizes", saw="both ways")
     + '[[section]]\nname = "WIRE"\nshape = "round-bar"\ndiameter = 3\n'
     + '[[section]]\nname = "BOX"\nshape = "rect-tube"\nwidth = 300\nheight = 1000\nwall = 16\n'

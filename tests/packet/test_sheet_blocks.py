@@ -36,6 +36,23 @@ def test_the_first_page(solution_of: Callable[[str], Solution]) -> None:
     assert "Buy" in first
 
 
+def test_the_side_of_a_reading_where_the_scale_reads_up_both_ways(solution_of: Callable[[str], Solution]) -> None:
+    """The scale reads 1.25 too little toward the feed side: 30 to that side reads 28.75, 50 to the other 51.25.
+
+    With the fixed jaw on the right bars come from the left, so a left end that is long at the moving side slants
+    there toward the feed, one that is long at the fixed side toward the discharge.
+    """
+    said = pages(solution_of("points on a scale that reads up both ways"))
+    table = next(page for page in said if "Left end\nRight end\n" in page)
+    assert re.search(r"^P\n3\n.*\n28\.75°\nfeed\n51\.25°\ndischarge\n13\.25°\ndischarge$", table, re.M | re.S)
+    card = next(run_together([page]) for page in said if "LEFT END, CUT 1" in page and "3 pieces" in page)
+    assert re.search(
+        r"28\.75° arm 30° to feed side setting \d+ CUT 2, on the piece: scale reads 51\.25° "
+        r"arm 50° to discharge side setting \d+ mark back from cut 1: moving side",
+        card,
+    )
+
+
 def test_no_time_is_invented(solution_of: Callable[[str], Solution]) -> None:
     assert "none is invented" in run_together(pages(solution_of("keel-jig"))[:1])
 

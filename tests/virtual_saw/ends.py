@@ -12,8 +12,9 @@ from tests.virtual_saw.sheet_ends import Arm
 from tests.virtual_saw.steel import Section, Solid, at, less
 
 
-def wrong_end(saw: Machine, arm: Arm, roll: float, turned: bool, wanted: Solid, end: str) -> float:
-    """How far the end comes out wrong at its worst corner, mm; the bar lies as drawn, or end for end, then is rolled.
+def wrong_end(saw: Machine, arm: Arm, roll: float, turned: bool, wanted: Solid, end: str, cut: int = 1) -> float:
+    """How far a cut of the end comes out wrong at its worst corner, mm; the bar lies as drawn, or end for end, then is
+    rolled.
 
     The faces are compared by how they slant, so wherever along the bar they lie.
     """
@@ -23,7 +24,7 @@ def wrong_end(saw: Machine, arm: Arm, roll: float, turned: bool, wanted: Solid, 
     blade, _ = saw.blade(saw.swing(arm.reading, arm.side), arm.tilt)
     blade = section.turn(roll).back(blade)
     made = blade if saw.jaw_left else less(blade)
-    plane = (wanted.low if end == "left" else wanted.high)[0]
+    plane = (wanted.low if end == "left" else wanted.high)[cut - 1]
     return _apart([at(made, point) - at(plane, point) for point in _box(section)])
 
 

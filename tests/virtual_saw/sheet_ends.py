@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from tests.virtual_saw import sheet_patterns as says
 from tests.virtual_saw.lays import Lies
@@ -33,10 +33,23 @@ class End:
 
 @dataclass(frozen=True)
 class Card:
-    """A mark: how the bar lies in its picture, its two lengths, and the ways to cut its ends."""
+    """A mark: how the bar lies in its picture, its two lengths, the ways to part the bar at its ends, and what is cut
+    on the piece afterwards, by its end and number.
+    """
 
     lies: Lies
     ends: Mapping[str, Sequence[End]]
+    further: Mapping[tuple[str, int], End] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Short:
+    """A way to make a cut as the table of pieces tells it: reading, its side where one is said, roll and tilt."""
+
+    reading: float
+    side: str
+    rolled: bool
+    tilted: bool
 
 
 def arm_of(scale: str, arm: str) -> Arm:
@@ -66,8 +79,20 @@ def side_of(read: str | None, swung: str | None) -> str:
     return {"feed": "feed", "disch": "discharge", None: swung or "feed"}[read]
 
 
-def ends_of(block: Sequence[Sequence[Word]]) -> Iterator[tuple[str, list[End]]]:
-    """The two ends of a card, each in the column under its heading."""
+def shorts_of(said: str) -> list[set[Short]]:
+    """The ways of every cut of an end, the one that parts the bar first, from its cell in the table of pieces."""
+    cuts: list[set[Short]] = []
+    for other, reading, side, asked in says.PIECE_END.findall(said):
+        way = Short(float(reading), side, "roll" in asked, "tilt" in asked or "bevel" in asked)
+        if other:
+            cuts[-1].add(way)
+        else:
+            cuts.append({way})
+    return cuts
+
+
+def ends_of(block: Sequence[Sequence[Word]]) -> Iterator[tuple[str, list[End], dict[tuple[str, int], End]]]:
+    """The two ends of a card, each in the column under its heading: how the bar is parted, then the further cuts."""
     at = next(i for i, line in enumerate(block) if any(says.CARD_END.fullmatch(word.text) for word in line))
     columns: dict[Word, list[str]] = {word: [] for word in block[at]}
     for before, line in zip(block[at:], block[at + 1 :], strict=False):
@@ -81,13 +106,20 @@ def ends_of(block: Sequence[Sequence[Word]]) -> Iterator[tuple[str, list[End]]]:
             )
     for heading, said in columns.items():
         if (end := says.CARD_END.fullmatch(heading.text)) and said:
-            yield end[1].lower(), _end_of(end[1].lower(), end[2] == "from square", " ".join(said))
+            yield (end[1].lower(), *_end_of(end[1].lower(), end[2] == "from square", " ".join(said)))
 
 
-def _end_of(end: str, plain: bool, said: str) -> list[End]:
-    """The ways to part the bar there; what is cut on the piece afterwards stands in a table of its own."""
-    first = says.CARD_FURTHER.split(said)[0]
-    return [End(from_square(end, first, first), 0.0)] if plain else list(_ways(first))
+def _end_of(end: str, plain: bool, said: str) -> tuple[list[End], dict[tuple[str, int], End]]:
+    first, *further = says.CARD_FURTHER.split(said)
+    if plain:
+        ways, cuts = [_plain(end, first)], [_plain(end, cut) for cut in further[1::2]]
+    else:
+        ways, cuts = list(_ways(first)), [_end(cut, cut) for cut in further[1::2]]
+    return ways, {(end, int(number)): cut for number, cut in zip(further[::2], cuts, strict=True)}
+
+
+def _plain(end: str, said: str) -> End:
+    return End(from_square(end, said, said), 0.0)
 
 
 CARD_GAP = 40.0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from tests.virtual_saw import further, judge
 from tests.virtual_saw import sheet_patterns as says
@@ -12,10 +12,13 @@ from tests.virtual_saw.judge import Counted, Drawing
 from tests.virtual_saw.lays import laid
 from tests.virtual_saw.machine import Machine
 from tests.virtual_saw.plan_reader import short, ways
-from tests.virtual_saw.sheet_ends import Card
+from tests.virtual_saw.sheet_ends import Card, End, Short
 from tests.virtual_saw.sheet_reader import Sheet
-from tests.virtual_saw.steel import Solid, minus
+from tests.virtual_saw.steel import Plane, Solid, minus
 from tests.virtual_saw.walk import Bar, Step
+
+Readings = Mapping[tuple[str, str], Sequence[set[Short]]]
+"""The ways of every cut, by mark and end."""
 
 ANGLES = 0.05
 """mm. What printed angles may put a corner out: half a hundredth of a degree at reading and roll, over 100 mm."""
@@ -29,6 +32,7 @@ def faults(sheet: Sheet, saw: Machine, drawing: Drawing, bars: Sequence[Bar], co
     yield from first_page(sheet, counted)
     yield from marks(sheet, drawing)
     yield from cards(sheet, saw, drawing, bars)
+    yield from readings(sheet.readings, sheet.cards, saw)
     yield from settings(sheet)
     yield from bars_told(sheet, sheet.bars, saw, drawing, bars)
     yield from further.faults(saw, drawing, sheet.further, counted.arm, step_of(sheet) + ANGLES)[0]
@@ -111,14 +115,42 @@ def card(sheet: Sheet, mark: str, one: Card, saw: Machine, drawing: Drawing, bar
     stock = next(bar.section for bar in bars if any(step.mark == mark for step in bar.steps))
     if not laid(drawing.stocks[stock], one.lies).looks_like(drawing.pieces[mark].section):
         yield f"{mark} lies otherwise on its card than it is drawn"
-    for end, every in one.ends.items():
-        for told in every:
-            out = wrong_end(saw, told.arm, told.roll, told.turned, drawing.pieces[mark], end)
-            if out > ANGLES:
-                yield f"{mark}, {end} end by its card comes out {out:.3g} wrong"
-            for number in told.settings:
-                if sheet.arms.get(number) != told.arm:
-                    yield f"{mark}, {end} end: {told.arm} on its card, {sheet.arms.get(number)} in setting {number}"
+    wanted = drawing.pieces[mark]
+    drawn = {(end, n) for end, planes in ends(wanted) for n in range(2, len(planes) + 1)}
+    if one.further.keys() != drawn:
+        yield f"{mark}: further cuts {sorted(one.further)} on its card, drawn are {sorted(drawn)}"
+    parting = [(end, 1, told) for end, every in one.ends.items() for told in every]
+    for end, cut, told in (*parting, *((end, n, told) for (end, n), told in one.further.items() if (end, n) in drawn)):
+        out = wrong_end(saw, told.arm, told.roll, told.turned, wanted, end, cut)
+        if out > ANGLES:
+            yield f"{mark}, {end} end, cut {cut} by its card comes out {out:.3g} wrong"
+        if sheet.arms and not told.settings:
+            yield f"{mark}, {end} end, cut {cut}: its card names no setting"
+        for number in told.settings:
+            if sheet.arms.get(number) != told.arm:
+                yield f"{mark}, {end} end: {told.arm} on its card, {sheet.arms.get(number)} in setting {number}"
+
+
+def ends(solid: Solid) -> tuple[tuple[str, Sequence[Plane]], ...]:
+    """The planes of both ends."""
+    return (("left", solid.low), ("right", solid.high))
+
+
+def readings(told: Readings, cards: Mapping[str, Card], saw: Machine) -> Iterator[str]:
+    """The table of pieces says of an end what the card does, and the side where the scale reads up both ways."""
+    for (mark, end), cuts in told.items():
+        card = cards[mark]
+        further = [card.further[at] for at in sorted(card.further) if at[0] == end]
+        wanted = [{in_short(way, saw) for way in ways} for ways in (card.ends[end], *([one] for one in further))]
+        if cuts != wanted:
+            yield f"{mark}, {end} end: {cuts} in the table of pieces, {wanted} on its card"
+
+
+def in_short(way: End, saw: Machine) -> Short:
+    """A way of a card as the table of pieces has to tell it; degrees from square have no sign."""
+    arm = way.arm
+    side = arm.side if saw.two_sided and arm.reading else ""
+    return Short(arm.reading if way.settings else abs(arm.reading), side, bool(way.roll), bool(arm.tilt))
 
 
 def settings(sheet: Sheet) -> Iterator[str]:

@@ -12,7 +12,17 @@ from tests.virtual_saw import sheet_patterns as says
 from tests.virtual_saw.figures import STEP, length
 from tests.virtual_saw.further import Further
 from tests.virtual_saw.lays import Lies
-from tests.virtual_saw.sheet_ends import Arm, Card, arm_of, ends_of, from_square, rolled_from, side_of
+from tests.virtual_saw.sheet_ends import (
+    Arm,
+    Card,
+    Short,
+    arm_of,
+    ends_of,
+    from_square,
+    rolled_from,
+    shorts_of,
+    side_of,
+)
 from tests.virtual_saw.sheet_text import Word, lines, table, words
 from tests.virtual_saw.walk import Bar, Step, Stop
 
@@ -78,6 +88,16 @@ class Sheet:
         return {row[0].replace(" ", ""): (int(row[1]), self.length(row[4]), self.length(row[5])) for row in rows}
 
     @cached_property
+    def readings(self) -> dict[tuple[str, str], list[set[Short]]]:
+        """What the table of pieces says of the cuts of each end of a mark."""
+        rows = [row for _, row in table(self.words, says.MARKS, 1)]
+        return {
+            (row[0].replace(" ", ""), end): shorts_of(row[at])
+            for row in rows
+            for end, at in (("left", 6), ("right", 7))
+        }
+
+    @cached_property
     def cards(self) -> dict[str, Card]:
         return dict(self._cards())
 
@@ -90,8 +110,10 @@ class Sheet:
     def _card(self, block: Sequence[Sequence[Word]]) -> Card:
         said = [word.text for line in block for word in line]
         sizes = next(found for text in said if (found := says.SIZES.fullmatch(text)))
-        lies = _lies(said)
-        return Card(Lies(self.length(sizes[1]), self.length(sizes[2]), lies, self.near), dict(ends_of(block)))
+        lies = Lies(self.length(sizes[1]), self.length(sizes[2]), _lies(said), self.near)
+        ends = list(ends_of(block))
+        further = {at: cut for _, _, cuts in ends for at, cut in cuts.items()}
+        return Card(lies, {end: ways for end, ways, _ in ends}, further)
 
     @cached_property
     def further(self) -> list[Further]:

@@ -14,7 +14,7 @@ from mitertool.base.terminal import columns_of, filled, printable, wrapped
 from mitertool.cut import Cut
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.solved import EndWay
-from mitertool.packet.words import end_words, lies, reading
+from mitertool.packet.words import end_words, lies, sided_reading
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
 
@@ -71,7 +71,7 @@ def _row(solved: SolvedPiece, units: Units) -> tuple[str, ...]:
 
 def _reading(ways: Sequence[EndWay], cut: Cut) -> str:
     """What is set for an end; where that is more than one thing it stands below the table."""
-    shown = {reading(way.reach, cut) for way in ways}
+    shown = {sided_reading(way.reach, cut) for way in ways}
     return shown.pop() if len(shown) == 1 else "below"
 
 

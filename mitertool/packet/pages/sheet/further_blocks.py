@@ -42,7 +42,7 @@ def _row(row: FurtherRow, solution: Solution, room: float) -> list[str]:
     how = against or ", ".join(word for word in (which_way(reach, cut), all_more(row.cut.way, cut)) if word)
     return [
         str(number or "-"),
-        "-" if against else reading(reach, cut),
+        "-" if against else reading(reach, cut).replace(" ", "\n"),
         str(row.quantity),
         "\n".join((in_lines(row.mark, 31, bold=True), f"{row.cut.end} end, cut {row.cut.number}")),
         "\n".join(in_lines(word, 43, bold=True) for word in (back_words(row.cut.back, units), then) if word),

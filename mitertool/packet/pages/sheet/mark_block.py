@@ -8,6 +8,7 @@ from typing import Final
 from mitertool.cut import Cut
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
+from mitertool.job.settings import JobSetting, number_of
 from mitertool.job.solved import EndWay, FurtherCut
 from mitertool.packet.pages.setting.vise_view import vise_view
 from mitertool.packet.pages.sheet.dimensioned import from_above, from_the_side, to_fit
@@ -67,14 +68,15 @@ def mark_block(
     width: float,
     units: Units,
     saw: Machine | None,
+    settings: Sequence[JobSetting] = (),
     with_stop: bool = False,
 ) -> Block:
-    """The block of a mark, `width` paper mm wide.
+    """The block of a mark, `width` paper mm wide; `settings` are those of the job, by whose numbers cuts are named.
 
     The stop is told with the bars where there are any: there a piece may lie turned.
     """
     views, tall = _views(solved, width - _SIDE - _LABELS - 6, units)
-    shown, deep = _settings(solved, width, units, solved.stop if with_stop else None)
+    shown, deep = _settings(solved, width, units, settings, solved.stop if with_stop else None)
     ends = _pictures(solved, width)
     height = _TITLE + tall + deep + (_PICTURE + 2 if ends.entities else 0)
     drawing = box(width, height) + _title(solved, width)
@@ -177,7 +179,9 @@ def _in_the_vise(section: Section, saw: Machine | None, tall: float, units: Unit
     return vise_view(section, _SIDE - 2, tall - 18).moved(1, 14.3) + Drawing(words)
 
 
-def _settings(solved: SolvedPiece, width: float, units: Units, stop: Stop | None) -> tuple[Drawing, float]:
+def _settings(
+    solved: SolvedPiece, width: float, units: Units, settings: Sequence[JobSetting], stop: Stop | None
+) -> tuple[Drawing, float]:
     """The row to walk down at the saw, left end, length, right end; and how deep it is."""
     third, piece = width / 3, solved.piece
     ends = ((solved.ways_of("left"), piece.left), (solved.ways_of("right"), piece.right))
@@ -185,7 +189,8 @@ def _settings(solved: SolvedPiece, width: float, units: Units, stop: Stop | None
     for lines, end in zip(words, ("left", "right"), strict=True):
         further = [one for one in solved.further if one.end == end]
         for one in further:
-            lines += _further_words(one, third - 4, units, len(further) == 1)
+            number = number_of(settings, one.reach, solved.order.grade) if one.reach else 0
+            lines += _further_words(one, number, third - 4, units, len(further) == 1)
     made = not any(reasons_of(way) for ways, _ in ends for way in ways)
     says = f"stop {stop_words(stop, units)}" if made and stop else ""
     below = [(line, False) for line in wrap(says, third - 4, 3.5)]
@@ -229,18 +234,23 @@ def _names(piece: Piece) -> tuple[tuple[str, str], tuple[bool, bool]]:
     return ("LEFT END", "RIGHT END"), (bool(piece.left_further), bool(piece.right_further))
 
 
-def _further_words(one: FurtherCut, width: float, units: Units, alone: bool) -> list[tuple[str, bool]]:
-    """What is set for a further cut and where it is marked, in lines, some of them bold.
+def _further_words(one: FurtherCut, number: int, width: float, units: Units, alone: bool) -> list[tuple[str, bool]]:
+    """What is set for a further cut, by which setting and where it is marked, in lines, some of them bold.
 
     Where it is not `alone` only the list tells the places: the block must stay on a page.
     """
     reach = as_drawn(one.way)
     against = [reason.told.in_units(units) for reason in reasons_of(one.way)]
-    sets = [f"{reading_label(reach)} {reading(reach, one.cut)}", all_more(one.way, one.cut)]
-    said = [f"CUT {one.number}, on the piece:", *(against or sets)]
-    lines = [(line, True) for words in said for line in wrap(words, width, 3.5, bold=True)]
+    sets = [
+        (f"{reading_label(reach)} {reading(reach, one.cut)}", True),
+        (which_way(reach, one.cut), False),
+        (all_more(one.way, one.cut), True),
+        (f"setting {number}" if number else "", False),
+    ]
+    said = [(f"CUT {one.number}, on the piece:", True), *([(why, True) for why in against] or sets)]
     back = back_words(one.back, units) if alone else ""
-    return lines + [(line, False) for line in wrap(f"mark back from cut 1: {back}" if back else "", width, 3.5)]
+    said += [(f"mark back from cut 1: {back}", False)] if back else []
+    return [(line, bold) for words, bold in said for line in wrap(words, width, 3.5, bold=bold)]
 
 
 def _told_alike(ways: Sequence[EndWay], cut: Cut) -> Iterator[tuple[tuple[str, str, str], list[EndWay]]]:

@@ -20,7 +20,7 @@ from mitertool.packet.pages.sheet.record_block import record_blocks
 from mitertool.packet.pages.sheet.run_blocks import legend, run_blocks
 from mitertool.packet.pages.sheet.settings_blocks import one_setting, settings_legend, settings_list, tells_more
 from mitertool.packet.paper.layout import FOOT, HEAD, MARGIN, Block, Column, Paper, cell, in_lines, pages, table
-from mitertool.packet.words import CANNOT, as_drawn, long_points, origin, reading, reasons_of
+from mitertool.packet.words import CANNOT, as_drawn, long_points, origin, reasons_of, sided_reading
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
 
@@ -43,7 +43,7 @@ def _blocks(solution: Solution, width: float) -> Iterator[Block]:
     for frame in solution.frames:
         yield from frame_blocks(frame, solution.fit.frame(frame.assembly.mark), width, units)
     for piece in solution.pieces:
-        yield mark_block(piece, width, units, solution.job.saw, with_stop=solution.plan is None)
+        yield mark_block(piece, width, units, solution.job.saw, solution.settings, with_stop=solution.plan is None)
     yield from settings_list(solution, width)
     if tells_more(solution.job.saw):
         yield from settings_legend(width)
@@ -144,7 +144,7 @@ def _end(ways: Sequence[EndWay], cut: Cut) -> str:
 
 
 def _reading(way: EndWay, cut: Cut) -> str:
-    """A reading, and below it in a word what else the cut asks."""
+    """A reading, below it its side where the scale reads up both ways, and in a word what else the cut asks."""
     if reasons_of(way):
         return CANNOT.replace(" ", "\n", 1)
     reach = as_drawn(way)
@@ -155,5 +155,5 @@ def _reading(way: EndWay, cut: Cut) -> str:
         "bevel": reach is None and cut.bevel,
     }
     extra = ",\n".join(word for word, value in asked.items() if value)
-    number = reading(reach, cut).replace(" ", "\n")
+    number = sided_reading(reach, cut).replace(" ", "\n")
     return f"{number}\n{extra}" if extra else number
