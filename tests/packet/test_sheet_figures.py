@@ -146,6 +146,14 @@ def by_the_rule(scale: Record, end: End) -> str:
     return angle(scale["square"] + sign * end.swing + scale.get("offset", 0))
 
 
+def sided_reading(scale: Record | None, end: End) -> str:
+    """A reading as it stands where no words beside it say which way the arm goes."""
+    says = reading(scale, end)
+    if scale is None or says == CANNOT or not scale.get("two_sided") or not pointer(scale, end):
+        return says
+    return f"{says.split()[0]} {side_of(pointer(scale, end))}"
+
+
 def pointer(scale: Record, end: End) -> float:
     """Where the pointer of a two-sided scale stands, positive to the feed side; of another where the arm does."""
     return end.swing + (scale.get("offset", 0) if scale.get("two_sided") else 0)
@@ -175,7 +183,7 @@ def test_the_table_of_pieces(name: str, made_of: Callable[[str], Made]) -> None:
     for mark in marks(made):
         piece = mark.piece
         lengths = (length(piece[key], made.units) for key in ("long_point_mm", "short_point_mm"))
-        ends = (reading(made.scale, end) for end in (mark.left, mark.right))
+        ends = (sided_reading(made.scale, end) for end in (mark.left, mark.right))
         cells = (mark.mark, str(mark.quantity), piece["section"], piece["grade"], *lengths)
         left, right = ends
         asked = "(?:roll|tilt|packed|bevel|,)*"  # in a word what else a cut asks
