@@ -35,6 +35,7 @@ from mitertool.quantity import (
     show_gap,
     show_length,
 )
+from mitertool.quantity.problem_words import reason_says
 from mitertool.sections import Section
 
 Row = tuple[str, str]
@@ -111,7 +112,7 @@ def _record(face: Face, made: Cut, kerf: float | None, reach: saw.Reach | None) 
 
 
 def _rows(face: Face, made: Cut, kerf: float | None, reach: saw.Reach | None, unit: Units) -> list[Row]:
-    against = [(CANNOT, reason.told.in_units(unit)) for reason in reach.reasons] if reach else []
+    against = [(CANNOT, reason_says(reason, unit)) for reason in reach.reasons] if reach else []
     rows = [
         *against,
         ("section", face.section.name),
@@ -156,4 +157,6 @@ def _jumps(reach: saw.Reach, unit: Units) -> list[Row]:
 def _other_lays(reach: saw.Reach, section: Section, made: Cut, o: CutOptions) -> list[Row]:
     if reach.ok:
         return []
-    return [("", saw.lays_say(saw.lays_that_work(reach.setting.saw, section, made, o.end, o.number)))]
+    return [
+        ("", reason_says(saw.lays_told(saw.lays_that_work(reach.setting.saw, section, made, o.end, o.number)), o.unit))
+    ]

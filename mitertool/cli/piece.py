@@ -34,6 +34,7 @@ from mitertool.packet.records import of_piece, of_reaches, of_stop
 from mitertool.packet.words import end_words, lies, stop_words
 from mitertool.piece import Piece
 from mitertool.quantity import Units, angle, length_from_zero, show_length, show_mass
+from mitertool.quantity.problem_words import problem_says
 from mitertool.quantity.tables import Place
 from mitertool.saw.setting.asked import Asked
 from mitertool.saw.setting.rows import refuse_row
@@ -120,7 +121,7 @@ def _rows(solved: SolvedPiece, unit: Units, number: int) -> list[tuple[str, str]
     rows += [(f"{word.replace('_', ' ')} edge", show_length(getattr(made.edges, word), unit)) for word in edges]
     rows.append(("mass", _mass(made, unit)))
     rows += [("stop", stop_words(solved.stop, unit))] if solved.stop and number == 1 else []
-    rows += [("cannot be cut", problem.in_units(unit)) for problem in solved.problems]
+    rows += [("cannot be cut", problem_says(problem, unit)) for problem in solved.problems]
     return rows
 
 

@@ -13,7 +13,7 @@ from mitertool.job.solved import SolvedPiece
 from mitertool.nest import Bar, Placed, Plan
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END, TURNED
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Problem
 from mitertool.saw import Machine, Reach
 from mitertool.saw.feed.feed import FeedList, SetCut, cuts_as_set, feed_list
 from mitertool.saw.feed.stops import BlanksBeside, Stop, blanks_first, stops
@@ -79,16 +79,15 @@ def _run(number: int, bar: Bar, by_mark: Mapping[str, Piece], asked: Asked | Non
     return Run(number, bar, pieces, asked.saw, cuts_as_set(kerfs_of(pieces, asked.saw.kerf), bar.section, chosen))
 
 
-def on_bars(worked: Sequence[Run]) -> Iterator[tuple[str, Sentence]]:
-    """Each mark with every reason, once, why the saw cannot make a cut of it as the plan sets it on a bar."""
+def on_bars(worked: Sequence[Run]) -> Iterator[Problem]:
+    """Every reason, once a mark, why the saw cannot make a cut of it as the plan sets it on a bar."""
     told: set[tuple[str, str]] = set()
     for run in worked:
         for placed, lead, trail in _cuts_of(run):
             for reason in (*lead.reach.reasons, *trail.reach.reasons):
                 if (placed.mark, reason.code) not in told:
                     told.add((placed.mark, reason.code))
-                    where = Sentence.words(f"{placed.mark}, on bar {run.number}: ")
-                    yield placed.mark, where.followed_by(reason.told)
+                    yield Problem.of(reason, placed.mark, bar=run.number)
 
 
 def _cuts_of(run: Run) -> Iterator[tuple[Placed, SetCut, SetCut]]:

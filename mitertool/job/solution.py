@@ -16,6 +16,7 @@ from mitertool.job.solved import SolvedPiece
 from mitertool.nest import Plan
 from mitertool.nest.fitting import what_fits_says
 from mitertool.quantity.problem import Problem
+from mitertool.quantity.problem_words import problem_says, problem_why
 
 __all__ = ["Solution", "SolvedPiece"]
 
@@ -71,7 +72,7 @@ class Solution:
     @cached_property
     def problems(self) -> tuple[str, ...]:
         """Why it cannot be made as asked, a sentence each in the units of the job; empty where it can."""
-        return tuple(problem.told.in_units(self.job.head.units) for problem in self.found)
+        return tuple(problem_says(problem, self.job.head.units) for problem in self.found)
 
     @property
     def refusal(self) -> tuple[str, ...]:
@@ -88,7 +89,7 @@ class Solution:
     def _why_not(self, mark: str) -> str:
         if mark not in self.refused:
             return ""
-        why = next(problem.why(self.job.head.units) for problem in self.found if problem.mark == mark)
+        why = next(problem_why(problem, self.job.head.units) for problem in self.found if problem.mark == mark)
         return f" (cannot be made: {why})"
 
     @property

@@ -20,8 +20,7 @@ from mitertool.nest import Alternative, Done, Item, Plan, Rates, Stock
 from mitertool.nest.solver import Progress
 from mitertool.piece import POSES, Piece
 from mitertool.quantity.compare import longer
-from mitertool.quantity.problem import Problem
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Problem, lengths
 from mitertool.saw import Reach, Saw
 from mitertool.saw.setting.asked import Asked
 
@@ -40,7 +39,7 @@ def solve(
     search = {"done": done, "effort": effort, "time_limit": time_limit, "progress": progress}
     asked = Asked(job.saw) if job.saw else None
     pieces = tuple(solved for order in job.pieces for solved in _hands(order, asked))
-    wrong = tuple(Problem(piece.mark, told) for piece in pieces for told in _against(piece, job.saw))
+    wrong = tuple(problem for piece in pieces for problem in _against(piece, job.saw))
     bars = _planned(job, pieces, asked, wrong, search)
     settings = numbered(cuts_in_order(bars.runs, pieces))
     pieces = tuple(as_planned(piece, settings, bars.plan) for piece in pieces)
@@ -77,25 +76,23 @@ def _planned(
     except nest.NoBars as error:
         plan, without = error.plan, error.problems
     worked = runs(plan, pieces, asked)
-    against = tuple(Problem(mark, told) for mark, told in on_bars(worked))
+    against = tuple(on_bars(worked))
     if against:
         return _planned(job, pieces, asked, (*wrong, *against), search)
     return _Bars(plan, worked, wrong, without)
 
 
-def _against(piece: SolvedPiece, saw: Saw | None) -> Iterator[Sentence]:
+def _against(piece: SolvedPiece, saw: Saw | None) -> Iterator[Problem]:
     """Every reason why a piece cannot be made, wherever it lies."""
     yield from piece.problems
     yield from _too_short(piece, saw)
 
 
-def _too_short(piece: SolvedPiece, saw: Saw | None) -> Iterator[Sentence]:
+def _too_short(piece: SolvedPiece, saw: Saw | None) -> Iterator[Problem]:
     """That a piece is shorter than anything the saw's feed takes hold of, where the file says how short that is."""
     least = saw.feed.shortest if saw and saw.feed else 0.0
     if longer(least, piece.piece.long_point):
-        told = Sentence.words(f"{piece.mark}: ")
-        says = "{:down} long, too short to hold: the feed takes {:up} or more"
-        yield told.followed_by(Sentence(says, (piece.piece.long_point, least)))
+        yield Problem(piece.mark, "", "too-short", lengths(have=piece.piece.long_point, need=least))
 
 
 _USUAL: Final = 60.0

@@ -15,11 +15,11 @@ from mitertool.job.model import PieceOrder
 from mitertool.job.settings import Use
 from mitertool.piece import POSES, Piece
 from mitertool.piece.poses import OTHER_END, TURNED
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Problem, Remark
 from mitertool.saw import Machine, Reach
 from mitertool.saw.feed.stops import Stop, stops
 from mitertool.saw.setting.asked import Asked
-from mitertool.saw.setting.lays import laid_over, lays_say, lays_that_work
+from mitertool.saw.setting.lays import laid_over, lays_that_work, lays_told
 from mitertool.saw.setting.reach import ENDS
 
 
@@ -172,14 +172,13 @@ class SolvedPiece:
         return (EndWay.by(Use.of(self.mark, lying, reach, self.pose), reach),)
 
     @cached_property
-    def problems(self) -> tuple[Sentence, ...]:
+    def problems(self) -> tuple[Problem, ...]:
         """Every reason why the saw cannot make it, and for each such cut the lays that work."""
-        cuts = [(one.end, f"{one.end} end, cut {one.number}", one.cut, one.reach) for one in self.further]
-        left, right = self.piece.left, self.piece.right
-        ends = [("left", "left end", left, self.left), ("right", "right end", right, self.right)]
+        cuts = [(one.end, one.number, one.cut, one.reach) for one in self.further]
+        ends = [("left", 1, self.piece.left, self.left), ("right", 1, self.piece.right, self.right)]
         return tuple(
-            Sentence.words(f"{self.mark}, {where}: ").followed_by(told)
-            for end, where, cut, reach in (*ends, *cuts)
+            Problem.of(told, self.mark, end, number)
+            for end, number, cut, reach in (*ends, *cuts)
             if reach
             for told in self._against(end, cut, reach)
         )
@@ -204,10 +203,10 @@ class SolvedPiece:
         further = (((one.way,), one.cut) for one in self.further if one.end == end)
         return ((self.ways_of(end), self.piece.cuts(end)[0]), *further)
 
-    def _against(self, end: str, cut: Cut, reach: Reach) -> Iterator[Sentence]:
-        yield from (reason.told for reason in reach.reasons)
+    def _against(self, end: str, cut: Cut, reach: Reach) -> Iterator[Remark]:
+        yield from reach.reasons
         if not reach.ok:
-            yield Sentence.words(lays_say(lays_that_work(reach.setting.saw, self.piece.section, cut, end)))
+            yield lays_told(lays_that_work(reach.setting.saw, self.piece.section, cut, end))
 
     @cached_property
     def stop(self) -> Stop | None:

@@ -20,8 +20,8 @@ from mitertool.nest.lie import as_first_set
 from mitertool.nest.lots import FULL, Lot, lots, on_bar
 from mitertool.nest.plan import ANY_ARM, Bound, Item, Makes, Plan, Rates, Steel, Stock
 from mitertool.nest.work import Effort, Goal
-from mitertool.quantity.problem import Problem
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Problem, counts, lengths, names
+from mitertool.quantity.problem_words import problem_says
 
 if TYPE_CHECKING:
     from mitertool.nest.search import Search
@@ -33,13 +33,12 @@ Progress = Callable[[float, float], None]
 class NoBars(CannotMake):
     """Pieces for which there is no bar.
 
-    Attributes: `problems`, one a mark, whose sentences can be written in any units; `reasons` has them in mm; `plan`
-    puts the others on bars.
+    Attributes: `problems`, one a mark; `reasons` has their sentences in mm; `plan` puts the others on bars.
     """
 
     def __init__(self, problems: Sequence[Problem], plan: Plan) -> None:
         self.problems, self.plan = tuple(problems), plan
-        super().__init__([problem.told.in_units("mm") for problem in problems])
+        super().__init__([problem_says(problem, "mm") for problem in problems])
 
 
 @attrs.frozen
@@ -151,21 +150,16 @@ def _long_kinds(lot: Lot) -> list[int]:
 
 def _too_long(lot: Lot, allowance: Allowance) -> list[Problem]:
     members = [member.item for number in _long_kinds(lot) for member in lot.kinds[number].members]
-    return [_no_bar(item, _says_too_long(item, lot, allowance)) for item in members]
+    return [_no_bar(item, lot, allowance) for item in members]
 
 
-def _no_bar(item: Item, says: Sentence) -> Problem:
-    return Problem(item.mark, Sentence.words(f"{item.mark}: ").followed_by(says))
-
-
-def _says_too_long(item: Item, lot: Lot, allowance: Allowance) -> Sentence:
-    name = item.piece.section.name
+def _no_bar(item: Item, lot: Lot, allowance: Allowance) -> Problem:
+    called = names(section=item.piece.section.name)
     if not lot.stock:
-        return Sentence.words(f"no stock of {name}{f' {item.grade}' if item.grade else ''} is given")
+        return Problem(item.mark, "", "no-stock", called + names(grade=item.grade))
     need = _need(on_bar(item, "as-drawn", allowance), allowance)
     longest = max(stock.length for stock in lot.stock)
-    of_section = Sentence.words(f", the longest of {name} is ")
-    return Sentence("needs a bar of {}", (need,)).followed_by(of_section).followed_by(Sentence("{}", (longest,)))
+    return Problem(item.mark, "", "too-long", called + lengths(have=longest, need=need))
 
 
 def _need(piece: BarPiece, allowance: Allowance) -> float:
@@ -180,9 +174,8 @@ def _run_out(search: Search) -> list[Problem]:
             count = min(missing, member.item.quantity)
             missing -= count
             if count:
-                name = member.item.piece.section.name
-                says = Sentence.words(f"{count} more do not fit the bars of {name} in stock")
-                problems.append(_no_bar(member.item, says))
+                called = names(section=member.item.piece.section.name)
+                problems.append(Problem(member.item.mark, "", "stock-short", counts(missing=count) + called))
     return problems
 
 

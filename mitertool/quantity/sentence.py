@@ -43,14 +43,6 @@ class Sentence:
             lambda length, asked: _shown_as(length, units, asked) + unit,
         )
 
-    def with_more(self, more: str) -> Self:
-        """The same sentence with words at its end, which hold no length."""
-        return self.followed_by(Sentence.words(more))
-
-    def followed_by(self, other: Sentence) -> Self:
-        """Both sentences as one."""
-        return attrs.evolve(self, text=self.text + other.text, lengths=(*self.lengths, *other.lengths))
-
 
 @attrs.frozen
 class _Shown:

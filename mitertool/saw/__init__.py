@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from mitertool.saw.file.scale import Scale
     from mitertool.saw.proof.correction import keep_offset, measurement
     from mitertool.saw.saw import Saw
-    from mitertool.saw.setting.lays import lays_say, lays_that_work
+    from mitertool.saw.setting.lays import lays_that_work, lays_told
     from mitertool.saw.setting.reach import Reach
     from mitertool.saw.setting.reasons import Reason
     from mitertool.saw.setting.rows import lead_in
@@ -20,8 +20,8 @@ __all__ = [
     "Saw",
     "Scale",
     "keep_offset",
-    "lays_say",
     "lays_that_work",
+    "lays_told",
     "lead_in",
     "measurement",
 ]
@@ -30,7 +30,7 @@ __getattr__ = door(
     __name__,
     {
         "proof.correction": "keep_offset measurement",
-        "setting.lays": "lays_say lays_that_work",
+        "setting.lays": "lays_that_work lays_told",
         "file.machine": "Machine",
         "setting.reach": "Reach",
         "setting.reasons": "Reason",

@@ -9,15 +9,15 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import cached_property
 from math import asin, atan2, copysign, cos, degrees, hypot, radians, sin, tan
-from typing import ClassVar, Final, cast
+from typing import ClassVar, Final
 
 import attrs
 
 from mitertool.cut.blade.about_hinge import turn_about
 from mitertool.cut.blade.plane import BladePlane, Edge
 from mitertool.geometry import Point, Region
-from mitertool.quantity.sentence import Sentence
-from mitertool.quantity.show import Way, rounded_angle_limit, show_angle, show_angle_limit, show_length, show_limit
+from mitertool.quantity.problem import Numbers, angles, lengths
+from mitertool.quantity.show import Way, show_angle, show_angle_limit, show_length, show_limit
 from mitertool.quantity.units import Units
 
 Support = Callable[[float, float], Point]
@@ -93,9 +93,9 @@ class Column:
         return show_limit(position, units, way)
 
     @staticmethod
-    def tells(text: str, *positions: float) -> Sentence:
-        """A sentence about positions."""
-        return Sentence(text, positions)
+    def positions(**by_name: float) -> Numbers:
+        """Positions by their names, as numbers of a reason."""
+        return lengths(**by_name)
 
 
 @attrs.frozen
@@ -183,14 +183,9 @@ class HingedArm:
         return show_angle_limit(position, way)
 
     @staticmethod
-    def tells(text: str, *positions: float) -> Sentence:
-        """A sentence about positions, in degrees whatever the units."""
-        says = Sentence(text, positions).says(str, lambda angle, way: f"{_limit(angle, way):.2f} degrees")
-        return Sentence.words(says)
-
-
-def _limit(angle: float, way: str) -> float:
-    return rounded_angle_limit(angle, cast(Way, way))
+    def positions(**by_name: float) -> Numbers:
+        """Positions by their names, as numbers of a reason."""
+        return angles(**by_name)
 
 
 BladeArm = HingedArm | Column

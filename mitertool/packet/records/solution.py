@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, Final
 
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.bars import LIES, PLAN
 from mitertool.packet.records.piece import CUT, ENDS, MARK, SAW
 from mitertool.quantity import schema as kind
+from mitertool.quantity.problem import Kind, Problem
+from mitertool.quantity.problem_words import CODES
 from mitertool.quantity.tables import FORMAT
 
 if TYPE_CHECKING:
@@ -58,6 +61,27 @@ def _marks(solution: Solution) -> list[SolvedPiece]:
     return list(by_order.values())
 
 
+_UNITS: Final[Mapping[Kind, str]] = {"length": "_mm", "angle": "_deg", "count": ""}
+"""What stands behind the name of a number; names of things are told in the sentence."""
+
+
+def _numbers(problem: Problem) -> dict[str, Any]:
+    return {f"{one.name}{_UNITS[one.kind]}": one.value for one in problem.numbers if one.kind in _UNITS}
+
+
+_FOUND: Final[told.Record[Problem]] = told.record_of(
+    mark=told.text("The mark."),
+    end=told.one_of(("", *ENDS), "The end, as the mark is drawn; empty where it is not told of a cut of the drawing."),
+    cut=told.whole("1 for the cut that parts the bar there, else the number of a further one; 0 without an end."),
+    bar=told.whole("The number of the bar on which the plan sets the cut so; 0 where none is meant."),
+    code=told.one_of(CODES, "What is in the way, in a word that stays."),
+    numbers=told.by_name(
+        "number", "What there is (have), what is needed (need) and others, each with its unit.", _numbers
+    ),
+    more=told.texts("A code.", "What more the sentence tells, by code.", lambda p: [more.code for more in p.more]),
+)
+
+
 SOLUTION: Final[told.Record[Solution]] = told.record_of(
     format=told.Field(kind.file_format, lambda _: FORMAT),
     job=told.text("The name of the job.", lambda s: s.job.head.name),
@@ -68,6 +92,7 @@ SOLUTION: Final[told.Record[Solution]] = told.record_of(
         lambda s: (note.in_units("mm") for note in s.job.rack.notes),
     ),
     problems=told.texts("A sentence.", "What cannot be made as asked; empty where all can."),
+    found=told.records(_FOUND, "A problem.", "The same one by one as codes and numbers, in the same order."),
     problem_marks=told.texts("A mark.", "The marks that the problems are told of, in the order of the job."),
 )
 

@@ -10,6 +10,7 @@ import attrs
 from mitertool.bar import BarCut, short_way
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.cut import Cut
+from mitertool.quantity.problem import Remark, names
 from mitertool.saw.file.machine import Machine
 from mitertool.saw.setting.asked import Asked
 from mitertool.saw.setting.reach import Reach, reach
@@ -71,11 +72,11 @@ def laid_over(saw: Asked, section: Section, cuts: Sequence[tuple[Cut, str]]) -> 
     return tuple(attrs.evolve(answer, roll=short_way(answer.roll + 180)) for answer in over)
 
 
-def lays_say(lays: Sequence[WorkingLay]) -> str:
-    """The lays that work in a sentence, or what is left where none does."""
+def lays_told(lays: Sequence[WorkingLay]) -> Remark:
+    """The lays that work, or that none does."""
     if not lays:
-        return "no lay in which it lies safely makes this cut"
-    return f"lays that work: {', '.join(lay.says or f'turned {lay.rotation:g} degrees' for lay in lays)}"
+        return Remark("no-lay")
+    return Remark("lays", names(lays=[lay.says or f"turned {lay.rotation:g} degrees" for lay in lays]))
 
 
 def _turns(section: Section) -> dict[float, str]:

@@ -11,6 +11,7 @@ from mitertool.bar import Angles, BarCut, ways
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.cut.blade.passage import Passage
+from mitertool.quantity.problem import Remark, names
 from mitertool.saw.file.machine import Machine
 from mitertool.saw.file.scale import side_of
 from mitertool.saw.setting.packing import Pack, packing
@@ -165,12 +166,10 @@ def answered(saw: Machine, section: Section, cut: Cut, end: str, settle: Settle)
     if len(other.reasons) >= len(drawn.reasons) or not cured:
         return drawn
     if not drawn.roll and not lies_over(section):
-        return _told(
-            drawn, cured, f"{section.name} does not lie safely rolled half a turn: pack it or cut it elsewhere"
-        )
+        return _told(drawn, cured, Remark("unsafe-rolled", names(section=section.name)))
     if cured & _OTHER_WAY:
         return other
-    return _told(drawn, cured, "with the bar rolled half a turn that is no hindrance")
+    return _told(drawn, cured, Remark("fine-rolled"))
 
 
 def or_rolled(answer: Reach, saw: Machine, section: Section, cut: Cut, end: str, settle: Settle) -> Reach:
@@ -223,7 +222,7 @@ def _both_ways(saw: Machine, cut: Cut, end: str) -> tuple[Angles, Angles]:
     return drawn, other
 
 
-def _told(drawn: Reach, cured: set[str], more: str) -> Reach:
+def _told(drawn: Reach, cured: set[str], more: Remark) -> Reach:
     """The answer as drawn, its reasons that a roll would cure with more to say."""
-    told = tuple(attrs.evolve(r, told=r.told.with_more(f"; {more}")) if r.code in cured else r for r in drawn.reasons)
+    told = tuple(attrs.evolve(r, more=(more,)) if r.code in cured else r for r in drawn.reasons)
     return attrs.evolve(drawn, reasons=told)

@@ -17,6 +17,7 @@ from mitertool.packet.pages.setting.walk_down import ToDo, walk_down
 from mitertool.packet.paper.layout import Block, box, cell
 from mitertool.packet.paper.stand import seen_along
 from mitertool.quantity import Units
+from mitertool.quantity.problem_words import reason_says
 from mitertool.saw import Reach
 
 PAPER: Final = 186.0
@@ -56,7 +57,7 @@ def setting_drawing(reach: Reach, units: Units, grade: str = "") -> Drawing:
     made_up = ", an invented saw" if saw.invented else ""
     verdict = "can be cut" if reach.ok else "CANNOT be cut"
     title = f"{saw.name}{made_up}: {reach.section.name} {verdict}"
-    why = "; ".join(reason.told.in_units(units) for reason in reach.reasons)
+    why = "; ".join(reason_says(reason, units) for reason in reach.reasons)
     block = setting_block(reach, title, why, PAPER, units, grade)
     lines = wrap(for_cuts([reach]), PAPER, _CAUTION)
     return block.drawing + Drawing(

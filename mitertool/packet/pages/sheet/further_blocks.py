@@ -8,6 +8,7 @@ from mitertool.job.settings import number_of
 from mitertool.packet.paper.layout import Block, Column, boxed, in_lines, kept_together, table
 from mitertool.packet.words import all_more, as_drawn, back_words, reading, reasons_of, which_way
 from mitertool.quantity import show_length
+from mitertool.quantity.problem_words import reason_says
 
 
 def further_blocks(solution: Solution, width: float) -> list[Block]:
@@ -38,7 +39,7 @@ def _row(row: FurtherRow, solution: Solution, room: float) -> list[str]:
     long = ", ".join(dict.fromkeys(show_length(x, units) for x in row.cut.edges.values()))
     then = f"then {long} long" if long else ""
     number = number_of(solution.settings, row.cut.reach, row.solved.order.grade) if row.cut.reach else 0
-    against = "; ".join(f"CANNOT BE CUT: {reason.told.in_units(units)}" for reason in reasons_of(row.cut.way))
+    against = "; ".join(f"CANNOT BE CUT: {reason_says(reason, units)}" for reason in reasons_of(row.cut.way))
     how = against or ", ".join(word for word in (which_way(reach, cut), all_more(row.cut.way, cut)) if word)
     return [
         str(number or "-"),

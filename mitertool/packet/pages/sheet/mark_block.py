@@ -30,6 +30,7 @@ from mitertool.packet.words import (
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import Units, show_length
+from mitertool.quantity.problem_words import reason_says
 from mitertool.saw import Machine
 from mitertool.saw.feed.stops import Stop
 from mitertool.sections import Section
@@ -221,8 +222,8 @@ def _end_words(ways: Sequence[EndWay], cut: Cut, width: float, units: Units) -> 
         if lines:
             heading = f"or {number}: " if number else "or "
             lines += [(line, True) for line in wrap(f"{heading}{told[0]}", width, 3.5, bold=True)]
-        why = (reason.told.in_units(units) for reason in reasons_of(same[0]))
-        lines += [(line, True) for says in why for line in wrap(says, width, 3.5, bold=True)]
+        why = (reason_says(reason, units) for reason in reasons_of(same[0]))
+        lines += [(line, True) for one in why for line in wrap(one, width, 3.5, bold=True)]
         lines += [(line, False) for line in wrap(told[1], width, 3.5)]
         lines += [(line, True) for line in wrap(told[2], width, 3.5, bold=True)]
         lines += [(number, False)] if number and same[0] is ways[0] else []
@@ -240,7 +241,7 @@ def _further_words(one: FurtherCut, number: int, width: float, units: Units, alo
     Where it is not `alone` only the list tells the places: the block must stay on a page.
     """
     reach = as_drawn(one.way)
-    against = [reason.told.in_units(units) for reason in reasons_of(one.way)]
+    against = [reason_says(reason, units) for reason in reasons_of(one.way)]
     sets = [
         (f"{reading_label(reach)} {reading(reach, one.cut)}", True),
         (which_way(reach, one.cut), False),

@@ -11,6 +11,7 @@ from mitertool.packet.pages.setting.setting_block import setting_block
 from mitertool.packet.paper.layout import Block, Column, boxed, in_lines, table
 from mitertool.packet.words import CANNOT, lies, reading_words, scale_words, turn_words
 from mitertool.quantity import Units, show_angle, show_length
+from mitertool.quantity.problem_words import reason_says
 from mitertool.saw import Machine, Reach
 
 
@@ -93,6 +94,6 @@ def one_setting(setting: JobSetting, width: float, units: Units) -> Iterator[Blo
     words = lies(reach.section)
     facts = (reach.section.name, setting.grade, words)
     title = f"Setting {setting.number}: {reading_words(reach)}, {', '.join(fact for fact in facts if fact)}"
-    against = "".join(f"CANNOT BE CUT: {reason.told.in_units(units)}. " for reason in reach.reasons)
+    against = "".join(f"CANNOT BE CUT: {reason_says(reason, units)}. " for reason in reach.reasons)
     asks = "Makes" if reach.ok else "Asked for by"
     yield setting_block(reach, title, f"{against}{asks} {uses_words(setting.uses)}", width, units, setting.grade)

@@ -11,6 +11,7 @@ from mitertool.job import SolvedPiece
 from mitertool.job.model import Head
 from mitertool.packet.cautions import SHORT, for_cuts
 from mitertool.packet.words import end_words, lies
+from mitertool.quantity.problem_words import problem_says
 from mitertool.quantity.units import SAID
 
 WIDTH: Final = 180.0
@@ -49,7 +50,7 @@ def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
             (hand, 0.28, _LETTERS, solved.hand == "opposite"),
         ],
         *(
-            [(f"CANNOT BE MADE AS ASKED: {problem.in_units(head.units)}", 1.0, _LETTERS, True)]
+            [(f"CANNOT BE MADE AS ASKED: {problem_says(problem, head.units)}", 1.0, _LETTERS, True)]
             for problem in solved.problems
         ),
         [_plain(f"section {piece.section.name}", 0.5), _plain(f"grade {order.grade or 'not given'}", 0.5)],
