@@ -6,7 +6,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import Final
 
-from mitertool.packet.sheet.sheet import cut_sheet
+from mitertool.packet.pages.sheet.sheet import cut_sheet
 from PIL import Image
 
 from mitertool.base.files import write_whole
