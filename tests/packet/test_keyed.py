@@ -102,6 +102,6 @@ def test_the_kerf_that_the_control_adds(saw: dict[str, str], units: str, key: st
 
 
 def test_what_the_control_takes_is_told_in_its_own_units(tmp_path: Path) -> None:
-    short = {**INCH, "shortest": "11.125"}
-    texts, _ = said(tmp_path, short, "ft-in", False)
-    assert any('shorter than the 11.13" that' in text for text in (" ".join(texts),))
+    """The most is rounded down to the two decimals of a control in inches."""
+    texts, _ = said(tmp_path, INCH, "ft-in", False, "longest = 10.125")
+    assert 'longer than the 10.12" that' in " ".join(texts)
