@@ -6,13 +6,13 @@ from io import BytesIO
 from pathlib import Path
 from typing import Final
 
-from mitertool.packet.pages.sheet.sheet import cut_sheet
 from PIL import Image
 
 from mitertool.base.files import write_whole
 from mitertool.drawing import Page, png
 from mitertool.job import Solution, load, solve
 from mitertool.packet.packet import write_packet
+from mitertool.packet.pages.sheet.sheet import cut_sheet
 
 GALLERY: Final = Path(__file__).resolve().parent
 

@@ -102,6 +102,6 @@ def test_the_kerf_that_the_control_adds(saw: dict[str, str], units: str, key: st
 
 
 def test_what_the_control_takes_is_told_in_its_own_units(tmp_path: Path) -> None:
-    """The most is rounded down to the two decimals of a control in inches."""
+    """The most is never told as more than it is: 10.125 is not 10.13."""
     texts, _ = said(tmp_path, INCH, "ft-in", False, "longest = 10.125")
-    assert 'longer than the 10.12" that' in " ".join(texts)
+    assert 'longer than the 10.125" that the control takes' in " ".join(texts)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
 from typing import Final
 
 from mitertool.cut import Cut
@@ -12,8 +13,8 @@ from mitertool.job.runs import Run
 from mitertool.packet.pages.sheet.bar_block import Numbers, ends_of
 from mitertool.packet.paper.layout import Block, Column, cell, in_lines, table
 from mitertool.packet.words import control_units, keyed, long_side, reading_words, stop_touches
-from mitertool.quantity import Units, show_angle, show_length
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity import Units, show_angle, show_exact, show_length, show_limit
+from mitertool.quantity.sentence import As, Sentence
 from mitertool.saw import Machine
 from mitertool.saw.feed.feed import CENTERLINE, OVER_AXIS, SIDE, FeedLine, FeedList, SetCut
 from mitertool.saw.feed.stops import BlanksBeside, Tally
@@ -139,8 +140,15 @@ def _moved(length: float | None, saw: Machine, units: Units) -> str:
 
 def _of_control(note: Sentence, saw: Machine, units: Units) -> str:
     """A sentence about what the control takes, its lengths with their units as the control shows them."""
-    unit = " mm" if control_units(saw) == units == "mm" else ""
-    return note.says(lambda length: keyed(length, saw, units) + unit)
+    own = control_units(saw)
+    unit = " mm" if own == units == "mm" else ""
+    return note.says(lambda length: keyed(length, saw, units) + unit, partial(_limit, own))
+
+
+def _limit(units: Units, length: float, asked: As) -> str:
+    """A limit of the control, or another length of a note, never looser than it is."""
+    shown = show_limit(length, units, asked) if asked in ("up", "down") else show_exact(length, units)
+    return f"{shown} mm" if units == "mm" else shown
 
 
 def _stop_rows(run: Run, numbers: Numbers, width: float, units: Units) -> Iterator[list[str]]:
