@@ -76,7 +76,7 @@ def test_every_tolerance_stands_with_its_reason() -> None:
 LINES = (5, 13, 47)
 """Of a function: the most in the middle, at nine in ten, and of the longest."""
 
-TWO_ROOMS = {"Arc", "EllipseArc", "Line", "Polygon", "Dimension", "Column"}
+TWO_ROOMS = {"Arc", "EllipseArc", "Line", "Polygon", "Dimension"}
 """Names that geometry or sections and the neutral drawing, which know nothing of each other, both have."""
 
 

@@ -76,7 +76,7 @@ class Block:
 
 
 @attrs.frozen
-class Column:
+class TableColumn:
     """A column of a table: its title, width (mm), on which side its cells are set, and how high."""
 
     title: str
@@ -172,14 +172,14 @@ def in_lines(says: str, width: float, bold: bool = False) -> str:
     return "\n".join(wrap(says, width, CELL if words_fit else LEAST, bold))
 
 
-def table(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> list[Block]:
+def table(columns: Sequence[TableColumn], rows: Sequence[Sequence[str]]) -> list[Block]:
     """A table as one block a row under its titles, which come again on every page; a cell may have several lines."""
     heading = attrs.evolve(_row([column.title for column in columns], columns, FRAME), keep_with_next=True)
     found = [attrs.evolve(_row(row, columns, THIN), heading=heading) for row in rows]
     return [heading, *found[:-1], *(attrs.evolve(row, gap=_GAP) for row in found[-1:])]
 
 
-def _row(row: Sequence[str], columns: Sequence[Column], rule: Layer) -> Block:
+def _row(row: Sequence[str], columns: Sequence[TableColumn], rule: Layer) -> Block:
     """A row with a rule below it; titles (ruled by a border line) are set bold and a little smaller."""
     title = rule is FRAME
     height = _PITCH * max(says.count("\n") + 1 for says in row) + 1.4

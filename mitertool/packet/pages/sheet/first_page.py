@@ -10,7 +10,7 @@ from mitertool.job import Solution
 from mitertool.nest import Plan, buying_list
 from mitertool.packet.cautions import CAUTIONS, FEED_CAUTION
 from mitertool.packet.paper import stand
-from mitertool.packet.paper.layout import Block, Column, boxed, cell, table
+from mitertool.packet.paper.layout import Block, TableColumn, boxed, cell, table
 from mitertool.packet.words import instead
 from mitertool.quantity import Units, show_length, show_mass
 from mitertool.quantity.units import SAID
@@ -145,11 +145,11 @@ def _tolerance(solution: Solution) -> str:
 
 def _buying(plan: Plan, width: float, units: Units) -> list[Block]:
     columns = [
-        Column("Buy", 16, "right", bold=True, height=3.5),
-        Column("Section", 60),
-        Column("Grade", 40),
-        Column("Length", 30, "right", bold=True),
-        Column("Nominal mass", width - 146, "right"),
+        TableColumn("Buy", 16, "right", bold=True, height=3.5),
+        TableColumn("Section", 60),
+        TableColumn("Grade", 40),
+        TableColumn("Length", 30, "right", bold=True),
+        TableColumn("Nominal mass", width - 146, "right"),
     ]
     rows = [
         [str(p.count), p.section, p.grade, show_length(p.length, units), show_mass(p.mass, units)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from mitertool.job import Solution
 from mitertool.job.further import FurtherRow
 from mitertool.job.settings import number_of
-from mitertool.packet.paper.layout import Block, Column, boxed, in_lines, kept_together, table
+from mitertool.packet.paper.layout import Block, TableColumn, boxed, in_lines, kept_together, table
 from mitertool.packet.words import all_more, as_drawn, back_words, reading, reasons_of, which_way
 from mitertool.quantity import show_length
 from mitertool.quantity.problem_words import reason_says
@@ -22,12 +22,12 @@ def further_blocks(solution: Solution, width: float) -> list[Block]:
         "Then long: what the piece measures along that side when the cut is made, both of its ends finished.",
     )
     columns = [
-        Column("Setting", 17, "right", bold=True, height=3.5),
-        Column("Scale", 23, "right", bold=True, height=3.5),
-        Column("Pieces", 15, "right", bold=True, height=3.5),
-        Column("Mark", 34, bold=True),
-        Column("Mark back from cut 1", 46, bold=True),
-        Column("How", width - 135),
+        TableColumn("Setting", 17, "right", bold=True, height=3.5),
+        TableColumn("Scale", 23, "right", bold=True, height=3.5),
+        TableColumn("Pieces", 15, "right", bold=True, height=3.5),
+        TableColumn("Mark", 34, bold=True),
+        TableColumn("Mark back from cut 1", 46, bold=True),
+        TableColumn("How", width - 135),
     ]
     rows = table(columns, [_row(row, solution, width - 138) for row in solution.further])
     return kept_together([*boxed("Further cuts", says, width), *rows])

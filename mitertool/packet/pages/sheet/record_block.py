@@ -7,7 +7,7 @@ from typing import Final
 from mitertool.drawing import Drawing
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.fit_up import PieceFit
-from mitertool.packet.paper.layout import Block, Column, cell, in_lines, table
+from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, table
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_length, show_limit
@@ -16,14 +16,14 @@ from mitertool.quantity import Units, show_angle, show_angle_limit, show_length,
 def record_blocks(solution: Solution, width: float) -> list[Block]:
     """A table with a row a mark, room in every cell to write what was measured."""
     columns = [
-        Column("First piece", 28, bold=True),
-        Column("long point", 28),
-        Column("short point", 25),
-        Column("left end,\nfrom square", 24),
-        Column("right end,\nfrom square", 24),
-        Column("upright", 24),
-        Column("width", 18),
-        Column("by", width - 171),
+        TableColumn("First piece", 28, bold=True),
+        TableColumn("long point", 28),
+        TableColumn("short point", 25),
+        TableColumn("left end,\nfrom square", 24),
+        TableColumn("right end,\nfrom square", 24),
+        TableColumn("upright", 24),
+        TableColumn("width", 18),
+        TableColumn("by", width - 171),
     ]
     units = solution.job.head.units
     rows = [_row(piece, solution.fit.pieces.get(piece.mark), units) for piece in solution.pieces]

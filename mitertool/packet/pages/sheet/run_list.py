@@ -11,7 +11,7 @@ from mitertool.cut import Cut
 from mitertool.drawing import Drawing, wrap
 from mitertool.job.runs import Run
 from mitertool.packet.pages.sheet.bar_block import Numbers, ends_of
-from mitertool.packet.paper.layout import Block, Column, cell, in_lines, table
+from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, table
 from mitertool.packet.words import control_units, keyed, long_side, reading_words, stop_touches
 from mitertool.quantity import Units, show_angle, show_exact, show_length, show_limit
 from mitertool.quantity.sentence import As, Sentence
@@ -27,13 +27,13 @@ def list_blocks(run: Run, numbers: Numbers, width: float, units: Units, first: s
     """
     if run.saw is not None and run.feed is not None:
         columns = [
-            Column("Length to key", 36, "right", bold=True, height=3.5),
-            Column("Pieces", 15, "right", bold=True, height=3.5),
-            Column("Mark", 31),
-            Column("Strokes", 17, "right"),
-            Column("Cycle", 13),
-            Column("Measured on", 25),
-            Column("Setting before it", width - 137),
+            TableColumn("Length to key", 36, "right", bold=True, height=3.5),
+            TableColumn("Pieces", 15, "right", bold=True, height=3.5),
+            TableColumn("Mark", 31),
+            TableColumn("Strokes", 17, "right"),
+            TableColumn("Cycle", 13),
+            TableColumn("Measured on", 25),
+            TableColumn("Setting before it", width - 137),
         ]
         yield from table(
             columns, _with_first(_feed_rows(run.feed, run.saw, numbers, width - 140, units), first, width - 140)
@@ -45,11 +45,11 @@ def list_blocks(run: Run, numbers: Numbers, width: float, units: Units, first: s
         yield from _notes(said, width)
         return
     columns = [
-        Column("Stop from blade", 30, "right", bold=True, height=3.5),
-        Column("It touches", 36),
-        Column("Pieces", 15, "right", bold=True, height=3.5),
-        Column("Mark", 30),
-        Column("Setting before it", width - 111),
+        TableColumn("Stop from blade", 30, "right", bold=True, height=3.5),
+        TableColumn("It touches", 36),
+        TableColumn("Pieces", 15, "right", bold=True, height=3.5),
+        TableColumn("Mark", 30),
+        TableColumn("Setting before it", width - 111),
     ]
     yield from table(columns, _with_first(_stop_rows(run, numbers, width - 114, units), first, width - 114))
     if any(stop.holds for stop in run.stops):
@@ -62,10 +62,10 @@ def plain_list(run: Run, width: float, first: str = "") -> Iterator[Block]:
     `first` is what is to know of the first cut.
     """
     columns = [
-        Column("Cut", 20, "right", bold=True),
-        Column("Finishes", 52, bold=True),
-        Column("From square", 28, "right", bold=True, height=3.5),
-        Column("It is long", width - 100),
+        TableColumn("Cut", 20, "right", bold=True),
+        TableColumn("Finishes", 52, bold=True),
+        TableColumn("From square", 28, "right", bold=True, height=3.5),
+        TableColumn("It is long", width - 100),
     ]
     yield from table(columns, _with_first(_plain_rows(run, width - 103), first, width - 103))
 

@@ -8,7 +8,7 @@ from mitertool.job import Solution
 from mitertool.job.settings import JobSetting, Use
 from mitertool.packet.pages.setting.blade_view import EDGES
 from mitertool.packet.pages.setting.setting_block import setting_block
-from mitertool.packet.paper.layout import Block, Column, boxed, in_lines, table
+from mitertool.packet.paper.layout import Block, TableColumn, boxed, in_lines, table
 from mitertool.packet.words import CANNOT, lies, reading_words, scale_words, turn_words
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.quantity.problem_words import reason_says
@@ -21,11 +21,11 @@ def settings_list(solution: Solution, width: float) -> list[Block]:
     if not solution.settings:
         return []
     columns = [
-        Column("Setting", 17, "right", bold=True, height=3.5),
-        Column("Scale", 23, "right", bold=True, height=3.5),
-        Column("Arm, blade", 38),
-        Column("Bar", 52),
-        Column("Makes", width - 130),
+        TableColumn("Setting", 17, "right", bold=True, height=3.5),
+        TableColumn("Scale", 23, "right", bold=True, height=3.5),
+        TableColumn("Arm, blade", 38),
+        TableColumn("Bar", 52),
+        TableColumn("Makes", width - 130),
     ]
     return table(columns, [_row(setting, width - 133, units) for setting in solution.settings])
 

@@ -19,7 +19,7 @@ from mitertool.packet.pages.sheet.mark_block import mark_block
 from mitertool.packet.pages.sheet.record_block import record_blocks
 from mitertool.packet.pages.sheet.run_blocks import legend, run_blocks
 from mitertool.packet.pages.sheet.settings_blocks import one_setting, settings_legend, settings_list, tells_more
-from mitertool.packet.paper.layout import FOOT, HEAD, MARGIN, Block, Column, Paper, cell, in_lines, pages, table
+from mitertool.packet.paper.layout import FOOT, HEAD, MARGIN, Block, Paper, TableColumn, cell, in_lines, pages, table
 from mitertool.packet.words import CANNOT, as_drawn, long_points, origin, reasons_of, sided_reading
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
@@ -106,14 +106,14 @@ def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
 def _pieces(solution: Solution, width: float) -> list[Block]:
     units = solution.job.head.units
     columns = [
-        Column("Mark", 30, bold=True),
-        Column("Pieces", 15, "right", bold=True),
-        Column("Section", 31),
-        Column("Grade", 20),
-        Column("Long point", 26, "right", bold=True, height=3.5),
-        Column("Short point", 24, "right"),
-        Column("Left end", (width - 146) / 2, "right", bold=True, height=3.5),
-        Column("Right end", (width - 146) / 2, "right", bold=True, height=3.5),
+        TableColumn("Mark", 30, bold=True),
+        TableColumn("Pieces", 15, "right", bold=True),
+        TableColumn("Section", 31),
+        TableColumn("Grade", 20),
+        TableColumn("Long point", 26, "right", bold=True, height=3.5),
+        TableColumn("Short point", 24, "right"),
+        TableColumn("Left end", (width - 146) / 2, "right", bold=True, height=3.5),
+        TableColumn("Right end", (width - 146) / 2, "right", bold=True, height=3.5),
     ]
     return table(columns, [_piece_row(piece, units) for piece in solution.pieces])
 
