@@ -22,14 +22,14 @@ def allowed() -> dict[str, Version]:
     return found
 
 
-def tested() -> dict[str, Version]:
+def in_ci() -> dict[str, Version]:
     lines = (ROOT / ".ci" / "lowest.txt").read_text(encoding="utf-8").split()
     return {name: Version(version) for name, version in (re.split("==", line) for line in lines)}
 
 
 def test_the_lowest_versions_are_tested() -> None:
-    assert len(tested()) > 10
-    assert tested() == allowed()
+    assert len(in_ci()) > 10
+    assert in_ci() == allowed()
 
 
 def test_no_license_is_claimed() -> None:
