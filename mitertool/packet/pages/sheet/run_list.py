@@ -101,28 +101,34 @@ def _plain_row(finishes: str, cut: Cut, room: float) -> list[str]:
 
 def _feed_rows(feed: FeedList, saw: Machine, numbers: Numbers, room: float, units: Units) -> Iterator[list[str]]:
     """A row a line to key; equal neighbours as one that says how often and counts the pieces of all."""
-    rows = (_feed_row(line, "wedge" if i else "trim cut", numbers, saw, units) for i, line in enumerate(feed.lines))
-    for row, alike in itertools.groupby(rows):
-        times = len(list(alike))
-        key, pieces, *cells, sets = row
-        count = str(int(pieces) * times) if pieces.isdigit() else pieces
-        yield [key, count, *cells, "\n".join(wrap(_each_time(sets, times), room, 3.2))]
+    told = [
+        (line, _feed_row(line, "wedge" if i else "trim cut", numbers, saw, units)) for i, line in enumerate(feed.lines)
+    ]
+    for (_, (key, *cells, sets)), alike in itertools.groupby(told, lambda one: (one[0].quantity, one[1])):
+        lines = [line for line, _ in alike]
+        yield [key, _pieces(lines), *cells, "\n".join(wrap(_each_time(sets, len(lines)), room, 3.2))]
+
+
+def _pieces(lines: Sequence[FeedLine]) -> str:
+    """How many pieces some equal lines make."""
+    if lines[0].cut is None:
+        return "0"
+    return str(sum(line.quantity for line in lines)) if lines[0].counted else "-"
 
 
 _ON: Final = {OVER_AXIS: "line over axis", CENTERLINE: "centerline", SIDE: "side"}
 
 
 def _feed_row(line: FeedLine, takes_off: str, numbers: Numbers, saw: Machine, units: Units) -> list[str]:
-    """A line to key; a cut that makes no piece says what it `takes_off`."""
+    """A line to key without its pieces; a cut that makes no piece says what it `takes_off`."""
     if line.cut is None:
-        return ["0", "0", "", "", "", "", "end of program"]
+        return ["0", "", "", "", "", "end of program"]
     reach = line.cut.reach
     number = f"{numbers(reach)} ({reading_words(reach)})" if line.set_up or not line.counted else ""
     roll = [f"roll {line.roll}"] if line.roll else []
     why = [_of_control(line.manual, saw, units)] if line.manual.text and not line.set_up else []
     return [
         _moved(line.key, saw, units),
-        str(line.quantity) if line.counted else "-",
         in_lines(line.mark, 28) or takes_off,
         str(line.strokes),
         "hand" if line.manual.text or not line.counted else "auto",
