@@ -1,0 +1,56 @@
+"""A code and what varies, made words in the language that is spoken; knows the tables of words.
+
+The language is that of a context, as the precision of `decimal` is: it is set once, where a command begins or a packet
+is written, and holds inside that block only. It changes words and no figure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
+from importlib import import_module
+from typing import Final
+
+from mitertool.words.en import WORDS
+
+Words = Mapping[str, str]
+"""Words by their code; what stands in braces is filled in by its name."""
+
+LANGUAGES: Final = ("en",)
+"""The languages that there are, by their two letters of ISO 639-1."""
+
+_SPOKEN: ContextVar[Words] = ContextVar("words", default=WORDS)
+
+
+def words_of(language: str) -> Words:
+    """The table of one of the `LANGUAGES`, loaded when it is first asked for. Raises `KeyError` for any other."""
+    if language not in LANGUAGES:
+        raise KeyError(language)
+    table: Words = import_module(f"mitertool.words.{language}").WORDS
+    return table
+
+
+@contextmanager
+def speaking(words: Words) -> Iterator[None]:
+    """Within the block every phrase is made of these words."""
+    before = _SPOKEN.set(words)
+    try:
+        yield
+    finally:
+        _SPOKEN.reset(before)
+
+
+def phrase(code: str, **parts: object) -> str:
+    """The words of a code, each {name} in them filled by the part of that name. Raises `KeyError` for an unknown one.
+
+    >>> from mitertool.words import phrase
+    >>> phrase("side.fixed")
+    'fixed side'
+    """
+    return _SPOKEN.get()[code].format(**parts)
+
+
+def counted(code: str, count: int, **parts: object) -> str:
+    """Words that differ by how many there are: those of `code/one` or `code/many`, where {count} is how many."""
+    return phrase(f"{code}/{'one' if count == 1 else 'many'}", count=count, **parts)
