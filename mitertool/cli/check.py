@@ -38,7 +38,7 @@ def check(o: CheckOptions) -> None:
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
     past = [instead(one, unit) for one in solution.past]
-    of_sections = (note.in_units(unit) for note in solution.job.rack.notes)
+    of_sections = (note.in_units(unit) for note in solution.job.sections.notes)
     notes = [f"frame {o.assembly.mark}: {note}" for o in solution.frames for note in frame_notes(o, unit)]
     return [
         *solved_lines(solution, unit),

@@ -88,7 +88,7 @@ def _check_good(mark: str, good: int, job: Job) -> None:
 
 def _section(name: str, job: Job) -> str:
     """The section as the job's bars call it, named as the job may name it."""
-    found = job.rack.named(name, "name").name
+    found = job.sections.named(name, "name").name
     known = dict.fromkeys(section for section, _ in _grades(job))
     if found not in known:
         raise BadInput("name", name, f"the job has nothing of it; its sections are {', '.join(known)}")

@@ -18,8 +18,8 @@ from mitertool.frame.polygons import REGULAR_SIZES, by_sides_and_angles, regular
 from mitertool.geometry.dxf_units import other_units
 from mitertool.job.frame_keys import FRAME, FRAME_WORDS
 from mitertool.job.model import FrameOrder, PieceOrder
+from mitertool.job.named import NamedSections
 from mitertool.job.pieces import lay_of, of_frame
-from mitertool.job.rack import Rack
 from mitertool.quantity import Units
 from mitertool.quantity.keys import Values
 from mitertool.quantity.tables import Table
@@ -31,7 +31,7 @@ from mitertool.sections.grades import density
 class Shop:
     """What reading a frame needs besides its table: the sections, the job's folder and units, what the floor reads."""
 
-    rack: Rack
+    sections: NamedSections
     folder: Path
     resolution: Resolution
     units: Units
@@ -53,7 +53,7 @@ def _lies(said: Values) -> Mapping[str, str]:
 
 def _rectangle(said: Values, shop: Shop) -> Assembly:
     return rectangle(
-        _sections(said, shop.rack),
+        _sections(said, shop.sections),
         said["width"],
         said["height"],
         said["measured"],
@@ -80,7 +80,7 @@ def _drawing(said: Values, shop: Shop) -> Assembly:
 def _planar(said: Values, shop: Shop, lines: Sequence[complex], measured: str) -> Assembly:
     closed = said.get("closed", True)
     count = len(lines) if closed else len(lines) - 1
-    sections = _sections(said, shop.rack)
+    sections = _sections(said, shop.sections)
     joints = _joints(said, count if closed else count - 1)
     deduct = (said.get("deduct", 0.0),) * 2
     sides = sections * count if len(sections) == 1 else sections
@@ -88,7 +88,7 @@ def _planar(said: Values, shop: Shop, lines: Sequence[complex], measured: str) -
 
 
 def _brace(said: Values, shop: Shop) -> Assembly:
-    section, mark = _sections(said, shop.rack)[0], said["mark"]
+    section, mark = _sections(said, shop.sections)[0], said["mark"]
     if "legs" in said:
         run, rise = said["legs"]
         return knee(section, run, rise, mark, shop.resolution)
@@ -100,7 +100,7 @@ def _brace(said: Values, shop: Shop) -> Assembly:
 
 def _infill(said: Values, shop: Shop) -> Assembly:
     return infill(
-        _sections(said, shop.rack)[0],
+        _sections(said, shop.sections)[0],
         said["opening"],
         said["height"],
         said["clear_most"],
@@ -141,8 +141,8 @@ def _joints(said: Values, count: int) -> list[Joint]:
     return [Joint(words[kind], said.get("root_gap", 0.0)) for kind in kinds]
 
 
-def _sections(said: Values, rack: Rack) -> list[Section]:
+def _sections(said: Values, known: NamedSections) -> list[Section]:
     grade, words = density(said.get("grade", "")), _lies(said)
-    lying = (lay_of(said, rack.named(name, "section")) for name in said["section"])
+    lying = (lay_of(said, known.named(name, "section")) for name in said["section"])
     needs = said["shape"] not in ("brace", "infill")
     return [(laid(section, **words) if needs or words else section).of_density(grade) for section in lying]

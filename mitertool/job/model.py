@@ -7,7 +7,7 @@ from pathlib import Path
 import attrs
 
 from mitertool.frame import Assembly, Resolution
-from mitertool.job.rack import Rack
+from mitertool.job.named import NamedSections
 from mitertool.nest import Allowance, Stock
 from mitertool.piece import Piece
 from mitertool.quantity import Units
@@ -85,7 +85,7 @@ class Job:
     saw: Saw | None
     saw_path: str
     digest: str
-    rack: Rack = attrs.field(factory=Rack)
+    sections: NamedSections = attrs.field(factory=NamedSections)
     trim_said: bool = True
 
     @property

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from mitertool.base.errors import BadInput
 from mitertool.job.keys import PIECE
 from mitertool.job.model import FrameOrder, PieceOrder
-from mitertool.job.rack import Rack
+from mitertool.job.named import NamedSections
 from mitertool.piece import Piece
 from mitertool.quantity.keys import Values
 from mitertool.quantity.tables import Table
@@ -15,12 +15,12 @@ from mitertool.sections import Section, laid_by
 from mitertool.sections.grades import density
 
 
-def piece_order(table: Table, rack: Rack) -> PieceOrder:
+def piece_order(table: Table, sections: NamedSections) -> PieceOrder:
     """The mark that a [[piece]] table asks for."""
     said = PIECE.read(table)
     with table.place():
         grade, turn = said.get("grade", ""), said.get("turn", ())
-        section = lay_of(said, rack.named(said["section"], "section")).of_density(density(grade))
+        section = lay_of(said, sections.named(said["section"], "section")).of_density(density(grade))
         piece = Piece(section, **{key: said[key] for key in ("length", "at", "left", "right") if key in said})
         _check_turn(turn, piece)
     quantity, opposite = said.get("quantity", 1), said.get("opposite", 0)

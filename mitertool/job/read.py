@@ -14,8 +14,8 @@ from mitertool.base.letters import first_alike
 from mitertool.job.frames import Shop, frame_order
 from mitertool.job.keys import HEAD, NEST, PIECES_ASKED, STOCK, TABLES
 from mitertool.job.model import FrameOrder, Head, Job, PieceOrder, resolution
+from mitertool.job.named import NamedSections
 from mitertool.job.pieces import piece_order
-from mitertool.job.rack import Rack
 from mitertool.job.solution import Solution
 from mitertool.job.solve import solve
 from mitertool.nest import Allowance, Stock
@@ -47,20 +47,20 @@ def load(path: str | Path, content: bytes | None = None, saw_file: Callable[[Pat
     saw = _saw(path, own, file)
     allowance = _allowance(top.table("nest"), saw, top.has("stock"))
     saw = saw and attrs.evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
-    rack = Rack.read(top, path.parent)
-    shop = Shop(rack, path.parent, resolution(head.units, saw), head.units)
+    sections = NamedSections.read(top, path.parent)
+    shop = Shop(sections, path.parent, resolution(head.units, saw), head.units)
     frames, pieces = _orders(top, shop)
     return Job(
         path=path,
         head=head,
         pieces=pieces,
         frames=frames,
-        stock=tuple(_stock(table, rack) for table in top.tables("stock")),
+        stock=tuple(_stock(table, sections) for table in top.tables("stock")),
         allowance=allowance if top.has("stock") else None,
         saw=saw,
         saw_path=_called(named, own, file),
         digest=_digest(content, (file, *(path.parent / name for name in _named_files(top)))),
-        rack=rack,
+        sections=sections,
         trim_said=top.table("nest").has("trim"),
     )
 
@@ -68,7 +68,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: Callable[[Pat
 def one_frame(keys: Mapping[str, Any], unit: Units, saw: Saw | None) -> Solution:
     """A single frame given by the keys of a [[frame]] table, solved as a job of its own."""
     head, here = Head(name=str(keys["shape"]), units=unit), Path()
-    shop = Shop(Rack(), here, resolution(head.units, saw), unit)
+    shop = Shop(NamedSections(), here, resolution(head.units, saw), unit)
     order, pieces = frame_order(Table(keys, (), unit), shop)
     return solve(Job(here, head, pieces, (order,), (), None, saw, "", ""))
 
@@ -88,10 +88,10 @@ def _called(named: str, own: Path | None, file: Path | None) -> str:
     return named if file is own else file.name
 
 
-def _stock(table: Table, rack: Rack) -> Stock:
+def _stock(table: Table, sections: NamedSections) -> Stock:
     said = STOCK.read(table)
     with table.place():
-        return Stock(**{**said, "section": rack.named(said["section"], "section").name})
+        return Stock(**{**said, "section": sections.named(said["section"], "section").name})
 
 
 def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance:
@@ -107,7 +107,7 @@ def _orders(top: Table, shop: Shop) -> tuple[tuple[FrameOrder, ...], tuple[Piece
     framed = [frame_order(table, shop) for table in top.tables("frame")]
     frames = tuple(frame for frame, _ in framed)
     of_frames = (order for _, orders in framed for order in orders)
-    pieces = (*of_frames, *(piece_order(table, shop.rack) for table in top.tables("piece")))
+    pieces = (*of_frames, *(piece_order(table, shop.sections) for table in top.tables("piece")))
     with top.place():
         PIECES_ASKED.check(top.values)
         _check_marks(pieces, frames)

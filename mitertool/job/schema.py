@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from mitertool.job.frame_keys import FRAME
 from mitertool.job.keys import HEAD, NEST, PIECE, PIECES_ASKED, STOCK, TABLES
-from mitertool.job.rack import section_schema
+from mitertool.job.named import section_schema
 from mitertool.quantity import schema as kind
 from mitertool.quantity.schema import Schema
 

@@ -14,7 +14,7 @@ from jsonschema import Draft202012Validator
 
 from mitertool.base.errors import BadInput, MitertoolError
 from mitertool.job import keys as tables
-from mitertool.job import load, rack
+from mitertool.job import load, named
 from mitertool.job.frame_keys import FRAME
 from mitertool.job.schema import schema
 from mitertool.quantity.keys import Key
@@ -248,8 +248,8 @@ TABLES_OF_KEYS = {
     "stock": tables.STOCK,
     "nest": tables.NEST,
     "piece": tables.PIECE,
-    "as measured": rack.measured_keys(),
-    **rack.made_keys().each,
+    "as measured": named.measured_keys(),
+    **named.made_keys().each,
     **FRAME.each,
 }
 

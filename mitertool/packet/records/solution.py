@@ -89,7 +89,7 @@ SOLUTION: Final[told.Record[Solution]] = told.record_of(
     assemblies=told.records(_ASSEMBLY, "A frame.", "The frames in the order of the job.", lambda s: s.frames),
     notes=told.texts(
         *("A sentence.", "What the floor must be told of the drawings of the job's own sections."),
-        lambda s: (note.in_units("mm") for note in s.job.rack.notes),
+        lambda s: (note.in_units("mm") for note in s.job.sections.notes),
     ),
     problems=told.texts("A sentence.", "What cannot be made as asked; empty where all can."),
     found=told.records(_FOUND, "A problem.", "The same one by one as codes and numbers, in the same order."),

@@ -113,7 +113,7 @@ def _readings(solution: Solution) -> Iterator[tuple[str, str]]:
     """How lengths and angles are meant, what they may be out, and what nobody checked."""
     saw, units = solution.job.saw, solution.job.head.units
     yield "Lengths", f"in {SAID[units]}; long point and short point are on the steel, not on a corner beyond it"
-    yield from (("Drawn", note.in_units(units)) for note in solution.job.rack.notes)
+    yield from (("Drawn", note.in_units(units)) for note in solution.job.sections.notes)
     yield "Angles", _scale(saw)
     if saw:
         lead = f"the {saw.leads} end of a piece as drawn leads; one that lies end for end on its bar is turned"

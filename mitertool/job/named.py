@@ -37,7 +37,7 @@ from mitertool.sections.section import Shape
 
 
 @attrs.frozen
-class Rack:
+class NamedSections:
     """Sections by the names that a job gives its own, and what must be told of their drawings."""
 
     own: Mapping[str, Section] = attrs.field(factory=dict)
