@@ -13,7 +13,7 @@ from mitertool.frame.infills import STEEPEST
 from mitertool.frame.joints import KINDS
 from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES, REGULAR_SIZES
 from mitertool.frame.rectangles import CORNERS, THROUGH
-from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, SECTION
+from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, PARTICULARS, SECTION
 from mitertool.quantity import schema
 from mitertool.quantity.keys import Key, Keys, Rule, Values, Variants, exact, need, one_way, together
 from mitertool.quantity.kinds import (
@@ -121,6 +121,7 @@ _COMMON: Final[Mapping[str, Key]] = {
     "quantity": Key("How many such frames; 1 where it is not given.", count()),
     "lay": LAY,
     **{word.key: Key(word.says, worded(word.allowed)) for word in shapes.frame_words()},
+    **PARTICULARS,
 }
 
 _ROOT_GAP: Final = Key("The gap left open in each joint for the weld.", LENGTH_FROM_ZERO)

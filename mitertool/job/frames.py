@@ -19,6 +19,7 @@ from mitertool.geometry.dxf_units import other_units
 from mitertool.job.frame_keys import FRAME, FRAME_WORDS
 from mitertool.job.model import FrameOrder, PieceOrder
 from mitertool.job.named import NamedSections
+from mitertool.job.particulars import Particulars
 from mitertool.job.pieces import lay_of, of_frame
 from mitertool.quantity import Units
 from mitertool.quantity.keys import Values
@@ -42,7 +43,7 @@ def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder,
     said = FRAME.read(table)
     with table.place():
         assembly = _SOLVERS[said["shape"]](said, shop)
-    order = FrameOrder(assembly, said.get("quantity", 1))
+    order = FrameOrder(assembly, said.get("quantity", 1), Particulars.taken(said))
     return order, tuple(of_frame(order, said.get("grade", ""), _lies(said)))
 
 

@@ -53,6 +53,15 @@ DXF_UNIT: Final = Key(
 )
 DXF_LAYER: Final = Key("The layer of the drawing that is read; all of them where it is not given.", TEXT)
 
+PARTICULARS: Final = {
+    "drawing": Key("The drawing and its sheet, printed as it is written here.", AS_WRITTEN),
+    "heat": Key("The number of the heat or of its certificate, printed as it is written here.", AS_WRITTEN),
+    "note": Key("What the floor must know besides, in words.", WORDS),
+    "prep": Key("The weld preparation in words, such as prep 30, land 2.", WORDS),
+    "process": Key("What is done after the cut, in words, such as deburr, mark.", WORDS),
+}
+"""Keys of [job], [[stock]], [[piece]] and [[frame]]: those of the job hold where a table of its own says nothing."""
+
 HEAD: Final = keys_of(
     "The job itself.",
     name=need("What the job is called; it stands on every page.", WORDS),
@@ -62,6 +71,7 @@ HEAD: Final = keys_of(
     units=Key("How bare lengths in this file are meant, and how lengths are printed.", UNIT),
     saw=Key("The shop's saw file, from this file's folder; without one angles are degrees from square.", TEXT),
     tolerance=Key("The general tolerance, such as ISO 13920-B, printed as it is written here.", AS_WRITTEN),
+    **PARTICULARS,
 )
 
 STOCK: Final = keys_of(
@@ -71,6 +81,7 @@ STOCK: Final = keys_of(
     length=need("The length of a bar.", POSITIVE_LENGTH),
     quantity=Key("How many such bars there are; as many as needed where it is not given.", count(least=0)),
     cost=Key("What a bar costs; its length counts where no cost is given.", number(Limits(least=0))),
+    **PARTICULARS,
 )
 
 NEST: Final = keys_of(
@@ -119,6 +130,7 @@ PIECE: Final = keys_of(
         "The ways the piece may lie on a bar; all if none is given.",
         Kind(_turn, schema.several({"enum": list(POSES)}, 0)),
     ),
+    **PARTICULARS,
 )
 
 

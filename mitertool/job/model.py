@@ -8,7 +8,8 @@ import attrs
 
 from mitertool.frame import Assembly, Resolution
 from mitertool.job.named import NamedSections
-from mitertool.nest import Allowance, Stock
+from mitertool.job.particulars import Particulars
+from mitertool.nest import Allowance, Bar, Stock
 from mitertool.piece import Piece
 from mitertool.quantity import Units
 from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
@@ -25,6 +26,7 @@ class Head:
     customer: str = ""
     units: Units = "mm"
     tolerance: str = ""
+    particulars: Particulars = attrs.field(factory=Particulars)
 
 
 @attrs.frozen
@@ -40,6 +42,7 @@ class PieceOrder:
     out: str = ""
     turn: tuple[str, ...] = ()
     frame: str = ""
+    particulars: Particulars = attrs.field(factory=Particulars)
 
     @property
     def opposite_mark(self) -> str:
@@ -66,6 +69,7 @@ class FrameOrder:
 
     assembly: Assembly
     quantity: int
+    particulars: Particulars = attrs.field(factory=Particulars)
 
 
 @attrs.frozen
@@ -73,7 +77,8 @@ class Job:
     """A job file. `digest` is a hash of everything that was read.
 
     `saw` has the job's own kerf and grip where the job gives them. `saw_path` is "" where no saw file is named.
-    `trim_said`: whether the job says what the first cut of a bar takes off, be it nothing.
+    `trim_said`: whether the job says what the first cut of a bar takes off, be it nothing. `on_stock` is each row of
+    stock as the file has it, with what it says besides.
     """
 
     path: Path
@@ -87,11 +92,22 @@ class Job:
     digest: str
     sections: NamedSections = attrs.field(factory=NamedSections)
     trim_said: bool = True
+    on_stock: tuple[tuple[Stock, Particulars], ...] = ()
 
     @property
     def resolution(self) -> Resolution:
         """What the floor can read."""
         return resolution(self.head.units, self.saw)
+
+    def of_piece(self, order: PieceOrder) -> Particulars:
+        """What holds for a mark: its own, else the job's."""
+        return order.particulars.within(self.head.particulars)
+
+    def of_bar(self, bar: Bar) -> tuple[Particulars, ...]:
+        """What holds for bars such as this one, each different row of stock once: its own, else the job's."""
+        such = Stock(bar.section.name, bar.stock_length, bar.grade)
+        rows = (said.within(self.head.particulars) for stock, said in self.on_stock if stock.same_bar(such))
+        return tuple(dict.fromkeys(rows))
 
 
 def resolution(units: Units, saw: Saw | None) -> Resolution:

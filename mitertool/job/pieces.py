@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+import attrs
+
 from mitertool.base.errors import BadInput
 from mitertool.job.keys import PIECE
 from mitertool.job.model import FrameOrder, PieceOrder
 from mitertool.job.named import NamedSections
+from mitertool.job.particulars import Particulars
 from mitertool.piece import Piece
 from mitertool.quantity.keys import Values
 from mitertool.quantity.tables import Table
@@ -24,7 +27,8 @@ def piece_order(table: Table, sections: NamedSections) -> PieceOrder:
         piece = Piece(section, **{key: said[key] for key in ("length", "at", "left", "right") if key in said})
         _check_turn(turn, piece)
     quantity, opposite = said.get("quantity", 1), said.get("opposite", 0)
-    return PieceOrder(said["mark"], piece, quantity, opposite, grade, "", said.get("out", ""), turn)
+    carried = Particulars.taken(said)
+    return PieceOrder(said["mark"], piece, quantity, opposite, grade, "", said.get("out", ""), turn, "", carried)
 
 
 def of_frame(frame: FrameOrder, grade: str, lies: Mapping[str, str]) -> Iterator[PieceOrder]:
@@ -38,6 +42,7 @@ def of_frame(frame: FrameOrder, grade: str, lies: Mapping[str, str]) -> Iterator
             lies=", ".join(f"{key} {word}" for key, word in lies.items()),
             out="moving side",
             frame=frame.assembly.mark,
+            particulars=attrs.evolve(frame.particulars, note=""),
         )
 
 

@@ -15,6 +15,7 @@ from mitertool.job.frames import Shop, frame_order
 from mitertool.job.keys import HEAD, NEST, PIECES_ASKED, STOCK, TABLES
 from mitertool.job.model import FrameOrder, Head, Job, PieceOrder, resolution
 from mitertool.job.named import NamedSections
+from mitertool.job.particulars import Particulars
 from mitertool.job.pieces import piece_order
 from mitertool.job.solution import Solution
 from mitertool.job.solve import solve
@@ -40,7 +41,8 @@ def load(path: str | Path, content: bytes | None = None, saw_file: Callable[[Pat
     top.only(*TABLES)
     said = HEAD.read(top.table("job"))
     named = said.pop("saw", "")
-    head = Head(**said)
+    carried = Particulars.taken(said)
+    head = Head(**said, particulars=carried)
     top = top.in_units(head.units)
     own = path.parent / named if named else None
     file = saw_file(own)
@@ -50,18 +52,20 @@ def load(path: str | Path, content: bytes | None = None, saw_file: Callable[[Pat
     sections = NamedSections.read(top, path.parent)
     shop = Shop(sections, path.parent, resolution(head.units, saw), head.units)
     frames, pieces = _orders(top, shop)
+    on_stock = tuple(_stock(table, sections) for table in top.tables("stock"))
     return Job(
         path=path,
         head=head,
         pieces=pieces,
         frames=frames,
-        stock=tuple(_stock(table, sections) for table in top.tables("stock")),
+        stock=tuple(stock for stock, _ in on_stock),
         allowance=allowance if top.has("stock") else None,
         saw=saw,
         saw_path=_called(named, own, file),
         digest=_digest(content, (file, *(path.parent / name for name in _named_files(top)))),
         sections=sections,
         trim_said=top.table("nest").has("trim"),
+        on_stock=on_stock,
     )
 
 
@@ -88,10 +92,11 @@ def _called(named: str, own: Path | None, file: Path | None) -> str:
     return named if file is own else file.name
 
 
-def _stock(table: Table, sections: NamedSections) -> Stock:
+def _stock(table: Table, sections: NamedSections) -> tuple[Stock, Particulars]:
     said = STOCK.read(table)
+    carried = Particulars.taken(said)
     with table.place():
-        return Stock(**{**said, "section": sections.named(said["section"], "section").name})
+        return Stock(**{**said, "section": sections.named(said["section"], "section").name}), carried
 
 
 def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance:

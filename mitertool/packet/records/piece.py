@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from mitertool.cut import Cut
     from mitertool.cut.ends import Further
     from mitertool.job import SolvedPiece
+    from mitertool.job.particulars import Particulars
     from mitertool.job.solved import FurtherCut
     from mitertool.piece import Edges, Piece
     from mitertool.quantity.schema import Schema
@@ -181,12 +182,22 @@ def _reaches(one: SolvedPiece) -> Reaches:
     return left, right, further_cuts(one.order.piece, one.saw, one.order.turn)
 
 
+PARTICULARS: Final[told.Record[Particulars]] = told.record_of(
+    drawing=told.text("The drawing; empty where none is said."),
+    heat=told.text("The number of the heat or of its certificate; empty where none is said."),
+    note=told.text("What the floor must know besides; empty where nothing is said."),
+    prep=told.text("The weld preparation in words; empty where none is said."),
+    process=told.text("What is done after the cut; empty where nothing is said."),
+)
+"""What a table of a job says for paper to carry, as it is written there."""
+
 MARK: Final[told.Record[SolvedPiece]] = told.record_of(
     mark=told.text("The mark of the piece.", lambda s: s.order.mark),
     section=told.text("The section it is cut from.", lambda s: s.piece.section.name),
     grade=told.text("The grade; empty where none is given.", lambda s: s.order.grade),
     quantity=told.whole("How many as drawn.", lambda s: s.order.quantity),
     opposite=told.whole("How many of the opposite hand.", lambda s: s.order.opposite),
+    **PARTICULARS.within(lambda s: s.order.particulars),
     **PIECE.within(lambda s: s.order.piece),
     reach=told.record(
         REACHES,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.bars import LIES, PLAN
-from mitertool.packet.records.piece import CUT, ENDS, MARK, SAW
+from mitertool.packet.records.piece import CUT, ENDS, MARK, PARTICULARS, SAW
 from mitertool.quantity import schema as kind
 from mitertool.quantity.problem import Kind, Problem
 from mitertool.quantity.problem_words import CODES
@@ -18,8 +18,10 @@ if TYPE_CHECKING:
     from mitertool.job import Solution, SolvedPiece
     from mitertool.job.further import FurtherRow
     from mitertool.job.model import FrameOrder
+    from mitertool.job.particulars import Particulars
     from mitertool.job.runs import Run
     from mitertool.job.settings import JobSetting, Use
+    from mitertool.nest import Stock
     from mitertool.quantity.schema import Schema
     from mitertool.saw import Reach
     from mitertool.saw.feed.feed import FeedLine, SetCut
@@ -40,6 +42,7 @@ _ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
     mark=told.text("The mark of the frame.", lambda f: f.assembly.mark),
     shape=told.text("The shape of the frame.", lambda f: f.assembly.shape),
     quantity=told.whole("How many such frames."),
+    **PARTICULARS.within(lambda f: f.particulars),
     order=told.texts(
         *("The mark of a piece.", "The marks around the frame, each piece's left end first."),
         lambda f: f.assembly.order,
@@ -82,9 +85,26 @@ _FOUND: Final[told.Record[Problem]] = told.record_of(
 )
 
 
+_STOCK: Final[told.Record[tuple[Stock, Particulars]]] = told.record_of(
+    section=told.text("The section.", lambda s: s[0].section),
+    grade=told.text("The grade; empty where none is given.", lambda s: s[0].grade),
+    length_mm=told.figure("The length of a bar.", lambda s: s[0].length),
+    quantity=told.known("How many there are; null: as many as needed.", lambda s: s[0].quantity),
+    cost=told.known("What a bar costs; null where the job does not say.", lambda s: s[0].cost),
+    **PARTICULARS.within(lambda s: s[1]),
+)
+
 SOLUTION: Final[told.Record[Solution]] = told.record_of(
     format=told.Field(kind.file_format, lambda _: FORMAT),
     job=told.text("The name of the job.", lambda s: s.job.head.name),
+    particulars=told.record(
+        PARTICULARS,
+        "What [job] says for its papers; it holds where a piece, a frame or a row of stock says nothing of its own.",
+        lambda s: s.job.head.particulars,
+    ),
+    stock=told.records(
+        _STOCK, "A row of stock.", "The bars to cut from, as the job has them.", lambda s: s.job.on_stock
+    ),
     pieces=told.records(MARK, "A mark.", "The marks in the order of the job, both hands together.", _marks),
     assemblies=told.records(_ASSEMBLY, "A frame.", "The frames in the order of the job.", lambda s: s.frames),
     notes=told.texts(
