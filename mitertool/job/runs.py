@@ -8,6 +8,7 @@ from functools import cached_property
 import attrs
 
 from mitertool.bar import BarPiece, kerfs_of
+from mitertool.job.recuts import RecutRun
 from mitertool.job.settings import Use
 from mitertool.job.solved import SolvedPiece
 from mitertool.nest import Bar, Placed, Plan
@@ -97,15 +98,29 @@ def _cuts_of(run: Run) -> Iterator[tuple[Placed, SetCut, SetCut]]:
         yield placed, run.cuts[i - 1], run.cuts[i]
 
 
-def cuts_in_order(worked: Sequence[Run], pieces: Sequence[SolvedPiece]) -> Iterator[tuple[Use, str, Reach]]:
-    """Every end that is cut, as what it makes, its grade and its reach: bar by bar, then marks that lie on no bar."""
+def _recut_ends(recuts: Sequence[RecutRun], done: int) -> Iterator[tuple[Use, str, Reach]]:
+    """The ends that are recut when so many entries of bars are done."""
+    for one in recuts:
+        if one.recut.after == done and one.reach:
+            saw = one.reach.setting.saw
+            yield Use.of(one.recut.mark, saw.trails, one.reach, one.recut.pose), one.recut.grade, one.reach
+
+
+def cuts_in_order(
+    worked: Sequence[Run], pieces: Sequence[SolvedPiece], recuts: Sequence[RecutRun] = ()
+) -> Iterator[tuple[Use, str, Reach]]:
+    """Every end that is cut, as what it makes, its grade and its reach, in the order of work; last marks on no bar."""
     on_a_bar: set[str] = set()
-    for run in worked:
+    for done, run in enumerate(worked):
+        yield from _recut_ends(recuts, done)
         on_a_bar |= {placed.mark for placed in run.bar.pieces}
         for placed, lead, trail in _cuts_of(run):
             saw = lead.reach.setting.saw
             for end, cut in ((saw.leads, lead), (saw.trails, trail)):
-                yield Use.of(placed.mark, end, cut.reach, placed.pose), run.bar.grade, cut.reach
+                use = Use.of(placed.mark, end, cut.reach, placed.pose)
+                if use.end != placed.recut:
+                    yield use, run.bar.grade, cut.reach
+    yield from _recut_ends(recuts, len(worked))
     for solved in pieces:
         if solved.mark not in on_a_bar and solved.left and solved.right:
             for end, reach in (("left", solved.left), ("right", solved.right)):

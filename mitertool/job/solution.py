@@ -10,6 +10,7 @@ from mitertool.frame.alternatives import PastTheScale
 from mitertool.job.fit_up import Fit, fit_of
 from mitertool.job.further import FurtherRow, left_at, rows_in_order, swings, uses
 from mitertool.job.model import FrameOrder, Job
+from mitertool.job.recuts import RecutRun
 from mitertool.job.runs import Run, cuts_in_order
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solved import SolvedPiece
@@ -25,7 +26,8 @@ __all__ = ["Solution", "SolvedPiece"]
 class Solution:
     """A solved job: pieces in the order of the job, frames, the plan of bars (None without stock), `found` problems.
 
-    `runs` is each bar of the plan as the saw works it off. `refused` marks cannot be made and go on no bar.
+    `runs` is each bar of the plan as the saw works it off, `recuts` each recut of it; in which order they are done say
+    the plan's `steps`. `refused` marks cannot be made and go on no bar.
 
     `past` holds the mitered corners that ask for more than the scale has, with what may be done instead, by frame.
     """
@@ -38,6 +40,7 @@ class Solution:
     past: tuple[PastTheScale, ...] = ()
     runs: tuple[Run, ...] = ()
     refused: frozenset[str] = frozenset()
+    recuts: tuple[RecutRun, ...] = ()
 
     def __repr__(self) -> str:
         bars = f", {sum(bar.count for bar in self.plan.bars)} bars" if self.plan else ""
@@ -47,7 +50,7 @@ class Solution:
     @cached_property
     def settings(self) -> tuple[JobSetting, ...]:
         """Every setting of the saw that the job asks for, in the order of work; empty without a saw file."""
-        return numbered((*cuts_in_order(self.runs, self.pieces), *uses(self.further)))
+        return numbered((*cuts_in_order(self.runs, self.pieces, self.recuts), *uses(self.further)))
 
     @cached_property
     def further(self) -> tuple[FurtherRow, ...]:

@@ -12,6 +12,7 @@ from mitertool.bar import Allowance
 from mitertool.base.errors import BadInput
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
+from mitertool.job.recuts import RecutRun, recut_runs
 from mitertool.job.runs import Run, cuts_in_order, on_bars, runs
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solution import Solution, SolvedPiece
@@ -41,11 +42,11 @@ def solve(
     pieces = tuple(solved for order in job.pieces for solved in _hands(order, asked))
     wrong = tuple(problem for piece in pieces for problem in _against(piece, job.saw))
     bars = _planned(job, pieces, asked, wrong, search)
-    settings = numbered(cuts_in_order(bars.runs, pieces))
+    settings = numbered(cuts_in_order(bars.runs, pieces, bars.recuts))
     pieces = tuple(as_planned(piece, settings, bars.plan) for piece in pieces)
     past = (corner for frame in job.frames for corner in past_the_scale(frame.assembly, _most(job.saw)))
     found = (*bars.wrong, *bars.without)
-    return Solution(job, pieces, job.frames, bars.plan, found, tuple(past), bars.runs, bars.refused)
+    return Solution(job, pieces, job.frames, bars.plan, found, tuple(past), bars.runs, bars.refused, bars.recuts)
 
 
 @attrs.frozen
@@ -56,6 +57,7 @@ class _Bars:
     runs: tuple[Run, ...]
     wrong: tuple[Problem, ...]
     without: tuple[Problem, ...] = ()
+    recuts: tuple[RecutRun, ...] = ()
 
     @property
     def refused(self) -> frozenset[str]:
@@ -79,7 +81,7 @@ def _planned(
     against = tuple(on_bars(worked))
     if against:
         return _planned(job, pieces, asked, (*wrong, *against), search)
-    return _Bars(plan, worked, wrong, without)
+    return _Bars(plan, worked, wrong, without, recut_runs(plan, pieces, asked))
 
 
 def _against(piece: SolvedPiece, saw: Saw | None) -> Iterator[Problem]:

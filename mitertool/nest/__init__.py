@@ -4,17 +4,41 @@ from mitertool.bar import Allowance
 from mitertool.nest.compare import Alternative, compare
 from mitertool.nest.done import Done
 from mitertool.nest.floor import Purchase, buying_list
-from mitertool.nest.plan import ArmLimits, Bar, Bound, Item, Makes, Placed, Plan, Rates, SawCut, Steel, Stock
+from mitertool.nest.plan import (
+    BAR_BY_BAR,
+    BY_SETTING,
+    MIXED,
+    WAYS,
+    ArmLimits,
+    Bar,
+    Bound,
+    GroupWay,
+    Item,
+    Makes,
+    Placed,
+    Plan,
+    Rates,
+    Recut,
+    SawCut,
+    Steel,
+    Stock,
+    WorkStep,
+)
 from mitertool.nest.setups import swings_from_square
 from mitertool.nest.solver import NoBars, solve
 
 __all__ = [
+    "BAR_BY_BAR",
+    "BY_SETTING",
+    "MIXED",
+    "WAYS",
     "Allowance",
     "Alternative",
     "ArmLimits",
     "Bar",
     "Bound",
     "Done",
+    "GroupWay",
     "Item",
     "Makes",
     "NoBars",
@@ -22,9 +46,11 @@ __all__ = [
     "Plan",
     "Purchase",
     "Rates",
+    "Recut",
     "SawCut",
     "Steel",
     "Stock",
+    "WorkStep",
     "buying_list",
     "compare",
     "solve",

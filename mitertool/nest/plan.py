@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import isfinite
-from typing import Any, Protocol
+from typing import Any, Final, Protocol
 
 import attrs
 
@@ -12,7 +12,17 @@ from mitertool.base.errors import BadInput
 from mitertool.base.shown import Shown
 from mitertool.piece import Piece
 from mitertool.quantity.compare import reaches, same_length
+from mitertool.quantity.problem import Remark
 from mitertool.sections import Section
+
+BAR_BY_BAR: Final = "bar by bar"
+BY_SETTING: Final = "by setting"
+MIXED: Final = "mixed"
+
+WAYS: Final = (BAR_BY_BAR, BY_SETTING, MIXED)
+"""Ways of working. Bar by bar each cut is set as it comes, and both ends of a piece are cut on the bar. By setting
+blanks with one cut at both ends are parted, and the other end of each is cut later, against a stop. Mixed: each section
+and grade its own of the two."""
 
 
 def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None:
@@ -111,11 +121,19 @@ class Rates:
 
 @attrs.frozen
 class Placed:
-    """A piece on a bar: its mark and pose, and where its leading cut crosses the centerline from the bar's end, mm."""
+    """A piece on a bar: its mark and pose, and where its leading cut crosses the centerline from the bar's end, mm.
+
+    `lay` is how far the bar is rolled, degrees, from how it lies until the piece lies as its own lay says; 0 where the
+    bar lies so. Of a blank `recut` is the end, "left" or "right" as drawn, that is cut later, and `blank` its length on
+    the centerline, mm; a finished piece has "" and 0.
+    """
 
     mark: str
     pose: str
     at: float
+    lay: float = 0.0
+    recut: str = ""
+    blank: float = 0.0
 
 
 @attrs.frozen
@@ -198,6 +216,48 @@ class Bar:
 
 
 @attrs.frozen
+class Recut:
+    """`count` blanks of one mark whose other `end`, "left" or "right" as drawn, is cut at one setting, one by one.
+
+    They are cut when `after` of the plan's bars (entries, not single bars) are done. The blank lies in `pose` against
+    the drawing of the mark, its finished end leading, in the lay of `section`; `blank` is its length on the centerline
+    and `length` that of the finished piece, mm. `fixed` and `moving` are how long the finished piece is along the
+    bottom of either side as it lies. `cut` is the plane, `angles` how it is set.
+    """
+
+    mark: str
+    section: Section
+    grade: str
+    count: int
+    end: str
+    pose: str
+    after: int
+    blank: float
+    length: float
+    fixed: float
+    moving: float
+    cut: BarCut
+    angles: Angles
+
+
+@attrs.frozen
+class GroupWay:
+    """The way in which the bars of one section and grade are worked off."""
+
+    section: str
+    grade: str
+    way: str
+
+
+@attrs.frozen
+class WorkStep:
+    """What is done next: the number of a `bar` or of a `recut` in those of the plan, counted from 0; the other None."""
+
+    bar: int | None = None
+    recut: int | None = None
+
+
+@attrs.frozen
 class Bound:
     """A cost that no plan for one section and grade can beat, and what is needed to find it again.
 
@@ -227,6 +287,10 @@ class Plan(Shown):
     "interrupted"; a plan that was stopped early may still be proved. `left_out` are marks of which so many pieces
     are on no bar: they fit none or are refused. Bounds hold for the pieces on bars, and `within` says in clauses which
     plans were searched.
+
+    `way` is one of `WAYS`, `ways` that of each section and grade; `recuts` are the second ends of blanks, `steps` all
+    the work in its order. `loads` counts bars laid on the feed. `remarks` say what of the ways and of the objective
+    could not be had.
     """
 
     bars: tuple[Bar, ...]
@@ -247,6 +311,11 @@ class Plan(Shown):
     left_out: tuple[tuple[str, int], ...] = ()
     within: tuple[str, ...] = ("cut bar by bar",)
     tilts: int = 0
+    way: str = BAR_BY_BAR
+    ways: tuple[GroupWay, ...] = ()
+    recuts: tuple[Recut, ...] = ()
+    loads: int = 0
+    remarks: tuple[Remark, ...] = ()
 
     def __repr__(self) -> str:
         bars = sum(bar.count for bar in self.bars)
@@ -260,5 +329,34 @@ class Plan(Shown):
 
     @property
     def cuts(self) -> int:
-        """Cuts in all."""
-        return sum(len(bar.cuts) * bar.count for bar in self.bars)
+        """Cuts in all, recuts among them."""
+        return sum(len(bar.cuts) * bar.count for bar in self.bars) + self.recut_count
+
+    @property
+    def recut_count(self) -> int:
+        """Blanks that get their other end."""
+        return sum(recut.count for recut in self.recuts)
+
+    @property
+    def steps(self) -> tuple[WorkStep, ...]:
+        """Bars and recuts in the order of work."""
+        before = [[i for i, one in enumerate(self.recuts) if one.after == done] for done in range(len(self.bars) + 1)]
+        steps = [WorkStep(recut=i) for i in before[0]]
+        for number in range(len(self.bars)):
+            steps += [WorkStep(bar=number), *(WorkStep(recut=i) for i in before[number + 1])]
+        return tuple(steps)
+
+    @property
+    def settings(self) -> tuple[Angles, ...]:
+        """How arm and blade stand one after another over the whole job, each time that they are set; no rolls."""
+        found: list[Angles] = []
+        for one in (angles for step in self.steps for angles in self._angles(step)):
+            if not found or any(one.changes(found[-1])[:2]):
+                found.append(Angles(one.swing, one.tilt))
+        return tuple(found)
+
+    def _angles(self, step: WorkStep) -> list[Angles]:
+        if step.recut is not None:
+            return [self.recuts[step.recut].angles]
+        bar = self.bars[step.bar or 0]
+        return [cut.angles for cut in bar.cuts] * bar.count

@@ -18,7 +18,7 @@ from mitertool.nest.fitting import within, without_the_rest
 from mitertool.nest.greedy import Found, tip_to_tip
 from mitertool.nest.lie import as_first_set
 from mitertool.nest.lots import FULL, Lot, lots, on_bar
-from mitertool.nest.plan import ANY_ARM, Bound, Item, Makes, Plan, Rates, Steel, Stock
+from mitertool.nest.plan import ANY_ARM, BAR_BY_BAR, Bound, GroupWay, Item, Makes, Plan, Rates, Steel, Stock
 from mitertool.nest.work import Effort, Goal
 from mitertool.quantity.problem import Problem, counts, lengths, names
 from mitertool.quantity.problem_words import problem_says
@@ -236,6 +236,8 @@ def _plan(searches: Sequence[Search], allowance: Allowance, terms: Terms, stoppe
         tip_to_tip=_tip_to_tip(searches),
         stopped=stopped,
         tilts=found.tilts,
+        ways=tuple(GroupWay(*group, BAR_BY_BAR) for group in dict.fromkeys((b.section.name, b.grade) for b in bars)),
+        loads=sum(bar.count for bar in bars),
     )
     return _with_rates(plan, terms.rates)
 

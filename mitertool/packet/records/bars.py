@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
+from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, WAYS
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.piece import pose
 from mitertool.quantity import schema as kind
 from mitertool.quantity.tables import FORMAT
 
 if TYPE_CHECKING:
-    from mitertool.nest.plan import Bar, Bound, Placed, Plan, SawCut, Steel
+    from mitertool.nest.plan import Bar, Bound, GroupWay, Placed, Plan, SawCut, Steel
     from mitertool.sections import Section
 
 
@@ -33,6 +34,9 @@ _PIECE_OF_BAR: Final[told.Record[Placed]] = told.record_of(
     mark=told.text("The mark of the piece."),
     pose=told.Field(pose),
     at_mm=told.figure("Where the leading cut crosses the centerline, from the bar's leading end."),
+    lay_deg=told.figure("How far the bar is rolled from how it lies until the piece lies as its lay says."),
+    recut=told.one_of(("", "left", "right"), "The end, as drawn, that is cut later from a blank; empty of a piece."),
+    blank_mm=told.figure("The length of the blank on the centerline; 0 of a finished piece."),
 )
 
 _CUT_OF_BAR: Final[told.Record[SawCut]] = told.record_of(
@@ -62,6 +66,12 @@ _BAR: Final[told.Record[Bar]] = told.record_of(
     rolls=told.whole("How often the bar is rolled, for its first cut too."),
     tilts=told.whole("How often the blade is tilted."),
     cuts=told.records(_CUT_OF_BAR, "A cut.", "The cuts in the order of work."),
+)
+
+_GROUP_WAY: Final[told.Record[GroupWay]] = told.record_of(
+    section=told.text("The section."),
+    grade=told.text("The grade; empty where none is given."),
+    way=told.one_of((BAR_BY_BAR, BY_SETTING), "How its bars are worked off."),
 )
 
 _STEEL: Final[told.Record[Steel]] = told.record_of(
@@ -94,6 +104,11 @@ _SEARCHED: Final[told.Record[Plan]] = told.record_of(
     minutes=told.known("The minutes of all set-ups; null without rates."),
     stopped=told.text("Why the search ended early: effort, time or interrupted; empty where it did not."),
     left_out=told.by_name("integer", "How many pieces of a mark are on no bar: too many, too long or not to be made."),
+    way=told.one_of(WAYS, "How the bars are worked off."),
+    ways=told.records(_GROUP_WAY, "A section and grade.", "The same for each section and grade."),
+    loads=told.whole("Bars that are laid on the feed."),
+    cuts=told.whole("Cuts of all bars and of recuts."),
+    recut_count=told.whole("Blanks that get their other end."),
     within=told.texts("A clause.", "Which plans were searched: no plan outside of them is said to cost more."),
     steel_mm=told.record(_STEEL, "Where the steel goes, on the centerline."),
     bounds=told.records(_BOUND, "A bound.", "How the lower bound was found."),

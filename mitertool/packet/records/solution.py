@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.bars import LIES, PLAN
-from mitertool.packet.records.piece import CUT, ENDS, MARK, PARTICULARS, SAW
+from mitertool.packet.records.piece import CUT, ENDS, MARK, PARTICULARS, SAW, pose
 from mitertool.quantity import schema as kind
 from mitertool.quantity.problem import Kind, Problem
 from mitertool.quantity.problem_words import CODES
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from mitertool.job.further import FurtherRow
     from mitertool.job.model import FrameOrder
     from mitertool.job.particulars import Particulars
+    from mitertool.job.recuts import RecutRun
     from mitertool.job.runs import Run
     from mitertool.job.settings import JobSetting, Use
     from mitertool.nest import Stock
@@ -223,6 +224,37 @@ _RUN: Final[told.Record[tuple[Solution, Run]]] = told.record_of(
     ),
 )
 
+_RECUT: Final[told.Record[tuple[Solution, RecutRun]]] = told.record_of(
+    mark=told.text("The mark of the pieces.", lambda r: r[1].recut.mark),
+    section=told.text("The section.", lambda r: r[1].recut.section.name),
+    grade=told.text("The grade; empty where none is given.", lambda r: r[1].recut.grade),
+    count=told.whole("How many blanks.", lambda r: r[1].recut.count),
+    end=told.one_of(ENDS, "The end that is cut, as the mark is drawn.", lambda r: r[1].recut.end),
+    pose=told.Field(pose, lambda r: r[1].recut.pose),
+    after_bars=told.whole("Of how many bars in the list all are cut before.", lambda r: r[1].recut.after),
+    blank_mm=told.figure("The length of the blank on the centerline.", lambda r: r[1].recut.blank),
+    length_mm=told.figure("The length of the finished piece on the centerline.", lambda r: r[1].recut.length),
+    fixed_mm=told.figure(
+        "How long the finished piece is along the bottom of the fixed side, as it lies.", lambda r: r[1].recut.fixed
+    ),
+    moving_mm=told.figure("The same along the bottom of the moving side.", lambda r: r[1].recut.moving),
+    swing_deg=told.figure(
+        "The swing of the arm from square, positive to the feed side.", lambda r: r[1].recut.angles.swing
+    ),
+    tilt_deg=told.figure("How far the blade is tilted; 0 where it is not.", lambda r: r[1].recut.angles.tilt),
+    roll_deg=told.figure(
+        "How far the blank is rolled about its own axis from how its pose says.", lambda r: r[1].recut.angles.roll
+    ),
+    setting=told.whole(
+        "The number of its setting; 0 without a saw file.", lambda r: _setting(r[0], r[1].reach, r[1].recut.grade)
+    ),
+    stop=told.maybe(
+        told.record(
+            STOP, "Where the stop stands that the finished end touches; null without a saw file.", lambda r: r[1].stop
+        )
+    ),
+)
+
 _FURTHER_ROW: Final[told.Record[tuple[Solution, FurtherRow]]] = told.record_of(
     mark=told.text("The mark of the pieces.", lambda r: r[1].mark),
     pieces=told.whole("How many of them.", lambda r: r[1].quantity),
@@ -281,6 +313,10 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
         "runs": told.records(
             *(_RUN, "A bar as the saw works it off.", "One for each of the bars, in their order."),
             lambda s: ((s, run) for run in s.runs),
+        ),
+        "recuts": told.records(
+            *(_RECUT, "A recut.", "Blanks that get their other end, in the order of work."),
+            lambda s: ((s, one) for one in s.recuts),
         ),
         **FURTHER.fields,
         **{key: one for key, one in SOLUTION.fields.items() if key not in ("format", "job")},
