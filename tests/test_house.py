@@ -14,7 +14,7 @@ INSIDE = {
     "__main__.py": 2,  # the whole program: an interrupt while it loads must end in one line
     "base/files.py": 1,  # fcntl, which Windows has not
     "base/folders.py": 1,  # ctypes, for one call of one system
-    "base/letters.py": 3,  # fontTools, for a letter beyond Helvetica only
+    "base/faces.py": 2,  # fontTools, for a letter beyond Helvetica only
     "nest/master.py": 1,  # the solver, which prints its name as it loads: its output is held back then
     "nest/solver.py": 1,  # numpy comes with the search, and bars are not always planned
     "packet/records/bars.py": 1,  # the records serve commands that know no job

@@ -1,6 +1,6 @@
-"""Letters as they come out on paper: which have a shape there, and which words cannot be told apart; knows the fonts.
+"""Letters as they come out on paper: which have a shape there, and which words cannot be told apart.
 
-Paper is lettered in Helvetica, and in DejaVu Sans where a text holds a letter that Helvetica has not.
+Paper is lettered in Helvetica, and in the `faces` where a text holds a letter that Helvetica has not.
 """
 
 from __future__ import annotations
@@ -8,11 +8,9 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Hashable, Iterable
 from functools import cache
-from importlib.util import find_spec
-from pathlib import Path
 from typing import Final
 
-from mitertool.base.errors import BadInput
+from mitertool.base.faces import face_of
 
 _UNSEEN: Final = frozenset(
     map(
@@ -53,7 +51,7 @@ def _against(one: str) -> str:
         return "cannot be seen on paper; leave it out"
     if unicodedata.bidirectional(one) in _LEFTWARD:
         return "is set from right to left, which the sheets do not do; write it otherwise"
-    has_shape = _in_helvetica(one) or all(ord(one) in _shapes(bold) for bold in (False, True))
+    has_shape = _in_helvetica(one) or all(face_of(one, bold) for bold in (False, True))
     return "" if has_shape else "has no shape in the lettering of the sheets; write it otherwise"
 
 
@@ -86,41 +84,8 @@ def first_alike(words: Iterable[str]) -> tuple[str, str] | None:
     return None
 
 
-def dejavu(bold: bool = False) -> Path:
-    """The file of DejaVu Sans that matplotlib ships; found without loading matplotlib.
-
-    Raises `BadInput` where it is not there.
-    """
-    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
-    found = find_spec("matplotlib")
-    places = found.submodule_search_locations or [] if found else []
-    files = [Path(place, "mpl-data", "fonts", "ttf", name) for place in places]
-    file = next((file for file in files if file.is_file()), None)
-    if file is None:
-        raise BadInput("lettering font", name, "it comes with matplotlib; install that from its wheel")
-    return file
-
-
-@cache
-def _shapes(bold: bool) -> dict[int, str]:
-    """The names of the shapes of DejaVu Sans by the number of the letter."""
-    from fontTools.ttLib import TTFont
-
-    with TTFont(dejavu(bold), lazy=True) as font:
-        return dict(font.getBestCmap())
-
-
 @cache
 def _outline(one: str) -> Hashable:
-    """The outline of a letter in DejaVu Sans; the letter itself where the font has none."""
-    from fontTools.pens.recordingPen import DecomposingRecordingPen
-    from fontTools.ttLib import TTFont
-
-    name = _shapes(False).get(ord(one))
-    if name is None:
-        return one
-    with TTFont(dejavu(), lazy=True) as font:
-        glyphs = font.getGlyphSet()
-        pen = DecomposingRecordingPen(glyphs)
-        glyphs[name].draw(pen)
-        return glyphs[name].width, repr(pen.value)
+    """The outline of a letter in the face that has it; the letter itself where none has."""
+    face = face_of(one)
+    return face.outline(one) if face else one

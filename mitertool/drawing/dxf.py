@@ -15,12 +15,14 @@ from ezdxf.filemanagement import new
 from ezdxf.lldxf.const import VALID_DXF_LINEWEIGHTS
 
 from mitertool.base.errors import BadInput
+from mitertool.base.faces import MICRO_HEI, runs
 from mitertool.drawing.dimensions import AngleDimension, Dimension
 from mitertool.drawing.drawing import Drawing
 from mitertool.drawing.dxf_tags import Tags, arc_tags, ellipse_tags, line_tags, solid_tags, text_tags
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
 from mitertool.drawing.explode import ARROW, GAP, OVERRUN, text_outside
 from mitertool.drawing.layers import DIMENSION, TEXT, Layer
+from mitertool.drawing.lettering import in_helvetica
 from mitertool.drawing.vectors import Point, Similarity, angle_of, direction, shifted
 
 _DECIMALS: Final = 2
@@ -35,6 +37,9 @@ _TEXT_PLACED: Final = 128
 
 _LETTERING: Final = ("lettering", "lettering bold")
 """The text styles, plain and bold."""
+
+_FURTHER: Final = "lettering further"
+"""The text style of letters that no Latin face has: it names the face that they are measured in."""
 
 _BLACK_OR_WHITE: Final = 7
 """The color index that shows black on white and white on black."""
@@ -85,6 +90,8 @@ def _set_up(file: Any, drawing: Drawing, title: str, scale: float) -> None:
         file.header.custom_vars.append("Title", title)
     for style, font in zip(_LETTERING, ("arial.ttf", "arialbd.ttf"), strict=True):
         file.styles.add(style, font=font)
+    if any(_style(part) == _FURTHER for part in drawing.primitives() if isinstance(part, Text)):
+        file.styles.add(_FURTHER, font=MICRO_HEI.place[-1])
     dimensions = [e for e in drawing.entities if isinstance(e, Dimension | AngleDimension)]
     others = [e.layer for e in drawing.entities if not isinstance(e, Dimension | AngleDimension)]
     _add_layers(file, [*others, DIMENSION, TEXT])
@@ -215,9 +222,14 @@ def _add(space: Any, part: Primitive) -> None:
         case EllipseArc():
             space.add_entity(_ready(ellipse_tags(part)))
         case Text() if part.says.strip():
-            space.add_entity(_ready(text_tags(part, _LETTERING[part.bold])))
+            space.add_entity(_ready(text_tags(part, _style(part))))
         case Polygon():
             _add_polygon(space, part, {"layer": part.layer.name})
+
+
+def _style(text: Text) -> str:
+    plain = in_helvetica(text.says) or all(face != MICRO_HEI for face, _ in runs(text.says, text.bold))
+    return _LETTERING[text.bold] if plain else _FURTHER
 
 
 class _Ready(DXFGraphic):

@@ -9,15 +9,15 @@ from __future__ import annotations
 import re
 import unicodedata
 from functools import lru_cache
-from itertools import repeat
 from typing import Final
 
+from mitertool.base.faces import face_of
 from mitertool.drawing.helvetica import BOLD, CAP_HEIGHT, DEPTH, REGULAR
 
 ELLIPSIS: Final = "…"
 
 _UNKNOWN: Final = 1000
-"""A character outside the tables counts a whole font size: no common script of another kind is wider."""
+"""A character that no face has counts a whole font size: no common script is wider."""
 
 _KNOWN: Final = frozenset(REGULAR)
 
@@ -100,4 +100,12 @@ def _broken(word: str, width: float, height: float, bold: bool) -> tuple[str, ..
 @lru_cache(maxsize=_TEXTS)
 def _ems(says: str, bold: bool) -> float:
     table = BOLD if bold else REGULAR
-    return sum(map(table.get, says, repeat(_UNKNOWN))) / 1000.0
+    if in_helvetica(says):
+        return sum(map(table.__getitem__, says)) / 1000.0
+    return sum(table[one] if one in table else _elsewhere(one, bold) for one in says) / 1000.0
+
+
+def _elsewhere(one: str, bold: bool) -> float:
+    """The width of a letter in the face that has it, in thousandths of the font size of Helvetica as high."""
+    face = face_of(one, bold)
+    return 1000.0 * face.advance(one) * CAP_HEIGHT / face.cap if face else _UNKNOWN

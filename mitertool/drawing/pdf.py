@@ -12,10 +12,9 @@ from reportlab.pdfbase.pdfmetrics import getRegisteredFontNames, registerFont, s
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from mitertool.base.letters import dejavu
+from mitertool.base.faces import Typeface, runs
 from mitertool.drawing.curves import Curve
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
-from mitertool.drawing.fonts import CAP_HEIGHT
 from mitertool.drawing.helvetica import REGULAR
 from mitertool.drawing.layers import Layer
 from mitertool.drawing.lettering import font_size, in_helvetica
@@ -35,7 +34,7 @@ _ESCAPES: Final = {
 def write(pages: Sequence[Page], title: str, subject: str = "") -> bytes:
     """The pages as one PDF file; the same pages give the same bytes (no dates, no random names).
 
-    Text is set in Helvetica; one with characters outside WinAnsi in DejaVu Sans, embedded, at the same width.
+    Text is set in Helvetica; one with characters outside WinAnsi in the faces that have them, embedded in part.
     """
     buffer = BytesIO()
     with _binary_streams():
@@ -128,21 +127,21 @@ def _core_text(text: Text, font: str) -> str:
 
 
 def _embedded_text(canvas: Any, text: Text) -> None:
-    """Set a text in DejaVu Sans, its letters widened or narrowed to the length of the text."""
-    name, size = _registered(text.bold), text.height / CAP_HEIGHT
-    natural = stringWidth(text.says, name, size)
+    """Set a text in the faces that have its letters, widened or narrowed to the length of the text."""
+    stretches = [(_registered(face), text.height / face.cap, says) for face, says in runs(text.says, text.bold)]
+    natural = sum(stringWidth(says, name, size) for name, size, says in stretches)
     x, y = direction(text.turn)
     wide = text.width / natural if natural else 1.0
     line = canvas.beginText()
     line.setFillGray(text.layer.grey)
-    line.setFont(name, size)
     line.setTextTransform(wide * x, wide * y, -y, x, *text.origin)
-    line.textOut(text.says)
+    for name, size, says in stretches:
+        line.setFont(name, size)
+        line.textOut(says)
     canvas.drawText(line)
 
 
-def _registered(bold: bool) -> str:
-    name = "DejaVu Sans Bold" if bold else "DejaVu Sans"
-    if name not in getRegisteredFontNames():
-        registerFont(TTFont(name, str(dejavu(bold))))
-    return name
+def _registered(face: Typeface) -> str:
+    if face.name not in getRegisteredFontNames():
+        registerFont(TTFont(face.name, str(face.file), subfontIndex=0))
+    return face.name

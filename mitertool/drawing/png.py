@@ -16,11 +16,10 @@ from matplotlib.textpath import TextToPath
 from matplotlib.transforms import Affine2D
 
 from mitertool.base.errors import BadInput
-from mitertool.base.letters import dejavu
+from mitertool.base.faces import Typeface, runs
 from mitertool.drawing.curves import Curve
 from mitertool.drawing.drawing import Drawing
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
-from mitertool.drawing.fonts import CAP_HEIGHT
 from mitertool.drawing.vectors import direction
 
 _MOST_PIXELS: Final = 20_000
@@ -89,19 +88,23 @@ def _bends(curve: Curve) -> Any:
 
 
 def _letters(text: Text) -> Any:
-    """The outline of the letters in DejaVu Sans, in mm, brought to the text's height and width."""
-    (vertices, codes), natural, em = _laid_out(text.says, text.bold)
-    high = text.height / (CAP_HEIGHT * em)
-    wide = text.width / natural if natural else high
+    """The outline of the letters in the faces that have them, in mm, brought to the text's width."""
+    stretches, natural = [], 0.0
+    for face, says in runs(text.says, text.bold):
+        (vertices, codes), advance, em = _laid_out(says, face)
+        high = text.height / (face.cap * em)
+        stretches.append(Path(vertices, codes).transformed(Affine2D.from_values(high, 0, 0, high, natural, 0)))
+        natural += high * advance
+    wide = text.width / natural if natural else 1.0
     x, y = direction(text.turn)
-    turn = Affine2D.from_values(wide * x, wide * y, -high * y, high * x, *text.origin)
-    return Path(vertices, codes).transformed(turn)
+    turn = Affine2D.from_values(wide * x, wide * y, -y, x, *text.origin)
+    return Path.make_compound_path(*stretches).transformed(turn)
 
 
-def _laid_out(says: str, bold: bool) -> tuple[Any, float, float]:
-    """The outline of a text from the origin, its advance width, and the font size of both."""
+def _laid_out(says: str, face: Typeface) -> tuple[Any, float, float]:
+    """The outline of a text in one face from the origin, its advance width, and the font size of both."""
     shaper = TextToPath()
-    font = FontProperties(fname=str(dejavu(bold)))
+    font = FontProperties(fname=str(face.file))
     with warnings.catch_warnings():
         warnings.filterwarnings("ignore", message="Glyph .* missing from font")
         # The library tells the width of the ink only: a letter set behind the text shows how far it advanced.

@@ -15,7 +15,7 @@ from mitertool.drawing.vectors import Point, angle_of
 
 _QUOTE: Final = {'"': "&quot;"}
 
-_FONTS: Final = "Helvetica, Arial, 'DejaVu Sans', sans-serif"
+_FONTS: Final = "Helvetica, Arial, 'DejaVu Sans', 'WenQuanYi Micro Hei', sans-serif"
 
 
 def write(drawing: Drawing, margin: float = 5.0) -> bytes:

@@ -113,13 +113,21 @@ def test_a_filled_polygon_is_a_solid_hatch_under_its_outline(read):
     assert (alone.dxftype(), alone.dxf.color) == ("HATCH", 7)
 
 
-@pytest.mark.parametrize("says", ["Łódź ≤ 漢", "100 %", "^I a^b", "back\\slash {x}"])
+@pytest.mark.parametrize("says", ["Łódź ≤", "100 %", "^I a^b", "back\\slash {x}"])
 def test_a_text_says_what_it_said(only, says):
     text = only(Text((1, 2), says, 3.5, "center", "middle", 30, True))
     assert plain_text(text.dxf.text) == says
     assert (text.dxf.height, text.dxf.rotation, text.dxf.style) == (3.5, 30, "lettering bold")
     # DXF reference, TEXT: group 72 is 1 for centered, group 73 is 2 for the middle of the capitals.
     assert (text.dxf.halign, text.dxf.valign, text.dxf.align_point) == (1, 2, (1, 2, 0))
+
+
+def test_han_and_hangul_stay_text_in_a_style_that_names_their_face(read):
+    document = read(Text((0, 0), "桟橋 강교 1", 3.5))
+    (text,) = document.modelspace()
+    assert plain_text(text.dxf.text) == "桟橋 강교 1"
+    assert document.styles.get(text.dxf.style).dxf.font == "wqy-microhei.ttc"
+    assert len(read(Text((0, 0), "Łódź", 3.5)).styles) == len(document.styles) - 1
 
 
 @pytest.mark.parametrize(("says", "written"), [("100%%", "100%%%%%%"), ("%%d", "%%%%%%d"), ("5%d", "5%d")])

@@ -7,9 +7,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
+from mitertool.base.faces import DEJAVU, MICRO_HEI
 from mitertool.drawing import Dimension, Text, fit, shorten, text_width, wrap
 from mitertool.drawing.helvetica import BOLD, REGULAR
 from mitertool.drawing.lettering import in_helvetica
+from mitertool.drawing.pdf import _registered
 
 WIN_ANSI = [bytes([code]).decode("cp1252", errors="ignore") for code in (*range(32, 127), *range(128, 256))]
 PRINTABLE = [character for character in WIN_ANSI if character]
@@ -33,8 +35,16 @@ def test_a_text_is_as_wide_as_its_characters(says, height, bold):
     assert text_width(says, height, bold) == pytest.approx(expected)
 
 
-def test_a_character_of_another_script_counts_a_whole_font_size():
-    assert text_width("Ω漢", 7.18) == pytest.approx(20)
+@pytest.mark.parametrize("says", ["Ω", "БАЛКА", "漢字", "한", "かカ"])
+def test_a_letter_of_another_script_is_as_wide_as_in_the_face_that_has_it(says):
+    # reportlab's reading of the files; capitals are 1493 of 2048 units high in DejaVu Sans, 1462 in Micro Hei.
+    face, high = (DEJAVU, 1493) if says < "\u0500" else (MICRO_HEI, 1462)
+    natural = stringWidth(says, _registered(face), 7.18 * 2048 / high)
+    assert text_width(says, 7.18) == pytest.approx(natural, rel=1e-3)
+
+
+def test_a_character_that_no_face_has_counts_a_whole_font_size():
+    assert text_width("ก", 7.18) == pytest.approx(10)
     assert not in_helvetica("Ω")
     assert in_helvetica("90° ±½ …")
 

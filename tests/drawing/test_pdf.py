@@ -76,10 +76,16 @@ def test_win_ansi_text_is_helvetica_and_nothing_is_embedded(says):
     assert fonts == {"/Helvetica", "/Helvetica-Bold"}
 
 
-# Four characters outside WinAnsi count a font size each; AFM widths of the others: o with acute and d 556 (bold
-# 611), space 278.
-@pytest.mark.parametrize(("bold", "ems"), [(False, 4 + 2 * 0.556 + 2 * 0.278), (True, 4 + 2 * 0.611 + 2 * 0.278)])
-def test_other_text_is_embedded_at_the_measured_width(bold, ems):
+# AFM widths of what Helvetica has: o with acute and d 556 (bold 611), space 278. Of the others DejaVu Sans says, in
+# 2048 units an em: L with stroke 1151 (1315), z with acute 1075 (1192), less or equal 1716, omega 1565 (1741).
+@pytest.mark.parametrize(
+    ("bold", "helvetica", "dejavu"),
+    [
+        (False, 2 * 0.556 + 2 * 0.278, 1151 + 1075 + 1716 + 1565),
+        (True, 2 * 0.611 + 2 * 0.278, 1315 + 1192 + 1716 + 1741),
+    ],
+)
+def test_other_text_is_embedded_at_the_measured_width(bold, helvetica, dejavu):
     says = "Łódź ≤ Ω"
     page = read(Text((20, 20), says, 3.5, bold=bold)).pages[0]
     assert page.extract_text().strip() == says
@@ -91,11 +97,24 @@ def test_other_text_is_embedded_at_the_measured_width(bold, ems):
     page.extract_text(visitor_text=lambda text, cm, tm, font, size: matrices.append((text.strip(), tm, size)))
     _, (across, *_), size = next(found for found in matrices if found[0])
     natural = stringWidth(says, "DejaVu Sans Bold" if bold else "DejaVu Sans", size)
-    assert across * natural == pytest.approx(ems * 3.5 / 0.718, rel=1e-4)
+    assert across * natural == pytest.approx(helvetica * 3.5 / 0.718 + dejavu / 1493 * 3.5, rel=1e-4)
+
+
+def test_han_kana_and_hangul_are_letters_of_an_embedded_part():
+    says = "桟橋ゲート LEAF-1 강교"
+    written = pdf.write([Page(*A4, Drawing((Text((20, 20), says, 3.5),)))], "Title")
+    page = PdfReader(BytesIO(written), strict=True).pages[0]
+    assert page.extract_text().strip() == says
+    fonts = [font.get_object() for font in page["/Resources"]["/Font"].values()]
+    named = [font for font in fonts if "MicroHei" in font["/BaseFont"].replace(" ", "")]
+    parts = [font["/FontDescriptor"]["/FontFile2"] for font in named]
+    assert parts
+    # The whole file of the face has 5 MB.
+    assert sum(len(part.get_data()) for part in parts) < 100_000
 
 
 def test_a_text_no_font_has_is_written_all_the_same():
-    written = pdf.write([Page(*A4, Drawing((Text((20, 20), "漢字 𝄞", 3.5),)))], "Title")
+    written = pdf.write([Page(*A4, Drawing((Text((20, 20), "กข 𝄞", 3.5),)))], "Title")
     assert len(PdfReader(BytesIO(written), strict=True).pages) == 1
 
 

@@ -56,7 +56,8 @@ def test_marks_that_look_alike_are_refused(tmp_path: Path, marks: tuple[str, ...
     [
         ('name = "Job"', 'out = "the \u200bseam"', ("[[piece]] A", "out", "U+200B")),
         ('name = "Job"', 'grade = "S\u00ad235"', ("[[piece]] A", "grade", "U+00AD")),
-        ('name = "\u685f\u6a4b"', "", ("[job]", "name", "U+685F", "no shape")),
+        ('name = "\u0e1b\u0e23\u0e30"', "", ("[job]", "name", "U+0E1B", "no shape")),
+        ('name = "\u05e9\u05e2\u05e8"', "", ("[job]", "name", "U+05E9", "right to left")),
         ('name = "Job"\ncustomer = "\\u0007"', "", ("[job]", "customer", "U+0007")),
     ],
 )
@@ -68,7 +69,7 @@ def test_words_that_cannot_be_printed_are_refused_with_their_place(
     assert [word for word in words if word not in str(refusal.value)] == []
 
 
-@pytest.mark.parametrize("mark", ["A\u200b", "\u3164", "A\\u001b[31m", "支柱"])
+@pytest.mark.parametrize("mark", ["A\u200b", "\u3164", "A\\u001b[31m", "เสา"])
 def test_a_mark_with_what_cannot_be_printed_is_refused(tmp_path: Path, mark: str) -> None:
     with pytest.raises(BadInput, match=r"mark.*U\+"):
         job(tmp_path, mark)
