@@ -1,0 +1,78 @@
+"""Cuts that are made alike put together as one row, and rows that come again in turn as a loop; knows values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from typing import Final
+
+import attrs
+
+from mitertool.packet.floor.values import CutRow, Loop
+
+_DIGITS: Final = 4
+"""Decimals of mm and degrees to which two cuts are alike: finer than anything that is read or keyed."""
+
+_LONGEST: Final = 4
+"""Rows of one loop: more are not kept in mind."""
+
+_TURNS: Final = 2
+"""Times from which rows are told as a loop."""
+
+
+def together(cuts: Sequence[CutRow]) -> tuple[tuple[CutRow, ...], tuple[Loop, ...]]:
+    """The rows of a bar from its cuts in order, one number each, and which rows are gone through again and again."""
+    runs = [_joined(list(alike)) for _, alike in groupby(cuts, _content)]
+    rows: list[CutRow] = []
+    loops: list[Loop] = []
+    at = 0
+    while at < len(runs):
+        long, times = _loop(runs, at)
+        turns = [runs[at + i : at + long * times : long] for i in range(long)]
+        if times > 1 and long > 1:
+            loops.append(Loop(len(rows), len(rows) + long, times))
+        rows += [_joined(same) for same in turns]
+        at += long * times
+    return tuple(rows), tuple(loops)
+
+
+def _loop(rows: Sequence[CutRow], at: int) -> tuple[int, int]:
+    """How many rows from here come again at once, and how often; 1 and 1 where none does."""
+    found = [(long, _times(rows, at, long)) for long in range(2, _LONGEST + 1)]
+    return max(((long, times) for long, times in found if times >= _TURNS), key=_saved, default=(1, 1))
+
+
+def _saved(loop: tuple[int, int]) -> int:
+    long, times = loop
+    return long * (times - 1)
+
+
+def _times(rows: Sequence[CutRow], at: int, long: int) -> int:
+    first = [_content(row) for row in rows[at : at + long]]
+    counts = [len(row.numbers) for row in rows[at : at + long]]
+    times = 1
+    while True:
+        then = rows[at + long * times : at + long * (times + 1)]
+        if [_content(row) for row in then] != first or [len(row.numbers) for row in then] != counts:
+            return times
+        times += 1
+
+
+def _joined(rows: Sequence[CutRow]) -> CutRow:
+    return attrs.evolve(rows[0], numbers=tuple(number for row in rows for number in row.numbers))
+
+
+def _content(row: CutRow) -> tuple[object, ...]:
+    """All that an operator does for a cut, so that equal ones are one row."""
+    reading, turn, stop = row.reading, row.turn, row.stop
+    return (
+        *(row.makes, row.mark, row.sets, row.stays, row.strokes, row.by_hand, row.why, row.proof),
+        *(reading.side, reading.arm, reading.ok),
+        *_rounded(reading.degrees, reading.tilt, row.key, row.raw_end, row.moves),
+        turn and (turn.half, None if turn.half else round(turn.to, _DIGITS)),
+        stop and (round(stop.from_blade, _DIGITS), stop.touches, stop.holds),
+    )
+
+
+def _rounded(*values: float | None) -> Iterator[float | None]:
+    yield from (None if value is None else round(value, _DIGITS) for value in values)

@@ -1,0 +1,130 @@
+"""Each bar of a job as it is worked off, in the order of work; knows runs and settings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+import attrs
+
+from mitertool.job import Solution, SolvedPiece
+from mitertool.job.runs import Run
+from mitertool.job.settings import number_of
+from mitertool.job.solved import EndWay
+from mitertool.packet.floor.alike import together
+from mitertool.packet.floor.readings import plain_reading, reading_of
+from mitertool.packet.floor.rows import Stands, cuts_of, left_standing, tapes_of, turn_between
+from mitertool.packet.floor.values import BarSetting, BarWork, CutRow, LeftOver, Reading, SetBack, ToMeasure
+from mitertool.piece.poses import OTHER_END
+from mitertool.saw import Reach
+from mitertool.saw.file.machine import Obstacle
+
+
+def bars_of(solution: Solution) -> tuple[BarWork, ...]:
+    """The bars of the plan; without stock each mark by itself."""
+    if solution.plan is None:
+        return tuple(_loose(solution))
+    found: list[BarWork] = []
+    stands: Stands | None = None
+    met: set[str] = set()
+    for run in solution.runs:
+        cuts = cuts_of(run, stands, solution.fit.pieces)
+        rows, loops = together([_first(row, solution, met) for row in cuts])
+        work = _bar(run, rows, solution)
+        found.append(attrs.evolve(work, loops=loops, told_in=_told_in(work, found)))
+        stands = left_standing(run, stands)
+    return tuple(found)
+
+
+def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:
+    bar, settings = run.bar, tuple(_settings(run, solution))
+    return BarWork(
+        *(run.number, bar.section, bar.grade, bar.count, rows, run),
+        tapes=tapes_of(bar),
+        settings=settings,
+        set_backs=tuple(_set_backs([setting.reach for setting in settings])),
+        left_over=_left_over(run),
+        lines=_lines(run),
+    )
+
+
+def _first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
+    """The row, with blanks for the first piece where its mark is met for the first time in the job."""
+    if not row.mark or row.mark in met:
+        return row
+    met.add(row.mark)
+    piece = next(solved.piece for solved in solution.pieces if solved.mark == row.mark)
+    fit = solution.fit.pieces.get(row.mark)
+    allowed = fit.length.allowed if fit else None
+    return attrs.evolve(row, first=ToMeasure(row.mark, piece.long_point, piece.short_point, allowed))
+
+
+def _settings(run: Run, solution: Solution) -> Iterator[BarSetting]:
+    """The settings of a bar, each once, in the order of work."""
+    met: set[int] = set()
+    for cut in run.cuts:
+        number = number_of(solution.settings, cut.reach, run.bar.grade)
+        if number not in met:
+            met.add(number)
+            yield BarSetting(number, cut.reach, reading_of(cut.reach))
+
+
+def _told_in(work: BarWork, before: Sequence[BarWork]) -> int:
+    """The number of the first bar that has all settings of this one; 0 for none."""
+    wanted = {setting.number for setting in work.settings}
+    told = (bar.number for bar in before if wanted <= {setting.number for setting in bar.settings})
+    return next(told, 0) if wanted else 0
+
+
+def _set_backs(reaches: Sequence[Reach]) -> Iterator[SetBack]:
+    """Each obstacle with what the cut asks of it that asks most."""
+    obstacles: Mapping[str, Obstacle] = {one.name: one for reach in reaches for one in reach.setting.saw.obstacles}
+    for name, obstacle in obstacles.items():
+        found = [reach.set_backs[name] for reach in reaches if name in reach.set_backs]
+        if found:
+            least = max(found)
+            yield SetBack(name, obstacle.side, obstacle.stands, least if least > 0 else None)
+
+
+def _left_over(run: Run) -> LeftOver:
+    bar = run.bar
+    cut = bar.cuts[-1].cut.plane.reversed
+    return LeftOver(run.number, bar.section, bar.grade, bar.count, bar.drop, cut.miter, cut.bevel)
+
+
+def _lines(run: Run) -> int:
+    """How many program lines a bar takes, where the control holds fewer; else 0."""
+    held = run.saw.feed.lines if run.saw and run.saw.feed else None
+    took = len(run.feed.lines) if run.feed else 0
+    return took if held is not None and took > held else 0
+
+
+def _loose(solution: Solution) -> Iterator[BarWork]:
+    """Every mark by itself where the job gives no stock: its leading end, then the other with the stop for it."""
+    for number, solved in enumerate(solution.pieces, 1):
+        leads = solved.saw.leads if solved.saw else "left"
+        ways = [solved.ways_of(end)[0] for end in (leads, OTHER_END[leads])]
+        yield _loose_mark(number, solved, ways, solution)
+
+
+def _loose_mark(number: int, solved: SolvedPiece, ways: Sequence[EndWay], solution: Solution) -> BarWork:
+    first, last = (_loose_reading(way, solved) for way in ways)
+    turns = [turn_between(0.0, ways[0].roll), turn_between(ways[0].roll, ways[1].roll)]
+    rows = (
+        CutRow((1,), "trim", "", first, sets=True, turn=turns[0]),
+        CutRow((2,), "piece", solved.mark, last, sets=True, turn=turns[1], stop=solved.stop),
+    )
+    settings = [
+        BarSetting(number_of(solution.settings, way.reach, solved.order.grade), way.reach, reading_of(way.reach))
+        for way in ways
+        if way.reach
+    ]
+    return BarWork(
+        *(number, solved.piece.section, solved.order.grade, solved.quantity),
+        rows=tuple(_first(row, solution, set()) for row in rows),
+        settings=tuple({setting.number: setting for setting in settings}.values()),
+        set_backs=tuple(_set_backs([setting.reach for setting in settings])),
+    )
+
+
+def _loose_reading(way: EndWay, solved: SolvedPiece) -> Reading:
+    return reading_of(way.reach) if way.reach else plain_reading(solved.piece.cuts(way.end)[0])

@@ -1,0 +1,112 @@
+"""The cut sheet of a solved job, as values; knows all of this room."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from mitertool.base.tolerances import SAME_LENGTH
+from mitertool.job import Solution, SolvedPiece
+from mitertool.packet.floor.bars import bars_of
+from mitertool.packet.floor.readings import plain_reading, reading_of
+from mitertool.packet.floor.rows import beyond
+from mitertool.packet.floor.values import BarWork, Fetch, FloorSheet, PieceRow, Reading, Refusal, Totals
+from mitertool.quantity.problem import Problem
+
+
+def floor_of(solution: Solution) -> FloorSheet:
+    """All that stands on the cut sheet of a solved job."""
+    job, bars = solution.job, bars_of(solution)
+    return FloorSheet(
+        head=job.head,
+        saw=job.saw,
+        saw_path=job.saw_path,
+        digest=job.digest,
+        fetch=tuple(_fetch(solution)),
+        pieces=tuple(_pieces(solution, bars)),
+        bars=bars,
+        further=solution.further,
+        settings=solution.settings,
+        refused=tuple(_refused(solution.found)),
+        left_overs=tuple(bar.left_over for bar in bars if bar.left_over),
+        totals=_totals(solution),
+    )
+
+
+def _fetch(solution: Solution) -> Iterator[Fetch]:
+    """Bars to fetch, in the order in which they are needed first."""
+    found: dict[tuple[str, str, int], Fetch] = {}
+    for bar in solution.plan.bars if solution.plan else ():
+        key = (bar.section.name, bar.grade, round(bar.stock_length / SAME_LENGTH))
+        before = found[key].count if key in found else 0
+        mass = bar.section.nominal_mass_per_metre * bar.stock_length / 1000
+        found[key] = Fetch(bar.section.name, bar.grade, bar.stock_length, before + bar.count, mass)
+    yield from found.values()
+
+
+def _pieces(solution: Solution, bars: Sequence[BarWork]) -> Iterator[PieceRow]:
+    """The marks in the order in which the first piece of each is cut, then those that lie on no bar."""
+    order: dict[str, list[BarWork]] = {}
+    for bar in bars:
+        for mark in dict.fromkeys(row.mark for row in bar.rows if row.mark):
+            order.setdefault(mark, []).append(bar)
+    by_mark = {solved.mark: solved for solved in solution.pieces}
+    for mark in dict.fromkeys((*order, *by_mark)):
+        yield _piece(by_mark[mark], order.get(mark, []), solution)
+
+
+def _piece(solved: SolvedPiece, bars: Sequence[BarWork], solution: Solution) -> PieceRow:
+    rows = [row for bar in bars for row in bar.rows if row.mark == solved.mark]
+    fit = solution.fit.pieces.get(solved.mark)
+    return PieceRow(
+        solved,
+        left=_readings(solved, "left"),
+        right=_readings(solved, "right"),
+        bars=tuple(bar.number for bar in bars if bar.run),
+        keys=_once(row.key for row in rows if row.key is not None),
+        stops=_once(row.stop.from_blade for row in rows if row.stop and row.stop.holds),
+        refused=solved.mark in solution.refused,
+        proved=fit is not None and beyond(fit),
+    )
+
+
+def _readings(solved: SolvedPiece, end: str) -> tuple[Reading, ...]:
+    """Every reading with which an end is cut off the bar, once; by its drawing where no saw is known."""
+    cut = solved.piece.cuts(end)[0]
+    ways = (way.reach for way in solved.ways_of(end))
+    return tuple(dict.fromkeys(reading_of(reach) if reach else plain_reading(cut) for reach in ways))
+
+
+def _once(lengths: Iterator[float]) -> tuple[float, ...]:
+    """Lengths in their order, equal ones once."""
+    return tuple({round(length / SAME_LENGTH): length for length in lengths}.values())
+
+
+def _refused(problems: Sequence[Problem]) -> Iterator[Refusal]:
+    """Problems by what they tell, with the marks that they are told of."""
+    found: dict[tuple[object, ...], list[Problem]] = {}
+    for problem in problems:
+        numbers = tuple(
+            (one.name, round(one.value, 2) if isinstance(one.value, float) else one.value) for one in problem.numbers
+        )
+        found.setdefault((problem.code, problem.case, numbers), []).append(problem)
+    for same in found.values():
+        yield Refusal(same[0], tuple(dict.fromkeys(problem.mark for problem in same)))
+
+
+def _totals(solution: Solution) -> Totals:
+    plan, pieces = solution.plan, sum(piece.quantity for piece in solution.pieces)
+    mass = sum(piece.piece.nominal_mass * piece.quantity for piece in solution.pieces)
+    if plan is None:
+        return Totals(pieces, len(solution.pieces), mass)
+    found = [run.minutes for run in solution.runs] + [row.minutes for row in solution.further]
+    known = [minutes for minutes in found if minutes is not None]
+    return Totals(
+        *(pieces, len(solution.pieces), mass),
+        bars=sum(bar.count for bar in plan.bars),
+        cuts=plan.cuts,
+        swings=solution.swings,
+        tilts=plan.tilts,
+        rolls=plan.rolls,
+        cutting=sum(known) if found and len(known) == len(found) else None,
+        setting_up=plan.minutes,
+    )

@@ -1,0 +1,36 @@
+"""How arm and blade stand for a cut, in the scale's own lines; knows saw and cuts."""
+
+from __future__ import annotations
+
+from mitertool.cut import Cut
+from mitertool.packet.floor.values import Reading
+from mitertool.saw import Reach
+
+_TENTHS = 10
+
+
+def reading_of(reach: Reach) -> Reading:
+    """The reading that a cut asks for: the nearest line of the scale, and what lies past or short of it in tenths."""
+    scale = reach.setting.saw.scale
+    line, tenths = beside_a_line(reach.scale, scale.division)
+    side = reach.scale_side if scale.two_sided and reach.scale_side != "square" else ""
+    return Reading(reach.scale, line, tenths, side, reach.side, abs(reach.swing), reach.tilt, reach.ok)
+
+
+def beside_a_line(reading: float, division: float) -> tuple[float, int]:
+    """The line of a scale with this division nearest to a reading, and the tenths of a division past it.
+
+    Less than 0 where the reading lies short of the line: lower on the scale.
+
+    >>> beside_a_line(123.6, 0.5)
+    (123.5, 2)
+    """
+    line = round(reading / division) * division
+    return line, round((reading - line) / division * _TENTHS)
+
+
+def plain_reading(cut: Cut) -> Reading:
+    """An end where no saw is known: degrees from square, and on which side the piece is long."""
+    long = ("moving" if cut.miter > 0 else "fixed") if cut.miter else "square"
+    square = abs(cut.miter)
+    return Reading(square, None, 0, "", long, square, cut.bevel)

@@ -1,0 +1,150 @@
+"""The cuts of a bar one by one, with what is set, rolled, keyed or stopped before each; knows runs and feed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+import attrs
+
+from mitertool.bar import Angles, short_way
+from mitertool.base.tolerances import SAME_SETTING
+from mitertool.cut import Cut
+from mitertool.job.fit_up import PieceFit
+from mitertool.job.runs import Run
+from mitertool.nest import Bar, SawCut
+from mitertool.packet.floor.readings import plain_reading, reading_of
+from mitertool.packet.floor.values import CutRow, Makes, Proof, Tape, Turn
+from mitertool.saw.feed.feed import NOTHING, FeedLine, SetCut
+from mitertool.saw.feed.stops import Stop
+
+_HALF = 180.0
+
+
+@attrs.frozen
+class Stands:
+    """How the bars before leave arm and blade, and the number of the bar since which they stand so."""
+
+    angles: Angles
+    since: int
+
+
+def cuts_of(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> list[CutRow]:
+    """The cuts of a bar in order, each as a row of its own number."""
+    return _set_cuts(run, stands, fits) if run.saw else list(_plain_cuts(run))
+
+
+def left_standing(run: Run, stands: Stands | None) -> Stands | None:
+    """How a bar leaves arm and blade; None without a saw file."""
+    if not run.cuts:
+        return None
+    last = run.cuts[-1].reach.angles
+    still = stands is not None and not any(any(cut.reach.angles.changes(stands.angles)[:2]) for cut in run.cuts)
+    return stands if still else Stands(last, run.number)
+
+
+def tapes_of(bar: Bar) -> tuple[Tape, ...]:
+    """Where the tape marks of every cut are."""
+    return tuple(Tape(number, cut.fixed, cut.moving, cut.kerf_lies == "past") for number, cut in enumerate(bar.cuts, 1))
+
+
+def ends_of(bar: Bar) -> Iterator[tuple[SawCut, SawCut]]:
+    """The leading and the trailing cut of each piece: a shared one is both, else the next piece has one of its own."""
+    at = 0
+    for _ in bar.pieces:
+        lead, trail = bar.cuts[at], bar.cuts[at + 1]
+        yield lead, trail
+        at += 1 if trail.shared else 2
+
+
+def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> list[CutRow]:
+    proofs, lines, stops = list(_proofs(run.cuts, fits)), _lines(run), iter(run.stops)
+    found: list[CutRow] = []
+    before: SetCut | None = None
+    for number, (cut, line, proof) in enumerate(zip(run.cuts, lines, proofs, strict=True), 1):
+        stays = _since(run, stands) if before is None else 0
+        sets = not stays if before is None else any(cut.reach.angles.changes(before.reach.angles)[:2])
+        row = CutRow(
+            numbers=(number,),
+            makes=_makes(cut.mark, before is None),
+            mark=cut.mark,
+            reading=reading_of(cut.reach),
+            sets=sets,
+            stays=stays,
+            turn=turn_between(before.reach.roll if before else 0.0, cut.reach.roll),
+            proof=proof if sets else None,
+        )
+        found.append(_brought(row, before, cut, line, next(stops, None) if cut.mark else None))
+        before = cut
+    return found
+
+
+def _since(run: Run, stands: Stands | None) -> int:
+    """The bar since which arm and blade stand as its first cut needs them, of every bar of a batch; else 0."""
+    first, last = run.cuts[0].reach.angles, run.cuts[-1].reach.angles
+    moved = run.bar.count > 1 and any(last.changes(first)[:2])
+    return 0 if stands is None or moved or any(first.changes(stands.angles)[:2]) else stands.since
+
+
+def _makes(mark: str, first: bool) -> Makes:
+    return "piece" if mark else "trim" if first else "scrap"
+
+
+def turn_between(before: float, after: float) -> Turn | None:
+    """How a bar is rolled that stood rolled by `before` degrees from as drawn and is to stand by `after`."""
+    to = short_way(after)
+    turn = abs(short_way(to - before))
+    return None if turn <= SAME_SETTING else Turn(abs(turn - _HALF) <= SAME_SETTING, to)
+
+
+def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | None, stop: Stop | None) -> CutRow:
+    """The row with how the bar comes to its place: keyed, at the stop, or pushed so far."""
+    if before is None:
+        row = attrs.evolve(row, raw_end=cut.fed)
+    if line is not None:
+        why = NOTHING if line.set_up else line.manual
+        by_hand = bool(line.manual.text) or not line.counted
+        return attrs.evolve(row, key=line.key, strokes=line.strokes, by_hand=by_hand, why=why)
+    known = before is not None and before.fed is not None and cut.fed is not None and not cut.mark
+    moves = cut.fed - before.fed if known and before and before.fed is not None and cut.fed is not None else None
+    return attrs.evolve(row, stop=stop, moves=moves)
+
+
+def _lines(run: Run) -> list[FeedLine | None]:
+    """The line that is keyed for each cut; None each without a feed."""
+    if run.feed is None:
+        return [None] * len(run.cuts)
+    return [line for line in run.feed.lines if line.cut is not None for _ in range(line.quantity)]
+
+
+def _proofs(cuts: Sequence[SetCut], fits: Mapping[str, PieceFit]) -> Iterator[Proof | None]:
+    """For each cut what its setting is to be proved to: the least that any end may be out which it makes."""
+    wanted: dict[tuple[float, float], float] = {}
+    for cut in cuts:
+        for piece in (cut.kerf.before, cut.kerf.behind):
+            fit = fits.get(piece.mark) if piece else None
+            if fit and fit.angle_out is not None and beyond(fit):
+                at = (cut.reach.swing, cut.reach.tilt)
+                wanted[at] = min(wanted.get(at, fit.angle_out), fit.angle_out)
+    for cut in cuts:
+        allowed = wanted.get((cut.reach.swing, cut.reach.tilt))
+        yield None if allowed is None else Proof(abs(cut.reach.swing), allowed)
+
+
+def beyond(fit: PieceFit) -> bool:
+    """Whether the scale by itself cannot hold what an angle of the mark may be out."""
+    return any(share.share is not None and share.share > 1 for share in fit.angles)
+
+
+def _plain_cuts(run: Run) -> Iterator[CutRow]:
+    """Where no saw is known: a first cut of a piece by its leading end, the others by the end that they finish."""
+    number = 0
+    for piece, (lead, _) in zip(run.pieces, ends_of(run.bar), strict=True):
+        if not lead.shared:
+            number += 1
+            yield _plain_row(number, "", piece.left)
+        number += 1
+        yield _plain_row(number, piece.mark, piece.right)
+
+
+def _plain_row(number: int, mark: str, cut: Cut) -> CutRow:
+    return CutRow((number,), _makes(mark, number == 1), mark, plain_reading(cut), sets=True)

@@ -1,0 +1,267 @@
+"""The values of the cut sheet: what is fetched, cut in which order, set, keyed and marked; lengths mm, angles degrees."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import attrs
+
+from mitertool.job import SolvedPiece
+from mitertool.job.further import FurtherRow
+from mitertool.job.model import Head
+from mitertool.job.runs import Run
+from mitertool.job.settings import JobSetting
+from mitertool.quantity.problem import Problem
+from mitertool.quantity.sentence import Sentence
+from mitertool.saw import Machine, Reach
+from mitertool.saw.feed.feed import NOTHING
+from mitertool.saw.feed.stops import Stop
+from mitertool.sections import Section
+
+Makes = Literal["piece", "trim", "scrap"]
+"""What comes off with a cut: a piece, the raw end, or a wedge between two pieces."""
+
+
+@attrs.frozen
+class Reading:
+    """How arm and blade stand for a cut.
+
+    `degrees` is what the scale reads exactly; without a saw file the degrees from square. `line` is the nearest line of
+    the scale, None without a saw file, and `tenths` how many tenths of a division past it the reading lies, less than
+    0 short of it. `side` is where a scale that reads up both ways shows it, "feed" or "discharge", else "". `arm` is
+    where the moving-jaw end of the blade goes, "feed", "discharge" or "square"; without a saw file where the piece is
+    long, "moving", "fixed" or "square". `square` is the angle from square, `tilt` that of the blade from upright, its
+    top to the feed side where positive; without a saw file the bevel, long at the top where positive. `ok` is False
+    where the saw cannot make it.
+    """
+
+    degrees: float
+    line: float | None
+    tenths: int
+    side: str
+    arm: str
+    square: float
+    tilt: float
+    ok: bool = True
+
+
+@attrs.frozen
+class Turn:
+    """The bar is rolled before a cut: by `half` a turn, or `to` so many degrees from how it is drawn.
+
+    `to` is how it then stands in either case, its top toward the moving jaw where positive.
+    """
+
+    half: bool
+    to: float
+
+
+@attrs.frozen
+class Proof:
+    """A setting that the scale cannot hold within the tolerance: the angle from square, and what it may be out."""
+
+    square: float
+    allowed: float
+
+
+@attrs.frozen
+class Tape:
+    """Where a cut meets the bottom of both sides of the bar, from its leading end, before any roll.
+
+    `past` says on which side of the marks the blade takes its kerf: past them, or before them, toward the leading end.
+    """
+
+    number: int
+    fixed: float
+    moving: float
+    past: bool
+
+
+@attrs.frozen
+class ToMeasure:
+    """The first piece of a mark, to be measured: its lengths, and what they may be out (None: nothing is said)."""
+
+    mark: str
+    long_point: float
+    short_point: float
+    allowed: float | None
+
+
+@attrs.frozen
+class CutRow:
+    """Cuts of a bar that are all made alike, by their numbers on it, which count from 1.
+
+    `sets` says that arm or blade is set before each of them. Where `stays` is not 0 it stands still since the bar of
+    that number; where neither is so, since the cut before.
+
+    How the bar is brought to the blade: `key` is keyed into the feed, `stop` holds the end, `raw_end` is how far the
+    raw end stands past the pivot line for the first cut, `moves` how far the bar is pushed forward for scrap, pulled
+    back where less than 0. Each is None where it does not apply or cannot be known; then the tape marks hold. On a saw
+    with a feed the raw end stands at the pivot line before the first length is keyed. `by_hand`: the control's own
+    cycle does not make it, `why` where that is not for what is set before it.
+    """
+
+    numbers: tuple[int, ...]
+    makes: Makes
+    mark: str
+    reading: Reading
+    sets: bool
+    stays: int = 0
+    turn: Turn | None = None
+    key: float | None = None
+    strokes: int = 0
+    by_hand: bool = False
+    why: Sentence = NOTHING
+    stop: Stop | None = None
+    raw_end: float | None = None
+    moves: float | None = None
+    proof: Proof | None = None
+    first: ToMeasure | None = None
+
+
+@attrs.frozen
+class Loop:
+    """Rows of a bar, counted from 0, that are gone through in turn so many times."""
+
+    begins: int
+    ends: int
+    times: int
+
+
+@attrs.frozen
+class SetBack:
+    """How far from the square cut line an obstacle must stand at least for every cut of a bar; None: it is clear."""
+
+    name: str
+    side: str
+    stands: str
+    least: float | None
+
+
+@attrs.frozen
+class BarSetting:
+    """A setting of the saw that a bar asks for, as `reach` answers it; `number` is that of plan.json."""
+
+    number: int
+    reach: Reach
+    reading: Reading
+
+
+@attrs.frozen
+class LeftOver:
+    """What is left of each of `count` bars behind the last kerf: its length on the centerline, and how its end stands.
+
+    `miter` and `bevel` are degrees from square of the end that was cut, as a leading end of a piece has them.
+    """
+
+    bar: int
+    section: Section
+    grade: str
+    count: int
+    length: float
+    miter: float
+    bevel: float
+
+
+@attrs.frozen
+class BarWork:
+    """A bar, or a batch of equal ones, as it is worked off; without stock a mark by itself, with no `run`.
+
+    `settings` are those of its cuts in the order of work, empty without a saw file. `told_in` is the number of the bar
+    whose block shows vise, plan and set-backs of all of them, 0 for this one. `set_backs` hold for all its cuts at
+    once. `lines` is how many program lines it takes, where the control holds fewer.
+    """
+
+    number: int
+    section: Section
+    grade: str
+    count: int
+    rows: tuple[CutRow, ...]
+    run: Run | None = None
+    loops: tuple[Loop, ...] = ()
+    tapes: tuple[Tape, ...] = ()
+    settings: tuple[BarSetting, ...] = ()
+    told_in: int = 0
+    set_backs: tuple[SetBack, ...] = ()
+    left_over: LeftOver | None = None
+    lines: int = 0
+
+
+@attrs.frozen
+class Fetch:
+    """Bars to fetch: so many of one section, grade and length, and the nominal mass of one, kg."""
+
+    section: str
+    grade: str
+    length: float
+    count: int
+    bar_mass: float
+
+
+@attrs.frozen
+class PieceRow:
+    """A mark in the order of cutting, with every reading of either end and the bars on which it lies.
+
+    `keys` are the lengths to key, `stops` where the stop stands; `refused`: the saw cannot make it, it is on no bar.
+    """
+
+    solved: SolvedPiece
+    left: tuple[Reading, ...]
+    right: tuple[Reading, ...]
+    bars: tuple[int, ...]
+    keys: tuple[float, ...] = ()
+    stops: tuple[float, ...] = ()
+    refused: bool = False
+    proved: bool = False
+
+    @property
+    def mark(self) -> str:
+        """The mark."""
+        return self.solved.mark
+
+
+@attrs.frozen
+class Refusal:
+    """Marks that are refused for one reason with the same numbers: the problem as it is told of the first of them."""
+
+    problem: Problem
+    marks: tuple[str, ...]
+
+
+@attrs.frozen
+class Totals:
+    """What the whole job comes to: counts, mm of steel, kg, and minutes by the shop's own rates (None: not known)."""
+
+    pieces: int
+    marks: int
+    mass: float
+    bars: int = 0
+    cuts: int = 0
+    swings: int = 0
+    tilts: int = 0
+    rolls: int = 0
+    cutting: float | None = None
+    setting_up: float | None = None
+
+
+@attrs.frozen
+class FloorSheet:
+    """All that stands on the cut sheet of a job."""
+
+    head: Head
+    saw: Machine | None
+    saw_path: str
+    digest: str
+    fetch: tuple[Fetch, ...]
+    pieces: tuple[PieceRow, ...]
+    bars: tuple[BarWork, ...]
+    further: tuple[FurtherRow, ...]
+    settings: tuple[JobSetting, ...]
+    refused: tuple[Refusal, ...]
+    left_overs: tuple[LeftOver, ...]
+    totals: Totals
+
+    @property
+    def proved(self) -> tuple[str, ...]:
+        """The marks that want proving with a protractor."""
+        return tuple(row.mark for row in self.pieces if row.proved)
