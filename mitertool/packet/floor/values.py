@@ -1,4 +1,4 @@
-"""The values of the cut sheet: what is fetched, cut in which order, set, keyed and marked; lengths mm, angles degrees."""
+"""The values of the cut sheet: what is fetched, cut in which order, set, keyed and marked; mm and degrees."""
 
 from __future__ import annotations
 
