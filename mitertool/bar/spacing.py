@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import isfinite
-from typing import Any
+from typing import Any, Final
 
 import attrs
 
@@ -18,11 +18,20 @@ def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None
         raise BadInput(attribute.name, value, f"allowed: {attribute.name} of 0 or more")
 
 
+CLEAR: Final = "clear of the piece"
+OVER: Final = "where the piece was"
+SECOND_KERF: Final = (CLEAR, OVER)
+"""Where the kerf of a next piece's own first cut may lie: beside the tip of the piece cut off before it, or over it."""
+
+
 @attrs.frozen
 class Allowance:
     """What the saw takes besides the pieces, mm: kerf square to the blade, trim, grip, least wedge.
 
-    `leads` is the end of a piece, "left" or "right", that meets the blade first. Raises `BadInput` for less than 0.
+    `leads` is the end of a piece, "left" or "right", that meets the blade first. With `second_kerf` "clear of the
+    piece" two cuts that are not parallel have two whole kerfs between the pieces; with "where the piece was" the second
+    kerf runs through the place of the tip that was cut off before, partly beside the bar. Raises `BadInput` for less
+    than 0, for another answer, and for a least wedge where the second kerf leaves none.
     """
 
     kerf: float = attrs.field(validator=_from_zero)
@@ -30,14 +39,25 @@ class Allowance:
     grip: float = attrs.field(default=0.0, validator=_from_zero)
     wedge_least: float = attrs.field(default=0.0, validator=_from_zero)
     leads: str = "left"
+    second_kerf: str = CLEAR
+
+    def __attrs_post_init__(self) -> None:
+        if self.second_kerf not in SECOND_KERF:
+            raise BadInput("second_kerf", self.second_kerf, f"allowed: {', '.join(SECOND_KERF)}")
+        if self.wedge_least and self.second_kerf == OVER:
+            raise BadInput("second_kerf", OVER, f"it leaves no whole wedge; with wedge_least only '{CLEAR}'")
 
 
 def gap(a: BarCut, b: BarCut, section: Section, allowance: Allowance) -> float:
-    """Distance between a trailing cut `a` and the next leading cut `b`: one kerf, or two and a wedge between them."""
+    """Distance between a trailing cut `a` and the next leading cut `b`: one kerf, or two and a wedge between them.
+
+    Where the second kerf may lie over the tip that is gone, the wedge and the first kerf are all that is between them.
+    """
+    first = a.kerf_along(allowance.kerf)
     if a.parallel(b):
-        return a.kerf_along(allowance.kerf)
-    wedge = a.wedge(b, section) + allowance.wedge_least
-    return a.kerf_along(allowance.kerf) + b.kerf_along(allowance.kerf) + wedge
+        return first
+    second = b.kerf_along(allowance.kerf) if allowance.second_kerf == CLEAR else 0.0
+    return first + second + a.wedge(b, section) + allowance.wedge_least
 
 
 def before(cut: BarCut, section: Section, allowance: Allowance) -> float:

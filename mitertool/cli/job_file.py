@@ -5,35 +5,35 @@ from __future__ import annotations
 import sys
 from functools import partial
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Final
 
 import typer
 
 from mitertool.base.errors import BadInput
 from mitertool.cli.commands import options
 from mitertool.cli.default_saw import NO_SAW, DefaultSaw, default_saw, tell
+from mitertool.cli.options import Sawn
 from mitertool.job import Job, load
 
 
 @options
-class JobRead:
-    """A job, and a saw other than its own."""
+class SawOfAJob(Sawn):
+    """A saw that goes before the one that a job names."""
 
-    job: Annotated[Path, typer.Argument(help="Job file (TOML); - reads standard input.", metavar="JOB")]
     saw: Annotated[
         Path | None, typer.Option("--saw", help="Saw file, before the one that the job names; none: no saw.")
     ] = None
 
-    def read(self) -> Job:
-        """The job with its saw. From standard input, what it names lies in the folder one stands in."""
-        piped = str(self.job) == "-"
+    def read_from(self, file: Path) -> Job:
+        """A job with its saw. From standard input, what it names lies in the folder one stands in."""
+        piped = str(file) == "-"
         told: list[DefaultSaw] = []
-        job = load("standard input" if piped else self.job, _piped() if piped else None, partial(self._saw_file, told))
+        job = load("standard input" if piped else file, _piped() if piped else None, partial(self._for_job, told))
         for found in told:
             tell(found)
         return job
 
-    def _saw_file(self, told: list[DefaultSaw], own: Path | None) -> Path | None:
+    def _for_job(self, told: list[DefaultSaw], own: Path | None) -> Path | None:
         """The saw file of the command, or else `own`, that of the job, or the default one, told of."""
         if self.saw is not None:
             return None if str(self.saw) == NO_SAW else self.saw
@@ -42,6 +42,20 @@ class JobRead:
             return own
         told.append(found)
         return found.file
+
+
+JOB: Final = typer.Argument(help="Job file (TOML); - reads standard input.", metavar="JOB")
+
+
+@options
+class JobRead(SawOfAJob):
+    """A job, and a saw other than its own."""
+
+    job: Annotated[Path, JOB]
+
+    def read(self) -> Job:
+        """The job with its saw."""
+        return self.read_from(self.job)
 
 
 def _piped() -> bytes:

@@ -11,8 +11,9 @@ from mitertool import job as jobs
 from mitertool.base.errors import CannotMake
 from mitertool.cli.bar_cost import BarCost
 from mitertool.cli.commands import command, options
-from mitertool.cli.job_file import JobRead
-from mitertool.cli.options import InUnitsAsRead, aligned, answer
+from mitertool.cli.how_many import HowMany, tell_how_many
+from mitertool.cli.job_file import JOB, SawOfAJob
+from mitertool.cli.options import aligned, answer
 from mitertool.cli.progress import progress
 from mitertool.job import Solution
 from mitertool.job.done import read_done
@@ -23,9 +24,10 @@ from mitertool.quantity import Units, plain_number, show_length
 
 
 @options
-class NestOptions(JobRead, InUnitsAsRead):
-    """A job, and how its bars are planned."""
+class NestOptions(SawOfAJob, HowMany):
+    """A job and how its bars are planned, or a piece and a bar."""
 
+    job: Annotated[Path | None, JOB] = None
     compare: Annotated[bool, typer.Option("--compare", help="Show three other ways beside the chosen one.")] = False
     done: Annotated[Path | None, typer.Option("--done", help="CSV of what is already cut; plans the rest.")] = None
     anyway: Annotated[bool, typer.Option("--anyway", help="Plan what fits where some pieces do not.")] = False
@@ -38,10 +40,18 @@ class NestOptions(JobRead, InUnitsAsRead):
     "nest job.toml",
     "nest job.toml --compare",
     "nest job.toml --effort 0.1 --time-limit 20 --json",
+    "nest --section 'RHS 80x40x3' --length 1200 --left 45 --right 45 --bar 6000 --kerf 1.3",
 )
 def nest(o: NestOptions) -> None:
-    """Put the pieces of a job on bars with the least steel and the fewest set-ups, and say how good that is."""
-    work = o.read()
+    """Put the pieces of a job on bars with the least steel and the fewest set-ups, and say how good that is.
+
+    Or say how many pieces of one kind a bar gives: --section, --length and --bar instead of a job.
+    """
+    if o.job is None:
+        tell_how_many(o, o.unit_or("mm"))
+        return
+    o.refuse_beside(o.job)
+    work = o.read_from(o.job)
     unit = o.unit_or(work.head.units)
     amount = plain_number(o.effort, "--effort")
     limit = plain_number(o.time_limit, "--time-limit") if o.time_limit else None

@@ -7,8 +7,8 @@ from typing import Annotated, Any
 import typer
 
 from mitertool import packet, saw, working
-from mitertool.base.errors import BadInput
 from mitertool.cli.commands import command, options
+from mitertool.cli.ended import Ended
 from mitertool.cli.measured_at import AtOption
 from mitertool.cli.options import (
     InUnits,
@@ -23,9 +23,6 @@ from mitertool.cli.options import (
     with_working,
 )
 from mitertool.cli.side_by_side import InARow, row_lines, row_record
-from mitertool.cut import Cut
-from mitertool.cut.end_words import beveled, end_from
-from mitertool.cut.ends import End
 from mitertool.job import SolvedPiece
 from mitertool.job.model import Head, PieceOrder
 from mitertool.job.solved import reaches
@@ -33,29 +30,20 @@ from mitertool.packet.cautions import for_cuts
 from mitertool.packet.records import of_piece, of_reaches, of_stop
 from mitertool.packet.words import end_words, lies, stop_words
 from mitertool.piece import Piece
-from mitertool.quantity import Units, angle, length_from_zero, show_length, show_mass
+from mitertool.quantity import Units, length_from_zero, show_length, show_mass
 from mitertool.quantity.problem_words import problem_says
 from mitertool.quantity.tables import Place
 from mitertool.saw.setting.asked import Asked
 from mitertool.saw.setting.rows import refuse_row
 
-_MITER = (
-    "Left miter: from square, '3:12', '60 from bar', '90 corner'. Given again, a further cut: '-45', '-45 meets 20' "
-    "(from the fixed side)."
-)
-
 
 @options
-class PieceOptions(InARow, Laid, Sawn, Sketched, Worked, InUnits):
+class PieceOptions(Ended, InARow, Laid, Sawn, Sketched, Worked, InUnits):
     """A piece as it is drawn."""
 
     name: SectionName
     length: Annotated[str, typer.Option(help="Length, measured as --at says.")]
     at: AtOption = "long-point"
-    left: Annotated[list[str] | None, typer.Option(help=_MITER, metavar="MITER")] = None
-    right: Annotated[list[str] | None, typer.Option(help="Right miter, likewise.", metavar="MITER")] = None
-    left_bevel: Annotated[list[str] | None, typer.Option(help="Left bevel, degrees; one a cut.")] = None
-    right_bevel: Annotated[list[str] | None, typer.Option(help="Right bevel, likewise.")] = None
 
 
 @command(
@@ -68,9 +56,8 @@ def piece(o: PieceOptions) -> None:
     """Print the long point, short point and every other length of a piece, its mass and its settings."""
     o.may_sketch()
     unit, section, number = o.unit, find_section(o.name, o.lay), o.number
-    ends = (_end(o.left, o.left_bevel, "--left", unit), _end(o.right, o.right_bevel, "--right", unit))
     with Place((), unit):
-        made = Piece(section, length_from_zero(o.length, unit, "--length"), *ends, o.at)
+        made = Piece(section, length_from_zero(o.length, unit, "--length"), *o.ends(unit), o.at)
     refuse_row(number, made.left, made.right, bool(made.further))
     solved = _solved(made, o.machine(), number)
     _draw(solved, o)
@@ -82,18 +69,6 @@ def piece(o: PieceOptions) -> None:
     answer(record, with_working(columns(rows), steps), o, caution)
     if solved.problems:
         raise typer.Exit(1)
-
-
-def _end(miters: list[str] | None, bevels: list[str] | None, what: str, unit: Units) -> End:
-    """The cuts of an end, a bevel for each from the first on; 0 where it is not given."""
-    given, leans = miters or ["0"], bevels or []
-    if len(leans) > len(given):
-        raise BadInput(f"{what}-bevel", " and ".join(leans), f"at most one for each {what}")
-    angles = [angle(bevel, f"{what}-bevel") for bevel in leans]
-    end = end_from(given if len(given) > 1 else given[0], what, unit)
-    cuts = (end,) if isinstance(end, Cut) else end
-    angles += [0.0] * (len(cuts) - len(angles))
-    return tuple(beveled(cut, lean) for cut, lean in zip(cuts, angles, strict=True))
 
 
 def _solved(made: Piece, machine: saw.Saw | None, number: int) -> SolvedPiece:

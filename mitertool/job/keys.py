@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
+from mitertool.bar.spacing import SECOND_KERF
 from mitertool.base.errors import BadInput
 from mitertool.cut.keys import END
 from mitertool.piece import AT, POSES
@@ -90,6 +91,11 @@ NEST: Final = keys_of(
     trim=Key("What the first cut of a bar takes off the raw end at least; 0 if not given.", LENGTH_FROM_ZERO),
     grip=Key("What the vise must hold of a bar; goes before the saw file's.", LENGTH_FROM_ZERO),
     wedge_least=Key("The thinnest offcut wanted between two cuts; 0 if not given.", LENGTH_FROM_ZERO),
+    second_kerf=Key(
+        "Where the kerf of the next piece's first cut may lie when the two cuts are not parallel: clear of the piece "
+        "before it (so if not given), or over the place where its tip was, which is cut off by then.",
+        choice(SECOND_KERF),
+    ),
 )
 
 

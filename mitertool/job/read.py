@@ -104,7 +104,9 @@ def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance:
     if has_stock and saw is None and not table.has("kerf"):
         raise BadInput("kerf", "nothing", "a job with stock needs a kerf here or a saw file in [job]", table.where)
     of_saw = {"kerf": saw.kerf, "grip": saw.grip, "leads": saw.leads} if saw else {"kerf": 0.0}
-    return Allowance(**{**of_saw, **NEST.read(table)})
+    said = NEST.read(table)
+    with table.place():
+        return Allowance(**{**of_saw, **said})
 
 
 def _orders(top: Table, shop: Shop) -> tuple[tuple[FrameOrder, ...], tuple[PieceOrder, ...]]:

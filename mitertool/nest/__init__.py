@@ -3,6 +3,7 @@
 from mitertool.bar import Allowance
 from mitertool.nest.compare import Alternative, compare
 from mitertool.nest.done import Done
+from mitertool.nest.fit import FullBar, how_many
 from mitertool.nest.floor import Purchase, buying_list
 from mitertool.nest.plan import (
     BAR_BY_BAR,
@@ -38,6 +39,7 @@ __all__ = [
     "Bar",
     "Bound",
     "Done",
+    "FullBar",
     "GroupWay",
     "Item",
     "Makes",
@@ -53,6 +55,7 @@ __all__ = [
     "WorkStep",
     "buying_list",
     "compare",
+    "how_many",
     "solve",
     "swings_from_square",
 ]

@@ -90,9 +90,12 @@ def _saw_cut(kerf: Kerf, angles: Angles, section: Section) -> SawCut:
 
 
 def _steel(bar: Loaded, cuts: Sequence[SawCut], allowance: Allowance) -> Steel:
-    """The kerf of the first cut lies in the trim; the scrap it leaves of a mitered end counts as a wedge."""
+    """The kerf of the first cut lies in the trim; the scrap it leaves of a mitered end counts as a wedge.
+
+    Where two kerfs lie over each other the steel is gone once.
+    """
     laid = [one.piece for one in bar.laid]
-    kerf = sum(cut.kerf_to - cut.kerf_from for cut in cuts[1:])
+    kerf = sum(two.kerf_to - max(two.kerf_from, one.kerf_to) for one, two in pairwise(cuts))
     between = sum(two.at - one.end for one, two in pairwise(laid))
     last = cuts[-1].kerf_to - cuts[-1].kerf_from
     wedges = laid[0].lead.half_reach(bar.section) + between - (kerf - last)

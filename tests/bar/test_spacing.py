@@ -53,6 +53,22 @@ def test_distance_of_neighbours(right: Slopes, left: Slopes, kerf: float, wedge:
     assert joint(piece(right=right), piece(left=left), allowance) == pytest.approx(distance, abs=1e-9)
 
 
+OVER = [
+    # as above with the second kerf where the piece was: the first kerf and the wedge
+    ((0.75, 0), (-0.75, 0), 2.5),
+    ((0.75, 0), (0.75, 0), 2.5 + 1.5 * 20),
+    ((0.75, 0), (0, 0), 2.5 + 0.75 * 20),
+    ((0, 0), (-0.75, 0), 2 + 0.75 * 20),
+    ((2, 2), (2, -2), 6 + 4 * 20),
+]
+
+
+@pytest.mark.parametrize(("right", "left", "distance"), OVER)
+def test_distance_with_the_second_kerf_where_the_piece_was(right: Slopes, left: Slopes, distance: float) -> None:
+    allowance = Allowance(2, second_kerf="where the piece was")
+    assert joint(piece(right=right), piece(left=left), allowance) == pytest.approx(distance, abs=1e-9)
+
+
 ENDS = [
     # cut (as the piece has it), where a bar starts with it at trim 10, what the bar's end takes at kerf 2
     ((0, 0), 10.0, 2.0),
@@ -88,13 +104,16 @@ slopes = st.tuples(st.floats(-3, 3), st.sampled_from([0.0, 0.0, 0.5, -1.0]))
 
 
 @settings(deadline=None, derandomize=True)
-@given(st.lists(slopes, min_size=6, max_size=6), st.floats(0, 5), st.floats(0, 20), st.floats(0, 500))
-def test_leaving_a_piece_out_never_lengthens_a_bar(cuts: list[Slopes], kerf: float, wedge: float, more: float) -> None:
+@given(st.lists(slopes, min_size=6, max_size=6), st.floats(0, 5), st.floats(0, 20), st.floats(0, 500), st.booleans())
+def test_leaving_a_piece_out_never_lengthens_a_bar(
+    cuts: list[Slopes], kerf: float, wedge: float, more: float, over: bool
+) -> None:
     """The triangle inequality; 1e-9 mm for the rounding of sums of up to 1000 mm."""
     (p_l, q_l), (p_r, q_r) = cuts[2], cuts[3]
     shortest = abs(p_l + p_r) * 20 + abs(q_l + q_r) * 15
     middle = piece(cuts[2], cuts[3], shortest + more + 0.1)
-    first, last, allowance = piece(cuts[0], cuts[1]), piece(cuts[4], cuts[5]), Allowance(kerf, wedge_least=wedge)
+    first, last = piece(cuts[0], cuts[1]), piece(cuts[4], cuts[5])
+    allowance = Allowance(kerf, second_kerf="where the piece was") if over else Allowance(kerf, wedge_least=wedge)
     way = joint(first, middle, allowance) + middle.centerline + joint(middle, last, allowance)
     assert joint(first, last, allowance) <= way + 1e-9
 

@@ -139,7 +139,8 @@ def _count(counted: Counted, bar: Bar, walked: Walked) -> None:
     counted.rolls += bar.count * walked.rolls
     counted.bought += bar.count * bar.length
     counted.pieces += bar.count * sum(on_the_middle(solid) for _, solid in walked.pieces)
-    counted.kerf += bar.count * sum(far - near for near, far in walked.places[1:])
+    kerfs = (later - max(near, far) for (_, far), (near, later) in pairwise(walked.places))
+    counted.kerf += bar.count * sum(kerfs)
     counted.left += bar.count * left
     counted.set_ups.append((*_changes(walked.settings), walked.rolls))
     counted.each.append([solid.begins(middle(solid)) for _, solid in walked.pieces])

@@ -29,6 +29,9 @@ WITH_A_GRADE = 5
 WITHOUT_A_SAW = 19
 """Of so many jobs one names no saw file."""
 
+OVER_THE_TIP = 8
+"""Of so many jobs one lets a kerf lie where the piece before it was."""
+
 STEEPEST = 46.0
 """degrees. Every saw by lot swings further, to a side at least."""
 
@@ -75,6 +78,8 @@ def job(seed: int) -> Drawn:
     tilts, unit, most = lot.random() < 0.5, lot.choice((1.0, 1.0, 25.4)), lot.choice((47.0, 52.0, 60.0))
     kind = Kind(shape, tilts, one_way, unit, most, grade="S355J2" if seed % WITH_A_GRADE == 2 else "")
     nest, trim = _nest(lot, kind)
+    if seed % OVER_THE_TIP == 3 and "wedge_least" not in nest:
+        nest = nest + ("" if nest else "[nest]\n") + 'second_kerf = "where the piece was"\n'
     drawn = Drawn(_head(kind) + nest, _saw(lot, kind), trim=trim)
     if seed % WITHOUT_A_SAW == 1:
         drawn = Drawn(_head(kind, "") + _with_kerf(nest, kind), "", trim=trim)

@@ -30,7 +30,15 @@ def test_the_lot_falls_on_every_kind_of_saw_and_section() -> None:
         *('positive = "feed-side"', 'positive = "discharge-side"', 'kind = "hinged"', 'kind = "column"', "offset ="),
         *("counts_kerf = true", "counts_kerf = false", "[tilt]", "bevel =", "opposite =", "[[frame]]", "lay = 90"),
         *(f'shape = "{shape}"' for shape in random_jobs.SHAPES),
-        *("feed_side_most = 0\n", "discharge_side_most = 0\n", 'units = "in"', "turn =", "[cost]", "wedge_least"),
+        *(
+            "feed_side_most = 0\n",
+            "discharge_side_most = 0\n",
+            'units = "in"',
+            "turn =",
+            "[cost]",
+            "wedge_least",
+            "second_kerf",
+        ),
         *(
             "meets =",
             "\nkerf =",

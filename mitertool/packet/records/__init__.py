@@ -5,6 +5,7 @@ from mitertool.base.doors import door
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from mitertool.packet.records.bars import of_plan
+    from mitertool.packet.records.fit import of_fit
     from mitertool.packet.records.piece import of_cut, of_piece, of_reach, of_reaches, of_saw
     from mitertool.packet.records.plain import of_corner, of_face, of_load, of_section
     from mitertool.packet.records.solution import of_further, of_plan_file, of_solution, of_stop
@@ -13,6 +14,7 @@ __all__ = [
     "of_corner",
     "of_cut",
     "of_face",
+    "of_fit",
     "of_further",
     "of_load",
     "of_piece",
@@ -30,6 +32,7 @@ __getattr__ = door(
     __name__,
     {
         "bars": "of_plan",
+        "fit": "of_fit",
         "piece": "of_cut of_piece of_reach of_reaches of_saw",
         "plain": "of_corner of_face of_load of_section",
         "solution": "of_further of_plan_file of_solution of_stop",

@@ -30,7 +30,7 @@ LIES: Final[told.Record[Section]] = told.record_of(
     lies=told.text("How it lies, in words; empty where its width and height tell.", _lies),
 )
 
-_PIECE_OF_BAR: Final[told.Record[Placed]] = told.record_of(
+PIECE_OF_BAR: Final[told.Record[Placed]] = told.record_of(
     mark=told.text("The mark of the piece."),
     pose=told.Field(pose),
     at_mm=told.figure("Where the leading cut crosses the centerline, from the bar's leading end."),
@@ -60,7 +60,7 @@ _BAR: Final[told.Record[Bar]] = told.record_of(
     grade=told.text("The grade of the bar; empty where none is given."),
     stock_length_mm=told.figure("The length of the bar as bought."),
     count=told.whole("How many bars are cut alike."),
-    pieces=told.records(_PIECE_OF_BAR, "A piece on the bar.", "The pieces in the order in which they are cut."),
+    pieces=told.records(PIECE_OF_BAR, "A piece on the bar.", "The pieces in the order in which they are cut."),
     drop_mm=told.figure("What is left of the bar behind the last kerf, on the centerline."),
     swings=told.whole("How often the arm is swung from the first cut of the bar to its last."),
     rolls=told.whole("How often the bar is rolled, for its first cut too."),

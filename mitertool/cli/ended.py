@@ -1,0 +1,48 @@
+"""The two ends of a piece, as options; knows cut."""
+
+from __future__ import annotations
+
+from typing import Annotated, Final
+
+import typer
+
+from mitertool.base.errors import BadInput
+from mitertool.cli.commands import options
+from mitertool.cut import Cut
+from mitertool.cut.end_words import beveled, end_from
+from mitertool.cut.ends import End
+from mitertool.quantity import Units, angle
+
+_MITER: Final = (
+    "Left miter: from square, '3:12', '60 from bar', '90 corner'. Given again, a further cut: '-45', '-45 meets 20' "
+    "(from the fixed side)."
+)
+
+
+@options
+class Ended:
+    """A piece's two ends."""
+
+    left: Annotated[list[str] | None, typer.Option(help=_MITER, metavar="MITER")] = None
+    right: Annotated[list[str] | None, typer.Option(help="Right miter, likewise.", metavar="MITER")] = None
+    left_bevel: Annotated[list[str] | None, typer.Option(help="Left bevel, degrees; one a cut.")] = None
+    right_bevel: Annotated[list[str] | None, typer.Option(help="Right bevel, likewise.")] = None
+
+    def ends(self, unit: Units) -> tuple[End, End]:
+        """The cuts of the left and of the right end."""
+        return (
+            _end(self.left, self.left_bevel, "--left", unit),
+            _end(self.right, self.right_bevel, "--right", unit),
+        )
+
+
+def _end(miters: list[str] | None, bevels: list[str] | None, what: str, unit: Units) -> End:
+    """The cuts of an end, a bevel for each from the first on; 0 where it is not given."""
+    given, leans = miters or ["0"], bevels or []
+    if len(leans) > len(given):
+        raise BadInput(f"{what}-bevel", " and ".join(leans), f"at most one for each {what}")
+    angles = [angle(bevel, f"{what}-bevel") for bevel in leans]
+    end = end_from(given if len(given) > 1 else given[0], what, unit)
+    cuts = (end,) if isinstance(end, Cut) else end
+    angles += [0.0] * (len(cuts) - len(angles))
+    return tuple(beveled(cut, lean) for cut, lean in zip(cuts, angles, strict=True))
