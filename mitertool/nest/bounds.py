@@ -26,8 +26,8 @@ _NODES: Final = 5000
 class Floor:
     """A bound on the cost of a lot and how it was obtained.
 
-    `how` is "material" or "prices"; `prices` are those of the pieces by kind, `earns` what the best bar of each
-    stock earns with them at the most; `plain` is the bound before it was raised to what bars can cost.
+    `how` is "material", "prices" or "every bar"; `prices` are those of the pieces by kind, `earns` what the best bar of
+    each stock earns with them at the most; `plain` is the bound before it was raised to what bars can cost.
     """
 
     value: float
@@ -67,6 +67,11 @@ def by_prices(lot: Lot, prices: Sequence[float], earns: Sequence[float]) -> Floo
     plain = value(factor)
     raised = max(plain, cheapest_bars(lot, weight, plain))
     return Floor(raised, "prices", plain, tuple(factor * p for p in prices), tuple(factor * e for e in earns))
+
+
+def by_every_bar(floor: Floor, cost: float) -> Floor:
+    """No plan is below this cost: every bar that could be in one was looked at, and those make none."""
+    return attrs.evolve(floor, value=cost, how="every bar")
 
 
 def cheapest_bars(lot: Lot, weight: float, least: float) -> float:

@@ -9,6 +9,7 @@ import attrs
 
 from mitertool.nest import bounds
 from mitertool.nest.bounds import Floor
+from mitertool.nest.every import EveryBar, Wanted
 from mitertool.nest.grid import Grid, grid, step_for
 from mitertool.nest.lots import Lot, Pattern
 from mitertool.nest.master import Key, LinearMaster, PricedPattern, Prices, column
@@ -21,12 +22,8 @@ _FINE: Final = 120000
 _TABLE: Final = 2_000_000
 """Places of all slopes together: with many slopes fewer on a bar, so that the tables stay under 50 MB."""
 _ROUNDS: Final = 400
-_LOOKS: Final = 2_000_000
-"""How many pieces are tried at ends of bars to find those near the prices, for a stock."""
 _LINEAR: Final = 0.02
 """Effort of solving the linear master, a kind."""
-_LOOK: Final = 0.01
-"""Effort of a bar found near the prices."""
 _WHOLE: Final = 1e-6
 """Bars. A count this close to a whole number is that number."""
 
@@ -75,22 +72,19 @@ class Generator:
         earns = [pricing.most(stock) for stock in range(len(self.lot.stock))]
         return bounds.by_prices(self.lot, self.prices.pieces, earns)
 
-    def near(self, most: float) -> list[PricedPattern]:
-        """Bars that could be in a plan that costs at most `most`, by what they cost above the prices.
-
-        Not all of them where there are more than can be looked through.
-        """
-        pricing = Pricing(self.lot, self.tight, self.prices.pieces, every=True)
-        found: dict[Key, PricedPattern] = {}
-        for stock, one in enumerate(self.lot.stock):
-            above = most - self.prices.value
-            least = one.price + self.prices.bars[stock] - above - _EARNS * one.price
-            for walk in pricing.worthy(stock, least, _LOOKS):
-                new = column(Pattern(stock, walk), one.price)
-                if all(count <= self.lot.demand[kind] for kind, count in new.counts):
-                    found.setdefault(new.key, new)
-            self.work.spend(pricing.work + len(found) * _LOOK)
-        return list(found.values())
+    def near(self, most: float) -> tuple[list[PricedPattern], bool]:
+        """Bars that could be in a plan that costs at most `most`, by what they cost above the prices; whether all."""
+        above = most - self.prices.value
+        least = [
+            one.price * (1 - _EARNS) + bar - above for one, bar in zip(self.lot.stock, self.prices.bars, strict=True)
+        ]
+        every = EveryBar(self.lot, Wanted(self.prices.pieces, 0.0, least), self.work)
+        found = [
+            column(Pattern(stock, walk), one.price)
+            for stock, one in enumerate(self.lot.stock)
+            for walk in every.of(stock)
+        ]
+        return found, every.complete
 
     def dive(self) -> Iterator[tuple[list[Pattern], list[int]]]:
         """Bars fixed step by step where the master takes them whole or nearly so, and the pieces then left."""

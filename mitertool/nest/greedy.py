@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 from math import inf
@@ -69,6 +70,40 @@ def is_left(lot: Lot, bars: Sequence[Pattern], stock: int) -> bool:
     """Whether there is one more bar of the stock."""
     quantity = lot.stock[stock].quantity
     return quantity is None or sum(bar.stock == stock for bar in bars) < quantity
+
+
+def without_surplus(lot: Lot, bars: Sequence[Pattern]) -> Found | None:
+    """The bars without the pieces that nobody asked for; None where a bar without one does not hold the others."""
+    walks = [list(bar.walk) for bar in bars]
+    made = Counter(way.kind for bar in bars for way in bar.walk)
+    for kind, count in sorted(made.items()):
+        for _ in range(count - lot.demand[kind]):
+            _drop(lot, walks, kind)
+    kept = [Pattern(bar.stock, tuple(walk)) for bar, walk in zip(bars, walks, strict=True) if walk]
+    holds = all(lot.fits(bar.walk, bar.stock) for bar in kept)
+    return Found(tuple(kept), (0,) * len(lot.kinds)) if holds else None
+
+
+def _drop(lot: Lot, walks: Sequence[list[Way]], kind: int) -> None:
+    """Take the piece of a kind off that leaves the fewest unshared cuts."""
+    places = ((walk, i) for walk in walks for i, way in enumerate(walk) if way.kind == kind)
+    walk, i = min(places, key=lambda place: _unshared_after(lot, *place))
+    del walk[i]
+
+
+def _unshared_after(lot: Lot, walk: Sequence[Way], i: int) -> int:
+    """How many more cuts are unshared without the piece number i; its bar counts for none where it was alone."""
+    one, two = walk[max(0, i - 1) : i], walk[i + 1 : i + 2]
+    around = (*one, walk[i], *two)
+    was = sum(a.after != b.before for a, b in pairwise(around))
+    will = sum(a.after != b.before for a, b in pairwise((*one, *two)))
+    if not one:
+        was += not lot.ends[walk[i].before].square
+        will += bool(two) and not lot.ends[two[0].before].square
+    if not two:
+        was += not lot.ends[walk[i].after].square
+        will += bool(one) and not lot.ends[one[0].after].square
+    return will - was
 
 
 def tip_to_tip(lot: Lot) -> Found:

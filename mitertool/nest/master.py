@@ -9,7 +9,6 @@ import os
 import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from math import inf
 from typing import TYPE_CHECKING, Final
 
 import attrs
@@ -170,6 +169,7 @@ class Task:
 
     `start` are the numbers of columns of a plan that is known, one entry a bar; `nodes` limits the search. Costs of
     plans differ by more than `step`, so a plan that close to the solver's own bound is best; none is below `target`.
+    With `more` bars may make more pieces than are wanted.
     """
 
     costs: Sequence[float]
@@ -177,14 +177,23 @@ class Task:
     budget: float | None = None
     start: Sequence[int] = ()
     step: float = 0.0
-    target: float = -inf
+    target: float = 0.0
+    more: bool = False
 
 
-def choose(lot: Lot, columns: Sequence[PricedPattern], task: Task, work: Effort) -> list[int] | None:
-    """Numbers of the columns of the best plan found, one entry a bar; None where none was found."""
+@attrs.frozen
+class Choice:
+    """Numbers of the columns of the best plan found, one entry a bar (None: none); whether no other is better."""
+
+    numbers: list[int] | None
+    best: bool = False
+
+
+def choose(lot: Lot, columns: Sequence[PricedPattern], task: Task, work: Effort) -> Choice:
+    """The best plan of these columns, as far as the task lets it be looked for."""
     limited = [i for i, stock in enumerate(lot.stock) if stock.quantity is not None]
     solver = quiet_solver()
-    add_rows(solver, lot, limited, exact=True)
+    add_rows(solver, lot, limited, exact=not task.more)
     for one, cost in zip(columns, task.costs, strict=True):
         add_column(solver, one, lot, limited, cost)
     numbers = np.arange(len(columns), dtype=np.int32)
@@ -192,23 +201,25 @@ def choose(lot: Lot, columns: Sequence[PricedPattern], task: Task, work: Effort)
     if task.budget is not None:
         prices = np.array([lot.stock[one.cutting.stock].price for one in columns])
         solver.addRow(-np.inf, task.budget, len(columns), numbers, prices)
+    if task.target > 0:
+        solver.addRow(task.target * (1 - _NEAR), np.inf, len(columns), numbers, np.array(task.costs))
     _set_limits(solver, task)
     if task.start:
-        at = np.array(sorted(set(task.start)), dtype=np.int32)
-        solver.setSolution(len(at), at, np.array([float(task.start.count(int(i))) for i in at]))
+        solver.setSolution(len(columns), numbers, np.bincount(task.start, minlength=len(columns)).astype(float))
     if not run_watched(solver, work):
-        return None
+        return Choice(None)
     work.spend(_ITERATION * solver.getInfo().simplex_iteration_count)
-    return _chosen(solver, len(columns))
+    status = solver.modelStatusToString(solver.getModelStatus())
+    return Choice(_chosen(solver, len(columns)), status in ("Optimal", "Infeasible"))
 
 
 def _set_limits(solver: highspy.Highs, task: Task) -> None:
+    """Without presolve: there the solver counts what a known plan costs twice, and calls a plan best that is not."""
+    solver.setOptionValue("presolve", "off")
     solver.setOptionValue("mip_max_nodes", task.nodes)
     solver.setOptionValue("mip_max_stall_nodes", max(1, task.nodes // 2))
     solver.setOptionValue("mip_rel_gap", 0.0)
     solver.setOptionValue("mip_abs_gap", task.step)
-    if task.target > -inf:
-        solver.setOptionValue("objective_target", task.target + _NEAR * max(1.0, abs(task.target)))
 
 
 def run_watched(solver: highspy.Highs, work: Effort) -> bool:

@@ -264,8 +264,9 @@ class Bound:
     `how` is "material": each piece takes its weight (mm: centerline and half of each kerf) of a bar's usable length,
     so the cheapest whole bars that hold the sum cost `cost`. Or "prices": no bar is worth more than it costs when
     each piece is worth its price, so the sum of the prices, less what limited bars earn above their cost, is
-    `plain`; `cost` is the least that whole bars can cost which hold the weights and cost at least `plain`. `worth`
-    holds weight or price by mark.
+    `plain`; `cost` is the least that whole bars can cost which hold the weights and cost at least `plain`. Or "every
+    bar": that bound was too low, and of all bars that could be in a cheaper plan none make one. `worth` holds weight
+    or price by mark.
     """
 
     section: str

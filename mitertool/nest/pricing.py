@@ -5,9 +5,8 @@ With lengths rounded down it gives a bound on the worth of every bar, with lengt
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
-import attrs
 import numpy as np
 from numpy.typing import NDArray
 
@@ -15,16 +14,6 @@ from mitertool.nest.grid import Grid
 from mitertool.nest.lots import Lot, Walk, Way
 
 Values = NDArray[np.float64]
-
-
-@attrs.frozen
-class _Rest:
-    """The end of a walk from the tail on: it follows a cut of this slope at this place."""
-
-    slope: int
-    place: int
-    worth: float
-    walk: Walk
 
 
 class Pricing:
@@ -153,41 +142,3 @@ class Pricing:
                 if self.left[after, place - move] - cost == self.right[before, place]:
                     return after, place - move
         raise AssertionError("a place without a cut before it")
-
-    def worthy(self, stock: int, least: float, most: int) -> Iterator[Walk]:
-        """Walks worth at least `least`, some more than once; ends after `most` looks. Needs `every`.
-
-        Where all cuts are alike the order of pieces says nothing, so only one order is made.
-        """
-        ends = []
-        for slope, trail in enumerate(self.grid.trail):
-            last = max(0, self.grid.capacity[stock] - trail + 1)
-            places = np.nonzero(self.left[slope, :last] - self._end(slope) >= least)[0]
-            ends += [_Rest(slope, int(place), -self._end(slope), ()) for place in places]
-        ways = [[way for way in self.ways if way.after == slope] for slope in range(len(self.lot.ends))]
-        while ends and most > 0:
-            rest = ends.pop()
-            most -= len(ways[rest.slope])
-            for way in ways[rest.slope]:
-                if self._may_follow(way, rest):
-                    yield from self._whole(way, rest, least)
-                    ends += self._longer(way, rest, least)
-
-    def _may_follow(self, way: Way, rest: _Rest) -> bool:
-        in_order = len(self.lot.ends) > 1 or not rest.walk or way.kind <= rest.walk[0].kind
-        return in_order and rest.place >= self.grid.lengths[way.kind]
-
-    def _whole(self, way: Way, rest: _Rest, least: float) -> Iterator[Walk]:
-        begin = rest.place - self.grid.lengths[way.kind]
-        worth = rest.worth + self.worth[way.kind] - self._end(way.before)
-        if begin == self.grid.lead[way.before] and worth >= least:
-            yield (way, *rest.walk)
-
-    def _longer(self, way: Way, rest: _Rest, least: float) -> Iterator[_Rest]:
-        begin, worth = rest.place - self.grid.lengths[way.kind], rest.worth + self.worth[way.kind]
-        if worth + self.right[way.before, begin] < least:
-            return
-        for after, gaps in enumerate(self.grid.gaps):
-            move, cost = gaps[way.before], 0.0 if after == way.before else self.wedge
-            if move is not None and begin >= move and worth - cost + self.left[after, begin - move] >= least:
-                yield _Rest(after, begin - move, worth - cost, (way, *rest.walk))

@@ -13,9 +13,10 @@ from random import Random
 from typing import Final
 
 from mitertool.nest import bounds
+from mitertool.nest.bounds import Floor
 from mitertool.nest.columns import Generator
 from mitertool.nest.fill import Filling, Offer, Taste
-from mitertool.nest.greedy import Found, first_fit, is_left
+from mitertool.nest.greedy import Found, first_fit, is_left, without_surplus
 from mitertool.nest.grid import Grid, grid, step_for
 from mitertool.nest.lots import Lot, Pattern
 from mitertool.nest.master import Key, PricedPattern, Task, choose, column
@@ -48,6 +49,7 @@ class Search:
         self.floor = bounds.material(lot)
         self.best: Found = first_fit(lot)
         self.pool: dict[Key, PricedPattern] = {}
+        self.chose_best = False
         self._keep(self.best.bars)
 
     @property
@@ -167,7 +169,7 @@ class Search:
     def _least_steel(self, generator: Generator) -> None:
         """A better bound by the master's prices, and plans out of the master's bars."""
         self._generate(generator, 0.0)
-        self._raise(generator)
+        self._raise(generator.floor())
         if self.goal.wedge:
             self._generate(generator, self.goal.wedge)
         for steps in (self._dived(generator), self._chosen(), self._near(generator)):
@@ -179,8 +181,7 @@ class Search:
     def _generate(self, generator: Generator, unshared: float) -> None:
         self._keep([one.cutting for one in generator.run(list(self.pool.values()), unshared, unshared)])
 
-    def _raise(self, generator: Generator) -> None:
-        floor = generator.floor()
+    def _raise(self, floor: Floor) -> None:
         if floor.value > self.floor.value:
             self.floor = floor
             self.report()
@@ -194,16 +195,21 @@ class Search:
         columns = list(self.pool.values())
         costs = [one.cost + self.goal.wedge * self.lot.mismatches(one.cutting.walk) for one in columns]
         step = self.lot.stock[0].price if len(self.lot.stock) == 1 and not self.goal.wedge else 0.0
-        task = Task(costs, _nodes(columns), None, self._start(columns), step * (1 - _SAME), self.floor.value)
-        yield from self._whole(columns, task)
+        start, more = self._start(columns), not self.goal.wedge
+        yield from self._whole(
+            columns, Task(costs, _nodes(columns), None, start, step * (1 - _SAME), self.floor.value, more)
+        )
 
     def _near(self, generator: Generator) -> Iterator[Found]:
         if self.goal.wedge or not self.best.whole:
             return
         step = self.lot.stock[0].price if len(self.lot.stock) == 1 else self.cost * _SAME
         self._generate(generator, 0.0)
-        self._keep([one.cutting for one in generator.near(self.cost - step)])
+        found, every = generator.near(self.cost - step)
+        self._keep([one.cutting for one in found])
         yield from self._chosen()
+        if every and self.chose_best:
+            self._raise(bounds.by_every_bar(self.floor, self.cost))
 
     def _fewest_cuts(self, generator: Generator) -> None:
         """As little steel, with fewer unshared cuts: columns for which those cost something."""
@@ -230,9 +236,12 @@ class Search:
     def _whole(self, columns: Sequence[PricedPattern], task: Task) -> Iterator[Found]:
         if self.work.over:
             return
-        chosen = choose(self.lot, columns, task, self.work)
-        if chosen is not None:
-            yield Found(tuple(columns[i].cutting for i in chosen), (0,) * len(self.lot.kinds))
+        choice = choose(self.lot, columns, task, self.work)
+        self.chose_best = choice.best
+        if choice.numbers is not None:
+            found = without_surplus(self.lot, [columns[i].cutting for i in choice.numbers])
+            if found is not None:
+                yield found
 
 
 def _nodes(columns: Sequence[PricedPattern]) -> int:
