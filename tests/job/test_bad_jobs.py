@@ -128,7 +128,7 @@ UNKNOWN_KEYS = [
     ('mark = "F"', 'mark = "F"\ndiameter = 1', "[[frame]] F: key, unknown key: found 'diameter'; "),
     ("wall = 3", "wal = 3", "[[section]] my tube: key, unknown key: found 'wal'; did you mean wall?"),
     ("wall = 3", "wall = 3\nweb = 2", "[[section]] my tube: key, unknown key: found 'web'; "),
-    ("[nest]", "[nest]\nkerfs = 1", "[nest]: key, unknown key: found 'kerfs'; did you mean kerf?"),
+    ("[nest]", "[nest]\nkerfs = 1", "[nest]: key, unknown key: found 'kerfs'; did you mean kerf or second_kerf?"),
     ("[nest]", "[nests]", "key, unknown key: found 'nests'; did you mean nest?"),
     ("left = 45", "left = { mitre = 45 }", "[[piece]] A: left, unknown key: found 'mitre'; did you mean miter?"),
 ]
