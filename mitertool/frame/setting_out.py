@@ -1,0 +1,128 @@
+"""What a fitter sets a frame out and proves it by: its corners, check measures and coordinates; knows assemblies.
+
+Corners are numbered from 1 at the lower left one, clockwise as the frame is walked. Lengths mm, angles degrees; x to
+the right and y up, as the assembly lies.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+import attrs
+
+from mitertool.frame.assembly import Assembly
+from mitertool.frame.joints import FIRST_THROUGH, MITER, Joint
+from mitertool.frame.rings import Ring
+
+_FEW: Final = 8
+"""Corners of a frame whose check measures all run from one corner; with more they would crowd there."""
+
+_ACROSS: Final = 6
+"""Check measures at most across a frame of many corners."""
+
+
+@attrs.frozen
+class SetCorner:
+    """A corner: the place `at` where the outer edges cross, from the first corner, and its joint.
+
+    `over` is where a tape lies that is held over it: the outer end of the steel, or the middle of the root gap between
+    two points. `before` and `after` are the marks that meet, "" at a free end, which has no `joint` and no `angle`
+    (inside the frame).
+    """
+
+    number: int
+    at: complex
+    over: complex
+    before: str
+    after: str
+    joint: int | None
+    angle: float | None
+    gap: float
+
+
+@attrs.frozen
+class CheckMeasure:
+    """The length that a tape must read from over one corner to over another, mm."""
+
+    first: int
+    second: int
+    length: float
+
+
+def set_corners(assembly: Assembly) -> tuple[SetCorner, ...]:
+    """The corners of a frame that was solved as a ring, in their order; empty for any other."""
+    ring = assembly.ring
+    if ring is None or len(assembly.places) != len(assembly.order):
+        return ()
+    found = list(_corners(assembly, ring))
+    first = min(range(len(found)), key=lambda i: _leftmost_low(found[i])) if ring.closed else 0
+    turned = [*found[first:], *found[:first]]
+    origin = turned[0].at
+    return tuple(
+        attrs.evolve(one, number=n, at=one.at - origin, over=one.over - origin) for n, one in enumerate(turned, 1)
+    )
+
+
+def check_measures(corners: Sequence[SetCorner], closed: bool = True) -> tuple[CheckMeasure, ...]:
+    """What proves the shape beside the sides: the diagonals of four corners, a fan of few, some across many."""
+    count = len(corners)
+    if count < 3 or (count == 3 and closed):
+        return ()
+    return tuple(CheckMeasure(a + 1, b + 1, abs(corners[b].over - corners[a].over)) for a, b in _pairs(count, closed))
+
+
+def _pairs(count: int, closed: bool) -> Iterator[tuple[int, int]]:
+    if count > _FEW:
+        apart = max(1, -(-count // (2 * _ACROSS)))
+        yield from ((i, i + count // 2) for i in range(0, count - count // 2, apart))
+        return
+    last = count - 1 if closed else count
+    yield from ((0, i) for i in range(2, last))
+    if closed:
+        yield 1, count - 1
+
+
+def _leftmost_low(corner: SetCorner) -> tuple[float, float]:
+    """Nearest to the lower left: by x + y to a hundredth of a mm, then by x."""
+    return round(corner.at.real + corner.at.imag, 2), corner.at.real
+
+
+def _corners(assembly: Assembly, ring: Ring) -> Iterator[SetCorner]:
+    """Every corner, the one before the first side first; an open frame ends with a free end."""
+    count = len(assembly.order)
+    for i in range(count if ring.closed else count + 1):
+        if ring.closed or 0 < i < count:
+            yield _joined(assembly, ring, (i - 1) % count)
+        else:
+            yield _free(assembly, i)
+
+
+def _free(assembly: Assembly, i: int) -> SetCorner:
+    """The outer end of an open frame before side i."""
+    last = len(assembly.order)
+    at = assembly.edges[0][1] if i == 0 else assembly.edges[last - 1][2]
+    before, after = ("", assembly.order[0]) if i == 0 else (assembly.order[last - 1], "")
+    return SetCorner(0, at, at, before, after, None, None, 0.0)
+
+
+def _joined(assembly: Assembly, ring: Ring, i: int) -> SetCorner:
+    """The corner of the joint after side i."""
+    after = (i + 1) % len(assembly.order)
+    end, start = assembly.edges[i][2], assembly.edges[after][1]
+    joint = assembly.joints[i]
+    at = _crossing(end, ring.sides[i], start, ring.sides[after])
+    over = _over(joint, end, start)
+    return SetCorner(0, at, over, assembly.order[i], assembly.order[after], i, ring.angle(i), joint.gap)
+
+
+def _over(joint: Joint, end: complex, start: complex) -> complex:
+    """Where a tape lies over a joint: between both points, or at the end of the member that runs through."""
+    if joint.kind == MITER:
+        return (end + start) / 2
+    return end if joint.kind == FIRST_THROUGH else start
+
+
+def _crossing(a: complex, along_a: complex, b: complex, along_b: complex) -> complex:
+    """Where two outer edges cross; none of a frame run straight on."""
+    return a + ((b - a).conjugate() * along_b).imag / (along_a.conjugate() * along_b).imag * along_a
