@@ -12,7 +12,7 @@ from mitertool.cli.options import InUnitsAsRead, answer
 from mitertool.cli.solved import solved_lines
 from mitertool.job import Solution, solve
 from mitertool.packet.cautions import for_job
-from mitertool.packet.pages.sheet.frame_block import frame_notes
+from mitertool.packet.pages.fitter.notes import frame_notes
 from mitertool.packet.records import of_solution
 from mitertool.packet.words import instead
 from mitertool.quantity import Units

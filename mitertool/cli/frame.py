@@ -18,7 +18,7 @@ from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job import Solution, one_frame
 from mitertool.job.frame_keys import FRAME
 from mitertool.packet.cautions import SHORT, for_job
-from mitertool.packet.pages.sheet.frame_block import frame_notes
+from mitertool.packet.pages.fitter.notes import frame_notes
 from mitertool.packet.records import of_solution
 from mitertool.packet.words import instead
 from mitertool.quantity import Units

@@ -57,7 +57,8 @@ class Assembly(Shown):
     `joints[i]` follows piece i of the order; an open frame has one less than pieces. `places[i]` is where piece i
     of the order lies in the plane of the frame. `notes` are sentences for the floor, such as where uprights stand;
     `facts` say which formulas the answer came from; `ring` is what was
-    solved, None for a brace or infill.
+    solved, None for a brace or infill. `running` is where each piece of an infill stands, from the first post to its
+    near side along the rail, mm.
     """
 
     mark: str
@@ -70,6 +71,7 @@ class Assembly(Shown):
     notes: tuple[Sentence, ...] = ()
     facts: tuple[Fact, ...] = ()
     ring: Ring | None = None
+    running: tuple[float, ...] = ()
 
     def __repr__(self) -> str:
         return f"<Assembly {self.mark}, {self.shape}: {', '.join(self.order)}; gap {self.closure.gap:.3f} mm>"

@@ -55,6 +55,7 @@ def infill(
         (f"{mark}-1",) * count,
         _closure(piece, opening, count, clear, rake, resolution or Resolution()),
         places=_places(piece, count, clear, rake),
+        running=_running(width, count, clear, rake),
         notes=_notes(width, count, clear, rake),
         facts=(
             fact("uprights", O=opening, G=clear_most, t=CLOSES, W=width),

@@ -6,7 +6,7 @@ the right and y up, as the assembly lies.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Final
 
 import attrs
@@ -50,26 +50,37 @@ class CheckMeasure:
     length: float
 
 
-def set_corners(assembly: Assembly) -> tuple[SetCorner, ...]:
-    """The corners of a frame that was solved as a ring, in their order; empty for any other."""
+@attrs.frozen
+class SettingOut:
+    """The corners of a frame, the first of them at `origin` as the assembly lies."""
+
+    origin: complex
+    corners: tuple[SetCorner, ...]
+    closed: bool
+
+    @property
+    def measures(self) -> tuple[CheckMeasure, ...]:
+        """What proves the shape beside the sides: the diagonals of four corners, a fan of few, some across many."""
+        count = len(self.corners)
+        if count < 3 or (count == 3 and self.closed):
+            return ()
+        return tuple(self._measure(a, b) for a, b in _pairs(count, self.closed))
+
+    def _measure(self, a: int, b: int) -> CheckMeasure:
+        return CheckMeasure(a + 1, b + 1, abs(self.corners[b].over - self.corners[a].over))
+
+
+def setting_out(assembly: Assembly) -> SettingOut | None:
+    """How a frame that was solved as a ring is set out; None for any other."""
     ring = assembly.ring
     if ring is None or len(assembly.places) != len(assembly.order):
-        return ()
+        return None
     found = list(_corners(assembly, ring))
     first = min(range(len(found)), key=lambda i: _leftmost_low(found[i])) if ring.closed else 0
-    turned = [*found[first:], *found[:first]]
-    origin = turned[0].at
-    return tuple(
-        attrs.evolve(one, number=n, at=one.at - origin, over=one.over - origin) for n, one in enumerate(turned, 1)
-    )
-
-
-def check_measures(corners: Sequence[SetCorner], closed: bool = True) -> tuple[CheckMeasure, ...]:
-    """What proves the shape beside the sides: the diagonals of four corners, a fan of few, some across many."""
-    count = len(corners)
-    if count < 3 or (count == 3 and closed):
-        return ()
-    return tuple(CheckMeasure(a + 1, b + 1, abs(corners[b].over - corners[a].over)) for a, b in _pairs(count, closed))
+    origin = found[first].at
+    turned = enumerate([*found[first:], *found[:first]], 1)
+    corners = (attrs.evolve(one, number=n, at=one.at - origin, over=one.over - origin) for n, one in turned)
+    return SettingOut(origin, tuple(corners), ring.closed)
 
 
 def _pairs(count: int, closed: bool) -> Iterator[tuple[int, int]]:

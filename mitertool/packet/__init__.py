@@ -7,10 +7,10 @@ from mitertool.base.doors import door
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from mitertool.packet.pages.fitter.picture import frame_sketch
     from mitertool.packet.pages.section_sheet import drawing_scale, lays_drawing, section_drawing
     from mitertool.packet.pages.setting.setting_block import setting_drawing
     from mitertool.packet.pages.setting.walk_down import walk_down
-    from mitertool.packet.pages.sheet.frame_block import frame_sketch
     from mitertool.packet.pages.sketch.sketch import lettering_scale, mark_sketch
 
 __all__ = [
@@ -30,7 +30,7 @@ __getattr__ = door(
         "pages.section_sheet": "drawing_scale lays_drawing section_drawing",
         "pages.setting.setting_block": "setting_drawing",
         "pages.setting.walk_down": "walk_down",
-        "pages.sheet.frame_block": "frame_sketch",
+        "pages.fitter.picture": "frame_sketch",
         "pages.sketch.sketch": "lettering_scale mark_sketch",
     },
 )

@@ -11,9 +11,9 @@ from mitertool.drawing.svg import write
 from mitertool.frame import Assembly
 from mitertool.job.runs import Run
 from mitertool.nest import Plan
+from mitertool.packet.pages.fitter.picture import frame_drawing
 from mitertool.packet.pages.section_sheet import drawing_scale, section_drawing
 from mitertool.packet.pages.sheet.bar_block import bar_blocks
-from mitertool.packet.pages.sheet.frame_block import frame_drawing
 from mitertool.packet.pages.sketch.faces import true_face
 from mitertool.packet.pages.sketch.two_views import views
 from mitertool.piece import Piece

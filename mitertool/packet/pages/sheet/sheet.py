@@ -12,8 +12,8 @@ from mitertool.job import Solution, SolvedPiece
 from mitertool.job.settings import number_of
 from mitertool.job.solved import EndWay
 from mitertool.packet.cautions import SHORT
+from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
 from mitertool.packet.pages.sheet.first_page import first_blocks
-from mitertool.packet.pages.sheet.frame_block import frame_blocks
 from mitertool.packet.pages.sheet.further_blocks import further_blocks
 from mitertool.packet.pages.sheet.mark_block import mark_block
 from mitertool.packet.pages.sheet.record_block import record_blocks
@@ -40,8 +40,7 @@ def _blocks(solution: Solution, width: float) -> Iterator[Block]:
     units = solution.job.head.units
     yield from first_blocks(solution, width)
     yield from _pieces(solution, width)
-    for frame in solution.frames:
-        yield from frame_blocks(frame, solution.fit.frame(frame.assembly.mark), width, units)
+    yield from frame_blocks(solution, width)
     for piece in solution.pieces:
         yield mark_block(piece, width, units, solution.job.saw, solution.settings, with_stop=solution.plan is None)
     yield from settings_list(solution, width)

@@ -1,0 +1,203 @@
+"""A frame for whoever fits it: picture with numbered corners, check measures, a row a corner, notes; knows words.
+
+Two or more small frames share a page. Paper mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Final
+
+from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
+from mitertool.frame import Assembly
+from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
+from mitertool.job import FrameOrder, Job, Solution
+from mitertool.job.fit_up import FrameFit
+from mitertool.packet.pages.fitter.notes import carried_notes, closes, fit_notes, paper_notes
+from mitertool.packet.pages.fitter.picture import frame_drawing
+from mitertool.packet.paper.layout import Block, TableColumn, cell, kept_together, table
+from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length, show_limit
+from mitertool.words import counted, phrase
+
+ROW: Final = 3.5
+NOTE: Final = 2.8
+"""mm of capitals, 14 and 11 pt: rows and notes of a page that is read standing."""
+
+_TITLE: Final = 9.0
+_NOTE_PITCH: Final = 4.6
+_TALL: Final = 54.0
+_TALLER: Final = 92.0
+_WIDE: Final = 88.0
+_WIDER: Final = 100.0
+"""mm. The picture of a frame among others, and of one that has a page of its own."""
+
+_APART: Final = 3.0
+"""mm between the picture and what stands beside it."""
+
+_READING: Final = 5.0
+"""mm of capitals, 20 pt: what a tape must read."""
+
+_READING_PITCH: Final = 8.6
+
+_BOXES: Final = 12
+"""Boxes to tick, one a frame; more are counted by hand."""
+
+_ALONG: Final = 5
+"""Running measures in a row of their table."""
+
+
+Lines = tuple[str, ...]
+"""A sentence in its lines."""
+
+
+def frame_blocks(solution: Solution, width: float) -> Iterator[Block]:
+    """All frames of a job one after another, each kept on one page where that holds it."""
+    for order in solution.frames:
+        yield from kept_together(list(_frame(order, solution, width)))
+
+
+def _frame(order: FrameOrder, solution: Solution, width: float) -> Iterator[Block]:
+    assembly, units, alone = order.assembly, solution.job.head.units, len(solution.frames) == 1
+    out, fit = setting_out(assembly), solution.fit.frame(assembly.mark)
+    said = order.particulars.within(solution.job.head.particulars)
+    size = (width if assembly.running else _WIDER if alone else _WIDE, _TALLER if alone else _TALL)
+    measures = out.measures if out else ()
+    notes = [*carried_notes(said), *(fit_notes(fit, units) if fit else ()), *_measured(out)]
+    beside, below = _parted([*notes, *paper_notes(assembly, units), closes(assembly, units)], measures, size, width)
+    yield _titled(order, said.drawing, width)
+    picture = frame_drawing(assembly, units, size[0] - 54, size[1] - 24, out)
+    told = _sentences(beside, size[0] + _APART, _top(measures))
+    yield _pictured(picture, size, [*_readings(measures, solution.job, size[0], width), *told])
+    if out:
+        yield from table(_columns(fit, width), [_row(one, fit, units) for one in out.corners])
+    if assembly.running:
+        yield from _running(assembly, units, width)
+    for lines in below:
+        yield Block(_NOTE_PITCH * len(lines), Drawing(_sentences([lines], 0.0, 0.0)), gap=0.0)
+    yield Block(4.0, Drawing([Line((0, -2), (width, -2), FRAME)]), gap=0.0)
+
+
+def _titled(order: FrameOrder, drawing: str, width: float) -> Block:
+    """The mark, what it is and where it is drawn; how many, with a box to tick for each."""
+    assembly = order.assembly
+    title = phrase("frame.title", mark=assembly.mark, shape=phrase(f"frame.shape.{assembly.shape}"))
+    about = phrase("frame.drawing", drawing=drawing) if drawing else ""
+    made = counted("frame.make", order.quantity)
+    boxes = order.quantity if order.quantity <= _BOXES else 0
+    room = 5.5 * boxes + 1.5
+    texts = [
+        cell(title, (0, -6.2), width * 0.5, 5.0, bold=True),
+        cell(about, (width * 0.51, -6.2), width * 0.2, NOTE),
+        cell(made, (width * 0.72, -6.2), width * 0.28 - room, ROW, "right", bold=True),
+    ]
+    squares = [_square(width - 5.5 * (boxes - i) + 1.5, -6.4) for i in range(boxes)]
+    return Block(_TITLE, Drawing([*texts, *squares]), gap=0.0)
+
+
+def _square(x: float, y: float) -> Polygon:
+    return Polygon([(x, y), (x + 4, y), (x + 4, y + 4), (x, y + 4)], FRAME)
+
+
+def _parted(
+    notes: Sequence[str], measures: Sequence[CheckMeasure], size: tuple[float, float], width: float
+) -> tuple[list[Lines], list[Lines]]:
+    """The sentences in lines: those that stand beside the picture below what the tape reads, and the others."""
+    room = int((size[1] - _top(measures)) / _NOTE_PITCH) if size[0] < width else 0
+    narrow = [wrap(note, width - size[0] - _APART, NOTE) for note in notes] if room else []
+    count = next((i for i in range(len(narrow), 0, -1) if sum(map(len, narrow[:i])) <= room), 0)
+    return narrow[:count], [wrap(note, width, NOTE) for note in notes[count:]]
+
+
+def _top(measures: Sequence[CheckMeasure]) -> float:
+    """How far below the picture's top the sentences beside it begin."""
+    return 7.0 + _READING_PITCH * len(measures) if measures else 1.0
+
+
+def _sentences(notes: Sequence[Lines], x: float, top: float) -> list[Text]:
+    lines = [line for note in notes for line in note]
+    return [Text((x, -top - _NOTE_PITCH * (i + 1) + 0.9), line, NOTE) for i, line in enumerate(lines)]
+
+
+def _pictured(picture: Drawing, size: tuple[float, float], beside: Iterable[Text | Line]) -> Block:
+    """The picture in the middle of its room at the left, and what stands beside it."""
+    x0, y0, x1, y1 = picture.bounds()
+    drawing = picture.moved((size[0] - x1 - x0) / 2, -(size[1] + y1 + y0) / 2)
+    return Block(size[1], drawing + Drawing(beside), gap=1.0)
+
+
+def _readings(measures: Sequence[CheckMeasure], job: Job, left: float, right: float) -> Iterator[Text | Line]:
+    """A row a check measure: over which corners, what the tape reads, exactly, and a line to write on."""
+    places = [left + _APART + (right - left - _APART) * share for share in (0.0, 0.2, 0.58, 0.8)]
+    widths = [b - a - 2 for a, b in zip(places, [*places[1:], right + 2], strict=True)]
+    titles = [phrase(f"frame.check.{one}") for one in ("over", "tape", "exact", "found")] if measures else []
+    for says, x, room in zip(titles, places, widths, strict=False):
+        yield cell(says, (x, -4), room, NOTE, bold=True)
+    for i, one in enumerate(measures, 1):
+        y = -4 - _READING_PITCH * i
+        yield cell(f"{one.first} - {one.second}", (places[0], y), widths[0], _READING, bold=True)
+        yield cell(_by_tape(one.length, job), (places[1], y), widths[1], _READING, bold=True)
+        yield cell(show_gap(one.length, job.head.units), (places[2], y), widths[2], NOTE)
+        yield Line((places[3], y - 0.8), (right, y - 0.8), THIN)
+
+
+def _by_tape(mm: float, job: Job) -> str:
+    """A length as a tape is read: to half a mm, or to the fraction of the job; decimal inches as they are."""
+    step, units = job.resolution.length, job.head.units
+    return show_length(round(mm / step) * step if units == "mm" else mm, units)
+
+
+def _columns(fit: FrameFit | None, width: float) -> list[TableColumn]:
+    error = show_angle(fit.error) if fit else ""
+    opens = phrase("frame.corner.opens", error=error) if fit else ""
+    return [
+        TableColumn(phrase("frame.corner.number"), 16, "right", bold=True, height=ROW),
+        TableColumn(phrase("frame.corner.pieces"), width - 146, height=ROW),
+        TableColumn(phrase("frame.corner.angle"), 22, "right", height=ROW),
+        TableColumn(phrase("frame.corner.gap"), 24, "right", bold=True, height=ROW),
+        TableColumn(opens, 28, "right", height=ROW),
+        TableColumn(phrase("frame.corner.across"), 28, "right", bold=True, height=ROW),
+        TableColumn(phrase("frame.corner.up"), 28, "right", bold=True, height=ROW),
+    ]
+
+
+def _row(corner: SetCorner, fit: FrameFit | None, units: Units) -> list[str]:
+    return [
+        str(corner.number),
+        phrase("frame.corner.joins", before=corner.before, after=corner.after)
+        if corner.joint is not None
+        else corner.before or corner.after,
+        "" if corner.angle is None else show_angle(corner.angle),
+        show_exact(corner.gap, units) if corner.gap else "",
+        _opens(corner, fit, units),
+        show_length(corner.at.real, units),
+        show_length(corner.at.imag, units),
+    ]
+
+
+def _opens(corner: SetCorner, fit: FrameFit | None, units: Units) -> str:
+    """What a division of the scale opens at a corner, at its throat or its heel, whichever is more."""
+    if fit is None or corner.joint is None:
+        return ""
+    return show_limit(max(fit.too_much[corner.joint].throat, fit.too_little[corner.joint].heel), units, "up")
+
+
+def _measured(out: SettingOut | None) -> Iterator[str]:
+    """How the figures of the table and of the tape are meant."""
+    if out is None:
+        return
+    yield phrase("frame.coordinates")
+    if any(corner.gap for corner in out.corners):
+        yield phrase("frame.over_the_gap")
+
+
+def _running(assembly: Assembly, units: Units, width: float) -> Iterator[Block]:
+    """Where each piece of an infill stands, all from one end."""
+    numbered = [(str(n), show_length(at, units)) for n, at in enumerate(assembly.running, 1)]
+    rows = [numbered[i : i + _ALONG] for i in range(0, len(numbered), _ALONG)]
+    filled = [[part for pair in (*row, *[("", "")] * (_ALONG - len(row))) for part in pair] for row in rows]
+    each = width / _ALONG
+    pair = (
+        TableColumn(phrase("frame.running.number"), each * 0.35, "right", height=ROW),
+        TableColumn(phrase("frame.running.at"), each * 0.65, "right", bold=True, height=ROW),
+    )
+    yield from table([*pair] * _ALONG, filled)

@@ -1,0 +1,74 @@
+"""What the floor must know of a frame besides its measures, a sentence each; knows words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+
+from mitertool.base.tolerances import CLOSED
+from mitertool.frame import Assembly
+from mitertool.job import FrameOrder
+from mitertool.job.fit_up import FrameFit
+from mitertool.job.particulars import Particulars
+from mitertool.quantity import Units, show_angle_limit, show_exact, show_gap, show_length, show_limit
+from mitertool.words import phrase
+
+
+def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
+    """What is told of a frame where it is not drawn: its order, its gaps, and how well it closes."""
+    assembly = order.assembly
+    around = {"order": ", ".join(assembly.order)} if len(set(assembly.order)) > 1 else {}
+    gaps = sorted({joint.gap for joint in assembly.joints if joint.gap})
+    shown = ", ".join(_with_unit(show_exact(gap, units), units) for gap in gaps)
+    return (
+        *([phrase("frame.around", **around)] if around else ()),
+        *([phrase("frame.root_gap", gaps=shown)] if gaps else ()),
+        *own_notes(assembly, units),
+        closes(assembly, units),
+    )
+
+
+def own_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
+    """What the frame's own shape has to say."""
+    return tuple(note.says(lambda length: show_length(length, units)) for note in assembly.notes)
+
+
+def paper_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
+    """The same without the list of running measures, which is a table of its own on paper."""
+    notes = tuple(note for note in assembly.notes if not assembly.running or note.lengths != assembly.running)
+    return own_notes(attrs.evolve(assembly, notes=notes), units)
+
+
+def closes(assembly: Assembly, units: Units) -> str:
+    """How the pieces close, exact and as the floor reads them."""
+    closure = assembly.closure
+    opens, misfit = show_gap(closure.rounded_gap, units), max(closure.gap, closure.overlap)
+    if misfit <= CLOSED:
+        return phrase("frame.closes", opens=opens)
+    return phrase("frame.misses", missed=_with_unit(show_limit(misfit, units, "up"), units), opens=opens)
+
+
+def carried_notes(said: Particulars) -> Iterator[str]:
+    """Preparation, what is done after, and the note of a frame."""
+    if said.prep:
+        yield phrase("frame.prep", prep=said.prep)
+    if said.process:
+        yield phrase("frame.process", process=said.process)
+    if said.note:
+        yield said.note
+
+
+def fit_notes(fit: FrameFit, units: Units) -> Iterator[str]:
+    """What a division of the scale does to the corners and to the last one, and whether they want proving."""
+    beyond = [one.share for one in fit.corners if (one.share.share or 0.0) > 1]
+    if beyond:
+        allowed = min(share.allowed for share in beyond if share.allowed)
+        yield phrase("frame.prove", allowed=show_angle_limit(allowed, "down"))
+    if fit.apart:
+        much, little = (show_length(apart, units) for apart in fit.apart)
+        yield phrase("frame.last_corner", much=much, little=little)
+
+
+def _with_unit(text: str, units: Units) -> str:
+    return f"{text} mm" if units == "mm" else text
