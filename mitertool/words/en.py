@@ -61,7 +61,7 @@ WORDS: Final = {
     "frame.check.over": "corners",
     "frame.check.tape": "tape reads",
     "frame.closes": "the exact pieces close; rounded to tape and scale they open {opens}",
-    "frame.coordinates": "Tack blocks: from corner 1 to where the outside edges cross.",
+    "frame.coordinates": "Tack blocks: outside edges, from corner 1.",
     "frame.corner.across": "to the right",
     "frame.corner.angle": "inside\nangle",
     "frame.corner.gap": "gap to\nleave",
@@ -70,7 +70,7 @@ WORDS: Final = {
     "frame.corner.opens": "an end {error}\nout opens",
     "frame.corner.pieces": "pieces",
     "frame.corner.up": "up",
-    "frame.drawing": "drawing {drawing}",
+    "frame.drawing": "Drawing {drawing}",
     "frame.last_corner": (
         "Every end out so, all corners but one pulled shut: the last stands {much} apart (too much) or {little} "
         "(too little)."
@@ -78,11 +78,11 @@ WORDS: Final = {
     "frame.make/many": "{count} to make",
     "frame.make/one": "{count} to make",
     "frame.misses": "the exact pieces miss by {missed}; rounded to tape and scale they open {opens}",
-    "frame.over_the_gap": "Tape: over the middle of the gap between both points.",
+    "frame.over_the_gap": "Tape: over the middle of the gap between the points.",
     "frame.prep": "Weld preparation: {prep}",
     "frame.process": "After the cut: {process}",
     "frame.prove": (
-        "Prove each corner before it is tacked, to {allowed} either way: the scale of the saw alone cannot hold it."
+        "Prove each corner to {allowed} either way before it is tacked: the scale of the saw cannot hold it."
     ),
     "frame.root_gap": "root gap left open {gaps}",
     "frame.running.at": "from post",

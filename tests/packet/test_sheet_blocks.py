@@ -78,12 +78,6 @@ def test_what_wants_checking_is_marked(tmp_path: Path) -> None:
         assert bool(re.search(r"\bCHECK\b", said)) == checked
 
 
-def test_what_an_error_opens_in_a_frame(solution_of: Callable[[str], Solution]) -> None:
-    said = run_together(pages(solution_of("boathouse-gate")))
-    assert "every end 0.5° out: too much opens the throats up to 2, too little the heels up to 2" in said
-    assert "that is 300 % of what a corner may be out (±0.33°)" in said
-
-
 FED = SAW + "[bed]\nswing_axis = 30\n[feed]\nstroke = 500\nshortest = 5\ncounts_kerf = true\nlines = 2\n"
 ENDS = "left = 45\nright = 45\nquantity = 2"
 

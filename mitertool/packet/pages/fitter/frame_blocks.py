@@ -15,7 +15,7 @@ from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
 from mitertool.packet.pages.fitter.notes import carried_notes, closes, fit_notes, paper_notes
 from mitertool.packet.pages.fitter.picture import frame_drawing
-from mitertool.packet.paper.layout import Block, TableColumn, cell, kept_together, table
+from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
 from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length, show_limit
 from mitertool.words import counted, phrase
 
@@ -25,11 +25,18 @@ NOTE: Final = 2.8
 
 _TITLE: Final = 9.0
 _NOTE_PITCH: Final = 4.6
-_TALL: Final = 54.0
+_TALL: Final = 52.0
 _TALLER: Final = 92.0
-_WIDE: Final = 88.0
+_WIDE: Final = 80.0
 _WIDER: Final = 100.0
 """mm. The picture of a frame among others, and of one that has a page of its own."""
+
+_PAGE: Final = 225.0
+"""mm between head and foot that every paper has: what is taller goes on over pages."""
+
+_BESIDE: Final = (24.0, 34.0, 44.0, 54.0, 64.0)
+_DEEP: Final = 20.0
+"""mm of the picture's room for marks and sizes beside it, the first with which all fits; and for those below it."""
 
 _APART: Final = 3.0
 """mm between the picture and what stands beside it."""
@@ -53,7 +60,9 @@ Lines = tuple[str, ...]
 def frame_blocks(solution: Solution, width: float) -> Iterator[Block]:
     """All frames of a job one after another, each kept on one page where that holds it."""
     for order in solution.frames:
-        yield from kept_together(list(_frame(order, solution, width)))
+        blocks = list(_frame(order, solution, width))
+        whole = sum(block.height + block.gap for block in blocks) <= _PAGE
+        yield from kept_together(blocks) if whole else blocks
 
 
 def _frame(order: FrameOrder, solution: Solution, width: float) -> Iterator[Block]:
@@ -64,12 +73,12 @@ def _frame(order: FrameOrder, solution: Solution, width: float) -> Iterator[Bloc
     measures = out.measures if out else ()
     notes = [*carried_notes(said), *(fit_notes(fit, units) if fit else ()), *_measured(out)]
     beside, below = _parted([*notes, *paper_notes(assembly, units), closes(assembly, units)], measures, size, width)
-    yield _titled(order, said.drawing, width)
-    picture = frame_drawing(assembly, units, size[0] - 54, size[1] - 24, out)
+    yield _titled(order, width)
+    picture = _fitting(assembly, units, size, out)
     told = _sentences(beside, size[0] + _APART, _top(measures))
     yield _pictured(picture, size, [*_readings(measures, solution.job, size[0], width), *told])
     if out:
-        yield from table(_columns(fit, width), [_row(one, fit, units) for one in out.corners])
+        yield from table(_columns(fit, width), [_row(one, fit, units, width - 131) for one in out.corners])
     if assembly.running:
         yield from _running(assembly, units, width)
     for lines in below:
@@ -77,18 +86,16 @@ def _frame(order: FrameOrder, solution: Solution, width: float) -> Iterator[Bloc
     yield Block(4.0, Drawing([Line((0, -2), (width, -2), FRAME)]), gap=0.0)
 
 
-def _titled(order: FrameOrder, drawing: str, width: float) -> Block:
-    """The mark, what it is and where it is drawn; how many, with a box to tick for each."""
+def _titled(order: FrameOrder, width: float) -> Block:
+    """The mark and what it is; how many, with a box to tick for each."""
     assembly = order.assembly
     title = phrase("frame.title", mark=assembly.mark, shape=phrase(f"frame.shape.{assembly.shape}"))
-    about = phrase("frame.drawing", drawing=drawing) if drawing else ""
     made = counted("frame.make", order.quantity)
     boxes = order.quantity if order.quantity <= _BOXES else 0
     room = 5.5 * boxes + 1.5
     texts = [
-        cell(title, (0, -6.2), width * 0.5, 5.0, bold=True),
-        cell(about, (width * 0.51, -6.2), width * 0.2, NOTE),
-        cell(made, (width * 0.72, -6.2), width * 0.28 - room, ROW, "right", bold=True),
+        cell(title, (0, -6.2), width * 0.6, 5.0, bold=True),
+        cell(made, (width * 0.61, -6.2), width * 0.39 - room, ROW, "right", bold=True),
     ]
     squares = [_square(width - 5.5 * (boxes - i) + 1.5, -6.4) for i in range(boxes)]
     return Block(_TITLE, Drawing([*texts, *squares]), gap=0.0)
@@ -116,6 +123,18 @@ def _top(measures: Sequence[CheckMeasure]) -> float:
 def _sentences(notes: Sequence[Lines], x: float, top: float) -> list[Text]:
     lines = [line for note in notes for line in note]
     return [Text((x, -top - _NOTE_PITCH * (i + 1) + 0.9), line, NOTE) for i, line in enumerate(lines)]
+
+
+def _fitting(assembly: Assembly, units: Units, size: tuple[float, float], out: SettingOut | None) -> Drawing:
+    """The picture as large as its room takes it with all that stands beside it; without marks where it takes none."""
+    drawn = (frame_drawing(assembly, units, size[0] - beside, size[1] - _DEEP, out) for beside in _BESIDE)
+    found = next((one for one in drawn if _is_within(one, size)), None)
+    return found or frame_drawing(assembly, units, size[0] - _BESIDE[0], size[1] - _DEEP, out, marked=False)
+
+
+def _is_within(picture: Drawing, size: tuple[float, float]) -> bool:
+    x0, y0, x1, y1 = picture.bounds()
+    return x1 - x0 <= size[0] and y1 - y0 <= size[1]
 
 
 def _pictured(picture: Drawing, size: tuple[float, float], beside: Iterable[Text | Line]) -> Block:
@@ -150,28 +169,32 @@ def _columns(fit: FrameFit | None, width: float) -> list[TableColumn]:
     error = show_angle(fit.error) if fit else ""
     opens = phrase("frame.corner.opens", error=error) if fit else ""
     return [
-        TableColumn(phrase("frame.corner.number"), 16, "right", bold=True, height=ROW),
-        TableColumn(phrase("frame.corner.pieces"), width - 146, height=ROW),
-        TableColumn(phrase("frame.corner.angle"), 22, "right", height=ROW),
-        TableColumn(phrase("frame.corner.gap"), 24, "right", bold=True, height=ROW),
-        TableColumn(opens, 28, "right", height=ROW),
-        TableColumn(phrase("frame.corner.across"), 28, "right", bold=True, height=ROW),
-        TableColumn(phrase("frame.corner.up"), 28, "right", bold=True, height=ROW),
+        TableColumn(phrase("frame.corner.number"), 14, "right", bold=True, height=ROW),
+        TableColumn(phrase("frame.corner.pieces"), width - 128, height=ROW),
+        TableColumn(phrase("frame.corner.angle"), 18, "right", height=ROW),
+        TableColumn(phrase("frame.corner.gap"), 18, "right", bold=True, height=ROW),
+        TableColumn(opens, 26, "right", height=ROW),
+        TableColumn(phrase("frame.corner.across"), 26, "right", bold=True, height=ROW),
+        TableColumn(phrase("frame.corner.up"), 26, "right", bold=True, height=ROW),
     ]
 
 
-def _row(corner: SetCorner, fit: FrameFit | None, units: Units) -> list[str]:
+def _row(corner: SetCorner, fit: FrameFit | None, units: Units, room: float) -> list[str]:
     return [
         str(corner.number),
-        phrase("frame.corner.joins", before=corner.before, after=corner.after)
-        if corner.joint is not None
-        else corner.before or corner.after,
+        in_lines(_joins(corner), room),
         "" if corner.angle is None else show_angle(corner.angle),
         show_exact(corner.gap, units) if corner.gap else "",
         _opens(corner, fit, units),
         show_length(corner.at.real, units),
         show_length(corner.at.imag, units),
     ]
+
+
+def _joins(corner: SetCorner) -> str:
+    if corner.joint is None:
+        return corner.before or corner.after
+    return phrase("frame.corner.joins", before=corner.before, after=corner.after)
 
 
 def _opens(corner: SetCorner, fit: FrameFit | None, units: Units) -> str:

@@ -50,7 +50,9 @@ def closes(assembly: Assembly, units: Units) -> str:
 
 
 def carried_notes(said: Particulars) -> Iterator[str]:
-    """Preparation, what is done after, and the note of a frame."""
+    """Drawing, preparation, what is done after, and the note of a frame."""
+    if said.drawing:
+        yield phrase("frame.drawing", drawing=said.drawing)
     if said.prep:
         yield phrase("frame.prep", prep=said.prep)
     if said.process:

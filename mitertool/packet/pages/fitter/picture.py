@@ -36,11 +36,17 @@ Place = Callable[[complex], Point]
 
 
 def frame_drawing(
-    assembly: Assembly, units: Units, width: float = 160, height: float = 120, out: SettingOut | None = None
+    assembly: Assembly,
+    units: Units,
+    width: float = 160,
+    height: float = 120,
+    out: SettingOut | None = None,
+    marked: bool = True,
 ) -> Drawing:
     """The pieces in place with their marks and the overall size, within a width and height on paper, mm.
 
-    With `out` the corners have their numbers, and a dashed line runs along each check measure.
+    With `out` the corners have their numbers, and a dashed line runs along each check measure. Not `marked`: without
+    the marks.
     """
     points = [point for outline in assembly.outlines for point in outline]
     low = complex(min(p.real for p in points), min(p.imag for p in points))
@@ -51,18 +57,19 @@ def frame_drawing(
         return ((point.real - low.real) * k, (point.imag - low.imag) * k)
 
     shapes = [Polygon([place(point) for point in outline], OUTLINE, fill=0.93) for outline in assembly.outlines]
-    sizes = _sizes(assembly, size, k, units)
+    sizes = _sizes(assembly, size, k, units, marked and assembly.shape != "infill")
     at = {one.number: place(out.origin + one.over) for one in out.corners} if out else {}
     across = [Line(at[one.first], at[one.second], HIDDEN) for one in out.measures] if out else []
     drawn = list(strokes(Drawing([*sizes, *across, *shapes])))
     numbers = list(_numbers(at, drawn))
-    return Drawing([*shapes, *across, *numbers, *_marks(assembly, place, drawn, numbers), *sizes])
+    marks = _marks(assembly, place, drawn, numbers) if marked else []
+    return Drawing([*shapes, *across, *numbers, *marks, *sizes])
 
 
-def _sizes(assembly: Assembly, size: complex, k: float, units: Units) -> list[Dimension]:
+def _sizes(assembly: Assembly, size: complex, k: float, units: Units, marked: bool) -> list[Dimension]:
     """The overall width below and the height at the right, clear of the marks there."""
     across, up = size.real * k, size.imag * k
-    widest = max(text_width(mark, _MARK) for mark in assembly.order) if assembly.shape != "infill" else 0.0
+    widest = max(text_width(mark, _MARK) for mark in assembly.order) if marked else 0.0
     beside = -min(8 + min(widest, _LONGEST_MARK), _LONGEST_MARK + 8)
     return [
         Dimension((0, 0), (across, 0), -12, show_length(size.real, units), 3.0, along=0.0),

@@ -1,0 +1,141 @@
+"""A frame's part of a page: what a fitter reads off it, and lettering that never overlaps, in every unit and paper.
+
+Expected figures are worked by hand from the jobs' own sizes.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from math import cos, hypot, pi
+
+import attrs
+import pytest
+
+from mitertool.drawing import A4, LETTER, Drawing, Page
+from mitertool.job import Solution, load, solve
+from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
+from mitertool.packet.paper.layout import Paper, pages
+from mitertool.quantity import Units
+from tests.packet.jobs import GALLERY, NASTY, head
+from tests.packet.text_boxes import cut_short, findings
+
+FRAMED = (*(name for name in GALLERY if name != "keel-jig"), *(name for name in NASTY if "[[frame]]" in NASTY[name]))
+
+_FRAME = '[[frame]]\nmark = "{mark}"\nsection = "{section}"\n{more}\n'
+_OWN = "".join(
+    _FRAME.format(mark=mark, section=section, more=more)
+    for mark, section, more in (
+        ("RING", "RHS 80x40x3", 'shape = "polygon"\nsides = 30\nside = 300\nmeasured = "outside"\nroot_gap = 2'),
+        (
+            "BUTTED",
+            "SHS 40x40x3",
+            'shape = "rectangle"\nwidth = 11000\nheight = 140\nmeasured = "outside"\ncorners = "butt"\n'
+            'through = "height"\nroot_gap = 1.5\nquantity = 40\ndrawing = "TH-104/2, sheet 17 of 23, detail H"\n'
+            'prep = "prep 30, land 2, backing bar"\nprocess = "deburr, mark with paint"\n'
+            'note = "' + "flush at the front, " * 12 + '"',
+        ),
+        (
+            "OPEN",
+            "SHS 40x40x3",
+            'shape = "polygon"\nclosed = false\npoints = [[0, 0], [0, 800], [600, 800], [900, 400]]\n'
+            'measured = "outside"',
+        ),
+        ("W" * 20, "SHS 40x40x3", 'shape = "rectangle"\nwidth = 900\nheight = 700\nmeasured = "outside"'),
+        ("UP", "SHS 20x20x2", 'shape = "infill"\nopening = 30000\nheight = 900\nclear_most = 99'),
+    )
+)
+OF_ALL_KINDS = head("Of all kinds", more='tolerance = "ISO 13920-A"') + _OWN
+
+
+@pytest.fixture(scope="module")
+def of_all_kinds(tmp_path_factory: pytest.TempPathFactory) -> Solution:
+    """Frames that are hard on a page, in one job."""
+    path = tmp_path_factory.mktemp("kinds") / "job.toml"
+    path.write_text(OF_ALL_KINDS, encoding="utf-8")
+    return solve(load(path))
+
+
+def drawn(solution: Solution, paper: tuple[float, float] = A4, units: Units | None = None) -> tuple[Page, ...]:
+    """The pages of a job's frames, without head and foot, its lengths in other units where these are given."""
+    if units:
+        about = attrs.evolve(solution.job.head, units=units)
+        solution = attrs.evolve(solution, job=attrs.evolve(solution.job, head=about))
+    on = Paper(*paper)
+    return pages(list(frame_blocks(solution, on.inner)), on, lambda *_: Drawing())
+
+
+def said(solution: Solution, **how: object) -> str:
+    texts = [box.says for page in drawn(solution, **how) for box in page.drawing.text_boxes()]  # type: ignore[arg-type]
+    return re.sub(r"\s+", " ", " | ".join(texts))
+
+
+PAPERS = pytest.mark.parametrize(("paper", "units"), [(A4, "mm"), (LETTER, "ft-in"), (LETTER, "in"), (A4, "ft-in")])
+
+
+@PAPERS
+@pytest.mark.parametrize("name", FRAMED)
+def test_the_lettering(
+    name: str, paper: tuple[float, float], units: Units, solution_of: Callable[[str], Solution]
+) -> None:
+    for page in drawn(solution_of(name), paper, units):
+        assert [*findings(page), *cut_short(page.drawing.text_boxes())] == []
+
+
+@PAPERS
+def test_the_lettering_of_frames_of_all_kinds(paper: tuple[float, float], units: Units, of_all_kinds: Solution) -> None:
+    for page in drawn(of_all_kinds, paper, units):
+        assert findings(page) == []
+
+
+def test_the_gate_stands_on_one_page(solution_of: Callable[[str], Solution]) -> None:
+    assert len(drawn(solution_of("boathouse-gate"))) == 1
+    assert len(drawn(solution_of("boathouse-gate"), LETTER)) == 1
+
+
+def test_diagonals_as_a_tape_reads_them_and_exactly(solution_of: Callable[[str], Solution]) -> None:
+    """1180 x 1840 with a root gap of 1: the tape lies gap / 2 / cos 45 / 2 in from either edge, and reads half mm."""
+    back = 1 / 2 / cos(pi / 4) / 2
+    exact = hypot(1180 - 2 * back, 1840 - 2 * back)
+    assert f"{exact:.2f}" == "2184.89"
+    assert "1 - 3 | 2185 | 2184.89 | 2 - 4 | 2185 | 2184.89" in said(solution_of("boathouse-gate"))
+
+
+def test_a_row_a_corner(solution_of: Callable[[str], Solution]) -> None:
+    """The throat of a miter whose two ends are half a degree out: 2 * 80 / cos 45 * tan 0.5 = 1.97, never told less."""
+    assert "1 | LEAF-1 to LEAF-2 | 90° | 1 | 2 | 0 | 0 | 2 | LEAF-2 to LEAF-1 | 90° | 1 | 2 | 0 | 1840" in said(
+        solution_of("boathouse-gate")
+    )
+
+
+def test_corners_that_the_scale_cannot_hold_want_proving(solution_of: Callable[[str], Solution]) -> None:
+    """Class B of ISO 13920: 30' for a leg up to 400, 20' for one up to 1000 and beyond; the scale has half a degree."""
+    text = said(solution_of("boathouse-gate"))
+    assert "Prove each corner to 0.33° either way before it is tacked" in text.replace(" | ", " ")
+
+
+def test_what_the_job_says_of_a_frame(of_all_kinds: Solution) -> None:
+    text = said(of_all_kinds)
+    for words in ("Drawing TH-104/2", "Weld preparation: prep 30, land 2", "After the cut: deburr, mark", "40 to make"):
+        assert words in text
+
+
+def test_uprights_have_a_table_from_the_first_post(of_all_kinds: Solution) -> None:
+    """30000 less n x 20 in gaps of at most 99: n = 252, gaps (30000 - 5040) / 253 = 98.656; the second at 217.3."""
+    gap = (30000 - 252 * 20) / 253
+    text = said(of_all_kinds)
+    assert f"1 | {gap:.1f} | 2 | {2 * gap + 20:.1f} | 3 | {3 * gap + 40:.0f}" in text
+    assert "mark out" not in text
+
+
+def test_an_open_frame_has_its_free_ends(of_all_kinds: Solution) -> None:
+    """From (0, 0) to (900, 400): hypot = 984.89."""
+    text = said(of_all_kinds)
+    assert "1 - 4 | 985 | 984.89" in text
+    assert "4 | OPEN-3 | 900 | 400" in text
+
+
+def test_a_frame_that_a_page_holds_is_never_parted(of_all_kinds: Solution) -> None:
+    for page in drawn(of_all_kinds):
+        texts = [box.says for box in page.drawing.text_boxes()]
+        assert ("Frame OPEN: polygon" in texts) == ("OPEN-3" in texts)
