@@ -1,0 +1,135 @@
+"""The last page: what is left over and where it goes, counts, totals, who cut and who checked; knows floor's values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from mitertool.drawing import THIN, Drawing, Line, Text
+from mitertool.job import Solution
+from mitertool.packet.floor.values import BarWork, FloorSheet, PieceRow, Totals
+from mitertool.packet.pages import said
+from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
+from mitertool.quantity import Units, show_mass
+from mitertool.words import counted, phrase
+
+_ROW: Final = 3.5
+_NOTE: Final = 2.8
+_TITLE: Final = 4.5
+"""mm of capitals, 14 and 11 pt, and those of a title."""
+
+_ABREAST: Final = 2
+"""Marks in a row of the counts."""
+
+_SIGNED: Final = 18.0
+"""mm: room to write a name by hand."""
+
+
+def last_blocks(solution: Solution, floor: FloorSheet, width: float) -> Iterator[Block]:
+    """Everything that is written down when the job is cut; knows no order of pages."""
+    units = floor.head.units
+    if floor.left_overs:
+        yield _title(phrase("last.left-over"), width)
+        yield from table(_rest_columns(width), list(_rests(solution, floor.bars, units, width)))
+    yield _title(phrase("last.count"), width)
+    yield from table(_count_columns(width), list(_counts(floor.pieces, width)))
+    yield from kept_together([*_totals(floor.totals, units, width), _signed(width)])
+
+
+def _title(says: str, width: float) -> Block:
+    return Block(8.0, Drawing([cell(says, (0, -6), width, _TITLE, bold=True)]), keep_with_next=True, gap=0.0)
+
+
+def _rest_columns(width: float) -> list[TableColumn]:
+    return [
+        TableColumn(phrase("last.bar"), 18, "right", bold=True, height=_ROW),
+        TableColumn(phrase("last.pieces"), 14, "right", height=_ROW),
+        TableColumn(phrase("last.section"), 46, height=_ROW),
+        TableColumn(phrase("last.length"), 26, "right", bold=True, height=_ROW),
+        TableColumn(phrase("last.end"), 30, height=_NOTE),
+        TableColumn(phrase("last.heat"), (width - 134) / 2, height=_ROW),
+        TableColumn(phrase("last.place"), (width - 134) / 2, height=_ROW),
+    ]
+
+
+def _rests(solution: Solution, bars: Sequence[BarWork], units: Units, width: float) -> Iterator[list[str]]:
+    """A row for what is left of each bar or batch, with the heats that the job names and room for where it goes."""
+    for bar in bars:
+        rest = bar.left_over
+        if rest is None:
+            continue
+        length, end = said.left_over(rest, units)
+        heats = dict.fromkeys(one.heat for one in solution.job.of_bar(bar.run.bar) if one.heat) if bar.run else {}
+        yield [
+            str(rest.bar),
+            str(rest.count),
+            in_lines(said.material(rest.section.name, rest.grade), 43),
+            length,
+            in_lines(end, 27),
+            in_lines(" / ".join(heats), (width - 134) / 2 - 3),
+            "\n",
+        ]
+
+
+def _count_columns(width: float) -> list[TableColumn]:
+    """Mark, how many, and room for good ones and scrap, so many abreast."""
+    each = width / _ABREAST
+    return [
+        TableColumn(phrase("last.mark"), each - 58, bold=True, height=_ROW),
+        TableColumn(phrase("last.to-cut"), 14, "right", height=_ROW),
+        TableColumn(phrase("last.good"), 22, height=_ROW),
+        TableColumn(phrase("last.scrap"), 22, height=_ROW),
+    ] * _ABREAST
+
+
+def _counts(pieces: Sequence[PieceRow], width: float) -> Iterator[list[str]]:
+    """The marks that are cut, down the first column, then down the next."""
+    cut = [row for row in pieces if not row.refused]
+    deep = -(-len(cut) // _ABREAST)
+    for i in range(deep):
+        row = [cut[at] for at in range(i, len(cut), deep)]
+        told = [
+            (in_lines(one.mark, width / _ABREAST - 61, bold=True), str(one.solved.quantity), _FREE, _FREE)
+            for one in row
+        ]
+        yield [part for one in (*told, *[("", "", "", "")] * (_ABREAST - len(row))) for part in one]
+
+
+_FREE: Final = "_" * 7
+"""Where a count is written."""
+
+
+def _totals(totals: Totals, units: Units, width: float) -> Iterator[Block]:
+    """What the job comes to, in the order in which people ask."""
+    told = [
+        counted("last.total.pieces", totals.pieces),
+        phrase("last.total.mass", mass=show_mass(totals.mass, units)),
+        *([counted("last.total.bars", totals.bars), counted("last.total.cuts", totals.cuts)] if totals.bars else []),
+        *(counted(f"last.total.{name}", count) for name, count in _set_ups(totals) if count),
+        *(phrase(f"last.total.{name}", minutes=f"{minutes:.0f}") for name, minutes in _minutes(totals)),
+    ]
+    yield Block(7.0, Drawing([cell(", ".join(told), (0, -5), width, _ROW)]))
+
+
+def _set_ups(totals: Totals) -> tuple[tuple[str, int], ...]:
+    return ("swings", totals.swings), ("tilts", totals.tilts), ("rolls", totals.rolls)
+
+
+def _minutes(totals: Totals) -> Iterator[tuple[str, float]]:
+    """Minutes by the shop's own rates, where it gives them; none is invented."""
+    if totals.cutting is not None:
+        yield "cutting", totals.cutting
+    if totals.setting_up is not None:
+        yield "setting-up", totals.setting_up
+
+
+def _signed(width: float) -> Block:
+    """Lines for whoever cut and whoever checked, each with the day."""
+    parts: list[Text | Line] = []
+    for row, who in enumerate(("cut-by", "checked-by")):
+        y = -_SIGNED * (row + 0.6)
+        for share, end, says in ((0.0, 0.62, phrase(f"last.{who}")), (0.66, 1.0, phrase("last.date"))):
+            x0, x1 = width * share, width * end
+            text = cell(says, (x0, y), 30, _ROW)
+            parts += [text, Line((x0 + text.width + 2, y - 0.8), (x1, y - 0.8), THIN)]
+    return Block(_SIGNED * 2, Drawing(parts))
