@@ -10,6 +10,9 @@ if TYPE_CHECKING:
     from mitertool.cut.ends import Further
     from mitertool.cut.face import Face
     from mitertool.frame.corners import corner
+    from mitertool.frame.elbows import bend
+    from mitertool.frame.hoppers import hopper_cut
+    from mitertool.frame.rails import rail
     from mitertool.packet.pictures import svg
     from mitertool.piece import batch
     from mitertool.piece.parting import Split, split
@@ -45,13 +48,16 @@ __all__ = [
     "__version__",
     "angle",
     "batch",
+    "bend",
     "channel",
     "corner",
     "flat",
     "frame",
     "from_dxf",
+    "hopper_cut",
     "i_section",
     "nest",
+    "rail",
     "rect_tube",
     "round_bar",
     "round_tube",
@@ -70,6 +76,9 @@ __getattr__ = door(
         "cut.ends": "Further",
         "cut.face": "Face",
         "frame.corners": "corner",
+        "frame.elbows": "bend",
+        "frame.hoppers": "hopper_cut",
+        "frame.rails": "rail",
         "packet.pictures": "svg",
         "piece.parting": "Split split",
         "piece.piece": "Piece",

@@ -5,9 +5,30 @@ Imports piece and left of it.
 
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution
 from mitertool.frame.corners import Corner, corner
+from mitertool.frame.elbows import bend, elbow
+from mitertool.frame.hoppers import hopper, hopper_cut
+from mitertool.frame.in_space import SpaceAssembly
 from mitertool.frame.joints import Joint
 from mitertool.frame.lay_words import laid
 from mitertool.frame.planar import planar
+from mitertool.frame.rails import rail
 from mitertool.frame.rectangles import rectangle
 
-__all__ = ["Assembly", "Closure", "Corner", "Joint", "Member", "Resolution", "corner", "laid", "planar", "rectangle"]
+__all__ = [
+    "Assembly",
+    "Closure",
+    "Corner",
+    "Joint",
+    "Member",
+    "Resolution",
+    "SpaceAssembly",
+    "bend",
+    "corner",
+    "elbow",
+    "hopper",
+    "hopper_cut",
+    "laid",
+    "planar",
+    "rail",
+    "rectangle",
+]

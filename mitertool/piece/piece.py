@@ -6,16 +6,17 @@ With one cut an end it is s + (p_l + p_r)*y + (q_l + q_r)*z; with more the least
 
 from __future__ import annotations
 
+from cmath import phase
 from functools import cached_property
 from itertools import product
-from math import isfinite
+from math import degrees, isfinite
 from typing import Final, Self
 
 import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.shown import Shown
-from mitertool.base.tolerances import COINCIDENT, CROSSING
+from mitertool.base.tolerances import COINCIDENT, CROSSING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.cut.ends import End, Further, end_of, end_roof
 from mitertool.geometry import Point
@@ -162,6 +163,17 @@ class Piece(Shown):
     def short_place(self) -> Point:
         """(y, z) of the shortest line of material."""
         return self._roof.lowest_point
+
+    @property
+    def turn(self) -> float:
+        """From the left end's long point to the right end's about the bar's axis, degrees, -180 to 180.
+
+        Clockwise seen from the left end; 0 where both lie on one side, or an end is cut square.
+        """
+        left, right = complex(self.left.p, self.left.q), complex(self.right.p, self.right.q)
+        if min(abs(left), abs(right)) <= SAME_SLOPE:
+            return 0.0
+        return degrees(phase(right / left))
 
     def length_at(self, y: float, z: float) -> float:
         """L(y, z), the length of the line at (y, z), mm."""

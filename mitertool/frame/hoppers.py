@@ -1,0 +1,232 @@
+"""A hopper of flat plates: how each leans, the compound cuts of its corners; knows in_space.
+
+It is narrow at the bottom and walked counter-clockwise seen from above. A plate lies flat with its outside up and its
+wide edge on the moving side, so that both its miters and its bevels are positive.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import asin, atan, atan2, cos, degrees, hypot, isfinite, pi, radians, sin, sqrt, tan
+from typing import Final
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import TYPED
+from mitertool.cut import Cut
+from mitertool.frame.in_space import Meeting, Named, SpaceAssembly, Stand, assembled, toward_moving_side
+from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES
+from mitertool.frame.sizes import refuse_no_size
+from mitertool.geometry.vectors import Vector, angle_between, cross, dot, minus, norm, plus, unit
+from mitertool.piece import Piece
+from mitertool.quantity.sentence import Sentence
+from mitertool.sections import Section
+
+MEASURED: Final = ("outside", "inside")
+
+HOPPER: Final = Named("HOPPER")
+
+
+def hopper_cut(sides: int, slope: float) -> Cut:
+    """The cut at both ends of a plate of a regular hopper, lying flat with its outside up.
+
+    `slope` is that of a side from the horizontal, degrees, more than 0 and at most 90. tan(miter) = tan A cos S and
+    sin(bevel) = sin A sin S with A = 180 / sides. Source: D. L. Snyder and W. Gottesman, Compound-Angle Joinery (2014).
+
+    >>> round(mt.hopper_cut(4, 90).bevel, 9)
+    45.0
+    """
+    if not (isinstance(sides, int) and FEWEST_SIDES <= sides <= MOST_SIDES):
+        raise BadInput("sides", sides, f"allowed: {FEWEST_SIDES} to {MOST_SIDES}")
+    if not (isfinite(slope) and 0 < slope <= 90):
+        raise BadInput("slope", slope, "must be more than 0 and at most 90 degrees from the horizontal")
+    half, lean = pi / sides, radians(slope)
+    level = 0.0 if slope == 90 else cos(lean)
+    return Cut(degrees(atan(tan(half) * level)), degrees(asin(sin(half) * sin(lean))))
+
+
+@attrs.frozen
+class Plate:
+    """A side of a hopper as it leans: slope from the horizontal and dihedral to the next side, degrees; slant, mm."""
+
+    slope: float
+    slant: float
+    dihedral: float
+
+
+@attrs.frozen
+class Sizes:
+    """The sizes of a hopper, mm: `bottom` and `top` across flats, two values along X and along Y of a rectangular one.
+
+    Without a `height` it follows from how wide its sides are.
+    """
+
+    bottom: float | tuple[float, float]
+    top: float | tuple[float, float]
+    height: float | None = None
+
+
+def hopper(
+    section: Section | Sequence[Section],
+    sides: int,
+    sizes: Sizes,
+    measured: str,
+    named: Named = HOPPER,
+) -> SpaceAssembly:
+    """A hopper of flat bar or plate with so many sides.
+
+    `section` is one for all sides, or one each, its first side along X; as wide as the side is high along its slope.
+    All sizes are `measured` on the "outside" or on the "inside" of the plates, whose edges are square. Raises
+    `BadInput` for a top narrower than the bottom, sizes that are none, a section that is no flat or not so wide,
+    and sides that leave no piece.
+    """
+    _refuse(sides, sizes, measured)
+    sections = _flats(section, sides)
+    bottom, top = sizes.bottom, sizes.top
+    rise = _height(sections[0], bottom, top, sides) if sizes.height is None else sizes.height
+    refuse_no_size(height=rise)
+    low, high = _corners(sides, bottom, 0.0), _corners(sides, top, rise)
+    stands, slants = zip(*(_stand(low, high, i) for i in range(sides)), strict=True)
+    for number, (flat, slant) in enumerate(zip(sections, slants, strict=True), 1):
+        _refuse_width(flat, slant, number)
+    outward = [stand.up for stand in stands]
+    planes = [minus(one, other) for one, other in zip(outward, [*outward[1:], outward[0]], strict=True)]
+    at = "fixed-top" if measured == "outside" else "fixed-bottom"
+    ends = ((stand.cut(planes[i - 1], "left"), stand.cut(planes[i], "right")) for i, stand in enumerate(stands))
+    lengths = (norm(minus(b, a)) for a, b in zip(low, [*low[1:], low[0]], strict=True))
+    pieces = [
+        _piece(flat, length, *cuts, at, number)
+        for number, (flat, length, cuts) in enumerate(zip(sections, lengths, ends, strict=True), 1)
+    ]
+    placed = [_middle(stand, piece, measured) for stand, piece in zip(stands, pieces, strict=True)]
+    meet = Meeting(toward_moving_side, 1.0 if measured == "outside" else -1.0)
+    made = assembled(named, "hopper", pieces, placed, True, meet)
+    return attrs.evolve(made, notes=_notes(_leaning(stands, slants), pieces))
+
+
+def _flats(section: Section | Sequence[Section], sides: int) -> list[Section]:
+    given = [section] if isinstance(section, Section) else list(section)
+    if len(given) not in (1, 2, sides) or (len(given) == 2 and sides != RECTANGULAR):
+        raise BadInput("section", f"{len(given)} sections", f"one for all sides, or one for each of the {sides}")
+    for one in given:
+        if one.shape.word != "flat":
+            raise BadInput("section", one.name, "a hopper is made of flat bar or plate")
+    return given * (sides // len(given))
+
+
+def _height(
+    section: Section, bottom: float | tuple[float, float], top: float | tuple[float, float], sides: int
+) -> float:
+    """The height at which the sides are as wide along their slope as their section, mm."""
+    outs = [(high - low) / 2 for low, high in zip(_both(bottom), _both(top), strict=True)]
+    if sides == RECTANGULAR and abs(outs[0] - outs[1]) > TYPED:
+        raise BadInput("height", "none", "sides of unequal slope need it: no one width gives it")
+    out = max(outs)
+    if section.width <= out:
+        wider = Sentence("its {:exact} do not reach from bottom to top, {:exact} further out", (section.width, out))
+        raise BadInput("section", section.name, wider)
+    return sqrt(section.width**2 - out**2)
+
+
+def _refuse_width(section: Section, slant: float, number: int) -> None:
+    if abs(section.width - slant) > TYPED:
+        needs = Sentence(f"side {number} is {{:exact}} wide along its slope: give a flat of that width", (slant,))
+        raise BadInput("section", section.name, needs)
+
+
+def _refuse(sides: int, sizes: Sizes, measured: str) -> None:
+    if measured not in MEASURED:
+        raise BadInput("measured", measured, f"allowed: {', '.join(MEASURED)}")
+    if not (isinstance(sides, int) and FEWEST_SIDES <= sides <= MOST_SIDES):
+        raise BadInput("sides", sides, f"allowed: {FEWEST_SIDES} to {MOST_SIDES}")
+    for name, given in (("bottom", sizes.bottom), ("top", sizes.top)):
+        if isinstance(given, tuple) and sides != RECTANGULAR:
+            raise BadInput(name, f"two sizes for {sides} sides", "two sizes are for a rectangular hopper, of 4 sides")
+        for size in _both(given):
+            refuse_no_size(**{name: size})
+    for low, high in zip(_both(sizes.bottom), _both(sizes.top), strict=True):
+        if high < low:
+            wide = Sentence("must be {:exact} or more, as wide as the bottom: give the narrow end as bottom", (low,))
+            raise BadInput("top", Sentence("{:exact}", (high,)), wide)
+
+
+RECTANGULAR: Final = 4
+"""Sides of a hopper that may be longer one way than the other."""
+
+
+def _both(given: float | tuple[float, float]) -> tuple[float, float]:
+    return given if isinstance(given, tuple) else (given, given)
+
+
+def _corners(sides: int, across: float | tuple[float, float], height: float) -> list[Vector]:
+    """The corners of a level outline, counter-clockwise from above, the first side along X."""
+    if sides == RECTANGULAR:
+        x, y = (size / 2 for size in _both(across))
+        return [(-x, -y, height), (x, -y, height), (x, y, height), (-x, y, height)]
+    radius = _both(across)[0] / 2 / cos(pi / sides)
+    turns = [-pi / 2 + pi / sides * (2 * i - 1) for i in range(sides)]
+    return [(radius * cos(turn), radius * sin(turn), height) for turn in turns]
+
+
+def _stand(low: Sequence[Vector], high: Sequence[Vector], i: int) -> tuple[Stand, float]:
+    """A side's directions, from its lower left corner, and its slant, mm."""
+    j = (i + 1) % len(low)
+    along = unit(minus(low[j], low[i]))
+    rises = minus(plus(high[i], high[j]), plus(low[i], low[j]))
+    rises = plus(rises, along, -dot(rises, along))
+    upward = unit(rises)
+    return Stand(low[i], along, upward, cross(along, upward)), norm(rises) / 2
+
+
+def _piece(section: Section, length: float, left: Cut, right: Cut, at: str, number: int) -> Piece:
+    try:
+        return Piece(section, length, left, right, at=at)
+    except BadInput as error:
+        raise error.at(f"side {number}") from None
+
+
+def _middle(stand: Stand, piece: Piece, measured: str) -> Stand:
+    """The stand from the middle of the plate's left end; it was given from the lower corner of the measured face."""
+    y, z = -piece.section.width / 2, piece.section.height / 2 * (1 if measured == "outside" else -1)
+    x = -piece.left.p * y - piece.left.q * z
+    return attrs.evolve(stand, at=stand.place(-x, -y, -z))
+
+
+def _leaning(stands: Sequence[Stand], slants: Sequence[float]) -> list[Plate]:
+    nexts = [*stands[1:], stands[0]]
+    return [
+        Plate(
+            degrees(atan(stand.across[2] / hypot(*stand.across[:2]))) if stand.across[2] < 1 else 90.0,
+            slant,
+            180 - degrees(angle_between(stand.up, after.up)),
+        )
+        for stand, slant, after in zip(stands, slants, nexts, strict=True)
+    ]
+
+
+def on_edge(cut: Cut) -> Cut:
+    """The same cut of a plate that stands on its wide edge, its outside to the moving side."""
+    return Cut.from_slopes(cut.q, -cut.p)
+
+
+def in_a_fixture(cut: Cut) -> tuple[float, float]:
+    """How far a bar leans in a fixture, and the swing that then makes the cut alone, degrees."""
+    return degrees(atan2(cut.q, cut.p)), degrees(atan(hypot(cut.p, cut.q)))
+
+
+def _notes(plates: Sequence[Plate], pieces: Sequence[Piece]) -> tuple[Sentence, ...]:
+    """How each different side leans and how its cut is set in other ways than lying flat."""
+    told = {}
+    for plate, piece in zip(plates, pieces, strict=True):
+        edge, (leans, swing) = on_edge(piece.right), in_a_fixture(piece.right)
+        says = (
+            f"a side of slant {{}}: slopes at {plate.slope:.2f} degrees, meets the next at {plate.dihedral:.2f}; "
+            f"on edge its right end is cut at miter {edge.miter:.2f} and bevel {edge.bevel:.2f}; "
+            f"leaning {leans:.2f} in a fixture at a swing of {swing:.2f} alone"
+        )
+        told[says, round(plate.slant, 6)] = Sentence(says, (plate.slant,))
+    return (
+        *told.values(),
+        Sentence("the plates lie flat with their outside up and their wide edge on the moving side"),
+    )

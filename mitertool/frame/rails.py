@@ -1,0 +1,205 @@
+"""A rail through points in space: its members, where its section turns, the cuts of its joints; knows in_space."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from math import degrees, isfinite, radians
+from typing import Final
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import CLOSES, LEAST_CORNER
+from mitertool.cut import Cut
+from mitertool.frame.in_space import Named, SpaceAssembly, Stand, assembled
+from mitertool.geometry.vectors import (
+    Vector,
+    across,
+    angle_about,
+    angle_between,
+    cross,
+    minus,
+    norm,
+    plus,
+    turned,
+    unit,
+)
+from mitertool.piece import Piece
+from mitertool.quantity.sentence import Sentence
+from mitertool.sections import Section
+
+TOPS: Final = ("up", "carried")
+"""Where the top of a member lies: up as far as it can, or where the joint before it carries it, so that it is flush."""
+
+ENDS: Final = ("square", "plumb", "level")
+"""How the free ends of an open rail are cut."""
+
+_UP: Final[Vector] = (0.0, 0.0, 1.0)
+
+SHARPEST: Final = 170.0
+"""degrees. A rail that turns back further makes no joint that a saw cuts: the seam is over eleven widths long."""
+
+_STEEP: Final = 1e-6
+"""Sine of the angle to plumb below which a member has no top that could lie up."""
+
+
+@attrs.frozen
+class Held:
+    """How the members of a rail are held, and how its free ends are cut.
+
+    `top` "up": each has its top up as far as it can. "carried": each is carried on from the one before without a turn,
+    so that its joint is flush; in a closed rail what is left over falls on the last joint. `ends` are the first and the
+    last of an open one, "square", "plumb" or "level". Raises `BadInput` for other words.
+    """
+
+    top: str = "up"
+    ends: tuple[str, str] = ("square", "square")
+
+    def __attrs_post_init__(self) -> None:
+        if self.top not in TOPS:
+            raise BadInput("top", self.top, f"allowed: {', '.join(TOPS)}")
+        if len(self.ends) != 2 or any(end not in ENDS for end in self.ends):
+            raise BadInput("ends", " ".join(self.ends), f"allowed: {', '.join(ENDS)}, for the first and the last end")
+
+
+UP: Final = Held()
+RAIL: Final = Named("RAIL")
+
+
+def rail(
+    nodes: Sequence[Vector],
+    section: Section,
+    closed: bool = False,
+    roll: float = 0.0,
+    held: Held = UP,
+    named: Named = RAIL,
+) -> SpaceAssembly:
+    """Members whose middles run through `nodes` (X, Y, Z in mm, Z up), mitered where they meet.
+
+    Every joint is cut in the plane that halves its angle. Where tops are held "up" each member is turned by `roll`
+    (degrees, clockwise seen along it) from having its top up as far as it can; a plumb one takes it from the member
+    before. Where they are "carried" the first one lies so. Raises `BadInput` for nodes that coincide, lie in one
+    line or turn back by more than 170 degrees, and for members too short for their cuts.
+
+    >>> mt.rail([(0, 0, 0), (1000, 0, 0), (2000, 0, 600)], mt.round_tube(42.4, 2.6))
+    <Assembly RAIL, rail: RAIL-1, RAIL-2; gap 0.000 mm>
+    """
+    ways = _ways(nodes, closed)
+    stands = _stands(nodes, ways, radians(_turn(roll)), held.top)
+    normals = [plus(a, b) for a, b in _joined(ways, closed)]
+    free = (_end_plane(held.ends[0], ways[0], "first"), _end_plane(held.ends[1], ways[-1], "last"))
+    planes = [normals[-1], *normals] if closed else [free[0], *normals, free[1]]
+    lengths = [norm(minus(b, a)) for a, b in _spans(nodes, closed)]
+    pieces = [
+        _piece(section, length, stand.cut(left, "left"), stand.cut(right, "right"), number)
+        for number, (length, stand, (left, right)) in enumerate(
+            zip(lengths, stands, itertools.pairwise(planes), strict=True), 1
+        )
+    ]
+    made = assembled(named, "rail", pieces, stands, closed)
+    twists = _twists(stands, section, closed)
+    return attrs.evolve(made, twists=twists, notes=_notes(twists))
+
+
+def _turn(roll: float) -> float:
+    if not isfinite(roll):
+        raise BadInput("roll", roll, "must be a number of degrees")
+    return roll
+
+
+def _spans(nodes: Sequence[Vector], closed: bool) -> list[tuple[Vector, Vector]]:
+    return list(itertools.pairwise([*nodes, nodes[0]] if closed else nodes))
+
+
+def _ways(nodes: Sequence[Vector], closed: bool) -> list[Vector]:
+    """The direction of every member. Raises `BadInput` for nodes that make none, or no joint."""
+    least = 3 if closed else 2
+    if len(nodes) < least:
+        raise BadInput("nodes", f"{len(nodes)} nodes", f"a {'closed' if closed else 'open'} rail has at least {least}")
+    for number, (a, b) in enumerate(_spans(nodes, closed), 1):
+        if not norm(minus(b, a)) > CLOSES:
+            raise BadInput("nodes", f"member {number} from a node to itself", "each node must lie apart from the next")
+    ways = [unit(minus(b, a)) for a, b in _spans(nodes, closed)]
+    for number, (a, b) in enumerate(_joined(ways, closed), 1):
+        turn = degrees(angle_between(a, b))
+        if not LEAST_CORNER <= turn <= SHARPEST:
+            says = (
+                f"the rail must turn by {LEAST_CORNER:g} to {SHARPEST:g} degrees; leave a node on a straight line out"
+            )
+            raise BadInput("nodes", f"a turn of {turn:.2f} degrees after member {number}", says)
+    return ways
+
+
+def _joined(ways: Sequence[Vector], closed: bool) -> list[tuple[Vector, Vector]]:
+    return list(itertools.pairwise([*ways, ways[0]] if closed else ways))
+
+
+def _stands(nodes: Sequence[Vector], ways: Sequence[Vector], roll: float, top: str) -> list[Stand]:
+    stands: list[Stand] = []
+    for at, way in zip(nodes, ways, strict=False):
+        up = carried(stands[-1].up, stands[-1].along, way) if stands else None
+        if up is None or (top == "up" and norm(cross(way, _UP)) > _STEEP):
+            up = turned(_upward(way), way, roll)
+        stands.append(Stand(at, way, cross(up, way), up))
+    return stands
+
+
+def _upward(way: Vector) -> Vector:
+    """Square to a member, as far up as can be; toward X for a plumb one."""
+    plumb = norm(cross(way, _UP)) <= _STEEP
+    return unit(across((1.0, 0.0, 0.0) if plumb else _UP, way))
+
+
+def carried(direction: Vector, before: Vector, after: Vector) -> Vector:
+    """A direction square to the member before as the fold of a joint carries it over to the member after."""
+    return turned(direction, unit(cross(before, after)), angle_between(before, after))
+
+
+def _end_plane(end: str, way: Vector, which: str) -> Vector:
+    """Square to the plane of a free end."""
+    normal = {"square": way, "plumb": (way[0], way[1], 0.0), "level": (0.0, 0.0, way[2])}[end]
+    if norm(normal) <= _STEEP:
+        raise BadInput("ends", end, f"the {which} member runs that way itself")
+    return normal
+
+
+def _piece(section: Section, length: float, left: Cut, right: Cut, number: int) -> Piece:
+    try:
+        return Piece(section, length, left, right, at="centerline")
+    except BadInput as error:
+        raise error.at(f"member {number}") from None
+
+
+def _twists(stands: Sequence[Stand], section: Section, closed: bool) -> tuple[float, ...]:
+    """By how much the section after each joint is turned against the one that would be flush, degrees."""
+    step = flush_step(section)
+    pairs = list(itertools.pairwise([*stands, stands[0]] if closed else stands))
+    return tuple(_least(degrees(angle_about(b.along, carried(a.up, a.along, b.along), b.up)), step) for a, b in pairs)
+
+
+def flush_step(section: Section) -> float:
+    """degrees. By what a bar may be rolled and look alike from its end; 0 for a round one."""
+    if section.shape.round:
+        return 0.0
+    if section.looks_like(section.lay(90)):
+        return 90.0
+    return 180.0 if "rolled" in section.symmetry else 360.0
+
+
+def _least(angle: float, step: float) -> float:
+    if not step:
+        return 0.0
+    return (angle + step / 2) % step - step / 2
+
+
+def _notes(twists: Sequence[float]) -> tuple[Sentence, ...]:
+    return tuple(
+        Sentence(f"joint {number} is not flush: its section is twisted by {abs(twist):.2f} degrees there")
+        for number, twist in enumerate(twists, 1)
+        if abs(twist) > FLUSH
+    )
+
+
+FLUSH: Final = 1e-6
+"""degrees. Sections turned by less against each other are flush: a millionth of a width."""

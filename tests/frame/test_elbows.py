@@ -1,0 +1,83 @@
+"""Bends of straight segments against printed worked examples."""
+
+from __future__ import annotations
+
+from math import pi, tan
+
+import pytest
+
+import mitertool as mt
+from mitertool.frame import elbow
+
+
+def test_a_bend_by_four_cuts() -> None:
+    """Piping-engineering article "Formula for Miter Fabrication From Pipe", 10 in pipe, read in a stored copy: a full
+    piece 151.6, an end piece 75.8, cut-back 27.15, printed to so many figures."""
+    made = mt.bend(273, 381, 90, 4)
+    assert made.miter == 11.25
+    assert made.centerline == pytest.approx(151.6, abs=0.05)
+    assert made.end_centerline == pytest.approx(75.8, abs=0.05)
+    assert made.cut_back == pytest.approx(27.15, abs=0.005)
+
+
+def test_a_wide_bend_by_three_cuts() -> None:
+    """Worksheet "Mitered Bends" after ASME B31.1 104.3.3, read in a stored copy: theta 15, S 535.90, throat B 273 of
+    mean radius 490, end piece x 268."""
+    made = mt.bend(980, 1000, 90, 3)
+    assert made.miter == 15
+    assert made.centerline == pytest.approx(535.90, abs=0.005)
+    assert made.throat == pytest.approx(273, abs=0.5)
+    assert made.end_centerline == pytest.approx(268, abs=0.5)
+
+
+def test_the_cut_back_of_a_fitters_article() -> None:
+    """Printed 22.50 for 168 mm and three cuts, cut short after 22.508; the radius is ours and does not enter."""
+    assert mt.bend(168, 228.5, 90, 3).cut_back == pytest.approx(22.508, abs=0.0005)
+
+
+def test_heel_and_throat_by_hand() -> None:
+    """Both cuts of a segment lean 15 degrees: outside and inside are 2 (R +- d/2) tan 15."""
+    made = mt.bend(100, 400, 60, 2)
+    assert (made.heel, made.throat) == pytest.approx((900 * tan(pi / 12), 700 * tan(pi / 12)), abs=1e-9)
+
+
+def test_the_segments_of_an_elbow() -> None:
+    """Two halves, each with its tangent, and two full segments; the middle of all is as long as the polygon around the
+    arc: 6 R tan 15."""
+    made = elbow(mt.round_tube(168.3, 5), 300, 90, 3, (50, 20))
+    assert [member.quantity for member in made.pieces] == [1, 2, 1]
+    middles = [member.piece.centerline * member.quantity for member in made.pieces]
+    assert sum(middles) == pytest.approx(6 * 300 * tan(pi / 12) + 70, abs=1e-9)
+    assert max(made.closure.gap, made.closure.overlap) < 1e-6
+
+
+def test_an_elbow_goes_round_by_its_angle() -> None:
+    """Its two free ends are square to each other and stand R and the tangent from the crossing of their lines."""
+    made = elbow(mt.round_tube(60.3, 3), 200, 90, 4, (30, 30))
+    begin, end = made.edges[0], made.edges[-1]
+    start, way = (begin[0] + begin[1]) / 2, begin[2] - begin[1]
+    stop, last = (end[2] + end[3]) / 2, end[2] - end[1]
+    assert (way.conjugate() * last).real == pytest.approx(0, abs=1e-6)
+    along = way / abs(way)
+    assert (along.conjugate() * (stop - start)).real == pytest.approx(230, abs=1e-9)
+    assert abs((along.conjugate() * (stop - start)).imag) == pytest.approx(230, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("sizes", "says"),
+    [
+        ((100, 50, 90, 3), "radius: found '50 mm'"),
+        ((100, 300, 90, 1), "angle: found 90"),
+        ((100, 300, 90, 0), "cuts: found 0"),
+        ((0, 300, 90, 3), "diameter: found 0"),
+        ((100, 300, float("nan"), 3), "angle: found nan"),
+    ],
+)
+def test_what_is_no_bend(sizes: tuple[float, float, float, int], says: str) -> None:
+    with pytest.raises(mt.BadInput, match=says):
+        mt.bend(*sizes)
+
+
+def test_a_tangent_below_nothing() -> None:
+    with pytest.raises(mt.BadInput, match="tangents"):
+        elbow(mt.round_tube(60.3, 3), 200, 90, 4, (-1, 0))

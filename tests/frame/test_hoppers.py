@@ -1,0 +1,153 @@
+"""Hoppers against printed compound angles, the solids of Plato, and pyramids worked out by vectors here."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+import mitertool as mt
+from mitertool.frame import SpaceAssembly, hopper
+from mitertool.frame.hoppers import Sizes, in_a_fixture, on_edge
+
+NGON = """
+3 15 59.132522 12.952540 154.094921
+3 45 50.768480 37.761244 104.477512
+3 60 40.893395 48.590378 82.819244
+4 15 44.007027 10.545291 158.909419
+4 30 40.893395 20.704811 138.590378
+4 60 26.565051 37.761244 104.477512
+5 30 32.178279 17.091146 145.817707
+5 45 27.191522 24.558804 130.882392
+6 15 29.147426 7.435472 165.129056
+6 45 22.207654 20.704811 138.590378
+6 60 16.102114 25.658906 128.682187
+8 15 21.806328 5.684224 168.631552
+8 30 19.733898 11.031096 157.937809
+8 60 11.700920 19.354596 141.290808
+"""
+"""Sides, slope, miter, bevel, dihedral. Computed from the published formulae (D. L. Snyder, W. Gottesman,
+Compound-Angle Joinery, 2014) and derived again with vectors elsewhere; six decimals."""
+
+ROWS = [tuple(map(float, line.split())) for line in NGON.split("\n") if line]
+
+
+@pytest.mark.parametrize(("sides", "slope", "miter", "bevel", "dihedral"), ROWS)
+def test_compound_angles_of_a_regular_hopper(
+    sides: float, slope: float, miter: float, bevel: float, dihedral: float
+) -> None:
+    cut = mt.hopper_cut(int(sides), slope)
+    assert (cut.miter, cut.bevel) == pytest.approx((miter, bevel), abs=1e-6)
+    assert 180 - 2 * cut.bevel == pytest.approx(dihedral, abs=2e-6)
+
+
+@pytest.mark.parametrize(
+    ("sides", "slope", "dihedral"),
+    [(3, 70.528779, 70.53), (4, 54.735610, 109.47), (5, 37.377368, 138.19)],
+    ids=["tetrahedron", "octahedron", "icosahedron"],
+)
+def test_the_solids_of_plato(sides: int, slope: float, dihedral: float) -> None:
+    """Their dihedral angles as printed in CRC Standard Mathematical Tables, two decimals; faces are of 60 degrees, so
+    the miter is 30."""
+    cut = mt.hopper_cut(sides, slope)
+    assert 180 - 2 * cut.bevel == pytest.approx(dihedral, abs=0.005)
+    assert cut.miter == pytest.approx(30, abs=1e-5)
+
+
+def test_a_moulding_sprung_at_52_degrees() -> None:
+    """Printed in a trade article of 2007, read in a stored copy: miter 31.6, bevel 33.9 for a square corner."""
+    cut = mt.hopper_cut(4, 52)
+    assert (round(cut.miter, 1), round(cut.bevel, 1)) == (31.6, 33.9)
+
+
+def test_an_upright_box_and_the_flat() -> None:
+    assert (mt.hopper_cut(4, 90).miter, mt.hopper_cut(4, 90).bevel) == pytest.approx((0, 45), abs=1e-12)
+
+
+def test_on_edge_the_angles_change_places() -> None:
+    """The same sources: 4 sides at 30 degrees on edge are cut as at 60 flat, miter 26.565051 and bevel 37.761244."""
+    edge = on_edge(mt.hopper_cut(4, 30))
+    assert (edge.miter, abs(edge.bevel)) == pytest.approx((26.565051, 37.761244), abs=1e-6)
+
+
+def test_in_a_fixture_one_swing_makes_the_cut() -> None:
+    """A plane that leans p across and q up leans hypot(p, q) toward atan2(q, p); tan 26.565051 is 1/2."""
+    leans, swing = in_a_fixture(mt.hopper_cut(4, 60))
+    p, q = 0.5, math.tan(math.radians(37.761244)) / math.cos(math.radians(26.565051))
+    assert leans == pytest.approx(math.degrees(math.atan2(q, p)), abs=1e-5)
+    assert swing == pytest.approx(math.degrees(math.atan(math.hypot(p, q))), abs=1e-5)
+
+
+def plate_corners(made: SpaceAssembly, outside: bool) -> list[list[np.ndarray]]:
+    """The corners of the outside or inside of every plate, by its own lengths and angles, placed by its stand."""
+    found = []
+    for mark, stand in zip(made.order, made.stands, strict=True):
+        piece = next(member.piece for member in made.pieces if member.mark == mark)
+        wide, thick = piece.section.width, piece.section.height
+        ways = np.array([stand.along, stand.across, stand.up]).T
+        z = thick / 2 if outside else -thick / 2
+        corners = []
+        for end, y in (("left", -wide / 2), ("right", -wide / 2), ("right", wide / 2), ("left", wide / 2)):
+            cut = getattr(piece, end)
+            p, q = math.tan(math.radians(cut.miter)), 0.0
+            q = math.tan(math.radians(cut.bevel)) / math.cos(math.radians(cut.miter))
+            x = piece.centerline + p * y + q * z if end == "right" else -p * y - q * z
+            corners.append(np.array(stand.at) + ways @ np.array([x, y, z]))
+        found.append(corners)
+    return found
+
+
+@pytest.mark.parametrize("measured", ["outside", "inside"])
+def test_a_rectangular_hopper_stands_on_its_corners(measured: str) -> None:
+    """Bottom 300 x 200, top 800 x 500, 400 high: its sides along X lean out 150 over 400, those along Y 250."""
+    flats = [mt.flat(math.hypot(400, 150), 6), mt.flat(math.hypot(400, 250), 6)]
+    made = hopper(flats, 4, Sizes((300.0, 200.0), (800.0, 500.0), 400.0), measured)
+    corners = plate_corners(made, measured == "outside")
+    for plate, after in pairwise([*corners, corners[0]]):
+        assert np.allclose(plate[1], after[0], atol=1e-9)
+        assert np.allclose(plate[2], after[3], atol=1e-9)
+    assert np.allclose(corners[0][0], (-150, -100, 0), atol=1e-9)
+    assert np.allclose(corners[0][2], (400, -250, 400), atol=1e-9)
+    assert max(made.closure.gap, made.closure.overlap) < 1e-6
+    assert [member.quantity for member in made.pieces] == [2, 2]
+
+
+def test_both_faces_of_a_corner_meet() -> None:
+    """With equal slopes the other face of the plates meets as well."""
+    made = hopper(mt.flat(math.hypot(300, 200), 8), 6, Sizes(400.0, 800.0, 300.0), "outside")
+    for outside in (True, False):
+        corners = plate_corners(made, outside)
+        for plate, after in pairwise([*corners, corners[0]]):
+            assert np.allclose(plate[1], after[0], atol=1e-9)
+
+
+def test_the_height_follows_from_the_width_of_the_flat() -> None:
+    """3-4-5: out 300, slant 500, so 400 high and 53.13 degrees steep."""
+    made = hopper(mt.flat(500, 5), 4, Sizes(200.0, 800.0), "outside")
+    cut, wanted = made.pieces[0].piece.left, mt.hopper_cut(4, math.degrees(math.atan2(4, 3)))
+    assert (cut.miter, cut.bevel) == pytest.approx((wanted.miter, wanted.bevel), abs=1e-9)
+    assert made.pieces[0].piece.edges.fixed_top == pytest.approx(200, abs=1e-9)
+    assert made.pieces[0].piece.edges.moving_top == pytest.approx(800, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("given", "says"),
+    [
+        ({"top": 150.0}, "top: found '150 mm'.*200 mm or more"),
+        ({"section": mt.flat(90, 5)}, "do not reach from bottom to top"),
+        ({"section": mt.flat(90, 5), "height": 400.0}, "side 1 is 500 mm wide along its slope"),
+        ({"section": mt.rect_tube(60, 40, 3)}, "made of flat bar or plate"),
+        ({"sides": 5, "top": (800.0, 500.0)}, "two sizes for 5 sides"),
+        ({"measured": "middle"}, "measured: found 'middle'"),
+        ({"top": (800.0, 900.0), "bottom": (200.0, 200.0)}, "sides of unequal slope"),
+    ],
+)
+def test_what_is_no_hopper(given: dict[str, object], says: str) -> None:
+    sizes = {"bottom": 200.0, "top": 800.0, "height": None}
+    other = {"section": mt.flat(500, 5), "sides": 4, "measured": "outside"}
+    sizes.update((key, given[key]) for key in sizes if key in given)  # type: ignore[misc]
+    other.update((key, given[key]) for key in other if key in given)
+    with pytest.raises(mt.BadInput, match=says):
+        hopper(sizes=Sizes(**sizes), **other)  # type: ignore[arg-type]

@@ -1,0 +1,121 @@
+"""Rails in space: figures by hand, what turns where, and what is refused; lots of them in `tests/laws`."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+import mitertool as mt
+from mitertool.frame.rails import Held, rail
+
+TUBE = mt.round_tube(42.4, 2.6)
+RAIL = mt.rect_tube(60, 40, 3)
+LEVEL_THEN_UP = [(0.0, 0.0, 0.0), (1000.0, 0.0, 0.0), (1800.0, 0.0, 600.0)]
+"""Level, then 3-4-5 up: a turn of atan 3/4, halved by its miter."""
+HALF = math.degrees(math.atan2(3, 4)) / 2
+
+
+def test_a_rail_that_turns_up() -> None:
+    """The long point of a joint that turns up is below: a bevel of minus half of the turn, no miter."""
+    lower, upper = (member.piece for member in rail(LEVEL_THEN_UP, RAIL).pieces)
+    assert (lower.right.miter, lower.right.bevel) == pytest.approx((0, -HALF), abs=1e-9)
+    assert (upper.left.miter, upper.left.bevel) == pytest.approx((0, -HALF), abs=1e-9)
+    assert (lower.centerline, upper.centerline) == (1000, 1000)
+    assert lower.long_point == pytest.approx(1000 + 20 * math.tan(math.radians(HALF)), abs=1e-9)
+
+
+def test_a_rail_that_turns_left() -> None:
+    """To the left is +Y, the moving side of a bar along X with its top up: that side is the short one."""
+    nodes = [(0.0, 0.0, 0.0), (1000.0, 0.0, 0.0), (1000.0, 800.0, 0.0)]
+    first, second = (member.piece for member in rail(nodes, RAIL).pieces)
+    assert (first.right.miter, first.right.bevel) == pytest.approx((-45, 0), abs=1e-9)
+    assert (second.left.miter, second.left.bevel) == pytest.approx((-45, 0), abs=1e-9)
+
+
+def test_the_two_cuts_of_a_landing() -> None:
+    """A rail comes up a stair, turns by 90 in plan on a level landing and goes on: the spatial angle at each joint by
+    the scalar product of its directions."""
+    down, level, on = (0.8, 0.0, 0.6), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0)
+    nodes = [(0.0, 0.0, 0.0)]
+    for way, run in ((down, 1500), (level, 600), (on, 700)):
+        nodes.append(tuple(a + run * b for a, b in zip(nodes[-1], way, strict=True)))  # type: ignore[arg-type]
+    pieces = [member.piece for member in rail(nodes, TUBE).pieces]
+    for (a, b), cut in zip(((down, level), (level, on)), (pieces[0].right, pieces[1].right), strict=True):
+        turn = math.degrees(math.acos(sum(x * y for x, y in zip(a, b, strict=True))))
+        assert math.degrees(math.atan(math.hypot(cut.p, cut.q))) == pytest.approx(turn / 2, abs=1e-9)
+
+
+def test_the_turn_between_two_joints() -> None:
+    """Over the landing the long point is above at the first joint (it turns down) and on the right of the second: a
+    quarter round. On a tube of 42.4 a quarter of the skin is 33.30."""
+    nodes = [(0.0, 0.0, 0.0), (800.0, 0.0, 600.0), (1800.0, 0.0, 600.0), (1800.0, 900.0, 600.0)]
+    turn = rail(nodes, TUBE).turns[1]
+    assert abs(turn.degrees) == pytest.approx(90, abs=1e-9)
+    assert turn.arc is not None
+    assert abs(turn.arc) == pytest.approx(math.pi * 42.4 / 4, abs=1e-9)
+    assert rail(nodes, RAIL).turns[1].arc is None
+
+
+def test_a_top_that_is_kept_up_twists_where_slope_and_turn_meet() -> None:
+    """Up a slope and round a corner at once: the flush section leans. By hand: the fold's axis is square to
+    both ways a and b; what is up on a, turned with the fold, makes an angle with what is up on b."""
+    nodes = [(0.0, 0.0, 0.0), (800.0, 0.0, 600.0), (800.0, 1000.0, 600.0)]
+    up, carried = rail(nodes, RAIL), rail(nodes, RAIL, held=Held("carried"))
+    assert carried.twists == pytest.approx((0,), abs=1e-9)
+    # a = (.8, 0, .6), b = (0, 1, 0): the fold turns a to b and leaves a x b alone; up on a is
+    # (-.6, 0, .8) = a x b itself, and plumb lies from there toward +X, clockwise seen along b
+    assert up.twists[0] == pytest.approx(math.degrees(math.atan2(0.6, 0.8)), abs=1e-9)
+    assert len(up.notes) == 1
+
+
+def test_a_closed_rail_carried_round_leaves_the_rest_to_its_last_joint() -> None:
+    nodes = [(0.0, 0.0, 0.0), (1000.0, 0.0, 0.0), (1400.0, 1000.0, 500.0), (0.0, 900.0, 300.0)]
+    twists = rail(nodes, RAIL, closed=True, held=Held("carried")).twists
+    assert twists[:3] == pytest.approx((0, 0, 0), abs=1e-9)
+    assert abs(twists[3]) > 1
+    assert rail(nodes, TUBE, closed=True, held=Held("carried")).twists == (0, 0, 0, 0)
+
+
+def test_a_square_tube_is_flush_a_quarter_round() -> None:
+    """A plumb member between level ones that go off square to each other: carried by a quarter, it looks alike."""
+    nodes = [(0.0, 0.0, 0.0), (500.0, 0.0, 0.0), (500.0, 0.0, 700.0), (500.0, 400.0, 700.0)]
+    assert rail(nodes, mt.rect_tube(50, 50, 3)).twists == pytest.approx((0, 0), abs=1e-9)
+    assert max(map(abs, rail(nodes, RAIL).twists)) == pytest.approx(90, abs=1e-9)
+
+
+def test_free_ends_plumb_and_level() -> None:
+    """A 3-4-5 slope cut plumb leans atan 3/4 from square, cut level atan 4/3."""
+    nodes = [(0.0, 0.0, 0.0), (800.0, 0.0, 600.0)]
+    (member,) = rail(nodes, RAIL, held=Held(ends=("plumb", "level"))).pieces
+    slope = math.degrees(math.atan2(3, 4))
+    assert abs(member.piece.left.bevel) == pytest.approx(slope, abs=1e-9)
+    assert abs(member.piece.right.bevel) == pytest.approx(90 - slope, abs=1e-9)
+    assert member.piece.left.bevel * member.piece.right.bevel > 0
+
+
+@pytest.mark.parametrize(
+    ("nodes", "given", "says"),
+    [
+        ([(0, 0, 0)], {}, "nodes: found '1 nodes'"),
+        ([(0, 0, 0), (0, 0, 0)], {}, "member 1 from a node to itself"),
+        ([(0, 0, 0), (1000, 0, 0), (2000, 0, 0)], {}, "leave a node on a straight line out"),
+        ([(0, 0, 0), (1000, 0, 0), (0, 10, 0)], {}, "a turn of 179.43 degrees after member 1"),
+        ([(0, 0, 0), (20, 0, 0), (20, 1000, 0), (0, 1000, 0)], {}, "member 2|cross inside"),
+        ([(0, 0, 0), (1000, 0, 0)], {"closed": True}, "a closed rail has at least 3"),
+        (LEVEL_THEN_UP, {"held": Held(ends=("level", "square"))}, "the first member runs that way itself"),
+        (LEVEL_THEN_UP, {"roll": float("nan")}, "roll: found nan"),
+    ],
+)
+def test_what_is_no_rail(nodes: list[tuple[float, float, float]], given: dict[str, object], says: str) -> None:
+    section = mt.rect_tube(200, 200, 5) if "cross" in says else RAIL
+    with pytest.raises(mt.BadInput, match=says):
+        rail(nodes, section, **given)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("given", "says"), [({"top": "down"}, "top: found 'down'"), ({"ends": ("slanted", "plumb")}, "ends")]
+)
+def test_what_is_no_way_to_hold_a_rail(given: dict[str, object], says: str) -> None:
+    with pytest.raises(mt.BadInput, match=says):
+        Held(**given)  # type: ignore[arg-type]
