@@ -14,6 +14,9 @@ from mitertool.cli.commands import ByName, Group, choice, command, options
 from mitertool.cli.options import LAY, InUnits, Sawn, Sketched, Worked, answer, with_working
 from mitertool.cli.solved import solved_lines
 from mitertool.frame.braces import ENDS, POINT
+from mitertool.frame.hoppers import MEASURED as HOPPER_FACES
+from mitertool.frame.rails import ENDS as RAIL_ENDS
+from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job import Solution, one_frame
 from mitertool.job.frame_keys import FRAME
@@ -48,6 +51,9 @@ class Shapes(ByName):
         "drawing": "A closed frame out of a DXF drawing.",
         "brace": "A brace between two faces.",
         "infill": "Uprights between two posts.",
+        "hopper": "A hopper of flat plates.",
+        "rail": "A rail through points in space.",
+        "bend": "A bend of straight segments.",
     }
     rooms: ClassVar = dict.fromkeys(listed, __name__)
 
@@ -59,13 +65,13 @@ frame = Group("Solve one frame: a shape and its sizes.", Shapes)
 class Framed(Sawn, Sketched, Worked, InUnits):
     """The bars of a frame, and how its answer is shown."""
 
-    section: Annotated[list[str], typer.Option("--section", help="One, or one a side in order (repeat it).")]
+    section: Annotated[list[str] | None, typer.Option("--section", help="One, or one a side in order (repeat it).")]
     lay: Annotated[str, typer.Option(help=LAY)] = ""
 
     def keys(self) -> dict[str, Any]:
         """What was given of the frame itself, by the keys of a [[frame]] table."""
         shown = {field.name for one in Framed.__mro__[1:] if attrs.has(one) for field in attrs.fields(one)}
-        return {key: value for key, value in vars(self).items() if key not in shown and value not in ("", [])}
+        return {key: value for key, value in vars(self).items() if key not in shown and value not in ("", [], None)}
 
 
 def _lying() -> type:
@@ -215,6 +221,84 @@ def infill(o: InfillOptions) -> None:
     """Space uprights evenly between two posts, level or along a raked rail."""
     o.may_sketch()
     _solve("infill", o, o.keys())
+
+
+@options
+class HopperOptions(Framed):
+    """A hopper."""
+
+    section: Annotated[
+        list[str] | None, typer.Option("--section", help="One flat, or one a side in order (repeat it).")
+    ] = None
+    thickness: Annotated[str, _told("hopper", "thickness")] = ""
+    sides: Annotated[str, _told("hopper", "sides", metavar="COUNT")]
+    bottom: Annotated[str, _told("hopper", "bottom", "Typed '300' or '300 200'.", "LENGTHS")]
+    top: Annotated[str, _told("hopper", "top", "Typed '800' or '800 500'.", "LENGTHS")]
+    measured: Annotated[str, _word("hopper", "measured", HOPPER_FACES)]
+    height: Annotated[str, _told("hopper", "height")] = ""
+
+
+@command(
+    HopperOptions,
+    "frame hopper --thickness 5 --sides 4 --bottom '300 200' --top '800 500' --height 400 --measured inside",
+    "frame hopper --section 'FLAT 120x6' --sides 6 --bottom 300 --top 450 --measured outside",
+)
+def hopper(o: HopperOptions) -> None:
+    """Solve a hopper of flat plates: miter and bevel lying flat, dihedral, slope and slant."""
+    o.may_sketch()
+    two = {key: [*getattr(o, key).split()] for key in ("bottom", "top")}
+    _solve("hopper", o, {**o.keys(), **{key: sizes if len(sizes) > 1 else sizes[0] for key, sizes in two.items()}})
+
+
+@options
+class RailOptions(Lying, Framed):
+    """A rail."""
+
+    nodes: Annotated[str, _told("rail", "nodes", "Typed '0,0,0 1000,0,0 2000,0,600'.", "POINTS")]
+    closed: Annotated[bool, typer.Option("--closed", help=FRAME.each["rail"].keys["closed"].says)] = False
+    roll: Annotated[str, _told("rail", "roll", metavar="ANGLE")] = ""
+    tops: Annotated[str, _word("rail", "tops", TOPS)] = ""
+    ends: Annotated[str, _told("rail", "ends", f"Words: {', '.join(RAIL_ENDS)}.", "WORDS")] = ""
+
+
+@command(
+    RailOptions,
+    "frame rail --section 'CHS 42.4x3.2' --nodes '0,0,0 1200,0,0 2800,0,1000 3100,900,1000'",
+    "frame rail --section 'RHS 60x40x3' --nodes '0,0,0 1200,0,900 2200,0,900 2200,1500,900' --ends 'plumb square'",
+)
+def rail(o: RailOptions) -> None:
+    """Solve a rail through points in space: both cuts of every member and the roll between them."""
+    o.may_sketch()
+    keys = o.keys()
+    closed = keys.pop("closed")
+    words = o.ends.split() * (2 if len(o.ends.split()) == 1 else 1)
+    nodes = [point.split(",") for point in o.nodes.split()]
+    given = {**({"ends": words} if words else {}), **({"closed": True} if closed else {})}
+    _solve("rail", o, {**keys, "nodes": nodes, **given})
+
+
+@options
+class BendOptions(Framed):
+    """A bend."""
+
+    radius: Annotated[str, _told("bend", "radius")]
+    angle: Annotated[str, _told("bend", "angle", metavar="ANGLE")]
+    cuts: Annotated[str, _told("bend", "cuts", metavar="COUNT")]
+    tangents: Annotated[str, _told("bend", "tangents", "Typed '100' or '100 50'.", "LENGTHS")] = ""
+
+
+@command(
+    BendOptions,
+    "frame bend --section 'CHS 168.3x6.3' --radius 300 --angle 90 --cuts 4",
+    "frame bend --section 'CHS 60.3x4' --radius 150 --angle 60 --cuts 2 --tangents '100 50'",
+)
+def bend(o: BendOptions) -> None:
+    """Solve a bend of straight segments: the miter of every cut, heel, throat and centerline of the segments."""
+    o.may_sketch()
+    tangents = o.tangents.split()
+    _solve(
+        "bend", o, {**o.keys(), **({"tangents": tangents if len(tangents) > 1 else tangents[0]} if tangents else {})}
+    )
 
 
 def _solve(shape: str, o: Framed, keys: dict[str, Any]) -> None:

@@ -73,6 +73,16 @@ class Assembly(Shown):
     ring: Ring | None = None
     running: tuple[float, ...] = ()
 
+    @property
+    def far_first(self) -> tuple[int, ...]:
+        """The pieces of the order as they are drawn, what hides others last."""
+        return tuple(range(len(self.order)))
+
+    @property
+    def in_plan(self) -> bool:
+        """Whether `outlines` show the frame as it lies, in true size; else as it is seen from one side."""
+        return True
+
     def __repr__(self) -> str:
         return f"<Assembly {self.mark}, {self.shape}: {', '.join(self.order)}; gap {self.closure.gap:.3f} mm>"
 

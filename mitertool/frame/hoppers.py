@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import asin, atan, atan2, cos, degrees, hypot, isfinite, pi, radians, sin, sqrt, tan
-from typing import Final
+from typing import Any, Final
 
 import attrs
 
@@ -22,6 +22,7 @@ from mitertool.geometry.vectors import Vector, angle_between, cross, dot, minus,
 from mitertool.piece import Piece
 from mitertool.quantity.sentence import Sentence
 from mitertool.sections import Section
+from mitertool.sections.shapes.flat import flat
 
 MEASURED: Final = ("outside", "inside")
 
@@ -68,7 +69,7 @@ class Sizes:
 
 
 def hopper(
-    section: Section | Sequence[Section],
+    made_of: Section | Sequence[Section] | float,
     sides: int,
     sizes: Sizes,
     measured: str,
@@ -76,28 +77,27 @@ def hopper(
 ) -> SpaceAssembly:
     """A hopper of flat bar or plate with so many sides.
 
-    `section` is one for all sides, or one each, its first side along X; as wide as the side is high along its slope.
-    All sizes are `measured` on the "outside" or on the "inside" of the plates, whose edges are square. Raises
-    `BadInput` for a top narrower than the bottom, sizes that are none, a section that is no flat or not so wide,
-    and sides that leave no piece.
+    It is `made_of` one section for all sides, or one each, its first side along X, as wide as the side is high
+    along its slope; or of plates of a thickness (mm) that are cut so wide. All sizes are `measured` on the
+    "outside" or on the "inside" of the plates, whose edges are square. Raises `BadInput` for a top narrower than
+    the bottom, sizes that are none, a section that is no flat or not so wide, and sides that leave no piece.
     """
     _refuse(sides, sizes, measured)
-    sections = _flats(section, sides)
+    sections = None if isinstance(made_of, float | int) else _flats(made_of, sides)
     bottom, top = sizes.bottom, sizes.top
-    rise = _height(sections[0], bottom, top, sides) if sizes.height is None else sizes.height
+    rise = _height(sections, bottom, top, sides) if sizes.height is None else sizes.height
     refuse_no_size(height=rise)
     low, high = _corners(sides, bottom, 0.0), _corners(sides, top, rise)
     stands, slants = zip(*(_stand(low, high, i) for i in range(sides)), strict=True)
-    for number, (flat, slant) in enumerate(zip(sections, slants, strict=True), 1):
-        _refuse_width(flat, slant, number)
+    plates = _plates(made_of, slants) if sections is None else _as_wide(sections, slants)
     outward = [stand.up for stand in stands]
     planes = [minus(one, other) for one, other in zip(outward, [*outward[1:], outward[0]], strict=True)]
     at = "fixed-top" if measured == "outside" else "fixed-bottom"
     ends = ((stand.cut(planes[i - 1], "left"), stand.cut(planes[i], "right")) for i, stand in enumerate(stands))
     lengths = (norm(minus(b, a)) for a, b in zip(low, [*low[1:], low[0]], strict=True))
     pieces = [
-        _piece(flat, length, *cuts, at, number)
-        for number, (flat, length, cuts) in enumerate(zip(sections, lengths, ends, strict=True), 1)
+        _piece(plate, length, *cuts, at, number)
+        for number, (plate, length, cuts) in enumerate(zip(plates, lengths, ends, strict=True), 1)
     ]
     placed = [_middle(stand, piece, measured) for stand, piece in zip(stands, pieces, strict=True)]
     meet = Meeting(toward_moving_side, 1.0 if measured == "outside" else -1.0)
@@ -116,9 +116,15 @@ def _flats(section: Section | Sequence[Section], sides: int) -> list[Section]:
 
 
 def _height(
-    section: Section, bottom: float | tuple[float, float], top: float | tuple[float, float], sides: int
+    sections: Sequence[Section] | None,
+    bottom: float | tuple[float, float],
+    top: float | tuple[float, float],
+    sides: int,
 ) -> float:
     """The height at which the sides are as wide along their slope as their section, mm."""
+    if sections is None:
+        raise BadInput("height", "none", "plates that are cut to size need it")
+    section = sections[0]
     outs = [(high - low) / 2 for low, high in zip(_both(bottom), _both(top), strict=True)]
     if sides == RECTANGULAR and abs(outs[0] - outs[1]) > TYPED:
         raise BadInput("height", "none", "sides of unequal slope need it: no one width gives it")
@@ -127,6 +133,19 @@ def _height(
         wider = Sentence("its {:exact} do not reach from bottom to top, {:exact} further out", (section.width, out))
         raise BadInput("section", section.name, wider)
     return sqrt(section.width**2 - out**2)
+
+
+def _plates(thickness: Any, slants: Sequence[float]) -> list[Section]:
+    """Flats of one thickness, cut as wide as their sides are along their slope."""
+    refuse_no_size(thickness=thickness)
+    return [flat(slant, thickness) for slant in slants]
+
+
+def _as_wide(sections: Sequence[Section], slants: Sequence[float]) -> Sequence[Section]:
+    """The sections, each as wide as its side. Raises `BadInput` for one that is not."""
+    for number, (section, slant) in enumerate(zip(sections, slants, strict=True), 1):
+        _refuse_width(section, slant, number)
+    return sections
 
 
 def _refuse_width(section: Section, slant: float, number: int) -> None:

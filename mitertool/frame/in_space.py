@@ -41,7 +41,7 @@ class Stand:
 
 
 @attrs.frozen
-class Turn:
+class RollBetween:
     """How far the long point of a member's right end lies round from that of its left end.
 
     `degrees` is clockwise seen from the left end; `arc` the same on the skin of a round section, mm, None on others.
@@ -64,9 +64,20 @@ class SpaceAssembly(Assembly):
     twists: tuple[float, ...] = ()
 
     @property
-    def turns(self) -> tuple[Turn, ...]:
+    def in_plan(self) -> bool:
+        """Never: the members are seen from one side, and shortened."""
+        return False
+
+    @property
+    def far_first(self) -> tuple[int, ...]:
+        """The pieces of the order from the furthest to the nearest."""
+        far = [max(_near(point) for end in ends for point in end) for ends in self._faces()]
+        return tuple(sorted(range(len(far)), key=far.__getitem__))
+
+    @property
+    def turns(self) -> tuple[RollBetween, ...]:
         """The roll between the two cuts of each member, in the order of the marks."""
-        return tuple(Turn(one.mark, one.piece.turn, arc_of(one.piece)) for one in self.pieces)
+        return tuple(RollBetween(one.mark, one.piece.turn, arc_of(one.piece)) for one in self.pieces)
 
     @property
     def outlines(self) -> tuple[tuple[complex, ...], ...]:
@@ -221,6 +232,12 @@ def _seen(place: Vector) -> complex:
     """A place as it is seen from the front, the right and above, all three directions shortened alike."""
     x, y, z = place
     return complex((x + y) / sqrt(2), (2 * z - x + y) / sqrt(6))
+
+
+def _near(place: Vector) -> float:
+    """How far a place lies toward who looks."""
+    x, y, z = place
+    return x - y + z
 
 
 def _hull(points: Sequence[complex]) -> tuple[complex, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import degrees, isfinite, radians
 from typing import Final
 
@@ -48,17 +48,17 @@ _STEEP: Final = 1e-6
 class Held:
     """How the members of a rail are held, and how its free ends are cut.
 
-    `top` "up": each has its top up as far as it can. "carried": each is carried on from the one before without a turn,
+    `tops` "up": each has its top up as far as it can. "carried": each is carried on from the one before without a turn,
     so that its joint is flush; in a closed rail what is left over falls on the last joint. `ends` are the first and the
     last of an open one, "square", "plumb" or "level". Raises `BadInput` for other words.
     """
 
-    top: str = "up"
+    tops: str = "up"
     ends: tuple[str, str] = ("square", "square")
 
     def __attrs_post_init__(self) -> None:
-        if self.top not in TOPS:
-            raise BadInput("top", self.top, f"allowed: {', '.join(TOPS)}")
+        if self.tops not in TOPS:
+            raise BadInput("tops", self.tops, f"allowed: {', '.join(TOPS)}")
         if len(self.ends) != 2 or any(end not in ENDS for end in self.ends):
             raise BadInput("ends", " ".join(self.ends), f"allowed: {', '.join(ENDS)}, for the first and the last end")
 
@@ -86,7 +86,7 @@ def rail(
     <Assembly RAIL, rail: RAIL-1, RAIL-2; gap 0.000 mm>
     """
     ways = _ways(nodes, closed)
-    stands = _stands(nodes, ways, radians(_turn(roll)), held.top)
+    stands = _stands(nodes, ways, radians(_turn(roll)), held.tops)
     normals = [plus(a, b) for a, b in _joined(ways, closed)]
     free = (_end_plane(held.ends[0], ways[0], "first"), _end_plane(held.ends[1], ways[-1], "last"))
     planes = [normals[-1], *normals] if closed else [free[0], *normals, free[1]]
@@ -99,7 +99,7 @@ def rail(
     ]
     made = assembled(named, "rail", pieces, stands, closed)
     twists = _twists(stands, section, closed)
-    return attrs.evolve(made, twists=twists, notes=_notes(twists))
+    return attrs.evolve(made, twists=twists, notes=(*_turned(made), *_notes(twists)))
 
 
 def _turn(roll: float) -> float:
@@ -191,6 +191,17 @@ def _least(angle: float, step: float) -> float:
     if not step:
         return 0.0
     return (angle + step / 2) % step - step / 2
+
+
+def _turned(made: SpaceAssembly) -> Iterator[Sentence]:
+    """How far each member is rolled between its cuts."""
+    for turn in made.turns:
+        if abs(turn.degrees) > FLUSH:
+            way = "clockwise" if turn.degrees > 0 else "counter-clockwise"
+            rolled = f"{turn.mark}: rolled {abs(turn.degrees):.2f} degrees {way}"
+            says = f"{rolled} from its left to its right end, seen from the left"
+            skin = () if turn.arc is None else (abs(turn.arc),)
+            yield Sentence(f"{says}; {{}} on the skin" if skin else says, skin)
 
 
 def _notes(twists: Sequence[float]) -> tuple[Sentence, ...]:

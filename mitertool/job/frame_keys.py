@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any, Final
+from typing import Any, Final, cast
 
 import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.frame.braces import ENDS, POINT
+from mitertool.frame.elbows import MOST_CUTS
+from mitertool.frame.hoppers import MEASURED as HOPPER_FACES
 from mitertool.frame.infills import STEEPEST
 from mitertool.frame.joints import KINDS
 from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES, REGULAR_SIZES
+from mitertool.frame.rails import ENDS as RAIL_ENDS
+from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, PARTICULARS, SECTION
 from mitertool.quantity import schema
@@ -36,7 +40,7 @@ from mitertool.sections import shapes
 
 FRAME_WORDS: Final = tuple(word.key for word in shapes.frame_words())
 
-_SHAPES: Final = ("rectangle", "polygon", "drawing", "brace", "infill")
+_SHAPES: Final = ("rectangle", "polygon", "drawing", "brace", "infill", "hopper", "rail", "bend")
 
 
 def _names(value: Any, what: str, _: Units) -> list[str]:
@@ -62,6 +66,36 @@ def _point(value: Any, what: str, unit: Units) -> complex:
 def _points(value: Any, what: str, unit: Units) -> tuple[complex, ...]:
     values = several(unread({})).read(value, what, unit)
     return tuple(_point(one, f"{what}, point {i}", unit) for i, one in enumerate(values, 1))
+
+
+def _node(value: Any, what: str, unit: Units) -> tuple[float, ...]:
+    if not isinstance(value, list) or len(value) != 3:
+        raise BadInput(what, value, "must be three lengths, [x, y, z], z up")
+    return tuple(LENGTH.read(part, what, unit) for part in value)
+
+
+def _nodes(value: Any, what: str, unit: Units) -> tuple[tuple[float, ...], ...]:
+    values = several(unread({})).read(value, what, unit)
+    if len(values) < 2:
+        raise BadInput(what, f"{len(values)} nodes", "a rail has 2 nodes or more")
+    return tuple(_node(one, f"{what}, node {i}", unit) for i, one in enumerate(values, 1))
+
+
+def _one_or_two(value: Any, what: str, unit: Units) -> float | tuple[float, ...]:
+    if not isinstance(value, list):
+        return cast(float, POSITIVE_LENGTH.read(value, what, unit))
+    sizes: tuple[float, ...] = several(POSITIVE_LENGTH).read(value, what, unit)
+    if len(sizes) != 2:
+        raise BadInput(what, f"{len(sizes)} lengths", "give one, or two: along X, along Y")
+    return sizes
+
+
+def _tangents(value: Any, what: str, unit: Units) -> tuple[float, ...]:
+    values = value if isinstance(value, list) else [value, value]
+    lengths: tuple[float, ...] = several(LENGTH_FROM_ZERO).read(values, what, unit)
+    if len(lengths) != 2:
+        raise BadInput(what, f"{len(lengths)} lengths", "give one for both ends, or two")
+    return lengths
 
 
 def _legs(value: Any, what: str, unit: Units) -> tuple[float, ...]:
@@ -133,6 +167,9 @@ _CORNERS: Final = Key(
 )
 _HEIGHT: Final = need("The height of a rectangle; of an infill the plumb distance of its rails.", POSITIVE_LENGTH)
 _DEDUCT: Final = Key("What is taken off each free end of an open frame.", LENGTH_FROM_ZERO)
+
+_ACROSS: Final = Kind(_one_or_two, schema.one_or_several(POSITIVE_LENGTH.schema))
+_NODES: Final = Kind(_nodes, schema.several(schema.several(LENGTH.schema, 3, 3), 2))
 
 _RAKE: Final = angle(Limits(above=-STEEPEST, below=STEEPEST), f"must be less than {STEEPEST} degrees")
 
@@ -206,6 +243,37 @@ FRAME: Final = Variants(
             height=_HEIGHT,
             clear_most=need("The greatest clear gap between the uprights of an infill.", POSITIVE_LENGTH),
             rake=Key("Degrees at which the rails of an infill rise.", _RAKE),
+        ),
+        "hopper": _frame(
+            one_way("hopper", ("section", "thickness"), _listed, "give section, or thickness"),
+            section=attrs.evolve(_COMMON["section"], needed=False),
+            thickness=Key(
+                "How thick the plates of a hopper are that are cut as wide as they need be.", POSITIVE_LENGTH
+            ),
+            measured=attrs.evolve(_MEASURED, kind=choice(HOPPER_FACES)),
+            sides=need("How many sides a hopper has.", count(FEWEST_SIDES, MOST_SIDES)),
+            bottom=need("How wide a hopper is at its narrow end, across flats; two lengths if rectangular.", _ACROSS),
+            top=need("The same at its wide end.", _ACROSS),
+            height=Key("How high a hopper is; it follows from the width of its flats if not given.", POSITIVE_LENGTH),
+        ),
+        "rail": _frame(
+            nodes=need("The points through which the middle of a rail runs, each [x, y, z], z up.", _NODES),
+            closed=Key("true where a rail comes back to its first point.", FLAG),
+            roll=Key("Degrees by which members are turned from having their top up, clockwise along them.", angle()),
+            tops=Key("Whether each member keeps its top up, or is carried on flush from the one before.", choice(TOPS)),
+            ends=Key(
+                "How the free ends of a rail are cut: one word, or the first and the last.",
+                Kind(_two_words, schema.one_or_several({"enum": list(RAIL_ENDS)})),
+            ),
+        ),
+        "bend": _frame(
+            radius=need("The radius of the middle of a bend.", POSITIVE_LENGTH),
+            angle=need("The degrees by which a bend goes round.", angle()),
+            cuts=need("How many cuts a bend has; it has one segment more.", count(1, MOST_CUTS)),
+            tangents=Key(
+                "What is straight beyond a bend at its ends: one length, or two.",
+                Kind(_tangents, schema.one_or_several(LENGTH_FROM_ZERO.schema)),
+            ),
         ),
     },
 )

@@ -12,9 +12,13 @@ from mitertool import geometry
 from mitertool.base.errors import BadInput
 from mitertool.frame import Assembly, Joint, Resolution, laid, planar, rectangle
 from mitertool.frame.braces import corner_to_corner, knee, rise_and_run
+from mitertool.frame.elbows import elbow
+from mitertool.frame.hoppers import Sizes, hopper
+from mitertool.frame.in_space import Named
 from mitertool.frame.infills import infill
 from mitertool.frame.joints import FIRST_THROUGH, KINDS, MITER, SECOND_THROUGH
 from mitertool.frame.polygons import REGULAR_SIZES, by_sides_and_angles, regular
+from mitertool.frame.rails import Held, rail
 from mitertool.geometry.dxf_units import other_units
 from mitertool.job.frame_keys import FRAME, FRAME_WORDS
 from mitertool.job.model import FrameOrder, PieceOrder
@@ -111,12 +115,43 @@ def _infill(said: Values, shop: Shop) -> Assembly:
     )
 
 
+def _hopper(said: Values, shop: Shop) -> Assembly:
+    sizes = Sizes(said["bottom"], said["top"], said.get("height"))
+    named = Named(said["mark"], shop.resolution)
+    made_of = said["thickness"] if "thickness" in said else _sections(said, shop.sections)
+    return hopper(made_of, said["sides"], sizes, said["measured"], named)
+
+
+def _rail(said: Values, shop: Shop) -> Assembly:
+    held = Held(said.get("tops", "up"), tuple(said.get("ends", ("square", "square"))))
+    named = Named(said["mark"], shop.resolution)
+    section = _one(said, shop)
+    return rail(said["nodes"], section, said.get("closed", False), said.get("roll", 0.0), held, named)
+
+
+def _bend(said: Values, shop: Shop) -> Assembly:
+    named = Named(said["mark"], shop.resolution)
+    sizes = (said["radius"], said["angle"], said["cuts"], said.get("tangents", (0.0, 0.0)))
+    return elbow(_one(said, shop), *sizes, named)
+
+
+def _one(said: Values, shop: Shop) -> Section:
+    """The one section that all members of a shape have."""
+    section, *more = _sections(said, shop.sections)
+    if more:
+        raise BadInput("section", f"{len(more) + 1} sections", f"a {said['shape']} has one for all its members")
+    return section
+
+
 _SOLVERS: Final[Mapping[str, Callable[[Values, Shop], Assembly]]] = {
     "rectangle": _rectangle,
     "polygon": _polygon,
     "drawing": _drawing,
     "brace": _brace,
     "infill": _infill,
+    "hopper": _hopper,
+    "rail": _rail,
+    "bend": _bend,
 }
 
 
@@ -145,5 +180,5 @@ def _joints(said: Values, count: int) -> list[Joint]:
 def _sections(said: Values, known: NamedSections) -> list[Section]:
     grade, words = density(said.get("grade", "")), _lies(said)
     lying = (lay_of(said, known.named(name, "section")) for name in said["section"])
-    needs = said["shape"] not in ("brace", "infill")
+    needs = said["shape"] not in ("brace", "infill", "hopper", "rail")
     return [(laid(section, **words) if needs or words else section).of_density(grade) for section in lying]

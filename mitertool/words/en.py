@@ -87,6 +87,7 @@ WORDS: Final = {
     "frame.root_gap": "root gap left open {gaps}",
     "frame.running.at": "from post",
     "frame.running.number": "no.",
+    "frame.seen": "drawn as it is seen from the front, the right and above; no length of the picture is true",
     "frame.shape.bend": "bend",
     "frame.shape.brace": "brace",
     "frame.shape.drawing": "as drawn",

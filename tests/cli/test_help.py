@@ -85,7 +85,7 @@ CHOICES = {
     "rolled swung parallel": ("first-piece", "--way"),
     "miter butt": ("frame", "polygon", "--corners"),
     "a4-24 a4-14 letter-30 letter-20": ("packet", "--labels"),
-    "rectangle polygon drawing brace infill": ("frame",),
+    "rectangle polygon drawing brace infill hopper rail bend": ("frame",),
     "check draw": ("saw",),
 }
 

@@ -136,9 +136,9 @@ def test_the_height_follows_from_the_width_of_the_flat() -> None:
     ("given", "says"),
     [
         ({"top": 150.0}, "top: found '150 mm'.*200 mm or more"),
-        ({"section": mt.flat(90, 5)}, "do not reach from bottom to top"),
-        ({"section": mt.flat(90, 5), "height": 400.0}, "side 1 is 500 mm wide along its slope"),
-        ({"section": mt.rect_tube(60, 40, 3)}, "made of flat bar or plate"),
+        ({"made_of": mt.flat(90, 5)}, "do not reach from bottom to top"),
+        ({"made_of": mt.flat(90, 5), "height": 400.0}, "side 1 is 500 mm wide along its slope"),
+        ({"made_of": mt.rect_tube(60, 40, 3)}, "made of flat bar or plate"),
         ({"sides": 5, "top": (800.0, 500.0)}, "two sizes for 5 sides"),
         ({"measured": "middle"}, "measured: found 'middle'"),
         ({"top": (800.0, 900.0), "bottom": (200.0, 200.0)}, "sides of unequal slope"),
@@ -146,8 +146,16 @@ def test_the_height_follows_from_the_width_of_the_flat() -> None:
 )
 def test_what_is_no_hopper(given: dict[str, object], says: str) -> None:
     sizes = {"bottom": 200.0, "top": 800.0, "height": None}
-    other = {"section": mt.flat(500, 5), "sides": 4, "measured": "outside"}
+    other = {"made_of": mt.flat(500, 5), "sides": 4, "measured": "outside"}
     sizes.update((key, given[key]) for key in sizes if key in given)  # type: ignore[misc]
     other.update((key, given[key]) for key in other if key in given)
     with pytest.raises(mt.BadInput, match=says):
         hopper(sizes=Sizes(**sizes), **other)  # type: ignore[arg-type]
+
+
+def test_plates_of_a_thickness_are_cut_as_wide_as_they_need_be() -> None:
+    """Out 300 over 400 up: 500 along the slope."""
+    made = hopper(5.0, 4, Sizes(200.0, 800.0, 400.0), "inside")
+    assert [round(member.piece.section.width, 9) for member in made.pieces] == [500]
+    with pytest.raises(mt.BadInput, match="height: found 'none'"):
+        hopper(5.0, 4, Sizes(200.0, 800.0), "inside")

@@ -114,7 +114,7 @@ def test_what_is_no_rail(nodes: list[tuple[float, float, float]], given: dict[st
 
 
 @pytest.mark.parametrize(
-    ("given", "says"), [({"top": "down"}, "top: found 'down'"), ({"ends": ("slanted", "plumb")}, "ends")]
+    ("given", "says"), [({"tops": "down"}, "tops: found 'down'"), ({"ends": ("slanted", "plumb")}, "ends")]
 )
 def test_what_is_no_way_to_hold_a_rail(given: dict[str, object], says: str) -> None:
     with pytest.raises(mt.BadInput, match=says):

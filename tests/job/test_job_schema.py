@@ -300,6 +300,16 @@ SIZES: dict[str, Any] = {
     "measured": "outside",
     "through": "width",
     "corners": "miter",
+    "thickness": 5,
+    "bottom": [300, 200],
+    "top": 800,
+    "nodes": [[0, 0, 0], [1000, 0, 0], [1800, 0, 600]],
+    "roll": 15,
+    "tops": "carried",
+    "radius": 300,
+    "angle": 90,
+    "cuts": 3,
+    "tangents": [50, 20],
 }
 
 

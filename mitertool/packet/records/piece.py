@@ -70,6 +70,11 @@ PIECE: Final[told.Record[Piece]] = told.record_of(
     centerline_mm=told.figure("The length at the middle of the section's box."),
     overall_mm=told.figure("The length from tip to tip."),
     edges_mm=told.record(_EDGES, "The lengths at the edges of the section's box, material there or not."),
+    turn_deg=told.figure(
+        "From the left end's long point to the right end's about the bar's axis, clockwise seen from the left end; 0 "
+        "where both lie on one side.",
+        lambda p: p.turn,
+    ),
     volume_mm3=told.figure("The volume of one piece."),
     mass_kg=told.figure("The mass of the steel of one piece as drawn."),
     nominal_mass_kg=told.figure(

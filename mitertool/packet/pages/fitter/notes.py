@@ -31,7 +31,8 @@ def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
 
 def own_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
     """What the frame's own shape has to say."""
-    return tuple(note.says(lambda length: show_length(length, units)) for note in assembly.notes)
+    seen = () if assembly.in_plan else (phrase("frame.seen"),)
+    return (*seen, *(note.says(lambda length: show_length(length, units)) for note in assembly.notes))
 
 
 def paper_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:

@@ -56,8 +56,9 @@ def frame_drawing(
     def place(point: complex) -> Point:
         return ((point.real - low.real) * k, (point.imag - low.imag) * k)
 
-    shapes = [Polygon([place(point) for point in outline], OUTLINE, fill=0.93) for outline in assembly.outlines]
-    sizes = _sizes(assembly, size, k, units, marked and assembly.shape != "infill")
+    outlines = [[place(point) for point in outline] for outline in assembly.outlines]
+    shapes = [Polygon(outlines[i], OUTLINE, fill=0.93) for i in assembly.far_first]
+    sizes = _sizes(assembly, size, k, units, marked and assembly.shape != "infill") if assembly.in_plan else []
     at = {one.number: place(out.origin + one.over) for one in out.corners} if out else {}
     across = [Line(at[one.first], at[one.second], HIDDEN) for one in out.measures] if out else []
     drawn = list(strokes(Drawing([*sizes, *across, *shapes])))
