@@ -17,6 +17,11 @@ class MitertoolError(Exception):
 
     exit_code = 2
 
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """What is told, a line each: one where not several things are told at once."""
+        return (str(self),)
+
 
 class Told(Protocol):
     """Words with lengths in them, which every reader has in units of his own."""
@@ -78,6 +83,24 @@ class UnknownName(BadInput):
     def at(self, *where: str) -> Self:
         """The same refusal with the place it was met put in front."""
         return type(self)(self.what, self.found, self.allowed, (*where, *self.where), self.choices)
+
+
+class BadRows(MitertoolError):
+    """Rows of a table that are not allowed, all of them; `refusals` holds one for each bad row, `rows` counts all."""
+
+    def __init__(self, refusals: Sequence[BadInput], rows: int) -> None:
+        self.refusals = tuple(refusals)
+        self.rows = rows
+        super().__init__("; ".join(map(str, self.refusals)))
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """A line for each row."""
+        return tuple(map(str, self.refusals))
+
+    def at(self, *where: str) -> BadRows:
+        """The same rows with the place of their table put in front."""
+        return BadRows([one.at(*where) for one in self.refusals], self.rows)
 
 
 class CannotMake(MitertoolError):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Final
 
 import typer
@@ -9,8 +10,10 @@ import typer
 from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import InUnitsAsRead, answer
+from mitertool.cli.parts_list import OfList, in_a_job, list_lines
 from mitertool.cli.solved import solved_lines
-from mitertool.job import Solution, solve
+from mitertool.job import Job, Solution, load_list, solve
+from mitertool.lists.cells import is_list
 from mitertool.packet.cautions import for_job
 from mitertool.packet.pages.fitter.notes import frame_notes
 from mitertool.packet.records import of_solution
@@ -22,16 +25,31 @@ _LITTLE: Final = 0.05
 
 
 @options
-class CheckOptions(JobRead, InUnitsAsRead):
-    """A job."""
+class CheckOptions(OfList, JobRead, InUnitsAsRead):
+    """A job, or a list of parts by itself."""
+
+    def work(self) -> Job:
+        """The job of the file, or of the list."""
+        if not is_list(self.job):
+            return self.read()
+        return self.with_saw(partial(load_list, self.job, self.said, self.unit_or("mm")))
 
 
-@command(CheckOptions, "check job.toml", "check job.toml --units in --json")
+@command(
+    CheckOptions,
+    "check job.toml",
+    "check job.toml --units in --json",
+    "check parts.csv --angles 'from bar' --at overall",
+)
 def check(o: CheckOptions) -> None:
-    """Solve a job and print its pieces, their settings, how its frames close, and what cannot be made."""
-    solution = solve(o.read(), effort=_LITTLE)
+    """Solve a job and print its pieces, their settings, how its frames close, and what cannot be made.
+
+    Of a list of parts (CSV or XLSX) every row is shown with what it became.
+    """
+    solution = solve(o.work(), effort=_LITTLE)
     unit = o.unit_or(solution.job.head.units)
-    answer(of_solution(solution), _lines(solution, unit), o, for_job(solution))
+    shown = [*_lines(solution, unit), *(in_a_job(solution.job, o.said) if is_list(o.job) else ())]
+    answer(of_solution(solution), shown, o, for_job(solution))
     if solution.problems:
         raise typer.Exit(1)
 
@@ -41,6 +59,7 @@ def _lines(solution: Solution, unit: Units) -> list[str]:
     of_sections = (note.in_units(unit) for note in solution.job.sections.notes)
     notes = [f"frame {o.assembly.mark}: {note}" for o in solution.frames for note in frame_notes(o, unit)]
     return [
+        *list_lines(solution.job, unit),
         *solved_lines(solution, unit),
         *of_sections,
         *notes,

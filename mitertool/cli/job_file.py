@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import Annotated, Final
@@ -14,6 +15,7 @@ from mitertool.cli.commands import options
 from mitertool.cli.default_saw import NO_SAW, DefaultSaw, default_saw, tell
 from mitertool.cli.options import Sawn
 from mitertool.job import Job, load
+from mitertool.job.read import SawFile
 
 
 @options
@@ -27,8 +29,12 @@ class SawOfAJob(Sawn):
     def read_from(self, file: Path) -> Job:
         """A job with its saw. From standard input, what it names lies in the folder one stands in."""
         piped = str(file) == "-"
+        return self.with_saw(partial(load, "standard input" if piped else file, _piped() if piped else None))
+
+    def with_saw(self, made: Callable[[SawFile], Job]) -> Job:
+        """A job made with the saw file that serves it; a default one is told of."""
         told: list[DefaultSaw] = []
-        job = load("standard input" if piped else file, _piped() if piped else None, partial(self._for_job, told))
+        job = made(partial(self._for_job, told))
         for found in told:
             tell(found)
         return job

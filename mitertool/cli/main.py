@@ -14,12 +14,16 @@ import typer
 from mitertool.base.errors import MitertoolError
 from mitertool.base.speech import Answer, complain, hold_streams, remark, say
 from mitertool.cli.program import program
+from mitertool.words import phrase
 
 _FAULT: Final = 70
 """A fault of the program itself, as `EX_SOFTWARE` of sysexits.h."""
 
 _INTERRUPTED: Final = 130
 """128 and the number of the signal, as shells count it."""
+
+_MOST_LINES: Final = 100
+"""Lines of one refusal; whoever must put right more than that begins at the top."""
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -36,7 +40,7 @@ def run(arguments: Sequence[str]) -> int:
             raise KeyboardInterrupt
         say(answer.getvalue())
     except MitertoolError as error:
-        return _complain(str(error), error.exit_code)
+        return _complain_all(error)
     except (typer.Abort, KeyboardInterrupt):
         return _complain("stopped", _INTERRUPTED)
     except Exception as error:
@@ -72,6 +76,16 @@ def _other(error: Exception) -> int:
         remark("".join(format_exception(error)).rstrip())
         return _FAULT
     return _complain(f"a fault in mitertool itself, {type(error).__name__}: {error}; please report it", _FAULT)
+
+
+def _complain_all(error: MitertoolError) -> int:
+    """Every line of an error, the first hundred of them."""
+    lines = error.lines
+    for line in lines[:_MOST_LINES]:
+        complain(f"mitertool: {line}")
+    if len(lines) > _MOST_LINES:
+        complain(f"mitertool: {phrase('say.more-lines', count=len(lines) - _MOST_LINES)}")
+    return error.exit_code
 
 
 def _complain(text: str, code: int) -> int:

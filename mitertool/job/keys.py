@@ -26,7 +26,7 @@ from mitertool.quantity.kinds import (
 )
 from mitertool.quantity.units import Units
 
-TABLES: Final = ("format", "job", "section", "stock", "piece", "frame", "nest")
+TABLES: Final = ("format", "job", "section", "stock", "piece", "list", "frame", "nest")
 """What stands at the top of a job file."""
 
 LONGEST_MARK: Final = 20
@@ -141,8 +141,10 @@ PIECE: Final = keys_of(
 
 
 def _check_pieces(found: Values) -> None:
-    if not found.get("piece") and not found.get("frame"):
-        raise BadInput("job", "no pieces", "give at least one [[piece]] or [[frame]]")
+    if not any(found.get(key) for key in _OF_PIECES):
+        raise BadInput("job", "no pieces", "give at least one [[piece]], [[list]] or [[frame]]")
 
 
-PIECES_ASKED: Final = Rule(_check_pieces, {"anyOf": [{"required": ["piece"]}, {"required": ["frame"]}]})
+_OF_PIECES: Final = ("piece", "list", "frame")
+
+PIECES_ASKED: Final = Rule(_check_pieces, {"anyOf": [{"required": [key]} for key in _OF_PIECES]})

@@ -9,6 +9,7 @@ import attrs
 from mitertool.frame import Assembly, Resolution
 from mitertool.job.named import NamedSections
 from mitertool.job.particulars import Particulars
+from mitertool.lists.read import PartsList
 from mitertool.nest import Allowance, Bar, Stock
 from mitertool.piece import Piece
 from mitertool.quantity import Units
@@ -77,6 +78,7 @@ class Job:
     """A job file. `digest` is a hash of everything that was read.
 
     `saw` has the job's own kerf and grip where the job gives them. `saw_path` is "" where no saw file is named.
+    `lists` are the lists of parts that the job names, as they were read.
     `trim_said`: whether the job says what the first cut of a bar takes off, be it nothing. `on_stock` is each row of
     stock as the file has it, with what it says besides.
     """
@@ -91,6 +93,7 @@ class Job:
     saw_path: str
     digest: str
     sections: NamedSections = attrs.field(factory=NamedSections)
+    lists: tuple[PartsList, ...] = ()
     trim_said: bool = True
     on_stock: tuple[tuple[Stock, Particulars], ...] = ()
 

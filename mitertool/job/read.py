@@ -9,7 +9,8 @@ from typing import Any
 
 import attrs
 
-from mitertool.base.errors import BadInput
+from mitertool import lists
+from mitertool.base.errors import BadInput, BadRows
 from mitertool.base.letters import first_alike
 from mitertool.job.frames import Shop, frame_order
 from mitertool.job.keys import HEAD, NEST, PIECES_ASKED, STOCK, TABLES
@@ -19,17 +20,21 @@ from mitertool.job.particulars import Particulars
 from mitertool.job.pieces import piece_order
 from mitertool.job.solution import Solution
 from mitertool.job.solve import solve
+from mitertool.lists.keys import LIST
 from mitertool.nest import Allowance, Stock
 from mitertool.quantity import Units
 from mitertool.quantity.tables import Table, read_toml, read_whole
 from mitertool.saw import Saw
+
+SawFile = Callable[[Path | None], Path | None]
+"""Gives the saw file that serves, from that which a job names, or None."""
 
 
 def _own(named: Path | None) -> Path | None:
     return named
 
 
-def load(path: str | Path, content: bytes | None = None, saw_file: Callable[[Path | None], Path | None] = _own) -> Job:
+def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _own) -> Job:
     """Read a job file and the files it names. Raises `BadInput` for anything that is not as it should be.
 
     `content` is what stands in the file where it was read before, as from a pipe; what it names lies beside `path`.
@@ -51,7 +56,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: Callable[[Pat
     saw = saw and attrs.evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
     sections = NamedSections.read(top, path.parent)
     shop = Shop(sections, path.parent, resolution(head.units, saw), head.units)
-    frames, pieces = _orders(top, shop)
+    frames, pieces, lists_read = _orders(top, shop)
     on_stock = tuple(_stock(table, sections) for table in top.tables("stock"))
     return Job(
         path=path,
@@ -64,9 +69,22 @@ def load(path: str | Path, content: bytes | None = None, saw_file: Callable[[Pat
         saw_path=_called(named, own, file),
         digest=_digest(content, (file, *(path.parent / name for name in _named_files(top)))),
         sections=sections,
+        lists=lists_read,
         trim_said=top.table("nest").has("trim"),
         on_stock=on_stock,
     )
+
+
+def load_list(path: Path, said: Mapping[str, Any], units: Units, saw_file: SawFile = _own) -> Job:
+    """A job of a list of parts alone; `said` are the keys of a [[list]] besides its file, as `load` finds them."""
+    head, file = Head(name=path.stem, units=units), saw_file(None)
+    saw = _saw(path, None, file)
+    shop = Shop(NamedSections(), path.parent, resolution(units, saw), units)
+    listed, pieces = _listed(Table({"file": path.name, **said}, (), units), shop)
+    _check_marks(tuple(pieces), ())
+    digest = _digest(b"", (path, file))
+    called = _called("", None, file)
+    return Job(path, head, tuple(pieces), (), (), None, saw, called, digest, lists=(listed,))
 
 
 def one_frame(keys: Mapping[str, Any], unit: Units, saw: Saw | None) -> Solution:
@@ -109,16 +127,31 @@ def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance:
         return Allowance(**{**of_saw, **said})
 
 
-def _orders(top: Table, shop: Shop) -> tuple[tuple[FrameOrder, ...], tuple[PieceOrder, ...]]:
-    """The frames of a job, and its pieces: first those of the frames."""
+def _orders(
+    top: Table, shop: Shop
+) -> tuple[tuple[FrameOrder, ...], tuple[PieceOrder, ...], tuple[lists.PartsList, ...]]:
+    """The frames of a job, its pieces, first those of the frames and last those of lists, and the lists."""
     framed = [frame_order(table, shop) for table in top.tables("frame")]
     frames = tuple(frame for frame, _ in framed)
     of_frames = (order for _, orders in framed for order in orders)
-    pieces = (*of_frames, *(piece_order(table, shop.sections) for table in top.tables("piece")))
+    own = (piece_order(table, shop.sections) for table in top.tables("piece"))
+    listed = [_listed(table, shop) for table in top.tables("list")]
+    pieces = (*of_frames, *own, *(order for _, orders in listed for order in orders))
     with top.place():
         PIECES_ASKED.check(top.values)
         _check_marks(pieces, frames)
-    return frames, pieces
+    return frames, pieces, tuple(one for one, _ in listed)
+
+
+def _listed(table: Table, shop: Shop) -> tuple[lists.PartsList, list[PieceOrder]]:
+    """What a [[list]] table names, as it was read and as marks."""
+    said = LIST.read(table)
+    try:
+        return lists.read_list(
+            shop.folder / said["file"], said, table.units, lambda row: piece_order(row, shop.sections)
+        )
+    except (BadInput, BadRows) as error:
+        raise error.at(*table.where[:1]) from error.__cause__
 
 
 def _check_marks(pieces: tuple[PieceOrder, ...], frames: tuple[FrameOrder, ...]) -> None:
@@ -134,8 +167,8 @@ def _check_marks(pieces: tuple[PieceOrder, ...], frames: tuple[FrameOrder, ...])
 
 
 def _named_files(top: Table) -> Iterator[str]:
-    """Drawings that sections and frames name."""
-    for key in ("section", "frame"):
+    """Drawings that sections and frames name, and lists of parts."""
+    for key in ("section", "list", "frame"):
         yield from (str(table.raw("file")) for table in top.tables(key) if table.has("file"))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from mitertool.job.frame_keys import FRAME
 from mitertool.job.keys import HEAD, NEST, PIECE, PIECES_ASKED, STOCK, TABLES
 from mitertool.job.named import section_schema
+from mitertool.lists.keys import LIST
 from mitertool.quantity import schema as kind
 from mitertool.quantity.schema import Schema
 
@@ -17,6 +18,7 @@ def schema() -> Schema:
         "section": kind.tables(section_schema()),
         "stock": kind.tables(STOCK.schema),
         "piece": kind.tables(PIECE.schema),
+        "list": kind.tables(LIST.schema),
         "frame": kind.tables(FRAME.schema),
         "nest": NEST.schema,
     }

@@ -61,6 +61,7 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     for a, b in zip(corners, [*corners[1:], corners[0]], strict=True):
         drawn.modelspace().add_line(a, b, {"layer": "FRAME"})
     drawn.saveas(tmp_path / "frame.dxf")
+    (tmp_path / "parts.csv").write_text("Pos;Section;Length;Left;Right\nA1;RHS 80x40x3;1200,5;45;135\n", "utf-8")
     monkeypatch.chdir(tmp_path)
     return tmp_path
 

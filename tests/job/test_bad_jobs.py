@@ -389,7 +389,7 @@ def test_bad_nest_values_are_refused_without_stock_too(tmp_path: Path) -> None:
 
 def test_a_job_without_pieces_is_refused(tmp_path: Path) -> None:
     assert refusal(tmp_path, '[job]\nname = "gate"\n') == (
-        "job.toml: job: found 'no pieces'; give at least one [[piece]] or [[frame]]"
+        "job.toml: job: found 'no pieces'; give at least one [[piece]], [[list]] or [[frame]]"
     )
 
 

@@ -1,0 +1,89 @@
+"""The rows of a workbook (XLSX), read one after another by openpyxl, the only module that knows it.
+
+A reader that builds the whole grid first is brought down by a sheet with two cells far apart; this one never has more
+than a row at hand. Formulas are not run: what the office program kept as their result is read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, time
+from io import BytesIO
+from itertools import zip_longest
+from typing import Any, Final
+from zipfile import BadZipFile, ZipFile
+
+from openpyxl import load_workbook
+
+from mitertool.base.errors import BadInput
+from mitertool.lists.cells import Cell, FormulaCell
+from mitertool.words import phrase
+
+_LARGEST_UNPACKED: Final = 300_000_000
+"""Bytes: a list that may be read has less, and a file that unpacks to more is made to fill a memory."""
+
+
+def rows(content: bytes, sheet: str) -> Iterator[Sequence[Cell]]:
+    """Every row of a sheet from the first, empty ones too. Raises `BadInput` for another file, sheet or a choice."""
+    _check_size(content)
+    results, formulas = (_opened(content, kept) for kept in (True, False))
+    name = _chosen([one.title for one in results.worksheets if one.sheet_state == "visible"], results, sheet)
+    try:
+        for kept, written in zip(_rows(results[name]), _rows(formulas[name]), strict=True):
+            yield [_cell(*one) for one in zip_longest(kept, written)]
+    except BadInput:
+        raise
+    except Exception as error:  # what a damaged workbook raises is nowhere listed
+        raise _damaged(error) from error
+
+
+def _check_size(content: bytes) -> None:
+    try:
+        with ZipFile(BytesIO(content)) as packed:
+            unpacked = sum(one.file_size for one in packed.infolist())
+    except BadZipFile:
+        raise BadInput("file", "a workbook", phrase("list.locked-workbook")) from None
+    if unpacked > _LARGEST_UNPACKED:
+        raise BadInput("file", f"{unpacked // 10**6} MB unpacked", phrase("list.unpacks-to-more"))
+
+
+def _opened(content: bytes, kept: bool) -> Any:
+    try:
+        return load_workbook(BytesIO(content), read_only=True, data_only=kept, keep_links=False)
+    except Exception as error:  # what a damaged workbook raises is nowhere listed
+        raise _damaged(error) from error
+
+
+def _damaged(error: Exception) -> BadInput:
+    return BadInput("file", f"{type(error).__name__}", phrase("list.damaged-workbook"))
+
+
+def _chosen(visible: Sequence[str], book: Any, sheet: str) -> str:
+    """The sheet of a name, or the only one that holds anything."""
+    if sheet:
+        if sheet not in book.sheetnames or sheet not in [one.title for one in book.worksheets]:
+            raise BadInput("sheet", sheet, phrase("list.other-sheets", sheets=", ".join(visible)))
+        return sheet
+    filled = [name for name in visible if any(map(_filled, _rows(book[name])))]
+    if len(filled) != 1:
+        raise BadInput("sheet", "nothing", phrase("list.which-sheet", sheets=", ".join(filled or visible)))
+    return filled[0]
+
+
+def _rows(sheet: Any) -> Iterator[Sequence[Any]]:
+    """The rows of a sheet, each as long as it is: what the sheet says of its size may be anything."""
+    sheet.reset_dimensions()
+    found: Iterator[Sequence[Any]] = sheet.iter_rows(values_only=True)
+    return found
+
+
+def _filled(row: Sequence[object]) -> bool:
+    return any(cell is not None and cell != "" for cell in row)
+
+
+def _cell(kept: Any, written: Any) -> Cell:
+    if kept is None:
+        return FormulaCell(str(written)) if written is not None else None
+    if isinstance(kept, str):
+        return kept.strip()
+    return kept if isinstance(kept, bool | int | float | date | time) else str(kept)
