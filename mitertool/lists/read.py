@@ -12,7 +12,7 @@ from mitertool.base.errors import BadInput, BadRows
 from mitertool.lists.cells import CellRow, rows_of, whole_file
 from mitertool.lists.columns import Columns, columns_of
 from mitertool.lists.numbers import decimal_of
-from mitertool.lists.rows import Reading
+from mitertool.lists.rows import ListReading
 from mitertool.quantity.tables import Table
 from mitertool.quantity.units import Units
 from mitertool.words import phrase
@@ -52,7 +52,7 @@ def read_list(
         rows = [row for row in cells if row.number > columns.header]
         if not rows:
             raise BadInput("rows", "nothing", phrase("list.no-rows"))
-        reading = Reading(columns, said, units)
+        reading = ListReading(columns, said, units)
         numerals = (one for row in rows for one in reading.numerals(row))
         reading = attrs.evolve(reading, decimal=decimal_of(numerals, said.get("decimal", "")))
     except BadInput as error:
@@ -62,7 +62,7 @@ def read_list(
 
 
 def _all_of(
-    file: str, rows: Sequence[CellRow], reading: Reading, made: Callable[[Table], T]
+    file: str, rows: Sequence[CellRow], reading: ListReading, made: Callable[[Table], T]
 ) -> tuple[list[ListRow], list[T]]:
     told: list[ListRow] = []
     orders: list[T] = []
@@ -80,7 +80,7 @@ def _all_of(
 
 
 def _tables(
-    file: str, rows: Sequence[CellRow], reading: Reading, against: list[BadInput]
+    file: str, rows: Sequence[CellRow], reading: ListReading, against: list[BadInput]
 ) -> Iterator[tuple[CellRow, Table]]:
     """Each row as a table; a row of the other hand of a mark before it joins that one's table."""
     found: dict[str, tuple[CellRow, dict[str, Any]]] = {}

@@ -58,7 +58,7 @@ _FROM_BAR_MOST: Final = 180
 
 
 @attrs.frozen
-class Reading:
+class ListReading:
     """How the rows of one list are read: its columns, what the list says of all rows, and its decimal sign."""
 
     columns: Columns
