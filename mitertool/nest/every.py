@@ -16,6 +16,7 @@ from typing import Final
 import attrs
 import numpy as np
 
+from mitertool.nest.chain import Chain, from_last
 from mitertool.nest.grid import grid, step_for
 from mitertool.nest.lots import FULL, Lot, Walk, Way
 from mitertool.nest.pricing import Pricing
@@ -28,8 +29,6 @@ _ABREAST: Final = 4000
 become."""
 _LOOK: Final = 0.001
 """Effort of one piece tried before one beginning."""
-
-Chain = tuple[Way, "Chain"] | None
 
 
 @attrs.frozen
@@ -114,7 +113,7 @@ class EveryBar:
             layer = self._longer(self._best(layer), stock)
         self.complete &= not layer
         full = (number for number in found if not any(more in found for more in self._one_more(number)))
-        return (tuple(_walk(found[number].chain)) for number in full)
+        return (from_last(found[number].chain) for number in full)
 
     def _one_more(self, number: int) -> Iterator[int]:
         kinds = (kind for kind in range(len(self.lot.kinds)) if self._is_left(number, kind))
@@ -188,9 +187,3 @@ def _beaten(layer: dict[_Key, _Tail], key: _Key, room: float) -> bool:
         for fewer in range(unshared + 1)
         if (old := layer.get((number, slope, fewer))) is not None
     )
-
-
-def _walk(chain: Chain) -> Iterator[Way]:
-    while chain:
-        way, chain = chain
-        yield way
