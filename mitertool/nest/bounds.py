@@ -1,4 +1,4 @@
-"""Costs that no plan can beat: by the material, and by prices; knows lots, pricing and master.
+"""Costs that no plan can beat: by the material, by joints and by prices; knows lots, flow and master.
 
 By the material: every bar holds at most its usable length of half-kerf weights, so the cheapest bars that hold the sum
 are a bound. By prices: where no bar earns more than its cost, the pieces' prices are a bound; a limited bar that
@@ -14,6 +14,7 @@ from typing import Final
 import attrs
 import numpy as np
 
+from mitertool.nest.flow import Flow
 from mitertool.nest.lots import Lot
 from mitertool.nest.master import quiet_solver
 
@@ -69,6 +70,13 @@ def by_prices(lot: Lot, prices: Sequence[float], earns: Sequence[float]) -> Floo
     return Floor(raised, "prices", plain, tuple(factor * p for p in prices), tuple(factor * e for e in earns))
 
 
+def by_joints(lot: Lot, flow: Flow) -> Floor:
+    """The bound by the half-kerf weights or by what joints take besides, whichever is higher."""
+    weights, fluent = material(lot), flow.steel()
+    joints = by_prices(lot, fluent.pieces, fluent.earns)
+    return joints if joints.value > weights.value else weights
+
+
 def by_every_bar(floor: Floor, cost: float) -> Floor:
     """No plan is below this cost: every bar that could be in one was looked at, and those make none."""
     return attrs.evolve(floor, value=cost, how="every bar")
@@ -103,22 +111,3 @@ def _cheapest_mixture(lot: Lot, whole: Sequence[int], weight: float, least: floa
     if solver.modelStatusToString(solver.getModelStatus()) != "Optimal":
         return least
     return max(least, float(prices @ np.rint(solver.getSolution().col_value)))
-
-
-def mismatches(lot: Lot, bars: int) -> int:
-    """Unshared cuts and bar ends that are not square, at the least, on this many bars.
-
-    Where every kind lies one way only, a trailing cut is shared only with a leading cut of its slope.
-    """
-    square = sum(
-        kind.demand * (lot.ends[kind.ways[0].before].square + lot.ends[kind.ways[0].after].square) for kind in lot.kinds
-    )
-    least = max(0, 2 * bars - square)
-    if any(len(kind.ways) > 1 for kind in lot.kinds):
-        return least
-    shared = 0
-    for number, end in enumerate(lot.ends):
-        leading = sum(kind.demand for kind in lot.kinds if kind.ways[0].before == number)
-        trailing = sum(kind.demand for kind in lot.kinds if kind.ways[0].after == number)
-        shared += min(leading, trailing) + (bars if end.square else 0)
-    return max(least, sum(lot.demand) + bars - shared)

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
-from math import ceil
 from random import Random
 from typing import Final
 
@@ -16,6 +15,7 @@ from mitertool.nest import bounds
 from mitertool.nest.bounds import Floor
 from mitertool.nest.columns import Generator
 from mitertool.nest.fill import Filling, Offer, Taste
+from mitertool.nest.flow import Flow
 from mitertool.nest.greedy import Found, first_fit, is_left, without_surplus
 from mitertool.nest.grid import Grid, grid, step_for
 from mitertool.nest.lots import Lot, Pattern
@@ -50,6 +50,7 @@ class Search:
         self.best: Found = first_fit(lot)
         self.pool: dict[Key, PricedPattern] = {}
         self.chose_best = False
+        self.least: dict[tuple[int, float], int] = {}
         self._keep(self.best.bars)
 
     @property
@@ -69,15 +70,23 @@ class Search:
 
     @property
     def _least_cuts(self) -> int:
-        """Unshared cuts at the least: with one length of stock on as many bars, else on as few as hold the pieces."""
-        if len(self.lot.stock) == 1:
-            return bounds.mismatches(self.lot, len(self.best.bars))
-        weight = sum(w * n for w, n in zip(self.lot.weights, self.lot.demand, strict=True))
-        return bounds.mismatches(self.lot, ceil(weight / max(self.lot.capacity) - _SAME))
+        """Unshared cuts at the least in plans that cost no more."""
+        asked = len(self.best.bars), self.cost
+        if asked not in self.least:
+            self.least[asked] = self._flow.unshared(self.best.bars)
+        return self.least[asked]
+
+    @cached_property
+    def _flow(self) -> Flow:
+        return Flow(self.lot)
 
     def run(self) -> None:
         """All steps, each only while it can help."""
-        if self.finished or not self.lot.kinds:
+        if not self.lot.kinds:
+            return
+        if not self.proved:
+            self._raise(bounds.by_joints(self.lot, self._flow))
+        if self.finished:
             return
         for longer, dear, wedges in _TASTES:
             self.offer(self._filled(self._taste(longer, dear, wedges)))
