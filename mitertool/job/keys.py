@@ -12,6 +12,7 @@ from mitertool.quantity import schema
 from mitertool.quantity.keys import Key, Rule, Values, keys_of, need
 from mitertool.quantity.kinds import (
     AS_WRITTEN,
+    FLAG,
     LENGTH_FROM_ZERO,
     POSITIVE_LENGTH,
     TEXT,
@@ -131,6 +132,13 @@ PIECE: Final = keys_of(
     quantity=Key("How many as drawn; 1 where it is not given.", count(least=0)),
     opposite=Key("How many of the opposite hand; none where it is not given.", count(least=0)),
     lay=LAY,
+    side_by_side=Key(
+        "How many bars lie side by side in the vise and are cut at once, for parallel cuts; 1 if not given.", count()
+    ),
+    boxed=Key(
+        "Whether two angles or channels are cut as one box, which gives as many of either hand; false if not given.",
+        FLAG,
+    ),
     out=Key("Which face shows, printed as it is written here.", WORDS),
     turn=Key(
         "The ways the piece may lie on a bar; all if none is given.",

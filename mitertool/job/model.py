@@ -15,6 +15,7 @@ from mitertool.piece import Piece
 from mitertool.quantity import Units
 from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
 from mitertool.saw import Saw
+from mitertool.sections.abreast import boxed, row
 
 
 @attrs.frozen
@@ -32,7 +33,10 @@ class Head:
 
 @attrs.frozen
 class PieceOrder:
-    """A mark: how many of the piece as drawn and of its opposite hand, and what the floor must know of it."""
+    """A mark: how many of the piece as drawn and of its opposite hand, and what the floor must know of it.
+
+    `side_by_side` bars are cut at once; with `boxed` two of them as a box, which gives one of either hand.
+    """
 
     mark: str
     piece: Piece
@@ -44,6 +48,26 @@ class PieceOrder:
     turn: tuple[str, ...] = ()
     frame: str = ""
     particulars: Particulars = attrs.field(factory=Particulars)
+    side_by_side: int = 1
+    boxed: bool = False
+
+    def in_vise(self, piece: Piece) -> Piece:
+        """A piece of this mark as the saw meets it: of all bars that are cut at once."""
+        if self.side_by_side == 1 and not self.boxed:
+            return piece
+        section = row(boxed(piece.section) if self.boxed else piece.section, self.side_by_side)
+        return Piece(section, piece.centerline, piece.left, piece.right, at="centerline")
+
+    @property
+    def a_cut(self) -> int:
+        """How many pieces of a mark a cut gives; of a box one of either mark, or two where both go by one."""
+        return self.side_by_side * (2 if self.boxed and self.piece.is_own_opposite else 1)
+
+    def comes_with(self, mark: str) -> str:
+        """The other mark that a cut of this one gives, "" for none."""
+        if not self.boxed or self.piece.is_own_opposite:
+            return ""
+        return self.opposite_mark if mark == self.mark else self.mark
 
     @property
     def opposite_mark(self) -> str:
@@ -108,7 +132,7 @@ class Job:
 
     def of_bar(self, bar: Bar) -> tuple[Particulars, ...]:
         """What holds for bars such as this one, each different row of stock once: its own, else the job's."""
-        such = Stock(bar.section.name, bar.stock_length, bar.grade)
+        such = Stock(bar.section.one_bar.name, bar.stock_length, bar.grade)
         rows = (said.within(self.head.particulars) for stock, said in self.on_stock if stock.same_bar(such))
         return tuple(dict.fromkeys(rows))
 

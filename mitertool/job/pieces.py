@@ -14,6 +14,7 @@ from mitertool.job.particulars import Particulars
 from mitertool.piece import Piece
 from mitertool.quantity.keys import Values
 from mitertool.quantity.tables import Table
+from mitertool.saw.setting.rows import refuse_row
 from mitertool.sections import Section, laid_by
 from mitertool.sections.grades import density
 
@@ -26,9 +27,30 @@ def piece_order(table: Table, sections: NamedSections) -> PieceOrder:
         section = lay_of(said, sections.named(said["section"], "section")).of_density(density(grade))
         piece = Piece(section, **{key: said[key] for key in ("length", "at", "left", "right") if key in said})
         _check_turn(turn, piece)
-    quantity, opposite = said.get("quantity", 1), said.get("opposite", 0)
-    carried = Particulars.taken(said)
-    return PieceOrder(said["mark"], piece, quantity, opposite, grade, "", said.get("out", ""), turn, "", carried)
+        together = {key: said[key] for key in ("side_by_side", "boxed") if key in said}
+        order = PieceOrder(
+            *(said["mark"], piece, said.get("quantity", 1), said.get("opposite", 0), grade, "", said.get("out", "")),
+            turn,
+            particulars=Particulars.taken(said),
+            **together,
+        )
+        _check_together(order)
+    return order
+
+
+def _check_together(order: PieceOrder) -> None:
+    """Raise `BadInput` where bars cannot be cut at once so that whole rows give just what is asked for."""
+    row, piece = order.side_by_side, order.piece
+    refuse_row(max(row, 2 if order.boxed else 1), piece.left, piece.right, bool(piece.further))
+    if order.boxed and order.quantity != order.opposite:
+        found = f"{order.quantity} as drawn, {order.opposite} opposite"
+        raise BadInput("boxed", found, "a box gives one of either hand; ask for as many opposite as as drawn")
+    for key, count in (("quantity", order.quantity), ("opposite", order.opposite)):
+        if count % row:
+            raise BadInput(
+                key, count, f"pieces come off in rows of {row}; ask for a multiple, the rest as another mark"
+            )
+    order.in_vise(piece)
 
 
 def of_frame(frame: FrameOrder, grade: str, lies: Mapping[str, str]) -> Iterator[PieceOrder]:

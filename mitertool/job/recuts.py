@@ -37,7 +37,7 @@ class RecutRun:
 
 def recut_runs(plan: Plan | None, pieces: Sequence[SolvedPiece], saw: Asked | None) -> tuple[RecutRun, ...]:
     """The recuts of a plan in their order."""
-    by_mark = {solved.mark: solved.piece.blank for solved in pieces}
+    by_mark = {solved.mark: solved.in_vise.blank for solved in pieces}
     found = plan.recuts if plan else ()
     leads = saw.saw.leads if saw else "left"
     laid = (BarPiece.of(one.mark, by_mark[one.mark], one.pose, leads=leads) for one in found)

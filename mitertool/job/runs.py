@@ -13,7 +13,7 @@ from mitertool.job.settings import Use
 from mitertool.job.solved import SolvedPiece
 from mitertool.nest import Bar, Placed, Plan
 from mitertool.piece import Piece
-from mitertool.piece.poses import OTHER_END, TURNED
+from mitertool.piece.poses import HALF_OVER, OTHER_END, TURNED
 from mitertool.quantity.problem import Problem
 from mitertool.saw import Machine, Reach
 from mitertool.saw.feed.feed import FeedList, SetCut, cuts_as_set, feed_list
@@ -66,7 +66,7 @@ class Run:
 
 def runs(plan: Plan | None, pieces: Sequence[SolvedPiece], saw: Asked | None) -> tuple[Run, ...]:
     """The bars of a plan in their order."""
-    by_mark = {solved.mark: solved.piece.blank for solved in pieces}
+    by_mark = {solved.mark: solved.in_vise.blank for solved in pieces}
     bars = plan.bars if plan else ()
     return tuple(_run(number, bar, by_mark, saw) for number, bar in enumerate(bars, 1))
 
@@ -111,15 +111,20 @@ def cuts_in_order(
 ) -> Iterator[tuple[Use, str, Reach]]:
     """Every end that is cut, as what it makes, its grade and its reach, in the order of work; last marks on no bar."""
     on_a_bar: set[str] = set()
+    extra = {solved.comes_with: solved for solved in pieces if solved.is_extra}
     for done, run in enumerate(worked):
         yield from _recut_ends(recuts, done)
         on_a_bar |= {placed.mark for placed in run.bar.pieces}
+        on_a_bar |= {extra[mark].mark for mark in on_a_bar if mark in extra}
         for placed, lead, trail in _cuts_of(run):
             saw = lead.reach.setting.saw
             for end, cut in ((saw.leads, lead), (saw.trails, trail)):
                 use = Use.of(placed.mark, end, cut.reach, placed.pose)
                 if use.end != placed.recut:
                     yield use, run.bar.grade, cut.reach
+                    if placed.mark in extra:
+                        over = Use.of(extra[placed.mark].mark, end, cut.reach, HALF_OVER[placed.pose])
+                        yield over, run.bar.grade, cut.reach
     yield from _recut_ends(recuts, len(worked))
     for solved in pieces:
         if solved.mark not in on_a_bar and solved.left and solved.right:

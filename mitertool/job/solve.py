@@ -13,6 +13,7 @@ from mitertool.base.errors import BadInput
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
 from mitertool.job.recuts import RecutRun, recut_runs
+from mitertool.job.rows import stock_in_rows
 from mitertool.job.runs import Run, cuts_in_order, on_bars, runs
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solution import Solution, SolvedPiece
@@ -72,9 +73,9 @@ def _planned(
     if job.allowance is None:
         return _Bars(None, (), wrong)
     without: tuple[Problem, ...] = ()
-    items, stock, allowance = bar_work(job, pieces, {problem.mark for problem in wrong})
+    items, stock, allowance = bar_work(job, pieces, {problem.mark for problem in wrong}, search["done"])
     try:
-        plan = nest.solve(items, stock, allowance, **_terms(asked), **search)
+        plan = nest.solve(items, stock, allowance, **_terms(asked), **{**search, "done": None})
     except nest.NoBars as error:
         plan, without = error.plan, error.problems
     worked = runs(plan, pieces, asked)
@@ -118,8 +119,10 @@ def _hands(order: PieceOrder, saw: Asked | None) -> Iterator[SolvedPiece]:
 
 
 def _solved(order: PieceOrder, mark: str, hand: str, piece: Piece, quantity: int, saw: Asked | None) -> SolvedPiece:
-    drawn, pose = _laid(order.piece, saw, order.turn)
-    own, pose = (drawn, pose) if piece is order.piece else _laid(piece, saw, order.turn)
+    """One hand with its settings; the other hand of a box is cut as the first is set."""
+    drawn, pose = _laid(order.in_vise(order.piece), saw, order.turn)
+    alike = piece is order.piece or order.boxed
+    own, pose = (drawn, pose) if alike else _laid(order.in_vise(piece), saw, order.turn)
     return SolvedPiece(order, mark, hand, piece, quantity, *own, drawn, pose)
 
 
@@ -144,24 +147,32 @@ def as_planned(piece: SolvedPiece, settings: Sequence[JobSetting], plan: Plan | 
 
 def compare(job: Job, solution: Solution, done: Done | None = None, effort: float = 1.0) -> tuple[Alternative, ...]:
     """The chosen plan beside least steel, fewest set-ups and same angle together, of what fits and is not done."""
-    items, stock, allowance = bar_work(job, solution.pieces, solution.refused)
+    items, stock, allowance = bar_work(job, solution.pieces, solution.refused, done)
     out = dict(solution.plan.left_out) if solution.plan else {}
     fitting = [attrs.evolve(item, quantity=item.quantity - out.get(item.mark, 0)) for item in items]
     terms = _terms(Asked(job.saw) if job.saw else None)
-    return nest.compare(fitting, stock, allowance, done=done, effort=effort, chosen=solution.plan, **terms)
+    return nest.compare(fitting, stock, allowance, effort=effort, chosen=solution.plan, **terms)
 
 
 def bar_work(
-    job: Job, pieces: tuple[SolvedPiece, ...], refused: Container[str] = ()
-) -> tuple[list[Item], tuple[Stock, ...], Allowance]:
+    job: Job, pieces: tuple[SolvedPiece, ...], refused: Container[str] = (), done: Done | None = None
+) -> tuple[list[Item], list[Stock], Allowance]:
     """What the search for bars is given: the pieces of a job, its stock, and what the saw takes.
 
-    `refused` marks go on no bar.
+    `refused` marks go on no bar; what is `done` is taken out. Bars that are cut at once are one bar there.
     """
     if job.allowance is None:
         raise BadInput("stock", "nothing", "a plan of bars needs [[stock]] in the job", (job.path.name,))
-    items = [Item(p.mark, p.piece.blank, p.quantity, p.order.grade, p.order.turn, p.mark in refused) for p in pieces]
-    return items, job.stock, job.allowance
+    orders = [(p, Item(p.mark, p.piece.blank, p.quantity, p.order.grade, p.order.turn)) for p in pieces]
+    items, stock = nest.remaining([item for _, item in orders], job.stock, done or Done())
+    rows = [_in_rows(p, item, refused) for (p, _), item in zip(orders, items, strict=True) if not p.is_extra]
+    return rows, [*stock, *stock_in_rows(rows, stock)], job.allowance
+
+
+def _in_rows(piece: SolvedPiece, item: Item, refused: Container[str]) -> Item:
+    """The item as so many rows; the last one gives some to spare where part of a row is done."""
+    out = any(mark in refused for mark in (piece.mark, piece.comes_with) if mark)
+    return attrs.evolve(item, piece=piece.in_vise.blank, quantity=-(-item.quantity // piece.order.a_cut), refused=out)
 
 
 def _terms(asked: Asked | None) -> dict[str, Any]:

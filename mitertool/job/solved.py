@@ -162,6 +162,21 @@ class SolvedPiece:
     pose: str = POSES[0]
     ways: tuple[EndWay, ...] = ()
 
+    @cached_property
+    def in_vise(self) -> Piece:
+        """The piece as the saw meets it: of all bars that are cut at once."""
+        return self.order.in_vise(self.order.piece if self.comes_with else self.piece)
+
+    @property
+    def comes_with(self) -> str:
+        """The mark of the other hand that comes off with it, "" for none."""
+        return self.order.comes_with(self.mark)
+
+    @property
+    def is_extra(self) -> bool:
+        """Whether it comes off with the other hand, which is what the saw is set for."""
+        return bool(self.comes_with) and self.mark != self.order.mark
+
     def ways_of(self, end: str) -> tuple[EndWay, ...]:
         """Every way in which the "left" or "right" end is cut, in the order of work; at least one."""
         planned = tuple(way for way in self.ways if way.end == end)
@@ -206,7 +221,7 @@ class SolvedPiece:
     def _against(self, end: str, cut: Cut, reach: Reach) -> Iterator[Remark]:
         yield from reach.reasons
         if not reach.ok:
-            yield lays_told(lays_that_work(reach.setting.saw, self.piece.section, cut, end))
+            yield lays_told(lays_that_work(reach.setting.saw, self.in_vise.section, cut, end))
 
     @cached_property
     def stop(self) -> Stop | None:
@@ -214,7 +229,7 @@ class SolvedPiece:
         saw = self.saw
         if saw is None or saw.feed is not None:
             return None
-        on_bar = BarPiece.of(self.mark, self.piece.blank, self.pose, leads=saw.leads)
+        on_bar = BarPiece.of(self.mark, self.in_vise.blank, self.pose, leads=saw.leads)
         drawn = OTHER_END[saw.trails] if self.pose in TURNED else saw.trails
         trailing = self.right if drawn == "right" else self.left
         return stops([on_bar], [trailing])[0] if trailing else None

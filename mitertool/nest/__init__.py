@@ -2,7 +2,7 @@
 
 from mitertool.bar import Allowance
 from mitertool.nest.compare import Alternative, compare
-from mitertool.nest.done import Done
+from mitertool.nest.done import Done, remaining
 from mitertool.nest.fit import FullBar, how_many
 from mitertool.nest.floor import Purchase, buying_list
 from mitertool.nest.plan import (
@@ -56,6 +56,7 @@ __all__ = [
     "buying_list",
     "compare",
     "how_many",
+    "remaining",
     "solve",
     "swings_from_square",
 ]

@@ -36,10 +36,12 @@ _PRICE_DECIMALS = 6
 
 def _key(bar: Bar) -> _Key:
     """What makes bars alike; a length that is typed in feet for one and in inches for the other is one."""
-    return bar.section.name, bar.grade, -round(bar.stock_length / SAME_LENGTH), round(bar.price, _PRICE_DECIMALS)
+    price = round(bar.price / bar.section.bars, _PRICE_DECIMALS)
+    return bar.section.one_bar.name, bar.grade, -round(bar.stock_length / SAME_LENGTH), price
 
 
 def _purchase(bars: Sequence[Bar]) -> Purchase:
-    first, count = bars[0], sum(bar.count for bar in bars)
-    mass = first.section.nominal_mass_per_metre * first.stock_length / 1000 * count
-    return Purchase(first.section.name, first.grade, first.stock_length, count, mass, first.price * count)
+    first, count = bars[0], sum(bar.count * bar.section.bars for bar in bars)
+    section, price = first.section.one_bar, first.price / first.section.bars
+    mass = section.nominal_mass_per_metre * first.stock_length / 1000 * count
+    return Purchase(section.name, first.grade, first.stock_length, count, mass, price * count)

@@ -6,7 +6,7 @@ lie as they come off; strip and tape marks are those of the bar on the saw.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Final
 
 import attrs
@@ -15,16 +15,9 @@ from mitertool.bar import Allowance, Angles, short_way
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.nest.assemble import LaidPiece, Loaded
 from mitertool.nest.lots import on_bar
+from mitertool.piece.poses import HALF_OVER
 
 _HALF: Final = 180.0
-
-_OVER: Final[Mapping[str, str]] = {
-    "as-drawn": "rolled",
-    "rolled": "as-drawn",
-    "end-for-end": "end-for-end-rolled",
-    "end-for-end-rolled": "end-for-end",
-}
-"""Every pose half a turn over about the bar's own axis."""
 
 
 def as_first_set(bar: Loaded, settings: Sequence[Angles], allowance: Allowance) -> tuple[Loaded, Sequence[Angles]]:
@@ -37,11 +30,11 @@ def as_first_set(bar: Loaded, settings: Sequence[Angles], allowance: Allowance) 
 
 def _alike_over(bar: Loaded) -> bool:
     section = bar.section
-    return section.looks_like(section.lay(_HALF)) and all(_OVER[one.pose] in one.item.poses for one in bar.laid)
+    return section.looks_like(section.lay(_HALF)) and all(HALF_OVER[one.pose] in one.item.poses for one in bar.laid)
 
 
 def _over(one: LaidPiece, allowance: Allowance) -> LaidPiece:
-    pose = _OVER[one.pose]
+    pose = HALF_OVER[one.pose]
     return attrs.evolve(one, pose=pose, piece=attrs.evolve(on_bar(one.item, pose, allowance), at=one.piece.at))
 
 

@@ -227,7 +227,7 @@ def _plan(searches: Sequence[Search], allowance: Allowance, terms: Terms, stoppe
     cost, bound = sum(bar.price for bar in work), sum(search.floor.value for search in searches)
     steel = Steel()
     for bar in bars:
-        steel = steel.plus(bar.steel, bar.count)
+        steel = steel.plus(bar.steel, bar.count * bar.section.bars)
     plan = Plan(
         *(bars, cost, bound, cost <= bound * (1 + 1e-9), found.swings, found.rolls),
         bounds=tuple(_bound(search) for search in searches),

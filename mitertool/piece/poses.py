@@ -29,6 +29,14 @@ OTHER_END: Final[Mapping[str, str]] = {"left": "right", "right": "left"}
 ROLLED: Final = ("rolled", "end-for-end-rolled")
 """Poses in which the top of the piece as drawn lies below."""
 
+HALF_OVER: Final[Mapping[str, str]] = {
+    "as-drawn": "rolled",
+    "rolled": "as-drawn",
+    "end-for-end": "end-for-end-rolled",
+    "end-for-end-rolled": "end-for-end",
+}
+"""Every pose half a turn over about the bar's own axis."""
+
 _ACROSS: Final = ("end-for-end", "rolled")
 """Poses in which the fixed side of the piece as drawn lies on the moving side."""
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import cached_property
 from math import isfinite, radians
-from typing import Final, Self
+from typing import Final, Self, cast
 
 import attrs
 
@@ -73,12 +73,25 @@ class Shape:
 
 
 @attrs.frozen(repr=False)
+class Abreast:
+    """What a section is made of that is `count` bars of `one`, cut at once.
+
+    `again` puts bars that are laid another way side by side again; None where they are laid together, as a box is.
+    """
+
+    one: Section
+    count: int
+    again: Callable[[Section, int], Section] | None = attrs.field(eq=False)
+
+
+@attrs.frozen(repr=False)
 class Section(Shown):
     """A cross-section as it lies in the vise: width across the bed (y), height above it (z), mm.
 
     `dimensions` are the words and numbers (mm, per cent for taper) it was made from, in reading order;
     `rotation` (degrees, counter-clockwise seen against x) and `turned` (end for end) say how it was laid. `nominal`
     is the mass of a metre in structural steel, kg/m, as its standard prints it or by its nominal wall; None: not known.
+    `abreast` is what lies in it where it is several bars that are cut at once.
 
     >>> flat = mt.flat(80, 12)
     >>> flat.area, flat.centroid, flat.lay(90)
@@ -94,11 +107,22 @@ class Section(Shown):
     rotation: float = 0.0
     turned: bool = False
     nominal: float | None = None
+    abreast: Abreast | None = None
 
     def __repr__(self) -> str:
         laid = f", laid {self.rotation:g} degrees" if self.rotation else ""
         laid += ", turned end for end" if self.turned else ""
         return f"<Section {self.name}: {self.width:g} x {self.height:g} mm{laid}>"
+
+    @property
+    def bars(self) -> int:
+        """How many bars are cut at once; 1 for one alone."""
+        return self.abreast.count * self.abreast.one.bars if self.abreast else 1
+
+    @property
+    def one_bar(self) -> Section:
+        """One of those bars, as a mill sells it."""
+        return self.abreast.one.one_bar if self.abreast else self
 
     @property
     def area(self) -> float:
@@ -171,6 +195,8 @@ class Section(Shown):
         """
         if not isfinite(rotation):
             raise BadInput("rotation", rotation, "must be a number of degrees")
+        if self.abreast and self.abreast.again:
+            return cast(Self, self.abreast.again(self.abreast.one.lay(rotation, turned), self.abreast.count))
         region = self.region.mirrored() if turned else self.region
         region = region.turned(radians(rotation) if rotation % 90 else (rotation // 90) * radians(90))
         was = -self.rotation if turned else self.rotation

@@ -32,6 +32,8 @@ WORDS: Final = {
     "floor.kerf/past": "cut past the marks",
     "floor.loose/many": "Mark {number}, {count} alike",
     "floor.loose/one": "Mark {number}",
+    "floor.each": "{count} {mark}",
+    "floor.pair": "{one} + {other}",
     "floor.makes/scrap": "scrap",
     "floor.makes/trim": "trim cut",
     "floor.move/back": "pull the bar back {length}",

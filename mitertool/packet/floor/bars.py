@@ -48,11 +48,15 @@ def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:
 
 
 def _first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
-    """The row, with blanks for the first piece where its mark is met for the first time in the job."""
-    if not row.mark or row.mark in met:
+    """The row with all that comes off, and blanks for the first piece where its mark is met first in the job."""
+    if not row.mark:
+        return row
+    solved = next(solved for solved in solution.pieces if solved.mark == row.mark)
+    row = attrs.evolve(row, each=solved.order.a_cut, beside=solved.comes_with)
+    if row.mark in met:
         return row
     met.add(row.mark)
-    piece = next(solved.piece for solved in solution.pieces if solved.mark == row.mark)
+    piece = solved.piece
     fit = solution.fit.pieces.get(row.mark)
     allowed = fit.length.allowed if fit else None
     return attrs.evolve(row, first=ToMeasure(row.mark, piece.long_point, piece.short_point, allowed))
@@ -86,9 +90,12 @@ def _set_backs(reaches: Sequence[Reach]) -> Iterator[SetBack]:
 
 
 def _left_over(run: Run) -> LeftOver:
+    """Of bars cut at once the length of the shortest."""
     bar = run.bar
     cut = bar.cuts[-1].cut.plane.reversed
-    return LeftOver(run.number, bar.section, bar.grade, bar.count, bar.drop, cut.miter, cut.bevel)
+    section, count = bar.section.one_bar, bar.count * bar.section.bars
+    shorter = abs(cut.p) * (bar.section.width - section.width) / 2 if section is not bar.section else 0.0
+    return LeftOver(run.number, section, bar.grade, count, bar.drop - shorter, cut.miter, cut.bevel)
 
 
 def _lines(run: Run) -> int:

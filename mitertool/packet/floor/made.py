@@ -36,10 +36,11 @@ def _fetch(solution: Solution) -> Iterator[Fetch]:
     """Bars to fetch, in the order in which they are needed first."""
     found: dict[tuple[str, str, int], Fetch] = {}
     for bar in solution.plan.bars if solution.plan else ():
-        key = (bar.section.name, bar.grade, round(bar.stock_length / SAME_LENGTH))
+        section, count = bar.section.one_bar, bar.count * bar.section.bars
+        key = (section.name, bar.grade, round(bar.stock_length / SAME_LENGTH))
         before = found[key].count if key in found else 0
-        mass = bar.section.nominal_mass_per_metre * bar.stock_length / 1000
-        found[key] = Fetch(bar.section.name, bar.grade, bar.stock_length, before + bar.count, mass)
+        mass = section.nominal_mass_per_metre * bar.stock_length / 1000
+        found[key] = Fetch(section.name, bar.grade, bar.stock_length, before + count, mass)
     yield from found.values()
 
 
@@ -47,7 +48,7 @@ def _pieces(solution: Solution, bars: Sequence[BarWork]) -> Iterator[PieceRow]:
     """The marks in the order in which the first piece of each is cut, then those that lie on no bar."""
     order: dict[str, list[BarWork]] = {}
     for bar in bars:
-        for mark in dict.fromkeys(row.mark for row in bar.rows if row.mark):
+        for mark in dict.fromkeys(mark for row in bar.rows for mark in row.marks):
             order.setdefault(mark, []).append(bar)
     by_mark = {solved.mark: solved for solved in solution.pieces}
     for mark in dict.fromkeys((*order, *by_mark)):
@@ -55,7 +56,7 @@ def _pieces(solution: Solution, bars: Sequence[BarWork]) -> Iterator[PieceRow]:
 
 
 def _piece(solved: SolvedPiece, bars: Sequence[BarWork], solution: Solution) -> PieceRow:
-    rows = [row for bar in bars for row in bar.rows if row.mark == solved.mark]
+    rows = [row for bar in bars for row in bar.rows if solved.mark in row.marks]
     fit = solution.fit.pieces.get(solved.mark)
     return PieceRow(
         solved,
@@ -102,7 +103,7 @@ def _totals(solution: Solution) -> Totals:
     known = [minutes for minutes in found if minutes is not None]
     return Totals(
         *(pieces, len(solution.pieces), mass),
-        bars=sum(bar.count for bar in plan.bars),
+        bars=sum(bar.count * bar.section.bars for bar in plan.bars),
         cuts=plan.cuts,
         swings=solution.swings,
         tilts=plan.tilts,

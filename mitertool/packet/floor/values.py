@@ -98,7 +98,8 @@ class CutRow:
     raw end stands past the pivot line for the first cut, `moves` how far the bar is pushed forward for scrap, pulled
     back where less than 0. Each is None where it does not apply or cannot be known; then the tape marks hold. On a saw
     with a feed the raw end stands at the pivot line before the first length is keyed. `by_hand`: the control's own
-    cycle does not make it, `why` where that is not for what is set before it.
+    cycle does not make it, `why` where that is not for what is set before it. Of each mark `each` come off at once: of
+    bars side by side so many, of a box also of the mark `beside`, the other hand.
     """
 
     numbers: tuple[int, ...]
@@ -117,6 +118,13 @@ class CutRow:
     moves: float | None = None
     proof: Proof | None = None
     first: ToMeasure | None = None
+    each: int = 1
+    beside: str = ""
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        """The marks of all that it parts off."""
+        return tuple(mark for mark in (self.mark, self.beside) if mark)
 
 
 @attrs.frozen

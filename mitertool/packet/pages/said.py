@@ -63,8 +63,13 @@ def turn(rolled: Turn) -> str:
 
 
 def makes(row: CutRow) -> str:
-    """What comes off: the mark of a piece, or that it is the trim cut or scrap."""
-    return row.mark if row.makes == "piece" else phrase(f"floor.makes/{row.makes}")
+    """What comes off: the mark of a piece, with how many where bars are cut at once, or that it is trim or scrap."""
+    if row.makes != "piece":
+        return phrase(f"floor.makes/{row.makes}")
+    one, other = (
+        phrase("floor.each", count=row.each, mark=mark) if row.each > 1 else mark for mark in (row.mark, row.beside)
+    )
+    return phrase("floor.pair", one=one, other=other) if row.beside else one
 
 
 def key(row: CutRow, saw: Machine, units: Units) -> str:

@@ -24,6 +24,10 @@ def _lies(section: Section) -> str:
     return lies(section)
 
 
+def _abreast(bar: Bar) -> int:
+    return bar.section.bars
+
+
 LIES: Final[told.Record[Section]] = told.record_of(
     wide_mm=told.figure("How wide the section is, across the bed, as it lies.", lambda s: s.width),
     high_mm=told.figure("How high the section is, above the bed, as it lies.", lambda s: s.height),
@@ -54,12 +58,18 @@ _CUT_OF_BAR: Final[told.Record[SawCut]] = told.record_of(
     roll_deg=told.figure("How far the bar is rolled about its own axis; 0 where it is not."),
 )
 
+_AT_ONCE: Final[told.Field[Bar]] = attrs.evolve(
+    told.whole("How many bars lie side by side in the vise and are cut at once; told where more than one.", _abreast),
+    when=lambda bar: _abreast(bar) > 1,
+)
+
 _BAR: Final[told.Record[Bar]] = told.record_of(
     section=told.text("The section of the bar.", lambda b: b.section.name),
     **LIES.within(lambda b: b.section),
     grade=told.text("The grade of the bar; empty where none is given."),
     stock_length_mm=told.figure("The length of the bar as bought."),
     count=told.whole("How many bars are cut alike."),
+    side_by_side=_AT_ONCE,
     pieces=told.records(PIECE_OF_BAR, "A piece on the bar.", "The pieces in the order in which they are cut."),
     drop_mm=told.figure("What is left of the bar behind the last kerf, on the centerline."),
     swings=told.whole("How often the arm is swung from the first cut of the bar to its last."),

@@ -202,6 +202,14 @@ MARK: Final[told.Record[SolvedPiece]] = told.record_of(
     grade=told.text("The grade; empty where none is given.", lambda s: s.order.grade),
     quantity=told.whole("How many as drawn.", lambda s: s.order.quantity),
     opposite=told.whole("How many of the opposite hand.", lambda s: s.order.opposite),
+    side_by_side=attrs.evolve(
+        told.whole("How many bars are cut at once; told where more than one.", lambda s: s.order.side_by_side),
+        when=lambda s: s.order.side_by_side > 1,
+    ),
+    boxed=attrs.evolve(
+        told.flag("That two bars are cut as a box, which gives one of either hand.", lambda s: s.order.boxed),
+        when=lambda s: s.order.boxed,
+    ),
     **PARTICULARS.within(lambda s: s.order.particulars),
     **PIECE.within(lambda s: s.order.piece),
     reach=told.record(

@@ -16,9 +16,9 @@ from mitertool.saw.file.machine import Machine
 from mitertool.saw.file.scale import side_of
 from mitertool.saw.setting.packing import Pack, packing
 from mitertool.saw.setting.reasons import Reason, reasons
-from mitertool.saw.setting.rows import row
 from mitertool.saw.setting.setting import Setting
 from mitertool.sections import Section, lies_over
+from mitertool.sections.abreast import row
 
 ENDS: Final = ("left", "right")
 

@@ -1,28 +1,12 @@
-"""Bars side by side in the vise, cut at once; knows sections and geometry.
-
-Everything that grows with the number of bars (width, opening, set-backs, contact) follows from the row as one section.
-"""
+"""What bars side by side in the vise ask of their cuts; knows sections."""
 
 from __future__ import annotations
-
-import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut import Cut
-from mitertool.geometry import Region
 from mitertool.sections import Section
-
-
-def row(section: Section, count: int) -> Section:
-    """`count` bars of `section` side by side, each against the next, as one section."""
-    if isinstance(count, bool) or not isinstance(count, int) or count < 1:
-        raise BadInput("bars side by side", count, "a whole number, 1 or more")
-    if count == 1:
-        return section
-    width = section.width
-    loops = tuple(loop for i in range(count) for loop in section.region.moved(i * width, 0.0).loops)
-    return attrs.evolve(section, region=Region(loops), name=f"{count} x {section.name}")
+from mitertool.sections.abreast import row
 
 
 def refuse_row(count: int, left: Cut, right: Cut, further: bool = False) -> None:
