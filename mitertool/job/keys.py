@@ -27,7 +27,7 @@ from mitertool.quantity.kinds import (
 )
 from mitertool.quantity.units import Units
 
-TABLES: Final = ("format", "job", "section", "stock", "piece", "list", "frame", "nest")
+TABLES: Final = ("format", "job", "section", "stock", "piece", "list", "frame", "nest", "labels")
 """What stands at the top of a job file."""
 
 LONGEST_MARK: Final = 20

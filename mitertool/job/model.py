@@ -7,6 +7,7 @@ from pathlib import Path
 import attrs
 
 from mitertool.frame import Assembly, Resolution
+from mitertool.job.labels import LabelSheet
 from mitertool.job.named import NamedSections
 from mitertool.job.particulars import Particulars
 from mitertool.lists.read import PartsList
@@ -104,7 +105,7 @@ class Job:
     `saw` has the job's own kerf and grip where the job gives them. `saw_path` is "" where no saw file is named.
     `lists` are the lists of parts that the job names, as they were read.
     `trim_said`: whether the job says what the first cut of a bar takes off, be it nothing. `on_stock` is each row of
-    stock as the file has it, with what it says besides.
+    stock as the file has it, with what it says besides. `labels` is the shop's own sheet of them, None for a usual one.
     """
 
     path: Path
@@ -120,6 +121,7 @@ class Job:
     lists: tuple[PartsList, ...] = ()
     trim_said: bool = True
     on_stock: tuple[tuple[Stock, Particulars], ...] = ()
+    labels: LabelSheet | None = None
 
     @property
     def resolution(self) -> Resolution:

@@ -14,6 +14,7 @@ from mitertool.base.errors import BadInput, BadRows
 from mitertool.base.letters import first_alike
 from mitertool.job.frames import Shop, frame_order
 from mitertool.job.keys import HEAD, NEST, PIECES_ASKED, STOCK, TABLES
+from mitertool.job.labels import label_sheet
 from mitertool.job.model import FrameOrder, Head, Job, PieceOrder, resolution
 from mitertool.job.named import NamedSections
 from mitertool.job.particulars import Particulars
@@ -72,6 +73,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
         lists=lists_read,
         trim_said=top.table("nest").has("trim"),
         on_stock=on_stock,
+        labels=label_sheet(top.table("labels")) if top.has("labels") else None,
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from mitertool.job.frame_keys import FRAME
 from mitertool.job.keys import HEAD, NEST, PIECE, PIECES_ASKED, STOCK, TABLES
+from mitertool.job.labels import LABELS
 from mitertool.job.named import section_schema
 from mitertool.lists.keys import LIST
 from mitertool.quantity import schema as kind
@@ -21,6 +22,7 @@ def schema() -> Schema:
         "list": kind.tables(LIST.schema),
         "frame": kind.tables(FRAME.schema),
         "nest": NEST.schema,
+        "labels": LABELS.schema,
     }
     says = "A job: pieces and frames, and the bars they are cut from. Bare lengths are in the units of [job]."
     return kind.document(

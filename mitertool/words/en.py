@@ -99,6 +99,16 @@ WORDS: Final = {
     "frame.shape.rail": "rail",
     "frame.shape.rectangle": "rectangle",
     "frame.title": "Frame {mark}: {shape}",
+    # label: a label on a piece
+    "label.bar": "bar {bar}, heat {heat}",
+    "label.count": "{number} of {quantity}",
+    "label.heat": "heat {heat}",
+    "label.job/revision": "{job}, revision {revision}",
+    "label.labels/many": "{job}: {count} labels",
+    "label.labels/one": "{job}: {count} label",
+    "label.long-point": "long point {length}",
+    "label.sharp": "Cut ends are sharp and may be hot.",
+    "label.sheet": "Sheet {number} of {sheets}.",
     # last: the last page of the cut sheet
     "last.bar": "bar",
     "last.checked-by": "checked by",

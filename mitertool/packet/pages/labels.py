@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import islice
 from math import ceil
 from typing import Final
 
@@ -14,10 +14,12 @@ from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.drawing import A4, FILL, LETTER, Drawing, Page, Polygon, wrap
 from mitertool.job import Solution, SolvedPiece
+from mitertool.job.labels import LabelSheet
 from mitertool.job.model import Head
 from mitertool.packet.cautions import SHORT
 from mitertool.packet.paper.layout import cell
 from mitertool.quantity import show_angle, show_length
+from mitertool.words import counted, phrase
 
 _INCH: Final = 25.4
 _EDGE: Final = 3.0
@@ -26,27 +28,59 @@ _EDGE: Final = 3.0
 _LEAST: Final = 2.5
 """mm. The smallest lettering."""
 
-_SHARP: Final = "Cut ends are sharp and may be hot."
+_LINES: Final = 5
+_ROOMY: Final = 4.2
+_NARROW: Final = 50.0
+"""Lines of a label, how far apart there is room for one more, the width below which there is none for the job; mm."""
+
+_PITCH: Final = 6.0
+_CODE: Final = 16.0
+"""mm: from line to line of the first label at most, and the side of a code."""
+
+_LEAST_PITCH: Final = 3.3
+"""mm from line to line of the smallest lettering, its descenders among them."""
+
+_BLANK: Final = "_" * 6
+"""Where a heat is written."""
 
 
 @attrs.frozen
-class LabelSheet:
-    """A sheet of equal labels: paper size, columns and rows, label size, first label's corner and pitch, mm."""
+class CutPiece:
+    """A piece as it comes off the saw: its mark, its number among those of the mark, its bar (0: none) and heat."""
 
-    paper: tuple[float, float]
-    columns: int
-    rows: int
-    width: float
-    height: float
-    left: float
-    top: float
-    across: float
-    down: float
+    solved: SolvedPiece
+    number: int
+    bar: int = 0
+    heat: str = ""
 
-    @property
-    def count(self) -> int:
-        """Labels on a sheet."""
-        return self.columns * self.rows
+
+def cut_pieces(solution: Solution) -> Iterator[CutPiece]:
+    """Every piece in the order of cutting; without bars in the order of the job, refused marks left out.
+
+    Pieces that are done before keep their numbers: those that are cut are the last ones of their mark.
+    """
+    by_mark = {solved.mark: solved for solved in solution.pieces}
+    if solution.plan is None:
+        marks = [(mark, 0, "") for mark, one in by_mark.items() for _ in range(one.quantity)]
+        marks = [one for one in marks if one[0] not in solution.refused]
+    else:
+        marks = list(_off_bars(solution))
+    out = dict(solution.plan.left_out) if solution.plan else {}
+    on = Counter(mark for mark, _, _ in marks)
+    numbers = {mark: one.quantity - on[mark] - out.get(mark, 0) for mark, one in by_mark.items()}
+    for mark, bar, heat in marks:
+        numbers[mark] += 1
+        own = solution.job.of_piece(by_mark[mark].order).heat
+        yield CutPiece(by_mark[mark], numbers[mark], bar, by_mark[mark].order.particulars.heat or heat or own)
+
+
+def _off_bars(solution: Solution) -> Iterator[tuple[str, int, str]]:
+    """Mark, bar and heat of every piece of the plan as it is cut."""
+    for run in solution.runs:
+        heats = {said.heat for said in solution.job.of_bar(run.bar)}
+        heat = next(iter(heats)) if len(heats) == 1 else ""
+        for _ in range(run.bar.count):
+            yield from ((placed.mark, run.number, heat) for placed in run.bar.pieces)
 
 
 SHEETS: Final[Mapping[str, LabelSheet]] = {
@@ -65,34 +99,35 @@ SHEETS: Final[Mapping[str, LabelSheet]] = {
 
 
 def label_pages(solution: Solution, sheet: str = "", codes: bool = False) -> tuple[Page, ...]:
-    """A label for every piece in the order of the job; the first label of each sheet is the job's, with what can hurt.
+    """A label for every piece in the order of cutting; the first label of each sheet is the job's, with what can hurt.
 
-    `codes` adds a square code that holds job, mark and count.
-    Without a `sheet` the paper follows the units. Raises `BadInput` for a sheet that is not known.
+    `codes` adds a square code that holds job, mark and count. Without the name of a `sheet` it is the job's own, else
+    the paper follows the units. Raises `BadInput` for a sheet that is not known.
     """
-    head = solution.job.head
-    name = sheet or ("a4-24" if head.units == "mm" else "letter-30")
-    if name not in SHEETS:
-        raise BadInput("label sheet", name, f"allowed: {', '.join(SHEETS)}")
-    form = SHEETS[name]
-    labels = _labels(solution, form, codes)
-    sheets = ceil(_count(solution) / (form.count - 1))
-    return tuple(_sheet(labels, form, _first_label(solution, form, sheets, number + 1)) for number in range(sheets))
+    form = _form(solution, sheet)
+    cut = list(cut_pieces(solution))
+    each = form.count - 1
+    sheets = max(1, ceil(len(cut) / each))
+    return tuple(
+        Page(
+            *form.paper,
+            _placed(
+                [
+                    _first_label(solution, form, len(cut), (number + 1, sheets)),
+                    *(_label(one, solution.job.head, form, codes) for one in cut[number * each : (number + 1) * each]),
+                ],
+                form,
+            ),
+        )
+        for number in range(sheets)
+    )
 
 
-def _sheet(labels: Iterator[Drawing], form: LabelSheet, first: Drawing) -> Page:
-    """A sheet with the job's label first, since sheets part on the floor, and as many of the others as it holds."""
-    return Page(*form.paper, _placed([first, *islice(labels, form.count - 1)], form))
-
-
-def _count(solution: Solution) -> int:
-    return sum(piece.quantity for piece in solution.pieces)
-
-
-def _labels(solution: Solution, form: LabelSheet, codes: bool) -> Iterator[Drawing]:
-    for piece in solution.pieces:
-        for number in range(1, piece.quantity + 1):
-            yield _label(piece, number, solution.job.head, form, codes)
+def _form(solution: Solution, sheet: str) -> LabelSheet:
+    if sheet and sheet not in SHEETS:
+        raise BadInput("label sheet", sheet, f"allowed: {', '.join(SHEETS)}")
+    usual = "a4-24" if solution.job.head.units == "mm" else "letter-30"
+    return SHEETS[sheet] if sheet else solution.job.labels or SHEETS[usual]
 
 
 def _placed(labels: Sequence[Drawing], form: LabelSheet) -> Drawing:
@@ -104,44 +139,65 @@ def _placed(labels: Sequence[Drawing], form: LabelSheet) -> Drawing:
     return whole
 
 
-def _first_label(solution: Solution, form: LabelSheet, sheets: int, number: int) -> Drawing:
-    """The job's own label, hanging from its upper left corner: whose labels these are, and what can hurt."""
-    head, room = solution.job.head, form.width - 2 * _EDGE
-    which = f"Sheet {number} of {sheets}. " if sheets > 1 else ""
-    lines = wrap(f"{which}{_SHARP} {SHORT}", room, _LEAST)
-    pitch = (form.height - 2 * _EDGE) / (len(lines) + 1)
-    texts = [cell(f"{_job(head)}: {_count(solution)} labels", (0, -pitch), room, 3.5, bold=True)]
+def _first_label(solution: Solution, form: LabelSheet, labels: int, which: tuple[int, int]) -> Drawing:
+    """The job's own label, hanging from its upper left corner: whose labels these are, and what can hurt.
+
+    A small one has no room for all cautions: the sheet has them too.
+    """
+    room, (number, sheets) = form.width - 2 * _EDGE, which
+    sheet = (phrase("label.sheet", number=number, sheets=sheets),) if sheets > 1 else ()
+    sharp, most = phrase("label.sharp"), int((form.height - 2 * _EDGE) / _LEAST_PITCH) - 1
+    wrapped = (wrap(" ".join((*sheet, sharp, *more)), room, _LEAST) for more in ((SHORT,), ()))
+    lines = next((lines for lines in wrapped if len(lines) <= most), wrap(sharp, room, _LEAST))
+    pitch = min(_PITCH, (form.height - 2 * _EDGE) / (len(lines) + 1))
+    whose = counted("label.labels", labels, job=_job(solution.job.head))
+    texts = [cell(whose, (0, -pitch), room, 3.5, bold=True)]
     texts += [cell(line, (0, -pitch * (i + 2)), room, _LEAST) for i, line in enumerate(lines)]
     return Drawing(texts).moved(_EDGE, -_EDGE + pitch * 0.15)
 
 
 def _job(head: Head) -> str:
-    return f"{head.name}{f', revision {head.revision}' if head.revision else ''}"
+    return phrase("label.job/revision", job=head.name, revision=head.revision) if head.revision else head.name
 
 
-def _label(solved: SolvedPiece, number: int, head: Head, form: LabelSheet, codes: bool) -> Drawing:
-    """A label hanging from its upper left corner: mark and count, section, length, angles, job."""
-    room = form.width - 2 * _EDGE
-    side = min(form.height - 2 * _EDGE, 16.0) if codes else 0.0
+def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool) -> Drawing:
+    """A label hanging from its upper left corner: mark and count, section, length, angles, bar and heat, job.
+
+    On a low and narrow one the job stands on the first label of the sheet alone.
+    """
+    solved, room = one.solved, form.width - 2 * _EDGE
+    side = min(form.height - 2 * _EDGE, _CODE) if codes else 0.0
     words = room - (side + 2 if codes else 0.0)
-    pitch = (form.height - 2 * _EDGE) / 5
-    count = f"{number} of {solved.quantity}"
+    high = form.height - 2 * _EDGE >= (_LINES + 1) * _ROOMY
+    pitch = (form.height - 2 * _EDGE) / (_LINES + high)
+    count = phrase("label.count", number=one.number, quantity=solved.quantity)
     facts = ", ".join(fact for fact in (solved.piece.section.name, solved.order.grade) if fact)
-    length = f"long point {show_length(solved.piece.long_point, head.units)}"
-    most = pitch * 0.72
+    length = phrase("label.long-point", length=show_length(solved.piece.long_point, head.units))
+    most, narrow = pitch * 0.72, words < _NARROW
+    bar = words if high or narrow else words * 0.6
     lines = [
-        cell(solved.mark, (0, -pitch), words, min(5.0, pitch * 0.8), bold=True),
+        cell(solved.mark, (0, -pitch), words * 0.7, min(5.0, pitch * 0.8), bold=True),
+        cell(count, (words * 0.72, -pitch), words * 0.28, min(3.2, most), "right"),
         cell(facts, (0, -2 * pitch), words, min(3.2, most)),
         cell(length, (0, -3 * pitch), words, min(3.5, most), bold=not codes),
         cell(_angles(solved), (0, -4 * pitch), words, min(3.0, most)),
-        cell(_job(head), (0, -5 * pitch + 0.3), words * 0.68, _LEAST),
-        cell(count, (words * 0.7, -5 * pitch + 0.3), words * 0.3, min(3.2, most), "right"),
+        cell(_from_bar(one), (0, -5 * pitch + 0.3), bar, min(3.0, most)),
     ]
+    if high:
+        lines.append(cell(_job(head), (0, -6 * pitch + 0.3), words, _LEAST))
+    elif not narrow:
+        lines.append(cell(_job(head), (words * 0.62, -5 * pitch + 0.3), words * 0.38, _LEAST, "right"))
     drawing = Drawing(lines).moved(_EDGE, -_EDGE + pitch * 0.15)
     if codes:
-        code = _code(f"{head.name}|{solved.mark}|{number}/{solved.quantity}", side)
+        code = _code(f"{head.name}|{solved.mark}|{one.number}/{solved.quantity}", side)
         drawing += code.moved(form.width - _EDGE - side, -_EDGE - side)
     return drawing
+
+
+def _from_bar(one: CutPiece) -> str:
+    """Of which bar, and the heat, or a line to write it on."""
+    heat = one.heat or _BLANK
+    return phrase("label.bar", bar=one.bar, heat=heat) if one.bar else phrase("label.heat", heat=heat)
 
 
 def _angles(solved: SolvedPiece) -> str:

@@ -1,0 +1,149 @@
+"""Labels: a piece each in the order of cutting, with bar and heat, on the shop's own sheets where it names one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+import pytest
+
+from mitertool.base.errors import BadInput
+from mitertool.drawing import Page
+from mitertool.job import Solution, load, solve
+from mitertool.job.done import read_done
+from mitertool.packet.pages.labels import cut_pieces, label_pages
+from tests.packet.text_boxes import LEAST, overlaps, too_small
+
+JOB = """
+[job]
+name = "gate"
+units = "mm"
+[nest]
+kerf = 2
+[[stock]]
+section = "FLAT 50x10"
+length = 1000
+heat = "A 88121"
+[[stock]]
+section = "FLAT 60x20"
+length = 2000
+[[piece]]
+mark = "LONG"
+section = "FLAT 50x10"
+length = 700
+quantity = 2
+[[piece]]
+mark = "SHORT"
+section = "FLAT 50x10"
+length = 200
+quantity = 2
+[[piece]]
+mark = "OWN"
+section = "FLAT 60x20"
+length = 300
+heat = "B 5"
+[[piece]]
+mark = "BARE"
+section = "FLAT 60x20"
+length = 300
+[[piece]]
+mark = "TOO LONG"
+section = "FLAT 60x20"
+length = 9000
+"""
+
+OWN = "[labels]\npaper = {paper}\nwidth = {width}\nheight = {height}\ncolumns = {columns}\nrows = {rows}\n"
+
+
+def solution(folder: Path, more: str = "", done: str = "") -> Solution:
+    path = folder / "job.toml"
+    path.write_text(JOB + more, encoding="utf-8")
+    job = load(path)
+    (folder / "done.csv").write_text(f"what,name,length,quantity,grade\n{done}\n", encoding="utf-8")
+    return solve(job, read_done(folder / "done.csv", job) if done else None)
+
+
+def texts(pages: Sequence[Page]) -> str:
+    return " | ".join(box.says for page in pages for box in page.drawing.text_boxes())
+
+
+def test_labels_stand_in_the_order_of_cutting(tmp_path: Path) -> None:
+    """Two bars of 1000 take 700 and 200 each, so bar after bar; the job has both long ones first."""
+    solved = solution(tmp_path)
+    cut = [(one.solved.mark, one.number, one.bar) for one in cut_pieces(solved)]
+    assert solved.plan is not None
+    flat = [one for one in cut if one[0] in ("LONG", "SHORT")]
+    assert sorted(flat[:2]) == [("LONG", 1, flat[0][2]), ("SHORT", 1, flat[0][2])]
+    assert sorted(flat[2:]) == [("LONG", 2, flat[0][2]), ("SHORT", 2, flat[0][2])]
+
+
+def test_heat_of_the_bar_or_of_the_piece_or_a_line_to_write_it_on(tmp_path: Path) -> None:
+    heats = {one.solved.mark: one.heat for one in cut_pieces(solution(tmp_path))}
+    assert heats == {"LONG": "A 88121", "SHORT": "A 88121", "OWN": "B 5", "BARE": ""}
+    said = texts(label_pages(solution(tmp_path)))
+    assert re.search(r"bar \d, heat A 88121", said)
+    assert re.search(r"bar \d, heat _+", said)
+
+
+def test_two_heats_of_one_bar_leave_a_line(tmp_path: Path) -> None:
+    """The plan does not say from which row of stock a bar is taken."""
+    more = '[[stock]]\nsection = "FLAT 50x10"\nlength = 1000\nheat = "C 9"\n'
+    heats = {one.solved.mark: one.heat for one in cut_pieces(solution(tmp_path, more))}
+    assert heats["LONG"] == ""
+
+
+def test_what_is_done_has_its_labels_already(tmp_path: Path) -> None:
+    cut = [(one.solved.mark, one.number) for one in cut_pieces(solution(tmp_path, done="piece,LONG,,1,"))]
+    assert ("LONG", 2) in cut
+    assert ("LONG", 1) not in cut
+
+
+def test_what_is_on_no_bar_has_no_label(tmp_path: Path) -> None:
+    assert "TOO LONG" not in texts(label_pages(solution(tmp_path)))
+
+
+def test_refused_marks_have_no_label(solution_of: Callable[[str], Solution]) -> None:
+    said = texts(label_pages(solution_of("many not to be made")))
+    assert "HOPELESS" not in said
+    assert "0 labels" in said
+
+
+@pytest.mark.parametrize(
+    ("paper", "width", "height", "columns", "rows"),
+    [("a4", 63.5, 38.1, 3, 7), ("letter", '"1.75 in"', '"1 in"', 4, 10), ("a4", 40, 25, 4, 11)],
+)
+def test_own_labels(tmp_path: Path, paper: str, width: object, height: object, columns: int, rows: int) -> None:
+    table = OWN.format(paper=f'"{paper}"', width=width, height=height, columns=columns, rows=rows)
+    solved = solution(tmp_path, table + "top = 10\nleft = 4\ngap_across = 1.5\n")
+    (page,) = label_pages(solved)
+    wide = 25.4 * 1.75 if paper == "letter" else width
+    lefts = sorted(
+        {round(min(x for x, _ in box.corners), 1) for box in page.drawing.text_boxes() if box.height > LEAST}
+    )
+    assert lefts[0] == pytest.approx(4 + 3, abs=0.06)
+    assert any(abs(left - (4 + 3 + float(wide) + 1.5)) < 0.06 for left in lefts)  # type: ignore[arg-type]
+    boxes = page.drawing.text_boxes()
+    assert [*overlaps(boxes), *too_small(boxes, LEAST)] == []
+
+
+@pytest.mark.parametrize(
+    ("sizes", "words"),
+    [
+        ((70, 20, 3, 8), "height: found '20 mm'; a label has at least 25 mm"),
+        ((30, 30, 3, 8), "width: found '30 mm'; a label has at least 40 mm"),
+        ((70, 37, 4, 8), "columns: found '4 of them take 280 mm'; the paper has 210 mm"),
+        ((70, 37, 3, 9), "rows: found '9 of them take 333 mm'; the paper has 297 mm"),
+    ],
+)
+def test_labels_that_no_paper_has(tmp_path: Path, sizes: tuple[int, ...], words: str) -> None:
+    width, height, columns, rows = sizes
+    table = OWN.format(paper='"a4"', width=width, height=height, columns=columns, rows=rows)
+    with pytest.raises(BadInput) as refused:
+        solution(tmp_path, table)
+    assert words in str(refused.value)
+
+
+def test_a_named_sheet_goes_before_the_jobs_own(tmp_path: Path) -> None:
+    solved = solution(tmp_path, OWN.format(paper='"a4"', width=63.5, height=38.1, columns=3, rows=7))
+    assert (label_pages(solved, "letter-30")[0].width, label_pages(solved)[0].width) == (215.9, 210.0)
