@@ -147,3 +147,38 @@ def test_labels_that_no_paper_has(tmp_path: Path, sizes: tuple[int, ...], words:
 def test_a_named_sheet_goes_before_the_jobs_own(tmp_path: Path) -> None:
     solved = solution(tmp_path, OWN.format(paper='"a4"', width=63.5, height=38.1, columns=3, rows=7))
     assert (label_pages(solved, "letter-30")[0].width, label_pages(solved)[0].width) == (215.9, 210.0)
+
+
+def test_bars_cut_at_once_give_a_label_a_piece(tmp_path: Path) -> None:
+    """Three tubes side by side make five pieces in two cuts; two angles boxed make one of either hand a cut."""
+    text = """
+[job]
+name = "rows"
+[nest]
+kerf = 2
+[[stock]]
+section = "SHS 40x40x3"
+length = 6000
+[[stock]]
+section = "L 50x50x5"
+length = 6000
+[[piece]]
+mark = "A"
+section = "SHS 40x40x3"
+length = 500
+quantity = 5
+side_by_side = 3
+[[piece]]
+mark = "B"
+section = "L 50x50x5"
+length = 500
+left = 45
+right = -45
+quantity = 2
+opposite = 2
+boxed = true
+"""
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+    cut = [(one.solved.mark, one.number) for one in cut_pieces(solve(load(tmp_path / "job.toml")))]
+    assert sorted(one for one in cut if one[0] == "A") == [("A", n) for n in range(1, 6)]
+    assert [one for one in cut if one[0] != "A"] == [("B", 1), ("B-OH", 1), ("B", 2), ("B-OH", 2)]

@@ -75,12 +75,16 @@ def cut_pieces(solution: Solution) -> Iterator[CutPiece]:
 
 
 def _off_bars(solution: Solution) -> Iterator[tuple[str, int, str]]:
-    """Mark, bar and heat of every piece of the plan as it is cut."""
+    """Mark, bar and heat of every piece of the plan as it is cut, those of bars cut at once one after another."""
+    together = {one.mark: [mark for mark in (one.mark, one.comes_with) if mark] for one in solution.pieces}
+    each = {one.mark: one.order.a_cut for one in solution.pieces}
     for run in solution.runs:
         heats = {said.heat for said in solution.job.of_bar(run.bar)}
         heat = next(iter(heats)) if len(heats) == 1 else ""
         for _ in range(run.bar.count):
-            yield from ((placed.mark, run.number, heat) for placed in run.bar.pieces)
+            for placed in run.bar.pieces:
+                cut = (mark for mark in together[placed.mark] for _ in range(each[placed.mark]))
+                yield from ((mark, run.number, heat) for mark in cut)
 
 
 SHEETS: Final[Mapping[str, LabelSheet]] = {
