@@ -150,7 +150,7 @@ def test_a_named_sheet_goes_before_the_jobs_own(tmp_path: Path) -> None:
 
 
 def test_bars_cut_at_once_give_a_label_a_piece(tmp_path: Path) -> None:
-    """Three tubes side by side make five pieces in two cuts; two angles boxed make one of either hand a cut."""
+    """Three tubes side by side make six pieces in two cuts; two angles boxed make one of either hand a cut."""
     text = """
 [job]
 name = "rows"
@@ -159,6 +159,7 @@ kerf = 2
 [[stock]]
 section = "SHS 40x40x3"
 length = 6000
+heat = "D 3"
 [[stock]]
 section = "L 50x50x5"
 length = 6000
@@ -166,7 +167,7 @@ length = 6000
 mark = "A"
 section = "SHS 40x40x3"
 length = 500
-quantity = 5
+quantity = 6
 side_by_side = 3
 [[piece]]
 mark = "B"
@@ -179,6 +180,8 @@ opposite = 2
 boxed = true
 """
     (tmp_path / "job.toml").write_text(text, encoding="utf-8")
-    cut = [(one.solved.mark, one.number) for one in cut_pieces(solve(load(tmp_path / "job.toml")))]
-    assert sorted(one for one in cut if one[0] == "A") == [("A", n) for n in range(1, 6)]
+    labels = list(cut_pieces(solve(load(tmp_path / "job.toml"))))
+    assert {one.heat for one in labels if one.solved.mark == "A"} == {"D 3"}
+    cut = [(one.solved.mark, one.number) for one in labels]
+    assert sorted(one for one in cut if one[0] == "A") == [("A", n) for n in range(1, 7)]
     assert [one for one in cut if one[0] != "A"] == [("B", 1), ("B-OH", 1), ("B", 2), ("B-OH", 2)]
