@@ -17,6 +17,7 @@ from mitertool.job import Solution
 from mitertool.packet.pages.labels import label_pages
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.pages.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
+from mitertool.packet.pages.wraps import wrap_drawing, wrap_pages, wrapped_ends
 from mitertool.packet.records import of_plan_file
 from mitertool.packet.records.pieces_csv import pieces_csv
 from mitertool.packet.words import origin
@@ -72,11 +73,24 @@ def packet_files(solution: Solution, options: Options, tell: Tell = _nothing) ->
         "pieces.csv": pieces_csv(solution),
         "plan.json": _plan_json(solution),
         **_sketches(solution, tell),
+        **_wraps(solution),
     }
 
 
 def _plan_json(solution: Solution) -> bytes:
     return (json.dumps(of_plan_file(solution), indent=1, ensure_ascii=False) + "\n").encode()
+
+
+def _wraps(solution: Solution) -> dict[str, bytes]:
+    """A template to scale for every mark of tube that is marked by one, for a printer and as a drawing."""
+    made = [piece for piece in solution.pieces if wrapped_ends(piece.piece)]
+    job, units = solution.job, solution.job.head.units
+    files = {}
+    for name, piece in zip(distinct_file_names([piece.mark for piece in made]), made, strict=True):
+        title = f"{piece.mark}, {job.head.name}"
+        files[f"wraps/{name}.pdf"] = pdf.write(wrap_pages(piece, job), title)
+        files[f"wraps/{name}.dxf"] = dxf.write(wrap_drawing(piece, units), title)
+    return files
 
 
 def _sketches(solution: Solution, tell: Tell) -> dict[str, bytes]:

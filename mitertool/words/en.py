@@ -10,6 +10,18 @@ from __future__ import annotations
 from typing import Final
 
 WORDS: Final = {
+    # wrap: templates to wrap around a tube
+    "wrap.control": "this line is 100 mm: if not, print at 100 %",
+    "wrap.cut": "cut along the thick line, wrap it around the tube, {first} on the line of the {first}",
+    "wrap.end/left": "left end, up",
+    "wrap.end/right": "right end, up",
+    "wrap.line/bottom": "bottom",
+    "wrap.line/fixed": "fixed side",
+    "wrap.line/moving": "moving side",
+    "wrap.line/top": "top",
+    "wrap.overlap": "goes under",
+    "wrap.sheet": "sheet {number} of {count}; lay the crosses on each other",
+    "wrap.title": "{mark}: {end}, {section}",
     # floor: the figures of the cut sheet, on paper and in the browser
     "floor.arm/discharge": "arm to the discharge side",
     "floor.arm/feed": "arm to the feed side",

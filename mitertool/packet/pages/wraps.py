@@ -1,0 +1,203 @@
+"""Templates at 1:1 to wrap around a tube: for a printer over several sheets, and as a drawing; knows skins.
+
+A template lies with the end of the tube up; its base line is square to the tube. mm of steel and of paper are one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from math import ceil
+from typing import Final
+
+import mitertool
+from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.drawing import A4, HIDDEN, LETTER, OUTLINE, THIN, Drawing, Line, Page, Point, Text, wrap
+from mitertool.job import Job, SolvedPiece
+from mitertool.packet.cautions import SHORT
+from mitertool.packet.paper.layout import MARGIN, cell
+from mitertool.packet.words import origin
+from mitertool.piece import Piece
+from mitertool.piece.skin import Template
+from mitertool.quantity import Units, show_length
+from mitertool.words import phrase
+
+_BASE: Final = 30.0
+"""mm from the base line to the shortest place of the end: paper enough to hold by."""
+
+_FLAP: Final = 12.0
+"""mm of paper past once around, to glue on."""
+
+_AGAIN: Final = 10.0
+"""mm of a sheet that the next one shows again."""
+
+_STATIONS: Final = 12
+_APART: Final = 8.5
+"""mm between stations at which a figure and the name of a line stand side by side."""
+
+_HEAD: Final = 26.0
+_FOOT: Final = 14.0
+_LETTERS: Final = 3.0
+_CROSS: Final = 3.0
+_CONTROL: Final = 100.0
+
+Window = tuple[float, float, float, float]
+"""Of a template what a sheet shows: from x0, y0 to x1, y1."""
+
+
+def wrapped_ends(piece: Piece) -> tuple[str, ...]:
+    """The ends of a piece that a template is made for: those of tube that lean; of other tube than round, where a mark
+    across a face does not make them: compound, or of more planes."""
+    section = piece.section
+    if section.shape.solid or len(section.region.loops) != 2:
+        return ()
+    return tuple(end for end in ("left", "right") if _asked(piece, end))
+
+
+def _asked(piece: Piece, end: str) -> bool:
+    cuts = piece.cuts(end)
+    leans = any(abs(cut.p) + abs(cut.q) > SAME_SLOPE for cut in cuts)
+    compound = len(cuts) > 1 or any(abs(cut.p) > SAME_SLOPE < abs(cut.q) for cut in cuts)
+    return leans if piece.section.shape.round else compound
+
+
+def wrap_drawing(solved: SolvedPiece, units: Units) -> Drawing:
+    """The templates of all ends of a mark, one above the other, mm of steel."""
+    whole, top = Drawing(()), 0.0
+    for end in wrapped_ends(solved.piece):
+        template = Template(solved.piece, end)
+        made = Drawing([*_lines(template), *_lettering(template, units), *_title(solved, end, (0.0, -8.0))])
+        whole += made.moved(0.0, top)
+        top += _tall(template) + 40.0
+    return whole
+
+
+def wrap_pages(solved: SolvedPiece, job: Job) -> tuple[Page, ...]:
+    """The same on as many sheets as they need, each with a line to measure and crosses where sheets meet."""
+    return tuple(page for end in wrapped_ends(solved.piece) for page in _pages(solved, end, job))
+
+
+def _pages(solved: SolvedPiece, end: str, job: Job) -> Iterator[Page]:
+    template = Template(solved.piece, end)
+    upright = A4 if job.head.units == "mm" else LETTER
+    paper = min((upright, upright[::-1]), key=lambda size: len(_sheets(template, size)))
+    windows = _sheets(template, paper)
+    drawn = [*_lines(template), *_crosses(windows)]
+    texts = list(_lettering(template, job.head.units))
+    for number, window in enumerate(windows, 1):
+        seen = Drawing([*_within(drawn, window), *(text for text in texts if _holds(window, text))])
+        moved = seen.moved(MARGIN - window[0], MARGIN + _FOOT - window[1])
+        yield Page(*paper, moved + Drawing(_around(solved, end, job, paper, number, len(windows))))
+
+
+def _sheets(template: Template, paper: Point) -> list[Window]:
+    """What of a template each sheet of this size shows."""
+    room = (paper[0] - 2 * MARGIN, paper[1] - 2 * MARGIN - _HEAD - _FOOT)
+    across, up = _windows(template.skin.around + _FLAP, room[0]), _windows(_tall(template), room[1])
+    return [(x0, y0, x1, y1) for y0, y1 in up for x0, x1 in across]
+
+
+def _tall(template: Template) -> float:
+    return _BASE + max(out for _, out in template.curve)
+
+
+def _windows(size: float, room: float) -> list[tuple[float, float]]:
+    """Equal stretches that each fit the room and show a little of each other."""
+    count = 1 if size <= room else ceil((size - _AGAIN) / (room - _AGAIN))
+    step = (size - _AGAIN) / count if count > 1 else size
+    return [(i * step, i * step + step + (_AGAIN if count > 1 else 0.0)) for i in range(count)]
+
+
+def _lines(template: Template) -> Iterator[Line]:
+    """The edge to cut along, the base, the sides, the four lines of the tube and the stations."""
+    around = template.skin.around
+    edge = [(x, _BASE + out) for x, out in template.curve]
+    yield from (Line(a, b, OUTLINE) for a, b in pairwise(edge))
+    yield Line((0, 0), (around, 0), OUTLINE)
+    yield Line((around, 0), (around + _FLAP, 0), THIN)
+    for x in (0.0, around):
+        yield Line((x, 0), (x, _BASE + template.out(x)), OUTLINE)
+    yield Line((around + _FLAP, 0), (around + _FLAP, _BASE), THIN)
+    yield Line((around, _BASE), (around + _FLAP, _BASE), THIN)
+    for _, x in template.skin.lines[1:]:
+        yield Line((x, 0), (x, _BASE + template.out(x)), HIDDEN)
+    for x, _ in template.stations(_STATIONS)[1:-1]:
+        yield Line((x, 0), (x, 2.0), THIN)
+
+
+def _lettering(template: Template, units: Units) -> Iterator[Text]:
+    """The name of each line along it, the flap's, and what a tape reads at each station."""
+    for side, x in template.skin.lines:
+        yield Text((x + 4.2, 3.0), phrase(f"wrap.line/{side}"), _LETTERS, "left", "baseline", 90.0)
+    flap = phrase("wrap.overlap")
+    yield Text((template.skin.around + 7.0, 1.5), flap, 2.5, "left", "baseline", 90.0)
+    if template.skin.around / _STATIONS >= _APART:
+        for x, out in template.stations(_STATIONS)[1:]:
+            yield Text((x - 1.0, 3.0), show_length(_BASE + out, units), 2.5, "left", "baseline", 90.0)
+
+
+def _title(solved: SolvedPiece, end: str, at: Point) -> Iterator[Text]:
+    says = phrase("wrap.title", mark=solved.mark, end=phrase(f"wrap.end/{end}"), section=solved.piece.section.name)
+    yield Text(at, says, 4.0, bold=True)
+
+
+def _crosses(windows: Sequence[Window]) -> Iterator[Line]:
+    """In the middle of what two sheets share."""
+    across = sorted({(x0, x1) for x0, _, x1, _ in windows})
+    up = sorted({(y0, y1) for _, y0, _, y1 in windows})
+    xs = [(a[1] + b[0]) / 2 for a, b in pairwise(across)]
+    ys = [(a[1] + b[0]) / 2 for a, b in pairwise(up)]
+    for x in xs or [sum(across[0]) / 2]:
+        for y in ys or ([_BASE - _CROSS, up[0][1] - 2 * _CROSS] if xs else []):
+            yield Line((x - _CROSS, y), (x + _CROSS, y), THIN)
+            yield Line((x, y - _CROSS), (x, y + _CROSS), THIN)
+
+
+def _within(lines: Sequence[Line], window: Window) -> Iterator[Line]:
+    for line in lines:
+        shares = _shares(line, window)
+        if shares:
+            yield Line(_on(line, shares[0]), _on(line, shares[1]), line.layer)
+
+
+def _shares(line: Line, window: Window) -> tuple[float, float] | None:
+    """From where to where a line lies in the window, 0 to 1; None where it does not."""
+    low, high = 0.0, 1.0
+    for i in (0, 1):
+        begin, way = line.a[i], line.b[i] - line.a[i]
+        if abs(way) < 1e-12:
+            if not window[i] - 1e-9 <= begin <= window[i + 2] + 1e-9:
+                return None
+            continue
+        one, other = sorted(((window[i] - begin) / way, (window[i + 2] - begin) / way))
+        low, high = max(low, one), min(high, other)
+    return (low, high) if low < high else None
+
+
+def _on(line: Line, share: float) -> Point:
+    return tuple(a + share * (b - a) for a, b in zip(line.a, line.b, strict=True))  # type: ignore[return-value]
+
+
+def _holds(window: Window, text: Text) -> bool:
+    """Whether all of a text stands in the window."""
+    inside = ((window[0] <= x <= window[2], window[1] <= y <= window[3]) for x, y in text.corners)
+    return all(a and b for a, b in inside)
+
+
+def _around(solved: SolvedPiece, end: str, job: Job, paper: Point, number: int, count: int) -> Iterator[Line | Text]:
+    """What every sheet bears around its part of the template."""
+    top, inner = paper[1] - MARGIN, paper[0] - 2 * MARGIN
+    yield from _title(solved, end, (MARGIN, top - 5))
+    first = phrase("wrap.line/top")
+    said = [phrase("wrap.cut", first=first), *([phrase("wrap.sheet", number=number, count=count)] if count > 1 else [])]
+    lines = [line for one in said for line in wrap(one, inner, _LETTERS)]
+    for i, line in enumerate(lines):
+        yield cell(line, (MARGIN, top - 10 - 4.4 * i), inner, _LETTERS)
+    low = MARGIN + 9.0
+    yield Line((MARGIN, low), (MARGIN + _CONTROL, low), OUTLINE)
+    for x in (MARGIN, MARGIN + _CONTROL):
+        yield Line((x, low - 1.5), (x, low + 1.5), OUTLINE)
+    yield cell(phrase("wrap.control"), (MARGIN + _CONTROL + 3, low - 1.2), inner - _CONTROL - 3, _LETTERS)
+    yield cell(SHORT, (MARGIN, MARGIN + 4.0), inner, 2.5)
+    made_from = f"{job.head.name}, mitertool {mitertool.__version__}, {origin(job)}"
+    yield cell(made_from, (MARGIN, MARGIN), inner, 2.5)

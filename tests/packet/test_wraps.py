@@ -1,0 +1,107 @@
+"""Templates to wrap: true to scale, put together from their sheets again, nothing lettered over a line."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import cos, hypot, pi, radians, tan
+from pathlib import Path
+
+import pytest
+
+from mitertool import job as jobs
+from mitertool.drawing import OUTLINE, Line, Page
+from mitertool.job import Job, SolvedPiece
+from mitertool.packet.pages.wraps import wrap_drawing, wrap_pages, wrapped_ends
+from mitertool.packet.paper.layout import MARGIN
+from tests.packet.text_boxes import findings
+
+SIZES = ("CHS 21.3x2.6", "CHS 60.3x3.2", "CHS 168.3x6.3", "CHS 323.9x8")
+
+
+def job_of(folder: Path, section: str, units: str, ends: str) -> tuple[SolvedPiece, Job]:
+    file = folder / "job.toml"
+    file.write_text(
+        f'[job]\nname = "Boiler flue"\nunits = "{units}"\n'
+        f'[[piece]]\nmark = "F-1"\nsection = "{section}"\nlength = "1200 mm"\n{ends}\n'
+    )
+    solved = jobs.solve(jobs.load(file))
+    return solved.pieces[0], solved.job
+
+
+def thick(page: Page) -> list[Line]:
+    return [one for one in page.drawing.entities if isinstance(one, Line) and one.layer is OUTLINE]
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+@pytest.mark.parametrize("section", SIZES)
+def test_the_lettering_of_every_template(tmp_path: Path, section: str, units: str) -> None:
+    solved, job = job_of(tmp_path, section, units, "left = 45\nright = { miter = 20, bevel = -35 }")
+    for page in wrap_pages(solved, job):
+        assert findings(page) == []
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_the_control_line_is_100_mm(tmp_path: Path, units: str) -> None:
+    solved, job = job_of(tmp_path, "CHS 168.3x6.3", units, "left = 30")
+    for page in wrap_pages(solved, job):
+        level = [line for line in thick(page) if line.a[0] == MARGIN and line.a[1] == line.b[1] == MARGIN + 9]
+        assert [abs(line.b[0] - line.a[0]) for line in level] == [100.0]
+
+
+def test_a_template_is_as_long_and_as_high_as_the_tube_asks(tmp_path: Path) -> None:
+    """Once around is pi d; a cut of 30 degrees rises d tan 30 over it, the fixed side first from the right end."""
+    solved, _ = job_of(tmp_path, "CHS 60.3x3.2", "mm", "right = 30")
+    edge = [one for one in wrap_drawing(solved, "mm").entities if isinstance(one, Line) and one.layer is OUTLINE]
+    points = {point for line in edge for point in (line.a, line.b)}
+    assert max(x for x, _ in points) == pytest.approx(pi * 60.3, abs=1e-9)
+    high = max(points, key=lambda p: p[1])
+    low = min((p for p in points if p[1] > 0), key=lambda p: p[1])
+    assert high[1] - low[1] == pytest.approx(60.3 * tan(radians(30)), abs=1e-9)
+    assert (low[0], high[0]) == pytest.approx((pi * 60.3 / 4, 3 * pi * 60.3 / 4), abs=1e-9)
+
+
+def test_the_edge_is_as_long_as_the_rim_of_the_face(tmp_path: Path) -> None:
+    """The edge wrapped around is the rim of the face: an ellipse of d by d / cos 45. Its perimeter by Ramanujan's
+    second formula (Q. J. Math. 45 (1914), 350), exact to 1e-8 at so round an ellipse."""
+    solved, _ = job_of(tmp_path, "CHS 60.3x3.2", "mm", "right = 45")
+    edge = [one for one in wrap_drawing(solved, "mm").entities if isinstance(one, Line) and one.layer is OUTLINE]
+    rim = sum(hypot(b.a[0] - b.b[0], b.a[1] - b.b[1]) for b in edge if b.a[1] > 29 and b.b[1] > 29)
+    a, b = 60.3 / 2 / cos(radians(45)), 60.3 / 2
+    h = ((a - b) / (a + b)) ** 2
+    assert rim == pytest.approx(pi * (a + b) * (1 + 3 * h / (10 + (4 - 3 * h) ** 0.5)), rel=1e-5)
+
+
+def test_sheets_put_together_show_the_whole_edge(tmp_path: Path) -> None:
+    """What is drawn on the sheets, less what two of them share, is as long as the edge of the drawing."""
+    solved, job = job_of(tmp_path, "CHS 323.9x8", "mm", "right = 50")
+    pages = wrap_pages(solved, job)
+    assert len(pages) > 2
+    whole = {
+        round(x, 6) for line in wrap_drawing(solved, "mm").entities if isinstance(line, Line) for x in (line.a[0],)
+    }
+    assert max(whole) >= pi * 323.9
+    shown = 0.0
+    for page in pages:
+        body = [line for line in thick(page) if line.a[1] > MARGIN + 20]
+        xs = sorted({x for line in body for x in (line.a[0], line.b[0])})
+        shown += max(b for b in xs) - min(xs) if xs else 0.0
+        assert all(b >= a for a, b in pairwise(xs))
+    assert shown >= pi * 323.9
+
+
+@pytest.mark.parametrize(
+    ("section", "ends", "wrapped"),
+    [
+        ("CHS 60.3x3.2", "left = 0", ()),
+        ("CHS 60.3x3.2", "left = 10", ("left",)),
+        ("SHS 50x50x3", "left = 45\nright = 30", ()),
+        ("SHS 50x50x3", "left = { miter = 45, bevel = 10 }", ("left",)),
+        ("SHS 50x50x3", "right = [45, -45]", ("right",)),
+        ("L 50x50x5", "left = { miter = 45, bevel = 10 }", ()),
+        ("ROUND 20", "left = 45", ()),
+    ],
+)
+def test_what_is_wrapped(tmp_path: Path, section: str, ends: str, wrapped: tuple[str, ...]) -> None:
+    """Tube that a line across a face does not mark."""
+    solved, _ = job_of(tmp_path, section, "mm", ends)
+    assert wrapped_ends(solved.piece) == wrapped

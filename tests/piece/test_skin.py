@@ -1,0 +1,86 @@
+"""Ends unrolled: the printed development of an oblique cut, and which way round a template lies."""
+
+from __future__ import annotations
+
+from math import pi, radians, sin, tan
+
+import numpy as np
+import pytest
+
+import mitertool as mt
+from mitertool.piece.skin import Skin, Template
+
+THIRTEEN = {
+    45.0: [0.0, 4.0393, 15.075, 30.15, 45.225, 56.2607, 60.3, 56.2607, 45.225, 30.15, 15.075, 4.0393, 0.0],
+    30.0: [60.3 * tan(radians(30)) / 2 * (1 - np.cos(i * pi / 6)) for i in range(13)],
+}
+"""Ordinates from the short point of a cut through a tube of 60.3 mm by thirteen stations, mm: those at 45 degrees to
+four decimals from the published curve y = r tan(t) (1 - cos(x/r)); Amer. Math. Monthly 114 (2007), 393, section 2."""
+
+
+@pytest.mark.parametrize("angle", THIRTEEN)
+def test_the_development_of_an_oblique_cut(angle: float) -> None:
+    """A bevel up: the short point of a right end with its long point at the bottom lies at the top, where it begins."""
+    piece = mt.Piece(mt.round_tube(60.3, 3), 500, right=mt.Cut(0, -angle))
+    ordinates = [out for _, out in Template(piece, "right").stations(12)]
+    assert ordinates == pytest.approx(THIRTEEN[angle], abs=5e-5)
+
+
+def test_a_sine_over_the_arc() -> None:
+    """By miter the long point lies at the moving side, a quarter round; from the right end the fixed side is first."""
+    r, angle = 30.15, radians(22.5)
+    piece = mt.Piece(mt.round_tube(60.3, 3), 500, right=mt.Cut(22.5))
+    template = Template(piece, "right")
+    for around, out in template.stations(16):
+        assert out == pytest.approx(r * tan(angle) * (1 - sin(around / r)), abs=1e-9)
+    assert [side for side, _ in template.skin.lines] == ["top", "fixed", "bottom", "moving"]
+    assert [side for side, _ in Skin(piece.section, "left").lines] == ["top", "moving", "bottom", "fixed"]
+
+
+@pytest.mark.parametrize("end", ["left", "right"])
+@pytest.mark.parametrize("section", [mt.round_tube(60.3, 3), mt.rect_tube(80, 40, 3), mt.rect_tube(50, 50, 4, 0, 0)])
+def test_a_template_is_not_mirrored(section: mt.Section, end: str) -> None:
+    """Seen from outside, once around goes right where the end is up: right x up points out of the steel."""
+    skin = Skin(section, end)
+    up = np.array([1.0 if end == "right" else -1.0, 0, 0])
+    for around in np.linspace(0, skin.around, 37):
+        (y0, z0), (y1, z1) = skin.place(float(around) - 1e-4), skin.place(float(around) + 1e-4)
+        right = np.array([0, y1 - y0, z1 - z0])
+        middle = np.array([0, (y0 + y1) / 2 - section.width / 2, (z0 + z1) / 2 - section.height / 2])
+        assert np.dot(np.cross(right, up), middle) > 0
+
+
+def test_once_around_a_rectangular_tube() -> None:
+    """Outside of a 80 x 40 tube rounded by 6: 2 (80 + 40) - 8 r + 2 pi r; its corners lie where a tape finds them."""
+    skin = Skin(mt.rect_tube(80, 40, 3), "right")
+    assert skin.around == pytest.approx(240 - 48 + 12 * pi, abs=1e-9)
+    assert dict(skin.lines) == pytest.approx(
+        {"top": 0, "fixed": 34 + 3 * pi + 14, "bottom": skin.around / 2, "moving": skin.around / 2 + 48 + 3 * pi},
+        abs=1e-9,
+    )
+    assert skin.place(0.0) == pytest.approx((40, 40), abs=1e-9)
+    assert skin.place(34 + 1.5 * pi) == pytest.approx((6 - 6 * sin(pi / 4), 34 + 6 * sin(pi / 4)), abs=1e-9)
+
+
+def test_an_end_with_two_planes() -> None:
+    """A tube pointed by 45 degrees both ways: its tip runs over the middle, both sides fall away from it."""
+    piece = mt.Piece(mt.rect_tube(60, 60, 3, 0, 0), 500, right=(mt.Cut(45), mt.Cut(-45)))
+    template = Template(piece, "right")
+    assert template.out(0.0) == pytest.approx(30, abs=1e-9)
+    assert template.out(30.0) == pytest.approx(0, abs=1e-9)
+    assert template.out(60.0) == pytest.approx(0, abs=1e-9)
+
+
+@pytest.mark.parametrize("section", [mt.flat(80, 12), mt.angle(50, 50, 5), mt.round_bar(20)])
+def test_nothing_is_wrapped_around_what_is_no_tube(section: mt.Section) -> None:
+    with pytest.raises(mt.BadInput, match="a template is wrapped around a tube"):
+        Skin(section, "right")
+
+
+def test_the_curve_holds_every_ordinate() -> None:
+    """Between its points a chord stands off by a micrometre at most, as its tolerance says."""
+    piece = mt.Piece(mt.round_tube(168.3, 5), 900, left=mt.Cut(30, 20))
+    template = Template(piece, "left")
+    around, out = np.array(template.curve).T
+    for at in np.linspace(0, template.skin.around, 777):
+        assert np.interp(at, around, out) == pytest.approx(template.out(float(at)), abs=2e-3)
