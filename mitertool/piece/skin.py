@@ -41,14 +41,12 @@ class Skin:
     end: str
 
     def __attrs_post_init__(self) -> None:
-        if len(self.section.region.loops) != 2 or self.section.shape.solid:
+        if not has_skin(self.section):
             raise BadInput("section", self.section.name, "a template is wrapped around a tube")
 
     @cached_property
     def _outer(self) -> tuple[Segment, ...]:
-        """The outside counter-clockwise by (y, z)."""
-        loop = max(self.section.region.loops, key=lambda one: sum(part.area_term() for part in one))
-        return tuple(loop)
+        return _outside(self.section)
 
     @cached_property
     def _begins(self) -> tuple[float, ...]:
@@ -62,9 +60,7 @@ class Skin:
     @cached_property
     def lines(self) -> tuple[tuple[str, float], ...]:
         """Each of the four lines and how far around it lies, in the order in which they follow from this end."""
-        w, h = self.section.width, self.section.height
-        places = {"top": (w / 2, h), "fixed": (0.0, h / 2), "bottom": (w / 2, 0.0), "moving": (w, h / 2)}
-        found = [(side, self._turned(self._where(place))) for side, place in places.items()]
+        found = [(side, self._turned(self._where(place))) for side, place in _middles(self.section).items()]
         return tuple(sorted(found, key=lambda one: one[1]))
 
     def place(self, around: float) -> Point:
@@ -81,7 +77,7 @@ class Skin:
 
     @cached_property
     def _top(self) -> float:
-        return self._where((self.section.width / 2, self.section.height))
+        return self._where(_middles(self.section)["top"])
 
     def _turned(self, along: float) -> float:
         """From along the outline to around from the top, in the direction of this end."""
@@ -91,17 +87,33 @@ class Skin:
 
     def _where(self, place: Point) -> float:
         """How far along the outline a place of it lies."""
-        for begin, part in zip(self._begins, self._outer, strict=False):
-            along = _along(part, place)
-            if along is not None:
-                return begin + along
-        raise BadInput("section", self.section.name, "a template needs a tube that touches the middle of all its sides")
+        found = ((begin, _along(part, place)) for begin, part in zip(self._begins, self._outer, strict=False))
+        return next(begin + along for begin, along in found if along is not None)
 
     @cached_property
     def tightest(self) -> float:
         """The longest step around in which no chord stands further off the skin's curve than a micrometre, mm."""
         radii = [part.radius for part in self._outer if not isinstance(part, Line)]
         return min((2 * r * acos(1 - min(CHORD_ERROR / r, 1.0)) for r in radii), default=self.around)
+
+
+def has_skin(section: Section) -> bool:
+    """Whether a section is a tube whose outside touches its box in the middle of all four sides."""
+    if len(section.region.loops) != 2 or section.shape.solid:
+        return False
+    outside = _outside(section)
+    return all(any(_along(part, place) is not None for part in outside) for place in _middles(section).values())
+
+
+def _outside(section: Section) -> tuple[Segment, ...]:
+    """The outer loop, counter-clockwise by (y, z)."""
+    return tuple(max(section.region.loops, key=lambda one: sum(part.area_term() for part in one)))
+
+
+def _middles(section: Section) -> dict[str, Point]:
+    """The middle of each side of the box."""
+    w, h = section.width, section.height
+    return {"top": (w / 2, h), "fixed": (0.0, h / 2), "bottom": (w / 2, 0.0), "moving": (w, h / 2)}
 
 
 @attrs.frozen

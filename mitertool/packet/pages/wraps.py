@@ -18,7 +18,7 @@ from mitertool.packet.cautions import SHORT
 from mitertool.packet.paper.layout import MARGIN, cell
 from mitertool.packet.words import origin
 from mitertool.piece import Piece
-from mitertool.piece.skin import Template
+from mitertool.piece.skin import Template, has_skin
 from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
 
@@ -48,10 +48,7 @@ Window = tuple[float, float, float, float]
 def wrapped_ends(piece: Piece) -> tuple[str, ...]:
     """The ends of a piece that a template is made for: those of tube that lean; of other tube than round, where a mark
     across a face does not make them: compound, or of more planes."""
-    section = piece.section
-    if section.shape.solid or len(section.region.loops) != 2:
-        return ()
-    return tuple(end for end in ("left", "right") if _asked(piece, end))
+    return tuple(end for end in ("left", "right") if has_skin(piece.section) and _asked(piece, end))
 
 
 def _asked(piece: Piece, end: str) -> bool:
