@@ -10,12 +10,14 @@ import attrs
 from mitertool.bar.cut import BarCut
 from mitertool.bar.piece import BarPiece
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 
 def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None:
     if not (isfinite(value) and value >= 0):
-        raise BadInput(attribute.name, value, f"allowed: {attribute.name} of 0 or more")
+        raise BadInput(attribute.name, value, phrase("refuse.of-0-or-more", name=attribute.name))
 
 
 CLEAR: Final = "clear of the piece"
@@ -43,9 +45,9 @@ class Allowance:
 
     def __attrs_post_init__(self) -> None:
         if self.second_kerf not in SECOND_KERF:
-            raise BadInput("second_kerf", self.second_kerf, f"allowed: {', '.join(SECOND_KERF)}")
+            raise BadInput("second_kerf", self.second_kerf, among(SECOND_KERF))
         if self.wedge_least and self.second_kerf == OVER:
-            raise BadInput("second_kerf", OVER, f"it leaves no whole wedge; with wedge_least only '{CLEAR}'")
+            raise BadInput("second_kerf", OVER, phrase("refuse.no-wedge", clear=CLEAR))
 
 
 def gap(a: BarCut, b: BarCut, section: Section, allowance: Allowance) -> float:

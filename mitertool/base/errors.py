@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Final, Protocol, Self
 
+from mitertool.words import phrase
+
 _LONGEST_SHOWN: Final = 120
 """Characters of bad input that are repeated in a refusal; the rest is cut so that it stays one line."""
 
@@ -120,14 +122,14 @@ def _words(part: object, units: str) -> object:
 def _one_line(what: str, found: object, allowed: str, where: tuple[str, ...]) -> str:
     place = "".join(f"{_short(part)}: " for part in where)
     shown = f"'{_short(found)}'" if isinstance(found, str) else _short(_text(found))
-    return " ".join(f"{place}{_short(what)}: found {shown}; {_plain(allowed)}".split())
+    return " ".join(phrase("refuse.line", place=place, what=_short(what), found=shown, allowed=_plain(allowed)).split())
 
 
 def _text(found: object) -> str:
     try:
         return str(found)
     except ValueError:  # an integer of more digits than the interpreter prints
-        return "a very long number"
+        return phrase("found.long-number")
 
 
 def _short(text: str) -> str:

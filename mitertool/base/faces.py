@@ -16,6 +16,7 @@ from typing import Any, Final
 from attrs import field, frozen
 
 from mitertool.base.errors import BadInput
+from mitertool.words import phrase
 
 
 @frozen
@@ -37,8 +38,7 @@ class Typeface:
         folders = found.submodule_search_locations or [] if found else []
         file = next((file for file in (Path(folder, *self.place) for folder in folders) if file.is_file()), None)
         if file is None:
-            carrier = f"it comes with {self.package}; install that from its wheel"
-            raise BadInput("lettering font", self.place[-1], carrier)
+            raise BadInput(phrase("what.font"), self.place[-1], phrase("refuse.font", package=self.package))
         return file
 
     def has(self, one: str) -> bool:

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Final
 
 from mitertool.base.errors import BadInput
+from mitertool.words import phrase
 
 _UNDER_WAY: Final = ".mitertool"
 """How the name ends under which a file stands, hidden beside its own, while it is written."""
@@ -42,7 +43,7 @@ def write_whole(path: Path, content: bytes) -> None:
             beside.unlink(missing_ok=True)
             raise
     except OSError as error:
-        raise BadInput("output file", str(path), f"cannot be written: {error.strerror}") from error
+        raise BadInput(phrase("what.output-file"), str(path), phrase("refuse.unwritten", why=error.strerror)) from error
 
 
 def lock(handle: int) -> bool:
@@ -72,7 +73,7 @@ def held(path: Path) -> Iterator[None]:
     handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o600)
     if not (lock(handle) and _is_still(handle, path)):
         os.close(handle)
-        raise BadInput("output", str(path.parent), "another run of mitertool is writing here; wait until it ends")
+        raise BadInput(phrase("what.output"), str(path.parent), phrase("refuse.another-run"))
     try:
         yield
     finally:

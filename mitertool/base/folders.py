@@ -19,6 +19,7 @@ from typing import Final
 
 from mitertool.base.errors import BadInput
 from mitertool.base.files import held
+from mitertool.words import phrase
 
 MANIFEST: Final = ".mitertool-packet.json"
 """Lists the files of a folder that mitertool wrote, each with its SHA-256.
@@ -69,16 +70,16 @@ def _told(folder: Path) -> Iterator[None]:
     try:
         yield
     except OSError as error:
-        raise BadInput("output folder", str(folder), f"cannot be read or written: {error.strerror}") from error
+        raise _refused(folder, "refuse.unusable", why=error.strerror) from error
 
 
 def _place(folder: Path) -> Path:
     """The folder by its one true path: `a/../a` must not lead through what is being moved."""
     if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
-        raise BadInput("output folder", str(folder), "it exists and is not a plain folder; name another")
+        raise _refused(folder, "refuse.no-folder")
     target = Path(os.path.realpath(folder))
     if Path.cwd().is_relative_to(target):
-        raise BadInput("output folder", str(folder), "one stands in it; name another")
+        raise _refused(folder, "refuse.in-folder")
     return target
 
 
@@ -117,19 +118,24 @@ def _finish(journal: Path, target: Path) -> None:
 def _refuse_foreign(folder: Path) -> None:
     against = next(_strangers(folder), None) if folder.exists() else None
     if against is not None:
-        raise BadInput("output folder", str(folder), f"it holds {against}")
+        why, name = against
+        raise _refused(folder, why, name=name)
 
 
-def _strangers(folder: Path) -> Iterator[str]:
-    """What stands in `folder` that mitertool did not write so, and what to do; folders without a file of ours too."""
+def _refused(folder: Path, code: str, **parts: object) -> BadInput:
+    return BadInput(phrase("what.output-folder"), str(folder), phrase(code, **parts))
+
+
+def _strangers(folder: Path) -> Iterator[tuple[str, str]]:
+    """What stands in `folder` that mitertool did not write so, and why not; folders without a file of ours too."""
     files = _listed(folder)
     folders = {above.as_posix() for name in files for above in Path(name).parents}
     for path, is_folder in _walked(folder):
         name = path.relative_to(folder).as_posix()
         if name not in (folders if is_folder else files) or path.is_symlink():
-            yield f"{name}, not written here; name another"
+            yield "refuse.stranger", name
         elif not is_folder and files[name] not in ("", _sum(path.read_bytes())):
-            yield f"{name}, changed since it was written here; name another, or move that file out of it"
+            yield "refuse.changed", name
 
 
 def _walked(folder: Path) -> Iterator[tuple[Path, bool]]:

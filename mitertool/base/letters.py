@@ -11,6 +11,7 @@ from functools import cache
 from typing import Final
 
 from mitertool.base.faces import face_of
+from mitertool.words import phrase
 
 _UNSEEN: Final = frozenset(
     map(
@@ -43,16 +44,16 @@ def unprintable(text: str) -> str:
     if text.isascii() and text.isprintable():
         return ""
     told = ((one, _against(one)) for one in text)
-    return next((f"U+{ord(one):04X} {against}" for one, against in told if against), "")
+    return next((phrase(against, letter=f"U+{ord(one):04X}") for one, against in told if against), "")
 
 
 def _against(one: str) -> str:
     if unicodedata.category(one) in _NOT_LETTERS or one in _UNSEEN:
-        return "cannot be seen on paper; leave it out"
+        return "letter.unseen"
     if unicodedata.bidirectional(one) in _LEFTWARD:
-        return "is set from right to left, which the sheets do not do; write it otherwise"
+        return "letter.leftward"
     has_shape = _in_helvetica(one) or all(face_of(one, bold) for bold in (False, True))
-    return "" if has_shape else "has no shape in the lettering of the sheets; write it otherwise"
+    return "" if has_shape else "letter.shapeless"
 
 
 def _in_helvetica(one: str) -> bool:

@@ -6,9 +6,11 @@ import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 from difflib import get_close_matches
+from functools import reduce
 from typing import Final
 
 from mitertool.base.errors import UnknownName
+from mitertool.words import phrase
 
 _RESERVED: Final = {"con", "prn", "aux", "nul"} | {f"{d}{n}" for d in ("com", "lpt") for n in range(1, 10)}
 _LONGEST: Final = 80
@@ -25,8 +27,28 @@ def refuse_unknown_keys(table: str, found: Iterable[str], known: Sequence[str]) 
     for key in found:
         if key not in known:
             like = nearest(key, known, 2)
-            hint = f"did you mean {' or '.join(like)}?" if like else f"the keys are {', '.join(known)}"
-            raise UnknownName(f"{table}, unknown key", key, hint, choices=like)
+            hint = phrase("refuse.keys", keys=", ".join(known))
+            raise UnknownName(phrase("what.unknown-key", table=table), key, meant(like) or hint, choices=like)
+
+
+def meant(like: Sequence[str]) -> str:
+    """The question whether one of these names was meant; "" where there is none."""
+    return phrase("refuse.nearest", names=either(like)) if like else ""
+
+
+def among(names: Iterable[str]) -> str:
+    """What is allowed, as words: one of these names."""
+    return phrase("refuse.allowed", allowed=", ".join(names))
+
+
+def all_of(names: Sequence[str]) -> str:
+    """Names that hold together, as words."""
+    return reduce(lambda first, last: phrase("list.and", first=first, last=last), names or ("",))
+
+
+def either(names: Sequence[str]) -> str:
+    """Names of which one holds, as words."""
+    return reduce(lambda first, last: phrase("list.or", first=first, last=last), names)
 
 
 def safe_file_name(mark: str) -> str:

@@ -11,6 +11,7 @@ from io import StringIO
 from typing import Final, TextIO
 
 from mitertool.base.errors import BadInput
+from mitertool.words import phrase
 
 _SPELLED: Final[Mapping[str, str]] = {
     "°": " deg",
@@ -52,7 +53,7 @@ def say(text: str) -> None:
     """
     stream = sys.stdout
     if stream is None:
-        raise BadInput("standard output", "a closed one", "leave it open: the answer goes there")
+        raise BadInput(phrase("what.stdout"), phrase("found.closed"), phrase("refuse.closed"))
     try:
         stream.write(sayable(text, stream.encoding))
         stream.flush()
@@ -60,8 +61,8 @@ def say(text: str) -> None:
         _turn_away(stream)
     except (OSError, ValueError) as error:
         _turn_away(stream)
-        reason = getattr(error, "strerror", None) or "a closed one"
-        raise BadInput("standard output", reason, "the answer could not be written whole") from error
+        reason = getattr(error, "strerror", None) or phrase("found.closed")
+        raise BadInput(phrase("what.stdout"), reason, phrase("refuse.half-said")) from error
 
 
 def complain(text: str) -> None:

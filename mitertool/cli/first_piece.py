@@ -24,6 +24,7 @@ from mitertool.saw.proof.first_piece import TIPS, WAYS, Finding, FirstPiece, Mea
 from mitertool.saw.proof.first_piece import first_piece as judge
 from mitertool.saw.proof.first_piece import shares as shares_of
 from mitertool.saw.proof.fit_up import Opening, Share
+from mitertool.words import phrase
 
 
 @options
@@ -125,7 +126,7 @@ def _keep(piece: Piece, measured: Measured, found: FirstPiece, saw: Path | None)
 def _record(piece: Piece, found: FirstPiece) -> dict[str, Any]:
     def of_finding(finding: Any, unit: str) -> dict[str, Any]:
         return {
-            "on": finding.on,
+            "on": _line(finding.on),
             f"error_{unit}": finding.error,
             f"uncertainty_{unit}": finding.uncertainty,
             "sure": finding.sure,
@@ -142,7 +143,7 @@ def _record(piece: Piece, found: FirstPiece) -> dict[str, Any]:
         if found.angle_right
         else None,
         "change": [told.in_units("mm") for told in found.change],
-        "measure": list(found.measure),
+        "measure": [told.in_units("mm") for told in found.measure],
         "assumed": [told.in_units("mm") for told in found.assumed],
         "correction_deg": found.correction,
     }
@@ -180,11 +181,16 @@ def _rows(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
     rows.append(_row(found.length, length))
     rows += [_row(found.lead, degrees)] if found.lead else []
     rows += [("change", told.in_units(unit)) for told in found.change]
-    rows += [("measure too", says) for says in found.measure]
+    rows += [("measure too", told.in_units(unit)) for told in found.measure]
     return rows + [("assumed", told.in_units(unit)) for told in found.assumed]
+
+
+def _line(on: str) -> str:
+    """Of what an error is, in words."""
+    return phrase(f"end.{on}") if on in ("left", "right") else phrase(f"line.{on}")
 
 
 def _row(finding: Finding, show: Callable[[float], str]) -> tuple[str, str]:
     sure = "" if finding.sure else ", within what the readings can tell"
     sign = "-" if finding.error < 0 else "+"
-    return finding.on, f"{sign}{show(abs(finding.error))}, give or take {show(finding.uncertainty)}{sure}"
+    return _line(finding.on), f"{sign}{show(abs(finding.error))}, give or take {show(finding.uncertainty)}{sure}"

@@ -76,7 +76,7 @@ class Framed(Sawn, Sketched, Worked, InUnits):
 
 def _lying() -> type:
     """Options for the words by which the shapes of open sections say how they lie in a frame."""
-    words = {asked.key: Annotated[str, choice(asked.says, asked.allowed)] for asked in shapes.frame_words()}
+    words = {asked.key: Annotated[str, choice(f"key.{asked.means}", asked.allowed)] for asked in shapes.frame_words()}
     made = type("Lying", (), {"__annotations__": words, "__module__": __name__, **dict.fromkeys(words, "")})
     return options(made)
 

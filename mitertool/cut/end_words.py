@@ -10,6 +10,7 @@ from mitertool.cut.cut import Cut
 from mitertool.cut.ends import End, Further, Meets
 from mitertool.cut.words import cut_from
 from mitertool.quantity import Units, length
+from mitertool.words import phrase
 
 MEETS: Final = "meets"
 _WORD: Final = f" {MEETS} "
@@ -25,11 +26,11 @@ def end_from(value: object, what: str, units: Units) -> End:
     if not isinstance(value, list):
         return cut_from(value, what)
     if not value:
-        raise BadInput(what, "an empty list", "a cut, or a list of cuts")
+        raise BadInput(what, phrase("found.empty-list"), phrase("refuse.end"))
     first, *further = value
     return (
-        cut_from(first, f"{what}, cut 1"),
-        *(_further(one, f"{what}, cut {number}", units) for number, one in enumerate(further, 2)),
+        cut_from(first, phrase("what.cut", what=what, cut=1)),
+        *(_further(one, phrase("what.cut", what=what, cut=number), units) for number, one in enumerate(further, 2)),
     )
 
 
@@ -54,6 +55,6 @@ def _meets(value: object, what: str, units: Units) -> Meets:
     if not isinstance(value, list):
         return length(value, units, what)
     if len(value) != 2:
-        raise BadInput(what, value, "one length from the fixed side, or two: from the fixed side, above the bed")
+        raise BadInput(what, value, phrase("refuse.meets"))
     across, up = (length(one, units, what) for one in value)
     return across, up

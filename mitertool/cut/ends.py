@@ -17,6 +17,7 @@ from mitertool.cut.cut import Cut
 from mitertool.geometry import Point
 from mitertool.geometry.roof import Roof, Slant
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 Meets = float | Point | None
 
@@ -25,7 +26,7 @@ def _place(_: object, attribute: attrs.Attribute[Meets], value: Meets) -> None:
     parts = value if isinstance(value, tuple) else (value,)
     numbers = [part for part in parts if isinstance(part, int | float) and not isinstance(part, bool)]
     if value is not None and not (len(numbers) == len(parts) <= 2 and all(map(isfinite, numbers))):
-        raise BadInput(attribute.name, value, "mm from the fixed side, or two: from the fixed side, above the bed")
+        raise BadInput(attribute.name, value, phrase("refuse.meets-mm"))
 
 
 @attrs.frozen
@@ -47,8 +48,7 @@ class Further:
         if isinstance(self.meets, tuple):
             return self.meets
         if self.meets is not None and abs(self.cut.p - first.p) <= SAME_SLOPE:
-            allowed = "these planes cross level: give two, from the fixed side and above the bed"
-            raise BadInput("meets", f"{self.meets:g} mm", allowed)
+            raise BadInput("meets", f"{self.meets:g} mm", phrase("refuse.cross-level"))
         return (section.width / 2 if self.meets is None else self.meets, section.height / 2)
 
     def slant(self, section: Section, first: Cut) -> Slant:
@@ -70,7 +70,7 @@ def end_of(given: End, section: Section, what: str) -> tuple[Cut, tuple[Further,
         return given, ()
     cuts = tuple(given) if isinstance(given, Sequence) and not isinstance(given, str) else ()
     if not cuts or not isinstance(cuts[0], Cut) or not all(isinstance(one, Cut | Further) for one in cuts):
-        raise BadInput(what, given, "a cut, or some: the first a Cut, each further one a Cut or a Further")
+        raise BadInput(what, given, phrase("refuse.cuts"))
     first = cuts[0]
     try:
         some = [Further(one) if isinstance(one, Cut) else one for one in cuts[1:]]
@@ -92,7 +92,7 @@ def _refuse_idle(section: Section, first: Cut, further: Sequence[Further], what:
     for number, (slant, cut) in enumerate(zip(roof.slants, (first, *(one.cut for one in further)), strict=True), 1):
         if slant not in working or roof.slants.index(slant) < number - 1:
             raise BadInput(
-                f"{what}, cut {number}",
-                f"{cut.miter:g} degrees" + (f", bevel {cut.bevel:g}" if cut.bevel else ""),
-                "leaves no face on the steel: the other cuts of that end take all of it; mend meets, or leave it out",
+                phrase("what.cut", what=what, cut=number),
+                phrase("found.cut/bevel" if cut.bevel else "found.cut", miter=cut.miter, bevel=cut.bevel),
+                phrase("refuse.idle-cut"),
             )

@@ -18,16 +18,16 @@ _CUT: Final[Mapping[str, Key]] = dict(
     zip(
         KEYS,
         (
-            Key("Degrees from square, positive with the long point on the moving side.", _LESS_THAN_90),
-            Key("Degrees from upright, positive with the long point at the top.", _LESS_THAN_90),
+            Key("cut.miter", _LESS_THAN_90),
+            Key("cut.bevel", _LESS_THAN_90),
             Key(
-                "Rise and run of the cut, such as 3:12.",
+                "cut.slope",
                 unread({**TEXT.schema, "pattern": r"^[^,:]*[0-9][^,:]*:[^,:]*[0-9][^,:]*$"}),
             ),
-            Key("Degrees between blade and bar, 90 for a square cut.", angle(Limits(above=0, most=LARGEST_FROM_BAR))),
-            Key("Which side has the long point of a cut given by from_bar.", choice(LONG)),
+            Key("cut.from_bar", angle(Limits(above=0, most=LARGEST_FROM_BAR))),
+            Key("cut.long", choice(LONG)),
             Key(
-                "The angle inside the corner of two equal members; each takes half.",
+                "cut.corner",
                 angle(Limits(above=0, most=LARGEST_CORNER)),
             ),
         ),
@@ -37,16 +37,15 @@ _CUT: Final[Mapping[str, Key]] = dict(
 
 _MEETS: Final = {
     "anyOf": [
-        LENGTH.told("How far from the fixed side, at half the height, the plane meets that of the first cut."),
-        {**schema.several(LENGTH.schema, 2, 2), "description": "From the fixed side, and above the bed."},
+        LENGTH.told("key.cut.meets-across"),
+        {**schema.several(LENGTH.schema, 2, 2), "description": "key.cut.meets-both"},
     ]
 }
 
 _FURTHER: Final[Mapping[str, Key]] = {
     **_CUT,
     MEETS: Key(
-        "Where its plane meets that of the first cut: from the fixed side, or [from the fixed side, "
-        "above the bed]; the middle of the section if not given.",
+        "cut.meets",
         unread(_MEETS),
     ),
 }
@@ -55,10 +54,10 @@ _FURTHER: Final[Mapping[str, Key]] = {
 def _given(keys: Mapping[str, Key]) -> list[Schema]:
     """A cut as a number or a text, or as a table of these keys."""
     more = {"dependentRequired": {"long": ["from_bar"]}, "dependentSchemas": schema.apart(*WAYS)}
-    table = {name: key.kind.told(key.says) for name, key in keys.items()}
+    table = {name: key.schema for name, key in keys.items()}
     return [
-        _LESS_THAN_90.told("Degrees from square, or rise:run, or such as 60 from bar, or 90 corner."),
-        schema.table(table, (), "A cut that is given one way.", **more),
+        _LESS_THAN_90.told("key.cut.given"),
+        schema.table(table, (), "table.cut", **more),
     ]
 
 

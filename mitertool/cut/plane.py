@@ -9,11 +9,12 @@ from typing import Self
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.words import phrase
 
 
 def _less_than_square(_: object, attribute: attrs.Attribute[float], value: float) -> None:
     if not (isinstance(value, int | float) and isfinite(value) and -90 < value < 90):
-        raise BadInput(attribute.name, value, f"a {attribute.name} must be more than -90 and less than 90 degrees")
+        raise BadInput(attribute.name, value, phrase("refuse.less-than-square", name=attribute.name))
 
 
 @attrs.frozen

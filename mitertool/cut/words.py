@@ -7,9 +7,10 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from mitertool.base.errors import BadInput
-from mitertool.base.names import refuse_unknown_keys
+from mitertool.base.names import all_of, among, refuse_unknown_keys
 from mitertool.cut.cut import Cut
 from mitertool.quantity import angle, slope_angle
+from mitertool.words import phrase
 
 KEYS: Final = ("miter", "bevel", "slope", "from_bar", "long", "corner")
 """What a cut given by a table may have."""
@@ -42,16 +43,16 @@ def cut_from(value: object, what: str) -> Cut:
 def from_bar(degrees: float, long: str = "moving", what: str = "from_bar") -> float:
     """The miter of a cut at `degrees` to the bar's axis, its long point on the moving or the fixed side."""
     if not 0 < degrees <= LARGEST_FROM_BAR:
-        raise BadInput(what, degrees, f"an angle to the bar is more than 0 and at most {LARGEST_FROM_BAR} degrees")
+        raise BadInput(what, degrees, phrase("refuse.from-bar", most=LARGEST_FROM_BAR))
     if long not in LONG:
-        raise BadInput("long", long, f"allowed: {', '.join(LONG)}")
+        raise BadInput("long", long, among(LONG))
     return (90 - degrees) * (1 if long == "moving" else -1)
 
 
 def from_corner(degrees: float, what: str = "corner") -> float:
     """The miter of two equal members at an included angle."""
     if not 0 < degrees <= LARGEST_CORNER:
-        raise BadInput(what, degrees, f"an included angle is more than 0 and at most {LARGEST_CORNER} degrees")
+        raise BadInput(what, degrees, phrase("refuse.corner", most=LARGEST_CORNER))
     return 90 - degrees / 2
 
 
@@ -69,12 +70,12 @@ def _from_table(table: Mapping[str, Any], what: str) -> Cut:
     refuse_unknown_keys(what, table, KEYS)
     ways = [key for key in WAYS if key in table]
     if len(ways) > 1:
-        raise BadInput(what, " and ".join(ways), "give the cut one way only")
+        raise BadInput(what, all_of(ways), phrase("refuse.cut-ways"))
     if "long" in table and "from_bar" not in table:
-        raise BadInput(what, "long", "long goes with from_bar")
+        raise BadInput(what, "long", phrase("refuse.long"))
     way = ways[0] if ways else "miter"
-    bevel = angle(table.get("bevel", 0), f"{what} bevel")
-    return _named(what, lambda: Cut(_one_way(way, table, f"{what} {way}"), bevel))
+    bevel = angle(table.get("bevel", 0), phrase("what.part", what=what, part="bevel"))
+    return _named(what, lambda: Cut(_one_way(way, table, phrase("what.part", what=what, part=way)), bevel))
 
 
 def _one_way(way: str, table: Mapping[str, Any], what: str) -> float:

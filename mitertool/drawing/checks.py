@@ -9,22 +9,24 @@ from typing import Any, Final
 from mitertool.base.errors import BadInput
 from mitertool.drawing.dimensions import AngleDimension, Dimension
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
+from mitertool.words import phrase
 
 Entity = Primitive | Dimension | AngleDimension
 
 _Rule = tuple[str, Callable[[Any], object], Callable[[Any], bool], str]
+"""What is held to it, by its code; its value; whether that holds; what is allowed, by its case."""
 
-_HEIGHT: Final[_Rule] = ("height", lambda e: e.height, lambda e: e.height > 0, "it is more than 0 mm")
-_RADIUS: Final[_Rule] = ("radius", lambda e: e.radius, lambda e: e.radius > 0, "it is more than 0 mm")
-_SWEEP: Final[_Rule] = ("sweep", lambda e: e.sweep, lambda e: abs(e.sweep) <= 360, "it is within 360 degrees")
-_RATIO: Final[_Rule] = ("ratio", lambda e: e.ratio, lambda e: 0 < e.ratio <= 1, "it is above 0, up to 1")
-_AXIS: Final[_Rule] = ("major axis", lambda e: e.major, lambda e: e.major != (0, 0), "it has a length")
-_CORNERS: Final[_Rule] = ("corners", lambda e: len(e.points), lambda e: len(e.points) >= 3, "three or more")
+_HEIGHT: Final[_Rule] = ("height", lambda e: e.height, lambda e: e.height > 0, "positive")
+_RADIUS: Final[_Rule] = ("radius", lambda e: e.radius, lambda e: e.radius > 0, "positive")
+_SWEEP: Final[_Rule] = ("sweep", lambda e: e.sweep, lambda e: abs(e.sweep) <= 360, "sweep")
+_RATIO: Final[_Rule] = ("ratio", lambda e: e.ratio, lambda e: 0 < e.ratio <= 1, "ratio")
+_AXIS: Final[_Rule] = ("axis", lambda e: e.major, lambda e: e.major != (0, 0), "axis")
+_CORNERS: Final[_Rule] = ("corners", lambda e: len(e.points), lambda e: len(e.points) >= 3, "corners")
 _APART: Final[_Rule] = (
     "points",
     lambda e: e.a,
     lambda e: e.along is not None or e.a != e.b,
-    "two equal points need a direction",
+    "direction",
 )
 
 _RULES: Final[dict[type, tuple[_Rule, ...]]] = {
@@ -44,7 +46,8 @@ def refuse_bad(entity: Entity) -> None:
     kind = type(entity)
     for what, found, holds, allowed in _RULES[kind]:
         if not holds(entity):
-            raise BadInput(f"drawing, {kind.__name__}, {what}", found(entity), allowed)
+            where = phrase("drawing.entity-size", entity=kind.__name__, size=phrase(f"drawing.{what}"))
+            raise BadInput(where, found(entity), phrase(f"drawing.is/{allowed}"))
 
 
 def refuse_endless(entity: Entity) -> None:
@@ -54,4 +57,4 @@ def refuse_endless(entity: Entity) -> None:
         return
     bad = next((number for number in numbers if not math.isfinite(number)), None)
     if bad is not None:
-        raise BadInput(f"drawing, {type(entity).__name__}", bad, "its coordinates and sizes are finite numbers")
+        raise BadInput(phrase("drawing.entity", entity=type(entity).__name__), bad, phrase("drawing.is/finite"))

@@ -15,6 +15,7 @@ from mitertool.drawing.checks import Entity, refuse_bad, refuse_endless
 from mitertool.drawing.entities import Primitive, Text
 from mitertool.drawing.explode import explode
 from mitertool.drawing.vectors import Point, Similarity
+from mitertool.words import phrase
 
 
 @frozen
@@ -57,7 +58,7 @@ class Drawing:
     def scaled(self, k: float) -> Self:
         """The geometry `k` times as large about the origin; text, offsets and heights keep their size."""
         if not 0.0 < k < math.inf:
-            raise BadInput("drawing, scale", k, "it is a number above 0")
+            raise BadInput(phrase("drawing.scale"), k, phrase("drawing.is/above-0"))
         return self._under(Similarity(scale=k))
 
     def turned(self, degrees: float) -> Self:

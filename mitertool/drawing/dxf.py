@@ -24,6 +24,7 @@ from mitertool.drawing.explode import ARROW, GAP, OVERRUN, text_outside
 from mitertool.drawing.layers import DIMENSION, TEXT, Layer
 from mitertool.drawing.lettering import in_helvetica
 from mitertool.drawing.vectors import Point, Similarity, angle_of, direction, shifted
+from mitertool.words import phrase
 
 _DECIMALS: Final = 2
 """Decimals of a measured value that a viewer writes by itself, zeros at the end left out."""
@@ -52,7 +53,7 @@ def write(drawing: Drawing, title: str = "", lettering_scale: float = 1.0) -> by
     arrowheads and dashes are that many times as large. Dimensions stay dimensions, and measure the model.
     """
     if not 0.0 < lettering_scale < math.inf:
-        raise BadInput("drawing, lettering scale", lettering_scale, "it is a number above 0")
+        raise BadInput(phrase("drawing.lettering-scale"), lettering_scale, phrase("drawing.is/above-0"))
     with _fixed_metadata():
         file = new("R2010", units=units.MM)
         on_paper = drawing.scaled(1.0 / lettering_scale)

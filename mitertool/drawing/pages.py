@@ -9,6 +9,7 @@ from attrs import frozen
 
 from mitertool.base.errors import BadInput
 from mitertool.drawing.drawing import Drawing
+from mitertool.words import phrase
 
 A4: Final = (210.0, 297.0)
 """mm, ISO 216."""
@@ -28,4 +29,4 @@ class Page:
     def __attrs_post_init__(self) -> None:
         for what, size in (("width", self.width), ("height", self.height)):
             if not 0.0 < size < math.inf:
-                raise BadInput(f"page, {what}", size, "it is more than 0 mm")
+                raise BadInput(phrase(f"drawing.page-{what}"), size, phrase("drawing.is/positive"))

@@ -21,6 +21,7 @@ from mitertool.drawing.curves import Curve
 from mitertool.drawing.drawing import Drawing
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
 from mitertool.drawing.vectors import direction
+from mitertool.words import phrase
 
 _MOST_PIXELS: Final = 20_000
 """A side of a picture; the drawing library stops soon above, and no viewer shows more."""
@@ -52,7 +53,7 @@ def write(drawing: Drawing, margin: float = 5.0, dpi: float = 150) -> bytes:
 
 def _refuse_large(pixels: int) -> None:
     if pixels > _MOST_PIXELS:
-        raise BadInput("picture, longest side in pixels", pixels, f"at most {_MOST_PIXELS}")
+        raise BadInput(phrase("drawing.pixels"), pixels, phrase("limits.most", most=_MOST_PIXELS))
 
 
 def _artist(part: Primitive, place: Any) -> Any:

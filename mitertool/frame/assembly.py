@@ -21,7 +21,7 @@ from mitertool.frame.rings import Ring
 from mitertool.piece import Piece
 from mitertool.piece.piece import given, length_roof, same_ends
 from mitertool.piece.poses import EndCuts
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark
 
 
 @attrs.frozen
@@ -68,7 +68,7 @@ class Assembly(Shown):
     closure: Closure
     joints: tuple[Joint, ...] = ()
     places: tuple[Move, ...] = ()
-    notes: tuple[Sentence, ...] = ()
+    notes: tuple[Remark, ...] = ()
     facts: tuple[Fact, ...] = ()
     ring: Ring | None = None
     running: tuple[float, ...] = ()

@@ -13,14 +13,16 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import all_of
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, plan_end, rounded
 from mitertool.frame.closure import Move
 from mitertool.frame.facts import Fact, fact
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.piece import Piece
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, angles, lengths
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 ENDS: Final = ("level", "plumb", "square")
 POINT: Final = "point"
@@ -51,7 +53,7 @@ def corner_to_corner(
     y_high = 0.0 if upper == "level" else section.width
     angle = slope - _rise(y_high - y_low, reach, section)
     if not 0 < angle < 90:
-        fits = Sentence("does not fit in {:exact} x {:exact}", (inside_width, inside_height))
+        fits = Remark("refuse.brace-fits", lengths(width=inside_width, height=inside_height))
         raise BadInput("brace", _wide(section), fits)
     left, right = _lower_cut(lower, angle), _upper_cut(upper, angle)
     along = reach * cos(radians(slope - angle))
@@ -132,13 +134,13 @@ def _upper_cut(end: str, angle: float) -> Cut:
     return Cut({"level": angle - 90, "plumb": angle, "square": 0.0}[end])
 
 
-def _wide(section: Section) -> Sentence:
-    return Sentence("{:exact} wide", (section.width,))
+def _wide(section: Section) -> Remark:
+    return Remark("found.wide", lengths(width=section.width))
 
 
 def _rise(offset: float, reach: float, section: Section) -> float:
     if abs(offset) >= reach:
-        raise BadInput("brace", _wide(section), Sentence("is wider than the {:exact} between the corners", (reach,)))
+        raise BadInput("brace", _wide(section), Remark("refuse.brace-wide", lengths(reach=reach)))
     return degrees(asin(offset / reach))
 
 
@@ -146,7 +148,7 @@ def _made(section: Section, inner: float, left: Cut, right: Cut) -> Piece:
     try:
         return Piece(section, inner, left, right, at="fixed-bottom")
     except BadInput:
-        raise BadInput("brace", _wide(section), "its two cuts cross: it does not fit") from None
+        raise BadInput("brace", _wide(section), phrase("refuse.brace-cuts")) from None
 
 
 def _misses(piece: Piece, angle: float, lower: str, upper: str, far: complex) -> float:
@@ -180,7 +182,7 @@ def _assembly(
 ) -> Assembly:
     miss = misses(piece, angle)
     opened = misses(rounded(piece, resolution or Resolution()), angle)
-    note = Sentence(f"lies at {angle:.2f} degrees to the level")
+    note = Remark("note.brace-lies", angles(angle=angle))
     return Assembly(
         mark,
         "brace",
@@ -206,7 +208,7 @@ def _pointed(section: Section, reach: float, slope: float, mark: str, resolution
     try:
         piece = Piece(section, reach, left, right, at="centerline")
     except BadInput:
-        raise BadInput("brace", _wide(section), "its two points run into each other") from None
+        raise BadInput("brace", _wide(section), phrase("refuse.brace-points")) from None
     far = reach * exp(1j * radians(slope))
     return _assembly(mark, piece, slope, lambda made, at: _stands_off(made, at, far), resolution)
 
@@ -226,6 +228,6 @@ def _stands_off(piece: Piece, angle: float, far: complex) -> float:
 def _two(ends: Sequence[str], allowed: Sequence[str]) -> tuple[str, str]:
     given = tuple(ends)
     if len(given) != 2 or any(end not in allowed for end in given):
-        words = ", ".join((*allowed, *((f"both {POINT}",) if "square" not in allowed else ())))
-        raise BadInput("ends", " and ".join(given), f"lower and upper end, each of: {words}")
+        words = ", ".join((*allowed, *((phrase("list.both", name=POINT),) if "square" not in allowed else ())))
+        raise BadInput("ends", all_of(given), phrase("refuse.brace-ends", ends=words))
     return given[0], given[1]

@@ -8,6 +8,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import LEAST_CORNER
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -39,7 +40,7 @@ def corner(width_a: float, width_b: float, angle: float) -> Corner:
     """
     for name, width in (("width_a", width_a), ("width_b", width_b)):
         if not (isfinite(width) and width > 0):
-            raise BadInput(name, width, "a width must be more than 0 mm")
+            raise BadInput(name, width, phrase("refuse.width"))
     refuse_no_corner(angle)
     p_a, p_b = _slope(width_a, width_b, angle), _slope(width_b, width_a, angle)
     return Corner(width_a, width_b, angle, degrees(atan(p_a)), degrees(atan(p_b)), width_a * hypot(1.0, p_a))
@@ -55,7 +56,7 @@ def refuse_no_corner(angle: float) -> None:
     near = min(abs(angle - flat) for flat in (0.0, 180.0, 360.0)) if isfinite(angle) else 0.0
     if near < LEAST_CORNER or not 0 < angle < 360:
         raise BadInput(
-            "corner angle",
+            phrase("what.corner-angle"),
             angle,
-            f"between two members inside the corner, at least {LEAST_CORNER:g} degrees from 0, 180 and 360",
+            phrase("refuse.corner-angle", least=LEAST_CORNER),
         )

@@ -15,8 +15,9 @@ from mitertool.frame.in_space import Named
 from mitertool.frame.joints import Joint
 from mitertool.frame.planar import planar
 from mitertool.frame.sizes import refuse_no_size
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, lengths
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 MOST_CUTS: Final = 180
 
@@ -52,13 +53,13 @@ def bend(diameter: float, radius: float, angle: float, cuts: int) -> Bend:
     """
     refuse_no_size(diameter=diameter, radius=radius)
     if not (isinstance(cuts, int) and 1 <= cuts <= MOST_CUTS):
-        raise BadInput("cuts", cuts, f"allowed: 1 to {MOST_CUTS}")
+        raise BadInput("cuts", cuts, phrase("refuse.from-to", least=1, most=MOST_CUTS))
     miter = angle / 2 / cuts
     if not (isfinite(angle) and LEAST_CORNER <= 2 * miter < 90):
-        raise BadInput("angle", angle, f"each cut must turn the bend by {LEAST_CORNER:g} to less than 90 degrees")
+        raise BadInput("angle", angle, phrase("refuse.bend-angle", least=LEAST_CORNER))
     if radius <= diameter / 2:
-        outside = Sentence("must be more than half of the diameter, {:exact}", (diameter / 2,))
-        raise BadInput("radius", Sentence("{:exact}", (radius,)), outside)
+        outside = Remark("refuse.bend-radius", lengths(half=diameter / 2))
+        raise BadInput("radius", Remark("found.length", lengths(length=radius)), outside)
     slope = tan(radians(miter))
     full = 2 * radius * slope
     heel, throat = (2 * radius + diameter) * slope, (2 * radius - diameter) * slope
@@ -80,7 +81,7 @@ def elbow(
     figures = bend(section.width, radius, angle, cuts)
     for tangent in tangents:
         if not (isfinite(tangent) and tangent >= 0):
-            raise BadInput("tangents", Sentence("{:exact}", (tangent,)), "must be 0 or more")
+            raise BadInput("tangents", Remark("found.length", lengths(length=tangent)), phrase("refuse.0-or-more"))
     runs = [figures.end_centerline + tangents[0], *[figures.centerline] * (cuts - 1)]
     runs.append(figures.end_centerline + tangents[1])
     corners, turn = [0j], exp(-1j * radians(2 * figures.miter))
@@ -92,9 +93,9 @@ def elbow(
     return attrs.evolve(made, notes=(*made.notes, *_notes(figures)))
 
 
-def _notes(figures: Bend) -> tuple[Sentence, ...]:
-    sizes = (figures.heel, figures.throat, figures.centerline)
+def _notes(figures: Bend) -> tuple[Remark, ...]:
+    sizes = lengths(heel=figures.heel, throat=figures.throat, centerline=figures.centerline)
     return (
-        Sentence("a full segment has a heel of {}, a throat of {} and {} on the centerline", sizes),
-        Sentence("from one bar: every second piece turned half round, so that neighbours share a cut"),
+        Remark("note.segment", sizes),
+        Remark("note.segments"),
     )

@@ -13,6 +13,7 @@ from typing import Any, Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.base.tolerances import TYPED
 from mitertool.cut import Cut
 from mitertool.frame.in_space import Meeting, Named, SpaceAssembly, Stand, assembled, toward_moving_side
@@ -20,9 +21,10 @@ from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.geometry.vectors import Vector, angle_between, cross, dot, minus, norm, plus, unit
 from mitertool.piece import Piece
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, angles, counts, lengths
 from mitertool.sections import Section
 from mitertool.sections.shapes.flat import flat
+from mitertool.words import phrase
 
 MEASURED: Final = ("outside", "inside")
 
@@ -39,9 +41,9 @@ def hopper_cut(sides: int, slope: float) -> Cut:
     45.0
     """
     if not (isinstance(sides, int) and FEWEST_SIDES <= sides <= MOST_SIDES):
-        raise BadInput("sides", sides, f"allowed: {FEWEST_SIDES} to {MOST_SIDES}")
+        raise BadInput("sides", sides, phrase("refuse.from-to", least=FEWEST_SIDES, most=MOST_SIDES))
     if not (isfinite(slope) and 0 < slope <= 90):
-        raise BadInput("slope", slope, "must be more than 0 and at most 90 degrees from the horizontal")
+        raise BadInput("slope", slope, phrase("refuse.slope"))
     half, lean = pi / sides, radians(slope)
     level = 0.0 if slope == 90 else cos(lean)
     return Cut(degrees(atan(tan(half) * level)), degrees(asin(sin(half) * sin(lean))))
@@ -108,10 +110,10 @@ def hopper(
 def _flats(section: Section | Sequence[Section], sides: int) -> list[Section]:
     given = [section] if isinstance(section, Section) else list(section)
     if len(given) not in (1, 2, sides) or (len(given) == 2 and sides != RECTANGULAR):
-        raise BadInput("section", f"{len(given)} sections", f"one for all sides, or one for each of the {sides}")
+        raise BadInput("section", phrase("found.sections", count=len(given)), phrase("refuse.sections", count=sides))
     for one in given:
         if one.shape.word != "flat":
-            raise BadInput("section", one.name, "a hopper is made of flat bar or plate")
+            raise BadInput("section", one.name, phrase("refuse.no-flat"))
     return given * (sides // len(given))
 
 
@@ -123,14 +125,14 @@ def _height(
 ) -> float:
     """The height at which the sides are as wide along their slope as their section, mm."""
     if sections is None:
-        raise BadInput("height", "none", "plates that are cut to size need it")
+        raise BadInput("height", phrase("found.none"), phrase("refuse.plates-height"))
     section = sections[0]
     outs = [(high - low) / 2 for low, high in zip(_both(bottom), _both(top), strict=True)]
     if sides == RECTANGULAR and abs(outs[0] - outs[1]) > TYPED:
-        raise BadInput("height", "none", "sides of unequal slope need it: no one width gives it")
+        raise BadInput("height", phrase("found.none"), phrase("refuse.unequal-height"))
     out = max(outs)
     if section.width <= out:
-        wider = Sentence("its {:exact} do not reach from bottom to top, {:exact} further out", (section.width, out))
+        wider = Remark("refuse.short-plate", lengths(width=section.width, out=out))
         raise BadInput("section", section.name, wider)
     return sqrt(section.width**2 - out**2)
 
@@ -150,24 +152,24 @@ def _as_wide(sections: Sequence[Section], slants: Sequence[float]) -> Sequence[S
 
 def _refuse_width(section: Section, slant: float, number: int) -> None:
     if abs(section.width - slant) > TYPED:
-        needs = Sentence(f"side {number} is {{:exact}} wide along its slope: give a flat of that width", (slant,))
+        needs = Remark("refuse.plate-width", counts(side=number) + lengths(slant=slant))
         raise BadInput("section", section.name, needs)
 
 
 def _refuse(sides: int, sizes: Sizes, measured: str) -> None:
     if measured not in MEASURED:
-        raise BadInput("measured", measured, f"allowed: {', '.join(MEASURED)}")
+        raise BadInput("measured", measured, among(MEASURED))
     if not (isinstance(sides, int) and FEWEST_SIDES <= sides <= MOST_SIDES):
-        raise BadInput("sides", sides, f"allowed: {FEWEST_SIDES} to {MOST_SIDES}")
+        raise BadInput("sides", sides, phrase("refuse.from-to", least=FEWEST_SIDES, most=MOST_SIDES))
     for name, given in (("bottom", sizes.bottom), ("top", sizes.top)):
         if isinstance(given, tuple) and sides != RECTANGULAR:
-            raise BadInput(name, f"two sizes for {sides} sides", "two sizes are for a rectangular hopper, of 4 sides")
+            raise BadInput(name, phrase("found.two-sizes", sides=sides), phrase("refuse.two-sizes"))
         for size in _both(given):
             refuse_no_size(**{name: size})
     for low, high in zip(_both(sizes.bottom), _both(sizes.top), strict=True):
         if high < low:
-            wide = Sentence("must be {:exact} or more, as wide as the bottom: give the narrow end as bottom", (low,))
-            raise BadInput("top", Sentence("{:exact}", (high,)), wide)
+            wide = Remark("refuse.narrow-top", lengths(bottom=low))
+            raise BadInput("top", Remark("found.length", lengths(length=high)), wide)
 
 
 RECTANGULAR: Final = 4
@@ -202,7 +204,7 @@ def _piece(section: Section, length: float, left: Cut, right: Cut, at: str, numb
     try:
         return Piece(section, length, left, right, at=at)
     except BadInput as error:
-        raise error.at(f"side {number}") from None
+        raise error.at(phrase("where.side", side=number)) from None
 
 
 def _middle(stand: Stand, piece: Piece, measured: str) -> Stand:
@@ -234,18 +236,16 @@ def in_a_fixture(cut: Cut) -> tuple[float, float]:
     return degrees(atan2(cut.q, cut.p)), degrees(atan(hypot(cut.p, cut.q)))
 
 
-def _notes(plates: Sequence[Plate], pieces: Sequence[Piece]) -> tuple[Sentence, ...]:
+def _notes(plates: Sequence[Plate], pieces: Sequence[Piece]) -> tuple[Remark, ...]:
     """How each different side leans and how its cut is set in other ways than lying flat."""
     told = {}
     for plate, piece in zip(plates, pieces, strict=True):
         edge, (leans, swing) = on_edge(piece.right), in_a_fixture(piece.right)
-        says = (
-            f"a side of slant {{}}: slopes at {plate.slope:.2f} degrees, meets the next at {plate.dihedral:.2f}; "
-            f"on edge its right end is cut at miter {edge.miter:.2f} and bevel {edge.bevel:.2f}; "
-            f"leaning {leans:.2f} in a fixture at a swing of {swing:.2f} alone"
-        )
-        told[says, round(plate.slant, 6)] = Sentence(says, (plate.slant,))
+        at = {"slope": plate.slope, "dihedral": plate.dihedral, "miter": edge.miter, "bevel": edge.bevel}
+        alike = {name: round(degrees, 2) for name, degrees in {**at, "leans": leans, "swing": swing}.items()}
+        numbers = angles(**alike) + lengths(slant=round(plate.slant, 6))
+        told[numbers] = Remark("note.plate", numbers)
     return (
         *told.values(),
-        Sentence("the plates lie flat with their outside up and their wide edge on the moving side"),
+        Remark("note.plates"),
     )

@@ -14,8 +14,9 @@ from mitertool.frame.closure import Move
 from mitertool.frame.facts import fact
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.piece import Piece
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, lengths
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 _MOST: Final = 10000
 
@@ -39,14 +40,13 @@ def infill(
     """
     refuse_no_size(opening=opening, height=height, clear_most=clear_most)
     if not abs(rake) < STEEPEST:
-        raise BadInput("rake", rake, f"must be less than {STEEPEST} degrees")
+        raise BadInput("rake", rake, phrase("refuse.steep", below=STEEPEST))
     width = section.width
     count = max(0, ceil((opening - clear_most - CLOSES) / (clear_most + width)))
     clear = (opening - count * width) / (count + 1)
     if not 1 <= count <= _MOST or clear < 0:
-        says = "no upright is needed" if count < 1 else "the uprights do not fit"
-        gap = Sentence(f"{says}: the greatest clear gap is {{:exact}}", (clear_most,))
-        raise BadInput("opening", Sentence("{:exact}", (opening,)), gap)
+        gap = Remark("refuse.uprights", lengths(gap=clear_most), "none" if count < 1 else "many")
+        raise BadInput("opening", Remark("found.length", lengths(length=opening)), gap)
     piece = Piece(section, height, Cut(rake), Cut(0 - rake), at="fixed-bottom")
     return Assembly(
         mark,
@@ -86,14 +86,10 @@ def _closure(piece: Piece, opening: float, count: int, clear: float, rake: float
     return Closure(miss, 0.0, max(opened, abs(rounded(piece, resolution).long_point - piece.long_point)))
 
 
-def _notes(width: float, count: int, clear: float, rake: float) -> tuple[Sentence, ...]:
+def _notes(width: float, count: int, clear: float, rake: float) -> tuple[Remark, ...]:
     """The clear gap, and running measures from one end: steps of one spacing would add up what each is rounded by."""
-    way = "along the rail" if rake else "level"
-    places = ", ".join(f"{i} at {{}}" for i in range(1, count + 1))
+    places = lengths(places=_running(width, count, clear, rake))
     return (
-        Sentence("every clear gap {}, measured level", (clear,)),
-        Sentence(
-            f"mark out {way}, all from the first post to the near side of each upright: {places}",
-            _running(width, count, clear, rake),
-        ),
+        Remark("note.clear-gap", lengths(gap=clear)),
+        Remark("note.mark-out", places, "raked" if rake else "level"),
     )

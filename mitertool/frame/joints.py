@@ -12,7 +12,9 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.frame.corners import corner
+from mitertool.words import phrase
 
 MITER: Final = "miter"
 FIRST_THROUGH: Final = "first-through"
@@ -29,9 +31,9 @@ class Joint:
 
     def __attrs_post_init__(self) -> None:
         if self.kind not in KINDS:
-            raise BadInput("joint", self.kind, f"allowed: {', '.join(KINDS)}")
+            raise BadInput("joint", self.kind, among(KINDS))
         if not 0 <= self.gap < float("inf"):
-            raise BadInput("root_gap", self.gap, "must be 0 mm or more")
+            raise BadInput("root_gap", self.gap, phrase("refuse.gap"))
 
 
 @attrs.frozen
@@ -53,7 +55,7 @@ def ends(width_a: float, width_b: float, angle: float, joint: Joint) -> tuple[En
     if joint.kind == MITER:
         return _mitered(solved.miter_a, joint.gap), _mitered(solved.miter_b, joint.gap)
     if angle > 180:
-        raise BadInput("corners", "butt", f"a corner of {angle:g} degrees points into the frame; miter it")
+        raise BadInput("corners", "butt", phrase("refuse.butt", angle=angle))
     s = radians(angle)
     p = cos(s) / sin(s)
     through = End(p, 0.0)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from mitertool.base.errors import BadInput
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 
 def outward(section: Section, measured: str) -> float:
@@ -16,5 +17,5 @@ def outward(section: Section, measured: str) -> float:
     """
     lines = section.shape.tape_lines(section)
     if measured not in lines:
-        raise BadInput("measured", measured, f"for {section.name} as it lies: {', '.join(lines)}")
+        raise BadInput("measured", measured, phrase("refuse.measured", section=section.name, lines=", ".join(lines)))
     return lines[measured]

@@ -16,8 +16,9 @@ from mitertool.frame.joints import Joint
 from mitertool.frame.measured import outward
 from mitertool.frame.polygons import clockwise, offset, refuse_crossing
 from mitertool.frame.rings import Ring, facts, solve
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, counts, lengths
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 _SWAPPED: Final = {"first-through": "second-through", "second-through": "first-through"}
 
@@ -41,7 +42,7 @@ def planar(
     """
     count = len(lines) if closed else len(lines) - 1
     if len(sections) != count:
-        raise BadInput("section", f"{len(sections)} sections", f"one for all sides, or one for each of the {count}")
+        raise BadInput("section", phrase("found.sections", count=len(sections)), phrase("refuse.sections", count=count))
     refuse_crossing(lines, closed)
     turned = closed and not clockwise(lines)
     if turned:
@@ -56,12 +57,12 @@ def planar(
     return attrs.evolve(solved, facts=facts(ring, deduct), ring=ring, notes=_depths(sections))
 
 
-def _depths(sections: Sequence[Section]) -> tuple[Sentence, ...]:
+def _depths(sections: Sequence[Section]) -> tuple[Remark, ...]:
     """That the members are not equally deep, which leaves a step at a corner, where it is so."""
     depths = sorted({round(section.height, 3) for section in sections})
     if len(depths) == 1:
         return ()
-    return (Sentence(f"members of different depth meet: {', '.join('{}' for _ in depths)} high", tuple(depths)),)
+    return (Remark("note.depths", lengths(depths=depths)),)
 
 
 def _refuse_overlap(outlines: Sequence[Sequence[complex]], ring: Ring) -> None:
@@ -72,8 +73,8 @@ def _refuse_overlap(outlines: Sequence[Sequence[complex]], ring: Ring) -> None:
     depth, i, j = max(((overlap(outlines[i], outlines[j]), i, j) for i, j in apart), default=(0.0, 0, 0))
     if depth > CLOSES:
         first, second = sorted((ring.number(i), ring.number(j)))
-        found = Sentence(f"sides {first} and {second} overlapping by {{:exact}}", (depth,))
-        raise BadInput("members", found, "members must not take up the same room")
+        found = Remark("found.overlap", counts(first=first, second=second) + lengths(depth=depth))
+        raise BadInput(phrase("what.members"), found, phrase("refuse.overlap"))
 
 
 def _turned(

@@ -14,7 +14,9 @@ from typing import Final
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CLOSES, TYPED
 from mitertool.frame.sizes import refuse_no_size
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, counts
+from mitertool.quantity.problem import lengths as shown
+from mitertool.words import phrase
 
 FEWEST_SIDES: Final = 3
 MOST_SIDES: Final = 360
@@ -25,7 +27,7 @@ def regular(sides: int, given: str, size: float) -> tuple[complex, ...]:
     """Corners of a regular polygon by its `side`, `across_flats` (twice the inscribed radius) or `across_corners`
     (twice the circumscribed radius), mm, clockwise, the first side on top."""
     if not FEWEST_SIDES <= sides <= MOST_SIDES:
-        raise BadInput("sides", sides, f"allowed: {FEWEST_SIDES} to {MOST_SIDES}")
+        raise BadInput("sides", sides, phrase("refuse.from-to", least=FEWEST_SIDES, most=MOST_SIDES))
     refuse_no_size(**{given: size})
     half = pi / sides
     radius = {
@@ -51,19 +53,18 @@ def by_sides_and_angles(lengths: Sequence[float], angles: Sequence[float], close
         return tuple(corners)
     miss = corners[-1]
     if abs(miss) > TYPED:
-        found = Sentence("{:exact} open (x {:exact}, y {:exact})", (abs(miss), miss.real, miss.imag))
-        allowed = Sentence("the last side must end where the first begins, within {:down}", (TYPED,))
+        found = Remark("found.open-by", shown(miss=abs(miss), x=miss.real, y=miss.imag))
+        allowed = Remark("refuse.open-by", shown(within=TYPED))
         raise BadInput("polygon", found, allowed)
     return tuple(corners[:-1])
 
 
 def _refuse_counts(sides: int, angles: int, closed: bool) -> None:
-    found = f"{sides} sides and {angles} angles"
+    found = phrase("found.sides-and-angles", sides=sides, angles=angles)
     if closed and (sides < 3 or angles not in (sides, sides - 1)):
-        raise BadInput("sides and angles", found, "give at least 3 sides and an angle after each, or all but the last")
+        raise BadInput(phrase("what.sides-and-angles"), found, phrase("refuse.sides-and-angles/closed"))
     if not closed and (sides < 2 or angles != sides - 1):
-        says = "an open frame has at least 2 sides and an angle between each two"
-        raise BadInput("sides and angles", found, says)
+        raise BadInput(phrase("what.sides-and-angles"), found, phrase("refuse.sides-and-angles/open"))
 
 
 def clockwise(corners: Sequence[complex]) -> bool:
@@ -92,7 +93,7 @@ def _crossing(at: complex, way_a: complex, out_a: float, way_b: complex, out_b: 
     turn = (way_a.conjugate() * way_b).imag
     if abs(turn) < 1e-9:
         if abs(out_a - out_b) > CLOSES:
-            raise BadInput("corner", f"straight at corner {i + 1}", "sides in one line need one width")
+            raise BadInput(phrase("what.corner"), phrase("found.straight", corner=i + 1), phrase("refuse.straight"))
         return at + 1j * way_a * out_a
     along = ((way_a.conjugate() * way_b).real * out_a - out_b) / turn
     return at + way_a * (1j * out_a + along)
@@ -103,7 +104,11 @@ def refuse_crossing(corners: Sequence[complex], closed: bool) -> None:
     points = [*corners, corners[0]] if closed else list(corners)
     for i, (a, b) in enumerate(itertools.pairwise(points), 1):
         if abs(b - a) < CLOSES:
-            raise BadInput(f"side {i}", Sentence("{:exact}", (abs(b - a),)), "a side must have a length")
+            raise BadInput(
+                phrase("where.side", side=i),
+                Remark("found.length", shown(length=abs(b - a))),
+                phrase("refuse.no-side"),
+            )
     sides = list(itertools.pairwise(points))
     for i, (a, b) in enumerate(sides):
         for j in range(i + 2, len(sides)):
@@ -111,8 +116,9 @@ def refuse_crossing(corners: Sequence[complex], closed: bool) -> None:
                 continue
             place = _meeting(a, b, *sides[j])
             if place is not None:
-                says = f"sides {i + 1} and {j + 1} crossing at ({{:exact}}, {{:exact}})"
-                raise BadInput("members", Sentence(says, (place.real, place.imag)), "members must not cross")
+                sides_crossing = counts(first=i + 1, second=j + 1) + shown(x=place.real, y=place.imag)
+                found = Remark("found.crossing", sides_crossing)
+                raise BadInput(phrase("what.members"), found, phrase("refuse.members-cross"))
 
 
 def _meeting(a: complex, b: complex, c: complex, d: complex) -> complex | None:

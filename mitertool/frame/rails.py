@@ -10,6 +10,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.base.tolerances import CLOSES, LEAST_CORNER
 from mitertool.cut import Cut
 from mitertool.frame.in_space import Named, SpaceAssembly, Stand, assembled
@@ -26,8 +27,9 @@ from mitertool.geometry.vectors import (
     unit,
 )
 from mitertool.piece import Piece
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, angles, counts, lengths, names
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 TOPS: Final = ("up", "carried")
 """Where the top of a member lies: up as far as it can, or where the joint before it carries it, so that it is flush."""
@@ -58,9 +60,9 @@ class Held:
 
     def __attrs_post_init__(self) -> None:
         if self.tops not in TOPS:
-            raise BadInput("tops", self.tops, f"allowed: {', '.join(TOPS)}")
+            raise BadInput("tops", self.tops, among(TOPS))
         if len(self.ends) != 2 or any(end not in ENDS for end in self.ends):
-            raise BadInput("ends", " ".join(self.ends), f"allowed: {', '.join(ENDS)}, for the first and the last end")
+            raise BadInput("ends", " ".join(self.ends), phrase("refuse.rail-ends", ends=", ".join(ENDS)))
 
 
 UP: Final = Held()
@@ -104,7 +106,7 @@ def rail(
 
 def _turn(roll: float) -> float:
     if not isfinite(roll):
-        raise BadInput("roll", roll, "must be a number of degrees")
+        raise BadInput("roll", roll, phrase("refuse.rotation"))
     return roll
 
 
@@ -116,18 +118,17 @@ def _ways(nodes: Sequence[Vector], closed: bool) -> list[Vector]:
     """The direction of every member. Raises `BadInput` for nodes that make none, or no joint."""
     least = 3 if closed else 2
     if len(nodes) < least:
-        raise BadInput("nodes", f"{len(nodes)} nodes", f"a {'closed' if closed else 'open'} rail has at least {least}")
+        allowed = phrase("refuse.few-nodes/closed" if closed else "refuse.few-nodes/open", least=least)
+        raise BadInput("nodes", phrase("found.nodes", count=len(nodes)), allowed)
     for number, (a, b) in enumerate(_spans(nodes, closed), 1):
         if not norm(minus(b, a)) > CLOSES:
-            raise BadInput("nodes", f"member {number} from a node to itself", "each node must lie apart from the next")
+            raise BadInput("nodes", phrase("found.no-member", member=number), phrase("refuse.node-twice"))
     ways = [unit(minus(b, a)) for a, b in _spans(nodes, closed)]
     for number, (a, b) in enumerate(_joined(ways, closed), 1):
         turn = degrees(angle_between(a, b))
         if not LEAST_CORNER <= turn <= SHARPEST:
-            says = (
-                f"the rail must turn by {LEAST_CORNER:g} to {SHARPEST:g} degrees; leave a node on a straight line out"
-            )
-            raise BadInput("nodes", f"a turn of {turn:.2f} degrees after member {number}", says)
+            found = phrase("found.turn", turn=turn, member=number)
+            raise BadInput("nodes", found, phrase("refuse.rail-turn", least=LEAST_CORNER, most=SHARPEST))
     return ways
 
 
@@ -160,7 +161,7 @@ def _end_plane(end: str, way: Vector, which: str) -> Vector:
     """Square to the plane of a free end."""
     normal = {"square": way, "plumb": (way[0], way[1], 0.0), "level": (0.0, 0.0, way[2])}[end]
     if norm(normal) <= _STEEP:
-        raise BadInput("ends", end, f"the {which} member runs that way itself")
+        raise BadInput("ends", end, phrase(f"refuse.runs-so/{which}"))
     return normal
 
 
@@ -168,7 +169,7 @@ def _piece(section: Section, length: float, left: Cut, right: Cut, number: int) 
     try:
         return Piece(section, length, left, right, at="centerline")
     except BadInput as error:
-        raise error.at(f"member {number}") from None
+        raise error.at(phrase("where.member", member=number)) from None
 
 
 def _twists(stands: Sequence[Stand], section: Section, closed: bool) -> tuple[float, ...]:
@@ -193,20 +194,19 @@ def _least(angle: float, step: float) -> float:
     return (angle + step / 2) % step - step / 2
 
 
-def _turned(made: SpaceAssembly) -> Iterator[Sentence]:
+def _turned(made: SpaceAssembly) -> Iterator[Remark]:
     """How far each member is rolled between its cuts."""
     for turn in made.turns:
         if abs(turn.degrees) > FLUSH:
-            way = "clockwise" if turn.degrees > 0 else "counter-clockwise"
-            rolled = f"{turn.mark}: rolled {abs(turn.degrees):.2f} degrees {way}"
-            says = f"{rolled} from its left to its right end, seen from the left"
-            skin = () if turn.arc is None else (abs(turn.arc),)
-            yield Sentence(f"{says}; {{}} on the skin" if skin else says, skin)
+            way = "clockwise" if turn.degrees > 0 else "counter"
+            skin = () if turn.arc is None else lengths(skin=abs(turn.arc))
+            numbers = names(mark=turn.mark) + angles(turn=abs(turn.degrees)) + skin
+            yield Remark("note.rolled-skin" if skin else "note.rolled", numbers, way)
 
 
-def _notes(twists: Sequence[float]) -> tuple[Sentence, ...]:
+def _notes(twists: Sequence[float]) -> tuple[Remark, ...]:
     return tuple(
-        Sentence(f"joint {number} is not flush: its section is twisted by {abs(twist):.2f} degrees there")
+        Remark("note.not-flush", counts(joint=number) + angles(twist=abs(twist)))
         for number, twist in enumerate(twists, 1)
         if abs(twist) > FLUSH
     )

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.frame.assembly import Assembly, Resolution
 from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
 from mitertool.frame.planar import planar
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 CORNERS = ("miter", "butt")
 THROUGH = ("width", "height")
@@ -44,9 +46,9 @@ def rectangle(
 def _kinds(corners: str, through: str) -> tuple[str, ...]:
     """The kind of each corner in walking order; the first side is a width side."""
     if corners not in CORNERS:
-        raise BadInput("corners", corners, f"allowed: {', '.join(CORNERS)}")
+        raise BadInput("corners", corners, among(CORNERS))
     if through not in THROUGH:
-        raise BadInput("through", through, f"allowed: {', '.join(THROUGH)}")
+        raise BadInput("through", through, among(THROUGH))
     if corners == "miter":
         return (MITER,) * 4
     return (FIRST_THROUGH, SECOND_THROUGH) * 2 if through == "width" else (SECOND_THROUGH, FIRST_THROUGH) * 2
@@ -55,5 +57,5 @@ def _kinds(corners: str, through: str) -> tuple[str, ...]:
 def _sides(section: Section | Sequence[Section]) -> list[Section]:
     given = [section] if isinstance(section, Section) else list(section)
     if len(given) not in (1, 2, 4):
-        raise BadInput("section", f"{len(given)} sections", "a rectangle takes 1, 2 (width, height) or 4")
+        raise BadInput("section", phrase("found.sections", count=len(given)), phrase("refuse.rectangle-sections"))
     return given * (4 // len(given))

@@ -16,8 +16,9 @@ from mitertool.frame.corners import corner
 from mitertool.frame.facts import Fact, fact
 from mitertool.frame.joints import FIRST_THROUGH, MITER, End, Joint, ends
 from mitertool.piece import Piece
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, lengths
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -77,18 +78,18 @@ def _at_joint(ring: Ring, i: int) -> tuple[End, End]:
         return ends(a, b, ring.angle(i), ring.joints[i])
     except BadInput as error:
         after = (i + 1) % len(ring.sections) if ring.turned else i
-        raise error.at(f"corner after side {ring.number(after)}") from None
+        raise error.at(phrase("where.corner-after", side=ring.number(after))) from None
 
 
 def _piece(section: Section, outer: float, left: End, right: End, number: int) -> Piece:
     length = outer - left.back - right.back
     try:
         if length <= 0:
-            short = Sentence("its {:exact} are too short for its joints", (outer,))
-            raise BadInput("length", Sentence("{:exact}", (length,)), short)
+            short = Remark("refuse.short-side", lengths(side=outer))
+            raise BadInput("length", Remark("found.length", lengths(length=length)), short)
         return Piece(section, length, _cut(left), _cut(right), at="moving-bottom")
     except BadInput as error:
-        raise error.at(f"side {number}") from None
+        raise error.at(phrase("where.side", side=number)) from None
 
 
 def _cut(end: End) -> Cut:

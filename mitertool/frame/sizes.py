@@ -5,10 +5,11 @@ from __future__ import annotations
 from math import isfinite
 
 from mitertool.base.errors import BadInput
+from mitertool.words import phrase
 
 
 def refuse_no_size(**sizes: float) -> None:
     """Raise `BadInput` naming the first size that is not a number of more than 0 mm."""
     for name, size in sizes.items():
         if not (isfinite(size) and size > 0):
-            raise BadInput(name, size, "must be more than 0 mm")
+            raise BadInput(name, size, phrase("refuse.size"))

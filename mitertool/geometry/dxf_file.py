@@ -13,6 +13,7 @@ from ezdxf.upright import upright
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import LEVEL
 from mitertool.geometry.dxf_units import DxfUnit, unit_of
+from mitertool.words import phrase
 
 
 def opened(path: Path, unit: str | None) -> tuple[Any, DxfUnit]:
@@ -44,7 +45,7 @@ def refuse_slope(drawn: Iterable[Any], scale: float) -> None:
     points = sorted((point * scale for entity in drawn for point in _points(entity)), key=_height)
     if points and points[-1].z - points[0].z > LEVEL:
         found = f"{_place(points[-1])}, {_place(points[0])}"
-        raise BadInput("drawing", found, "all of it must lie at one height; draw it in its own plane")
+        raise BadInput(phrase("what.drawing"), found, phrase("refuse.sloping"))
 
 
 def _height(point: Any) -> float:
@@ -52,7 +53,7 @@ def _height(point: Any) -> float:
 
 
 def _place(point: Any) -> str:
-    return f"{point.z:.3f} mm high at ({point.x:.3f}, {point.y:.3f}) mm"
+    return phrase("found.high-at", z=point.z, x=point.x, y=point.y)
 
 
 def _points(entity: Any) -> Iterator[Any]:
@@ -73,20 +74,27 @@ def _coarse(entity: Any) -> float:
 
 
 def refuse_ends(deposit: Any, what: str) -> None:
-    """Refuse an end that meets no other, and a place where more than two meet, with the place in mm."""
+    """Refuse an end that meets no other, and a place where more than two meet, with the place in mm.
+
+    `what` has the ends, in a word of the codes that tell it: "frame" or "outline".
+    """
     for edge in deposit.edges:
         for vertex in (edge.start, edge.end):
             degree = deposit.degree(vertex)
             if degree != 2:
-                fault = f"{what} is open there" if degree < 2 else f"{degree} lines meet there"
                 place = f"({vertex.x:.3f}, {vertex.y:.3f}) mm"
-                raise BadInput("drawing", place, f"{fault}; every end must meet exactly one other")
+                fault = f"refuse.{what}-open" if degree < 2 else "refuse.lines-meet"
+                raise BadInput(phrase("what.drawing"), place, phrase(fault, count=degree))
 
 
 def _document(path: Path) -> Any:
     try:
         return readfile(path)
     except OSError as error:
-        raise BadInput("DXF file", str(path), f"cannot be read: {error.strerror or 'it is not DXF'}") from error
+        raise BadInput(phrase("what.dxf"), str(path), _unread(error)) from error
     except (DXFError, UnicodeDecodeError, ValueError) as error:
-        raise BadInput("DXF file", path.name, f"is not DXF: {error}") from error
+        raise BadInput(phrase("what.dxf"), path.name, phrase("refuse.no-dxf", why=error)) from error
+
+
+def _unread(error: OSError) -> str:
+    return phrase("refuse.unread", why=error.strerror) if error.strerror else phrase("refuse.unread-dxf")

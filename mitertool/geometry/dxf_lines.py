@@ -12,6 +12,7 @@ from ezdxf import edgeminer
 from mitertool.base.errors import BadInput
 from mitertool.geometry.dxf_file import entities, opened, refuse_ends, refuse_slope
 from mitertool.geometry.dxf_units import DxfUnit
+from mitertool.words import phrase
 
 _LINES: Final = ("LINE", "LWPOLYLINE", "POLYLINE")
 _CURVES: Final = ("ARC", "CIRCLE", "ELLIPSE", "SPLINE")
@@ -41,7 +42,7 @@ def read_polygon(path: Path, layer: str | None, node: float, unit: str | None = 
         loops = list(_loops(edges, node))
         if len(loops) != 1:
             raise BadInput(
-                "drawing", f"{len(loops)} closed outlines", "a frame has one; put each on a layer of its own"
+                phrase("what.drawing"), phrase("found.outlines", count=len(loops)), phrase("refuse.outlines")
             )
     except BadInput as error:
         raise error.at(path.name) from None
@@ -73,8 +74,8 @@ def _refuse_curves(space: Any, layer: str | None, scale: float) -> None:
 
 
 def _curve(kind: str, place: complex) -> BadInput:
-    found = f"{kind} at ({place.real:.3f}, {place.imag:.3f}) mm"
-    return BadInput("drawing", found, "members of a frame are straight lines")
+    found = phrase("found.curve", kind=kind, x=place.real, y=place.imag)
+    return BadInput(phrase("what.drawing"), found, phrase("refuse.curve"))
 
 
 def _loops(edges: list[tuple[complex, complex]], node: float) -> Iterator[tuple[complex, ...]]:
@@ -82,7 +83,7 @@ def _loops(edges: list[tuple[complex, complex]], node: float) -> Iterator[tuple[
     if not made:
         return
     deposit = edgeminer.Deposit(made, gap_tol=node)
-    refuse_ends(deposit, "the frame")
+    refuse_ends(deposit, "frame")
     for chain in edgeminer.find_all_simple_chains(deposit):
         before = [chain[-1], *chain[:-1]]
         yield tuple(

@@ -16,6 +16,7 @@ from mitertool.geometry.dxf_file import entities, opened, refuse_ends, refuse_sl
 from mitertool.geometry.nesting import nested
 from mitertool.geometry.region import Loop, Region
 from mitertool.geometry.segments import Arc, Line, Point, Segment
+from mitertool.words import phrase
 
 _READ: Final = ("LINE", "ARC", "CIRCLE", "LWPOLYLINE", "POLYLINE", "SPLINE", "ELLIPSE")
 
@@ -32,9 +33,10 @@ def read_outline(path: Path, unit: str | None = None, layer: str | None = None) 
     drawn, scale = list(entities(space, _READ, layer)), drawn_in.length
     segments = [s for entity in drawn for s in _segments(entity, scale)]
     if not segments:
-        raise BadInput(
-            "DXF outline", path.name, f"it holds none of {', '.join(_READ)}{f' on layer {layer}' if layer else ''}"
+        allowed = phrase(
+            "refuse.no-outline/layer" if layer else "refuse.no-outline", kinds=", ".join(_READ), layer=layer
         )
+        raise BadInput(phrase("what.outline"), path.name, allowed)
     try:
         refuse_slope(drawn, scale)
         return nested(_loops(segments))
@@ -85,7 +87,7 @@ def _loops(segments: Sequence[Segment]) -> list[Loop]:
 def _joined(segments: Sequence[Segment]) -> Iterator[Loop]:
     edges = [edgeminer.make_edge(s.start, s.end, payload=s) for s in segments]
     deposit = edgeminer.Deposit(edges, gap_tol=SNAP)
-    refuse_ends(deposit, "an outline")
+    refuse_ends(deposit, "outline")
     for chain in edgeminer.find_all_simple_chains(deposit):
         parts = [edge.payload.reversed() if edge.is_reverse else edge.payload for edge in chain]
         yield tuple(_bridged(parts))

@@ -12,8 +12,10 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.quantity import Units
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, names, words
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -23,6 +25,11 @@ class DxfUnit:
     name: str
     length: float
     metric: bool = False
+
+    @property
+    def says(self) -> str:
+        """Its name in words."""
+        return phrase(f"dxf-unit.{self.name}")
 
 
 _SURVEY: Final = 1200000 / 3937
@@ -46,13 +53,13 @@ _UNITS: Final[Mapping[int, DxfUnit]] = {
     15: DxfUnit("decametres", 1e4, True),
     16: DxfUnit("hectometres", 1e5, True),
     17: DxfUnit("gigametres", 0.0, True),
-    18: DxfUnit("astronomical units", 0.0),
-    19: DxfUnit("light years", 0.0),
+    18: DxfUnit("astronomical", 0.0),
+    19: DxfUnit("light-years", 0.0),
     20: DxfUnit("parsecs", 0.0),
-    21: DxfUnit("US survey feet", _SURVEY),
-    22: DxfUnit("US survey inches", _SURVEY / 12),
-    23: DxfUnit("US survey yards", 3 * _SURVEY),
-    24: DxfUnit("US survey miles", 5280 * _SURVEY),
+    21: DxfUnit("survey-feet", _SURVEY),
+    22: DxfUnit("survey-inches", _SURVEY / 12),
+    23: DxfUnit("survey-yards", 3 * _SURVEY),
+    24: DxfUnit("survey-miles", 5280 * _SURVEY),
 }
 
 _WORDS: Final[Mapping[str, DxfUnit]] = {"mm": _UNITS[4], "in": _UNITS[1]}
@@ -66,31 +73,31 @@ def unit_of(code: int, word: str | None, name: str) -> DxfUnit:
     unit that is none of the reference or that no steel is drawn in.
     """
     if word is not None and word not in _WORDS:
-        raise BadInput("DXF units", word, f"allowed: {', '.join(_WORDS)}")
+        raise BadInput(phrase("what.dxf-units"), word, among(_WORDS))
     if code == 0:
         if word is None:
-            raise BadInput("DXF units", name, "the file states no unit; say units = mm or in beside it")
+            raise BadInput(phrase("what.dxf-units"), name, phrase("refuse.no-unit"))
         return _WORDS[word]
     stated = _stated(code, name)
     if word is not None and _WORDS[word] is not stated:
-        says = f"the header of {name} says {stated.name}; leave the word out, or put the header right where it is wrong"
-        raise BadInput("DXF units", word, says)
+        raise BadInput(phrase("what.dxf-units"), word, phrase("refuse.other-unit", file=name, unit=stated.says))
     return stated
 
 
-def other_units(unit: DxfUnit, name: str, units: Units) -> Iterator[Sentence]:
+def other_units(unit: DxfUnit, name: str, units: Units) -> Iterator[Remark]:
     """That a drawing is metric by its header and the job beside it is not, or the other way."""
     if unit.metric != (units == "mm"):
-        job = "mm" if units == "mm" else "inches"
-        yield Sentence.words(f"{name} is drawn in {unit.name} by its header, and read so, beside other sizes in {job}")
+        yield Remark(
+            "note.drawn-in", words(unit=f"dxf-unit.{unit.name}") + names(file=name), "mm" if units == "mm" else "in"
+        )
 
 
 def _stated(code: int, name: str) -> DxfUnit:
     unit = _UNITS.get(code)
     if unit is None:
-        says = f"the header of {name} has a unit that the DXF reference does not know; allowed: 1 to 24"
-        raise BadInput("DXF units, $INSUNITS", code, says)
+        raise BadInput(phrase("what.insunits"), code, phrase("refuse.unknown-unit", file=name))
     if not unit.length:
-        allowed = ", ".join(one.name for one in _UNITS.values() if one.length)
-        raise BadInput("DXF units", f"{unit.name}, as the header of {name} says", f"allowed: {allowed}")
+        allowed = ", ".join(one.says for one in _UNITS.values() if one.length)
+        found = phrase("found.header-unit", unit=unit.says, file=name)
+        raise BadInput(phrase("what.dxf-units"), found, phrase("refuse.allowed", allowed=allowed))
     return unit

@@ -13,6 +13,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CHORD_ERROR
 from mitertool.geometry.region import Loop, Region
 from mitertool.geometry.segments import Arc, Point
+from mitertool.words import phrase
 
 
 def nested(loops: Sequence[Loop]) -> Region:
@@ -48,7 +49,7 @@ def _shape(loop: Loop) -> Any:
     points = polyline(loop)
     if len(points) < 3:
         y, z = points[0]
-        raise BadInput("DXF outline", f"({y:.3f}, {z:.3f}) mm", "a loop there encloses nothing")
+        raise _refused(f"({y:.3f}, {z:.3f}) mm", "refuse.empty-loop")
     return Polygon(points)
 
 
@@ -62,19 +63,21 @@ def _walked(loop: Loop, sign: float) -> Loop:
 
 def _refuse_crossing(shape: Any) -> None:
     if not shape.is_valid:
-        raise BadInput("DXF outline", explain_validity(shape), "an outline must not cross or touch itself")
+        raise _refused(explain_validity(shape), "refuse.crossed-outline")
 
 
 def _refuse_misplaced(shapes: Sequence[Any], outer: int, i: int, holes: Sequence[int]) -> None:
     if not shapes[outer].contains(shapes[i]):
         crosses = shapes[outer].boundary.intersects(shapes[i].boundary)
-        fault = "crosses the outer outline" if crosses else "lies outside the largest outline"
-        raise BadInput("DXF outline", _near(shapes[i]), f"a loop {fault}; give one outer outline and its holes")
+        raise _refused(_near(shapes[i]), "refuse.loop-crosses" if crosses else "refuse.loop-outside")
     for other in holes:
         if other != i and shapes[other].intersects(shapes[i]):
             nested_twice = shapes[other].contains(shapes[i]) or shapes[i].contains(shapes[other])
-            fault = "lies inside a hole" if nested_twice else "crosses another hole"
-            raise BadInput("DXF outline", _near(shapes[i]), f"a loop {fault}; holes lie side by side in the material")
+            raise _refused(_near(shapes[i]), "refuse.hole-in-hole" if nested_twice else "refuse.holes-cross")
+
+
+def _refused(place: str, why: str) -> BadInput:
+    return BadInput(phrase("what.outline"), place, phrase(why))
 
 
 def _near(shape: Any) -> str:

@@ -9,6 +9,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.geometry.region import Loop
 from mitertool.geometry.segments import Arc, Line, Point, Segment
+from mitertool.words import phrase
 
 Corner = tuple[float, float, float]
 """y, z and the radius that rounds the corner (0: sharp), mm."""
@@ -79,7 +80,7 @@ def _refuse_overlap(first: Corner, second: Corner, need: float) -> None:
     room = hypot(second[0] - first[0], second[1] - first[1])
     if need > room + COINCIDENT:
         raise BadInput(
-            "corner radii",
-            f"{first[2]:g} and {second[2]:g}",
-            f"the side between has only {room:g} mm for both",
+            phrase("what.radii"),
+            phrase("list.and", first=f"{first[2]:g}", last=f"{second[2]:g}"),
+            phrase("refuse.radii", room=room),
         )

@@ -12,10 +12,11 @@ import attrs
 from mitertool.base.cells import of_cell
 from mitertool.base.errors import BadInput
 from mitertool.base.letters import one_form
-from mitertool.base.names import nearest, refuse_unknown_keys
+from mitertool.base.names import all_of, among, nearest, refuse_unknown_keys
 from mitertool.job.model import Job
 from mitertool.nest import Done, Stock
 from mitertool.quantity import count, positive_length
+from mitertool.words import phrase
 
 COLUMNS: Final = ("what", "name", "length", "quantity", "grade")
 _NEEDED: Final = ("what", "name", "quantity")
@@ -35,7 +36,7 @@ def read_done(path: Path, job: Job) -> Done:
         try:
             _read_row(row, job, good, bars)
         except BadInput as error:
-            raise error.at(path.name, f"line {line}") from None
+            raise error.at(path.name, phrase("where.line", line=line)) from None
     return Done(good, tuple(bars[_USED]), tuple(bars[_LEFT]))
 
 
@@ -44,28 +45,33 @@ def _rows(path: Path) -> Iterator[tuple[int, dict[str, str]]]:
     try:
         table = list(csv.reader(path.read_text(encoding="utf-8-sig").splitlines()))
     except OSError as error:
-        raise BadInput("file", str(path), f"cannot be read: {error.strerror}") from error
+        raise BadInput(phrase("what.file"), str(path), phrase("refuse.unread", why=error.strerror)) from error
     except (UnicodeDecodeError, csv.Error) as error:
-        raise BadInput("file", str(path), f"is not a table in UTF-8: {error}") from error
+        raise BadInput(phrase("what.file"), str(path), phrase("refuse.no-csv", why=error)) from error
     head = [cell.strip() for cell in table[0]] if table else []
     if not set(_NEEDED) <= set(head):
-        needed = f"needed are {', '.join(_NEEDED)}; commas between them"
-        raise BadInput("columns", ", ".join(head), needed, (path.name, "line 1"))
+        needed = phrase("refuse.columns", names=", ".join(_NEEDED))
+        raise BadInput(phrase("what.columns"), ", ".join(head), needed, (path.name, phrase("where.line", line=1)))
     try:
-        refuse_unknown_keys("column", head, COLUMNS)
+        refuse_unknown_keys(phrase("what.column"), head, COLUMNS)
     except BadInput as error:
-        raise error.at(path.name, "line 1") from None
+        raise error.at(path.name, phrase("where.line", line=1)) from None
     for line, cells in enumerate(table[1:], 2):
         if any(cell.strip() for cell in cells):
             if len(cells) > len(head):
-                raise BadInput("cells", len(cells), f"as many as columns, {len(head)}", (path.name, f"line {line}"))
+                raise BadInput(
+                    phrase("what.cells"),
+                    len(cells),
+                    phrase("refuse.cells", count=len(head)),
+                    (path.name, phrase("where.line", line=line)),
+                )
             yield line, dict(zip(head, (cell.strip() for cell in cells), strict=False))
 
 
 def _read_row(row: Mapping[str, str], job: Job, good: dict[str, int], bars: Mapping[str, list[Stock]]) -> None:
     what, name = row.get("what", ""), one_form(of_cell(row.get("name", "")))
     if what not in _WHAT:
-        raise BadInput("what", what, f"allowed: {', '.join(_WHAT)}")
+        raise BadInput("what", what, among(_WHAT))
     quantity = count(row.get("quantity") or "1", "quantity", least=0)
     if what == _PIECE:
         good[name] = good.get(name, 0) + quantity
@@ -83,7 +89,7 @@ def _check_good(mark: str, good: int, job: Job) -> None:
     if mark not in asked:
         raise BadInput("mark", mark, _one_of(mark, asked))
     if good > asked[mark]:
-        raise BadInput(f"{mark}, good pieces", good, f"allowed: 0 to {asked[mark]}, as many as the job asks for")
+        raise BadInput(phrase("what.good-pieces", mark=mark), good, phrase("refuse.good-pieces", most=asked[mark]))
 
 
 def _section(name: str, job: Job) -> str:
@@ -91,7 +97,7 @@ def _section(name: str, job: Job) -> str:
     found = job.sections.named(name, "name").name
     known = dict.fromkeys(section for section, _ in _grades(job))
     if found not in known:
-        raise BadInput("name", name, f"the job has nothing of it; its sections are {', '.join(known)}")
+        raise BadInput("name", name, phrase("refuse.no-such-section", sections=", ".join(known)))
     return found
 
 
@@ -100,11 +106,12 @@ def _grade(given: str, section: str, job: Job) -> str:
     known = list(dict.fromkeys(grade for one, grade in _grades(job) if one == section))
     if not given:
         if len(known) > 1:
-            raise BadInput("grade", "nothing", f"the job has {section} of {_listed(known)}; say which")
+            allowed = phrase("refuse.which-grade", section=section, grades=_listed(known))
+            raise BadInput("grade", phrase("found.nothing"), allowed)
         return known[0]
     same = [grade for grade in known if _plain(grade) == _plain(given)]
     if not same:
-        raise BadInput("grade", given, f"the job has {section} of {_listed(known)}")
+        raise BadInput("grade", given, phrase("refuse.grade", section=section, grades=_listed(known)))
     return same[0]
 
 
@@ -119,7 +126,7 @@ def _of_stock(used: Stock, job: Job) -> Stock:
     same = (bar for bar in job.stock if used.same_bar(bar))
     found = next(same, None)
     if found is None:
-        raise BadInput("bar used", used.section, "name a bar that the job's stock has, and its length")
+        raise BadInput(_USED, used.section, phrase("refuse.bar-used"))
     return attrs.evolve(used, length=found.length)
 
 
@@ -128,9 +135,9 @@ def _plain(grade: str) -> str:
 
 
 def _listed(grades: Iterable[str]) -> str:
-    return " and ".join(grade or "no grade" for grade in grades)
+    return all_of([grade or phrase("found.no-grade") for grade in grades])
 
 
 def _one_of(mark: str, known: Mapping[str, int]) -> str:
     like = nearest(mark, known)
-    return f"the nearest marks are {', '.join(like)}" if like else f"the job has {', '.join(known)}"
+    return phrase("refuse.nearest-marks" if like else "refuse.marks", marks=", ".join(like or known))

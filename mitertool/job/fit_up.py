@@ -14,6 +14,7 @@ from mitertool.frame.last_corner import last_corner
 from mitertool.job.model import FrameOrder, Job
 from mitertool.job.solved import SolvedPiece
 from mitertool.piece import Piece
+from mitertool.quantity.problem import Remark, names
 from mitertool.saw.proof import fit_up
 from mitertool.saw.proof.classes import ToleranceClass, tolerance_class
 from mitertool.saw.proof.fit_up import Opening, Share
@@ -113,8 +114,11 @@ def _joints(assembly: Assembly) -> Iterator[tuple[fit_up.CutJoint, tuple[Member,
     for joint, (before, after) in zip(assembly.joints, itertools.pairwise(around), strict=False):
         width_a = 0.0 if joint.kind == FIRST_THROUGH else before.piece.section.width
         width_b = 0.0 if joint.kind == SECOND_THROUGH else after.piece.section.width
-        mark = f"{before.mark} to {after.mark}"
-        yield fit_up.CutJoint(mark, width_a, before.piece.right.miter, width_b, after.piece.left.miter), (before, after)
+        marks = (before.mark, after.mark)
+        yield (
+            fit_up.CutJoint(marks, width_a, before.piece.right.miter, width_b, after.piece.left.miter),
+            (before, after),
+        )
 
 
 def _corner(
@@ -124,7 +128,8 @@ def _corner(
     leg = min(before.piece.long_point, after.piece.long_point)
     cut = [(m, miter) for m, wide, miter in _sides(joint, before, after) if wide]
     angle = sum(90.0 - miter for _, miter in cut)
-    share = fit_up.angle_share(tolerance, f"corner {joint.mark}", leg, angle, error * joint.cut_ends)
+    told = Remark("share.corner", names(first=joint.marks[0], last=joint.marks[1]))
+    share = fit_up.angle_share(tolerance, told, leg, angle, error * joint.cut_ends)
     return CornerShare(tuple(member.mark for member, _ in cut), share)
 
 
@@ -136,7 +141,7 @@ def _piece(
     solved: SolvedPiece, job: Job, tolerance: ToleranceClass, corners: Mapping[str, tuple[CornerShare, ...]]
 ) -> PieceFit:
     reading, piece = job.resolution, solved.piece
-    length = fit_up.length_share(tolerance, "long point", piece.long_point, reading.length)
+    length = fit_up.length_share(tolerance, Remark("share.long-point"), piece.long_point, reading.length)
     around = corners.get(solved.order.frame, ()) if tolerance.of_frames else ()
     own = [corner for corner in around if solved.mark in corner.marks]
     if own:
@@ -151,5 +156,5 @@ def _end(tolerance: ToleranceClass, piece: Piece, end: str, error: float) -> Ite
     facets = piece.end_roof(end).facets
     for number, (cut, facet) in enumerate(zip(piece.cuts(end), facets, strict=True), 1):
         low, _, high, _ = facet.region.bounds
-        what = f"{end}, cut {number}" if len(facets) > 1 else end
-        yield fit_up.end_share(tolerance, what, high - low, piece.long_point, cut.miter, error)
+        which = number if len(facets) > 1 else 0
+        yield fit_up.end_share(tolerance, fit_up.of_end(end, which), high - low, piece.long_point, cut.miter, error)

@@ -8,6 +8,7 @@ from typing import Any, Final, cast
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import all_of
 from mitertool.frame.braces import ENDS, POINT
 from mitertool.frame.elbows import MOST_CUTS
 from mitertool.frame.hoppers import MEASURED as HOPPER_FACES
@@ -17,7 +18,7 @@ from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES, REGULAR_SIZES
 from mitertool.frame.rails import ENDS as RAIL_ENDS
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
-from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, PARTICULARS, SECTION
+from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, PARTICULARS
 from mitertool.quantity import schema
 from mitertool.quantity.keys import Key, Keys, Rule, Values, Variants, exact, need, one_way, together
 from mitertool.quantity.kinds import (
@@ -37,6 +38,7 @@ from mitertool.quantity.kinds import (
 )
 from mitertool.quantity.units import Units
 from mitertool.sections import shapes
+from mitertool.words import phrase
 
 FRAME_WORDS: Final = tuple(word.key for word in shapes.frame_words())
 
@@ -46,39 +48,39 @@ _SHAPES: Final = ("rectangle", "polygon", "drawing", "brace", "infill", "hopper"
 def _names(value: Any, what: str, _: Units) -> list[str]:
     names = value if isinstance(value, list) else [value]
     if not names or not all(isinstance(name, str) for name in names):
-        raise BadInput(what, value, "must be a name in quotes, or a list of them")
+        raise BadInput(what, value, phrase("refuse.names"))
     return names
 
 
 def _two_words(value: Any, what: str, _: Units) -> list[str]:
     words = [value, value] if isinstance(value, str) else value
     if not isinstance(words, list) or not all(isinstance(word, str) for word in words):
-        raise BadInput(what, value, "must be a word, or two: lower and upper end")
+        raise BadInput(what, value, phrase("refuse.two-words"))
     return words
 
 
 def _point(value: Any, what: str, unit: Units) -> complex:
     if not isinstance(value, list) or len(value) != 2:
-        raise BadInput(what, value, "must be two lengths, [x, y]")
+        raise BadInput(what, value, phrase("refuse.point"))
     return complex(*(LENGTH.read(part, what, unit) for part in value))
 
 
 def _points(value: Any, what: str, unit: Units) -> tuple[complex, ...]:
     values = several(unread({})).read(value, what, unit)
-    return tuple(_point(one, f"{what}, point {i}", unit) for i, one in enumerate(values, 1))
+    return tuple(_point(one, phrase("what.point", what=what, number=i), unit) for i, one in enumerate(values, 1))
 
 
 def _node(value: Any, what: str, unit: Units) -> tuple[float, ...]:
     if not isinstance(value, list) or len(value) != 3:
-        raise BadInput(what, value, "must be three lengths, [x, y, z], z up")
+        raise BadInput(what, value, phrase("refuse.node"))
     return tuple(LENGTH.read(part, what, unit) for part in value)
 
 
 def _nodes(value: Any, what: str, unit: Units) -> tuple[tuple[float, ...], ...]:
     values = several(unread({})).read(value, what, unit)
     if len(values) < 2:
-        raise BadInput(what, f"{len(values)} nodes", "a rail has 2 nodes or more")
-    return tuple(_node(one, f"{what}, node {i}", unit) for i, one in enumerate(values, 1))
+        raise BadInput(what, phrase("found.nodes", count=len(values)), phrase("refuse.nodes"))
+    return tuple(_node(one, phrase("what.node", what=what, number=i), unit) for i, one in enumerate(values, 1))
 
 
 def _one_or_two(value: Any, what: str, unit: Units) -> float | tuple[float, ...]:
@@ -86,7 +88,7 @@ def _one_or_two(value: Any, what: str, unit: Units) -> float | tuple[float, ...]
         return cast(float, POSITIVE_LENGTH.read(value, what, unit))
     sizes: tuple[float, ...] = several(POSITIVE_LENGTH).read(value, what, unit)
     if len(sizes) != 2:
-        raise BadInput(what, f"{len(sizes)} lengths", "give one, or two: along X, along Y")
+        raise BadInput(what, phrase("found.lengths", count=len(sizes)), phrase("refuse.across"))
     return sizes
 
 
@@ -94,42 +96,42 @@ def _tangents(value: Any, what: str, unit: Units) -> tuple[float, ...]:
     values = value if isinstance(value, list) else [value, value]
     lengths: tuple[float, ...] = several(LENGTH_FROM_ZERO).read(values, what, unit)
     if len(lengths) != 2:
-        raise BadInput(what, f"{len(lengths)} lengths", "give one for both ends, or two")
+        raise BadInput(what, phrase("found.lengths", count=len(lengths)), phrase("refuse.tangents"))
     return lengths
 
 
 def _legs(value: Any, what: str, unit: Units) -> tuple[float, ...]:
     legs: tuple[float, ...] = several(POSITIVE_LENGTH).read(value, what, unit)
     if len(legs) != 2:
-        raise BadInput(what, f"{len(legs)} lengths", "give two: along the beam, down the post")
+        raise BadInput(what, phrase("found.lengths", count=len(legs)), phrase("refuse.legs"))
     return legs
 
 
 def _check_points(found: Values) -> None:
     points = found.get("points")
     if points is not None and len(points) < (3 if found.get("closed", True) else 2):
-        raise BadInput("points", f"{len(points)} points", "a closed frame has 3 or more, an open one 2 or more")
+        raise BadInput("points", phrase("found.points", count=len(points)), phrase("refuse.points"))
 
 
 def _check_deduct(found: Values) -> None:
     if "deduct" in found and found.get("closed", True):
-        raise BadInput("deduct", exact(found["deduct"]), "is taken off free ends; a closed frame has none")
+        raise BadInput("deduct", exact(found["deduct"]), phrase("refuse.deduct"))
 
 
 def _check_regular(found: Values) -> None:
     given = [name for name in REGULAR_SIZES if name in found]
     if "sides" in found and len(given) != 1:
-        raise BadInput("polygon", _listed(given), f"give one of {', '.join(REGULAR_SIZES)}")
+        raise BadInput("polygon", _listed(given), phrase("refuse.give-one", names=", ".join(REGULAR_SIZES)))
 
 
 def _listed(given: Sequence[str]) -> str:
-    return " and ".join(given) or "no size"
+    return all_of(given) if given else phrase("found.no-size")
 
 
 _OPEN: Final = {"required": ["closed"], "properties": {"closed": {"const": False}}}
 
 _POLYGON_RULES: Final = (
-    one_way("polygon", ("sides", "points", "lengths"), _listed, "give sides, or points, or lengths and angles"),
+    one_way("polygon", ("sides", "points", "lengths"), _listed, "refuse.polygon"),
     Rule(_check_regular, {"dependentSchemas": {"sides": schema.exactly_one(*REGULAR_SIZES)}}),
     together("lengths", "angles"),
     Rule(_check_points),
@@ -140,8 +142,8 @@ _BRACE_RULES: Final = (
     one_way(
         "brace",
         ("inside_width", "rise", "legs"),
-        lambda given: f"{len(given)} ways",
-        "give inside_width and inside_height, or rise and run, or legs",
+        lambda given: phrase("found.ways", count=len(given)),
+        "refuse.brace",
     ),
     together("inside_width", "inside_height", "ends"),
     together("rise", "run", "ends"),
@@ -149,31 +151,31 @@ _BRACE_RULES: Final = (
 
 _COMMON: Final[Mapping[str, Key]] = {
     "mark": MARK,
-    "shape": need("What kind of frame it is.", choice(_SHAPES)),
-    "section": need(f"{SECTION.says} One for all sides, or a list.", Kind(_names, schema.one_or_several(TEXT.schema))),
+    "shape": need("frame.shape", choice(_SHAPES)),
+    "section": need("frame.sections", Kind(_names, schema.one_or_several(TEXT.schema))),
     "grade": GRADE,
-    "quantity": Key("How many such frames; 1 where it is not given.", count()),
+    "quantity": Key("frame.quantity", count()),
     "lay": LAY,
-    **{word.key: Key(word.says, worded(word.allowed)) for word in shapes.frame_words()},
+    **{word.key: Key(word.means, worded(word.allowed)) for word in shapes.frame_words()},
     **PARTICULARS,
 }
 
-_ROOT_GAP: Final = Key("The gap left open in each joint for the weld.", LENGTH_FROM_ZERO)
+_ROOT_GAP: Final = Key("frame.root_gap", LENGTH_FROM_ZERO)
 _TAPED: Final = choice(shapes.tape_words())
-_MEASURED: Final = need("Which line of the members the sizes are measured on.", _TAPED)
+_MEASURED: Final = need("frame.measured", _TAPED)
 _CORNERS: Final = Key(
-    "How the members meet: one word for all corners, or a list.",
+    "frame.corners",
     unread(schema.one_or_several({"enum": list(dict.fromkeys((*CORNERS, *KINDS)))})),
 )
-_HEIGHT: Final = need("The height of a rectangle; of an infill the plumb distance of its rails.", POSITIVE_LENGTH)
-_DEDUCT: Final = Key("What is taken off each free end of an open frame.", LENGTH_FROM_ZERO)
+_HEIGHT: Final = need("frame.height", POSITIVE_LENGTH)
+_DEDUCT: Final = Key("frame.deduct", LENGTH_FROM_ZERO)
 
 _ACROSS: Final = Kind(_one_or_two, schema.one_or_several(POSITIVE_LENGTH.schema))
 _NODES: Final = Kind(_nodes, schema.several(schema.several(LENGTH.schema, 3, 3), 2))
 
-_RAKE: Final = angle(Limits(above=-STEEPEST, below=STEEPEST), f"must be less than {STEEPEST} degrees")
+_RAKE: Final = angle(Limits(above=-STEEPEST, below=STEEPEST), "refuse.steep")
 
-_FRAME: Final = "A frame by its shape and sizes; its pieces are marked MARK-1, MARK-2 and so on. One table each."
+_FRAME: Final = "table.frame"
 
 
 def _frame(*rules: Rule, **keys: Key) -> Keys:
@@ -189,25 +191,23 @@ FRAME: Final = Variants(
             root_gap=_ROOT_GAP,
             measured=_MEASURED,
             corners=attrs.evolve(_CORNERS, kind=choice(CORNERS)),
-            width=need("The width of a rectangle.", POSITIVE_LENGTH),
+            width=need("frame.width", POSITIVE_LENGTH),
             height=_HEIGHT,
-            through=Key("Which sides run through where the corners of a rectangle are butted.", choice(THROUGH)),
+            through=Key("frame.through", choice(THROUGH)),
         ),
         "polygon": _frame(
             *_POLYGON_RULES,
             root_gap=_ROOT_GAP,
             measured=_MEASURED,
             corners=_CORNERS,
-            sides=Key("How many sides a regular polygon has.", count(FEWEST_SIDES, MOST_SIDES)),
-            side=Key("The length of a side of a regular polygon.", POSITIVE_LENGTH),
-            across_flats=Key("The size of a regular polygon: twice its inscribed radius.", POSITIVE_LENGTH),
-            across_corners=Key("The size of a regular polygon: twice its circumscribed radius.", POSITIVE_LENGTH),
-            points=Key(
-                "The corners, each [x, y].", Kind(_points, schema.several(schema.several(LENGTH.schema, 2, 2), 2))
-            ),
-            lengths=Key("The sides of a polygon, one after the other.", several(POSITIVE_LENGTH, 3)),
-            angles=Key("The angle inside after each side; the last may be left out.", several(angle(), 2)),
-            closed=Key("false where the members do not come back to where they began.", FLAG),
+            sides=Key("frame.sides", count(FEWEST_SIDES, MOST_SIDES)),
+            side=Key("frame.side", POSITIVE_LENGTH),
+            across_flats=Key("frame.across_flats", POSITIVE_LENGTH),
+            across_corners=Key("frame.across_corners", POSITIVE_LENGTH),
+            points=Key("frame.points", Kind(_points, schema.several(schema.several(LENGTH.schema, 2, 2), 2))),
+            lengths=Key("frame.lengths", several(POSITIVE_LENGTH, 3)),
+            angles=Key("frame.angles", several(angle(), 2)),
+            closed=Key("frame.closed", FLAG),
             deduct=_DEDUCT,
         ),
         "drawing": _frame(
@@ -215,63 +215,59 @@ FRAME: Final = Variants(
             root_gap=_ROOT_GAP,
             corners=_CORNERS,
             deduct=_DEDUCT,
-            file=need("The DXF file with the frame's lines, from this file's folder.", TEXT),
+            file=need("frame.file", TEXT),
             layer=DXF_LAYER,
-            line=need("Which line of the members is drawn.", _TAPED),
+            line=need("frame.line", _TAPED),
             units=DXF_UNIT,
-            node=Key("How near two ends of lines must lie to be one corner; 0.5 mm if not given.", POSITIVE_LENGTH),
+            node=Key("frame.node", POSITIVE_LENGTH),
         ),
         "brace": _frame(
             *_BRACE_RULES,
-            inside_width=Key("The width between the posts that a brace from corner to corner joins.", POSITIVE_LENGTH),
-            inside_height=Key(
-                "The height between the rails that a brace from corner to corner joins.", POSITIVE_LENGTH
-            ),
-            rise=Key("How far a brace rises between the middles of its cuts.", POSITIVE_LENGTH),
-            run=Key("How far a brace runs between the middles of its cuts.", POSITIVE_LENGTH),
+            inside_width=Key("frame.inside_width", POSITIVE_LENGTH),
+            inside_height=Key("frame.inside_height", POSITIVE_LENGTH),
+            rise=Key("frame.rise", POSITIVE_LENGTH),
+            run=Key("frame.run", POSITIVE_LENGTH),
             legs=Key(
-                "Of a knee brace: along the beam, and down the post.",
+                "frame.legs",
                 Kind(_legs, several(POSITIVE_LENGTH, 2, 2).schema),
             ),
             ends=Key(
-                "How a brace's ends are cut: one word, or the lower and the upper end.",
+                "frame.ends",
                 Kind(_two_words, schema.one_or_several({"enum": [*ENDS, POINT]})),
             ),
         ),
         "infill": _frame(
-            opening=need("The level distance between the posts of an infill.", POSITIVE_LENGTH),
+            opening=need("frame.opening", POSITIVE_LENGTH),
             height=_HEIGHT,
-            clear_most=need("The greatest clear gap between the uprights of an infill.", POSITIVE_LENGTH),
-            rake=Key("Degrees at which the rails of an infill rise.", _RAKE),
+            clear_most=need("frame.clear_most", POSITIVE_LENGTH),
+            rake=Key("frame.rake", _RAKE),
         ),
         "hopper": _frame(
-            one_way("hopper", ("section", "thickness"), _listed, "give section, or thickness"),
+            one_way("hopper", ("section", "thickness"), _listed, "refuse.hopper"),
             section=attrs.evolve(_COMMON["section"], needed=False),
-            thickness=Key(
-                "How thick the plates of a hopper are that are cut as wide as they need be.", POSITIVE_LENGTH
-            ),
+            thickness=Key("frame.thickness", POSITIVE_LENGTH),
             measured=attrs.evolve(_MEASURED, kind=choice(HOPPER_FACES)),
-            sides=need("How many sides a hopper has.", count(FEWEST_SIDES, MOST_SIDES)),
-            bottom=need("How wide a hopper is at its narrow end, across flats; two lengths if rectangular.", _ACROSS),
-            top=need("The same at its wide end.", _ACROSS),
-            height=Key("How high a hopper is; it follows from the width of its flats if not given.", POSITIVE_LENGTH),
+            sides=need("frame.hopper-sides", count(FEWEST_SIDES, MOST_SIDES)),
+            bottom=need("frame.bottom", _ACROSS),
+            top=need("frame.top", _ACROSS),
+            height=Key("frame.hopper-height", POSITIVE_LENGTH),
         ),
         "rail": _frame(
-            nodes=need("The points through which the middle of a rail runs, each [x, y, z], z up.", _NODES),
-            closed=Key("true where a rail comes back to its first point.", FLAG),
-            roll=Key("Degrees by which members are turned from having their top up, clockwise along them.", angle()),
-            tops=Key("Whether each member keeps its top up, or is carried on flush from the one before.", choice(TOPS)),
+            nodes=need("frame.nodes", _NODES),
+            closed=Key("frame.rail-closed", FLAG),
+            roll=Key("frame.roll", angle()),
+            tops=Key("frame.tops", choice(TOPS)),
             ends=Key(
-                "How the free ends of a rail are cut: one word, or the first and the last.",
+                "frame.rail-ends",
                 Kind(_two_words, schema.one_or_several({"enum": list(RAIL_ENDS)})),
             ),
         ),
         "bend": _frame(
-            radius=need("The radius of the middle of a bend.", POSITIVE_LENGTH),
-            angle=need("The degrees by which a bend goes round.", angle()),
-            cuts=need("How many cuts a bend has; it has one segment more.", count(1, MOST_CUTS)),
+            radius=need("frame.radius", POSITIVE_LENGTH),
+            angle=need("frame.angle", angle()),
+            cuts=need("frame.cuts", count(1, MOST_CUTS)),
             tangents=Key(
-                "What is straight beyond a bend at its ends: one length, or two.",
+                "frame.tangents",
                 Kind(_tangents, schema.one_or_several(LENGTH_FROM_ZERO.schema)),
             ),
         ),

@@ -30,6 +30,7 @@ from mitertool.quantity.keys import Values
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section
 from mitertool.sections.grades import density
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -139,7 +140,9 @@ def _one(said: Values, shop: Shop) -> Section:
     """The one section that all members of a shape have."""
     section, *more = _sections(said, shop.sections)
     if more:
-        raise BadInput("section", f"{len(more) + 1} sections", f"a {said['shape']} has one for all its members")
+        raise BadInput(
+            "section", phrase("found.sections", count=len(more) + 1), phrase("refuse.one-section", shape=said["shape"])
+        )
     return section
 
 
@@ -172,8 +175,8 @@ def _joints(said: Values, count: int) -> list[Joint]:
     words = {"miter": MITER, "butt": FIRST_THROUGH, **{kind: kind for kind in KINDS}}
     kinds = given if isinstance(given, list) else [given] * count
     if len(kinds) != count or any(not isinstance(kind, str) or kind not in words for kind in kinds):
-        allowed = f"miter, {FIRST_THROUGH} or {SECOND_THROUGH}"
-        raise BadInput("corners", given, f"allowed: {allowed}, one for all or a list of {count}")
+        allowed = phrase("refuse.corners", miter=MITER, first=FIRST_THROUGH, second=SECOND_THROUGH, count=count)
+        raise BadInput("corners", given, allowed)
     return [Joint(words[kind], said.get("root_gap", 0.0)) for kind in kinds]
 
 

@@ -44,7 +44,7 @@ class LabelSheet:
 def _least(name: str, least: float) -> Rule:
     def check(found: Values) -> None:
         if longer(least, found[name]):
-            raise BadInput(name, exact(found[name]), exact(least, "a label has at least {:exact}"))
+            raise BadInput(name, exact(found[name]), exact(least, "refuse.small-label"))
 
     return Rule(check)
 
@@ -57,27 +57,26 @@ def _check_paper(found: Values) -> None:
     ):
         takes = found.get(edge, 0.0) + found[many] * found[size] + (found[many] - 1) * found.get(gap, 0.0)
         if longer(takes, room):
-            raise BadInput(
-                many, exact(takes, f"{found[many]} of them take {{:exact}}"), exact(room, "the paper has {:exact}")
-            )
+            take = exact(takes, "found.labels", count=str(found[many]))
+            raise BadInput(many, take, exact(room, "refuse.small-paper"))
 
 
 _MANY: Final[Kind] = count(most=40)
 
 LABELS: Final = keys_of(
-    "A sheet of labels of the shop's own; without one the usual sheets serve.",
+    "table.labels",
     _least("width", LEAST_WIDTH),
     _least("height", LEAST_HEIGHT),
     Rule(_check_paper),
-    paper=need("The paper of the sheet: a4 or letter.", choice(tuple(PAPERS))),
-    width=need("The width of a label.", POSITIVE_LENGTH),
-    height=need("The height of a label.", POSITIVE_LENGTH),
-    columns=need("Labels side by side.", _MANY),
-    rows=need("Labels one below the other.", _MANY),
-    left=Key("From the left edge of the paper to the first label; 0 if not given.", LENGTH_FROM_ZERO),
-    top=Key("From the upper edge of the paper to the first label; 0 if not given.", LENGTH_FROM_ZERO),
-    gap_across=Key("What is left between two labels side by side; 0 if not given.", LENGTH_FROM_ZERO),
-    gap_down=Key("What is left between two labels one below the other; 0 if not given.", LENGTH_FROM_ZERO),
+    paper=need("labels.paper", choice(tuple(PAPERS))),
+    width=need("labels.width", POSITIVE_LENGTH),
+    height=need("labels.height", POSITIVE_LENGTH),
+    columns=need("labels.columns", _MANY),
+    rows=need("labels.rows", _MANY),
+    left=Key("labels.left", LENGTH_FROM_ZERO),
+    top=Key("labels.top", LENGTH_FROM_ZERO),
+    gap_across=Key("labels.gap_across", LENGTH_FROM_ZERO),
+    gap_down=Key("labels.gap_down", LENGTH_FROM_ZERO),
 )
 
 

@@ -17,6 +17,7 @@ from mitertool.quantity import Units
 from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
 from mitertool.saw import Saw
 from mitertool.sections.abreast import boxed, row
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -69,6 +70,11 @@ class PieceOrder:
         if not self.boxed or self.piece.is_own_opposite:
             return ""
         return self.opposite_mark if mark == self.mark else self.mark
+
+    @property
+    def face_out(self) -> str:
+        """Which face shows, in words; "" where nobody says. Of a frame that is the side on which it is measured."""
+        return phrase("side.moving") if self.frame and not self.out else self.out
 
     @property
     def opposite_mark(self) -> str:

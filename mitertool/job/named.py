@@ -27,13 +27,14 @@ from mitertool.quantity.kinds import (
     number,
     worded,
 )
+from mitertool.quantity.problem import Remark, names
 from mitertool.quantity.schema import Schema
-from mitertool.quantity.sentence import Sentence
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section, shapes
 from mitertool.sections.dimension import Dimension
 from mitertool.sections.own import as_measured, from_dxf
 from mitertool.sections.section import Shape
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -41,17 +42,17 @@ class NamedSections:
     """Sections by the names that a job gives its own, and what must be told of their drawings."""
 
     own: Mapping[str, Section] = attrs.field(factory=dict)
-    notes: tuple[Sentence, ...] = ()
+    notes: tuple[Remark, ...] = ()
 
     @classmethod
     def read(cls, top: Table, folder: Path) -> Self:
         """The [[section]] tables of a job that stands in `folder`."""
         own: dict[str, Section] = {}
-        notes: list[Sentence] = []
+        notes: list[Remark] = []
         for table in top.tables("section"):
             section = _own(table, folder)
             if section.name in own:
-                raise BadInput("name", section.name, "another section of this job has this name", table.where)
+                raise BadInput("name", section.name, phrase("refuse.name-twice"), table.where)
             own[section.name] = section
             notes += _notes(table, folder)
         return cls(own, tuple(notes))
@@ -69,27 +70,26 @@ class NamedSections:
 
 _KINDS: Final[Mapping[str, Callable[[Dimension], Kind]]] = {
     "length": lambda _: POSITIVE_LENGTH,
-    "length from zero": lambda _: LENGTH_FROM_ZERO,
+    "length-from-zero": lambda _: LENGTH_FROM_ZERO,
     "percent": lambda _: number(Limits(least=0)),
     "angle": lambda one: angle(Limits(above=0, most=one.most)),
     "word": lambda one: worded(one.words),
 }
-_NAME: Final = need("The name by which stock, pieces and frames of this job call the section.", WORDS)
-_SAYS: Final = "A section of the shop's own, or a catalogue size as measured; one table each."
+_NAME: Final = need("own.name", WORDS)
+_SAYS: Final = "table.own"
 
 
 def _shape() -> Key:
-    says = "The family of the section, or dxf for an outline from a drawing."
-    return need(says, choice((*shapes.words(), "dxf")))
+    return need("own.shape", choice((*shapes.words(), "dxf")))
 
 
 def _of_shape(shape: Shape) -> Keys:
-    dimensions = {one.key: Key(one.says, _KINDS[one.kind](one), one.needed) for one in shape.dimensions}
+    dimensions = {one.key: Key(one.means, _KINDS[one.kind](one), one.needed) for one in shape.dimensions}
     return keys_of(_SAYS, name=_NAME, shape=_shape(), **dimensions)
 
 
 def _drawn() -> Keys:
-    file = need("The DXF file with the outline, from this file's folder.", TEXT)
+    file = need("own.file", TEXT)
     return keys_of(_SAYS, name=_NAME, shape=_shape(), file=file, layer=DXF_LAYER, units=DXF_UNIT)
 
 
@@ -100,8 +100,8 @@ def made_keys() -> Variants:
 
 def measured_keys() -> Keys:
     """The keys of a catalogue size as measured: what may be measured on it; each shape refuses what it has not."""
-    measured = {one.key: Key(one.says, POSITIVE_LENGTH) for one in shapes.dimensions() if one.is_length}
-    size = need("A catalogue size, of which some dimensions below are as they were measured.", TEXT)
+    measured = {one.key: Key(one.means, POSITIVE_LENGTH) for one in shapes.dimensions() if one.is_length}
+    size = need("own.as_measured", TEXT)
     return keys_of(_SAYS, name=_NAME, as_measured=size, **measured)
 
 
@@ -109,7 +109,7 @@ def section_schema() -> Schema:
     """What a [[section]] table may say."""
     measured = measured_keys()
     made = made_keys().schema
-    properties = {name: key.kind.told(key.says) for name, key in measured.keys.items()} | made["properties"]
+    properties = {name: key.schema for name, key in measured.keys.items()} | made["properties"]
     then = {**schema.only(measured.keys), "minProperties": 3}
     way = {"if": {"required": ["as_measured"]}, "then": then, "else": {"required": ["shape"]}}
     return {**made, "properties": properties, "required": ["name"], **way}
@@ -122,16 +122,16 @@ def _own(table: Table, folder: Path) -> Section:
         name, size = said.pop("name"), said.pop("as_measured")
         with table.place():
             section = as_measured(size, said)
-        return section.named(name, f"{section.name}, as measured")
+        return section.named(name, Remark("source.measured", names(of=section.name)))
     said = made_keys().read(table)
     name, shape = said.pop("name"), said.pop("shape")
     with table.place():
         if shape == "dxf":
             return from_dxf(folder / said["file"], said.get("units"), said.get("layer"), name)
-        return shapes.of(shape).make(**said).named(name, "given in the job")
+        return shapes.of(shape).make(**said).named(name, Remark("source.job"))
 
 
-def _notes(table: Table, folder: Path) -> Iterator[Sentence]:
+def _notes(table: Table, folder: Path) -> Iterator[Remark]:
     """What the floor must be told of a section's drawing; nothing where the table names the unit that it is in."""
     if table.has("file") and not table.has("units"):
         file = folder / str(table.raw("file"))

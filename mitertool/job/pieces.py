@@ -17,6 +17,7 @@ from mitertool.quantity.tables import Table
 from mitertool.saw.setting.rows import refuse_row
 from mitertool.sections import Section, laid_by
 from mitertool.sections.grades import density
+from mitertool.words import phrase
 
 
 def piece_order(table: Table, sections: NamedSections) -> PieceOrder:
@@ -43,13 +44,11 @@ def _check_together(order: PieceOrder) -> None:
     row, piece = order.side_by_side, order.piece
     refuse_row(max(row, 2 if order.boxed else 1), piece.left, piece.right, bool(piece.further))
     if order.boxed and order.quantity != order.opposite:
-        found = f"{order.quantity} as drawn, {order.opposite} opposite"
-        raise BadInput("boxed", found, "a box gives one of either hand; ask for as many opposite as as drawn")
+        found = phrase("found.hands", drawn=order.quantity, opposite=order.opposite)
+        raise BadInput("boxed", found, phrase("refuse.boxed-hands"))
     for key, count in (("quantity", order.quantity), ("opposite", order.opposite)):
         if count % row:
-            raise BadInput(
-                key, count, f"pieces come off in rows of {row}; ask for a multiple, the rest as another mark"
-            )
+            raise BadInput(key, count, phrase("refuse.rows-of", row=row))
     order.in_vise(piece)
 
 
@@ -62,7 +61,6 @@ def of_frame(frame: FrameOrder, grade: str, lies: Mapping[str, str]) -> Iterator
             quantity=member.quantity * frame.quantity,
             grade=grade,
             lies=", ".join(f"{key} {word}" for key, word in lies.items()),
-            out="moving side",
             frame=frame.assembly.mark,
             particulars=attrs.evolve(frame.particulars, note=""),
         )
@@ -75,4 +73,4 @@ def lay_of(said: Values, section: Section) -> Section:
 
 def _check_turn(turn: tuple[str, ...], piece: Piece) -> None:
     if turn and not set(turn) & set(piece.poses):
-        raise BadInput("turn", ", ".join(turn), f"the section allows {', '.join(piece.poses)}")
+        raise BadInput("turn", ", ".join(turn), phrase("refuse.turn", poses=", ".join(piece.poses)))

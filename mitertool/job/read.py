@@ -26,6 +26,7 @@ from mitertool.nest import Allowance, Stock
 from mitertool.quantity import Units
 from mitertool.quantity.tables import Table, read_toml, read_whole
 from mitertool.saw import Saw
+from mitertool.words import phrase
 
 SawFile = Callable[[Path | None], Path | None]
 """Gives the saw file that serves, from that which a job names, or None."""
@@ -122,7 +123,7 @@ def _stock(table: Table, sections: NamedSections) -> tuple[Stock, Particulars]:
 def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance:
     """The job's own kerf, trim and grip before those of the saw."""
     if has_stock and saw is None and not table.has("kerf"):
-        raise BadInput("kerf", "nothing", "a job with stock needs a kerf here or a saw file in [job]", table.where)
+        raise BadInput("kerf", phrase("found.nothing"), phrase("refuse.no-kerf"), table.where)
     of_saw = {"kerf": saw.kerf, "grip": saw.grip, "leads": saw.leads} if saw else {"kerf": 0.0}
     said = NEST.read(table)
     with table.place():
@@ -161,11 +162,11 @@ def _check_marks(pieces: tuple[PieceOrder, ...], frames: tuple[FrameOrder, ...])
     seen: dict[str, None] = {}
     for mark in (*hands, *(frame.assembly.mark for frame in frames)):
         if mark in seen:
-            raise BadInput("mark", mark, "another piece or frame has this mark; each needs its own")
+            raise BadInput("mark", mark, phrase("refuse.mark-twice"))
         seen[mark] = None
     alike = first_alike(seen)
     if alike:
-        raise BadInput("mark", alike[1], f"it looks like the mark {alike[0]}; name one of them otherwise")
+        raise BadInput("mark", alike[1], phrase("refuse.mark-alike", mark=alike[0]))
 
 
 def _named_files(top: Table) -> Iterator[str]:

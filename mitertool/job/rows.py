@@ -9,6 +9,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.nest import Item, Stock
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 
 def stock_in_rows(items: Sequence[Item], stock: Sequence[Stock]) -> Iterator[Stock]:
@@ -33,7 +34,7 @@ def _refuse_shared(bar: Stock, row: Section, sections: Iterable[Section]) -> Non
     others = [one.name for one in sections if one.one_bar.name == bar.section and one.name != row.name]
     if bar.quantity is not None and others:
         raise BadInput(
-            "quantity of stock",
-            f"{bar.quantity} of {bar.section} for {row.name} and for {', '.join(others)}",
-            "limited bars go to one of them only; cut all marks of the section in one way, or leave the quantity out",
+            phrase("what.stock-quantity"),
+            phrase("found.shared", count=bar.quantity, section=bar.section, row=row.name, others=", ".join(others)),
+            phrase("refuse.shared"),
         )

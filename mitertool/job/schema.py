@@ -24,7 +24,5 @@ def schema() -> Schema:
         "nest": NEST.schema,
         "labels": LABELS.schema,
     }
-    says = "A job: pieces and frames, and the bars they are cut from. Bare lengths are in the units of [job]."
-    return kind.document(
-        "mitertool job file", {name: made[name] for name in TABLES}, ("job",), says, **PIECES_ASKED.schema
-    )
+    tables = {name: made[name] for name in TABLES}
+    return kind.document("title.job-file", tables, ("job",), "table.job-file", **PIECES_ASKED.schema)

@@ -11,6 +11,7 @@ from mitertool.bar import short_way
 from mitertool.piece.poses import OTHER_END, ROLLED, TURNED
 from mitertool.saw import Reach
 from mitertool.saw.setting.reach import same_setting
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -30,7 +31,8 @@ class Use:
     @property
     def words(self) -> str:
         """The end, and which cut of it where that is a further one."""
-        return self.end if self.cut == 1 else f"{self.end} cut {self.cut}"
+        end = phrase(f"end.{self.end}")
+        return end if self.cut == 1 else phrase("end.cut", end=end, cut=self.cut)
 
     @classmethod
     def of(cls, mark: str, end: str, reach: Reach, pose: str) -> Self:

@@ -18,6 +18,7 @@ from mitertool.nest import Plan
 from mitertool.nest.fitting import what_fits_says
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.problem_words import problem_says, problem_why
+from mitertool.words import phrase
 
 __all__ = ["Solution", "SolvedPiece"]
 
@@ -87,13 +88,13 @@ class Solution:
     def on_no_bar(self) -> str:
         """How many pieces of which marks the plan leaves out, with the first reason of those that cannot be made."""
         left_out = self.plan.left_out if self.plan else ()
-        return ", ".join(f"{count} {mark}{self._why_not(mark)}" for mark, count in left_out)
+        return ", ".join(self._left_out(mark, count) for mark, count in left_out)
 
-    def _why_not(self, mark: str) -> str:
+    def _left_out(self, mark: str, count: int) -> str:
         if mark not in self.refused:
-            return ""
+            return f"{count} {mark}"
         why = next(problem_why(problem, self.job.head.units) for problem in self.found if problem.mark == mark)
-        return f" (cannot be made: {why})"
+        return phrase("plan.left-out", count=count, mark=mark, why=why)
 
     @property
     def problem_marks(self) -> tuple[str, ...]:

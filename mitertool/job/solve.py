@@ -25,6 +25,7 @@ from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem, lengths
 from mitertool.saw import Reach, Saw
 from mitertool.saw.setting.asked import Asked
+from mitertool.words import phrase
 
 
 def solve(
@@ -162,7 +163,7 @@ def bar_work(
     `refused` marks go on no bar; what is `done` is taken out. Bars that are cut at once are one bar there.
     """
     if job.allowance is None:
-        raise BadInput("stock", "nothing", "a plan of bars needs [[stock]] in the job", (job.path.name,))
+        raise BadInput("stock", phrase("found.nothing"), phrase("refuse.no-stock"), (job.path.name,))
     orders = [(p, Item(p.mark, p.piece.blank, p.quantity, p.order.grade, p.order.turn)) for p in pieces]
     items, stock = nest.remaining([item for _, item in orders], job.stock, done or Done())
     rows = [_in_rows(p, item, refused) for (p, _), item in zip(orders, items, strict=True) if not p.is_extra]

@@ -226,7 +226,7 @@ def stop_words(stop: Stop, units: Units) -> str:
 
 def stop_touches(stop: Stop, units: Units) -> str:
     """What touches the stop, and how high that is where it is not on the bed."""
-    high = f", {show_length(stop.z, units)} up" if stop.touches.endswith(("top", "height")) else ""
+    high = f", {show_length(stop.z, units)} up" if stop.level in ("top", "mid-height") else ""
     return f"{stop.touches}{high}"
 
 

@@ -16,10 +16,12 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.base.tolerances import CROSSING
 from mitertool.geometry import Arc, Line, Point, Segment
 from mitertool.piece.piece import AT
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 Array = NDArray[np.float64]
 
@@ -107,7 +109,7 @@ def pieces(
     [1200.0, 1120.0]
     """
     if at not in AT:
-        raise BadInput("at", at, f"allowed: {', '.join(AT)}")
+        raise BadInput("at", at, among(AT))
     lengths, miter_l, bevel_l, miter_r, bevel_r = _together(
         length=_lengths("length", length),
         left_miter=_angles("left_miter", left_miter),
@@ -270,18 +272,18 @@ def _rd_series(x: Array, y: Array, z: Array) -> Array:
 
 
 def _angles(name: str, value: ArrayLike) -> Array:
-    return _numbers(name, value, lambda v: abs(v) < 90, "an angle must be more than -90 and less than 90 degrees")
+    return _numbers(name, value, lambda v: abs(v) < 90, "refuse.angle")
 
 
 def _lengths(name: str, value: ArrayLike) -> Array:
-    return _numbers(name, value, lambda v: (v >= 0) & (v < np.inf), "a length must be a number of mm, 0 or more")
+    return _numbers(name, value, lambda v: (v >= 0) & (v < np.inf), "refuse.length")
 
 
 def _numbers(name: str, value: ArrayLike, fits: Callable[[Array], NDArray[np.bool_]], allowed: str) -> Array:
     try:
         given = np.asarray(value)
     except ValueError as error:
-        raise BadInput(name, type(value).__name__, "must be a number or an array of numbers in even rows") from error
+        raise BadInput(name, type(value).__name__, phrase("refuse.array")) from error
     if given.dtype.kind not in "iuf":
         _refuse(name, given, np.array([not _is_number(one) for one in given.flat]), allowed)
     values = given.astype(np.float64)
@@ -299,7 +301,7 @@ def _refuse(name: str, given: NDArray[np.generic], wrong: NDArray[np.bool_], all
         return
     first = int(np.argmax(wrong))
     index = ", ".join(str(i) for i in np.unravel_index(first, given.shape))
-    raise BadInput(f"{name}[{index}]" if index else name, given.flat[first], allowed)
+    raise BadInput(f"{name}[{index}]" if index else name, given.flat[first], phrase(allowed))
 
 
 def _together(**values: Array) -> tuple[Array, ...]:
@@ -307,4 +309,4 @@ def _together(**values: Array) -> tuple[Array, ...]:
         return tuple(np.broadcast_arrays(*values.values()))
     except ValueError as error:
         shapes = ", ".join(f"{name} {array.shape}" for name, array in values.items())
-        raise BadInput("shapes", shapes, "they must broadcast together") from error
+        raise BadInput(phrase("what.shapes"), shapes, phrase("refuse.broadcast")) from error

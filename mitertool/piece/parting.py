@@ -9,9 +9,11 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.cut import Cut
 from mitertool.piece.piece import Piece
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 _SHARE_OF_KEPT: Final[Mapping[str, float]] = {"keep": 1.0, "drop": 0.0, "shared": 0.5}
 
@@ -37,9 +39,9 @@ def split(section: Section, length: float, cut: Cut, position: float, kerf: floa
     (1000.0, 1998.0)
     """
     if side not in _SHARE_OF_KEPT:
-        raise BadInput("side", side, f"allowed: {', '.join(_SHARE_OF_KEPT)}")
+        raise BadInput("side", side, among(_SHARE_OF_KEPT))
     if not (isfinite(kerf) and kerf >= 0):
-        raise BadInput("kerf", kerf, "a kerf must be 0 or more, mm")
+        raise BadInput("kerf", kerf, phrase("refuse.kerf"))
     along = cut.kerf_along(kerf)
     begin = position - along * _SHARE_OF_KEPT[side]
     rest = length - begin - along
@@ -49,7 +51,5 @@ def split(section: Section, length: float, cut: Cut, position: float, kerf: floa
         slice_ = Piece(section, along, reach, cut, at="centerline") if kerf else None
         drop = Piece(section, rest, reach, Cut(), at="centerline")
     except BadInput as error:
-        raise BadInput(
-            "position", f"{position:g} mm", f"the cut runs out over an end of the {length:g} mm bar"
-        ) from error
+        raise BadInput("position", f"{position:g} mm", phrase("refuse.runs-out", length=length)) from error
     return Split(kept, slice_, drop)

@@ -15,6 +15,7 @@ from typing import Final, Self
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.base.shown import Shown
 from mitertool.base.tolerances import COINCIDENT, CROSSING, SAME_SLOPE
 from mitertool.cut import Cut
@@ -22,8 +23,9 @@ from mitertool.cut.ends import End, Further, end_of, end_roof
 from mitertool.geometry import Point
 from mitertool.geometry.roof import Roof, Slant
 from mitertool.piece.poses import OTHER_END, POSES, EndCuts, allowed, posed
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, lengths
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 AT: Final = (
     *("long-point", "short-point", "centerline", "overall"),
@@ -73,22 +75,21 @@ class Piece(Shown):
 
     def __attrs_post_init__(self) -> None:
         if self.at not in AT:
-            raise BadInput("at", self.at, f"allowed: {', '.join(AT)}")
+            raise BadInput("at", self.at, among(AT))
         if not (isinstance(self.length, int | float) and isfinite(self.length) and self.length >= 0):
-            raise BadInput("length", self.length, "a length must be a number of mm, 0 or more")
-        both = "cuts of both ends" if self.further else "two cuts"
+            raise BadInput("length", self.length, phrase("refuse.length"))
         if self.short_point < -CROSSING:
             raise BadInput(
-                f"length at {self.at}",
-                Sentence("{:exact}", (self.length,)),
-                Sentence(
-                    f"the {both} cross inside the section, {{:exact}} past a pointed piece; "
-                    "allowed here: {:up} or more",
-                    (-self.short_point, self.length - self.short_point),
+                phrase("what.length-at", at=self.at),
+                Remark("found.length", lengths(length=self.length)),
+                Remark(
+                    "refuse.crossed",
+                    lengths(past=-self.short_point, least=self.length - self.short_point),
+                    "ends" if self.further else "cuts",
                 ),
             )
         if self.long_point <= CROSSING:
-            raise BadInput("length", Sentence("{:exact}", (self.length,)), "nothing is left between the cuts")
+            raise BadInput("length", Remark("found.length", lengths(length=self.length)), phrase("refuse.nothing-left"))
 
     def __repr__(self) -> str:
         left, right = (" and ".join(f"{cut.miter:g}/{cut.bevel:g}" for cut in self.cuts(end)) for end in OTHER_END)
@@ -229,7 +230,7 @@ class Piece(Shown):
     def posed(self, pose: str) -> Self:
         """The piece as it lies in a pose; its section and its centerline stay. Raises `BadInput` if not allowed."""
         if pose not in self.poses:
-            raise BadInput("pose", pose, f"{self.section.name} as it lies allows {', '.join(self.poses)}")
+            raise BadInput("pose", pose, phrase("refuse.pose", section=self.section.name, poses=", ".join(self.poses)))
         left, right = posed(pose, self.end("left"), self.end("right"), self.section)
         return self._with(left, right)
 

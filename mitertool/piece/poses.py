@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.cut import Cut
 from mitertool.cut.ends import Further
 from mitertool.geometry import Point
@@ -52,7 +53,7 @@ def allowed(pose: str, symmetry: frozenset[str]) -> bool:
 def posed(pose: str, left: EndCuts, right: EndCuts, section: Section) -> tuple[EndCuts, EndCuts]:
     """The cuts of the left and of the right end as they stand in `pose`."""
     if pose not in POSES:
-        raise BadInput("pose", pose, f"allowed: {', '.join(POSES)}")
+        raise BadInput("pose", pose, among(POSES))
     ends = _lying(pose, left, section), _lying(pose, right, section)
     return ends[::-1] if pose in TURNED else ends
 

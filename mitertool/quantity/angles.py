@@ -26,8 +26,6 @@ _MINUTE_ANGLE: Final = (
     rf"(?: ?(?P<seconds>{NUMERAL}) ?(?:\"|''))?"
 )
 _FLAGS: Final = re.IGNORECASE | re.ASCII
-_ALLOWED_ANGLE: Final = "write an angle in degrees such as 22.5, -22 1/2 or 22°30'"
-_ALLOWED_SLOPE: Final = "write a slope as rise:run, such as 1:12, 3 1/2:12 or 150 mm:1.2 m"
 
 
 def angle(value: object, what: str) -> float:
@@ -36,7 +34,7 @@ def angle(value: object, what: str) -> float:
     A fraction alone may be meant as a slope: it is refused unless it is less than one and bears its unit, 1/2°.
     Raises `BadInput` naming `what` for anything else.
     """
-    with refusing(what, value, _ALLOWED_ANGLE):
+    with refusing(what, value, "write.angle"):
         return _angle(tidy(value)) if isinstance(value, str) else given_number(value)
 
 
@@ -46,21 +44,21 @@ def slope_angle(text: object, what: str) -> float:
     Both sides are plain numbers, or both are lengths with a unit; run is more than 0. Raises `BadInput`
     naming `what` for anything else.
     """
-    with refusing(what, text, _ALLOWED_SLOPE):
+    with refusing(what, text, "write.slope"):
         if not isinstance(text, str):
-            raise UnreadableError("it must be text")
+            raise UnreadableError("text")
         sides = tidy(text).split(":")
         if len(sides) != 2:
-            raise UnreadableError("it must have one colon")
+            raise UnreadableError("colon")
         return _slope(*(amount(side.strip()) for side in sides))
 
 
 def _slope(rise: tuple[float, float | None], run: tuple[float, float | None]) -> float:
     if (rise[1] is None) != (run[1] is None):
-        raise UnreadableError("write a unit on both sides or on neither")
+        raise UnreadableError("unit-on-both")
     up, along = (finite(number * (mm_per_one or 1.0)) for number, mm_per_one in (rise, run))
     if along <= 0:
-        raise UnreadableError("the run must be more than 0")
+        raise UnreadableError("run")
     return math.degrees(math.atan2(up, along))
 
 
@@ -69,7 +67,7 @@ def _angle(text: str) -> float:
     if match:
         degrees = numeral(match["degrees"])
         if re.fullmatch(_FRACTION, match["degrees"]) and (degrees >= 1 or not match["unit"]):
-            raise UnreadableError(f"a fraction alone is no angle ({match['degrees'].replace('/', ':')} is a slope)")
+            raise UnreadableError("fraction-alone", slope=match["degrees"].replace("/", ":"))
     else:
         match = re.fullmatch(_MINUTE_ANGLE, text, _FLAGS)
         if match is None:
@@ -81,7 +79,7 @@ def _angle(text: str) -> float:
 def _from_minutes(match: re.Match[str]) -> float:
     minutes, seconds = numeral(match["minutes"]), numeral(match["seconds"] or "0")
     if match["seconds"] and not match["minutes"].isdigit():
-        raise UnreadableError("minutes before seconds must be whole")
+        raise UnreadableError("whole-minutes")
     if minutes >= 60 or seconds >= 60:
-        raise UnreadableError("minutes and seconds must be less than 60")
+        raise UnreadableError("less-than-60")
     return finite((numeral(match["degrees"]) * 3600 + minutes * 60 + seconds) / 3600)

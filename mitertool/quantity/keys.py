@@ -8,11 +8,13 @@ from typing import Any
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.quantity import schema
 from mitertool.quantity.kinds import Kind, unread
+from mitertool.quantity.problem import Remark, lengths, names
 from mitertool.quantity.schema import Schema
-from mitertool.quantity.sentence import Sentence
 from mitertool.quantity.tables import Table
+from mitertool.words import phrase
 
 Values = Mapping[str, Any]
 """What the keys of a table say: mm, degrees, numbers and words; a key that is not there has no value."""
@@ -20,16 +22,36 @@ Values = Mapping[str, Any]
 
 @attrs.frozen(eq=False)
 class Key:
-    """A key: what it means in one sentence, how its value is written, and whether its table needs it."""
+    """A key: what it means, how its value is written, and whether its table needs it.
 
-    says: str
+    What it means stands in the table of words, as `key.` and its name there, or in words of its own that the table has
+    not; `others` are the names of what else it means.
+    """
+
+    name: str
     kind: Kind
     needed: bool = False
+    others: tuple[str, ...] = ()
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """The codes of what it means."""
+        return tuple(f"key.{name}" for name in dict.fromkeys((self.name, *self.others)))
+
+    @property
+    def says(self) -> str:
+        """What it means."""
+        return schema.said(self.codes)
+
+    @property
+    def schema(self) -> Schema:
+        """The same for an editor."""
+        return self.kind.told(*self.codes)
 
 
-def need(says: str, kind: Kind) -> Key:
+def need(name: str, kind: Kind) -> Key:
     """A key that its table needs."""
-    return Key(says, kind, needed=True)
+    return Key(name, kind, needed=True)
 
 
 @attrs.frozen(eq=False)
@@ -42,7 +64,7 @@ class Rule:
 
 @attrs.frozen(eq=False)
 class Keys:
-    """The keys of a table, what the table is, and the rules that hold for several of them."""
+    """The keys of a table, what the table is by the code of its words, and the rules that hold for several of them."""
 
     says: str
     keys: Mapping[str, Key]
@@ -60,7 +82,7 @@ class Keys:
     @property
     def schema(self) -> Schema:
         """The same for an editor."""
-        told = {name: key.kind.told(key.says) for name, key in self.keys.items()}
+        told = {name: key.schema for name, key in self.keys.items()}
         return schema.table(told, self.needed, self.says, **self.more)
 
     @property
@@ -102,7 +124,7 @@ class Variants:
         with table.place():
             word = table.raw(self.by)
             if word not in tuple(self.each):
-                raise BadInput(self.by, word, f"allowed: {', '.join(self.each)}")
+                raise BadInput(self.by, word, among(self.each))
         return self.each[word].read(table)
 
     @property
@@ -117,17 +139,17 @@ class Variants:
         every = self.keys
         needed = [name for name in every if all(name in keys.needed for keys in self.each.values())]
         cases = [schema.where(self.by, word, _case(keys, every, needed)) for word, keys in self.each.items()]
-        told = {name: key.kind.told(key.says) for name, key in every.items()}
+        told = {name: key.schema for name, key in every.items()}
         return schema.table(told, needed, self.says, allOf=cases)
 
 
 def _any_of(ones: Sequence[Key]) -> Key:
     first, *others = ones
-    says = " ".join(dict.fromkeys(one.says for one in ones))
+    names = tuple(name for one in others for name in (one.name, *one.others))
     if all(one.kind.schema == first.kind.schema for one in others):
-        return attrs.evolve(first, says=says)
+        return attrs.evolve(first, others=names)
     ways = [one.kind.schema for i, one in enumerate(ones) if one.kind.schema not in [o.kind.schema for o in ones[:i]]]
-    return attrs.evolve(first, says=says, kind=unread({"anyOf": ways}))
+    return attrs.evolve(first, others=names, kind=unread({"anyOf": ways}))
 
 
 def _case(keys: Keys, every: Mapping[str, Key], needed: Sequence[str]) -> Schema:
@@ -140,12 +162,12 @@ def _case(keys: Keys, every: Mapping[str, Key], needed: Sequence[str]) -> Schema
 
 def absent(name: str) -> BadInput:
     """The refusal of a table without a key that it needs."""
-    return BadInput(name, "nothing", "the key is needed here")
+    return BadInput(name, phrase("found.nothing"), phrase("refuse.needed"))
 
 
-def exact(mm: float, says: str = "{:exact}") -> Sentence:
-    """A length in a refusal as a file would say it."""
-    return Sentence(says, (mm,))
+def exact(mm: float, says: str = "found.length", **parts: str) -> Remark:
+    """A length in a refusal as a file would say it, in the words of a code where there are any."""
+    return Remark(says, lengths(length=mm) + names(**parts))
 
 
 def together(first: str, *others: str) -> Rule:
@@ -160,12 +182,12 @@ def together(first: str, *others: str) -> Rule:
 
 
 def one_way(what: str, ways: Sequence[str], found_as: Callable[[Sequence[str]], str], allowed: str) -> Rule:
-    """Exactly one of the keys is there; `found_as` tells those that are."""
+    """Exactly one of the keys is there; `found_as` tells those that are, the words of `allowed` which may be."""
 
     def check(found: Values) -> None:
         given = [name for name in ways if name in found]
         if len(given) != 1:
-            raise BadInput(what, found_as(given), allowed)
+            raise BadInput(what, found_as(given), phrase(allowed))
 
     return Rule(check, schema.exactly_one(*ways))
 
@@ -175,6 +197,6 @@ def in_order(low: str, high: str) -> Rule:
 
     def check(found: Values) -> None:
         if low in found and high in found and found[high] < found[low]:
-            raise BadInput(high, exact(found[high]), exact(found[low], f"must be {low}, {{:exact}}, or more"))
+            raise BadInput(high, exact(found[high]), exact(found[low], "refuse.in-order", low=low))
 
     return Rule(check)

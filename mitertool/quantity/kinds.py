@@ -14,10 +14,12 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.letters import one_form, unprintable
+from mitertool.base.names import among
 from mitertool.quantity import angles, lengths, numerals, schema
 from mitertool.quantity.schema import Schema
 from mitertool.quantity.show import show_angle, show_exact
 from mitertool.quantity.units import UNITS, Units, units
+from mitertool.words import phrase
 
 _SPACE: Final = r"^\s*"
 _BEGINS: Final = r"[0-9.½¼¾⅛⅜⅝⅞][^,]*$"
@@ -41,8 +43,8 @@ class Kind:
     schema: Schema
     show: Callable[[Any, Units], str] | None = None
 
-    def told(self, says: str) -> Schema:
-        """The schema of a key of this kind, which means what `says` says."""
+    def told(self, *says: str) -> Schema:
+        """The schema of a key of this kind, which means what the words of the codes say."""
         return {**self.schema, "description": says}
 
 
@@ -63,14 +65,8 @@ class Limits:
     @property
     def says(self) -> str:
         """The limits in words: "more than 0, at most 15", "-5 to 5", "0 or more"."""
-        most = None if self.most is None else f"at most {self.most:g}"
-        below = None if self.below is None else f"less than {self.below:g}"
-        if self.least is None:
-            above = None if self.above is None else f"more than {self.above:g}"
-            return ", ".join(part for part in (above, most, below) if part)
-        if self.most is not None:
-            return f"{self.least:g} to {self.most:g}"
-        return f"{self.least:g} to {below}" if below else f"{self.least:g} or more"
+        given = {name: limit for name, limit in attrs.asdict(self).items() if limit is not None}
+        return phrase(f"limits.{'-'.join(given)}", **given)
 
     @property
     def schema(self) -> dict[str, float]:
@@ -85,7 +81,7 @@ def choice(words: Sequence[str]) -> Kind:
 
     def read(value: Any, what: str, _: Units) -> str:
         if value not in words:
-            raise BadInput(what, value, f"allowed: {', '.join(words)}")
+            raise BadInput(what, value, among(words))
         return str(value)
 
     return Kind(read, {"enum": list(words)})
@@ -106,17 +102,17 @@ def several(one: Kind, least: int = 1, most: int | None = None) -> Kind:
 
     def read(value: Any, what: str, unit: Units) -> tuple[Any, ...]:
         if not isinstance(value, list):
-            raise BadInput(what, value, "must be a list in square brackets")
+            raise BadInput(what, value, phrase("refuse.list"))
         return tuple(one.read(part, what, unit) for part in value)
 
     return Kind(read, schema.several(one.schema, least, most))
 
 
-def angle(limits: Limits | None = None, allowed: str = "") -> Kind:
-    """An angle in degrees; `allowed` says the limits in words that go before their own."""
+def angle(limits: Limits | None = None, allowed: str = "refuse.degrees") -> Kind:
+    """An angle in degrees; the words of `allowed` say the {limits}."""
 
     def read(value: Any, what: str, _: Units) -> float:
-        return _within(angles.angle(value, what), what, limits, allowed or "allowed: {} degrees")
+        return _within(angles.angle(value, what), what, limits, allowed)
 
     examples = [22.5, "22 1/2", "22°30'"]
     return Kind(read, _written(_SIGNED, limits, examples), lambda degrees, _: show_angle(degrees, _ANGLE_DECIMALS))
@@ -126,7 +122,7 @@ def number(limits: Limits | None = None) -> Kind:
     """A number without a unit."""
 
     def read(value: Any, what: str, _: Units) -> float:
-        return _within(numerals.plain_number(value, what), what, limits, "must be {}")
+        return _within(numerals.plain_number(value, what), what, limits, "refuse.limits")
 
     return Kind(read, _written(_SIGNED, limits))
 
@@ -149,7 +145,7 @@ def length_shown(mm: float, unit: Units) -> str:
 
 def _text(value: Any, what: str, _: Units) -> str:
     if not isinstance(value, str) or not value.strip():
-        raise BadInput(what, value, "must be a text in quotes")
+        raise BadInput(what, value, phrase("refuse.text"))
     return " ".join(value.split())
 
 
@@ -163,25 +159,25 @@ def _printable(text: str, what: str) -> str:
 
 def _as_written(value: Any, what: str, _: Units) -> str:
     if isinstance(value, bool) or not isinstance(value, str | int | float | date):
-        raise BadInput(what, value, "must be a text, a number or a date")
+        raise BadInput(what, value, phrase("refuse.as-written"))
     return _printable(" ".join(str(value).split()), what)
 
 
 def _date(value: Any, what: str, _: Units) -> str:
     if not isinstance(value, str | date):
-        raise BadInput(what, value, "must be a date such as 2024-05-17")
+        raise BadInput(what, value, phrase("refuse.date"))
     return " ".join(str(value).split())
 
 
 def _flag(value: Any, what: str, _: Units) -> bool:
     if not isinstance(value, bool):
-        raise BadInput(what, value, "must be true or false")
+        raise BadInput(what, value, phrase("refuse.flag"))
     return value
 
 
 def _within(value: float, what: str, limits: Limits | None, allowed: str) -> float:
     if limits and not limits.hold(value):
-        raise BadInput(what, value, allowed.format(limits.says))
+        raise BadInput(what, value, phrase(allowed, limits=limits.says, **attrs.asdict(limits)))
     return value
 
 

@@ -27,12 +27,10 @@ _LENGTH: Final = (
 _MM_PER_SUFFIX: Final = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "inch": MM_PER_INCH, "foot": MM_PER_FOOT}
 _INCHES_PER_FOOT: Final = 12
 
-_IN_MM: Final = 'write a length in mm such as 1200 or 848.5, or with its unit such as 1.2 m or 47-1/4"'
-_IN_INCHES: Final = "write a length in inches such as 47.25 or 47-1/4, or with its unit such as 4'-6 1/2\" or 1200 mm"
-_IN_FEET: Final = "write a length such as 4'-6 1/2\", or in inches such as 54-1/2, or with its unit as in 1200 mm"
 _ALLOWED: Final[dict[Units, str]] = {
-    unit: _IN_MM if unit == "mm" else _IN_FEET if unit in WITH_FEET else _IN_INCHES for unit in UNITS
+    unit: "write.mm" if unit == "mm" else "write.feet" if unit in WITH_FEET else "write.inches" for unit in UNITS
 }
+"""What may be written, by the code of its words."""
 
 
 def length(value: object, units: Units, what: str) -> float:
@@ -50,7 +48,7 @@ def positive_length(value: object, units: Units, what: str) -> float:
     with refusing(what, value, _ALLOWED[units]):
         mm = _length(value, units)
         if mm <= 0:
-            raise UnreadableError("it must be more than 0")
+            raise UnreadableError("positive")
         return mm
 
 
@@ -59,7 +57,7 @@ def length_from_zero(value: object, units: Units, what: str) -> float:
     with refusing(what, value, _ALLOWED[units]):
         mm = _length(value, units)
         if mm < 0:
-            raise UnreadableError("it must be 0 or more")
+            raise UnreadableError("from-0")
         return mm
 
 
@@ -82,14 +80,14 @@ def _length(value: object, units: Units) -> float:
     number, mm_per_one = amount(tidy(value)) if isinstance(value, str) else (given_number(value), None)
     mm = finite(number * (MM_PER_UNIT[units] if mm_per_one is None else mm_per_one))
     if abs(mm) > LONGEST:
-        raise UnreadableError(f"it must be at most {LONGEST:.0f} mm")
+        raise UnreadableError("longest", most=LONGEST)
     return mm
 
 
 def _feet_and_inches(match: re.Match[str]) -> float:
     if not match["foot"] or match["other"] or not match["number"].isdigit():
-        raise UnreadableError("only whole feet and inches combine")
+        raise UnreadableError("feet")
     inches = numeral(match["inches"])
     if inches >= _INCHES_PER_FOOT:
-        raise UnreadableError(f"inches after feet must be less than {_INCHES_PER_FOOT}")
+        raise UnreadableError("inches", most=_INCHES_PER_FOOT)
     return numeral(match["number"]) * MM_PER_FOOT + inches * MM_PER_INCH

@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from typing import Final
 
 from mitertool.base.errors import BadInput
+from mitertool.words import phrase
 
 NUMERAL: Final = r"(?>[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)"
 """Pattern of one numeral, without a sign. Atomic, so that text of any length is refused in linear time."""
@@ -26,16 +27,19 @@ _ONE_CHARACTER_FRACTIONS: Final = {
 
 
 class UnreadableError(ValueError):
-    """Why a value is no number of the kind asked for, as a clause; `refusing` makes it a `BadInput`."""
+    """Why a value is no number of the kind asked for, by its code; `refusing` makes it a `BadInput`."""
+
+    def __init__(self, why: str, **parts: object) -> None:
+        super().__init__(phrase(f"unreadable.{why}", **parts))
 
 
 @contextmanager
-def refusing(what: str, value: object, allowed: str) -> Iterator[None]:
-    """Turn an `UnreadableError` met inside into the `BadInput` for `value`: cause, then `allowed`."""
+def refusing(what: str, value: object, allowed: str, **parts: object) -> Iterator[None]:
+    """Turn an `UnreadableError` met inside into the `BadInput` for `value`: cause, then the words of `allowed`."""
     try:
         yield
     except UnreadableError as cause:
-        raise BadInput(what, _printable(value), f"{cause}; {allowed}") from None
+        raise BadInput(what, _printable(value), f"{cause}; {phrase(allowed, **parts)}") from None
 
 
 def tidy(text: str) -> str:
@@ -50,55 +54,55 @@ def numeral(text: str) -> float:
     over, _, under = fraction.partition("/")
     top, bottom = float(over), float(under or 1)
     if bottom == 0:
-        raise UnreadableError("a fraction cannot be over 0")
+        raise UnreadableError("over-0")
     if whole and top >= bottom:
-        raise UnreadableError("the fraction after a whole number must be less than one")
+        raise UnreadableError("fraction")
     return finite((float(whole or 0) * bottom + top) / bottom)
 
 
 def finite(value: float) -> float:
     """`value` itself, with the sign of zero dropped. Raises `UnreadableError` for nan and infinity."""
     if not math.isfinite(value):
-        raise UnreadableError("it must be a finite number")
+        raise UnreadableError("finite")
     return value + 0.0
 
 
 def given_number(value: object) -> float:
     """A number given as a number. Raises `UnreadableError` for anything else, true and false among it."""
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise UnreadableError("it must be a number or text")
+        raise UnreadableError("number-or-text")
     try:
         return finite(float(value))
     except OverflowError:
-        raise UnreadableError("it must be a finite number") from None
+        raise UnreadableError("finite") from None
 
 
 def complaint(text: str) -> UnreadableError:
     """Why `text`, which matches no legal form, cannot be read."""
     if not text:
-        return UnreadableError("it is empty")
+        return UnreadableError("empty")
     if "," in text:
-        return UnreadableError("write a decimal point, not a comma, and nothing between thousands")
+        return UnreadableError("comma")
     if any(one.isnumeric() and not one.isascii() for one in text):
-        return UnreadableError("write the digits 0 to 9")
+        return UnreadableError("digits")
     if text.lstrip("+-").casefold() in {"nan", "inf", "infinity"}:
-        return UnreadableError("it must be a finite number")
-    return UnreadableError("it cannot be read")
+        return UnreadableError("finite")
+    return UnreadableError("form")
 
 
 def plain_number(value: object, what: str) -> float:
     """A number without a unit, such as teeth per inch or a taper in per cent. Raises `BadInput` otherwise."""
-    with refusing(what, value, "write a number without a unit, such as 4, 2.5 or 2 1/2"):
+    with refusing(what, value, "write.number"):
         return _plain(tidy(value)) if isinstance(value, str) else given_number(value)
 
 
 def count(value: object, what: str, least: int = 1, most: int = 100_000) -> int:
     """A whole number from `least` to `most`, given as an int or as digits. Raises `BadInput` otherwise."""
     example = max(least, min(4, most))
-    with refusing(what, value, f"write a whole number from {least} to {most}, such as {example}"):
+    with refusing(what, value, "write.count", least=least, most=most, example=example):
         whole = _whole(value)
         if not least <= whole <= most:
-            raise UnreadableError(f"it is {'below' if whole < least else 'above'} the range")
+            raise UnreadableError("below" if whole < least else "above")
         return whole
 
 
@@ -115,7 +119,7 @@ def _whole(value: object) -> int:
         return value
     if isinstance(value, str) and re.fullmatch("[+-]?[0-9]{1,300}", value.strip()):
         return int(value)
-    raise UnreadableError("it must be whole, in digits only and without a decimal point")
+    raise UnreadableError("whole")
 
 
 def _spelled_out(match: re.Match[str]) -> str:

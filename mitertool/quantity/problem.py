@@ -1,41 +1,39 @@
-"""What cannot be made as asked, and why, as values: a code and its numbers, no words; knows nothing."""
+"""What is to be told, and what cannot be made as asked and why, as values: a code and its numbers, no words."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Literal
+from collections.abc import Callable, Sequence
 
 import attrs
 
-Kind = Literal["length", "angle", "count", "name", "names"]
-"""What a number is: mm, degrees, how many; or what a file or a catalogue calls something, one or several."""
-
-Value = float | int | str | tuple[str, ...]
-
-
-@attrs.frozen
-class Number:
-    """A value that a sentence shows, by its name there, and its kind."""
-
-    name: str
-    value: Value
-    kind: Kind
-
-
-Numbers = tuple[Number, ...]
+from mitertool.quantity.telling import As, Kind, Number, Numbers, ShowAs, in_units, told
+from mitertool.quantity.units import Units
 
 
 @attrs.frozen
 class Remark:
     """What is to be told: a stable `code`, with the numbers that its sentence shows, and `more` to tell after it.
 
-    `case` is which of the sentences of a code it is, "" where the code has one or it is the first.
+    A code names its room and what it says, "refuse.crossed"; that of a problem is a word alone. `case` is which of the
+    sentences of a code it is, "" where the code has one or it is the first.
     """
 
     code: str
     numbers: Numbers = ()
     case: str = ""
     more: tuple[Remark, ...] = ()
+
+    def told_by(self, show: Callable[[float], str], show_as: Callable[[float, As], str] | None = None) -> str:
+        """The sentence with its lengths as `show` writes them, those that ask as `show_as` does (`show` where None)."""
+        return self._told(lambda mm, asked: show_as(mm, asked) if asked and show_as else show(mm))
+
+    def in_units(self, units: Units) -> str:
+        """The sentence with its lengths as a person reads them, and the unit behind bare mm."""
+        return self._told(in_units(units))
+
+    def _told(self, show: ShowAs) -> str:
+        says = told(self.code, self.case, self.numbers, show)
+        return "; ".join((says, *(more._told(show) for more in self.more)))
 
 
 @attrs.frozen
@@ -62,9 +60,11 @@ class Problem:
         return cls(mark, end, told.code, told.numbers, told.case, told.more, cut, bar)
 
 
-def lengths(**by_name: float) -> Numbers:
-    """Lengths, mm."""
-    return _numbers("length", by_name)
+def lengths(**by_name: float | Sequence[float]) -> Numbers:
+    """Lengths, mm, one or several."""
+    return tuple(
+        Number(name, mm if isinstance(mm, int | float) else tuple(mm), "length") for name, mm in by_name.items()
+    )
 
 
 def angles(**by_name: float) -> Numbers:
@@ -83,6 +83,11 @@ def names(**by_name: str | Sequence[str]) -> Numbers:
         Number(name, called, "name") if isinstance(called, str) else Number(name, tuple(called), "names")
         for name, called in by_name.items()
     )
+
+
+def words(**by_name: str) -> Numbers:
+    """What has words of its own, by their code."""
+    return tuple(Number(name, code, "word") for name, code in by_name.items())
 
 
 def _numbers(kind: Kind, by_name: dict[str, float] | dict[str, int]) -> Numbers:

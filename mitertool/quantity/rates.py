@@ -16,6 +16,7 @@ from mitertool.quantity.numerals import (
     refusing,
     tidy,
 )
+from mitertool.quantity.show import from_to
 from mitertool.quantity.units import MM_PER_FOOT, MM_PER_INCH, Units
 
 _AREAS: Final[Mapping[str, float]] = {"mm2/min": 1.0, "cm2/min": 100.0, "in2/min": MM_PER_INCH**2}
@@ -24,12 +25,12 @@ _WAYS: Final[Mapping[str, float]] = {"mm/min": 1.0, "m/min": 1000.0, "in/min": M
 
 def area_rate(value: object, what: str) -> float:
     """mm2/min, more than 0: a bare number, or text with mm2/min, cm2/min or in2/min. Raises `BadInput` otherwise."""
-    return _rate(value, what, _AREAS, 'write mm2/min such as 2150, or with the unit such as "5 in2/min"')
+    return _rate(value, what, _AREAS, "write.area-rate")
 
 
 def way_rate(value: object, what: str) -> float:
     """mm/min, more than 0: a bare number, or text with mm/min, m/min, in/min or ft/min. Raises `BadInput` otherwise."""
-    return _rate(value, what, _WAYS, 'write mm/min such as 60, or with the unit such as "2.4 in/min"')
+    return _rate(value, what, _WAYS, "write.way-rate")
 
 
 def show_area_rate(units: Units, *mm2: float) -> str:
@@ -45,14 +46,14 @@ def show_way_rate(units: Units, *mm: float) -> str:
 def _shown(units: Units, rates: Sequence[float], inch: float) -> str:
     """The numbers and the unit of length; six figures of mm and three of inches are more than a rate is known to."""
     told = [f"{rate:.6g}" if units == "mm" else f"{rate / inch:.3g}" for rate in rates]
-    return f"{' to '.join(told)} {'mm' if units == 'mm' else 'in'}"
+    return f"{from_to(*told)} {'mm' if units == 'mm' else 'in'}"
 
 
 def _rate(value: object, what: str, known: Mapping[str, float], allowed: str) -> float:
     with refusing(what, value, allowed):
         rate = _read(tidy(value).replace("²", "2"), known) if isinstance(value, str) else given_number(value)
         if rate <= 0:
-            raise UnreadableError("it must be more than 0")
+            raise UnreadableError("positive")
         return rate
 
 
@@ -62,5 +63,5 @@ def _read(text: str, known: Mapping[str, float]) -> float:
         raise complaint(text)
     unit = (match[3] or "").replace(" ", "").casefold()
     if unit and unit not in known:
-        raise UnreadableError(f"its unit is none of {', '.join(known)}")
+        raise UnreadableError("unit", known=", ".join(known))
     return finite(numeral(match[2]) * known.get(unit, 1.0) * (-1 if match[1] == "-" else 1))

@@ -6,14 +6,17 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, Final
 
 from mitertool.quantity.tables import FORMAT
+from mitertool.words import own
 
 Schema = dict[str, Any]
+
+_TOLD: Final = ("title", "description")
 
 DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
 
 
 def table(keys: Mapping[str, Schema], needed: Sequence[str], says: str, **more: Any) -> Schema:
-    """A table with these keys and no others."""
+    """A table with these keys and no others; what it and they are is told by codes."""
     return {
         "type": "object",
         "description": says,
@@ -31,12 +34,31 @@ def tables(one: Schema) -> Schema:
 
 def document(title: str, keys: Mapping[str, Schema], needed: Sequence[str], says: str, **more: Any) -> Schema:
     """The schema of a whole file."""
-    return {"$schema": DIALECT, "title": title, **table(keys, needed, says, **more)}
+    found: Schema = spoken({"title": title, **table(keys, needed, says, **more)})
+    return {"$schema": DIALECT, **found}
+
+
+def spoken(told: Any) -> Any:
+    """A schema with the words of every title and description in the place of their codes."""
+    if isinstance(told, Mapping):
+        return {name: _said(one) if name in _TOLD else spoken(one) for name, one in told.items()}
+    return [spoken(one) for one in told] if isinstance(told, list | tuple) else told
+
+
+def said(codes: Sequence[str]) -> str:
+    """The words of the codes, or the words that stand in their place, each once."""
+    return " ".join(dict.fromkeys(own(code, code.removeprefix("key.")) for code in codes))
+
+
+def _said(says: Any) -> Any:
+    if isinstance(says, str):
+        return said((says,))
+    return said(says) if isinstance(says, tuple) else spoken(says)
 
 
 def file_format() -> Schema:
     """The key `format` of a file."""
-    return {"type": "integer", "minimum": 1, "maximum": FORMAT, "description": "The version of the file format."}
+    return {"type": "integer", "minimum": 1, "maximum": FORMAT, "description": "key.format"}
 
 
 def several(one: Schema, least: int = 1, most: int | None = None) -> Schema:

@@ -9,6 +9,7 @@ from typing import Final, Literal
 from mitertool.base.errors import BadInput
 from mitertool.quantity.compare import same_length
 from mitertool.quantity.units import FRACTIONS, KG_PER_POUND, MM_PER_FOOT, MM_PER_INCH, WITH_FEET, Units
+from mitertool.words import phrase
 
 Way = Literal["down", "up"]
 """How a limit is rounded: the most that is allowed down, the least that is needed up; so never looser than it is."""
@@ -121,10 +122,15 @@ def show_mass(kg: float, units: Units) -> str:
     return f"{'-' if steps < 0 else ''}{_decimal_text(abs(steps), places)} {unit}"
 
 
+def from_to(*shown: str) -> str:
+    """What is shown alone, or from the one to the other."""
+    return phrase("range.from-to", least=shown[0], most=shown[1]) if len(shown) > 1 else shown[0]
+
+
 def _parts(units: Units, denominator: int | None) -> int:
     """Parts of an inch to which a length is shown; 0 for decimals."""
     if denominator is not None and denominator not in DENOMINATORS:
-        raise BadInput("denominator", denominator, f"write one of {', '.join(map(str, DENOMINATORS))}")
+        raise BadInput("denominator", denominator, phrase("refuse.one-of", allowed=", ".join(map(str, DENOMINATORS))))
     own = FRACTIONS.get(units, 0)
     return denominator if own and denominator else own
 

@@ -12,6 +12,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.base.names import refuse_unknown_keys
 from mitertool.quantity.units import Units
+from mitertool.words import phrase
 
 FORMAT: Final = 1
 """The newest file format that this program reads, and the one it writes."""
@@ -30,7 +31,7 @@ class Table:
     def only(self, *known: str) -> None:
         """Refuse the first key that is not among `known`, with the nearest ones."""
         try:
-            refuse_unknown_keys("key", self.values, known)
+            refuse_unknown_keys(phrase("what.key"), self.values, known)
         except BadInput as error:
             raise error.at(*self.where) from None
 
@@ -43,21 +44,21 @@ class Table:
         if key in self.values:
             return self.values[key]
         if default is _ABSENT:
-            raise BadInput(key, "nothing", "the key is needed here", self.where)
+            raise BadInput(key, phrase("found.nothing"), phrase("refuse.needed"), self.where)
         return default
 
     def table(self, key: str) -> Table:
         """The table under a key, empty where absent."""
         value = self.values.get(key, {})
         if not isinstance(value, dict):
-            raise BadInput(key, value, f"must be a table, written [{key}]", self.where)
+            raise BadInput(key, value, phrase("refuse.table", key=key), self.where)
         return Table(value, (*self.where, f"[{key}]"), self.units)
 
     def tables(self, key: str) -> Iterator[Table]:
         """The tables of an array of tables; each is placed by its mark or name, else by its number."""
         values = self.values.get(key, [])
         if not isinstance(values, list) or not all(isinstance(value, dict) for value in values):
-            raise BadInput(key, type(values).__name__, f"must be tables, each headed [[{key}]]", self.where)
+            raise BadInput(key, type(values).__name__, phrase("refuse.tables", key=key), self.where)
         for i, value in enumerate(values, 1):
             label = value.get("mark", value.get("name", i))
             yield Table(value, (*self.where, f"[[{key}]] {label}"), self.units)
@@ -96,7 +97,7 @@ def read_whole(path: Path) -> bytes:
     try:
         return path.read_bytes()
     except OSError as error:
-        raise BadInput("file", str(path), f"cannot be read: {error.strerror}") from error
+        raise BadInput(phrase("what.file"), str(path), phrase("refuse.unread", why=error.strerror)) from error
 
 
 def read_toml(path: Path, content: bytes | None = None) -> Table:
@@ -109,9 +110,9 @@ def read_toml(path: Path, content: bytes | None = None) -> Table:
         text = content.decode("utf-8-sig").replace("\r\n", "\n").replace("\r", "\n")
         values = tomllib.loads(text)
     except UnicodeDecodeError as error:
-        raise BadInput("file", str(path), f"is not UTF-8 text (byte {error.start})") from error
+        raise BadInput(phrase("what.file"), str(path), phrase("refuse.no-text", byte=error.start)) from error
     except (ValueError, RecursionError) as error:
-        raise BadInput("file", path.name, f"is not TOML: {error}") from error
+        raise BadInput(phrase("what.file"), path.name, phrase("refuse.no-toml", why=error)) from error
     _check_format(path, values)
     return Table(values, (path.name,))
 
@@ -119,4 +120,4 @@ def read_toml(path: Path, content: bytes | None = None) -> Table:
 def _check_format(path: Path, values: Mapping[str, Any]) -> None:
     found = values.get("format", FORMAT)
     if isinstance(found, bool) or not isinstance(found, int) or not 1 <= found <= FORMAT:
-        raise BadInput("format", found, f"this program reads format {FORMAT}", (path.name,))
+        raise BadInput("format", found, phrase("refuse.format", format=FORMAT), (path.name,))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final, Literal, get_args
 
 from mitertool.base.errors import BadInput
+from mitertool.words import phrase
 
 Units = Literal["mm", "in", "ft-in", "in/16", "in/32", "ft-in/32"]
 """How a bare number is meant and how lengths are shown: mm, decimal inches, feet with inches and sixteenths, inches
@@ -33,15 +34,10 @@ FRACTIONS: Final[dict[Units, int]] = {"ft-in": 16, "in/16": 16, "in/32": 32, "ft
 
 WITH_FEET: Final[tuple[Units, ...]] = ("ft-in", "ft-in/32")
 
-SAID: Final[dict[Units, str]] = {
-    "mm": "mm",
-    "in": "inches",
-    "ft-in": "feet and inches to 1/16",
-    "in/16": "inches to 1/16",
-    "in/32": "inches to 1/32",
-    "ft-in/32": "feet and inches to 1/32",
-}
-"""Each of the units in words."""
+
+def said(units: Units) -> str:
+    """The units in words."""
+    return phrase(f"units.{units.replace('/', '.')}")
 
 
 def units(text: object, what: str = "units") -> Units:
@@ -49,4 +45,4 @@ def units(text: object, what: str = "units") -> Units:
     for known in UNITS:
         if text == known:
             return known
-    raise BadInput(what, text, f"write {', '.join(UNITS[:-1])} or {UNITS[-1]}")
+    raise BadInput(what, text, phrase("write.units", units=", ".join(UNITS[:-1]), last=UNITS[-1]))

@@ -12,12 +12,13 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.geometry import Region
 from mitertool.sections.section import Abreast, Section
+from mitertool.words import phrase
 
 
 def row(section: Section, count: int) -> Section:
     """`count` bars of `section` side by side, each against the next, as one section."""
     if isinstance(count, bool) or not isinstance(count, int) or count < 1:
-        raise BadInput("bars side by side", count, "a whole number, 1 or more")
+        raise BadInput(phrase("what.side-by-side"), count, phrase("refuse.side-by-side"))
     if count == 1:
         return section
     regions = [section.region.moved(i * section.width, 0.0) for i in range(count)]
@@ -32,7 +33,7 @@ def boxed(section: Section) -> Section:
     """
     word = section.shape.word
     if word not in ("angle", "channel") or section.quarter is None:
-        raise BadInput("boxed", section.name, "two angles or two channels make a box, lying on a flat side")
+        raise BadInput("boxed", section.name, phrase("refuse.no-box"))
     over = section.region.turned(pi).to_corner()
     across, up = _moved(section, word)
     moved = section.region.moved(max(0.0, -across), max(0.0, -up)), over.moved(max(0.0, across), max(0.0, up))

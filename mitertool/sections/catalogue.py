@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any, Final
@@ -13,10 +13,11 @@ import attrs
 from platformdirs import user_data_path
 
 from mitertool.base.errors import BadInput, UnknownName
-from mitertool.base.names import nearest
+from mitertool.base.names import either, nearest
 from mitertool.sections.designation import Designation, parse
 from mitertool.sections.profile_file import ProfileFile, read
 from mitertool.sections.section import Section, Shape
+from mitertool.words import phrase
 
 _FIRST_CHOICE: Final[Mapping[str, str]] = {"SHS": "en10219", "RHS": "en10219", "CHS": "en10219"}
 """A bare hollow-section name is the cold-formed one."""
@@ -50,7 +51,7 @@ def section(name: str) -> Section:
 def find(name: str) -> Entry:
     """The catalogue row called `name`; same errors as `section`."""
     if not isinstance(name, str) or not name.strip():
-        raise BadInput("section", name, "give a name such as 'RHS 80x40x3'")
+        raise BadInput("section", name, phrase("refuse.no-section"))
     wanted = parse(name)
     files = _files_for(wanted)
     for reading in range(_READINGS):
@@ -158,7 +159,7 @@ def _one_of(name: str, found: Sequence[Entry]) -> Entry:
         if _is_first_choice(entry.file):
             return entry
     choices = [f"{e.section.name} {_choice_words(e, found)}" for e in found]
-    raise UnknownName("section", name, f"it may be {' or '.join(choices)}", choices=choices)
+    raise UnknownName("section", name, phrase("refuse.may-be", names=either(choices)), choices=choices)
 
 
 def _choice_words(entry: Entry, found: Sequence[Entry]) -> str:
@@ -171,8 +172,12 @@ def _unknown(name: str, wanted: Designation) -> UnknownName:
     own = [f for f in known if f.casefold() in wanted.words]
     names = [n for f in own or known for file in known[f] for n in file.names]
     like = _near_sizes(wanted, names) if own else nearest(name, names)
-    hint = f"the nearest names are {', '.join(like)}" if like else f"the families are {', '.join(sorted(known))}"
+    hint = phrase("refuse.nearest-names", names=", ".join(like)) if like else _families(known)
     return UnknownName("section", name, hint, choices=like)
+
+
+def _families(known: Iterable[str]) -> str:
+    return phrase("refuse.families", families=", ".join(sorted(known)))
 
 
 def _near_sizes(wanted: Designation, names: Sequence[str]) -> tuple[str, ...]:
@@ -208,7 +213,7 @@ def listed(family: str) -> tuple[Entry, ...]:
     name = next((f for f in known if f.casefold() == family.strip().casefold()), None)
     if name is None:
         choices = sorted(known)
-        raise UnknownName("family", family, f"the families are {', '.join(choices)}", choices=choices)
+        raise UnknownName("family", family, _families(known), choices=choices)
     return tuple(_entry(file, i, turned=False) for file in known[name] for i in range(len(file.names)))
 
 

@@ -8,12 +8,14 @@ from typing import Final, Literal
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import either
 from mitertool.quantity import Units, show_angle, show_length
+from mitertool.words import own, phrase
 
 LARGEST: Final = 5000.0
 """mm. No bar that goes in a vise is larger; guards against a slipped decimal point."""
 
-Kind = Literal["length", "length from zero", "percent", "angle", "word"]
+Kind = Literal["length", "length-from-zero", "percent", "angle", "word"]
 
 
 @attrs.frozen(eq=False)
@@ -22,10 +24,11 @@ class Dimension:
 
     A length is more than 0 mm, one from zero may be 0, an angle is more than 0 degrees and at most `most`, a word is
     one of `words`. `wall` says that it is the thickness of a wall, `grows` that it grows with the wall of a tube.
+    `means` is the name of what it means in the table of words.
     """
 
     key: str
-    says: str
+    means: str
     kind: Kind = "length"
     needed: bool = True
     wall: bool = False
@@ -35,51 +38,58 @@ class Dimension:
 
     @property
     def word(self) -> str:
-        """Its name as it is printed."""
+        """Its name among the dimensions of a section."""
         return self.key.replace("_", " ")
+
+    @property
+    def says(self) -> str:
+        """Its name as it is printed."""
+        return named(self.word)
 
     @property
     def is_length(self) -> bool:
         """Whether it is in mm."""
-        return self.kind in ("length", "length from zero")
+        return self.kind in ("length", "length-from-zero")
 
     def check(self, value: float | str) -> None:
         """Raises `BadInput` for a value that it may not have."""
         if isinstance(value, str):
             if value not in self.words:
-                raise BadInput(self.key, value, f"allowed: {' or '.join(self.words)}")
+                raise BadInput(self.key, value, phrase("refuse.allowed", allowed=either(self.words)))
         elif self.kind in ("length", "angle"):
-            unit = "degrees" if self.kind == "angle" else "mm"
             if not (isfinite(value) and 0 < value <= self.most):
-                raise BadInput(self.word, value, f"must be more than 0 and at most {self.most:g} {unit}")
+                raise BadInput(self.says, value, phrase(f"refuse.{self.kind}-limit", most=self.most))
         elif not (isfinite(value) and value >= 0):
-            raise BadInput(self.word, value, "must be 0 or more")
+            raise BadInput(self.says, value, phrase("refuse.0-or-more"))
 
 
-WIDTH: Final = Dimension("width", "Across the bed, as the section lies before any lay.")
-HEIGHT: Final = Dimension("height", "Above the bed, as the section lies before any lay.")
-DIAMETER: Final = Dimension("diameter", "The outside diameter.")
-WALL: Final = Dimension("wall", "The wall of a tube.", wall=True, grows=True)
-WEB: Final = Dimension("web", "The thickness of the web.", wall=True)
-FLANGE: Final = Dimension("flange", "The thickness of a flange.", wall=True)
-ROOT_RADIUS: Final = Dimension(
-    "root_radius", "The radius in the heel or between web and flange.", "length from zero", needed=False
-)
-TOE_RADIUS: Final = Dimension("toe_radius", "The radius at the toes.", "length from zero", needed=False)
-TAPER: Final = Dimension("taper", "The slope of a flange's inner face, per cent.", "percent", needed=False)
+WIDTH: Final = Dimension("width", "section.width")
+HEIGHT: Final = Dimension("height", "section.height")
+DIAMETER: Final = Dimension("diameter", "section.diameter")
+WALL: Final = Dimension("wall", "section.wall", wall=True, grows=True)
+WEB: Final = Dimension("web", "section.web", wall=True)
+FLANGE: Final = Dimension("flange", "section.flange", wall=True)
+ROOT_RADIUS: Final = Dimension("root_radius", "section.root_radius", "length-from-zero", needed=False)
+TOE_RADIUS: Final = Dimension("toe_radius", "section.toe_radius", "length-from-zero", needed=False)
+TAPER: Final = Dimension("taper", "section.taper", "percent", needed=False)
 
 
 _NO_LENGTHS: Final = {" %": "_percent", " deg": "_deg"}
 """How the name of a printed dimension ends that is no length, and how its key then ends in a record."""
 
 
+def named(word: str) -> str:
+    """The name of a section's dimension as it is printed."""
+    ending = next((end for end in _NO_LENGTHS if word.endswith(end)), "")
+    plain = word.removesuffix(ending)
+    return own(f"dimension.{plain.replace(' ', '-')}", plain)
+
+
 def shown(word: str, value: float, units: Units) -> tuple[str, str]:
     """The name and the value of a section's dimension as they are printed."""
     if word.endswith(" %"):
-        return word.removesuffix(" %"), f"{value:g} %"
-    if word.endswith(" deg"):
-        return word.removesuffix(" deg"), show_angle(value)
-    return word, show_length(value, units)
+        return named(word), f"{value:g} %"
+    return named(word), show_angle(value) if word.endswith(" deg") else show_length(value, units)
 
 
 def record_key(word: str) -> str:
@@ -88,21 +98,21 @@ def record_key(word: str) -> str:
     return word.removesuffix(ending).replace(" ", "_") + _NO_LENGTHS.get(ending, "_mm")
 
 
-def below(name: str, value: float, limit: float, words: str) -> None:
-    """Refuse a length (mm) that is not less than a limit, which `words` say."""
+def below(name: str, value: float, limit: float, which: str) -> None:
+    """Refuse a length (mm) that is not less than a limit; both are named by the code of their words."""
     if value >= limit:
-        raise BadInput(name, f"{value:g} mm", f"must be less than {words}, {limit:g} mm")
+        raise BadInput(phrase(name), f"{value:g} mm", phrase("refuse.not-below", what=phrase(which), limit=limit))
 
 
 def radius(name: str, value: float, most: float) -> float:
     """A radius (mm), refused outside 0 to `most`."""
     if not (isfinite(value) and 0 <= value <= most + 1e-12):
-        raise BadInput(name.replace("_", " "), f"{value:g} mm", f"must be from 0 to {most:g} mm here")
+        raise BadInput(named(name.replace("_", " ")), f"{value:g} mm", phrase("refuse.radius", most=most))
     return min(value, most)
 
 
 def flange_fits(root: float, toe: float, height: float) -> None:
     """Refuse a tapered flange that runs out before its toe, or leaves no room for the other at the web (mm)."""
     if toe <= 0:
-        raise BadInput("taper", f"{toe:g} mm left at the toe", "the flange must not run out before its toe")
-    below("flange at the web", root, height / 2, "half the height")
+        raise BadInput(named("taper"), phrase("found.toe", left=toe), phrase("refuse.taper"))
+    below("what.flange-at-web", root, height / 2, "limit.half-height")

@@ -11,6 +11,7 @@ from mitertool.base.tolerances import COINCIDENT
 from mitertool.geometry import Line
 from mitertool.quantity import angle, show_angle
 from mitertool.sections.section import Section
+from mitertool.words import phrase
 
 _MARGIN: Final = 0.05
 """Share of the width by which the centroid must lie inside the base: common practice, no source."""
@@ -59,8 +60,8 @@ def laid_by(section: Section, lay: object) -> Section:
     if key in words:
         return section.lay(words[key])
     if key and not any(character.isdigit() for character in key):
-        known = f"{section.name} may lie {', '.join(words)}" if words else f"{section.name} has no such words"
-        raise BadInput("lay", lay, f"{known}, or give degrees such as 90")
+        known = phrase("refuse.lays" if words else "refuse.no-lays", section=section.name, lays=", ".join(words))
+        raise BadInput("lay", lay, known)
     rotation = angle(lay, "lay")
     return section.lay(rotation) if rotation else section
 
@@ -91,7 +92,7 @@ def on_a_side(section: Section) -> str:
         return rolled(section)
     if section.width == section.height:
         return ""
-    return "lies on its wide side" if section.width > section.height else "stands on its narrow side"
+    return phrase("lies.wide" if section.width > section.height else "lies.narrow")
 
 
 def alike(section: Section) -> str:
@@ -101,12 +102,10 @@ def alike(section: Section) -> str:
 
 def rolled(section: Section) -> str:
     """How far it is rolled out of the lay in which the catalogue gives it."""
-    return f"rolled {show_angle(section.rotation)}"
+    return phrase("lies.rolled", angle=show_angle(section.rotation))
 
 
 def refuse_lay(section: Section) -> None:
     """Refuse a section that is laid already where the words of a frame say how it lies."""
     if section.rotation or section.turned:
-        raise BadInput(
-            "lay", f"{section.rotation:g}", f"the words for {section.name} say how it lies; leave the lay out"
-        )
+        raise BadInput("lay", f"{section.rotation:g}", phrase("refuse.lay-and-words", section=section.name))

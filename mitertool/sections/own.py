@@ -12,9 +12,11 @@ from mitertool import geometry
 from mitertool.base.errors import BadInput
 from mitertool.base.names import refuse_unknown_keys
 from mitertool.base.tolerances import CHORD_ERROR
+from mitertool.quantity.problem import Remark, lengths, names
 from mitertool.sections.catalogue import find
 from mitertool.sections.lay import BOX_WORDS, alike, box_lines
 from mitertool.sections.section import Section, Shape
+from mitertool.words import phrase
 
 
 def from_dxf(path: str | Path, unit: str | None = None, layer: str | None = None, name: str | None = None) -> Section:
@@ -25,7 +27,7 @@ def from_dxf(path: str | Path, unit: str | None = None, layer: str | None = None
     """
     path = Path(path)
     region = geometry.read_outline(path, unit, layer)
-    source = f"outline in {path.name}, curves other than arcs within {CHORD_ERROR:g} mm"
+    source = Remark("source.drawn", names(file=path.name) + lengths(chord=CHORD_ERROR))
     return Section(name or path.stem, OUTLINE, region, (), source)
 
 
@@ -41,10 +43,12 @@ def as_measured(name: str, measured: Mapping[str, float]) -> Section:
     """
     entry = find(name)
     given = entry.file.dimensions(entry.index)
-    refuse_unknown_keys(f"{entry.section.name}, dimension", measured, tuple(given))
+    refuse_unknown_keys(phrase("what.dimension", section=entry.section.name), measured, tuple(given))
     if not measured:
-        raise BadInput("measured", "nothing", f"give at least one of {', '.join(given)}")
+        raise BadInput(
+            phrase("what.measured"), phrase("found.nothing"), phrase("refuse.none-measured", names=", ".join(given))
+        )
     made = entry.file.shape.make(**{**given, **measured})
-    section = made.named(entry.section.name, f"{entry.file.standard}, as measured")
+    section = made.named(entry.section.name, Remark("source.measured", names(of=entry.file.standard)))
     laid = section.lay(entry.section.rotation, entry.section.turned)
     return attrs.evolve(laid, dimensions=made.dimensions)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 from pathlib import Path
 from typing import Any, Final
@@ -11,10 +11,12 @@ from typing import Any, Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.quantity.units import KG_PER_POUND, MM_PER_FOOT, MM_PER_INCH
 from mitertool.sections import shapes
 from mitertool.sections.designation import Designation, parse
 from mitertool.sections.section import Section, Shape
+from mitertool.words import phrase
 
 _FORMAT: Final = 1
 _NEEDED: Final = ("family", "title", "standard", "shape", "units", "columns", "rows")
@@ -95,19 +97,29 @@ def read(path: Path) -> ProfileFile:
     try:
         facts = tomllib.loads(path.read_text(encoding="utf-8"))
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise BadInput("profile file", path.name, f"cannot be read: {error}") from error
+        raise BadInput(phrase("what.profile"), path.name, phrase("refuse.unread", why=error)) from error
     _check(path, facts)
     return ProfileFile(path, facts)
 
 
 def _check(path: Path, facts: Mapping[str, Any]) -> None:
+    for what, found, allowed in _against(facts):
+        raise BadInput(what, found, allowed, (path.name,))
+
+
+def _against(facts: Mapping[str, Any]) -> Iterator[tuple[str, object, str]]:
+    """What is refused, what was found, what is allowed."""
     if facts.get("format", _FORMAT) != _FORMAT:
-        raise BadInput("format", facts["format"], f"this program reads format {_FORMAT}", (path.name,))
+        yield "format", facts["format"], phrase("refuse.format", format=_FORMAT)
     for key in _NEEDED:
         if key not in facts:
-            raise BadInput("key", f"no {key}", f"needed are {', '.join(_NEEDED)}", (path.name,))
+            yield (
+                phrase("what.key"),
+                phrase("found.no", name=key),
+                phrase("refuse.needed-are", names=", ".join(_NEEDED)),
+            )
     if facts["shape"] not in shapes.words():
-        raise BadInput("shape", facts["shape"], f"allowed: {', '.join(shapes.words())}", (path.name,))
+        yield "shape", facts["shape"], among(shapes.words())
     for row in facts["rows"]:
         if len(row) != len(facts["columns"]):
-            raise BadInput("row", str(row[:1]), f"needs {len(facts['columns'])} values", (path.name,))
+            yield phrase("what.row"), str(row[:1]), phrase("refuse.values", count=len(facts["columns"]))

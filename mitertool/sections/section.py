@@ -15,8 +15,10 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.base.shown import Shown
 from mitertool.geometry import Point, Region
+from mitertool.quantity.problem import Remark
 from mitertool.sections.dimension import Dimension
 from mitertool.sections.symmetry import same_outline, symmetry
+from mitertool.words import phrase
 
 DENSITY: Final = 7850.0
 """kg/m3, the nominal density of steel in EN 10219-2 and EN 10365 (7,85 kg/dm3)."""
@@ -24,10 +26,13 @@ DENSITY: Final = 7850.0
 
 @attrs.frozen(eq=False)
 class FrameWord:
-    """A word that a frame asks for, because an open section may lie in it in several ways: its key and the answers."""
+    """A word that a frame asks for, because an open section may lie in it in several ways: its key and the answers.
+
+    `means` is the name of what it means in the table of words.
+    """
 
     key: str
-    says: str
+    means: str
     allowed: tuple[str, ...]
 
 
@@ -102,7 +107,7 @@ class Section(Shown):
     shape: Shape
     region: Region
     dimensions: tuple[tuple[str, float], ...] = ()
-    source: str = ""
+    origin: Remark | str = ""
     density: float = DENSITY
     rotation: float = 0.0
     turned: bool = False
@@ -194,7 +199,7 @@ class Section(Shown):
         `BadInput` for a rotation that is no number.
         """
         if not isfinite(rotation):
-            raise BadInput("rotation", rotation, "must be a number of degrees")
+            raise BadInput("rotation", rotation, phrase("refuse.rotation"))
         if self.abreast and self.abreast.again:
             return cast(Self, self.abreast.again(self.abreast.one.lay(rotation, turned), self.abreast.count))
         region = self.region.mirrored() if turned else self.region
@@ -211,9 +216,14 @@ class Section(Shown):
         """Whether the other section shows the same outline as it lies."""
         return same_outline(self.region, other.region)
 
-    def named(self, name: str, source: str) -> Self:
-        """The same section under a name, with the source of its dimensions."""
-        return attrs.evolve(self, name=name, source=source)
+    @property
+    def source(self) -> str:
+        """Where its dimensions come from, in words."""
+        return self.origin if isinstance(self.origin, str) else self.origin.in_units("mm")
+
+    def named(self, name: str, origin: Remark | str) -> Self:
+        """The same section under a name, with the origin of its dimensions: a standard, or what tells it."""
+        return attrs.evolve(self, name=name, origin=origin)
 
     def of_density(self, density: float) -> Self:
         """The same section in a material of this density, kg/m3."""

@@ -41,7 +41,7 @@ def speaking(words: Words) -> Iterator[None]:
         _SPOKEN.reset(before)
 
 
-def phrase(code: str, **parts: object) -> str:
+def phrase(code: str, /, **parts: object) -> str:
     """The words of a code, each {name} in them filled by the part of that name. Raises `KeyError` for an unknown one.
 
     >>> from mitertool.words import phrase
@@ -51,6 +51,18 @@ def phrase(code: str, **parts: object) -> str:
     return _SPOKEN.get()[code].format(**parts)
 
 
-def counted(code: str, count: int, **parts: object) -> str:
+def counted(code: str, count: int, /, **parts: object) -> str:
     """Words that differ by how many there are: those of `code/one` or `code/many`, where {count} is how many."""
     return phrase(f"{code}/{'one' if count == 1 else 'many'}", count=count, **parts)
+
+
+def own(code: str, otherwise: str) -> str:
+    """The words of a code, or others where the table has none: a shape of the shop's own says itself what it means."""
+    return phrase(code) if code in _SPOKEN.get() else otherwise
+
+
+def codes(room: str) -> tuple[str, ...]:
+    """What a room says: its codes without its name and their cases, each once, in their order."""
+    return tuple(
+        dict.fromkeys(code[len(room) + 1 :].partition("/")[0] for code in WORDS if code.startswith(f"{room}."))
+    )

@@ -57,8 +57,8 @@ def test_every_cut_is_set_as_planned(solution: Solution) -> None:
 def test_swings_and_rolls_are_those_of_the_plan(solution: Solution) -> None:
     """Between the cuts of one bar, and the roll it is laid in with; the plan counts the arm from bar to bar besides."""
     for run in solution.runs:
-        swings = sum(any("swing" in w or "tilt" in w for w in b.changes(a)) for a, b in pairwise(run.cuts))
-        rolls = sum(any("roll" in w for w in b.changes(a)) for a, b in pairwise(run.cuts))
+        swings = sum(any(one.code in ("set.swing", "set.tilt") for one in b.changes(a)) for a, b in pairwise(run.cuts))
+        rolls = sum(any(one.code == "set.roll" for one in b.changes(a)) for a, b in pairwise(run.cuts))
         assert (swings, rolls + bool(run.cuts[0].rolled(None))) == (run.bar.swings, run.bar.rolls)
 
 

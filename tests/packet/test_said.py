@@ -72,7 +72,7 @@ def test_how_a_bar_is_brought_to_the_blade() -> None:
 
 def test_a_stop_that_does_not_hold_sends_to_the_tape(solution_of) -> None:  # type: ignore[no-untyped-def]
     reach = solution_of("hatch-frame").runs[0].cuts[0].reach
-    holds = Stop("A", 1000.0, 0.0, 0.0, "whole end", True, reach)
+    holds = Stop("A", 1000.0, 0.0, 0.0, True, "", "", True, reach)
     row = CutRow((2,), "piece", "A", SQUARE, sets=False, stop=holds)
     assert (said.stop(row, "mm"), said.touches(row, "mm")) == ("1000", "whole end")
     none = attrs.evolve(row, stop=attrs.evolve(holds, holds=False))

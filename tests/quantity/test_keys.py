@@ -28,7 +28,7 @@ TANK = Keys(
         "hinges": Key("How many the lid has.", count()),
     },
     (
-        one_way("tank", ("high", "deep"), lambda given: f"{len(given)} ways", "give high or deep"),
+        one_way("tank", ("high", "deep"), lambda given: f"{len(given)} ways", "refuse.polygon"),
         together("hinges", "lid"),
     ),
 )
@@ -82,7 +82,7 @@ def test_what_is_there_is_read_and_the_rest_left_out() -> None:
         (TANK, {}, "name: found 'nothing'; the key is needed here"),
         (TANK, {"name": "a", "depe": 3}, "key, unknown key: found 'depe'; did you mean deep?"),
         (TANK, {"name": "a", "high": 0}, "high: found 0; it must be more than 0; write a length in mm"),
-        (TANK, {"name": "a"}, "tank: found '0 ways'; give high or deep"),
+        (TANK, {"name": "a"}, "tank: found '0 ways'; give sides, or points, or lengths and angles"),
         (TANK, {"name": "a", "high": 9, "hinges": 1}, "lid: found 'nothing'; the key is needed here"),
         (TANKS, {"name": "a"}, "shape: found 'nothing'; the key is needed here"),
         (TANKS, {"shape": "oval"}, "shape: found 'oval'; allowed: round, long"),

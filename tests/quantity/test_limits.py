@@ -13,7 +13,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from mitertool.quantity import UNITS, Units, length, show_angle_limit, show_gap, show_limit
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, lengths
+from mitertool.words import speaking
 
 
 @pytest.mark.parametrize(
@@ -80,8 +81,9 @@ def test_a_small_gap_is_shown_finer_than_a_tape(units: Units, says: str) -> None
     ],
 )
 def test_a_sentence_rounds_its_limits_to_the_inside(units: Units, says: str) -> None:
-    told = Sentence("needs {:up}, has {:down}, lies at {}", (523.42, 523.39, 523.38))
-    assert told.in_units(units) == says
+    told = Remark("a.b", lengths(need=523.42, have=523.39, at=523.38))
+    with speaking({"a.b": "needs {need:up}, has {have:down}, lies at {at}"}):
+        assert told.in_units(units) == says
 
 
 @pytest.mark.parametrize(
@@ -89,4 +91,5 @@ def test_a_sentence_rounds_its_limits_to_the_inside(units: Units, says: str) -> 
     [("mm", "shorten by 0.51 mm"), ("in", 'shorten by 0.020"'), ("ft-in", 'shorten by 0.020"')],
 )
 def test_a_sentence_shows_a_correction_finer_than_a_tape(units: Units, says: str) -> None:
-    assert Sentence("shorten by {:fine}", (0.51,)).in_units(units) == says
+    with speaking({"a.b": "shorten by {by:fine}"}):
+        assert Remark("a.b", lengths(by=0.51)).in_units(units) == says

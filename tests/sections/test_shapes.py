@@ -15,6 +15,7 @@ import pytest
 
 from mitertool.sections import shapes
 from mitertool.sections.section import Shape
+from mitertool.words import phrase
 
 ROOT = Path(__file__).resolve().parents[2]
 OF_SHAPES_ALONE = {"rect-tube", "round-tube", "round-bar", "i-section"}
@@ -40,7 +41,7 @@ def test_no_module_outside_their_files_knows_shapes_by_word() -> None:
 def test_a_shape_says_its_own_word(shape: Shape) -> None:
     assert shapes.of(shape.word) is shape
     assert {one.key for one in shape.dimensions if one.needed}
-    assert [one.says for one in shape.dimensions if not one.says.endswith(".")] == []
+    assert [one.means for one in shape.dimensions if not phrase(f"key.{one.means}").endswith(".")] == []
 
 
 HEXAGON = """

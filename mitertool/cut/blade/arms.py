@@ -16,8 +16,9 @@ import attrs
 from mitertool.cut.blade.about_hinge import turn_about
 from mitertool.cut.blade.plane import BladePlane, Edge
 from mitertool.geometry import Point, Region
-from mitertool.quantity.problem import Numbers, angles, lengths
+from mitertool.quantity.problem import angles, lengths
 from mitertool.quantity.show import Way, show_angle, show_angle_limit, show_length, show_limit
+from mitertool.quantity.telling import Numbers
 from mitertool.quantity.units import Units
 
 Support = Callable[[float, float], Point]

@@ -14,7 +14,7 @@ from mitertool.job.runs import Run
 from mitertool.nest import Bar, SawCut
 from mitertool.packet.floor.readings import plain_reading, reading_of
 from mitertool.packet.floor.values import CutRow, Makes, Proof, Tape, Turn
-from mitertool.saw.feed.feed import NOTHING, FeedLine, SetCut
+from mitertool.saw.feed.feed import FeedLine, SetCut
 from mitertool.saw.feed.stops import Stop
 
 _HALF = 180.0
@@ -101,8 +101,8 @@ def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | N
     if before is None:
         row = attrs.evolve(row, raw_end=cut.fed)
     if line is not None:
-        why = NOTHING if line.set_up else line.manual
-        by_hand = bool(line.manual.text) or not line.counted
+        why = None if line.set_up else line.manual
+        by_hand = line.manual is not None or not line.counted
         return attrs.evolve(row, key=line.key, strokes=line.strokes, by_hand=by_hand, why=why)
     known = before is not None and before.fed is not None and cut.fed is not None and not cut.mark
     moves = cut.fed - before.fed if known and before and before.fed is not None and cut.fed is not None else None

@@ -11,10 +11,8 @@ from mitertool.job.further import FurtherRow
 from mitertool.job.model import Head
 from mitertool.job.runs import Run
 from mitertool.job.settings import JobSetting
-from mitertool.quantity.problem import Problem
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Problem, Remark
 from mitertool.saw import Machine, Reach
-from mitertool.saw.feed.feed import NOTHING
 from mitertool.saw.feed.stops import Stop
 from mitertool.sections import Section
 
@@ -112,7 +110,7 @@ class CutRow:
     key: float | None = None
     strokes: int = 0
     by_hand: bool = False
-    why: Sentence = NOTHING
+    why: Remark | None = None
     stop: Stop | None = None
     raw_end: float | None = None
     moves: float | None = None

@@ -107,8 +107,7 @@ def way_of_cut(row: CutRow, units: Units) -> str:
         return ""
     if not row.by_hand:
         return phrase("floor.cycle")
-    why = row.why.in_units(units)
-    return phrase("floor.by-hand/why", why=why) if why else phrase("floor.by-hand")
+    return phrase("floor.by-hand/why", why=row.why.in_units(units)) if row.why else phrase("floor.by-hand")
 
 
 def strokes(row: CutRow) -> str:

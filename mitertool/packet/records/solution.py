@@ -9,9 +9,10 @@ from mitertool.packet.records import fields as told
 from mitertool.packet.records.bars import LIES, PLAN
 from mitertool.packet.records.piece import CUT, ENDS, MARK, PARTICULARS, SAW, pose
 from mitertool.quantity import schema as kind
-from mitertool.quantity.problem import Kind, Problem
+from mitertool.quantity.problem import Problem
 from mitertool.quantity.problem_words import CODES
 from mitertool.quantity.tables import FORMAT
+from mitertool.quantity.telling import Kind
 
 if TYPE_CHECKING:
     from mitertool.frame import Closure, Joint
@@ -51,7 +52,7 @@ _ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
     joints=told.records(_JOINT, "A joint.", "The joints in the order of the walk.", lambda f: f.assembly.joints),
     notes=told.texts(
         *("A sentence.", "What the floor must be told."),
-        lambda f: (note.says(lambda length: f"{length:.6g} mm") for note in f.assembly.notes),
+        lambda f: (note.told_by(lambda length: f"{length:.6g} mm") for note in f.assembly.notes),
     ),
     closure=told.record(_CLOSURE, "How the frame closes.", lambda f: f.assembly.closure),
 )
@@ -149,8 +150,13 @@ _LINE: Final[told.Record[FeedLine]] = told.record_of(
     travel_mm=told.known("How far the bar moves for each, from kerf to kerf."),
     strokes=told.whole("The strokes that takes."),
     on=told.text("The line of the piece that the length is measured on; empty at a line of zeros."),
-    set_before=told.texts("A thing to set.", "What must be set before the cut.", lambda f: f.set_up),
-    by_hand=told.text("Why the automatic cycle cannot make it; empty where it can.", lambda f: f.manual.in_units("mm")),
+    set_before=told.texts(
+        "A thing to set.", "What must be set before the cut.", lambda f: (one.in_units("mm") for one in f.set_up)
+    ),
+    by_hand=told.text(
+        "Why the automatic cycle cannot make it; empty where it can.",
+        lambda f: f.manual.in_units("mm") if f.manual else "",
+    ),
 )
 
 STOP: Final[told.Record[Stop]] = told.record_of(
@@ -335,4 +341,5 @@ def schema() -> Schema:
     """The JSON Schema of plan.json."""
     says = "The plan of a packet: bars, pieces and frames in mm and degrees at full precision, whatever the units."
     made: dict[str, Any] = PLAN_FILE.schema(says)
-    return {"$schema": kind.DIALECT, "title": "mitertool plan", **made}
+    found: dict[str, Any] = kind.spoken({"title": "mitertool plan", **made})
+    return {"$schema": kind.DIALECT, **found}

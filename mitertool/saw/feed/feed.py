@@ -17,17 +17,15 @@ import attrs
 from mitertool.bar import Angles, Kerf, middle_as_rolled, short_way
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.quantity.compare import longer, same_length
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark, angles, counts, lengths
 from mitertool.saw.file.machine import Machine
 from mitertool.saw.setting.reach import Reach
 from mitertool.sections import Section
 
-OVER_AXIS: Final = "the line over the swing axis"
-CENTERLINE: Final = "the centerline"
-SIDE: Final = "the side"
-
-NOTHING: Final = Sentence("")
-"""No words."""
+OVER_AXIS: Final = "over-axis"
+CENTERLINE: Final = "centerline"
+SIDE: Final = "side"
+"""The line of a piece on which a length is measured."""
 
 _WHOLE: Final = 1e-9
 """Strokes. A length so little over whole strokes needs no more of them."""
@@ -66,19 +64,25 @@ class SetCut:
         """Whether nothing must be set between the two."""
         return not self.changes(other)
 
-    def changes(self, before: SetCut | None) -> tuple[str, ...]:
+    def changes(self, before: SetCut | None) -> tuple[Remark, ...]:
         """What must be set after the cut before, None for the first of a bar as it lies drawn: swing, tilt, roll."""
         stood, ours = before.reach.angles if before else None, self.reach
         new = ours.angles.changes(stood or Angles())
+        roll = self.roll(before)
         says = (
-            (stood is None or new.swings, f"swing the arm to {ours.scale:g} on the scale"),
-            (new.tilts, f"tilt the blade to {ours.tilt:g} degrees"),
-            (bool(self.rolled(before)), f"roll the bar {self.rolled(before)}"),
+            Remark("set.swing", angles(scale=ours.scale)) if stood is None or new.swings else None,
+            Remark("set.tilt", angles(tilt=ours.tilt)) if new.tilts else None,
+            attrs.evolve(roll, code="set.roll") if roll else None,
         )
-        return tuple(words for changed, words in says if changed)
+        return tuple(filter(None, says))
 
     def rolled(self, before: SetCut | None) -> str:
-        """How the bar is rolled after the cut before, None for as it lies drawn; "" where it is not.
+        """How the bar is rolled after the cut before, in words; "" where it is not."""
+        roll = self.roll(before)
+        return roll.in_units("mm") if roll else ""
+
+    def roll(self, before: SetCut | None) -> Remark | None:
+        """How the bar is rolled after the cut before, None for as it lies drawn; None where it is not.
 
         Half a turn is told as such. Any other roll is told by how the bar then stands from how it is drawn, so that
         no rounding adds up from roll to roll.
@@ -86,20 +90,20 @@ class SetCut:
         stood, stands = short_way(before.reach.roll) if before else 0.0, short_way(self.reach.roll)
         turn = abs(short_way(stands - stood))
         if turn <= SAME_SETTING:
-            return ""
-        return "half a turn" if abs(turn - _HALF) <= SAME_SETTING else _standing(stands)
+            return None
+        return Remark("turn.bar", (), "half") if abs(turn - _HALF) <= SAME_SETTING else _standing(stands)
 
 
 _HALF: Final = 180.0
 
 
-def _standing(roll: float) -> str:
-    """How a bar stands rolled, in words."""
+def _standing(roll: float) -> Remark:
+    """How a bar stands rolled."""
     if abs(roll) <= SAME_SETTING:
-        return "back to as drawn"
+        return Remark("turn.bar", (), "back")
     if abs(abs(roll) - _HALF) <= SAME_SETTING:
-        return "to half a turn from as drawn"
-    return f"to {abs(roll):.2f} degrees from as drawn, its top to the {'moving' if roll > 0 else 'fixed'} jaw"
+        return Remark("turn.bar", (), "half-over")
+    return Remark("turn.bar", angles(roll=abs(roll)), "moving" if roll > 0 else "fixed")
 
 
 @attrs.frozen
@@ -109,7 +113,7 @@ class FeedLine:
     `travel` is what the bar moves for each, from kerf to kerf; `key` is what the control must be given for that, less
     the plain kerf where it adds one by itself; `short_by` is what a control that adds the plain kerf to the piece's own
     length comes up short. `on` says which line of the piece the length is measured on, `set_up` what must be set
-    before the cut, `manual` why the automatic cycle cannot make it (no words where it can). A lead cut and the parting
+    before the cut, `manual` why the automatic cycle cannot make it (None where it can). A lead cut and the parting
     of a wedge are not counted: their mark is "". `travel` is None where the saw file gives no swing axis to know it
     by. `roll` says how the bar is rolled before the cut; `cut` is the cut that ends the line, None for the closing
     one.
@@ -122,9 +126,9 @@ class FeedLine:
     strokes: int
     on: str
     short_by: float
-    set_up: tuple[str, ...] = ()
-    manual: Sentence = NOTHING
-    roll: str = ""
+    set_up: tuple[Remark, ...] = ()
+    manual: Remark | None = None
+    roll: Remark | None = None
     cut: SetCut | None = attrs.field(default=None, eq=False, repr=False)
 
     @property
@@ -143,12 +147,12 @@ class FeedList:
 
     lines: tuple[FeedLine, ...]
     count: int
-    notes: tuple[Sentence, ...] = ()
+    notes: tuple[Remark, ...] = ()
 
     @property
     def automatic(self) -> bool:
         """Whether the automatic cycle makes every piece of the bar after the lead cut."""
-        return not any(line.manual.text for line in self.lines)
+        return not any(line.manual for line in self.lines)
 
 
 def cuts_as_set(kerfs: Sequence[Kerf], section: Section, chosen: Sequence[Reach]) -> tuple[SetCut, ...]:
@@ -190,7 +194,7 @@ def _lead(saw: Machine, cut: SetCut) -> FeedLine:
         OVER_AXIS,
         0.0,
         cut.changes(None),
-        roll=cut.rolled(None),
+        roll=cut.roll(None),
         cut=cut,
     )
 
@@ -211,7 +215,7 @@ def _line(saw: Machine, before: SetCut, cut: SetCut, stock_length: float | None)
         short_by,
         set_up,
         manual,
-        cut.rolled(before),
+        cut.roll(before),
         cut,
     )
 
@@ -235,21 +239,21 @@ def _strokes(saw: Machine, travel: float | None) -> int:
 
 
 def _manual(
-    saw: Machine, cut: SetCut, key: float | None, set_up: tuple[str, ...], stock_length: float | None
-) -> Sentence:
-    """Why the automatic cycle cannot make a cut; no words where it can."""
+    saw: Machine, cut: SetCut, key: float | None, set_up: tuple[Remark, ...], stock_length: float | None
+) -> Remark | None:
+    """Why the automatic cycle cannot make a cut; None where it can."""
     feed = saw.feed
     if set_up:
-        return Sentence("set by hand before it")
+        return Remark("by-hand.set")
     if feed is None or key is None:
-        return Sentence("the saw file gives no swing axis to measure from")
+        return Remark("by-hand.no-axis")
     if longer(feed.shortest, key):
-        return Sentence("shorter than the {:up} that the control takes", (feed.shortest,))
+        return Remark("by-hand.shorter", lengths(shortest=feed.shortest))
     if feed.longest is not None and longer(key, feed.longest):
-        return Sentence("longer than the {:down} that the control takes", (feed.longest,))
+        return Remark("by-hand.longer", lengths(longest=feed.longest))
     if stock_length is not None and longer(feed.dead_length, stock_length - cut.place):
-        return Sentence("within the last {} of the bar, which the feed cannot push", (feed.dead_length,))
-    return NOTHING
+        return Remark("by-hand.dead-length", lengths(dead=feed.dead_length))
+    return None
 
 
 def _add(lines: list[FeedLine], line: FeedLine) -> None:
@@ -266,13 +270,11 @@ def _near(one: float | None, other: float | None) -> bool:
     return one is not None and other is not None and same_length(one, other)
 
 
-def _notes(saw: Machine, lines: Sequence[FeedLine]) -> tuple[Sentence, ...]:
+def _notes(saw: Machine, lines: Sequence[FeedLine]) -> tuple[Remark, ...]:
     notes = []
     short = max(line.short_by for line in lines)
     if longer(short, 0.0):
-        says = "Do not key the piece's own length: at the angle the kerf takes up to {} more than the plain kerf."
-        notes.append(Sentence(says, (short,)))
+        notes.append(Remark("keyed.own-length", lengths(more=short)))
     if saw.feed and saw.feed.lines is not None and len(lines) > saw.feed.lines:
-        says = f"The control holds {saw.feed.lines} lines and this bar has {len(lines)}: key it in parts."
-        notes.append(Sentence(says))
+        notes.append(Remark("keyed.lines", counts(most=saw.feed.lines, has=len(lines))))
     return tuple(notes)

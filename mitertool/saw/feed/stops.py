@@ -18,6 +18,7 @@ from mitertool.saw.file.machine import Machine
 from mitertool.saw.setting.reach import Reach
 from mitertool.saw.setting.setting import Setting
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -26,17 +27,27 @@ class Stop:
 
     `from_blade` is from the blade's near face along the bar to the stop, on the line of the foremost steel of the end
     that was cut before, which touches it: the piece's own length there. That steel lies `y` from the fixed jaw and `z`
-    above the bed, as the bar lies for the cut; where more of the end touches, on the longest line of it. `touches` is
-    that in words. `holds` is False where the stop would stand in the way of the blade or its guides.
+    above the bed, as the bar lies for the cut; where more of the end touches, on the longest line of it: the `whole`
+    end does where that was cut square. `side` and `level` are the thirds of width and height in which it lies, "" where
+    the length is the same all over. `holds` is False where the stop would stand in the way of the blade or its guides.
     """
 
     mark: str
     from_blade: float
     y: float
     z: float
-    touches: str
+    whole: bool
+    side: str
+    level: str
     holds: bool
     reach: Reach
+
+    @property
+    def touches(self) -> str:
+        """What touches it, and where the distance to it is measured, in words."""
+        places = [phrase(f"touch.{place}") for place in (self.side, self.level) if place]
+        what = "touch.whole" if self.whole else "touch.tip"
+        return phrase(f"{what}-at", where=", ".join(places)) if places else phrase(what)
 
 
 def stops(pieces: Sequence[BarPiece], chosen: Sequence[Reach]) -> tuple[Stop, ...]:
@@ -51,8 +62,9 @@ def _stop(piece: BarPiece, answer: Reach) -> Stop:
     middle = middle_as_rolled(piece.section, answer.roll)
     y, z = _foremost(setting.section, (p, q), grows)
     length = piece.centerline + grows[0] * (y - middle[0]) + grows[1] * (z - middle[1])
-    touches = _touches(setting.section, (p, q), grows, (y, z))
-    return Stop(piece.mark, length, y, z, touches, length > _taken(setting) + CROSSING, answer)
+    whole, side, level = _touches(setting.section, (p, q), grows, (y, z))
+    holds = length > _taken(setting) + CROSSING
+    return Stop(piece.mark, length, y, z, whole, side, level, holds, answer)
 
 
 def _taken(setting: Setting) -> float:
@@ -73,16 +85,13 @@ _ASIDE: Final = 1e-9
 """How far the direction is turned that finds the longest of equal lines: a billionth of a radius is no length."""
 
 
-def _touches(section: Section, lead: Point, grows: Point, place: Point) -> str:
-    """What touches the stop, and where the distance to it is measured, in words."""
+def _touches(section: Section, lead: Point, grows: Point, place: Point) -> tuple[bool, str, str]:
+    """Whether the whole end touches the stop, and where the distance to it is measured."""
     square = hypot(*lead) <= SAME_SLOPE
     across, up = (abs(a) > SAME_SLOPE or abs(b) > SAME_SLOPE for a, b in zip(lead, grows, strict=True))
-    side = _third(place[0] / section.width, ("fixed side", "middle of the width", "moving side")) if across else ""
-    level = _third(place[1] / section.height, ("bottom", "middle of the height", "top")) if up else ""
-    where = ", ".join(word for word in (side, level) if word)
-    if square:
-        return f"whole end, measured at the {where}" if where else "whole end"
-    return f"tip at the {where}"
+    side = _third(place[0] / section.width, ("fixed", "mid-width", "moving")) if across else ""
+    level = _third(place[1] / section.height, ("bottom", "mid-height", "top")) if up else ""
+    return square, side, level
 
 
 def _third(share: float, words: tuple[str, str, str]) -> str:

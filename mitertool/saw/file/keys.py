@@ -32,10 +32,11 @@ from mitertool.quantity.rates import area_rate, show_area_rate, show_way_rate, w
 from mitertool.quantity.units import Units
 from mitertool.saw.file.scale import SIDES
 from mitertool.saw.file.teeth_apart import PITCH, TEETH_PER_INCH
+from mitertool.words import phrase
 
-_SWING: Final = angle(Limits(least=0, below=90), "allowed: 0 (none) to less than 90 degrees from square")
-_OFFSET: Final = angle(Limits(-5, 5), "allowed: {} degrees; set a scale that is further out anew")
-_HOLDS_0: Final = "must hold 0 and stay within 90 degrees"
+_SWING: Final = angle(Limits(least=0, below=90), "refuse.swing-limit")
+_OFFSET: Final = angle(Limits(-5, 5), "refuse.offset-limit")
+_HOLDS_0: Final = "refuse.holds-0"
 _FROM_ZERO: Final = number(Limits(least=0))
 
 
@@ -47,7 +48,7 @@ def _rate(reader: Callable[[object, str], float], show: Callable[[Units, float],
 def _read_square(value: Any, what: str, _: Units) -> float:
     square = plain_number(value, what)
     if square not in (0, 90):
-        raise BadInput(what, square, "the reading at a square cut is 0 or 90")
+        raise BadInput(what, square, phrase("refuse.square-reading"))
     return square
 
 
@@ -70,7 +71,7 @@ def _check_two_sided(found: Values) -> None:
         if "positive" not in found:
             raise absent("positive")
     elif found["square"] != 0:
-        raise BadInput("two_sided", "true with square = 90", "a two-sided scale reads 0 at square")
+        raise BadInput("two_sided", phrase("found.two-sided"), phrase("refuse.two-sided"))
 
 
 _TWO_SIDED: Final = Rule(
@@ -85,7 +86,7 @@ _TWO_SIDED: Final = Rule(
 
 def _check_teeth(found: Values) -> None:
     if "teeth_per_inch" in found and "pitch" in found:
-        raise BadInput("pitch", "teeth_per_inch beside it", "give one of the two")
+        raise BadInput("pitch", phrase("found.teeth-beside"), phrase("refuse.one-of-two"))
 
 
 _TEETH_ONE_WAY: Final = Rule(_check_teeth, {"dependentSchemas": schema.apart("teeth_per_inch", "pitch")})
@@ -93,30 +94,26 @@ _TEETH_ONE_WAY: Final = Rule(_check_teeth, {"dependentSchemas": schema.apart("te
 
 def _check_hinge(found: Values) -> None:
     if abs(found["hinge_u"]) <= abs(found["hinge_z"] + found["below_bed"]):
-        allowed = "the hinge must stand further from the swing axis than its height above the edge at rest"
-        raise BadInput("hinge_u", exact(found["hinge_u"]), allowed)
+        raise BadInput("hinge_u", exact(found["hinge_u"]), phrase("refuse.hinge"))
 
 
 def _check_lift(found: Values) -> None:
     if "lift_highest" in found and found["lift_highest"] <= found.get("below_bed", 0.0):
-        allowed = "the blade must lift out of the bed: more than below_bed"
-        raise BadInput("lift_highest", exact(found["lift_highest"]), allowed)
+        raise BadInput("lift_highest", exact(found["lift_highest"]), phrase("refuse.lift"))
 
 
-_ARM: Final = "What carries the blade, measured in the plane of the blade."
-_BELOW_BED: Final = Key("How far the cutting edge at rest stands below the bed, over the swing axis.", LENGTH_FROM_ZERO)
-_LIFT: Final = Key(
-    "How far the arm lifts above rest: degrees where it is hinged, a length on a column.", POSITIVE_LENGTH
-)
+_ARM: Final = "table.saw.arm"
+_BELOW_BED: Final = Key("saw.arm.below_bed", LENGTH_FROM_ZERO)
+_LIFT: Final = Key("saw.arm.lift_highest", POSITIVE_LENGTH)
 
 HINGED: Final = keys_of(
     _ARM,
     Rule(_check_hinge),
-    hinge_u=need("Where the hinge stands along the blade from the swing axis, negative on the fixed-jaw side.", LENGTH),
-    hinge_z=need("How high the hinge stands above the bed.", LENGTH),
+    hinge_u=need("saw.arm.hinge_u", LENGTH),
+    hinge_z=need("saw.arm.hinge_z", LENGTH),
     below_bed=attrs.evolve(_BELOW_BED, needed=True),
     lift_highest=attrs.evolve(_LIFT, kind=angle(Limits(above=0, below=90))),
-    stop_u=Key("Where along the blade from the swing axis the height of the edge is measured for the lift.", LENGTH),
+    stop_u=Key("saw.arm.stop_u", LENGTH),
 )
 
 COLUMN: Final = keys_of(
@@ -125,7 +122,7 @@ COLUMN: Final = keys_of(
     below_bed=_BELOW_BED,
     lift_highest=_LIFT,
     cant=Key(
-        "How far the blade of a column is canted, degrees, positive with the moving-jaw end higher.",
+        "saw.arm.cant",
         angle(Limits(-45, 45)),
     ),
 )
@@ -134,149 +131,133 @@ ARM_KEYS: Final[Mapping[str, Keys]] = {HingedArm.kind: HINGED, Column.kind: COLU
 """The keys of the arm of each kind of saw."""
 
 _SAW: Final = keys_of(
-    "The saw itself.",
-    name=need("What the shop calls the saw.", WORDS),
-    units=Key("How bare lengths in this file are meant: mm, in or ft-in.", UNIT),
-    kind=need(
-        'How the blade comes down: "hinged" about a pin, or on a "column", parallel to itself.', choice(tuple(ARM_KEYS))
-    ),
-    kerf=need("The width that the blade takes, measured square to the blade.", POSITIVE_LENGTH),
-    invented=Key("true where the saw is made up and no machine has these figures.", FLAG),
+    "table.saw.saw",
+    name=need("saw.saw.name", WORDS),
+    units=Key("saw.saw.units", UNIT),
+    kind=need("saw.saw.kind", choice(tuple(ARM_KEYS))),
+    kerf=need("saw.saw.kerf", POSITIVE_LENGTH),
+    invented=Key("saw.saw.invented", FLAG),
 )
 
 _SCALE: Final = keys_of(
-    "How the arm's protractor reads, and how far the arm swings.",
+    "table.saw.scale",
     _TWO_SIDED,
-    square=need("What the protractor reads at a square cut: 0 or 90.", _SQUARE),
+    square=need("saw.scale.square", _SQUARE),
     positive=Key(
-        "Where the moving-jaw end of the blade goes as the reading grows: feed-side or discharge-side.",
+        "saw.scale.positive",
         choice([f"{side}-side" for side in SIDES]),
     ),
-    two_sided=Key("true where the protractor reads up from 0 both ways.", FLAG),
-    feed_side_most=need("Degrees that the arm swings from square to the feed side; 0 where it does not.", _SWING),
-    discharge_side_most=need(
-        "Degrees that the arm swings from square to the discharge side; 0 where it does not.", _SWING
-    ),
-    division=Key("The finest division of the protractor, degrees.", angle(Limits(above=0, most=15))),
+    two_sided=Key("saw.scale.two_sided", FLAG),
+    feed_side_most=need("saw.scale.feed_side_most", _SWING),
+    discharge_side_most=need("saw.scale.discharge_side_most", _SWING),
+    division=Key("saw.scale.division", angle(Limits(above=0, most=15))),
     offset=Key(
-        "A correction kept from a measured first piece, degrees, added to every reading; "
-        "on a two-sided scale to the swing, positive to the feed side.",
+        "saw.scale.offset",
         _OFFSET,
     ),
-    offset_date=Key("The day on which that correction was kept.", DATE),
+    offset_date=Key("saw.scale.offset_date", DATE),
     offset_from=Key(
-        "The measured first piece that it was kept from, or a list of all that it is the sum of: "
-        "the same one is not kept twice.",
+        "saw.scale.offset_from",
         _MEASURED,
     ),
 )
 
 _TILT: Final = keys_of(
-    "How far the blade tilts; a saw whose blade does not tilt has no such table.",
-    lowest=need(
-        "How far the blade tilts to the negative side, degrees, 0 or less.", angle(Limits(above=-90, most=0), _HOLDS_0)
-    ),
-    highest=need(
-        "How far the blade tilts to the positive side, degrees, 0 or more.", angle(Limits(least=0, below=90), _HOLDS_0)
-    ),
+    "table.saw.tilt",
+    lowest=need("saw.tilt.lowest", angle(Limits(above=-90, most=0), _HOLDS_0)),
+    highest=need("saw.tilt.highest", angle(Limits(least=0, below=90), _HOLDS_0)),
 )
 
 _BED: Final = keys_of(
-    "The bed, measured from the face of the fixed jaw.",
-    swing_axis=Key("How far the vertical axis of the swing stands from the face of the fixed jaw.", LENGTH),
-    width=Key("The widest bar that goes between the jaws.", POSITIVE_LENGTH),
-    height=Key("The highest bar that goes under the arm.", POSITIVE_LENGTH),
-    blade_offset=Key(
-        "How far the blade stands from the swing axis in a square cut, positive on the feed side.", LENGTH
-    ),
+    "table.saw.bed",
+    swing_axis=Key("saw.bed.swing_axis", LENGTH),
+    width=Key("saw.bed.width", POSITIVE_LENGTH),
+    height=Key("saw.bed.height", POSITIVE_LENGTH),
+    blade_offset=Key("saw.bed.blade_offset", LENGTH),
 )
 
 _GUIDES: Final = keys_of(
-    "The guides of the blade.",
+    "table.saw.guides",
     in_order("opening_least", "opening_most"),
-    fixed_u=Key(
-        "Where the inner face of the fixed guide stands along the blade, negative on the fixed-jaw side.", LENGTH
-    ),
-    opening_least=Key("The least distance between the guides.", LENGTH_FROM_ZERO),
-    opening_most=Key("The greatest distance between the guides.", POSITIVE_LENGTH),
-    half_thickness=Key("Half the thickness of a guide, measured square to the blade.", LENGTH_FROM_ZERO),
-    clearance=Key(
-        "How far guides, blade and lifted edge must stay clear, measured square to the bar.", LENGTH_FROM_ZERO
-    ),
+    fixed_u=Key("saw.guides.fixed_u", LENGTH),
+    opening_least=Key("saw.guides.opening_least", LENGTH_FROM_ZERO),
+    opening_most=Key("saw.guides.opening_most", POSITIVE_LENGTH),
+    half_thickness=Key("saw.guides.half_thickness", LENGTH_FROM_ZERO),
+    clearance=Key("saw.guides.clearance", LENGTH_FROM_ZERO),
 )
 
 _VISE: Final = keys_of(
-    "The vise.",
-    fixed_jaw=need("Which jaw stays where it is, looking with the feed: left or right.", choice(("left", "right"))),
-    approach=Key("How near to the bar the jaw is brought before clamping.", LENGTH_FROM_ZERO),
-    grip=Key("The least length of bar that the vise must hold.", LENGTH_FROM_ZERO),
+    "table.saw.vise",
+    fixed_jaw=need("saw.vise.fixed_jaw", choice(("left", "right"))),
+    approach=Key("saw.vise.approach", LENGTH_FROM_ZERO),
+    grip=Key("saw.vise.grip", LENGTH_FROM_ZERO),
 )
 
 _OBSTACLE: Final = keys_of(
-    "A thing that the blade must not meet; one table each.",
-    name=need("What the thing is called that the blade must not meet.", TEXT),
-    side=need("On which side of the blade it stands: feed or discharge.", choice(SIDES)),
+    "table.saw.obstacle",
+    name=need("saw.obstacle.name", TEXT),
+    side=need("saw.obstacle.side", choice(SIDES)),
     stands=need(
-        "Behind the face of the moving-jaw or of the fixed-jaw, or across the bed from the fixed jaw.",
+        "saw.obstacle.stands",
         choice(("moving-jaw", "fixed-jaw", "across")),
     ),
-    depth=need("How far it reaches back from the jaw's face, or across the bed.", POSITIVE_LENGTH),
-    edge=need("How far its edge stands from the square cut line.", LENGTH_FROM_ZERO),
-    height=Key("How high it stands above the bed.", POSITIVE_LENGTH),
-    adjustable=Key("true where it can be set back by hand.", FLAG),
+    depth=need("saw.obstacle.depth", POSITIVE_LENGTH),
+    edge=need("saw.obstacle.edge", LENGTH_FROM_ZERO),
+    height=Key("saw.obstacle.height", POSITIVE_LENGTH),
+    adjustable=Key("saw.obstacle.adjustable", FLAG),
 )
 
 _FEED: Final = keys_of(
-    "The bar feed.",
+    "table.saw.feed",
     in_order("shortest", "longest"),
-    stroke=need("How far the bar feed moves a bar in one stroke.", POSITIVE_LENGTH),
-    shortest=Key("The shortest length that its control takes.", LENGTH_FROM_ZERO),
-    longest=Key("The longest length that its control takes.", POSITIVE_LENGTH),
-    counts_kerf=need("true where its control adds the plain kerf to the length by itself.", FLAG),
-    lines=Key("How many program lines its control holds.", count()),
-    dead_length=Key("The length at the end of a bar that it cannot push.", LENGTH_FROM_ZERO),
+    stroke=need("saw.feed.stroke", POSITIVE_LENGTH),
+    shortest=Key("saw.feed.shortest", LENGTH_FROM_ZERO),
+    longest=Key("saw.feed.longest", POSITIVE_LENGTH),
+    counts_kerf=need("saw.feed.counts_kerf", FLAG),
+    lines=Key("saw.feed.lines", count()),
+    dead_length=Key("saw.feed.dead_length", LENGTH_FROM_ZERO),
     decimals=Key(
-        "Decimals of a length on its control, in the units of the file; absent: 1 in mm, 2 in inches.",
+        "saw.feed.decimals",
         count(least=0, most=4),
     ),
-    counts_trim=Key("Whether its control counts the trim cut as a piece; absent: the sheet says nothing of it.", FLAG),
-    ends_with_zero=Key("true where its list must end with a line of zeros for the control to stop there.", FLAG),
-    caution=Key("What this machine's manual asks of whoever uses the feed; printed with the cautions.", TEXT),
+    counts_trim=Key("saw.feed.counts_trim", FLAG),
+    ends_with_zero=Key("saw.feed.ends_with_zero", FLAG),
+    caution=Key("saw.feed.caution", TEXT),
 )
 
 _BLADE: Final = keys_of(
-    "The blade, and the shop's own rates.",
+    "table.saw.blade",
     _TEETH_ONE_WAY,
-    teeth_per_inch=Key('Teeth in an inch of blade, a variable pitch as "5/7"; give this or the pitch.', TEETH_PER_INCH),
-    pitch=Key("The distance from tooth to tooth; give this or the teeth per inch.", PITCH),
+    teeth_per_inch=Key("saw.blade.teeth_per_inch", TEETH_PER_INCH),
+    pitch=Key("saw.blade.pitch", PITCH),
     area_rate=Key(
-        'The area that the shop\'s blade cuts in a minute: bare in mm2/min, or such as "5 in2/min".',
+        "saw.blade.area_rate",
         _rate(area_rate, show_area_rate),
     ),
     descent=Key(
-        'The fastest that the blade comes down, over the swing axis: bare in mm/min, or such as "2 in/min".',
+        "saw.blade.descent",
         _rate(way_rate, show_way_rate),
     ),
 )
 
 _COST: Final = keys_of(
-    "What setting up costs.",
-    swing_minutes=Key("Minutes that a swing of the arm takes.", _FROM_ZERO),
-    roll_minutes=Key("Minutes that a roll of the bar takes.", _FROM_ZERO),
-    rate=Key("What an hour of the saw costs.", _FROM_ZERO),
-    currency=Key("The money that the rate is in.", TEXT),
+    "table.saw.cost",
+    swing_minutes=Key("saw.cost.swing_minutes", _FROM_ZERO),
+    roll_minutes=Key("saw.cost.roll_minutes", _FROM_ZERO),
+    rate=Key("saw.cost.rate", _FROM_ZERO),
+    currency=Key("saw.cost.currency", TEXT),
 )
 
 _CUTTING: Final = keys_of(
-    "A row of the shop's own table of speeds and feeds; one table each.",
+    "table.saw.cutting",
     in_order("wall_from", "wall_to"),
-    grade=Key("The grade that this row of the shop's own table is for; absent: any.", TEXT),
-    wall_from=Key("The thinnest wall that the row is for.", LENGTH_FROM_ZERO),
-    wall_to=Key("The thickest wall that the row is for.", POSITIVE_LENGTH),
-    speed=Key("The blade speed that the shop uses, as text.", TEXT),
-    feed=Key("The feed that the shop uses, as text.", TEXT),
-    coolant=Key("The coolant that the shop uses, as text.", TEXT),
-    vise_pressure=Key("The vise pressure that the shop uses, as text.", TEXT),
+    grade=Key("saw.cutting.grade", TEXT),
+    wall_from=Key("saw.cutting.wall_from", LENGTH_FROM_ZERO),
+    wall_to=Key("saw.cutting.wall_to", POSITIVE_LENGTH),
+    speed=Key("saw.cutting.speed", TEXT),
+    feed=Key("saw.cutting.feed", TEXT),
+    coolant=Key("saw.cutting.coolant", TEXT),
+    vise_pressure=Key("saw.cutting.vise_pressure", TEXT),
 )
 
 TABLES: Final[Mapping[str, Keys]] = {

@@ -10,6 +10,7 @@ from mitertool.piece.poses import OTHER_END
 from mitertool.quantity.compare import longer, reaches
 from mitertool.quantity.units import MM_PER_INCH, Units
 from mitertool.saw.file.scale import Scale
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -138,7 +139,7 @@ class Cutting:
 
 def _of_its_kind(saw: Machine, _: object, arm: BladeArm | None) -> None:
     if arm is not None and arm.kind != saw.kind:
-        raise BadInput("arm", arm.kind, f'a saw of kind = "{saw.kind}" has another')
+        raise BadInput("arm", arm.kind, phrase("refuse.arm-kind", kind=saw.kind))
 
 
 @attrs.frozen

@@ -5,20 +5,34 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final, NamedTuple
 
+from mitertool.base.names import either
 from mitertool.quantity.kinds import length_shown
 from mitertool.quantity.rates import show_area_rate, show_way_rate
+from mitertool.quantity.show import from_to
 from mitertool.quantity.units import MM_PER_INCH, Units
+from mitertool.words import phrase
 
 if TYPE_CHECKING:
     from mitertool.saw.file.machine import Machine
 
 
 class Question(NamedTuple):
-    """A key of a saw file with a figure that is asked about, and the sentence."""
+    """A key of a saw file with a figure that is asked about, what it is read as, what is usual, and a hint.
+
+    All but the first two are in the units of the file; `rate` is the unit of a bare rate where that is not theirs.
+    """
 
     table: str
     key: str
-    says: str
+    found: str
+    usual: str
+    rate: str = ""
+
+    @property
+    def says(self) -> str:
+        """The question."""
+        code = "question.rate" if self.rate else "question.figure"
+        return phrase(code, table=self.table, key=self.key, found=self.found, usual=self.usual, rate=self.rate)
 
 
 _KERFS: Final = (0.5, 3.0)
@@ -36,17 +50,17 @@ def questions(saw: Machine) -> tuple[Question, ...]:
 def _asked(saw: Machine) -> Iterator[Question]:
     blade, units = saw.blade, saw.units
     if not _KERFS[0] <= saw.kerf <= _KERFS[1]:
-        yield _question(
-            "saw", "kerf", length_shown(saw.kerf, units), " to ".join(length_shown(kerf, units) for kerf in _KERFS)
+        yield Question(
+            "saw", "kerf", length_shown(saw.kerf, units), from_to(*(length_shown(kerf, units) for kerf in _KERFS))
         )
     if blade.pitch is not None:
         coarse, fine = MM_PER_INCH / blade.pitch, MM_PER_INCH / (blade.finest or blade.pitch)
         if coarse < _TEETH[0] or fine > _TEETH[1]:
-            found = f"{coarse:.3g}" if coarse == fine else f"{coarse:.3g} to {fine:.3g}"
-            usual = " to ".join(f"{teeth:g}" for teeth in _TEETH)
-            yield _question("blade", "pitch or teeth_per_inch", f"{found} teeth an inch", usual)
+            found = from_to(*(f"{teeth:.3g}" for teeth in dict.fromkeys((coarse, fine))))
+            usual = from_to(*(f"{teeth:g}" for teeth in _TEETH))
+            yield Question("blade", either(("pitch", "teeth_per_inch")), phrase("teeth.an-inch", teeth=found), usual)
     if blade.area_rate is not None and not _AREA_RATES[0] <= blade.area_rate <= _AREA_RATES[1]:
-        yield _question(
+        yield Question(
             "blade",
             "area_rate",
             show_area_rate(units, blade.area_rate),
@@ -54,7 +68,7 @@ def _asked(saw: Machine) -> Iterator[Question]:
             _bare("mm2/min", units),
         )
     if blade.descent is not None and not _DESCENTS[0] <= blade.descent <= _DESCENTS[1]:
-        yield _question(
+        yield Question(
             "blade",
             "descent",
             show_way_rate(units, blade.descent),
@@ -63,10 +77,6 @@ def _asked(saw: Machine) -> Iterator[Question]:
         )
 
 
-def _question(table: str, key: str, found: str, usual: str, hint: str = "") -> Question:
-    return Question(table, key, f"[{table}] {key} is read as {found}; usual is {usual}. Is it right?{hint}")
-
-
 def _bare(unit: str, units: Units) -> str:
-    """What a rate without a unit means, where that is not what the file's lengths are in."""
-    return "" if units == "mm" else f" A rate without a unit is {unit}."
+    """The unit of a bare rate, where that is not what the file's lengths are in."""
+    return "" if units == "mm" else unit

@@ -13,6 +13,7 @@ from mitertool.quantity.units import units
 from mitertool.saw.file.keys import ARM_KEYS, ARRAYS, TABLES
 from mitertool.saw.file.machine import Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
 from mitertool.saw.file.scale import Scale
+from mitertool.words import phrase
 
 
 def saw_fields(top: Table) -> dict[str, Any]:
@@ -57,7 +58,7 @@ def _arm(table: Table, kind: str) -> BladeArm:
     keys = ARM_KEYS[kind]
     for key in table.values:
         if key not in keys.keys:
-            raise BadInput(key, table.raw(key), f'a saw of kind = "{kind}" has no such key', table.where)
+            raise BadInput(key, table.raw(key), phrase("refuse.kind-key", kind=kind), table.where)
     return ARMS[kind](**keys.read(table))
 
 
@@ -82,9 +83,9 @@ def _check_together(top: Table, fields: Mapping[str, Any]) -> None:
 
 def _check_obstacle(obstacle: Obstacle, names: set[str], half_kerf: float) -> None:
     if obstacle.name in names:
-        raise BadInput("name", obstacle.name, "two obstacles need two names")
+        raise BadInput("name", obstacle.name, phrase("refuse.two-names"))
     if obstacle.edge < half_kerf and not obstacle.adjustable:
-        allowed = exact(half_kerf, "a square cut would saw it: at least half the kerf, {:exact}")
+        allowed = exact(half_kerf, "refuse.sawn")
         raise BadInput("edge", exact(obstacle.edge), allowed)
 
 
@@ -93,9 +94,7 @@ def _check_fixed_guide(arm: BladeArm | None, bed: Bed, guides: Guides | None) ->
         return
     most = -(bed.swing_axis or 0.0) - guides.clearance
     if guides.fixed_u > most:
-        allowed = exact(most, "it stands in the way of every bar: at most {:exact}, the fixed jaw less the clearance")
+        allowed = exact(most, "refuse.guide-in-way")
         raise BadInput("fixed_u", exact(guides.fixed_u), allowed)
     if arm is not None and arm.pin and guides.fixed_u <= arm.pin[0] < 0:
-        raise BadInput(
-            "fixed_u", exact(guides.fixed_u), exact(arm.pin[0], "it stands behind the hinge: more than {:exact}")
-        )
+        raise BadInput("fixed_u", exact(guides.fixed_u), exact(arm.pin[0], "refuse.behind-hinge"))

@@ -8,6 +8,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.quantity.compare import reaches
+from mitertool.words import phrase
 
 SIDES: Final = ("feed", "discharge")
 _FLAT: Final = 1e-9
@@ -54,7 +55,7 @@ class Scale:
             net = reading - self.offset
             return net - self.square if self.positive == "feed-side" else self.square - net
         if abs(reading) > _FLAT and side not in SIDES:
-            raise BadInput("side", side, "a two-sided scale needs the side: feed or discharge")
+            raise BadInput("side", side, phrase("refuse.side"))
         return (-reading if side == "discharge" else reading) - self.offset
 
     def corrected(self, error: float) -> float:

@@ -12,10 +12,10 @@ def schema() -> Schema:
     tables = {name: kind.tables(keys.schema) if name in ARRAYS else keys.schema for name, keys in TABLES.items()}
     tables["arm"]["required"] = []
     return kind.document(
-        "mitertool saw file",
+        "title.saw-file",
         {"format": kind.file_format(), **tables},
         ("saw", "scale", "vise"),
-        "A saw as the shop measured it, written once. Bare lengths are in the units of [saw], angles in degrees.",
+        "table.saw-file",
         allOf=[_arm_of(word) for word in ARM_KEYS],
     )
 

@@ -13,18 +13,21 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.names import nearest
+from mitertool.base.names import meant, nearest
 from mitertool.quantity.compare import longer
+from mitertool.words import phrase
 
 Row = tuple[float | None, ...]
 
-_PART: Final = "the single part"
-_FRAME: Final = "the welded frame"
+_PART: Final = "part"
+_FRAME: Final = "frame"
+"""What a class speaks of."""
 
-_READ: Final = "read in two copies of the table, a page for students of engineering and a fabricator's, which agree"
-_DIFFER: Final = f"{_READ}; others differ below 6 mm and between 120 and 400 mm of the shorter leg"
-_ONE: Final = "read in one copy of the table of the second edition"
-_MEMORY: Final = f"up to 30 mm from memory, the rest {_ONE}"
+_READ: Final = "read"
+_DIFFER: Final = "differ"
+_ONE: Final = "one-copy"
+_MEMORY: Final = "memory"
+"""How its figures are known."""
 
 
 @attrs.frozen
@@ -34,17 +37,33 @@ class ToleranceClass:
     Angles go by the shorter leg. None: the class has no value there.
     """
 
-    name: str
+    standard: str
+    letter: str
     lengths: tuple[tuple[float, float | None], ...]
     angles: tuple[tuple[float, float], ...]
     least: float
-    of: str
-    certainty: str
+    speaks_of: str
+    known: str
+
+    @property
+    def name(self) -> str:
+        """The standard and the class."""
+        return phrase("tolerance.name", standard=self.standard, letter=self.letter)
+
+    @property
+    def of(self) -> str:
+        """What it speaks of, in words."""
+        return phrase(f"tolerance.{self.speaks_of}")
+
+    @property
+    def certainty(self) -> str:
+        """How its figures are known, in words."""
+        return phrase(f"tolerance.{self.known}")
 
     @property
     def of_frames(self) -> bool:
         """Whether it speaks of the welded frame, not of the single part."""
-        return self.of == _FRAME
+        return self.speaks_of == _FRAME
 
     def length(self, nominal: float) -> float | None:
         """What a length of `nominal` mm may be out either way, mm; None where the class says nothing."""
@@ -58,14 +77,15 @@ class ToleranceClass:
 
 
 def _class(
-    name: str,
+    standard: str,
+    letter: str,
     sizes: tuple[tuple[float, ...], tuple[float, ...]],
     row: tuple[Row, tuple[float, ...], float, str],
     of: str,
 ) -> ToleranceClass:
     lengths, angles, least, certainty = row
     by_length = tuple(zip(sizes[0], lengths, strict=True))
-    return ToleranceClass(name, by_length, tuple(zip(sizes[1], angles, strict=True)), least, of, certainty)
+    return ToleranceClass(standard, letter, by_length, tuple(zip(sizes[1], angles, strict=True)), least, of, certainty)
 
 
 _SIZES_2768: Final = ((3.0, 6.0, 30.0, 120.0, 400.0, 1000.0, 2000.0, 4000.0), (10.0, 50.0, 120.0, 400.0, inf))
@@ -88,8 +108,8 @@ _13920: Final[Mapping[str, tuple[Row, tuple[float, ...], float, str]]] = {
 }
 
 CLASSES: Final[Mapping[str, ToleranceClass]] = {
-    **{f"ISO 2768-{key}": _class(f"ISO 2768-1 class {key}", _SIZES_2768, row, _PART) for key, row in _2768.items()},
-    **{f"ISO 13920-{key}": _class(f"ISO 13920 class {key}", _SIZES_13920, row, _FRAME) for key, row in _13920.items()},
+    **{f"ISO 2768-{key}": _class("ISO 2768-1", key, _SIZES_2768, row, _PART) for key, row in _2768.items()},
+    **{f"ISO 13920-{key}": _class("ISO 13920", key, _SIZES_13920, row, _FRAME) for key, row in _13920.items()},
 }
 """By the name that a job gives."""
 
@@ -100,5 +120,4 @@ def tolerance_class(name: str) -> ToleranceClass:
     if key in CLASSES:
         return CLASSES[key]
     like = nearest(key, CLASSES, 2)
-    hint = f"did you mean {' or '.join(like)}?" if like else f"write one of {', '.join(CLASSES)}"
-    raise BadInput("tolerance", name, hint)
+    raise BadInput("tolerance", name, meant(like) or phrase("refuse.one-of", allowed=", ".join(CLASSES)))

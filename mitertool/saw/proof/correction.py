@@ -19,6 +19,7 @@ from mitertool.piece import Piece
 from mitertool.quantity.tables import read_toml
 from mitertool.saw.proof.measured import Measured
 from mitertool.saw.saw import Saw
+from mitertool.words import counted, phrase
 
 _DECIMALS: Final = 3
 """A thousandth of a degree is far below what any protractor shows."""
@@ -54,29 +55,23 @@ def keep_offset(path: str | Path, offset: float, day: date, measured: str) -> Ke
     before = Saw.load(file)
     earlier = before.scale.offset_from if before.scale.offset else ()
     if measured in earlier:
-        return Kept(before, (f"nothing: {_again(before)}",))
+        return Kept(before, (_again(before),))
     values = {
         "offset": round(offset, _DECIMALS) + 0.0,
         "offset_date": day,
         "offset_from": _as_one([*earlier, measured]),
     }
     saw = _write(file, values)
-    says = [f"in {path}: offset {offset:.{_DECIMALS}f} degrees"]
+    says = [phrase("kept.offset", file=path, offset=f"{offset:.{_DECIMALS}f}")]
     if before.scale.offset_date == str(day):
-        says.append(
-            f"it adds to {before.scale.offset:g} kept on the same day: right only for a piece cut with that correction"
-        )
+        says.append(phrase("kept.adds", before=before.scale.offset))
     return Kept(saw, tuple(says))
 
 
 def _again(saw: Saw) -> str:
     """Why a measurement is not kept twice, and what to do; a new piece may measure the same to the last figure."""
     kept = saw.scale
-    since = "is from it" if len(kept.offset_from) == 1 else f"is the sum of {len(kept.offset_from)}, and it is one"
-    return (
-        f"this measurement was kept already and does not add up; offset {kept.offset:g} of {kept.offset_date} {since}. "
-        "Cut a new piece and measure that; where this one is new, take it out of offset_from in the saw file"
-    )
+    return counted("kept.again", len(kept.offset_from), offset=kept.offset, day=kept.offset_date)
 
 
 def _as_one(measured: Sequence[str]) -> Any:
@@ -90,7 +85,7 @@ def _as_one(measured: Sequence[str]) -> Any:
 
 def _write(file: Path, values: Mapping[str, Any]) -> Saw:
     if not file.stat().st_mode & 0o222:
-        raise BadInput("saw file", str(file), "it is write-protected; nothing was kept")
+        raise BadInput(phrase("what.saw-file"), str(file), phrase("refuse.write-protected"))
     text = file.read_bytes().decode("utf-8")
     top = read_toml(file)
     changed = {**top.values, "scale": {**top.values["scale"], **values}}
@@ -108,8 +103,7 @@ def _with(text: str, values: Mapping[str, Any], expected: Mapping[str, Any], nam
     if "\r\n" in text and not _BARE.search(text):
         found = _BARE.sub("\r\n", found)
     if tomllib.loads(found) != expected:
-        allowed = "write offset and offset_date below a line [scale] by hand: it is written in a way not changed here"
-        raise BadInput("scale", "a table that is not one block", allowed, (name,))
+        raise BadInput("scale", phrase("found.not-one-block"), phrase("refuse.by-hand"), (name,))
     return mark + found
 
 

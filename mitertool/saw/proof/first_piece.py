@@ -6,14 +6,15 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.piece import Piece
-from mitertool.quantity.sentence import Sentence
+from mitertool.quantity.problem import Remark
 from mitertool.saw.file.machine import Machine
 from mitertool.saw.proof.advice import assumed, changes, measure_more
 from mitertool.saw.proof.classes import ToleranceClass
-from mitertool.saw.proof.fit_up import CutJoint, Opening, Share, end_share, joint_opening, length_share
+from mitertool.saw.proof.fit_up import CutJoint, Opening, Share, end_share, joint_opening, length_share, of_end
 from mitertool.saw.proof.judged import Judged
 from mitertool.saw.proof.making import PARALLEL, ROLLED, SWUNG, TIPS, WAYS, making, way_of
 from mitertool.saw.proof.measured import LARGEST, Finding, Measured, Readings, refuse
+from mitertool.words import phrase
 
 __all__ = ["PARALLEL", "ROLLED", "SWUNG", "TIPS", "WAYS", "Finding", "Measured", "Readings", "first_piece", "way_of"]
 
@@ -36,9 +37,9 @@ class FirstPiece:
     length: Finding
     lead: Finding | None
     angle_right: tuple[float, float] | None
-    change: tuple[Sentence, ...]
-    measure: tuple[str, ...]
-    assumed: tuple[Sentence, ...]
+    change: tuple[Remark, ...]
+    measure: tuple[Remark, ...]
+    assumed: tuple[Remark, ...]
     correction: float | None
 
 
@@ -79,15 +80,15 @@ def _refuse_far_out(judged: Judged) -> None:
     """Refuse lengths that no error of a setting explains."""
     for one in judged.angles:
         if abs(one.error) > LARGEST:
-            found = f"an error of {one.error:.2f} degrees at the {one.on} end"
-            raise BadInput("long less short", found, f"within {LARGEST:g} degrees: is it this piece, in these units?")
+            found = phrase("found.error", error=one.error, end=phrase(f"end.{one.on}"))
+            raise BadInput(phrase("what.long-less-short"), found, phrase("refuse.far-out", most=LARGEST))
 
 
 def openings(piece: Piece, found: FirstPiece) -> tuple[Opening, ...]:
     """What each end whose error is known opens where it meets one that is cut alike; its mark is the end."""
     joints = ((one, piece.section.width, getattr(piece, one.on).miter) for one in found.angles)
     return tuple(
-        joint_opening(CutJoint(one.on, width, miter, width, miter), one.error, one.error)
+        joint_opening(CutJoint((one.on,), width, miter, width, miter), one.error, one.error)
         for one, width, miter in joints
     )
 
@@ -96,6 +97,7 @@ def shares(piece: Piece, found: FirstPiece, tolerance: ToleranceClass) -> tuple[
     """How much of a class's tolerance the errors of length and angles use up."""
     width, length = piece.section.width, piece.long_point
     angles = (
-        end_share(tolerance, one.on, width, length, getattr(piece, one.on).miter, one.error) for one in found.angles
+        end_share(tolerance, of_end(one.on), width, length, getattr(piece, one.on).miter, one.error)
+        for one in found.angles
     )
-    return (length_share(tolerance, "length", length, found.length.error), *angles)
+    return (length_share(tolerance, Remark("share.length"), length, found.length.error), *angles)

@@ -23,17 +23,17 @@ from mitertool.saw.setting.reach import ENDS
 Errors = dict[str, float]
 """The error of each end that is known, degrees."""
 
-SIDE: Final = "the side"
-CENTERLINE: Final = "the centerline"
-OVER_AXIS: Final = "the line over the swing axis"
-STOP: Final = "the stop"
-KEYED: Final = "the length keyed"
+SIDE: Final = "side"
+CENTERLINE: Final = "centerline"
+OVER_AXIS: Final = "over-axis"
+STOP: Final = "stop"
+KEYED: Final = "keyed"
 """Where a length is told: on a line of the piece, or at what it was set by where that is no one line of it."""
 
-PROTRACTOR: Final = "the angle of one end by protractor"
-AXIS: Final = "the swing axis"
-AGREEMENT: Final = "readings that go together"
-"""What the length may hang on."""
+PROTRACTOR: Final = "protractor"
+AXIS: Final = "axis"
+AGREEMENT: Final = "agreement"
+"""What the length may hang on: the angle of one end, the swing axis, or readings that go together."""
 
 
 @attrs.frozen
@@ -58,7 +58,7 @@ class Judged:
     @cached_property
     def slope_sum(self) -> Finding:
         """The error of tan left + tan right, from long less short over the width."""
-        return self.taken.finding("tan of both ends together", self._sum)
+        return self.taken.finding("both", self._sum)
 
     def _sum(self, taken: Taken) -> float:
         apart = taken.long - taken.short
@@ -203,7 +203,7 @@ class Judged:
 
     @property
     def _line(self) -> str:
-        """The line that an angle put right leaves alone, in words."""
+        """The line that an angle put right leaves alone."""
         if self.made.tip:
             return STOP
         if self.made.way == PARALLEL or self.alike:
@@ -260,7 +260,7 @@ class Judged:
             return None
         over = self.measured.over or self.piece.section.height
         angle = degrees(atan(self.measured.out_of_square / over))
-        return Finding("top to bottom", angle, degrees(self.readings.by_tape / over))
+        return Finding("height", angle, degrees(self.readings.by_tape / over))
 
 
 def _apart(left: Finding, right: Finding, sense: float) -> bool:

@@ -13,6 +13,7 @@ from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END
 from mitertool.saw.file.machine import Machine
 from mitertool.saw.setting.reach import ENDS, reach
+from mitertool.words import phrase
 
 ROLLED: Final = "rolled"
 SWUNG: Final = "swung"
@@ -94,9 +95,9 @@ def making(piece: Piece, way: str | None, saw: Machine | None, tip: str = "") ->
     own = way_of(saw, piece) if saw else None
     how = way or own
     if how is None or how not in WAYS:
-        raise BadInput("way", how, f"how the second end came about: {', '.join(WAYS)}, or give the saw")
+        raise BadInput("way", how, phrase("refuse.way", ways=", ".join(WAYS)))
     if tip not in ("", *TIPS):
-        raise BadInput("stop", tip, f"the tip of the end cut first that the stop touched: {', '.join(TIPS)}")
+        raise BadInput("stop", tip, phrase("refuse.stop-tip", tips=", ".join(TIPS)))
     _refuse_unlike(piece, how)
     if saw is None:
         return Making(how, _turned(how, "right"), tip=tip)
@@ -117,9 +118,8 @@ def _refuse_unlike(piece: Piece, way: str) -> None:
     """Refuse a way in which the arm stood the same for both ends where their miters do not go with that."""
     apart = {ROLLED: piece.left.p - piece.right.p, PARALLEL: piece.left.p + piece.right.p}.get(way, 0.0)
     if abs(apart) > SAME_SLOPE:
-        found = f"{way}, with {piece.left.miter:g} left and {piece.right.miter:g} right"
-        alike = "the same miter at both ends" if way == ROLLED else "one miter and its opposite"
-        raise BadInput("way", found, f"an arm left alone makes {alike}; it was {SWUNG} where they differ")
+        found = phrase("found.way", way=way, left=piece.left.miter, right=piece.right.miter)
+        raise BadInput("way", found, phrase(f"refuse.unlike/{way}", swung=SWUNG))
 
 
 def _turned(way: str, last: str) -> frozenset[str]:

@@ -11,6 +11,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.piece import Piece
 from mitertool.saw.setting.reach import ENDS
+from mitertool.words import phrase
 
 TAPE: Final = 0.5
 """mm. How sure a tape is read where nobody says: half of its smallest division (common practice, no source)."""
@@ -138,15 +139,15 @@ def refuse(piece: Piece, measured: Measured) -> None:
     for name in ("long", "short", "width", "over"):
         value = getattr(measured, name)
         if value is not None and not (0 < value < float("inf") or (name == "short" and value == 0)):
-            raise BadInput(name, value, "a measured length is more than 0 mm")
+            raise BadInput(name, value, phrase("refuse.measured-length"))
     if measured.short > measured.long:
-        raise BadInput("short", f"{measured.short:g} mm", f"it is longer than the long one, {measured.long:g} mm")
+        raise BadInput("short", f"{measured.short:g} mm", phrase("refuse.short-longer", long=measured.long))
     if piece.left.bevel or piece.right.bevel:
-        raise BadInput("first piece", "a bevel", "only pieces without a bevel are judged; cut a plain miter to prove")
+        raise BadInput(phrase("what.first-piece"), phrase("found.bevel"), phrase("refuse.bevel"))
     if piece.further:
-        raise BadInput("first piece", "an end of more than one plane", "only ends of one plane are judged")
+        raise BadInput(phrase("what.first-piece"), phrase("found.planes"), phrase("refuse.planes"))
     for end in measured.by_protractor:
         found, nominal = getattr(measured, end), getattr(piece, end).miter
         if abs(found - nominal) > LARGEST:
-            allowed = f"within {LARGEST:g} degrees of the drawing's {nominal:g}, positive with the long point moving"
-            raise BadInput(f"{end} angle", found, allowed)
+            allowed = phrase("refuse.far-angle", most=LARGEST, drawn=nominal)
+            raise BadInput(phrase("what.end-angle", end=phrase(f"end.{end}")), found, allowed)

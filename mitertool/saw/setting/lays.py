@@ -15,26 +15,28 @@ from mitertool.saw.file.machine import Machine
 from mitertool.saw.setting.asked import Asked
 from mitertool.saw.setting.reach import Reach, reach
 from mitertool.sections import Section, lies_safely
+from mitertool.words import phrase
 
-_QUARTERS: Final = {
-    0.0: "as it lies",
-    90.0: "turned a quarter",
-    180.0: "turned half over",
-    270.0: "turned three quarters",
-}
+_QUARTERS: Final = (0.0, 90.0, 180.0, 270.0)
 
 
 @attrs.frozen
 class WorkingLay:
     """A lay in which the saw makes the cut, and the settings there; a cut turns with its bar, so the piece is the same.
 
-    The bar is turned by `rotation` from how it lay, degrees, counter-clockwise seen against x; `says` is that in words.
+    The bar is turned by `rotation` from how it lay, degrees, counter-clockwise seen against x; `word` is the word by
+    which it then lies, "" where it has none.
     """
 
     rotation: float
-    says: str
+    word: str
     cut: Cut
     reach: Reach
+
+    @property
+    def says(self) -> str:
+        """How the bar is turned, in words."""
+        return phrase(f"turned.{self.rotation:g}") if not self.word else phrase("turned.laid", lay=self.word)
 
 
 def turned_cut(cut: Cut, rotation: float) -> Cut:
@@ -51,11 +53,11 @@ def lays_that_work(
     setting as an earlier one is left out: `reach` rolls the bar by itself.
     """
     found: list[WorkingLay] = []
-    for rotation, says in _turns(section).items():
+    for rotation, word in _turns(section).items():
         laid, there = section.lay(rotation), turned_cut(cut, rotation)
         answer = reach(saw, laid, there, end, count)
         if answer.ok and lies_safely(answer.section) and not _seen(answer, found):
-            found.append(WorkingLay(rotation, says, there, answer))
+            found.append(WorkingLay(rotation, word, there, answer))
     return tuple(found)
 
 
@@ -76,14 +78,14 @@ def lays_told(lays: Sequence[WorkingLay]) -> Remark:
     """The lays that work, or that none does."""
     if not lays:
         return Remark("no-lay")
-    return Remark("lays", names(lays=[lay.says or f"turned {lay.rotation:g} degrees" for lay in lays]))
+    return Remark("lays", names(lays=[lay.says for lay in lays]))
 
 
 def _turns(section: Section) -> dict[float, str]:
-    """Rotations from the present lay, each with its words; worded lays are told from how the catalogue gives it."""
+    """Rotations from the present lay, each with its word; worded lays are told from how the catalogue gives it."""
     worded = {} if section.turned else section.shape.lays(section)
-    words = {(rotation - section.rotation) % 360: f"laid {word}" for word, rotation in worded.items()}
-    return {**_QUARTERS, **words}
+    words = {(rotation - section.rotation) % 360: word for word, rotation in worded.items()}
+    return {**dict.fromkeys(_QUARTERS, ""), **words}
 
 
 def _seen(answer: Reach, found: list[WorkingLay]) -> bool:

@@ -7,6 +7,7 @@ from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.sections import Section
 from mitertool.sections.abreast import row
+from mitertool.words import phrase
 
 
 def refuse_row(count: int, left: Cut, right: Cut, further: bool = False) -> None:
@@ -15,11 +16,11 @@ def refuse_row(count: int, left: Cut, right: Cut, further: bool = False) -> None
     Where they are not, a bar further from the fixed jaw would come out longer or shorter than its neighbour.
     """
     if count > 1 and further:
-        found = f"{count} with more than one cut at an end"
-        raise BadInput("bars side by side", found, "only pieces with one cut an end come out alike in a row")
+        found = phrase("found.row-planes", count=count)
+        raise BadInput(phrase("what.side-by-side"), found, phrase("refuse.row-planes"))
     if count > 1 and (abs(left.p + right.p) > SAME_SLOPE or abs(left.q + right.q) > SAME_SLOPE):
-        found = f"{count} with ends of {left.miter:g} and {right.miter:g} degrees"
-        raise BadInput("bars side by side", found, "only pieces with parallel cuts come out alike in a row")
+        found = phrase("found.row-ends", count=count, left=left.miter, right=right.miter)
+        raise BadInput(phrase("what.side-by-side"), found, phrase("refuse.row-ends"))
 
 
 def lead_in(section: Section, cut: Cut, count: int = 1) -> float:

@@ -6,13 +6,14 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.names import all_of
+from mitertool.quantity.show import from_to
 from mitertool.saw.file.questions import questions
 from mitertool.saw.setting.reach import Reach
+from mitertool.words import phrase
 
 LEAST_IN_WALL: Final = 3.0
 """Teeth that should be in the thinnest wall at once. Bacon, Introduction to Machining (open textbook), chapter 7.4."""
-
-FIRST: Final = "The blade maker's chart goes before this."
 
 
 @attrs.frozen
@@ -37,19 +38,19 @@ class Teeth:
 
     def says(self, coarse: float) -> str:
         """A number of coarse teeth as text, with that of the fine ones where the pitch varies."""
-        return f"{coarse:.1f}" if self.finest is None else f"{coarse:.1f} to {coarse * self.most:.1f}"
+        return f"{coarse:.1f}" if self.finest is None else from_to(f"{coarse:.1f}", f"{coarse * self.most:.1f}")
 
     @property
     def warnings(self) -> tuple[str, ...]:
         """That the thinnest wall holds too few teeth, or nothing."""
         if self.in_thinnest >= LEAST_IN_WALL:
             return ()
-        return (f"{self.says(self.in_thinnest)} teeth in the thinnest wall may strip; {LEAST_IN_WALL:g} are usual",)
+        return (phrase("teeth.may-strip", teeth=self.says(self.in_thinnest), usual=LEAST_IN_WALL),)
 
     @property
     def notes(self) -> tuple[str, ...]:
         """The load at the longest contact, and what goes before."""
-        return (f"up to {self.in_longest * self.most:.0f} teeth cut at once where the contact is longest", FIRST)
+        return (phrase("teeth.at-once", most=self.in_longest * self.most), phrase("teeth.chart"))
 
 
 def teeth(reach: Reach) -> Teeth | None:
@@ -74,9 +75,8 @@ def time_says(reach: Reach) -> str:
     """The time of the cut, or why there is none, in a sentence."""
     blade, minutes = reach.setting.saw.blade, reach.minutes
     if blade.area_rate is None and blade.descent is None:
-        return "No cutting time: the saw file has no rates of the shop."
+        return phrase("time.no-rates")
     if minutes is None:
-        return "No cutting time: the saw file has no [arm] that fits the bar."
-    odd = [key for _, key, _ in questions(reach.setting.saw) if key in ("area_rate", "descent")]
-    asked = f"; is {' and '.join(odd)} right? Run saw check" if odd else ""
-    return f"The cut takes {minutes:.1f} min by the shop's rates{asked}."
+        return phrase("time.no-arm")
+    odd = [one.key for one in questions(reach.setting.saw) if one.key in ("area_rate", "descent")]
+    return phrase("time.odd" if odd else "time.takes", minutes=minutes, keys=all_of(odd))

@@ -11,6 +11,7 @@ from importlib import import_module
 from pathlib import Path
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.sections.dimension import Dimension
 from mitertool.sections.section import FrameWord, Shape
 
@@ -25,7 +26,7 @@ def words() -> tuple[str, ...]:
 def of(word: str) -> Shape:
     """The shape of a word. Raises `BadInput` with the words that there are."""
     if word not in words():
-        raise BadInput("shape", word, f"allowed: {', '.join(words())}")
+        raise BadInput("shape", word, among(words()))
     found: Shape = import_module(f"{__name__}.{word.replace('-', '_')}").SHAPE
     return found
 

@@ -10,6 +10,7 @@ from mitertool.geometry import Region, rounded
 from mitertool.sections.dimension import HEIGHT, ROOT_RADIUS, TOE_RADIUS, WIDTH, Dimension, below, radius
 from mitertool.sections.lay import BOX_WORDS, box_lines, refuse_lay, rolled, sides
 from mitertool.sections.section import FrameWord, Section, Shape
+from mitertool.words import phrase
 
 
 def angle(width: float, height: float, thickness: float, root_radius: float = 0, toe_radius: float = 0) -> Section:
@@ -19,7 +20,7 @@ def angle(width: float, height: float, thickness: float, root_radius: float = 0,
     475.0
     """
     SHAPE.check(width=width, height=height, thickness=thickness)
-    below("thickness", thickness, min(width, height), "the shorter leg")
+    below("dimension.thickness", thickness, min(width, height), "limit.shorter-leg")
     toe = radius("toe_radius", toe_radius, thickness)
     root = radius("root_radius", root_radius, min(width, height) - thickness - toe)
     t = thickness
@@ -62,9 +63,9 @@ def _heel(section: Section, quarter: int) -> tuple[str, str]:
 def _lies(section: Section) -> str:
     if section.quarter is not None:
         side, level = _heel(section, section.quarter)
-        return f"heel at the {level}, {side}-jaw side"
+        return phrase(f"lies.heel-{level}-{side}")
     if not section.turned and abs(section.rotation - heel_up(section)) < 1e-6:
-        return "heel up, on both toes"
+        return phrase("lies.heel-up")
     return rolled(section)
 
 
@@ -90,14 +91,14 @@ def _tape_lines(section: Section) -> Mapping[str, float]:
 SHAPE: Final = Shape(
     "angle",
     angle,
-    (WIDTH, HEIGHT, Dimension("thickness", "The thickness of an angle's legs.", wall=True), ROOT_RADIUS, TOE_RADIUS),
+    (WIDTH, HEIGHT, Dimension("thickness", "angle.thickness", wall=True), ROOT_RADIUS, TOE_RADIUS),
     _lies,
     (*BOX_WORDS, "over heels", "between legs", "toe to toe"),
     _tape_lines,
     _lays,
     (
-        FrameWord("heel", "Where the heel of angle lies, seen from the middle of the frame.", ("out", "in")),
-        FrameWord("leg", "Which way the standing leg of angle points.", ("up", "down")),
+        FrameWord("heel", "frame.heel", ("out", "in")),
+        FrameWord("leg", "frame.leg", ("up", "down")),
     ),
     _in_frame,
     either_way=True,

@@ -20,6 +20,7 @@ from mitertool.sections.dimension import (
 )
 from mitertool.sections.lay import refuse_lay, rolled, sides
 from mitertool.sections.section import FrameWord, Section, Shape
+from mitertool.words import phrase
 
 FLANGE_AT: Final = ("half-width", "mid-overhang")
 
@@ -43,7 +44,7 @@ def channel(
     1220.0
     """
     SHAPE.check(width=width, height=height, web=web, flange=flange)
-    below("web", web, width, "the width")
+    below("dimension.web", web, width, "limit.width")
     SHAPE.check(taper=taper, root_radius=root_radius, toe_radius=toe_radius, flange_at=flange_at)
     middle = width / 2 if flange_at == "half-width" else (width + web) / 2
     slope = taper / 100
@@ -65,7 +66,7 @@ def _lays(_: Section) -> Mapping[str, float]:
     return {"toes up": 90.0, "toes down": 270.0}
 
 
-_TOES: Final = ("toward the moving jaw", "up", "toward the fixed jaw", "down")
+_TOES: Final = ("moving", "up", "fixed", "down")
 """Where the toes point for every quarter turn; end for end they point across the bed the other way."""
 
 
@@ -73,7 +74,7 @@ def _lies(section: Section) -> str:
     if section.quarter is None:
         return rolled(section)
     end_for_end = 2 * (section.turned and section.quarter % 2 == 0)
-    return f"toes {_TOES[(section.quarter + end_for_end) % 4]}"
+    return phrase(f"lies.toes-{_TOES[(section.quarter + end_for_end) % 4]}")
 
 
 _LAID: Final[Mapping[str, tuple[int, bool]]] = {
@@ -103,14 +104,12 @@ SHAPE: Final = Shape(
     channel,
     (
         *(WIDTH, HEIGHT, WEB, FLANGE, ROOT_RADIUS, TOE_RADIUS, TAPER),
-        Dimension(
-            *("flange_at", "Where a tapered flange of channel is measured.", "word"), needed=False, words=FLANGE_AT
-        ),
+        Dimension(*("flange_at", "channel.flange_at", "word"), needed=False, words=FLANGE_AT),
     ),
     _lies,
     ("outside", "inside", "over webs", "toe to toe"),
     _tape_lines,
     _lays,
-    (FrameWord("toes", "Which way the toes of channel point.", tuple(_LAID)),),
+    (FrameWord("toes", "frame.toes", tuple(_LAID)),),
     _in_frame,
 )

@@ -35,7 +35,7 @@ def i_section(
     3080.0
     """
     SHAPE.check(width=width, height=height, web=web, flange=flange)
-    below("web", web, width, "the width")
+    below("dimension.web", web, width, "limit.width")
     SHAPE.check(taper=taper, root_radius=root_radius, toe_radius=toe_radius)
     slope, y1, y2 = taper / 100, (width - web) / 2, (width + web) / 2
     root, toe = flange + slope * (y1 - width / 4), flange - slope * width / 4

@@ -27,18 +27,18 @@ def rect_tube(
     684.0
     """
     SHAPE.check(width=width, height=height, wall=wall)
-    below("wall", wall, min(width, height) / 2, "half the smaller side")
+    below("dimension.wall", wall, min(width, height) / 2, "limit.half-side")
     ro = radius("outer_radius", 2 * wall if outer_radius is None else outer_radius, min(width, height) / 2)
     inner = min(width, height) - 2 * wall
     ri = radius("inner_radius", wall if inner_radius is None else inner_radius, inner / 2)
-    below("outer radius less inner radius", ro - ri, (2 + sqrt(2)) * wall, "what leaves a wall at the corners")
+    below("what.radius-difference", ro - ri, (2 + sqrt(2)) * wall, "limit.wall-at-corners")
     region = Region((box(0, 0, width, height, ro), hole(box(wall, wall, width - wall, height - wall, ri))))
     words = (("height", height), ("width", width), ("wall", wall), ("outer radius", ro), ("inner radius", ri))
     return Section(f"rect tube {height:g}x{width:g}x{wall:g}", SHAPE, region, words)
 
 
 def _radius(key: str, says: str) -> Dimension:
-    return Dimension(key, says, "length from zero", needed=False, grows=True)
+    return Dimension(key, says, "length-from-zero", needed=False, grows=True)
 
 
 SHAPE: Final = Shape(
@@ -46,8 +46,8 @@ SHAPE: Final = Shape(
     rect_tube,
     (
         *(WIDTH, HEIGHT, WALL),
-        _radius("outer_radius", "The outer radius of a tube's corners; twice the wall if not given."),
-        _radius("inner_radius", "The inner radius of a tube's corners; the wall if not given."),
+        _radius("outer_radius", "rect-tube.outer_radius"),
+        _radius("inner_radius", "rect-tube.inner_radius"),
     ),
     on_a_side,
     BOX_WORDS,

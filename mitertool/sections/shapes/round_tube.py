@@ -18,7 +18,7 @@ def round_tube(diameter: float, wall: float) -> Section:
     537.21
     """
     SHAPE.check(diameter=diameter, wall=wall)
-    below("wall", wall, diameter / 2, "half the diameter")
+    below("dimension.wall", wall, diameter / 2, "limit.half-diameter")
     r = diameter / 2
     region = Region((circle(r, r), hole(circle(r, r - wall))))
     words = (("diameter", diameter), ("wall", wall))

@@ -17,8 +17,8 @@ def tee(width: float, height: float, web: float, flange: float, root_radius: flo
     791.0
     """
     SHAPE.check(width=width, height=height, web=web, flange=flange, root_radius=root_radius)
-    below("web", web, width, "the width")
-    below("flange", flange, height, "the height")
+    below("dimension.web", web, width, "limit.width")
+    below("dimension.flange", flange, height, "limit.height")
     y1, y2, r = (width - web) / 2, (width + web) / 2, root_radius
     loop = rounded(
         [

@@ -11,6 +11,7 @@ from mitertool.geometry.outline import Corner
 from mitertool.sections.dimension import HEIGHT, Dimension, below
 from mitertool.sections.lay import refuse_lay, rolled, sides
 from mitertool.sections.section import FrameWord, Section, Shape
+from mitertool.words import phrase
 
 
 def z_section(
@@ -36,10 +37,10 @@ def z_section(
     top = flange_width if top_flange_width is None else top_flange_width
     SHAPE.check(height=height, flange_width=flange_width, top_flange_width=top, thickness=thickness)
     SHAPE.check(inner_radius=inner_radius, lip=lip, lip_angle=lip_angle)
-    for name, width in (("flange width", flange_width), ("top flange width", top)):
-        below("thickness", thickness, width, f"the {name}")
-    below("both bends of the web", 2 * (thickness + inner_radius), height, "the height")
-    below("lip", lip * sin(radians(lip_angle)), height, "the height")
+    for limit, width in (("limit.flange", flange_width), ("limit.top-flange", top)):
+        below("dimension.thickness", thickness, width, limit)
+    below("what.both-bends", 2 * (thickness + inner_radius), height, "limit.height")
+    below("dimension.lip", lip * sin(radians(lip_angle)), height, "limit.height")
     lower = _flange(flange_width, thickness, inner_radius, lip, radians(lip_angle))
     upper = _flange(top, thickness, inner_radius, lip, radians(lip_angle))
     over = [(thickness - y, height - z, r) for y, z, r in upper]
@@ -90,12 +91,11 @@ def _lies(section: Section) -> str:
     """Which flange is meant is told where the two differ."""
     if section.quarter is None:
         leans = not section.turned and abs(section.rotation - _leaning(section)) < 1e-6
-        return "web leaning, on a toe and a bend" if leans else rolled(section)
+        return phrase("lies.web-leaning") if leans else rolled(section)
     if section.quarter % 2:
         lower = section.turned == (section.quarter == 3)
-        return f"web flat, {_which(section, lower)}flange up at the {_jaw(section.turned)} jaw"
-    flange = _which(section, section.quarter == 0)
-    return f"web up, {flange}flange low toward the {_jaw(section.turned)} jaw"
+        return phrase(f"lies.web-flat-{_jaw(section.turned)}{_which(section, lower)}")
+    return phrase(f"lies.web-up-{_jaw(section.turned)}{_which(section, section.quarter == 0)}")
 
 
 def _jaw(turned: bool) -> str:
@@ -103,12 +103,12 @@ def _jaw(turned: bool) -> str:
 
 
 def _which(section: Section, lower: bool) -> str:
-    """The lower or the upper flange as made, in a word; "" where they are alike."""
+    """The lower or the upper flange as made, as the case of a code; "" where they are alike."""
     size = dict(section.dimensions)
     difference = size["flange width"] - size.get("top flange width", size["flange width"])
     if difference == 0:
         return ""
-    return "wide " if (difference > 0) == lower else "narrow "
+    return "/wide" if (difference > 0) == lower else "/narrow"
 
 
 _LAID: Final[Mapping[str, tuple[int, bool]]] = {
@@ -139,19 +139,19 @@ SHAPE: Final = Shape(
     z_section,
     (
         HEIGHT,
-        Dimension("flange_width", "The width of a Z's flange, from the back of its web to its edge."),
-        Dimension("thickness", "The thickness of the sheet that a Z is bent from.", wall=True),
-        Dimension("inner_radius", "The inner radius of a Z's bends.", "length from zero"),
+        Dimension("flange_width", "z.flange_width"),
+        Dimension("thickness", "z.thickness", wall=True),
+        Dimension("inner_radius", "z.inner_radius", "length-from-zero"),
         Dimension(
-            *("lip", "A lip of a Z, from its sharp corner with the flange; none if not given.", "length from zero"),
+            *("lip", "z.lip", "length-from-zero"),
             needed=False,
         ),
         Dimension(
-            *("lip_angle", "How far a Z's lip is bent out of its flange; 90 if not given.", "angle"),
+            *("lip_angle", "z.lip_angle", "angle"),
             needed=False,
             most=90.0,
         ),
-        Dimension("top_flange_width", "The width of a Z's upper flange; that of the other if not given.", needed=False),
+        Dimension("top_flange_width", "z.top_flange_width", needed=False),
     ),
     _lies,
     ("outside", "inside", "over webs"),
@@ -160,8 +160,7 @@ SHAPE: Final = Shape(
     (
         FrameWord(
             "flange",
-            "Of a Z: out or in where its web stands and the lower flange points so; up or down where its web lies flat "
-            "and the outer flange points so.",
+            "frame.flange",
             tuple(_LAID),
         ),
     ),

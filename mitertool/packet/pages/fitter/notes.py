@@ -32,12 +32,12 @@ def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
 def own_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
     """What the frame's own shape has to say."""
     seen = () if assembly.in_plan else (phrase("frame.seen"),)
-    return (*seen, *(note.says(lambda length: show_length(length, units)) for note in assembly.notes))
+    return (*seen, *(note.told_by(lambda length: show_length(length, units)) for note in assembly.notes))
 
 
 def paper_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
     """The same without the list of running measures, which is a table of its own on paper."""
-    notes = tuple(note for note in assembly.notes if not assembly.running or note.lengths != assembly.running)
+    notes = tuple(note for note in assembly.notes if not assembly.running or note.code != "note.mark-out")
     return own_notes(attrs.evolve(assembly, notes=notes), units)
 
 

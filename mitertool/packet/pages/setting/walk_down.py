@@ -13,6 +13,7 @@ import attrs
 from mitertool.packet.pages.setting import letters
 from mitertool.packet.words import scale_words, turn_words
 from mitertool.quantity import show_angle, show_length, show_limit
+from mitertool.words import phrase
 
 if TYPE_CHECKING:
     from mitertool.quantity import Units
@@ -144,7 +145,7 @@ def _prove(_reach: Reach) -> Iterator[ToDo]:
 
 def _cut(reach: Reach, units: Units, grade: str) -> Iterator[ToDo]:
     """What the shop's own table says, the way of the blade, its load, its teeth and the time."""
-    from mitertool.saw.setting.teeth import FIRST, pitch_for, teeth, time_says
+    from mitertool.saw.setting.teeth import pitch_for, teeth, time_says
 
     if reach.setting.saw.cutting and not _rows(reach, grade):
         yield ToDo(0, "", "cut: the shop's table has no row for this grade and wall")
@@ -165,7 +166,7 @@ def _cut(reach: Reach, units: Units, grade: str) -> Iterator[ToDo]:
         finer = show_limit(pitch_for(reach) or 0.0, units, "down")
         for warning in found.warnings:
             yield ToDo(0, "", f"WARNING: {warning}, at a pitch of {finer} or less", warns=True)
-    yield ToDo(0, "", f"{time_says(reach)} {FIRST if found else ''}".strip())
+    yield ToDo(0, "", " ".join((time_says(reach), *([phrase("teeth.chart")] if found else []))))
 
 
 def _rows(reach: Reach, grade: str) -> tuple[Cutting, ...]:

@@ -13,7 +13,7 @@ from mitertool.packet.paper import stand
 from mitertool.packet.paper.layout import Block, TableColumn, boxed, cell, table
 from mitertool.packet.words import instead
 from mitertool.quantity import Units, show_length, show_mass
-from mitertool.quantity.units import SAID
+from mitertool.quantity.units import said
 from mitertool.saw import Machine
 
 _WORD: Final = 24.0
@@ -112,7 +112,7 @@ def _time(solution: Solution) -> str:
 def _readings(solution: Solution) -> Iterator[tuple[str, str]]:
     """How lengths and angles are meant, what they may be out, and what nobody checked."""
     saw, units = solution.job.saw, solution.job.head.units
-    yield "Lengths", f"in {SAID[units]}; long point and short point are on the steel, not on a corner beyond it"
+    yield "Lengths", f"in {said(units)}; long point and short point are on the steel, not on a corner beyond it"
     yield from (("Drawn", note.in_units(units)) for note in solution.job.sections.notes)
     yield "Angles", _scale(saw)
     if saw:

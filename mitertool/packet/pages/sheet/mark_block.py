@@ -110,7 +110,7 @@ def _pictures(solved: SolvedPiece, width: float) -> Drawing:
 def _title(solved: SolvedPiece, width: float) -> Drawing:
     order, count = solved.order, solved.quantity
     facts = [solved.piece.section.name, order.grade, "OPPOSITE HAND" if solved.hand == "opposite" else ""]
-    ways = [order.lies or lies(solved.piece.section), f"face out: {order.out}" if order.out else ""]
+    ways = [order.lies or lies(solved.piece.section), f"face out: {order.face_out}" if order.face_out else ""]
     frame = f"for frame {order.frame}" if order.frame else ""
     ticks = _TICK * count if count <= _MOST_TICKS else 0.0
     texts = [

@@ -14,7 +14,8 @@ from mitertool.packet.pages.sheet.bar_block import Numbers, ends_of
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, table
 from mitertool.packet.words import control_units, keyed, long_side, reading_words, stop_touches
 from mitertool.quantity import Units, show_angle, show_exact, show_length, show_limit
-from mitertool.quantity.sentence import As, Sentence
+from mitertool.quantity.problem import Remark
+from mitertool.quantity.telling import As
 from mitertool.saw import Machine
 from mitertool.saw.feed.feed import CENTERLINE, OVER_AXIS, SIDE, FeedLine, FeedList, SetCut
 from mitertool.saw.feed.stops import BlanksBeside, Tally
@@ -125,13 +126,13 @@ def _feed_row(line: FeedLine, takes_off: str, numbers: Numbers, saw: Machine, un
         return ["0", "", "", "", "", "end of program"]
     reach = line.cut.reach
     number = f"{numbers(reach)} ({reading_words(reach)})" if line.set_up or not line.counted else ""
-    roll = [f"roll {line.roll}"] if line.roll else []
-    why = [_of_control(line.manual, saw, units)] if line.manual.text and not line.set_up else []
+    roll = [f"roll {line.roll.in_units(units)}"] if line.roll else []
+    why = [_of_control(line.manual, saw, units)] if line.manual and not line.set_up else []
     return [
         _moved(line.key, saw, units),
         in_lines(line.mark, 28) or takes_off,
         str(line.strokes),
-        "hand" if line.manual.text or not line.counted else "auto",
+        "hand" if line.manual or not line.counted else "auto",
         _ON.get(line.on, line.on),
         ", ".join(word for word in (number, *roll, *why) if word),
     ]
@@ -144,11 +145,11 @@ def _moved(length: float | None, saw: Machine, units: Units) -> str:
     return keyed(length, saw, units) if length >= 0 else f"back {keyed(-length, saw, units)}"
 
 
-def _of_control(note: Sentence, saw: Machine, units: Units) -> str:
+def _of_control(note: Remark, saw: Machine, units: Units) -> str:
     """A sentence about what the control takes, its lengths with their units as the control shows them."""
     own = control_units(saw)
     unit = " mm" if own == units == "mm" else ""
-    return note.says(lambda length: keyed(length, saw, units) + unit, partial(_limit, own))
+    return note.told_by(lambda length: keyed(length, saw, units) + unit, partial(_limit, own))
 
 
 def _limit(units: Units, length: float, asked: As) -> str:

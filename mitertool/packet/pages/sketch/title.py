@@ -12,7 +12,7 @@ from mitertool.job.model import Head
 from mitertool.packet.cautions import SHORT, for_cuts
 from mitertool.packet.words import end_words, lies
 from mitertool.quantity.problem_words import problem_says
-from mitertool.quantity.units import SAID
+from mitertool.quantity.units import said
 
 WIDTH: Final = 180.0
 _LETTERS: Final = 3.5
@@ -40,9 +40,9 @@ def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
     hand = "OPPOSITE HAND" if solved.hand == "opposite" else "as drawn"
     count = f"{solved.quantity} piece{'s' if solved.quantity != 1 else ''}"
     way = order.lies or lies(piece.section)
-    ways = [way, order.out and f"face out: {order.out}", order.frame and f"frame {order.frame}"]
+    ways = [way, order.face_out and f"face out: {order.face_out}", order.frame and f"frame {order.frame}"]
     about = [head.name, head.revision and f"revision {head.revision}", head.date]
-    drawn = f"lengths in {SAID[head.units]}, drawn 1:1 in mm"
+    drawn = f"lengths in {said(head.units)}, drawn 1:1 in mm"
     return [
         [
             (solved.mark, 0.5, _MARK, True),
