@@ -7,6 +7,7 @@ lie in the same ways are of one class, and a state is how many of each class are
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import prod
 from typing import Final
 
@@ -29,7 +30,12 @@ def tightest(lot: Lot, walk: Walk) -> Walk:
 
 
 def closer(lot: Lot, bar: Pattern) -> Pattern:
-    """The bar with its pieces closer together: its first and last slope kept, and no more set-ups on the way."""
+    """The bar with its pieces closer together: its first and last slope kept, and no more set-ups on the way.
+
+    Where all cuts between pieces are shared already nothing comes closer.
+    """
+    if all(one.after == two.before for one, two in pairwise(bar.walk)):
+        return bar
     found = _Order(lot, bar.walk, (bar.walk[0].before, bar.walk[-1].after)).best()
     return Pattern(bar.stock, found) if found and lot.used(found) < lot.used(bar.walk) - FULL else bar
 
