@@ -10,6 +10,7 @@ import typer
 from mitertool.base.errors import BadInput
 from mitertool.base.speech import encoding_of_output
 from mitertool.cli.bar_cost import BarCost
+from mitertool.cli.booked import booked_with
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
@@ -31,6 +32,9 @@ class PacketOptions(JobRead, Printed):
     anyway: Annotated[bool, typer.Option("--anyway", help="Write it even where some pieces cannot be made.")] = False
     labels: Annotated[str, choice("Label sheet.", tuple(SHEETS))] = ""
     codes: Annotated[bool, typer.Option("--codes", help="Put a square code with job and mark on the labels.")] = False
+    book: Annotated[bool, typer.Option("--book", help="Book what it takes off the rack, and add what it leaves.")] = (
+        False
+    )
     show: Annotated[bool, typer.Option("--preview", help="Show the pieces here; needs no --out.")] = False
 
 
@@ -50,7 +54,9 @@ def packet(o: PacketOptions) -> None:
         work = o.read()
         cost = BarCost.of(work, work.head.units)
         solution = solve(work, progress=lambda *so_far: tell(0.1, f"bars: {cost.so_far(*so_far)}"))
-        names = write_packet(solution, out, o.anyway, Options(o.labels, o.codes), tell) if out else ()
+        booking = booked_with(solution) if o.book else None
+        options = Options(o.labels, o.codes)
+        names = write_packet(solution, out, o.anyway, options, tell, booking) if out else ()
     shown = preview(solution, encoding_of_output()) if o.show else []
     written = [str(out / name) for name in names] if out else []
     record = {"out": str(out or ""), "files": list(names), "problems": list(solution.problems)}

@@ -25,6 +25,7 @@ class Commands(ByName):
         "nest": "Put the pieces of a job on bars.",
         "check": "Solve a job, write nothing.",
         "packet": "Write cut sheet, sketches and tables.",
+        "rack": "The shop's left-overs.",
         "saw": "Check a saw file, or draw the saw.",
         "first-piece": "Judge a measured first piece.",
         "schema": "What may stand in a file, for editors.",

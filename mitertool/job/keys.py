@@ -83,6 +83,11 @@ STOCK: Final = keys_of(
     **PARTICULARS,
 )
 
+
+def _rack(value: Any, what: str, unit: Units) -> bool | str:
+    return value if isinstance(value, bool) else str(TEXT.read(value, what, unit))
+
+
 NEST: Final = keys_of(
     "table.nest",
     kerf=Key("nest.kerf", LENGTH_FROM_ZERO),
@@ -90,6 +95,8 @@ NEST: Final = keys_of(
     grip=Key("nest.grip", LENGTH_FROM_ZERO),
     wedge_least=Key("nest.wedge_least", LENGTH_FROM_ZERO),
     second_kerf=Key("nest.second_kerf", choice(SECOND_KERF)),
+    rack=Key("nest.rack", Kind(_rack, {"type": ["boolean", "string"], "pattern": r"\S"})),
+    keep=Key("nest.keep", POSITIVE_LENGTH),
 )
 
 

@@ -15,6 +15,7 @@ from mitertool.nest import Allowance, Bar, Stock
 from mitertool.piece import Piece
 from mitertool.quantity import Units
 from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
+from mitertool.rack.values import DrawnOn
 from mitertool.saw import Saw
 from mitertool.sections.abreast import boxed, row
 from mitertool.words import phrase
@@ -111,7 +112,8 @@ class Job:
     `saw` has the job's own kerf and grip where the job gives them. `saw_path` is "" where no saw file is named.
     `lists` are the lists of parts that the job names, as they were read.
     `trim_said`: whether the job says what the first cut of a bar takes off, be it nothing. `on_stock` is each row of
-    stock as the file has it, with what it says besides. `labels` is the shop's own sheet of them, None for a usual one.
+    stock as the file has it, with what it says besides, and each left-over of the `rack` that the job draws on.
+    `labels` is the shop's own sheet of them, None for a usual one.
     """
 
     path: Path
@@ -128,6 +130,7 @@ class Job:
     trim_said: bool = True
     on_stock: tuple[tuple[Stock, Particulars], ...] = ()
     labels: LabelSheet | None = None
+    rack: DrawnOn | None = None
 
     @property
     def resolution(self) -> Resolution:

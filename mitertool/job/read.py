@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 import attrs
 
@@ -25,6 +25,10 @@ from mitertool.lists.keys import LIST
 from mitertool.nest import Allowance, Stock
 from mitertool.quantity import Units
 from mitertool.quantity.tables import Table, read_toml, read_whole
+from mitertool.rack.bars import for_job, stock_of
+from mitertool.rack.book import RackBook
+from mitertool.rack.place import rack_file
+from mitertool.rack.values import DrawnOn, RackBar
 from mitertool.saw import Saw
 from mitertool.words import phrase
 
@@ -54,27 +58,32 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
     own = path.parent / named if named else None
     file = saw_file(own)
     saw = _saw(path, own, file)
-    allowance = _allowance(top.table("nest"), saw, top.has("stock"))
+    nested = top.table("nest")
+    has_stock = top.has("stock") or bool(nested.raw("rack", False))
+    allowance = _allowance(nested, saw, has_stock)
     saw = saw and attrs.evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
     sections = NamedSections.read(top, path.parent)
     shop = Shop(sections, path.parent, resolution(head.units, saw), head.units)
     frames, pieces, lists_read = _orders(top, shop)
-    on_stock = tuple(_stock(table, sections) for table in top.tables("stock"))
+    own_stock = [_stock(table, sections) for table in top.tables("stock")]
+    rack = _rack(nested, path.parent, head, [*_wanted(pieces), *((one.section, one.grade) for one, _ in own_stock)])
+    on_stock = (*own_stock, *(_from_rack(bar) for bar in (rack.bars if rack else ())))
     return Job(
         path=path,
         head=head,
         pieces=pieces,
         frames=frames,
         stock=tuple(stock for stock, _ in on_stock),
-        allowance=allowance if top.has("stock") else None,
+        allowance=allowance if has_stock else None,
         saw=saw,
         saw_path=_called(named, own, file),
-        digest=_digest(content, (file, *(path.parent / name for name in _named_files(top)))),
+        digest=_digest(content, (file, *(path.parent / name for name in _named_files(top))), rack),
         sections=sections,
         lists=lists_read,
-        trim_said=top.table("nest").has("trim"),
+        trim_said=nested.has("trim"),
         on_stock=on_stock,
         labels=label_sheet(top.table("labels")) if top.has("labels") else None,
+        rack=rack,
     )
 
 
@@ -125,9 +134,35 @@ def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance:
     if has_stock and saw is None and not table.has("kerf"):
         raise BadInput("kerf", phrase("found.nothing"), phrase("refuse.no-kerf"), table.where)
     of_saw = {"kerf": saw.kerf, "grip": saw.grip, "leads": saw.leads} if saw else {"kerf": 0.0}
-    said = NEST.read(table)
+    said = {key: value for key, value in NEST.read(table).items() if key not in _OF_RACK}
     with table.place():
         return Allowance(**{**of_saw, **said})
+
+
+_OF_RACK: Final = ("rack", "keep")
+
+
+def _rack(table: Table, folder: Path, head: Head, wanted: Iterable[tuple[str, str]]) -> DrawnOn | None:
+    """The rack that a job draws on, with what it may have of it; None where it draws on none."""
+    said = NEST.read(table)
+    where = said.get("rack", False)
+    if where is False:
+        return None
+    file = rack_file() if where is True else folder / where
+    if where is True and not file.exists():
+        return DrawnOn(file, (), said.get("keep"))
+    with table.place(), RackBook.opened(file, new=False) as book:
+        bars = for_job(book.lying(), (head.name, head.revision), wanted)
+    return DrawnOn(file, bars, said.get("keep"))
+
+
+def _wanted(pieces: Iterable[PieceOrder]) -> Iterator[tuple[str, str]]:
+    """The sections with their grades that a job has pieces of."""
+    return ((order.piece.section.name, order.grade) for order in pieces)
+
+
+def _from_rack(bar: RackBar) -> tuple[Stock, Particulars]:
+    return stock_of(bar), Particulars(heat=bar.heat)
 
 
 def _orders(
@@ -175,7 +210,7 @@ def _named_files(top: Table) -> Iterator[str]:
         yield from (str(table.raw("file")) for table in top.tables(key) if table.has("file"))
 
 
-def _digest(content: bytes, files: Iterable[Path | None]) -> str:
-    """A short hash of a job and of every file that serves it."""
-    parts = [content, *(file.read_bytes() for file in files if file)]
+def _digest(content: bytes, files: Iterable[Path | None], rack: DrawnOn | None = None) -> str:
+    """A short hash of a job, of every file that serves it, and of what it may have of the rack."""
+    parts = [content, *(file.read_bytes() for file in files if file), *([repr(rack.bars).encode()] if rack else [])]
     return sha256(b"\0".join(parts)).hexdigest()[:12]

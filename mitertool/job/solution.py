@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
+from math import inf
 
 import attrs
 
@@ -18,6 +19,8 @@ from mitertool.nest import Plan
 from mitertool.nest.fitting import what_fits_says
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.problem_words import problem_says, problem_why
+from mitertool.rack.bars import booked, plan_hash
+from mitertool.rack.values import BookedBar, Booking
 from mitertool.words import phrase
 
 __all__ = ["Solution", "SolvedPiece"]
@@ -67,6 +70,23 @@ class Solution:
     def swings(self) -> int:
         """All swings of the plan's bars and of the further cuts."""
         return (self.plan.swings if self.plan else 0) + self.further_swings
+
+    @cached_property
+    def on_rack(self) -> tuple[BookedBar, ...]:
+        """What each bar of the plan takes off the rack and leaves on it; empty for a job that draws on none."""
+        if self.plan is None or self.job.rack is None:
+            return ()
+        heats = (self.job.of_bar(bar) for bar in self.plan.bars)
+        known = {number: said[0].heat for number, said in enumerate(heats, 1) if len(said) == 1}
+        keep = inf if self.job.rack.keep is None else self.job.rack.keep
+        return booked(self.plan, self.job.rack.bars, keep, known, self.job.head.date)
+
+    @property
+    def booking(self) -> Booking:
+        """The same as the booking of the job and its revision."""
+        head = self.job.head
+        plan = plan_hash(self.plan, self.on_rack) if self.plan else ""
+        return Booking(head.name, head.revision, plan, head.date, self.on_rack)
 
     @cached_property
     def fit(self) -> Fit:

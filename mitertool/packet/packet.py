@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from contextlib import AbstractContextManager, nullcontext
 from pathlib import Path
 
 import attrs
@@ -45,8 +46,12 @@ def write_packet(
     anyway: bool = False,
     options: Options | None = None,
     tell: Tell = _nothing,
+    booking: AbstractContextManager[object] | None = None,
 ) -> tuple[str, ...]:
     """Write the packet of a solved job as `folder` and return the names of its files.
+
+    `booking` is entered when all files are made and left when the folder stands: what is booked in it stands or falls
+    with the folder.
 
     What a killed run left undone there is finished first, whatever comes of this one. Raises `CannotMake` and writes
     nothing where the job has problems, unless `anyway`; `BadInput` where `folder` holds anything that mitertool did
@@ -58,7 +63,8 @@ def write_packet(
     refuse_foreign_folder(folder)
     with rarely_collecting():
         files = packet_files(solution, options or Options(), tell)
-    write_whole_folder(folder, files)
+    with booking or nullcontext():
+        write_whole_folder(folder, files)
     return tuple(sorted(files))
 
 

@@ -12,6 +12,8 @@ import pytest
 
 from mitertool.cli.commands import Command, Group
 from mitertool.cli.program import Commands
+from mitertool.rack import BookedBar, Booking, RackBar, RackBook
+from mitertool.rack.exchange import exported
 from tests.cli.conftest import ROOT, Said
 
 
@@ -62,8 +64,20 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         drawn.modelspace().add_line(a, b, {"layer": "FRAME"})
     drawn.saveas(tmp_path / "frame.dxf")
     (tmp_path / "parts.csv").write_text("Pos;Section;Length;Left;Right\nA1;RHS 80x40x3;1200,5;45;135\n", "utf-8")
+    stock_rack(tmp_path)
+    monkeypatch.setenv("MITERTOOL_RACK", str(tmp_path / "rack.sqlite"))
     monkeypatch.chdir(tmp_path)
     return tmp_path
+
+
+def stock_rack(folder: Path) -> None:
+    """A rack with six left-overs, two of them booked, and the table of it."""
+    with RackBook.opened(folder / "rack.sqlite") as book, book.changing():
+        book.add([RackBar("RHS 80x40x3", 2000, 2000)] * 6)
+        for number, revision in ((5, ""), (6, "B")):
+            bars = (BookedBar(1, 1, number), BookedBar(2, 1))
+            book.book(Booking("Boathouse gate", revision, "a plan", "", bars))
+        (folder / "rack.csv").write_bytes(exported(book))
 
 
 @pytest.mark.parametrize("example", EXAMPLES)

@@ -1,0 +1,50 @@
+"""Which bar is which left-over of the rack, where it lies and where it is measured from; knows layout and words."""
+
+from __future__ import annotations
+
+from mitertool.cut import Cut
+from mitertool.drawing import Drawing
+from mitertool.job import Solution
+from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
+from mitertool.quantity import Units, show_angle, show_length
+from mitertool.rack.values import BookedBar, RackBar
+from mitertool.words import phrase
+
+
+def rack_blocks(solution: Solution, width: float) -> list[Block]:
+    """A row for each bar that is a left-over; nothing where none is."""
+    lying = {bar.number: bar for bar in (solution.job.rack.bars if solution.job.rack else ())}
+    rows = [_row(bar, lying[bar.takes], solution.job.head.units) for bar in solution.on_rack if bar.takes]
+    if not rows:
+        return []
+    title = Drawing([cell(phrase("rack.told.title"), (0, -6), width, 4.5, bold=True)])
+    return kept_together([Block(8.0, title, keep_with_next=True, gap=0.0), *table(_columns(width), rows)])
+
+
+def _columns(width: float) -> list[TableColumn]:
+    return [
+        TableColumn(phrase("rack.told.bar"), 14, "right", bold=True, height=3.5),
+        TableColumn(phrase("rack.told.left-over"), 22, "right", bold=True, height=3.5),
+        TableColumn(phrase("rack.told.length"), 24, "right", height=3.5),
+        TableColumn(phrase("rack.told.ends"), 34),
+        TableColumn(phrase("rack.told.measure"), 40),
+        TableColumn(phrase("rack.told.heat"), (width - 134) / 2),
+        TableColumn(phrase("rack.told.place"), (width - 134) / 2),
+    ]
+
+
+def _row(booked: BookedBar, bar: RackBar, units: Units) -> list[str]:
+    slanted = bar.left.miter or bar.left.bevel
+    return [
+        booked.called,
+        str(bar.number),
+        show_length(bar.length, units),
+        f"{_end(bar.left)}, {_end(bar.right)}",
+        in_lines(phrase("rack.told.short" if slanted else "rack.told.end"), 37),
+        bar.heat,
+        bar.place,
+    ]
+
+
+def _end(cut: Cut) -> str:
+    return show_angle(abs(cut.miter)) + (f"/{show_angle(abs(cut.bevel))}" if cut.bevel else "")

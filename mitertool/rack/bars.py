@@ -1,0 +1,109 @@
+"""What lies on the rack as stock of a plan, and a plan as what it takes off the rack and leaves there; knows nest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from hashlib import sha256
+
+import attrs
+
+from mitertool.cut import Cut
+from mitertool.nest import Bar, Placed, Plan, Stock
+from mitertool.quantity.compare import longer, same_length
+from mitertool.rack.values import BookedBar, RackBar, slanted
+from mitertool.sections import Section
+
+
+def for_job(lying: Iterable[RackBar], job: tuple[str, str], wanted: Iterable[tuple[str, str]]) -> tuple[RackBar, ...]:
+    """The left-overs that a job and revision may draw on, each with its grade as the job writes it.
+
+    Those that nobody has booked, or this job itself, but none that its own plan would leave. `wanted` are the sections
+    with their grades.
+    """
+    grades = {(section, plain(grade)): grade for section, grade in wanted}
+    return tuple(
+        attrs.evolve(bar, grade=grades[bar.section, plain(bar.grade)], taken=None)
+        for bar in lying
+        if (bar.taken is None or bar.taken.whose == job)
+        and (bar.came is None or bar.came.whose != job)
+        and (bar.section, plain(bar.grade)) in grades
+    )
+
+
+def plain(grade: str) -> str:
+    """A grade without what may be written one way or another."""
+    return "".join(grade.split()).casefold()
+
+
+def stock_of(bar: RackBar) -> Stock:
+    """A left-over as stock that costs nothing, so that a plan draws on it first."""
+    return Stock(bar.section, bar.square, bar.grade, 1, 0.0)
+
+
+def taken_by(plan: Plan, rack: Sequence[RackBar]) -> tuple[tuple[int, int, RackBar | None], ...]:
+    """Every bar of a plan: its number, which of those cut alike, and the left-over that it is; None for new steel.
+
+    Bars that are cut at once, side by side, count one by one.
+    """
+    left = list(rack)
+    found: list[tuple[int, int, RackBar | None]] = []
+    for number, bar in enumerate(plan.bars, 1):
+        for copy in range(1, bar.count * bar.section.bars + 1):
+            own = None if bar.price else next((one for one in left if _is(one, bar)), None)
+            if own:
+                left.remove(own)
+            found.append((number, copy, own))
+    return tuple(found)
+
+
+def booked(
+    plan: Plan, rack: Sequence[RackBar], keep: float, heats: Mapping[int, str], date: str = ""
+) -> tuple[BookedBar, ...]:
+    """What the bars of a plan take and what they leave, of which `keep` mm or more goes on the rack.
+
+    `heats` is the heat of new steel by the number of its bar.
+    """
+    found = []
+    for number, copy, own in taken_by(plan, rack):
+        rest = _rest(plan.bars[number - 1], own, own.heat if own else heats.get(number, ""), date)
+        kept = rest if rest and not longer(keep, rest.square) else None
+        found.append(BookedBar(number, copy, own.number if own else 0, kept))
+    return tuple(found)
+
+
+def plan_hash(plan: Plan, bars: Sequence[BookedBar]) -> str:
+    """A hash of what a plan cuts from what: the same plan has the same, whenever it is made."""
+    cut = [
+        (bar.section.name, bar.grade, round(bar.stock_length, 6), bar.count, [_placed(one) for one in bar.pieces])
+        for bar in plan.bars
+    ]
+    takes = [(bar.number, bar.copy, bar.takes) for bar in bars]
+    return sha256(repr((cut, takes)).encode()).hexdigest()[:12]
+
+
+def _placed(one: Placed) -> tuple[str, str, float]:
+    return one.mark, one.pose, round(one.at, 6)
+
+
+def _is(one: RackBar, bar: Bar) -> bool:
+    alike = (one.section, one.grade) == (bar.section.one_bar.name, bar.grade)
+    return alike and same_length(one.square, bar.stock_length)
+
+
+def _rest(bar: Bar, own: RackBar | None, heat: str, date: str) -> RackBar | None:
+    """What is left of a bar behind its last kerf, its far end as it was."""
+    section = bar.section.one_bar
+    last = bar.cuts[-1].cut
+    whole = bar.drop - last.half_reach(section)
+    if whole <= 0:
+        return None
+    left = last.unlaid(section).plane.reversed
+    right = own.right if own else Cut()
+    length = bar.drop + last.half_reach(section) + slanted(right, _drawn(section))
+    return RackBar(section.name, length, whole, bar.grade, heat, left, right, date=date)
+
+
+def _drawn(section: Section) -> Section:
+    """The section as the catalogue draws it, however it was laid."""
+    back = section.lay(0, turned=True) if section.turned else section
+    return back.lay(-back.rotation)

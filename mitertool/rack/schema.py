@@ -1,0 +1,30 @@
+"""The tables of a rack file and the steps from one version of them to the next; knows SQL.
+
+That a left-over is booked once, and a job and revision once, is held by the file itself, whoever writes to it.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+MARK: Final = 0x4D545243
+"""application_id by which a rack is told from any other SQLite file: the letters MTRC."""
+
+STEPS: Final[tuple[str, ...]] = (
+    """
+    CREATE TABLE left_over (
+        number INTEGER PRIMARY KEY AUTOINCREMENT,
+        section TEXT NOT NULL, grade TEXT NOT NULL, heat TEXT NOT NULL,
+        length REAL NOT NULL CHECK (length > 0), square REAL NOT NULL CHECK (square > 0 AND square <= length),
+        left_miter REAL NOT NULL, left_bevel REAL NOT NULL, right_miter REAL NOT NULL, right_bevel REAL NOT NULL,
+        place TEXT NOT NULL, date TEXT NOT NULL, removed TEXT NOT NULL DEFAULT '');
+    CREATE TABLE booking (
+        id INTEGER PRIMARY KEY, job TEXT NOT NULL, revision TEXT NOT NULL, plan TEXT NOT NULL, date TEXT NOT NULL,
+        UNIQUE (job, revision));
+    CREATE TABLE booked_bar (
+        booking INTEGER NOT NULL REFERENCES booking, number INTEGER NOT NULL, copy INTEGER NOT NULL,
+        takes INTEGER UNIQUE REFERENCES left_over, leaves INTEGER UNIQUE REFERENCES left_over,
+        UNIQUE (booking, number, copy));
+    """,
+)
+"""Each makes the tables of the version one higher; what is out is never changed, a further step is put behind it."""

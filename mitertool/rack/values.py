@@ -1,0 +1,127 @@
+"""A left-over on the rack, and what a job has booked of it; values only."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from pathlib import Path
+from typing import Any, Final
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.cut import Cut
+from mitertool.quantity.keys import exact
+from mitertool.sections import Section
+from mitertool.words import phrase
+
+LONGEST: Final = 24_000.0
+"""mm. No bar is sold longer: common practice, no source; more is a slip of the unit."""
+
+
+@attrs.frozen
+class Claim:
+    """A job and revision that has a left-over booked, or whose plan left it: by which bar of which plan."""
+
+    job: str
+    revision: str = ""
+    plan: str = ""
+    number: int = 0
+    copy: int = 1
+
+    @property
+    def whose(self) -> tuple[str, str]:
+        """Job and revision."""
+        return self.job, self.revision
+
+    @property
+    def called(self) -> str:
+        """Job and revision in words."""
+        return f"{self.job} {self.revision}".strip()
+
+
+@attrs.frozen
+class RackBar:
+    """A left-over: its `length` (mm) as a tape measures it, tip to tip, and how its ends stand.
+
+    `left` and `right` are its ends as a piece has them, of the section as the catalogue draws it. `square` is the
+    length (mm) that both ends leave whole, which is what a plan may use. `number` is its own on the rack, 0 before it
+    lies there; `place`, `heat` and `date` are the shop's words. `taken`: who has booked it; `came`: whose plan left it.
+    """
+
+    section: str
+    length: float
+    square: float
+    grade: str = ""
+    heat: str = ""
+    left: Cut = Cut()
+    right: Cut = Cut()
+    place: str = ""
+    date: str = ""
+    number: int = 0
+    taken: Claim | None = None
+    came: Claim | None = None
+
+
+def slanted(cut: Cut, section: Section) -> float:
+    """How much of a bar's length (mm) an end takes off the part that is whole."""
+    return abs(cut.p) * section.width + abs(cut.q) * section.height
+
+
+def rack_bar(section: Section, length: float, left: Cut, right: Cut, **more: Any) -> RackBar:
+    """A left-over of a length, tip to tip. Raises `BadInput` where no such bar can be."""
+    if not 0 < length <= LONGEST:
+        raise BadInput("length", exact(length), phrase("rack.no-such-length", most=f"{LONGEST:g}"))
+    square = length - slanted(left, section) - slanted(right, section)
+    if square <= 0:
+        raise BadInput("ends", exact(square), phrase("rack.nothing-whole"))
+    return attrs.evolve(RackBar(section.name, length, square, left=left, right=right), **more)
+
+
+@attrs.frozen
+class BookedBar:
+    """A bar of a plan, by its number on the sheet and which of the bars cut alike: what it takes and what it leaves.
+
+    `takes` is the number of the left-over that it is, 0 for new steel; `leaves` is None where nothing worth keeping.
+    """
+
+    number: int
+    copy: int
+    takes: int = 0
+    leaves: RackBar | None = None
+
+    @property
+    def called(self) -> str:
+        """Its number in words."""
+        return f"{self.number}" if self.copy == 1 else f"{self.number}.{self.copy}"
+
+    def is_among(self, bars: Collection[str]) -> bool:
+        """Whether it is one of the bars of these numbers; a number alone means all that are cut alike."""
+        return self.called in bars or str(self.number) in bars
+
+
+@attrs.frozen
+class Booking:
+    """What the plan of a job and revision takes off the rack and leaves on it; `plan` is a hash of that plan."""
+
+    job: str
+    revision: str
+    plan: str
+    date: str = ""
+    bars: tuple[BookedBar, ...] = ()
+
+    @property
+    def takes(self) -> tuple[int, ...]:
+        """The numbers of the left-overs that it takes."""
+        return tuple(bar.takes for bar in self.bars if bar.takes)
+
+
+@attrs.frozen
+class DrawnOn:
+    """A rack that a job draws on: its file, what the job may have of it, and from which length on (mm) it goes back.
+
+    `keep` is None where the job does not say.
+    """
+
+    file: Path
+    bars: tuple[RackBar, ...] = ()
+    keep: float | None = None

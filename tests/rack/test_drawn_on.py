@@ -1,0 +1,219 @@
+"""A job that draws on the rack: what it may have, what it takes and leaves, booked with its packet.
+
+Expected lengths are hand arithmetic. A left-over of RHS 80x40x3 with an end of 45 degrees is 40 mm shorter where it is
+whole. Two trapezoids of 1200 to the long point, 45 at both ends, 40 wide, lie turned against each other and share a
+kerf: their centerlines are 1160 each, a kerf of 1.3 at 45 degrees takes 1.3 sqrt 2 of the bar, and the first cut
+reaches 20 past its place to the raw end.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from collections.abc import Callable
+from math import sqrt
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from mitertool.base.errors import BadInput
+from mitertool.cut import Cut
+from mitertool.drawing import Text
+from mitertool.job import Solution, load, solve
+from mitertool.packet.pages.sheet.rack_block import rack_blocks
+from mitertool.rack import RackBook
+from mitertool.rack.values import RackBar, rack_bar
+from mitertool.sections import section
+from tests.cli.conftest import Said, call
+
+__all__ = ["call"]
+
+Call = Callable[..., Said]
+TUBE = "RHS 80x40x3"
+KERF, TRIM = 1.3, 5.0
+JOB = """
+[job]
+name = "Week"
+revision = "{revision}"
+[[stock]]
+section = "{tube}"
+length = 3000
+heat = "H1"
+{graded}
+[[piece]]
+mark = "A1"
+section = "{tube}"
+{graded}
+length = 1200
+left = 45
+right = 45
+quantity = {quantity}
+[nest]
+kerf = 1.3
+trim = 5
+rack = "rack.sqlite"
+{more}
+"""
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    """A folder with an empty rack."""
+    with RackBook.opened(tmp_path / "rack.sqlite"):
+        return tmp_path
+
+
+def lie(shop: Path, *bars: RackBar) -> None:
+    with RackBook.opened(shop / "rack.sqlite") as book, book.changing():
+        book.add(bars)
+
+
+def bar(length: float, left: float = 0, **more: Any) -> RackBar:
+    return rack_bar(section(TUBE), length, Cut(left), Cut(), **more)
+
+
+def job(shop: Path, quantity: int = 2, revision: str = "A", grade: str = "", more: str = "keep = 300") -> Path:
+    path = shop / "job.toml"
+    graded = f'grade = "{grade}"' if grade else ""
+    path.write_text(JOB.format(quantity=quantity, revision=revision, tube=TUBE, graded=graded, more=more))
+    return path
+
+
+def solved(path: Path) -> Solution:
+    return solve(load(path), effort=0.2)
+
+
+def lying(shop: Path) -> list[RackBar]:
+    with RackBook.opened(shop / "rack.sqlite") as book:
+        return list(book.lying())
+
+
+def test_a_job_draws_on_what_fits_before_new_steel(shop: Path) -> None:
+    lie(shop, bar(1000), bar(2600, 45, heat="H77"))
+    solution = solved(job(shop))
+    (one,) = solution.plan.bars if solution.plan else ()
+    assert one.stock_length == pytest.approx(2560)
+    (booked,) = solution.on_rack
+    assert (booked.takes, booked.leaves) == (2, None)
+    assert [said.heat for said in solution.job.of_bar(one)] == ["H77"]
+
+
+def test_what_is_left_is_measured_tip_to_tip(shop: Path) -> None:
+    """From 3000: the first face is the trim, its kerf in it, and 20 behind the end; two kerfs lie past the pieces."""
+    solution = solved(job(shop, more="keep = 300"))
+    (booked,) = solution.on_rack
+    along = KERF * sqrt(2)
+    drop = 3000 - (TRIM + 20) - 2 * 1160 - 2 * along
+    assert booked.leaves is not None
+    assert booked.leaves.length == pytest.approx(drop + 20, abs=1e-6)
+    assert booked.leaves.square == pytest.approx(drop - 20, abs=1e-6)
+    assert abs(booked.leaves.left.miter) == pytest.approx(45)
+    assert booked.leaves.heat == "H1"
+    (nothing,) = solved(job(shop, more="keep = 700")).on_rack
+    assert nothing.leaves is None
+
+
+def test_grades_never_mix(shop: Path) -> None:
+    lie(shop, bar(2600, grade="S235"), bar(2700, grade="s 355"))
+    solution = solved(job(shop, grade="S355"))
+    assert [one.takes for one in solution.on_rack] == [2]
+    assert [one.takes for one in solved(job(shop)).on_rack] == [0]
+
+
+def test_booked_with_its_packet_and_only_once(shop: Path, call: Call) -> None:
+    lie(shop, bar(2600, 45), bar(2600, 45))
+    path, out = str(job(shop, quantity=3)), str(shop / "out")
+    for _ in range(2):
+        assert call("packet", path, "--out", out, "--book").code == 0
+        taken = [one.number for one in lying(shop) if one.taken]
+        left = [one.came.called for one in lying(shop) if one.came]
+        assert (taken, left) == ([1, 2], ["Week A"])
+
+
+def test_what_one_job_booked_another_does_not_get(shop: Path, call: Call) -> None:
+    lie(shop, bar(2600))
+    assert call("packet", str(job(shop)), "--out", str(shop / "A"), "--book").code == 0
+    other = solved(job(shop, revision="B"))
+    assert [one.takes for one in other.on_rack] == [0]
+
+
+def test_a_changed_plan_is_not_booked_over(shop: Path, call: Call) -> None:
+    lie(shop, bar(2600))
+    assert call("packet", str(job(shop)), "--out", str(shop / "one"), "--book").code == 0
+    said = call("packet", str(job(shop, quantity=4)), "--out", str(shop / "two"), "--book")
+    assert said.code == 2
+    assert "it has booked another plan" in said.err
+    assert not (shop / "two").exists()
+
+
+def test_a_packet_that_is_not_written_books_nothing(shop: Path, call: Call) -> None:
+    lie(shop, bar(2600))
+    (shop / "out").mkdir()
+    (shop / "out" / "mine.txt").write_text("mine")
+    assert call("packet", str(job(shop)), "--out", str(shop / "out"), "--book").code == 2
+    assert [one.taken for one in lying(shop)] == [None]
+
+
+@pytest.mark.parametrize(("more", "tells"), [("", "keep"), ("keep = -1", "keep"), ("keep = 300\nkeeps = 1", "keeps")])
+def test_what_goes_back_must_be_said(shop: Path, more: str, tells: str, call: Call) -> None:
+    said = call("packet", str(job(shop, more=more)), "--out", str(shop / "out"), "--book")
+    assert (said.code, tells in said.err) == (2, True)
+
+
+def test_a_rack_that_is_not_there(shop: Path, call: Call, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = job(shop)
+    path.write_text(path.read_text().replace("rack.sqlite", "rock.sqlite"))
+    with pytest.raises(BadInput, match="no rack yet"):
+        load(path)
+    monkeypatch.setenv("MITERTOOL_RACK", str(shop / "none.sqlite"))
+    path.write_text(path.read_text().replace('"rock.sqlite"', "true"))
+    assert load(path).stock[0].length == 3000
+    assert not (shop / "none.sqlite").exists()
+
+
+def test_the_sheet_says_which_left_over_and_where(shop: Path) -> None:
+    lie(shop, bar(2600, 45, heat="H77", place="bay 3"))
+    drawn = [one for block in rack_blocks(solved(job(shop)), 180) for one in block.drawing.entities]
+    texts = [one.says for one in drawn if isinstance(one, Text)]
+    assert {"1", "2600", "H77", "bay 3"} <= set(texts)
+    assert any("short point" in text for text in texts)
+    assert rack_blocks(solved(job(shop, grade="S355")), 180) == []
+
+
+BOOKS = """
+import sys
+from mitertool.cli.main import run
+sys.exit(run(sys.argv[1:]))
+"""
+
+
+def test_two_jobs_at_once_do_not_get_one_left_over(shop: Path) -> None:
+    """Both planned with it before either booked: one books, the other is told."""
+    lie(shop, bar(2600))
+    names = ("A", "B")
+    for name in names:
+        (shop / name).mkdir()
+        path = job(shop, revision=name)
+        (shop / name / "job.toml").write_text(path.read_text().replace("rack.sqlite", "../rack.sqlite"))
+    root = Path(__file__).resolve().parents[2]
+    command = [sys.executable, "-c", BOOKS, "packet", "--book"]
+    runs = [
+        subprocess.Popen(
+            [*command, str(shop / name / "job.toml"), "--out", str(shop / f"out-{name}")],
+            cwd=root,
+            stderr=subprocess.PIPE,
+            stdout=subprocess.DEVNULL,
+            text=True,
+        )
+        for name in names
+    ]
+    said = [one.communicate()[1] for one in runs]
+    only = lying(shop)[0]
+    assert only.taken is not None
+    for name, one, words in zip(names, runs, said, strict=True):
+        own = json.loads((shop / f"out-{name}" / "plan.json").read_text()) if one.returncode == 0 else None
+        took = own is not None and own["bars"][0]["stock_length_mm"] == 2600
+        assert took == (only.taken.revision == name)
+        assert one.returncode == 0 or "has booked it" in words
