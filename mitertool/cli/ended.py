@@ -10,8 +10,10 @@ from mitertool.base.errors import BadInput
 from mitertool.cli.commands import options
 from mitertool.cut import Cut
 from mitertool.cut.end_words import beveled, end_from
-from mitertool.cut.ends import End
-from mitertool.quantity import Units, angle
+from mitertool.cut.ends import End, turned_end
+from mitertool.job.keys import PIECE
+from mitertool.quantity import Units, angle, length
+from mitertool.sections import Section
 
 _MITER: Final = (
     "Left miter: from square, '3:12', '60 from bar', '90 corner'. Given again, a further cut: '-45', '-45 meets 20' "
@@ -28,12 +30,22 @@ class Ended:
     left_bevel: Annotated[list[str] | None, typer.Option(help="Left bevel, degrees; one a cut.")] = None
     right_bevel: Annotated[list[str] | None, typer.Option(help="Right bevel, likewise.")] = None
 
-    def ends(self, unit: Units) -> tuple[End, End]:
+    turned: Annotated[str, typer.Option(help=PIECE.keys["turned"].says, metavar="ANGLE")] = ""
+    turned_arc: Annotated[str, typer.Option(help=PIECE.keys["turned_arc"].says, metavar="LENGTH")] = ""
+
+    def ends(self, section: Section, unit: Units) -> tuple[End, End]:
         """The cuts of the left and of the right end."""
-        return (
+        left, right = (
             _end(self.left, self.left_bevel, "--left", unit),
             _end(self.right, self.right_bevel, "--right", unit),
         )
+        if self.turned and self.turned_arc:
+            raise BadInput("--turned-arc", self.turned_arc, "--turned says the same in degrees: give one of them")
+        if self.turned or self.turned_arc:
+            by = angle(self.turned, "--turned") if self.turned else None
+            arc = length(self.turned_arc, unit, "--turned-arc") if self.turned_arc else None
+            right = turned_end(right, section, by, arc)
+        return left, right
 
 
 def _end(miters: list[str] | None, bevels: list[str] | None, what: str, unit: Units) -> End:
@@ -45,4 +57,5 @@ def _end(miters: list[str] | None, bevels: list[str] | None, what: str, unit: Un
     end = end_from(given if len(given) > 1 else given[0], what, unit)
     cuts = (end,) if isinstance(end, Cut) else end
     angles += [0.0] * (len(cuts) - len(angles))
-    return tuple(beveled(cut, lean) for cut, lean in zip(cuts, angles, strict=True))
+    made = tuple(beveled(cut, lean) for cut, lean in zip(cuts, angles, strict=True))
+    return made if len(made) > 1 or not isinstance(made[0], Cut) else made[0]

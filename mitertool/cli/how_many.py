@@ -60,7 +60,8 @@ class HowMany(Ended, Laid, Sawn, InUnitsAsRead):
                 raise BadInput(f"--{word}", "nothing", "give a JOB, or --section, --length and --bar")
         with Place((), unit):
             length = length_from_zero(self.length, unit, "--length")
-            return Piece(find_section(self.section, self.lay), length, *self.ends(unit), self.at)
+            section = find_section(self.section, self.lay)
+            return Piece(section, length, *self.ends(section, unit), self.at)
 
     def allowance(self, saw: saws.Saw | None, unit: Units) -> Allowance:
         """Kerf and grip, here before those of the saw, and the trim."""

@@ -57,7 +57,7 @@ def piece(o: PieceOptions) -> None:
     o.may_sketch()
     unit, section, number = o.unit, find_section(o.name, o.lay), o.number
     with Place((), unit):
-        made = Piece(section, length_from_zero(o.length, unit, "--length"), *o.ends(unit), o.at)
+        made = Piece(section, length_from_zero(o.length, unit, "--length"), *o.ends(section, unit), o.at)
     refuse_row(number, made.left, made.right, bool(made.further))
     solved = _solved(made, o.machine(), number)
     _draw(solved, o)

@@ -7,7 +7,7 @@ plane that reaches the least. Heights count from the first plane's x at (0, 0), 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import isfinite
+from math import degrees, isfinite
 
 import attrs
 
@@ -79,6 +79,20 @@ def end_of(given: End, section: Section, what: str) -> tuple[Cut, tuple[Further,
         raise error.at(what) from None
     _refuse_idle(section, first, further, what)
     return first, further
+
+
+def turned_end(given: End, section: Section, angle: float | None, arc: float | None = None) -> End:
+    """An end turned about the bar's axis, clockwise seen from the left end: by degrees, or by an arc of its skin, mm.
+
+    Raises `BadInput` for an end with several cuts, and for an arc where the section is not round.
+    """
+    if not isinstance(given, Cut):
+        raise BadInput(
+            "turned", f"{len(given)} cuts", "an end with several cuts is not turned: give its cuts as they lie"
+        )
+    if arc is not None and not section.shape.round:
+        raise BadInput("turned_arc", section.name, "an arc is measured on the skin of a round section: give degrees")
+    return given.turned(degrees(2 * arc / section.width) if arc is not None else angle or 0.0)
 
 
 def end_roof(section: Section, first: Cut, further: Sequence[Further]) -> Roof:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
-from math import atan, cos, degrees, hypot, isfinite, radians, tan
+from math import atan, cos, degrees, hypot, isfinite, radians, sin, tan
 from typing import Self
 
 import attrs
@@ -49,6 +49,13 @@ class CutPlane:
     def stretch(self) -> float:
         """Face area over section area, and length along the bar over width square to the blade."""
         return hypot(1.0, self.p, self.q)
+
+    def turned(self, angle: float) -> Self:
+        """The cut turned about the bar's axis, clockwise seen from the left end: its long point goes as far round."""
+        if not angle:
+            return self
+        c, s = cos(radians(angle)), sin(radians(angle))
+        return self.from_slopes(self.p * c - self.q * s, self.p * s + self.q * c)
 
     @property
     def reversed(self) -> Self:

@@ -9,10 +9,11 @@ from mitertool.base.errors import BadInput
 from mitertool.cut.keys import END
 from mitertool.piece import AT, POSES
 from mitertool.quantity import schema
-from mitertool.quantity.keys import Key, Rule, Values, keys_of, need
+from mitertool.quantity.keys import Key, Rule, Values, exact, keys_of, need
 from mitertool.quantity.kinds import (
     AS_WRITTEN,
     FLAG,
+    LENGTH,
     LENGTH_FROM_ZERO,
     POSITIVE_LENGTH,
     TEXT,
@@ -20,6 +21,7 @@ from mitertool.quantity.kinds import (
     WORDS,
     Kind,
     Limits,
+    angle,
     choice,
     count,
     number,
@@ -111,9 +113,15 @@ def _check_quantity(found: Values) -> None:
         raise BadInput("quantity", 0, phrase("refuse.no-piece"))
 
 
+def _check_turned(found: Values) -> None:
+    if "turned" in found and "turned_arc" in found:
+        raise BadInput("turned_arc", exact(found["turned_arc"]), phrase("refuse.turned-twice"))
+
+
 PIECE: Final = keys_of(
     "table.piece",
     Rule(_check_quantity),
+    Rule(_check_turned, {"dependentSchemas": schema.apart("turned", "turned_arc")}),
     mark=MARK,
     section=SECTION,
     grade=GRADE,
@@ -121,6 +129,8 @@ PIECE: Final = keys_of(
     at=Key("piece.at", choice(AT)),
     left=Key("piece.left", END),
     right=Key("piece.right", END),
+    turned=Key("piece.turned", angle(Limits(least=-360, most=360))),
+    turned_arc=Key("piece.turned_arc", LENGTH),
     quantity=Key("piece.quantity", count(least=0)),
     opposite=Key("piece.opposite", count(least=0)),
     lay=LAY,

@@ -7,6 +7,8 @@ from collections.abc import Iterator, Mapping
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.cut import Cut
+from mitertool.cut.ends import turned_end
 from mitertool.job.keys import PIECE
 from mitertool.job.model import FrameOrder, PieceOrder
 from mitertool.job.named import NamedSections
@@ -26,7 +28,11 @@ def piece_order(table: Table, sections: NamedSections) -> PieceOrder:
     with table.place():
         grade, turn = said.get("grade", ""), said.get("turn", ())
         section = lay_of(said, sections.named(said["section"], "section")).of_density(density(grade))
-        piece = Piece(section, **{key: said[key] for key in ("length", "at", "left", "right") if key in said})
+        given = {key: said[key] for key in ("length", "at", "left", "right") if key in said}
+        if "turned" in said or "turned_arc" in said:
+            end = said.get("right", Cut())
+            given["right"] = turned_end(end, section, said.get("turned"), said.get("turned_arc"))
+        piece = Piece(section, **given)
         _check_turn(turn, piece)
         together = {key: said[key] for key in ("side_by_side", "boxed") if key in said}
         order = PieceOrder(
