@@ -14,6 +14,7 @@ from mitertool.cut.ends import End, turned_end
 from mitertool.job.keys import PIECE
 from mitertool.quantity import Units, angle, length
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 _MITER: Final = (
     "Left miter: from square, '3:12', '60 from bar', '90 corner'. Given again, a further cut: '-45', '-45 meets 20' "
@@ -40,7 +41,7 @@ class Ended:
             _end(self.right, self.right_bevel, "--right", unit),
         )
         if self.turned and self.turned_arc:
-            raise BadInput("--turned-arc", self.turned_arc, "--turned says the same in degrees: give one of them")
+            raise BadInput("--turned-arc", self.turned_arc, phrase("refuse.turned-twice"))
         if self.turned or self.turned_arc:
             by = angle(self.turned, "--turned") if self.turned else None
             arc = length(self.turned_arc, unit, "--turned-arc") if self.turned_arc else None

@@ -17,7 +17,7 @@ from mitertool.cut.cut import Cut
 from mitertool.geometry import Point
 from mitertool.geometry.roof import Roof, Slant
 from mitertool.sections import Section
-from mitertool.words import phrase
+from mitertool.words import counted, phrase
 
 Meets = float | Point | None
 
@@ -87,11 +87,9 @@ def turned_end(given: End, section: Section, angle: float | None, arc: float | N
     Raises `BadInput` for an end with several cuts, and for an arc where the section is not round.
     """
     if not isinstance(given, Cut):
-        raise BadInput(
-            "turned", f"{len(given)} cuts", "an end with several cuts is not turned: give its cuts as they lie"
-        )
+        raise BadInput("turned", counted("found.cuts", len(given)), phrase("refuse.turned-cuts"))
     if arc is not None and not section.shape.round:
-        raise BadInput("turned_arc", section.name, "an arc is measured on the skin of a round section: give degrees")
+        raise BadInput("turned_arc", section.name, phrase("refuse.turned-arc"))
     return given.turned(degrees(2 * arc / section.width) if arc is not None else angle or 0.0)
 
 

@@ -22,6 +22,7 @@ from mitertool.geometry import Line, Point, Segment
 from mitertool.geometry.roof import Roof
 from mitertool.piece.piece import Piece
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 SIDES: Final = ("top", "fixed", "bottom", "moving")
 """The lines along a bar by which a template is laid: the middle of each side, as they follow from the right end."""
@@ -42,7 +43,7 @@ class Skin:
 
     def __attrs_post_init__(self) -> None:
         if not has_skin(self.section):
-            raise BadInput("section", self.section.name, "a template is wrapped around a tube")
+            raise BadInput("section", self.section.name, phrase("refuse.no-tube"))
 
     @cached_property
     def _outer(self) -> tuple[Segment, ...]:
@@ -158,7 +159,7 @@ class Template:
     def stations(self, count: int) -> tuple[Spot, ...]:
         """The ordinates at so many equal steps around, the first again at the end."""
         if not 4 <= count <= 360:
-            raise BadInput("stations", count, "allowed: 4 to 360")
+            raise BadInput("stations", count, phrase("refuse.allowed", allowed="4 to 360"))
         found = [(self.skin.around * i / count, self.out(self.skin.around * i / count)) for i in range(count)]
         return (*found, (self.skin.around, self.out(0.0)))
 
