@@ -13,6 +13,8 @@ from mitertool.drawing.layers import Layer
 from mitertool.drawing.lettering import font_size
 from mitertool.drawing.vectors import Point, angle_of
 
+_SPACE: Final = 'xmlns="http://www.w3.org/2000/svg"'
+
 _QUOTE: Final = {'"': "&quot;"}
 
 _FONTS: Final = "Helvetica, Arial, 'DejaVu Sans', 'WenQuanYi Micro Hei', sans-serif"
@@ -23,6 +25,15 @@ def write(drawing: Drawing, margin: float = 5.0) -> bytes:
 
     Every text states its length, so that a viewer with another font neither overlaps nor overflows.
     """
+    return f"{_element(drawing, margin, _SPACE)}\n".encode()
+
+
+def inline(drawing: Drawing, says: str, margin: float = 5.0) -> str:
+    """The same for the inside of an HTML page, as a picture of which is read aloud what it `says`."""
+    return _element(drawing, margin, f'role="img" aria-label="{escape(says, _QUOTE)}"')
+
+
+def _element(drawing: Drawing, margin: float, named: str) -> str:
     x0, y0, x1, y1 = drawing.bounds()
     width, height = x1 - x0 + 2 * margin, y1 - y0 + 2 * margin
     box = " ".join(map(_number, (x0 - margin, -y1 - margin, width, height)))
@@ -30,7 +41,7 @@ def write(drawing: Drawing, margin: float = 5.0) -> bytes:
     runs = groupby(drawing.primitives(), key=attrgetter("layer"))
     body = "\n".join(_group(layer, "\n".join(map(_shape, run))) for layer, run in runs)
     lettering = f'font-family="{_FONTS}" xml:space="preserve"'
-    return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {lettering}>\n{body}\n</svg>\n'.encode()
+    return f"<svg {named} {size} {lettering}>\n{body}\n</svg>"
 
 
 def _group(layer: Layer, body: str) -> str:

@@ -20,7 +20,7 @@ from mitertool.words import phrase
 
 COLUMNS: Final = ("what", "name", "length", "quantity", "grade")
 _NEEDED: Final = ("what", "name", "quantity")
-_PIECE, _USED, _LEFT = _WHAT = ("piece", "bar used", "length left")
+PIECE, USED, LEFT = _WHAT = ("piece", "bar used", "length left")
 
 
 def read_done(path: Path, job: Job) -> Done:
@@ -31,13 +31,13 @@ def read_done(path: Path, job: Job) -> Done:
     it; a grade that is not told is the only one that the job has of it. Raises `BadInput` naming file and line.
     """
     good: dict[str, int] = {}
-    bars: dict[str, list[Stock]] = {_USED: [], _LEFT: []}
+    bars: dict[str, list[Stock]] = {USED: [], LEFT: []}
     for line, row in _rows(path):
         try:
             _read_row(row, job, good, bars)
         except BadInput as error:
             raise error.at(path.name, phrase("where.line", line=line)) from None
-    return Done(good, tuple(bars[_USED]), tuple(bars[_LEFT]))
+    return Done(good, tuple(bars[USED]), tuple(bars[LEFT]))
 
 
 def _rows(path: Path) -> Iterator[tuple[int, dict[str, str]]]:
@@ -73,15 +73,15 @@ def _read_row(row: Mapping[str, str], job: Job, good: dict[str, int], bars: Mapp
     if what not in _WHAT:
         raise BadInput("what", what, among(_WHAT))
     quantity = count(row.get("quantity") or "1", "quantity", least=0)
-    if what == _PIECE:
+    if what == PIECE:
         good[name] = good.get(name, 0) + quantity
         _check_good(name, good[name], job)
         return
     length = positive_length(row.get("length", ""), job.head.units, "length")
     section = _section(name, job)
     grade = _grade(of_cell(row.get("grade", "")), section, job)
-    bar = Stock(section, length, grade, quantity, 0.0 if what == _LEFT else None)
-    bars[what].append(bar if what == _LEFT else _of_stock(bar, job))
+    bar = Stock(section, length, grade, quantity, 0.0 if what == LEFT else None)
+    bars[what].append(bar if what == LEFT else _of_stock(bar, job))
 
 
 def _check_good(mark: str, good: int, job: Job) -> None:

@@ -15,6 +15,7 @@ from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_w
 from mitertool.base.names import distinct_file_names
 from mitertool.drawing import dxf, pdf
 from mitertool.job import Solution
+from mitertool.packet.pages.browser.page import cut_sheet_page
 from mitertool.packet.pages.labels import label_pages
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.pages.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
@@ -75,6 +76,7 @@ def packet_files(solution: Solution, options: Options, tell: Tell = _nothing) ->
     tell(0.3, "cut sheet and labels")
     return {
         "cut-sheet.pdf": pdf.write(cut_sheet(solution), title),
+        "cut-sheet.html": cut_sheet_page(solution),
         "labels.pdf": pdf.write(label_pages(solution, options.labels, options.codes), f"Labels: {head.name}"),
         "pieces.csv": pieces_csv(solution),
         "plan.json": _plan_json(solution),

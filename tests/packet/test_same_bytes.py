@@ -42,7 +42,7 @@ def _made(work: Path, settings: dict[str, str]) -> dict[str, bytes]:
 
 
 @pytest.mark.parametrize("name", GALLERY)
-@pytest.mark.parametrize("kind", [".pdf", ".csv", ".json", ".dxf"])
+@pytest.mark.parametrize("kind", [".pdf", ".html", ".csv", ".json", ".dxf"])
 def test_two_processes_write_the_same_bytes(name: str, kind: str, packets: Packets) -> None:
     one, other = ({path: file for path, file in made.items() if path.startswith(f"{name}/")} for made in packets)
     assert set(one) == set(other)

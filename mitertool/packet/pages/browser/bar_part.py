@@ -1,0 +1,146 @@
+"""A bar on the page: what it is, how it lies, its cuts in the order of work with their boxes; knows said and ticks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mitertool.job import Solution
+from mitertool.packet.floor.values import BarWork, CutRow, Loop
+from mitertool.packet.pages import said
+from mitertool.packet.pages.browser import pictures, ticks
+from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
+from mitertool.quantity import Units, show_length
+from mitertool.words import counted, phrase
+
+
+def bar_part(bar: BarWork, solution: Solution) -> Markup:
+    """The section of a bar or of a batch of equal ones."""
+    units = solution.job.head.units
+    inside = (
+        element("h2", said.bar_title(bar)),
+        _what(bar, solution, units),
+        _set_up(bar, units),
+        element("ol", *_rows(bar, solution, units), class_="cuts"),
+        _tapes(bar, units),
+        _left(bar, units),
+    )
+    data = ticks.of_bar(bar.run.bar) if bar.run else {}
+    return element("section", *inside, class_="work", id=f"bar-{bar.number}", **data)
+
+
+def _what(bar: BarWork, solution: Solution, units: Units) -> Markup:
+    """The steel to fetch for it: section, grade, length, heat."""
+    parts = [element("strong", said.material(bar.section.name, bar.grade))]
+    if bar.run:
+        parts.append(element("span", phrase("browser.stock", length=show_length(bar.run.bar.stock_length, units))))
+        heats = dict.fromkeys(one.heat for one in solution.job.of_bar(bar.run.bar) if one.heat)
+        parts += [element("span", phrase("browser.heat", heat=heat)) for heat in heats]
+    return element("p", *_spaced(parts))
+
+
+def _spaced(parts: list[Markup]) -> Iterator[str]:
+    for number, part in enumerate(parts):
+        yield from ((" ", part) if number else (part,))
+
+
+def _set_up(bar: BarWork, units: Units) -> Markup | None:
+    """How it lies and what stands back, or the bar that tells it."""
+    if not bar.settings:
+        return None
+    if bar.told_in:
+        link = element(
+            "a", phrase("browser.as-bar/link", number=bar.told_in), href=f"#bar-{bar.told_in}", class_="jump"
+        )
+        return element("p", sentence("browser.as-bar", bar=link))
+    backs = [(one.name, said.set_back(one, units)) for one in bar.set_backs]
+    far = [joined(element("dt", name), element("dd", length)) for name, length in backs if length]
+    views = (pictures.of_setting(setting.reach) for setting in bar.settings if setting.reach.ok)
+    stand = joined(element("h3", phrase("browser.set-back")), element("dl", *far)) if far else None
+    return element(
+        "details", element("summary", phrase("browser.set-up")), stand, *views, open=len(bar.settings) == 1 or None
+    )
+
+
+def _rows(bar: BarWork, solution: Solution, units: Units) -> Iterator[Markup]:
+    begins = {loop.begins: loop for loop in bar.loops}
+    for at, row in enumerate(bar.rows):
+        if at in begins:
+            yield element("li", _in_turn(begins[at]), class_="roll")
+        yield _row(bar, row, solution, units)
+
+
+def _in_turn(loop: Loop) -> str:
+    return phrase("browser.in-turn", rows=loop.ends - loop.begins, times=loop.times)
+
+
+def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
+    """A row of cuts that are made alike: what comes off, roll, reading, key or stop, boxes."""
+    numbers = ", ".join(map(str, row.numbers))
+    what = element("span", said.makes(row), class_="mark" if row.makes == "piece" else "soft")
+    which = element("span", counted("browser.cuts", len(row.numbers), cuts=numbers), class_="soft")
+    head = element("p", what, which, class_="what")
+    does = element("div", _reading(row), _brought(row, solution, units), class_="does")
+    turn = element("p", said.turn(row.turn), class_="roll") if row.turn else None
+    boxes = ticks.bar_boxes(bar.number, bar.count, row.numbers, said.makes(row))
+    return element("li", head, turn, does, _first(row, units), *boxes, class_="cut", data_mark=row.mark or None)
+
+
+def _reading(row: CutRow) -> Markup | None:
+    """What arm and blade are set to where they are set, else since when they stand so."""
+    shown = row.reading
+    if row.stays:
+        return element("p", phrase("browser.stays", number=row.stays))
+    if not row.sets:
+        return None
+    more = [said.exactly(shown), said.scale_side(shown), said.arm(shown), said.tilt(shown)]
+    lines = [element("div", said.reading(shown), class_="set"), *(element("div", one) for one in more if one)]
+    prove = element("p", said.proof(row.proof), class_="prove") if row.proof else None
+    return element("div", *lines, prove)
+
+
+def _brought(row: CutRow, solution: Solution, units: Units) -> Markup | None:
+    """What is keyed or where the stop stands, and how the bar comes there."""
+    saw = solution.job.saw
+    key = said.key(row, saw, units) if saw else ""
+    stop = said.stop(row, units)
+    name = phrase("browser.key") if key else phrase("browser.stop") if stop else None
+    large = element("div", key or stop, class_="key") if name else None
+    more = (said.way_of_cut(row, units), said.strokes(row), said.touches(row, units), said.brought(row, units))
+    lines = [element("div", one) for one in more if one]
+    if not name and not lines:
+        return None
+    return element("div", element("div", name, class_="soft") if name else None, large, *lines)
+
+
+def _first(row: CutRow, units: Units) -> Markup | None:
+    """What the first piece of a mark measures."""
+    if row.first is None:
+        return None
+    long, short = (show_length(length, units) for length in (row.first.long_point, row.first.short_point))
+    if row.first.allowed is None:
+        return element("p", phrase("browser.first", long=long, short=short))
+    out = show_length(row.first.allowed, units)
+    return element("p", phrase("browser.first/out", long=long, short=short, out=out))
+
+
+def _tapes(bar: BarWork, units: Units) -> Markup | None:
+    """Where each cut is by tape from the leading end, on either side."""
+    if not bar.tapes:
+        return None
+    names = ("browser.cut", "side.fixed", "side.moving", "browser.kerf")
+    head = element("tr", *(element("th", phrase(name), scope="col") for name in names))
+    rows = []
+    for place in bar.tapes:
+        fixed, moving = said.tape(place, units)
+        cells = (str(place.number), fixed, moving, said.kerf(place))
+        rows.append(element("tr", *(element("td", cell) for cell in cells)))
+    table = element("table", element("thead", head), element("tbody", *rows))
+    wide = element("div", table, class_="wide", tabindex=0, role="group", aria_label=phrase("browser.tape"))
+    return element("details", element("summary", phrase("browser.tape")), wide)
+
+
+def _left(bar: BarWork, units: Units) -> Markup | None:
+    if bar.left_over is None:
+        return None
+    length, end = said.left_over(bar.left_over, units)
+    return element("p", phrase("browser.left-over", length=length, end=end))

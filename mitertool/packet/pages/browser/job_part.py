@@ -1,0 +1,149 @@
+"""What stands before and behind the bars: the job, what cannot be made, bars to fetch, pieces and their counts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from mitertool.job import SolvedPiece
+from mitertool.packet.cautions import CAUTIONS, FEED_CAUTION
+from mitertool.packet.floor.values import FloorSheet, PieceRow, Reading
+from mitertool.packet.pages import said
+from mitertool.packet.pages.browser import ticks
+from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
+from mitertool.packet.words import keyed
+from mitertool.quantity import Units, show_length
+from mitertool.quantity.units import SAID
+from mitertool.words import counted, phrase
+
+
+def job_part(sheet: FloorSheet) -> Markup:
+    """The head, refused marks, what to prove, bars to fetch and the pieces in the order of cutting."""
+    units = sheet.head.units
+    inside = (
+        element("h1", sheet.head.name),
+        element("dl", *_facts(sheet)),
+        _refused(sheet, units),
+        _proved(sheet),
+        _cautions(sheet),
+        _fetch(sheet, units),
+        element("h2", phrase("browser.pieces")),
+        element("ul", *(_piece(row, sheet, units) for row in sheet.pieces), class_="marks"),
+    )
+    return element("section", *inside)
+
+
+def _facts(sheet: FloorSheet) -> Iterator[Markup]:
+    head, saw = sheet.head, sheet.saw
+    facts = (
+        ("drawing", head.particulars.drawing),
+        ("revision", head.revision),
+        ("date", head.date),
+        ("customer", head.customer),
+        ("lengths", SAID[head.units]),
+        ("saw", saw.name if saw else phrase("browser.no-saw")),
+        ("corrected", str(saw.scale.offset_date or "") if saw else ""),
+        ("note", head.particulars.note),
+        ("inputs", sheet.digest),
+    )
+    for name, value in facts:
+        if value:
+            yield joined(element("dt", phrase(f"browser.fact/{name}")), element("dd", value))
+
+
+def _refused(sheet: FloorSheet, units: Units) -> Markup | None:
+    """The refused marks, first and loud."""
+    if not sheet.refused:
+        return None
+    rows = (
+        element("tr", element("td", ", ".join(one.marks)), element("td", said.refusal(one, units)))
+        for one in sheet.refused
+    )
+    table = element("table", element("tbody", *rows))
+    wide = element("div", table, class_="wide", tabindex=0, role="group", aria_label=phrase("browser.refused"))
+    return element("div", element("h2", phrase("browser.refused")), wide, class_="warn")
+
+
+def _proved(sheet: FloorSheet) -> Markup | None:
+    marks = ", ".join(sheet.proved)
+    return element("p", phrase("browser.prove", marks=marks), class_="prove") if marks else None
+
+
+def _cautions(sheet: FloorSheet) -> Markup:
+    feed = sheet.saw.feed if sheet.saw else None
+    lines = (*CAUTIONS, *((FEED_CAUTION, feed.caution) if feed else ()))
+    listed = element("ul", *(element("li", line) for line in lines if line))
+    return element("details", element("summary", phrase("browser.cautions")), listed)
+
+
+def _fetch(sheet: FloorSheet, units: Units) -> Markup | None:
+    if not sheet.fetch:
+        return None
+    names = ("count", "section", "grade", "length", "mass")
+    rows = []
+    for bars in sheet.fetch:
+        count, length, mass = said.fetch(bars, units)
+        rows.append((count, bars.section, bars.grade, length, mass))
+    return joined(element("h2", phrase("browser.fetch")), table_of([phrase(f"browser.fetch/{n}") for n in names], rows))
+
+
+def table_of(names: Sequence[str], rows: Iterable[Sequence[str]]) -> Markup:
+    """A table that scrolls by itself where the screen is narrow."""
+    head = element("tr", *(element("th", name, scope="col") for name in names))
+    body = (element("tr", *(element("td", cell) for cell in row)) for row in rows)
+    table = element("table", element("thead", head), element("tbody", *body))
+    return element("div", table, class_="wide", tabindex=0, role="group", aria_label=names[0])
+
+
+def _piece(row: PieceRow, sheet: FloorSheet, units: Units) -> Markup:
+    """A mark with its readings, where it is cut, and its counts."""
+    solved = row.solved
+    many = counted("browser.of", solved.quantity, section=said.material(solved.piece.section.name, solved.order.grade))
+    facts = [(phrase(f"browser.piece/{name}"), value) for name, value in _figures(row, sheet, units) if value]
+    listed = element("dl", *(joined(element("dt", name), element("dd", value)) for name, value in facts))
+    bars = (element("a", phrase("browser.bar", number=bar), href=f"#bar-{bar}", class_="jump") for bar in row.bars)
+    refused = element("p", phrase("browser.refused/mark"), class_="prove") if row.refused else None
+    inside = (element("h3", row.mark, class_="mark"), element("p", many), refused, listed, *_told(solved))
+    return element("li", *inside, element("p", *bars), _counts(row), **ticks.of_piece(solved))
+
+
+def _told(solved: SolvedPiece) -> Iterator[Markup]:
+    """What the job file says of the piece besides."""
+    told = solved.order.particulars
+    for name, says in (("prep", told.prep), ("process", told.process), ("note", told.note)):
+        if says:
+            yield element("p", phrase(f"browser.piece/{name}", says=says))
+
+
+def _figures(row: PieceRow, sheet: FloorSheet, units: Units) -> Iterator[tuple[str, str]]:
+    yield "long-point", show_length(row.solved.piece.long_point, units)
+    for end, readings in (("left", row.left), ("right", row.right)):
+        yield end, "; ".join(_reading(one) for one in readings)
+    if sheet.saw:
+        yield "key", "; ".join(keyed(length, sheet.saw, units) for length in row.keys)
+    yield "stop", "; ".join(show_length(length, units) for length in row.stops)
+
+
+def _reading(shown: Reading) -> str:
+    return ", ".join(filter(None, (said.reading(shown), said.scale_side(shown), said.arm(shown), said.tilt(shown))))
+
+
+def _counts(row: PieceRow) -> Markup:
+    """Good and scrap, which the page counts."""
+    good, scrap, left = (element("strong", "0", data_shows=name) for name in ("good", "scrap", "left"))
+    less = element("button", "−", type="button", data_step=-1, aria_label=phrase("browser.scrap/less", mark=row.mark))
+    plus = element("button", "+", type="button", data_step=1, aria_label=phrase("browser.scrap/more", mark=row.mark))
+    counts = element("span", sentence("browser.counts", good=good, left=left))
+    thrown = element("span", sentence("browser.scrap", count=scrap))
+    return element("div", counts, thrown, less, plus, class_="step scripted", hidden=True)
+
+
+def left_overs(sheet: FloorSheet) -> Markup | None:
+    """What is left of every bar, with how its end stands."""
+    if not sheet.left_overs:
+        return None
+    names = [phrase(f"browser.left-overs/{name}") for name in ("bar", "section", "length", "end")]
+    rows = []
+    for rest in sheet.left_overs:
+        length, end = said.left_over(rest, sheet.head.units)
+        rows.append((f"{rest.bar}", said.material(rest.section.name, rest.grade), length, end))
+    return joined(element("h2", phrase("browser.left-overs")), table_of(names, rows))

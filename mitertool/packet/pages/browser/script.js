@@ -1,0 +1,119 @@
+"use strict";
+(() => {
+  const page = document.body;
+  const all = (path, from) => Array.from((from || document).querySelectorAll(path));
+  const boxes = all("input[type=checkbox]");
+  const marks = all("[data-piece]");
+  const scrap = new Map(marks.map((one) => [one.dataset.piece, 0]));
+
+  const stored = () => {
+    try { return JSON.parse(localStorage.getItem(page.dataset.key)) || {}; } catch { return null; }
+  };
+  const keep = () => {
+    const state = { ticks: boxes.filter((box) => box.checked).map((box) => box.id), scrap: Object.fromEntries(scrap) };
+    try { localStorage.setItem(page.dataset.key, JSON.stringify(state)); } catch { refused(); }
+  };
+  const refused = () => { document.getElementById("not-kept").hidden = false; };
+  const show = (name, value, from) => all(`[data-shows="${name}"]`, from).forEach((one) => { one.textContent = value; });
+
+  const restore = () => {
+    const state = stored();
+    if (state === null) { refused(); return; }
+    const ticks = new Set(state.ticks || []);
+    boxes.forEach((box) => { box.checked = ticks.has(box.id); });
+    scrap.forEach((_, mark) => { scrap.set(mark, Math.max(0, Math.trunc((state.scrap || {})[mark]) || 0)); });
+  };
+
+  const cutOf = new Map();
+  const count = () => {
+    const done = boxes.filter((box) => box.checked).length;
+    show("done", done);
+    show("all", boxes.length);
+    show("to-do", boxes.length - done);
+    const meter = document.getElementById("meter");
+    meter.max = Math.max(1, boxes.length);
+    meter.value = done;
+    cutOf.clear();
+    all(".cut").forEach((row) => {
+      const inside = all("input[type=checkbox]", row);
+      const ticked = inside.filter((box) => box.checked).length;
+      row.classList.toggle("all-done", inside.length > 0 && ticked === inside.length);
+      if (row.dataset.mark) cutOf.set(row.dataset.mark, (cutOf.get(row.dataset.mark) || 0) + ticked);
+    });
+    marks.forEach((one) => {
+      const mark = one.dataset.piece;
+      const cut = cutOf.get(mark) || 0;
+      scrap.set(mark, Math.min(scrap.get(mark), cut));
+      const good = cut - scrap.get(mark);
+      show("good", good, one);
+      show("scrap", scrap.get(mark), one);
+      show("left", Math.max(0, Number(one.dataset.asked) - good), one);
+    });
+  };
+
+  const rows = () => {
+    const found = [page.dataset.columns];
+    marks.forEach((one) => {
+      const good = Math.min(Number(one.dataset.asked), (cutOf.get(one.dataset.piece) || 0) - scrap.get(one.dataset.piece));
+      if (good > 0) found.push(one.dataset.before + good + one.dataset.after);
+    });
+    const left = [];
+    all("[data-rests]").forEach((work) => {
+      const rests = work.dataset.rests.split(" ");
+      const reached = new Map();
+      all("input[data-bar]", work).filter((box) => box.checked).forEach((box) => {
+        reached.set(box.dataset.bar, Math.max(reached.get(box.dataset.bar) || 0, Number(box.dataset.cut)));
+      });
+      if (reached.size) found.push(work.dataset.used + reached.size + work.dataset.after);
+      reached.forEach((cut) => { if (Number(rests[cut - 1]) > 0) left.push(`${work.dataset.left}${rests[cut - 1]} mm,1${work.dataset.after}`); });
+    });
+    return [...found, ...left].map((row) => `${row}\r\n`).join("");
+  };
+
+  const write = () => {
+    const link = document.createElement("a");
+    const url = URL.createObjectURL(new Blob([rows()], { type: "text/csv;charset=utf-8" }));
+    link.href = url;
+    link.download = "done.csv";
+    page.append(link);
+    link.click();
+    link.remove();
+    setTimeout(() => URL.revokeObjectURL(url), 1000);
+  };
+
+  const next = () => {
+    const box = boxes.find((one) => !one.checked);
+    if (!box) return;
+    box.focus({ preventScroll: true });
+    box.closest(".cut").scrollIntoView({ block: "center" });
+  };
+
+  const anew = (event) => {
+    if (!confirm(event.currentTarget.dataset.asks)) return;
+    boxes.forEach((box) => { box.checked = false; });
+    scrap.forEach((_, mark) => scrap.set(mark, 0));
+    keep();
+    count();
+  };
+
+  const step = (event) => {
+    const mark = event.currentTarget.closest("[data-piece]").dataset.piece;
+    scrap.set(mark, Math.max(0, scrap.get(mark) + Number(event.currentTarget.dataset.step)));
+    count();
+    keep();
+  };
+
+  restore();
+  count();
+  boxes.forEach((box) => box.addEventListener("change", () => { count(); keep(); }));
+  all("[data-step]").forEach((button) => button.addEventListener("click", step));
+  document.getElementById("next").addEventListener("click", next);
+  document.getElementById("write").addEventListener("click", write);
+  document.getElementById("anew").addEventListener("click", anew);
+  document.getElementById("only").addEventListener("click", (event) => {
+    const only = page.classList.toggle("only-to-do");
+    event.currentTarget.setAttribute("aria-pressed", String(only));
+  });
+  window.addEventListener("storage", (event) => { if (event.key === page.dataset.key) { restore(); count(); } });
+  all(".scripted").forEach((one) => { one.hidden = false; });
+})();

@@ -1,0 +1,72 @@
+"""The boxes to tick, and the rows of done.csv that ticks become; knows bars and the columns of done.csv."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Iterator
+from typing import Final
+
+from mitertool.base.cells import as_cell
+from mitertool.job import SolvedPiece
+from mitertool.job.done import COLUMNS, LEFT, PIECE, USED
+from mitertool.nest import Bar
+from mitertool.packet.pages.browser.markup import Attribute, Markup, element, joined
+from mitertool.words import phrase
+
+HEAD: Final = ",".join(COLUMNS)
+"""The heading row of done.csv."""
+
+_COUNT: Final = "\ue000"
+"""Stands in a row for the cell that the page fills in."""
+
+
+def box(name: str, number: int, says: str, **data: Attribute) -> Markup:
+    """One box with its number in it; `says` is read aloud."""
+    inside = element("input", type="checkbox", id=name, aria_label=says, **data)
+    return element("label", inside, element("span", str(number), aria_hidden="true"), class_="box")
+
+
+def bar_boxes(bar: int, count: int, numbers: Iterable[int], makes: str) -> Iterator[Markup]:
+    """For each of `count` bars alike a line of boxes, one a cut."""
+    numbers = tuple(numbers)
+    for copy in range(1, count + 1):
+        said = {number: phrase("browser.box", bar=bar, copy=copy, cut=number, makes=makes) for number in numbers}
+        boxes = (
+            box(f"b{bar}-{copy}-{number}", number, said[number], data_bar=copy, data_cut=number) for number in numbers
+        )
+        which = element("span", phrase("browser.copy", copy=copy, count=count)) if count > 1 else None
+        yield element("div", which, joined(*boxes), class_="boxes")
+
+
+def piece_boxes(name: str, count: int, says: str) -> Markup:
+    """A box for each of `count` pieces."""
+    boxes = (box(f"{name}-{number}", number, f"{says}, {number}") for number in range(1, count + 1))
+    return element("div", joined(*boxes), class_="boxes")
+
+
+def of_bar(bar: Bar) -> dict[str, Attribute]:
+    """What the page makes rows of a bar of: whole bars gone, and how much is left of one behind each cut."""
+    section, grade = as_cell(bar.section.name), as_cell(bar.grade)
+    used, after = _row(USED, section, f"{bar.stock_length:.10g} mm", _COUNT, grade).split(_COUNT)
+    left = _row(LEFT, section, _COUNT, "1", grade).split(_COUNT)[0]
+    return {"data_rests": " ".join(_rests(bar)), "data_used": used, "data_left": left, "data_after": after}
+
+
+def of_piece(solved: SolvedPiece) -> dict[str, Attribute]:
+    """What the page makes a row of a mark of: how many are asked for, and the cells around the count of good ones."""
+    before, after = _row(PIECE, as_cell(solved.mark), "", _COUNT, "").split(_COUNT)
+    return {"data_piece": solved.mark, "data_asked": solved.quantity, "data_before": before, "data_after": after}
+
+
+def _rests(bar: Bar) -> Iterator[str]:
+    """Whole lengths behind each cut, tenths of a mm: from where the last steel ends that its kerf touches."""
+    for cut in bar.cuts:
+        rest = bar.stock_length - cut.kerf_to - cut.cut.half_reach(bar.section)
+        yield f"{max(0.0, int(rest * 10) / 10):g}"
+
+
+def _row(*cells: str) -> str:
+    text = io.StringIO()
+    csv.writer(text, lineterminator="").writerow(cells)
+    return text.getvalue()

@@ -1,0 +1,197 @@
+"""The page at the saw: ticks, counts, export, keyboard, gloves, light and dark, in a real browser without network.
+
+Sizes of what is touched: 44 CSS pixels, the enhanced target size of WCAG 2.2 (2.5.5). Contrast, names and roles are
+judged by axe-core.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from mitertool.job import load
+from mitertool.job.done import read_done
+from tests.browser.conftest import ROOT
+
+pytestmark = pytest.mark.browser
+Open = Callable[..., Any]
+JOBS = ("boathouse-gate", "hatch-frame", "lantern-house", "keel-jig")
+LEAST = 44
+OPENED = "document.querySelectorAll('details').forEach(one => one.open = true)"
+
+
+def shows(page: Any, name: str, within: str = "header") -> str:
+    return str(page.locator(f"{within} [data-shows={name}]").first.inner_text())
+
+
+def tick(page: Any, *names: str) -> None:
+    for name in names:
+        page.locator(f"#{name}").check()
+
+
+def ticked(page: Any) -> list[str]:
+    return [str(one) for one in page.eval_on_selector_all("input:checked", "found => found.map(one => one.id)")]
+
+
+def test_ticks_are_counted_and_stay_after_a_reload(opened: Open) -> None:
+    page = opened("boathouse-gate")
+    every = page.locator("input[type=checkbox]").count()
+    assert (shows(page, "done"), shows(page, "all"), shows(page, "to-do")) == ("0", str(every), str(every))
+    tick(page, "b1-1-1", "b1-1-2", "b1-1-3")
+    page.reload()
+    assert ticked(page) == ["b1-1-1", "b1-1-2", "b1-1-3"]
+    assert (shows(page, "done"), shows(page, "to-do")) == ("3", str(every - 3))
+    assert shows(page, "good", '[data-piece="STRAP"]') == "2"
+    assert shows(page, "left", '[data-piece="STRAP"]') == "2"
+
+
+def test_ticks_of_one_job_are_not_those_of_another(opened: Open, sheet: Callable[[str], Path]) -> None:
+    page = opened("boathouse-gate")
+    tick(page, "b1-1-1")
+    other = page.context.new_page()
+    other.goto(sheet("jetty-stand").as_uri())
+    assert ticked(other) == []
+
+
+def test_scrap_is_taken_off_the_good_ones(opened: Open) -> None:
+    page = opened("boathouse-gate")
+    tick(page, "b1-1-2", "b1-1-3")
+    strap = page.locator('[data-piece="STRAP"]')
+    strap.locator('[data-step="1"]').click()
+    page.reload()
+    assert [shows(page, name, '[data-piece="STRAP"]') for name in ("good", "scrap", "left")] == ["1", "1", "3"]
+    strap.locator('[data-step="-1"]').click()
+    strap.locator('[data-step="-1"]').click()
+    assert [shows(page, name, '[data-piece="STRAP"]') for name in ("good", "scrap", "left")] == ["2", "0", "2"]
+
+
+REFUSED = "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } })"
+
+
+def test_where_nothing_is_kept_it_says_so_and_counts_all_the_same(opened: Open) -> None:
+    page = opened("boathouse-gate", before=REFUSED)
+    assert page.locator("#not-kept").is_visible()
+    tick(page, "b1-1-1")
+    assert shows(page, "done") == "1"
+    assert not opened("boathouse-gate").locator("#not-kept").is_visible()
+
+
+def test_what_is_written_is_read_as_done(opened: Open, tmp_path: Path) -> None:
+    """Two of four straps good, one spoiled; one of two equal bars begun: pieces, whole bars gone, lengths left."""
+    page = opened("boathouse-gate")
+    tick(page, "b1-1-1", "b1-1-2", "b1-1-3", "b1-1-4", "b4-2-1", "b4-2-2")
+    page.locator('[data-piece="STRAP"] [data-step="1"]').click()
+    with page.expect_download() as download:
+        page.locator("#write").click()
+    assert download.value.suggested_filename == "done.csv"
+    download.value.save_as(tmp_path / "done.csv")
+    rows = list(csv.reader(io.StringIO((tmp_path / "done.csv").read_text(encoding="utf-8"))))
+    assert [row[:2] for row in rows[1:]] == [
+        ["piece", "STRAP"],
+        ["piece", "LEAF-2"],
+        ["bar used", "FLAT 50x10"],
+        ["bar used", "RHS 80x40x3"],
+        ["length left", "FLAT 50x10"],
+        ["length left", "RHS 80x40x3"],
+    ]
+    done = read_done(tmp_path / "done.csv", load(ROOT / "gallery" / "boathouse-gate" / "job.toml"))
+    assert done.good == {"STRAP": 2, "LEAF-2": 1}
+    assert [(bar.length, bar.quantity) for bar in done.used] == [(6000, 1), (6000, 1)]
+    # Three straps of 1060 and their kerfs are off the first bar, one upright of 1838.6 off the other.
+    flat, tube = (bar.length for bar in done.left)
+    assert 6000 - 3 * 1070 - 100 < flat < 6000 - 3 * 1060
+    assert 6000 - 1838.6 - 150 < tube < 6000 - 1838.6
+
+
+def test_start_anew_asks_first(opened: Open) -> None:
+    page = opened("hatch-frame")
+    tick(page, "b1-1-1")
+    page.once("dialog", lambda dialog: dialog.dismiss())
+    page.locator("#anew").click()
+    assert shows(page, "done") == "1"
+    page.once("dialog", lambda dialog: dialog.accept())
+    page.locator("#anew").click()
+    page.reload()
+    assert shows(page, "done") == "0"
+
+
+def test_only_what_is_to_do_is_shown(opened: Open) -> None:
+    page = opened("hatch-frame", "desk")
+    tick(page, "b1-1-1")
+    page.locator("#only").click()
+    assert not page.locator("#b1-1-1").is_visible()
+    assert page.locator("#b1-1-2").is_visible()
+    page.locator("#only").click()
+    assert page.locator("#b1-1-1").is_visible()
+
+
+@pytest.mark.parametrize("size", ["phone", "desk"])
+def test_the_keyboard_alone_is_enough(opened: Open, size: str) -> None:
+    """Tab goes through everything that can be done; space ticks; the button for the next cut brings its box."""
+    page = opened("hatch-frame", size)
+    wanted = page.locator("input, button, summary, a[href], [tabindex='0']").evaluate_all(
+        "found => found.filter(one => one.checkVisibility()).length"
+    )
+    met = set()
+    for _ in range(wanted + 1):
+        page.keyboard.press("Tab")
+        met.add(page.evaluate("[...document.querySelectorAll('*')].indexOf(document.activeElement)"))
+    assert len(met) >= wanted
+    page.locator("#next").focus()
+    page.keyboard.press("Enter")
+    page.keyboard.press("Space")
+    assert ticked(page) == ["b1-1-1"]
+    page.locator("#next").press("Enter")
+    focused = page.evaluate("document.activeElement.id")
+    assert focused == "b1-1-2"
+    box, top = page.locator("#b1-1-2").bounding_box(), page.locator("header").bounding_box()
+    assert top["y"] + top["height"] <= box["y"] <= page.viewport_size["height"] - box["height"]
+    outline = page.locator("#b1-1-2").evaluate("one => getComputedStyle(one).outlineStyle")
+    assert outline != "none"
+
+
+@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("size", ["phone", "desk"])
+def test_targets_are_large_and_nothing_runs_out_of_the_screen(opened: Open, name: str, size: str) -> None:
+    page = opened(name, size)
+    page.evaluate(OPENED)
+    found = page.locator("input, button, summary, a[href]").evaluate_all(
+        "found => found.map(one => [one.outerHTML.slice(0, 80), one.getBoundingClientRect().width, "
+        "one.getBoundingClientRect().height])"
+    )
+    assert [one for one in found if min(one[1:]) < LEAST] == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+
+
+@pytest.mark.parametrize("name", JOBS)
+@pytest.mark.parametrize("size", ["phone", "desk"])
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing(opened: Open, name: str, size: str, scheme: str) -> None:
+    from axe_playwright_python.base import AXE_SCRIPT
+
+    page = opened(name, size, scheme)
+    page.evaluate(OPENED)
+    tick(page, "b1-1-1")
+    page.evaluate(AXE_SCRIPT)
+    found = page.evaluate("axe.run()")["violations"]
+    assert [(one["id"], one["impact"], [node["html"][:120] for node in one["nodes"]][:3]) for one in found] == []
+
+
+def test_colours_follow_light_and_dark(opened: Open) -> None:
+    shade = "getComputedStyle(document.body).backgroundColor"
+    light, dark = (opened("hatch-frame", scheme=scheme).evaluate(shade) for scheme in ("light", "dark"))
+    assert (light, dark) == ("rgb(255, 255, 255)", "rgb(16, 18, 20)")
+
+
+def test_print_leaves_the_buttons_out(opened: Open) -> None:
+    page = opened("hatch-frame", "desk", "dark")
+    page.emulate_media(media="print")
+    assert not page.locator("#next").is_visible()
+    assert not page.locator("#write").is_visible()
+    assert page.locator("#b1-1-1").is_visible()
+    assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"

@@ -1,0 +1,152 @@
+"""The page for a browser as a file: well-formed, asks for nothing, all text escaped, a box for every cut of plan.json.
+
+Read by html5lib, which refuses what the HTML standard calls a parse error; what it does on a screen is tried in
+`tests/browser`.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from base64 import b64encode
+from collections.abc import Iterator
+from functools import cache
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+import html5lib
+import pytest
+
+from mitertool.job import load, solve
+from mitertool.job.done import read_done
+from mitertool.packet.packet import Options, packet_files
+from mitertool.packet.pages.browser.page import cut_sheet_page
+from mitertool.words import speaking, words_of
+from tests.packet.jobs import GALLERY, NASTY, ROOT, write_job
+
+HTML, SVG = "{http://www.w3.org/1999/xhtml}", "{http://www.w3.org/2000/svg}"
+
+
+def parsed(page: bytes) -> Any:
+    return html5lib.HTMLParser(strict=True).parse(page.decode())
+
+
+@cache
+def files(name: str) -> dict[str, bytes]:
+    made = packet_files(solve(load(ROOT / "gallery" / name / "job.toml")), Options())
+    return {key: made[key] for key in ("cut-sheet.html", "plan.json")}
+
+
+def boxes(plan: dict[str, Any]) -> Iterator[str]:
+    """A box a cut: of every bar alike, of every blank, of every piece with a further cut."""
+    for number, bar in enumerate(plan["bars"], 1):
+        for copy in range(1, bar["count"] + 1):
+            yield from (f"b{number}-{copy}-{cut}" for cut in range(1, len(bar["cuts"]) + 1))
+    for number, recut in enumerate(plan["recuts"], 1):
+        yield from (f"r{number}-{blank}" for blank in range(1, recut["count"] + 1))
+    for number, further in enumerate(plan["further_cuts"], 1):
+        yield from (f"f{number}-{piece}" for piece in range(1, further["pieces"] + 1))
+
+
+def attributes(tree: Any, name: str) -> list[str]:
+    return [node.get(name) for node in tree.iter() if node.get(name) is not None]
+
+
+@pytest.mark.parametrize("name", GALLERY)
+def test_every_cut_of_the_plan_has_its_box(name: str) -> None:
+    tree = parsed(files(name)["cut-sheet.html"])
+    found = [node.get("id") for node in tree.iter(f"{HTML}input")]
+    assert sorted(found) == sorted(boxes(json.loads(files(name)["plan.json"])))
+    assert found
+    ids = attributes(tree, "id")
+    assert len(set(ids)) == len(ids)
+    assert {href[1:] for href in attributes(tree, "href")} <= set(ids)
+    assert [node for node in tree.iter(f"{SVG}svg") if node.get("role") != "img" or not node.get("aria-label")] == []
+
+
+@pytest.mark.parametrize("name", [*GALLERY, *NASTY])
+def test_the_page_is_well_formed_and_names_no_host(name: str, tmp_path: Path) -> None:
+    path = ROOT / "gallery" / name / "job.toml" if name in GALLERY else write_job(name, tmp_path)
+    page = cut_sheet_page(solve(load(path)))
+    tree = parsed(page)
+    assert all(href.startswith("#") for href in attributes(tree, "href"))
+    assert attributes(tree, "src") == []
+    assert not re.search(rb"https?:|//|url\(|@import", page)
+    (policy,) = (node.get("content") for node in tree.iter(f"{HTML}meta") if node.get("http-equiv"))
+    assert policy.startswith("default-src 'none'; ")
+    for kind in ("style", "script"):
+        (node,) = tree.iter(f"{HTML}{kind}")
+        assert f"{kind}-src 'sha256-{b64encode(sha256(node.text.encode()).digest()).decode()}'" in policy
+
+
+HOSTILE = """
+format = 1
+[job]
+name = '<script>alert(1)</script> & "gate"'
+customer = "</dl><img src=x onerror=alert(1)>"
+[[stock]]
+section = "SHS 50x50x3"
+length = "6 m"
+[[piece]]
+mark = '=A,"1" <b>'
+section = "SHS 50x50x3"
+length = 800
+left = 30
+note = "</li><script>alert(2)</script>"
+[nest]
+kerf = 2
+trim = 10
+"""
+
+
+def hostile(folder: Path) -> Path:
+    path = folder / "job.toml"
+    path.write_text(HOSTILE, encoding="utf-8")
+    return path
+
+
+def test_words_of_a_job_stay_words(tmp_path: Path) -> None:
+    tree = parsed(cut_sheet_page(solve(load(hostile(tmp_path)))))
+    assert [len(list(tree.iter(f"{HTML}{name}"))) for name in ("script", "img", "b")] == [1, 0, 0]
+    (title,) = tree.iter(f"{HTML}h1")
+    assert title.text == '<script>alert(1)</script> & "gate"'
+    assert '=A,"1" <b>' in attributes(tree, "data-piece")
+
+
+def rows(tree: Any) -> Iterator[str]:
+    """The rows that the page makes where one of everything is done, as the script puts them together."""
+    (body,) = tree.iter(f"{HTML}body")
+    yield body.get("data-columns")
+    for node in tree.iter():
+        if node.get("data-piece"):
+            yield node.get("data-before") + "1" + node.get("data-after")
+        if node.get("data-rests"):
+            yield node.get("data-used") + "1" + node.get("data-after")
+            yield node.get("data-left") + node.get("data-rests").split()[0] + " mm,1" + node.get("data-after")
+
+
+@pytest.mark.parametrize("name", [*GALLERY, "hostile"])
+def test_what_the_page_writes_is_what_is_read_as_done(name: str, tmp_path: Path) -> None:
+    job = load(hostile(tmp_path) if name == "hostile" else ROOT / "gallery" / name / "job.toml")
+    (tmp_path / "done.csv").write_text("\r\n".join(rows(parsed(cut_sheet_page(solve(job))))), encoding="utf-8")
+    done = read_done(tmp_path / "done.csv", job)
+    assert done.good == {mark: 1 for order in job.pieces for mark, _ in order.counts}
+    assert len(done.used) == len(done.left) > 0
+
+
+def test_what_is_left_of_a_bar_is_never_told_too_long(tmp_path: Path) -> None:
+    """Hand arithmetic: 6000 less the piece of 800 to its long point, the kerf of 2 and what trimming took."""
+    path = tmp_path / "job.toml"
+    path.write_text(HOSTILE.replace("left = 30", "left = 0"), encoding="utf-8")
+    (rests,) = attributes(parsed(cut_sheet_page(solve(load(path)))), "data-rests")
+    # The trim cut's kerf ends where the piece begins, at 10; the next takes 2 behind the piece: 6000 - 10 - 800 - 2.
+    assert rests.split() == ["5990", "5188"]
+
+
+def test_the_page_says_its_language() -> None:
+    words = {**words_of("en"), "language.tag": "de", "browser.next": "Nächster Schnitt"}
+    with speaking(words):
+        page = cut_sheet_page(solve(load(ROOT / "gallery" / "hatch-frame" / "job.toml")))
+    assert b'<html lang="de">' in page
+    assert "Nächster Schnitt".encode() in page
