@@ -48,7 +48,7 @@ def sheet(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
 
 @pytest.fixture
 def opened(chromium: Any, sheet: Callable[[str], Path]) -> Iterator[Callable[..., Any]]:
-    """Opens the page of a job at a size, light or dark; in the end it must have asked for nothing and failed nowhere."""
+    """Opens the page of a job at a size, light or dark; at the end it must have asked for nothing, and no error."""
     contexts: list[Any] = []
     asked: list[str] = []
     wrong: list[str] = []
