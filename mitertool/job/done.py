@@ -126,7 +126,7 @@ def _of_stock(used: Stock, job: Job) -> Stock:
     same = (bar for bar in job.stock if used.same_bar(bar))
     found = next(same, None)
     if found is None:
-        raise BadInput(_USED, used.section, phrase("refuse.bar-used"))
+        raise BadInput(USED, used.section, phrase("refuse.bar-used"))
     return attrs.evolve(used, length=found.length)
 
 

@@ -12,7 +12,7 @@ from mitertool.packet.pages.browser import ticks
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
 from mitertool.packet.words import keyed
 from mitertool.quantity import Units, show_length
-from mitertool.quantity.units import SAID
+from mitertool.quantity.units import said as unit_words
 from mitertool.words import counted, phrase
 
 
@@ -39,7 +39,7 @@ def _facts(sheet: FloorSheet) -> Iterator[Markup]:
         ("revision", head.revision),
         ("date", head.date),
         ("customer", head.customer),
-        ("lengths", SAID[head.units]),
+        ("lengths", unit_words(head.units)),
         ("saw", saw.name if saw else phrase("browser.no-saw")),
         ("corrected", str(saw.scale.offset_date or "") if saw else ""),
         ("note", head.particulars.note),
