@@ -41,6 +41,17 @@ class BarPiece:
         posed = piece if pose == POSES[0] else piece.posed(pose)
         return cls(mark, posed.section, posed.left, posed.right, posed.centerline, at, leads)
 
+    def lying(self, section: Section, roll: float) -> Self:
+        """The same piece on a bar that lies as `section`, and as the piece's own lay when it is rolled by degrees."""
+        if not roll:
+            return attrs.evolve(self, section=section)
+        ends = {end: getattr(self, end) for end in ("left", "right")}
+        for end, cut in ends.items():
+            trails = end != self.leads
+            plane = BarCut.of(cut, trails).rolled(-roll).plane
+            ends[end] = plane if trails else plane.reversed
+        return attrs.evolve(self, section=section, **ends)
+
     @cached_property
     def lead(self) -> BarCut:
         """Its leading cut on the bar."""

@@ -63,7 +63,7 @@ def nest(o: NestOptions) -> None:
         raise CannotMake((*solution.problems, "the job has no [[stock]]: nothing to plan bars from"))
     if solution.problems and not o.anyway:
         raise CannotMake(solution.refusal)
-    others = jobs.compare(work, solution, finished, amount) if o.compare else ()
+    others = solution.plan.alternatives if o.compare else ()
     record = {
         **of_plan(solution.plan),
         **of_further(solution),
@@ -139,11 +139,13 @@ def _compared(others: tuple[Alternative, ...], cost: BarCost) -> list[str]:
 def _record(one: Alternative) -> dict[str, Any]:
     return {
         "name": one.name,
+        "way": one.way,
         "cuts": one.cuts,
         "recuts": one.recuts,
         "swings": one.swings,
         "rolls": one.rolls,
         "tilts": one.tilts,
+        "loads": one.loads,
         "steel_mm": one.steel,
         "cost": one.cost,
         "minutes": one.minutes,

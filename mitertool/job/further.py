@@ -68,10 +68,8 @@ def _count(solved: SolvedPiece, plan: Plan | None) -> int:
 
 
 def left_at(plan: Plan | None) -> Angles | None:
-    """How the last cut of the bars leaves the arm; None without bars."""
-    if plan is None or not plan.bars:
-        return None
-    return plan.bars[-1].cuts[-1].angles
+    """How the last cut of bars and recuts leaves the arm; None without bars."""
+    return plan.settings[-1] if plan and plan.bars else None
 
 
 def swings(rows: Sequence[FurtherRow], before: Angles | None) -> int:

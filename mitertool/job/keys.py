@@ -7,6 +7,7 @@ from typing import Any, Final
 from mitertool.bar.spacing import SECOND_KERF
 from mitertool.base.errors import BadInput
 from mitertool.cut.keys import END
+from mitertool.nest import WAYS
 from mitertool.piece import AT, POSES
 from mitertool.quantity import schema
 from mitertool.quantity.keys import Key, Rule, Values, exact, keys_of, need
@@ -92,6 +93,7 @@ def _rack(value: Any, what: str, unit: Units) -> bool | str:
 
 NEST: Final = keys_of(
     "table.nest",
+    way=Key("nest.way", choice(WAYS)),
     kerf=Key("nest.kerf", LENGTH_FROM_ZERO),
     trim=Key("nest.trim", LENGTH_FROM_ZERO),
     grip=Key("nest.grip", LENGTH_FROM_ZERO),

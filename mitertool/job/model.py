@@ -114,6 +114,7 @@ class Job:
     `trim_said`: whether the job says what the first cut of a bar takes off, be it nothing. `on_stock` is each row of
     stock as the file has it, with what it says besides, and each left-over of the `rack` that the job draws on.
     `labels` is the shop's own sheet of them, None for a usual one.
+    `way` fixes the way of working; None: the best is taken.
     """
 
     path: Path
@@ -131,6 +132,7 @@ class Job:
     on_stock: tuple[tuple[Stock, Particulars], ...] = ()
     labels: LabelSheet | None = None
     rack: DrawnOn | None = None
+    way: str | None = None
 
     @property
     def resolution(self) -> Resolution:

@@ -84,6 +84,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
         on_stock=on_stock,
         labels=label_sheet(top.table("labels")) if top.has("labels") else None,
         rack=rack,
+        way=NEST.read(nested).get("way"),
     )
 
 
@@ -134,12 +135,12 @@ def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance:
     if has_stock and saw is None and not table.has("kerf"):
         raise BadInput("kerf", phrase("found.nothing"), phrase("refuse.no-kerf"), table.where)
     of_saw = {"kerf": saw.kerf, "grip": saw.grip, "leads": saw.leads} if saw else {"kerf": 0.0}
-    said = {key: value for key, value in NEST.read(table).items() if key not in _OF_RACK}
+    said = {key: value for key, value in NEST.read(table).items() if key not in _NOT_OF_SAW}
     with table.place():
         return Allowance(**{**of_saw, **said})
 
 
-_OF_RACK: Final = ("rack", "keep")
+_NOT_OF_SAW: Final = ("rack", "keep", "way")
 
 
 def _rack(table: Table, folder: Path, head: Head, wanted: Iterable[tuple[str, str]]) -> DrawnOn | None:

@@ -27,7 +27,7 @@ def stock_in_rows(items: Sequence[Item], stock: Sequence[Stock]) -> Iterator[Sto
 
 def _row_of(bar: Stock, section: Section) -> Stock:
     quantity = None if bar.quantity is None else bar.quantity // section.bars
-    return attrs.evolve(bar, section=section.name, quantity=quantity, cost=bar.price * section.bars)
+    return attrs.evolve(bar, section=section.name, quantity=quantity, bars=section.bars)
 
 
 def _refuse_shared(bar: Stock, row: Section, sections: Iterable[Section]) -> None:

@@ -11,7 +11,7 @@ from mitertool.bar import BarPiece, kerfs_of
 from mitertool.job.recuts import RecutRun
 from mitertool.job.settings import Use
 from mitertool.job.solved import SolvedPiece
-from mitertool.nest import Bar, Placed, Plan
+from mitertool.nest import Bar, Placed, Plan, blank_of
 from mitertool.piece import Piece
 from mitertool.piece.poses import HALF_OVER, OTHER_END, TURNED
 from mitertool.quantity.problem import Problem
@@ -19,6 +19,7 @@ from mitertool.saw import Machine, Reach
 from mitertool.saw.feed.feed import FeedList, SetCut, cuts_as_set, feed_list
 from mitertool.saw.feed.stops import BlanksBeside, Stop, blanks_first, stops
 from mitertool.saw.setting.asked import Asked
+from mitertool.sections import Section
 
 
 @attrs.frozen
@@ -73,11 +74,17 @@ def runs(plan: Plan | None, pieces: Sequence[SolvedPiece], saw: Asked | None) ->
 
 def _run(number: int, bar: Bar, by_mark: Mapping[str, Piece], asked: Asked | None) -> Run:
     leads = asked.saw.leads if asked else "left"
-    pieces = tuple(BarPiece.of(one.mark, by_mark[one.mark], one.pose, one.at, leads) for one in bar.pieces)
+    pieces = tuple(laid(one, by_mark[one.mark], bar.section, leads) for one in bar.pieces)
     if asked is None:
         return Run(number, bar, pieces)
     chosen = [asked.as_set(bar.section, cut.angles) for cut in bar.cuts]
     return Run(number, bar, pieces, asked.saw, cuts_as_set(kerfs_of(pieces, asked.saw.kerf), bar.section, chosen))
+
+
+def laid(one: Placed, piece: Piece, section: Section, leads: str) -> BarPiece:
+    """A piece, or the blank of it, as it lies on a bar that lies as `section`."""
+    part = blank_of(piece, OTHER_END[one.recut], one.blank) if one.recut else piece
+    return BarPiece.of(one.mark, part, one.pose, one.at, leads).lying(section, one.lay)
 
 
 def on_bars(worked: Sequence[Run]) -> Iterator[Problem]:
@@ -119,7 +126,7 @@ def cuts_in_order(
         for placed, lead, trail in _cuts_of(run):
             saw = lead.reach.setting.saw
             for end, cut in ((saw.leads, lead), (saw.trails, trail)):
-                use = Use.of(placed.mark, end, cut.reach, placed.pose)
+                use = Use.of(placed.mark, end, cut.reach, placed.pose, placed.lay)
                 if use.end != placed.recut:
                     yield use, run.bar.grade, cut.reach
                     if placed.mark in extra:

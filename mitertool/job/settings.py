@@ -35,8 +35,8 @@ class Use:
         return end if self.cut == 1 else phrase("end.cut", end=end, cut=self.cut)
 
     @classmethod
-    def of(cls, mark: str, end: str, reach: Reach, pose: str) -> Self:
-        """The use of a cut at the `end` of a piece as it lies on its bar in a pose.
+    def of(cls, mark: str, end: str, reach: Reach, pose: str, lay: float = 0.0) -> Self:
+        """The use of a cut at the `end` of a piece as it lies on its bar in a pose; `lay` as `nest.Placed` has it.
 
         Turned end for end the ends change places, a rolled pose is half a turn more. A cut without a bevel is the
         same plane end for end, and a square one also however the bar is rolled.
@@ -44,7 +44,7 @@ class Use:
         drawn = OTHER_END[end] if pose in TURNED else end
         if reach.side == "square" and not reach.tilt:
             return cls(mark, drawn, 0.0)
-        roll = short_way(reach.roll + (180.0 if pose in ROLLED else 0.0))
+        roll = short_way(reach.roll - lay + (180.0 if pose in ROLLED else 0.0))
         return cls(mark, drawn, roll, turned=pose in TURNED and bool(reach.tilt or roll % 180))
 
 

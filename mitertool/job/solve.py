@@ -18,7 +18,7 @@ from mitertool.job.runs import Run, cuts_in_order, on_bars, runs
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solution import Solution, SolvedPiece
 from mitertool.job.solved import EndWay, posed_reaches, poses_that_work, reaches
-from mitertool.nest import Alternative, Done, Item, Plan, Rates, Stock
+from mitertool.nest import Done, Item, Plan, Rates, Stock
 from mitertool.nest.solver import Progress
 from mitertool.piece import POSES, Piece
 from mitertool.quantity.compare import longer
@@ -76,7 +76,7 @@ def _planned(
     without: tuple[Problem, ...] = ()
     items, stock, allowance = bar_work(job, pieces, {problem.mark for problem in wrong}, search["done"])
     try:
-        plan = nest.solve(items, stock, allowance, **_terms(asked), **{**search, "done": None})
+        plan = nest.solve(items, stock, allowance, **_terms(job, asked), **{**search, "done": None})
     except nest.NoBars as error:
         plan, without = error.plan, error.problems
     worked = runs(plan, pieces, asked)
@@ -146,15 +146,6 @@ def as_planned(piece: SolvedPiece, settings: Sequence[JobSetting], plan: Plan | 
     return attrs.evolve(piece, ways=tuple(EndWay.by(use, setting.reach, setting.number) for use, setting in uses))
 
 
-def compare(job: Job, solution: Solution, done: Done | None = None, effort: float = 1.0) -> tuple[Alternative, ...]:
-    """The chosen plan beside least steel, fewest set-ups and same angle together, of what fits and is not done."""
-    items, stock, allowance = bar_work(job, solution.pieces, solution.refused, done)
-    out = dict(solution.plan.left_out) if solution.plan else {}
-    fitting = [attrs.evolve(item, quantity=item.quantity - out.get(item.mark, 0)) for item in items]
-    terms = _terms(Asked(job.saw) if job.saw else None)
-    return nest.compare(fitting, stock, allowance, effort=effort, chosen=solution.plan, **terms)
-
-
 def bar_work(
     job: Job, pieces: tuple[SolvedPiece, ...], refused: Container[str] = (), done: Done | None = None
 ) -> tuple[list[Item], list[Stock], Allowance]:
@@ -176,11 +167,15 @@ def _in_rows(piece: SolvedPiece, item: Item, refused: Container[str]) -> Item:
     return attrs.evolve(item, piece=piece.in_vise.blank, quantity=-(-item.quantity // piece.order.a_cut), refused=out)
 
 
-def _terms(asked: Asked | None) -> dict[str, Any]:
-    """What the saw makes, and what its set-ups cost where the shop gives all rates."""
+def _terms(job: Job, asked: Asked | None) -> dict[str, Any]:
+    """How the job asks for its bars, what the saw makes, and what its work costs where the shop gives its rates."""
     if asked is None:
-        return {}
-    cost = asked.saw.cost
+        return {"way": job.way}
+    saw = asked.saw
+    handling = nest.Handling(saw.handling.roll_most, saw.handling.turn_most)
+    terms = {"way": job.way, "arm": asked, "handling": handling}
+    cost = saw.cost
     if cost.swing_minutes is None or cost.roll_minutes is None or cost.rate is None:
-        return {"arm": asked}
-    return {"arm": asked, "rates": Rates(cost.swing_minutes, cost.roll_minutes, cost.rate)}
+        return terms
+    more = (cost.load_minutes or 0.0, cost.recut_minutes or 0.0, cost.tilt_minutes)
+    return {**terms, "rates": Rates(cost.swing_minutes, cost.roll_minutes, cost.rate, *more)}

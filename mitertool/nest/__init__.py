@@ -1,7 +1,8 @@
 """Bars: the pieces put on stock lengths with the least steel and the fewest set-ups; imports bar and left of it."""
 
 from mitertool.bar import Allowance
-from mitertool.nest.compare import Alternative, compare
+from mitertool.nest.blanks import blank_of
+from mitertool.nest.compare import compare
 from mitertool.nest.done import Done, remaining
 from mitertool.nest.fit import FullBar, how_many
 from mitertool.nest.floor import Purchase, buying_list
@@ -10,10 +11,12 @@ from mitertool.nest.plan import (
     BY_SETTING,
     MIXED,
     WAYS,
+    Alternative,
     ArmLimits,
     Bar,
     Bound,
     GroupWay,
+    Handling,
     Item,
     Makes,
     Placed,
@@ -41,6 +44,7 @@ __all__ = [
     "Done",
     "FullBar",
     "GroupWay",
+    "Handling",
     "Item",
     "Makes",
     "NoBars",
@@ -53,6 +57,7 @@ __all__ = [
     "Steel",
     "Stock",
     "WorkStep",
+    "blank_of",
     "buying_list",
     "compare",
     "how_many",

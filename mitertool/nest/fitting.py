@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import groupby
 
 import attrs
 
 from mitertool.nest.greedy import Found
-from mitertool.nest.lots import KindMember, Lot, PieceKind
-from mitertool.nest.plan import Item, Plan
+from mitertool.nest.lots import KindMember, Lot, PieceKind, frames
+from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, MIXED, Item, Plan
 
 
 def without_the_rest(lot: Lot, found: Found) -> Lot:
@@ -28,15 +29,18 @@ def _fewer(kind: PieceKind, missing: int) -> PieceKind:
     return attrs.evolve(kind, demand=kind.demand - missing, members=tuple(reversed(members)))
 
 
-def within(items: Sequence[Item], left_out: Sequence[tuple[str, int]]) -> tuple[str, ...]:
+def within(
+    items: Sequence[Item], left_out: Sequence[tuple[str, int]], ways: Sequence[str], rolls: Callable[[str], bool]
+) -> tuple[str, ...]:
     """What was searched, in clauses: no plan outside of it is said to be worse."""
+    plain = [way for way in (BAR_BY_BAR, BY_SETTING) if way in ways or MIXED in ways]
     wanted = [item for item in items if item.quantity and not item.refused]
     held = [item.mark for item in wanted if set(item.poses) < set(item.piece.poses)]
     return (
-        "cut bar by bar",
+        f"cut {' or '.join(plain)}",
         *((f"without {counted(left_out)}",) if left_out else ()),
         *((f"turned only as allowed: {', '.join(held)}",) if held else ()),
-        *(f"{name} of each lay on bars of its own" for name in _lying_differently(wanted)),
+        *(f"{name} of each lay on bars of its own" for name in _lying_differently(wanted, rolls)),
     )
 
 
@@ -54,10 +58,13 @@ def what_fits_says(plan: Plan) -> str:
     return f"what fits is {fits}, planned with --anyway" if fits else "no piece goes on a bar"
 
 
-def _lying_differently(items: Sequence[Item]) -> Iterator[str]:
-    """Sections of which pieces of one grade lie in more than one way; such pieces share no bar."""
-    lays: dict[tuple[str, str], set[tuple[float, bool]]] = {}
-    for item in items:
-        section = item.piece.section
-        lays.setdefault((section.name, item.grade), set()).add((section.rotation, section.turned))
-    yield from dict.fromkeys(name for (name, _), found in lays.items() if len(found) > 1)
+def _lying_differently(items: Sequence[Item], rolls: Callable[[str], bool]) -> Iterator[str]:
+    """Sections of which pieces of one grade lie in more than one way and share no bar: no roll leads between them."""
+
+    def group(item: Item) -> tuple[str, str]:
+        return item.piece.section.name, item.grade
+
+    for (name, _), alike in groupby(sorted(items, key=group), key=group):
+        found = frames(alike, rolls(name))
+        if len({id(frame) for frame in found.values()}) > 1:
+            yield name

@@ -16,26 +16,35 @@ from mitertool.base.tolerances import SAME_SETTING
 from mitertool.nest.assemble import LaidPiece, Loaded
 from mitertool.nest.lots import on_bar
 from mitertool.piece.poses import HALF_OVER
+from mitertool.nest.plan import Item
+from mitertool.sections import Section
 
 _HALF: Final = 180.0
 
 
 def as_first_set(bar: Loaded, settings: Sequence[Angles], allowance: Allowance) -> tuple[Loaded, Sequence[Angles]]:
     """The bar and the settings of its cuts, half a turn over where that spares a roll that nobody would see."""
-    if not _alike_over(bar) or abs(abs(short_way(settings[0].roll)) - _HALF) > SAME_SETTING:
+    if not alike_over(bar) or abs(abs(short_way(settings[0].roll)) - _HALF) > SAME_SETTING:
         return bar, settings
     laid = tuple(_over(one, allowance) for one in bar.laid)
     return attrs.evolve(bar, laid=laid), [_rolled_on(setting) for setting in settings]
 
 
-def _alike_over(bar: Loaded) -> bool:
-    section = bar.section
-    return section.looks_like(section.lay(_HALF)) and all(HALF_OVER[one.pose] in one.item.poses for one in bar.laid)
+def alike_over(bar: Loaded) -> bool:
+    """Whether a bar laid half a turn over about its own axis is the same bar, its pieces in other poses."""
+    return all(may_lie_over(one.item, one.pose, bar.section) for one in bar.laid)
+
+
+def may_lie_over(item: Item, pose: str, section: Section) -> bool:
+    """Whether a piece in a pose on a bar that lies as `section` may lie half a turn over, and that looks the same."""
+    return "half-turn" in section.symmetry and HALF_OVER[pose] in item.poses
 
 
 def _over(one: LaidPiece, allowance: Allowance) -> LaidPiece:
     pose = HALF_OVER[one.pose]
-    return attrs.evolve(one, pose=pose, piece=attrs.evolve(on_bar(one.item, pose, allowance), at=one.piece.at))
+    own = on_bar(one.item, pose, allowance)
+    piece = attrs.evolve(own.lying(one.piece.section, one.lay), at=one.piece.at)
+    return attrs.evolve(one, pose=pose, piece=piece, own=own)
 
 
 def _rolled_on(setting: Angles) -> Angles:

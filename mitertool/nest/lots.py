@@ -1,19 +1,21 @@
 """Pieces and bars of one section and grade as numbers for the search; knows plan and bar.
 
 A bar is a walk: ways to lie, one after another, each from the slope of its leading cut to that of its trailing cut.
-Slopes of different lays are different, and no joint leads from one to the other. Lengths are mm on the centerline.
+All slopes are those of one bar, in whichever lay its pieces are cut; where no roll leads from one lay to another, no
+joint leads from its slopes to theirs. Lengths are mm on the centerline.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import groupby, pairwise
-from math import inf
+from math import floor, inf
+from typing import Final
 
 import attrs
 
-from mitertool.bar import Allowance, BarCut, BarPiece
+from mitertool.bar import Allowance, BarCut, BarPiece, roll_to
 from mitertool.bar.spacing import behind, gap, half_kerf
 from mitertool.nest.plan import Item, Stock
 from mitertool.sections import Section
@@ -115,40 +117,86 @@ class Lot:
         return sum(self.stock[bar.stock].price for bar in bars)
 
 
-def lots(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance) -> Iterator[Lot]:
-    """One lot for every section and grade, in the order of their names; one a lay where the stock never runs out."""
+@attrs.frozen
+class Frame:
+    """How a bar lies, and the lays of pieces that it holds: rolled from there by the degrees beside each."""
+
+    section: Section
+    rolls: dict[tuple[float, bool], float] = attrs.field(factory=dict, eq=False)
+
+
+def frames(items: Iterable[Item], rolls: bool = True) -> dict[tuple[float, bool], Frame]:
+    """How the bars of one section and grade lie, by the lays of the pieces; one for lays that a roll leads between.
+
+    Without `rolls` one for lays that look alike.
+    """
+    found: list[Frame] = []
+    by_lay: dict[tuple[float, bool], Frame] = {}
+    for item in items:
+        section, lay = item.piece.section, lay_of(item)
+        if lay in by_lay:
+            continue
+        turns = ((frame, roll_to(frame.section, section)) for frame in found)
+        near = next(((frame, roll) for frame, roll in turns if roll is not None and (rolls or not roll)), None)
+        frame, roll = near or (Frame(section), 0.0)
+        if near is None:
+            found.append(frame)
+        frame.rolls[lay], by_lay[lay] = roll, frame
+    return by_lay
+
+
+def lay_of(item: Item) -> tuple[float, bool]:
+    """How the section of a piece lies as drawn: rotated by degrees, laid end for end."""
+    return item.piece.section.rotation, item.piece.section.turned
+
+
+def lots(
+    items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance, rolls: Callable[[str], bool] = lambda _: True
+) -> Iterator[Lot]:
+    """One lot for every section and grade, in the order of their names.
+
+    Pieces that lie in several ways share bars where a roll leads from one to the other and `rolls` says of the section
+    that its bars may be rolled; where they do not, they are lots of their own where the stock never runs out.
+    """
 
     def key(item: Item) -> tuple[str, str]:
         return item.piece.section.name, item.grade
 
-    def lay(item: Item) -> tuple[float, bool]:
-        return item.piece.section.rotation, item.piece.section.turned
-
     for (name, grade), group in groupby(sorted((item for item in items if item.quantity), key=key), key=key):
         fits = tuple(s for s in stock if (s.section, s.grade) == (name, grade))
+        alike = list(group)
+        by_lay = frames(alike, rolls(name))
         if any(s.quantity is not None for s in fits):
-            yield _lot(list(group), fits, allowance)
+            yield _lot(alike, fits, allowance, by_lay)
         else:
-            for _, alike in groupby(sorted(group, key=lay), key=lay):
-                yield _lot(list(alike), fits, allowance)
+            for frame in {id(frame): frame for frame in by_lay.values()}.values():
+                yield _lot([item for item in alike if by_lay[lay_of(item)] is frame], fits, allowance, by_lay)
 
 
-def _lot(items: Sequence[Item], stock: tuple[Stock, ...], allowance: Allowance) -> Lot:
-    ends: list[LaidCut] = []
-    members: dict[tuple[float, frozenset[tuple[int, int]]], list[KindMember]] = {}
-    lengths: dict[tuple[float, frozenset[tuple[int, int]]], float] = {}
+_Alike = tuple[float, frozenset[tuple[int, int]], float]
+"""What pieces of one kind have alike: length, ways to lie, and how the bar is rolled for them where that matters."""
+
+
+def _lot(
+    items: Sequence[Item], stock: tuple[Stock, ...], allowance: Allowance, by_lay: Mapping[tuple[float, bool], Frame]
+) -> Lot:
+    ends = _Ends(allowance)
+    members: dict[_Alike, list[KindMember]] = {}
+    lengths: dict[_Alike, float] = {}
     for item in items:
-        poses = _poses(item, ends, allowance)
-        key = (round(item.piece.centerline, 9), frozenset(poses))
+        frame = by_lay[lay_of(item)]
+        poses = _poses(item, ends, frame)
+        square = all(ends.found[i].square for pair in poses for i in pair)
+        key = (round(item.piece.centerline, 9), frozenset(poses), 0.0 if square else frame.rolls[lay_of(item)])
         members.setdefault(key, []).append(KindMember(item, poses))
         lengths[key] = max(item.piece.centerline, lengths.get(key, 0.0))
-    order = sorted(members, key=lambda key: (-key[0], sorted(key[1])))
+    order = sorted(members, key=lambda key: (-key[0], sorted(key[1]), key[2]))
     return Lot(
         tuple(_kind(i, lengths[key], members[key]) for i, key in enumerate(order)),
         stock,
         tuple(s.length - allowance.trim - allowance.grip for s in stock),
-        tuple(ends),
-        tuple(tuple(_gap(a, b, allowance) for b in ends) for a in ends),
+        tuple(ends.found),
+        tuple(tuple(_gap(a, b, allowance) for b in ends.found) for a in ends.found),
     )
 
 
@@ -158,33 +206,44 @@ def _kind(number: int, length: float, members: list[KindMember]) -> PieceKind:
 
 
 def _gap(a: LaidCut, b: LaidCut, allowance: Allowance) -> float:
-    return gap(a.cut, b.cut, a.section, allowance) if _one_lay(a.section, b.section) else inf
-
-
-def _one_lay(one: Section, other: Section) -> bool:
-    return (one.rotation, one.turned) == (other.rotation, other.turned)
+    return gap(a.cut, b.cut, a.section, allowance) if a.section is b.section else inf
 
 
 def on_bar(item: Item, pose: str, allowance: Allowance) -> BarPiece:
-    """The piece as it lies on a bar."""
+    """The piece as it lies on a bar that lies as its own lay says."""
     return BarPiece.of(item.mark, item.piece, pose, leads=allowance.leads)
 
 
-def _poses(item: Item, ends: list[LaidCut], allowance: Allowance) -> dict[tuple[int, int], str]:
+def _poses(item: Item, ends: _Ends, frame: Frame) -> dict[tuple[int, int], str]:
     """The poses of an item by the slopes that they give; the first of several that give the same."""
     poses: dict[tuple[int, int], str] = {}
     for pose in item.poses:
-        piece = on_bar(item, pose, allowance)
-        pair = tuple(_number(cut, item, ends, allowance) for cut in (piece.lead, piece.trail))
-        poses.setdefault((pair[0], pair[1]), pose)
+        piece = on_bar(item, pose, ends.allowance).lying(frame.section, frame.rolls[lay_of(item)])
+        poses.setdefault((ends.number(piece.lead, frame), ends.number(piece.trail, frame)), pose)
     return poses
 
 
-def _number(cut: BarCut, item: Item, ends: list[LaidCut], allowance: Allowance) -> int:
-    section, kerf = item.piece.section, allowance.kerf
-    for i, end in enumerate(ends):
-        if end.cut.parallel(cut) and _one_lay(end.section, section):
-            return i
-    trail, half = behind(cut, section, kerf), half_kerf(cut, section, kerf)
-    ends.append(LaidCut(section, cut, cut.half_reach(section), trail, half, cut.is_square))
-    return len(ends) - 1
+class _Ends:
+    """The cuts of a lot, numbered as they are met; those that are parallel have one number."""
+
+    def __init__(self, allowance: Allowance) -> None:
+        self.allowance = allowance
+        self.found: list[LaidCut] = []
+        self._near: dict[tuple[int, int], list[int]] = {}
+
+    def number(self, cut: BarCut, frame: Frame) -> int:
+        """The number of a cut on bars that lie so."""
+        bucket = floor(cut.p / _BUCKET)
+        for near in (bucket, bucket - 1, bucket + 1):
+            for i in self._near.get((id(frame), near), ()):
+                if self.found[i].cut.parallel(cut):
+                    return i
+        section, kerf = frame.section, self.allowance.kerf
+        trail, half = behind(cut, section, kerf), half_kerf(cut, section, kerf)
+        self._near.setdefault((id(frame), bucket), []).append(len(self.found))
+        self.found.append(LaidCut(section, cut, cut.half_reach(section), trail, half, cut.is_square))
+        return len(self.found) - 1
+
+
+_BUCKET: Final = 1e-6
+"""Slopes are looked for among those so near: far above what tells two of them apart."""

@@ -1,118 +1,237 @@
-"""The order of the bars, and which way round each is cut, for the fewest changes between bars; knows lots.
+"""The order of all work of a job, and which way round each bar is cut, for the fewest changes between; knows blanks.
 
-A bar may be turned as a whole where every piece on it may: end for end its cuts come in the other order, rolled their
-slopes change sign.
+A bar is an arrow from the setting of its first cut to that of its last. Bars that follow one another without a change
+are a trail; how many trails hold all arrows is told by how many begin and end at each setting, and that is what the
+choice among the ways to lay each bar makes least. Between trails arm or blade are set. A recut is made when the arm
+stands as it needs and its blanks are there.
 """
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
-from itertools import pairwise
-from math import inf
-from typing import Final
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise, permutations
+from typing import Final, NamedTuple
 
-from mitertool.bar import BarCut
-from mitertool.nest.lots import Lot, Pattern, Walk, Way
+import attrs
 
+from mitertool.nest.blanks import Arm
+from mitertool.nest.lots import Pattern
+from mitertool.nest.setups import SetUpPrices
+
+_PASSES: Final = 4
+_FEW: Final = 5
+"""Trails of which every order is tried."""
 _STARTS: Final = 12
-_LOOKS: Final = 1_000_000
-"""How many bars are tried as the first, fewer where there are many."""
+_LOOKS: Final = 200_000
+"""Trails looked at while they are put in order, from so many starts at most."""
+_BETTER: Final = 1e-9
+"""Set-ups or money. What is saved by less is the rounding of a sum."""
 
 
-def ordered(lot: Lot, bars: Sequence[Pattern], arm: BarCut | None = None) -> list[Pattern]:
-    """The bars in the order of work; `arm` is the cut at which the arm stands before the first."""
-    opposite = _opposites(lot)
-    all_turns = {bar: _turned(lot, bar, opposite) for bar in dict.fromkeys(bars)}
-    groups = Counter(min(all_turns[bar], key=_key) for bar in bars)
-    turns = {min(found, key=_key): found for found in all_turns.values()}
-    firsts = sorted((turn for bar in groups for turn in turns[bar]), key=_key)
-    orders = [_chained(first, groups, turns) for first in _tried(lot, firsts, len(bars), arm)]
-    return min([*orders, list(bars)], key=lambda order: changes(order) + (not _starts_at(lot, order[0], arm)))
+class Arrow(NamedTuple):
+    """A way to lay and set a bar: from where the arm stands at its first cut to its last, what it costs, the bar."""
+
+    start: Arm
+    end: Arm
+    cost: float
+    bar: Pattern
 
 
-def _tried(lot: Lot, firsts: Sequence[Pattern], bars: int, arm: BarCut | None) -> list[Pattern]:
-    """Bars to begin with: some that start where the arm stands, and some from all over."""
-    starts = max(1, min(_STARTS, _LOOKS // (len(firsts) * bars)))
-    at_arm = [first for first in firsts if _starts_at(lot, first, arm)]
-    return [*at_arm[:starts], *firsts[:: -(-len(firsts) // starts)]]
+@attrs.frozen
+class BarTask:
+    """A bar to cut: the group that it belongs to and the arrows among which one is taken."""
+
+    group: int
+    arrows: tuple[Arrow, ...]
 
 
-def _starts_at(lot: Lot, bar: Pattern, arm: BarCut | None) -> bool:
-    return arm is None or lot.ends[bar.walk[0].before].cut.parallel(arm)
+@attrs.frozen
+class Need:
+    """Blanks that wait for a recut: the numbers of the bars that hold them, and the settings that make it."""
+
+    bars: frozenset[int]
+    arms: tuple[Arm, ...]
+
+
+class Picked(NamedTuple):
+    """A task and the arrow that is taken of it."""
+
+    task: int
+    arrow: Arrow
+
+
+Trail = list[Picked]
+
+
+def in_order(
+    tasks: Sequence[BarTask], needs: Sequence[Need], cost: SetUpPrices, hint: Sequence[Arm] = ()
+) -> list[Picked]:
+    """The bars in the order of work; `hint` is an order of settings that is meant."""
+    trails = list(_trails([Picked(i, arrow) for i, arrow in enumerate(_balanced(tasks, cost))], tasks, hint))
+    found = ([taken for trail in order for taken in trail] for order in _orders(trails, tasks, cost))
+    return min(found, key=lambda order: links(order, cost) + placed(order, needs, cost)[1])
+
+
+def change(one: Arm, other: Arm, cost: SetUpPrices) -> float:
+    """What it costs to set the arm and the blade anew."""
+    return cost.swing * (one[0] != other[0]) + cost.tilt * (one[1] != other[1])
+
+
+def links(order: Sequence[Picked], cost: SetUpPrices) -> float:
+    """What is set between bars."""
+    return sum(change(one.arrow.end, two.arrow.start, cost) for one, two in pairwise(order))
+
+
+def placed(order: Sequence[Picked], needs: Sequence[Need], cost: SetUpPrices) -> tuple[list[tuple[int, int]], float]:
+    """How many bars are cut before each recut, with the number of its need, in the order of work; and what it costs.
+
+    A recut costs nothing while the arm stands as it needs, else it waits until all bars are cut.
+    """
+    number = {taken.task: i for i, taken in enumerate(order)}
+    stands: dict[Arm, list[int]] = defaultdict(list)
+    for i, taken in enumerate(order):
+        stands[taken.arrow.start].append(i)
+        stands[taken.arrow.end].append(i + 1)
+    found, later = [], []
+    for need_number, need in enumerate(needs):
+        ready = max(number[bar] for bar in need.bars) + 1
+        at = min((i for arm in need.arms for i in stands.get(arm, ()) if i >= ready), default=None)
+        if at is None:
+            later.append(need_number)
+        else:
+            found.append((at, need_number))
+    last, price = _at_the_end(later, needs, order[-1].arrow.end if order else None, cost)
+    found.sort(key=lambda one: (one[0], not _stays(order, one[0], needs[one[1]]), one[1]))
+    return [*found, *((len(order), i) for i in last)], price
+
+
+def _stays(order: Sequence[Picked], at: int, need: Need) -> bool:
+    """Whether the arm stands so after the bar before, not only for the next one."""
+    return at > 0 and order[at - 1].arrow.end in need.arms
+
+
+def _at_the_end(
+    later: Sequence[int], needs: Sequence[Need], arm: Arm | None, cost: SetUpPrices
+) -> tuple[list[int], float]:
+    """Recuts that no bar leaves the arm for, those of one setting together, the setting of most first."""
+    left, found, price = list(later), [], 0.0
+    while left:
+        counts = Counter(one for i in left for one in needs[i].arms)
+        best = min(counts, key=lambda one: (-counts[one], one != arm, one))
+        price += 0.0 if arm is None else change(arm, best, cost)
+        found += [i for i in left if best in needs[i].arms]
+        left = [i for i in left if best not in needs[i].arms]
+        arm = best
+    return found, price
+
+
+def _balanced(tasks: Sequence[BarTask], cost: SetUpPrices) -> list[Arrow]:
+    """One arrow for each bar, so that they and the changes between their trails cost the least."""
+    chosen = [min(task.arrows, key=lambda arrow: (arrow.cost, arrow.start, arrow.end)) for task in tasks]
+    ends: Counter[Arm] = Counter()
+    for arrow in chosen:
+        ends[arrow.start] += 1
+        ends[arrow.end] -= 1
+    for _ in range(_PASSES):
+        better = False
+        for i, task in enumerate(tasks):
+            other = _better_arrow(task, chosen[i], ends, cost)
+            if other is not None:
+                _move(ends, chosen[i], other)
+                chosen[i], better = other, True
+        if not better:
+            break
+    return chosen
+
+
+def _better_arrow(task: BarTask, stands: Arrow, ends: Counter[Arm], cost: SetUpPrices) -> Arrow | None:
+    best, found = -_BETTER, None
+    for other in task.arrows:
+        if other is not stands:
+            saved = other.cost - stands.cost + cost.swing * _more_trails(ends, stands, other)
+            if saved < best:
+                best, found = saved, other
+    return found
+
+
+def _move(ends: Counter[Arm], old: Arrow, new: Arrow) -> None:
+    for arm, step in ((old.start, -1), (old.end, 1), (new.start, 1), (new.end, -1)):
+        ends[arm] += step
+
+
+def _more_trails(ends: Counter[Arm], old: Arrow, new: Arrow) -> int:
+    """How many more trails begin where one arrow takes the place of another."""
+    moved = Counter({old.start: 0, old.end: 0, new.start: 0, new.end: 0})
+    _move(moved, old, new)
+    return sum(max(0, ends[arm] + step) - max(0, ends[arm]) for arm, step in moved.items())
+
+
+def _trails(chosen: Sequence[Picked], tasks: Sequence[BarTask], hint: Sequence[Arm]) -> Iterator[Trail]:
+    """As few trails as hold all arrows, each begun where one must begin; bars alike follow each other."""
+    leaving: dict[Arm, list[Picked]] = defaultdict(list)
+    ends: Counter[Arm] = Counter()
+    for taken in sorted(chosen, key=lambda one: (tasks[one.task].group, _key(one.arrow.bar), one.task), reverse=True):
+        leaving[taken.arrow.start].append(taken)
+        ends[taken.arrow.start] += 1
+        ends[taken.arrow.end] -= 1
+    place = {arm: i for i, arm in enumerate(hint)}
+    arms = sorted(leaving, key=lambda arm: (place.get(arm, len(place)), abs(arm[0]), arm))
+    trails = [_walk(arm, leaving) for arm in arms for _ in range(max(0, ends[arm]))]
+    for arm in arms:
+        while leaving[arm]:
+            _joined(trails, _walk(arm, leaving), arm)
+    yield from trails
 
 
 def _key(bar: Pattern) -> tuple[int, tuple[tuple[int, int, int], ...]]:
     return bar.stock, tuple((way.kind, way.before, way.after) for way in bar.walk)
 
 
-def changes(bars: Sequence[Pattern]) -> int:
-    """Changes of slope from the end of a bar to the start of the next."""
-    return sum(one.walk[-1].after != two.walk[0].before for one, two in pairwise(bars))
+def _walk(arm: Arm, leaving: dict[Arm, list[Picked]]) -> Trail:
+    """On from a setting as long as a bar begins there; bars that keep it first."""
+    trail: Trail = []
+    while leaving[arm]:
+        keeps = [i for i, one in enumerate(leaving[arm]) if one.arrow.end == arm]
+        taken = leaving[arm].pop(keeps[-1] if keeps else -1)
+        trail.append(taken)
+        arm = taken.arrow.end
+    return trail
 
 
-Turns = dict[Pattern, list[Pattern]]
+def _joined(trails: list[Trail], closed: Trail, arm: Arm) -> None:
+    """A walk that comes back to where it began, put into the first trail that comes by there; else one of its own."""
+    for trail in trails:
+        at = next((i for i, one in enumerate(trail) if one.arrow.start == arm), None)
+        if at is None and trail and trail[-1].arrow.end == arm:
+            at = len(trail)
+        if at is not None:
+            trail[at:at] = closed
+            return
+    trails.append(closed)
 
 
-def _chained(first: Pattern, groups: Counter[Pattern], turns: Turns) -> list[Pattern]:
-    """From the first bar on always one that starts where the last one ended, if there is one; alike bars together."""
-    left = Counter(groups)
-    owner = {turn: bar for bar in groups for turn in turns[bar]}
-    done: list[Pattern] = []
-    here = first
-    while True:
-        done.append(here)
-        left[owner[here]] -= 1
-        if not left[owner[here]]:
-            del left[owner[here]]
-        if not left:
-            return done
-        here = _next(here, left, turns)
+def _orders(trails: list[Trail], tasks: Sequence[BarTask], cost: SetUpPrices) -> Iterable[Sequence[Trail]]:
+    yield trails
+    if len(trails) <= _FEW:
+        yield from permutations(trails)
+        return
+    starts = max(1, min(_STARTS, _LOOKS // (len(trails) ** 2), len(trails)))
+    for first in range(0, len(trails), -(-len(trails) // starts)):
+        yield _nearest(trails, first, tasks, cost)
 
 
-def _next(here: Pattern, left: Counter[Pattern], turns: Turns) -> Pattern:
-    end = here.walk[-1].after
-    options = [(turn, bar) for bar in left for turn in turns[bar]]
-    starting = Counter(turn.walk[0].before for turn, _ in options)
-    alike = next((bar for turn, bar in options if turn == here), None)
+def _nearest(trails: list[Trail], first: int, tasks: Sequence[BarTask], cost: SetUpPrices) -> list[Trail]:
+    """From the first trail on always the one that takes the least to set, of the same section where one is."""
+    left = [trail for i, trail in enumerate(trails) if i != first]
+    order = [trails[first]]
+    while left:
+        here = order[-1][-1]
+        group, end = tasks[here.task].group, here.arrow.end
 
-    def dear(option: tuple[Pattern, Pattern]) -> tuple[bool, bool, bool, int]:
-        turn, bar = option
-        return turn.walk[0].before != end, turn != here, bar != alike, -starting[turn.walk[-1].after]
+        def dear(i: int, group: int = group, end: Arm = end) -> tuple[float, bool]:
+            begins = left[i][0]
+            return change(end, begins.arrow.start, cost), tasks[begins.task].group != group
 
-    return min(options, key=dear)[0]
-
-
-def _turned(lot: Lot, bar: Pattern, opposite: Sequence[int | None]) -> list[Pattern]:
-    """The bar and every other way to lay it, each measured."""
-    back = bar.walk[::-1]
-    found = (
-        _mapped(lot, back, lambda way: (way.after, way.before)),
-        _mapped(lot, bar.walk, lambda way: (opposite[way.before], opposite[way.after])),
-        _mapped(lot, back, lambda way: (opposite[way.after], opposite[way.before])),
-    )
-    fitting = [walk for walk in found if walk and lot.fits(walk, bar.stock)]
-    return [Pattern(bar.stock, walk) for walk in dict.fromkeys([bar.walk, *fitting])]
-
-
-def _mapped(lot: Lot, ways: Iterable[Way], slopes: Callable[[Way], tuple[int | None, int | None]]) -> Walk | None:
-    """The ways with other slopes; None where a piece may not lie so."""
-    walk: list[Way] = []
-    for way in ways:
-        pair = slopes(way)
-        other = next((one for one in lot.kinds[way.kind].ways if (one.before, one.after) == pair), None)
-        if other is None:
-            return None
-        walk.append(other)
-    return tuple(walk)
-
-
-def _opposites(lot: Lot) -> list[int | None]:
-    """For every slope the number of the one with the other sign in the same lay."""
-
-    def opposite(number: int) -> int | None:
-        other = lot.ends[number].cut.over
-        same_lay = (i for i, gap in enumerate(lot.gaps[number]) if gap < inf)
-        return next((i for i in same_lay if lot.ends[i].cut.parallel(other)), None)
-
-    return [opposite(i) for i in range(len(lot.ends))]
+        order.append(left.pop(min(range(len(left)), key=dear)))
+    return order

@@ -34,7 +34,8 @@ def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None
 class Item:
     """`quantity` pieces of one mark; `turn` holds the poses they may take (empty: all that the section allows).
 
-    `refused` pieces go on no bar: they cannot be made, for a reason that is told elsewhere.
+    `refused` pieces go on no bar: they cannot be made, for a reason that is told elsewhere. Of a blank `piece` is what
+    leaves the bar, `recut` the end, "left" or "right" as drawn, that is cut later, and `whole` the finished piece.
     """
 
     mark: str
@@ -43,6 +44,8 @@ class Item:
     grade: str = ""
     turn: tuple[str, ...] = ()
     refused: bool = False
+    recut: str = ""
+    whole: Piece | None = None
 
     @property
     def poses(self) -> tuple[str, ...]:
@@ -59,6 +62,7 @@ class Stock:
     grade: str = ""
     quantity: int | None = attrs.field(default=None, validator=attrs.validators.optional(_from_zero))
     cost: float | None = attrs.field(default=None, validator=attrs.validators.optional(_from_zero))
+    bars: int = 1
 
     def same_bar(self, other: Stock) -> bool:
         """Whether both are bars of one section, grade and length."""
@@ -67,8 +71,8 @@ class Stock:
 
     @property
     def price(self) -> float:
-        """Cost of one bar, its length where no cost is given."""
-        return self.length if self.cost is None else self.cost
+        """Cost of one bar, its length where no cost is given; of a row that of all its `bars`."""
+        return (self.length if self.cost is None else self.cost) * self.bars
 
 
 class Makes(Protocol):
@@ -80,6 +84,9 @@ class Makes(Protocol):
 
     def makes(self, section: Section, angles: Angles) -> bool:
         """Whether it makes a cut of a bar so laid and so set."""
+
+    def minutes(self, section: Section, angles: Angles) -> float | None:
+        """How long the blade takes for such a cut by the shop's own rates; None where there are none."""
 
 
 @attrs.frozen
@@ -97,6 +104,10 @@ class ArmLimits:
         swings = reaches(angles.swing, -self.discharge_side_most, self.feed_side_most)
         return swings and reaches(angles.tilt, self.tilt_lowest, self.tilt_highest)
 
+    def minutes(self, section: Section, angles: Angles) -> float | None:  # noqa: ARG002
+        """Not known."""
+        return None
+
 
 ANY_ARM = ArmLimits()
 """An arm that swings and tilts to every angle."""
@@ -104,19 +115,40 @@ ANY_ARM = ArmLimits()
 
 @attrs.frozen
 class Rates:
-    """What a set-up costs: minutes of a swing and of a roll, and money for an hour; a tilt counts as a swing."""
+    """What the work costs: minutes of a swing, a roll, a tilt, and money for an hour.
+
+    `load_minutes` are those of a bar that is laid on the feed, `recut_minutes` of a blank that is laid and stopped
+    again. A tilt takes as long as a swing where nobody says.
+    """
 
     swing_minutes: float = attrs.field(validator=_from_zero)
     roll_minutes: float = attrs.field(validator=_from_zero)
     per_hour: float = attrs.field(validator=_from_zero)
+    load_minutes: float = attrs.field(default=0.0, validator=_from_zero)
+    recut_minutes: float = attrs.field(default=0.0, validator=_from_zero)
+    tilt_minutes: float | None = attrs.field(default=None, validator=attrs.validators.optional(_from_zero))
 
-    def minutes(self, swings: int, rolls: int, tilts: int = 0) -> float:
-        """Time of set-ups, minutes."""
-        return (swings + tilts) * self.swing_minutes + rolls * self.roll_minutes
+    def minutes(self, swings: int, rolls: int, tilts: int = 0, loads: int = 0, recuts: int = 0) -> float:
+        """Time of set-ups, of bars laid on the feed and of blanks laid again, minutes."""
+        tilt = self.swing_minutes if self.tilt_minutes is None else self.tilt_minutes
+        setups = swings * self.swing_minutes + tilts * tilt + rolls * self.roll_minutes
+        return setups + loads * self.load_minutes + recuts * self.recut_minutes
 
-    def money(self, swings: int, rolls: int, tilts: int = 0) -> float:
-        """Cost of set-ups."""
-        return self.minutes(swings, rolls, tilts) / 60 * self.per_hour
+    def money(self, minutes: float) -> float:
+        """Cost of so many minutes."""
+        return minutes / 60 * self.per_hour
+
+
+@attrs.frozen
+class Handling:
+    """The heaviest bar that is rolled between two cuts and the heaviest that is turned end for end, kg; None: any."""
+
+    roll_most: float | None = None
+    turn_most: float | None = None
+
+
+LIFTS_ALL = Handling()
+"""Nothing is too heavy."""
 
 
 @attrs.frozen
@@ -277,6 +309,34 @@ class Bound:
     worth: tuple[tuple[str, float], ...] = ()
 
 
+@attrs.frozen
+class Alternative:
+    """One way to cut the job, and what the whole of the work takes.
+
+    `name` is "chosen", one of `WAYS`, "least steel" or "fewest set-ups"; `way` is one of `WAYS`. `recuts` are counted
+    in `cuts`. `steel` is the length bought, mm; `minutes` are of all work that the rates tell, None without; `money` is
+    steel and work, None where they are not added up. A tilt of the blade is a set-up of its own.
+    """
+
+    name: str
+    way: str
+    cuts: int
+    recuts: int
+    swings: int
+    rolls: int
+    tilts: int
+    loads: int
+    steel: float
+    cost: float
+    minutes: float | None
+    money: float | None
+
+    @property
+    def setups(self) -> int:
+        """Swings, tilts and rolls together."""
+        return self.swings + self.tilts + self.rolls
+
+
 @attrs.frozen(repr=False)
 class Plan(Shown):
     """Bars in the order of work, what they cost, a lower bound of that cost and whether the plan is proved best.
@@ -290,8 +350,9 @@ class Plan(Shown):
     plans were searched.
 
     `way` is one of `WAYS`, `ways` that of each section and grade; `recuts` are the second ends of blanks, `steps` all
-    the work in its order. `loads` counts bars laid on the feed. `remarks` say what of the ways and of the objective
-    could not be had.
+    the work in its order. `loads` counts bars laid on the feed. `minutes` are of set-ups, loads and recuts,
+    `blade_minutes` of the blade in the cuts. `remarks` say what of the ways and of the objective could not be had;
+    `alternatives` is what was weighed, the chosen plan first: none of them is better.
     """
 
     bars: tuple[Bar, ...]
@@ -317,6 +378,8 @@ class Plan(Shown):
     recuts: tuple[Recut, ...] = ()
     loads: int = 0
     remarks: tuple[Remark, ...] = ()
+    blade_minutes: float | None = None
+    alternatives: tuple[Alternative, ...] = ()
 
     def __repr__(self) -> str:
         bars = sum(bar.count for bar in self.bars)

@@ -1,8 +1,8 @@
 """The set-ups of a day's work: how each cut is set, and what changes between cuts; knows plan and bar.
 
-The first cut finds the arm where it stands, the arm stays where it is for the next bar, and a new bar may be laid in
-rolled or not. Where a cut can be set in two ways (rolled half a turn, the arm on the other side), the ways that need
-the fewest or cheapest set-ups are chosen over the whole order.
+The first cut finds the arm where it stands, the arm stays where it is for the next bar, and a bar is laid on the saw as
+its first piece lies. Where a cut can be set in two ways (rolled half a turn, the arm on the other side), the ways that
+need the fewest or cheapest set-ups are chosen over the whole order.
 """
 
 from __future__ import annotations
@@ -15,89 +15,143 @@ from typing import Final
 import attrs
 
 from mitertool.bar import Angles, BarCut, Changes, short_way, ways
-from mitertool.nest.plan import Bar, Makes, Rates
+from mitertool.nest.plan import Bar, Makes
 from mitertool.sections import Section, lies_over
 
 _ROLL: Final = 1.001
 """Set-ups that a roll counts for where no rates are given: as much as a swing, which goes first among equals."""
 
+_TOO_HEAVY: Final = 1e6
+"""Set-ups that a roll counts for of a bar that is too heavy to be rolled: more than any work has."""
+
 
 @attrs.frozen
 class SetUpPrices:
-    """What a swing or a tilt, and what a roll costs in the order of work."""
+    """What a swing, a tilt and a roll cost in the order of work."""
 
     swing: float = 1.0
+    tilt: float = 1.0
     roll: float = _ROLL
 
+    def of(self, changes: Changes) -> float:
+        """What changes cost together."""
+        return self.swing * changes.swings + self.tilt * changes.tilts + self.roll * changes.rolls
 
-def prices(rates: Rates | None) -> SetUpPrices:
-    """By the rates, else one set-up as dear as another."""
-    return SetUpPrices() if rates is None else SetUpPrices(rates.money(1, 0), rates.money(0, 1))
 
+@attrs.frozen
+class Laying:
+    """What lies on the saw from one laying to the next: the ways to set each of its cuts in order.
 
-def settings(cut: BarCut, section: Section, arm: Makes, rolls: bool, stood: Sequence[float] = ()) -> tuple[Angles, ...]:
-    """The ways to set a cut: as the bar lies, and rolled where the section lies safely so.
-
-    With `rolls` both are offered, else the rolled one only where the saw does not make the plain one. A square cut is
-    the same however the bar is rolled, so it may also keep one of the rolls `stood` (degrees) of other cuts. Where
-    the saw makes none the plain one stands; that the cut cannot be made is told elsewhere.
+    `free` are the rolls (degrees) of the first cut that are no set-up, None: all, as of a blank that is laid for its
+    recut. `heavy`: it is not rolled between two cuts.
     """
-    found = makeable(cut, section, arm) or _packed(cut, section, arm)
-    if cut.is_square:
-        kept = (one for roll in stood if arm.makes(section, one := Angles(roll=roll)))
-        return (*found, *kept) or ways(cut, arm.tilts)[:1]
-    free = rolls or any(one.roll % 180 for one in found)
-    return found[: None if free else 1] or ways(cut, arm.tilts)[:1]
+
+    cuts: tuple[tuple[Angles, ...], ...]
+    free: tuple[float, ...] | None = (0.0,)
+    heavy: bool = False
+
+    def laid_in(self, first: Angles) -> Changes:
+        """What the first cut takes of the bar as it is laid."""
+        rolled = self.free is not None and all(first.changes(Angles(roll=roll)).rolls for roll in self.free)
+        return Changes(rolls=int(rolled))
+
+    def step(self, changes: Changes, cost: SetUpPrices) -> float:
+        """What changes between two of its cuts cost."""
+        return cost.of(changes) + (_TOO_HEAVY * changes.rolls if self.heavy else 0.0)
 
 
-def odd_rolls(cuts: Iterable[BarCut], section: Section, arm: Makes) -> tuple[float, ...]:
-    """The rolls of less or more than half a turn that these cuts ask for, each once, degrees."""
-    rolls = (one.roll for cut in cuts for one in settings(cut, section, arm, True))
+class Settings:
+    """The ways in which a saw makes cuts, each looked for once."""
+
+    def __init__(self, arm: Makes) -> None:
+        self.arm = arm
+        self._made: dict[tuple[int, BarCut, float], tuple[Angles, ...]] = {}
+        self._over: dict[tuple[int, float], bool] = {}
+        self._kept: list[Section] = []
+
+    def of(self, cut: BarCut, section: Section, roll: float, stood: Sequence[float] = ()) -> tuple[Angles, ...]:
+        """The ways to set a cut of a bar that lies as `section`, of a piece that lies as drawn when it is rolled so.
+
+        `cut` is that of the piece as it lies. A square cut is the same however the bar is rolled, so it may also keep
+        one of the rolls `stood` (degrees) of other cuts. Where the saw makes none the plain one stands; that the cut
+        cannot be made is told elsewhere.
+        """
+        found = self.made(cut, section, roll)
+        if cut.is_square:
+            kept = (one for turn in stood if self.arm.makes(section, one := Angles(roll=turn)))
+            return tuple(dict.fromkeys((*found, *kept))) or self._plain(cut, roll)
+        return found or self._plain(cut, roll)
+
+    def made(self, cut: BarCut, section: Section, roll: float = 0.0) -> tuple[Angles, ...]:
+        """Every way in which the saw makes a cut, as the piece lies and rolled half a turn from there.
+
+        Where only a half turn to where the section does not lie safely makes it, it is packed and cut so.
+        """
+        key = id(section), cut, roll
+        if key not in self._made:
+            self._kept.append(section)
+            plain, over = (_rolled_on(one, roll) for one in ways(cut, self.arm.tilts))
+            safe = bool((plain.roll - roll) % 360) or self._lies_over(section, roll)
+            both = [one for one in (plain, over) if (one is plain or safe) and self.arm.makes(section, one)]
+            if not both and self.arm.makes(section, over):
+                both = [over]
+            self._made[key] = tuple(both)
+        return self._made[key]
+
+    def safely(self, cut: BarCut, section: Section) -> bool:
+        """Whether the saw makes a cut of a piece as it lies, or rolled half a turn where the section lies safely so."""
+        return any(one.roll == 0 or one.roll % 180 or self._lies_over(section, 0.0) for one in self.made(cut, section))
+
+    def _lies_over(self, section: Section, roll: float) -> bool:
+        key = id(section), roll
+        if key not in self._over:
+            self._kept.append(section)
+            self._over[key] = lies_over(section.lay(-roll) if roll else section)
+        return self._over[key]
+
+    def _plain(self, cut: BarCut, roll: float) -> tuple[Angles, ...]:
+        return (_rolled_on(ways(cut, self.arm.tilts)[0], roll),)
+
+
+def _rolled_on(angles: Angles, roll: float) -> Angles:
+    return attrs.evolve(angles, roll=short_way(angles.roll + roll)) if roll else angles
+
+
+def odd_rolls(options: Iterable[Sequence[Angles]]) -> tuple[float, ...]:
+    """The rolls of less or more than half a turn among ways to set cuts, each once, degrees."""
+    rolls = (one.roll for found in options for one in found)
     return tuple(dict.fromkeys(short_way(roll) for roll in rolls if roll % 180))
 
 
-def makeable(cut: BarCut, section: Section, arm: Makes) -> tuple[Angles, ...]:
-    """Every way in which the saw makes a cut, as the bar lies and rolled half a turn from there."""
-    plain, rolled = ways(cut, arm.tilts)
-    safe = bool(plain.roll) or lies_over(section)
-    return tuple(one for one in (plain, rolled) if (one is plain or safe) and arm.makes(section, one))
-
-
-def _packed(cut: BarCut, section: Section, arm: Makes) -> tuple[Angles, ...]:
-    """The bar rolled half a turn to where it does not lie safely and is packed, where nothing else makes the cut."""
-    _, rolled = ways(cut, arm.tilts)
-    return (rolled,) if arm.makes(section, rolled) else ()
-
-
-Bars = Sequence[Sequence[tuple[Angles, ...]]]
-
-
-def choose(bars: Bars, cost: SetUpPrices) -> list[list[Angles]]:
-    """One setting for each cut of each bar, so that the whole order of work costs the least."""
-    flat = [(options, first == 0) for bar in bars for first, options in enumerate(bar)]
+def choose(turns: Sequence[Laying], cost: SetUpPrices) -> list[list[Angles]]:
+    """One setting for each cut of each turn, so that the whole order of work costs the least."""
+    flat = [(options, turn if first == 0 else None, turn) for turn in turns for first, options in enumerate(turn.cuts)]
     if not flat:
-        return [[] for _ in bars]
-    totals = [[0.0] * len(flat[0][0])]
+        return [[] for _ in turns]
+    start = flat[0][2]
+    totals = [[cost.of(start.laid_in(one)) for one in flat[0][0]]]
     came: list[list[int]] = []
-    for (before, _), (options, new_bar) in pairwise(flat):
+    for (before, _, _), (options, new, turn) in pairwise(flat):
         steps = [
-            [total + _change(one, two, new_bar, cost) for one, total in zip(before, totals[-1], strict=True)]
+            [total + _step(one, two, new, turn, cost) for one, total in zip(before, totals[-1], strict=True)]
             for two in options
         ]
         came.append([step.index(min(step)) for step in steps])
         totals.append([min(step) for step in steps])
     at = totals[-1].index(min(totals[-1]))
     chosen = [flat[-1][0][at]]
-    for (options, _), back in zip(reversed(flat[:-1]), reversed(came), strict=True):
+    for (options, _, _), back in zip(reversed(flat[:-1]), reversed(came), strict=True):
         at = back[at]
         chosen.append(options[at])
     rest = iter(reversed(chosen))
-    return [[next(rest) for _ in bar] for bar in bars]
+    return [[next(rest) for _ in turn.cuts] for turn in turns]
 
 
-def _change(one: Angles, two: Angles, new_bar: bool, cost: SetUpPrices) -> float:
+def _step(one: Angles, two: Angles, new: Laying | None, turn: Laying, cost: SetUpPrices) -> float:
     changes = one.changes(two)
-    return cost.swing * (changes.swings + changes.tilts) + cost.roll * (0 if new_bar else changes.rolls)
+    if new is None:
+        return turn.step(changes, cost)
+    return cost.of(changes._replace(rolls=new.laid_in(two).rolls))
 
 
 def count(bar: Sequence[Angles]) -> Changes:
@@ -106,10 +160,9 @@ def count(bar: Sequence[Angles]) -> Changes:
     return reduce(Changes.plus, (a.changes(b) for a, b in pairwise(bar)), laid_in)
 
 
-def count_all(bars: Sequence[Sequence[Angles]]) -> Changes:
-    """What is set for bars one after another; how a new bar is laid in belongs to that bar."""
-    between = (a[-1].changes(b[0])._replace(rolls=0) for a, b in pairwise(bars))
-    return reduce(Changes.plus, (*map(count, bars), *between), Changes())
+def between(before: Angles, after: Angles) -> Changes:
+    """What is set from the last cut of a bar to the first of the next; how that is laid in belongs to itself."""
+    return before.changes(after)._replace(rolls=0)
 
 
 def swings_from_square(bars: Sequence[Bar]) -> int:

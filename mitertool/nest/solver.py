@@ -3,24 +3,29 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
-from math import isfinite
+from collections.abc import Callable, Iterator, Sequence
+from math import ceil, isfinite
 from typing import TYPE_CHECKING
 
 import attrs
 
-from mitertool.bar import Allowance, Angles, BarPiece
+from mitertool.bar import Allowance, BarPiece
 from mitertool.bar.spacing import before, behind
 from mitertool.base.errors import BadInput, CannotMake
-from mitertool.nest import assemble, order, setups
+from mitertool.nest import bounds, setups
+from mitertool.nest.candidates import Offered, group_of, offered
+from mitertool.nest.choice import Weighing, alternatives, way_of
 from mitertool.nest.done import Done, remaining
 from mitertool.nest.fitting import within, without_the_rest
 from mitertool.nest.greedy import Found, tip_to_tip
-from mitertool.nest.lie import as_first_set
 from mitertool.nest.lots import FULL, Lot, lots, on_bar
-from mitertool.nest.plan import ANY_ARM, BAR_BY_BAR, Bound, GroupWay, Item, Makes, Plan, Rates, Steel, Stock
+from mitertool.nest.measure import measured
+from mitertool.nest.plan import ANY_ARM, LIFTS_ALL, Bound, GroupWay, Handling, Item, Makes, Plan, Rates, Steel, Stock
+from mitertool.nest.small import small_job
+from mitertool.nest.whole import Means, Whole
 from mitertool.nest.work import Effort, Goal
-from mitertool.quantity.problem import Problem, counts, lengths, names
+from mitertool.quantity.compare import longer
+from mitertool.quantity.problem import Problem, Remark, counts, lengths, masses, names
 from mitertool.quantity.problem_words import problem_says
 
 if TYPE_CHECKING:
@@ -43,14 +48,18 @@ class NoBars(CannotMake):
 
 @attrs.frozen
 class Terms:
-    """How a plan is looked for. `effort` 1 is meant for a person who waits; `time_limit` is in seconds."""
+    """How a plan is looked for. `effort` 1 is meant for a person who waits; `time_limit` is in seconds.
+
+    `way` fixes one of `WAYS` (None: the best of all), `handling` says what is too heavy to be rolled or turned.
+    """
 
     arm: Makes = ANY_ARM
     rates: Rates | None = None
     effort: float = 1.0
     time_limit: float | None = None
     progress: Progress | None = None
-    goal: Goal | None = None
+    way: str | None = None
+    handling: Handling = LIFTS_ALL
 
 
 def solve(
@@ -64,12 +73,15 @@ def solve(
     effort: float = 1.0,
     time_limit: float | None = None,
     progress: Progress | None = None,
+    way: str | None = None,
+    handling: Handling = LIFTS_ALL,
 ) -> Plan:
     """Put all `items` on bars of `stock` but those that are refused, which the plan leaves out.
 
-    Without `rates` the plan has the least steel, then the fewest set-ups; with them the least cost of both. `done`
-    takes out what is already cut. The plan is the same for the same `effort`; only `time_limit` (s) depends on the
-    clock. Ctrl-C ends the search with the best plan so far.
+    With `rates` and a price of every bar the plan has the least cost of steel and work, over all ways of working or as
+    `way` fixes one of `WAYS`; else the least steel, then the least work: by the rates, else by set-ups. `handling` says
+    what is too heavy to be rolled or turned. `done` takes out what is already cut. The plan is the same for the same
+    `effort`; only `time_limit` (s) depends on the clock. Ctrl-C ends the search with the best plan so far.
 
     Raises `NoBars` with every piece that no bar takes or that stock runs out for and a plan of the others,
     `BadInput` for poses that the section does not allow.
@@ -81,33 +93,101 @@ def solve(
     """
     if done is not None:
         items, stock = remaining(items, stock, done)
-    return planned(items, stock, allowance, Terms(arm, rates, effort, time_limit, progress))
+    return planned(items, stock, allowance, Terms(arm, rates, effort, time_limit, progress, way, handling))
 
 
 def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance, terms: Terms) -> Plan:
     """The plan for given terms; errors as `solve`."""
     _check(items, terms)
-    offered = [_offered(item, allowance, terms.arm) for item in items]
-    too_long = [problem for lot in lots(offered, stock, allowance) for problem in _too_long(lot, allowance)]
+    stock, measure, remarks = measured(stock, terms.rates)
+    shop = Means(allowance, setups.Settings(terms.arm), terms.handling, measure, _masses(items, stock))
+    made = [_offered(item, shop) for item in items]
+    too_long = [problem for lot in lots(made, stock, allowance, shop.rolls) for problem in _too_long(lot, allowance)]
     marks = {problem.mark for problem in too_long}
-    fitting = [item for item in offered if not item.refused and item.mark not in marks]
-    searches, stopped = _search(list(lots(fitting, stock, allowance)), terms)
+    fitting = [item for item in made if not item.refused and item.mark not in marks]
+    goal = Goal(measure.setups.swing if measure.money else 0.0)
+    searches, stopped = _search(list(lots(fitting, stock, allowance, shop.rolls)), terms, goal)
     run_out = [problem for search in searches for problem in _run_out(search)]
     if run_out:
-        searches, stopped = _search_what_fits(searches, terms, stopped)
-    plan = attrs.evolve(_plan(searches, allowance, terms, stopped), left_out=_left_out(items, searches))
-    plan = attrs.evolve(plan, within=within(items, plan.left_out))
+        searches, stopped = _search_what_fits(searches, terms, goal, stopped)
+    plan = _best_plan(searches, stopped, stock, shop, terms, remarks)
+    left_out = _left_out(items, searches)
+    plan = attrs.evolve(plan, left_out=left_out, within=within(items, left_out, _ways_searched(plan), shop.rolls))
     if too_long or run_out:
         raise NoBars([*too_long, *run_out], plan)
     return plan
 
 
-def _search_what_fits(searches: Sequence[Search], terms: Terms, stopped: str) -> tuple[list[Search], str]:
+def _masses(items: Sequence[Item], stock: Sequence[Stock]) -> dict[str, float]:
+    """What the heaviest bar of each section weighs, kg."""
+    longest = {one.section: max(s.length for s in stock if s.section == one.section) for one in stock}
+    sections = {item.piece.section.name: item.piece.section for item in items}
+    return {name: longest.get(name, 0.0) / 1000 * one.nominal_mass_per_metre for name, one in sections.items()}
+
+
+def _best_plan(
+    searches: Sequence[Search],
+    stopped: str,
+    stock: Sequence[Stock],
+    shop: Means,
+    terms: Terms,
+    remarks: Sequence[Remark],
+) -> Plan:
+    """The best of all ways that are offered; where the search was stopped only what stands is put in order."""
+    share = attrs.evolve(terms, effort=terms.effort * _BESIDE, progress=None)
+
+    def searched(found: Sequence[Lot], goal: Goal, starts: Sequence[Found]) -> Sequence[Search]:
+        effort = attrs.evolve(share, effort=0.0) if stopped else share
+        return _search(found, effort, goal, starts)[0]
+
+    found = offered(searches, terms.way, stock, shop, searched)
+    weighing = Weighing(list(found.groups.values()), shop)
+    weighing.run(lambda: stopped in (_INTERRUPTED, "time"))
+    best, exact = weighing.best, False
+    if not stopped or stopped == "effort":
+        best, exact = _looked_through(searches, found, stock, shop, weighing, terms.effort)
+    told = [*remarks, *_heavy(shop)]
+    return _plan(_Found(searches, found, weighing.all, best, stopped, exact), told)
+
+
+def _looked_through(
+    searches: Sequence[Search],
+    found: Offered,
+    stock: Sequence[Stock],
+    shop: Means,
+    weighing: Weighing,
+    effort: float,
+) -> tuple[Whole, bool]:
+    """The best plan where the job is so small that every state can be looked at, and whether that was done."""
+    items = [member.item for search in searches for kind in search.lot.kinds for member in kind.members]
+    ways = {group: tuple(one[0].way for one in candidates) for group, candidates in found.groups.items()}
+    small = small_job(items, stock, shop, found.by_setting, ways, [search.lot for search in searches])
+    if small is None:
+        return weighing.best, False
+    best, exact = small.run(weighing.best, effort)
+    weighing.others.append(best)
+    return weighing.best, exact
+
+
+def _heavy(shop: Means) -> Iterator[Remark]:
+    """The sections of which bars are not rolled."""
+    most = shop.handling.roll_most
+    for name, mass in sorted(shop.masses.items()):
+        if most is not None and longer(mass, most):
+            yield Remark("plan.roll-heavy", names(section=name) + masses(need=mass, have=most))
+
+
+def _ways_searched(plan: Plan) -> tuple[str, ...]:
+    """The ways for which plans were weighed."""
+    return tuple(dict.fromkeys(one.way for one in plan.alternatives))
+
+
+def _search_what_fits(searches: Sequence[Search], terms: Terms, goal: Goal, stopped: str) -> tuple[list[Search], str]:
     """The lots without what is on no bar, searched from the bars that stand; not again where the user has stopped."""
     found = [(without_the_rest(search.lot, search.best), search.best) for search in searches]
     fitting = [(lot, best) for lot, best in found if any(lot.demand)]
     again = attrs.evolve(terms, effort=0.0) if stopped == _INTERRUPTED else terms
-    found_again, later = _search([lot for lot, _ in fitting], again, [best for _, best in fitting])
+    found_again, later = _search([lot for lot, _ in fitting], again, goal, [best for _, best in fitting])
     return found_again, stopped if stopped == _INTERRUPTED else later
 
 
@@ -130,14 +210,14 @@ def _check(items: Sequence[Item], terms: Terms) -> None:
         raise BadInput("effort", terms.effort, "allowed: 0 or more")
 
 
-def _offered(item: Item, allowance: Allowance, arm: Makes) -> Item:
+def _offered(item: Item, shop: Means) -> Item:
     """The item in the poses that the saw makes; in all of its own where it makes none, which is told elsewhere."""
-    made = (pose for pose in item.poses if _makes(on_bar(item, pose, allowance), arm))
+    made = (pose for pose in item.poses if _makes(on_bar(item, pose, shop.allowance), shop.settings))
     return attrs.evolve(item, turn=tuple(made) or item.poses)
 
 
-def _makes(laid: BarPiece, arm: Makes) -> bool:
-    return all(setups.makeable(cut, laid.section, arm) for cut in (laid.lead, laid.trail))
+def _makes(laid: BarPiece, found: setups.Settings) -> bool:
+    return all(found.safely(cut, laid.section) for cut in (laid.lead, laid.trail))
 
 
 def _long_kinds(lot: Lot) -> list[int]:
@@ -179,7 +259,7 @@ def _run_out(search: Search) -> list[Problem]:
     return problems
 
 
-def _search(found: Sequence[Lot], terms: Terms, starts: Sequence[Found] = ()) -> tuple[list[Search], str]:
+def _search(found: Sequence[Lot], terms: Terms, goal: Goal, starts: Sequence[Found] = ()) -> tuple[list[Search], str]:
     """Every lot searched with its share of the work, from the bars of `starts` where any; each has a plan.
 
     A search that is stopped early has the best plan so far.
@@ -187,7 +267,6 @@ def _search(found: Sequence[Lot], terms: Terms, starts: Sequence[Found] = ()) ->
     from mitertool.nest.search import Search  # numpy comes with it, which a command without bars has no use for
 
     work = Effort(0.0, terms.time_limit)
-    goal = terms.goal or Goal(setups.prices(terms.rates).swing if terms.rates else 0.0)
     searches: list[Search] = []
 
     def report() -> None:
@@ -211,68 +290,122 @@ def _search(found: Sequence[Lot], terms: Terms, starts: Sequence[Found] = ()) ->
 
 
 _INTERRUPTED = "interrupted"
+_BESIDE = 0.3
+"""Share of the effort that each way beside the first may take."""
 _EFFORT = 1000.0
 _EFFORT_A_PIECE = 10.0
 """Effort a lot and a piece for an effort of 1: some seconds for a shop's job, a minute for two thousand pieces."""
 
 
-def _plan(searches: Sequence[Search], allowance: Allowance, terms: Terms, stopped: str) -> Plan:
-    work = _in_order(searches, allowance)
-    options = [_settings(bar, allowance, terms) for bar in work]
-    chosen = setups.choose(options, setups.prices(terms.rates))
-    lying = [as_first_set(bar, ways, allowance) for bar, ways in zip(work, chosen, strict=True)]
-    work, settings = [bar for bar, _ in lying], [ways for _, ways in lying]
-    bars = assemble.bars_of(work, settings, allowance)
-    found = setups.count_all(settings)
-    cost, bound = sum(bar.price for bar in work), sum(search.floor.value for search in searches)
+@attrs.frozen(eq=False)
+class _Found:
+    """What the plan is told of: the searches for pieces, what was offered and weighed, and why a search ended early."""
+
+    searches: Sequence[Search]
+    offered: Offered
+    weighed: Sequence[Whole]
+    best: Whole
+    stopped: str
+    exact: bool = False
+
+    @property
+    def floor(self) -> float:
+        """What the steel costs at the least, whichever of the offered ways is taken."""
+        if self.exact and not self.best.shop.measure.money:
+            return self.best.work.cost
+        return sum(self._floor(search) for search in self.searches)
+
+    def _floor(self, search: Search) -> float:
+        """Blanks hold their pieces, so a bar of blanks holds the pieces too, but for a least wedge between these."""
+        if group_of(_first(search.lot)) not in self.offered.blanked or not self._closer:
+            return search.floor.value
+        return min(search.floor.value, bounds.material(search.lot).value)
+
+    @property
+    def _closer(self) -> bool:
+        """Whether blanks may lie closer on a bar than their pieces would."""
+        return self.best.shop.allowance.wedge_least > 0
+
+    @property
+    def setups_least(self) -> int:
+        """Swings, tilts and rolls at the least: within pieces cut bar by bar, and from setting to setting over all.
+
+        Where every state was looked at, and steel goes first, those of the plan: with as little steel no plan has less.
+        """
+        if self.exact and self.best.shop.measure.rates is None:
+            return self.best.work.setups
+        within_bars = sum(
+            _own_changes(search.lot)
+            for search in self.searches
+            if group_of(_first(search.lot)) not in self.offered.blanked
+        )
+        by_setting = self.offered.by_setting
+        return max(within_bars, by_setting.least_changes if by_setting else 0)
+
+    @property
+    def money_least(self) -> float | None:
+        """What steel and work cost at the least; None where they are not added up."""
+        measure = self.best.shop.measure
+        if not measure.money or measure.rates is None:
+            return None
+        if self.exact:
+            return measure.shop_cost(self.best.work)
+        rates, cheapest = measure.rates, min(measure.rates.minutes(1, 0), measure.rates.minutes(0, 1))
+        cheapest = min(cheapest, rates.minutes(0, 0, 1))
+        minutes = 0.0
+        for search in self.searches:
+            slanted, recut = _own_changes(search.lot), rates.recut_minutes
+            blanked = group_of(_first(search.lot)) in self.offered.blanked
+            minutes += slanted * (min(cheapest, recut) if blanked else cheapest)
+            minutes += _bars_least(search.lot) * rates.load_minutes
+        by_setting = self.offered.by_setting
+        if by_setting:
+            loads = sum(_bars_least(search.lot) for search in self.searches) * rates.load_minutes
+            minutes = max(minutes, by_setting.least_changes * cheapest + loads)
+        return self.floor + rates.money(minutes)
+
+
+def _first(lot: Lot) -> Item:
+    return lot.kinds[0].members[0].item
+
+
+def _bars_least(lot: Lot) -> int:
+    """Bars at the least: the longest, filled."""
+    weight = sum(w * n for w, n in zip(lot.weights, lot.demand, strict=True))
+    return ceil(weight / max(lot.capacity) - FULL)
+
+
+def _plan(found: _Found, remarks: Sequence[Remark]) -> Plan:
+    best, measure = found.best, found.best.shop.measure
+    work, (bars, recuts) = best.work, best.told
     steel = Steel()
     for bar in bars:
         steel = steel.plus(bar.steel, bar.count * bar.section.bars)
-    plan = Plan(
-        *(bars, cost, bound, cost <= bound * (1 + 1e-9), found.swings, found.rolls),
-        bounds=tuple(_bound(search) for search in searches),
-        setups_bound=sum(_own_changes(search.lot) for search in searches),
+    cost, least = measure.shop_cost(work), found.money_least
+    proved = work.cost <= found.floor * _NEAR if cost is None or least is None else cost <= least * _NEAR
+    return Plan(
+        *(bars, work.cost, found.floor, proved, work.swings, work.rolls, measure.objective),
+        bounds=tuple(_bound(search) for search in found.searches),
+        setups_bound=found.setups_least,
         steel=steel,
-        tip_to_tip=_tip_to_tip(searches),
-        stopped=stopped,
-        tilts=found.tilts,
-        ways=tuple(GroupWay(*group, BAR_BY_BAR) for group in dict.fromkeys((b.section.name, b.grade) for b in bars)),
-        loads=sum(bar.count for bar in bars),
-    )
-    return _with_rates(plan, terms.rates)
-
-
-def _in_order(searches: Sequence[Search], allowance: Allowance) -> list[assemble.Loaded]:
-    """All bars in the order of work, one section and grade after the other."""
-    work: list[assemble.Loaded] = []
-    for search in searches:
-        arm = work[-1].laid[-1].piece.trail if work else None
-        bars = order.ordered(search.lot, search.best.bars, arm)
-        work += assemble.loaded(search.lot, bars, allowance)
-    return work
-
-
-def _settings(bar: assemble.Loaded, allowance: Allowance, terms: Terms) -> list[tuple[Angles, ...]]:
-    """The ways to set each cut of a bar."""
-    cuts = [kerf.cut for kerf in bar.kerfs(allowance)]
-    stood = setups.odd_rolls(cuts, bar.section, terms.arm)
-    return [setups.settings(cut, bar.section, terms.arm, terms.rates is not None, stood) for cut in cuts]
-
-
-def _with_rates(plan: Plan, rates: Rates | None) -> Plan:
-    if rates is None:
-        return plan
-    cheapest = min(rates.money(1, 0), rates.money(0, 1))
-    cost = plan.cost + rates.money(plan.swings, plan.rolls, plan.tilts)
-    bound = plan.lower_bound + cheapest * plan.setups_bound
-    return attrs.evolve(
-        plan,
-        objective="cost",
+        tip_to_tip=_tip_to_tip(found.searches),
         shop_cost=cost,
-        shop_bound=bound,
-        minutes=rates.minutes(plan.swings, plan.rolls, plan.tilts),
-        proved=cost <= bound * (1 + 1e-9),
+        shop_bound=least,
+        minutes=measure.minutes(work),
+        stopped=found.stopped,
+        tilts=work.tilts,
+        way=way_of(best.drafts),
+        ways=tuple(dict.fromkeys(GroupWay(*draft.group, draft.way) for draft in best.drafts)),
+        recuts=recuts,
+        loads=work.loads,
+        remarks=(*remarks, *found.offered.remarks),
+        blade_minutes=work.blade,
+        alternatives=alternatives(found.weighed, best, measure),
     )
+
+
+_NEAR = 1 + 1e-9
+"""A cost so little above its bound is at it: sums of prices in another order."""
 
 
 def _own_changes(lot: Lot) -> int:

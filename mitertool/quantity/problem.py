@@ -72,6 +72,11 @@ def angles(**by_name: float) -> Numbers:
     return _numbers("angle", by_name)
 
 
+def masses(**by_name: float) -> Numbers:
+    """Masses, kg."""
+    return _numbers("mass", by_name)
+
+
 def counts(**by_name: int) -> Numbers:
     """How many of something."""
     return _numbers("count", by_name)

@@ -7,17 +7,18 @@ from typing import Literal, cast
 
 import attrs
 
-from mitertool.quantity.show import Way, rounded_angle_limit, show_exact, show_gap, show_length, show_limit
+from mitertool.quantity.show import Way, rounded_angle_limit, show_exact, show_gap, show_length, show_limit, show_mass
 from mitertool.quantity.units import Units
 from mitertool.words import phrase
 
-Kind = Literal["length", "angle", "count", "name", "names", "word"]
-"""What a number is: mm, degrees, how many; what a file or a catalogue calls something, one or several; or a code."""
+Kind = Literal["length", "angle", "mass", "count", "name", "names", "word"]
+"""What a number is: mm, degrees, kg, how many; what a file or a catalogue calls something, one or several; or a code."""
 
 Value = float | int | str | tuple[float, ...] | tuple[str, ...]
 
-As = Literal["down", "up", "fine", "exact"]
-"""How a length in a sentence may ask to be shown: as a limit rounded that way, finer than a tape, or as it is."""
+As = Literal["down", "up", "fine", "exact", "mass"]
+"""How a length in a sentence may ask to be shown: as a limit rounded that way, finer than a tape, or as it is; or that
+it is none but a mass, kg."""
 
 ShowAs = Callable[[float, As | None], str]
 """Shows a length, mm, as its place asks for it: None where it asks for nothing."""
@@ -50,7 +51,7 @@ def told(code: str, case: str, numbers: Iterable[Number], show: ShowAs) -> str:
 def in_units(units: Units) -> ShowAs:
     """Lengths as a person reads them, and the unit behind bare mm."""
     unit = " mm" if units == "mm" else ""
-    return lambda length, asked: _shown_as(length, units, asked) + unit
+    return lambda value, asked: show_mass(value, units) if asked == "mass" else _shown_as(value, units, asked) + unit
 
 
 def _shown_as(length: float, units: Units, asked: As | None) -> str:
@@ -76,6 +77,8 @@ class _Shown:
             return f" {value}" if asked == "next" and value else value
         if kind == "count":
             return str(value)
+        if kind == "mass":
+            return self.show(cast(float, value), "mass")
         if isinstance(value, tuple):
             return ", ".join(self._several(value, asked))
         return self._angle(value, asked) if kind == "angle" else self._length(value, asked)

@@ -431,6 +431,10 @@ WORDS: Final = {
     'such as "2 in/min".',
     "key.saw.cost.swing_minutes": "Minutes that a swing of the arm takes.",
     "key.saw.cost.roll_minutes": "Minutes that a roll of the bar takes.",
+    "key.saw.cost.tilt_minutes": "Minutes that a tilt of the blade takes; as a swing where it is not given.",
+    "key.saw.cost.load_minutes": "Minutes that it takes to lay a bar on the feed; none where it is not given.",
+    "key.saw.cost.recut_minutes": "Minutes that it takes to lay a blank again and stop it for its other end; none "
+    "where it is not given.",
     "key.saw.cost.rate": "What an hour of the saw costs.",
     "key.saw.cost.currency": "The money that the rate is in.",
     "key.saw.cutting.grade": "The grade that this row of the shop's own table is for; absent: any.",
@@ -459,6 +463,10 @@ WORDS: Final = {
     "key.nest.rack": "Whether left-overs of the shop's rack are drawn on first; or the rack's file, from this file's "
     "folder.",
     "key.nest.keep": "How long a left-over must be to go back on the rack.",
+    "key.saw.handling.roll_most": "The heaviest bar, kg, that is rolled between two cuts; any where it is not given.",
+    "key.saw.handling.turn_most": "The heaviest blank, kg, that is turned end for end; any where it is not given.",
+    "key.nest.way": "The way in which bars are worked off: bar by bar, by setting (blanks first, their other ends later "
+    "against a stop), or mixed; the best of all where it is not given.",
     "key.nest.kerf": "The width that the blade takes; goes before the saw file's.",
     "key.nest.trim": "What the first cut of a bar takes off the raw end at least; 0 if not given.",
     "key.nest.grip": "What the vise must hold of a bar; goes before the saw file's.",
@@ -796,6 +804,16 @@ WORDS: Final = {
     "problem.no-stock": "no stock of {section}{grade:next} is given",
     "problem.too-long": "needs a bar of {need}, the longest of {section} is {have}",
     "problem.stock-short": "{missing} more do not fit the bars of {section} in stock",
+    "plan.roll-heavy": "a bar of {section} weighs {need}, too heavy to be rolled between two cuts: the shop rolls "
+    "{have} at most",
+    "plan.turn-heavy": "{section} is not cut by setting: a blank weighs {need}, and the shop turns {have} at most",
+    "plan.no-recut": "{section} is not cut by setting: no blank of {mark} can be laid so that its other end is cut",
+    "plan.no-blanks": "{section} is not cut by setting: its blanks do not go on the bars",
+    "plan.rows": "{section} is not cut by setting: bars that are cut at once are no blanks",
+    "plan.no-price": "bars have no price, so steel and work are not added up: steel goes first, then the minutes of "
+    "the work",
+    "plan.some-priced": "some bars have a price and others have none, so all count by their length: steel goes first, "
+    "then the work",
     # question: what is asked about a saw file
     "question.figure": "[{table}] {key} is read as {found}; usual is {usual}. Is it right?",
     "question.rate": "[{table}] {key} is read as {found}; usual is {usual}. Is it right? A rate without a unit "
@@ -1053,11 +1071,12 @@ WORDS: Final = {
     "table.saw.obstacle": "A thing that the blade must not meet; one table each.",
     "table.saw.feed": "The bar feed.",
     "table.saw.blade": "The blade, and the shop's own rates.",
-    "table.saw.cost": "What setting up costs.",
+    "table.saw.cost": "What the work at the saw costs.",
+    "table.saw.handling": "What the shop lifts at the saw, kg.",
     "table.saw.cutting": "A row of the shop's own table of speeds and feeds; one table each.",
     "table.job": "The job itself.",
     "table.stock": "Bars to cut from; one table each length.",
-    "table.nest": "What the saw takes of a bar besides the pieces.",
+    "table.nest": "How pieces are put on bars, and what the saw takes of a bar besides them.",
     "table.piece": "A mark: a length of bar with its two cuts, and how many; one table each.",
     "table.saw.arm": "What carries the blade, measured in the plane of the blade.",
     "table.own": "A section of the shop's own, or a catalogue size as measured; one table each.",

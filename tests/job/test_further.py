@@ -18,7 +18,7 @@ from mitertool.job import load, solve
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.records.solution import schema
 from tests.frame.runs import command
-from tests.job.test_solve import piece, solved, stock
+from tests.job.test_solve import BY_BAR, piece, solved, stock
 from tests.schemas import complaints
 
 KERF = 2
@@ -39,7 +39,7 @@ fixed_jaw = "left"
 HEAD = '[job]\nname = "points"\nsaw = "saw.toml"\n'
 T30, T40 = math.tan(math.radians(30)), math.tan(math.radians(40))
 TONGUE = piece("TONGUE", "FLAT 60x10", "right = [40, { miter = -30, meets = 20 }]\nquantity = 2", 400)
-BARS = stock("FLAT 60x10", 3000)
+BARS = stock("FLAT 60x10", 3000) + BY_BAR
 
 
 def planned(folder: Path, text: str, saw: str = BOTH) -> dict[str, Any]:
@@ -228,7 +228,7 @@ def test_the_steel_of_every_piece_lies_in_its_blank(tmp_path: Path, jaw: str) ->
     saw = BOTH.replace('fixed_jaw = "left"', f'fixed_jaw = "{jaw}"').replace(
         "[vise]", "[tilt]\nlowest = -45\nhighest = 45\n[vise]"
     )
-    plan = planned(tmp_path, HEAD + MIXED + stock("FLAT 60x10", 2500), saw)
+    plan = planned(tmp_path, HEAD + MIXED + stock("FLAT 60x10", 2500) + BY_BAR, saw)
     marks = {mark["mark"]: mark for mark in plan["pieces"]}
     places = list(itertools.product((0, 7, 20, 30, 44, 53, 60), (0, 5, 10)))
     way, count = (1 if jaw == "left" else -1), 0

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from mitertool.job import load, solve
-from tests.job.test_solve import HEAD, SAW, WITH_SAW, piece, solved, stock
+from tests.job.test_solve import BY_BAR, HEAD, SAW, WITH_SAW, piece, solved, stock
 
 GALLERY = Path(__file__).resolve().parents[2] / "gallery"
 
@@ -48,7 +48,7 @@ def test_the_stop_of_a_card_is_that_of_its_bar(tmp_path: Path) -> None:
 
 def test_blanks_are_costed_only_where_the_cycle_cannot_make_the_bar(tmp_path: Path) -> None:
     saw = SAW + AXIS + FEED
-    (by_hand,) = solved(tmp_path, WITH_SAW + piece(more=ENDS) + stock(), saw).runs
+    (by_hand,) = solved(tmp_path, WITH_SAW + piece(more=ENDS) + stock() + BY_BAR, saw).runs
     assert by_hand.blanks is not None
     assert by_hand.blanks.blanks.cuts > by_hand.blanks.as_planned.cuts
     (alone,) = solved(tmp_path, WITH_SAW + piece(more="quantity = 2") + stock(), saw).runs

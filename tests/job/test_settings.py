@@ -8,7 +8,7 @@ import pytest
 
 from mitertool.job import Solution, load, solve
 from mitertool.saw.setting.reach import same_setting
-from tests.job.test_solve import WITH_SAW, piece, solved, stock
+from tests.job.test_solve import BY_BAR, WITH_SAW, piece, solved, stock
 
 GALLERY = Path(__file__).resolve().parents[2] / "gallery"
 SAWN = ("boathouse-gate", "hatch-frame", "jetty-stand", "ramp-rail", "slip-trolley")
@@ -70,7 +70,7 @@ def test_another_section_grade_or_lay_is_set_anew(tmp_path: Path, one: str, othe
 
 def test_a_piece_turned_end_for_end_is_still_told_by_its_ends_as_drawn(tmp_path: Path) -> None:
     """Two tubes of left 0, right 45: nested with their slants together, the second lies end for end."""
-    text = WITH_SAW + piece("A", more="left = 0\nright = 45\nquantity = 2") + stock(length=2200)
+    text = WITH_SAW + piece("A", more="left = 0\nright = 45\nquantity = 2") + stock(length=2200) + BY_BAR
     solution = solved(tmp_path, text)
     poses = [placed.pose for placed in solution.runs[0].bar.pieces]
     assert len(set(poses)) == 2

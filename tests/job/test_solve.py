@@ -32,6 +32,10 @@ HEAD = '[job]\nname = "gate"\n'
 WITH_SAW = HEAD + 'saw = "saw.toml"\n'
 
 
+BY_BAR = '[nest]\nway = "bar by bar"\n'
+"""Every cut on the bar, for what is asked of bars alone."""
+
+
 def solved(folder: Path, text: str, saw: str = SAW) -> Solution:
     (folder / "saw.toml").write_text(saw, encoding="utf-8")
     (folder / "job.toml").write_text(text, encoding="utf-8")
@@ -104,8 +108,8 @@ def test_both_lays_are_cut_from_one_rack(tmp_path: Path) -> None:
     text = HEAD + piece("A") + piece("B", "RHS 40x80x3") + stock(more="quantity = 1") + "[nest]\nkerf = 2\n"
     solution = solved(tmp_path, text)
     assert solution.plan is not None
-    assert [[placed.mark for placed in bar.pieces] for bar in solution.plan.bars] == [["A"]]
-    assert solution.problems == ("B: 1 more do not fit the bars of RHS 80x40x3 in stock",)
+    assert [[placed.mark for placed in bar.pieces] for bar in solution.plan.bars] == [["A", "B"]]
+    assert (solution.problems, solution.plan.rolls) == ((), 0)
 
 
 def test_kerf_and_grip_of_the_saw_count(tmp_path: Path) -> None:

@@ -12,7 +12,8 @@ import highspy
 import pytest
 
 import mitertool as mt
-from mitertool.nest import Allowance, Item, Stock, solve
+from mitertool.nest import Allowance, Item, Stock
+from tests.nest.bar_by_bar import solve
 from tests.nest.compact import best_cost
 from tests.nest.plan_checker import Mark, faults
 
@@ -56,8 +57,12 @@ def test_one_length(seed: int, section: mt.Section, poses: tuple[str, ...], high
 @pytest.mark.parametrize("seed", range(10))
 def test_several_lengths(seed: int, highs: highspy.Highs) -> None:
     marks, items = job(seed, TUBE, ALL)
-    stock = [Stock("S", 2000), Stock("S", 1330, quantity=1, cost=500), Stock("S", 1100, quantity=2, cost=450)]
+    stock = [
+        Stock("S", 2000, cost=2000),
+        Stock("S", 1330, quantity=1, cost=500),
+        Stock("S", 1100, quantity=2, cost=450),
+    ]
     plan = solve(items, stock, ALLOWANCE)
     assert faults(plan, marks, stock, ALLOWANCE) == []
-    bars = [Stock("S", 2000)] * 4 + [stock[1], stock[2], stock[2]]
+    bars = [stock[0]] * 4 + [stock[1], stock[2], stock[2]]
     assert plan.cost == pytest.approx(best_cost(marks, bars, ALLOWANCE, 60, highs).cost)

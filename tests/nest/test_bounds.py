@@ -13,7 +13,8 @@ from math import inf, sqrt
 import pytest
 
 import mitertool as mt
-from mitertool.nest import Allowance, Bound, Item, Plan, Stock, solve
+from mitertool.nest import Allowance, Bound, Item, Plan, Stock
+from tests.nest.bar_by_bar import solve
 from tests.nest.plan_checker import Mark, Wall, two_walls
 
 LEG = mt.angle(80, 80, 8).named("L", "")
@@ -135,8 +136,12 @@ TUBES = [item(one.mark, one.piece.centerline, one.piece.left.miter, one.piece.ri
 ROLLS = [
     item(str(i), n, 0, 0, q) for i, (n, q) in enumerate(zip([20, 45, 50, 55, 75], [48, 35, 24, 10, 8], strict=True))
 ]
-RACK = [Stock("L", 3000), Stock("L", 2500, quantity=2, cost=1500), Stock("L", 4000, quantity=1, cost=2000)]
-SHORT_RACK = [Stock("L", 2400), Stock("L", 1900, quantity=2, cost=1300), Stock("L", 2700, quantity=1, cost=1500)]
+RACK = [Stock("L", 3000, cost=3000), Stock("L", 2500, quantity=2, cost=1500), Stock("L", 4000, quantity=1, cost=2000)]
+SHORT_RACK = [
+    Stock("L", 2400, cost=2400),
+    Stock("L", 1900, quantity=2, cost=1300),
+    Stock("L", 2700, quantity=1, cost=1500),
+]
 CASES = [
     (ANGLES, ("as-drawn",), [Stock("L", 3000)], Allowance(2, 10, 60)),
     (ANGLES, ("as-drawn",), RACK, Allowance(2, 10, 60)),

@@ -8,11 +8,12 @@ from __future__ import annotations
 import pytest
 
 import mitertool as mt
-from mitertool.nest import Allowance, Item, Stock, solve
+from mitertool.nest import Allowance, Item, Stock
 from mitertool.nest.every import EveryBar, Wanted
 from mitertool.nest.lots import Lot, lots
 from mitertool.nest.work import Effort
 from tests.bench.nest_jobs import ALLOWANCE, JOBS
+from tests.nest.bar_by_bar import solve
 from tests.nest.plan_checker import faults
 from tests.nest.test_bounds import ALL, LEG, TUBE, bars, item, marks_of
 

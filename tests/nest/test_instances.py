@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from mitertool.nest import Plan, solve, swings_from_square
+from mitertool.nest import Plan, swings_from_square
+from tests.nest.bar_by_bar import solve
 from tests.nest.instances import DATA, Instance, load
 from tests.nest.plan_checker import faults
 from tests.nest.plan_checker import swings_from_square as counted

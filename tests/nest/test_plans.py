@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 
 import mitertool as mt
 from mitertool.base.errors import CannotMake
-from mitertool.nest import Allowance, Bar, Item, Placed, Plan, Stock, solve
+from mitertool.nest import Allowance, Bar, Item, Placed, Plan, Stock
+from tests.nest.bar_by_bar import solve
 from tests.nest.plan_checker import Mark, Wall, faults, steel_faults, two_walls
 
 ALL = ("as-drawn", "end-for-end", "rolled", "end-for-end-rolled")

@@ -12,10 +12,11 @@ import pytest
 import mitertool as mt
 from mitertool.bar import Angles
 from mitertool.base.errors import BadInput
-from mitertool.nest import Allowance, ArmLimits, Item, Rates, Stock, solve, swings_from_square
+from mitertool.nest import Allowance, ArmLimits, Item, Rates, Stock, swings_from_square
 from mitertool.saw import Scale
 from mitertool.saw.file.machine import Tilt
 from mitertool.saw.setting.asked import Asked
+from tests.nest.bar_by_bar import solve
 
 TUBE = mt.rect_tube(40, 40, 3).named("tube", "")
 LEG = mt.angle(40, 40, 4).named("leg", "")
@@ -71,7 +72,7 @@ RATES = Rates(swing_minutes=6, roll_minutes=2, per_hour=60)
 
 def test_with_rates_the_shops_cost_is_least() -> None:
     """Two swings of 6 minutes, or two rolls of 2 minutes at 1 a minute: 1000 of steel and 4 of rolls."""
-    plan = solve([sides(2)], [Stock("tube", 1000)], ALLOWANCE, rates=RATES)
+    plan = solve([sides(2)], [Stock("tube", 1000, cost=1000)], ALLOWANCE, rates=RATES)
     assert (plan.objective, plan.cost, plan.minutes, plan.proved) == ("cost", 1000, 4, True)
     assert (plan.shop_cost, plan.shop_bound) == pytest.approx((1004, 1004))
 

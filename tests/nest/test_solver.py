@@ -11,7 +11,8 @@ import pytest
 
 import mitertool as mt
 from mitertool.base.errors import BadInput, CannotMake
-from mitertool.nest import Allowance, Item, Plan, Stock, solve
+from mitertool.nest import Allowance, Item, Plan, Stock
+from tests.nest.bar_by_bar import solve
 
 TUBE = mt.rect_tube(40, 80, 3).named("tube", "made up")
 LEG = mt.angle(40, 40, 4).named("leg", "made up")
@@ -99,12 +100,24 @@ def test_grades_and_sections_never_mix() -> None:
     assert found == [("A", "tube", "S235", 1), ("B", "tube", "S355", 1), ("C", "leg", "", 1)]
 
 
-def test_one_section_in_two_lays_shares_the_stock_but_no_bar() -> None:
+def test_one_section_in_two_lays_shares_bars_and_stock() -> None:
+    """Square ends are the same however the bar is rolled: one bar, 10 + 200 + 2 + 200 + 2, without a set-up. With
+    slopes of 3/4 the other lay leans by what the first is wide: 80 high, so 30 of wedge less 15 of the first's."""
     items = [item("A", (0, 0)), item("B", (0, 0), section=TUBE.lay(90))]
-    stock = [Stock("tube", 1000, quantity=2)]
-    assert [len(bar.pieces) for bar in solve(items, stock, ALLOWANCE).bars] == [1, 1]
-    with pytest.raises(CannotMake, match=r"^B: 1 more do not fit the bars of tube in stock$"):
-        solve(items, [Stock("tube", 1000, quantity=1)], ALLOWANCE)
+    plan = solve(items, [Stock("tube", 1000, quantity=1)], ALLOWANCE)
+    assert [(len(bar.pieces), bar.drop) for bar in plan.bars] == [(2, near(1000 - 414))]
+    assert (plan.setups, plan.cost) == (0, 1000)
+
+
+def test_a_change_of_lay_is_a_roll() -> None:
+    """A parallelogram of 3/4 lying on its side and one standing: two slants at the arm's one setting, the bar rolled a
+    quarter between them. Their cuts are apart by half of 3/4 of both sizes, 15 + 30, and two kerfs of 2.5."""
+    items = [item("A", (0.75, -0.75)), item("B", (0.75, -0.75), section=TUBE.lay(90))]
+    plan = solve(items, [Stock("tube", 1000)], ALLOWANCE)
+    (bar,) = plan.bars
+    assert (plan.swings, plan.rolls) == (0, 1)
+    assert sorted(abs(piece.lay) for piece in bar.pieces) == [0, 90]
+    assert bar.pieces[1].at - bar.pieces[0].at == near(200 + 2.5 + 45 + 2.5)
 
 
 REASONS = [

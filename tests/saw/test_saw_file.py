@@ -12,7 +12,7 @@ from mitertool.base.errors import BadInput
 from mitertool.cut.blade.arms import Column, HingedArm
 from mitertool.saw import Scale
 from mitertool.saw.file.explain import explain
-from mitertool.saw.file.machine import Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
+from mitertool.saw.file.machine import Bed, Blade, Cost, Cutting, Feed, Guides, HandlingLimits, Obstacle, Tilt
 
 KEPT_FROM = "FLAT 60x10, 500 long-point, 0 and 45: long 500, short 440.5"
 
@@ -97,6 +97,13 @@ swing_minutes = 2
 roll_minutes = 1
 rate = 60
 currency = "EUR"
+tilt_minutes = 3
+load_minutes = 4
+recut_minutes = 0.5
+
+[handling]
+roll_most = 90
+turn_most = 45
 
 [[cutting]]
 grade = "S235"
@@ -160,7 +167,8 @@ def test_every_key_is_read(tmp_path: Path) -> None:
         obstacles=(Obstacle("rear jaw", "feed", "moving-jaw", 40, 30, 90, True),),
         feed=Feed(500, 10, 9999, True, 20, 60, 2, False, True, "rear roller off"),
         blade=Blade(6.35, 3000, 60),
-        cost=Cost(2, 1, 60, "EUR"),
+        cost=Cost(2, 1, 60, "EUR", 3, 4, 0.5),
+        handling=HandlingLimits(90, 45),
         cutting=(Cutting("S235", 2, 6, "70 m/min", "half open", "emulsion", "30 bar"),),
     )
 

@@ -39,7 +39,8 @@ HINGED: dict[str, Any] = {
     "feed": {"stroke": 500, "shortest": 10, "longest": 900, "counts_kerf": True, "lines": 20, "dead_length": 80}
     | {"decimals": 1, "counts_trim": True, "ends_with_zero": True, "caution": "rear roller off"},
     "blade": {"teeth_per_inch": 4, "area_rate": 3000, "descent": 40},
-    "cost": {"swing_minutes": 1, "roll_minutes": 2, "rate": 60, "currency": "EUR"},
+    "cost": {"swing_minutes": 1, "roll_minutes": 2, "rate": 60, "currency": "EUR", "recut_minutes": 1.5},
+    "handling": {"roll_most": 80, "turn_most": 40},
     "cutting": [{**_CUTTING, "vise_pressure": "low"}],
 }
 """A hinged saw that says everything it may, but for the pitch."""

@@ -7,8 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from tests.virtual_saw import recuts as again
 from tests.virtual_saw.lays import Stock
 from tests.virtual_saw.machine import Machine
+from tests.virtual_saw.recuts import POSES, Recut
 from tests.virtual_saw.steel import Point, Solid, apart, error
 from tests.virtual_saw.walk import Bar, Walked, as_drawn, foremost, least_length, walk
 
@@ -57,28 +59,78 @@ class Counted:
     arm: tuple[float, float] | None = None
     set_ups: list[tuple[int, int, int]] = field(default_factory=list)
     each: list[list[float]] = field(default_factory=list)
+    blanks: dict[str, list[Solid]] = field(default_factory=dict)
 
 
 def job(
-    saw: Machine, drawing: Drawing, bars: Sequence[Bar], way: str, near: float = EXACT
+    saw: Machine, drawing: Drawing, bars: Sequence[Bar], way: str, near: float = EXACT, recuts: Sequence[Recut] = ()
 ) -> tuple[list[str], Counted]:
     """Every fault of the bars worked off by `way`, and what was counted; `near` is what a corner may be out, mm."""
     wrong: list[str] = []
-    counted, arms = Counted(), []
+    counted, arms = Counted(), _recut(saw, drawing, recuts, 0, Counted(), way, near, wrong)
     for number, bar in enumerate(bars, 1):
         walked = walk(saw, drawing.stocks[bar.section], bar, way, near)
         wrong += [f"bar {number} by {way}: {fault}" for fault in _faults(saw, drawing, bar, walked, near)]
         _count(counted, bar, walked)
+        _keep_blanks(saw, counted, bar, walked)
         arms += walked.settings * bar.count
+        arms += _recut(saw, drawing, recuts, number, counted, way, near, wrong)
+    wrong += [f"{len(left)} blanks of {mark} get no other end" for mark, left in counted.blanks.items() if left]
     counted.swings, counted.tilts = _changes(arms)
     counted.arm = arms[-1] if arms else None
     wrong += _missing(drawing, counted.made)
     return wrong, counted
 
 
+def _keep_blanks(saw: Machine, counted: Counted, bar: Bar, walked: Walked) -> None:
+    """Put the blanks of a bar by, each as it is drawn."""
+    for (mark, solid), pose, lay, end in zip(walked.pieces, bar.poses, bar.lays, bar.recuts, strict=False):
+        if end:
+            counted.blanks.setdefault(mark, []).extend([_drawn_again(saw, solid, pose, lay)] * bar.count)
+
+
+def _drawn_again(saw: Machine, solid: Solid, pose: str, lay: float) -> Solid:
+    """A piece of a bar moved back to how it is drawn; each pose undoes itself."""
+    laid = as_drawn(solid, saw)
+    laid = laid.moved(laid.section.turn(lay)) if lay else laid
+    return laid.moved(laid.section.turn(*POSES[pose]))
+
+
+def _recut(
+    saw: Machine,
+    drawing: Drawing,
+    recuts: Sequence[Recut],
+    after: int,
+    counted: Counted,
+    way: str,
+    near: float,
+    wrong: list[str],
+) -> list[tuple[float, float]]:
+    """The recuts when so many entries of bars are cut; how arm and blade stood for them."""
+    arms: list[tuple[float, float]] = []
+    for recut in (one for one in recuts if one.after == after):
+        for _ in range(recut.count):
+            if not counted.blanks.get(recut.mark):
+                wrong.append(f"no blank of {recut.mark} is there to be recut")
+                break
+            blank, wanted = counted.blanks[recut.mark].pop(0), drawing.off_the_bar(recut.mark)
+            assert wanted is not None
+            wrong += again.wrong_blank(blank, wanted, recut.end, near)
+            stock = drawing.stocks[recut.section]
+            told, walked = again.faults(saw, stock, recut, blank, wanted, "stop" if way != "tape" else way, near)
+            wrong += [f"recut by {way}: {fault}" for fault in told]
+            arms += walked.settings
+            counted.cuts += 1
+            counted.pieces += on_the_middle(wanted) - on_the_middle(blank)
+            counted.kerf += sum(far - begin for begin, far in walked.places)
+    return arms
+
+
 def _faults(saw: Machine, drawing: Drawing, bar: Bar, walked: Walked, near: float) -> Iterator[str]:
     yield from walked.wrong
-    for mark, solid in walked.pieces:
+    for number, (mark, solid) in enumerate(walked.pieces):
+        if bar.recuts and bar.recuts[number]:
+            continue
         wanted = drawing.off_the_bar(mark)
         out = error(as_drawn(solid, saw), wanted) if wanted else float("inf")
         if out > near:
@@ -96,20 +148,12 @@ LOST = 1e-9
 """Share of a bar: what the sum of many exact volumes may be out."""
 
 
-POSES = {
-    "as-drawn": (0.0, False),
-    "rolled": (180.0, False),
-    "end-for-end": (0.0, True),
-    "end-for-end-rolled": (180.0, True),
-}
-"""How a bar that lies so is moved from how the piece is drawn: rolled by degrees, turned end for end first."""
-
-
 def _poses(saw: Machine, drawing: Drawing, bar: Bar, walked: Walked, near: float) -> Iterator[str]:
     """Pieces that lie on the bar otherwise than is told, and what is left of it."""
-    for (mark, solid), pose in zip(walked.pieces, bar.poses, strict=False):
+    lays, blanks = bar.lays or (0.0,) * len(bar.poses), bar.recuts or ("",) * len(bar.poses)
+    for (mark, solid), pose, lay, blank in zip(walked.pieces, bar.poses, lays, blanks, strict=False):
         wanted = drawing.off_the_bar(mark)
-        if wanted and (out := apart(as_drawn(solid, saw), wanted.moved(wanted.section.turn(*POSES[pose])))) > near:
+        if wanted and not blank and (out := apart(_drawn_again(saw, solid, pose, lay), wanted)) > near:
             yield f"{mark} does not lie {pose}: {out:.6g} off"
     if bar.poses and len(bar.poses) != len(walked.pieces):
         yield f"{len(bar.poses)} pieces told, {len(walked.pieces)} cut"

@@ -10,6 +10,7 @@ from typing import Any
 
 from tests.virtual_saw.further import Further
 from tests.virtual_saw.lays import Lies
+from tests.virtual_saw.recuts import Recut, read
 from tests.virtual_saw.walk import Bar, Step, Stop
 
 Record = Mapping[str, Any]
@@ -34,7 +35,9 @@ def _bar(bar: Record, run: Record, settings: Mapping[int, Record]) -> Bar:
     steps = _keyed(steps, run.get("feed"))
     steps = _stopped(steps, run.get("stops") or [])
     return Bar(
-        bar["section"], _lies(bar), bar["stock_length_mm"], bar["count"], tuple(steps), _poses(bar), bar["drop_mm"]
+        *(bar["section"], _lies(bar), bar["stock_length_mm"], bar["count"], tuple(steps), _poses(bar), bar["drop_mm"]),
+        tuple(piece["lay_deg"] for piece in bar["pieces"]),
+        tuple(piece["recut"] for piece in bar["pieces"]),
     )
 
 
@@ -124,6 +127,23 @@ def _stop(step: Step, stop: Record) -> Stop | None:
     if stop["from_blade_mm"] is None:
         return None
     return Stop(stop["from_blade_mm"], (stop["y_mm"], stop["z_mm"]))
+
+
+def recuts(plan: Record) -> list[Recut]:
+    """The other ends of blanks, in the order of work."""
+    settings = {setting["number"]: setting for setting in plan["settings"]}
+    return [_recut(row, settings.get(row["setting"])) for row in plan["recuts"]]
+
+
+def _recut(row: Record, setting: Record | None) -> Recut:
+    """By its setting and its stop; without a saw file by its angles, left ends leading, and the tape."""
+    arm = (row["swing_deg"], "feed", row["tilt_deg"])
+    if setting:
+        arm = (setting["scale_deg"], setting["scale_side"], setting["tilt_deg"])
+    roll = row["roll_deg"] if abs(row["roll_deg"]) > STILL else 0.0
+    step = Step(*arm, roll=roll, mark=row["mark"])
+    stop = _stop(step, row["stop"]) if row["stop"] else None
+    return read(row, replace(step, stop=stop))
 
 
 def further(plan: Record) -> list[Further]:

@@ -59,7 +59,8 @@ class Step:
 class Bar:
     """`count` bars alike, how they lie when they come to the vise, and their steps.
 
-    `poses` is how each piece lies on the bar against its drawing, in words; `drop` what is told to be left of the bar.
+    `poses` is how each piece lies on the bar against its drawing, in words, when the bar is rolled by `lays`, degrees;
+    of a blank `recuts` has the end, as drawn, that is cut later. `drop` is what is told to be left of the bar.
     """
 
     section: str
@@ -69,6 +70,8 @@ class Bar:
     steps: tuple[Step, ...]
     poses: tuple[str, ...] = ()
     drop: float | None = None
+    lays: tuple[float, ...] = ()
+    recuts: tuple[str, ...] = ()
 
 
 @dataclass
@@ -90,13 +93,17 @@ class Walk:
 
     def __init__(self, saw: Machine, stock: Stock, bar: Bar, way: str, near: float) -> None:
         self.saw, self.stock, self.way, self.near = saw, stock, way, near
-        self.section = laid(stock, bar.lies)
-        self.rest = Solid(self.section, ((0.0, 0.0, 0.0),), ((bar.length, 0.0, 0.0),))
+        self.rest = self.on_the_bed(bar)
+        self.section = self.rest.section
         self.turn, self.rolled, self.fed = Turn(0.0), 0.0, 0.0
         self.made = Walked()
         for step in bar.steps:
             self.cut(step)
         self.made.left = self.rest
+
+    def on_the_bed(self, bar: Bar) -> Solid:
+        """The raw bar as it is told to lie."""
+        return Solid(laid(self.stock, bar.lies), ((0.0, 0.0, 0.0),), ((bar.length, 0.0, 0.0),))
 
     def cut(self, step: Step) -> None:
         """Set, move, cut; and keep what falls off."""

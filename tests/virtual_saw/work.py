@@ -13,6 +13,7 @@ from tests.virtual_saw.ends import by_record, by_settings
 from tests.virtual_saw.gallery_drawing import drawing
 from tests.virtual_saw.judge import Drawing
 from tests.virtual_saw.machine import Machine, plain, read
+from tests.virtual_saw.recuts import Recut
 from tests.virtual_saw.sheet_reader import Sheet
 from tests.virtual_saw.totals import wrong_feeds, wrong_totals
 from tests.virtual_saw.walk import Bar
@@ -28,6 +29,10 @@ class Work:
     bars: list[Bar]
     units: str
     pdf: Callable[[], bytes]
+
+    @property
+    def recuts(self) -> list[Recut]:
+        return plan_reader.recuts(self.plan)
 
     @property
     def ways(self) -> list[str]:
@@ -53,7 +58,7 @@ def _work(saw: Machine, file: Any, drawing: Drawing, solved: Any, plan: Any) -> 
 def faults(work: Work) -> Iterator[str]:
     """Everything that does not come out as drawn, by every way in which the bars can be moved."""
     for way in work.ways:
-        wrong, counted = judge.job(work.saw, work.drawing, work.bars, way)
+        wrong, counted = judge.job(work.saw, work.drawing, work.bars, way, recuts=work.recuts)
         yield from wrong
         yield from wrong_totals(work.plan, counted)
     yield from wrong_feeds(work.saw, work.plan)
@@ -73,7 +78,7 @@ def further_faults(work: Work, counted: judge.Counted) -> Iterator[str]:
 
 def passes(work: Work, bars: list[Bar], way: str) -> bool:
     """Whether other bars in the place of those told go through without a word."""
-    wrong, counted = judge.job(work.saw, work.drawing, bars, way)
+    wrong, counted = judge.job(work.saw, work.drawing, bars, way, recuts=work.recuts)
     return not wrong and not list(wrong_totals(work.plan, counted))
 
 
@@ -87,7 +92,7 @@ def of_gallery(job: Path) -> Work:
 
 def sheet_faults(work: Work) -> list[str]:
     """Everything that is wrong on the cut sheet of a job."""
-    _, counted = judge.job(work.saw, work.drawing, work.bars, work.ways[0])
+    _, counted = judge.job(work.saw, work.drawing, work.bars, work.ways[0], recuts=work.recuts)
     rows = plan_reader.further(work.plan)
     counted.swings += further.faults(work.saw, work.drawing, rows, counted.arm, judge.EXACT)[1]
     return list(sheet_judge.faults(Sheet(work.pdf(), work.units), work.saw, work.drawing, work.bars, counted))

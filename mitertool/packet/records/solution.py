@@ -66,7 +66,7 @@ def _marks(solution: Solution) -> list[SolvedPiece]:
     return list(by_order.values())
 
 
-_UNITS: Final[Mapping[Kind, str]] = {"length": "_mm", "angle": "_deg", "count": ""}
+_UNITS: Final[Mapping[Kind, str]] = {"length": "_mm", "angle": "_deg", "mass": "_kg", "count": ""}
 """What stands behind the name of a number; names of things are told in the sentence."""
 
 

@@ -244,8 +244,17 @@ _COST: Final = keys_of(
     "table.saw.cost",
     swing_minutes=Key("saw.cost.swing_minutes", _FROM_ZERO),
     roll_minutes=Key("saw.cost.roll_minutes", _FROM_ZERO),
+    tilt_minutes=Key("saw.cost.tilt_minutes", _FROM_ZERO),
+    load_minutes=Key("saw.cost.load_minutes", _FROM_ZERO),
+    recut_minutes=Key("saw.cost.recut_minutes", _FROM_ZERO),
     rate=Key("saw.cost.rate", _FROM_ZERO),
     currency=Key("saw.cost.currency", TEXT),
+)
+
+_HANDLING: Final = keys_of(
+    "table.saw.handling",
+    roll_most=Key("saw.handling.roll_most", _FROM_ZERO),
+    turn_most=Key("saw.handling.turn_most", _FROM_ZERO),
 )
 
 _CUTTING: Final = keys_of(
@@ -272,6 +281,7 @@ TABLES: Final[Mapping[str, Keys]] = {
     "feed": _FEED,
     "blade": _BLADE,
     "cost": _COST,
+    "handling": _HANDLING,
     "cutting": _CUTTING,
 }
 """The tables of a saw file in the order in which they are explained; the arm with the keys of every kind of saw."""

@@ -110,12 +110,26 @@ class Blade:
 
 @attrs.frozen
 class Cost:
-    """What setting up costs: minutes a swing and a roll, rate per hour in a currency (None: not given)."""
+    """What the work costs: minutes a swing, a roll and so on, rate per hour in a currency (None: not given).
+
+    `load_minutes` are those of a bar onto the feed, `recut_minutes` of a blank laid and stopped again.
+    """
 
     swing_minutes: float | None = None
     roll_minutes: float | None = None
     rate: float | None = None
     currency: str = ""
+    tilt_minutes: float | None = None
+    load_minutes: float | None = None
+    recut_minutes: float | None = None
+
+
+@attrs.frozen
+class HandlingLimits:
+    """The heaviest bar that is rolled between two cuts, and the heaviest that is turned end for end, kg; None: any."""
+
+    roll_most: float | None = None
+    turn_most: float | None = None
 
 
 @attrs.frozen
@@ -167,6 +181,7 @@ class Machine:
     feed: Feed | None = None
     blade: Blade = attrs.field(factory=Blade)
     cost: Cost = attrs.field(factory=Cost)
+    handling: HandlingLimits = attrs.field(factory=HandlingLimits)
     cutting: tuple[Cutting, ...] = ()
     units: Units = "mm"
 

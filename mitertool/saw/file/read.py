@@ -11,7 +11,7 @@ from mitertool.quantity.keys import exact
 from mitertool.quantity.tables import Table
 from mitertool.quantity.units import units
 from mitertool.saw.file.keys import ARM_KEYS, ARRAYS, TABLES
-from mitertool.saw.file.machine import Bed, Blade, Cost, Cutting, Feed, Guides, Obstacle, Tilt
+from mitertool.saw.file.machine import Bed, Blade, Cost, Cutting, Feed, Guides, HandlingLimits, Obstacle, Tilt
 from mitertool.saw.file.scale import Scale
 from mitertool.words import phrase
 
@@ -36,6 +36,7 @@ def saw_fields(top: Table) -> dict[str, Any]:
         "feed": Feed(**_read(top, "feed")) if top.has("feed") else None,
         "blade": _blade(_read(top, "blade")),
         "cost": Cost(**_read(top, "cost")),
+        "handling": HandlingLimits(**_read(top, "handling")),
         "cutting": tuple(Cutting(**TABLES["cutting"].read(table)) for table in top.tables("cutting")),
     }
     _check_together(top, fields)

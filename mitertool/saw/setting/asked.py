@@ -40,6 +40,10 @@ class Asked:
         """Whether the saw makes a cut of a bar so laid and so set."""
         return self.as_set(section, angles).ok
 
+    def minutes(self, section: Section, angles: Angles) -> float | None:
+        """How long the blade takes for such a cut by the shop's own rates; None where the file gives none."""
+        return self.as_set(section, angles).minutes
+
     def reach(self, section: Section, cut: Cut, end: str) -> Reach:
         """As `Saw.reach`."""
         key = section, cut, end

@@ -1,0 +1,157 @@
+"""The ways that are offered for each section and grade: bars as found for pieces, and for blanks; knows choice.
+
+A way that the shop's own handling forbids is not offered, which is told with mass and limit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
+
+import attrs
+
+from mitertool.nest.blanks import Blanks, BySetting, mass
+from mitertool.nest.choice import Candidate
+from mitertool.nest.greedy import Found
+from mitertool.nest.lots import FULL, Lot, lots
+from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, Item, Stock
+from mitertool.nest.whole import Draft, Means
+from mitertool.nest.work import Goal
+from mitertool.quantity.compare import longer
+from mitertool.quantity.problem import Remark, masses, names
+
+if TYPE_CHECKING:
+    from mitertool.nest.search import Search
+
+Group = tuple[str, str]
+"""A section and a grade."""
+
+Searched = Callable[[Sequence[Lot], Goal, Sequence[Found]], Sequence["Search"]]
+"""Looks for the bars of lots with a goal, from bars that are found already."""
+
+
+@attrs.frozen(eq=False)
+class Offered:
+    """The candidates of each section and grade, those by setting that there are, and what is told of the others."""
+
+    groups: Mapping[Group, tuple[Candidate, ...]]
+    by_setting: BySetting | None
+    remarks: tuple[Remark, ...]
+
+    @property
+    def blanked(self) -> frozenset[Group]:
+        """The groups for which blanks are offered."""
+        return frozenset(group for group, found in self.groups.items() if any(one[0].recuts for one in found))
+
+
+def group_of(item: Item) -> Group:
+    """The section and the grade of a piece."""
+    return item.piece.section.name, item.grade
+
+
+def goals(shop: Means, stock: Sequence[Stock]) -> list[Goal]:
+    """What bars are looked for besides the best: the least steel where that is not it, and the fewest set-ups."""
+    dear = Goal(wedge=10 * max((one.price for one in stock), default=0.0), pull=200.0)
+    return [Goal(), dear] if shop.measure.money else [dear]
+
+
+def offered(
+    searches: Sequence[Search], way: str | None, stock: Sequence[Stock], shop: Means, searched: Searched
+) -> Offered:
+    """All ways for the pieces that are on bars; `way` fixes one as far as it can be had."""
+    direct = list(_direct(searches, stock, shop, searched))
+    if way == BAR_BY_BAR:
+        return Offered({group: tuple(found) for group, found in _by_group(direct).items()}, None, ())
+    items = [member.item for search in searches for kind in search.lot.kinds for member in kind.members]
+    by_setting = BySetting(items, shop.settings, shop.allowance, shop.handling)
+    told = list(_not_offered(items, by_setting, shop))
+    out = {group for group, _ in told}
+    blanks = list(_blanked([item for item in items if group_of(item) not in out], by_setting, stock, shop, searched))
+    groups: dict[Group, tuple[Candidate, ...]] = {}
+    of_blanks = _by_group(blanks)
+    for group, found in _by_group(direct).items():
+        cut_so = of_blanks.get(group, [])
+        groups[group] = tuple(cut_so if way == BY_SETTING and cut_so else [*found, *cut_so])
+    return Offered(groups, by_setting, tuple(remark for _, remark in told))
+
+
+def _direct(searches: Sequence[Search], stock: Sequence[Stock], shop: Means, searched: Searched) -> Iterator[Candidate]:
+    found = [search.best for search in searches]
+    yield from _drafts([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in searches])
+    for goal in goals(shop, stock):
+        others = searched([search.lot for search in searches], goal, found)
+        yield from _drafts([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in others if s.best.whole])
+
+
+def _drafts(drafts: Sequence[Draft]) -> Iterator[Candidate]:
+    """The lots of each section and grade together."""
+    by_group: dict[Group, list[Draft]] = {}
+    for draft in drafts:
+        by_group.setdefault(draft.group, []).append(draft)
+    yield from (tuple(found) for found in by_group.values())
+
+
+def _by_group(found: Iterable[Candidate]) -> dict[Group, list[Candidate]]:
+    """The candidates of each section and grade, each once."""
+    groups: dict[Group, list[Candidate]] = {}
+    for one in found:
+        same = groups.setdefault(one[0].group, [])
+        if not any([d.bars for d in one] == [d.bars for d in other] and one[0].lot is other[0].lot for other in same):
+            same.append(one)
+    return groups
+
+
+def _blanked(
+    items: Sequence[Item], by_setting: BySetting, stock: Sequence[Stock], shop: Means, searched: Searched
+) -> Iterator[Candidate]:
+    """Blanks for each order of settings that is worth a look, on bars that change the setting as seldom as can be."""
+    slanted = {group_of(item) for item in items if item.mark in by_setting.ways}
+    items = [item for item in items if group_of(item) in slanted]
+    dear = max((one.price for one in stock), default=0.0)
+    for order in by_setting.orders() if items else []:
+        blanks = by_setting.blanks(order)
+        wanted = [blank for blank in blanks.items if group_of(blank) in slanted]
+        all_lots = list(lots(wanted, stock, shop.allowance, shop.rolls))
+        short = {_group_of_lot(lot) for lot in all_lots if not _goes_on_bars(lot)}
+        found = [lot for lot in all_lots if _group_of_lot(lot) not in short]
+        for goal in (Goal(wedge=dear, pull=200.0), Goal()):
+            yield from _of_blanks(searched(found, goal, ()), blanks, by_setting)
+
+
+def _group_of_lot(lot: Lot) -> Group:
+    return group_of(lot.kinds[0].members[0].item)
+
+
+def _goes_on_bars(lot: Lot) -> bool:
+    """Whether there is a bar that is long enough for each blank."""
+    longest = max(lot.capacity)
+    return all(min(lot.used((way,)) for way in kind.ways) <= longest + FULL for kind in lot.kinds)
+
+
+def _of_blanks(searches: Sequence[Search], blanks: Blanks, by_setting: BySetting) -> Iterator[Candidate]:
+    drafts = []
+    for search in searches:
+        members = (member.item for kind in search.lot.kinds for member in kind.members)
+        recuts = {item.mark: by_setting.recut_ways(item) for item in members if item.recut}
+        drafts.append(Draft(search.lot, search.best.bars, BY_SETTING, recuts, blanks.order))
+    whole = {id(search.lot) for search in searches if search.best.whole}
+    yield from (one for one in _drafts(drafts) if all(id(draft.lot) in whole for draft in one))
+
+
+def _not_offered(items: Sequence[Item], by_setting: BySetting, shop: Means) -> Iterator[tuple[Group, Remark]]:
+    """The sections of which blanks are too heavy to be turned, or cannot be laid so that both ends are cut."""
+    most = shop.handling.turn_most
+    told: set[Group] = set()
+    for item in sorted((item for item in items if item.mark in by_setting.ways), key=mass, reverse=True):
+        group = group_of(item)
+        if group in told:
+            continue
+        if item.piece.section.bars > 1:
+            told.add(group)
+            yield group, Remark("plan.rows", names(section=group[0]))
+        elif most is not None and longer(mass(item), most):
+            told.add(group)
+            yield group, Remark("plan.turn-heavy", masses(need=mass(item), have=most) + names(section=group[0]))
+        elif not by_setting.ways[item.mark]:
+            told.add(group)
+            yield group, Remark("plan.no-recut", names(section=group[0], mark=item.mark))

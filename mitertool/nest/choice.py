@@ -1,0 +1,117 @@
+"""The best of the ways in which a job may be worked off, and what stands beside it; knows the work as a whole.
+
+What is chosen is the best of all that were weighed, and what is shown beside it are others of them: so nothing that is
+shown is better.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import Final
+
+from mitertool.nest.measure import Measure
+from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, MIXED, WAYS, Alternative
+from mitertool.nest.whole import Arrows, Draft, Means, Whole, whole
+
+_WEIGHED: Final = 20_000
+"""Bars that are put in order while ways are weighed, so many plans at least and at most: seconds of a large job."""
+_LEAST: Final = 8
+_MOST: Final = 80
+
+Candidate = tuple[Draft, ...]
+"""Bars for one section and grade, all worked off in one way."""
+
+Picks = tuple[int, ...]
+
+
+class Weighing:
+    """Plans of a job, a candidate taken for each section and grade; each is put in order once."""
+
+    def __init__(self, groups: Sequence[Sequence[Candidate]], shop: Means) -> None:
+        self.groups, self.shop, self.arrows = groups, shop, Arrows(shop)
+        self.found: dict[Picks, Whole] = {}
+        self.others: list[Whole] = []
+        bars = sum(len(draft.bars) for group in groups for draft in group[0])
+        self.most = max(_LEAST, min(_MOST, _WEIGHED // max(1, bars)))
+
+    @property
+    def all(self) -> list[Whole]:
+        """Everything that was weighed."""
+        return [*self.found.values(), *self.others]
+
+    @property
+    def best(self) -> Whole:
+        """The best of it."""
+        return min(self.all, key=lambda one: self.shop.measure.key(one.work))
+
+    def run(self, stop: Callable[[], bool]) -> None:
+        """Every way for all groups alike, then group by group what makes the best of them better."""
+        for picks in self._alike():
+            if self.found and stop():
+                return
+            self._weigh(picks)
+        stands: Picks = ()
+        while stands != (stands := min(self.found, key=self._key)):
+            for other in self._beside(stands):
+                if len(self.found) >= self.most or stop():
+                    return
+                self._weigh(other)
+
+    def _key(self, picks: Picks) -> tuple[float, ...]:
+        return self.shop.measure.key(self.found[picks].work)
+
+    def _weigh(self, picks: Picks) -> None:
+        if picks not in self.found:
+            drafts = [draft for group, pick in zip(self.groups, picks, strict=True) for draft in group[pick]]
+            self.found[picks] = whole(drafts, self.shop, self.arrows)
+
+    def _alike(self) -> Iterator[Picks]:
+        """The same way for every group, as far as each has it."""
+        for way in (BAR_BY_BAR, BY_SETTING):
+            numbers = [[i for i, one in enumerate(group) if _way(one) == way] or [0] for group in self.groups]
+            for turn in range(max(map(len, numbers), default=1)):
+                yield tuple(of[min(turn, len(of) - 1)] for of in numbers)
+
+    def _beside(self, picks: Picks) -> Iterator[Picks]:
+        """Another candidate for one group."""
+        for number, group in enumerate(self.groups):
+            for other in range(len(group)):
+                if other != picks[number]:
+                    yield (*picks[:number], other, *picks[number + 1 :])
+
+
+def _way(one: Candidate) -> str:
+    return one[0].way
+
+
+def way_of(drafts: Iterable[Draft]) -> str:
+    """How a job is worked off: by what is told of it only where something is left to be recut."""
+    by_setting = {draft.way == BY_SETTING for draft in drafts if draft.slanted}
+    if by_setting == {True}:
+        return BY_SETTING
+    return MIXED if True in by_setting else BAR_BY_BAR
+
+
+def alternatives(weighed: Sequence[Whole], best: Whole, measure: Measure) -> tuple[Alternative, ...]:
+    """The chosen plan, and the best by each name of what was weighed beside it."""
+
+    def key(one: Whole) -> tuple[float, ...]:
+        return measure.key(one.work)
+
+    shown = [_alternative("chosen", best, measure)]
+    for way in WAYS:
+        of_way = [one for one in weighed if way_of(one.drafts) == way]
+        if of_way:
+            shown.append(_alternative(way, min(of_way, key=key), measure))
+    shown.append(_alternative("least steel", min(weighed, key=lambda one: (one.work.cost, *key(one))), measure))
+    fewest = min(weighed, key=lambda one: (one.work.heavy, one.work.setups, *key(one)))
+    return (*shown, _alternative("fewest set-ups", fewest, measure))
+
+
+def _alternative(name: str, one: Whole, measure: Measure) -> Alternative:
+    work = one.work
+    minutes = measure.minutes(work)
+    return Alternative(
+        *(name, way_of(one.drafts), work.cuts, work.recuts, work.swings, work.rolls, work.tilts, work.loads),
+        *(work.steel, work.cost, None if minutes is None else minutes + (work.blade or 0.0), measure.shop_cost(work)),
+    )
