@@ -15,8 +15,8 @@ from mitertool.bar import Allowance, Angles, short_way
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.nest.assemble import LaidPiece, Loaded
 from mitertool.nest.lots import on_bar
-from mitertool.piece.poses import HALF_OVER
 from mitertool.nest.plan import Item
+from mitertool.piece.poses import HALF_OVER
 from mitertool.sections import Section
 
 _HALF: Final = 180.0

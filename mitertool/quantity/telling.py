@@ -12,7 +12,7 @@ from mitertool.quantity.units import Units
 from mitertool.words import phrase
 
 Kind = Literal["length", "angle", "mass", "count", "name", "names", "word"]
-"""What a number is: mm, degrees, kg, how many; what a file or a catalogue calls something, one or several; or a code."""
+"""What a number is: mm, degrees, kg, how many; what a file or a catalogue calls one thing or several; or a code."""
 
 Value = float | int | str | tuple[float, ...] | tuple[str, ...]
 
@@ -59,7 +59,7 @@ def _shown_as(length: float, units: Units, asked: As | None) -> str:
         return show_length(length, units)
     if asked == "exact":
         return show_exact(length, units)
-    return show_gap(length, units) if asked == "fine" else show_limit(length, units, asked)
+    return show_limit(length, units, asked) if asked in ("down", "up") else show_gap(length, units)
 
 
 @attrs.frozen

@@ -465,8 +465,8 @@ WORDS: Final = {
     "key.nest.keep": "How long a left-over must be to go back on the rack.",
     "key.saw.handling.roll_most": "The heaviest bar, kg, that is rolled between two cuts; any where it is not given.",
     "key.saw.handling.turn_most": "The heaviest blank, kg, that is turned end for end; any where it is not given.",
-    "key.nest.way": "The way in which bars are worked off: bar by bar, by setting (blanks first, their other ends later "
-    "against a stop), or mixed; the best of all where it is not given.",
+    "key.nest.way": "The way in which bars are worked off: bar by bar, by setting (blanks first, their other ends "
+    "later against a stop), or mixed; the best of all where it is not given.",
     "key.nest.kerf": "The width that the blade takes; goes before the saw file's.",
     "key.nest.trim": "What the first cut of a bar takes off the raw end at least; 0 if not given.",
     "key.nest.grip": "What the vise must hold of a bar; goes before the saw file's.",
