@@ -20,9 +20,9 @@ class BarCost:
 
     @classmethod
     def of(cls, job: Job, units: Units) -> BarCost:
-        """As the job's stock asks: bars without a price count by their length, and remnants that cost nothing by 0."""
+        """As the job's stock asks: where some have no price all count by length, and remnants that cost nothing by 0."""
         given = [bar.cost for bar in job.stock]
-        return cls(None not in given or any(given), units)
+        return cls(None not in given, units)
 
     def show(self, cost: float) -> str:
         """A cost for people."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -17,10 +18,11 @@ from mitertool.cli.options import aligned, answer
 from mitertool.cli.progress import progress
 from mitertool.job import Solution
 from mitertool.job.done import read_done
-from mitertool.nest import Alternative, Plan
+from mitertool.nest import Alternative, Placed, Plan
 from mitertool.packet.cautions import SHORT, for_job
 from mitertool.packet.records import of_further, of_plan
 from mitertool.quantity import Units, plain_number, show_length
+from mitertool.words import phrase
 
 
 @options
@@ -28,7 +30,7 @@ class NestOptions(SawOfAJob, HowMany):
     """A job and how its bars are planned, or a piece and a bar."""
 
     job: Annotated[Path | None, JOB] = None
-    compare: Annotated[bool, typer.Option("--compare", help="Show three other ways beside the chosen one.")] = False
+    compare: Annotated[bool, typer.Option("--compare", help="Show the other ways beside the chosen one.")] = False
     done: Annotated[Path | None, typer.Option("--done", help="CSV of what is already cut; plans the rest.")] = None
     anyway: Annotated[bool, typer.Option("--anyway", help="Plan what fits where some pieces do not.")] = False
     effort: Annotated[str, typer.Option(help="How hard to search, 1 is usual; counted in work.")] = "1"
@@ -89,16 +91,31 @@ def _lines(solution: Solution, cost: BarCost) -> list[str]:
     out = [f"On no bar: {solution.on_no_bar}"] if plan.left_out else []
     if not plan.bars:
         return [f"no bar is cut: {'no piece goes on one' if out else 'nothing is left to do'}", *out]
-    return [*_bars(plan, cost.units), *_worth(solution, plan, cost), *out]
+    told = [remark.in_units(cost.units) for remark in plan.remarks]
+    return [*_bars(plan, cost.units), *_recuts(plan, cost.units), *_worth(solution, plan, cost), *told, *out]
 
 
 def _bars(plan: Plan, unit: Units) -> list[str]:
     rows = [("bars", "section", "length", "drop", "pieces, each with its leading cut on the centerline")]
     for bar in plan.bars:
-        placed = ", ".join(f"{p.mark} at {show_length(p.at, unit)}" for p in bar.pieces)
+        placed = ", ".join(_placed(one, unit) for one in bar.pieces)
         lengths = (show_length(bar.stock_length, unit), show_length(bar.drop, unit))
         rows.append((str(bar.count), bar.section.name, *lengths, placed))
     return aligned(rows)
+
+
+def _placed(one: Placed, unit: Units) -> str:
+    at = show_length(one.at, unit)
+    if not one.recut:
+        return phrase("nest.placed", mark=one.mark, at=at)
+    return phrase("nest.blank", mark=one.mark, at=at, length=show_length(one.blank, unit))
+
+
+def _recuts(plan: Plan, unit: Units) -> Iterator[str]:
+    """The other ends of blanks, in the order of work."""
+    for one in plan.recuts:
+        words = {"end": phrase(f"end.{one.end}"), "length": show_length(one.length, unit)}
+        yield phrase("nest.recut", count=one.count, mark=one.mark, bars=one.after, **words)
 
 
 def _worth(solution: Solution, plan: Plan, cost: BarCost) -> list[str]:
@@ -108,12 +125,22 @@ def _worth(solution: Solution, plan: Plan, cost: BarCost) -> list[str]:
     tilts = f", {plan.tilts} tilts" if plan.tilts else ""
     setups = f"set-ups: {plan.swings} swings{tilts}, {plan.rolls} rolls; no plan so cut below {plan.setups_bound}"
     more = f"; {solution.further_swings} swings more for further cuts on the pieces" if solution.further else ""
+    verdict = f": {best}" if plan.shop_cost is None else ""
     return [
         f"{cost.word(plan)} {cost.show(plan.cost)}; {', '.join(plan.within)}, "
-        f"no plan below {cost.least(plan.lower_bound)}: {best}{tip}",
+        f"no plan below {cost.least(plan.lower_bound)}{verdict}{tip}",
         f"{setups}{more}. Objective: {plan.objective}",
+        *_in_all(plan),
         *([f"the search ended early: {plan.stopped}"] if plan.stopped else []),
     ]
+
+
+def _in_all(plan: Plan) -> Iterator[str]:
+    """What steel and work cost together, where they are added up."""
+    if plan.shop_cost is not None and plan.shop_bound is not None:
+        code = "nest.in-all-proved" if plan.proved else "nest.in-all"
+        minutes = f"{(plan.minutes or 0.0) + (plan.blade_minutes or 0.0):.0f}"
+        yield phrase(code, money=f"{plan.shop_cost:.2f}", minutes=minutes, bound=f"{plan.shop_bound:.2f}")
 
 
 def _would(cost: BarCost) -> str:
@@ -127,10 +154,11 @@ def _compared(others: tuple[Alternative, ...], cost: BarCost) -> list[str]:
     setups = ("swings", *(("tilts",) if tilting else ()), "rolls")
     word = cost.word(*others)
     costs = () if word == "steel" else (word,)
-    rows = [("", "cuts", "cut twice", *setups, "steel", *costs, "minutes", "money")]
+    head = {code: phrase(f"nest.{code}") for code in ("cuts", "recuts", "loads", "minutes", "money")}
+    rows = [("", head["cuts"], head["recuts"], *setups, head["loads"], "steel", *costs, head["minutes"], head["money"])]
     for one in others:
         rates = ("-" if one.minutes is None else f"{one.minutes:.0f}", "-" if one.money is None else f"{one.money:.2f}")
-        counts = (one.cuts, one.recuts, one.swings, *((one.tilts,) if tilting else ()), one.rolls)
+        counts = (one.cuts, one.recuts, one.swings, *((one.tilts,) if tilting else ()), one.rolls, one.loads)
         paid = (cost.show(one.cost),) if costs else ()
         rows.append((one.name, *map(str, counts), show_length(one.steel, cost.units), *paid, *rates))
     return ["", *aligned(rows)]

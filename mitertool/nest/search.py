@@ -59,6 +59,11 @@ class Search:
         return self.lot.price(self.best.bars)
 
     @property
+    def by_material(self) -> float:
+        """What the steel costs at the least by the weight of the pieces alone."""
+        return bounds.material(self.lot).value
+
+    @property
     def proved(self) -> bool:
         """Whether no plan needs less steel."""
         return self.best.whole and self.cost <= self.floor.value * (1 + _SAME)

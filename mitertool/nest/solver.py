@@ -12,7 +12,7 @@ import attrs
 from mitertool.bar import Allowance, BarPiece
 from mitertool.bar.spacing import before, behind
 from mitertool.base.errors import BadInput, CannotMake
-from mitertool.nest import bounds, setups
+from mitertool.nest import setups
 from mitertool.nest.candidates import Offered, group_of, offered
 from mitertool.nest.choice import Weighing, alternatives, way_of
 from mitertool.nest.done import Done, remaining
@@ -319,7 +319,7 @@ class _Found:
         """Blanks hold their pieces, so a bar of blanks holds the pieces too, but for a least wedge between these."""
         if group_of(_first(search.lot)) not in self.offered.blanked or not self._closer:
             return search.floor.value
-        return min(search.floor.value, bounds.material(search.lot).value)
+        return min(search.floor.value, search.by_material)
 
     @property
     def _closer(self) -> bool:

@@ -804,6 +804,17 @@ WORDS: Final = {
     "problem.no-stock": "no stock of {section}{grade:next} is given",
     "problem.too-long": "needs a bar of {need}, the longest of {section} is {have}",
     "problem.stock-short": "{missing} more do not fit the bars of {section} in stock",
+    "nest.placed": "{mark} at {at}",
+    "nest.blank": "{mark} (blank of {length}) at {at}",
+    "nest.recut": "then the {end} end of {count} {mark}, {length} on the centerline, when the bars of line {bars} "
+    "are cut",
+    "nest.in-all": "in all {money} with {minutes} minutes of work; no plan below {bound}: not proved best",
+    "nest.in-all-proved": "in all {money} with {minutes} minutes of work; no plan below {bound}: proved best",
+    "nest.cuts": "cuts",
+    "nest.recuts": "recuts",
+    "nest.loads": "loads",
+    "nest.minutes": "minutes",
+    "nest.money": "money",
     "plan.roll-heavy": "a bar of {section} weighs {need}, too heavy to be rolled between two cuts: the shop rolls "
     "{have} at most",
     "plan.turn-heavy": "{section} is not cut by setting: a blank weighs {need}, and the shop turns {have} at most",
