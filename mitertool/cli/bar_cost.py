@@ -20,7 +20,7 @@ class BarCost:
 
     @classmethod
     def of(cls, job: Job, units: Units) -> BarCost:
-        """As the job's stock asks: where some have no price all count by length, and remnants that cost nothing by 0."""
+        """As the job's stock asks: where some have no price all count by length, remnants that cost nothing by 0."""
         given = [bar.cost for bar in job.stock]
         return cls(None not in given, units)
 
