@@ -16,6 +16,7 @@ from mitertool.quantity import angle
 from mitertool.saw import Saw
 from mitertool.saw.file.explain import Explained, explain
 from mitertool.saw.file.questions import questions
+from mitertool.words import phrase
 
 SawFile = Annotated[Path, typer.Argument(help="Saw file (TOML).", metavar="FILE")]
 
@@ -46,7 +47,15 @@ def check(o: SawCheckOptions) -> None:
         "name": machine.name,
         "invented": machine.invented,
         "keys": [
-            {"table": r.table, "key": r.key, "says": r.says, "found": list(r.found), "read": list(r.read)} for r in rows
+            {
+                "table": r.table,
+                "key": r.key,
+                "says": r.says,
+                "found": list(r.found),
+                "read": list(r.read),
+                "made_of": list(r.made_of),
+            }
+            for r in rows
         ],
         "questions": [{"table": q.table, "key": q.key, "says": q.says} for q in questions(machine)],
     }
@@ -58,7 +67,8 @@ def check(o: SawCheckOptions) -> None:
 
 def _understood(one: Explained) -> str:
     """How the values of a key are read, each with what the file says where that is written in another way."""
-    return ", ".join(_value(read, found) for read, found in zip(one.read, one.found, strict=True)) or "-"
+    values = ", ".join(_value(read, found) for read, found in zip(one.read, one.found, strict=True)) or "-"
+    return phrase("saw.made_of", value=values, keys=", ".join(one.made_of)) if one.made_of else values
 
 
 def _value(read: str, found: str) -> str:

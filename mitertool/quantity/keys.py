@@ -181,6 +181,16 @@ def together(first: str, *others: str) -> Rule:
     return Rule(check, {"dependentRequired": {first: list(others)}})
 
 
+def apart(first: str, second: str) -> Rule:
+    """Two forms of one figure: at most one of the keys stands there."""
+
+    def check(found: Values) -> None:
+        if first in found and second in found:
+            raise BadInput(second, phrase("found.beside", name=first), phrase("refuse.one-of-two"))
+
+    return Rule(check, {"dependentSchemas": schema.apart(first, second)})
+
+
 def one_way(what: str, ways: Sequence[str], found_as: Callable[[Sequence[str]], str], allowed: str) -> Rule:
     """Exactly one of the keys is there; `found_as` tells those that are, the words of `allowed` which may be."""
 

@@ -253,7 +253,9 @@ WORDS: Final = {
     "found.long-number": "a very long number",
     "found.closed": "a closed one",
     "found.two-sided": "true with square = 90",
-    "found.teeth-beside": "teeth_per_inch beside it",
+    "found.beside": "{name} beside it",
+    "found.from-hinge": "{length:exact} from the hinge",
+    "found.no-axis": "no swing_axis in [bed]",
     "found.no-pieces": "no pieces",
     "found.lengths": "{count} lengths",
     "found.points": "{count} points",
@@ -366,8 +368,14 @@ WORDS: Final = {
     "key.saw.arm.lift_highest": "How far the arm lifts above rest: degrees where it is hinged, a length on a column.",
     "key.saw.arm.hinge_u": "Where the hinge stands along the blade from the swing axis, negative on the "
     "fixed-jaw side.",
+    "key.saw.arm.hinge_y": "The same from the face of the fixed jaw, in a square cut, negative behind the jaw; in "
+    "place of hinge_u.",
     "key.saw.arm.hinge_z": "How high the hinge stands above the bed.",
     "key.saw.arm.stop_u": "Where along the blade from the swing axis the height of the edge is measured for the lift.",
+    "key.saw.arm.stop_y": "The same from the face of the fixed jaw, in a square cut; in place of stop_u.",
+    "key.saw.arm.lift_height": "How high the cutting edge stands above the bed with the arm as high as it goes, at "
+    "`lift_at`; in place of lift_highest.",
+    "key.saw.arm.lift_at": "Where that was measured: from the face of the fixed jaw, in a square cut.",
     "key.saw.arm.cant": "How far the blade of a column is canted, degrees, positive with the moving-jaw end higher.",
     "key.saw.saw.name": "What the shop calls the saw.",
     "key.saw.saw.units": "How bare lengths in this file are meant: mm, in or ft-in.",
@@ -396,19 +404,25 @@ WORDS: Final = {
     "feed side.",
     "key.saw.guides.fixed_u": "Where the inner face of the fixed guide stands along the blade, negative on the "
     "fixed-jaw side.",
+    "key.saw.guides.fixed_y": "The same from the face of the fixed jaw, in a square cut; in place of fixed_u.",
     "key.saw.guides.opening_least": "The least distance between the guides.",
     "key.saw.guides.opening_most": "The greatest distance between the guides.",
     "key.saw.guides.half_thickness": "Half the thickness of a guide, measured square to the blade.",
+    "key.saw.guides.thickness": "The whole thickness of a guide, measured square to the blade; in place of "
+    "half_thickness.",
     "key.saw.guides.clearance": "How far guides, blade and lifted edge must stay clear, measured square to the bar.",
     "key.saw.vise.fixed_jaw": "Which jaw stays where it is, looking with the feed: left or right.",
     "key.saw.vise.approach": "How near to the bar the jaw is brought before clamping.",
     "key.saw.vise.grip": "The least length of bar that the vise must hold.",
     "key.saw.obstacle.name": "What the thing is called that the blade must not meet.",
     "key.saw.obstacle.side": "On which side of the blade it stands: feed or discharge.",
+    "key.saw.obstacle.slot": "Of a plate with a slot for the blade, in place of a side: how wide the slot is, along "
+    "the bar.",
     "key.saw.obstacle.stands": "Behind the face of the moving-jaw or of the fixed-jaw, or across the bed from "
     "the fixed jaw.",
     "key.saw.obstacle.depth": "How far it reaches back from the jaw's face, or across the bed.",
-    "key.saw.obstacle.edge": "How far its edge stands from the square cut line.",
+    "key.saw.obstacle.edge": "How far its edge stands from the square cut line; of a slot the edge on the discharge "
+    "side, half of the slot if not given.",
     "key.saw.obstacle.height": "How high it stands above the bed.",
     "key.saw.obstacle.adjustable": "true where it can be set back by hand.",
     "key.saw.feed.stroke": "How far the bar feed moves a bar in one stroke.",
@@ -866,6 +880,10 @@ WORDS: Final = {
     "refuse.square-reading": "the reading at a square cut is 0 or 90",
     "refuse.two-sided": "a two-sided scale reads 0 at square",
     "refuse.one-of-two": "give one of the two",
+    "refuse.slot-or-side": "give one of the two: a slot has an edge on either side",
+    "refuse.in-slot": "within the slot: at most {length:exact}",
+    "refuse.axis-needed": "it is counted from the fixed jaw: say where the swing axis stands",
+    "refuse.past-hinge": "further from the hinge than {length:exact}, where the edge passes below it",
     "refuse.hinge": "the hinge must stand further from the swing axis than its height above the edge at rest",
     "refuse.lift": "the blade must lift out of the bed: more than below_bed",
     "refuse.arm-kind": 'a saw of kind = "{kind}" has another',
@@ -1051,6 +1069,9 @@ WORDS: Final = {
     "refuse.shared": "limited bars go to one of them only; cut all marks of the section in one way, or leave the "
     "quantity out",
     "refuse.no-box": "two angles or two channels make a box, lying on a flat side",
+    # saw: what a saw file says, as it is explained
+    "saw.made_of": "{value} (made of {keys})",
+    "saw.slot": "{feed} on the feed side, {discharge} on the discharge side",
     # set: what must be set before a cut
     "set.swing": "swing the arm to {scale} on the scale",
     "set.tilt": "tilt the blade to {tilt} degrees",

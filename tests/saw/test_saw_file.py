@@ -13,6 +13,7 @@ from mitertool.cut.blade.arms import Column, HingedArm
 from mitertool.saw import Scale
 from mitertool.saw.file.explain import explain
 from mitertool.saw.file.machine import Bed, Blade, Cost, Cutting, Feed, Guides, HandlingLimits, Obstacle, Tilt
+from mitertool.saw.file.measured import MADE_OF
 
 KEPT_FROM = "FLAT 60x10, 500 long-point, 0 and 45: long 500, short 440.5"
 
@@ -206,13 +207,13 @@ UNKNOWN = [
     ("[tilt]", "low = 1", "saw.toml: [tilt]: key, unknown key: found 'low'; did you mean lowest"),
     ("[arm]", "hinge = 1", "saw.toml: [arm]: key, unknown key: found 'hinge'; did you mean hinge_"),
     ("[bed]", "swingaxis = 1", "saw.toml: [bed]: key, unknown key: found 'swingaxis'; did you mean swing_axis"),
-    ("[guides]", "fixed = 1", "saw.toml: [guides]: key, unknown key: found 'fixed'; did you mean fixed_u"),
+    ("[guides]", "fixed = 1", "saw.toml: [guides]: key, unknown key: found 'fixed'; did you mean fixed_y or fixed_u"),
     ("[vise]", "jaw_fixed = 1", "saw.toml: [vise]: key, unknown key: found 'jaw_fixed'; did you mean fixed_jaw"),
     (
         "[[obstacle]]",
         "colour = 1",
         "saw.toml: [[obstacle]] rear jaw: key, unknown key: found 'colour'; "
-        "the keys are name, side, stands, depth, edge, height, adjustable",
+        "the keys are name, side, slot, stands, depth, edge, height, adjustable",
     ),
     ("[feed]", "stroke_mm = 1", "saw.toml: [feed]: key, unknown key: found 'stroke_mm'; did you mean stroke"),
     ("[blade]", "tpi = 4", "saw.toml: [blade]: key, unknown key: found 'tpi'; "),
@@ -471,7 +472,8 @@ def test_every_key_is_explained_beside_what_the_file_says(tmp_path: Path) -> Non
     tables = {name: rest for name, rest in tomllib.loads(FULL).items() if name != "format"}
     given = {(name, key) for name, rest in tables.items() for key in (rest[0] if isinstance(rest, list) else rest)}
     assert given <= set(keys)
-    assert set(keys) - given == {("arm", "cant"), ("blade", "pitch")}
+    second = {(table, key) for (table, _), keys in MADE_OF.items() for key in keys} | {("obstacle", "slot")}
+    assert set(keys) - given == {("arm", "cant"), ("blade", "pitch"), *second}
     assert all(row.says.endswith(".") and row.says.count(". ") == 0 for row in rows)
     found = {(row.table, row.key): row.found for row in rows}
     assert found["saw", "kerf"] == ("1.3",)

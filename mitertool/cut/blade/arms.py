@@ -138,6 +138,10 @@ class HingedArm:
         """1 where u grows away from the hinge over the bar, else -1."""
         return -copysign(1.0, self.hinge_u)
 
+    def reach_of(self, u: float) -> float:
+        """How far along the blade a place stands from the hinge, on the side of the bar."""
+        return self._out * u + abs(self.hinge_u)
+
     def edge(self, position: float) -> Edge:
         """The cutting edge with the arm at `position`."""
         s, c, out, far = sin(radians(position)), cos(radians(position)), self._out, abs(self.hinge_u)
@@ -145,13 +149,13 @@ class HingedArm:
 
     def position(self, u: float, v: float, clear: float = 0.0) -> float:
         """alpha = phi + asin((d + clear)/r); for a point nearer to the hinge than d + clear, as if it were that far."""
-        du, dv, d = self._out * u + abs(self.hinge_u), v - self.hinge_z, self.below_hinge + clear
+        du, dv, d = self.reach_of(u), v - self.hinge_z, self.below_hinge + clear
         return degrees(atan2(dv, du) + asin(d / max(hypot(du, dv), abs(d), _AT_HINGE)))
 
     def height(self, position: float, u: float) -> float:
         """Height of the edge above the bed at u, mm in the plane."""
         a = radians(position)
-        return self.hinge_z + ((self._out * u + abs(self.hinge_u)) * sin(a) - self.below_hinge) / cos(a)
+        return self.hinge_z + (self.reach_of(u) * sin(a) - self.below_hinge) / cos(a)
 
     def lowering(self, position: float) -> float:
         """The slope of `height` at u = 0, mm a degree."""

@@ -10,7 +10,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.cut.blade.arms import Column, HingedArm
 from mitertool.quantity import schema
-from mitertool.quantity.keys import Key, Keys, Rule, Values, absent, exact, in_order, keys_of, need
+from mitertool.quantity.keys import Key, Keys, Rule, Values, absent, apart, exact, in_order, keys_of, need, together
 from mitertool.quantity.kinds import (
     DATE,
     FLAG,
@@ -84,22 +84,41 @@ _TWO_SIDED: Final = Rule(
 )
 
 
-def _check_teeth(found: Values) -> None:
-    if "teeth_per_inch" in found and "pitch" in found:
-        raise BadInput("pitch", phrase("found.teeth-beside"), phrase("refuse.one-of-two"))
+def _check_side(found: Values) -> None:
+    """An edge on one side of the blade, or a slot with an edge on either."""
+    if "slot" not in found:
+        for key in ("side", "edge"):
+            if key not in found:
+                raise absent(key)
+    elif "side" in found:
+        raise BadInput("side", phrase("found.beside", name="slot"), phrase("refuse.slot-or-side"))
+    elif found.get("edge", 0.0) > found["slot"]:
+        raise BadInput("edge", exact(found["edge"]), exact(found["slot"], "refuse.in-slot"))
 
 
-_TEETH_ONE_WAY: Final = Rule(_check_teeth, {"dependentSchemas": schema.apart("teeth_per_inch", "pitch")})
+_ONE_SIDE_OR_SLOT: Final = Rule(
+    _check_side,
+    {
+        "if": {"required": ["slot"]},
+        "then": {"properties": {"side": False}},
+        "else": {"required": ["side", "edge"]},
+    },
+)
+
+_LIFT_ONE_WAY: Final = (
+    apart("lift_highest", "lift_height"),
+    together("lift_height", "lift_at"),
+    together("lift_at", "lift_height"),
+)
+_LIFTED: Final = {
+    "lift_height": Key("saw.arm.lift_height", POSITIVE_LENGTH),
+    "lift_at": Key("saw.arm.lift_at", LENGTH),
+}
 
 
 def _check_hinge(found: Values) -> None:
-    if abs(found["hinge_u"]) <= abs(found["hinge_z"] + found["below_bed"]):
-        raise BadInput("hinge_u", exact(found["hinge_u"]), phrase("refuse.hinge"))
-
-
-def _check_lift(found: Values) -> None:
-    if "lift_highest" in found and found["lift_highest"] <= found.get("below_bed", 0.0):
-        raise BadInput("lift_highest", exact(found["lift_highest"]), phrase("refuse.lift"))
+    if "hinge_u" not in found and "hinge_y" not in found:
+        raise absent("hinge_u")
 
 
 _ARM: Final = "table.saw.arm"
@@ -108,19 +127,26 @@ _LIFT: Final = Key("saw.arm.lift_highest", POSITIVE_LENGTH)
 
 HINGED: Final = keys_of(
     _ARM,
-    Rule(_check_hinge),
-    hinge_u=need("saw.arm.hinge_u", LENGTH),
+    apart("hinge_u", "hinge_y"),
+    Rule(_check_hinge, {"anyOf": [{"required": ["hinge_u"]}, {"required": ["hinge_y"]}]}),
+    apart("stop_u", "stop_y"),
+    *_LIFT_ONE_WAY,
+    hinge_u=Key("saw.arm.hinge_u", LENGTH),
+    hinge_y=Key("saw.arm.hinge_y", LENGTH),
     hinge_z=need("saw.arm.hinge_z", LENGTH),
     below_bed=attrs.evolve(_BELOW_BED, needed=True),
     lift_highest=attrs.evolve(_LIFT, kind=angle(Limits(above=0, below=90))),
+    **_LIFTED,
     stop_u=Key("saw.arm.stop_u", LENGTH),
+    stop_y=Key("saw.arm.stop_y", LENGTH),
 )
 
 COLUMN: Final = keys_of(
     _ARM,
-    Rule(_check_lift),
+    *_LIFT_ONE_WAY,
     below_bed=_BELOW_BED,
     lift_highest=_LIFT,
+    **_LIFTED,
     cant=Key(
         "saw.arm.cant",
         angle(Limits(-45, 45)),
@@ -179,10 +205,14 @@ _BED: Final = keys_of(
 _GUIDES: Final = keys_of(
     "table.saw.guides",
     in_order("opening_least", "opening_most"),
+    apart("fixed_u", "fixed_y"),
+    apart("half_thickness", "thickness"),
     fixed_u=Key("saw.guides.fixed_u", LENGTH),
+    fixed_y=Key("saw.guides.fixed_y", LENGTH),
     opening_least=Key("saw.guides.opening_least", LENGTH_FROM_ZERO),
     opening_most=Key("saw.guides.opening_most", POSITIVE_LENGTH),
     half_thickness=Key("saw.guides.half_thickness", LENGTH_FROM_ZERO),
+    thickness=Key("saw.guides.thickness", LENGTH_FROM_ZERO),
     clearance=Key("saw.guides.clearance", LENGTH_FROM_ZERO),
 )
 
@@ -195,14 +225,16 @@ _VISE: Final = keys_of(
 
 _OBSTACLE: Final = keys_of(
     "table.saw.obstacle",
+    _ONE_SIDE_OR_SLOT,
     name=need("saw.obstacle.name", TEXT),
-    side=need("saw.obstacle.side", choice(SIDES)),
+    side=Key("saw.obstacle.side", choice(SIDES)),
+    slot=Key("saw.obstacle.slot", POSITIVE_LENGTH),
     stands=need(
         "saw.obstacle.stands",
         choice(("moving-jaw", "fixed-jaw", "across")),
     ),
     depth=need("saw.obstacle.depth", POSITIVE_LENGTH),
-    edge=need("saw.obstacle.edge", LENGTH_FROM_ZERO),
+    edge=Key("saw.obstacle.edge", LENGTH_FROM_ZERO),
     height=Key("saw.obstacle.height", POSITIVE_LENGTH),
     adjustable=Key("saw.obstacle.adjustable", FLAG),
 )
@@ -227,7 +259,7 @@ _FEED: Final = keys_of(
 
 _BLADE: Final = keys_of(
     "table.saw.blade",
-    _TEETH_ONE_WAY,
+    apart("teeth_per_inch", "pitch"),
     teeth_per_inch=Key("saw.blade.teeth_per_inch", TEETH_PER_INCH),
     pitch=Key("saw.blade.pitch", PITCH),
     area_rate=Key(

@@ -6,12 +6,13 @@ from collections.abc import Mapping
 from typing import Any
 
 from mitertool.base.errors import BadInput
-from mitertool.cut.blade.arms import ARMS, BladeArm
+from mitertool.cut.blade.arms import BladeArm
 from mitertool.quantity.keys import exact
 from mitertool.quantity.tables import Table
 from mitertool.quantity.units import units
 from mitertool.saw.file.keys import ARM_KEYS, ARRAYS, TABLES
 from mitertool.saw.file.machine import Bed, Blade, Cost, Cutting, Feed, Guides, HandlingLimits, Obstacle, Tilt
+from mitertool.saw.file.measured import arm_of, guides_of, obstacles_of
 from mitertool.saw.file.scale import Scale
 from mitertool.words import phrase
 
@@ -22,17 +23,17 @@ def saw_fields(top: Table) -> dict[str, Any]:
     head = top.table("saw")
     with head.place():
         top = top.in_units(units(head.raw("units", "mm")))
-    said = _read(top, "saw")
+    said, bed = _read(top, "saw"), Bed(**_read(top, "bed"))
     fields = {
         **said,
         **_read(top, "vise"),
         "units": top.units,
         "scale": Scale(**_read(top, "scale")),
         "tilt": Tilt(**_read(top, "tilt")) if top.has("tilt") else None,
-        "arm": _arm(top.table("arm"), said["kind"]) if top.has("arm") else None,
-        "bed": Bed(**_read(top, "bed")),
-        "guides": Guides(**_read(top, "guides")) if top.has("guides") else None,
-        "obstacles": tuple(Obstacle(**TABLES["obstacle"].read(table)) for table in top.tables("obstacle")),
+        "arm": _arm(top.table("arm"), said["kind"], bed) if top.has("arm") else None,
+        "bed": bed,
+        "guides": _guides(top.table("guides"), bed) if top.has("guides") else None,
+        "obstacles": tuple(one for table in top.tables("obstacle") for one in _obstacles(table)),
         "feed": Feed(**_read(top, "feed")) if top.has("feed") else None,
         "blade": _blade(_read(top, "blade")),
         "cost": Cost(**_read(top, "cost")),
@@ -55,12 +56,24 @@ def _read(top: Table, name: str) -> dict[str, Any]:
     return TABLES[name].read(top.table(name))
 
 
-def _arm(table: Table, kind: str) -> BladeArm:
+def _arm(table: Table, kind: str, bed: Bed) -> BladeArm:
     keys = ARM_KEYS[kind]
     for key in table.values:
         if key not in keys.keys:
             raise BadInput(key, table.raw(key), phrase("refuse.kind-key", kind=kind), table.where)
-    return ARMS[kind](**keys.read(table))
+    said = keys.read(table)
+    with table.place():
+        return arm_of(kind, said, bed.swing_axis)
+
+
+def _guides(table: Table, bed: Bed) -> Guides:
+    said = TABLES["guides"].read(table)
+    with table.place():
+        return Guides(**guides_of(said, bed.swing_axis))
+
+
+def _obstacles(table: Table) -> tuple[Obstacle, ...]:
+    return tuple(Obstacle(**one) for one in obstacles_of(TABLES["obstacle"].read(table)))
 
 
 def _blade(said: Mapping[str, Any]) -> Blade:
@@ -76,10 +89,11 @@ def _check_together(top: Table, fields: Mapping[str, Any]) -> None:
     with guides.place():
         _check_fixed_guide(fields["arm"], fields["bed"], fields["guides"])
     names: set[str] = set()
-    for table, obstacle in zip(top.tables("obstacle"), fields["obstacles"], strict=True):
-        with table.place():
-            _check_obstacle(obstacle, names, fields["kerf"] / 2)
-        names.add(obstacle.name)
+    for table in top.tables("obstacle"):
+        for obstacle in _obstacles(table):
+            with table.place():
+                _check_obstacle(obstacle, names, fields["kerf"] / 2)
+            names.add(obstacle.name)
 
 
 def _check_obstacle(obstacle: Obstacle, names: set[str], half_kerf: float) -> None:

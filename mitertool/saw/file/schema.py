@@ -22,11 +22,8 @@ def schema() -> Schema:
 
 def _arm_of(saw: str) -> Schema:
     """What the arm of a kind of saw needs and what it has not."""
-    has = ARM_KEYS[saw].keys
+    keys = ARM_KEYS[saw]
     is_so = {"properties": {"saw": {"properties": {"kind": {"const": saw}}, "required": ["kind"]}}, "required": ["saw"]}
-    needed = [key for key, one in has.items() if one.needed]
-    foreign = [key for key in TABLES["arm"].keys if key not in has]
-    return {
-        "if": is_so,
-        "then": {"properties": {"arm": {"required": needed, "properties": dict.fromkeys(foreign, False)}}},
-    }
+    foreign = [key for key in TABLES["arm"].keys if key not in keys.keys]
+    arm = {"required": keys.needed, "properties": dict.fromkeys(foreign, False), **keys.more}
+    return {"if": is_so, "then": {"properties": {"arm": arm}}}
