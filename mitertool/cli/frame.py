@@ -54,6 +54,7 @@ class Shapes(ByName):
         "hopper": "A hopper of flat plates.",
         "rail": "A rail through points in space.",
         "bend": "A bend of straight segments.",
+        "wye": "Three equal tubes in one point.",
     }
     rooms: ClassVar = dict.fromkeys(listed, __name__)
 
@@ -254,7 +255,8 @@ def hopper(o: HopperOptions) -> None:
 class RailOptions(Lying, Framed):
     """A rail."""
 
-    nodes: Annotated[str, _told("rail", "nodes", "Typed '0,0,0 1000,0,0 2000,0,600'.", "POINTS")]
+    nodes: Annotated[str, _told("rail", "nodes", "Typed '0,0,0 1000,0,0 2000,0,600'.", "POINTS")] = ""
+    flights: Annotated[str, _told("rail", "flights", "Typed '1000,0 1600,1000 900,0,90'.", "FLIGHTS")] = ""
     closed: Annotated[bool, typer.Option("--closed", help=FRAME.each["rail"].keys["closed"].says)] = False
     roll: Annotated[str, _told("rail", "roll", metavar="ANGLE")] = ""
     tops: Annotated[str, _word("rail", "tops", TOPS)] = ""
@@ -264,7 +266,7 @@ class RailOptions(Lying, Framed):
 @command(
     RailOptions,
     "frame rail --section 'CHS 42.4x3.2' --nodes '0,0,0 1200,0,0 2800,0,1000 3100,900,1000'",
-    "frame rail --section 'RHS 60x40x3' --nodes '0,0,0 1200,0,900 2200,0,900 2200,1500,900' --ends 'plumb square'",
+    "frame rail --section 'RHS 60x40x3' --flights '1600,1000 900,0 1600,1000,90' --ends 'plumb square'",
 )
 def rail(o: RailOptions) -> None:
     """Solve a rail through points in space: both cuts of every member and the roll between them."""
@@ -272,9 +274,10 @@ def rail(o: RailOptions) -> None:
     keys = o.keys()
     closed = keys.pop("closed")
     words = o.ends.split() * (2 if len(o.ends.split()) == 1 else 1)
-    nodes = [point.split(",") for point in o.nodes.split()]
-    given = {**({"ends": words} if words else {}), **({"closed": True} if closed else {})}
-    _solve("rail", o, {**keys, "nodes": nodes, **given})
+    lists = {key: [one.split(",") for one in getattr(o, key).split()] for key in ("nodes", "flights")}
+    points = {key: found for key, found in lists.items() if found}
+    given = {**points, **({"ends": words} if words else {}), **({"closed": True} if closed else {})}
+    _solve("rail", o, {**keys, **given})
 
 
 @options
@@ -285,6 +288,7 @@ class BendOptions(Framed):
     angle: Annotated[str, _told("bend", "angle", metavar="ANGLE")]
     cuts: Annotated[str, _told("bend", "cuts", metavar="COUNT")]
     tangents: Annotated[str, _told("bend", "tangents", "Typed '100' or '100 50'.", "LENGTHS")] = ""
+    offset: Annotated[str, _told("bend", "offset")] = ""
 
 
 @command(
@@ -299,6 +303,27 @@ def bend(o: BendOptions) -> None:
     _solve(
         "bend", o, {**o.keys(), **({"tangents": tangents if len(tangents) > 1 else tangents[0]} if tangents else {})}
     )
+
+
+@options
+class WyeOptions(Framed):
+    """A wye."""
+
+    between: Annotated[str, _told("wye", "between", metavar="ANGLE")]
+    trunk: Annotated[str, _told("wye", "trunk")]
+    arms: Annotated[str, _told("wye", "arms", "Typed '400' or '400 300'.", "LENGTHS")]
+
+
+@command(
+    WyeOptions,
+    "frame wye --section 'CHS 114.3x5' --between 90 --trunk 500 --arms 400",
+    "frame wye --section 'CHS 60.3x4' --between 60 --trunk 300 --arms '250 400'",
+)
+def wye(o: WyeOptions) -> None:
+    """Solve three equal tubes that meet in one point: both cuts of every end."""
+    o.may_sketch()
+    arms = o.arms.split()
+    _solve("wye", o, {**o.keys(), "arms": arms if len(arms) > 1 else arms[0]})
 
 
 def _solve(shape: str, o: Framed, keys: dict[str, Any]) -> None:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
 from cmath import exp
-from math import isfinite, radians, tan
+from collections.abc import Iterator, Sequence
+from math import cos, isfinite, radians, sin, tan
 from typing import Final
 
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.tolerances import LEAST_CORNER
+from mitertool.base.tolerances import CROSSING, LEAST_CORNER
 from mitertool.frame.assembly import Assembly
 from mitertool.frame.in_space import Named
 from mitertool.frame.joints import Joint
@@ -66,31 +68,64 @@ def bend(diameter: float, radius: float, angle: float, cuts: int) -> Bend:
     return Bend(miter, full, full / 2, heel, throat, diameter / 2 * slope)
 
 
-def elbow(
-    section: Section,
-    radius: float,
-    angle: float,
-    cuts: int,
-    tangents: tuple[float, float] = (0.0, 0.0),
-    named: Named = BEND,
-) -> Assembly:
-    """The segments of a bend in order, halves at the ends, each lengthened by its straight `tangents` (mm).
+@attrs.frozen
+class Straights:
+    """What stands beside a bend: its straight `tangents` at both ends, mm, and by how much an S is set over.
 
-    Its outside is the moving side. Raises `BadInput` as `bend`, and for a section that is higher or lower than wide.
+    With an `offset` (mm between the middles of its ends) the bend is followed by one that goes as far back.
+    """
+
+    tangents: tuple[float, float] = (0.0, 0.0)
+    offset: float | None = None
+
+    def __attrs_post_init__(self) -> None:
+        for tangent in self.tangents:
+            if not (isfinite(tangent) and tangent >= 0):
+                raise BadInput("tangents", Remark("found.length", lengths(length=tangent)), phrase("refuse.0-or-more"))
+
+
+PLAIN: Final = Straights()
+
+
+def elbow(
+    section: Section, radius: float, angle: float, cuts: int, run: Straights = PLAIN, named: Named = BEND
+) -> Assembly:
+    """The segments of a bend in order, halves at its ends, or of an S of two such bends.
+
+    The outside of the first bend is the moving side. Raises `BadInput` as `bend`, and for an S whose bends alone are
+    set over by more than its offset.
     """
     figures = bend(section.width, radius, angle, cuts)
-    for tangent in tangents:
-        if not (isfinite(tangent) and tangent >= 0):
-            raise BadInput("tangents", Remark("found.length", lengths(length=tangent)), phrase("refuse.0-or-more"))
-    runs = [figures.end_centerline + tangents[0], *[figures.centerline] * (cuts - 1)]
-    runs.append(figures.end_centerline + tangents[1])
-    corners, turn = [0j], exp(-1j * radians(2 * figures.miter))
-    for number, run in enumerate(runs):
-        corners.append(corners[-1] + run * turn**number)
-    made = planar(
-        "bend", corners, [section] * len(runs), "centerline", [Joint()] * cuts, False, named.mark, named.resolution
-    )
+    half, full = figures.end_centerline, [figures.centerline] * (cuts - 1)
+    first, last = run.tangents
+    runs, turns = [half + first, *full, half + last], [-1.0] * cuts
+    if run.offset is not None:
+        between = _between(radius, angle, run.offset)
+        runs = [half + first, *full, 2 * half + between, *full, half + last]
+        turns += [1.0] * cuts
+    corners = list(itertools.accumulate(_steps(runs, turns, radians(2 * figures.miter)), initial=0j))
+    given = (corners, [section] * len(runs), "centerline", [Joint()] * len(turns), False)
+    made = planar("bend", *given, named.mark, named.resolution)
     return attrs.evolve(made, notes=(*made.notes, *_notes(figures)))
+
+
+def _steps(runs: Sequence[float], turns: Sequence[float], turn: float) -> Iterator[complex]:
+    """Each run with its direction, turned by so much (radians) before each but the first."""
+    heading = 0.0
+    for run, way in zip(runs, (0.0, *turns), strict=True):
+        heading += way * turn
+        yield run * exp(1j * heading)
+
+
+def _between(radius: float, angle: float, offset: float) -> float:
+    """How much is straight between the two bends of an S, mm."""
+    bends = 2 * radius * (1 - cos(radians(angle)))
+    between = (offset - bends) / sin(radians(angle)) if 0 < angle < 180 else -1.0
+    if not between >= -CROSSING:
+        raise BadInput(
+            "offset", Remark("found.length", lengths(length=offset)), Remark("refuse.offset", lengths(bends=bends))
+        )
+    return max(between, 0.0)
 
 
 def _notes(figures: Bend) -> tuple[Remark, ...]:

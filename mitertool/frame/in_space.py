@@ -13,7 +13,7 @@ from typing import Final
 
 import attrs
 
-from mitertool.base.tolerances import COINCIDENT
+from mitertool.base.tolerances import COINCIDENT, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
 from mitertool.geometry.vectors import Vector, across, cross, dot, minus, norm, plus, unit
@@ -33,7 +33,8 @@ class Stand:
     def cut(self, normal: Vector, end: str) -> Cut:
         """The cut that a plane square to `normal` makes at the "left" or "right" end."""
         lean = dot(normal, self.along) * (1 if end == "left" else -1)
-        return Cut.from_slopes(dot(normal, self.across) / lean, dot(normal, self.up) / lean)
+        slopes = (dot(normal, way) / lean for way in (self.across, self.up))
+        return Cut.from_slopes(*(slope if abs(slope) > SAME_SLOPE else 0.0 for slope in slopes))
 
     def place(self, x: float, y: float, z: float) -> Vector:
         """Where a place is that is given from the middle of the section, along, across and up, mm."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Sequence
-from math import degrees, isfinite, radians
+from math import cos, degrees, isfinite, radians, sin
 from typing import Final
 
 import attrs
@@ -102,6 +102,18 @@ def rail(
     made = assembled(named, "rail", pieces, stands, closed)
     twists = _twists(stands, section, closed)
     return attrs.evolve(made, twists=twists, notes=(*_turned(made), *_notes(twists)))
+
+
+def along_flights(flights: Sequence[tuple[float, float, float]]) -> tuple[Vector, ...]:
+    """The nodes of a rail given as a stair is: of each flight its level run and its rise, mm, and its turn in plan.
+
+    The turn is to the left from the flight before, degrees; the first goes off along X.
+    """
+    nodes, heading = [(0.0, 0.0, 0.0)], 0.0
+    for run, rise, turn in flights:
+        heading += radians(turn)
+        nodes.append(plus(nodes[-1], (run * cos(heading), run * sin(heading), rise)))
+    return tuple(nodes)
 
 
 def _turn(roll: float) -> float:

@@ -42,7 +42,7 @@ from mitertool.words import phrase
 
 FRAME_WORDS: Final = tuple(word.key for word in shapes.frame_words())
 
-_SHAPES: Final = ("rectangle", "polygon", "drawing", "brace", "infill", "hopper", "rail", "bend")
+_SHAPES: Final = ("rectangle", "polygon", "drawing", "brace", "infill", "hopper", "rail", "bend", "wye")
 
 
 def _names(value: Any, what: str, _: Units) -> list[str]:
@@ -83,6 +83,21 @@ def _nodes(value: Any, what: str, unit: Units) -> tuple[tuple[float, ...], ...]:
     return tuple(_node(one, phrase("what.node", what=what, number=i), unit) for i, one in enumerate(values, 1))
 
 
+def _flight(value: Any, what: str, unit: Units) -> tuple[float, float, float]:
+    if not isinstance(value, list) or len(value) not in (2, 3):
+        raise BadInput(what, value, phrase("refuse.flight"))
+    run, rise, *turn = value
+    lies = (LENGTH_FROM_ZERO.read(run, f"{what}, run", unit), LENGTH.read(rise, f"{what}, rise", unit))
+    return (*lies, angle().read(turn[0], f"{what}, turn", unit) if turn else 0.0)
+
+
+def _flights(value: Any, what: str, unit: Units) -> tuple[tuple[float, float, float], ...]:
+    values = several(unread({})).read(value, what, unit)
+    if not values:
+        raise BadInput(what, value, phrase("refuse.flight"))
+    return tuple(_flight(one, f"{what} {i}", unit) for i, one in enumerate(values, 1))
+
+
 def _one_or_two(value: Any, what: str, unit: Units) -> float | tuple[float, ...]:
     if not isinstance(value, list):
         return cast(float, POSITIVE_LENGTH.read(value, what, unit))
@@ -92,12 +107,17 @@ def _one_or_two(value: Any, what: str, unit: Units) -> float | tuple[float, ...]
     return sizes
 
 
-def _tangents(value: Any, what: str, unit: Units) -> tuple[float, ...]:
-    values = value if isinstance(value, list) else [value, value]
-    lengths: tuple[float, ...] = several(LENGTH_FROM_ZERO).read(values, what, unit)
-    if len(lengths) != 2:
-        raise BadInput(what, phrase("found.lengths", count=len(lengths)), phrase("refuse.tangents"))
-    return lengths
+def _two_lengths(one: Kind, allowed: str) -> Kind:
+    """One length for both, or two; `allowed` is the code of what a list of others is told."""
+
+    def read(value: Any, what: str, unit: Units) -> tuple[float, ...]:
+        values = value if isinstance(value, list) else [value, value]
+        sizes: tuple[float, ...] = several(one).read(values, what, unit)
+        if len(sizes) != 2:
+            raise BadInput(what, phrase("found.lengths", count=len(sizes)), phrase(allowed))
+        return sizes
+
+    return Kind(read, schema.one_or_several(one.schema))
 
 
 def _legs(value: Any, what: str, unit: Units) -> tuple[float, ...]:
@@ -172,6 +192,8 @@ _DEDUCT: Final = Key("frame.deduct", LENGTH_FROM_ZERO)
 
 _ACROSS: Final = Kind(_one_or_two, schema.one_or_several(POSITIVE_LENGTH.schema))
 _NODES: Final = Kind(_nodes, schema.several(schema.several(LENGTH.schema, 3, 3), 2))
+
+_FLIGHTS: Final = Kind(_flights, schema.several(schema.several({}, 2, 3), 1))
 
 _RAKE: Final = angle(Limits(above=-STEEPEST, below=STEEPEST), "refuse.steep")
 
@@ -253,7 +275,9 @@ FRAME: Final = Variants(
             height=Key("frame.hopper-height", POSITIVE_LENGTH),
         ),
         "rail": _frame(
-            nodes=need("frame.nodes", _NODES),
+            one_way("rail", ("nodes", "flights"), _listed, "refuse.rail"),
+            nodes=Key("frame.nodes", _NODES),
+            flights=Key("frame.flights", _FLIGHTS),
             closed=Key("frame.rail-closed", FLAG),
             roll=Key("frame.roll", angle()),
             tops=Key("frame.tops", choice(TOPS)),
@@ -266,10 +290,13 @@ FRAME: Final = Variants(
             radius=need("frame.radius", POSITIVE_LENGTH),
             angle=need("frame.angle", angle()),
             cuts=need("frame.cuts", count(1, MOST_CUTS)),
-            tangents=Key(
-                "frame.tangents",
-                Kind(_tangents, schema.one_or_several(LENGTH_FROM_ZERO.schema)),
-            ),
+            tangents=Key("frame.tangents", _two_lengths(LENGTH_FROM_ZERO, "refuse.tangents")),
+            offset=Key("frame.offset", POSITIVE_LENGTH),
+        ),
+        "wye": _frame(
+            between=need("frame.between", angle()),
+            trunk=need("frame.trunk", POSITIVE_LENGTH),
+            arms=need("frame.arms", _two_lengths(POSITIVE_LENGTH, "refuse.arms")),
         ),
     },
 )

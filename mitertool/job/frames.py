@@ -12,13 +12,14 @@ from mitertool import geometry
 from mitertool.base.errors import BadInput
 from mitertool.frame import Assembly, Joint, Resolution, laid, planar, rectangle
 from mitertool.frame.braces import corner_to_corner, knee, rise_and_run
-from mitertool.frame.elbows import elbow
+from mitertool.frame.elbows import Straights, elbow
 from mitertool.frame.hoppers import Sizes, hopper
 from mitertool.frame.in_space import Named
 from mitertool.frame.infills import infill
 from mitertool.frame.joints import FIRST_THROUGH, KINDS, MITER, SECOND_THROUGH
 from mitertool.frame.polygons import REGULAR_SIZES, by_sides_and_angles, regular
-from mitertool.frame.rails import Held, rail
+from mitertool.frame.rails import Held, along_flights, rail
+from mitertool.frame.wyes import wye
 from mitertool.geometry.dxf_units import other_units
 from mitertool.job.frame_keys import FRAME, FRAME_WORDS
 from mitertool.job.model import FrameOrder, PieceOrder
@@ -127,13 +128,19 @@ def _rail(said: Values, shop: Shop) -> Assembly:
     held = Held(said.get("tops", "up"), tuple(said.get("ends", ("square", "square"))))
     named = Named(said["mark"], shop.resolution)
     section = _one(said, shop)
-    return rail(said["nodes"], section, said.get("closed", False), said.get("roll", 0.0), held, named)
+    nodes = said["nodes"] if "nodes" in said else along_flights(said["flights"])
+    return rail(nodes, section, said.get("closed", False), said.get("roll", 0.0), held, named)
 
 
 def _bend(said: Values, shop: Shop) -> Assembly:
     named = Named(said["mark"], shop.resolution)
-    sizes = (said["radius"], said["angle"], said["cuts"], said.get("tangents", (0.0, 0.0)))
-    return elbow(_one(said, shop), *sizes, named)
+    run = Straights(said.get("tangents", (0.0, 0.0)), said.get("offset"))
+    return elbow(_one(said, shop), said["radius"], said["angle"], said["cuts"], run, named)
+
+
+def _wye(said: Values, shop: Shop) -> Assembly:
+    named = Named(said["mark"], shop.resolution)
+    return wye(_one(said, shop), said["between"], said["trunk"], said["arms"], named)
 
 
 def _one(said: Values, shop: Shop) -> Section:
@@ -155,6 +162,7 @@ _SOLVERS: Final[Mapping[str, Callable[[Values, Shop], Assembly]]] = {
     "hopper": _hopper,
     "rail": _rail,
     "bend": _bend,
+    "wye": _wye,
 }
 
 

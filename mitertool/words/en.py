@@ -325,6 +325,7 @@ WORDS: Final = {
     "frame.shape.infill": "uprights",
     "frame.shape.polygon": "polygon",
     "frame.shape.rail": "rail",
+    "frame.shape.wye": "wye",
     "frame.shape.rectangle": "rectangle",
     "frame.title": "Frame {mark}: {shape}",
     # how-many: how many pieces of one kind a bar gives
@@ -588,6 +589,12 @@ WORDS: Final = {
     "key.frame.rail-ends": "How the free ends of a rail are cut: one word, or the first and the last.",
     "key.frame.radius": "The radius of the middle of a bend.",
     "key.frame.angle": "The degrees by which a bend goes round.",
+    "key.frame.offset": "How far the middles of both ends of an S are apart, which a bend and one back make.",
+    "key.frame.flights": "A rail as a stair is measured: of each flight [run, rise, turn], the turn in plan before it "
+    "to the left in degrees; without one it goes straight on.",
+    "key.frame.between": "Degrees between the two arms of a wye.",
+    "key.frame.trunk": "The length of the trunk of a wye, from where all middles meet.",
+    "key.frame.arms": "The lengths of its two arms, likewise: one for both, or two.",
     "key.frame.cuts": "How many cuts a bend has; it has one segment more.",
     "key.frame.tangents": "What is straight beyond a bend at its ends: one length, or two.",
     "key.piece.side_by_side": "How many bars lie side by side in the vise and are cut at once, for parallel "
@@ -892,6 +899,11 @@ WORDS: Final = {
     "refuse.poses": "a list of poses among {poses}",
     "refuse.turned-twice": "turned says the same in degrees: give one of them",
     "refuse.no-tube": "a template is wrapped around a tube",
+    "refuse.wye": "the arms must be {least} to {most} degrees apart",
+    "refuse.arms": "give one for both arms, or two",
+    "refuse.rail": "give nodes, or flights",
+    "refuse.flight": "must be [run, rise] or [run, rise, turn]",
+    "refuse.offset": "the two bends alone set over by {bends:up}; give more, or a smaller radius or angle",
     "refuse.turned-cuts": "an end with several cuts is not turned: give its cuts as they lie",
     "refuse.turned-arc": "an arc is measured on the skin of a round section: give degrees",
     "refuse.no-piece": "give at least 1 of the piece or of its opposite hand",

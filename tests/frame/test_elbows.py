@@ -8,6 +8,7 @@ import pytest
 
 import mitertool as mt
 from mitertool.frame import elbow
+from mitertool.frame.elbows import Straights
 
 
 def test_a_bend_by_four_cuts() -> None:
@@ -44,7 +45,7 @@ def test_heel_and_throat_by_hand() -> None:
 def test_the_segments_of_an_elbow() -> None:
     """Two halves, each with its tangent, and two full segments; the middle of all is as long as the polygon around the
     arc: 6 R tan 15."""
-    made = elbow(mt.round_tube(168.3, 5), 300, 90, 3, (50, 20))
+    made = elbow(mt.round_tube(168.3, 5), 300, 90, 3, Straights((50, 20)))
     assert [member.quantity for member in made.pieces] == [1, 2, 1]
     middles = [member.piece.centerline * member.quantity for member in made.pieces]
     assert sum(middles) == pytest.approx(6 * 300 * tan(pi / 12) + 70, abs=1e-9)
@@ -53,7 +54,7 @@ def test_the_segments_of_an_elbow() -> None:
 
 def test_an_elbow_goes_round_by_its_angle() -> None:
     """Its two free ends are square to each other and stand R and the tangent from the crossing of their lines."""
-    made = elbow(mt.round_tube(60.3, 3), 200, 90, 4, (30, 30))
+    made = elbow(mt.round_tube(60.3, 3), 200, 90, 4, Straights((30, 30)))
     begin, end = made.edges[0], made.edges[-1]
     start, way = (begin[0] + begin[1]) / 2, begin[2] - begin[1]
     stop, last = (end[2] + end[3]) / 2, end[2] - end[1]
@@ -80,4 +81,25 @@ def test_what_is_no_bend(sizes: tuple[float, float, float, int], says: str) -> N
 
 def test_a_tangent_below_nothing() -> None:
     with pytest.raises(mt.BadInput, match="tangents"):
-        elbow(mt.round_tube(60.3, 3), 200, 90, 4, (-1, 0))
+        Straights((-1, 0))
+
+
+def test_an_s_is_set_over_by_its_offset() -> None:
+    """Two bends of 45 degrees, radius 200: 2 R (1 - cos 45) = 117.16 over alone; for 300 the straight between them is
+    (300 - 117.16) / sin 45 = 258.58, and the middle piece is longer by both half segments."""
+    made = elbow(mt.round_tube(60.3, 3), 200, 45, 2, Straights(offset=300))
+    begin, end = made.edges[0], made.edges[-1]
+    start, way = (begin[0] + begin[1]) / 2, begin[2] - begin[1]
+    stop, last = (end[2] + end[3]) / 2, end[2] - end[1]
+    along = way / abs(way)
+    assert (along.conjugate() * last).imag == pytest.approx(0, abs=1e-9)
+    assert abs((along.conjugate() * (stop - start)).imag) == pytest.approx(300, abs=1e-9)
+    longest = max(member.piece.centerline for member in made.pieces)
+    straight = (300 - 400 * (1 - 0.5**0.5)) / 0.5**0.5
+    assert longest == pytest.approx(straight + 2 * 200 * tan(pi / 16), abs=1e-9)
+    assert max(made.closure.gap, made.closure.overlap) < 1e-6
+
+
+def test_an_s_whose_bends_go_further() -> None:
+    with pytest.raises(mt.BadInput, match=r"the two bends alone set over by 117\.2 mm"):
+        elbow(mt.round_tube(60.3, 3), 200, 45, 2, Straights(offset=100))

@@ -7,7 +7,7 @@ import math
 import pytest
 
 import mitertool as mt
-from mitertool.frame.rails import Held, rail
+from mitertool.frame.rails import Held, along_flights, rail
 
 TUBE = mt.round_tube(42.4, 2.6)
 RAIL = mt.rect_tube(60, 40, 3)
@@ -119,3 +119,10 @@ def test_what_is_no_rail(nodes: list[tuple[float, float, float]], given: dict[st
 def test_what_is_no_way_to_hold_a_rail(given: dict[str, object], says: str) -> None:
     with pytest.raises(mt.BadInput, match=says):
         Held(**given)  # type: ignore[arg-type]
+
+
+def test_flights_of_a_stair() -> None:
+    """A run of 800 and a rise of 600, a level 500, then a quarter turn to the left: to +Y."""
+    nodes = along_flights([(800, 600, 0), (500, 0, 0), (400, 300, 90)])
+    wanted = [(0, 0, 0), (800, 0, 600), (1300, 0, 600), (1300, 400, 900)]
+    assert [pytest.approx(node, abs=1e-9) for node in wanted] == list(nodes)

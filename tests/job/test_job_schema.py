@@ -310,6 +310,11 @@ SIZES: dict[str, Any] = {
     "angle": 90,
     "cuts": 3,
     "tangents": [50, 20],
+    "offset": 400,
+    "flights": [[900, 0], [800, 600, 15]],
+    "between": 90,
+    "trunk": 400,
+    "arms": 300,
 }
 
 
