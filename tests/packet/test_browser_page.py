@@ -150,3 +150,18 @@ def test_the_page_says_its_language() -> None:
         page = cut_sheet_page(solve(load(ROOT / "gallery" / "hatch-frame" / "job.toml")))
     assert b'<html lang="de">' in page
     assert "Nächster Schnitt".encode() in page
+
+
+def test_a_tick_of_a_row_of_bars_counts_all_that_it_parts(tmp_path: Path) -> None:
+    """Three bars at once make three pieces a cut, a box of both hands one of each; bars gone are single bars."""
+    parts = '[[piece]]\nmark = "{}"\nsection = "L 50x50x5"\nlength = 500\nleft = 45\nright = -45\n{}\n'
+    job = '[job]\nname = "Rows"\n[nest]\nkerf = 2\ntrim = 10\n[[stock]]\nsection = "L 50x50x5"\nlength = 6000\n'
+    job += parts.format("A", "quantity = 3\nside_by_side = 3") + parts.format(
+        "B", "quantity = 1\nopposite = 1\nboxed = true"
+    )
+    (tmp_path / "job.toml").write_text(job, encoding="utf-8")
+    tree = parsed(cut_sheet_page(solve(load(tmp_path / "job.toml"))))
+    found = {row.get("data-mark"): (row.get("data-beside"), row.get("data-each")) for row in tree.iter(f"{HTML}li")}
+    assert (found["A"], found["B"]) == ((None, "3"), ("B-OH", None))
+    assert sorted(attributes(tree, "data-bars")) == ["2", "3"]
+    assert all(used.startswith("bar used,L 50x50x5,") for used in attributes(tree, "data-used"))

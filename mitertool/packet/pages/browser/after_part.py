@@ -20,7 +20,8 @@ def recut_part(one: RecutRun, units: Units) -> Markup:
     recut = one.recut
     shown = reading_of(one.reach) if one.reach else plain_reading(recut.cut.plane)
     title = element("h2", counted("browser.recut", recut.count, mark=recut.mark))
-    blank = element("p", phrase("browser.blank", length=show_length(recut.blank, units)))
+    lies = phrase(f"browser.recut/{recut.pose}", length=show_length(recut.blank, units))
+    blank = element("p", lies, class_="roll")
     inside = [element("div", *_set(shown)), _stop(one, units)]
     boxes = ticks.piece_boxes(f"r{one.number}", recut.count, phrase("browser.recut/box", mark=recut.mark))
     row = element("li", blank, element("div", *inside, class_="does"), boxes, class_="cut")

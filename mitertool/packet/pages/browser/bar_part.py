@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mitertool.job import Solution
+from mitertool.nest import Placed
 from mitertool.packet.floor.values import BarWork, CutRow, Loop
 from mitertool.packet.pages import said
 from mitertool.packet.pages.browser import pictures, ticks
@@ -75,6 +76,7 @@ def _in_turn(loop: Loop) -> str:
 
 def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     """A row of cuts that are made alike: what comes off, roll, reading, key or stop, boxes."""
+    blank = _blank(bar, row)
     numbers = ", ".join(map(str, row.numbers))
     what = element("span", said.makes(row), class_="mark" if row.makes == "piece" else "soft")
     which = element("span", counted("browser.cuts", len(row.numbers), cuts=numbers), class_="soft")
@@ -82,7 +84,21 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     does = element("div", _reading(row), _brought(row, solution, units), class_="does")
     turn = element("p", said.turn(row.turn), class_="roll") if row.turn else None
     boxes = ticks.bar_boxes(bar.number, bar.count, row.numbers, said.makes(row))
-    return element("li", head, turn, does, _first(row, units), *boxes, class_="cut", data_mark=row.mark or None)
+    measured = _blank_says(blank, units) if blank else _first(row, units)
+    return element("li", head, turn, does, measured, *boxes, class_="cut", **ticks.of_row(row))
+
+
+def _blank(bar: BarWork, row: CutRow) -> Placed | None:
+    """The blank that a row parts off, whose other end is cut later; None where it makes a finished piece or none."""
+    if bar.run is None or row.makes != "piece":
+        return None
+    makes = sorted(number for one in bar.rows if one.makes == "piece" for number in one.numbers)
+    placed = bar.run.bar.pieces[makes.index(row.numbers[0])]
+    return placed if placed.recut else None
+
+
+def _blank_says(blank: Placed, units: Units) -> Markup:
+    return element("p", phrase(f"browser.blank/{blank.recut}", length=show_length(blank.blank, units)), class_="roll")
 
 
 def _reading(row: CutRow) -> Markup | None:

@@ -38,7 +38,9 @@
       const inside = all("input[type=checkbox]", row);
       const ticked = inside.filter((box) => box.checked).length;
       row.classList.toggle("all-done", inside.length > 0 && ticked === inside.length);
-      if (row.dataset.mark) cutOf.set(row.dataset.mark, (cutOf.get(row.dataset.mark) || 0) + ticked);
+      [row.dataset.mark, row.dataset.beside].filter(Boolean).forEach((mark) => {
+        cutOf.set(mark, (cutOf.get(mark) || 0) + ticked * Number(row.dataset.each || 1));
+      });
     });
     marks.forEach((one) => {
       const mark = one.dataset.piece;
@@ -64,8 +66,11 @@
       all("input[data-bar]", work).filter((box) => box.checked).forEach((box) => {
         reached.set(box.dataset.bar, Math.max(reached.get(box.dataset.bar) || 0, Number(box.dataset.cut)));
       });
-      if (reached.size) found.push(work.dataset.used + reached.size + work.dataset.after);
-      reached.forEach((cut) => { if (Number(rests[cut - 1]) > 0) left.push(`${work.dataset.left}${rests[cut - 1]} mm,1${work.dataset.after}`); });
+      const bars = Number(work.dataset.bars);
+      if (reached.size) found.push(work.dataset.used + bars * reached.size + work.dataset.after);
+      reached.forEach((cut) => {
+        if (Number(rests[cut - 1]) > 0) left.push(`${work.dataset.left}${rests[cut - 1]} mm,${bars}${work.dataset.after}`);
+      });
     });
     return [...found, ...left].map((row) => `${row}\r\n`).join("");
   };

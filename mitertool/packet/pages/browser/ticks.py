@@ -11,6 +11,7 @@ from mitertool.base.cells import as_cell
 from mitertool.job import SolvedPiece
 from mitertool.job.done import COLUMNS, LEFT, PIECE, USED
 from mitertool.nest import Bar
+from mitertool.packet.floor.values import CutRow
 from mitertool.packet.pages.browser.markup import Attribute, Markup, element, joined
 from mitertool.words import phrase
 
@@ -45,12 +46,27 @@ def piece_boxes(name: str, count: int, says: str) -> Markup:
     return element("div", joined(*boxes), class_="boxes")
 
 
+def of_row(row: CutRow) -> dict[str, Attribute]:
+    """The marks that a tick of the row makes one piece of, or more where bars are cut at once."""
+    each = row.each if row.each > 1 else None
+    return {"data_mark": row.mark or None, "data_beside": row.beside or None, "data_each": each}
+
+
 def of_bar(bar: Bar) -> dict[str, Attribute]:
-    """What the page makes rows of a bar of: whole bars gone, and how much is left of one behind each cut."""
-    section, grade = as_cell(bar.section.name), as_cell(bar.grade)
+    """What the page makes rows of a bar of: whole bars gone, and how much is left of one behind each cut.
+
+    Bars side by side are so many bars of the single section.
+    """
+    section, grade = as_cell(bar.section.one_bar.name), as_cell(bar.grade)
     used, after = _row(USED, section, f"{bar.stock_length:.10g} mm", _COUNT, grade).split(_COUNT)
     left = _row(LEFT, section, _COUNT, "1", grade).split(_COUNT)[0]
-    return {"data_rests": " ".join(_rests(bar)), "data_used": used, "data_left": left, "data_after": after}
+    row: dict[str, Attribute] = {
+        "data_used": used,
+        "data_left": left,
+        "data_after": after,
+        "data_bars": bar.section.bars,
+    }
+    return {"data_rests": " ".join(_rests(bar)), **row}
 
 
 def of_piece(solved: SolvedPiece) -> dict[str, Attribute]:
