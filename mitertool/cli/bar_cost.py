@@ -9,6 +9,7 @@ from mitertool.nest import Alternative, Plan
 from mitertool.quantity import Units, show_length
 from mitertool.quantity.compare import same_length
 from mitertool.quantity.show import show_limit
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -35,12 +36,16 @@ class BarCost:
     def word(self, *plans: Plan | Alternative) -> str:
         """What the figure is of; lengths of plans that also use steel which costs nothing are those of new steel."""
         if self.priced:
-            return "cost"
-        return "steel" if all(same_length(one.cost, _bought(one)) for one in plans) else "new steel"
+            return phrase("screen.cost")
+        return phrase("screen.steel" if self.all_new(*plans) else "screen.new-steel")
+
+    def all_new(self, *plans: Plan | Alternative) -> bool:
+        """Whether the figure is the length of all the steel that the plans use."""
+        return not self.priced and all(same_length(one.cost, _bought(one)) for one in plans)
 
     def so_far(self, cost: float, bound: float) -> str:
         """What stands in a search, and what no plan is below."""
-        return f"best so far {self.show(cost)}, no plan below {self.least(bound)}"
+        return phrase("progress.best", cost=self.show(cost), bound=self.least(bound))
 
 
 def _bought(one: Plan | Alternative) -> float:

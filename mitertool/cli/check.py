@@ -19,6 +19,7 @@ from mitertool.packet.pages.fitter.notes import frame_notes
 from mitertool.packet.records import of_solution
 from mitertool.packet.words import instead
 from mitertool.quantity import Units
+from mitertool.words import phrase
 
 _LITTLE: Final = 0.05
 """Effort of the search for bars: check wants to know whether there are bars enough, not the best plan."""
@@ -42,10 +43,7 @@ class CheckOptions(OfList, JobRead, InUnitsAsRead):
     "check parts.csv --angles 'from bar' --at overall",
 )
 def check(o: CheckOptions) -> None:
-    """Solve a job and print its pieces, their settings, how its frames close, and what cannot be made.
-
-    Of a list of parts (CSV or XLSX) every row is shown with what it became.
-    """
+    """What `mitertool check` does."""
     solution = solve(o.work(), effort=_LITTLE)
     unit = o.unit_or(solution.job.head.units)
     shown = [*_lines(solution, unit), *(in_a_job(solution.job, o.said) if is_list(o.job) else ())]
@@ -57,12 +55,16 @@ def check(o: CheckOptions) -> None:
 def _lines(solution: Solution, unit: Units) -> list[str]:
     past = [instead(one, unit) for one in solution.past]
     of_sections = (note.in_units(unit) for note in solution.job.sections.notes)
-    notes = [f"frame {o.assembly.mark}: {note}" for o in solution.frames for note in frame_notes(o, unit)]
+    notes = [
+        phrase("screen.frame", mark=o.assembly.mark, note=note)
+        for o in solution.frames
+        for note in frame_notes(o, unit)
+    ]
     return [
         *list_lines(solution.job, unit),
         *solved_lines(solution, unit),
         *of_sections,
         *notes,
         *past,
-        *(f"cannot be made: {problem}" for problem in solution.problems),
+        *(phrase("screen.cannot", why=problem) for problem in solution.problems),
     ]

@@ -1,6 +1,6 @@
 """A command as a value: its options, what it does and examples; commands are loaded when they are asked for.
 
-Knows typer and nothing of what a command does.
+Knows typer and words, and nothing of what a command does.
 """
 
 from __future__ import annotations
@@ -18,7 +18,9 @@ from typer.core import TyperGroup
 from typer.main import get_command
 
 from mitertool.base.errors import UnknownName
-from mitertool.base.names import nearest
+from mitertool.base.names import meant, nearest
+from mitertool.quantity.schema import said
+from mitertool.words import phrase
 
 T = TypeVar("T")
 
@@ -41,13 +43,16 @@ class Command(Generic[T]):
     options: type[T]
     examples: tuple[str, ...]
 
-    def built(self, name: str) -> Any:
-        """The command for the parser; the options of the class itself stand before those that it shares."""
+    def built(self, name: str, code: str) -> Any:
+        """The command for the parser, what it does told by the code behind `code`.
+
+        The options of the class itself stand before those that it shares.
+        """
 
         def run(**given: Any) -> None:
             self.does(self.options(**given))
 
-        run.__doc__ = self.does.__doc__
+        run.__doc__ = phrase(f"{code}.help")
         run.__signature__ = Signature(list(_parameters(self.options)))  # type: ignore[attr-defined]
         app = _app()
         app.command(name, epilog=_examples(self.examples))(run)
@@ -59,10 +64,9 @@ def command(options: type[T], *examples: str) -> Callable[[Callable[[T], None]],
     return lambda does: Command(does, options, examples)
 
 
-def choice(says: str, words: Sequence[str], *names: str) -> Any:
+def choice(code: str, words: Sequence[str], *names: str) -> Any:
     """An option that takes one of these words: the help shows them, the shell completes those without a space."""
-
-    return typer.Option(*names, help=says, metavar="|".join(words), autocompletion=begun(words))
+    return typer.Option(*names, help=code, metavar="|".join(words), autocompletion=begun(words))
 
 
 def begun(words: Sequence[str]) -> Callable[[str], list[str]]:
@@ -77,10 +81,10 @@ def begun(words: Sequence[str]) -> Callable[[str], list[str]]:
 class ByName(TyperGroup):
     """Commands below one name, each in a module that is loaded when the command is run.
 
-    `listed` has the words of the list for every command; `rooms` the module of each.
+    `rooms` has the module of each, in the order of the list; the words of the list stand behind the code `says`.
     """
 
-    listed: ClassVar[Mapping[str, str]] = {}
+    says: ClassVar[str] = "command"
     rooms: ClassVar[Mapping[str, str]] = {}
 
     @classmethod
@@ -90,17 +94,17 @@ class ByName(TyperGroup):
 
     def list_commands(self, ctx: Any) -> list[str]:  # noqa: ARG002
         """The names in the order of the list."""
-        return list(self.listed)
+        return list(self.rooms)
 
     def get_command(self, ctx: Any, cmd_name: str) -> Any:
         """The command of a name. Raises `UnknownName` with the nearest ones."""
-        if cmd_name in self.listed:
-            return self.held(cmd_name).built(cmd_name)
+        if cmd_name in self.rooms:
+            return self.held(cmd_name).built(cmd_name, f"{self.says}.{cmd_name}")
         if ctx.resilient_parsing:
             return None
-        like = nearest(cmd_name, self.listed, 2)
-        hint = f"did you mean {' or '.join(like)}?" if like else f"the commands are {', '.join(self.listed)}"
-        raise UnknownName("command", cmd_name, hint, choices=like)
+        like = nearest(cmd_name, self.rooms, 2)
+        hint = meant(like) or phrase("refuse.commands", commands=", ".join(self.rooms))
+        raise UnknownName(phrase("what.command"), cmd_name, hint, choices=like)
 
     def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
         """Without a command the help is shown."""
@@ -108,20 +112,19 @@ class ByName(TyperGroup):
 
     def format_commands(self, ctx: Any, formatter: Any) -> None:  # noqa: ARG002
         """The list, without loading a command."""
-        with formatter.section("Commands"):
-            formatter.write_dl(list(self.listed.items()))
+        with formatter.section(phrase("help.commands")):
+            formatter.write_dl([(name, phrase(f"{self.says}.{name}")) for name in self.rooms])
 
 
 @attrs.frozen
 class Group:
     """Commands below one name, as a command."""
 
-    says: str
     commands: type[ByName]
 
-    def built(self, name: str) -> Any:
-        """The group for the parser."""
-        app = _app(name=name, help=self.says, cls=self.commands)
+    def built(self, name: str, code: str) -> Any:
+        """The group for the parser, told by the words of its code."""
+        app = _app(name=name, help=phrase(code), cls=self.commands)
         app.callback()(_nothing)
         return get_command(app)
 
@@ -136,7 +139,7 @@ def _nothing() -> None:
 
 def _examples(examples: Sequence[str]) -> str:
     lines = "\n".join(f"  mitertool {example}" for example in examples)
-    return f"{_KEPT}Examples:\n{lines}"
+    return f"{_KEPT}{phrase('help.examples')}\n{lines}"
 
 
 def _parameters(options: type) -> Iterator[Parameter]:
@@ -148,10 +151,10 @@ def _parameters(options: type) -> Iterator[Parameter]:
 
 
 def _named(hint: Any, name: str) -> Any:
-    """The type of an option with a word for its value: FILE, or the last word of its own name."""
+    """The type of an option with the words of its codes, and a word for its value: FILE, or the last of its name."""
     taken, declared = get_args(hint)
-    if declared.metavar is not None or taken is bool:
-        return hint
     shown = copy(declared)
-    shown.metavar = "FILE" if taken in (Path, Path | None) else name.strip("_").rpartition("_")[2].upper()
+    shown.help = said(declared.help.split("\n"))
+    if declared.metavar is None and taken is not bool:
+        shown.metavar = "FILE" if taken in (Path, Path | None) else name.strip("_").rpartition("_")[2].upper()
     return Annotated[taken, shown]

@@ -11,6 +11,9 @@ from mitertool.cli.commands import command, options
 from mitertool.cli.options import InUnits, SectionName, Worked, answer, columns, find_section, with_working
 from mitertool.frame import corner as solve
 from mitertool.packet.records import of_corner
+from mitertool.quantity import Units
+from mitertool.sections import Section
+from mitertool.words import phrase
 
 
 @options
@@ -18,8 +21,8 @@ class CornerOptions(Worked, InUnits):
     """Two members and the angle between them."""
 
     name: SectionName
-    other: Annotated[str | None, typer.Argument(help="The second member, where it differs.", metavar="[NAME]")] = None
-    angle: Annotated[str, typer.Option(help="Between the two members, inside the corner, degrees.")] = "90"
+    other: Annotated[str | None, typer.Argument(help="option.corner.other", metavar="[NAME]")] = None
+    angle: Annotated[str, typer.Option(help="option.corner.angle")] = "90"
 
 
 @command(
@@ -29,14 +32,14 @@ class CornerOptions(Worked, InUnits):
     "corner 'L 50x50x5' --angle 120 --working",
 )
 def corner(o: CornerOptions) -> None:
-    """Print the miters of both members of a corner and the length of the seam."""
+    """What `mitertool corner` does."""
     unit, first = o.unit, find_section(o.name)
     second = find_section(o.other) if o.other else first
     solved = solve(first.width, second.width, quantity.angle(o.angle, "--angle"))
     rows = [
-        (f"{first.name}, {quantity.show_length(first.width, unit)} wide", _miter(solved.miter_a)),
-        (f"{second.name}, {quantity.show_length(second.width, unit)} wide", _miter(solved.miter_b)),
-        ("seam", quantity.show_length(solved.seam, unit)),
+        (_wide(first, unit), _miter(solved.miter_a)),
+        (_wide(second, unit), _miter(solved.miter_b)),
+        (phrase("screen.seam"), quantity.show_length(solved.seam, unit)),
     ]
     record = {"section_a": first.name, "section_b": second.name, **of_corner(solved)}
     steps = working.for_corner(solved, unit) if o.working else None
@@ -44,4 +47,8 @@ def corner(o: CornerOptions) -> None:
 
 
 def _miter(degrees: float) -> str:
-    return f"{quantity.show_angle(degrees)} from square"
+    return phrase("screen.from-square", angle=quantity.show_angle(degrees))
+
+
+def _wide(section: Section, unit: Units) -> str:
+    return phrase("screen.wide", name=section.name, width=quantity.show_length(section.width, unit))

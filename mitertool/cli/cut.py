@@ -8,6 +8,7 @@ import typer
 
 from mitertool import packet, saw, working
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.cli.commands import command, options
 from mitertool.cli.options import (
     EndOption,
@@ -37,6 +38,7 @@ from mitertool.quantity import (
 )
 from mitertool.quantity.problem_words import reason_says
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 Row = tuple[str, str]
 
@@ -46,11 +48,11 @@ class CutOptions(InARow, Laid, Sawn, Sketched, Worked, InUnits):
     """A section and the cut through it."""
 
     name: SectionName
-    miter: Annotated[str, typer.Option(help="From square, or '3:12', '60 from bar', '90 corner'.")] = "0"
-    bevel: Annotated[str, typer.Option(help="Degrees from square, long point at the top.")] = "0"
-    kerf: Annotated[str, typer.Option(help="Kerf square to the blade; the saw file's where none is given.")] = ""
+    miter: Annotated[str, typer.Option(help="option.cut.miter")] = "0"
+    bevel: Annotated[str, typer.Option(help="option.cut.bevel")] = "0"
+    kerf: Annotated[str, typer.Option(help="option.cut.kerf")] = ""
     end: EndOption = "right"
-    grade: Annotated[str, typer.Option(help="Grade, for the shop's own table in the saw file.")] = ""
+    grade: Annotated[str, typer.Option(help="option.cut.grade")] = ""
 
 
 @command(
@@ -60,10 +62,10 @@ class CutOptions(InARow, Laid, Sawn, Sketched, Worked, InUnits):
     "cut 'SHS 60x60x4' --miter 30 --saw saw.toml --sketch cut.pdf",
 )
 def cut(o: CutOptions) -> None:
-    """Print the true face of a cut: area, size, contact on the blade, kerf along the bar, settings."""
+    """What `mitertool cut` does."""
     o.may_sketch()
     if o.end not in ("left", "right"):
-        raise BadInput("--end", o.end, "allowed: left, right")
+        raise BadInput("--end", o.end, among(("left", "right")))
     unit, section = o.unit, find_section(o.name, o.lay)
     made = Cut(cut_from(o.miter, "--miter").miter, angle(o.bevel, "--bevel"))
     machine = o.machine()
@@ -84,8 +86,8 @@ def _draw(reach: saw.Reach | None, o: CutOptions) -> None:
     if o.sketch is None:
         return
     if reach is None:
-        raise BadInput("--sketch", str(o.sketch), "a cut is drawn on its saw; give --saw too")
-    o.draw(packet.setting_drawing(reach, o.unit, o.grade), "cut on the saw")
+        raise BadInput("--sketch", str(o.sketch), phrase("refuse.sketch-saw"))
+    o.draw(packet.setting_drawing(reach, o.unit, o.grade), phrase("screen.title-cut"))
 
 
 def _kerf(given: str, machine: saw.Saw | None, unit: Units) -> float | None:
@@ -115,18 +117,18 @@ def _rows(face: Face, made: Cut, kerf: float | None, reach: saw.Reach | None, un
     against = [(CANNOT, reason_says(reason, unit)) for reason in reach.reasons] if reach else []
     rows = [
         *against,
-        ("section", face.section.name),
+        (phrase("screen.section"), face.section.name),
         *([] if against else [(reading_label(reach), reading(reach, made))]),
         ("", which_way(reach, made)),
         ("", more(reach, made)),
-        ("face area", show_area(face.area, unit)),
-        ("face along the blade", show_length(face.width, unit)),
-        ("face up the blade's plane", show_length(face.height, unit)),
-        ("largest contact", show_length(face.largest_contact, unit)),
-        ("thinnest wall on the blade", show_length(face.thinnest_wall, unit)),
+        (phrase("screen.face-area"), show_area(face.area, unit)),
+        (phrase("screen.face-along"), show_length(face.width, unit)),
+        (phrase("screen.face-up"), show_length(face.height, unit)),
+        (phrase("screen.largest"), show_length(face.largest_contact, unit)),
+        (phrase("screen.thinnest"), show_length(face.thinnest_wall, unit)),
     ]
     if kerf is not None:
-        rows.append(("kerf along the bar", show_gap(made.kerf_along(kerf), unit)))
+        rows.append((phrase("screen.kerf-along"), show_gap(made.kerf_along(kerf), unit)))
     return [row for row in rows if row[1]]
 
 
@@ -146,12 +148,13 @@ def _jumps(reach: saw.Reach, unit: Units) -> list[Row]:
         return []
     show = reach.passage.arm.show
     return [
-        (
-            "load jumps",
-            f"at {show(j.position, unit)} from {show_length(j.before, unit)} to {show_length(j.after, unit)}",
-        )
+        (phrase("screen.jumps"), _jump(show(j.position, unit), show_length(j.before, unit), show_length(j.after, unit)))
         for j in reach.passage.jumps
     ]
+
+
+def _jump(at: str, before: str, after: str) -> str:
+    return phrase("screen.jump", at=at, before=before, after=after)
 
 
 def _other_lays(reach: saw.Reach, section: Section, made: Cut, o: CutOptions) -> list[Row]:

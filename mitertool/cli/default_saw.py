@@ -10,6 +10,7 @@ from attrs import frozen
 from platformdirs import user_config_path
 
 from mitertool.base.speech import complain
+from mitertool.words import phrase
 
 NO_SAW: Final = "none"
 """The word by which `--saw` or the environment asks for no saw at all."""
@@ -19,10 +20,15 @@ _NAMED: Final = "MITERTOOL_SAW"
 
 @frozen
 class DefaultSaw:
-    """A saw file, and who names it."""
+    """A saw file, and who names it: a variable, or "" where it is the default."""
 
     file: Path
     by: str
+
+    @property
+    def named_by(self) -> str:
+        """Who names it, in words."""
+        return self.by or phrase("screen.default")
 
 
 def default_saw() -> DefaultSaw | None:
@@ -31,9 +37,9 @@ def default_saw() -> DefaultSaw | None:
     if named:
         return None if named == NO_SAW else DefaultSaw(Path(named).expanduser(), _NAMED)
     file = user_config_path("mitertool", appauthor=False) / "saw.toml"
-    return DefaultSaw(file, "the default") if file.is_file() else None
+    return DefaultSaw(file, "") if file.is_file() else None
 
 
 def tell(found: DefaultSaw) -> None:
     """Say on standard error that the default saw serves: nobody named it in the command."""
-    complain(f"mitertool: saw file {found.file} ({found.by}; --saw FILE goes before it, --saw {NO_SAW} leaves it out)")
+    complain(phrase("screen.default-saw", file=found.file, by=found.named_by, none=NO_SAW))

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Final
+from typing import Annotated
 
 import typer
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import all_of
 from mitertool.cli.commands import options
 from mitertool.cut import Cut
 from mitertool.cut.end_words import beveled, end_from
@@ -16,23 +17,18 @@ from mitertool.quantity import Units, angle, length
 from mitertool.sections import Section
 from mitertool.words import phrase
 
-_MITER: Final = (
-    "Left miter: from square, '3:12', '60 from bar', '90 corner'. Given again, a further cut: '-45', '-45 meets 20' "
-    "(from the fixed side)."
-)
-
 
 @options
 class Ended:
     """A piece's two ends."""
 
-    left: Annotated[list[str] | None, typer.Option(help=_MITER, metavar="MITER")] = None
-    right: Annotated[list[str] | None, typer.Option(help="Right miter, likewise.", metavar="MITER")] = None
-    left_bevel: Annotated[list[str] | None, typer.Option(help="Left bevel, degrees; one a cut.")] = None
-    right_bevel: Annotated[list[str] | None, typer.Option(help="Right bevel, likewise.")] = None
+    left: Annotated[list[str] | None, typer.Option(help="option.ended.left", metavar="MITER")] = None
+    right: Annotated[list[str] | None, typer.Option(help="option.ended.right", metavar="MITER")] = None
+    left_bevel: Annotated[list[str] | None, typer.Option(help="option.ended.left-bevel")] = None
+    right_bevel: Annotated[list[str] | None, typer.Option(help="option.ended.right-bevel")] = None
 
-    turned: Annotated[str, typer.Option(help=PIECE.keys["turned"].says, metavar="ANGLE")] = ""
-    turned_arc: Annotated[str, typer.Option(help=PIECE.keys["turned_arc"].says, metavar="LENGTH")] = ""
+    turned: Annotated[str, typer.Option(help="\n".join(PIECE.keys["turned"].codes), metavar="ANGLE")] = ""
+    turned_arc: Annotated[str, typer.Option(help="\n".join(PIECE.keys["turned_arc"].codes), metavar="LENGTH")] = ""
 
     def ends(self, section: Section, unit: Units) -> tuple[End, End]:
         """The cuts of the left and of the right end."""
@@ -53,7 +49,7 @@ def _end(miters: list[str] | None, bevels: list[str] | None, what: str, unit: Un
     """The cuts of an end, a bevel for each from the first on; 0 where it is not given."""
     given, leans = miters or ["0"], bevels or []
     if len(leans) > len(given):
-        raise BadInput(f"{what}-bevel", " and ".join(leans), f"at most one for each {what}")
+        raise BadInput(f"{what}-bevel", all_of(leans), phrase("refuse.bevels", option=what))
     angles = [angle(bevel, f"{what}-bevel") for bevel in leans]
     end = end_from(given if len(given) > 1 else given[0], what, unit)
     cuts = (end,) if isinstance(end, Cut) else end

@@ -11,6 +11,7 @@ import typer
 
 from mitertool import saw as saws
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.measured_at import AtOption
 from mitertool.cli.options import InUnits, Laid, Sawn, SectionName, answer, columns, find_section
@@ -32,26 +33,22 @@ class FirstPieceOptions(Laid, Sawn, InUnits):
     """A piece as drawn and as measured."""
 
     name: SectionName
-    length: Annotated[str, typer.Option(help="Nominal length, measured as --at says.")]
-    long: Annotated[str, typer.Option(help="Measured long point.", metavar="LENGTH")]
-    short: Annotated[str, typer.Option(help="Measured short point.", metavar="LENGTH")]
+    length: Annotated[str, typer.Option(help="option.first-piece.length")]
+    long: Annotated[str, typer.Option(help="option.first-piece.long", metavar="LENGTH")]
+    short: Annotated[str, typer.Option(help="option.first-piece.short", metavar="LENGTH")]
     at: AtOption = "long-point"
-    left: Annotated[str, typer.Option(help="Nominal left miter.", metavar="MITER")] = "0"
-    right: Annotated[str, typer.Option(help="Nominal right miter.", metavar="MITER")] = "0"
-    width: Annotated[str, typer.Option(help="Measured width across the bed.", metavar="LENGTH")] = ""
-    left_angle: Annotated[str, typer.Option(help="Measured left miter, from square, signed as the drawing's.")] = ""
-    right_angle: Annotated[str, typer.Option(help="Measured right miter, likewise.")] = ""
-    out_of_square: Annotated[
-        str, typer.Option(metavar="LENGTH", help="How far the top of the end stands out beyond its bottom.")
-    ] = ""
-    way: Annotated[str, choice("How the second end was made.", WAYS)] = ""
-    stop: Annotated[str, choice("The tip of the end cut first that a stop touched.", TIPS)] = ""
-    tape: Annotated[str, typer.Option(metavar="LENGTH", help="How sure the tape is read, plus or minus.")] = ""
-    protractor: Annotated[str, typer.Option(metavar="ANGLE", help="How sure the protractor is read, degrees.")] = ""
-    tolerance: Annotated[
-        str, typer.Option(metavar="CLASS", help="Class to hold the errors against, such as 'ISO 13920-B'.")
-    ] = ""
-    keep: Annotated[bool, typer.Option("--keep", help="Keep the correction in the saw file, dated.")] = False
+    left: Annotated[str, typer.Option(help="option.first-piece.left", metavar="MITER")] = "0"
+    right: Annotated[str, typer.Option(help="option.first-piece.right", metavar="MITER")] = "0"
+    width: Annotated[str, typer.Option(help="option.first-piece.width", metavar="LENGTH")] = ""
+    left_angle: Annotated[str, typer.Option(help="option.first-piece.left-angle")] = ""
+    right_angle: Annotated[str, typer.Option(help="option.first-piece.right-angle")] = ""
+    out_of_square: Annotated[str, typer.Option(metavar="LENGTH", help="option.first-piece.out-of-square")] = ""
+    way: Annotated[str, choice("option.first-piece.way", WAYS)] = ""
+    stop: Annotated[str, choice("option.first-piece.stop", TIPS)] = ""
+    tape: Annotated[str, typer.Option(metavar="LENGTH", help="option.first-piece.tape")] = ""
+    protractor: Annotated[str, typer.Option(metavar="ANGLE", help="option.first-piece.protractor")] = ""
+    tolerance: Annotated[str, typer.Option(metavar="CLASS", help="option.first-piece.tolerance")] = ""
+    keep: Annotated[bool, typer.Option("--keep", help="option.first-piece.keep")] = False
 
 
 @command(
@@ -60,7 +57,7 @@ class FirstPieceOptions(Laid, Sawn, InUnits):
     "first-piece 'RHS 80x40x3' --length 1200 --left 45 --right 45 --long 1200 --short 1121 --way rolled",
 )
 def first_piece(o: FirstPieceOptions) -> None:
-    """Say what is wrong with a first piece, how sure that is, and what to change on which line."""
+    """What `mitertool first-piece` does."""
     _refuse_options(o)
     unit = o.unit
     cuts = (Cut(cut_from(o.left, "--left").miter), Cut(cut_from(o.right, "--right").miter))
@@ -77,17 +74,15 @@ def first_piece(o: FirstPieceOptions) -> None:
         "shares": [_of_share(one) for one in shares],
     }
     rows = [*_rows(found, unit), *_fit_rows(opened, shares, unit)]
-    answer(record, columns([*rows, *(("kept", says) for says in kept)]), o, SHORT)
+    answer(record, columns([*rows, *((phrase("screen.kept"), says) for says in kept)]), o, SHORT)
 
 
 def _refuse_options(o: FirstPieceOptions) -> None:
-    ways = f"--way {', '.join(WAYS)}"
     if not o.way and o.saw_file is None:
-        what = "how the second end came about is not known"
-        raise BadInput("first-piece", what, f"give the saw file with --saw, or say {ways}")
+        raise BadInput("first-piece", phrase("found.no-way"), phrase("refuse.no-way", ways=", ".join(WAYS)))
     for option, given, allowed in (("--way", o.way, WAYS), ("--stop", o.stop, TIPS)):
         if given and given not in allowed:
-            raise BadInput(option, given, f"allowed: {', '.join(allowed)}")
+            raise BadInput(option, given, among(allowed))
 
 
 def _measured(o: FirstPieceOptions) -> Measured:
@@ -112,14 +107,9 @@ def _readings(o: FirstPieceOptions) -> Readings:
 def _keep(piece: Piece, measured: Measured, found: FirstPiece, saw: Path | None) -> tuple[str, ...]:
     """What was kept, and what not and why."""
     if saw is None:
-        raise BadInput("--keep", "no saw file", "a correction is kept in the file given by --saw")
+        raise BadInput("--keep", phrase("found.no-saw"), phrase("refuse.keep"))
     if found.correction is None:
-        why = (
-            "no error of the scale is known"
-            if found.arm is None
-            else "the arm is right within what the readings can tell"
-        )
-        return (f"nothing: {why}",)
+        return (phrase("kept.no-error" if found.arm is None else "kept.right"),)
     return saws.keep_offset(saw, found.correction, date.today(), saws.measurement(piece, measured)).says
 
 
@@ -163,11 +153,21 @@ def _fit_rows(opened: Sequence[Opening], shares: Sequence[Share], unit: Units) -
     for joint in opened:
         where = "throat" if joint.throat else "heel"
         gap = show_gap(max(joint.throat, joint.heel), unit)
-        rows.append((f"{joint.mark} joint", f"opens {gap} at the {where} against an end cut alike"))
+        name = phrase("screen.joint", end=phrase(f"end.{joint.mark}"))
+        rows.append((name, phrase(f"screen.opens/{where}", gap=gap)))
     for share in shares:
-        used = "the class has no value" if share.share is None else f"{100 * share.share:.0f} % of what it may be out"
-        rows.append((share.what, f"{used}{', measure every piece' if share.wants_checking else ''}"))
-    return rows + ([("tolerance", f"of {shares[0].of}; figures {shares[0].certainty}")] if shares else [])
+        rows.append((share.what, _used(share)))
+    return [*rows, _of_class(shares[0])] if shares else rows
+
+
+def _used(share: Share) -> str:
+    if share.share is None:
+        return phrase("screen.no-value")
+    return phrase("screen.used/check" if share.wants_checking else "screen.used", percent=100 * share.share)
+
+
+def _of_class(share: Share) -> tuple[str, str]:
+    return phrase("screen.tolerance"), phrase("screen.class", of=share.of, certainty=share.certainty)
 
 
 def _rows(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
@@ -180,9 +180,9 @@ def _rows(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
     rows = [_row(finding, degrees) for finding in found.angles]
     rows.append(_row(found.length, length))
     rows += [_row(found.lead, degrees)] if found.lead else []
-    rows += [("change", told.in_units(unit)) for told in found.change]
-    rows += [("measure too", told.in_units(unit)) for told in found.measure]
-    return rows + [("assumed", told.in_units(unit)) for told in found.assumed]
+    rows += [(phrase("screen.change"), told.in_units(unit)) for told in found.change]
+    rows += [(phrase("screen.measure"), told.in_units(unit)) for told in found.measure]
+    return rows + [(phrase("screen.assumed"), told.in_units(unit)) for told in found.assumed]
 
 
 def _line(on: str) -> str:
@@ -191,6 +191,6 @@ def _line(on: str) -> str:
 
 
 def _row(finding: Finding, show: Callable[[float], str]) -> tuple[str, str]:
-    sure = "" if finding.sure else ", within what the readings can tell"
-    sign = "-" if finding.error < 0 else "+"
-    return _line(finding.on), f"{sign}{show(abs(finding.error))}, give or take {show(finding.uncertainty)}{sure}"
+    error = f"{'-' if finding.error < 0 else '+'}{show(abs(finding.error))}"
+    code = "screen.error" if finding.sure else "screen.error/unsure"
+    return _line(finding.on), phrase(code, error=error, within=show(finding.uncertainty))

@@ -13,9 +13,7 @@ from mitertool import packet, working
 from mitertool.cli.commands import ByName, Group, choice, command, options
 from mitertool.cli.options import LAY, InUnits, Sawn, Sketched, Worked, answer, with_working
 from mitertool.cli.solved import solved_lines
-from mitertool.frame.braces import ENDS, POINT
 from mitertool.frame.hoppers import MEASURED as HOPPER_FACES
-from mitertool.frame.rails import ENDS as RAIL_ENDS
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job import Solution, one_frame
@@ -26,17 +24,22 @@ from mitertool.packet.records import of_solution
 from mitertool.packet.words import instead
 from mitertool.quantity import Units
 from mitertool.sections import shapes
+from mitertool.words import phrase
 
 
 def _told(shape: str, key: str, form: str = "", metavar: str = "LENGTH") -> Any:
-    """An option for a key of a [[frame]] table, in the words by which the key is declared; `form`: how it is typed."""
-    says = f"{FRAME.each[shape].keys[key].says} {form}".strip()
-    return typer.Option(help=says, metavar=metavar)
+    """An option for a key of a [[frame]] table, told by the codes of the key; `form` tells how it is typed."""
+    return typer.Option(help=_codes(shape, key, form), metavar=metavar)
 
 
 def _word(shape: str, key: str, words: Sequence[str], *names: str) -> Any:
     """The same for one that takes one of these words."""
-    return choice(FRAME.each[shape].keys[key].says, words, *names)
+    return choice(_codes(shape, key), words, *names)
+
+
+def _codes(shape: str, key: str, *more: str) -> str:
+    """The codes of the words by which a key is declared, and further ones, a line each."""
+    return "\n".join((*FRAME.each[shape].keys[key].codes, *filter(None, more)))
 
 
 Measured = Annotated[str, _word("rectangle", "measured", shapes.tape_words())]
@@ -45,28 +48,18 @@ Measured = Annotated[str, _word("rectangle", "measured", shapes.tape_words())]
 class Shapes(ByName):
     """The shapes of frames."""
 
-    listed: ClassVar = {
-        "rectangle": "A rectangle from its sizes.",
-        "polygon": "A regular polygon, or one by its corners.",
-        "drawing": "A closed frame out of a DXF drawing.",
-        "brace": "A brace between two faces.",
-        "infill": "Uprights between two posts.",
-        "hopper": "A hopper of flat plates.",
-        "rail": "A rail through points in space.",
-        "bend": "A bend of straight segments.",
-        "wye": "Three equal tubes in one point.",
-    }
-    rooms: ClassVar = dict.fromkeys(listed, __name__)
+    says = "command.frame"
+    rooms: ClassVar = dict.fromkeys(FRAME.each, __name__)
 
 
-frame = Group("Solve one frame: a shape and its sizes.", Shapes)
+frame = Group(Shapes)
 
 
 @options
 class Framed(Sawn, Sketched, Worked, InUnits):
     """The bars of a frame, and how its answer is shown."""
 
-    section: Annotated[list[str] | None, typer.Option("--section", help="One, or one a side in order (repeat it).")]
+    section: Annotated[list[str] | None, typer.Option("--section", help="option.framed.section")]
     lay: Annotated[str, typer.Option(help=LAY)] = ""
 
     def keys(self) -> dict[str, Any]:
@@ -95,7 +88,7 @@ else:
 class Joined:
     """How the members meet."""
 
-    corners: Annotated[str, choice("How the members meet at every corner.", CORNERS)] = ""
+    corners: Annotated[str, choice("option.joined.corners", CORNERS)] = ""
     root_gap: Annotated[str, _told("rectangle", "root_gap")] = ""
 
 
@@ -116,7 +109,7 @@ class RectangleOptions(Joined, Lying, Framed):
     "frame rectangle --section 'RHS 80x40x3' --width 900 --height 600 --measured inside --through width --corners butt",
 )
 def rectangle(o: RectangleOptions) -> None:
-    """Solve a rectangular frame, mitered or butted, and prove that it closes."""
+    """What `mitertool frame rectangle` does."""
     o.may_sketch()
     _solve("rectangle", o, o.keys())
 
@@ -130,10 +123,10 @@ class PolygonOptions(Joined, Lying, Framed):
     side: Annotated[str, _told("polygon", "side")] = ""
     across_flats: Annotated[str, _told("polygon", "across_flats")] = ""
     across_corners: Annotated[str, _told("polygon", "across_corners")] = ""
-    points: Annotated[str, _told("polygon", "points", "Typed '0,0 0,900 1200,0'.", "POINTS")] = ""
-    lengths: Annotated[str, _told("polygon", "lengths", "Typed '900 1200 1500'.", "LENGTHS")] = ""
-    angles: Annotated[str, _told("polygon", "angles", "Typed '90 36.87'.", "ANGLES")] = ""
-    is_open: Annotated[bool, typer.Option("--open", help="The first and last corner are free ends.")] = False
+    points: Annotated[str, _told("polygon", "points", "option.polygon.points", "POINTS")] = ""
+    lengths: Annotated[str, _told("polygon", "lengths", "option.polygon.lengths", "LENGTHS")] = ""
+    angles: Annotated[str, _told("polygon", "angles", "option.polygon.angles", "ANGLES")] = ""
+    is_open: Annotated[bool, typer.Option("--open", help="option.polygon.is-open")] = False
     deduct: Annotated[str, _told("polygon", "deduct")] = ""
 
 
@@ -144,7 +137,7 @@ class PolygonOptions(Joined, Lying, Framed):
     "frame polygon --section 'SHS 40x40x3' --lengths '900 600' --angles '120' --open --measured outside",
 )
 def polygon(o: PolygonOptions) -> None:
-    """Solve a polygon: regular, by its corners, or by sides and angles; closed or open."""
+    """What `mitertool frame polygon` does."""
     o.may_sketch()
     keys = o.keys()
     keys.pop("is_open")
@@ -157,10 +150,10 @@ def polygon(o: PolygonOptions) -> None:
 class DrawingOptions(Joined, Lying, Framed):
     """A drawing."""
 
-    file: Annotated[str, typer.Option(help="DXF file.")]
+    file: Annotated[str, typer.Option(help="option.drawing.file")]
     line: Annotated[str, _word("drawing", "line", shapes.tape_words())]
-    layer: Annotated[str, typer.Option(help="Only the lines of this layer.")] = ""
-    drawing_units: Annotated[str, choice("Where the file itself states none.", ("mm", "in"))] = ""
+    layer: Annotated[str, typer.Option(help="option.drawing.layer")] = ""
+    drawing_units: Annotated[str, choice("option.drawing.drawing-units", ("mm", "in"))] = ""
     node: Annotated[str, _told("drawing", "node")] = ""
 
 
@@ -170,7 +163,7 @@ class DrawingOptions(Joined, Lying, Framed):
     "frame drawing --section 'SHS 40x40x3' --file frame.dxf --line centerline --layer FRAME --drawing-units mm",
 )
 def drawing(o: DrawingOptions) -> None:
-    """Solve the closed frame that the lines of a DXF drawing make."""
+    """What `mitertool frame drawing` does."""
     o.may_sketch(Path(o.file))
     keys = o.keys()
     of_drawing = keys.pop("drawing_units", None)
@@ -185,8 +178,8 @@ class BraceOptions(Framed):
     inside_height: Annotated[str, _told("brace", "inside_height")] = ""
     rise: Annotated[str, _told("brace", "rise")] = ""
     run: Annotated[str, _told("brace", "run")] = ""
-    legs: Annotated[str, _told("brace", "legs", "Typed '400 300'.", "LEGS")] = ""
-    ends: Annotated[str, _told("brace", "ends", f"Words: {', '.join((*ENDS, POINT))}.", "WORDS")] = ""
+    legs: Annotated[str, _told("brace", "legs", "option.brace.legs", "LEGS")] = ""
+    ends: Annotated[str, _told("brace", "ends", "option.brace.ends", "WORDS")] = ""
 
 
 @command(
@@ -196,7 +189,7 @@ class BraceOptions(Framed):
     "frame brace --section 'SHS 50x50x3' --legs '400 300'",
 )
 def brace(o: BraceOptions) -> None:
-    """Solve a brace: corner to corner inside a rectangle, by rise and run, or as a knee."""
+    """What `mitertool frame brace` does."""
     o.may_sketch()
     words = o.ends.split() * (2 if len(o.ends.split()) == 1 else 1)
     given = {key: found for key, found in {"legs": o.legs.split(), "ends": words}.items() if found}
@@ -219,7 +212,7 @@ class InfillOptions(Framed):
     "frame infill --section 'ROUND 12' --opening 1800 --height 900 --clear-most 100 --rake 28",
 )
 def infill(o: InfillOptions) -> None:
-    """Space uprights evenly between two posts, level or along a raked rail."""
+    """What `mitertool frame infill` does."""
     o.may_sketch()
     _solve("infill", o, o.keys())
 
@@ -228,13 +221,11 @@ def infill(o: InfillOptions) -> None:
 class HopperOptions(Framed):
     """A hopper."""
 
-    section: Annotated[
-        list[str] | None, typer.Option("--section", help="One flat, or one a side in order (repeat it).")
-    ] = None
+    section: Annotated[list[str] | None, typer.Option("--section", help="option.hopper.section")] = None
     thickness: Annotated[str, _told("hopper", "thickness")] = ""
     sides: Annotated[str, _told("hopper", "sides", metavar="COUNT")]
-    bottom: Annotated[str, _told("hopper", "bottom", "Typed '300' or '300 200'.", "LENGTHS")]
-    top: Annotated[str, _told("hopper", "top", "Typed '800' or '800 500'.", "LENGTHS")]
+    bottom: Annotated[str, _told("hopper", "bottom", "option.hopper.bottom", "LENGTHS")]
+    top: Annotated[str, _told("hopper", "top", "option.hopper.top", "LENGTHS")]
     measured: Annotated[str, _word("hopper", "measured", HOPPER_FACES)]
     height: Annotated[str, _told("hopper", "height")] = ""
 
@@ -245,7 +236,7 @@ class HopperOptions(Framed):
     "frame hopper --section 'FLAT 120x6' --sides 6 --bottom 300 --top 450 --measured outside",
 )
 def hopper(o: HopperOptions) -> None:
-    """Solve a hopper of flat plates: miter and bevel lying flat, dihedral, slope and slant."""
+    """What `mitertool frame hopper` does."""
     o.may_sketch()
     two = {key: [*getattr(o, key).split()] for key in ("bottom", "top")}
     _solve("hopper", o, {**o.keys(), **{key: sizes if len(sizes) > 1 else sizes[0] for key, sizes in two.items()}})
@@ -255,12 +246,12 @@ def hopper(o: HopperOptions) -> None:
 class RailOptions(Lying, Framed):
     """A rail."""
 
-    nodes: Annotated[str, _told("rail", "nodes", "Typed '0,0,0 1000,0,0 2000,0,600'.", "POINTS")] = ""
-    flights: Annotated[str, _told("rail", "flights", "Typed '1000,0 1600,1000 900,0,90'.", "FLIGHTS")] = ""
-    closed: Annotated[bool, typer.Option("--closed", help=FRAME.each["rail"].keys["closed"].says)] = False
+    nodes: Annotated[str, _told("rail", "nodes", "option.rail.nodes", "POINTS")] = ""
+    flights: Annotated[str, _told("rail", "flights", "option.rail.flights", "FLIGHTS")] = ""
+    closed: Annotated[bool, typer.Option("--closed", help=_codes("rail", "closed"))] = False
     roll: Annotated[str, _told("rail", "roll", metavar="ANGLE")] = ""
     tops: Annotated[str, _word("rail", "tops", TOPS)] = ""
-    ends: Annotated[str, _told("rail", "ends", f"Words: {', '.join(RAIL_ENDS)}.", "WORDS")] = ""
+    ends: Annotated[str, _told("rail", "ends", "option.rail.ends", "WORDS")] = ""
 
 
 @command(
@@ -269,7 +260,7 @@ class RailOptions(Lying, Framed):
     "frame rail --section 'RHS 60x40x3' --flights '1600,1000 900,0 1600,1000,90' --ends 'plumb square'",
 )
 def rail(o: RailOptions) -> None:
-    """Solve a rail through points in space: both cuts of every member and the roll between them."""
+    """What `mitertool frame rail` does."""
     o.may_sketch()
     keys = o.keys()
     closed = keys.pop("closed")
@@ -287,7 +278,7 @@ class BendOptions(Framed):
     radius: Annotated[str, _told("bend", "radius")]
     angle: Annotated[str, _told("bend", "angle", metavar="ANGLE")]
     cuts: Annotated[str, _told("bend", "cuts", metavar="COUNT")]
-    tangents: Annotated[str, _told("bend", "tangents", "Typed '100' or '100 50'.", "LENGTHS")] = ""
+    tangents: Annotated[str, _told("bend", "tangents", "option.bend.tangents", "LENGTHS")] = ""
     offset: Annotated[str, _told("bend", "offset")] = ""
 
 
@@ -297,7 +288,7 @@ class BendOptions(Framed):
     "frame bend --section 'CHS 60.3x4' --radius 150 --angle 60 --cuts 2 --tangents '100 50'",
 )
 def bend(o: BendOptions) -> None:
-    """Solve a bend of straight segments: the miter of every cut, heel, throat and centerline of the segments."""
+    """What `mitertool frame bend` does."""
     o.may_sketch()
     tangents = o.tangents.split()
     _solve(
@@ -334,7 +325,9 @@ def _solve(shape: str, o: Framed, keys: dict[str, Any]) -> None:
     steps = working.for_assembly(assembly, unit) if o.working else None
     caution = for_job(solution)
     if o.sketch:
-        o.draw(packet.frame_sketch(assembly, unit, caution or SHORT), f"frame, {assembly.shape}")
+        o.draw(
+            packet.frame_sketch(assembly, unit, caution or SHORT), phrase("screen.title-frame", shape=assembly.shape)
+        )
     answer(of_solution(solution), with_working(_lines(solution, unit), steps), o, caution)
     if solution.problems:
         raise typer.Exit(1)
@@ -342,5 +335,5 @@ def _solve(shape: str, o: Framed, keys: dict[str, Any]) -> None:
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
     past = [instead(one, unit) for one in solution.past]
-    against = [f"cannot be made: {problem}" for problem in solution.problems]
+    against = [phrase("screen.cannot", why=problem) for problem in solution.problems]
     return [*solved_lines(solution, unit), *frame_notes(solution.frames[0], unit), *past, *against]

@@ -34,30 +34,26 @@ _TOLD: Final = 6
 class HowMany(Ended, Laid, Sawn, InUnitsAsRead):
     """A piece and a bar, and what the saw takes besides the pieces."""
 
-    section: Annotated[str, typer.Option(help="Without a job: the section of a piece.")] = ""
-    length: Annotated[str, typer.Option(help="Its length, measured as --at says.")] = ""
+    section: Annotated[str, typer.Option(help="option.how-many.section")] = ""
+    length: Annotated[str, typer.Option(help="option.how-many.length")] = ""
     at: AtOption = "long-point"
-    bar: Annotated[str, typer.Option(help="The length of the bar.")] = ""
-    kerf: Annotated[str, typer.Option(help="Kerf square to the blade; the saw file's where none is given.")] = ""
-    trim: Annotated[str, typer.Option(help="What the first cut takes off the raw end at least.")] = "0"
-    grip: Annotated[str, typer.Option(help="What the vise must hold; the saw file's where none is given.")] = ""
-    second_kerf: Annotated[
-        str, choice("Where the next piece's kerf may lie, as the job's key of that name.", SECOND_KERF)
-    ] = CLEAR
+    bar: Annotated[str, typer.Option(help="option.how-many.bar")] = ""
+    kerf: Annotated[str, typer.Option(help="option.cut.kerf")] = ""
+    trim: Annotated[str, typer.Option(help="option.how-many.trim")] = "0"
+    grip: Annotated[str, typer.Option(help="option.how-many.grip")] = ""
+    second_kerf: Annotated[str, choice("option.how-many.second-kerf", SECOND_KERF)] = CLEAR
 
     def refuse_beside(self, job: Path) -> None:
         """Raise `BadInput` where a piece is given beside a job, which has its own."""
         given = next((word for word in ("section", "length", "bar") if getattr(self, word)), None)
         if given:
-            raise BadInput(
-                f"--{given}", getattr(self, given), f"{job} has its own pieces and bars; give one or the other"
-            )
+            raise BadInput(f"--{given}", getattr(self, given), phrase("refuse.job-and-piece", job=job))
 
     def piece(self, unit: Units) -> Piece:
         """The piece."""
         for word in ("section", "length", "bar"):
             if not getattr(self, word):
-                raise BadInput(f"--{word}", "nothing", "give a JOB, or --section, --length and --bar")
+                raise BadInput(f"--{word}", phrase("found.nothing"), phrase("refuse.job-or-piece"))
         with Place((), unit):
             length = length_from_zero(self.length, unit, "--length")
             section = find_section(self.section, self.lay)
@@ -66,7 +62,7 @@ class HowMany(Ended, Laid, Sawn, InUnitsAsRead):
     def allowance(self, saw: saws.Saw | None, unit: Units) -> Allowance:
         """Kerf and grip, here before those of the saw, and the trim."""
         if saw is None and not self.kerf:
-            raise BadInput("--kerf", "nothing", "give the blade's kerf, or a saw file that has it")
+            raise BadInput("--kerf", phrase("found.nothing"), phrase("refuse.blade-kerf"))
         kerf = length_from_zero(self.kerf, unit, "--kerf") if self.kerf or saw is None else saw.kerf
         own = saw.grip if saw else 0.0
         grip = length_from_zero(self.grip, unit, "--grip") if self.grip else own

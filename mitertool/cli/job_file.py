@@ -16,20 +16,19 @@ from mitertool.cli.default_saw import NO_SAW, DefaultSaw, default_saw, tell
 from mitertool.cli.options import Sawn
 from mitertool.job import Job, load
 from mitertool.job.read import SawFile
+from mitertool.words import phrase
 
 
 @options
 class SawOfAJob(Sawn):
     """A saw that goes before the one that a job names."""
 
-    saw: Annotated[
-        Path | None, typer.Option("--saw", help="Saw file, before the one that the job names; none: no saw.")
-    ] = None
+    saw: Annotated[Path | None, typer.Option("--saw", help="option.saw-of-a-job.saw")] = None
 
     def read_from(self, file: Path) -> Job:
         """A job with its saw. From standard input, what it names lies in the folder one stands in."""
         piped = str(file) == "-"
-        return self.with_saw(partial(load, "standard input" if piped else file, _piped() if piped else None))
+        return self.with_saw(partial(load, phrase("what.stdin") if piped else file, _piped() if piped else None))
 
     def with_saw(self, made: Callable[[SawFile], Job]) -> Job:
         """A job made with the saw file that serves it; a default one is told of."""
@@ -50,7 +49,7 @@ class SawOfAJob(Sawn):
         return found.file
 
 
-JOB: Final = typer.Argument(help="Job file (TOML); - reads standard input.", metavar="JOB")
+JOB: Final = typer.Argument(help="option.job", metavar="JOB")
 
 
 @options
@@ -66,5 +65,5 @@ class JobRead(SawOfAJob):
 
 def _piped() -> bytes:
     if sys.stdin is None:
-        raise BadInput("job", "-", "standard input is closed; name a file, or send one there")
+        raise BadInput("job", "-", phrase("refuse.stdin"))
     return sys.stdin.buffer.read()

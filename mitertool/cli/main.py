@@ -11,7 +11,8 @@ from typing import Any, Final
 
 import typer
 
-from mitertool.base.errors import MitertoolError
+from mitertool.base.errors import BadInput, MitertoolError
+from mitertool.base.language import spoken_here
 from mitertool.base.speech import Answer, complain, hold_streams, remark, say
 from mitertool.cli.program import program
 from mitertool.words import phrase
@@ -32,6 +33,14 @@ def run(arguments: Sequence[str]) -> int:
     0 done, 1 cannot be made as asked, 2 bad input or an answer that could not be written, 70 a fault of the program,
     130 interrupted.
     """
+    try:
+        with spoken_here():
+            return _run(arguments)
+    except BadInput as error:
+        return _complain(str(error), error.exit_code)
+
+
+def _run(arguments: Sequence[str]) -> int:
     answer = Answer()
     try:
         with redirect_stdout(answer):
@@ -42,7 +51,7 @@ def run(arguments: Sequence[str]) -> int:
     except MitertoolError as error:
         return _complain_all(error)
     except (typer.Abort, KeyboardInterrupt):
-        return _complain("stopped", _INTERRUPTED)
+        return _complain(phrase("main.stopped"), _INTERRUPTED)
     except Exception as error:
         return _other(error)
     return code
@@ -71,11 +80,11 @@ def _other(error: Exception) -> int:
     """A usage error of the parser, whatever class its release gives it, or a fault of the program's own."""
     message = getattr(error, "format_message", None)
     if callable(message):
-        return _complain(f"{message()} (see mitertool --help)", 2)
+        return _complain(phrase("main.usage", message=message()), 2)
     if os.environ.get("MITERTOOL_TRACEBACK"):
         remark("".join(format_exception(error)).rstrip())
         return _FAULT
-    return _complain(f"a fault in mitertool itself, {type(error).__name__}: {error}; please report it", _FAULT)
+    return _complain(phrase("main.fault", kind=type(error).__name__, error=error), _FAULT)
 
 
 def _complain_all(error: MitertoolError) -> int:

@@ -7,4 +7,4 @@ from typing import Annotated
 from mitertool.cli.commands import choice
 from mitertool.piece import AT
 
-AtOption = Annotated[str, choice("Where the length is measured.", AT)]
+AtOption = Annotated[str, choice("option.at", AT)]

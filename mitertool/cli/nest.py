@@ -30,11 +30,11 @@ class NestOptions(SawOfAJob, HowMany):
     """A job and how its bars are planned, or a piece and a bar."""
 
     job: Annotated[Path | None, JOB] = None
-    compare: Annotated[bool, typer.Option("--compare", help="Show the other ways beside the chosen one.")] = False
-    done: Annotated[Path | None, typer.Option("--done", help="CSV of what is already cut; plans the rest.")] = None
-    anyway: Annotated[bool, typer.Option("--anyway", help="Plan what fits where some pieces do not.")] = False
-    effort: Annotated[str, typer.Option(help="How hard to search, 1 is usual; counted in work.")] = "1"
-    time_limit: Annotated[str, typer.Option(help="Seconds after which the best plan so far is taken.")] = ""
+    compare: Annotated[bool, typer.Option("--compare", help="option.nest.compare")] = False
+    done: Annotated[Path | None, typer.Option("--done", help="option.nest.done")] = None
+    anyway: Annotated[bool, typer.Option("--anyway", help="option.nest.anyway")] = False
+    effort: Annotated[str, typer.Option(help="option.nest.effort")] = "1"
+    time_limit: Annotated[str, typer.Option(help="option.nest.time-limit")] = ""
 
 
 @command(
@@ -45,10 +45,7 @@ class NestOptions(SawOfAJob, HowMany):
     "nest --section 'RHS 80x40x3' --length 1200 --left 45 --right 45 --bar 6000 --kerf 1.3",
 )
 def nest(o: NestOptions) -> None:
-    """Put the pieces of a job on bars with the least steel and the fewest set-ups, and say how good that is.
-
-    Or say how many pieces of one kind a bar gives: --section, --length and --bar instead of a job.
-    """
+    """What `mitertool nest` does."""
     if o.job is None:
         tell_how_many(o, o.unit_or("mm"))
         return
@@ -62,7 +59,7 @@ def nest(o: NestOptions) -> None:
     with progress(quiet=o.as_json) as tell:
         solution = jobs.solve(work, finished, amount, limit, lambda *so_far: tell(*_so_far(cost, *so_far)))
     if solution.plan is None:
-        raise CannotMake((*solution.problems, "the job has no [[stock]]: nothing to plan bars from"))
+        raise CannotMake((*solution.problems, phrase("refuse.no-bars")))
     if solution.problems and not o.anyway:
         raise CannotMake(solution.refusal)
     others = solution.plan.alternatives if o.compare else ()
@@ -71,7 +68,7 @@ def nest(o: NestOptions) -> None:
         **of_further(solution),
         **({"alternatives": [_record(one) for one in others]} if o.compare else {}),
     }
-    problems = [f"cannot be made: {problem}" for problem in solution.problems]
+    problems = [phrase("screen.cannot", why=problem) for problem in solution.problems]
     answer(
         {**record, "problems": list(solution.problems)},
         [*_lines(solution, cost), *_compared(others, cost), *problems],
@@ -88,15 +85,15 @@ def _so_far(cost: BarCost, best: float, bound: float) -> tuple[float, str]:
 def _lines(solution: Solution, cost: BarCost) -> list[str]:
     plan = solution.plan
     assert plan is not None
-    out = [f"On no bar: {solution.on_no_bar}"] if plan.left_out else []
+    out = [phrase("screen.on-no-bar", pieces=solution.on_no_bar)] if plan.left_out else []
     if not plan.bars:
-        return [f"no bar is cut: {'no piece goes on one' if out else 'nothing is left to do'}", *out]
+        return [phrase("screen.no-bar/none" if out else "screen.no-bar/done"), *out]
     told = [remark.in_units(cost.units) for remark in plan.remarks]
     return [*_bars(plan, cost.units), *_recuts(plan, cost.units), *_worth(solution, plan, cost), *told, *out]
 
 
 def _bars(plan: Plan, unit: Units) -> list[str]:
-    rows = [("bars", "section", "length", "drop", "pieces, each with its leading cut on the centerline")]
+    rows = [tuple(phrase(f"screen.{head}") for head in ("bars", "section", "length", "drop", "placed"))]
     for bar in plan.bars:
         placed = ", ".join(_placed(one, unit) for one in bar.pieces)
         lengths = (show_length(bar.stock_length, unit), show_length(bar.drop, unit))
@@ -120,19 +117,34 @@ def _recuts(plan: Plan, unit: Units) -> Iterator[str]:
 
 def _worth(solution: Solution, plan: Plan, cost: BarCost) -> list[str]:
     """What the bars cost and take to set up, and how much less any plan could."""
-    best = "proved best" if plan.proved else "not proved best"
-    tip = "" if plan.tip_to_tip is None else f"; tip to tip, first fit, {_would(cost)} {cost.show(plan.tip_to_tip)}"
-    tilts = f", {plan.tilts} tilts" if plan.tilts else ""
-    setups = f"set-ups: {plan.swings} swings{tilts}, {plan.rolls} rolls; no plan so cut below {plan.setups_bound}"
-    more = f"; {solution.further_swings} swings more for further cuts on the pieces" if solution.further else ""
-    verdict = f": {best}" if plan.shop_cost is None else ""
+    best = phrase(
+        _verdict(plan),
+        what=cost.word(plan),
+        cost=cost.show(plan.cost),
+        within=", ".join(plan.within),
+        bound=cost.least(plan.lower_bound),
+    )
+    setups = phrase(
+        "screen.set-ups/tilts" if plan.tilts else "screen.set-ups",
+        swings=plan.swings,
+        tilts=plan.tilts,
+        rolls=plan.rolls,
+        bound=plan.setups_bound,
+    )
+    more = [phrase("screen.more-swings", swings=solution.further_swings)] if solution.further else []
     return [
-        f"{cost.word(plan)} {cost.show(plan.cost)}; {', '.join(plan.within)}, "
-        f"no plan below {cost.least(plan.lower_bound)}{verdict}{tip}",
-        f"{setups}{more}. Objective: {plan.objective}",
+        "; ".join((best, *_first_fit(plan, cost))),
+        phrase("screen.objective", set_ups="; ".join((setups, *more)), objective=plan.objective),
         *_in_all(plan),
-        *([f"the search ended early: {plan.stopped}"] if plan.stopped else []),
+        *([phrase("screen.stopped", why=plan.stopped)] if plan.stopped else []),
     ]
+
+
+def _verdict(plan: Plan) -> str:
+    """What is said of the steel; where steel and work are added up, what no plan is below is told of both."""
+    if plan.shop_cost is not None:
+        return "screen.bounded"
+    return "screen.proved" if plan.proved else "screen.not-proved"
 
 
 def _in_all(plan: Plan) -> Iterator[str]:
@@ -143,19 +155,22 @@ def _in_all(plan: Plan) -> Iterator[str]:
         yield phrase(code, money=f"{plan.shop_cost:.2f}", minutes=minutes, bound=f"{plan.shop_bound:.2f}")
 
 
-def _would(cost: BarCost) -> str:
-    return "would cost" if cost.priced else "would take"
+def _first_fit(plan: Plan, cost: BarCost) -> list[str]:
+    if plan.tip_to_tip is None:
+        return []
+    return [
+        phrase("screen.first-fit/cost" if cost.priced else "screen.first-fit/take", cost=cost.show(plan.tip_to_tip))
+    ]
 
 
 def _compared(others: tuple[Alternative, ...], cost: BarCost) -> list[str]:
     if not others:
         return []
     tilting = any(one.tilts for one in others)
+    costs = () if cost.all_new(*others) else (cost.word(*others),)
     setups = ("swings", *(("tilts",) if tilting else ()), "rolls")
-    word = cost.word(*others)
-    costs = () if word == "steel" else (word,)
-    head = {code: phrase(f"nest.{code}") for code in ("cuts", "recuts", "loads", "minutes", "money")}
-    rows = [("", head["cuts"], head["recuts"], *setups, head["loads"], "steel", *costs, head["minutes"], head["money"])]
+    told = ("nest.cuts", "nest.recuts", *(f"screen.{word}" for word in setups), "nest.loads", "screen.steel")
+    rows = [("", *map(phrase, told), *costs, phrase("nest.minutes"), phrase("nest.money"))]
     for one in others:
         rates = ("-" if one.minutes is None else f"{one.minutes:.0f}", "-" if one.money is None else f"{one.money:.2f}")
         counts = (one.cuts, one.recuts, one.swings, *((one.tilts,) if tilting else ()), one.rolls, one.loads)

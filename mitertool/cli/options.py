@@ -19,17 +19,18 @@ from mitertool.cli.commands import choice, options
 from mitertool.cli.default_saw import NO_SAW, default_saw, tell
 from mitertool.quantity import UNITS, Units, units
 from mitertool.sections import Section, laid_by, section
+from mitertool.words import phrase
 
-SectionName = Annotated[str, typer.Argument(help="As the mill tag names it, e.g. 'RHS 80x40x3'.", metavar="NAME")]
-EndOption = Annotated[str, choice("Which end of the piece.", ("left", "right"))]
-LAY: Final = "How it lies: degrees counter-clockwise, or a word such as 'heel up'."
+SectionName = Annotated[str, typer.Argument(help="option.section-name", metavar="NAME")]
+EndOption = Annotated[str, choice("option.end", ("left", "right"))]
+LAY: Final = "option.lay"
 
 
 @options
 class Printed:
     """Every answer may be one JSON object."""
 
-    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object: mm, degrees, full precision.")] = False
+    as_json: Annotated[bool, typer.Option("--json", help="option.printed.as-json")] = False
 
     @property
     def drawn(self) -> bool:
@@ -41,7 +42,7 @@ class Printed:
 class InUnits(Printed):
     """An answer with lengths."""
 
-    units: Annotated[str, choice("Of bare numbers and answers.", UNITS, "--units")] = "mm"
+    units: Annotated[str, choice("option.in-units.units", UNITS, "--units")] = "mm"
 
     @property
     def unit(self) -> Units:
@@ -57,14 +58,14 @@ class InUnits(Printed):
 class InUnitsAsRead(InUnits):
     """An answer in the units of the file that is read."""
 
-    units: Annotated[str, choice("Of answers; the file's where none are given.", UNITS, "--units")] = ""
+    units: Annotated[str, choice("option.in-units-as-read.units", UNITS, "--units")] = ""
 
 
 @options
 class Worked:
     """An answer with its working."""
 
-    working: Annotated[bool, typer.Option("--working", help="Print formula, numbers and result, step by step.")] = False
+    working: Annotated[bool, typer.Option("--working", help="option.worked.working")] = False
 
 
 @options
@@ -73,11 +74,9 @@ class Sketched(Printed):
 
     sketch: Annotated[
         Path | None,
-        typer.Option("--sketch", help="Draw it: .dxf, .pdf, .svg or .png by its ending; - prints SVG."),
+        typer.Option("--sketch", help="option.sketched.sketch"),
     ] = None
-    force: Annotated[bool, typer.Option("--force", help="With --sketch: write over a file that is not its own.")] = (
-        False
-    )
+    force: Annotated[bool, typer.Option("--force", help="option.sketched.force")] = False
 
     @property
     def drawn(self) -> bool:
@@ -87,7 +86,7 @@ class Sketched(Printed):
     def may_sketch(self, source: Path | None = None) -> None:
         """Raise `BadInput` where a drawing may not be written there; `source` is what it is made from."""
         if self.drawn and self.as_json:
-            raise BadInput("--sketch", "-", "standard output takes one answer; name a file, or leave out --json")
+            raise BadInput("--sketch", "-", phrase("refuse.one-answer"))
         if self.sketch is not None and not self.drawn:
             cli.may_sketch(self.sketch, self.force, source)
 
@@ -105,7 +104,7 @@ class Sawn:
 
     saw: Annotated[
         Path | None,
-        typer.Option("--saw", help="Saw file (TOML): angles as its scale reads them; none: no saw."),
+        typer.Option("--saw", help="option.sawn.saw"),
     ] = None
 
     @property
@@ -124,7 +123,7 @@ class Sawn:
         try:
             machine = saws.Saw.load(found.file)
         except BadInput as error:
-            raise error.at(found.by) from error.__cause__
+            raise error.at(found.named_by) from error.__cause__
         tell(found)
         return machine
 
@@ -138,7 +137,11 @@ class Laid:
 
 def with_working(lines: Iterable[str], steps: Iterable[working.Step] | None) -> list[str]:
     """Lines of an answer with its working below; `steps` is None where it was not asked for."""
-    return [*lines, *(["", "Working"] if steps is not None else []), *(line for s in steps or () for line in s.lines)]
+    return [
+        *lines,
+        *(["", phrase("screen.working")] if steps is not None else []),
+        *(line for s in steps or () for line in s.lines),
+    ]
 
 
 def find_section(name: str, lay: str = "0") -> Section:
@@ -159,7 +162,7 @@ def answer(record: Mapping[str, Any], lines: Iterable[str], o: Printed, caution:
         said = {"caution": caution} if caution else {}
         text = json.dumps({"format": 1, **record, **said}, indent=1, ensure_ascii=False, allow_nan=False)
     else:
-        text = "\n".join([*lines, *wrap(f"Caution: {caution}" if caution else "", _WIDE)])
+        text = "\n".join([*lines, *wrap(phrase("screen.caution", caution=caution) if caution else "", _WIDE)])
     if o.drawn:
         remark(text)
     else:

@@ -24,16 +24,16 @@ from mitertool.words import phrase
 class OfList:
     """What is said once of a list of parts; the keys of a [[list]] in a job."""
 
-    columns: Annotated[str, typer.Option(help="Of a list: what columns hold, 'mark=Pos, length=L'.")] = ""
-    ignore: Annotated[str, typer.Option(help="Of a list: headings not to read, with commas between.")] = ""
-    at: Annotated[str, choice("Of a list: where lengths are measured.", AT, "--at")] = ""
-    angles: Annotated[str, choice("Of a list: how angles are given.", ANGLES, "--angles")] = ""
-    bare: Annotated[str, choice("Of a list: the unit of bare lengths.", LIST_UNITS, "--bare")] = ""
-    decimal: Annotated[str, choice("Of a list: before the fraction.", tuple(DECIMAL), "--decimal")] = ""
-    sheet: Annotated[str, typer.Option(help="Of a list: the sheet of a workbook.")] = ""
-    header: Annotated[str, typer.Option(help="Of a list: the row with the headings; 0: none.")] = ""
-    section: Annotated[str, typer.Option(help="Of a list: the section where no column names one.")] = ""
-    grade: Annotated[str, typer.Option(help="Of a list: the grade where no column names one.")] = ""
+    columns: Annotated[str, typer.Option(help="option.of-list.columns")] = ""
+    ignore: Annotated[str, typer.Option(help="option.of-list.ignore")] = ""
+    at: Annotated[str, choice("option.of-list.at", AT, "--at")] = ""
+    angles: Annotated[str, choice("option.of-list.angles", ANGLES, "--angles")] = ""
+    bare: Annotated[str, choice("option.of-list.bare", LIST_UNITS, "--bare")] = ""
+    decimal: Annotated[str, choice("option.of-list.decimal", tuple(DECIMAL), "--decimal")] = ""
+    sheet: Annotated[str, typer.Option(help="option.of-list.sheet")] = ""
+    header: Annotated[str, typer.Option(help="option.of-list.header")] = ""
+    section: Annotated[str, typer.Option(help="option.of-list.section")] = ""
+    grade: Annotated[str, typer.Option(help="option.of-list.grade")] = ""
 
     @property
     def said(self) -> dict[str, str]:

@@ -35,6 +35,7 @@ from mitertool.quantity.problem_words import problem_says
 from mitertool.quantity.tables import Place
 from mitertool.saw.setting.asked import Asked
 from mitertool.saw.setting.rows import refuse_row
+from mitertool.words import phrase
 
 
 @options
@@ -42,7 +43,7 @@ class PieceOptions(Ended, InARow, Laid, Sawn, Sketched, Worked, InUnits):
     """A piece as it is drawn."""
 
     name: SectionName
-    length: Annotated[str, typer.Option(help="Length, measured as --at says.")]
+    length: Annotated[str, typer.Option(help="option.piece.length")]
     at: AtOption = "long-point"
 
 
@@ -53,7 +54,7 @@ class PieceOptions(Ended, InARow, Laid, Sawn, Sketched, Worked, InUnits):
     "piece 'SHS 60x60x4' --length 900 --left 30 --saw saw.toml --sketch piece.dxf",
 )
 def piece(o: PieceOptions) -> None:
-    """Print the long point, short point and every other length of a piece, its mass and its settings."""
+    """What `mitertool piece` does."""
     o.may_sketch()
     unit, section, number = o.unit, find_section(o.name, o.lay), o.number
     with Place((), unit):
@@ -85,25 +86,26 @@ def _record(solved: SolvedPiece, number: int) -> dict[str, Any]:
 
 def _rows(solved: SolvedPiece, unit: Units, number: int) -> list[tuple[str, str]]:
     made = solved.piece
-    rows = [("section", ", ".join(word for word in (made.section.name, lies(made.section)) if word))]
+    rows = [(phrase("screen.section"), ", ".join(word for word in (made.section.name, lies(made.section)) if word))]
     for end in ("left", "right"):
         for which, (ways, made_cut) in enumerate(solved.cuts_of(end), 1):
-            name = f"{end} end" if which == 1 else f"{end} end, cut {which}"
+            side = phrase(f"end.{end}")
+            name = phrase("where.end", end=side) if which == 1 else phrase("where.cut", end=side, cut=which)
             rows += [(name, end_words(way, made_cut)) for way in ways]
     lengths = ("long_point", "short_point", "centerline", "overall")
-    rows += [(word.replace("_", " "), show_length(getattr(made, word), unit)) for word in lengths]
+    rows += [(phrase(f"screen.{word}"), show_length(getattr(made, word), unit)) for word in lengths]
     edges = ("fixed_bottom", "fixed_top", "moving_bottom", "moving_top")
-    rows += [(f"{word.replace('_', ' ')} edge", show_length(getattr(made.edges, word), unit)) for word in edges]
-    rows.append(("mass", _mass(made, unit)))
-    rows += [("stop", stop_words(solved.stop, unit))] if solved.stop and number == 1 else []
-    rows += [("cannot be cut", problem_says(problem, unit)) for problem in solved.problems]
+    rows += [(phrase(f"screen.edge.{word}"), show_length(getattr(made.edges, word), unit)) for word in edges]
+    rows.append((phrase("screen.mass"), _mass(made, unit)))
+    rows += [(phrase("screen.stop"), stop_words(solved.stop, unit))] if solved.stop and number == 1 else []
+    rows += [(phrase("screen.cannot-cut"), problem_says(problem, unit)) for problem in solved.problems]
     return rows
 
 
 def _mass(made: Piece, unit: Units) -> str:
     """The mass of the steel as drawn, and what it is lifted as where that differs."""
     drawn, lifted = show_mass(made.mass, unit), show_mass(made.nominal_mass, unit)
-    return drawn if drawn == lifted else f"{drawn} as drawn, nominal {lifted} for buying and lifting"
+    return drawn if drawn == lifted else phrase("screen.masses", drawn=drawn, lifted=lifted)
 
 
 def _draw(solved: SolvedPiece, o: PieceOptions) -> None:

@@ -32,16 +32,8 @@ _WIDE: Final = 40
 class OfRack(ByName):
     """What is done with the rack."""
 
-    listed: ClassVar = {
-        "list": "What lies on the rack.",
-        "add": "Put a left-over on the rack.",
-        "remove": "Take left-overs off the rack.",
-        "book": "Book left-overs for a job by hand.",
-        "free": "Give back what a job has booked.",
-        "export": "Write the whole rack as a table (CSV).",
-        "import": "Bring a table (CSV) in.",
-    }
-    rooms: ClassVar = dict.fromkeys(listed, __name__)
+    says = "command.rack"
+    rooms: ClassVar = dict.fromkeys(("list", "add", "remove", "book", "free", "export", "import"), __name__)
 
     @classmethod
     def held(cls, name: str) -> Any:
@@ -49,11 +41,9 @@ class OfRack(ByName):
         return _BY_NAME[name]
 
 
-rack = Group("The shop's left-overs, which jobs draw on first.", OfRack)
+rack = Group(OfRack)
 
-Numbers = Annotated[
-    list[str], typer.Argument(help="Numbers of left-overs, as rack list shows them.", metavar="NUMBER...")
-]
+Numbers = Annotated[list[str], typer.Argument(help="option.rack.numbers", metavar="NUMBER...")]
 
 
 @options
@@ -62,7 +52,7 @@ class OfRackFile(Printed):
 
     rack: Annotated[
         Path | None,
-        typer.Option("--rack", help="The rack's file; MITERTOOL_RACK, or the user's data folder, if not given."),
+        typer.Option("--rack", help="option.rack.rack"),
     ] = None
 
     @property
@@ -79,19 +69,19 @@ class OfRackFile(Printed):
 class OfBooking(OfRackFile):
     """A job and revision."""
 
-    revision: Annotated[str, typer.Option("--revision", help="The revision of the job.")] = ""
+    revision: Annotated[str, typer.Option("--revision", help="option.rack.revision")] = ""
 
 
 @options
 class ListOptions(OfRackFile, InUnits):
     """What is listed."""
 
-    section: Annotated[str, typer.Option("--section", help="Of one section alone.")] = ""
+    section: Annotated[str, typer.Option("--section", help="option.rack.list.section")] = ""
 
 
 @command(ListOptions, "rack list --units in", "rack list --section 'RHS 80x40x3'")
 def list_rack(o: ListOptions) -> None:
-    """List the left-overs by section, each with its number, its length tip to tip, and a picture to scale."""
+    """What `mitertool rack list` does."""
     wanted = find_section(o.section).name if o.section else ""
     with o.opened(new=True) as book:
         lying = [bar for bar in book.lying() if wanted in ("", bar.section)]
@@ -141,15 +131,15 @@ def _record(bar: RackBar) -> dict[str, Any]:
 class AddOptions(OfRackFile, InUnits):
     """A left-over."""
 
-    section: Annotated[str, typer.Argument(help="As the mill tag names it.", metavar="SECTION")]
-    length: Annotated[str, typer.Argument(help="As a tape measures it, tip to tip.", metavar="LENGTH")]
-    grade: Annotated[str, typer.Option("--grade", help="The material.")] = ""
-    heat: Annotated[str, typer.Option("--heat", help="The number of its heat.")] = ""
-    left: Annotated[str, typer.Option("--left", help="Its left end: miter, or miter/bevel, from square.")] = "0"
-    right: Annotated[str, typer.Option("--right", help="Its right end, likewise.")] = "0"
-    place: Annotated[str, typer.Option("--place", help="Where it lies.")] = ""
-    date: Annotated[str, typer.Option("--date", help="Since when.")] = ""
-    quantity: Annotated[str, typer.Option("--quantity", help="How many of it.")] = "1"
+    section: Annotated[str, typer.Argument(help="option.section.name", metavar="SECTION")]
+    length: Annotated[str, typer.Argument(help="option.rack.add.length", metavar="LENGTH")]
+    grade: Annotated[str, typer.Option("--grade", help="option.rack.add.grade")] = ""
+    heat: Annotated[str, typer.Option("--heat", help="option.rack.add.heat")] = ""
+    left: Annotated[str, typer.Option("--left", help="option.rack.add.left")] = "0"
+    right: Annotated[str, typer.Option("--right", help="option.rack.add.right")] = "0"
+    place: Annotated[str, typer.Option("--place", help="option.rack.add.place")] = ""
+    date: Annotated[str, typer.Option("--date", help="option.rack.add.date")] = ""
+    quantity: Annotated[str, typer.Option("--quantity", help="option.rack.add.quantity")] = "1"
 
 
 @command(
@@ -158,7 +148,7 @@ class AddOptions(OfRackFile, InUnits):
     "rack add 'L 50x50x5' '1.2 m' --left 45 --quantity 2",
 )
 def add(o: AddOptions) -> None:
-    """Put a left-over on the rack and print the number that it gets there: write it on the steel."""
+    """What `mitertool rack add` does."""
     section, length = find_section(o.section), positive_length(o.length, o.unit, "length")
     ends = [end_of(o.left, "--left"), end_of(o.right, "--right")]
     texts: dict[str, Any] = {"grade": o.grade, "heat": o.heat, "place": o.place, "date": o.date}
@@ -174,12 +164,12 @@ class RemoveOptions(OfRackFile):
     """Left-overs that are gone."""
 
     numbers: Numbers
-    why: Annotated[str, typer.Option("--why", help="Why, kept in the file.")] = "removed"
+    why: Annotated[str, typer.Option("--why", help="option.rack.remove.why")] = "removed"
 
 
 @command(RemoveOptions, "rack remove 3", "rack remove 3 4 --why scrapped")
 def remove(o: RemoveOptions) -> None:
-    """Take left-overs off the rack: sold, lost or scrapped."""
+    """What `mitertool rack remove` does."""
     numbers = _numbers(o.numbers)
     with o.opened() as book, book.changing():
         book.remove(numbers, o.why)
@@ -191,12 +181,12 @@ class BookOptions(OfBooking):
     """Left-overs for a job."""
 
     numbers: Numbers
-    job: Annotated[str, typer.Option("--job", help="The name of the job.")]
+    job: Annotated[str, typer.Option("--job", help="option.rack.book.job")]
 
 
 @command(BookOptions, "rack book 3 --job 'Jetty stand'", "rack book 3 4 --job 'Jetty stand' --revision B")
 def book(o: BookOptions) -> None:
-    """Book left-overs for a job by hand; packet --book does it for a whole plan."""
+    """What `mitertool rack book` does."""
     numbers = _numbers(o.numbers)
     bars = tuple(BookedBar(i, 1, number) for i, number in enumerate(numbers, 1))
     with o.opened() as opened, opened.changing():
@@ -209,15 +199,13 @@ def book(o: BookOptions) -> None:
 class FreeOptions(OfBooking):
     """A booking."""
 
-    job: Annotated[str, typer.Argument(help="The name of the job.", metavar="NAME")]
-    cut: Annotated[
-        str, typer.Option("--cut", help="Bars of its sheet that were cut, with commas between: these stay cut up.")
-    ] = ""
+    job: Annotated[str, typer.Argument(help="option.rack.book.job", metavar="NAME")]
+    cut: Annotated[str, typer.Option("--cut", help="option.rack.free.cut")] = ""
 
 
 @command(FreeOptions, "rack free 'Boathouse gate' --revision B", "rack free 'Boathouse gate' --cut 1,2")
 def free(o: FreeOptions) -> None:
-    """Give back what a job has booked, but for the bars that were cut: what they left stays on the rack."""
+    """What `mitertool rack free` does."""
     cut = [one.strip() for one in o.cut.split(",") if one.strip()]
     with o.opened() as opened, opened.changing():
         found = opened.free(o.job, o.revision, cut)
@@ -230,12 +218,12 @@ def free(o: FreeOptions) -> None:
 class ExportOptions(OfRackFile):
     """Where the table goes."""
 
-    out: Annotated[Path | None, typer.Option("--out", help="File to write; standard output if not given.")] = None
+    out: Annotated[Path | None, typer.Option("--out", help="option.rack.export.out")] = None
 
 
 @command(ExportOptions, "rack export --out rack.csv", "rack export --json")
 def export(o: ExportOptions) -> None:
-    """Write the whole rack as a table that rack import reads: a backup, and for a spreadsheet."""
+    """What `mitertool rack export` does."""
     with o.opened() as opened:
         table = exported(opened)
     if o.out is None and not o.as_json:
@@ -250,15 +238,12 @@ def export(o: ExportOptions) -> None:
 class ImportOptions(OfRackFile):
     """A table."""
 
-    table: Annotated[Path, typer.Argument(help="A table as rack export writes it.", metavar="CSV")]
+    table: Annotated[Path, typer.Argument(help="option.rack.import.table", metavar="CSV")]
 
 
 @command(ImportOptions, "rack import rack.csv", "rack import rack.csv --rack new.sqlite")
 def bring_in(o: ImportOptions) -> None:
-    """Bring a table of left-overs in: all of it, or nothing where a row is not as it should be.
-
-    Needed are the columns section and length_mm; a row with a number that lies there already just so is passed over.
-    """
+    """What `mitertool rack import` does."""
     content = read_whole(o.table)
     with o.opened(new=True) as opened:
         new, same = imported(opened, content, o.table.name)

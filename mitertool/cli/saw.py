@@ -18,17 +18,17 @@ from mitertool.saw.file.explain import Explained, explain
 from mitertool.saw.file.questions import questions
 from mitertool.words import phrase
 
-SawFile = Annotated[Path, typer.Argument(help="Saw file (TOML).", metavar="FILE")]
+SawFile = Annotated[Path, typer.Argument(help="option.saw-file", metavar="FILE")]
 
 
 class OfSaw(ByName):
     """What is done with a saw file."""
 
-    listed: ClassVar = {"check": "Explain every key of a saw file.", "draw": "Draw the saw with a bar in it."}
-    rooms: ClassVar = dict.fromkeys(listed, __name__)
+    says = "command.saw"
+    rooms: ClassVar = dict.fromkeys(("check", "draw"), __name__)
 
 
-saw = Group("Check a saw file, or draw the saw.", OfSaw)
+saw = Group(OfSaw)
 
 
 @options
@@ -40,7 +40,7 @@ class SawCheckOptions(Printed):
 
 @command(SawCheckOptions, "saw check saw.toml", "saw check saw.toml --json")
 def check(o: SawCheckOptions) -> None:
-    """Read a saw file, refuse an impossible machine, and print every key with its meaning and what the file says."""
+    """What `mitertool saw check` does."""
     machine = Saw.load(o.file)
     rows = explain(o.file)
     record: dict[str, Any] = {
@@ -61,8 +61,8 @@ def check(o: SawCheckOptions) -> None:
     }
     table = aligned([(f"[{r.table}] {r.key}", _understood(r), r.says) for r in rows])
     made_up = [INVENTED] if machine.invented else []
-    asked = [f"question: {question.says}" for question in questions(machine)]
-    answer(record, [f"{machine.name}: the file is in order", *made_up, *asked, *table], o, SHORT)
+    asked = [phrase("screen.question", question=question.says) for question in questions(machine)]
+    answer(record, [phrase("screen.in-order", name=machine.name), *made_up, *asked, *table], o, SHORT)
 
 
 def _understood(one: Explained) -> str:
@@ -72,7 +72,7 @@ def _understood(one: Explained) -> str:
 
 
 def _value(read: str, found: str) -> str:
-    return read if not found or read.startswith(found) else f"{read} (written {found})"
+    return read if not found or read.startswith(found) else phrase("screen.written", read=read, written=found)
 
 
 @options
@@ -80,10 +80,10 @@ class DrawOptions(Laid, Sketched, InUnitsAsRead):
     """A saw file, and the bar that lies in the saw."""
 
     file: SawFile
-    sketch: Annotated[Path, typer.Option("--sketch", help="Where to draw: .dxf, .pdf, .svg or .png; - prints SVG.")]
-    section: Annotated[str, typer.Option("--section", help="A bar to lay in the vise.")] = "SHS 60x60x4"
-    miter: Annotated[str, typer.Option(help="The miter to swing to, degrees from square.")] = "0"
-    bevel: Annotated[str, typer.Option(help="The bevel, degrees from square.")] = "0"
+    sketch: Annotated[Path, typer.Option("--sketch", help="option.draw.sketch")]
+    section: Annotated[str, typer.Option("--section", help="option.draw.section")] = "SHS 60x60x4"
+    miter: Annotated[str, typer.Option(help="option.draw.miter")] = "0"
+    bevel: Annotated[str, typer.Option(help="option.draw.bevel")] = "0"
     end: EndOption = "right"
 
 
@@ -93,10 +93,7 @@ class DrawOptions(Laid, Sketched, InUnitsAsRead):
     "saw draw saw.toml --sketch saw.svg --section 'RHS 80x40x3' --miter 30",
 )
 def draw(o: DrawOptions) -> None:
-    """Draw the saw with a bar in it from above and in the plane of the blade, and list what is set, in order.
-
-    Lengths stand in the units of the file, unless others are asked for.
-    """
+    """What `mitertool saw draw` does."""
     o.may_sketch()
     machine = Saw.load(o.file)
     cut = Cut(cut_from(o.miter, "--miter").miter, angle(o.bevel, "--bevel"))

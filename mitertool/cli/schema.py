@@ -9,6 +9,7 @@ from typing import Annotated, Final
 import typer
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.cli.commands import begun, command, options
 from mitertool.job.schema import schema as of_job
 from mitertool.packet.records.solution import schema as of_plan
@@ -23,15 +24,15 @@ class SchemaOptions:
 
     which: Annotated[
         str,
-        typer.Argument(help="The kind of file.", metavar="|".join(_FILES), autocompletion=begun(tuple(_FILES))),
+        typer.Argument(help="option.schema.which", metavar="|".join(_FILES), autocompletion=begun(tuple(_FILES))),
     ]
-    as_json: Annotated[bool, typer.Option("--json", help="The same JSON on one line.")] = False
+    as_json: Annotated[bool, typer.Option("--json", help="option.schema.as-json")] = False
 
 
 @command(SchemaOptions, "schema job", "schema plan --json")
 def schema(o: SchemaOptions) -> None:
-    """Print the JSON Schema of job files, saw files or plan.json, by which an editor completes and checks them."""
+    """What `mitertool schema` does."""
     if o.which not in _FILES:
-        raise BadInput("schema", o.which, f"allowed: {', '.join(_FILES)}")
+        raise BadInput("schema", o.which, among(_FILES))
     found = _FILES[o.which]()
     sys.stdout.write(json.dumps(found, indent=None if o.as_json else 1, ensure_ascii=False) + "\n")

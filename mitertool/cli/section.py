@@ -17,20 +17,17 @@ from mitertool.quantity import Units, show_area, show_length, show_mass_per_leng
 from mitertool.sections import Section
 from mitertool.sections.catalogue import Entry, find, like, listed
 from mitertool.sections.dimension import shown
+from mitertool.words import phrase
 
 
 @options
 class SectionOptions(Laid, Sketched, InUnits):
     """A section, or a search for one."""
 
-    name: Annotated[str | None, typer.Argument(help="As the mill tag names it.", metavar="[NAME]")] = None
-    list_: Annotated[str | None, typer.Option("--list", metavar="FAMILY", help="All sizes of a family, e.g. RHS.")] = (
-        None
-    )
-    like: Annotated[
-        str | None, typer.Option("--like", metavar="NUMBERS", help="Sizes that hold these numbers, e.g. 80x40.")
-    ] = None
-    lays: Annotated[bool, typer.Option("--lays", help="Compare a square cut in every lay, best first.")] = False
+    name: Annotated[str | None, typer.Argument(help="option.section.name", metavar="[NAME]")] = None
+    list_: Annotated[str | None, typer.Option("--list", metavar="FAMILY", help="option.section.list")] = None
+    like: Annotated[str | None, typer.Option("--like", metavar="NUMBERS", help="option.section.like")] = None
+    lays: Annotated[bool, typer.Option("--lays", help="option.section.lays")] = False
 
 
 @command(
@@ -41,13 +38,13 @@ class SectionOptions(Laid, Sketched, InUnits):
     "section 'L 50x50x5' --lays",
 )
 def section(o: SectionOptions) -> None:
-    """Print dimensions, area, mass and source of a section, compare its lays, or search the catalogue."""
+    """What `mitertool section` does."""
     o.may_sketch()
     if o.list_ is not None or o.like is not None:
         _search(o)
         return
     if o.name is None:
-        raise BadInput("NAME", "nothing", "name a section, or search with --list FAMILY or --like 80x40")
+        raise BadInput("NAME", phrase("found.nothing"), phrase("refuse.name-a-section"))
     found = find_section(o.name, o.lay)
     if o.lays:
         _lays(found, o)
@@ -58,17 +55,19 @@ def section(o: SectionOptions) -> None:
 
 
 def _rows(name: str, found: Section, unit: Units) -> list[tuple[str, str]]:
-    rows = [("section", found.name), ("source", found.source)]
+    rows = [(phrase("screen.section"), found.name), (phrase("screen.source"), found.source)]
     rows += [shown(word, value, unit) for word, value in found.dimensions]
     rows += [
-        ("across the bed", show_length(found.width, unit)),
-        ("above the bed", show_length(found.height, unit)),
-        ("area", show_area(found.area, unit)),
-        ("perimeter", show_length(found.perimeter, unit) + (" mm" if unit == "mm" else "")),
-        ("mass", show_mass_per_length(found.mass_per_metre, unit)),
+        (phrase("screen.across"), show_length(found.width, unit)),
+        (phrase("screen.above"), show_length(found.height, unit)),
+        (phrase("screen.area"), show_area(found.area, unit)),
+        (phrase("screen.perimeter"), show_length(found.perimeter, unit) + (" mm" if unit == "mm" else "")),
+        (phrase("screen.mass"), show_mass_per_length(found.mass_per_metre, unit)),
     ]
     if found.nominal is not None:
-        rows.append(("nominal mass", f"{show_mass_per_length(found.nominal, unit)}, for buying and lifting"))
+        rows.append(
+            (phrase("screen.nominal"), phrase("screen.for-buying", mass=show_mass_per_length(found.nominal, unit)))
+        )
     return [*rows, *_printed_rows(name, unit)]
 
 
@@ -79,14 +78,18 @@ def _printed_rows(name: str, unit: Units) -> list[tuple[str, str]]:
     if (unit == "mm") != (entry.file.unit == "mm"):
         square = 100.0 if entry.file.unit == "mm" else entry.file.mm_per_unit**2
         if "tabulated_area" in said:
-            said["tabulated_area"] = f"{show_area(entry.row['area'] * square, unit)} (printed {said['tabulated_area']})"
+            said["tabulated_area"] = _as_printed(show_area(entry.row["area"] * square, unit), said["tabulated_area"])
         if "tabulated_mass" in said and entry.section.nominal is not None:
             shown = show_mass_per_length(entry.section.nominal, unit)
-            said["tabulated_mass"] = f"{shown} (printed {said['tabulated_mass']})"
+            said["tabulated_mass"] = _as_printed(shown, said["tabulated_mass"])
     if "nominal_wall" in said:
         wall = show_length(entry.row["nominal_wall"] * entry.file.mm_per_unit, unit)
-        said["nominal_wall"] = f"{wall}; wall, area and mass above are by the design wall"
-    return [(word.replace("_", " "), value) for word, value in said.items()]
+        said["nominal_wall"] = phrase("screen.design-wall", wall=wall)
+    return [(phrase(f"screen.{word}"), value) for word, value in said.items()]
+
+
+def _as_printed(shown: str, printed: str) -> str:
+    return phrase("screen.printed", shown=shown, printed=printed)
 
 
 def _printed(name: str) -> dict[str, str]:
@@ -99,7 +102,7 @@ def _printed(name: str) -> dict[str, str]:
         if row.get(column) not in (None, ""):
             said[f"tabulated_{column}"] = f"{row[column]} {units.get(column, '')}".strip()
     if row.get("nominal_wall"):
-        said["nominal_wall"] = f"{row['nominal_wall']:g} {entry.file.unit}, design wall above"
+        said["nominal_wall"] = phrase("screen.design-above", wall=row["nominal_wall"], unit=entry.file.unit)
     return {word: value for word, value in said.items() if value}
 
 
@@ -110,7 +113,7 @@ def _search(o: SectionOptions) -> None:
         names = {entry.section.name for entry in like(numbers)}
         found = [entry for entry in found if entry.section.name in names]
     record = {"sections": [{"name": e.section.name, "source": e.section.source} for e in found]}
-    answer(record, columns(_named(entry, o.unit) for entry in found) or ["none found"], o)
+    answer(record, columns(_named(entry, o.unit) for entry in found) or [phrase("screen.none-found")], o)
 
 
 def _named(entry: Entry, unit: Units) -> tuple[str, str]:
@@ -123,11 +126,8 @@ def _lays(found: Section, o: SectionOptions) -> None:
     surveyed = survey(found)
     record = {"section": found.name, "lays": [_lay_record(one) for one in surveyed]}
     if o.sketch:
-        o.draw(packet.lays_drawing(surveyed, o.unit), f"{found.name}, lays")
-    answer(record, [*_lay_table(surveyed, o.unit), _RULE], o)
-
-
-_RULE = "Ranked: lays that stay as laid first, then the more even cut (largest over mean), then the lower lay."
+        o.draw(packet.lays_drawing(surveyed, o.unit), phrase("screen.title-lays", section=found.name))
+    answer(record, [*_lay_table(surveyed, o.unit), phrase("screen.ranked")], o)
 
 
 def _lay_record(one: LaySurvey) -> dict[str, Any]:
@@ -145,11 +145,18 @@ def _lay_record(one: LaySurvey) -> dict[str, Any]:
 
 
 def _lay_table(found: tuple[LaySurvey, ...], unit: Units) -> list[str]:
-    head = ("", "turned", "wide", "high", "largest", "thinnest", "mean", "stays", "lies")
+    heads = ("turned", "wide", "high", "largest", "thinnest", "mean", "stays", "lies")
+    head = ("", *(phrase(f"screen.lay.{word}") for word in heads))
     return aligned([head, *(_lay_row(one, unit) for one in found)])
 
 
 def _lay_row(one: LaySurvey, unit: Units) -> tuple[str, ...]:
     sizes = (one.section.width, one.section.height, one.largest, one.thinnest, one.mean)
     shown = (show_length(size, unit) for size in sizes)
-    return (str(one.rank), f"{one.section.rotation:.4g}", *shown, "yes" if one.safe else "no", lies(one.section))
+    return (
+        str(one.rank),
+        f"{one.section.rotation:.4g}",
+        *shown,
+        phrase("screen.yes" if one.safe else "screen.no"),
+        lies(one.section),
+    )

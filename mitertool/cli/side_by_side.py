@@ -11,13 +11,14 @@ from mitertool.cli.commands import options
 from mitertool.cut import Cut
 from mitertool.quantity import Units, count, show_length
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 
 @options
 class InARow:
     """Bars side by side."""
 
-    bars: Annotated[str, typer.Option("--bars", help="Bars side by side in the vise, cut at once.")] = "1"
+    bars: Annotated[str, typer.Option("--bars", help="option.in-a-row.bars")] = "1"
 
     @property
     def number(self) -> int:
@@ -39,7 +40,7 @@ def row_lines(section: Section, first: Cut, number: int, unit: Units) -> list[tu
         return []
     row = row_record(section, first, number)
     return [
-        (f"{number} bars side by side", f"{show_length(row['row_width_mm'], unit)} wide"),
-        ("lead-in wedge of the row", show_length(row["lead_in_mm"], unit)),
-        ("", "parallel cuts only: with any other the bars come out unlike"),
+        (phrase("screen.row", count=number), phrase("screen.row-wide", width=show_length(row["row_width_mm"], unit))),
+        (phrase("screen.lead-in"), show_length(row["lead_in_mm"], unit)),
+        ("", phrase("screen.parallel-only")),
     ]

@@ -8,6 +8,7 @@ from mitertool import drawing as drawings
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
 from mitertool.drawing.seal import is_sealed, sealed
+from mitertool.words import phrase
 
 
 def may_sketch(path: Path, force: bool, source: Path | None = None) -> None:
@@ -18,7 +19,7 @@ def may_sketch(path: Path, force: bool, source: Path | None = None) -> None:
     try:
         against = _against(path, force, source) if path.exists() else ""
     except OSError as error:
-        against = f"cannot be written: {error.strerror}"
+        against = phrase("refuse.unwritten", why=error.strerror)
     if against:
         raise BadInput("--sketch", str(path), against)
 
@@ -26,18 +27,18 @@ def may_sketch(path: Path, force: bool, source: Path | None = None) -> None:
 def _against(path: Path, force: bool, source: Path | None) -> str:
     """What forbids to write a drawing over the file; "" where nothing does."""
     if source is not None and source.exists() and path.samefile(source):
-        return "the drawing is made from this file; name another"
+        return phrase("refuse.own-source")
     if not path.is_file():
-        return "it exists and is not a plain file; name another"
+        return phrase("refuse.no-file")
     own = force or is_sealed(path)
-    return "" if own else "a file that is not its own stands there; name another, or write over it with --force"
+    return "" if own else phrase("refuse.not-own")
 
 
 def write_sketch(drawing: drawings.Drawing, path: Path, title: str, lettering: float = 1.0) -> None:
     """Write a drawing in the format that the path's ending names; `lettering` is model mm for a paper mm."""
     kind = path.suffix.lower()
     if kind not in (".dxf", ".pdf", ".svg", ".png"):
-        raise BadInput("--sketch", str(path), "the file must end in .dxf, .pdf, .svg or .png")
+        raise BadInput("--sketch", str(path), phrase("refuse.ending"))
     write_whole(path, sealed(_content(drawing, kind, title, lettering), kind))
 
 

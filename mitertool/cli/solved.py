@@ -9,11 +9,13 @@ from mitertool.cli.options import aligned
 from mitertool.job import Solution, SolvedPiece
 from mitertool.packet.words import every_reading, long_points
 from mitertool.quantity import Units, show_length
+from mitertool.words import phrase
 
 
 def solved_lines(solution: Solution, unit: Units) -> list[str]:
     """The pieces of a solved job as a table; an end with more ways, or more cuts, has a line for each."""
-    head = ("mark", "pieces", "section", "long point", "short point", "left", "right", "long points")
+    heads = ("mark", "pieces", "section", "long_point", "short_point", "left", "right", "long-points")
+    head = tuple(phrase(f"screen.{word}") for word in heads)
     return aligned([head, *(row for piece in solution.pieces for row in _rows(piece, unit))])
 
 
@@ -30,5 +32,5 @@ def _end(solved: SolvedPiece, end: str) -> list[str]:
     lines: list[str] = []
     for cut in solved.cuts_of(end):
         first, *others = every_reading(*cut)
-        lines += [f"+ {first}" if lines else first, *(f"or {other}" for other in others)]
+        lines += [f"+ {first}" if lines else first, *(phrase("screen.or", other=other) for other in others)]
     return lines

@@ -29,7 +29,7 @@ from mitertool.quantity.kinds import (
     unread,
 )
 from mitertool.quantity.units import Units
-from mitertool.words import phrase
+from mitertool.words import LANGUAGES, phrase
 
 TABLES: Final = ("format", "job", "section", "stock", "piece", "list", "frame", "nest", "labels")
 """What stands at the top of a job file."""
@@ -73,6 +73,7 @@ HEAD: Final = keys_of(
     units=Key("job.units", UNIT),
     saw=Key("job.saw", TEXT),
     tolerance=Key("job.tolerance", AS_WRITTEN),
+    language=Key("job.language", choice(LANGUAGES)),
     **PARTICULARS,
 )
 

@@ -23,7 +23,7 @@ from mitertool.words import phrase
 
 @attrs.frozen
 class Head:
-    """The [job] table: what stands in the title of every page."""
+    """The [job] table: what stands in the title of every page, and the `language` of the paper, "" for the screen's."""
 
     name: str
     revision: str = ""
@@ -31,6 +31,7 @@ class Head:
     customer: str = ""
     units: Units = "mm"
     tolerance: str = ""
+    language: str = ""
     particulars: Particulars = attrs.field(factory=Particulars)
 
 

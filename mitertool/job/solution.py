@@ -93,7 +93,7 @@ class Solution:
         """What errors of tape and scale open, and how much of the job's tolerance they use up."""
         return fit_of(self.job, self.pieces)
 
-    @cached_property
+    @property
     def problems(self) -> tuple[str, ...]:
         """Why it cannot be made as asked, a sentence each in the units of the job; empty where it can."""
         return tuple(problem_says(problem, self.job.head.units) for problem in self.found)

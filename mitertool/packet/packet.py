@@ -12,6 +12,7 @@ import attrs
 from mitertool.base.collector import rarely_collecting
 from mitertool.base.errors import CannotMake
 from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_whole_folder
+from mitertool.base.language import spoken
 from mitertool.base.names import distinct_file_names
 from mitertool.drawing import dxf, pdf
 from mitertool.job import Solution
@@ -23,6 +24,7 @@ from mitertool.packet.pages.wraps import wrap_drawing, wrap_pages, wrapped_ends
 from mitertool.packet.records import of_plan_file
 from mitertool.packet.records.pieces_csv import pieces_csv
 from mitertool.packet.words import origin
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -34,10 +36,10 @@ class Options:
 
 
 Tell = Callable[[float, str], None]
-"""Called with the share of the work that is done, 0 to 1, and a few words on what is being done."""
+"""Called with the share of the work that is done, 0 to 1, and the code of what is being done."""
 
 
-def _nothing(_share: float, _words: str) -> None:
+def _nothing(_share: float, _code: str) -> None:
     return None
 
 
@@ -70,14 +72,23 @@ def write_packet(
 
 
 def packet_files(solution: Solution, options: Options, tell: Tell = _nothing) -> dict[str, bytes]:
-    """The content of every file of a packet by its name inside the folder; same solution, same bytes."""
+    """The content of every file of a packet by its name inside the folder, in the language of the job.
+
+    Same solution, same bytes.
+    """
+    with spoken(solution.job.head.language):
+        return _files(solution, options, tell)
+
+
+def _files(solution: Solution, options: Options, tell: Tell) -> dict[str, bytes]:
     head = solution.job.head
-    title = f"Cut sheet: {head.name}"
-    tell(0.3, "cut sheet and labels")
+    tell(0.3, "progress.sheet")
     return {
-        "cut-sheet.pdf": pdf.write(cut_sheet(solution), title),
+        "cut-sheet.pdf": pdf.write(cut_sheet(solution), phrase("packet.cut-sheet", job=head.name)),
         "cut-sheet.html": cut_sheet_page(solution),
-        "labels.pdf": pdf.write(label_pages(solution, options.labels, options.codes), f"Labels: {head.name}"),
+        "labels.pdf": pdf.write(
+            label_pages(solution, options.labels, options.codes), phrase("packet.labels", job=head.name)
+        ),
         "pieces.csv": pieces_csv(solution),
         "plan.json": _plan_json(solution),
         **_sketches(solution, tell),
@@ -102,7 +113,7 @@ def _wraps(solution: Solution) -> dict[str, bytes]:
 
 
 def _sketches(solution: Solution, tell: Tell) -> dict[str, bytes]:
-    tell(0.6, "sketches")
+    tell(0.6, "progress.sketches")
     head, made_from = solution.job.head, origin(solution.job)
     every, *names = distinct_file_names(["all", *(piece.mark for piece in solution.pieces)])
     files = {

@@ -14,6 +14,7 @@ import sympy
 from sympy.printing.str import StrPrinter
 
 from mitertool.quantity.units import MM_PER_INCH, Units
+from mitertool.words import phrase
 
 _POWER: Final[Mapping[str, int]] = {"mm": 1, "mm2": 2, "mm3": 3}
 """Which power of the length a unit is."""
@@ -24,11 +25,16 @@ _FIGURES: Final = 6
 
 @attrs.frozen
 class Quantity:
-    """A symbol with its words and unit: "mm", "mm2", "mm3", "deg" or "" for a plain number."""
+    """A symbol with its meaning, by a code, and its unit: "mm", "mm2", "mm3", "deg" or "" for a plain number."""
 
     symbol: str
-    words: str
+    means: str
     unit: str = "mm"
+
+    @property
+    def words(self) -> str:
+        """What it means."""
+        return phrase(f"quantity.{self.means}")
 
     @property
     def name(self) -> sympy.Symbol:
@@ -56,13 +62,17 @@ class Quantity:
 
 @attrs.frozen
 class Formula:
-    """`result` = `expression` of the quantities `given`; `says` when it holds. `key` names it in the tests."""
+    """`result` = `expression` of the quantities `given`. `key` names it, in the tests and in the table of words."""
 
     key: str
-    says: str
     result: Quantity
     expression: Any
     given: tuple[Quantity, ...]
+
+    @property
+    def says(self) -> str:
+        """What it gives, in words."""
+        return phrase(f"formula.{self.key}")
 
     def value(self, **given: float) -> float:
         """The result for given values by symbol, as a person writes them (angles in degrees)."""
@@ -123,4 +133,4 @@ class _Plain(StrPrinter):  # type: ignore[misc]
         return self._shown.get(symbol.name, symbol.name)
 
     def _print_ceiling(self, expression: Any) -> str:
-        return f"round up ({self._print(expression.args[0])})"
+        return phrase("formula.round-up", of=self._print(expression.args[0]))
