@@ -9,6 +9,7 @@ import attrs
 
 from mitertool.bar import Angles, BarCut, ways
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.cut import Cut
 from mitertool.cut.blade.passage import Passage
 from mitertool.quantity.problem import Remark, names
@@ -214,7 +215,7 @@ def _both_ways(saw: Machine, cut: Cut, end: str) -> tuple[Angles, Angles]:
     A bevel that the bar is rolled for is told by the slopes of the piece's own cut, so at either end by one rule.
     """
     if end not in ENDS:
-        raise BadInput("end", end, f"allowed: {', '.join(ENDS)}")
+        raise BadInput("end", end, among(ENDS))
     trailing = end == saw.trails
     drawn, other = ways(BarCut.of(cut, trailing), saw.tilt is not None)
     if drawn.roll and not trailing:
