@@ -19,8 +19,7 @@ from typer.main import get_command
 
 from mitertool.base.errors import UnknownName
 from mitertool.base.names import meant, nearest
-from mitertool.quantity.schema import said
-from mitertool.words import phrase
+from mitertool.words import phrase, said
 
 T = TypeVar("T")
 

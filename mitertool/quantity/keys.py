@@ -14,7 +14,7 @@ from mitertool.quantity.kinds import Kind, unread
 from mitertool.quantity.problem import Remark, lengths, names
 from mitertool.quantity.schema import Schema
 from mitertool.quantity.tables import Table
-from mitertool.words import phrase
+from mitertool.words import phrase, said
 
 Values = Mapping[str, Any]
 """What the keys of a table say: mm, degrees, numbers and words; a key that is not there has no value."""
@@ -41,7 +41,7 @@ class Key:
     @property
     def says(self) -> str:
         """What it means."""
-        return schema.said(self.codes)
+        return said(self.codes)
 
     @property
     def schema(self) -> Schema:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, Final
 
 from mitertool.quantity.tables import FORMAT
-from mitertool.words import own
+from mitertool.words import said
 
 Schema = dict[str, Any]
 
@@ -43,11 +43,6 @@ def spoken(told: Any) -> Any:
     if isinstance(told, Mapping):
         return {name: _said(one) if name in _TOLD else spoken(one) for name, one in told.items()}
     return [spoken(one) for one in told] if isinstance(told, list | tuple) else told
-
-
-def said(codes: Sequence[str]) -> str:
-    """The words of the codes, or the words that stand in their place, each once."""
-    return " ".join(dict.fromkeys(own(code, code.removeprefix("key.")) for code in codes))
 
 
 def _said(says: Any) -> Any:

@@ -4,6 +4,6 @@ A room says what it means by a code, and fills in what varies by name: `phrase("
 are stands in `en.py`; another language is another such file beside it, with the same codes and the same places.
 """
 
-from mitertool.words.table import LANGUAGES, Words, codes, counted, own, phrase, speaking, words_of
+from mitertool.words.table import LANGUAGES, Words, codes, counted, own, phrase, said, speaking, words_of
 
-__all__ = ["LANGUAGES", "Words", "codes", "counted", "own", "phrase", "speaking", "words_of"]
+__all__ = ["LANGUAGES", "Words", "codes", "counted", "own", "phrase", "said", "speaking", "words_of"]

@@ -6,7 +6,7 @@ is written, and holds inside that block only. It changes words and no figure.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from importlib import import_module
@@ -59,6 +59,11 @@ def counted(code: str, count: int, /, **parts: object) -> str:
 def own(code: str, otherwise: str) -> str:
     """The words of a code, or others where the table has none: a shape of the shop's own says itself what it means."""
     return phrase(code) if code in _SPOKEN.get() else otherwise
+
+
+def said(codes: Sequence[str]) -> str:
+    """The words of several codes, each once; of one that the table has not, what stands in its place."""
+    return " ".join(dict.fromkeys(own(code, code.removeprefix("key.")) for code in codes))
 
 
 def codes(room: str) -> tuple[str, ...]:

@@ -24,6 +24,8 @@ WRITERS = {
     "drawing/layers.py": "names of layers",
     "__main__.py": "an interrupt while the program loads, before there is a table",
     "base/faces.py": "names of fonts",
+    "rack/book.py": "SQL",
+    "rack/schema.py": "SQL",
     "sections/grades.py": "names of grades",
     "quantity/lengths.py": "units as they are read",
     "quantity/angles.py": "units as they are read",
@@ -46,7 +48,7 @@ DATA = {
     },
     "values of keys, columns and records": {
         *("60 from bar", "90 corner", "bar used", "length left", "clear of the piece", "where the piece was"),
-        *("as drawn", "DXF outline"),
+        *("as drawn", "DXF outline", "by hand: "),
     },
     "a measured piece as the saw file keeps it, to know it again": {"{}, {} {}, {} and {}", "{} {}", "{}: {}"},
     "the program's own name before what it says": {"mitertool: {}", "mitertool {}", "  mitertool {}"},
