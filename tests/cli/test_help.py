@@ -19,10 +19,10 @@ from tests.cli.conftest import ROOT, Said
 
 def commands() -> Iterator[tuple[str, Command[object]]]:
     """Every command of the program by its words."""
-    for name in Commands.listed:
+    for name in Commands.rooms:
         found = Commands.held(name)
         if isinstance(found, Group):
-            for below in found.commands.listed:
+            for below in found.commands.rooms:
                 yield f"{name} {below}", found.commands.held(below)
         else:
             yield name, found
