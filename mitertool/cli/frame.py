@@ -302,7 +302,7 @@ class WyeOptions(Framed):
 
     between: Annotated[str, _told("wye", "between", metavar="ANGLE")]
     trunk: Annotated[str, _told("wye", "trunk")]
-    arms: Annotated[str, _told("wye", "arms", "Typed '400' or '400 300'.", "LENGTHS")]
+    arms: Annotated[str, _told("wye", "arms", "option.wye.arms", "LENGTHS")]
 
 
 @command(
@@ -311,7 +311,7 @@ class WyeOptions(Framed):
     "frame wye --section 'CHS 60.3x4' --between 60 --trunk 300 --arms '250 400'",
 )
 def wye(o: WyeOptions) -> None:
-    """Solve three equal tubes that meet in one point: both cuts of every end."""
+    """What `mitertool frame wye` does."""
     o.may_sketch()
     arms = o.arms.split()
     _solve("wye", o, {**o.keys(), "arms": arms if len(arms) > 1 else arms[0]})

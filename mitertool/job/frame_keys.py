@@ -87,8 +87,11 @@ def _flight(value: Any, what: str, unit: Units) -> tuple[float, float, float]:
     if not isinstance(value, list) or len(value) not in (2, 3):
         raise BadInput(what, value, phrase("refuse.flight"))
     run, rise, *turn = value
-    lies = (LENGTH_FROM_ZERO.read(run, f"{what}, run", unit), LENGTH.read(rise, f"{what}, rise", unit))
-    return (*lies, angle().read(turn[0], f"{what}, turn", unit) if turn else 0.0)
+    lies = (
+        LENGTH_FROM_ZERO.read(run, phrase("what.of-key", what=what, key="run"), unit),
+        LENGTH.read(rise, phrase("what.of-key", what=what, key="rise"), unit),
+    )
+    return (*lies, angle().read(turn[0], phrase("what.of-key", what=what, key="turn"), unit) if turn else 0.0)
 
 
 def _flights(value: Any, what: str, unit: Units) -> tuple[tuple[float, float, float], ...]:

@@ -214,6 +214,7 @@ WORDS: Final = {
     "command.rack.export": "Write the whole rack as a table (CSV).",
     "command.rack.import": "Bring a table (CSV) in.",
     "command.frame.wye": "Three equal tubes in one point.",
+    "command.frame.wye.help": "Solve three equal tubes that meet in one point: both cuts of every end.",
     # dimension: what is measured on a section
     "dimension.width": "width",
     "dimension.height": "height",
@@ -1045,6 +1046,7 @@ WORDS: Final = {
     "option.rack.export.out": "File to write; standard output if not given.",
     "option.rack.import.table": "A table as rack export writes it.",
     "option.rail.flights": "Typed '1000,0 1600,1000 900,0,90'.",
+    "option.wye.arms": "Typed '400' or '400 300'.",
     # packet: titles of the files of a packet
     "packet.cut-sheet": "Cut sheet: {job}",
     "packet.labels": "Labels: {job}",
@@ -1747,6 +1749,7 @@ WORDS: Final = {
     "what.stock-quantity": "quantity of stock",
     "what.command": "command",
     "what.stdin": "standard input",
+    "what.of-key": "{what}, {key}",
     # where: the place that something is told of
     "where.end": "{end} end",
     "where.cut": "{end} end, cut {cut}",
