@@ -45,12 +45,19 @@ class RecutWay:
 
 @attrs.frozen
 class BlankWay:
-    """A way to cut a piece as a blank: the end that is `finished` first, in `pose`, at any of `arms`; then `recuts`."""
+    """A way to cut a piece as a blank: the end that is `finished` first, in `pose`, at any of `arms`; then `recuts`.
+
+    Each of `arms` stands beside whether the bar is rolled for it.
+    """
 
     finished: str
     pose: str
-    arms: tuple[Arm, ...]
+    arms: tuple[tuple[Arm, bool], ...]
     recuts: tuple[RecutWay, ...]
+
+    def first(self, place: Mapping[Arm, int]) -> tuple[int, bool]:
+        """The place in an order of its setting that comes first, and whether the bar is rolled for it."""
+        return min((place.get(arm, len(place)), rolled) for arm, rolled in self.arms)
 
 
 def mass(item: Item) -> float:
@@ -79,7 +86,7 @@ def blank_ways(item: Item, found: Settings, allowance: Allowance, handling: Hand
             recuts = tuple(_recuts(item, (pose,) if heavy else poses, found, allowance))
             still = tuple(way for way in recuts if not way.angles.roll) if heavy else recuts
             own = on_bar(item, pose, allowance)
-            arms = tuple(dict.fromkeys(arm_of(one) for one in found.made(own.lead, own.section)))
+            arms = tuple(dict.fromkeys((arm_of(one), bool(one.roll)) for one in found.made(own.lead, own.section)))
             if still and arms:
                 ways.append(BlankWay(finished, pose, arms, still))
     return ways
@@ -166,31 +173,30 @@ class BySetting:
         """The settings with which each end can be cut."""
         ways = self.ways.get(item.mark)
         if ways is None:
-            return [frozenset(arm for pose in item.poses for arm in self._parallel_arms(item, pose))]
+            return [frozenset(arm for pose in item.poses for arm, _ in self._parallel_arms(item, pose))]
         found: dict[str, set[Arm]] = {"left": set(), "right": set()}
         for way in ways:
-            found[way.finished].update(way.arms)
+            found[way.finished].update(arm for arm, _ in way.arms)
             found[OTHER_END[way.finished]].update(arm_of(one.angles) for one in way.recuts)
         return [frozenset(arms) for arms in found.values()]
 
-    def _parallel_arms(self, item: Item, pose: str) -> tuple[Arm, ...]:
+    def _parallel_arms(self, item: Item, pose: str) -> tuple[tuple[Arm, bool], ...]:
         own = on_bar(item, pose, self.allowance)
-        return tuple(arm_of(one) for one in self.found.made(own.lead, own.section))
+        return tuple((arm_of(one), bool(one.roll)) for one in self.found.made(own.lead, own.section))
 
     def _returns(self, order: Sequence[Arm]) -> int:
         """Pieces that must wait for a setting to come again."""
         place = {arm: i for i, arm in enumerate(order)}
         return sum(item.quantity for item in self.items if self._best(item, place)[0])
 
-    def _best(self, item: Item, place: Mapping[Arm, int]) -> tuple[bool, int, int]:
-        """Whether a piece must wait, the place of its first setting, and the number of its way."""
-        last = len(place)
+    def _best(self, item: Item, place: Mapping[Arm, int]) -> tuple[bool, tuple[int, bool], int]:
+        """Whether a piece must wait, its first setting (as `BlankWay.first`), and the number of its way."""
         options = []
         for number, way in enumerate(self.ways.get(item.mark, ())):
-            first = min(place.get(arm, last) for arm in way.arms)
+            first = way.first(place)
             then = max(place.get(arm_of(one.angles), -1) for one in way.recuts)
-            options.append((then < first, first, number))
-        return min(options, default=(False, 0, 0))
+            options.append((then < first[0], first, number))
+        return min(options, default=(False, (0, False), 0))
 
     def blanks(self, order: tuple[Arm, ...]) -> Blanks:
         """Every piece parted at the setting of its own that comes first."""
@@ -203,17 +209,14 @@ class BySetting:
             return self._parallel(item, place)
         _, first, number = self._best(item, place)
         finished = ways[number].finished
-        alike = [
-            way.pose
-            for way in ways
-            if way.finished == finished and min(place.get(arm, len(place)) for arm in way.arms) == first
-        ]
+        alike = [way.pose for way in ways if way.finished == finished and way.first(place) == first]
         return blanked(item, finished, alike, self.allowance.kerf)
 
     def _parallel(self, item: Item, place: Mapping[Arm, int]) -> Item:
         """A piece whose cuts are parallel, in the poses in which its setting comes first."""
+        none = ((len(place), True),)
         firsts = {
-            pose: min((place.get(arm, len(place)) for arm in self._parallel_arms(item, pose)), default=len(place))
+            pose: min([(place.get(arm, len(place)), rolled) for arm, rolled in self._parallel_arms(item, pose)] or none)
             for pose in item.poses
         }
         least = min(firsts.values())

@@ -12,6 +12,7 @@ import attrs
 
 from mitertool.nest.blanks import Blanks, BySetting, mass
 from mitertool.nest.choice import Candidate
+from mitertool.nest.contiguous import contiguous
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import FULL, Lot, lots
 from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, Item, Stock
@@ -115,7 +116,12 @@ def _blanked(
         short = {_group_of_lot(lot) for lot in all_lots if not _goes_on_bars(lot)}
         found = [lot for lot in all_lots if _group_of_lot(lot) not in short]
         for goal in (Goal(wedge=dear, pull=200.0), Goal()):
-            yield from _of_blanks(searched(found, goal, ()), blanks, by_setting)
+            searches = searched(found, goal, ())
+            yield from _of_blanks([(one.lot, one.best) for one in searches], blanks, by_setting)
+        by_lot = [list(contiguous(one, blanks.order, by_setting, shop)) for one in searches]
+        for number in range(max(map(len, by_lot), default=0) if all(by_lot) else 0):
+            bars = [(one.lot, of[min(number, len(of) - 1)]) for one, of in zip(searches, by_lot, strict=True)]
+            yield from _of_blanks(bars, blanks, by_setting)
 
 
 def _group_of_lot(lot: Lot) -> Group:
@@ -128,13 +134,13 @@ def _goes_on_bars(lot: Lot) -> bool:
     return all(min(lot.used((way,)) for way in kind.ways) <= longest + FULL for kind in lot.kinds)
 
 
-def _of_blanks(searches: Sequence[Search], blanks: Blanks, by_setting: BySetting) -> Iterator[Candidate]:
+def _of_blanks(bars: Sequence[tuple[Lot, Found]], blanks: Blanks, by_setting: BySetting) -> Iterator[Candidate]:
     drafts = []
-    for search in searches:
-        members = (member.item for kind in search.lot.kinds for member in kind.members)
+    for lot, found in bars:
+        members = (member.item for kind in lot.kinds for member in kind.members)
         recuts = {item.mark: by_setting.recut_ways(item) for item in members if item.recut}
-        drafts.append(Draft(search.lot, search.best.bars, BY_SETTING, recuts, blanks.order))
-    whole = {id(search.lot) for search in searches if search.best.whole}
+        drafts.append(Draft(lot, found.bars, BY_SETTING, recuts, blanks.order))
+    whole = {id(lot) for lot, found in bars if found.whole}
     yield from (one for one in _drafts(drafts) if all(id(draft.lot) in whole for draft in one))
 
 

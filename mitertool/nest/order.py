@@ -68,7 +68,7 @@ def in_order(
     tasks: Sequence[BarTask], needs: Sequence[Need], cost: SetUpPrices, hint: Sequence[Arm] = ()
 ) -> list[Picked]:
     """The bars in the order of work; `hint` is an order of settings that is meant."""
-    trails = list(_trails([Picked(i, arrow) for i, arrow in enumerate(_balanced(tasks, cost))], tasks, hint))
+    trails = list(_trails([Picked(i, arrow) for i, arrow in enumerate(_balanced(tasks, cost, hint))], tasks, hint))
     found = ([taken for trail in order for taken in trail] for order in _orders(trails, tasks, cost))
     return min(found, key=lambda order: links(order, cost) + placed(order, needs, cost)[1])
 
@@ -126,9 +126,19 @@ def _at_the_end(
     return found, price
 
 
-def _balanced(tasks: Sequence[BarTask], cost: SetUpPrices) -> list[Arrow]:
-    """One arrow for each bar, so that they and the changes between their trails cost the least."""
-    chosen = [min(task.arrows, key=lambda arrow: (arrow.cost, arrow.start, arrow.end)) for task in tasks]
+def _balanced(tasks: Sequence[BarTask], cost: SetUpPrices, hint: Sequence[Arm]) -> list[Arrow]:
+    """One arrow for each bar, so that they and the changes between their trails cost the least.
+
+    It is begun with the settings of the hint, then with those that most bars can begin or end with.
+    """
+    meant = frozenset(hint)
+    at = Counter(arm for task in tasks for arm in {arm for arrow in task.arrows for arm in arrow[:2]})
+
+    def first(arrow: Arrow) -> tuple[float, int, int, Arm, Arm]:
+        ends = arrow[:2]
+        return arrow.cost, sum(arm not in meant for arm in ends), -sum(at[arm] for arm in ends), *ends
+
+    chosen = [min(task.arrows, key=first) for task in tasks]
     ends: Counter[Arm] = Counter()
     for arrow in chosen:
         ends[arrow.start] += 1

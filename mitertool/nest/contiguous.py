@@ -1,0 +1,109 @@
+"""Bars of blanks that keep to the order of settings: each bar has one, or begins with one and ends with the next.
+
+So however many bars there are, each setting is gone to once. The steel that this costs is little: a bar that is not
+filled at one setting is filled at the next.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import product
+from typing import TYPE_CHECKING
+
+import attrs
+
+from mitertool.nest.blanks import Arm, BySetting, arm_of
+from mitertool.nest.greedy import Found
+from mitertool.nest.lots import Lot, Pattern, Walk, Way, on_bar
+from mitertool.nest.whole import Means
+
+if TYPE_CHECKING:
+    from mitertool.nest.search import Search
+
+
+@attrs.frozen
+class Places:
+    """Of each kind the place in the order of the setting at which it is parted, and of the last that recuts it."""
+
+    first: tuple[int, ...]
+    last: tuple[int, ...]
+
+    def waits(self, bar: Pattern, setting: int) -> bool:
+        """Whether every piece of a bar gets its other end at a setting that comes later, or has none to come."""
+        return all(self.last[way.kind] > setting for way in bar.walk)
+
+
+def contiguous(search: Search, order: Sequence[Arm], by_setting: BySetting, means: Means) -> Iterator[Found]:
+    """Bars filled setting by setting, in some ways to fill them; only whole plans."""
+    place = {arm: i for i, arm in enumerate(order)}
+    kinds = range(len(search.lot.kinds))
+    first = tuple(_first(search.lot, kind, place, means) for kind in kinds)
+    places = Places(first, tuple(_last(search.lot, kind, place, by_setting) for kind in kinds))
+    for number, strict in product(range(search.tastes), (True, False)):
+        bars, left = _filled(search, number, places, strict)
+        if not any(left):
+            yield Found(tuple(bars), tuple(left))
+
+
+def _last(lot: Lot, kind: int, place: Mapping[Arm, int], by_setting: BySetting) -> int:
+    """The place of the setting that comes last of those that recut a kind; past all where it is not recut."""
+    blanks = [member.item for member in lot.kinds[kind].members if member.item.recut]
+    arms = ([place.get(arm_of(way.angles), -1) for way in by_setting.recut_ways(blank)] for blank in blanks)
+    return min((max(found) for found in arms), default=len(place) + 1)
+
+
+def _first(lot: Lot, kind: int, place: Mapping[Arm, int], means: Means) -> int:
+    """The place in the order of the setting at which a kind is parted."""
+    member = lot.kinds[kind].members[0]
+    found = len(place)
+    for pose in dict.fromkeys(member.poses.values()):
+        own = on_bar(member.item, pose, means.allowance)
+        for angles in means.settings.made(own.lead, own.section):
+            found = min(found, place.get(arm_of(angles), len(place)))
+    return found
+
+
+def _filled(search: Search, taste: int, places: Places, strict: bool) -> tuple[list[Pattern], list[int]]:
+    """Bars setting by setting; where not `strict` a bar may wait whose pieces are recut at its setting, and so longer
+    than for the next one: steel is saved for a setting that comes again."""
+    lot, bars, rest = search.lot, list[Pattern](), list(search.lot.demand)
+    carried: Pattern | None = None
+    for setting in range(max(places.first, default=0) + 1):
+        left = [n if places.first[kind] == setting else 0 for kind, n in enumerate(lot.demand)]
+        if not any(left):
+            continue
+        if carried is not None:
+            bars.append(_topped(lot, carried, left))
+        new = list(search.filled(taste, bars, left))[len(bars) :]
+        carried = _to_carry(lot, [bar for bar in new if not strict or places.waits(bar, setting)])
+        if carried is not None:
+            new.remove(carried)
+        elif bars and not strict:
+            carried = bars.pop()
+        bars += new
+    bars += [carried] if carried is not None else []
+    for kind, count in Counter(way.kind for bar in bars for way in bar.walk).items():
+        rest[kind] -= count
+    return bars, rest
+
+
+def _to_carry(lot: Lot, bars: Sequence[Pattern]) -> Pattern | None:
+    """The bar that is filled the least, to be filled at the next setting."""
+    return min(bars, key=lambda bar: lot.used(bar.walk) / lot.capacity[bar.stock], default=None)
+
+
+def _topped(lot: Lot, bar: Pattern, left: list[int]) -> Pattern:
+    """The bar with pieces of the next setting behind its own, the longest that fit first; takes them out of `left`."""
+    walk: Walk = bar.walk
+    for kind in sorted(range(len(left)), key=lambda k: -lot.weights[k]):
+        while left[kind] and (way := _behind(lot, walk, kind, bar.stock)):
+            walk = (*walk, way)
+            left[kind] -= 1
+    return Pattern(bar.stock, walk)
+
+
+def _behind(lot: Lot, walk: Walk, kind: int, stock: int) -> Way | None:
+    """The way of a kind that takes the least behind a walk, where the bar still takes it."""
+    way = min(lot.kinds[kind].ways, key=lambda way: lot.used((*walk, way)))
+    return way if lot.fits((*walk, way), stock) else None
