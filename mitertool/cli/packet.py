@@ -9,7 +9,6 @@ from typing import Annotated
 
 import typer
 
-from mitertool.base.errors import BadInput
 from mitertool.base.speech import encoding_of_output
 from mitertool.cli.bar_cost import BarCost
 from mitertool.cli.booked import booked_with
@@ -17,11 +16,15 @@ from mitertool.cli.commands import choice, command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
 from mitertool.cli.progress import Tell, progress
-from mitertool.job import solve
+from mitertool.job import Job, Solution, solve
+from mitertool.job.done import WorkDone, read_work
+from mitertool.job.rest import rest_of
 from mitertool.packet.cautions import SHORT, for_job
-from mitertool.packet.packet import Options, write_packet
+from mitertool.packet.packet import Options, folder_of, write_packet
 from mitertool.packet.pages.labels import SHEETS
 from mitertool.packet.pages.preview import preview
+from mitertool.packet.pages.rest_said import lines
+from mitertool.packet.records.earlier import earlier
 from mitertool.words import phrase
 
 
@@ -30,6 +33,9 @@ class PacketOptions(JobRead, Printed):
     """A job, and what of it is written where."""
 
     out: Annotated[Path | None, typer.Option("--out", metavar="FOLDER", help="option.packet.out")] = None
+    done: Annotated[Path | None, typer.Option("--done", help="option.packet.done")] = None
+    after: Annotated[Path | None, typer.Option("--after", metavar="PACKET", help="option.packet.after")] = None
+    recut: Annotated[bool, typer.Option("--recut", help="option.packet.recut")] = False
     anyway: Annotated[bool, typer.Option("--anyway", help="option.packet.anyway")] = False
     labels: Annotated[str, choice("option.packet.labels", tuple(SHEETS))] = ""
     codes: Annotated[bool, typer.Option("--codes", help="option.packet.codes")] = False
@@ -42,26 +48,27 @@ class PacketOptions(JobRead, Printed):
     "packet job.toml --preview",
     "packet job.toml --out packet --labels a4-24 --codes",
     "packet job.toml --out packet --anyway",
+    "packet job.toml --done done.csv",
 )
 def packet(o: PacketOptions) -> None:
     """What `mitertool packet` does."""
-    out = o.out
-    if out is None and not o.show:
-        raise BadInput("--out", phrase("found.nothing"), phrase("refuse.no-out"))
     with progress(quiet=o.as_json) as tell:
         tell(0.0, phrase("progress.reading"))
         doing = {code: phrase(code) for code in ("progress.sheet", "progress.sketches")}
-        work = o.read()
+        work = _remaining(o.read(), o)
         cost = BarCost.of(work, work.head.units)
         solution = solve(work, progress=lambda *so_far: tell(0.1, phrase("progress.bars", found=cost.so_far(*so_far))))
+        out = _folder(o, solution)
         booking = booked_with(solution) if o.book else None
         options = Options(o.labels, o.codes)
         names = write_packet(solution, out, o.anyway, options, partial(_told, tell, doing), booking) if out else ()
     shown = preview(solution, encoding_of_output()) if o.show else []
+    told = list(lines(work.rest, work.head.units)) if work.rest else []
     written = [str(out / name) for name in names] if out else []
-    record = {"out": str(out or ""), "files": list(names), "problems": list(solution.problems)}
+    record = {"out": str(out or ""), "files": list(names), "problems": list(solution.problems), "rest": told}
     problems = [phrase("screen.cannot", why=problem) for problem in solution.problems]
-    answer(record, [*shown, *written, *problems], o, for_job(solution) or SHORT)
+    nothing = [] if work.pieces else [phrase("rest.nothing-left")]
+    answer(record, [*told, *shown, *written, *problems, *nothing], o, for_job(solution) or SHORT)
     if solution.problems and not out:
         raise typer.Exit(1)
 
@@ -69,3 +76,20 @@ def packet(o: PacketOptions) -> None:
 def _told(tell: Tell, words: Mapping[str, str], share: float, code: str) -> None:
     """What is being done, in the language of the screen, whatever that of the paper is."""
     tell(share, words[code])
+
+
+def _remaining(job: Job, o: PacketOptions) -> Job:
+    """The job, or what remains of it when some is cut, of it or of the revision before."""
+    if o.done is None and o.after is None:
+        return job
+    old = earlier(o.after, job) if o.after else None
+    asked, revision = (old.asked, old.revision) if old else (None, None)
+    work = read_work(o.done, job, asked, revision) if o.done else WorkDone()
+    return rest_of(job, work, old, o.recut)
+
+
+def _folder(o: PacketOptions, solution: Solution) -> Path | None:
+    """Where the packet goes; None where none is asked for, or nothing is left to cut."""
+    if not solution.job.pieces or (o.out is None and o.show):
+        return None
+    return o.out or Path(folder_of(solution))

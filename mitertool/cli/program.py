@@ -23,6 +23,7 @@ _NAMES: Final = (
     "nest",
     "check",
     "packet",
+    "done",
     "rack",
     "saw",
     "first-piece",

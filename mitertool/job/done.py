@@ -16,36 +16,73 @@ from mitertool.base.names import all_of, among, nearest, refuse_unknown_keys
 from mitertool.job.model import Job
 from mitertool.nest import Done, Stock
 from mitertool.quantity import count, positive_length
+from mitertool.quantity.tables import read_whole
 from mitertool.words import phrase
 
 COLUMNS: Final = ("what", "name", "length", "quantity", "grade")
 _NEEDED: Final = ("what", "name", "quantity")
-PIECE, USED, LEFT = _WHAT = ("piece", "bar used", "length left")
+PIECE, SPOILED, USED, LEFT = ("piece", "spoiled", "bar used", "length left")
+JOB, REVISION = ("job", "revision")
+_WHAT: Final = (PIECE, SPOILED, USED, LEFT, JOB, REVISION)
+
+
+@attrs.frozen
+class Spoiled:
+    """`count` pieces of a mark that went wrong; `length` is the longest line (mm) that is left of each, 0: not told."""
+
+    mark: str
+    count: int
+    length: float = 0.0
+
+
+@attrs.frozen
+class WorkDone:
+    """What was done of a job: pieces and bars, and what went wrong. `content` is the file that told it."""
+
+    done: Done = attrs.field(factory=Done)
+    spoiled: tuple[Spoiled, ...] = ()
+    content: bytes = b""
 
 
 def read_done(path: Path, job: Job) -> Done:
+    """The pieces and bars of a CSV as `read_work` reads it."""
+    return read_work(path, job).done
+
+
+def read_work(
+    path: Path,
+    job: Job,
+    asked: Mapping[str, int] | None = None,
+    revision: str | None = None,
+    content: bytes | None = None,
+) -> WorkDone:
     """Read a CSV with a heading row: what, name, length, quantity, grade; bare lengths are in the job's units.
 
-    "piece" counts good pieces of a mark; "bar used" names a section and the length of whole bars gone; "length left"
-    a section and a length of one of them that may still be cut. A section may be named in any way that a job may name
-    it; a grade that is not told is the only one that the job has of it. Raises `BadInput` naming file and line.
+    "piece" counts good pieces of a mark, "spoiled" those that went wrong, where a length is told with the longest line
+    that is left; "bar used" names a section and the length of whole bars gone; "length left" a section and a length of
+    one of them that may still be cut. "job" and "revision" say of which job it is told. A section may be named in any
+    way that a job may name it; a grade that is not told is the only one that the job has of it.
+
+    `asked` are the marks with their numbers, and `revision` the revision, where they are not the job's own. `content`
+    is what stands in the file, where it is not there yet. Raises `BadInput` naming file and line.
     """
-    good: dict[str, int] = {}
-    bars: dict[str, list[Stock]] = {USED: [], LEFT: []}
-    for line, row in _rows(path):
+    content = read_whole(path) if content is None else content
+    known = dict(pair for order in job.pieces for pair in order.counts) if asked is None else asked
+    reader = _Reader(job, known, job.head.revision if revision is None else revision)
+    for line, row in rows_of_done(path, content):
         try:
-            _read_row(row, job, good, bars)
+            reader.read(row)
         except BadInput as error:
             raise error.at(path.name, phrase("where.line", line=line)) from None
-    return Done(good, tuple(bars[USED]), tuple(bars[LEFT]))
+    good = {mark: count for mark, count in reader.good.items() if count}
+    done = Done(good, tuple(reader.bars[USED]), tuple(reader.bars[LEFT]))
+    return WorkDone(done, tuple(reader.spoiled), content)
 
 
-def _rows(path: Path) -> Iterator[tuple[int, dict[str, str]]]:
-    """Every row that holds anything, by column, with its line."""
+def rows_of_done(path: Path, content: bytes) -> Iterator[tuple[int, dict[str, str]]]:
+    """Every row of such a table that holds anything, by column, with its line. Raises `BadInput` for another one."""
     try:
-        table = list(csv.reader(path.read_text(encoding="utf-8-sig").splitlines()))
-    except OSError as error:
-        raise BadInput(phrase("what.file"), str(path), phrase("refuse.unread", why=error.strerror)) from error
+        table = list(csv.reader(content.decode("utf-8-sig").splitlines()))
     except (UnicodeDecodeError, csv.Error) as error:
         raise BadInput(phrase("what.file"), str(path), phrase("refuse.no-csv", why=error)) from error
     head = [cell.strip() for cell in table[0]] if table else []
@@ -68,28 +105,60 @@ def _rows(path: Path) -> Iterator[tuple[int, dict[str, str]]]:
             yield line, dict(zip(head, (cell.strip() for cell in cells), strict=False))
 
 
-def _read_row(row: Mapping[str, str], job: Job, good: dict[str, int], bars: Mapping[str, list[Stock]]) -> None:
-    what, name = row.get("what", ""), one_form(of_cell(row.get("name", "")))
-    if what not in _WHAT:
-        raise BadInput("what", what, among(_WHAT))
-    quantity = count(row.get("quantity") or "1", "quantity", least=0)
-    if what == PIECE:
-        good[name] = good.get(name, 0) + quantity
-        _check_good(name, good[name], job)
-        return
-    length = positive_length(row.get("length", ""), job.head.units, "length")
-    section = _section(name, job)
-    grade = _grade(of_cell(row.get("grade", "")), section, job)
-    bar = Stock(section, length, grade, quantity, 0.0 if what == LEFT else None)
-    bars[what].append(bar if what == LEFT else _of_stock(bar, job))
+@attrs.define
+class _Reader:
+    """What the rows told so far, and what they are held against."""
 
+    job: Job
+    asked: Mapping[str, int]
+    revision: str
+    good: dict[str, int] = attrs.field(factory=dict)
+    spoiled: list[Spoiled] = attrs.field(factory=list)
+    bars: dict[str, list[Stock]] = attrs.field(factory=lambda: {USED: [], LEFT: []})
 
-def _check_good(mark: str, good: int, job: Job) -> None:
-    asked = dict(pair for order in job.pieces for pair in order.counts)
-    if mark not in asked:
-        raise BadInput("mark", mark, _one_of(mark, asked))
-    if good > asked[mark]:
-        raise BadInput(phrase("what.good-pieces", mark=mark), good, phrase("refuse.good-pieces", most=asked[mark]))
+    def read(self, row: Mapping[str, str]) -> None:
+        """Take a row in. Raises `BadInput` for one that cannot be so."""
+        what, name = row.get("what", ""), one_form(of_cell(row.get("name", "")))
+        if what not in _WHAT:
+            raise BadInput("what", what, among(_WHAT))
+        quantity = count(row.get("quantity") or "1", "quantity", least=0)
+        if what in (JOB, REVISION):
+            self._of_job(what, name)
+        elif what == PIECE:
+            self._piece(name, quantity)
+        elif what == SPOILED:
+            self._spoiled(name, quantity, row.get("length", ""))
+        else:
+            self._bar(what, name, quantity, row)
+
+    def _of_job(self, what: str, name: str) -> None:
+        own = self.job.head.name if what == JOB else self.revision
+        if name != one_form(own):
+            raise BadInput(what, name, phrase("rest.other-job", own=own))
+
+    def _piece(self, mark: str, quantity: int) -> None:
+        self._known(mark)
+        self.good[mark] = self.good.get(mark, 0) + quantity
+        if self.good[mark] > self.asked[mark]:
+            most = phrase("refuse.good-pieces", most=self.asked[mark])
+            raise BadInput(phrase("what.good-pieces", mark=mark), self.good[mark], most)
+
+    def _spoiled(self, mark: str, quantity: int, length: str) -> None:
+        self._known(mark)
+        left = positive_length(length, self.job.head.units, "length") if length else 0.0
+        if quantity:
+            self.spoiled.append(Spoiled(mark, quantity, left))
+
+    def _known(self, mark: str) -> None:
+        if mark not in self.asked:
+            raise BadInput("mark", mark, _one_of(mark, self.asked))
+
+    def _bar(self, what: str, name: str, quantity: int, row: Mapping[str, str]) -> None:
+        length = positive_length(row.get("length", ""), self.job.head.units, "length")
+        section = _section(name, self.job)
+        grade = _grade(of_cell(row.get("grade", "")), section, self.job)
+        bar = Stock(section, length, grade, quantity, 0.0 if what == LEFT else None)
+        self.bars[what].append(bar if what == LEFT else _of_stock(bar, self.job))
 
 
 def _section(name: str, job: Job) -> str:

@@ -7,6 +7,7 @@ from pathlib import Path
 import attrs
 
 from mitertool.frame import Assembly, Resolution
+from mitertool.job.before import Rest
 from mitertool.job.labels import LabelSheet
 from mitertool.job.named import NamedSections
 from mitertool.job.particulars import Particulars
@@ -115,7 +116,8 @@ class Job:
     `trim_said`: whether the job says what the first cut of a bar takes off, be it nothing. `on_stock` is each row of
     stock as the file has it, with what it says besides, and each left-over of the `rack` that the job draws on.
     `labels` is the shop's own sheet of them, None for a usual one.
-    `way` fixes the way of working; None: the best is taken.
+    `way` fixes the way of working; None: the best is taken. `rest` tells what was done before, where the job is the
+    rest of another.
     """
 
     path: Path
@@ -134,6 +136,7 @@ class Job:
     labels: LabelSheet | None = None
     rack: DrawnOn | None = None
     way: str | None = None
+    rest: Rest | None = None
 
     @property
     def resolution(self) -> Resolution:

@@ -10,10 +10,10 @@ from pathlib import Path
 import attrs
 
 from mitertool.base.collector import rarely_collecting
-from mitertool.base.errors import CannotMake
+from mitertool.base.errors import BadInput, CannotMake
 from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_whole_folder
 from mitertool.base.language import spoken
-from mitertool.base.names import distinct_file_names
+from mitertool.base.names import distinct_file_names, safe_file_name
 from mitertool.drawing import dxf, pdf
 from mitertool.job import Solution
 from mitertool.packet.pages.browser.page import cut_sheet_page
@@ -22,6 +22,7 @@ from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.pages.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
 from mitertool.packet.pages.wraps import wrap_drawing, wrap_pages, wrapped_ends
 from mitertool.packet.records import of_plan_file
+from mitertool.packet.records.earlier import whose
 from mitertool.packet.records.pieces_csv import pieces_csv
 from mitertool.packet.words import origin
 from mitertool.words import phrase
@@ -63,12 +64,28 @@ def write_packet(
     finish_killed(folder)
     if solution.problems and not anyway:
         raise CannotMake(solution.refusal)
+    _refuse_other(folder, solution)
     refuse_foreign_folder(folder)
     with rarely_collecting():
         files = packet_files(solution, options or Options(), tell)
     with booking or nullcontext():
         write_whole_folder(folder, files)
     return tuple(sorted(files))
+
+
+def folder_of(solution: Solution) -> str:
+    """The name of a folder for a packet: that of the job, its revision, and whether it is the rest."""
+    head, words = solution.job.head, ["rest"] if solution.job.rest else []
+    return safe_file_name("-".join(part for part in (head.name, head.revision, *words) if part))
+
+
+def _refuse_other(folder: Path, solution: Solution) -> None:
+    """Raise `BadInput` where the folder holds the packet of another job, revision or part: that one stays whole."""
+    found, head = whose(folder), solution.job.head
+    part = "rest" if solution.job.rest else "whole"
+    if found and (found.job, found.revision, found.part) != (head.name, head.revision, part):
+        told = {"job": f"{found.job} {found.revision}".strip(), "part": phrase(f"rest.part/{found.part}")}
+        raise BadInput("output folder", str(folder), phrase("rest.other-packet", **told))
 
 
 def packet_files(solution: Solution, options: Options, tell: Tell = _nothing) -> dict[str, bytes]:

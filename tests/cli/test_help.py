@@ -64,6 +64,7 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         drawn.modelspace().add_line(a, b, {"layer": "FRAME"})
     drawn.saveas(tmp_path / "frame.dxf")
     (tmp_path / "parts.csv").write_text("Pos;Section;Length;Left;Right\nA1;RHS 80x40x3;1200,5;45;135\n", "utf-8")
+    (tmp_path / "done.csv").write_text("what,name,quantity\npiece,STAY,1\n", "utf-8")
     stock_rack(tmp_path)
     monkeypatch.setenv("MITERTOOL_RACK", str(tmp_path / "rack.sqlite"))
     monkeypatch.chdir(tmp_path)

@@ -199,6 +199,13 @@ PARTICULARS: Final[told.Record[Particulars]] = told.record_of(
 MARK: Final[told.Record[SolvedPiece]] = told.record_of(
     mark=told.text("The mark of the piece.", lambda s: s.order.mark),
     section=told.text("The section it is cut from.", lambda s: s.piece.section.name),
+    wide_mm=told.figure("How wide the section is, across the bed, as it lies.", lambda s: s.order.piece.section.width),
+    high_mm=told.figure("How high the section is, above the bed, as it lies.", lambda s: s.order.piece.section.height),
+    rotated_deg=told.figure(
+        "How far it is rotated from how the catalogue draws it, counter-clockwise seen with the feed.",
+        lambda s: s.order.piece.section.rotation,
+    ),
+    laid_end_for_end=told.flag("Whether it is laid end for end before.", lambda s: s.order.piece.section.turned),
     grade=told.text("The grade; empty where none is given.", lambda s: s.order.grade),
     quantity=told.whole("How many as drawn.", lambda s: s.order.quantity),
     opposite=told.whole("How many of the opposite hand.", lambda s: s.order.opposite),

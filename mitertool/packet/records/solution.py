@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.bars import LIES, PLAN
+from mitertool.packet.records.parts import PARTS
 from mitertool.packet.records.piece import CUT, ENDS, MARK, PARTICULARS, SAW, pose
 from mitertool.quantity import schema as kind
 from mitertool.quantity.problem import Problem
@@ -99,6 +100,7 @@ _STOCK: Final[told.Record[tuple[Stock, Particulars]]] = told.record_of(
 SOLUTION: Final[told.Record[Solution]] = told.record_of(
     format=told.Field(kind.file_format, lambda _: FORMAT),
     job=told.text("The name of the job.", lambda s: s.job.head.name),
+    revision=told.text("The revision of the job; empty where it has none.", lambda s: s.job.head.revision),
     particulars=told.record(
         PARTICULARS,
         "What [job] says for its papers; it holds where a piece, a frame or a row of stock says nothing of its own.",
@@ -308,6 +310,12 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
     {
         **PLAN.within(lambda s: s.plan),
         "job": SOLUTION.fields["job"],
+        "revision": SOLUTION.fields["revision"],
+        "part": told.one_of(
+            PARTS,
+            "Whether it is the plan of the whole job, or of what remains when some of it is cut.",
+            lambda s: "rest" if s.job.rest else "whole",
+        ),
         "inputs": told.text("A hash of every file that was read, as on every page.", lambda s: s.job.digest),
         "saw": told.maybe(
             told.record(SAW, "The saw that the settings are for; null without a saw file.", lambda s: s.job.saw)
@@ -325,7 +333,7 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
             lambda s: ((s, one) for one in s.recuts),
         ),
         **FURTHER.fields,
-        **{key: one for key, one in SOLUTION.fields.items() if key not in ("format", "job")},
+        **{key: one for key, one in SOLUTION.fields.items() if key not in ("format", "job", "revision")},
     },
     PLAN.more,
 )

@@ -18,6 +18,7 @@ from mitertool.packet.pages.sheet.further_blocks import further_blocks
 from mitertool.packet.pages.sheet.mark_block import mark_block
 from mitertool.packet.pages.sheet.rack_block import rack_blocks
 from mitertool.packet.pages.sheet.record_block import record_blocks
+from mitertool.packet.pages.sheet.rest_block import rest_blocks
 from mitertool.packet.pages.sheet.run_blocks import legend, run_blocks
 from mitertool.packet.pages.sheet.settings_blocks import one_setting, settings_legend, settings_list, tells_more
 from mitertool.packet.paper.layout import FOOT, HEAD, MARGIN, Block, Paper, TableColumn, cell, in_lines, pages, table
@@ -40,6 +41,7 @@ def _blocks(solution: Solution, width: float) -> Iterator[Block]:
     """Everything on the sheet in its order: what and how many, every mark, then the work as it is done."""
     units = solution.job.head.units
     yield from first_blocks(solution, width)
+    yield from rest_blocks(solution, width)
     yield from rack_blocks(solution, width)
     yield from _pieces(solution, width)
     yield from frame_blocks(solution, width)

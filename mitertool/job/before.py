@@ -1,0 +1,82 @@
+"""What there was of a job before: marks of an earlier packet, what changed, what becomes of cut pieces; values."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import attrs
+
+from mitertool.job.again import Again
+from mitertool.piece import Piece
+from mitertool.quantity.telling import Number
+
+
+@attrs.frozen
+class OldMark:
+    """A mark as an earlier packet has it; `piece` is None where its section is not known any more."""
+
+    mark: str
+    count: int
+    section: str
+    grade: str
+    piece: Piece | None = None
+
+
+@attrs.frozen
+class OldPacket:
+    """An earlier packet of a job: its revision and marks, in its order."""
+
+    revision: str
+    marks: tuple[OldMark, ...]
+
+    @property
+    def asked(self) -> dict[str, int]:
+        """How many of each mark."""
+        return {one.mark: one.count for one in self.marks}
+
+
+@attrs.frozen
+class Difference:
+    """What of a mark is another: a code of the table of words, and what it was and is."""
+
+    code: str
+    before: Number
+    after: Number
+
+
+@attrs.frozen
+class MarkChange:
+    """A mark beside an earlier revision: unchanged, changed, new or gone."""
+
+    mark: str
+    state: str
+    differences: tuple[Difference, ...] = ()
+
+
+@attrs.frozen
+class CutAlready:
+    """Pieces of a mark that are cut already, or spoiled ones, and what may come of them.
+
+    `fate` is keep, recut or scrap; `to` is the mark that they become, and `how` the recut.
+    """
+
+    mark: str
+    count: int
+    fate: str
+    to: str = ""
+    how: Again | None = None
+    spoiled: bool = False
+
+
+@attrs.frozen
+class Rest:
+    """What a packet of the rest tells beside the rest: the `revision` before, what changed, what becomes of pieces.
+
+    `good` are the pieces that need not be cut any more, by mark; `taken` says whether recuts are among them.
+    """
+
+    revision: str = ""
+    changes: tuple[MarkChange, ...] = ()
+    offers: tuple[CutAlready, ...] = ()
+    good: Mapping[str, int] = attrs.field(factory=dict, hash=False)
+    taken: bool = False

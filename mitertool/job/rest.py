@@ -1,0 +1,165 @@
+"""What is left of a job when some of it is cut: the job of the rest, and what becomes of the pieces that there are.
+
+Knows what was done and the job; of an earlier revision it is told as values.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from hashlib import sha256
+
+import attrs
+
+from mitertool import nest
+from mitertool.base.tolerances import SAME_SETTING
+from mitertool.job.again import Again, again
+from mitertool.job.before import CutAlready, Difference, MarkChange, OldMark, OldPacket, Rest
+from mitertool.job.done import Spoiled, WorkDone
+from mitertool.job.model import Job, PieceOrder
+from mitertool.piece import Piece
+from mitertool.quantity.compare import same_length
+from mitertool.quantity.problem import angles, counts, lengths, names
+from mitertool.quantity.telling import Numbers
+
+
+def rest_of(job: Job, work: WorkDone, old: OldPacket | None = None, recut: bool = False) -> Job:
+    """The job of what remains when `work` was done, of an `old` packet where one is given.
+
+    With `recut` the pieces that can be recut are, and no bar is cut for what they become.
+    """
+    before = old.marks if old else tuple(_mark(*one) for one in _marks(job))
+    offers = tuple(_offers(job, before, work))
+    good: dict[str, int] = {}
+    for one in offers:
+        if one.fate == "keep" or (recut and one.fate == "recut"):
+            good[one.to] = good.get(one.to, 0) + one.count
+    pieces = tuple(order for order in (_less(one, good) for one in job.pieces) if order.quantity + order.opposite)
+    stock = tuple(nest.remaining([], job.stock, attrs.evolve(work.done, good={}))[1])
+    changes = tuple(_changes(job, old)) if old else ()
+    told = Rest(old.revision if old else "", changes, offers, good, recut)
+    known = "\0".join((job.digest, repr(sorted(good.items())), repr(stock), repr(old)))
+    digest = sha256(known.encode()).hexdigest()[:12]
+    frames = tuple(one for one in job.frames if any(order.frame == one.assembly.mark for order in pieces))
+    return attrs.evolve(job, pieces=pieces, frames=frames, stock=stock, digest=digest, rest=told)
+
+
+def _marks(job: Job) -> Iterator[tuple[PieceOrder, str, int]]:
+    return ((order, mark, count) for order in job.pieces for mark, count in order.counts)
+
+
+def _mark(order: PieceOrder, mark: str, count: int) -> OldMark:
+    piece = order.piece if mark == order.mark else order.piece.opposite_hand()
+    return OldMark(mark, count, piece.section.name, order.grade, piece)
+
+
+def _less(order: PieceOrder, good: Mapping[str, int]) -> PieceOrder:
+    """The order without the pieces that there are."""
+    counted = dict(order.counts)
+    if order.opposite and set(counted) == {order.mark}:  # one mark for both hands
+        both = order.quantity + order.opposite - good.get(order.mark, 0)
+        drawn = min(order.quantity, both)
+        return attrs.evolve(order, quantity=drawn, opposite=both - drawn)
+    quantity = order.quantity - good.get(order.mark, 0)
+    return attrs.evolve(order, quantity=quantity, opposite=order.opposite - good.get(order.opposite_mark, 0))
+
+
+def _offers(job: Job, before: Sequence[OldMark], work: WorkDone) -> Iterator[CutAlready]:
+    """What becomes of every piece that was cut: those that are right first, then what the others may become."""
+    wanted = {mark: _mark(order, mark, count) for order, mark, count in _marks(job)}
+    open_ = {mark: one.count for mark, one in wanted.items()}
+    over: list[tuple[OldMark, int, bool]] = []
+    by_mark = {one.mark: one for one in before}
+    for mark, good in work.done.good.items():
+        one, new = by_mark[mark], wanted.get(mark)
+        keep = min(good, open_[mark]) if new and _same(one, new) else 0
+        if keep:
+            open_[mark] -= keep
+            yield CutAlready(mark, keep, "keep", mark)
+        if good > keep:
+            over.append((one, good - keep, False))
+    over += [(_as_spoiled(by_mark[one.mark], one), one.count, True) for one in work.spoiled]
+    kerf = job.allowance.kerf if job.allowance else job.saw.kerf if job.saw else 0.0
+    for one, count, spoiled in over:
+        yield from _fates(one, count, spoiled, (wanted, open_, kerf))
+
+
+def _as_spoiled(one: OldMark, spoiled: Spoiled) -> OldMark:
+    """What is left of a piece that went wrong, its ends as they are drawn; nothing where no other length is told."""
+    if one.piece is None or not spoiled.length:
+        return attrs.evolve(one, piece=None)
+    off = one.piece.long_point - spoiled.length
+    length = one.piece.centerline - off
+    return attrs.evolve(one, piece=one.piece.of_centerline(length) if off and off < one.piece.short_point else None)
+
+
+def _fates(
+    one: OldMark, count: int, spoiled: bool, room: tuple[Mapping[str, OldMark], dict[str, int], float]
+) -> Iterator[CutAlready]:
+    """What pieces that are not wanted as they are may become, the fewest cuts first; scrap where nothing."""
+    wanted, open_, kerf = room
+    ways = [(how, new) for new in wanted.values() for how in _ways(one, new, kerf)]
+    for how, new in sorted(ways, key=lambda way: (way[0].cuts, -(way[1].piece.centerline if way[1].piece else 0.0))):
+        made = min(count, open_[new.mark])
+        if made:
+            open_[new.mark] -= made
+            count -= made
+            yield CutAlready(one.mark, made, "recut" if how.cuts else "keep", new.mark, how, spoiled)
+    if count:
+        yield CutAlready(one.mark, count, "scrap", spoiled=spoiled)
+
+
+def _ways(one: OldMark, new: OldMark, kerf: float) -> Iterator[Again]:
+    if one.piece and new.piece and one.grade == new.grade:
+        how = again(one.piece, new.piece, kerf)
+        if how:
+            yield how
+
+
+def _same(one: OldMark, new: OldMark) -> bool:
+    """Whether a piece cut as the one is the other."""
+    return not any(difference.code != "quantity" for difference in _differences(one, new))
+
+
+def _changes(job: Job, old: OldPacket) -> Iterator[MarkChange]:
+    now = {mark: _mark(order, mark, count) for order, mark, count in _marks(job)}
+    before = {one.mark: one for one in old.marks}
+    for mark, new in now.items():
+        if mark not in before:
+            yield MarkChange(mark, "new")
+        else:
+            found = tuple(_differences(before[mark], new))
+            yield MarkChange(mark, "changed" if found else "unchanged", found)
+    yield from (MarkChange(mark, "gone") for mark in before if mark not in now)
+
+
+def _differences(one: OldMark, new: OldMark) -> Iterator[Difference]:
+    if one.count != new.count:
+        yield _differs("quantity", counts(quantity=one.count), counts(quantity=new.count))
+    if one.section != new.section or one.piece is None:
+        yield _differs("section", names(section=one.section), names(section=new.section))
+    if one.grade != new.grade:
+        yield _differs("grade", names(grade=one.grade), names(grade=new.grade))
+    if one.piece and new.piece:
+        yield from _of_pieces(one.piece, new.piece)
+
+
+def _of_pieces(one: Piece, new: Piece) -> Iterator[Difference]:
+    if not one.section.looks_like(new.section) and one.section.name == new.section.name:
+        yield _differs("lay", angles(lay=one.section.rotation), angles(lay=new.section.rotation))
+    for measured in ("long_point", "short_point"):
+        before, after = getattr(one, measured), getattr(new, measured)
+        if not same_length(before, after):
+            yield _differs(measured.replace("_", "-"), lengths(length=before), lengths(length=after))
+    for end in ("left", "right"):
+        cuts, others = one.cuts(end), new.cuts(end)
+        if len(cuts) != len(others):
+            yield _differs(f"{end}-cuts", counts(cuts=len(cuts)), counts(cuts=len(others)))
+        for cut, other in zip(cuts, others, strict=False):
+            for way in ("miter", "bevel"):
+                before, after = getattr(cut, way), getattr(other, way)
+                if abs(before - after) > SAME_SETTING:
+                    yield _differs(f"{end}-{way}", angles(angle=before), angles(angle=after))
+
+
+def _differs(code: str, before: Numbers, after: Numbers) -> Difference:
+    return Difference(code, before[0], after[0])

@@ -1,0 +1,99 @@
+"""An earlier packet read back from its plan.json: whose it is, and the marks it was made of; knows values of job."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any, Final
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.cut import Cut
+from mitertool.cut.ends import End, Further
+from mitertool.job import Job
+from mitertool.job.before import OldMark, OldPacket
+from mitertool.packet.records.parts import PARTS
+from mitertool.piece import Piece
+from mitertool.quantity.compare import same_length
+from mitertool.words import phrase
+
+PLAN: Final = "plan.json"
+
+
+@attrs.frozen
+class Whose:
+    """The job and revision of a packet, and whether it is of the whole job or of the rest."""
+
+    job: str
+    revision: str
+    part: str
+
+
+def whose(folder: Path) -> Whose | None:
+    """Whose packet a folder holds; None where it holds none that tells."""
+    try:
+        plan = json.loads((folder / PLAN).read_text(encoding="utf-8"))
+        found = Whose(str(plan["job"]), str(plan["revision"]), str(plan["part"]))
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        return None
+    return found if found.part in PARTS else None
+
+
+def earlier(folder: Path, job: Job) -> OldPacket:
+    """The packet of an earlier revision of a job. Raises `BadInput` for a folder of another job, or of none."""
+    found = whose(folder)
+    if found is None:
+        raise BadInput("--after", str(folder), phrase("rest.no-packet"))
+    if found.job != job.head.name:
+        raise BadInput("--after", f"{found.job} {found.revision}".strip(), phrase("rest.other-job", own=job.head.name))
+    if found.part != PARTS[0]:
+        raise BadInput("--after", str(folder), phrase("rest.not-whole"))
+    plan = json.loads((folder / PLAN).read_text(encoding="utf-8"))
+    try:
+        return OldPacket(found.revision, tuple(one for record in plan["pieces"] for one in _marks(record, job)))
+    except (KeyError, TypeError, ValueError) as error:
+        raise BadInput("--after", str(folder), phrase("rest.no-packet")) from error
+
+
+def _marks(record: Mapping[str, Any], job: Job) -> Iterator[OldMark]:
+    """The mark as drawn and its opposite hand; one where that is the same piece."""
+    mark, section, grade = record["mark"], record["section"], record["grade"]
+    piece = _piece(record, job)
+    quantity, opposite = record["quantity"], record["opposite"]
+    if piece and opposite and piece.is_own_opposite:
+        yield OldMark(mark, quantity + opposite, section, grade, piece)
+        return
+    if quantity:
+        yield OldMark(mark, quantity, section, grade, piece)
+    if opposite:
+        yield OldMark(f"{mark}-OH", opposite, section, grade, piece and piece.opposite_hand())
+
+
+def _piece(record: Mapping[str, Any], job: Job) -> Piece | None:
+    """The piece by its section and cuts; None where the section is not known, or is another by now."""
+    try:
+        section = job.sections.named(record["section"], "section").lay(0, record["laid_end_for_end"])
+    except BadInput:
+        return None
+    section = section.lay(record["rotated_deg"] - section.rotation)
+    if not (same_length(section.width, record["wide_mm"]) and same_length(section.height, record["high_mm"])):
+        return None
+    left, right = (_end(record, end) for end in ("left", "right"))
+    made = Piece(section, record["centerline_mm"], left, right, at="centerline")
+    return made if same_length(made.long_point, record["long_point_mm"]) else None
+
+
+def _end(record: Mapping[str, Any], end: str) -> End:
+    further = tuple(map(_further, record[f"{end}_further"]))
+    return (_cut(record[end]), *further) if further else _cut(record[end])
+
+
+def _cut(record: Mapping[str, Any]) -> Cut:
+    return Cut(record["miter_deg"], record["bevel_deg"])
+
+
+def _further(record: Mapping[str, Any]) -> Further:
+    across, up = record["meets_mm"]
+    return Further(_cut(record), (across, up))

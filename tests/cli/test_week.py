@@ -1,0 +1,173 @@
+"""A week of an invented shop by commands alone: a list in, its packet, some cut, a revision, the rest off the rack.
+
+What must be there at every step is counted by hand from the list; the rack is asked what it holds.
+"""
+
+from __future__ import annotations
+
+import csv
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from mitertool.base.folders import MANIFEST
+from tests.cli.conftest import Said
+
+Call = Callable[..., Said]
+
+LIST_A = """Order 4711;;;;;;
+Pos;Profil;Menge;Tip to tip (mm);Angle L;Angle R;Remarks
+A1;RHS 80x40x3;4;1.200,5;45;45;galvanised
+A2;RHS 80x40x3;3;840,0;90;45;
+A3;SHS 50x50x3;2;600,0;90;90;
+"""
+LIST_B = """Pos;Profil;Menge;Tip to tip (mm);Angle L;Angle R;Remarks
+A1;RHS 80x40x3;4;1.150,0;45;45;galvanised
+A2;RHS 80x40x3;4;840,0;90;45;
+A4;RHS 80x40x3;1;700,0;45;45;
+"""
+JOB = """
+[job]
+name = "Week"
+revision = "{revision}"
+[[list]]
+file = "{file}"
+angles = "from bar"
+[[stock]]
+section = "RHS 80x40x3"
+length = 6000
+[[stock]]
+section = "SHS 50x50x3"
+length = 6000
+[nest]
+kerf = 1.3
+trim = 5
+rack = true
+keep = 300
+"""
+FEWER_THAN = 15
+
+
+@pytest.fixture
+def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("MITERTOOL_RACK", str(tmp_path / "rack.sqlite"))
+    monkeypatch.chdir(tmp_path)
+    for revision, text in (("A", LIST_A), ("B", LIST_B)):
+        (tmp_path / f"parts-{revision}.csv").write_text(text, "utf-8")
+        (tmp_path / f"job-{revision}.toml").write_text(JOB.format(revision=revision, file=f"parts-{revision}.csv"))
+    return tmp_path
+
+
+def wanted(folder: Path) -> dict[str, int]:
+    with (folder / "pieces.csv").open(newline="", encoding="utf-8") as file:
+        return {row["mark"]: int(row["quantity"]) for row in csv.DictReader(file)}
+
+
+def on_bars(folder: Path) -> dict[str, int]:
+    counts: dict[str, int] = {}
+    for bar in json.loads((folder / "plan.json").read_text("utf-8"))["bars"]:
+        for piece in bar["pieces"]:
+            counts[piece["mark"]] = counts.get(piece["mark"], 0) + bar["count"]
+    return counts
+
+
+def whole(folder: Path) -> dict[str, bytes]:
+    return {path.name: path.read_bytes() for path in folder.rglob("*") if path.is_file() and path.name != MANIFEST}
+
+
+def test_the_week(shop: Path, call: Call) -> None:
+    steps = 0
+
+    def step(*arguments: str) -> Said:
+        nonlocal steps
+        steps += 1
+        said = call(*arguments)
+        assert (said.code, said.err) == (0, ""), (arguments, said.err)
+        return said
+
+    def rack() -> dict[int, dict[str, object]]:
+        return {one["number"]: one for one in call("rack", "list", "--json").json["left_overs"]}
+
+    step("rack", "add", "RHS 80x40x3", "2600", "--heat", "H77", "--place", "bay 3", "--quantity", "2")
+    echo = step("check", "parts-A.csv", "--angles", "from bar")
+    assert "1.200,5" in echo.out
+    step("packet", "job-A.toml", "--book")
+    first = whole(shop / "Week-A")
+    assert wanted(shop / "Week-A") == on_bars(shop / "Week-A") == {"A1": 4, "A2": 3, "A3": 2}
+    booked_by_a = rack()
+
+    # three ticks and one spoiled, cut from the first bar
+    step("done", "job-A.toml", "--good", "A1=2", "--good", "A2=1", "--spoiled", "A1=1@1100")
+    step("packet", "job-A.toml", "--done", "done.csv")
+    assert wanted(shop / "Week-A-rest") == {"A1": 2, "A2": 2, "A3": 2}
+
+    # revision B: A1 shorter, one A2 more, A4 new, A3 gone; what was booked and not cut is given back
+    step("rack", "free", "Week", "--revision", "A", "--cut", "1")
+    given_back = rack()
+    assert given_back[1]["booked"] is None
+    assert all(one in booked_by_a for one in given_back)
+    told = step("packet", "job-B.toml", "--after", "Week-A", "--done", "done.csv", "--recut", "--book")
+    for words in ("A1: long point 1200.5 to 1150", "A2: pieces 3 to 4", "A4: NEW", "A3: GONE", "1 A2: KEEP"):
+        assert words in told.out
+    assert "2 A1: RECUT to A1" in told.out
+    assert "1 A1, spoiled: RECUT to A2" in told.out
+
+    # 4 A1 less 2 recut, 4 A2 less one kept and one of the spoiled piece, 1 A4
+    rest = shop / "Week-B-rest"
+    assert wanted(rest) == on_bars(rest) == {"A1": 2, "A2": 2, "A4": 1}
+    assert whole(shop / "Week-A") == first
+
+    step("packet", "job-B.toml", "--after", "Week-A", "--done", "done.csv", "--recut", "--book")
+    lying = rack()
+    used = [bar["stock_length_mm"] for bar in json.loads((rest / "plan.json").read_text("utf-8"))["bars"]]
+    taken = sorted(one["whole_mm"] for one in lying.values() if one["booked"])
+    assert taken == sorted(length for length in used if length != 6000)
+    assert taken == [2600, 2600]
+    step("rack", "export", "--out", "rack.csv")
+    assert steps < FEWER_THAN
+
+
+def test_a_packet_of_another_job_revision_or_part_stays_whole(shop: Path, call: Call) -> None:
+    assert call("packet", "job-A.toml", "--out", "out").code == 0
+    before = whole(shop / "out")
+    (shop / "done.csv").write_text("what,name,quantity\npiece,A1,2\n")
+    for arguments in (("job-B.toml",), ("job-A.toml", "--done", "done.csv")):
+        said = call("packet", *arguments, "--out", "out")
+        assert said.code == 2
+        assert "it holds the packet of Week A" in said.err
+    assert whole(shop / "out") == before
+    assert call("packet", "job-A.toml", "--out", "out").code == 0
+
+
+def test_what_is_no_earlier_packet_of_this_job(shop: Path, call: Call) -> None:
+    (shop / "empty").mkdir()
+    other = (shop / "job-A.toml").read_text().replace('"Week"', '"Other"')
+    (shop / "other.toml").write_text(other)
+    (shop / "done.csv").write_text("what,name,quantity\npiece,A1,2\n")
+    assert call("packet", "other.toml").code == 0
+    assert call("packet", "job-A.toml", "--done", "done.csv").code == 0
+    for folder, tells in (("empty", "no packet"), ("Other-A", "another job"), ("Week-A-rest", "rest of a job")):
+        said = call("packet", "job-B.toml", "--after", folder)
+        assert (said.code, tells in said.err) == (2, True), said.err
+
+
+def test_nothing_is_written_where_nothing_is_left(shop: Path, call: Call) -> None:
+    assert call("done", "job-A.toml", "--good", "A1=4", "--good", "A2=3", "--good", "A3=2").code == 0
+    said = call("packet", "job-A.toml", "--done", "done.csv")
+    assert (said.code, "nothing is left to cut" in said.out) == (0, True)
+    assert not (shop / "Week-A-rest").exists()
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [(), ("--good", "A1"), ("--good", "A1=5"), ("--good", "X=1"), ("--spoiled", "A1=1@x"), ("--used", "RHS 80x40x3")],
+)
+def test_what_cannot_have_been_done_is_not_written_down(shop: Path, call: Call, arguments: tuple[str, ...]) -> None:
+    assert call("done", "job-A.toml", "--good", "A1=1").code == 0
+    before = (shop / "done.csv").read_bytes()
+    said = call("done", "job-A.toml", *arguments)
+    assert (said.code, said.err.count("\n")) == (2, 1)
+    assert (shop / "done.csv").read_bytes() == before
+    assert call("done", "job-B.toml", "--good", "A1=1").code == 2
