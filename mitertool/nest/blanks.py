@@ -87,6 +87,7 @@ def blank_ways(item: Item, found: Settings, allowance: Allowance, handling: Hand
             still = tuple(way for way in recuts if not way.angles.roll) if heavy else recuts
             own = on_bar(item, pose, allowance)
             arms = tuple(dict.fromkeys((arm_of(one), bool(one.roll)) for one in found.made(own.lead, own.section)))
+            arms = tuple(arm for arm in arms if not (heavy and arm[1]))
             if still and arms:
                 ways.append(BlankWay(finished, pose, arms, still))
     return ways

@@ -93,11 +93,12 @@ def way_of(drafts: Iterable[Draft]) -> str:
 
 
 def alternatives(weighed: Sequence[Whole], best: Whole, measure: Measure) -> tuple[Alternative, ...]:
-    """The chosen plan, and the best by each name of what was weighed beside it."""
+    """The chosen plan, and the best by each name of what was weighed beside it; none that rolls what is too heavy."""
 
     def key(one: Whole) -> tuple[float, ...]:
         return measure.key(one.work)
 
+    weighed = [one for one in weighed if one.work.heavy <= best.work.heavy]
     shown = [_alternative("chosen", best, measure)]
     for way in WAYS:
         of_way = [one for one in weighed if way_of(one.drafts) == way]

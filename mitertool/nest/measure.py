@@ -25,7 +25,7 @@ _ROUND = 6
 class Work:
     """What a whole plan takes: bars by their prices, length bought (mm), set-ups, loads, recuts, cuts.
 
-    `blade` is the time of all cuts, minutes (None: not known), `heavy` counts rolls of bars that are too heavy.
+    `blade` is the time of all cuts, minutes (None: not known), `heavy` counts bars that are rolled though too heavy.
     """
 
     cost: float = 0.0

@@ -99,7 +99,7 @@ def solve(
 def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance, terms: Terms) -> Plan:
     """The plan for given terms; errors as `solve`."""
     _check(items, terms)
-    stock, measure, remarks = measured(stock, terms.rates)
+    given, (stock, measure, remarks) = stock, measured(stock, terms.rates)
     shop = Means(allowance, setups.Settings(terms.arm), terms.handling, measure, _masses(items, stock))
     made = [_offered(item, shop) for item in items]
     too_long = [problem for lot in lots(made, stock, allowance, shop.rolls) for problem in _too_long(lot, allowance)]
@@ -110,7 +110,9 @@ def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance,
     run_out = [problem for search in searches for problem in _run_out(search)]
     if run_out:
         searches, stopped = _search_what_fits(searches, terms, goal, stopped)
-    plan = _best_plan(searches, stopped, stock, shop, terms, remarks)
+    plan, heavy = _best_plan(searches, stopped, stock, shop, terms, remarks)
+    if heavy:
+        return _without(heavy, items, [*too_long, *run_out], (given, allowance, terms))
     left_out = _left_out(items, searches)
     plan = attrs.evolve(plan, left_out=left_out, within=within(items, left_out, _ways_searched(plan), shop.rolls))
     if too_long or run_out:
@@ -132,8 +134,11 @@ def _best_plan(
     shop: Means,
     terms: Terms,
     remarks: Sequence[Remark],
-) -> Plan:
-    """The best of all ways that are offered; where the search was stopped only what stands is put in order."""
+) -> tuple[Plan, list[Problem]]:
+    """The best of all ways that are offered; where the search was stopped only what stands is put in order.
+
+    Also the marks for which every way rolls a bar that is too heavy.
+    """
     share = attrs.evolve(terms, effort=terms.effort * _BESIDE, progress=None)
 
     def searched(found: Sequence[Lot], goal: Goal, starts: Sequence[Found]) -> Sequence[Search]:
@@ -147,7 +152,33 @@ def _best_plan(
     if not stopped or stopped == "effort":
         best, exact = _looked_through(searches, found, stock, shop, weighing, terms.effort)
     told = [*remarks, *_heavy(shop)]
-    return _plan(_Found(searches, found, weighing.all, best, stopped, exact), told)
+    return _plan(_Found(searches, found, weighing.all, best, stopped, exact), told), _too_heavy(best)
+
+
+def _too_heavy(best: Whole) -> list[Problem]:
+    """The marks on bars that are rolled though they are too heavy, once each."""
+    most, found = best.shop.handling.roll_most or 0.0, dict[str, Problem]()
+    for bar in (best.bars[i] for i in best.heavy):
+        told = names(section=bar.section.name) + masses(need=best.shop.mass(bar), have=most)
+        for one in bar.laid:
+            found.setdefault(one.item.mark, Problem(one.item.mark, "", "roll-heavy", told))
+    return list(found.values())
+
+
+def _without(
+    heavy: Sequence[Problem],
+    items: Sequence[Item],
+    problems: Sequence[Problem],
+    given: tuple[Sequence[Stock], Allowance, Terms],
+) -> Plan:
+    """Raises `NoBars` with what is too heavy beside the other problems, and with a plan of the rest."""
+    marks = {problem.mark for problem in heavy}
+    rest = [attrs.evolve(item, refused=item.refused or item.mark in marks) for item in items]
+    try:
+        plan, more = planned(rest, *given), list(problems)
+    except NoBars as error:
+        plan, more = error.plan, list(error.problems)
+    raise NoBars([*heavy, *more], plan)
 
 
 def _looked_through(

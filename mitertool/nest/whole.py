@@ -44,10 +44,14 @@ class Means:
         most = self.handling.roll_most
         return most is None or not longer(self.masses.get(section, 0.0), most)
 
+    def mass(self, bar: Loaded) -> float:
+        """What a bar weighs as it is bought, kg."""
+        return bar.length / 1000 * bar.section.nominal_mass_per_metre
+
     def heavy(self, bar: Loaded) -> bool:
         """Whether a bar is too heavy to be rolled between two cuts."""
         most = self.handling.roll_most
-        return most is not None and longer(bar.length / 1000 * bar.section.nominal_mass_per_metre, most)
+        return most is not None and longer(self.mass(bar), most)
 
     def turn(self, bar: Loaded) -> Laying:
         """A bar as it is laid on the saw."""
@@ -150,7 +154,8 @@ class Recutting:
 class Whole:
     """All work in its order: bars and recuts, how each cut is set, and what it takes.
 
-    `after` says of each recut how many bars are cut before it.
+    `after` says of each recut how many bars are cut before it, `heavy` are the numbers of bars that are rolled between
+    two cuts though they are too heavy.
     """
 
     shop: Means
@@ -160,7 +165,7 @@ class Whole:
     recuts: tuple[Recutting, ...]
     recut_settings: tuple[Angles, ...]
     after: tuple[int, ...]
-    heavy: int = 0
+    heavy: tuple[int, ...] = ()
 
     @cached_property
     def changes(self) -> Changes:
@@ -178,7 +183,7 @@ class Whole:
             *(self.changes.swings, self.changes.tilts, self.changes.rolls),
             *(len(self.bars), recuts, cuts + recuts),
             self._blade,
-            self.heavy,
+            len(self.heavy),
         )
 
     @cached_property
@@ -267,7 +272,7 @@ def set_whole(
     turns = _merged([shop.turn(bar) for bar in bars], [one.turn for one in recuts], after)
     chosen = setups.choose(turns, shop.measure.setups)
     of_bars, of_recuts = _parted(chosen, len(bars), after)
-    heavy = sum(_heavy_rolls(shop, bar, ways) for bar, ways in zip(bars, of_bars, strict=True))
+    heavy = tuple(i for i, pair in enumerate(zip(bars, of_bars, strict=True)) if _rolled_though_heavy(shop, *pair))
     lying = [as_first_set(bar, ways, shop.allowance) for bar, ways in zip(bars, of_bars, strict=True)]
     return Whole(
         *(shop, tuple(drafts), tuple(bar for bar, _ in lying), tuple(tuple(ways) for _, ways in lying)),
@@ -275,10 +280,8 @@ def set_whole(
     )
 
 
-def _heavy_rolls(shop: Means, bar: Loaded, settings: Sequence[Angles]) -> int:
-    if shop.handling.roll_most is None or not shop.heavy(bar):
-        return 0
-    return sum(one.changes(two).rolls for one, two in pairwise(settings))
+def _rolled_though_heavy(shop: Means, bar: Loaded, settings: Sequence[Angles]) -> bool:
+    return shop.heavy(bar) and any(one.changes(two).rolls for one, two in pairwise(settings))
 
 
 T = TypeVar("T")

@@ -1085,6 +1085,8 @@ WORDS: Final = {
     "problem.too-short": "{have:down} long, too short to hold: the feed takes {need:up} or more",
     "problem.no-stock": "no stock of {section}{grade:next} is given",
     "problem.too-long": "needs a bar of {need}, the longest of {section} is {have}",
+    "problem.roll-heavy": "a bar of {section} weighs {need} and would be rolled between two cuts, where the shop rolls "
+    "{have} at most",
     "problem.stock-short": "{missing} more do not fit the bars of {section} in stock",
     "nest.placed": "{mark} at {at}",
     "nest.blank": "{mark} (blank of {length}) at {at}",

@@ -39,15 +39,22 @@ class Work:
         return list(plan_reader.ways(self.bars))
 
 
-def by_lot(seed: int, folder: Path) -> Work:
-    """The job of a seed."""
+def by_lot(seed: int, folder: Path, way: str = "bar by bar") -> Work:
+    """The job of a seed, cut in a way."""
     drawn = random_jobs.job(seed)
+    drawn.text = _cut_so(drawn.text, way)
     solved = packets.solution(folder, drawn.text, drawn.saw)
     assert solved.problems == (), (seed, solved.problems)
     plan = packets.plan(solved)
     drawing = Drawing(drawn.pieces, drawn.quantity, drawn.trim, drawn.stocks, drawn.blanks)
     file = tomllib.loads(drawn.text)
     return _work(read(folder / "saw.toml", file) if drawn.saw else plain(file), file, drawing, solved, plan)
+
+
+def _cut_so(text: str, way: str) -> str:
+    """A job file that names the way of working."""
+    says = f'[nest]\nway = "{way}"\n'
+    return text.replace("[nest]\n", says) if "[nest]\n" in text else f"{text}{says}"
 
 
 def _work(saw: Machine, file: Any, drawing: Drawing, solved: Any, plan: Any) -> Work:

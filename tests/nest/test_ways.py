@@ -1,0 +1,219 @@
+"""Ways of working weighed against each other, on invented jobs of a shop; figures by hand.
+
+A piece of centerline c with slopes b and a is a blank of c + k*sqrt(1 + a*a) + |a - b|*W/2: the kerf and the wedge of
+its recut. Minutes at 60 an hour are money.
+"""
+
+from __future__ import annotations
+
+from math import cos, radians
+
+import pytest
+
+import mitertool as mt
+from mitertool.nest import (
+    Allowance,
+    Alternative,
+    ArmLimits,
+    Handling,
+    Item,
+    NoBars,
+    Plan,
+    Rates,
+    Stock,
+    solve,
+)
+
+TUBE = mt.rect_tube(40, 80, 3).named("tube", "")
+SQUARE = mt.rect_tube(60, 60, 4).named("square", "")
+UPRIGHT = mt.channel(100, 300, 10, 16)
+CHANNEL = UPRIGHT.lay(90).named("channel", "")
+ALLOWANCE = Allowance(2, 10, 50)
+ONE_WAY = ArmLimits(feed_side_most=60, discharge_side_most=0)
+
+
+def item(mark: str, section: mt.Section, length: float, ends: tuple[float, float], quantity: int = 1) -> Item:
+    return Item(mark, mt.Piece(section, length, *map(mt.Cut, ends), at="centerline"), quantity)
+
+
+def none_is_better(plan: Plan) -> bool:
+    """Whether no way that is shown costs less, or has less to set at no more steel where money is not added up."""
+
+    def worth(one: Alternative) -> tuple[float, ...]:
+        return (one.money,) if one.money is not None else (one.cost, one.minutes or 0.0, one.setups)
+
+    chosen, *others = plan.alternatives
+    return all(worth(chosen) <= worth(one) for one in others)
+
+
+def by_name(plan: Plan) -> dict[str, Alternative]:
+    return {one.name: one for one in plan.alternatives}
+
+
+STAIR = [
+    item("STRINGER", CHANNEL, 3800, (35, 35), 4),
+    item("LANDING", CHANNEL, 1500, (0, 35), 2),
+]
+STAIR_STOCK = [Stock("channel", 12000, cost=900)]
+STAIR_RATES = Rates(swing_minutes=3, roll_minutes=6, per_hour=60, load_minutes=8, recut_minutes=5)
+MASS = 12 * (268 * 10 + 2 * 100 * 16) * 7850e-6
+"""kg of a bar of 12 m: a web of 268 x 10 between flanges of 100 x 16, 7850 kg/m3."""
+
+
+def test_a_stair_of_channels_too_heavy_to_be_rolled() -> None:
+    """An arm that swings one way: bar by bar each stringer needs a roll between its two cuts. Blanks of 3800 and a
+    wedge of 2 * tan 35 * 150 weigh 185 kg, which the shop rolls; a bar weighs 554, which it does not."""
+    plan = solve(
+        STAIR, STAIR_STOCK, ALLOWANCE, arm=ONE_WAY, rates=STAIR_RATES, handling=Handling(roll_most=250, turn_most=250)
+    )
+    assert (plan.way, plan.rolls, plan.recut_count) == ("by setting", 0, 6)
+    assert all(len({cut.roll for cut in bar.cuts}) == 1 for bar in plan.bars)
+    (told,) = plan.remarks
+    assert (told.code, {n.name: n.value for n in told.numbers}) == (
+        "plan.roll-heavy",
+        {"section": "channel", "need": pytest.approx(MASS), "have": 250},
+    )
+    assert none_is_better(plan)
+
+
+def test_what_can_only_be_rolled_and_is_too_heavy_is_refused() -> None:
+    """A blank of a stringer weighs more than 100 kg: neither bar nor blank is rolled, so no way is left."""
+    with pytest.raises(NoBars) as caught:
+        solve(STAIR, STAIR_STOCK, ALLOWANCE, arm=ONE_WAY, handling=Handling(roll_most=100))
+    assert {problem.code for problem in caught.value.problems} == {"roll-heavy"}
+    assert "STRINGER" in {problem.mark for problem in caught.value.problems}
+
+
+def test_a_blank_too_heavy_to_be_turned_is_not_offered() -> None:
+    """A stringer's blank weighs about 185 kg where the shop turns 150."""
+    plan = solve(STAIR, STAIR_STOCK, ALLOWANCE, rates=STAIR_RATES, handling=Handling(turn_most=150))
+    assert (plan.way, {one.way for one in plan.alternatives}) == ("bar by bar", {"bar by bar"})
+    assert [told.code for told in plan.remarks] == ["plan.turn-heavy"]
+    assert plan.within == ("cut bar by bar",)
+
+
+def test_loads_and_recuts_cost_what_the_shop_says() -> None:
+    """One stringer of 35 at both ends, no rolls asked: bar by bar a swing of 3 and a load of 8, in all 911; by setting
+    no swing, for the blank is laid half a turn over, but a recut of 5: 913."""
+    plan = solve([item("S", CHANNEL, 3800, (35, 35))], STAIR_STOCK, ALLOWANCE, rates=STAIR_RATES)
+    found = by_name(plan)
+    assert (found["bar by bar"].money, found["by setting"].money) == (pytest.approx(911), pytest.approx(913))
+    assert (plan.way, plan.minutes, plan.proved, plan.shop_bound) == ("bar by bar", 11, True, pytest.approx(911))
+
+
+ANGLES = (0, 5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55)
+SIXTY = [item(f"M{i}", SQUARE, 400 + 37.0 * (i % 17), (ANGLES[i % 12], ANGLES[(5 * i + 1) % 12]), 2) for i in range(60)]
+
+
+def test_sixty_marks_with_twelve_angles() -> None:
+    """Each of twelve angles must be gone to: eleven swings at the least, and by setting there are no more."""
+    rates = Rates(3, 1.5, 70, load_minutes=4, recut_minutes=0.5)
+    plan = solve(SIXTY, [Stock("square", 6000, cost=60)], ALLOWANCE, rates=rates, effort=0.1)
+    found = by_name(plan)
+    assert (found["fewest set-ups"].setups, plan.setups_bound) == (11, 11)
+    assert found["bar by bar"].setups > 100
+    assert (plan.way, plan.objective) == ("by setting", "cost")
+    assert plan.shop_cost == min(one.money for one in plan.alternatives if one.money is not None)
+    assert none_is_better(plan)
+
+
+def test_two_lays_of_one_tube_share_a_bar() -> None:
+    """Two of 100 inches, one lying wide and one standing, both 45 at their ends: on a bar of 20 feet both cuts that
+    meet lean across and up, 20 and 40 off; the bar is rolled a quarter between them, or the blanks are laid so."""
+    asked = [item("WIDE", TUBE.lay(90), 2540, (45, 45)), item("STANDS", TUBE, 2540, (45, 45))]
+    plan = solve(asked, [Stock("tube", 6096)], ALLOWANCE)
+    assert sum(bar.count for bar in plan.bars) == 1
+    assert plan.proved
+    assert [abs(placed.lay) for placed in plan.bars[0].pieces] == [0, 90]
+
+
+def test_limited_stock_counts_for_all_lays_together() -> None:
+    """Two bars, four pieces of 2540 in two lays: two a bar; a fifth has none."""
+    asked = [item("WIDE", TUBE.lay(90), 2540, (0, 0), 2), item("STANDS", TUBE, 2540, (0, 0), 2)]
+    stock = [Stock("tube", 6096, quantity=2)]
+    assert sum(bar.count for bar in solve(asked, stock, ALLOWANCE).bars) == 2
+    with pytest.raises(NoBars) as caught:
+        solve([*asked, item("FIFTH", TUBE, 2540, (0, 0))], stock, ALLOWANCE)
+    assert [problem.code for problem in caught.value.problems] == ["stock-short"]
+
+
+def test_priced_and_unpriced_bars_are_never_added_up() -> None:
+    """One length has a price and the other none: both count by their length, so the short bar of 3000 goes before one
+    of 6000 that would cost 10, and nothing is said in money."""
+    stock = [Stock("tube", 6000, cost=10), Stock("tube", 3000)]
+    plan = solve([item("A", TUBE, 2500, (0, 0))], stock, ALLOWANCE, rates=Rates(3, 3, 60))
+    assert (plan.cost, plan.shop_cost, plan.shop_bound, plan.objective) == (3000, None, None, "steel, then set-ups")
+    assert [told.code for told in plan.remarks] == ["plan.some-priced"]
+    assert all(one.money is None for one in plan.alternatives)
+
+
+def test_rates_without_a_price_of_steel_weigh_the_work_alone() -> None:
+    """Steel is one bar either way. A swing of 3 minutes between the ends of a piece, or a recut of 2: by setting; with
+    a recut of 4 bar by bar."""
+    asked, stock = [item("A", TUBE, 1000, (45, 45))], [Stock("tube", 6000)]
+    for recut, way in ((2, "by setting"), (4, "bar by bar")):
+        plan = solve(asked, stock, ALLOWANCE, rates=Rates(3, 9, 60, recut_minutes=recut))
+        assert (plan.way, plan.shop_cost, [told.code for told in plan.remarks]) == (way, None, ["plan.no-price"])
+        assert plan.minutes == min(3, recut)
+
+
+def test_a_tilt_has_minutes_of_its_own() -> None:
+    """A bevel of 30 at one end: one tilt, as dear as a swing where nobody says."""
+    asked = [Item("A", mt.Piece(TUBE, 300, right=mt.Cut(0, 30), at="centerline"), 1)]
+    stock = [Stock("tube", 1000, cost=0)]
+    for tilt, money in ((None, 3), (7, 7)):
+        plan = solve(asked, stock, ALLOWANCE, rates=Rates(3, 90, 60, recut_minutes=99, tilt_minutes=tilt))
+        assert (plan.tilts, plan.shop_cost) == (1, money)
+
+
+def test_the_first_roll_of_a_bar_is_priced() -> None:
+    """A channel that lies one way, 35 at the side that the arm does not swing to: its first cut finds the bar laid in
+    rolled, which costs a roll of 6, on each of two bars; then a square end, which stays."""
+    leaning = item("A", CHANNEL, 800, (35, 0), 2)
+    held = Item("A", leaning.piece, 2, turn=("as-drawn",))
+    plan = solve([held], [Stock("channel", 1100, cost=0)], ALLOWANCE, arm=ONE_WAY,
+                 rates=Rates(3, 6, 60, recut_minutes=50))  # fmt: skip
+    assert (plan.rolls, plan.swings) == (2, 3)
+    assert plan.shop_cost == pytest.approx(2 * 6 + 3 * 3)
+
+
+FRAME = [item("A", SQUARE, 700, (45, 45), 4), item("B", SQUARE, 500, (45, 45), 4)]
+
+
+@pytest.mark.parametrize("way", ["bar by bar", "by setting", "mixed"])
+def test_a_way_may_be_fixed(way: str) -> None:
+    """Eight sides at 45: bar by bar a swing within each; by setting every blank is recut at the one setting."""
+    plan = solve(FRAME, [Stock("square", 6000)], ALLOWANCE, way=way)
+    recuts, swings = (0, 8) if way == "bar by bar" else (8, 0)
+    assert (plan.recut_count, plan.swings) == (recuts, swings)
+    assert plan.cuts == sum(len(bar.cuts) * bar.count for bar in plan.bars) + recuts
+
+
+def test_a_recut_tells_its_blank_and_its_sides() -> None:
+    """700 on the centerline, 45 at both ends, W 60: the wedge is 60, the kerf 2/cos 45; 640 and 760 along the sides."""
+    plan = solve(FRAME[:1], [Stock("square", 6000)], ALLOWANCE, way="by setting")
+    (recut,) = plan.recuts
+    assert (recut.mark, recut.count, recut.after, recut.length) == ("A", 4, 1, pytest.approx(700))
+    assert recut.blank == pytest.approx(700 + 60 + 2 / cos(radians(45)))
+    assert sorted((recut.fixed, recut.moving)) == [pytest.approx(640), pytest.approx(760)]
+    assert {placed.recut for placed in plan.bars[0].pieces} == {recut.end}
+    assert [step.bar is None for step in plan.steps] == [False, True]
+    assert len(plan.settings) == 1
+
+
+def test_each_section_has_its_own_way() -> None:
+    """Sides of a tube are recut for nothing, but a blank of the channel does not go on its bar of 3980, which takes the
+    piece: 10 + 105 + 3700 + 105 + 2.44 + 50 is 3972.5, its blank wants 212 more."""
+    asked = [*FRAME, item("C", CHANNEL, 3700, (35, 35))]
+    plan = solve(asked, [Stock("square", 6000), Stock("channel", 3980)], ALLOWANCE)
+    assert plan.way == "mixed"
+    assert {(one.section, one.way) for one in plan.ways} == {("square", "by setting"), ("channel", "bar by bar")}
+
+
+def test_bars_that_keep_a_setting_follow_each_other_over_all_sections() -> None:
+    """Square and 30 at the ends of three sections, one bar each: square, 30; 30, square; square, 30: three swings."""
+    wide = mt.rect_tube(80, 80, 4).named("wide", "")
+    asked = [item(name, section, 900, (0, 30)) for name, section in (("A", TUBE), ("B", SQUARE), ("C", wide))]
+    stock = [Stock(name, 1000) for name in ("tube", "square", "wide")]
+    plan = solve(asked, stock, ALLOWANCE, way="bar by bar")
+    assert (plan.swings, plan.setups_bound) == (3, 3)
