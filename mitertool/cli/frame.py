@@ -317,6 +317,27 @@ def wye(o: WyeOptions) -> None:
     _solve("wye", o, {**o.keys(), "arms": arms if len(arms) > 1 else arms[0]})
 
 
+@options
+class BranchOptions(Framed):
+    """A branch."""
+
+    on: Annotated[str, _told("branch", "on", metavar="NAME")]
+    length: Annotated[str, _told("branch", "length")]
+    between: Annotated[str, _told("branch", "between", metavar="ANGLE")] = ""
+    passes: Annotated[str, _told("branch", "passes")] = ""
+
+
+@command(
+    BranchOptions,
+    "frame branch --section 'CHS 60.3x4' --on 'CHS 114.3x5' --length 400 --between 60",
+    "frame branch --section 'CHS 60.3x4' --on 'CHS 114.3x5' --length 400 --passes 20",
+)
+def branch(o: BranchOptions) -> None:
+    """What `mitertool frame branch` does."""
+    o.may_sketch()
+    _solve("branch", o, o.keys())
+
+
 def _solve(shape: str, o: Framed, keys: dict[str, Any]) -> None:
     """Solve and print the frame of this shape; `keys` are those of a [[frame]] table."""
     unit = o.unit

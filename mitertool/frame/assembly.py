@@ -18,6 +18,7 @@ from mitertool.frame.closure import InPlan, Move, misfit, placed
 from mitertool.frame.facts import Fact
 from mitertool.frame.joints import Joint
 from mitertool.frame.rings import Ring
+from mitertool.geometry.saddle import Saddle
 from mitertool.piece import Piece
 from mitertool.piece.piece import given, length_roof, same_ends
 from mitertool.piece.poses import EndCuts
@@ -58,7 +59,7 @@ class Assembly(Shown):
     of the order lies in the plane of the frame. `notes` are sentences for the floor, such as where uprights stand;
     `facts` say which formulas the answer came from; `ring` is what was
     solved, None for a brace or infill. `running` is where each piece of an infill stands, from the first post to its
-    near side along the rail, mm.
+    near side along the rail, mm. `saddles` are the true edges of left ends that stand on a tube, by mark.
     """
 
     mark: str
@@ -71,6 +72,7 @@ class Assembly(Shown):
     notes: tuple[Remark, ...] = ()
     facts: tuple[Fact, ...] = ()
     ring: Ring | None = None
+    saddles: tuple[tuple[str, Saddle], ...] = ()
     running: tuple[float, ...] = ()
 
     @property

@@ -42,7 +42,7 @@ from mitertool.words import phrase
 
 FRAME_WORDS: Final = tuple(word.key for word in shapes.frame_words())
 
-_SHAPES: Final = ("rectangle", "polygon", "drawing", "brace", "infill", "hopper", "rail", "bend", "wye")
+_SHAPES: Final = ("rectangle", "polygon", "drawing", "brace", "infill", "hopper", "rail", "bend", "wye", "branch")
 
 
 def _names(value: Any, what: str, _: Units) -> list[str]:
@@ -295,6 +295,12 @@ FRAME: Final = Variants(
             cuts=need("frame.cuts", count(1, MOST_CUTS)),
             tangents=Key("frame.tangents", _two_lengths(LENGTH_FROM_ZERO, "refuse.tangents")),
             offset=Key("frame.offset", POSITIVE_LENGTH),
+        ),
+        "branch": _frame(
+            on=need("frame.on", TEXT),
+            length=need("frame.branch-length", POSITIVE_LENGTH),
+            between=Key("frame.branch-between", angle()),
+            passes=Key("frame.passes", LENGTH),
         ),
         "wye": _frame(
             between=need("frame.between", angle()),

@@ -12,6 +12,7 @@ from mitertool import geometry
 from mitertool.base.errors import BadInput
 from mitertool.frame import Assembly, Joint, Resolution, laid, planar, rectangle
 from mitertool.frame.braces import corner_to_corner, knee, rise_and_run
+from mitertool.frame.branches import OnRun, branch
 from mitertool.frame.elbows import Straights, elbow
 from mitertool.frame.hoppers import Sizes, hopper
 from mitertool.frame.in_space import Named
@@ -143,6 +144,12 @@ def _wye(said: Values, shop: Shop) -> Assembly:
     return wye(_one(said, shop), said["between"], said["trunk"], said["arms"], named)
 
 
+def _branch(said: Values, shop: Shop) -> Assembly:
+    on = OnRun(said["length"], said.get("between", 90.0), said.get("passes", 0.0))
+    run = shop.sections.named(said["on"], "on")
+    return branch(_one(said, shop), run, on, Named(said["mark"], shop.resolution))
+
+
 def _one(said: Values, shop: Shop) -> Section:
     """The one section that all members of a shape have."""
     section, *more = _sections(said, shop.sections)
@@ -163,6 +170,7 @@ _SOLVERS: Final[Mapping[str, Callable[[Values, Shop], Assembly]]] = {
     "rail": _rail,
     "bend": _bend,
     "wye": _wye,
+    "branch": _branch,
 }
 
 

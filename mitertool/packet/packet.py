@@ -20,7 +20,7 @@ from mitertool.packet.pages.browser.page import cut_sheet_page
 from mitertool.packet.pages.labels import label_pages
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.pages.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
-from mitertool.packet.pages.wraps import wrap_drawing, wrap_pages, wrapped_ends
+from mitertool.packet.pages.wraps import wrap_drawing, wrap_pages, wrapped_marks
 from mitertool.packet.records import of_plan_file
 from mitertool.packet.records.earlier import whose
 from mitertool.packet.records.pieces_csv import pieces_csv
@@ -119,13 +119,13 @@ def _plan_json(solution: Solution) -> bytes:
 
 def _wraps(solution: Solution) -> dict[str, bytes]:
     """A template to scale for every mark of tube that is marked by one, for a printer and as a drawing."""
-    made = [piece for piece in solution.pieces if wrapped_ends(piece.piece)]
+    made = tuple(wrapped_marks(solution))
     job, units = solution.job, solution.job.head.units
     files = {}
-    for name, piece in zip(distinct_file_names([piece.mark for piece in made]), made, strict=True):
-        title = f"{piece.mark}, {job.head.name}"
-        files[f"wraps/{name}.pdf"] = pdf.write(wrap_pages(piece, job), title)
-        files[f"wraps/{name}.dxf"] = dxf.write(wrap_drawing(piece, units), title)
+    for name, wrapped in zip(distinct_file_names([mark for mark, _ in made]), made, strict=True):
+        title = f"{wrapped[0]}, {job.head.name}"
+        files[f"wraps/{name}.pdf"] = pdf.write(wrap_pages(wrapped, job), title)
+        files[f"wraps/{name}.dxf"] = dxf.write(wrap_drawing(wrapped, units), title)
     return files
 
 

@@ -20,6 +20,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CHORD_ERROR, COINCIDENT
 from mitertool.geometry import Line, Point, Segment
 from mitertool.geometry.roof import Roof
+from mitertool.geometry.saddle import Saddle
 from mitertool.piece.piece import Piece
 from mitertool.sections import Section
 from mitertool.words import phrase
@@ -119,10 +120,11 @@ def _middles(section: Section) -> dict[str, Point]:
 
 @attrs.frozen
 class Template:
-    """An end of a piece on the skin of its tube."""
+    """An end of a piece on the skin of its tube: by its cuts, or by the true edge where it stands on another."""
 
     piece: Piece
     end: str
+    saddle: Saddle | None = None
 
     @cached_property
     def skin(self) -> Skin:
@@ -135,12 +137,19 @@ class Template:
 
     def out(self, around: float) -> float:
         """How far the end stands out at a place, from its shortest place on the skin, mm."""
-        return self._roof.at(*self.skin.place(around)) - self._lowest
+        return self._at(around) - self._lowest
 
     @cached_property
     def _lowest(self) -> float:
         """On the outside of a tube lies the shortest place of all, but of an end with more planes."""
-        return min(self._roof.at(*self.skin.place(around)) for around in self._steps)
+        return min(self._at(around) for around in self._steps)
+
+    def _at(self, around: float) -> float:
+        y, z = self.skin.place(around)
+        if self.saddle is None:
+            return self._roof.at(y, z)
+        section = self.piece.section
+        return -self.saddle.down(y - section.width / 2, z - section.height / 2)
 
     @cached_property
     def _steps(self) -> tuple[float, ...]:

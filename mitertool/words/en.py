@@ -218,6 +218,9 @@ WORDS: Final = {
     "command.rack.import": "Bring a table (CSV) in.",
     "command.frame.wye": "Three equal tubes in one point.",
     "command.frame.wye.help": "Solve three equal tubes that meet in one point: both cuts of every end.",
+    "command.frame.branch": "A round branch on a round run.",
+    "command.frame.branch.help": "Solve a round branch on a round run: the two straight cuts that come closest, and "
+    "the gap that they leave.",
     # dimension: what is measured on a section
     "dimension.width": "width",
     "dimension.height": "height",
@@ -446,6 +449,7 @@ WORDS: Final = {
     "frame.shape.infill": "uprights",
     "frame.shape.polygon": "polygon",
     "frame.shape.rail": "rail",
+    "frame.shape.branch": "branch",
     "frame.shape.wye": "wye",
     "frame.shape.rectangle": "rectangle",
     "frame.title": "Frame {mark}: {shape}",
@@ -720,6 +724,10 @@ WORDS: Final = {
     "key.frame.flights": "A rail as a stair is measured: of each flight [run, rise, turn], the turn in plan before it "
     "to the left in degrees; without one it goes straight on.",
     "key.frame.between": "Degrees between the two arms of a wye.",
+    "key.frame.on": "The round tube on which a branch stands.",
+    "key.frame.branch-length": "The length of a branch from the middle of its run to its square end, along its middle.",
+    "key.frame.branch-between": "Degrees between a branch and its run; 90 if not given.",
+    "key.frame.passes": "How far the middles of a branch and its run pass each other; they meet if not given.",
     "key.frame.trunk": "The length of the trunk of a wye, from where all middles meet.",
     "key.frame.arms": "The lengths of its two arms, likewise: one for both, or two.",
     "key.frame.cuts": "How many cuts a bend has; it has one segment more.",
@@ -919,6 +927,10 @@ WORDS: Final = {
     "note.numbered": "{number} at {place}",
     "note.depths": "members of different depth meet: {depths} high",
     "note.segment": "a full segment has a heel of {heel}, a throat of {throat} and {centerline} on the centerline",
+    "note.branch": "cut twice at the left end, at {angle:.2f} degrees to the run: against the true edge that leaves at "
+    "most {gap:fine} on the outside of the tube; the template of the packet marks the true edge",
+    "note.branch-blank": "cut square, as long as its longest line: no straight cut comes near the true edge; mark the "
+    "left end by the template of the packet",
     "note.segments": "from one bar: every second piece turned half round, so that neighbours share a cut",
     "note.plate": "a side of slant {slant}: slopes at {slope:.2f} degrees, meets the next at {dihedral:.2f}; on "
     "edge its right end is cut at miter {miter:.2f} and bevel {bevel:.2f}; leaning {leans:.2f} in a fixture at a "
@@ -1276,6 +1288,9 @@ WORDS: Final = {
     "refuse.poses": "a list of poses among {poses}",
     "refuse.turned-twice": "turned says the same in degrees: give one of them",
     "refuse.no-tube": "a template is wrapped around a tube",
+    "refuse.branch-angle": "a branch leans {least} to {most} degrees from its run",
+    "refuse.off-the-run": "the branch must stand on the run all around: its radius and offset within the run's radius",
+    "refuse.not-round": "a branch and its run are round tubes",
     "refuse.wye": "the arms must be {least} to {most} degrees apart",
     "refuse.arms": "give one for both arms, or two",
     "refuse.rail": "give nodes, or flights",

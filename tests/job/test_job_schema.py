@@ -314,6 +314,9 @@ SIZES: dict[str, Any] = {
     "flights": [[900, 0], [800, 600, 15]],
     "between": 90,
     "trunk": 400,
+    "on": "CHS 168.3x6.3",
+    "length": 400,
+    "passes": 20,
     "arms": 300,
 }
 

@@ -10,22 +10,22 @@ import pytest
 
 from mitertool import job as jobs
 from mitertool.drawing import OUTLINE, Line, Page
-from mitertool.job import Job, SolvedPiece
-from mitertool.packet.pages.wraps import wrap_drawing, wrap_pages, wrapped_ends
+from mitertool.job import Job
+from mitertool.packet.pages.wraps import Wrapped, wrap_drawing, wrap_pages, wrapped_marks
 from mitertool.packet.paper.layout import MARGIN
 from tests.packet.text_boxes import findings
 
 SIZES = ("CHS 21.3x2.6", "CHS 60.3x3.2", "CHS 168.3x6.3", "CHS 323.9x8")
 
 
-def job_of(folder: Path, section: str, units: str, ends: str) -> tuple[SolvedPiece, Job]:
+def job_of(folder: Path, section: str, units: str, ends: str) -> tuple[Wrapped, Job]:
     file = folder / "job.toml"
     file.write_text(
         f'[job]\nname = "Boiler flue"\nunits = "{units}"\n'
         f'[[piece]]\nmark = "F-1"\nsection = "{section}"\nlength = "1200 mm"\n{ends}\n'
     )
     solved = jobs.solve(jobs.load(file))
-    return solved.pieces[0], solved.job
+    return next(wrapped_marks(solved), ("", ())), solved.job
 
 
 def thick(page: Page) -> list[Line]:
@@ -104,4 +104,21 @@ def test_sheets_put_together_show_the_whole_edge(tmp_path: Path) -> None:
 def test_what_is_wrapped(tmp_path: Path, section: str, ends: str, wrapped: tuple[str, ...]) -> None:
     """Tube that a line across a face does not mark."""
     solved, _ = job_of(tmp_path, section, "mm", ends)
-    assert wrapped_ends(solved.piece) == wrapped
+    assert tuple(template.end for template in solved[1]) == wrapped
+
+
+def test_a_branch_is_marked_by_its_true_edge(tmp_path: Path) -> None:
+    """A branch of 60.3 square on a run of 114.3: half round it stands sqrt(R2 - r2) from the run's middle at the sides
+    of the run and R at the others, so the edge rises by R - sqrt(R2 - r2) twice around."""
+    file = tmp_path / "job.toml"
+    file.write_text(
+        '[job]\nname = "Y"\nunits = "mm"\n[[frame]]\nmark = "B"\nshape = "branch"\nsection = "CHS 60.3x4"\n'
+        'on = "CHS 114.3x5"\nlength = 300\n'
+    )
+    ((mark, (template,)),) = wrapped_marks(jobs.solve(jobs.load(file)))
+    outs = [out for _, out in template.stations(4)]
+    assert mark == "B-1"
+    rise = 57.15 - (57.15**2 - 30.15**2) ** 0.5
+    assert outs == pytest.approx([rise, 0, rise, 0, rise], abs=1e-9) or outs == pytest.approx(
+        [0, rise, 0, rise, 0], abs=1e-9
+    )

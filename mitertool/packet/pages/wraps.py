@@ -13,7 +13,7 @@ from typing import Final
 import mitertool
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.drawing import A4, HIDDEN, LETTER, OUTLINE, THIN, Drawing, Line, Page, Point, Text, wrap
-from mitertool.job import Job, SolvedPiece
+from mitertool.job import Job, Solution
 from mitertool.packet.cautions import SHORT
 from mitertool.packet.paper.layout import MARGIN, cell
 from mitertool.packet.words import origin
@@ -45,6 +45,20 @@ Window = tuple[float, float, float, float]
 """Of a template what a sheet shows: from x0, y0 to x1, y1."""
 
 
+Wrapped = tuple[str, tuple[Template, ...]]
+"""A mark and the templates of its ends."""
+
+
+def wrapped_marks(solution: Solution) -> Iterator[Wrapped]:
+    """The marks of a job that have templates; an end that stands on a tube has its true edge."""
+    saddles = {mark: saddle for order in solution.frames for mark, saddle in order.assembly.saddles}
+    for solved in solution.pieces:
+        saddle = saddles.get(solved.mark)
+        ends = dict.fromkeys((*(("left",) if saddle else ()), *wrapped_ends(solved.piece)))
+        if ends:
+            yield solved.mark, tuple(Template(solved.piece, end, saddle if end == "left" else None) for end in ends)
+
+
 def wrapped_ends(piece: Piece) -> tuple[str, ...]:
     """The ends of a piece that a template is made for: those of tube that lean; of other tube than round, where a mark
     across a face does not make them: compound, or of more planes."""
@@ -58,24 +72,24 @@ def _asked(piece: Piece, end: str) -> bool:
     return leans if piece.section.shape.round else compound
 
 
-def wrap_drawing(solved: SolvedPiece, units: Units) -> Drawing:
+def wrap_drawing(wrapped: Wrapped, units: Units) -> Drawing:
     """The templates of all ends of a mark, one above the other, mm of steel."""
     whole, top = Drawing(()), 0.0
-    for end in wrapped_ends(solved.piece):
-        template = Template(solved.piece, end)
-        made = Drawing([*_lines(template), *_lettering(template, units), *_title(solved, end, (0.0, -8.0))])
+    mark, templates = wrapped
+    for template in templates:
+        made = Drawing([*_lines(template), *_lettering(template, units), *_title(mark, template, (0.0, -8.0))])
         whole += made.moved(0.0, top)
         top += _tall(template) + 40.0
     return whole
 
 
-def wrap_pages(solved: SolvedPiece, job: Job) -> tuple[Page, ...]:
+def wrap_pages(wrapped: Wrapped, job: Job) -> tuple[Page, ...]:
     """The same on as many sheets as they need, each with a line to measure and crosses where sheets meet."""
-    return tuple(page for end in wrapped_ends(solved.piece) for page in _pages(solved, end, job))
+    mark, templates = wrapped
+    return tuple(page for template in templates for page in _pages(mark, template, job))
 
 
-def _pages(solved: SolvedPiece, end: str, job: Job) -> Iterator[Page]:
-    template = Template(solved.piece, end)
+def _pages(mark: str, template: Template, job: Job) -> Iterator[Page]:
     upright = A4 if job.head.units == "mm" else LETTER
     paper = min((upright, upright[::-1]), key=lambda size: len(_sheets(template, size)))
     windows = _sheets(template, paper)
@@ -84,7 +98,7 @@ def _pages(solved: SolvedPiece, end: str, job: Job) -> Iterator[Page]:
     for number, window in enumerate(windows, 1):
         seen = Drawing([*_within(drawn, window), *(text for text in texts if _holds(window, text))])
         moved = seen.moved(MARGIN - window[0], MARGIN + _FOOT - window[1])
-        yield Page(*paper, moved + Drawing(_around(solved, end, job, paper, number, len(windows))))
+        yield Page(*paper, moved + Drawing(_around(mark, template, job, paper, (number, len(windows)))))
 
 
 def _sheets(template: Template, paper: Point) -> list[Window]:
@@ -133,8 +147,8 @@ def _lettering(template: Template, units: Units) -> Iterator[Text]:
             yield Text((x - 1.0, 3.0), show_length(_BASE + out, units), 2.5, "left", "baseline", 90.0)
 
 
-def _title(solved: SolvedPiece, end: str, at: Point) -> Iterator[Text]:
-    says = phrase("wrap.title", mark=solved.mark, end=phrase(f"wrap.end/{end}"), section=solved.piece.section.name)
+def _title(mark: str, template: Template, at: Point) -> Iterator[Text]:
+    says = phrase("wrap.title", mark=mark, end=phrase(f"wrap.end/{template.end}"), section=template.piece.section.name)
     yield Text(at, says, 4.0, bold=True)
 
 
@@ -181,10 +195,10 @@ def _holds(window: Window, text: Text) -> bool:
     return all(a and b for a, b in inside)
 
 
-def _around(solved: SolvedPiece, end: str, job: Job, paper: Point, number: int, count: int) -> Iterator[Line | Text]:
+def _around(mark: str, template: Template, job: Job, paper: Point, sheet: tuple[int, int]) -> Iterator[Line | Text]:
     """What every sheet bears around its part of the template."""
-    top, inner = paper[1] - MARGIN, paper[0] - 2 * MARGIN
-    yield from _title(solved, end, (MARGIN, top - 5))
+    (number, count), top, inner = sheet, paper[1] - MARGIN, paper[0] - 2 * MARGIN
+    yield from _title(mark, template, (MARGIN, top - 5))
     first = phrase("wrap.line/top")
     said = [phrase("wrap.cut", first=first), *([phrase("wrap.sheet", number=number, count=count)] if count > 1 else [])]
     lines = [line for one in said for line in wrap(one, inner, _LETTERS)]

@@ -1,0 +1,80 @@
+"""A round branch on a round run: two straight cuts that come close, or a blank and the true edge; knows saddles."""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+from typing import Final
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.cut import Cut
+from mitertool.frame.assembly import Closure, Member, rounded
+from mitertool.frame.in_space import Named, SpaceAssembly, Stand
+from mitertool.frame.sizes import refuse_no_size
+from mitertool.geometry.saddle import Saddle
+from mitertool.geometry.vectors import plus
+from mitertool.piece import Piece
+from mitertool.quantity.problem import Remark, angles, lengths
+from mitertool.sections import Section
+from mitertool.words import phrase
+
+BRANCH: Final = Named("BRANCH")
+
+
+@attrs.frozen
+class OnRun:
+    """How a branch stands on its run: `angle` between both, how far their middles pass, and how far it reaches, mm.
+
+    `length` is from the run's middle along the branch's to its square end.
+    """
+
+    length: float
+    angle: float = 90.0
+    offset: float = 0.0
+
+
+def branch(section: Section, run: Section, on: OnRun, named: Named = BRANCH) -> SpaceAssembly:
+    """The branch alone, as it is cut; the run lies along X.
+
+    Where the middles meet, its left end is cut twice, as near the true edge as straight cuts come; the gap that they
+    leave is that of the closure. Where they pass each other it is a blank that is as long as its longest line. Its true
+    edge stands in `saddles` for a template. Raises `BadInput` for sections that are not round, sizes that are none, a
+    branch that does not stand on its run all around or that ends before it.
+    """
+    refuse_no_size(length=on.length)
+    for what, one in (("section", section), ("on", run)):
+        if not one.shape.round or one.shape.solid:
+            raise BadInput(what, one.name, phrase("refuse.not-round"))
+    saddle = Saddle(section.width / 2, run.width / 2, on.angle, on.offset)
+    piece = _blank(section, on, saddle) if on.offset else _cut_twice(section, on, saddle)
+    mark = f"{named.mark}-1"
+    gap = 0.0 if on.offset else saddle.gap
+    opened = gap + abs(rounded(piece, named.resolution).long_point - piece.long_point)
+    member, closure = Member(mark, 1, piece), Closure(gap, 0.0, opened)
+    stands = (_stand(piece, on),)
+    made = SpaceAssembly(named.mark, "branch", (member,), (mark,), closure, notes=_notes(on, saddle), stands=stands)
+    return attrs.evolve(made, saddles=((mark, saddle),))
+
+
+def _cut_twice(section: Section, on: OnRun, saddle: Saddle) -> Piece:
+    left = tuple(Cut.from_slopes(slope, 0.0) for slope in saddle.slopes)
+    return Piece(section, on.length - saddle.seat, left, at="centerline")
+
+
+def _blank(section: Section, on: OnRun, saddle: Saddle) -> Piece:
+    lowest = min(saddle.down(saddle.small * cos(radians(at)), saddle.small * sin(radians(at))) for at in range(360))
+    return Piece(section, on.length - lowest)
+
+
+def _stand(piece: Piece, on: OnRun) -> Stand:
+    lean = radians(on.angle)
+    along, across = (cos(lean), 0.0, sin(lean)), (-sin(lean), 0.0, cos(lean))
+    start = on.length - piece.centerline
+    return Stand(plus((0.0, -on.offset, 0.0), along, start), along, across, (0.0, -1.0, 0.0))
+
+
+def _notes(on: OnRun, saddle: Saddle) -> tuple[Remark, ...]:
+    if on.offset:
+        return (Remark("note.branch-blank"),)
+    return (Remark("note.branch", angles(angle=on.angle) + lengths(gap=saddle.gap)),)
