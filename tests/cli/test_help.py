@@ -101,7 +101,7 @@ CHOICES = {
     "rolled swung parallel": ("first-piece", "--way"),
     "miter butt": ("frame", "polygon", "--corners"),
     "a4-24 a4-14 letter-30 letter-20": ("packet", "--labels"),
-    "rectangle polygon drawing brace infill hopper rail bend wye branch": ("frame",),
+    "rectangle polygon drawing brace infill hopper rail bend branch wye": ("frame",),
     "check draw": ("saw",),
 }
 
