@@ -138,6 +138,95 @@ WORDS: Final = {
     "by-hand.shorter": "shorter than the {shortest:up} that the control takes",
     "by-hand.longer": "longer than the {longest:down} that the control takes",
     "by-hand.dead-length": "within the last {dead} of the bar, which the feed cannot push",
+    # card: the card that hangs at the saw
+    "card.title": "Card of the saw: {saw}",
+    "card.title/no-saw": "Card of the saw",
+    "card.page": "page {number} of {of}",
+    "card.made": "saw file {file}",
+    "card.made/corrected": "saw file {file}, corrected {day}",
+    "card.read": "How to read a sheet",
+    "card.read.reading": "The line of the scale to set, and what lies past it (+) or short of it (-) in "
+    "tenths of a division.",
+    "card.read.arm": "The reading; the blade's end at the moving jaw goes to that side.",
+    "card.read.roll": "Roll the bar before this cut, its top to the side that is named.",
+    "card.read.key": "The largest: the length to key, or how far from the blade the stop stands. The long "
+    "point is for the tape.",
+    "card.read.stop": "Back the stop off before the piece can pinch the blade.",
+    "card.read.pivot": "The pivot line: the raw end is brought before it or past it.",
+    "card.read.ends": "Long on one side, and on opposite sides: the same readings.",
+    "card.read.tape": "Marks on both sides of the bar, from its leading end.",
+    "card.read.first": "Tick the cut; measure the first piece and write what it has.",
+    "card.read.stays": "Arm and blade stay as they were set for that bar.",
+    "card.read.prove": "The scale cannot hold it: prove the first cut with a protractor.",
+    "card.sign.stays": "as bar 2",
+    "card.cautions": "Cautions",
+    "card.letters": "Letters of the detailed pages",
+    "card.letter.A": "the swing, from square",
+    "card.letter.B1": "set-back of a thing",
+    "card.letter.C": "guide from guide",
+    "card.letter.D": "least gap of guides",
+    "card.letter.E": "lift of the arm",
+    "card.letter.F": "edge above the bed",
+    "card.letter.G": "touch to through",
+    "card.letter.L": "most steel on blade",
+    "card.letter.M": "mean steel on blade",
+    "card.letter.P": "packing under the bar",
+    "card.letter.T": "tilt of the blade",
+    "card.measure": "How each figure of the saw file is measured",
+    "card.measure.key": "in the saw file",
+    "card.measure.how": "how",
+    "card.measure.file": "file says",
+    "card.measure.found": "found",
+    "card.part.bed": "bed",
+    "card.part.discharge": "discharge",
+    "card.part.feed": "feed",
+    "card.part.fixed-jaw": "fixed jaw",
+    "card.part.fixed-jaw-short": "fixed",
+    "card.part.guide": "guide",
+    "card.part.moving-jaw": "moving jaw",
+    "card.part.moving-jaw-short": "moving",
+    "card.part.plate": "plate",
+    "card.measure.swing_axis": "Clamp a flat bar and scribe a square cut on it, then, the bar unmoved, a 45: "
+    "where the lines cross is the pivot (of two 45s, one to either side, the middle). From the face of the "
+    "fixed jaw.",
+    "card.measure.blade_offset": "Scribe a 45 to either side: 1.2 times what is between the places where "
+    "they cross the square line; more than 0 where the feed-side 45 crosses it nearer to the fixed jaw.",
+    "card.measure.fixed_y": "In a square cut from the face of the fixed jaw to the inner face of the fixed "
+    "guide; below 0 behind the jaw.",
+    "card.measure.thickness": "The whole thickness of a guide, square to the blade.",
+    "card.measure.edge": "From the line of a square cut to the near edge of each thing that the swung blade "
+    "could meet.",
+    "card.measure.slot": "A plate with a slot for the blade: the whole width of the slot, and as its edge "
+    "from the cut line to the edge on the discharge side.",
+    "card.measure.hinge_y": "In a square cut from the face of the fixed jaw to the middle of the hinge pin; "
+    "below 0 behind the jaw.",
+    "card.measure.hinge_z": "From the bed up to the middle of the hinge pin.",
+    "card.measure.below_bed": "With the arm at rest from the bed down to the teeth, through the slot, at the pivot.",
+    "card.measure.lift_height": "With the arm as high as it goes from the bed up to the teeth, at the spot of lift_at.",
+    "card.measure.lift_at": "In a square cut from the face of the fixed jaw to the spot where lift_height is measured.",
+    "card.measure.kerf": "Saw a nick into a flat bar and measure its width, the same blade in work.",
+    "card.measure.approach": "How near to the bar the moving jaw is brought before clamping.",
+    "card.measure.grip": "The shortest length of bar that the vise holds so that nothing moves: try it with "
+    "the motor off.",
+    "card.measure.stroke": "The longest way that the feed pushes a bar at once.",
+    "card.measure.dead_length": "What is left of a bar that the feed cannot push any further.",
+    "card.measure.square": "What the scale reads at a cut that a square proves to be square.",
+    "card.measure.division": "The smallest division of the scale.",
+    "card.measure.feed_side_most": "How far the arm swings from square, the end at the moving jaw toward the feed.",
+    "card.measure.discharge_side_most": "How far the arm swings from square, that end toward the discharge.",
+    "card.measure.cant": "The slope of the blade against the bed, by a protractor; more than 0 with the "
+    "moving-jaw end higher.",
+    "card.prove": "Three proving cuts, after a new blade, a correction or a knock",
+    "card.prove.square": "Set square and cut a piece of flat bar off, both ends. A square on the fixed side "
+    "must show no light across the face, nor up it. Measure L on both sides: a difference of W / 100 is 0.57 "
+    "degrees.",
+    "card.prove.slant": "Set 45 and cut one end, the other square. L less S must be W. More by W / 100 is "
+    "0.29 degrees too much swing, less by as much too little: first-piece tells the correction and keeps it.",
+    "card.prove.length/fed": "Key the length of a piece with a square and a 45 degree end, its long point at "
+    "the moving side. Where L is short by an amount while square pieces come out true, the pivot lies so much "
+    "further from the fixed jaw.",
+    "card.prove.length/stop": "Set the stop for a piece with a square and a 45 degree end. Where L is wrong "
+    "by an amount while square pieces come out true, look at what touches the stop, then at the swing axis.",
     # command: what a command does, in the list and in its own help
     "command.section": "The figures of a section.",
     "command.cut": "The face, kerf and settings of one cut.",

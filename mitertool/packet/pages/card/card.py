@@ -1,0 +1,49 @@
+"""card.pdf: the pages of the card of a saw, from its file, the units and the language alone; knows paper and words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import mitertool
+from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page
+from mitertool.packet.cautions import INVENTED, SHORT
+from mitertool.packet.pages.card.measuring import measuring_blocks
+from mitertool.packet.pages.card.proving import proving_blocks
+from mitertool.packet.pages.card.reading import reading_blocks
+from mitertool.packet.paper.layout import FOOT, HEAD, MARGIN, Block, Paper, cell, pages
+from mitertool.quantity import Units
+from mitertool.saw import Machine
+from mitertool.words import phrase
+
+
+def card_pages(saw: Machine | None, saw_path: str, units: Units) -> tuple[Page, ...]:
+    """One to three pages, A4 for mm and Letter for inches; without a saw file those by which one is begun."""
+    paper = Paper(*(A4 if units == "mm" else LETTER))
+    return pages(list(_blocks(saw, paper.inner, units)), paper, lambda n, of: _head(saw, saw_path, paper, (n, of)))
+
+
+def _blocks(saw: Machine | None, width: float, units: Units) -> Iterator[Block]:
+    yield from reading_blocks(saw, width)
+    yield from measuring_blocks(saw, width, units)
+    yield from proving_blocks(saw, width)
+
+
+def _head(saw: Machine | None, saw_path: str, paper: Paper, number: tuple[int, int]) -> Drawing:
+    """Whose card it is, the page, the caution, and what it was made from."""
+    top, inner = paper.height - MARGIN, paper.inner
+    whose = phrase("card.title", saw=saw.name) if saw else phrase("card.title/no-saw")
+    day = saw.scale.offset_date if saw else ""
+    made = phrase("card.made/corrected", file=saw_path, day=day) if day else phrase("card.made", file=saw_path)
+    texts = [
+        cell(whose, (MARGIN, top - 6), inner - 30, 5.5, bold=True),
+        cell(
+            phrase("card.page", number=number[0], of=number[1]), (paper.width - MARGIN - 28, top - 6), 28, 3.5, "right"
+        ),
+        cell(INVENTED if saw and saw.invented else "", (MARGIN, top - 12), inner, 3.0),
+        cell(SHORT, (MARGIN, MARGIN + 4.5), inner, 2.8),
+        cell(
+            f"mitertool {mitertool.__version__}{', ' if saw else ''}{made if saw else ''}", (MARGIN, MARGIN), inner, 2.5
+        ),
+    ]
+    heights = (top - HEAD + 2, MARGIN + FOOT - 1)
+    return Drawing([*texts, *(Line((MARGIN, y), (paper.width - MARGIN, y), FRAME) for y in heights)])

@@ -1,0 +1,128 @@
+"""How a sheet is read: each sign of it drawn, with what to do; cautions; the letters of the detailed pages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos, radians, sin
+from typing import Final
+
+from mitertool.drawing import CENTER, FRAME, OUTLINE, THIN, Arc, Drawing, Entity, Line, Point, Polygon, Text
+from mitertool.packet.cautions import CAUTIONS, FEED_CAUTION
+from mitertool.packet.pages.card.told import NOTE, notes, row, titled
+from mitertool.packet.pages.setting.letters import GAP, GUIDE, LIFT, LONGEST, MEAN, PACKING, STOP, SWING, TILT, TRAVEL
+from mitertool.packet.paper.layout import Block, cell
+from mitertool.packet.paper.stand import feed_way
+from mitertool.saw import Machine
+from mitertool.words import phrase
+
+LETTERS: Final = (SWING, "B1", GUIDE, GAP, LIFT, STOP, TRAVEL, LONGEST, MEAN, PACKING, TILT)
+"""The letters of the pages that `--detail` adds, each with its meaning in the table of words."""
+
+_ABREAST: Final = 4
+_END: Final = radians(-60)
+"""Where the curved arrow ends."""
+
+
+def reading_blocks(saw: Machine | None, width: float) -> Iterator[Block]:
+    """The first page."""
+    yield titled(phrase("card.read"), width)
+    for code, picture in _signs(feed_way(saw)):
+        yield row(Drawing(picture), phrase(f"card.read.{code}"), width)
+    yield titled(phrase("card.cautions"), width)
+    fed = (FEED_CAUTION,) if saw and saw.feed else ()
+    own = (saw.feed.caution,) if saw and saw.feed and saw.feed.caution else ()
+    yield from notes((*CAUTIONS, *fed, *own), width)
+    yield titled(phrase("card.letters"), width)
+    yield from _letters(width)
+
+
+def _letters(width: float) -> Iterator[Block]:
+    each = width / _ABREAST
+    for i in range(0, len(LETTERS), _ABREAST):
+        abreast = list(enumerate(LETTERS[i : i + _ABREAST]))
+        texts = [cell(letter, (n * each, -4), 8, NOTE, bold=True) for n, letter in abreast]
+        texts += [cell(phrase(f"card.letter.{one}"), (n * each + 7, -4), each - 10, NOTE) for n, one in abreast]
+        yield Block(5.0, Drawing(texts), gap=0.0)
+
+
+def _signs(way: float) -> Iterator[tuple[str, list[Entity]]]:
+    """Every sign about the middle of its box, with the code of its sentence; the feed lies on the side of `way`."""
+    yield "reading", [_words("123.5° +0.2", (0, 3.4), 3.5, bold=True), *_scale()]
+    yield "arm", [Line((0, -4), (0, 4), CENTER), *_arrow((0, 2.6), (way * 9, 2.6)), _words("135°", (-way * 7, 0), 4.0)]
+    yield "roll", _curved()
+    yield "key", [_words("1234.5", (0, 0), 7.0, bold=True)]
+    yield "stop", _stop(way)
+    yield "pivot", [_bar(-14, 14), Line((-16, -1), (16, -1), CENTER), *_dot((0, -1))]
+    yield "ends", [_piece(-16, -2, 3.5, -3.5), _piece(2, 12.5, 3.5, 3.5)]
+    yield "tape", [_bar(-15, 15), *_mark(-6, 3), *_mark(4, -3)]
+    yield "first", [_square(-16), _words("869.5", (-5, 0), 3.5), Line((2, -2), (15, -2), THIN)]
+    yield "stays", [_words(phrase("card.sign.stays"), (0, 0), 4.0)]
+    yield "prove", _protractor()
+
+
+def _words(says: str, at: Point, height: float, bold: bool = False) -> Text:
+    return Text(at, says, height, "center", "middle", 0.0, bold)
+
+
+def _arrow(a: Point, b: Point) -> list[Entity]:
+    """An arrow from a to b."""
+    size = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
+    x, y = (b[0] - a[0]) / size, (b[1] - a[1]) / size
+    left = (b[0] - 2.4 * x - 1.0 * y, b[1] - 2.4 * y + 1.0 * x)
+    right = (b[0] - 2.4 * x + 1.0 * y, b[1] - 2.4 * y - 1.0 * x)
+    return [Line(a, b, OUTLINE), Polygon([b, left, right], OUTLINE, 0.0)]
+
+
+def _scale() -> list[Entity]:
+    """Lines of a scale half a degree apart, and a pointer two tenths past one of them."""
+    lines: list[Entity] = [Line((x, -1.6), (x, 0.4 if i % 2 else -0.4), THIN) for i, x in enumerate((-15, -5, 5, 15))]
+    return [*lines, Line((-15, -1.6), (15, -1.6), THIN), *_arrow((-3, -5.4), (-3, -1.9))]
+
+
+def _curved() -> list[Entity]:
+    """A curved arrow round a section."""
+    at, along = (4 * cos(_END), 4 * sin(_END)), (sin(_END), -cos(_END))
+    point = (at[0] + 2.2 * along[0], at[1] + 2.2 * along[1])
+    sides = [(at[0] + side * cos(_END), at[1] + side * sin(_END)) for side in (1, -1)]
+    section = Polygon([(-1.8, -1.8), (1.8, -1.8), (1.8, 1.8), (-1.8, 1.8)], OUTLINE, 0.9)
+    return [section, Arc((0, 0), 4, 180, -240, OUTLINE), Polygon([point, *sides], OUTLINE, 0.0)]
+
+
+def _stop(way: float) -> list[Entity]:
+    """A bar whose end touches the stop on the discharge side of the blade."""
+    blade = Line((way * 6, -4), (way * 6, 4), OUTLINE)
+    stop = Polygon([(-way * 12, -4), (-way * 14, -4), (-way * 14, 4), (-way * 12, 4)], OUTLINE, 0.6)
+    return [_bar(-12, 16) if way > 0 else _bar(-16, 12), blade, stop]
+
+
+def _bar(x0: float, x1: float) -> Polygon:
+    return Polygon([(x0, -2.6), (x1, -2.6), (x1, 2.6), (x0, 2.6)], OUTLINE, 0.93)
+
+
+def _piece(x0: float, x1: float, left: float, right: float) -> Polygon:
+    """A piece from above, the ends of its upper edge shifted so against those of its lower one."""
+    return Polygon([(x0, -2.6), (x1, -2.6), (x1 + right, 2.6), (x0 + left, 2.6)], OUTLINE, 0.93)
+
+
+def _mark(x: float, lean: float) -> list[Entity]:
+    """A cut across the bar with its marks on both sides."""
+    low, high = (x - lean / 2, -2.6), (x + lean / 2, 2.6)
+    return [Line(low, high, THIN), *_dot(low), *_dot(high)]
+
+
+def _dot(at: Point) -> list[Entity]:
+    return [Arc(at, 0.6, 0, 360, OUTLINE)]
+
+
+def _square(x: float) -> Polygon:
+    return Polygon([(x, -2), (x + 4, -2), (x + 4, 2), (x, 2)], FRAME)
+
+
+def _protractor() -> list[Entity]:
+    """A protractor between the side of a bar and its cut end."""
+    edge = 3 * cos(radians(60)), 3 * sin(radians(60))
+    return [
+        Line((-12, -3), (12, -3), OUTLINE),
+        Line((0, -3), (2.6 * edge[0], -3 + 2.6 * edge[1]), OUTLINE),
+        Arc((0, -3), 5, 60, 120, THIN),
+    ]

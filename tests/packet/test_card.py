@@ -1,0 +1,92 @@
+"""The card of a saw: one to three pages from the saw file alone, every sentence legible, its arithmetic right."""
+
+from __future__ import annotations
+
+import re
+from math import degrees, radians, sin, tan
+from pathlib import Path
+
+import attrs
+import pytest
+
+from mitertool.cut.blade.arms import HingedArm
+from mitertool.drawing import Page
+from mitertool.packet.pages.card.card import card_pages
+from mitertool.quantity import Units
+from mitertool.saw import Saw
+from tests.packet.jobs import ROOT
+from tests.packet.text_boxes import cut_short, findings
+
+FILES = sorted((ROOT / "gallery").rglob("saws/*.toml")) + sorted((ROOT / "gallery").glob("*/saw.toml"))
+UNITS: tuple[Units, ...] = ("mm", "ft-in", "in")
+HINGED = ROOT / "gallery" / "saws" / "hinged.toml"
+
+
+def said(pages: tuple[Page, ...]) -> str:
+    return re.sub(r"\s+", " ", " ".join(box.says for page in pages for box in page.drawing.text_boxes()))
+
+
+@pytest.mark.parametrize("units", UNITS)
+@pytest.mark.parametrize("jaw", ["left", "right"])
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.parent.name + path.stem)
+def test_the_lettering(path: Path, jaw: str, units: Units) -> None:
+    pages = card_pages(attrs.evolve(Saw.load(path), fixed_jaw=jaw), path.name, units)
+    assert 1 <= len(pages) <= 3
+    for page in pages:
+        assert [*findings(page), *cut_short(page.drawing.text_boxes())] == []
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_without_a_saw_file_it_tells_how_to_begin_one(units: Units) -> None:
+    pages = card_pages(None, "", units)
+    assert 1 <= len(pages) <= 3
+    assert [wrong for page in pages for wrong in findings(page)] == []
+    assert "where the lines cross is the pivot" in said(pages)
+
+
+def test_what_the_card_holds() -> None:
+    text = said(card_pages(Saw.load(HINGED), "hinged.toml", "mm"))
+    for words in (
+        "How to read a sheet",
+        "Cautions",
+        "Letters of the detailed pages",
+        "Three proving cuts",
+        "swing_axis",
+    ):
+        assert words in text
+    assert "page 1 of 3" in text
+    assert "saw file hinged.toml" in text
+    assert "invented" in text
+
+
+def test_the_file_beside_what_is_measured() -> None:
+    """The axis stands 28 from the jaw, the hinge -415 from the axis, so -387 from the jaw; a guide twice 11 thick."""
+    text = said(card_pages(Saw.load(HINGED), "hinged.toml", "mm"))
+    for figure in (" 28 ", " -387 ", " 22 ", " -65 "):
+        assert figure in text
+
+
+def test_the_height_of_the_lifted_edge() -> None:
+    """By the foot of the perpendicular from the hinge, which lies 83 + 7 = 90 from the edge, at 41 degrees; the spot of
+    the height is 390 + 415 = 805 along the blade from the hinge."""
+    saw = Saw.load(HINGED)
+    assert isinstance(saw.arm, HingedArm)
+    lift = radians(41)
+    foot = (90 * sin(lift), 83 - 90 * (1 - sin(lift) ** 2) ** 0.5)
+    height = foot[1] + (805 - foot[0]) * tan(lift)
+    assert f"{height:.2f}" in said(card_pages(saw, "", "mm"))
+
+
+def test_the_figures_of_the_proving_cuts() -> None:
+    """A hundredth of the width is atan 0.01 from square; at 45 degrees tan grows by 2 a radian. Two 45s of a blade that
+    stands b from the axis cross the square line 2 b tan 22.5 apart."""
+    text = said(card_pages(Saw.load(HINGED), "", "mm"))
+    assert f"a difference of W / 100 is {degrees(0.01):.2f} degrees" in text
+    assert f"More by W / 100 is {degrees(0.01 / 2):.2f} degrees" in text
+    assert f"{1 / (2 * tan(radians(22.5))):.1f} times what is between" in text
+
+
+def test_a_card_is_of_a_saw_and_of_no_job() -> None:
+    first, second = (card_pages(Saw.load(HINGED), "hinged.toml", "mm") for _ in range(2))
+    assert first == second
+    assert "Boathouse" not in said(first)
