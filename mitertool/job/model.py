@@ -111,7 +111,8 @@ class FrameOrder:
 class Job:
     """A job file. `digest` is a hash of everything that was read.
 
-    `saw` has the job's own kerf and grip where the job gives them. `saw_path` is "" where no saw file is named.
+    `saw` has the job's own kerf and grip where the job gives them, `as_measured` is as its file has it. `saw_path` is
+    "" where no saw file is named.
     `lists` are the lists of parts that the job names, as they were read.
     `trim_said`: whether the job says what the first cut of a bar takes off, be it nothing. `on_stock` is each row of
     stock as the file has it, with what it says besides, and each left-over of the `rack` that the job draws on.
@@ -134,6 +135,7 @@ class Job:
     trim_said: bool = True
     on_stock: tuple[tuple[Stock, Particulars], ...] = ()
     labels: LabelSheet | None = None
+    as_measured: Saw | None = None
     rack: DrawnOn | None = None
     way: str | None = None
     rest: Rest | None = None

@@ -61,7 +61,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
     nested = top.table("nest")
     has_stock = top.has("stock") or bool(nested.raw("rack", False))
     allowance = _allowance(nested, saw, has_stock)
-    saw = saw and attrs.evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
+    as_measured, saw = saw, saw and attrs.evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
     sections = NamedSections.read(top, path.parent)
     shop = Shop(sections, path.parent, resolution(head.units, saw), head.units)
     frames, pieces, lists_read = _orders(top, shop)
@@ -82,6 +82,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
         lists=lists_read,
         trim_said=nested.has("trim"),
         on_stock=on_stock,
+        as_measured=as_measured,
         labels=label_sheet(top.table("labels")) if top.has("labels") else None,
         rack=rack,
         way=NEST.read(nested).get("way"),

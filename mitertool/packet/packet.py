@@ -15,8 +15,9 @@ from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_w
 from mitertool.base.language import spoken
 from mitertool.base.names import distinct_file_names, safe_file_name
 from mitertool.drawing import dxf, pdf
-from mitertool.job import Solution
+from mitertool.job import Job, Solution
 from mitertool.packet.pages.browser.page import cut_sheet_page
+from mitertool.packet.pages.card.card import card_pages
 from mitertool.packet.pages.labels import label_pages
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.pages.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
@@ -106,11 +107,18 @@ def _files(solution: Solution, options: Options, tell: Tell) -> dict[str, bytes]
         "labels.pdf": pdf.write(
             label_pages(solution, options.labels, options.codes), phrase("packet.labels", job=head.name)
         ),
+        "card.pdf": _card(solution.job),
         "pieces.csv": pieces_csv(solution),
         "plan.json": _plan_json(solution),
         **_sketches(solution, tell),
         **_wraps(solution),
     }
+
+
+def _card(job: Job) -> bytes:
+    """The card of the saw, as its file has it: the same whatever the job."""
+    pages = card_pages(job.as_measured or job.saw, job.saw_path, job.head.units)
+    return pdf.write(pages, phrase("packet.card"))
 
 
 def _plan_json(solution: Solution) -> bytes:

@@ -11,10 +11,12 @@ import pytest
 
 from mitertool.cut.blade.arms import HingedArm
 from mitertool.drawing import Page
+from mitertool.job import load, solve
+from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.card.card import card_pages
 from mitertool.quantity import Units
 from mitertool.saw import Saw
-from tests.packet.jobs import ROOT
+from tests.packet.jobs import ROOT, head, piece, stock
 from tests.packet.text_boxes import cut_short, findings
 
 FILES = sorted((ROOT / "gallery").rglob("saws/*.toml")) + sorted((ROOT / "gallery").glob("*/saw.toml"))
@@ -90,3 +92,15 @@ def test_a_card_is_of_a_saw_and_of_no_job() -> None:
     first, second = (card_pages(Saw.load(HINGED), "hinged.toml", "mm") for _ in range(2))
     assert first == second
     assert "Boathouse" not in said(first)
+
+
+def test_two_jobs_of_one_saw_have_the_same_card(tmp_path: Path) -> None:
+    """The jobs differ in all that they say, the kerf and the grip of the saw among it."""
+    (tmp_path / "saw.toml").write_text(HINGED.read_text(encoding="utf-8"), encoding="utf-8")
+    first = head("One", saw="saw") + piece("A", "RHS 80x40x3", "900")
+    second = head("Two", saw="saw") + piece("B", "L 65x50x5", "700") + stock("L 65x50x5", "6 m")
+    cards = []
+    for text in (first, second + "[nest]\nkerf = 3\ngrip = 10\n"):
+        (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+        cards.append(packet_files(solve(load(tmp_path / "job.toml")), Options())["card.pdf"])
+    assert cards[0] == cards[1]

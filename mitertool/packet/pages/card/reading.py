@@ -41,7 +41,7 @@ def _letters(width: float) -> Iterator[Block]:
     for i in range(0, len(LETTERS), _ABREAST):
         abreast = list(enumerate(LETTERS[i : i + _ABREAST]))
         texts = [cell(letter, (n * each, -4), 8, NOTE, bold=True) for n, letter in abreast]
-        texts += [cell(phrase(f"card.letter.{one}"), (n * each + 7, -4), each - 10, NOTE) for n, one in abreast]
+        texts += [cell(phrase(f"card.letter.{one.lower()}"), (n * each + 7, -4), each - 10, NOTE) for n, one in abreast]
         yield Block(5.0, Drawing(texts), gap=0.0)
 
 
