@@ -27,7 +27,7 @@ from mitertool.cli.side_by_side import InARow, row_lines, row_record
 from mitertool.cut import Cut, Face, cut_from
 from mitertool.packet.cautions import for_cuts
 from mitertool.packet.records import of_cut, of_face, of_load, of_reach, of_saw
-from mitertool.packet.words import CANNOT, more, reading, reading_label, which_way
+from mitertool.packet.words import cannot, more, reading, reading_label, which_way
 from mitertool.quantity import (
     Units,
     angle,
@@ -114,7 +114,7 @@ def _record(face: Face, made: Cut, kerf: float | None, reach: saw.Reach | None) 
 
 
 def _rows(face: Face, made: Cut, kerf: float | None, reach: saw.Reach | None, unit: Units) -> list[Row]:
-    against = [(CANNOT, reason_says(reason, unit)) for reason in reach.reasons] if reach else []
+    against = [(cannot(), reason_says(reason, unit)) for reason in reach.reasons] if reach else []
     rows = [
         *against,
         (phrase("screen.section"), face.section.name),

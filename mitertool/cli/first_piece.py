@@ -16,7 +16,7 @@ from mitertool.cli.commands import choice, command, options
 from mitertool.cli.measured_at import AtOption
 from mitertool.cli.options import InUnits, Laid, Sawn, SectionName, answer, columns, find_section
 from mitertool.cut import Cut, cut_from
-from mitertool.packet.cautions import SHORT
+from mitertool.packet.cautions import short
 from mitertool.packet.records import of_piece
 from mitertool.piece import Piece
 from mitertool.quantity import Units, angle, length, length_from_zero, positive_length, show_gap
@@ -74,7 +74,7 @@ def first_piece(o: FirstPieceOptions) -> None:
         "shares": [_of_share(one) for one in shares],
     }
     rows = [*_rows(found, unit), *_fit_rows(opened, shares, unit)]
-    answer(record, columns([*rows, *((phrase("screen.kept"), says) for says in kept)]), o, SHORT)
+    answer(record, columns([*rows, *((phrase("screen.kept"), says) for says in kept)]), o, short())
 
 
 def _refuse_options(o: FirstPieceOptions) -> None:

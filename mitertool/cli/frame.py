@@ -18,7 +18,7 @@ from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job import Solution, one_frame
 from mitertool.job.frame_keys import FRAME
-from mitertool.packet.cautions import SHORT, for_job
+from mitertool.packet.cautions import for_job, short
 from mitertool.packet.pages.fitter.notes import frame_notes
 from mitertool.packet.records import of_solution
 from mitertool.packet.words import instead
@@ -347,7 +347,7 @@ def _solve(shape: str, o: Framed, keys: dict[str, Any]) -> None:
     caution = for_job(solution)
     if o.sketch:
         o.draw(
-            packet.frame_sketch(assembly, unit, caution or SHORT), phrase("screen.title-frame", shape=assembly.shape)
+            packet.frame_sketch(assembly, unit, caution or short()), phrase("screen.title-frame", shape=assembly.shape)
         )
     answer(of_solution(solution), with_working(_lines(solution, unit), steps), o, caution)
     if solution.problems:

@@ -17,9 +17,9 @@ from mitertool.cli.ended import Ended
 from mitertool.cli.measured_at import AtOption
 from mitertool.cli.options import InUnitsAsRead, Laid, Sawn, answer, columns, find_section
 from mitertool.nest import FullBar
-from mitertool.packet.cautions import SHORT
+from mitertool.packet.cautions import short
 from mitertool.packet.records import of_fit
-from mitertool.packet.words import POSES
+from mitertool.packet.words import pose_words
 from mitertool.piece import Piece
 from mitertool.quantity import Units, length_from_zero, positive_length, show_length
 from mitertool.quantity.compare import same_length
@@ -76,7 +76,7 @@ def tell_how_many(o: HowMany, unit: Units) -> None:
     bar = positive_length(o.bar, unit, "--bar")
     fit = jobs.how_many(piece, bar, o.allowance(machine, unit), machine, unit)
     record: dict[str, Any] = {"section": piece.section.name, **of_fit(fit)}
-    answer(record, columns(_rows(fit, unit)), o, SHORT if machine else "")
+    answer(record, columns(_rows(fit, unit)), o, short() if machine else "")
 
 
 def _rows(fit: FullBar, unit: Units) -> list[tuple[str, str]]:
@@ -97,4 +97,4 @@ def _rows(fit: FullBar, unit: Units) -> list[tuple[str, str]]:
 
 
 def _pose(pose: str) -> str:
-    return POSES[pose] or phrase("how-many.as-drawn")
+    return pose_words(pose) or phrase("how-many.as-drawn")

@@ -19,7 +19,7 @@ from mitertool.cli.progress import progress
 from mitertool.job import Solution
 from mitertool.job.done import read_done
 from mitertool.nest import Alternative, Placed, Plan
-from mitertool.packet.cautions import SHORT, for_job
+from mitertool.packet.cautions import for_job, short
 from mitertool.packet.records import of_further, of_plan
 from mitertool.quantity import Units, plain_number, show_length
 from mitertool.words import phrase
@@ -73,7 +73,7 @@ def nest(o: NestOptions) -> None:
         {**record, "problems": list(solution.problems)},
         [*_lines(solution, cost), *_compared(others, cost), *problems],
         o,
-        (for_job(solution) or SHORT) if solution.plan.bars else "",
+        (for_job(solution) or short()) if solution.plan.bars else "",
     )
 
 

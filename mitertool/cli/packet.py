@@ -19,7 +19,7 @@ from mitertool.cli.progress import Tell, progress
 from mitertool.job import Job, Solution, solve
 from mitertool.job.done import WorkDone, read_work
 from mitertool.job.rest import rest_of
-from mitertool.packet.cautions import SHORT, for_job
+from mitertool.packet.cautions import for_job, short
 from mitertool.packet.packet import Options, folder_of, write_packet
 from mitertool.packet.pages.labels import SHEETS
 from mitertool.packet.pages.preview import preview
@@ -68,7 +68,7 @@ def packet(o: PacketOptions) -> None:
     record = {"out": str(out or ""), "files": list(names), "problems": list(solution.problems), "rest": told}
     problems = [phrase("screen.cannot", why=problem) for problem in solution.problems]
     nothing = [] if work.pieces else [phrase("rest.nothing-left")]
-    answer(record, [*told, *shown, *written, *problems, *nothing], o, for_job(solution) or SHORT)
+    answer(record, [*told, *shown, *written, *problems, *nothing], o, for_job(solution) or short())
     if solution.problems and not out:
         raise typer.Exit(1)
 

@@ -11,7 +11,7 @@ from mitertool import packet
 from mitertool.cli.commands import ByName, Group, command, options
 from mitertool.cli.options import EndOption, InUnitsAsRead, Laid, Printed, Sketched, aligned, answer, find_section
 from mitertool.cut import Cut, cut_from
-from mitertool.packet.cautions import INVENTED, SHORT, for_cuts
+from mitertool.packet.cautions import for_cuts, invented, short
 from mitertool.quantity import angle
 from mitertool.saw import Saw
 from mitertool.saw.file.explain import Explained, explain
@@ -60,9 +60,9 @@ def check(o: SawCheckOptions) -> None:
         "questions": [{"table": q.table, "key": q.key, "says": q.says} for q in questions(machine)],
     }
     table = aligned([(f"[{r.table}] {r.key}", _understood(r), r.says) for r in rows])
-    made_up = [INVENTED] if machine.invented else []
+    made_up = [invented()] if machine.invented else []
     asked = [phrase("screen.question", question=question.says) for question in questions(machine)]
-    answer(record, [phrase("screen.in-order", name=machine.name), *made_up, *asked, *table], o, SHORT)
+    answer(record, [phrase("screen.in-order", name=machine.name), *made_up, *asked, *table], o, short())
 
 
 def _understood(one: Explained) -> str:

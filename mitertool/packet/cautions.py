@@ -3,32 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
+
+from mitertool.words import phrase
 
 if TYPE_CHECKING:
     from mitertool.job import Solution
     from mitertool.saw import Reach
 
-CAUTIONS: Final = (
-    "Guards in place. Motor stopped and locked out before hands go near the blade or the arm is swung.",
-    "On many saws the arm falls when power, air or the emergency stop goes: keep clear of it.",
-    "After every swing prove the clearance of blade, guides, vise and support with the motor off, as the "
-    "machine's manual says.",
-    "Hands clear of the vises. Do not reach for a trim piece. Support long pieces on both sides.",
-    "A bar is heavy: lift, roll and turn it by the shop's rules for loads, and hold it before the vise lets go. "
-    "Cut ends are sharp.",
-    "Measure the first piece before the run.",
-    "The machine's own manual, local codes and the shop's qualified people go before anything printed here. "
-    "This sheet gives geometry only; it says nothing about strength.",
-)
-FEED_CAUTION: Final = "Bar feed: prove a program with the blade up before the first bar is cut by it."
-"""Common practice, no source."""
+_USUAL = ("guards", "falls", "prove", "hands", "heavy", "first-piece", "manual")
 
-SHORT: Final = "Manual, local codes and qualified people go before this sheet. Prove clearance with the motor off."
 
-ROLLING: Final = "The bar is rolled: hold it by the shop's rules for loads before the vise lets go."
+def cautions() -> tuple[str, ...]:
+    """The usual ones, the last that of manual and codes."""
+    return tuple(phrase(f"caution.{one}") for one in _USUAL)
 
-INVENTED: Final = "This saw is invented: no machine has these figures."
+
+def feed_caution() -> str:
+    """That of a bar feed: common practice, no source."""
+    return phrase("caution.feed")
+
+
+def short() -> str:
+    """The least that must be said."""
+    return phrase("caution.short")
+
+
+def invented() -> str:
+    """That a saw is made up."""
+    return phrase("caution.invented")
 
 
 def for_cuts(reaches: Iterable[Reach | None]) -> str:
@@ -37,8 +40,8 @@ def for_cuts(reaches: Iterable[Reach | None]) -> str:
     if not known:
         return ""
     made_up = any(reach.setting.saw.invented for reach in known)
-    rolled = any(reach.roll for reach in known)
-    return " ".join((SHORT, *((ROLLING,) if rolled else ()), *((INVENTED,) if made_up else ())))
+    rolled = [phrase("caution.rolling")] if any(reach.roll for reach in known) else []
+    return " ".join((short(), *rolled, *([invented()] if made_up else [])))
 
 
 def for_job(solution: Solution) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cmath import phase
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from math import degrees
 from typing import TYPE_CHECKING, Final
 
@@ -11,12 +11,13 @@ import attrs
 
 from mitertool.base.tolerances import SAME_LENGTH, SAME_SETTING, SAME_SLOPE
 from mitertool.quantity import show_angle, show_length
+from mitertool.words import phrase
 
 if TYPE_CHECKING:
     from mitertool.cut import Cut
     from mitertool.frame.alternatives import PastTheScale
     from mitertool.job import Job
-    from mitertool.job.solved import EndWay
+    from mitertool.job.solved import EndWay, SolvedPiece
     from mitertool.piece import Piece
     from mitertool.quantity import Units
     from mitertool.saw import Machine, Reach
@@ -27,34 +28,34 @@ if TYPE_CHECKING:
 
 def origin(job: Job) -> str:
     """What a page or a sketch was made from: a hash of the inputs, and the saw file with the date of its correction."""
-    saw = f"saw file {job.saw_path}" if job.saw else "no saw file"
-    if job.saw and job.saw.scale.offset_date:
-        saw += f", corrected {job.saw.scale.offset_date}"
-    return f"inputs {job.digest}, {saw}"
+    corrected = job.saw.scale.offset_date if job.saw else ""
+    case = "corrected" if corrected else "saw" if job.saw else "bare"
+    return phrase(f"said.origin/{case}", digest=job.digest, saw=job.saw_path, date=corrected)
 
 
 def reading(reach: Reach | None, cut: Cut) -> str:
     """The number to set, as the scale shows it; degrees from square without a saw; none that must not be set."""
     if reach and not reach.ok:
-        return CANNOT
+        return cannot()
     return scale_words(reach) if reach else show_angle(abs(cut.miter))
 
 
-CANNOT: Final = "cannot be cut"
-"""What stands in the place of a reading that nobody is to set."""
+def cannot() -> str:
+    """What stands in the place of a reading that nobody is to set."""
+    return phrase("said.cannot")
 
 
 def scale_words(reach: Reach) -> str:
     """The number that the scale shows, with the side on which it stands where the arm is not swung to that side."""
     shown = show_angle(reach.scale)
-    return shown if reach.scale_side in (reach.side, "square") else f"{shown} {reach.scale_side}"
+    return shown if reach.scale_side in (reach.side, "square") else _sided(shown, reach.scale_side)
 
 
 def reading_label(reach: Reach | None) -> str:
     """What the number is."""
     if reach and not reach.ok:
-        return "on this saw"
-    return "scale reads" if reach else "from square"
+        return phrase("said.on-this-saw")
+    return phrase("said.scale-reads" if reach else "said.from-square")
 
 
 def which_way(reach: Reach | None, cut: Cut) -> str:
@@ -62,28 +63,30 @@ def which_way(reach: Reach | None, cut: Cut) -> str:
     if reach is None:
         return long_side(cut)
     if not reach.ok:
-        return f"{show_angle(abs(cut.miter))} from square, {long_side(cut)}" if cut.miter else long_side(cut)
+        if not cut.miter:
+            return long_side(cut)
+        return phrase("said.asked", angle=show_angle(abs(cut.miter)), long=long_side(cut))
     if reach.side == "square":
-        return "arm straight" if cut.bevel else "square cut, arm straight"
-    return f"arm {show_angle(abs(reach.swing))} to {reach.side} side"
+        return phrase("said.straight" if cut.bevel else "said.square-straight")
+    return phrase(f"said.arm/{reach.side}", angle=show_angle(abs(reach.swing)))
 
 
 def long_side(cut: Cut) -> str:
     """Where the long point of a cut is."""
-    across = ("moving jaw" if cut.miter > 0 else "fixed jaw") if cut.miter else ""
+    across = ("moving" if cut.miter > 0 else "fixed") if cut.miter else ""
     above = ("top" if cut.bevel > 0 else "bottom") if cut.bevel else ""
-    where = ", ".join(word for word in (across, above) if word)
-    return f"long point at {where}" if where else "square cut"
+    where = "-".join(word for word in (across, above) if word)
+    return phrase(f"said.long-point/{where or 'square'}")
 
 
 def more(reach: Reach | None, cut: Cut) -> str:
     """A roll, a tilt, a packing or the bevel, where there is one; "" otherwise."""
     if reach is None or not reach.ok:
-        return f"bevel {show_angle(abs(cut.bevel))}" if cut.bevel else ""
+        return phrase("said.bevel", angle=show_angle(abs(cut.bevel))) if cut.bevel else ""
     parts = [
-        f"bar rolled from the picture {turn_words(reach.roll)}" if reach.roll else "",
+        phrase("said.rolled-from", turn=turn_words(reach.roll)) if reach.roll else "",
         _tilt(reach),
-        "packed" if reach.pack else "",
+        _packed(reach),
     ]
     return ", ".join(part for part in parts if part)
 
@@ -93,10 +96,9 @@ def reading_and_more(reach: Reach | None, cut: Cut) -> str:
     if reach is None:
         return ", ".join(word for word in (reading(reach, cut), more(reach, cut)) if word)
     if not reach.ok:
-        return CANNOT
-    rolled = f"rolled {turn_words(reach.roll)}" if reach.roll else ""
-    packed = "packed" if reach.pack else ""
-    return ", ".join(word for word in (reading_words(reach), rolled, _tilt(reach), packed) if word)
+        return cannot()
+    rolled = phrase("said.rolled", turn=turn_words(reach.roll)) if reach.roll else ""
+    return ", ".join(word for word in (reading_words(reach), rolled, _tilt(reach), _packed(reach)) if word)
 
 
 def as_drawn(way: EndWay) -> Reach | None:
@@ -118,28 +120,40 @@ def end_words(way: EndWay, cut: Cut) -> str:
     """A way to cut an end in one line: the reading, which way, then a roll, tilt or bevel."""
     reach = as_drawn(way)
     words = (reading(reach, cut), which_way(reach, cut), all_more(way, cut))
-    return f"{reading_label(reach)} {', '.join(word for word in words if word)}"
+    return phrase("said.labelled", label=reading_label(reach), reading=", ".join(word for word in words if word))
+
+
+def end_lines(solved: SolvedPiece) -> Iterator[str]:
+    """What is set for every cut of a mark, a line each with its end."""
+    for end, cut in (("left", solved.piece.left), ("right", solved.piece.right)):
+        for way in solved.ways_of(end):
+            yield phrase("said.of-end", end=phrase(f"end.{end}"), says=end_words(way, cut))
+    for one in solved.further:
+        where = {"end": phrase(f"end.{one.end}"), "cut": one.number}
+        yield phrase("said.of-cut", **where, says=end_words(one.way, one.cut))
 
 
 def all_more(way: EndWay, cut: Cut) -> str:
     """As `more`, and whether the bar is laid end for end."""
-    says = more(as_drawn(way), cut)
-    if not way.turned or reasons_of(way):
-        return says
-    return f"bar end for end from the picture, {says.replace('bar rolled from the picture', 'then rolled')}"
+    reach = as_drawn(way)
+    if not way.turned or reasons_of(way) or reach is None:
+        return more(reach, cut)
+    rolled = phrase("said.then-rolled", turn=turn_words(reach.roll)) if reach.roll else ""
+    parts = (phrase("said.turned-from"), rolled, _tilt(reach), _packed(reach))
+    return ", ".join(part for part in parts if part)
 
 
 def long_points(piece: Piece) -> str:
     """How the long points of both ends lie to each other: parallel ends print the same angles as mirrored ones do."""
     if piece.further:
-        return "pointed"
+        return phrase("said.pointed")
     left, right = complex(piece.left.p, piece.left.q), complex(piece.right.p, piece.right.q)
     if min(abs(left), abs(right)) <= SAME_SLOPE:
         return "-"
     apart = abs(degrees(phase(right / left)))
     if apart <= _ALONG:
-        return "same side"
-    return "opposite sides" if apart >= _HALF - _ALONG else f"{show_angle(apart)} round"
+        return phrase("said.same-side")
+    return phrase("said.opposite") if apart >= _HALF - _ALONG else phrase("said.round", angle=show_angle(apart))
 
 
 _ALONG: Final = 0.005
@@ -159,16 +173,16 @@ def between(left: Sequence[EndWay], right: Sequence[EndWay]) -> str:
         return ""
     turn = abs(short_way(right[0].roll - left[0].roll))
     if turn <= SAME_SETTING:
-        return "do not roll between the cuts"
+        return phrase("said.between/none")
     half = abs(turn - _HALF) <= SAME_SETTING
-    return "roll half a turn BETWEEN the cuts" if half else "roll the bar BETWEEN the cuts"
+    return phrase("said.between/half" if half else "said.between/roll")
 
 
 def turn_words(roll: float) -> str:
     """How far a bar is rolled, and toward which jaw its top goes where that is less than half a turn."""
     if abs(abs(roll) - _HALF) <= SAME_SETTING:
-        return "half a turn"
-    return f"{show_angle(abs(roll))}, its top to the {'moving' if roll > 0 else 'fixed'} jaw"
+        return phrase("said.turn/half")
+    return phrase("said.turn/moving" if roll > 0 else "said.turn/fixed", angle=show_angle(abs(roll)))
 
 
 _HALF: Final = 180.0
@@ -182,9 +196,9 @@ def sided_reading(reach: Reach | None, cut: Cut) -> str:
 def reading_words(reach: Reach) -> str:
     """The reading of a setting, with the side where the scale reads up both ways; none that must not be set."""
     if not reach.ok:
-        return CANNOT
+        return cannot()
     sided = reach.setting.saw.scale.two_sided and reach.scale_side != "square"
-    return f"{show_angle(reach.scale)} {reach.scale_side}" if sided else show_angle(reach.scale)
+    return _sided(show_angle(reach.scale), reach.scale_side) if sided else show_angle(reach.scale)
 
 
 def back_words(back: Mapping[str, float], units: Units) -> str:
@@ -193,10 +207,12 @@ def back_words(back: Mapping[str, float], units: Units) -> str:
     for side in ("fixed", "moving"):
         low, high = (back.get(f"{side}_{level}") for level in ("bottom", "top"))
         if low is not None and high is not None and abs(low - high) < SAME_LENGTH:
-            said.append(f"{side} side {show_length(low, units)}")
+            said.append(phrase(f"said.back/{side}", length=show_length(low, units)))
             continue
-        found = (("at the bed", low), ("at the top", high))
-        said += [f"{side} side {where} {show_length(x, units)}" for where, x in found if x is not None]
+        found = (("bottom", low), ("top", high))
+        said += [
+            phrase(f"said.back/{side}-{where}", length=show_length(x, units)) for where, x in found if x is not None
+        ]
     return ", ".join(said)
 
 
@@ -220,29 +236,34 @@ CONTROL_DECIMALS: Final[Mapping[Units, int]] = {"mm": 1, "in": 2}
 def stop_words(stop: Stop, units: Units) -> str:
     """How far from the blade the stop stands on the discharge side, and what touches it."""
     if not stop.holds:
-        return "no stop holds: the blade or its guides need its place; cut at the tape mark"
-    return f"{show_length(stop.from_blade, units)} from the blade, {stop_touches(stop, units)}"
+        return phrase("said.no-stop")
+    return phrase("said.stop", length=show_length(stop.from_blade, units), touches=stop_touches(stop, units))
 
 
 def stop_touches(stop: Stop, units: Units) -> str:
     """What touches the stop, and how high that is where it is not on the bed."""
-    high = f", {show_length(stop.z, units)} up" if stop.level in ("top", "mid-height") else ""
-    return f"{stop.touches}{high}"
+    if stop.level not in ("top", "mid-height"):
+        return stop.touches
+    return phrase("said.touches-up", touches=stop.touches, height=show_length(stop.z, units))
 
 
-POSES: Final[Mapping[str, str]] = {
-    "as-drawn": "",
-    "end-for-end": "end for end",
-    "rolled": "rolled",
-    "end-for-end-rolled": "end for end and rolled",
-}
-"""How a piece lies on its bar against its drawing."""
+def pose_words(pose: str) -> str:
+    """How a piece lies on its bar against its drawing; "" as drawn."""
+    return "" if pose == "as-drawn" else phrase(f"said.pose/{pose}")
+
+
+def _sided(shown: str, side: str) -> str:
+    return phrase(f"said.sided/{side}", reading=shown)
+
+
+def _packed(reach: Reach) -> str:
+    return phrase("said.packed") if reach.pack else ""
 
 
 def _tilt(reach: Reach) -> str:
     if not reach.tilt:
         return ""
-    return f"tilt {show_angle(abs(reach.tilt))}, top to {'feed' if reach.tilt > 0 else 'discharge'} side"
+    return phrase("said.tilt/feed" if reach.tilt > 0 else "said.tilt/discharge", angle=show_angle(abs(reach.tilt)))
 
 
 def lies(section: Section) -> str:
@@ -255,11 +276,18 @@ def instead(past: PastTheScale, units: Units) -> str:
     from mitertool.frame.joints import FIRST_THROUGH
 
     ways = [
-        f"butt it with {a.first if a.kind == FIRST_THROUGH else a.second} through "
-        f"({a.first} {show_length(a.first_piece.long_point, units)}, {a.second} "
-        f"{show_length(a.second_piece.long_point, units)} to the long point, cut {show_angle(a.miter)} from square)"
+        phrase(
+            "past.butt",
+            through=a.first if a.kind == FIRST_THROUGH else a.second,
+            first=a.first,
+            first_long=show_length(a.first_piece.long_point, units),
+            second=a.second,
+            second_long=show_length(a.second_piece.long_point, units),
+            miter=show_angle(a.miter),
+        )
         for a in past.alternatives
     ]
-    ways.append(f"or hold the bar {show_angle(past.fixture)} round in a fixture and swing {show_angle(past.most)}")
-    asks = f"corner of {past.first} and {past.second} asks {show_angle(past.miter)} from square"
-    return f"{asks}, past {show_angle(past.most)}: {'; '.join(ways)}"
+    most = show_angle(past.most)
+    ways.append(phrase("past.fixture", held=show_angle(past.fixture), swing=most))
+    asks = {"first": past.first, "second": past.second, "miter": show_angle(past.miter), "most": most}
+    return phrase("past.corner", **asks, ways="; ".join(ways))

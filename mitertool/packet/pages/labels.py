@@ -11,12 +11,13 @@ import attrs
 import segno
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.cut import Cut
 from mitertool.drawing import A4, FILL, LETTER, Drawing, Page, Polygon, wrap
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.labels import LabelSheet
 from mitertool.job.model import Head
-from mitertool.packet.cautions import SHORT
+from mitertool.packet.cautions import short
 from mitertool.packet.paper.layout import cell
 from mitertool.quantity import show_angle, show_length
 from mitertool.words import counted, phrase
@@ -129,7 +130,7 @@ def label_pages(solution: Solution, sheet: str = "", codes: bool = False) -> tup
 
 def _form(solution: Solution, sheet: str) -> LabelSheet:
     if sheet and sheet not in SHEETS:
-        raise BadInput("label sheet", sheet, f"allowed: {', '.join(SHEETS)}")
+        raise BadInput(phrase("what.label-sheet"), sheet, among(SHEETS))
     usual = "a4-24" if solution.job.head.units == "mm" else "letter-30"
     return SHEETS[sheet] if sheet else solution.job.labels or SHEETS[usual]
 
@@ -151,7 +152,7 @@ def _first_label(solution: Solution, form: LabelSheet, labels: int, which: tuple
     room, (number, sheets) = form.width - 2 * _EDGE, which
     sheet = (phrase("label.sheet", number=number, sheets=sheets),) if sheets > 1 else ()
     sharp, most = phrase("label.sharp"), int((form.height - 2 * _EDGE) / _LEAST_PITCH) - 1
-    wrapped = (wrap(" ".join((*sheet, sharp, *more)), room, _LEAST) for more in ((SHORT,), ()))
+    wrapped = (wrap(" ".join((*sheet, sharp, *more)), room, _LEAST) for more in ((short(),), ()))
     lines = next((lines for lines in wrapped if len(lines) <= most), wrap(sharp, room, _LEAST))
     pitch = min(_PITCH, (form.height - 2 * _EDGE) / (len(lines) + 1))
     whose = counted("label.labels", labels, job=_job(solution.job.head))

@@ -14,13 +14,14 @@ from mitertool.base.terminal import columns_of, filled, printable, wrapped
 from mitertool.cut import Cut
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.solved import EndWay
-from mitertool.packet.words import end_words, lies, sided_reading
+from mitertool.packet.words import end_lines, lies, sided_reading
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
+from mitertool.words import phrase
 
 COLUMNS: Final = 80
 
-_TITLES: Final = ("mark", "pieces", "section", "long point", "short point", "left", "right")
+_TITLES: Final = ("mark", "pieces", "section", "long_point", "short_point", "left", "right")
 _BREAKABLE: Final = (0, 2, 5, 6)
 """The columns of words and of readings, which may be broken over lines."""
 
@@ -34,11 +35,6 @@ _STEEPEST: Final = 3.5
 _LONGEST: Final = 28
 """Characters of bar between two cuts; a longer piece is drawn with a stretch left out."""
 
-_KEY: Final = (
-    "Pictures: from above, left end on the left, and where an end has a bevel from the fixed jaw's side too; "
-    "not to scale, // where a stretch is left out."
-)
-
 
 def preview(solution: Solution, encoding: str | None = None) -> list[str]:
     """Lines of at most `COLUMNS` columns: the table, then for each mark its settings and a picture.
@@ -46,15 +42,15 @@ def preview(solution: Solution, encoding: str | None = None) -> list[str]:
     Signs that the terminal's `encoding` lacks are spelled out, since that takes columns.
     """
     units = solution.job.head.units
-    angles = "Angles are what the saw's scale reads." if solution.job.saw else "Angles are degrees from square."
+    angles = phrase("preview.scale" if solution.job.saw else "preview.square")
     blocks = (line for piece in solution.pieces for line in ("", *_block(piece, units)))
-    lines = ["", f"{angles} {_KEY}", *blocks]
+    lines = ["", " ".join((angles, phrase("preview.pictures"))), *blocks]
     told = (_broken(spelled(line, encoding)) for line in lines)
     return [*_table(solution.pieces, units, encoding), *chain.from_iterable(told)]
 
 
 def _table(pieces: Sequence[SolvedPiece], units: Units, encoding: str | None) -> list[str]:
-    said = [_TITLES, *(_row(piece, units) for piece in pieces)]
+    said = [[phrase(f"screen.{title}") for title in _TITLES], *(_row(piece, units) for piece in pieces)]
     rows = [[spelled(cell, encoding) for cell in row] for row in said]
     widths = _fitted([max(map(columns_of, column)) for column in zip(*rows, strict=True)])
     return [line for row in rows for line in _cells(row, widths)]
@@ -72,7 +68,7 @@ def _row(solved: SolvedPiece, units: Units) -> tuple[str, ...]:
 def _reading(ways: Sequence[EndWay], cut: Cut) -> str:
     """What is set for an end; where that is more than one thing it stands below the table."""
     shown = {sided_reading(way.reach, cut) for way in ways}
-    return shown.pop() if len(shown) == 1 else "below"
+    return shown.pop() if len(shown) == 1 else phrase("preview.below")
 
 
 def _fitted(widths: list[int]) -> list[int]:
@@ -97,15 +93,13 @@ def _block(solved: SolvedPiece, units: Units) -> list[str]:
     """A mark with what it is, its lengths, its picture and what is set for both ends."""
     piece = solved.piece
     words = (piece.section.name, lies(piece.section), solved.order.grade)
-    hand = ", opposite hand" if solved.hand == "opposite" else ""
-    title = f"{solved.mark}: {solved.quantity} of {', '.join(word for word in words if word)}{hand}"
+    code = "preview.opposite" if solved.hand == "opposite" else "preview.title"
+    title = phrase(code, mark=solved.mark, count=solved.quantity, section=", ".join(word for word in words if word))
     return [
         printable(title),
         f"  {_lengths(piece, units)}",
         *_pictures(piece),
-        *(f"  left end: {end_words(way, piece.left)}" for way in solved.ways_of("left")),
-        *(f"  right end: {end_words(way, piece.right)}" for way in solved.ways_of("right")),
-        *(f"  {one.end} end, cut {one.number}: {end_words(one.way, one.cut)}" for one in solved.further),
+        *(f"  {line}" for line in end_lines(solved)),
     ]
 
 
@@ -118,21 +112,21 @@ def _broken(line: str) -> list[str]:
 
 
 def _lengths(piece: Piece, units: Units) -> str:
-    lengths = (("long point", piece.long_point), ("short point", piece.short_point), ("overall", piece.overall))
-    shown = {word: show_length(length, units) for word, length in lengths}
-    if shown["overall"] == shown["long point"]:
+    names = ("long_point", "short_point", "overall")
+    shown = {name: show_length(getattr(piece, name), units) for name in names}
+    if shown["overall"] == shown["long_point"]:
         del shown["overall"]
-    return ", ".join(f"{word} {length}" for word, length in shown.items())
+    return ", ".join(f"{phrase(f'screen.{name}')} {length}" for name, length in shown.items())
 
 
 def _pictures(piece: Piece) -> list[str]:
     """The piece from above, and from the fixed jaw's side where an end has a bevel."""
     section, edges = piece.section, piece.edges
     at_fixed, on_bed = (edges.fixed_bottom + edges.fixed_top) / 2, (edges.fixed_bottom + edges.moving_bottom) / 2
-    above = _View(*_slopes(piece, 0), at_fixed / section.width, ("moving jaw", "fixed jaw"))
+    above = _View(*_slopes(piece, 0), at_fixed / section.width, (phrase("jaw.moving"), phrase("jaw.fixed")))
     if not piece.beveled:
         return above.lines()
-    aside = _View(*_slopes(piece, 1), on_bed / section.height, ("top", "bed"))
+    aside = _View(*_slopes(piece, 1), on_bed / section.height, (phrase("preview.top"), phrase("preview.bed")))
     return [*above.lines(), *aside.lines()]
 
 

@@ -12,6 +12,7 @@ from mitertool.packet.words import lies
 from mitertool.quantity import Units, show_area, show_length, show_mass_per_length
 from mitertool.sections import Section
 from mitertool.sections.dimension import shown
+from mitertool.words import phrase
 
 _ACROSS: Final = 90.0
 """Paper mm of the larger side of a section drawn alone."""
@@ -55,20 +56,22 @@ def _facts(section: Section, units: Units) -> Iterator[str]:
     for word, value in section.dimensions:
         if word not in ("width", "height"):
             yield " ".join(shown(word, value, units))
-    yield f"area {show_area(section.area, units)}, mass {show_mass_per_length(section.mass_per_metre, units)}"
+    yield phrase(
+        "lay.area", area=show_area(section.area, units), mass=show_mass_per_length(section.mass_per_metre, units)
+    )
     if section.nominal is not None:
-        yield f"nominal mass {show_mass_per_length(section.nominal_mass_per_metre, units)}, for buying and lifting"
+        yield phrase("lay.nominal", mass=show_mass_per_length(section.nominal_mass_per_metre, units))
 
 
 def _lay(one: LaySurvey, units: Units) -> Drawing:
     section = one.section
     k = min(_LAY / section.height, (_COLUMN - 16) / section.width)
     lines = [
-        lies(section) or f"turned {section.rotation:g} degrees",
-        f"largest {show_length(one.largest, units)}",
-        f"thinnest wall {show_length(one.thinnest, units)}",
-        f"mean width {show_length(one.mean, units)}",
-        "stays as laid" if one.safe else "does not stay as laid",
+        lies(section) or phrase("lay.turned", rotation=section.rotation),
+        phrase("lay.largest", length=show_length(one.largest, units)),
+        phrase("lay.thinnest", length=show_length(one.thinnest, units)),
+        phrase("lay.mean", length=show_length(one.mean, units)),
+        phrase("lay.stays" if one.safe else "lay.tips"),
     ]
     texts = [Text((0, _LAY + 4), f"{one.rank}", 5.0, bold=True)]
     texts += [Text((0, -7.0 - 5.2 * i), line, fit(line, _COLUMN - 4, 3.2)) for i, line in enumerate(lines)]

@@ -14,7 +14,7 @@ import mitertool
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.drawing import A4, HIDDEN, LETTER, OUTLINE, THIN, Drawing, Line, Page, Point, Text, wrap
 from mitertool.job import Job, Solution
-from mitertool.packet.cautions import SHORT
+from mitertool.packet.cautions import short
 from mitertool.packet.paper.layout import MARGIN, cell
 from mitertool.packet.words import origin
 from mitertool.piece import Piece
@@ -209,6 +209,6 @@ def _around(mark: str, template: Template, job: Job, paper: Point, sheet: tuple[
     for x in (MARGIN, MARGIN + _CONTROL):
         yield Line((x, low - 1.5), (x, low + 1.5), OUTLINE)
     yield cell(phrase("wrap.control"), (MARGIN + _CONTROL + 3, low - 1.2), inner - _CONTROL - 3, _LETTERS)
-    yield cell(SHORT, (MARGIN, MARGIN + 4.0), inner, 2.5)
+    yield cell(short(), (MARGIN, MARGIN + 4.0), inner, 2.5)
     made_from = f"{job.head.name}, mitertool {mitertool.__version__}, {origin(job)}"
     yield cell(made_from, (MARGIN, MARGIN), inner, 2.5)

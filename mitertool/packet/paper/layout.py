@@ -22,6 +22,7 @@ from mitertool.drawing import (
     text_width,
     wrap,
 )
+from mitertool.words import phrase
 
 MARGIN: Final = 12.0
 LEAST: Final = 2.5
@@ -151,7 +152,7 @@ def boxed(title: str, lines: Sequence[str], width: float) -> list[Block]:
     """Sentences under a title in a box; a long list goes on in further boxes."""
     wrapped = [(i == 0, part) for line in lines for i, part in enumerate(wrap(line, width - 12, 3.0))]
     parts = [wrapped[i : i + _BOX_LINES] for i in range(0, len(wrapped), _BOX_LINES)]
-    titles = [title, *[f"{title}, continued"] * (len(parts) - 1)]
+    titles = [title, *[phrase("page.continued", title=title)] * (len(parts) - 1)]
     return [_box_of(one, part, width) for one, part in zip(titles, parts, strict=True)]
 
 

@@ -10,6 +10,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from mitertool.words import phrase
+
 if TYPE_CHECKING:
     from mitertool.saw import Machine
 
@@ -26,11 +28,9 @@ def leads(saw: Machine | None) -> str:
 
 def seen_along(saw: Machine | None) -> str:
     """How the section between the jaws is seen: from a piece's right end, so that the fixed jaw is at the left."""
-    return "seen with the feed" if feed_way(saw) > 0 else "seen against the feed"
+    return phrase("seen.with-feed" if feed_way(saw) > 0 else "seen.against-feed")
 
 
 def says(saw: Machine) -> str:
     """The place in words, with where the bar comes from."""
-    comes = "right" if feed_way(saw) > 0 else "left"
-    seen = f"seen from the fixed jaw's side, where the bar comes from the {comes}"
-    return f"{seen}; at the moving jaw turn the sheet round"
+    return phrase("seen.from-right" if feed_way(saw) > 0 else "seen.from-left")

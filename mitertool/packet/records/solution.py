@@ -301,9 +301,9 @@ FURTHER: Final[told.Record[Solution]] = told.record_of(
 
 
 def _caution(solution: Solution) -> str:
-    from mitertool.packet.cautions import SHORT, for_job
+    from mitertool.packet.cautions import for_job, short
 
-    return for_job(solution) or SHORT
+    return for_job(solution) or short()
 
 
 PLAN_FILE: Final[told.Record[Solution]] = told.Record(

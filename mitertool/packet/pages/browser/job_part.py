@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from mitertool.job import SolvedPiece
-from mitertool.packet.cautions import CAUTIONS, FEED_CAUTION
+from mitertool.packet.cautions import cautions, feed_caution
 from mitertool.packet.floor.values import FloorSheet, PieceRow, Reading
 from mitertool.packet.pages import said
 from mitertool.packet.pages.browser import ticks
@@ -70,7 +70,7 @@ def _proved(sheet: FloorSheet) -> Markup | None:
 
 def _cautions(sheet: FloorSheet) -> Markup:
     feed = sheet.saw.feed if sheet.saw else None
-    lines = (*CAUTIONS, *((FEED_CAUTION, feed.caution) if feed else ()))
+    lines = (*cautions(), *((feed_caution(), feed.caution) if feed else ()))
     listed = element("ul", *(element("li", line) for line in lines if line))
     return element("details", element("summary", phrase("browser.cautions")), listed)
 

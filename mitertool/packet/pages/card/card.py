@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import mitertool
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page
-from mitertool.packet.cautions import INVENTED, SHORT
+from mitertool.packet.cautions import invented, short
 from mitertool.packet.pages.card.measuring import measuring_blocks
 from mitertool.packet.pages.card.proving import proving_blocks
 from mitertool.packet.pages.card.reading import reading_blocks
@@ -39,8 +39,8 @@ def _head(saw: Machine | None, saw_path: str, paper: Paper, number: tuple[int, i
         cell(
             phrase("card.page", number=number[0], of=number[1]), (paper.width - MARGIN - 28, top - 6), 28, 3.5, "right"
         ),
-        cell(INVENTED if saw and saw.invented else "", (MARGIN, top - 12), inner, 3.0),
-        cell(SHORT, (MARGIN, MARGIN + 4.5), inner, 2.8),
+        cell(invented() if saw and saw.invented else "", (MARGIN, top - 12), inner, 3.0),
+        cell(short(), (MARGIN, MARGIN + 4.5), inner, 2.8),
         cell(
             f"mitertool {mitertool.__version__}{', ' if saw else ''}{made if saw else ''}", (MARGIN, MARGIN), inner, 2.5
         ),

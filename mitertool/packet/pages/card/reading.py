@@ -7,7 +7,7 @@ from math import cos, radians, sin
 from typing import Final
 
 from mitertool.drawing import CENTER, FRAME, OUTLINE, THIN, Arc, Drawing, Entity, Line, Point, Polygon, Text
-from mitertool.packet.cautions import CAUTIONS, FEED_CAUTION
+from mitertool.packet.cautions import cautions, feed_caution
 from mitertool.packet.pages.card.told import NOTE, notes, row, titled
 from mitertool.packet.pages.setting.letters import GAP, GUIDE, LIFT, LONGEST, MEAN, PACKING, STOP, SWING, TILT, TRAVEL
 from mitertool.packet.paper.layout import Block, cell
@@ -29,9 +29,9 @@ def reading_blocks(saw: Machine | None, width: float) -> Iterator[Block]:
     for code, picture in _signs(feed_way(saw)):
         yield row(Drawing(picture), phrase(f"card.read.{code}"), width)
     yield titled(phrase("card.cautions"), width)
-    fed = (FEED_CAUTION,) if saw and saw.feed else ()
+    fed = (feed_caution(),) if saw and saw.feed else ()
     own = (saw.feed.caution,) if saw and saw.feed and saw.feed.caution else ()
-    yield from notes((*CAUTIONS, *fed, *own), width)
+    yield from notes((*cautions(), *fed, *own), width)
     yield titled(phrase("card.letters"), width)
     yield from _letters(width)
 

@@ -45,8 +45,8 @@ _FAR: Final = 3.0
 """A hinge further from the bar than so many times the stretch drawn otherwise stays outside the picture."""
 
 
-EDGES: Final = "dashed at first touch, chain half way, thick when through, thin at rest and lifted"
-"""How the cutting edge is drawn."""
+EDGES: Final = "setting.edges"
+"""How the cutting edge is drawn, by its code."""
 
 
 def blade_view(reach: Reach, width: float, height: float) -> Drawing:

@@ -10,6 +10,7 @@ from typing import Final
 from mitertool.drawing import CENTER, OUTLINE, THIN, Drawing, Entity, Line, Point, Text
 from mitertool.packet.pages.setting.letters import LETTER, LONGEST, MEAN
 from mitertool.saw import Reach
+from mitertool.words import phrase
 
 _SAMPLES: Final = 24
 """Samples of a stretch between two jumps."""
@@ -46,9 +47,9 @@ def load_chart(reach: Reach, width: float, height: float) -> Drawing:
         *(Line(a, b, OUTLINE) for a, b in itertools.pairwise(points) if a != b),
         Text((_LEFT - 1.5, top - LETTER / 2), LONGEST, LETTER, "right"),
         Text((right + 1.5, mean - LETTER / 2), MEAN, LETTER),
-        Text((_LEFT, _BELOW - 4), "touch", _NAME),
-        Text((right, _BELOW - 4), "through", _NAME, "right"),
-        Text((width / 2, 0), "steel on the blade", _NAME, "center"),
+        Text((_LEFT, _BELOW - 4), phrase("setting.touch"), _NAME),
+        Text((right, _BELOW - 4), phrase("setting.through"), _NAME, "right"),
+        Text((width / 2, 0), phrase("setting.steel"), _NAME, "center"),
     ]
     return Drawing(parts)
 

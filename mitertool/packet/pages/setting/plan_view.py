@@ -15,6 +15,7 @@ from mitertool.packet.paper.clear import first_clear, strokes
 from mitertool.packet.paper.stand import feed_way
 from mitertool.saw import Reach
 from mitertool.saw.file.machine import Obstacle
+from mitertool.words import phrase
 
 _DEEP: Final = 60.0
 """mm that an obstacle is drawn deep along the bar; the file says only where its near edge stands."""
@@ -93,10 +94,10 @@ def _with_sides(drawing: Drawing, half: float, across: float, way: float) -> Dra
     taken = [part for part in drawing.primitives() if isinstance(part, Text)]
     named = len(taken)
     heights = (across / 2, -3.5, across + 3.5, -7.5, across + 7.5, -11.5)
-    for says, end in (("discharge", -way), ("feed", way)):
+    for says, end in ((phrase("setting.discharge"), -way), (phrase("setting.feed"), way)):
         places = [_at_end(says, end * half, y) for y in heights]
         taken.append(first_clear(places, edges, taken) or places[1])
-    for says, edge, out in (("moving side", across, 1.0), ("fixed side", 0.0, -1.0)):
+    for says, edge, out in ((phrase("side.moving"), across, 1.0), (phrase("side.fixed"), 0.0, -1.0)):
         places = [_at_end(says, x, edge + out * step) for step in (3.5, 7.5) for x in (half, -half)]
         found = first_clear(places, edges, taken)
         taken += [found] if found else []

@@ -19,6 +19,7 @@ from mitertool.packet.paper.stand import seen_along
 from mitertool.quantity import Units
 from mitertool.quantity.problem_words import reason_says
 from mitertool.saw import Reach
+from mitertool.words import phrase
 
 PAPER: Final = 186.0
 """mm. Width of a setting drawn alone."""
@@ -54,9 +55,8 @@ _VALUE: Final = 32.0
 def setting_drawing(reach: Reach, units: Units, grade: str = "") -> Drawing:
     """A setting by itself, with the verdict, every reason and what can hurt; paper mm."""
     saw = reach.setting.saw
-    made_up = ", an invented saw" if saw.invented else ""
-    verdict = "can be cut" if reach.ok else "CANNOT be cut"
-    title = f"{saw.name}{made_up}: {reach.section.name} {verdict}"
+    name = phrase("setting.invented", saw=saw.name) if saw.invented else saw.name
+    title = phrase("setting.ok" if reach.ok else "setting.cannot", saw=name, section=reach.section.name)
     why = "; ".join(reason_says(reason, units) for reason in reach.reasons)
     block = setting_block(reach, title, why, PAPER, units, grade)
     lines = wrap(for_cuts([reach]), PAPER, _CAUTION)
@@ -99,7 +99,11 @@ def _views(reach: Reach, width: float) -> tuple[Drawing, float]:
     low = y + min(vise.bounds()[1], 0.0)
     beside = tilt_view if reach.tilt else load_chart
     whole += vise.moved(0, y) + beside(reach, width / 2, _VISE).moved(width / 2, y)
-    names = (("from above", -4), ("in the vise,", low - 4), (seen_along(reach.setting.saw), low - 8))
+    names = (
+        (phrase("setting.from-above"), -4),
+        (phrase("setting.in-the-vise"), low - 4),
+        (seen_along(reach.setting.saw), low - 8),
+    )
     whole += Drawing(cell(words, (0, at), width / 2, 2.8) for words, at in names)
     return whole, 10 - low
 

@@ -9,6 +9,7 @@ from mitertool.drawing import CENTER, OUTLINE, THIN, Drawing, Line, Polygon, Tex
 from mitertool.packet.pages.setting.letters import LETTER, TILT, angle, with_letters
 from mitertool.packet.paper.stand import feed_way
 from mitertool.saw import Reach
+from mitertool.words import phrase
 
 _BELOW: Final = 5.0
 _PAST: Final = 7.0
@@ -30,6 +31,6 @@ def tilt_view(reach: Reach, width: float, height: float) -> Drawing:
     blade = Line((x0, _BELOW), (x0 + lean * (tall + _PAST), top + _PAST), OUTLINE)
     upright = Line((x0, _BELOW), (x0, top + _PAST), CENTER)
     arc = angle(TILT, (x0, _BELOW), 90.0, -way * reach.tilt, tall + 3.0)
-    left, right = ("discharge", "feed")[:: int(way)]
+    left, right = (phrase("setting.discharge"), phrase("setting.feed"))[:: int(way)]
     names = [Text((1, 2), left, _NAME, "left", "middle"), Text((width - 1, 2), right, _NAME, "right", "middle")]
     return with_letters(Drawing([bar, blade, upright]), [arc], names)

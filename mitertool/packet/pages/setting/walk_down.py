@@ -51,8 +51,7 @@ def walk_down(reach: Reach, units: Units, grade: str = "") -> tuple[ToDo, ...]:
 
 
 def _safe(reach: Reach) -> Iterator[ToDo]:
-    guide = ", guide out" if reach.setting.saw.guides else ""
-    yield ToDo(0, "", f"motor off, locked out; blade up, clear of the bed slot; pivot loose{guide}")
+    yield ToDo(0, "", phrase("step.safe/guide" if reach.setting.saw.guides else "step.safe"))
 
 
 def _clear(reach: Reach, units: Units) -> Iterator[ToDo]:
@@ -62,25 +61,24 @@ def _clear(reach: Reach, units: Units) -> Iterator[ToDo]:
         if far is None:
             continue
         if far <= 0:
-            yield ToDo(0, "", f"{obstacle.name}: blade swings away")
+            yield ToDo(0, "", phrase("step.away", obstacle=obstacle.name))
         else:
-            says = f"{obstacle.name}, {obstacle.side} side, at least"
+            says = phrase(f"step.back/{obstacle.side}", obstacle=obstacle.name)
             yield ToDo(0, letters.back(number), says, show_limit(far, units, "up"))
 
 
 def _arm(reach: Reach) -> Iterator[ToDo]:
     square = reach.side == "square"
-    way = "arm straight" if square else f"swing to the {reach.side} side"
-    yield ToDo(0, "", f"{way}: scale reads", scale_words(reach))
+    yield ToDo(0, "", phrase(f"step.arm/{reach.side}"), scale_words(reach))
     past = beside_a_line(reach)
     if past:
-        yield ToDo(0, "", f"that is {past}")
+        yield ToDo(0, "", phrase("step.that-is", past=past))
     if not square:
-        yield ToDo(0, letters.SWING, "from square", show_angle(abs(reach.swing)))
+        yield ToDo(0, letters.SWING, phrase("step.from-square"), show_angle(abs(reach.swing)))
     if reach.tilt:
         top = "feed" if reach.tilt > 0 else "discharge"
-        yield ToDo(0, letters.TILT, f"tilt, blade top to the {top} side", show_angle(abs(reach.tilt)))
-    yield ToDo(0, "", "lock the pivot")
+        yield ToDo(0, letters.TILT, phrase(f"step.tilt/{top}"), show_angle(abs(reach.tilt)))
+    yield ToDo(0, "", phrase("step.lock"))
 
 
 def beside_a_line(reach: Reach) -> str:
@@ -91,7 +89,7 @@ def beside_a_line(reach: Reach) -> str:
     if abs(off) < _ON_A_LINE:
         return ""
     shown = show_angle(line if reach.scale > 0 else -line)
-    return f"{show_angle(abs(off))} {'past' if off > 0 else 'short of'} the line of {shown}"
+    return phrase("step.past" if off > 0 else "step.short", off=show_angle(abs(off)), line=shown)
 
 
 _ON_A_LINE: Final = 0.005
@@ -101,32 +99,34 @@ _ON_A_LINE: Final = 0.005
 def _bar(reach: Reach, units: Units) -> Iterator[ToDo]:
     section = reach.section
     plain = abs(reach.roll) == _HALF and section.looks_like(section.lay(_HALF))
-    rolled = f", rolled {turn_words(reach.roll)}" if reach.roll and not plain else ""
+    rolled = reach.roll and not plain
+    says = phrase("step.lay/rolled", turn=turn_words(reach.roll)) if rolled else phrase("step.lay")
     size = f"{show_length(section.width, units)} / {show_length(section.height, units)}"
-    yield ToDo(0, f"{letters.WIDTH}{letters.HEIGHT}", f"lay the bar{rolled}: wide / high", size)
+    yield ToDo(0, f"{letters.WIDTH}{letters.HEIGHT}", says, size)
     if reach.pack is not None:
-        yield ToDo(0, letters.PACKING, "pack under it, high", show_length(reach.pack.height, units))
+        yield ToDo(0, letters.PACKING, phrase("step.pack"), show_length(reach.pack.height, units))
 
 
 def _clamp(reach: Reach, units: Units, grade: str) -> Iterator[ToDo]:
     approach = reach.setting.saw.approach
-    near = "near" if approach is None else f"to within {show_limit(approach, units, 'down')} of"
     pressures = [row.vise_pressure for row in _rows(reach, grade) if row.vise_pressure]
-    clamp = "full pressure" if reach.section.shape.solid else "no more than the wall bears"
-    by_table = f"pressure {', '.join(pressures)}, by the shop's table"
-    as_said = ", as the manual says" if approach is None else ""
-    yield ToDo(0, "", f"jaw {near} the bar{as_said}, then clamp: {by_table if pressures else clamp}")
+    clamp = phrase("step.pressure/full" if reach.section.shape.solid else "step.pressure/wall")
+    clamp = phrase("step.pressure/table", pressure=", ".join(pressures)) if pressures else clamp
+    if approach is None:
+        yield ToDo(0, "", phrase("step.clamp", clamp=clamp))
+    else:
+        yield ToDo(0, "", phrase("step.clamp/within", within=show_limit(approach, units, "down"), clamp=clamp))
 
 
 def _guide(reach: Reach, units: Units) -> Iterator[ToDo]:
     if reach.guide_opening is None:
         return
     if reach.guide_setting is not None and reach.setting.saw.guides and reach.setting.saw.guides.fixed_u is not None:
-        says = "guide in, off the bar: from fixed guide"
+        says = phrase("step.guide")
         yield ToDo(0, letters.GUIDE, says, show_limit(reach.guide_setting, units, "up"))
-        yield ToDo(0, letters.GAP, "least gap for the bar", show_limit(reach.guide_opening, units, "up"))
+        yield ToDo(0, letters.GAP, phrase("step.gap"), show_limit(reach.guide_opening, units, "up"))
     else:
-        says = "guides in close, not touching: gap"
+        says = phrase("step.guides")
         yield ToDo(0, letters.GAP, says, show_limit(reach.guide_opening, units, "up"))
 
 
@@ -134,13 +134,13 @@ def _lift(reach: Reach, units: Units) -> Iterator[ToDo]:
     if reach.arm_lift is None:
         return
     lift = reach.setting.saw.arm_type.show_limit(reach.arm_lift, units, "up")
-    yield ToDo(0, letters.LIFT, "lift the arm, at least", lift)
+    yield ToDo(0, letters.LIFT, phrase("step.lift"), lift)
     if reach.stop_height is not None:
-        yield ToDo(0, letters.STOP, "edge then above the bed, at F", show_limit(reach.stop_height, units, "up"))
+        yield ToDo(0, letters.STOP, phrase("step.edge"), show_limit(reach.stop_height, units, "up"))
 
 
 def _prove(_reach: Reach) -> Iterator[ToDo]:
-    yield ToDo(0, "", "clearance proved, motor off")
+    yield ToDo(0, "", phrase("step.proved"))
 
 
 def _cut(reach: Reach, units: Units, grade: str) -> Iterator[ToDo]:
@@ -148,24 +148,22 @@ def _cut(reach: Reach, units: Units, grade: str) -> Iterator[ToDo]:
     from mitertool.saw.setting.teeth import pitch_for, teeth, time_says
 
     if reach.setting.saw.cutting and not _rows(reach, grade):
-        yield ToDo(0, "", "cut: the shop's table has no row for this grade and wall")
+        yield ToDo(0, "", phrase("step.no-row"))
     for row in _rows(reach, grade):
-        words = (row.speed, row.feed, row.coolant and f"coolant {row.coolant}")
-        yield ToDo(0, "", f"cut by the shop's table: {', '.join(word for word in words if word)}")
+        words = (row.speed, row.feed, row.coolant and phrase("step.coolant", coolant=row.coolant))
+        yield ToDo(0, "", phrase("step.by-table", says=", ".join(word for word in words if word)))
     if reach.travel is None or reach.mean_contact is None or reach.largest_contact is None:
         return
     travel = reach.setting.saw.arm_type.show(reach.travel, units)
-    yield ToDo(0, letters.TRAVEL, "travel, first touch to through", travel)
-    yield ToDo(0, letters.MEAN, "steel on the blade, mean", show_length(reach.mean_contact, units))
-    yield ToDo(0, letters.LONGEST, "steel on the blade, longest", show_length(reach.largest_contact, units))
+    yield ToDo(0, letters.TRAVEL, phrase("step.travel"), travel)
+    yield ToDo(0, letters.MEAN, phrase("step.mean"), show_length(reach.mean_contact, units))
+    yield ToDo(0, letters.LONGEST, phrase("step.longest"), show_length(reach.largest_contact, units))
     found = teeth(reach)
     if found:
-        yield ToDo(
-            0, "", "teeth in the mean / thinnest wall", f"{found.says(found.in_mean)} / {found.says(found.in_thinnest)}"
-        )
+        yield ToDo(0, "", phrase("step.teeth"), f"{found.says(found.in_mean)} / {found.says(found.in_thinnest)}")
         finer = show_limit(pitch_for(reach) or 0.0, units, "down")
         for warning in found.warnings:
-            yield ToDo(0, "", f"WARNING: {warning}, at a pitch of {finer} or less", warns=True)
+            yield ToDo(0, "", phrase("step.warning", warning=warning, pitch=finer), warns=True)
     yield ToDo(0, "", " ".join((time_says(reach), *([phrase("teeth.chart")] if found else []))))
 
 

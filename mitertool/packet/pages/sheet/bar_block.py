@@ -13,7 +13,7 @@ from mitertool.job.runs import Run
 from mitertool.nest import Bar, SawCut
 from mitertool.packet.paper.layout import Block, cell
 from mitertool.packet.paper.stand import leads
-from mitertool.packet.words import POSES
+from mitertool.packet.words import pose_words
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine, Reach
 from mitertool.saw.setting.reach import same_roll, same_setting
@@ -154,7 +154,7 @@ def _pieces(bar: Bar) -> str:
     """The pieces in their order, each with how it lies where that is not as drawn; equal neighbours counted."""
     said = []
     for (mark, pose), alike in itertools.groupby(bar.pieces, lambda placed: (placed.mark, placed.pose)):
-        count, lies = len(list(alike)), POSES[pose]
+        count, lies = len(list(alike)), pose_words(pose)
         said.append(f"{f'{count} x ' if count > 1 else ''}{mark}{f' {lies}' if lies else ''}".replace(" ", "\u00a0"))
     return "From the leading end: " + ", ".join(said)
 

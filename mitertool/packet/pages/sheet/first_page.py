@@ -8,7 +8,7 @@ from typing import Final
 from mitertool.drawing import Drawing, wrap
 from mitertool.job import Solution
 from mitertool.nest import Plan, buying_list
-from mitertool.packet.cautions import CAUTIONS, FEED_CAUTION
+from mitertool.packet.cautions import cautions, feed_caution
 from mitertool.packet.paper import stand
 from mitertool.packet.paper.layout import Block, TableColumn, boxed, cell, table
 from mitertool.packet.words import instead
@@ -35,8 +35,8 @@ def first_blocks(solution: Solution, width: float) -> Iterator[Block]:
 
 
 def _cautions(saw: Machine | None) -> tuple[str, ...]:
-    of_feed = (FEED_CAUTION, saw.feed.caution) if saw and saw.feed else ()
-    return (*CAUTIONS[:-1], *(says for says in of_feed if says), CAUTIONS[-1])
+    of_feed = (feed_caution(), saw.feed.caution) if saw and saw.feed else ()
+    return (*cautions()[:-1], *(says for says in of_feed if says), cautions()[-1])
 
 
 def _facts_block(facts: list[tuple[str, str]], width: float) -> Block:

@@ -9,10 +9,11 @@ from mitertool.job.settings import JobSetting, Use
 from mitertool.packet.pages.setting.blade_view import EDGES
 from mitertool.packet.pages.setting.setting_block import setting_block
 from mitertool.packet.paper.layout import Block, TableColumn, boxed, in_lines, table
-from mitertool.packet.words import CANNOT, lies, reading_words, scale_words, turn_words
+from mitertool.packet.words import cannot, lies, reading_words, scale_words, turn_words
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.quantity.problem_words import reason_says
 from mitertool.saw import Machine, Reach
+from mitertool.words import phrase
 
 
 def settings_list(solution: Solution, width: float) -> list[Block]:
@@ -38,7 +39,7 @@ def _row(setting: JobSetting, room: float, units: Units) -> list[str]:
     return [
         str(setting.number),
         scale_words(reach).replace(" ", "\n") if reach.ok else "-",
-        in_lines(arm_words(reach) if reach.ok else CANNOT, 35),
+        in_lines(arm_words(reach) if reach.ok else cannot(), 35),
         in_lines(bar, 49),
         in_lines(uses_words(setting.uses), room),
     ]
@@ -81,7 +82,7 @@ def settings_legend(width: float) -> list[Block]:
     """How the blocks of the settings are read; once, before the first."""
     says = (
         "Numbers 1, 2, 3 are the order of doing. A letter says where in the pictures the value beside it is.",
-        f"In the plane of the blade its edge is drawn {EDGES}.",
+        f"In the plane of the blade its edge is drawn {phrase(EDGES)}.",
         "Set-backs B are measured from the square cut line along the bar, at least so much.",
         "An arm to the feed side: the moving-jaw end of the blade goes toward the feed.",
     )

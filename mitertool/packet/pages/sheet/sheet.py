@@ -11,7 +11,7 @@ from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, wrap
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.settings import number_of
 from mitertool.job.solved import EndWay
-from mitertool.packet.cautions import SHORT
+from mitertool.packet.cautions import short
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
 from mitertool.packet.pages.sheet.first_page import first_blocks
 from mitertool.packet.pages.sheet.further_blocks import further_blocks
@@ -22,7 +22,7 @@ from mitertool.packet.pages.sheet.rest_block import rest_blocks
 from mitertool.packet.pages.sheet.run_blocks import legend, run_blocks
 from mitertool.packet.pages.sheet.settings_blocks import one_setting, settings_legend, settings_list, tells_more
 from mitertool.packet.paper.layout import FOOT, HEAD, MARGIN, Block, Paper, TableColumn, cell, in_lines, pages, table
-from mitertool.packet.words import CANNOT, as_drawn, long_points, origin, reasons_of, sided_reading
+from mitertool.packet.words import as_drawn, cannot, long_points, origin, reasons_of, sided_reading
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
 
@@ -94,7 +94,7 @@ def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
         cell(head.name, (MARGIN, top - 6), inner - 30, 5.5, bold=True),
         cell(f"page {number} of {of}", (paper.width - MARGIN - 28, top - 6), 28, 3.5, "right"),
         cell(", ".join(word for word in about if word), (MARGIN, top - 12), inner, 3.0),
-        cell(SHORT, (MARGIN, low + 4.5), inner, 2.8),
+        cell(short(), (MARGIN, low + 4.5), inner, 2.8),
         cell(f"mitertool {mitertool.__version__}, {origin(job)}", (MARGIN, low), inner, 2.5),
         *(
             cell(line, (MARGIN, top - 18 - _WARNING_PITCH * i), inner, _WARNING, bold=True)
@@ -149,7 +149,7 @@ def _end(ways: Sequence[EndWay], cut: Cut) -> str:
 def _reading(way: EndWay, cut: Cut) -> str:
     """A reading, below it its side where the scale reads up both ways, and in a word what else the cut asks."""
     if reasons_of(way):
-        return CANNOT.replace(" ", "\n", 1)
+        return cannot().replace(" ", "\n", 1)
     reach = as_drawn(way)
     asked = {
         "roll": reach and reach.roll,

@@ -14,6 +14,7 @@ from mitertool.packet.paper.views import end_view, face_view
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_length
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 _CLEAR: Final = 9.0
 _BETWEEN: Final = 12.0
@@ -22,10 +23,10 @@ _PITCH: Final = 6.0
 
 def faces(piece: Piece, k: float, units: Units) -> Drawing:
     """Left face, section, right face side by side, hanging from (0, 0); each face as one who looks at it sees it."""
-    fixed_left, fixed_right = "fixed jaw on the left", "fixed jaw on the right"
+    fixed_left, fixed_right = phrase("sketch.fixed-left"), phrase("sketch.fixed-right")
     parts = [
         *_end_faces(piece, "left", fixed_right, k, units),
-        (_section(piece.section, k, units), ("section as it lies,", f"from the right, {fixed_left}")),
+        (_section(piece.section, k, units), (phrase("sketch.as-it-lies"), phrase("sketch.from-right", jaw=fixed_left))),
         *_end_faces(piece, "right", fixed_left, k, units),
     ]
     boxes = [drawing.bounds() for drawing, _ in parts]
@@ -46,10 +47,11 @@ def _end_faces(piece: Piece, end: str, seen: str, k: float, units: Units) -> Ite
     """The face of each cut of an end, seen toward it, with its names."""
     facets = piece.end_roof(end).facets
     for number, (cut, facet) in enumerate(zip(piece.cuts(end), facets, strict=True), 1):
-        name = f"{end} end face" if len(facets) == 1 else f"{end} end, face of cut {number}"
+        code = "sketch.end-face" if len(facets) == 1 else "sketch.cut-face"
+        name = phrase(code, end=phrase(f"end.{end}"), cut=number)
         region = None if len(facets) == 1 else facet.region
         face = _left_face if end == "left" else true_face
-        yield face(cut, piece.section, region, k, units), (f"{name}, true shape", seen)
+        yield face(cut, piece.section, region, k, units), (name, seen)
 
 
 def _left_face(cut: Cut, section: Section, region: Region | None, k: float, units: Units) -> Drawing:
@@ -62,14 +64,16 @@ def true_face(cut: CutPlane, section: Section, region: Region | None, k: float, 
     """The face of a cut, or of a region of it, with its width and height, the corner of its box at (0, 0)."""
     drawing = face_view(cut, section, region).scaled(1 / k)
     x0, y0, x1, y1 = drawing.bounds()
-    dimensions = _extent((x1 - x0, y1 - y0), ("face width", "face height"), k, units)
+    dimensions = _extent((x1 - x0, y1 - y0), (phrase("sketch.face-width"), phrase("sketch.face-height")), k, units)
     drawing = drawing.moved(-x0, -y0) + dimensions
     return drawing if cut.miter or cut.bevel or region else drawing + center_lines(section, k)
 
 
 def _section(section: Section, k: float, units: Units) -> Drawing:
     size = (section.width / k, section.height / k)
-    drawing = end_view(section).scaled(1 / k) + _extent(size, ("width", "height"), k, units)
+    drawing = end_view(section).scaled(1 / k) + _extent(
+        size, (phrase("dimension.width"), phrase("dimension.height")), k, units
+    )
     return drawing + center_lines(section, k)
 
 

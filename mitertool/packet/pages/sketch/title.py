@@ -9,10 +9,11 @@ import mitertool
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
 from mitertool.job.model import Head
-from mitertool.packet.cautions import SHORT, for_cuts
-from mitertool.packet.words import end_words, lies
+from mitertool.packet.cautions import for_cuts, short
+from mitertool.packet.words import end_lines, lies
 from mitertool.quantity.problem_words import problem_says
 from mitertool.quantity.units import said
+from mitertool.words import counted, phrase
 
 WIDTH: Final = 180.0
 _LETTERS: Final = 3.5
@@ -37,12 +38,14 @@ def title(solved: SolvedPiece, head: Head, made_from: str) -> Drawing:
 
 def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
     order, piece = solved.order, solved.piece
-    hand = "OPPOSITE HAND" if solved.hand == "opposite" else "as drawn"
-    count = f"{solved.quantity} piece{'s' if solved.quantity != 1 else ''}"
+    hand = phrase("sketch.opposite" if solved.hand == "opposite" else "sketch.as-drawn")
+    count = counted("sketch.pieces", solved.quantity)
     way = order.lies or lies(piece.section)
-    ways = [way, order.face_out and f"face out: {order.face_out}", order.frame and f"frame {order.frame}"]
-    about = [head.name, head.revision and f"revision {head.revision}", head.date]
-    drawn = f"lengths in {said(head.units)}, drawn 1:1 in mm"
+    out = order.face_out and phrase("sketch.out", face=order.face_out)
+    ways = [way, out, order.frame and phrase("sketch.frame", frame=order.frame)]
+    about = [head.name, head.revision and phrase("sketch.revision", revision=head.revision), head.date]
+    drawn = phrase("sketch.lengths", units=said(head.units))
+    grade = phrase("sketch.grade", grade=order.grade) if order.grade else phrase("sketch.no-grade")
     return [
         [
             (solved.mark, 0.5, _MARK, True),
@@ -50,17 +53,15 @@ def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
             (hand, 0.28, _LETTERS, solved.hand == "opposite"),
         ],
         *(
-            [(f"CANNOT BE MADE AS ASKED: {problem_says(problem, head.units)}", 1.0, _LETTERS, True)]
+            [(phrase("sketch.cannot", why=problem_says(problem, head.units)), 1.0, _LETTERS, True)]
             for problem in solved.problems
         ),
-        [_plain(f"section {piece.section.name}", 0.5), _plain(f"grade {order.grade or 'not given'}", 0.5)],
+        [_plain(phrase("sketch.section", section=piece.section.name), 0.5), _plain(grade, 0.5)],
         *([_plain(says)] for says in ["; ".join(filter(None, ways))] if says),
-        *([_plain(f"left end: {end_words(way, piece.left)}")] for way in solved.ways_of("left")),
-        *([_plain(f"right end: {end_words(way, piece.right)}")] for way in solved.ways_of("right")),
-        *([_plain(f"{one.end} end, cut {one.number}: {end_words(one.way, one.cut)}")] for one in solved.further),
+        *([_plain(line)] for line in end_lines(solved)),
         [_plain(", ".join(filter(None, about)))],
         [_plain(drawn, 0.66), _plain(f"mitertool {mitertool.__version__}", 0.34)],
-        *([_plain(says)] for says in [made_from, for_cuts(solved.reaches) or SHORT] if says),
+        *([_plain(says)] for says in [made_from, for_cuts(solved.reaches) or short()] if says),
     ]
 
 

@@ -16,6 +16,7 @@ from mitertool.packet.paper.views import extreme_places, front_view, top_view, x
 from mitertool.piece import Piece
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 LETTERS: Final = 3.5
 """mm, lettering of a sketch: printed one size smaller it still has the 2.5 mm of ISO 3098."""
@@ -76,8 +77,8 @@ def views(piece: Piece, k: float, units: Units) -> tuple[Drawing, Drawing]:
     """The top view and the front view, the bar's lower left corner of each at (0, 0)."""
     above, front = _View(piece, k, units, 0), _View(piece, k, units, 1)
     lengths_in_front = abs(piece.p) < _SAME < abs(piece.q)
-    top = _drawn(above, top_view(piece), "top view, moving side up", not lengths_in_front)
-    low = _drawn(front, front_view(piece), "front view, seen from the fixed jaw's side", lengths_in_front)
+    top = _drawn(above, top_view(piece), phrase("sketch.top-view"), not lengths_in_front)
+    low = _drawn(front, front_view(piece), phrase("sketch.front-view"), lengths_in_front)
     return top, low
 
 
@@ -157,10 +158,12 @@ def _lengths(view: _View, angles: set[float]) -> Iterator[Dimension]:
     piece, units = view.piece, view.units
     long_place, short_place = extreme_places(piece)
     far = 1.0 if long_place[view.level] * 2 >= view.across else -1.0
-    yield _along(view, long_place, f"long point {show_length(piece.long_point, units)}", far, 0, angles)
+    yield _along(
+        view, long_place, phrase("sketch.long-point", length=show_length(piece.long_point, units)), far, 0, angles
+    )
     short = piece.long_point - piece.short_point > _SAME
     if short:
-        says = f"short point {show_length(piece.short_point, units)}"
+        says = phrase("sketch.short-point", length=show_length(piece.short_point, units))
         yield _along(view, short_place, says, -far, 0, angles)
     if piece.overall - piece.long_point > _SAME:
         yield _overall(view, -far, int(short), angles)
@@ -175,7 +178,9 @@ def _along(view: _View, place: Point, says: str, side: float, before: int, angle
 def _overall(view: _View, side: float, before: int, angles: set[float]) -> Dimension:
     left, right = (view.piece.end_roof(end).highest_point for end in ("left", "right"))
     ends = view.at(x_left(view.piece, *left), left), view.at(x_right(view.piece, *right), right)
-    return _level(view, ends, f"overall {show_length(view.piece.overall, view.units)}", side, before, angles)
+    return _level(
+        view, ends, phrase("sketch.overall", length=show_length(view.piece.overall, view.units)), side, before, angles
+    )
 
 
 def _level(
