@@ -6,7 +6,7 @@ A way that the shop's own handling forbids is not offered, which is told with ma
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import attrs
 
@@ -23,6 +23,9 @@ from mitertool.quantity.problem import Remark, masses, names
 
 if TYPE_CHECKING:
     from mitertool.nest.search import Search
+
+_MANY: Final = 400
+"""Pieces above which one order of settings is looked at: bars can then be filled in any."""
 
 Group = tuple[str, str]
 """A section and a grade."""
@@ -109,7 +112,9 @@ def _blanked(
     slanted = {group_of(item) for item in items if item.mark in by_setting.ways}
     items = [item for item in items if group_of(item) in slanted]
     dear = max((one.price for one in stock), default=0.0)
-    for order in by_setting.orders() if items else []:
+    orders = by_setting.orders() if items else []
+    many = sum(item.quantity for item in items) > _MANY
+    for order in orders[:1] if many else orders:
         blanks = by_setting.blanks(order)
         wanted = [blank for blank in blanks.items if group_of(blank) in slanted]
         all_lots = list(lots(wanted, stock, shop.allowance, shop.rolls))

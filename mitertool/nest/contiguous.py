@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import attrs
 
@@ -20,6 +20,10 @@ from mitertool.nest.whole import Means
 
 if TYPE_CHECKING:
     from mitertool.nest.search import Search
+
+
+_PIECES: Final = 500
+"""Pieces of which bars are filled once; of fewer as much oftener, in other ways."""
 
 
 @attrs.frozen
@@ -40,7 +44,8 @@ def contiguous(search: Search, order: Sequence[Arm], by_setting: BySetting, mean
     kinds = range(len(search.lot.kinds))
     first = tuple(_first(search.lot, kind, place, means) for kind in kinds)
     places = Places(first, tuple(_last(search.lot, kind, place, by_setting) for kind in kinds))
-    for number, strict in product(range(search.tastes), (True, False)):
+    tastes = max(1, min(search.tastes, _PIECES // max(1, sum(search.lot.demand))))
+    for number, strict in product(range(tastes), (True, False)):
         bars, left = _filled(search, number, places, strict)
         if not any(left):
             yield Found(tuple(bars), tuple(left))

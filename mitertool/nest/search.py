@@ -28,8 +28,8 @@ _OFFERED: Final = 150
 """Pieces that are offered to one bar."""
 _MANY: Final = 150
 """Kinds above which columns for set-ups alone take longer than they are worth; filling does nearly as well."""
-_FILLING: Final = 200.0
-"""Effort that filling for other ways of working has at the least."""
+_FILLING: Final = 5.0
+"""Effort a piece that filling for other ways of working has at the least."""
 _SAME: Final = 1e-9
 """Relative. Costs closer than this are one cost."""
 _NODES: Final = 400_000
@@ -138,7 +138,7 @@ class Search:
 
     def filled(self, taste: int, start: Sequence[Pattern], demand: Sequence[int]) -> tuple[Pattern, ...]:
         """Bars that stand and bars for so many pieces of each kind, filled in one of the ways."""
-        self.work.left = max(self.work.left, _FILLING)
+        self.work.left = max(self.work.left, _FILLING * sum(demand))
         return self._filled(self._taste(*_TASTES[taste]), start, demand).bars
 
     # filling bar by bar

@@ -12,7 +12,7 @@ from typing import TypeVar
 
 import attrs
 
-from mitertool.bar import Allowance, Angles, Changes
+from mitertool.bar import Allowance, Angles, BarPiece, Changes
 from mitertool.nest import setups
 from mitertool.nest.assemble import Loaded, Waiting, bar_of, counted_together, laid_on, turn_of
 from mitertool.nest.blanks import Arm, RecutWay, arm_of, is_parallel
@@ -88,6 +88,7 @@ class Arrows:
         self.shop = shop
         self._found: dict[tuple[int, Pattern], tuple[Arrow, ...]] = {}
         self._lots: list[Lot] = []
+        self._own: dict[tuple[int, str], BarPiece] = {}
 
     def of(self, lot: Lot, bar: Pattern) -> tuple[Arrow, ...]:
         """Every way to lay and set a bar that no other beats from the same setting to the same."""
@@ -105,7 +106,7 @@ class Arrows:
         return self._found[key]
 
     def _set(self, lot: Lot, bar: Pattern) -> Iterator[Arrow]:
-        turn = self.shop.turn(sample(lot, bar, self.shop.allowance))
+        turn = self.shop.turn(self._sample(lot, bar))
         cost = self.shop.measure.setups
         for first in turn.cuts[0]:
             totals = {first: cost.of(turn.laid_in(first))}
@@ -117,18 +118,23 @@ class Arrows:
             for last, total in totals.items():
                 yield Arrow(arm_of(first), arm_of(last), total, bar)
 
+    def _sample(self, lot: Lot, bar: Pattern) -> Loaded:
+        """A bar with the first mark of each kind on it."""
+        members: list[KindMember] = [lot.kinds[way.kind].members[0] for way in bar.walk]
+        poses = [m.poses[way.before, way.after] for m, way in zip(members, bar.walk, strict=True)]
+        owns = [self._as_drawn(m.item, pose) for m, pose in zip(members, poses, strict=True)]
+        stock = lot.stock[bar.stock]
+        return Loaded(stock.length, stock.price, tuple(laid_on(members, poses, owns, self.shop.allowance)))
+
+    def _as_drawn(self, item: Item, pose: str) -> BarPiece:
+        key = id(item), pose
+        if key not in self._own:
+            self._own[key] = on_bar(item, pose, self.shop.allowance)
+        return self._own[key]
+
 
 _SAME = 1e-9
 """Costs closer than this are one."""
-
-
-def sample(lot: Lot, bar: Pattern, allowance: Allowance) -> Loaded:
-    """A bar with the first mark of each kind on it."""
-    members: list[KindMember] = [lot.kinds[way.kind].members[0] for way in bar.walk]
-    poses = [m.poses[way.before, way.after] for m, way in zip(members, bar.walk, strict=True)]
-    owns = [on_bar(m.item, pose, allowance) for m, pose in zip(members, poses, strict=True)]
-    stock = lot.stock[bar.stock]
-    return Loaded(stock.length, stock.price, tuple(laid_on(members, poses, owns, allowance)))
 
 
 @attrs.frozen(eq=False)
