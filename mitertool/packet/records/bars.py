@@ -119,6 +119,11 @@ _SEARCHED: Final[told.Record[Plan]] = told.record_of(
     loads=told.whole("Bars that are laid on the feed."),
     cuts=told.whole("Cuts of all bars and of recuts."),
     recut_count=told.whole("Blanks that get their other end."),
+    blade_minutes=told.known("The minutes of the blade in all cuts; null without the shop's own rates."),
+    remarks=told.texts(
+        *("A sentence.", "What of the ways and of the cost could not be had, and why."),
+        lambda p: (one.in_units("mm") for one in p.remarks),
+    ),
     within=told.texts("A clause.", "Which plans were searched: no plan outside of them is said to cost more."),
     steel_mm=told.record(_STEEL, "Where the steel goes, on the centerline."),
     bounds=told.records(_BOUND, "A bound.", "How the lower bound was found."),
