@@ -1,6 +1,6 @@
 """Every code of a problem has one sentence, shown in the units asked for.
 
-The sentences are written out by hand: 127 mm are 5 inches, 254 mm are 10.
+The sentences are written out by hand: 127 mm are 5 inches, 254 mm are 10, 45.359237 kg are 100 lb.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from mitertool.quantity.problem import Problem, Remark, angles, counts, lengths, names
+from mitertool.quantity.problem import Problem, Remark, angles, counts, lengths, masses, names
 from mitertool.quantity.problem_words import CODES, problem_says, problem_why, reason_says
 from mitertool.words import words_of
 
@@ -77,6 +77,11 @@ WRITTEN: dict[str, tuple[Remark, str]] = {
         Remark("too-long", SHORT + names(section="FLAT 60x10")),
         'needs a bar of 10.000", the longest of FLAT 60x10 is 5.000"',
     ),
+    "roll-heavy": (
+        Remark("roll-heavy", masses(have=22.6796185, need=45.359237) + names(section="FLAT 60x10")),
+        "a bar of FLAT 60x10 weighs 100.0 lb and would be rolled between two cuts, "
+        "where the shop rolls 50.0 lb at most",
+    ),
     "stock-short": (
         Remark("stock-short", counts(missing=3) + names(section="FLAT 60x10")),
         "3 more do not fit the bars of FLAT 60x10 in stock",
@@ -127,7 +132,7 @@ def test_a_problem_says_where(place: dict[str, object], says: str) -> None:
 BUILT = {"Reason": 0, "Remark": 0, "Problem": 2}
 """What is told by a code, and which argument that is."""
 
-NUMBERS = {"lengths", "angles", "counts", "names", "positions"}
+NUMBERS = {"lengths", "angles", "counts", "masses", "names", "positions"}
 
 
 def called(node: ast.AST) -> str:
