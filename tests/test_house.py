@@ -19,7 +19,7 @@ INSIDE = {
     "nest/solver.py": 1,  # numpy comes with the search, and bars are not always planned
     "packet/records/bars.py": 1,  # the records serve commands that know no job
     "packet/records/piece.py": 2,
-    "packet/records/solution.py": 2,
+    "packet/records/solution.py": 3,
     "packet/words.py": 3,  # so do the words
     "packet/pages/setting/walk_down.py": 1,  # teeth are counted where the saw file tells of a blade
 }

@@ -25,6 +25,7 @@ _NAMES: Final = (
     "packet",
     "done",
     "rack",
+    "report",
     "saw",
     "first-piece",
     "schema",

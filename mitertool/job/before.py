@@ -57,7 +57,8 @@ class MarkChange:
 class CutAlready:
     """Pieces of a mark that are cut already, or spoiled ones, and what may come of them.
 
-    `fate` is keep, recut or scrap; `to` is the mark that they become, and `how` the recut.
+    `fate` is keep, recut or scrap; `to` is the mark that they become, and `how` the recut. `length` is that of each as
+    it was drawn, on the centerline, mm; 0 where it is not known.
     """
 
     mark: str
@@ -66,6 +67,7 @@ class CutAlready:
     to: str = ""
     how: Again | None = None
     spoiled: bool = False
+    length: float = 0.0
 
 
 @attrs.frozen

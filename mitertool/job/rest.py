@@ -28,7 +28,8 @@ def rest_of(job: Job, work: WorkDone, old: OldPacket | None = None, recut: bool 
     With `recut` the pieces that can be recut are, and no bar is cut for what they become.
     """
     before = old.marks if old else tuple(_mark(*one) for one in _marks(job))
-    offers = tuple(_offers(job, before, work))
+    drawn = {one.mark: one.piece.centerline for one in before if one.piece}
+    offers = tuple(attrs.evolve(one, length=drawn.get(one.mark, 0.0)) for one in _offers(job, before, work))
     good: dict[str, int] = {}
     for one in offers:
         if one.fate == "keep" or (recut and one.fate == "recut"):

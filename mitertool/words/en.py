@@ -284,6 +284,10 @@ WORDS: Final = {
     "completes and checks them.",
     "command.section.help": "Print dimensions, area, mass and source of a section, compare its lays, or search "
     "the catalogue.",
+    "command.report": "What jobs came to, a line each.",
+    "command.report.help": "Tell of each packet in a line where its steel goes, mm on the centerline, and where "
+    "rates are given what it costs.",
+    "option.report.packets": "Folders of packets.",
     "command.rack": "The shop's left-overs.",
     "command.rack.list.help": "List the left-overs by section, each with its number, its length tip to tip, and "
     "a picture to scale.",
@@ -1580,6 +1584,21 @@ WORDS: Final = {
     "refuse.no-file": "it exists and is not a plain file; name another",
     "refuse.not-own": "a file that is not its own stands there; name another, or write over it with --force",
     "refuse.ending": "the file must end in .dxf, .pdf, .svg or .png",
+    # report: what a job comes to in one line
+    "report.job": "job",
+    "report.bought": "bought",
+    "report.from-rack": "from rack",
+    "report.pieces": "in pieces",
+    "report.kerf": "kerf",
+    "report.kept": "left over, kept",
+    "report.scrap": "scrap",
+    "report.spoiled": "spoiled",
+    "report.steel-cost": "steel",
+    "report.cuts-cost": "cuts",
+    "report.set-up-cost": "set-up",
+    "report.price": "price",
+    "report.rest": "{job}, the rest",
+    "report.together": "together",
     # rest: what remains of a job, and what becomes of the pieces that there are
     "rest.other-job": "it is told of another job or revision; this one is {own}",
     "rest.no-packet": "it holds no packet that tells its job and pieces; name the folder of an earlier packet",

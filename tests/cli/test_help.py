@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import shlex
 import shutil
 from collections.abc import Callable, Iterator
@@ -12,6 +13,7 @@ import pytest
 
 from mitertool.cli.commands import Command, Group
 from mitertool.cli.program import Commands
+from mitertool.packet.records.report import REPORT
 from mitertool.rack import BookedBar, Booking, RackBar, RackBook
 from mitertool.rack.exchange import exported
 from tests.cli.conftest import ROOT, Said
@@ -65,6 +67,10 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     drawn.saveas(tmp_path / "frame.dxf")
     (tmp_path / "parts.csv").write_text("Pos;Section;Length;Left;Right\nA1;RHS 80x40x3;1200,5;45;135\n", "utf-8")
     (tmp_path / "done.csv").write_text("what,name,quantity\npiece,STAY,1\n", "utf-8")
+    told = dict.fromkeys(REPORT.fields, 0.0)
+    (tmp_path / "Gate-A").mkdir()
+    plan = {"job": "Gate", "revision": "A", "part": "whole", "report": told}
+    (tmp_path / "Gate-A" / "plan.json").write_text(json.dumps(plan), "utf-8")
     stock_rack(tmp_path)
     monkeypatch.setenv("MITERTOOL_RACK", str(tmp_path / "rack.sqlite"))
     monkeypatch.chdir(tmp_path)

@@ -9,6 +9,7 @@ from mitertool.packet.records import fields as told
 from mitertool.packet.records.bars import LIES, PLAN
 from mitertool.packet.records.parts import PARTS
 from mitertool.packet.records.piece import CUT, ENDS, MARK, PARTICULARS, SAW, pose
+from mitertool.packet.records.report import REPORT
 from mitertool.quantity import schema as kind
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.problem_words import CODES
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from mitertool.job.model import FrameOrder
     from mitertool.job.particulars import Particulars
     from mitertool.job.recuts import RecutRun
+    from mitertool.job.report import Report
     from mitertool.job.runs import Run
     from mitertool.job.settings import JobSetting, Use
     from mitertool.nest import Stock
@@ -306,6 +308,12 @@ def _caution(solution: Solution) -> str:
     return for_job(solution) or short()
 
 
+def _report(solution: Solution) -> Report:
+    from mitertool.job.report import report_of
+
+    return report_of(solution)
+
+
 PLAN_FILE: Final[told.Record[Solution]] = told.Record(
     {
         **PLAN.within(lambda s: s.plan),
@@ -316,6 +324,7 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
             "Whether it is the plan of the whole job, or of what remains when some of it is cut.",
             lambda s: "rest" if s.job.rest else "whole",
         ),
+        "report": told.record(REPORT, "What the job comes to, in one line.", _report),
         "inputs": told.text("A hash of every file that was read, as on every page.", lambda s: s.job.digest),
         "saw": told.maybe(
             told.record(SAW, "The saw that the settings are for; null without a saw file.", lambda s: s.job.saw)

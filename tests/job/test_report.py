@@ -1,0 +1,149 @@
+"""What a job comes to: lengths and money by hand arithmetic, and the line of several packets together.
+
+A bar of 6000, a kerf of 2, a trim of 10 with its kerf in it, two square pieces of 1000: 4 for the kerfs behind them,
+and 6000 - 10 - 2000 - 4 = 3986 left over.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from mitertool.job import Solution, load, solve
+from mitertool.job.done import read_work
+from mitertool.job.report import report_of
+from mitertool.job.rest import rest_of
+from mitertool.rack import RackBar, RackBook
+from tests.cli.conftest import Said, call
+
+__all__ = ["call"]
+
+Call = Callable[..., Said]
+JOB = """
+[job]
+name = "{name}"
+{saw}
+[[stock]]
+section = "RHS 80x40x3"
+length = 6000
+{price}
+[[piece]]
+mark = "A"
+section = "RHS 80x40x3"
+length = 1000
+quantity = 2
+[nest]
+kerf = 2
+trim = 10
+rack = "rack.sqlite"
+keep = {keep}
+"""
+SAW = """
+[saw]
+name = "a saw"
+units = "mm"
+kind = "column"
+kerf = 2
+[scale]
+square = 0
+positive = "feed-side"
+feed_side_most = 60
+discharge_side_most = 60
+[arm]
+cant = 0
+below_bed = 10
+lift_highest = 300
+[bed]
+swing_axis = 100
+width = 400
+height = 300
+[vise]
+fixed_jaw = "left"
+[blade]
+area_rate = 1321.6
+[cost]
+swing_minutes = 2
+roll_minutes = 3
+load_minutes = 5
+recut_minutes = 1
+rate = 60
+currency = "EUR"
+"""
+"""The tube has 660.8 mm2 to the standard; three cuts of it at 1321.6 mm2/min take a minute and a half."""
+
+
+def job(folder: Path, name: str = "Gate", price: str = "", keep: float = 300, saw: bool = False) -> Path:
+    with RackBook.opened(folder / "rack.sqlite"):
+        path = folder / f"{name}.toml"
+    (folder / "saw.toml").write_text(SAW)
+    path.write_text(JOB.format(name=name, price=price, keep=keep, saw='saw = "saw.toml"' if saw else ""))
+    return path
+
+
+def solved(path: Path) -> Solution:
+    return solve(load(path), effort=0.1)
+
+
+def test_steel_goes_into_pieces_kerf_what_is_kept_and_scrap(tmp_path: Path) -> None:
+    found = report_of(solved(job(tmp_path)))
+    assert (found.bought, found.from_rack, found.pieces, found.kerf) == pytest.approx((6000, 0, 2000, 4))
+    assert (found.kept, found.scrap, found.spoiled) == pytest.approx((3986, 10, 0))
+    assert (found.steel_cost, found.cuts_cost, found.price) == (None, None, None)
+
+
+def test_what_is_too_short_to_keep_is_scrap(tmp_path: Path) -> None:
+    found = report_of(solved(job(tmp_path, keep=3990)))
+    assert (found.kept, found.scrap) == pytest.approx((0, 3996))
+
+
+def test_left_overs_are_not_bought(tmp_path: Path) -> None:
+    path = job(tmp_path)
+    with RackBook.opened(tmp_path / "rack.sqlite") as book, book.changing():
+        book.add([RackBar("RHS 80x40x3", 2500, 2500)])
+    found = report_of(solved(path))
+    assert (found.bought, found.from_rack, found.kept) == pytest.approx((0, 2500, 2500 - 10 - 2004))
+
+
+def test_spoiled_pieces_are_counted_by_what_was_drawn(tmp_path: Path) -> None:
+    whole = load(job(tmp_path))
+    (tmp_path / "done.csv").write_text("what,name,quantity\npiece,A,1\nspoiled,A,1\n")
+    rest = rest_of(whole, read_work(tmp_path / "done.csv", whole))
+    found = report_of(solve(rest, effort=0.1))
+    assert (found.pieces, found.spoiled) == pytest.approx((1000, 1000))
+
+
+def test_steel_cuts_and_set_ups_make_the_price(tmp_path: Path) -> None:
+    """A bar for 50; three cuts take 1.5 minutes of 60 an hour; one bar is loaded in 5 minutes, nothing is swung."""
+    found = report_of(solved(job(tmp_path, price="cost = 50", saw=True)))
+    assert found.steel_cost == pytest.approx(50)
+    assert found.cuts_cost == pytest.approx(1.5, rel=1e-3)
+    assert found.set_up_cost == pytest.approx(5)
+    assert found.price == pytest.approx(56.5, rel=1e-3)
+    assert found.currency == "EUR"
+
+
+def test_a_line_a_packet_and_their_sum(tmp_path: Path, call: Call, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    for name in ("Gate", "Fence"):
+        assert call("packet", str(job(tmp_path, name, "cost = 50", saw=True))).code == 0
+    said = call("report", "Gate", "Fence")
+    rows = [line.split() for line in said.out.splitlines()]
+    assert [row[:7] for row in rows[1:]] == [
+        ["Gate", "6000", "0", "2000", "4", "3986", "10"],
+        ["Fence", "6000", "0", "2000", "4", "3986", "10"],
+        ["together", "12000", "0", "4000", "8", "7972", "20"],
+    ]
+    assert rows[-1][-2:] == ["113.00", "EUR"]
+    told: list[dict[str, Any]] = call("report", "Gate", "--json").json["jobs"]
+    assert told[0] == {**told[0], **json.loads((tmp_path / "Gate" / "plan.json").read_text())["report"]}
+
+
+@pytest.mark.parametrize("content", ["", "{}", '{"job": "x", "revision": "", "part": "whole"}', "[1]", "[" * 100_000])
+def test_what_is_no_packet_is_told(tmp_path: Path, call: Call, content: str) -> None:
+    (tmp_path / "plan.json").write_text(content)
+    said = call("report", str(tmp_path))
+    assert (said.code, said.err.count("\n")) == (2, 1)
