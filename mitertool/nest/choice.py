@@ -9,8 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final
 
+import attrs
+
 from mitertool.nest.measure import Measure
 from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, MIXED, WAYS, Alternative
+from mitertool.nest.tight import closer
 from mitertool.nest.whole import Arrows, Draft, Means, Whole, whole
 
 _WEIGHED: Final = 20_000
@@ -45,11 +48,16 @@ class Weighing:
         return min(self.all, key=lambda one: self.shop.measure.key(one.work))
 
     def run(self, stop: Callable[[], bool]) -> None:
-        """Every way for all groups alike, then group by group what makes the best of them better."""
+        """Every way for all groups alike, then group by group what makes the best of them better, then its bars."""
         for picks in self._alike():
             if self.found and stop():
                 return
             self._weigh(picks)
+        self._climb(stop)
+        if not stop():
+            self._bring_closer(min(self.found, key=self._key))
+
+    def _climb(self, stop: Callable[[], bool]) -> None:
         stands: Picks = ()
         while stands != (stands := min(self.found, key=self._key)):
             for other in self._beside(stands):
@@ -64,6 +72,13 @@ class Weighing:
         if picks not in self.found:
             drafts = [draft for group, pick in zip(self.groups, picks, strict=True) for draft in group[pick]]
             self.found[picks] = whole(drafts, self.shop, self.arrows)
+
+    def _bring_closer(self, picks: Picks) -> None:
+        """The best of them with the pieces of each bar as close as they go without a set-up more."""
+        drafts = [draft for group, pick in zip(self.groups, picks, strict=True) for draft in group[pick]]
+        closed = [attrs.evolve(draft, bars=tuple(closer(draft.lot, bar) for bar in draft.bars)) for draft in drafts]
+        if any(one.bars != other.bars for one, other in zip(drafts, closed, strict=True)):
+            self.others.append(whole(closed, self.shop, self.arrows))
 
     def _alike(self) -> Iterator[Picks]:
         """The same way for every group, as far as each has it."""

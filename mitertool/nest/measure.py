@@ -25,7 +25,8 @@ _ROUND = 6
 class Work:
     """What a whole plan takes: bars by their prices, length bought (mm), set-ups, loads, recuts, cuts.
 
-    `blade` is the time of all cuts, minutes (None: not known), `heavy` counts bars that are rolled though too heavy.
+    `blade` is the time of all cuts, minutes (None: not known), `heavy` counts bars that are rolled though too heavy;
+    `left` is what is left of all bars behind their last kerf, over the whole section, mm.
     """
 
     cost: float = 0.0
@@ -38,6 +39,7 @@ class Work:
     cuts: int = 0
     blade: float | None = None
     heavy: int = 0
+    left: float = 0.0
 
     @property
     def setups(self) -> int:
@@ -87,7 +89,7 @@ class Measure:
     def key(self, work: Work) -> Key:
         """By what plans are compared."""
         cost, minutes = self.shop_cost(work), self.minutes(work)
-        ties = (work.setups, work.recuts, work.cuts)
+        ties = (work.setups, work.recuts, work.cuts, -round(work.left, _ROUND))
         if cost is not None:
             return (work.heavy, round(cost, _ROUND), *ties)
         if minutes is not None:

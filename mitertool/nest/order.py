@@ -16,6 +16,7 @@ from typing import Final, NamedTuple
 import attrs
 
 from mitertool.nest.blanks import Arm
+from mitertool.nest.few import Course, best_order
 from mitertool.nest.lots import Pattern
 from mitertool.nest.setups import SetUpPrices
 
@@ -25,6 +26,12 @@ _FEW: Final = 5
 _STARTS: Final = 12
 _LOOKS: Final = 200_000
 """Trails looked at while they are put in order, from so many starts at most."""
+_MOST: Final = 40
+"""Bars above which their best order is not looked for."""
+_LEFT: Final = 1e-6
+"""Set-ups or money for going on to another section, so that it is not done where it saves nothing."""
+_DIGITS: Final = 7
+"""Decimals to which costs are compared."""
 _BETTER: Final = 1e-9
 """Set-ups or money. What is saved by less is the rounding of a sum."""
 
@@ -69,8 +76,32 @@ def in_order(
 ) -> list[Picked]:
     """The bars in the order of work; `hint` is an order of settings that is meant."""
     trails = list(_trails([Picked(i, arrow) for i, arrow in enumerate(_balanced(tasks, cost, hint))], tasks, hint))
-    found = ([taken for trail in order for taken in trail] for order in _orders(trails, tasks, cost))
-    return min(found, key=lambda order: links(order, cost) + placed(order, needs, cost)[1])
+    found = [[taken for trail in order for taken in trail] for order in _orders(trails, tasks, cost)]
+    return min([*_exact(tasks, cost), *found], key=lambda order: _whole_cost(order, needs, cost))
+
+
+def _whole_cost(order: Sequence[Picked], needs: Sequence[Need], cost: SetUpPrices) -> float:
+    own = sum(taken.arrow.cost for taken in order)
+    return round(own + links(order, cost) + placed(order, needs, cost)[1], _DIGITS)
+
+
+def _exact(tasks: Sequence[BarTask], cost: SetUpPrices) -> Iterator[list[Picked]]:
+    """The best order of the bars by themselves, where they are few; a section is not left without need."""
+    if len(tasks) > _MOST:
+        return
+    kinds: dict[tuple[int, tuple[Arrow, ...]], list[int]] = {}
+    for i, task in enumerate(tasks):
+        kinds.setdefault((task.group, task.arrows), []).append(i)
+    stands = {(arm, group): 0 for group, arrows in kinds for arrow in arrows for arm in arrow[:2]}
+    number = {one: i for i, one in enumerate(stands)}
+    ways = [[Course(number[a.start, group], number[a.end, group], a.cost) for a in arrows] for group, arrows in kinds]
+    between = [
+        [change(one, other, cost) + _LEFT * (group != beside) for other, beside in stands] for one, group in stands
+    ]
+    found = best_order([len(of) for of in kinds.values()], ways, between)
+    if found:
+        waiting, arrows = [iter(of) for of in kinds.values()], [of for _, of in kinds]
+        yield [Picked(next(waiting[kind]), arrows[kind][way]) for kind, way in found]
 
 
 def change(one: Arm, other: Arm, cost: SetUpPrices) -> float:

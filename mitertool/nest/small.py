@@ -37,8 +37,8 @@ _LOOKS: Final = 40_000
 _DIGITS: Final = 7
 """Decimals to which costs are compared: sums in another order are one."""
 
-Cost = tuple[float, float, float]
-"""What is least first, second and last: money and ties; or steel, work and ties."""
+Cost = tuple[float, float, float, float]
+"""What is least first to last: money, nothing and ties; or steel, work and ties; then what is used of the bars, mm."""
 
 
 class Option(NamedTuple):
@@ -231,7 +231,7 @@ class _Search:
         self.reached: dict[State, list[tuple[Cost, float]]] = {}
         self.heap: list[tuple[Cost, int, Label]] = []
         self.number = count()
-        self._push(Label((0.0, 0.0, 0.0), 0.0, start, None, ("", 0)))
+        self._push(Label(_FREE, 0.0, start, None, ("", 0)))
         while self.heap:
             _, _, label = heappop(self.heap)
             state = label.state
@@ -313,7 +313,8 @@ class _Search:
             rolls = int(_apart(option.roll, bar.roll))
             if rolls and self._heavy(bar):
                 continue
-            cost = self.costs.plus(label.cost, arms=(label.state.arm, option.arm), rolls=rolls, cuts=1)
+            used = label.used + self.forms[bar.form].tail
+            cost = self.costs.plus(label.cost, arms=(label.state.arm, option.arm), rolls=rolls, cuts=1, used=used)
             state = label.state._replace(arm=option.arm, bar=None)
             self._push(Label(cost, 0.0, state, label, ("close", bar.stock)))
 
@@ -472,6 +473,7 @@ class _Costs:
         loads: int = 0,
         recuts: int = 0,
         cuts: int = 0,
+        used: float = 0.0,
     ) -> Cost:
         """A cost and one step more."""
         swings = tilts = 0
@@ -480,21 +482,22 @@ class _Costs:
             swings, tilts = int(one[0] != other[0]), int(one[1] != other[1])
         work = swings * self.swing + tilts * self.tilt + rolls * self.roll + loads * self.load + recuts * self.recut
         ties = (swings + tilts + rolls) * _SET_UP + recuts * _RECUT + cuts + rolls * _ROLLED
-        return self._sum(cost, price, work, ties)
+        return self._sum(cost, price, work, ties, used)
 
-    def _sum(self, cost: Cost, price: float, work: float, ties: float) -> Cost:
+    def _sum(self, cost: Cost, price: float, work: float, ties: float, used: float) -> Cost:
+        last = cost[2] + ties, round(cost[3] + used, _DIGITS)
         if self.measure.money:
-            return round(cost[0] + price + work * self.per_minute, _DIGITS), 0.0, cost[2] + ties
-        return round(cost[0] + price, _DIGITS), round(cost[1] + work, _DIGITS), cost[2] + ties
+            return round(cost[0] + price + work * self.per_minute, _DIGITS), 0.0, *last
+        return round(cost[0] + price, _DIGITS), round(cost[1] + work, _DIGITS), *last
 
     def of_work(self, work: Work) -> Cost:
         """What a plan that is known costs by the same count; all where a bar of it is too heavy to be rolled."""
         if work.heavy:
-            return (float("inf"), 0.0, 0.0)
+            return (float("inf"), 0.0, 0.0, 0.0)
         minutes = work.swings * self.swing + work.tilts * self.tilt + work.rolls * self.roll
         minutes += work.loads * self.load + work.recuts * self.recut
         ties = work.setups * _SET_UP + work.recuts * _RECUT + work.cuts + work.rolls * _ROLLED
-        return self._sum((0.0, 0.0, 0.0), work.cost, minutes, ties)
+        return self._sum(_FREE, work.cost, minutes, ties, work.steel - work.left)
 
     def at_least(self, label: Label) -> Cost:
         """What any plan costs that goes on from there."""
@@ -504,6 +507,7 @@ class _Costs:
             if left:
                 group = group_of(search.small.items[number])
                 weights[group] = weights.get(group, 0.0) + left * self.weights[number]
+        used = label.used + sum(weights.values())
         if state.bar is not None:
             stock = search.small.stock[state.bar.stock]
             group = stock.section, stock.grade
@@ -511,12 +515,15 @@ class _Costs:
                 weights[group] -= stock.length - search.shop.allowance.grip - label.used
         steel = sum(self._steel(group, weight) for group, weight in weights.items() if weight > FULL)
         work = sum(state.waits) * self.recut
-        return self._sum(label.cost, steel * _UNDER, work, 0.0)
+        return self._sum(label.cost, steel * _UNDER, work, 0.0, used * _UNDER)
 
     def _steel(self, group: Group, weight: float) -> float:
         rate, room, whole = self.rates_of_steel[group]
         return rate * room * ceil(weight / room - FULL) if whole else rate * weight
 
+
+_FREE: Final = (0.0, 0.0, 0.0, 0.0)
+"""What nothing costs."""
 
 _UNDER: Final = 1 - 1e-9
 """A bound is never told above what it is by the rounding of a sum."""

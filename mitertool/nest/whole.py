@@ -13,6 +13,7 @@ from typing import TypeVar
 import attrs
 
 from mitertool.bar import Allowance, Angles, BarPiece, Changes
+from mitertool.bar.spacing import behind
 from mitertool.nest import setups
 from mitertool.nest.assemble import Loaded, Waiting, bar_of, counted_together, laid_on, turn_of
 from mitertool.nest.blanks import Arm, RecutWay, arm_of, is_parallel
@@ -190,7 +191,13 @@ class Whole:
             *(len(self.bars), recuts, cuts + recuts),
             self._blade,
             len(self.heavy),
+            sum(self._left(bar) for bar in self.bars),
         )
+
+    def _left(self, bar: Loaded) -> float:
+        """What is left of a bar over its whole section, the grip with it."""
+        last = bar.laid[-1].piece
+        return bar.length - last.end - behind(last.trail, last.section, self.shop.allowance.kerf)
 
     @cached_property
     def _blade(self) -> float | None:

@@ -11,7 +11,7 @@ from random import Random
 import pytest
 
 import mitertool as mt
-from mitertool.nest import Allowance, Item, Stock, solve
+from mitertool.nest import BAR_BY_BAR, Allowance, Item, Stock, solve
 from mitertool.nest.greedy import first_fit
 from mitertool.nest.lots import Lot, Pattern, lots
 from mitertool.nest.tight import closer, tightest
@@ -103,3 +103,28 @@ def test_a_bar_that_just_takes_them_is_enough(pieces: list[tuple[tuple[float, fl
     for length, bars in ((need, 1), (need + 0.01, 1), (need - 0.01, 2)):
         plan = solve(items, [Stock("S", length)], Allowance(2))
         assert sum(bar.count for bar in plan.bars) == bars
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_ties_go_to_the_longer_left_over(seed: int) -> None:
+    """All on one bar, bar by bar: of the plans with the fewest set-ups, then cuts, the one that uses the least."""
+    pieces, section = by_lot(seed)
+    items = [item(f"M{number}", section, piece) for number, piece in enumerate(pieces)]
+    plan = solve(items, [Stock("S", 9000)], Allowance(2), way=BAR_BY_BAR)
+    (bar,) = plan.bars
+    last = bar.cuts[-1]
+    least = min(
+        worth([(*piece.lying(pose), piece.length) for piece, pose in zip(order, poses, strict=True)])
+        for order in permutations(pieces)
+        for poses in product(*(piece.poses for piece in order))
+    )
+    assert (plan.setups, plan.cuts) == least[:2]
+    assert last.kerf_to + last.cut.half_reach(section) == pytest.approx(least[2], abs=1e-6)
+
+
+def worth(order: list[tuple[float, float, float]]) -> tuple[int, int, float]:
+    """Swings, cuts and what is used of the bar; a cut that two pieces share is one."""
+    cuts: list[float] = []
+    for lead, trail, _ in order:
+        cuts += [trail] if cuts and abs(cuts[-1] - lead) <= SAME else [lead, trail]
+    return sum(abs(a - b) > SAME for a, b in pairwise(cuts)), len(cuts), round(used(order), 6)

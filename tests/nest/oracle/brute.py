@@ -214,10 +214,10 @@ class _Search:
     # how it is set
 
     def _settings(self, slope: float, section: str) -> list[tuple[bool, float]]:
-        """Rolled or not, and the swing. Without rates a bar is rolled only where the arm does not go there else."""
+        """Rolled or not, and the swing; a bar is rolled only where it lies as safely half a turn over."""
         swing = swing_of(slope) + 0.0
         plain = [(False, swing)] if self.shop.makes(swing) else []
-        if not self.job.sections[section].over or (plain and self.rates is None):
+        if not self.job.sections[section].over:
             return plain
         return [*plain, *([(True, -swing + 0.0)] if self.shop.makes(-swing) else [])]
 

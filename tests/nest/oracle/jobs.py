@@ -30,8 +30,11 @@ def by_lot(seed: int, most: int = 5) -> Job:
         length = float(lot.choice((150, 180, 240, 333)))
         one = Piece(name, length, lot.choice(slopes), lot.choice(slopes), "IZXY" if sections[name].over else "I")
         pieces += [one] * min(lot.choice((1, 1, 2)), count - len(pieces))
-    rates = None if lot.random() < 0.4 else Rates(lot.choice((4, 20)), lot.choice((1, 30)))
-    shop = Shop(2.0, lot.choice((0.0, 8.0)), lot.choice((0.0, 30.0)), rates=rates)
+    costs = [lot.choice(choice) for choice in ((4, 20), (1, 30), (0, 2), (0, 3, 15))]
+    rates = None if lot.random() < 0.4 else Rates(*costs)
+    arm = lot.choice((90.0, 90.0, 46.0)), lot.choice((90.0, 90.0, 0.0)) if "leg" not in names else 90.0
+    over = lot.random() < 0.2
+    shop = Shop(2.0, lot.choice((0.0, 8.0)), lot.choice((0.0, 30.0)), *arm, rates=rates, over_the_tip=over)
     stock = [Stock(name, length, length) for name in names for length in lot.sample((500.0, 800.0, 1200.0), 2)]
     return Job(tuple(pieces), sections, tuple(stock), shop)
 
@@ -63,4 +66,4 @@ def arm(job: Job) -> ArmLimits:
 def rates(job: Job) -> NestRates | None:
     """Money for one of each, as minutes at 60 an hour."""
     one = job.shop.rates
-    return None if one is None else NestRates(one.swing, one.roll, 60)
+    return None if one is None else NestRates(one.swing, one.roll, 60, one.load, one.recut)
