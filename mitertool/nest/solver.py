@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from math import ceil, isfinite
+from math import isfinite
 from typing import TYPE_CHECKING
 
 import attrs
@@ -13,17 +13,18 @@ from mitertool.bar import Allowance, BarPiece
 from mitertool.bar.spacing import before, behind
 from mitertool.base.errors import BadInput, CannotMake
 from mitertool.nest import setups
-from mitertool.nest.candidates import Offered, group_of, offered
-from mitertool.nest.choice import Weighing, alternatives, way_of
+from mitertool.nest.candidates import Offered, offered
+from mitertool.nest.choice import Weighing
+from mitertool.nest.claim import PlanClaim, plan_of
 from mitertool.nest.done import Done, remaining
 from mitertool.nest.fitting import within, without_the_rest
-from mitertool.nest.greedy import Found, tip_to_tip
+from mitertool.nest.greedy import Found
 from mitertool.nest.lots import FULL, Lot, lots, on_bar
 from mitertool.nest.measure import measured
-from mitertool.nest.plan import ANY_ARM, LIFTS_ALL, Bound, GroupWay, Handling, Item, Makes, Plan, Rates, Steel, Stock
+from mitertool.nest.plan import ANY_ARM, LIFTS_ALL, Handling, Item, Makes, Plan, Rates, Stock
 from mitertool.nest.small import small_job
 from mitertool.nest.whole import Means, Whole
-from mitertool.nest.work import Effort, Goal
+from mitertool.nest.work import Clock, Effort, Goal
 from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem, Remark, counts, lengths, masses, names
 from mitertool.quantity.problem_words import problem_says
@@ -99,6 +100,7 @@ def solve(
 def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance, terms: Terms) -> Plan:
     """The plan for given terms; errors as `solve`."""
     _check(items, terms)
+    clock = Clock(terms.time_limit)
     given, (stock, measure, remarks) = stock, measured(stock, terms.rates)
     shop = Means(allowance, setups.Settings(terms.arm), terms.handling, measure, _masses(items, stock))
     made = [_offered(item, shop) for item in items]
@@ -110,7 +112,9 @@ def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance,
     run_out = [problem for search in searches for problem in _run_out(search)]
     if run_out:
         searches, stopped = _search_what_fits(searches, terms, goal, stopped)
-    plan, heavy = _best_plan(searches, stopped, stock, shop, terms, remarks)
+    rest = attrs.evolve(terms, effort=terms.effort * _BESIDE, progress=None)
+    ways = _Ways(tuple(stock), shop, rest, clock)
+    plan, heavy = ways.best_plan(searches, stopped, (terms.effort, remarks))
     if heavy:
         return _without(heavy, items, [*too_long, *run_out], (given, allowance, terms))
     left_out = _left_out(items, searches)
@@ -127,32 +131,52 @@ def _masses(items: Sequence[Item], stock: Sequence[Stock]) -> dict[str, float]:
     return {name: longest.get(name, 0.0) / 1000 * one.nominal_mass_per_metre for name, one in sections.items()}
 
 
-def _best_plan(
-    searches: Sequence[Search],
-    stopped: str,
-    stock: Sequence[Stock],
-    shop: Means,
-    terms: Terms,
-    remarks: Sequence[Remark],
-) -> tuple[Plan, list[Problem]]:
-    """The best of all ways that are offered; where the search was stopped only what stands is put in order.
+@attrs.frozen(eq=False)
+class _Ways:
+    """With what the ways of a job are weighed: its stock, its means, the terms of each search and the time for all."""
 
-    Also the marks for which every way rolls a bar that is too heavy.
-    """
-    share = attrs.evolve(terms, effort=terms.effort * _BESIDE, progress=None)
+    stock: tuple[Stock, ...]
+    shop: Means
+    terms: Terms
+    clock: Clock
 
-    def searched(found: Sequence[Lot], goal: Goal, starts: Sequence[Found]) -> Sequence[Search]:
-        effort = attrs.evolve(share, effort=0.0) if stopped else share
-        return _search(found, effort, goal, starts)[0]
+    def best_plan(
+        self, searches: Sequence[Search], stopped: str, given: tuple[float, Sequence[Remark]]
+    ) -> tuple[Plan, list[Problem]]:
+        """The best of all ways that are offered; where the search was stopped only what stands is put in order.
 
-    found = offered(searches, terms.way, stock, shop, searched)
-    weighing = Weighing(list(found.groups.values()), shop)
-    weighing.run(lambda: stopped in (_INTERRUPTED, "time"))
-    best, exact = weighing.best, False
-    if not stopped or stopped == "effort":
-        best, exact = _looked_through(searches, found, stock, shop, weighing, terms.effort)
-    told = [*remarks, *_heavy(shop)]
-    return _plan(_Found(searches, found, weighing.all, best, stopped, exact), told), _too_heavy(best)
+        Also the marks for which every way rolls a bar that is too heavy. `given` is the effort for a small job and
+        what is told of its stock.
+        """
+        effort, remarks = given
+
+        def searched(found: Sequence[Lot], goal: Goal, starts: Sequence[Found]) -> Sequence[Search]:
+            still = self.terms.effort if not stopped else 0.0
+            return _search(found, attrs.evolve(self.terms, effort=still, time_limit=self.clock.left), goal, starts)[0]
+
+        found = offered(searches, self.terms.way, self.stock, self.shop, searched)
+        weighing = Weighing(list(found.groups.values()), self.shop)
+        exact = False
+        try:
+            weighing.run(lambda: stopped == _INTERRUPTED or self.clock.late)
+            if stopped in ("", "effort") and not self.clock.late:
+                exact = self._looked_through(searches, found, weighing, effort)
+        except KeyboardInterrupt:
+            stopped = _INTERRUPTED
+        best, told = weighing.best, [*remarks, *_heavy(self.shop)]
+        return plan_of(PlanClaim(searches, found, weighing.all, best, stopped, exact), told), _too_heavy(best)
+
+    def _looked_through(self, searches: Sequence[Search], found: Offered, weighing: Weighing, effort: float) -> bool:
+        """The best plan, among those weighed, of a job so small that every state can be looked at; whether it was."""
+        items = [member.item for search in searches for kind in search.lot.kinds for member in kind.members]
+        ways = {group: tuple(one[0].way for one in candidates) for group, candidates in found.groups.items()}
+        lots_of = [search.lot for search in searches]
+        small = small_job(items, self.stock, self.shop, found.by_setting, ways, lots_of)
+        if small is None:
+            return False
+        best, exact = small.run(weighing.best, effort)
+        weighing.others.append(best)
+        return exact
 
 
 def _too_heavy(best: Whole) -> list[Problem]:
@@ -179,25 +203,6 @@ def _without(
     except NoBars as error:
         plan, more = error.plan, list(error.problems)
     raise NoBars([*heavy, *more], plan)
-
-
-def _looked_through(
-    searches: Sequence[Search],
-    found: Offered,
-    stock: Sequence[Stock],
-    shop: Means,
-    weighing: Weighing,
-    effort: float,
-) -> tuple[Whole, bool]:
-    """The best plan where the job is so small that every state can be looked at, and whether that was done."""
-    items = [member.item for search in searches for kind in search.lot.kinds for member in kind.members]
-    ways = {group: tuple(one[0].way for one in candidates) for group, candidates in found.groups.items()}
-    small = small_job(items, stock, shop, found.by_setting, ways, [search.lot for search in searches])
-    if small is None:
-        return weighing.best, False
-    best, exact = small.run(weighing.best, effort)
-    weighing.others.append(best)
-    return weighing.best, exact
 
 
 def _heavy(shop: Means) -> Iterator[Remark]:
@@ -326,136 +331,3 @@ _BESIDE = 0.3
 _EFFORT = 1000.0
 _EFFORT_A_PIECE = 10.0
 """Effort a lot and a piece for an effort of 1: some seconds for a shop's job, a minute for two thousand pieces."""
-
-
-@attrs.frozen(eq=False)
-class _Found:
-    """What the plan is told of: the searches for pieces, what was offered and weighed, and why a search ended early."""
-
-    searches: Sequence[Search]
-    offered: Offered
-    weighed: Sequence[Whole]
-    best: Whole
-    stopped: str
-    exact: bool = False
-
-    @property
-    def floor(self) -> float:
-        """What the steel costs at the least, whichever of the offered ways is taken."""
-        if self.exact and not self.best.shop.measure.money:
-            return self.best.work.cost
-        return sum(self._floor(search) for search in self.searches)
-
-    def _floor(self, search: Search) -> float:
-        """Blanks hold their pieces, so a bar of blanks holds the pieces too, but for a least wedge between these."""
-        if group_of(_first(search.lot)) not in self.offered.blanked or not self._closer:
-            return search.floor.value
-        return min(search.floor.value, search.by_material)
-
-    @property
-    def _closer(self) -> bool:
-        """Whether blanks may lie closer on a bar than their pieces would."""
-        return self.best.shop.allowance.wedge_least > 0
-
-    @property
-    def setups_least(self) -> int:
-        """Swings, tilts and rolls at the least: within pieces cut bar by bar, and from setting to setting over all.
-
-        Where every state was looked at, and steel goes first, those of the plan: with as little steel no plan has less.
-        """
-        if self.exact and self.best.shop.measure.rates is None:
-            return self.best.work.setups
-        within_bars = sum(
-            _own_changes(search.lot)
-            for search in self.searches
-            if group_of(_first(search.lot)) not in self.offered.blanked
-        )
-        by_setting = self.offered.by_setting
-        return max(within_bars, by_setting.least_changes if by_setting else 0)
-
-    @property
-    def money_least(self) -> float | None:
-        """What steel and work cost at the least; None where they are not added up."""
-        measure = self.best.shop.measure
-        if not measure.money or measure.rates is None:
-            return None
-        if self.exact:
-            return measure.shop_cost(self.best.work)
-        rates, cheapest = measure.rates, min(measure.rates.minutes(1, 0), measure.rates.minutes(0, 1))
-        cheapest = min(cheapest, rates.minutes(0, 0, 1))
-        minutes = 0.0
-        for search in self.searches:
-            slanted, recut = _own_changes(search.lot), rates.recut_minutes
-            blanked = group_of(_first(search.lot)) in self.offered.blanked
-            minutes += slanted * (min(cheapest, recut) if blanked else cheapest)
-            minutes += _bars_least(search.lot) * rates.load_minutes
-        by_setting = self.offered.by_setting
-        if by_setting:
-            loads = sum(_bars_least(search.lot) for search in self.searches) * rates.load_minutes
-            minutes = max(minutes, by_setting.least_changes * cheapest + loads)
-        return self.floor + rates.money(minutes)
-
-
-def _first(lot: Lot) -> Item:
-    return lot.kinds[0].members[0].item
-
-
-def _bars_least(lot: Lot) -> int:
-    """Bars at the least: the longest, filled."""
-    weight = sum(w * n for w, n in zip(lot.weights, lot.demand, strict=True))
-    return ceil(weight / max(lot.capacity) - FULL)
-
-
-def _plan(found: _Found, remarks: Sequence[Remark]) -> Plan:
-    best, measure = found.best, found.best.shop.measure
-    work, (bars, recuts) = best.work, best.told
-    steel = Steel()
-    for bar in bars:
-        steel = steel.plus(bar.steel, bar.count * bar.section.bars)
-    cost, least = measure.shop_cost(work), found.money_least
-    proved = work.cost <= found.floor * _NEAR if cost is None or least is None else cost <= least * _NEAR
-    return Plan(
-        *(bars, work.cost, found.floor, proved, work.swings, work.rolls, measure.objective),
-        bounds=tuple(_bound(search) for search in found.searches),
-        setups_bound=found.setups_least,
-        steel=steel,
-        tip_to_tip=_tip_to_tip(found.searches),
-        shop_cost=cost,
-        shop_bound=least,
-        minutes=measure.minutes(work),
-        stopped=found.stopped,
-        tilts=work.tilts,
-        way=way_of(best.drafts),
-        ways=tuple(dict.fromkeys(GroupWay(*draft.group, draft.way) for draft in best.drafts)),
-        recuts=recuts,
-        loads=work.loads,
-        remarks=(*remarks, *found.offered.remarks),
-        blade_minutes=work.blade,
-        alternatives=alternatives(found.weighed, best, measure),
-    )
-
-
-_NEAR = 1 + 1e-9
-"""A cost so little above its bound is at it: sums of prices in another order."""
-
-
-def _own_changes(lot: Lot) -> int:
-    """Pieces whose two cuts are not parallel on the bar: each needs a set-up between them, however it lies."""
-    return sum(kind.demand for kind in lot.kinds if kind.ways[0].before != kind.ways[0].after)
-
-
-def _tip_to_tip(searches: Sequence[Search]) -> float | None:
-    found = [(search.lot, tip_to_tip(search.lot)) for search in searches]
-    if not all(one.whole for _, one in found):
-        return None
-    return sum(lot.price(one.bars) for lot, one in found)
-
-
-def _bound(search: Search) -> Bound:
-    lot, floor = search.lot, search.floor
-    first = lot.kinds[0].members[0].item
-    worth = floor.prices or lot.weights
-    by_mark = tuple(
-        (member.item.mark, value) for kind, value in zip(lot.kinds, worth, strict=True) for member in kind.members
-    )
-    return Bound(first.piece.section.name, first.grade, floor.value, floor.how, floor.plain, by_mark)

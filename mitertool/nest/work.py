@@ -18,6 +18,23 @@ class Goal:
     pull: float = 25.0
 
 
+class Clock:
+    """A time limit (s, None: none) that everything done for one plan shares."""
+
+    def __init__(self, limit: float | None) -> None:
+        self.ends = None if limit is None else monotonic() + limit
+
+    @property
+    def left(self) -> float | None:
+        """Seconds that are left."""
+        return None if self.ends is None else max(0.0, self.ends - monotonic())
+
+    @property
+    def late(self) -> bool:
+        """Whether it has passed."""
+        return self.ends is not None and monotonic() > self.ends
+
+
 class Effort:
     """Effort left, in units of a million cells of a dynamic programme or about as much of a solver's work.
 

@@ -1,0 +1,154 @@
+"""What a plan claims: its cost, what none of its ways can cost less than, whether it is proved; knows whole."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import ceil
+from typing import TYPE_CHECKING
+
+import attrs
+
+from mitertool.nest.candidates import Offered, group_of
+from mitertool.nest.choice import alternatives, way_of
+from mitertool.nest.greedy import tip_to_tip
+from mitertool.nest.lots import FULL, Lot
+from mitertool.nest.plan import Bound, GroupWay, Item, Plan, Steel
+from mitertool.nest.whole import Whole
+from mitertool.quantity.problem import Remark
+
+if TYPE_CHECKING:
+    from mitertool.nest.search import Search
+
+
+@attrs.frozen(eq=False)
+class PlanClaim:
+    """What the plan is told of: the searches for pieces, what was offered and weighed, and why a search ended early."""
+
+    searches: Sequence[Search]
+    offered: Offered
+    weighed: Sequence[Whole]
+    best: Whole
+    stopped: str
+    exact: bool = False
+
+    @property
+    def floor(self) -> float:
+        """What the steel costs at the least, whichever of the offered ways is taken."""
+        if self.exact and not self.best.shop.measure.money:
+            return self.best.work.cost
+        return sum(self._floor(search) for search in self.searches)
+
+    def _floor(self, search: Search) -> float:
+        """Blanks hold their pieces, so a bar of blanks holds the pieces too, but for a least wedge between these."""
+        if group_of(_first(search.lot)) not in self.offered.blanked or not self._closer:
+            return search.floor.value
+        return min(search.floor.value, search.by_material)
+
+    @property
+    def _closer(self) -> bool:
+        """Whether blanks may lie closer on a bar than their pieces would."""
+        return self.best.shop.allowance.wedge_least > 0
+
+    @property
+    def setups_least(self) -> int:
+        """Swings, tilts and rolls at the least: within pieces cut bar by bar, and from setting to setting over all.
+
+        Where every state was looked at, and steel goes first, those of the plan: with as little steel no plan has less.
+        """
+        if self.exact and self.best.shop.measure.rates is None:
+            return self.best.work.setups
+        within_bars = sum(
+            _own_changes(search.lot)
+            for search in self.searches
+            if group_of(_first(search.lot)) not in self.offered.blanked
+        )
+        by_setting = self.offered.by_setting
+        return max(within_bars, by_setting.least_changes if by_setting else 0)
+
+    @property
+    def money_least(self) -> float | None:
+        """What steel and work cost at the least; None where they are not added up."""
+        measure = self.best.shop.measure
+        if not measure.money or measure.rates is None:
+            return None
+        if self.exact:
+            return measure.shop_cost(self.best.work)
+        rates, cheapest = measure.rates, min(measure.rates.minutes(1, 0), measure.rates.minutes(0, 1))
+        cheapest = min(cheapest, rates.minutes(0, 0, 1))
+        minutes = 0.0
+        for search in self.searches:
+            slanted, recut = _own_changes(search.lot), rates.recut_minutes
+            blanked = group_of(_first(search.lot)) in self.offered.blanked
+            minutes += slanted * (min(cheapest, recut) if blanked else cheapest)
+            minutes += _bars_least(search.lot) * rates.load_minutes
+        by_setting = self.offered.by_setting
+        if by_setting:
+            loads = sum(_bars_least(search.lot) for search in self.searches) * rates.load_minutes
+            minutes = max(minutes, by_setting.least_changes * cheapest + loads)
+        return self.floor + rates.money(minutes)
+
+
+def _first(lot: Lot) -> Item:
+    return lot.kinds[0].members[0].item
+
+
+def _bars_least(lot: Lot) -> int:
+    """Bars at the least: the longest, filled."""
+    weight = sum(w * n for w, n in zip(lot.weights, lot.demand, strict=True))
+    return ceil(weight / max(lot.capacity) - FULL)
+
+
+def plan_of(found: PlanClaim, remarks: Sequence[Remark]) -> Plan:
+    """The plan, with what it claims; `remarks` are told before those of the ways."""
+    best, measure = found.best, found.best.shop.measure
+    work, (bars, recuts) = best.work, best.told
+    steel = Steel()
+    for bar in bars:
+        steel = steel.plus(bar.steel, bar.count * bar.section.bars)
+    cost, least = measure.shop_cost(work), found.money_least
+    proved = work.cost <= found.floor * _NEAR if cost is None or least is None else cost <= least * _NEAR
+    return Plan(
+        *(bars, work.cost, found.floor, proved, work.swings, work.rolls, measure.objective),
+        bounds=tuple(_bound(search) for search in found.searches),
+        setups_bound=found.setups_least,
+        steel=steel,
+        tip_to_tip=_tip_to_tip(found.searches),
+        shop_cost=cost,
+        shop_bound=least,
+        minutes=measure.minutes(work),
+        stopped=found.stopped,
+        tilts=work.tilts,
+        way=way_of(best.drafts),
+        ways=tuple(dict.fromkeys(GroupWay(*draft.group, draft.way) for draft in best.drafts)),
+        recuts=recuts,
+        loads=work.loads,
+        remarks=(*remarks, *found.offered.remarks),
+        blade_minutes=work.blade,
+        alternatives=alternatives(found.weighed, best, measure),
+    )
+
+
+_NEAR = 1 + 1e-9
+"""A cost so little above its bound is at it: sums of prices in another order."""
+
+
+def _own_changes(lot: Lot) -> int:
+    """Pieces whose two cuts are not parallel on the bar: each needs a set-up between them, however it lies."""
+    return sum(kind.demand for kind in lot.kinds if kind.ways[0].before != kind.ways[0].after)
+
+
+def _tip_to_tip(searches: Sequence[Search]) -> float | None:
+    found = [(search.lot, tip_to_tip(search.lot)) for search in searches]
+    if not all(one.whole for _, one in found):
+        return None
+    return sum(lot.price(one.bars) for lot, one in found)
+
+
+def _bound(search: Search) -> Bound:
+    lot, floor = search.lot, search.floor
+    first = lot.kinds[0].members[0].item
+    worth = floor.prices or lot.weights
+    by_mark = tuple(
+        (member.item.mark, value) for kind, value in zip(lot.kinds, worth, strict=True) for member in kind.members
+    )
+    return Bound(first.piece.section.name, first.grade, floor.value, floor.how, floor.plain, by_mark)
