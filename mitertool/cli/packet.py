@@ -40,6 +40,7 @@ class PacketOptions(JobRead, Printed):
     labels: Annotated[str, choice("option.packet.labels", tuple(SHEETS))] = ""
     codes: Annotated[bool, typer.Option("--codes", help="option.packet.codes")] = False
     book: Annotated[bool, typer.Option("--book", help="option.packet.book")] = False
+    detail: Annotated[bool, typer.Option("--detail", help="option.packet.detail")] = False
     show: Annotated[bool, typer.Option("--preview", help="option.packet.show")] = False
 
 
@@ -60,7 +61,7 @@ def packet(o: PacketOptions) -> None:
         solution = solve(work, progress=lambda *so_far: tell(0.1, phrase("progress.bars", found=cost.so_far(*so_far))))
         out = _folder(o, solution)
         booking = booked_with(solution) if o.book else None
-        options = Options(o.labels, o.codes)
+        options = Options(o.labels, o.codes, o.detail)
         names = write_packet(solution, out, o.anyway, options, partial(_told, tell, doing), booking) if out else ()
     shown = preview(solution, encoding_of_output()) if o.show else []
     told = list(lines(work.rest, work.head.units)) if work.rest else []

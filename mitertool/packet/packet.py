@@ -31,10 +31,14 @@ from mitertool.words import phrase
 
 @attrs.frozen
 class Options:
-    """What a packet may have otherwise: a label sheet by name ("" follows the units), and codes on the labels."""
+    """What a packet may have otherwise: a label sheet by name ("" follows the units), codes on labels, and `detail`.
+
+    `detail` puts behind the cut sheet what each setting comes to: lift, travel, load, with the letters of its pictures.
+    """
 
     labels: str = ""
     codes: bool = False
+    detail: bool = False
 
 
 Tell = Callable[[float, str], None]
@@ -102,7 +106,7 @@ def _files(solution: Solution, options: Options, tell: Tell) -> dict[str, bytes]
     head = solution.job.head
     tell(0.3, "progress.sheet")
     return {
-        "cut-sheet.pdf": pdf.write(cut_sheet(solution), phrase("packet.cut-sheet", job=head.name)),
+        "cut-sheet.pdf": pdf.write(cut_sheet(solution, options.detail), phrase("packet.cut-sheet", job=head.name)),
         "cut-sheet.html": cut_sheet_page(solution),
         "labels.pdf": pdf.write(
             label_pages(solution, options.labels, options.codes), phrase("packet.labels", job=head.name)

@@ -6,18 +6,18 @@ from functools import singledispatch
 from typing import Final
 
 from mitertool.cut import Face
-from mitertool.drawing import Drawing
+from mitertool.drawing import Drawing, Text
 from mitertool.drawing.svg import write
 from mitertool.frame import Assembly
-from mitertool.job.runs import Run
 from mitertool.nest import Plan
 from mitertool.packet.pages.fitter.picture import frame_drawing
 from mitertool.packet.pages.section_sheet import drawing_scale, section_drawing
-from mitertool.packet.pages.sheet.bar_block import bar_blocks
+from mitertool.packet.pages.sheet.bar_strip import strip_block
 from mitertool.packet.pages.sketch.faces import true_face
 from mitertool.packet.pages.sketch.two_views import views
 from mitertool.piece import Piece
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 _WIDE: Final = 180.0
 _HIGH: Final = 50.0
@@ -27,6 +27,7 @@ _FACE: Final = 90.0
 """Paper mm of the larger side of a face."""
 
 _APART: Final = 8.0
+_TITLE: Final = 3.5
 
 
 def svg(value: object) -> str:
@@ -76,7 +77,8 @@ def _(value: Plan) -> Drawing:
     longest = max((bar.stock_length for bar in value.bars), default=0.0)
     whole, low = Drawing(), 0.0
     for number, bar in enumerate(value.bars, 1):
-        for block in bar_blocks(Run(number, bar, ()), lambda _: "", _WIDE, longest, "mm"):
-            whole += block.drawing.moved(0.0, low)
-            low -= block.height + block.gap
+        title = phrase("sheet.picture-of-bar", number=number, count=bar.count, section=bar.section.name)
+        block = strip_block(bar, None, _WIDE, longest)
+        whole += Drawing([Text((0.0, low - _TITLE), title, _TITLE)]) + block.drawing.moved(0.0, low - 1.5 * _TITLE)
+        low -= block.height + 1.5 * _TITLE + _APART / 2
     return whole

@@ -12,8 +12,8 @@ import pytest
 
 from mitertool.drawing import Text
 from mitertool.job import load, solve
-from mitertool.packet.pages.sheet.run_blocks import legend
-from mitertool.packet.pages.sheet.run_list import list_blocks
+from mitertool.packet.floor.made import floor_of
+from mitertool.packet.pages.sheet.bar_block import bar_blocks
 
 SAW = """[saw]
 name = "S"
@@ -54,22 +54,15 @@ quantity = 2
 """
 
 
-def said(folder: Path, saw: dict[str, str], units: str, counts: bool, decimals: str = "") -> tuple[list[str], str]:
-    """The texts of the list of the one bar, and the legend."""
+def said(folder: Path, saw: dict[str, str], units: str, counts: bool, decimals: str = "") -> list[str]:
+    """The texts of the block of the one bar."""
     text = SAW.format(**saw, counts=str(counts).lower(), decimals=decimals)
     (folder / "saw.toml").write_text(text, encoding="utf-8")
     (folder / "job.toml").write_text(JOB.format(units=units), encoding="utf-8")
-    solution = solve(load(folder / "job.toml"))
-    (run,) = solution.runs
-    shown = solution.job.head.units
-    texts = [
-        part.says
-        for block in list_blocks(run, lambda _: "1", 186, shown)
-        for part in block.drawing.entities
-        if isinstance(part, Text)
-    ]
-    (about,) = legend(solution.job.saw, 186)
-    return texts, " ".join(part.says for part in about.drawing.entities if isinstance(part, Text))
+    floor = floor_of(solve(load(folder / "job.toml")))
+    (work,) = floor.bars
+    blocks = bar_blocks(work, floor, 186)
+    return [part.says for block in blocks for part in block.drawing.entities if isinstance(part, Text)]
 
 
 @pytest.mark.parametrize(
@@ -87,21 +80,15 @@ def said(folder: Path, saw: dict[str, str], units: str, counts: bool, decimals: 
     ],
 )
 def test_a_keyed_length(saw: dict[str, str], units: str, decimals: str, key: str, tmp_path: Path) -> None:
-    texts, _ = said(tmp_path, saw, units, False, decimals)
-    assert key in texts
+    assert key in said(tmp_path, saw, units, False, decimals)
 
 
 @pytest.mark.parametrize(("saw", "units", "key"), [(INCH, "ft-in", '10.50"'), (MM, "ft-in", "266.7 mm")])
-def test_the_kerf_that_the_control_adds(saw: dict[str, str], units: str, key: str, tmp_path: Path) -> None:
-    """It is told as the file has it: a sixteenth of an inch is not 0.055."""
-    texts, about = said(tmp_path, saw, units, True)
-    assert key in texts
-    kerf = "1.397 mm" if saw is MM else '0.055"'
-    assert f"less the kerf of {kerf} that this control adds by itself" in about
-    assert not any("/" in text for text in texts)
+def test_the_kerf_that_the_control_adds_is_not_keyed(saw: dict[str, str], units: str, key: str, tmp_path: Path) -> None:
+    assert key in said(tmp_path, saw, units, True)
 
 
 def test_what_the_control_takes_is_told_in_its_own_units(tmp_path: Path) -> None:
     """The most is never told as more than it is: 10.125 is not 10.13."""
-    texts, _ = said(tmp_path, INCH, "ft-in", False, "longest = 10.125")
+    texts = said(tmp_path, INCH, "ft-in", False, "longest = 10.125")
     assert 'longer than the 10.125" that the control takes' in " ".join(texts)

@@ -8,7 +8,8 @@ import pytest
 
 from mitertool.drawing import Text
 from mitertool.job import load, solve
-from mitertool.packet.pages.sheet.run_blocks import run_blocks
+from mitertool.packet.floor.made import floor_of
+from mitertool.packet.pages.sheet.bar_block import bar_blocks
 from tests.packet.jobs import ROOT, SAWS, head, piece, stock
 
 HINGED = (ROOT / "gallery" / "saws" / "hinged.toml").read_text(encoding="utf-8")
@@ -16,13 +17,13 @@ SAYS = "no trim: the raw end is the first face"
 
 
 def list_of(folder: Path, saw: str, nest: str, more: str = "") -> list[str]:
-    """The texts of the list of the one bar, in the order in which they stand."""
+    """The texts of the block of the one bar, in the order in which they stand."""
     (folder / "saw.toml").write_text(saw, encoding="utf-8")
     text = head(saw="saw.toml" if saw else "") + piece("A", "RHS 80x40x3", "700", more) + stock("RHS 80x40x3", "6 m")
     (folder / "job.toml").write_text(f"{text}[nest]\n{nest}\n", encoding="utf-8")
-    solution = solve(load(folder / "job.toml"))
-    (run,) = solution.runs
-    blocks = run_blocks(run, solution, 186)
+    floor = floor_of(solve(load(folder / "job.toml")))
+    (work,) = floor.bars
+    blocks = bar_blocks(work, floor, 186)
     return [part.says for block in blocks for part in block.drawing.entities if isinstance(part, Text)]
 
 
@@ -36,7 +37,7 @@ def test_the_row_of_the_first_cut_says_that_nobody_said_a_trim(name: str, tmp_pa
     assert found.count(SAYS) == 1
     assert SAYS + ", at its tip" not in found
     before, _, after = found.partition(SAYS)
-    assert ("Setting before it" if saw else "It is long") in before
+    assert ("scale reads" if saw else "from square") in before
     assert "A" in after.split()
 
 

@@ -1,4 +1,4 @@
-"""Strip, card and plan of every setting show one bar from one side: no picture is the mirror image of another.
+"""Strip, page one and plan of every setting show one bar from one side: no picture is the mirror image of another.
 
 Expected by hand, with the moving jaw up on paper and nothing mirrored: a positive miter has its long point at the
 moving side, so a left end leans like a backslash and a right end like a slash, whatever the saw. Half a turn about the
@@ -19,11 +19,13 @@ from mitertool.drawing import OUTLINE, Drawing, Line, Polygon, Text
 from mitertool.job import Solution, load, solve
 from mitertool.job.runs import Run
 from mitertool.nest import Placed
+from mitertool.packet.floor.made import floor_of
+from mitertool.packet.floor.rows import ends_of
 from mitertool.packet.pages.setting.plan_view import plan_view
 from mitertool.packet.pages.setting.tilt_view import tilt_view
-from mitertool.packet.pages.sheet.bar_block import bar_blocks, ends_of
-from mitertool.packet.pages.sheet.mark_block import mark_block
-from mitertool.packet.pages.sheet.run_blocks import legend
+from mitertool.packet.pages.sheet.bar_plan import bar_plan
+from mitertool.packet.pages.sheet.bar_strip import strip_block
+from mitertool.packet.pages.sheet.piece_rows import shape
 from tests.packet.jobs import ROOT, SAWS, head, piece, stock
 
 WIDTH = 186.0
@@ -76,7 +78,7 @@ def lean(line: Line) -> int:
 
 
 def strip(run: Run) -> Drawing:
-    return next(bar_blocks(run, lambda _: "", WIDTH, run.bar.stock_length, "mm")).drawing
+    return strip_block(run.bar, run.saw, WIDTH, run.bar.stock_length).drawing
 
 
 def cuts(drawing: Drawing) -> list[Line]:
@@ -95,12 +97,14 @@ def ends_on_strip(run: Run) -> Iterator[tuple[Placed, Line, Line]]:
         yield placed, left, right
 
 
-def ends_on_card(solution: Solution, mark: str) -> tuple[Line, Line]:
-    """The left and the right end of the plan on the card of a mark without bevels."""
+def ends_on_page_one(solution: Solution, mark: str) -> tuple[int, int]:
+    """How the left and the right end of a mark's sign on page one lean."""
     solved = next(piece for piece in solution.pieces if piece.mark == mark)
-    drawing = mark_block(solved, WIDTH, "mm", solution.job.saw).drawing
-    found = [line for line in cuts(drawing) if middle(line) < WIDTH - 46 and abs(line.a[1] - line.b[1]) > 1]
-    return min(found, key=middle), max(found, key=middle)
+    (outline,) = shape(solved.piece).entities
+    assert isinstance(outline, Polygon)
+    sides = [Line(a, b, OUTLINE) for a, b in zip(outline.points[::2], outline.points[1::2], strict=True)]
+    left, right = sorted(sides, key=middle)
+    return lean(left), lean(right)
 
 
 def blade(drawing: Drawing) -> Line:
@@ -116,14 +120,21 @@ def slant(miter: float, end: str) -> int:
     return 0 if miter == 0 else int(math.copysign(1, miter)) * (-1 if end == "left" else 1)
 
 
-def test_a_card_shows_the_left_end_at_the_left_and_the_moving_side_up(solution: Solution) -> None:
-    for solved in (one for one in solution.pieces if not (one.piece.left.bevel or one.piece.right.bevel)):
-        left, right = ends_on_card(solution, solved.mark)
-        assert lean(left) == slant(solved.piece.left.miter, "left"), solved.mark
-        assert lean(right) == slant(solved.piece.right.miter, "right"), solved.mark
+def test_page_one_shows_the_left_end_at_the_left_and_the_moving_side_up(solution: Solution) -> None:
+    for solved in solution.pieces:
+        left, right = ends_on_page_one(solution, solved.mark)
+        assert left == slant(solved.piece.left.miter, "left"), solved.mark
+        assert right == slant(solved.piece.right.miter, "right"), solved.mark
 
 
-def test_a_piece_on_the_strip_leans_as_on_its_card(solution: Solution) -> None:
+def test_a_piece_and_its_opposite_hand_mirror_each_other(solution: Solution) -> None:
+    """By hand: the ends change places and each lean is turned over."""
+    for solved in (one for one in solution.pieces if one.hand == "opposite"):
+        left, right = ends_on_page_one(solution, solved.order.mark)
+        assert ends_on_page_one(solution, solved.mark) == (-right, -left)
+
+
+def test_a_piece_on_the_strip_leans_as_it_is_drawn(solution: Solution) -> None:
     """Turned end for end the ends change places; rolled, each lean is turned over."""
     assert_pieces_lean_as_drawn(solution)
 
@@ -175,12 +186,19 @@ def test_feed_and_discharge_lie_alike_in_strip_and_plan(solution: Solution) -> N
             assert all(height < bottom for height in sides.values())
 
 
-def test_the_words_say_where_the_leading_end_lies(solution: Solution) -> None:
+def test_the_plan_of_a_bar_leans_as_its_first_cut_on_the_strip(solution: Solution) -> None:
+    """With the sides named where they are, the feed on the side that the bar comes from."""
     saw = solution.job.saw
     assert saw is not None
-    (block,) = legend(saw, WIDTH)
-    said = " ".join(part.says for part in block.drawing.entities if isinstance(part, Text))
-    assert f"the arrow at the {saw.fixed_jaw} is at its leading end" in said
+    comes = 1 if saw.fixed_jaw == "left" else -1
+    for work in floor_of(solution).bars:
+        assert work.run
+        plan, first = bar_plan(work, saw, "mm", 90, 40), cuts(strip(work.run))[0]
+        over = -1 if work.run.cuts[0].reach.roll else 1
+        blades = [line for line in cuts(plan) if abs(line.a[1] - line.b[1]) > 1e-9]
+        assert lean(max(blades, key=lambda line: math.dist(line.a, line.b))) == over * lean(first)
+        assert (word(plan, "feed side")[0] - word(plan, "discharge side")[0]) * comes > 0
+        assert word(plan, "moving side")[1] > word(plan, "fixed side")[1]
 
 
 @pytest.mark.parametrize("jaw", ["left", "right"])

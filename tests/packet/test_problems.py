@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -54,7 +55,7 @@ def test_a_job_that_can_be_made_says_nothing_of_the_kind(tmp_path: Path) -> None
     assert run(["packet", str(write_job("no saw", tmp_path / "job")), "--out", str(tmp_path / "packet")]) == 0
     text = "".join(page.extract_text() for page in PdfReader(tmp_path / "packet" / "cut-sheet.pdf").pages)
     assert "CANNOT BE MADE" not in text
-    assert "LONG POINT" in text
+    assert "Long point" in text
 
 
 def sheet_of(name: str, folder: Path) -> str:
@@ -65,12 +66,24 @@ def sheet_of(name: str, folder: Path) -> str:
 
 def test_nothing_to_set_is_printed_of_an_end_that_cannot_be_cut(tmp_path: Path) -> None:
     """The one-way saw reads square at -0.13 and goes 60 degrees to the discharge side: 70 would read 69.87 there and
-    -70.13 on the other side. No card, table or list has either; 12 marks each have a left end of 70 from square."""
+    -70.13 on the other side. No table or row has either; 12 marks each have a left end of 70 from square."""
     text = sheet_of("many not to be made", tmp_path)
     assert "69.87" not in text
     assert "70.13" not in text
-    assert text.count("LEFT END: on this saw\ncannot be cut\n") == 12
-    assert text.count("70° from square, long") == 12
+    assert len(re.findall(r"cannot\s+be cut", text)) == 12
+    assert "12 marks" in text
+    assert "needs a swing of 70.00 degrees" in " ".join(text.split())
+
+
+def test_marks_that_are_refused_alike_are_one_row_of_page_one(tmp_path: Path) -> None:
+    """Forty marks for one reason at either end: two rows, and no page of settings that nobody is to set."""
+    out = ["--out", str(tmp_path / "packet"), "--anyway"]
+    assert run(["packet", str(write_job("a page full of reasons", tmp_path / "job")), *out]) == 0
+    pages = PdfReader(tmp_path / "packet" / "cut-sheet.pdf").pages
+    first = " ".join(pages[0].extract_text().split())
+    assert "40 marks" in first
+    assert first.count("needs a swing of 70.00 degrees") <= 2
+    assert len(pages) <= 5
 
 
 def test_a_setting_that_cannot_be_made_says_so_first_and_has_no_steps(tmp_path: Path) -> None:
@@ -79,7 +92,7 @@ def test_a_setting_that_cannot_be_made_says_so_first_and_has_no_steps(tmp_path: 
     (tmp_path / "saw.toml").write_bytes(source.read_bytes())
     job = '[job]\nname = "J"\nsaw = "saw.toml"\n[[piece]]\nmark = "A"\nsection = "FLAT 40x10"\nlength = 500\n'
     (tmp_path / "job.toml").write_text(job + "right = 58\n", encoding="utf-8")
-    assert run(["packet", str(tmp_path / "job.toml"), "--out", str(tmp_path / "packet"), "--anyway"]) == 0
+    assert run(["packet", str(tmp_path / "job.toml"), "--out", str(tmp_path / "packet"), "--anyway", "--detail"]) == 0
     text = "\n".join(page.extract_text() for page in PdfReader(tmp_path / "packet" / "cut-sheet.pdf").pages)
     assert text.count("motor off, locked out") == text.count("lock the pivot") == 1
     _, _, block = text.partition(": cannot be cut, FLAT 40x10")

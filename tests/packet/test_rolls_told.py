@@ -14,9 +14,10 @@ import pytest
 
 from mitertool.drawing import Text
 from mitertool.job import Solution, load, solve
-from mitertool.job.runs import Run
-from mitertool.packet.pages.sheet.first_page import first_blocks
-from mitertool.packet.pages.sheet.run_list import list_blocks
+from mitertool.packet.floor.made import floor_of
+from mitertool.packet.floor.values import BarWork
+from mitertool.packet.pages.sheet.bar_rows import row_blocks
+from mitertool.packet.pages.sheet.last_page import last_blocks
 from tests.packet.jobs import ROOT, SAWS, head, piece, stock
 
 ONE_WAY = SAWS["one way"]
@@ -40,26 +41,28 @@ def made(name: str, folder: Path) -> Solution:
     return solve(load(folder / "job.toml"))
 
 
-def rolls_on_paper(run: Run) -> int:
-    """The rolls that the rows of the list of a bar tell, those that stand for several as often."""
+def rolls_on_paper(work: BarWork, solution: Solution) -> int:
+    """The rolls that the rows of a bar tell, those that stand for several cuts as often."""
     told = 0
-    for block in list_blocks(run, lambda _: "1", 186, "mm"):
-        texts = [part for part in block.drawing.entities if isinstance(part, Text)]
-        says = " ".join(part.says for part in texts)
-        times = re.search(r"each of (\d+) times", says)
-        told += len(re.findall(r"\broll (?:half|to|back)", says)) * (int(times[1]) if times else 1)
+    blocks = row_blocks(work, solution.job.saw, "mm", 186)[1:]
+    for row, block in zip(work.rows, blocks, strict=False):
+        says = " ".join(part.says for part in block.drawing.entities if isinstance(part, Text))
+        told += len(row.numbers) * bool(re.search(r"\bhalf\b.*\bturn\b|\broll (?:to|back)", says))
     return told
 
 
 def test_every_roll_that_is_told_is_counted(solution: Solution) -> None:
-    plan = solution.plan
+    plan, floor = solution.plan, floor_of(solution)
     assert plan is not None
-    assert [rolls_on_paper(run) for run in solution.runs] == [run.bar.rolls for run in solution.runs]
+    assert [rolls_on_paper(work, solution) for work in floor.bars] == [run.bar.rolls for run in solution.runs]
     assert sum(run.bar.rolls * run.bar.count for run in solution.runs) == plan.rolls
     page = " ".join(
-        part.says for block in first_blocks(solution, 186) for part in block.drawing.entities if isinstance(part, Text)
+        part.says
+        for block in last_blocks(solution, floor, 186)
+        for part in block.drawing.entities
+        if isinstance(part, Text)
     )
-    assert f"{plan.rolls} rolls of the bar" in page
+    assert f"{plan.rolls} roll" in page or not plan.rolls
 
 
 def test_no_first_roll_is_told_of_a_bar_that_looks_the_same(solution: Solution) -> None:

@@ -6,17 +6,20 @@ Every check is first held against a page that is wrong on purpose and one that i
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 
 import pytest
 
 from mitertool.drawing import FILL, OUTLINE, THIN, Dimension, Drawing, Entity, Line, Page, Polygon, Text, text_width
 from mitertool.job import Solution
+from mitertool.packet.floor.made import floor_of
 from mitertool.packet.pages.labels import SHEETS, label_pages
-from mitertool.packet.pages.sheet.mark_block import mark_block
+from mitertool.packet.pages.sheet.bar_block import bar_blocks
 from mitertool.packet.pages.sheet.sheet import cut_sheet
+from mitertool.packet.pages.sheet.sizes import NOTE, SET
 from mitertool.packet.pages.sketch.sketch import lettering_scale, mark_sketch
-from tests.packet.jobs import JOBS
+from tests.packet.jobs import GALLERY, JOBS
 from tests.packet.text_boxes import LEAST, LEAST_SETTING, cut_short, findings, overlaps, shared, struck, too_small
 
 FREE_TEXT = ("long words", "other scripts")
@@ -157,23 +160,44 @@ def test_nothing_on_a_page_is_cut_short(name: str, solution_of: Callable[[str], 
     assert [wrong for sheet in sheets for wrong in cut_short(sheet.drawing.text_boxes())] == []
 
 
-@pytest.mark.parametrize("name", JOBS)
-def test_a_mark_stands_whole_in_the_title_of_its_block(name: str, solution_of: Callable[[str], Solution]) -> None:
-    solution = solution_of(name)
-    for solved in solution.pieces:
-        block = mark_block(solved, INNER, solution.job.head.units, solution.job.saw)
-        letters = "".join(box.says for box in block.drawing.text_boxes()).replace(" ", "")
-        assert solved.mark.replace(" ", "") in letters
+@pytest.mark.parametrize("name", [name for name in JOBS if name not in FREE_TEXT])
+def test_the_pages_of_detail(name: str, solution_of: Callable[[str], Solution]) -> None:
+    sheets = cut_sheet(solution_of(name), detail=True)
+    assert [f"page {n}: {wrong}" for n, sheet in enumerate(sheets, 1) for wrong in findings(sheet)] == []
 
 
 @pytest.mark.parametrize("name", JOBS)
-def test_what_is_set_on_the_saw_is_large_enough(name: str, solution_of: Callable[[str], Solution]) -> None:
-    solution = solution_of(name)
-    for solved in solution.pieces:
-        block = mark_block(solved, INNER, solution.job.head.units, solution.job.saw)
-        settings = [box for box in block.drawing.text_boxes() if "°" in box.says]
-        assert len(settings) >= 2
-        assert list(too_small(settings, LEAST_SETTING)) == []
+def test_a_mark_stands_whole_where_it_comes_off(name: str, solution_of: Callable[[str], Solution]) -> None:
+    floor = floor_of(solution_of(name))
+    for work in floor.bars:
+        blocks = bar_blocks(work, floor, INNER)
+        letters = "".join(box.says for block in blocks for box in block.drawing.text_boxes()).replace(" ", "")
+        assert all(row.mark.replace(" ", "") in letters for row in work.rows)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_what_is_set_or_keyed_is_large_enough(name: str, solution_of: Callable[[str], Solution]) -> None:
+    """20 points, bold, for every reading of a row, and no note of the sheet below 11 but where a name is too long."""
+    floor = floor_of(solution_of(name))
+    for work in floor.bars:
+        boxes = [box for block in bar_blocks(work, floor, INNER) for box in block.drawing.text_boxes()]
+        figures = [box for box in boxes if re.fullmatch(r"-?[0-9.]+\u00b0", box.says) and box.height > NOTE + 0.1]
+        told = sum(row.sets and row.reading.ok for row in work.rows)
+        assert len(figures) == told
+        assert list(too_small(figures, SET)) == []
+
+
+@pytest.mark.parametrize("name", [name for name in GALLERY if name != "hatch-frame"])
+def test_what_is_keyed_is_the_largest_of_its_row(name: str, solution_of: Callable[[str], Solution]) -> None:
+    """28 points where there is room: in mm there is, up to lengths of four figures and a tenth."""
+    floor = floor_of(solution_of(name))
+    if floor.saw is None or floor.head.units != "mm":
+        return
+    for work in floor.bars:
+        boxes = [box for block in bar_blocks(work, floor, INNER) for box in block.drawing.text_boxes()]
+        keyed = [box for box in boxes if box.height > SET + 0.5]
+        told = [row for row in work.rows if row.key is not None or row.stop or row.raw_end is not None or row.moves]
+        assert len(keyed) == len(told)
 
 
 @pytest.mark.parametrize("name", JOBS)

@@ -2,23 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from tests.virtual_saw import further, judge
-from tests.virtual_saw import sheet_patterns as says
-from tests.virtual_saw.ends import wrong_end
 from tests.virtual_saw.figures import STEP
 from tests.virtual_saw.judge import Counted, Drawing
-from tests.virtual_saw.lays import laid
 from tests.virtual_saw.machine import Machine
 from tests.virtual_saw.plan_reader import short, ways
-from tests.virtual_saw.sheet_ends import Card, End, Short
-from tests.virtual_saw.sheet_reader import Sheet
-from tests.virtual_saw.steel import Plane, Solid, minus
+from tests.virtual_saw.sheet_reader import Sheet, Told
+from tests.virtual_saw.sheet_rows import Line, Row
+from tests.virtual_saw.steel import Solid, minus
 from tests.virtual_saw.walk import Bar, Step
-
-Readings = Mapping[tuple[str, str], Sequence[set[Short]]]
-"""The ways of every cut, by mark and end."""
 
 ANGLES = 0.05
 """mm. What printed angles may put a corner out: half a hundredth of a degree at reading and roll, over 100 mm."""
@@ -29,11 +23,11 @@ SHOWN = 0.005 + 1e-9
 
 def faults(sheet: Sheet, saw: Machine, drawing: Drawing, bars: Sequence[Bar], counted: Counted) -> Iterator[str]:
     """All that is wrong on the sheet. `bars` are those of the plan, `counted` what the saw counted by them."""
-    yield from first_page(sheet, counted)
+    yield from totals(sheet, counted)
     yield from marks(sheet, drawing)
-    yield from cards(sheet, saw, drawing, bars)
-    yield from readings(sheet.readings, sheet.cards, saw)
-    yield from settings(sheet)
+    yield from readings(sheet, saw)
+    yield from first_pieces(sheet, drawing)
+    yield from left_overs(sheet, bars)
     yield from bars_told(sheet, sheet.bars, saw, drawing, bars)
     yield from further.faults(saw, drawing, sheet.further, counted.arm, step_of(sheet) + ANGLES)[0]
 
@@ -51,45 +45,95 @@ def step_of(sheet: Sheet) -> float:
     return STEP[sheet.units]
 
 
-def first_page(sheet: Sheet, counted: Counted) -> Iterator[str]:
-    """Totals told, by what was counted; lengths within half a step."""
-    near = STEP[sheet.units] / 2 + 1e-6
-    pieces, marks = sheet.first(says.PIECES)
-    bars, stock, cuts = sheet.first(says.BARS)
-    swings, tilts, rolls = sheet.first(says.SETUPS)
-    bought, in_pieces, kerf, wedges, trim, grip, drops = map(sheet.length, sheet.first(says.STEEL))
-    parts = in_pieces + kerf + wedges + trim + grip + drops
+def totals(sheet: Sheet, counted: Counted) -> Iterator[str]:
+    """Totals told, by what was counted."""
+    pieces, bars, cuts, swings, tilts, rolls = sheet.totals
     claims = {
-        "pieces": (int(pieces), counted.made.total(), 0),
-        "marks": (int(marks), len(counted.made), 0),
-        "bars": (int(bars), counted.bars, 0),
-        "cuts": (int(cuts), counted.cuts, 0),
-        "swings": (int(swings), counted.swings, 0),
-        "tilts": (int(tilts or 0), counted.tilts, 0),
-        "rolls": (int(rolls), counted.rolls, 0),
-        "stock": (sheet.length(stock), counted.bought, near),
-        "bought": (bought, counted.bought, near),
-        "steel in pieces": (in_pieces, counted.pieces, near),
-        "steel in kerfs": (kerf, counted.kerf, near),
-        "steel left": (grip + drops, counted.left, 2 * near),
-        "steel in all": (parts, bought, 7 * near),
+        "pieces": (pieces, counted.made.total()),
+        "bars": (bars, counted.bars),
+        "cuts": (cuts, counted.cuts),
+        "swings": (swings, counted.swings),
+        "tilts": (tilts, counted.tilts),
+        "rolls": (rolls, counted.rolls),
     }
-    for what, (told, found, out) in claims.items():
-        if abs(told - found) > out:
-            yield f"page 1 says {told:g} {what}, counted are {found:g}"
+    for what, (told, found) in claims.items():
+        if told != found:
+            yield f"the last page says {told:g} {what}, counted are {found:g}"
 
 
 def marks(sheet: Sheet, drawing: Drawing) -> Iterator[str]:
-    """Quantity, long point and short point of each mark."""
-    near = STEP[sheet.units] / 2 + 1e-6
+    """Quantity and long point of each mark on page one."""
     if sheet.marks.keys() != drawing.pieces.keys():
         yield f"page 1 tells of {sorted(sheet.marks)}, drawn are {sorted(drawing.pieces)}"
-    for mark, (count, long, short_point) in sheet.marks.items():
+    for mark, told in sheet.marks.items():
         wanted = drawing.pieces[mark]
-        if count != drawing.quantity[mark]:
-            yield f"{mark}: {count} told, {drawing.quantity[mark]} drawn"
-        if abs(long - longest(wanted)) > near or abs(short_point - shortest(wanted)) > near:
-            yield f"{mark}: {long:g}, {short_point:g} told, {longest(wanted):g}, {shortest(wanted):g} drawn"
+        if told.count != drawing.quantity[mark]:
+            yield f"{mark}: {told.count} told, {drawing.quantity[mark]} drawn"
+        if abs(told.long - longest(wanted)) > sheet.near:
+            yield f"{mark}: {told.long:g} told, {longest(wanted):g} drawn"
+
+
+def first_pieces(sheet: Sheet, drawing: Drawing) -> Iterator[str]:
+    """Each mark is measured once, in the row of its first cut, and what it is to measure is drawn so."""
+    rows = [row for told in sheet.told for row in told.rows if row.long is not None and row.short is not None]
+    if sorted(row.mark for row in rows) != sorted(drawing.pieces):
+        yield f"first pieces of {sorted(row.mark for row in rows)}, drawn are {sorted(drawing.pieces)}"
+    for row in rows:
+        wanted = drawing.pieces[row.mark]
+        out = max(abs((row.long or 0) - longest(wanted)), abs((row.short or 0) - shortest(wanted)))
+        if out > sheet.near:
+            yield f"{row.mark}: {row.long:g}, {row.short:g} to measure, {longest(wanted):g}, {shortest(wanted):g} drawn"
+
+
+def readings(sheet: Sheet, saw: Machine) -> Iterator[str]:
+    """A reading by line and tenths is the exact one, and page one has of a mark what the rows of its cuts have."""
+    cut_by: dict[str, set[Line]] = {}
+    last: Line | None = None
+    for told in sheet.told:
+        found = dict(_lines(told, last))
+        last = found[max(found)]
+        for number, row in _numbered(told):
+            if row.arm and row.line and abs(off_line(row.arm.reading, row.line, saw)) > _TENTH * saw.division:
+                yield f"bar {told.number}, cut {number}: {row.line} told, which is not {row.arm.reading}"
+            if saw.two_sided and row.arm and row.arm.reading and not row.arm.side:
+                yield f"bar {told.number}, cut {number}: no side of a scale that reads up both ways"
+            if row.mark:
+                cut_by.setdefault(row.mark, set()).update({found[number - 1], found[number]})
+    for mark, one in sheet.marks.items():
+        if one.readings != cut_by.get(mark):
+            yield f"{mark}: {sorted(map(str, one.readings))} on page 1, {cut_by.get(mark)} where it is cut"
+
+
+def _numbered(told: Told) -> Iterator[tuple[int, Row]]:
+    yield from ((number, row) for row in told.rows for number in row.numbers)
+
+
+_TENTH = 0.05 + 1e-6
+"""Divisions. Half of the tenth to which a reading is told beside a line."""
+
+
+def off_line(reading: float, line: Line, saw: Machine) -> float:
+    """How far the reading by line and tenths is from the exact one, degrees, less what that is rounded by."""
+    off = abs(abs(reading) - abs(line.line) - line.tenths * saw.division)
+    return max(0.0, off - SHOWN)
+
+
+def _lines(told: Told, last: Line | None) -> Iterator[tuple[int, Line]]:
+    """Line and tenths for each cut by its number, as they stand from the cut before where nothing is set."""
+    by_number = {number: row for row in told.rows for number in row.numbers}
+    for number in sorted(by_number):
+        row = by_number[number]
+        last = row.line or (Line(abs(row.arm.reading), 0.0) if row.arm else last)
+        assert last, "the first cut tells no reading"
+        yield number, last
+
+
+def left_overs(sheet: Sheet, bars: Sequence[Bar]) -> Iterator[str]:
+    """What is left of each bar, as the plan has it."""
+    for number, bar in enumerate(bars, 1):
+        told = sheet.left_over.get(number)
+        if bar.drop is not None and (told is None or abs(told - bar.drop) > sheet.near):
+            yield f"bar {number}: {told} told to be left, {bar.drop:g} planned"
 
 
 def longest(solid: Solid) -> float:
@@ -102,62 +146,6 @@ def shortest(solid: Solid) -> float:
     if len(solid.low) + len(solid.high) > 2:
         return min(solid.length(place) for place in solid.places)
     return max(0.0, solid.section.least(minus(solid.high[0], solid.low[0])))
-
-
-def cards(sheet: Sheet, saw: Machine, drawing: Drawing, bars: Sequence[Bar]) -> Iterator[str]:
-    """Each mark's card."""
-    for mark, one in sheet.cards.items():
-        yield from card(sheet, mark, one, saw, drawing, bars)
-
-
-def card(sheet: Sheet, mark: str, one: Card, saw: Machine, drawing: Drawing, bars: Sequence[Bar]) -> Iterator[str]:
-    """Each end cut by every way of its card; and the settings that a way names read as it does."""
-    stock = next(bar.section for bar in bars if any(step.mark == mark for step in bar.steps))
-    if not laid(drawing.stocks[stock], one.lies).looks_like(drawing.pieces[mark].section):
-        yield f"{mark} lies otherwise on its card than it is drawn"
-    wanted = drawing.pieces[mark]
-    drawn = {(end, n) for end, planes in ends(wanted) for n in range(2, len(planes) + 1)}
-    if one.further.keys() != drawn:
-        yield f"{mark}: further cuts {sorted(one.further)} on its card, drawn are {sorted(drawn)}"
-    parting = [(end, 1, told) for end, every in one.ends.items() for told in every]
-    for end, cut, told in (*parting, *((end, n, told) for (end, n), told in one.further.items() if (end, n) in drawn)):
-        out = wrong_end(saw, told.arm, told.roll, told.turned, wanted, end, cut)
-        if out > ANGLES:
-            yield f"{mark}, {end} end, cut {cut} by its card comes out {out:.3g} wrong"
-        if sheet.arms and not told.settings:
-            yield f"{mark}, {end} end, cut {cut}: its card names no setting"
-        for number in told.settings:
-            if sheet.arms.get(number) != told.arm:
-                yield f"{mark}, {end} end: {told.arm} on its card, {sheet.arms.get(number)} in setting {number}"
-
-
-def ends(solid: Solid) -> tuple[tuple[str, Sequence[Plane]], ...]:
-    """The planes of both ends."""
-    return (("left", solid.low), ("right", solid.high))
-
-
-def readings(told: Readings, cards: Mapping[str, Card], saw: Machine) -> Iterator[str]:
-    """The table of pieces says of an end what the card does, and the side where the scale reads up both ways."""
-    for (mark, end), cuts in told.items():
-        card = cards[mark]
-        further = [card.further[at] for at in sorted(card.further) if at[0] == end]
-        wanted = [{in_short(way, saw) for way in ways} for ways in (card.ends[end], *([one] for one in further))]
-        if cuts != wanted:
-            yield f"{mark}, {end} end: {cuts} in the table of pieces, {wanted} on its card"
-
-
-def in_short(way: End, saw: Machine) -> Short:
-    """A way of a card as the table of pieces has to tell it; degrees from square have no sign."""
-    arm = way.arm
-    side = arm.side if saw.two_sided and arm.reading else ""
-    return Short(arm.reading if way.settings else abs(arm.reading), side, bool(way.roll), bool(arm.tilt))
-
-
-def settings(sheet: Sheet) -> Iterator[str]:
-    """A setting as it is walked down reads as the table of settings has it."""
-    for number, (arm, _) in sheet.blocks.items():
-        if arm != sheet.arms.get(number):
-            yield f"setting {number}: {arm} in its block, {sheet.arms.get(number)} in the table"
 
 
 def as_planned(sheet: Sheet, bars: Sequence[Bar], plan: Sequence[Bar], key_step: float) -> Iterator[str]:
@@ -191,8 +179,10 @@ def differences(told: Step, planned: Step, near: float, near_key: float) -> Iter
     """Where a step is told otherwise than it is planned."""
     if abs(told.reading - planned.reading) > SHOWN or abs(told.tilt - planned.tilt) > SHOWN:
         yield f"{told.reading:g}, tilt {told.tilt:g} told, {planned.reading:g}, tilt {planned.tilt:g} planned"
-    if abs(planned.reading) > SHOWN and planned.side in SIDES and told.side != planned.side:
+    if abs(planned.reading) > SHOWN and planned.side in SIDES and told.side not in ("", planned.side):
         yield f"the {told.side} side told, the {planned.side} side planned"
+    if told.tape and planned.tape and told.kerf_behind != planned.kerf_behind:
+        yield "the kerf told on the other side of the mark"
     if told.mark != planned.mark:
         yield f"{told.mark or 'scrap'} told, {planned.mark or 'scrap'} planned"
     if told.key is not None and planned.key is not None and abs(told.key - planned.key) > near_key:

@@ -1,10 +1,10 @@
-"""The cut sheet read as a person at the saw reads it: bars, settings, cards and totals, by its lettering alone."""
+"""The cut sheet read as a person at the saw reads it: page one, bars, cuts on parted pieces, by its lettering alone."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -12,19 +12,28 @@ from tests.virtual_saw import sheet_patterns as says
 from tests.virtual_saw.figures import STEP, length
 from tests.virtual_saw.further import Further
 from tests.virtual_saw.lays import Lies
-from tests.virtual_saw.sheet_ends import (
-    Arm,
-    Card,
-    Short,
-    arm_of,
-    ends_of,
-    from_square,
-    rolled_from,
-    shorts_of,
-    side_of,
-)
-from tests.virtual_saw.sheet_text import Word, lines, table, words
+from tests.virtual_saw.sheet_ends import Arm, piece_arm, rolled_from
+from tests.virtual_saw.sheet_rows import MM, SAME, Lengths, Line, Row, rows_of
+from tests.virtual_saw.sheet_text import Word, lines, words
 from tests.virtual_saw.walk import Bar, Step, Stop
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A mark on page one: how many, its long point, and every reading of both ends."""
+
+    count: int
+    long: float
+    readings: frozenset[Line]
+
+
+@dataclass(frozen=True)
+class Told:
+    """A bar as it is told: its rows, and the bar that is cut by them."""
+
+    number: int
+    rows: tuple[Row, ...]
+    bar: Bar
 
 
 class Sheet:
@@ -38,286 +47,247 @@ class Sheet:
     def length(self, text: str) -> float:
         return length(text.strip(), self.units)
 
-    def first(self, pattern: object) -> tuple[str, ...]:
-        """The groups of the first place where a pattern stands, over lines."""
-        found = pattern.search(" ".join(self.lines))  # type: ignore[attr-defined]
-        if not found:
-            raise ValueError(f"not on the sheet: {pattern}")
-        return tuple(found.groups())
-
-    @cached_property
-    def arms(self) -> dict[int, Arm]:
-        """The settings by their numbers."""
-        rows = (row for _, row in table(self.words, says.SETTINGS, 0))
-        return {int(row[0]): arm_of(row[1], row[2]) for row in rows}
-
-    @cached_property
-    def blocks(self) -> dict[int, tuple[Arm, Lies]]:
-        """The settings as they are walked down, each with how the bar is laid for it; some sheets have none."""
-        titles = [word for word in self.words if says.BLOCK.match(word.text)]
-        ends = [word for word in self.words if says.BLOCK.match(word.text) or says.BAR.fullmatch(word.text)]
-        found = {}
-        for title in titles:
-            then = next((word for word in ends if _behind(word, title)), None)
-            number, arm, lies = self._block(title, then)
-            found[number] = (arm, lies)
-        return found
-
-    def _block(self, title: Word, then: Word | None) -> tuple[int, Arm, Lies]:
-        rows = list(_walked_down([word for word in self.words if _between(word, title, then)]))
-        head, read, arm = says.BLOCK.match(title.text), *_row(rows, says.BLOCK_ARM)
-        sizes = says.BLOCK_SIZES.fullmatch(_row(rows, says.BLOCK_LAY)[1])
-        reading = says.READING.match(arm)
-        assert head and read and sizes and reading, rows
-        tilt, degrees = _row(rows, says.BLOCK_TILT)
-        tilted = float(degrees.rstrip("°")) * (1 if tilt[1] == "feed" else -1) if tilt else 0.0
-        if head[2] != reading[1]:
-            raise ValueError(f"{title.text}, and below it {arm}")
-        lies = Lies(self.length(sizes[1]), self.length(sizes[2]), _lies([title.text]), self.near)
-        return int(head[1]), Arm(float(reading[1]), side_of(reading[2], read[1]), tilted), lies
-
     @property
     def near(self) -> float:
         """mm. What a printed length may be out by rounding."""
         return STEP[self.units] / 2 + ROUNDED
 
     @cached_property
-    def marks(self) -> dict[str, tuple[int, float, float]]:
-        """Each mark's quantity, long point and short point."""
-        rows = (row for _, row in table(self.words, says.MARKS, 1))
-        return {row[0].replace(" ", ""): (int(row[1]), self.length(row[4]), self.length(row[5])) for row in rows}
+    def totals(self) -> tuple[int, ...]:
+        """Pieces, bars, cuts, swings, tilts, rolls."""
+        found = next(found for line in self.lines if (found := says.TOTALS.search(line)))
+        return tuple(int(group or 0) for group in found.groups())
 
     @cached_property
-    def readings(self) -> dict[tuple[str, str], list[set[Short]]]:
-        """What the table of pieces says of the cuts of each end of a mark."""
-        rows = [row for _, row in table(self.words, says.MARKS, 1)]
-        return {
-            (row[0].replace(" ", ""), end): shorts_of(row[at])
-            for row in rows
-            for end, at in (("left", 6), ("right", 7))
-        }
+    def marks(self) -> dict[str, Mark]:
+        return dict(self._marks())
 
-    @cached_property
-    def cards(self) -> dict[str, Card]:
-        return dict(self._cards())
-
-    def _cards(self) -> Iterator[tuple[str, Card]]:
+    def _marks(self) -> Iterator[tuple[str, Mark]]:
+        """The rows of the pieces: each begins where the count of a mark stands."""
         every = list(lines(self.words))
-        titles = [i for i, line in enumerate(every) if _is_title(line)]
-        for at, end in zip(titles, [*titles[1:], len(every)], strict=True):
-            yield every[at][0].text, self._card([line for line in every[at:end] if line[0].page == every[at][0].page])
+        starts = [i for i, line in enumerate(every) if [word.text for word in line[: len(says.PIECES)]] == says.PIECES]
+        for at in starts:
+            heading, page = every[at], every[at][0].page
+            below = [line for line in every[at + 1 :] if line[0].page == page]
+            rows = [i for i, line in enumerate(below) if _is_mark(line, heading)]
+            for i, row in enumerate(rows):
+                then = rows[i + 1] if i + 1 < len(rows) else len(below)
+                yield self._mark(heading, below[row], list(_close(below[row:then])))
 
-    def _card(self, block: Sequence[Sequence[Word]]) -> Card:
-        said = [word.text for line in block for word in line]
-        sizes = next(found for text in said if (found := says.SIZES.fullmatch(text)))
-        lies = Lies(self.length(sizes[1]), self.length(sizes[2]), _lies(said), self.near)
-        ends = list(ends_of(block))
-        further = {at: cut for _, _, cuts in ends for at, cut in cuts.items()}
-        return Card(lies, {end: ways for end, ways, _ in ends}, further)
+    def _mark(self, heading: Sequence[Word], row: Sequence[Word], more: Sequence[Word]) -> tuple[str, Mark]:
+        by = dict(zip(says.PIECES, heading, strict=False))
+        mark = next(word.text for word in row if abs(word.x - by["Mark"].x) < SAME)
+        count = next(word.text for word in row if _flush(word, by["Pcs"]))
+        long = next(word.text for word in row if _flush(word, by["Long point"]))
+        found = frozenset(line for end in ("Left end", "Right end") for line in _lines_of(by[end], more))
+        return mark.replace(" ", ""), Mark(int(count), self.length(long), found)
+
+    @cached_property
+    def told(self) -> list[Told]:
+        """The bars in their order."""
+        titles = [word for word in self.words if word.bold and says.BAR.fullmatch(word.text)]
+        ends = [word for word in self.words if word.bold and word.size > TITLE and not says.FIGURE.search(word.text)]
+        found: list[Told] = []
+        last: Arm | None = None
+        for title in titles:
+            then = next((word for word in ends if _behind(word, title) and word.x < 100), None)
+            block = [word for word in self.words if word == title or _between(word, title, then)]
+            found.append(self._bar(title, block, found, last))
+            step = found[-1].bar.steps[-1]
+            last = Arm(step.reading, step.side, step.tilt)
+        return found
+
+    @property
+    def bars(self) -> list[Bar]:
+        return [told.bar for told in self.told]
+
+    def _bar(self, title: Word, block: Sequence[Word], before: Sequence[Told], last: Arm | None) -> Told:
+        head = " ".join(word.text for word in block if word.page == title.page and abs(word.y - title.y) < SAME)
+        number = int(says.BAR.match(head)[1])  # type: ignore[index]
+        facts = next(word.text for word in block if word.x > title.end and abs(word.y - title.y) < SAME)
+        size = says.BAR_LENGTH.search(facts)
+        assert size, facts
+        alike = says.ALIKE.search(head)
+        rows = tuple(rows_of(block, self.length))
+        lies = self._lies(block) if not size[2] else next(one.bar.lies for one in before if one.number == int(size[2]))
+        steps = self._steps(rows, block, last)
+        section = facts[: size.start()].partition(",")[0]
+        return Told(number, rows, Bar(section, lies, self.length(size[1]), int(alike[1]) if alike else 1, tuple(steps)))
+
+    def _lies(self, block: Sequence[Word]) -> Lies:
+        sizes = next(found for word in block if (found := says.SIZES.fullmatch(word.text)))
+        side = sorted((word for word in block if word.x > PANEL), key=lambda word: (word.page, -word.y))
+        found = says.LIES.search(" ".join(word.text for word in side))
+        return Lies(self.length(sizes[1]), self.length(sizes[2]), found[0] if found else "", self.near)
+
+    def _steps(self, rows: Sequence[Row], block: Sequence[Word], last: Arm | None) -> Iterator[Step]:
+        """The rows by the numbers of their cuts, each with its places by tape."""
+        by_number = {number: row for row in rows for number in row.numbers}
+        tapes, before = self._tapes(block)
+        if sorted(by_number) != sorted(tapes):
+            raise ValueError(f"cuts {sorted(by_number)} in the rows, {sorted(tapes)} by tape")
+        for number in sorted(by_number):
+            row = by_number[number]
+            arm = row.arm or last
+            assert arm, "the first cut tells no setting"
+            last = arm
+            yield self._step(row, arm, tapes[number], number not in before)
+
+    def _step(self, row: Row, arm: Arm, tape: tuple[float, float], past: bool) -> Step:
+        to = _roll_to(row.told)
+        roll = 180.0 if row.half else 0.0
+        step = Step(arm.reading, arm.side, arm.tilt, roll, row.mark, tape=tape, kerf_behind=past, roll_to=to)
+        return _moved(step, row, self.length)
+
+    def _tapes(self, block: Sequence[Word]) -> tuple[dict[int, tuple[float, float]], set[int]]:
+        """The tape marks of each cut, and the cuts whose kerf lies before them."""
+        begin = next(i for i, word in enumerate(block) if word.text.startswith("By tape"))
+        said = " ".join(word.text for word in block[begin : begin + 4])
+        found = says.TAPE.search(said)
+        assert found, said
+        places: dict[int, tuple[float, float]] = {}
+        for line in lines(block[begin:]):
+            for at, word in enumerate(line):
+                if word.bold and word.text.isdigit() and len(line) > at + 2:
+                    places[int(word.text)] = (self.length(line[at + 1].text), self.length(line[at + 2].text))
+        return places, {int(number) for number in found[1].split(",")}
+
+    @cached_property
+    def left_over(self) -> dict[int, float]:
+        """What is left of each bar, by its number: bold figures below the title, the first of a line the bar's."""
+        at = next((i for i, word in enumerate(self.words) if word.text == says.LEFT_OVER), None)
+        rest = self.words[at + 1 :] if at is not None else []
+        end = next((i for i, word in enumerate(rest) if word.text == says.COUNT), len(rest))
+        found = {}
+        for line in lines(rest[:end]):
+            bold = [word.text for word in line if word.bold]
+            if len(bold) == 2 and bold[0].isdigit():
+                found[int(bold[0])] = self.length(bold[1])
+        return found
 
     @cached_property
     def further(self) -> list[Further]:
         """The cuts that are made on parted pieces."""
-        return [self._further(row) for _, row in table(self.words, says.FURTHER, 2)]
+        ends = [word for word in self.words if says.FURTHER_END.fullmatch(word.text)]
+        return [self._further(word) for word in ends]
 
-    def _further(self, row: Sequence[str]) -> Further:
-        number, scale, pieces, mark, back, how = row
-        named, read = says.FURTHER_MARK.fullmatch(mark), says.READING.match(scale)
-        assert named and read, row
-        arm = self.arms[int(number)] if number != "-" else from_square(named[2], scale, how)
-        if number != "-" and abs(arm.reading - float(read[1])) > SHOWN_ANGLE:
-            raise ValueError(f"{row} where the setting reads {arm}")
-        long = says.FURTHER_LONG.search(back)
-        marks = self._back(back[: long.start()] if long else back)
+    def _further(self, end: Word) -> Further:
+        band = [w for w in self.words if w.page == end.page and end.y - HIGH < w.y < end.y + HIGH]
+        mark = min(
+            (w for w in band if w.bold and says.FURTHER_MARK.fullmatch(w.text) and w.y > end.y), key=lambda w: w.y
+        )
+        low = max((w.y for w in band if w.bold and says.FURTHER_MARK.fullmatch(w.text) and w.y < end.y), default=-1.0)
+        row = [w for w in band if low + ROW_TOP < w.y < mark.y + ROW_TOP or (low < 0 and w.y < mark.y + ROW_TOP)]
+        how = " ".join(w.text for w in row if abs(w.x - FURTHER_WORDS) < SAME)
+        large = next(w for w in row if w.bold and says.FIGURE.fullmatch(w.text))
+        beside = " ".join(w.text for w in row if large.end < w.x < FURTHER_WORDS - SAME)
+        exact, side = says.EXACTLY.search(beside), says.SIDE.search(beside)
+        count, which = says.FURTHER_MARK.fullmatch(mark.text), says.FURTHER_END.fullmatch(end.text)
+        assert count and which
+        reading = float(exact[1]) if exact else float(large.text.rstrip("°"))
+        plain = bool(says.LONG_SIDE.search(how))
+        arm = piece_arm(plain, which[1], reading, side[1] if side else _side(how), how)
+        long = says.FURTHER_LONG.search(how)
         longs = tuple(self.length(text) for text in long[1].split(",")) if long else ()
-        turned = bool(says.CARD_TURNED.search(how))
-        said = (rolled_from(how), turned, marks, {}, longs)
-        return Further(named[1].replace(" ", ""), int(pieces), named[2], arm.reading, arm.side, arm.tilt, *said)
+        back = self._back(how[: long.start()] if long else how)
+        turned = bool(says.PIECE_TURNED.search(how))
+        name = count[2].replace(" ", "")
+        said = (rolled_from(how), turned, back, {}, longs)
+        return Further(name, int(count[1]), which[1], arm.reading, arm.side, arm.tilt, *said)
 
     def _back(self, said: str) -> dict[str, float]:
         """How far back, by the edges of the box; where no height is told, at both of a side."""
         found = {}
         for side, where, text in says.FURTHER_BACK.findall(said):
-            for level in {"bed": ("bottom",), "top": ("top",), "": ("bottom", "top")}[where]:
+            for level in {"at the bed": ("bottom",), "at the top": ("top",), "": ("bottom", "top")}[where]:
                 found[f"{side}_{level}"] = self.length(text)
         return found
-
-    @cached_property
-    def bars(self) -> list[Bar]:
-        """The bars in their order, as their lists tell them."""
-        titles = [word for word in self.words if says.BAR.fullmatch(word.text)]
-        return [self._bar(title, then) for title, then in zip(titles, [*titles[1:], None], strict=True)]
-
-    def _bar(self, title: Word, then: Word | None) -> Bar:
-        head = says.BAR.fullmatch(title.text)
-        assert head
-        block = [word for word in self.words if _between(word, title, then)]
-        steps = [*self._feed(block), *self._stops(block), *self._plain(block)]
-        tapes = self._tapes(block)
-        steps = [replace(step, tape=tape, kerf_behind=kerf) for step, (tape, kerf) in zip(steps, tapes, strict=True)]
-        marks = [step.mark for step in steps if step.mark]
-        listed, poses = _order(block)
-        if listed != marks:
-            raise ValueError(f"{listed} from the leading end, {marks} in the list below")
-        lies, count = self.cards[marks[0]].lies, int(head[2] or 1)
-        long, drop = self.length(head[4]), self.length(head[5])
-        return Bar(head[3].split(",")[0], lies, long, count, tuple(steps), tuple(poses), drop)
-
-    def _tapes(self, block: Sequence[Word]) -> list[tuple[tuple[float, float], bool]]:
-        """The tape marks of each cut, and whether the kerf lies past them."""
-        said = " ".join(_paragraph(list(lines(block)), says.TAPE))
-        found = [(self.length(a), self.length(b or a), kerf) for _, a, b, kerf in says.TAPE_PLACE.findall(said)]
-        return [((fixed, moving), kerf == "past") for fixed, moving, kerf in found]
-
-    def _feed(self, block: Sequence[Word]) -> Iterator[Step]:
-        """A row of the feed list: the first cut goes so far past the axis, the others on or back.
-
-        A row that makes nothing is keyed once, or so often as it says.
-        """
-        last: Step | None = None
-        for _, (key, count, mark, _, _, _, sets) in table(block, says.FEED_LIST, 1):
-            if count == "0":
-                continue
-            moved = (
-                -self.length(key.removeprefix("back")) if key.startswith("back") else self.length(key) if key else None
-            )
-            told = self._told(last, mark, sets)
-            told = replace(told, key=moved)
-            for last in _repeated(told, _times(sets) if count == "-" else int(count), sets):
-                yield last
-
-    def _stops(self, block: Sequence[Word]) -> Iterator[Step]:
-        last: Step | None = None
-        for _, (distance, touches, count, mark, sets) in table(block, says.STOP_LIST, 2):
-            told = self._told(last, mark, sets)
-            if moved := says.MOVED.search(sets):
-                told = replace(told, on=self.length(moved[2]) * (1 if moved[1] == "on" else -1))
-            elif distance not in says.NO_STOP:
-                told = replace(told, stop=Stop(self.length(distance), words=touches))
-            for last in _repeated(told, 1 if count == "-" else int(count), sets):
-                yield last
-
-    def _plain(self, block: Sequence[Word]) -> Iterator[Step]:
-        """Where no saw is known: degrees from square and where the piece is long; the left end leads."""
-        for _, (numbers, finishes, angle, long) in table(block, says.PLAIN_LIST, 0):
-            first, _, last = numbers.partition(" to ")
-            lead = bool(says.LEADING_END.search(finishes))
-            arm = from_square("left" if lead else "right", angle, long)
-            mark = "" if lead else finishes.replace(" ", "")
-            for _ in range(int(first), int(last or first) + 1):
-                yield Step(arm.reading, arm.side, arm.tilt, mark=mark)
-
-    def _told(self, last: Step | None, mark: str, sets: str) -> Step:
-        """What is set before a row: nothing where it names no setting."""
-        mark = "" if mark in says.SCRAP else mark.replace(" ", "")
-        named = says.SETTING.search(sets)
-        if not named:
-            assert last, "the first cut names no setting"
-            return Step(last.reading, last.side, last.tilt, mark=mark)
-        arm, (_, lies) = self.arms[int(named[1])], self.blocks.get(int(named[1]), (None, None))
-        if abs(arm.reading - float(named[2])) > SHOWN_ANGLE or (named[3] and named[3] != arm.side):
-            raise ValueError(f"the list says {named[0]}, the setting reads {arm}")
-        roll, to = _rolls(sets)
-        return Step(arm.reading, arm.side, arm.tilt, roll, mark, roll_to=to, lies=lies)
-
-
-def _order(block: Sequence[Word]) -> tuple[list[str], list[str]]:
-    """The pieces of a bar in their order, and how each lies."""
-    said = " ".join(_paragraph(list(lines(block)), says.ORDER)).split(says.TAPE.pattern)[0]
-    marks, poses = [], []
-    for item in says.ORDER.sub("", said).split(", "):
-        found = says.PIECE.match(item.strip())
-        assert found, said
-        marks += [found[2].replace(" ", "")] * int(found[1] or 1)
-        poses += [says.POSES[found[3]]] * int(found[1] or 1)
-    return marks, poses
-
-
-def _paragraph(block: Sequence[Sequence[Word]], begins: re.Pattern[str]) -> Iterator[str]:
-    """The lines of a paragraph from the one that begins so, as far as they follow on each other."""
-    at = next(i for i, line in enumerate(block) if begins.match(line[0].text))
-    yield " ".join(word.text for word in block[at])
-    for before, line in pairwise(block[at:]):
-        if line[0].page != before[0].page or before[0].y - line[0].y > PARAGRAPH:
-            return
-        yield " ".join(word.text for word in line)
-
-
-PARAGRAPH = 15.0
-"""Points. Lines further apart than this are not of one paragraph."""
-
-
-def _lies(said: Sequence[str]) -> str:
-    """The words for a lay; those of a frame speak of its outside, which is the moving side."""
-    for text in said:
-        if found := says.CARD_LIES.search(text):
-            return found[0]
-        if found := says.FRAME_ANGLE.search(text):
-            level = "bottom" if found[2] == "up" else "top"
-            return f"heel at the {level}, {'moving' if found[1] == 'out' else 'fixed'}-jaw side"
-        if found := says.FRAME_CHANNEL.search(text):
-            return f"toes toward the {'moving' if found[1] == 'out' else 'fixed'} jaw"
-        if found := says.FRAME_Z.search(text):
-            return f"web up, flange low toward the {'moving' if found[1] == 'out' else 'fixed'} jaw"
-    return ""
 
 
 ROUNDED = 1e-6
 """mm. Half a step of what is printed, and the rounding of double precision."""
 
-SHOWN_ANGLE = 0.01
-"""degrees. One step of a printed angle."""
+MORE = 5.0 * MM
+"""Points. Lines of one mark on page one follow each other so closely."""
+
+TITLE = 17.0
+"""Points. Titles of bars and of what follows them are set larger."""
+
+PANEL = 150.0 * MM
+"""Points. Beyond this stand the words about a bar."""
+
+HIGH = 60.0
+ROW_TOP = 5.5 * MM
+FURTHER_WORDS = (12 + 98.0) * MM
 
 
-def _rolls(sets: str) -> tuple[float, float | None]:
-    """How far the bar is rolled on; or else to where, from how it is drawn, its top toward the moving jaw."""
-    if odd := says.ROLL_TO.search(sets):
-        return 0.0, float(odd[1]) * (1 if odd[2] == "moving" else -1)
-    if says.ROLL_OVER.search(sets):
-        return 0.0, 180.0
-    if says.ROLL_BACK.search(sets):
-        return 0.0, 0.0
-    return (180.0 if says.ROLL_HALF.search(sets) else 0.0), None
+def _side(how: str) -> str:
+    swung = says.ARM.search(how)
+    tilted = says.FURTHER_TILT.search(how)
+    if swung is None or (tilted and swung.start() >= tilted.start()):
+        return ""
+    return swung[2]
 
 
-def _repeated(told: Step, pieces: int, sets: str) -> Iterator[Step]:
-    """A row for several pieces: what is set before it is set once, or each time where it says so."""
-    each = says.EACH.search(sets)
-    for number in range(pieces):
-        yield told if number == 0 or each else replace(told, roll=0.0)
+def _moved(step: Step, row: Row, length: Lengths) -> Step:
+    """The step with how the bar comes to its place, by the figure and the words of its row."""
+    figure = row.figure
+    if not figure or not re.fullmatch(r"[-\d'\" ./]+(?:mm)?", figure):
+        return step
+    value = length(figure)
+    raw, pushed, touches = says.RAW_END.search(row.told), says.PUSHED.search(row.told), says.TOUCHES.search(row.told)
+    if touches:
+        return replace(step, stop=Stop(value, words=touches[1]))
+    if raw:
+        return replace(step, fed=value if raw[1] == "past" else -value)
+    if pushed and not row.keyed:
+        return replace(step, on=value if pushed[1] == "push forward" else -value)
+    return replace(step, key=-value if pushed else value)
 
 
-def _times(sets: str) -> int:
-    """How often a row stands for itself."""
-    each = says.EACH.search(sets)
-    return int(each[1]) if each else 1
+def _roll_to(told: str) -> float | None:
+    if odd := says.ROLL_TO.search(told):
+        return float(odd[1]) * (1 if odd[2] == "moving" else -1)
+    if says.ROLL_OVER in told:
+        return 180.0
+    return 0.0 if says.ROLL_BACK in told else None
+
+
+def _lines_of(heading: Word, told: Sequence[Word]) -> Iterator[Line]:
+    """The readings in the column of an end: figures, each with the tenths in the line below it."""
+    column = [word for word in told if heading.x + 2 < word.x < heading.x + 60]
+    for word in sorted(column, key=lambda w: -w.y):
+        if found := says.FIGURE.fullmatch(word.text):
+            below = [w for w in column if word.y - 15 < w.y < word.y - 5]
+            tenths = next((hit for w in below if (hit := says.TENTHS.search(w.text))), None)
+            past = float(tenths[1]) * (1 if tenths[2] == "past" else -1) if tenths else 0.0
+            yield Line(float(found[1]), past)
+
+
+def _close(below: Sequence[Sequence[Word]]) -> Iterator[Word]:
+    """The words of lines that follow each other closely."""
+    yield from below[0]
+    for before, line in pairwise(below):
+        if before[0].y - line[0].y > MORE:
+            return
+        yield from line
+
+
+def _is_mark(line: Sequence[Word], heading: Sequence[Word]) -> bool:
+    """Whether a line is the first of a mark: its name and its count stand in it, bold."""
+    by = dict(zip(says.PIECES, heading, strict=False))
+    named = any(word.bold and abs(word.x - by["Mark"].x) < SAME for word in line)
+    return named and any(word.bold and _flush(word, by["Pcs"]) and word.text.isdigit() for word in line)
+
+
+def _flush(word: Word, heading: Word) -> bool:
+    return abs(word.end - heading.end) < 2 * SAME
 
 
 def _behind(word: Word, other: Word) -> bool:
     return (word.page, -word.y) > (other.page, -other.y)
 
 
-def _walked_down(block: Sequence[Word]) -> Iterator[tuple[str, str]]:
-    """The rows of a setting as it is walked down: the words of each, and its value."""
-    first, value, pictures = says.BLOCK_COLUMNS
-    said, values = "", ""
-    for line in lines([word for word in block if word.x < pictures]):
-        if line[0].x < first and said:
-            yield said, values
-            said, values = "", ""
-        said = " ".join([said, *(word.text for word in line if first <= word.x < value)]).strip()
-        values = " ".join([values, *(word.text for word in line if word.x >= value)]).strip()
-    yield said, values
-
-
-def _row(rows: Sequence[tuple[str, str]], words: re.Pattern[str]) -> tuple[re.Match[str] | None, str]:
-    """The row with these words, and its value."""
-    return next(((found, value) for said, value in rows if (found := words.search(said))), (None, ""))
-
-
 def _between(word: Word, title: Word, then: Word | None) -> bool:
-    return _behind(word, title) and (then is None or _behind(then, word))
-
-
-def _is_title(line: Sequence[Word]) -> bool:
-    return len(line) > 2 and bool(says.CARD_PIECES.fullmatch(line[1].text))
+    on_title = word.page == title.page and abs(word.y - title.y) < SAME
+    return on_title or (_behind(word, title) and (then is None or _behind(then, word)))

@@ -21,13 +21,18 @@ SAME_LINE = 1.0
 
 @dataclass(frozen=True)
 class Word:
-    """Lettering set at once: where it begins and ends, points from the left, and its base line, from the bottom."""
+    """Lettering set at once: where it begins and ends, points from the left, and its base line, from the bottom.
+
+    `size` is that of its font, points, `bold` whether it is set bold.
+    """
 
     page: int
     x: float
     end: float
     y: float
     text: str
+    size: float = 0.0
+    bold: bool = False
 
 
 def words(pdf: bytes) -> list[Word]:
@@ -42,7 +47,8 @@ def words(pdf: bytes) -> list[Word]:
                 width = (
                     stringWidth(said, font["/BaseFont"].lstrip("/"), size) * hypot(tm[0], tm[1]) * hypot(cm[0], cm[1])
                 )
-                found.append(Word(number, x, x + width, y, said))
+                set_size = size * hypot(tm[0], tm[1]) * hypot(cm[0], cm[1])
+                found.append(Word(number, x, x + width, y, said, set_size, "Bold" in font["/BaseFont"]))
 
         page.extract_text(visitor_text=see)
     return sorted(found, key=lambda word: (word.page, -round(word.y / SAME_LINE), word.x))

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 from random import Random
 
 import pytest
 
-from tests.virtual_saw import judge, mutations, random_jobs, sheet_judge, work
+from tests.virtual_saw import further, judge, mutations, random_jobs, sheet_judge, work
 from tests.virtual_saw.judge import Counted
-from tests.virtual_saw.sheet_ends import Card, End, Short
 from tests.virtual_saw.sheet_reader import Sheet
 from tests.virtual_saw.test_gallery import GALLERY, JOBS
 
@@ -57,69 +55,47 @@ def test_no_wrong_step_on_a_sheet_passes(told: tuple[work.Work, Sheet, Counted])
     ] == []
 
 
-def test_no_wrong_card_passes(told: tuple[work.Work, Sheet, Counted]) -> None:
-    job, sheet, _ = told
-    for mark, card in sheet.cards.items():
-        for wrong in _wrong_cards(card, job.saw.division, job.saw.two_sided):
-            assert list(sheet_judge.card(sheet, mark, wrong, job.saw, job.drawing, job.bars)), (mark, wrong)
-
-
 @pytest.mark.parametrize("seed", POINTED)
-def test_no_wrong_further_cut_on_a_card_passes(seed: int, tmp_path: Path) -> None:
+def test_no_wrong_further_cut_passes(seed: int, tmp_path: Path) -> None:
     job = work.by_lot(seed, tmp_path)
     sheet = Sheet(job.pdf(), job.units)
-    further = {(mark, at): cut for mark, card in sheet.cards.items() for at, cut in card.further.items()}
-    assert further
-    for (mark, at), cut in further.items():
-        card = sheet.cards[mark]
-        wrong = [{**card.further, at: way} for way in _wrong_ways(cut, job.saw.division, job.saw.two_sided)]
-        left_out = {one: way for one, way in card.further.items() if one != at}
-        for cuts in (*wrong, left_out):
-            told = replace(card, further=cuts)
-            assert list(sheet_judge.card(sheet, mark, told, job.saw, job.drawing, job.bars)), (mark, told)
+    assert sheet.further
+    arm = judge.job(job.saw, job.drawing, job.bars, "tape")[1].arm
+    near = sheet_judge.step_of(sheet) + sheet_judge.ANGLES
+    assert further.faults(job.saw, job.drawing, sheet.further, arm, near)[0] == []
+    for i, row in enumerate(sheet.further):
+        coarse = 20 * job.saw.division
+        for wrong in (replace(row, reading=row.reading + coarse), replace(row, pieces=row.pieces + 1)):
+            told = [*sheet.further[:i], wrong, *sheet.further[i + 1 :]]
+            assert further.faults(job.saw, job.drawing, told, arm, near)[0], (row.mark, wrong)
 
 
-def test_no_wrong_reading_in_the_table_of_pieces_passes(told: tuple[work.Work, Sheet, Counted]) -> None:
+def test_no_wrong_reading_on_page_one_passes(told: tuple[work.Work, Sheet, Counted]) -> None:
     job, sheet, _ = told
-    assert sheet.readings
-    for at, cuts in sheet.readings.items():
-        for cut, ways in enumerate(cuts):
-            for way in ways:
-                for wrong in _wrong_shorts(way, job.saw.division):
-                    changed = [*cuts[:cut], ways - {way} | {wrong}, *cuts[cut + 1 :]]
-                    assert list(sheet_judge.readings({at: changed}, sheet.cards, job.saw)), (at, wrong)
+    right = dict(sheet.marks)
+    assert list(sheet_judge.readings(sheet, job.saw)) == []
+    for mark, one in right.items():
+        for line in one.readings:
+            for wrong in (replace(line, line=line.line + job.saw.division), replace(line, tenths=line.tenths + 0.1)):
+                changed = {**right, mark: replace(one, readings=one.readings - {line} | {wrong})}
+                vars(sheet)["marks"] = changed
+                assert list(sheet_judge.readings(sheet, job.saw)), (mark, wrong)
+    vars(sheet)["marks"] = right
 
 
-def _wrong_shorts(way: Short, division: float) -> Iterator[Short]:
-    yield replace(way, reading=way.reading + division)
-    yield replace(way, rolled=not way.rolled)
-    yield replace(way, tilted=not way.tilted)
-    if way.side:
-        yield replace(way, side="feed" if way.side == "discharge" else "discharge")
-        yield replace(way, side="")
-
-
-def _wrong_cards(card: Card, division: float, two_sided: bool) -> Iterator[Card]:
-    for end, ways in card.ends.items():
-        for said in ways:
-            for wrong in _wrong_ways(said, division, two_sided):
-                yield replace(card, ends={end: [wrong]})
-
-
-def _wrong_ways(said: End, division: float, two_sided: bool) -> Iterator[End]:
-    arm = said.arm
-    yield replace(said, arm=replace(arm, reading=arm.reading + division))
-    if two_sided and arm.reading:
-        yield replace(said, arm=replace(arm, side="feed" if arm.side == "discharge" else "discharge"))
-    if arm.tilt:
-        yield replace(said, arm=replace(arm, tilt=-arm.tilt))
-    yield replace(said, settings=(said.settings[0] + 100,))
-    yield replace(said, settings=())
+def test_a_count_or_a_length_told_wrong_is_seen(told: tuple[work.Work, Sheet, Counted]) -> None:
+    job, sheet, _ = told
+    right = dict(sheet.marks)
+    for mark, one in right.items():
+        for wrong in (replace(one, count=one.count + 1), replace(one, long=one.long + sheet_judge.step_of(sheet))):
+            vars(sheet)["marks"] = {**right, mark: wrong}
+            assert list(sheet_judge.marks(sheet, job.drawing)), (mark, wrong)
+    vars(sheet)["marks"] = right
 
 
 def test_a_total_told_wrong_is_seen(told: tuple[work.Work, Sheet, Counted]) -> None:
     _, sheet, counted = told
-    assert list(sheet_judge.first_page(sheet, counted)) == []
+    assert list(sheet_judge.totals(sheet, counted)) == []
     for name in ("bars", "cuts", "swings", "tilts", "rolls"):
         wrong = replace(counted, **{name: getattr(counted, name) + 1})
-        assert [says.split()[4].rstrip(",") for says in sheet_judge.first_page(sheet, wrong)] == [name]
+        assert [says.split()[5].rstrip(",") for says in sheet_judge.totals(sheet, wrong)] == [name]

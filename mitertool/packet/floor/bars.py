@@ -13,7 +13,7 @@ from mitertool.job.solved import EndWay
 from mitertool.packet.floor.alike import together
 from mitertool.packet.floor.readings import plain_reading, reading_of
 from mitertool.packet.floor.rows import Stands, cuts_of, left_standing, tapes_of, turn_between
-from mitertool.packet.floor.values import BarSetting, BarWork, CutRow, LeftOver, Reading, SetBack, ToMeasure
+from mitertool.packet.floor.values import BarSetting, BarWork, CutRow, LeftOver, RawFace, Reading, SetBack, ToMeasure
 from mitertool.piece.poses import OTHER_END
 from mitertool.saw import Reach
 from mitertool.saw.file.machine import Obstacle
@@ -28,6 +28,8 @@ def bars_of(solution: Solution) -> tuple[BarWork, ...]:
     met: set[str] = set()
     for run in solution.runs:
         cuts = cuts_of(run, stands, solution.fit.pieces)
+        if not solution.job.trim_said:
+            cuts[0] = attrs.evolve(cuts[0], raw_face=_raw_face(run))
         rows, loops = together([_first(row, solution, met) for row in cuts])
         work = _bar(run, rows, solution)
         found.append(attrs.evolve(work, loops=loops, told_in=_told_in(work, found)))
@@ -56,10 +58,18 @@ def _first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
     if row.mark in met:
         return row
     met.add(row.mark)
-    piece = solved.piece
+    piece, said = solved.piece, solution.job.of_piece(solved.order)
     fit = solution.fit.pieces.get(row.mark)
     allowed = fit.length.allowed if fit else None
-    return attrs.evolve(row, first=ToMeasure(row.mark, piece.long_point, piece.short_point, allowed))
+    first = ToMeasure(row.mark, piece.long_point, piece.short_point, allowed)
+    return attrs.evolve(row, first=first, said=said)
+
+
+def _raw_face(run: Run) -> RawFace:
+    """How the mill's end stands on the first piece where no trim takes it off."""
+    first = run.pieces[0]
+    lead = first.left if run.saw is None or run.saw.leads == "left" else first.right
+    return "tip" if lead.miter or lead.bevel else "face"
 
 
 def _settings(run: Run, solution: Solution) -> Iterator[BarSetting]:
@@ -106,8 +116,12 @@ def _lines(run: Run) -> int:
 
 
 def _loose(solution: Solution) -> Iterator[BarWork]:
-    """Every mark by itself where the job gives no stock: its leading end, then the other with the stop for it."""
-    for number, solved in enumerate(solution.pieces, 1):
+    """Every mark by itself where the job gives no stock: its leading end, then the other with the stop for it.
+
+    Of a mark that cannot be made nothing is set: page one says why.
+    """
+    made = (solved for solved in solution.pieces if all(reach is None or reach.ok for reach in solved.reaches))
+    for number, solved in enumerate(made, 1):
         leads = solved.saw.leads if solved.saw else "left"
         ways = [solved.ways_of(end)[0] for end in (leads, OTHER_END[leads])]
         yield _loose_mark(number, solved, ways, solution)

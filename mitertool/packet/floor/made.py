@@ -29,6 +29,11 @@ def floor_of(solution: Solution) -> FloorSheet:
         refused=tuple(_refused(solution.found)),
         left_overs=tuple(bar.left_over for bar in bars if bar.left_over),
         totals=_totals(solution),
+        drawn=job.sections.notes,
+        past=solution.past,
+        left_out=solution.plan.left_out if solution.plan else (),
+        tolerance=solution.fit.tolerance,
+        frames=solution.frames,
     )
 
 
@@ -40,7 +45,8 @@ def _fetch(solution: Solution) -> Iterator[Fetch]:
         key = (section.name, bar.grade, round(bar.stock_length / SAME_LENGTH))
         before = found[key].count if key in found else 0
         mass = section.nominal_mass_per_metre * bar.stock_length / 1000
-        found[key] = Fetch(section.name, bar.grade, bar.stock_length, before + count, mass)
+        said = solution.job.of_bar(bar)
+        found[key] = Fetch(section.name, bar.grade, bar.stock_length, before + count, mass, said)
     yield from found.values()
 
 

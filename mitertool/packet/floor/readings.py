@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import copysign
+
 from mitertool.cut import Cut
 from mitertool.packet.floor.values import Reading
 from mitertool.saw import Reach
@@ -20,13 +22,13 @@ def reading_of(reach: Reach) -> Reading:
 def beside_a_line(reading: float, division: float) -> tuple[float, int]:
     """The line of a scale with this division nearest to a reading, and the tenths of a division past it.
 
-    Less than 0 where the reading lies short of the line: lower on the scale.
+    Less than 0 where the reading lies short of the line: nearer to the zero of the scale, on whichever side of it.
 
     >>> beside_a_line(123.6, 0.5)
     (123.5, 2)
     """
-    line = round(reading / division) * division
-    return line, round((reading - line) / division * _TENTHS)
+    line = round(abs(reading) / division) * division
+    return copysign(line, reading) + 0.0, round((abs(reading) - line) / division * _TENTHS)
 
 
 def plain_reading(cut: Cut) -> Reading:

@@ -6,18 +6,24 @@ from typing import Literal
 
 import attrs
 
-from mitertool.job import SolvedPiece
+from mitertool.frame.alternatives import PastTheScale
+from mitertool.job import FrameOrder, SolvedPiece
 from mitertool.job.further import FurtherRow
 from mitertool.job.model import Head
+from mitertool.job.particulars import Particulars
 from mitertool.job.runs import Run
 from mitertool.job.settings import JobSetting
 from mitertool.quantity.problem import Problem, Remark
 from mitertool.saw import Machine, Reach
 from mitertool.saw.feed.stops import Stop
+from mitertool.saw.proof.classes import ToleranceClass
 from mitertool.sections import Section
 
 Makes = Literal["piece", "trim", "scrap"]
 """What comes off with a cut: a piece, the raw end, or a wedge between two pieces."""
+
+RawFace = Literal["face", "tip", ""]
+"""The mill's end is all of the first face, or its tip alone where that slants; "" where a trim takes it off."""
 
 
 @attrs.frozen
@@ -26,11 +32,11 @@ class Reading:
 
     `degrees` is what the scale reads exactly; without a saw file the degrees from square. `line` is the nearest line of
     the scale, None without a saw file, and `tenths` how many tenths of a division past it the reading lies, less than
-    0 short of it. `side` is where a scale that reads up both ways shows it, "feed" or "discharge", else "". `arm` is
-    where the moving-jaw end of the blade goes, "feed", "discharge" or "square"; without a saw file where the piece is
-    long, "moving", "fixed" or "square". `square` is the angle from square, `tilt` that of the blade from upright, its
-    top to the feed side where positive; without a saw file the bevel, long at the top where positive. `ok` is False
-    where the saw cannot make it.
+    0 short of it, nearer to zero. `side` is where a scale that reads up both ways shows it, "feed" or "discharge", else
+    "". `arm` is where the moving-jaw end of the blade goes, "feed", "discharge" or "square"; without a saw file where
+    the piece is long, "moving", "fixed" or "square". `square` is the angle from square, `tilt` that of the blade from
+    upright, its top to the feed side where positive; without a saw file the bevel, long at the top where positive.
+    `ok` is False where the saw cannot make it.
     """
 
     degrees: float
@@ -97,7 +103,9 @@ class CutRow:
     back where less than 0. Each is None where it does not apply or cannot be known; then the tape marks hold. On a saw
     with a feed the raw end stands at the pivot line before the first length is keyed. `by_hand`: the control's own
     cycle does not make it, `why` where that is not for what is set before it. Of each mark `each` come off at once: of
-    bars side by side so many, of a box also of the mark `beside`, the other hand.
+    bars side by side so many, of a box also of the mark `beside`, the other hand. `said` is what the job says besides
+    of the mark, in the row of its first piece. `raw_face` is how the mill's end of the bar is the first face of a
+    piece, where nobody said a trim.
     """
 
     numbers: tuple[int, ...]
@@ -118,6 +126,8 @@ class CutRow:
     first: ToMeasure | None = None
     each: int = 1
     beside: str = ""
+    said: Particulars = attrs.field(factory=Particulars)
+    raw_face: RawFace = ""
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -195,13 +205,14 @@ class BarWork:
 
 @attrs.frozen
 class Fetch:
-    """Bars to fetch: so many of one section, grade and length, and the nominal mass of one, kg."""
+    """Bars to fetch: so many of one section, grade and length, the nominal mass of one, kg, what is said of them."""
 
     section: str
     grade: str
     length: float
     count: int
     bar_mass: float
+    said: tuple[Particulars, ...] = ()
 
 
 @attrs.frozen
@@ -252,7 +263,11 @@ class Totals:
 
 @attrs.frozen
 class FloorSheet:
-    """All that stands on the cut sheet of a job."""
+    """All that stands on the cut sheet of a job.
+
+    `drawn` tells how the drawings of sections were read, `past` of corners that ask for more than the scale has,
+    `left_out` how many pieces of which marks are on no bar. `tolerance` is None where its figures are not known.
+    """
 
     head: Head
     saw: Machine | None
@@ -266,6 +281,11 @@ class FloorSheet:
     refused: tuple[Refusal, ...]
     left_overs: tuple[LeftOver, ...]
     totals: Totals
+    drawn: tuple[Remark, ...] = ()
+    past: tuple[PastTheScale, ...] = ()
+    left_out: tuple[tuple[str, int], ...] = ()
+    tolerance: ToleranceClass | None = None
+    frames: tuple[FrameOrder, ...] = ()
 
     @property
     def proved(self) -> tuple[str, ...]:

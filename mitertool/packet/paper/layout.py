@@ -28,7 +28,7 @@ MARGIN: Final = 12.0
 LEAST: Final = 2.5
 """mm. The least height of any lettering on a sheet."""
 
-HEAD: Final = 16.0
+HEAD: Final = 10.0
 FOOT: Final = 10.0
 _GAP: Final = 4.0
 
@@ -96,6 +96,15 @@ def pages(blocks: Sequence[Block], paper: Paper, head: Callable[[int, int], Draw
     )
 
 
+def page_numbers(blocks: Sequence[Block], paper: Paper) -> list[int]:
+    """On which page each of the blocks comes, counted from 1."""
+    found: list[int] = []
+    for number, sheet in enumerate(_divided(blocks, paper.room), 1):
+        headed = bool(found) and sheet[0].heading is None and sheet[0] is blocks[len(found)].heading
+        found += [number] * (len(sheet) - headed)
+    return found
+
+
 def _divided(blocks: Sequence[Block], room: float) -> list[list[Block]]:
     sheets: list[list[Block]] = [[]]
     used = 0.0
@@ -109,14 +118,20 @@ def _divided(blocks: Sequence[Block], room: float) -> list[list[Block]]:
 
 
 def _together(blocks: Sequence[Block], i: int, room: float) -> float:
-    """The height from block i to the last that is kept with it; where no page holds so much, with the next alone."""
-    height, last = blocks[i].height, i
+    """The height from block i to the last that is kept with it; where no page holds so much, with the next few."""
+    height, few, last = blocks[i].height, 0.0, i
     while blocks[last].keep_with_next and last + 1 < len(blocks):
         height += blocks[last].gap + blocks[last + 1].height
         last += 1
         if height > room:
-            return blocks[i].height + blocks[i].gap + blocks[i + 1].height
+            return few or height
+        if last - i <= _KEPT:
+            few = height
     return height
+
+
+_KEPT: Final = 3
+"""Blocks that stay below one that is kept with more than a page holds: titles, and something of what they are of."""
 
 
 def kept_together(blocks: Sequence[Block]) -> list[Block]:

@@ -1,158 +1,186 @@
-"""What stands first on the cut sheet: totals, what cannot be made, cautions, the buying list; knows layout."""
+"""The first page: what job this is, what is fetched, the pieces in the order of cutting, what to watch; knows layout.
+
+Paper mm.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Final
 
-from mitertool.drawing import Drawing, wrap
-from mitertool.job import Solution
-from mitertool.nest import Plan, buying_list
-from mitertool.packet.cautions import cautions, feed_caution
-from mitertool.packet.paper import stand
-from mitertool.packet.paper.layout import Block, TableColumn, boxed, cell, table
+from mitertool.drawing import OUTLINE, Drawing, Polygon, Text, text_width, wrap
+from mitertool.job.particulars import Particulars
+from mitertool.packet.floor.values import Fetch, FloorSheet, Refusal
+from mitertool.packet.pages.sheet.piece_rows import piece_rows
+from mitertool.packet.pages.sheet.sizes import NOTE, ROW
+from mitertool.packet.paper.layout import Block, TableColumn, boxed, cell, in_lines, table
 from mitertool.packet.words import instead
 from mitertool.quantity import Units, show_length, show_mass
-from mitertool.quantity.units import said
+from mitertool.quantity.problem_words import reason_says
 from mitertool.saw import Machine
+from mitertool.words import counted, phrase
 
-_WORD: Final = 24.0
-_HEIGHT: Final = 3.3
-_PITCH: Final = 5.2
-
-
-def first_blocks(solution: Solution, width: float) -> Iterator[Block]:
-    """The blocks of the first page, `width` paper mm wide."""
-    yield _facts_block(_facts(solution), width)
-    if solution.problems:
-        yield from boxed("Cannot be made as asked", solution.problems, width)
-    if solution.past:
-        ways = tuple(instead(past, solution.job.head.units) for past in solution.past)
-        yield from boxed("Past the scale, and what to do instead", ways, width)
-    yield from boxed("Before you start", _cautions(solution.job.saw), width)
-    if solution.plan and solution.plan.bars:
-        yield from _buying(solution.plan, width, solution.job.head.units)
+_PITCH: Final = 4.3
+_LABEL: Final = 18.5
+_MARKS: Final = 3
+"""Lines of marks that one reason is told of; the pages of the bars name them all."""
 
 
-def _cautions(saw: Machine | None) -> tuple[str, ...]:
-    of_feed = (feed_caution(), saw.feed.caution) if saw and saw.feed else ()
-    return (*cautions()[:-1], *(says for says in of_feed if says), cautions()[-1])
+def first_blocks(floor: FloorSheet, width: float, pages: Mapping[int, int]) -> Iterator[Block]:
+    """The blocks of the first page; `pages` has the page of each bar by its number."""
+    yield _facts(floor, width)
+    if floor.refused:
+        yield from _refused(floor, width)
+    if floor.past:
+        yield from boxed(phrase("sheet.past-scale"), [instead(one, floor.head.units) for one in floor.past], width)
+    yield from _fetched(floor, width)
+    yield from piece_rows(floor, width, pages)
+    if watched := list(_watched(floor)):
+        yield _lines(watched, width, bold=True)
+    yield _lines(list(_cautions(floor.saw)), width)
 
 
-def _facts_block(facts: list[tuple[str, str]], width: float) -> Block:
-    """Words at the left, each with its sentences beside it."""
-    texts, y = [], 0.0
-    for word, says in facts:
-        lines = wrap(says, width - _WORD, _HEIGHT)
-        texts.append(cell(word, (0, y - _PITCH + 1), _WORD - 2, _HEIGHT, bold=True))
-        texts += [cell(line, (_WORD, y - _PITCH * (i + 1) + 1), width - _WORD, _HEIGHT) for i, line in enumerate(lines)]
-        y -= _PITCH * len(lines)
-    return Block(-y, Drawing(texts))
+def _facts(floor: FloorSheet, width: float) -> Block:
+    """Who and what it is for, and with what it is cut, in two columns."""
+    said = [(phrase(f"sheet.head-{word}"), value) for word, value in _head(floor)]
+    half, middle = (width - 4) / 2, -(-len(said) // 2)
+    columns = [_fact_column(one, half) for one in (said[:middle], said[middle:])]
+    drawing = columns[0][0] + columns[1][0].moved(half + 4, 0)
+    return Block(max(deep for _, deep in columns) + 1, drawing)
 
 
-def _facts(solution: Solution) -> list[tuple[str, str]]:
-    return [fact for facts in (_amounts(solution), _readings(solution)) for fact in facts]
+def _fact_column(said: list[tuple[str, str]], width: float) -> tuple[Drawing, float]:
+    """Words with their values beside them, one below the other, hanging from (0, 0); and how deep they go."""
+    room = width - _LABEL
+    texts: list[Text] = []
+    y = 0.0
+    for label, value in said:
+        lines = [value] if text_width(value, NOTE) <= room else list(wrap(value, room, NOTE))
+        texts.append(cell(label, (0, y - _PITCH - 0.2), _LABEL - 1, NOTE))
+        height = ROW if len(lines) == 1 else NOTE
+        texts += [cell(line, (_LABEL, y - _PITCH - 0.2 - 5.0 * i), room, height) for i, line in enumerate(lines)]
+        y -= 5.2 * len(lines)
+    return Drawing(texts), -y
 
 
-def _amounts(solution: Solution) -> Iterator[tuple[str, str]]:
-    units = solution.job.head.units
-    count = sum(piece.quantity for piece in solution.pieces)
-    mass = sum(piece.piece.nominal_mass * piece.quantity for piece in solution.pieces)
-    counted = f"{_counted(count, 'piece')} of {_counted(len(solution.pieces), 'mark')}"
-    yield "Pieces", f"{counted}, {show_mass(mass, units)} in pieces (nominal mass)"
-    plan = solution.plan
-    if plan is None:
-        yield "Bars", "No stock lengths in the job: no list of bars"
-        return
-    bars, cuts = (sum(bar.count * n for bar, n in zip(plan.bars, of, strict=True)) for of in _per_bar(plan))
-    if plan.left_out:
-        yield "On no bar", solution.on_no_bar
-    bought = show_length(plan.steel.bought, units)
-    yield "Bars", f"{_counted(bars, 'bar')}, {bought} of stock, {_counted(cuts, 'cut')}"
-    tilts = f", {plan.tilts} tilts of the blade" if plan.tilts else ""
-    yield "Set-ups", f"{solution.swings} swings of the arm{tilts}, {plan.rolls} rolls of the bar"
-    if solution.further:
-        pieces = sum(row.quantity for row in solution.further)
-        swings = f"{_counted(solution.further_swings, 'swing')} of the arm, counted above"
-        yield "More cuts", f"{_counted(pieces, 'cut')} on parted pieces, for ends with more than one plane; {swings}"
-    parts = ("pieces", "kerf", "wedges", "trim", "grip", "drops")
-    shown = ", ".join(f"{part} {show_length(getattr(plan.steel, part), units)}" for part in parts)
-    yield "Steel", f"{bought} bought: {shown}. {_worth(plan)}"
-    yield "Time", _time(solution)
-
-
-def _counted(count: int, word: str) -> str:
-    return f"{count} {word}" if count == 1 else f"{count} {word}s"
-
-
-def _per_bar(plan: Plan) -> tuple[list[int], list[int]]:
-    """One for each bar, and its number of cuts."""
-    return [1 for _ in plan.bars], [len(bar.cuts) for bar in plan.bars]
-
-
-def _worth(plan: Plan) -> str:
-    least = plan.proved or plan.cost <= plan.lower_bound * (1 + 1e-12)
-    if not least:
-        return "Not proved least."
-    searched = ", ".join(plan.within)
-    return f"{searched[:1].upper()}{searched[1:]}, no plan needs less."
-
-
-def _time(solution: Solution) -> str:
-    """Cutting and setting up, each where the shop gives its rates."""
-    found = [run.minutes for run in solution.runs] + [row.minutes for row in solution.further]
-    known = [minutes for minutes in found if minutes is not None]
-    cutting = f"cutting {sum(known):.0f} min" if found and len(known) == len(found) else ""
-    plan = solution.plan
-    setting = f"setting up {plan.minutes:.0f} min" if plan and plan.minutes is not None else ""
-    words = ", ".join(word for word in (cutting, setting) if word)
-    return f"{words}, by the shop's own rates" if words else "not known: no rates of the shop, and none is invented"
-
-
-def _readings(solution: Solution) -> Iterator[tuple[str, str]]:
-    """How lengths and angles are meant, what they may be out, and what nobody checked."""
-    saw, units = solution.job.saw, solution.job.head.units
-    yield "Lengths", f"in {said(units)}; long point and short point are on the steel, not on a corner beyond it"
-    yield from (("Drawn", note.in_units(units)) for note in solution.job.sections.notes)
-    yield "Angles", _scale(saw)
-    if saw:
-        lead = f"the {saw.leads} end of a piece as drawn leads; one that lies end for end on its bar is turned"
-        yield "Ends", lead
-        yield "Pictures", stand.says(saw)
-        missing = {"arm": saw.arm, "guides": saw.guides, "obstacles": saw.obstacles}
-        unchecked = ", ".join(word for word, value in missing.items() if not value)
-        if unchecked:
-            yield "Unchecked", f"NOT CHECKED, the saw file does not tell of them: {unchecked}"
-    if solution.job.head.tolerance:
-        yield "Tolerance", _tolerance(solution)
-
-
-def _scale(saw: Machine | None) -> str:
+def _head(floor: FloorSheet) -> Iterator[tuple[str, str]]:
+    head, saw = floor.head, floor.saw
+    told = (("customer", head.customer), ("drawing", head.particulars.drawing), ("date", head.date))
+    yield from ((word, value) for word, value in told if value)
+    totals = floor.totals
+    yield (
+        "pieces",
+        phrase(
+            "sheet.pieces-of-marks",
+            pieces=counted("sheet.pieces", totals.pieces),
+            marks=counted("sheet.marks", totals.marks),
+            mass=show_mass(totals.mass, head.units),
+        ),
+    )
     if saw is None:
-        return "No saw file: every angle is degrees from a square cut, not what a scale reads"
-    made_up = " (an invented saw)" if saw.invented else ""
-    side = "to the feed side: the moving-jaw end of the blade goes there"
-    return f"as the scale of {saw.name}{made_up} reads them, square {saw.scale.square:g}; {side}"
+        yield "saw", phrase("sheet.no-saw")
+    else:
+        corrected = phrase("sheet.corrected", date=saw.scale.offset_date) if saw.scale.offset_date else ""
+        named = phrase("sheet.invented", saw=saw.name) if saw.invented else saw.name
+        yield "saw", ", ".join(word for word in (named, corrected) if word)
+        teeth = saw.blade.teeth_per_inch
+        yield "blade", phrase("sheet.teeth", teeth=f"{teeth:.3g}") if teeth else "_" * 12
+    if head.tolerance:
+        of = floor.tolerance.of if floor.tolerance else phrase("sheet.tolerance-unknown")
+        yield "tolerance", phrase("sheet.tolerance", name=head.tolerance, of=of)
 
 
-def _tolerance(solution: Solution) -> str:
-    """The class, what it is of and how sure its figures are; only its name where mitertool has no figures of it."""
-    name, found = solution.job.head.tolerance, solution.fit.tolerance
-    if found is None:
-        return f"{name}; its figures are not known here, look them up"
-    return f"{name}, general tolerance of {found.of}; figures {found.certainty}: the standard goes first"
-
-
-def _buying(plan: Plan, width: float, units: Units) -> list[Block]:
+def _refused(floor: FloorSheet, width: float) -> list[Block]:
+    """First and loud: how many marks need what, and what the saw has, a row each."""
     columns = [
-        TableColumn("Buy", 16, "right", bold=True, height=3.5),
-        TableColumn("Section", 60),
-        TableColumn("Grade", 40),
-        TableColumn("Length", 30, "right", bold=True),
-        TableColumn("Nominal mass", width - 146, "right"),
+        TableColumn(phrase("sheet.title-refused"), 26, "left", bold=True, height=ROW),
+        TableColumn("", width - 96, height=NOTE),
+        TableColumn(phrase("sheet.title-marks"), 70, bold=True, height=NOTE),
     ]
-    rows = [
-        [str(p.count), p.section, p.grade, show_length(p.length, units), show_mass(p.mass, units)]
-        for p in buying_list(plan)
+    says = phrase("sheet.refused")
+    title = Block(
+        9.0,
+        Drawing([cell(says, (2, -6.2), width - 4, ROW + 1, bold=True), Polygon(_frame(width, 9.0), OUTLINE)]),
+        keep_with_next=True,
+        gap=1.0,
+    )
+    return [title, *table(columns, [_refusal(one, floor.head.units, width) for one in floor.refused])]
+
+
+def _frame(width: float, height: float) -> list[tuple[float, float]]:
+    return [(0, 0), (width, 0), (width, -height), (0, -height)]
+
+
+def _refusal(one: Refusal, units: Units, width: float) -> list[str]:
+    says = list(wrap(reason_says(one.problem, units), width - 99, NOTE))
+    marks = list(wrap(", ".join(one.marks), 67, NOTE, bold=True))
+    if len(marks) > _MARKS:
+        marks = [*marks[: _MARKS - 1], phrase("sheet.and-more")]
+    return [counted("sheet.marks", len(one.marks)), "\n".join(says), "\n".join(marks)]
+
+
+def _fetched(floor: FloorSheet, width: float) -> list[Block]:
+    """Bars to fetch, with a blank for the heat or certificate of each."""
+    if not floor.fetch:
+        return [Block(6.0, Drawing([cell(phrase("sheet.no-stock"), (0, -4.4), width, ROW)]))]
+    columns = [
+        TableColumn(phrase("sheet.title-fetch"), 18, "right", bold=True, height=ROW),
+        TableColumn(phrase("sheet.title-section"), 44, bold=True, height=ROW),
+        TableColumn(phrase("sheet.title-grade"), 30, height=NOTE),
+        TableColumn(phrase("sheet.title-length"), 28, "right", bold=True, height=ROW),
+        TableColumn(phrase("sheet.title-mass"), 24, "right", height=NOTE),
+        TableColumn(phrase("sheet.title-heat"), width - 144, height=NOTE),
     ]
-    return table(columns, rows)
+    return table(columns, [_fetch(one, floor.head.units, width - 147) for one in floor.fetch])
+
+
+def _fetch(one: Fetch, units: Units, room: float) -> list[str]:
+    heats = [said.heat for said in one.said if said.heat]
+    notes = [said.note for said in one.said if said.note]
+    told = [line for word in (*heats, *notes) for line in wrap(word, room, NOTE)]
+    blank = [] if heats else ["_" * int(room / text_width("_", NOTE))]
+    return [
+        str(one.count),
+        in_lines(one.section, 41, bold=True),
+        in_lines(one.grade, 27),
+        show_length(one.length, units),
+        show_mass(one.bar_mass, units),
+        "\n".join((*blank, *told)),
+    ]
+
+
+def _watched(floor: FloorSheet) -> Iterator[str]:
+    """The few things to watch: what is proved, what the tolerance is of, what nobody checked, what is on no bar."""
+    if floor.proved:
+        yield phrase("sheet.prove-marks", marks=", ".join(floor.proved))
+    for mark, count in floor.left_out:
+        yield phrase("sheet.left-out", count=count, mark=mark)
+    missing = [word for word, there in _told_of(floor.saw) if not there]
+    if missing:
+        yield phrase("sheet.unchecked", what=", ".join(phrase(f"sheet.{word}") for word in missing))
+    yield from (note.in_units(floor.head.units) for note in floor.drawn)
+    yield from _asked(floor.head.particulars)
+
+
+def _told_of(saw: Machine | None) -> list[tuple[str, object]]:
+    if saw is None:
+        return []
+    return [("arm", saw.arm), ("guides", saw.guides), ("obstacles", saw.obstacles)]
+
+
+def _asked(said: Particulars) -> Iterator[str]:
+    yield from (word for word in (said.note, said.prep, said.process) if word)
+
+
+def _cautions(saw: Machine | None) -> Iterator[str]:
+    yield from (phrase(f"sheet.caution-{n}") for n in (1, 2, 3, 4))
+    if saw and saw.feed:
+        yield phrase("sheet.caution-feed")
+        yield from (word for word in (saw.feed.caution,) if word)
+
+
+def _lines(said: list[str], width: float, bold: bool = False) -> Block:
+    """Short lines, one below the other."""
+    lines = [line for one in said for line in wrap(one, width, NOTE, bold)]
+    texts = [cell(line, (0, -_PITCH * (i + 1)), width, NOTE, bold=bold) for i, line in enumerate(lines)]
+    return Block(_PITCH * len(lines) + 0.6, Drawing(texts), gap=2.0)

@@ -1,51 +1,74 @@
-"""The further cuts of pieces with more than one plane at an end, a row each, in the order of work; knows layout."""
+"""The further cuts of pieces with more than one plane at an end, a row each, in the order of work; paper mm."""
 
 from __future__ import annotations
 
-from mitertool.job import Solution
+from typing import Final
+
+from mitertool.drawing import THIN, Drawing, Line, wrap
 from mitertool.job.further import FurtherRow
-from mitertool.job.settings import number_of
-from mitertool.packet.paper.layout import Block, TableColumn, boxed, in_lines, kept_together, table
-from mitertool.packet.words import all_more, as_drawn, back_words, reading, reasons_of, which_way
+from mitertool.packet.floor.readings import plain_reading, reading_of
+from mitertool.packet.floor.values import FloorSheet, Reading
+from mitertool.packet.pages.sheet import figures
+from mitertool.packet.pages.sheet.arrows import arm_arrow
+from mitertool.packet.pages.sheet.sizes import NOTE, ROW, SET
+from mitertool.packet.paper.layout import Block, boxed, cell, kept_together
+from mitertool.packet.paper.stand import feed_way
+from mitertool.packet.words import all_more, as_drawn, back_words, reasons_of, which_way
 from mitertool.quantity import show_length
 from mitertool.quantity.problem_words import reason_says
+from mitertool.words import phrase
+
+_READ, _WORDS = 52.0, 98.0
+_PITCH: Final = 4.2
 
 
-def further_blocks(solution: Solution, width: float) -> list[Block]:
-    """How they are made and a table of them; nothing where no end has more than one cut."""
-    if not solution.further:
+def further_blocks(floor: FloorSheet, width: float) -> list[Block]:
+    """How they are made and a row each; nothing where no end has more than one cut."""
+    if not floor.further:
         return []
-    says = (
-        "When the bars are parted, these are cut on the pieces. Lay each piece as it is drawn, and before it is rolled "
-        "mark it back from the tip of cut 1 along the side that is named: there the face comes. Sides are as drawn.",
-        "The kerf lies beyond the mark, on what falls off. Clamp the long part of the piece, not what falls off.",
-        "Then long: what the piece measures along that side when the cut is made, both of its ends finished.",
-    )
-    columns = [
-        TableColumn("Setting", 17, "right", bold=True, height=3.5),
-        TableColumn("Scale", 23, "right", bold=True, height=3.5),
-        TableColumn("Pieces", 15, "right", bold=True, height=3.5),
-        TableColumn("Mark", 34, bold=True),
-        TableColumn("Mark back from cut 1", 46, bold=True),
-        TableColumn("How", width - 135),
+    says = [phrase(f"sheet.further-{n}") for n in (1, 2, 3)]
+    rows = [_row(row, floor, width) for row in floor.further]
+    return kept_together([*boxed(phrase("sheet.further"), says, width), *rows])
+
+
+def _row(row: FurtherRow, floor: FloorSheet, width: float) -> Block:
+    cut, way = row.cut.cut, row.cut.way
+    reading = reading_of(way.reach) if way.reach else plain_reading(cut)
+    end = phrase("sheet.end-cut", end=phrase(f"sheet.end-{row.cut.end}"), number=row.cut.number)
+    room = _WORDS - _READ - 31
+    words = figures.beside_figure(reading) if reading.line is not None else ()
+    beside = [line for word in words for line in wrap(word, room, NOTE)]
+    texts = [
+        cell(f"{row.quantity} × {row.mark}", (0, -5.2), _READ - 2, ROW + 0.4, bold=True),
+        cell(end, (0, -9.6), _READ - 2, NOTE),
+        cell(figures.line_figure(reading), (_READ + 8, -6.4), 22, SET, bold=True),
+        *(cell(line, (_READ + 30.5, -3.2 - 3.7 * i), room, NOTE) for i, line in enumerate(beside)),
     ]
-    rows = table(columns, [_row(row, solution, width - 138) for row in solution.further])
-    return kept_together([*boxed("Further cuts", says, width), *rows])
+    told = [line for says in _told(row, floor) for line in wrap(says, width - _WORDS, NOTE)]
+    texts += [cell(line, (_WORDS, -_PITCH * (i + 1)), width - _WORDS, NOTE) for i, line in enumerate(told)]
+    height = max(12.0, _PITCH * len(told) + 2, 3.7 * len(beside) + 2)
+    rule = Drawing([Line((0, -height), (width, -height), THIN)])
+    return Block(height, Drawing(texts) + _arrow(reading, floor) + rule, gap=0.0)
 
 
-def _row(row: FurtherRow, solution: Solution, room: float) -> list[str]:
-    cut, units = row.cut.cut, solution.job.head.units
-    reach = as_drawn(row.cut.way)
+def _arrow(reading: Reading, floor: FloorSheet) -> Drawing:
+    side = {"feed": 1.0, "discharge": -1.0}.get(reading.arm, 0.0)
+    if reading.line is None:
+        return Drawing()
+    return arm_arrow(side * feed_way(floor.saw), 6.0).moved(_READ + 3.4, -7.4)
+
+
+def _told(row: FurtherRow, floor: FloorSheet) -> list[str]:
+    """Where it is marked, how long the piece then is, how it is laid; or why it cannot be made."""
+    units, way = floor.head.units, row.cut.way
+    against = [reason_says(reason, units) for reason in reasons_of(way)]
+    if against:
+        return [phrase("sheet.cannot"), *against]
     long = ", ".join(dict.fromkeys(show_length(x, units) for x in row.cut.edges.values()))
-    then = f"then {long} long" if long else ""
-    number = number_of(solution.settings, row.cut.reach, row.solved.order.grade) if row.cut.reach else 0
-    against = "; ".join(f"CANNOT BE CUT: {reason_says(reason, units)}" for reason in reasons_of(row.cut.way))
-    how = against or ", ".join(word for word in (which_way(reach, cut), all_more(row.cut.way, cut)) if word)
+    back = back_words(row.cut.back, units)
+    reach = as_drawn(way)
     return [
-        str(number or "-"),
-        "-" if against else reading(reach, cut).replace(" ", "\n"),
-        str(row.quantity),
-        "\n".join((in_lines(row.mark, 31, bold=True), f"{row.cut.end} end, cut {row.cut.number}")),
-        "\n".join(in_lines(word, 43, bold=True) for word in (back_words(row.cut.back, units), then) if word),
-        in_lines(how, room),
+        *([phrase("sheet.mark-back", places=back)] if back else []),
+        *([phrase("sheet.then-long", length=long)] if long else []),
+        *(word for word in (which_way(reach, row.cut.cut), all_more(way, row.cut.cut)) if word),
     ]

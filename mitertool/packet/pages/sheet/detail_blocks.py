@@ -16,6 +16,15 @@ from mitertool.saw import Machine, Reach
 from mitertool.words import phrase
 
 
+def detail_blocks(solution: Solution, width: float) -> Iterator[Block]:
+    """What is behind the settings, for whoever wants it: the list of all, then a block each with its pictures."""
+    yield from settings_list(solution, width)
+    if tells_more(solution.job.saw):
+        yield from settings_legend(width)
+        for setting in solution.settings:
+            yield from one_setting(setting, width, solution.job.head.units)
+
+
 def settings_list(solution: Solution, width: float) -> list[Block]:
     """A table of all settings; empty without a saw file."""
     units = solution.job.head.units

@@ -1,0 +1,66 @@
+"""Arrows for what is done at the saw: the arm swung, the bar rolled, rows gone through again. Paper mm."""
+
+from __future__ import annotations
+
+from math import cos, radians, sin, tan
+from typing import Final
+
+from mitertool.drawing import CENTER, FILL, OUTLINE, THIN, Arc, Drawing, Line, Point, Polygon
+from mitertool.drawing.vectors import direction, left_of, shifted, unit
+
+_LEAN: Final = 35.0
+"""degrees that the blade of an arrow leans: a sign, not to scale."""
+
+_HEAD: Final = (2.2, 0.9)
+"""mm of an arrow's head, and half of its width."""
+
+
+def arm_arrow(way: float, height: float) -> Drawing:
+    """The blade swung from the square line, about (0, 0) on its foot, to the right where `way` is 1, to the left at -1.
+
+    Seen as every picture of the sheet: the moving jaw beyond. 0 is the arm straight.
+    """
+    reach = height * tan(radians(_LEAN))
+    if not way:
+        return Drawing([Line((0, 0), (0, height), OUTLINE)])
+    far = (way * reach, height)
+    bend = Arc((0, 0), height * 0.9, 90.0, -way * _LEAN, THIN)
+    tip = shifted((0, 0), direction(90.0 - way * _LEAN), height * 0.9)
+    head = _head(tip, direction(-way * _LEAN if way > 0 else 180.0 + _LEAN))
+    arrow = Drawing([Line((0, 0), (0, height), CENTER), Line((0, 0), far, OUTLINE), bend, head])
+    return arrow.moved(-way * reach / 2, 0)
+
+
+def slant(lean: float, height: float) -> Drawing:
+    """A cut as it lies over a bar, on (0, 0), where no saw is known: its far side to the right where `lean` is 1."""
+    reach = height * tan(radians(_LEAN)) * lean
+    sides = [Line((-3.3, y), (3.3, y), THIN) for y in (0.0, height)]
+    return Drawing([*sides, Line((-reach / 2, 0), (reach / 2, height), OUTLINE)])
+
+
+def turn_arrow(size: float, forward: bool = True) -> Drawing:
+    """A bar rolled about its own axis, about (0, 0): three quarters of a circle with a head, over to the right."""
+    radius = size / 2
+    start, sweep = (200.0, -230.0) if forward else (-20.0, 230.0)
+    end = start + sweep
+    along = direction(end - 90.0 if forward else end + 90.0)
+    tip = (radius * cos(radians(end)), radius * sin(radians(end)))
+    return Drawing([Arc((0, 0), radius, start, sweep, OUTLINE), _head(shifted(tip, along, 1.2), along)])
+
+
+def again_arrow(height: float) -> Drawing:
+    """A bracket down the left of rows that are gone through again, hanging from (0, 0); its head points back up."""
+    low = -height
+    lines = [Line((2.5, low), (0, low), OUTLINE), Line((0, low), (0, 0), OUTLINE), Line((0, 0), (1.0, 0), OUTLINE)]
+    return Drawing([*lines, _head((2.8, 0), (1.0, 0.0))])
+
+
+def long_arrow(a: Point, b: Point) -> Drawing:
+    """A plain arrow from a to b."""
+    return Drawing([Line(a, b, OUTLINE), _head(b, unit((b[0] - a[0], b[1] - a[1])))])
+
+
+def _head(tip: Point, along: Point) -> Polygon:
+    back = shifted(tip, along, -_HEAD[0])
+    side = left_of(along)
+    return Polygon([tip, shifted(back, side, _HEAD[1]), shifted(back, side, -_HEAD[1])], FILL, fill=0.0)

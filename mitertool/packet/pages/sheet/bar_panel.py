@@ -1,0 +1,109 @@
+"""What stands about a bar: the vise as the operator sees it, the plan with what is set back, and in words the rest.
+
+Paper mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from mitertool.drawing import Drawing, wrap
+from mitertool.packet.floor.values import BarSetting, BarWork
+from mitertool.packet.pages.setting.vise_view import vise_view
+from mitertool.packet.pages.sheet import figures
+from mitertool.packet.pages.sheet.bar_plan import bar_plan, set_back_rows
+from mitertool.packet.pages.sheet.sizes import NOTE, ROW
+from mitertool.packet.paper.layout import Block, cell
+from mitertool.packet.words import lies
+from mitertool.quantity import Units, show_length, show_limit
+from mitertool.quantity.compare import same_length
+from mitertool.saw import Machine, Reach
+from mitertool.sections import Section
+from mitertool.words import phrase
+
+_TALL: Final = 25.0
+_VISE: Final = 46.0
+_WORDS: Final = 46.0
+_PITCH: Final = 4.1
+_ROW: Final = 4.8
+"""What each further row of set-backs adds."""
+
+
+def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float) -> Block:
+    """Vise, plan and words beside each other; without a saw file only how the section lies."""
+    vise = _in_the_vise(work.section, units)
+    words = list(dict.fromkeys(_words(work, units)))
+    lines = [line for says in words for line in wrap(says, _WORDS - 2, NOTE)]
+    rows = sum(set_back_rows(work, moving) for moving in (True, False))
+    tall = max(_TALL + _ROW * max(0, rows - 1), _PITCH * len(lines) + 2)
+    drawing = vise.moved(0, -tall)
+    if saw and work.settings:
+        drawing += bar_plan(work, saw, units, width - _VISE - _WORDS - 4, tall).moved(_VISE + 2, -tall)
+    texts = [cell(line, (width - _WORDS + 2, -_PITCH * (i + 1)), _WORDS - 2, NOTE) for i, line in enumerate(lines)]
+    return Block(tall, drawing + Drawing(texts), gap=1.0)
+
+
+def _in_the_vise(section: Section, units: Units) -> Drawing:
+    """The section between the jaws with its size; on (0, 0)."""
+    size = phrase("sheet.size", wide=show_length(section.width, units), high=show_length(section.height, units))
+    texts = [
+        cell(phrase("side.fixed"), (0, 6.3), _VISE / 2 - 0.5, NOTE),
+        cell(phrase("side.moving"), (_VISE / 2 + 0.5, 6.3), _VISE / 2 - 0.5, NOTE, "right"),
+        cell(size, (0, 1.0), _VISE, ROW, "center", bold=True),
+    ]
+    return vise_view(section, _VISE, _TALL - 12.0).moved(0, 10.4) + Drawing(texts)
+
+
+def _words(work: BarWork, units: Units) -> Iterator[str]:
+    """How the bar lies, what else is set for it, and what the shop's own table says."""
+    if says := lies(work.section):
+        yield says
+    reaches = [setting.reach for setting in work.settings if setting.reach.ok]
+    if not reaches:
+        return
+    yield from _guides(work.settings, units)
+    yield from _lifts(reaches, units)
+    if any(row.stop and row.stop.holds for row in work.rows):
+        yield phrase("sheet.back-off")
+    yield from _shop(reaches[0], work.grade)
+    yield from _packed(reaches, units)
+    if work.lines:
+        yield phrase("sheet.program-parts", lines=work.lines)
+
+
+def _guides(settings: Sequence[BarSetting], units: Units) -> Iterator[str]:
+    """The moving guide for every setting but the first, whose plan shows it; the gap where both guides move."""
+    first = settings[0].reach.guide_setting
+    for i, setting in enumerate(settings):
+        reach = setting.reach
+        if not reach.ok or reach.guide_setting is None:
+            continue
+        fixed = reach.setting.saw.guides and reach.setting.saw.guides.fixed_u is not None
+        if i and fixed and first is not None and not same_length(first, reach.guide_setting):
+            at, guide = figures.line_figure(setting.reading), show_limit(reach.guide_setting, units, "up")
+            yield phrase("sheet.guide-at", reading=at, guide=guide)
+        elif not fixed:
+            yield phrase("sheet.guide-gap", gap=show_limit(reach.guide_setting, units, "up"))
+
+
+def _lifts(reaches: Sequence[Reach], units: Units) -> Iterator[str]:
+    """How high the arm is lifted for all cuts of the bar: the most that one asks for."""
+    edges = [reach.stop_height for reach in reaches if reach.stop_height is not None]
+    if edges:
+        yield phrase("sheet.edge-up", height=show_limit(max(edges), units, "up"))
+
+
+def _shop(reach: Reach, grade: str) -> Iterator[str]:
+    """The rows of the shop's own table for grade and wall."""
+    from_wall = min(reach.section.walls, default=min(reach.section.width, reach.section.height))
+    for row in reach.setting.saw.shop_table(grade, from_wall):
+        found = [row.speed, row.feed, row.coolant]
+        found += [phrase("sheet.pressure", pressure=row.vise_pressure)] if row.vise_pressure else []
+        yield ", ".join(word for word in found if word)
+
+
+def _packed(reaches: Sequence[Reach], units: Units) -> Iterator[str]:
+    """What is packed under a bar that does not lie safely."""
+    for pack in dict.fromkeys(reach.pack for reach in reaches if reach.pack):
+        yield phrase("sheet.pack", height=show_length(pack.height, units))

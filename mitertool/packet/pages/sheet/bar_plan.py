@@ -1,0 +1,201 @@
+"""A bar on the saw from above, as the operator sees it, with figures where they are set; knows reach. Paper mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import cos, radians, sin
+from typing import Final
+
+import attrs
+
+from mitertool.drawing import CENTER, HIDDEN, OUTLINE, THIN, Arc, Dimension, Drawing, Entity, Line, Point, Polygon, Text
+from mitertool.drawing import text_width as wide
+from mitertool.packet.floor.values import BarWork, SetBack
+from mitertool.packet.pages.sheet.sizes import NOTE, ROW
+from mitertool.packet.paper.clear import first_clear, strokes
+from mitertool.packet.paper.stand import feed_way
+from mitertool.quantity import Units, show_limit
+from mitertool.saw import Machine, Reach
+from mitertool.saw.file.machine import Obstacle
+from mitertool.words import phrase
+
+_JAW: Final = 30.0
+_DEEP: Final = 30.0
+"""mm of a jaw, or of what stands in the way, that are drawn across the bed and along the bar."""
+
+_GUIDE: Final = 30.0
+_PAST: Final = 10.0
+"""mm of a guide along the blade, and how far the blade runs past everything."""
+
+_ROW_OF_SIZE: Final = 4.8
+"""Paper mm between the dimension lines of set-backs."""
+
+_SIDE: Final = 15.0
+"""Paper mm kept at either end for a figure past its line."""
+
+_SIGNS: Final = 4.4
+"""Paper mm above and below the picture for the names of the sides."""
+
+
+@attrs.frozen
+class _Plan:
+    """The first setting of a bar as it is drawn, the feed side to the right where `way` is 1; `k` paper mm a mm."""
+
+    work: BarWork
+    reach: Reach
+    way: float
+
+    @property
+    def backs(self) -> tuple[SetBack, ...]:
+        """What must stand back, longest first."""
+        return tuple(sorted((b for b in self.work.set_backs if b.least), key=lambda b: -(b.least or 0.0)))
+
+    def corners(self, obstacle: Obstacle) -> tuple[float, float, float, float]:
+        """A block (x0, y0, x1, y1) as it stands for all cuts of the bar, no more of it than is drawn."""
+        y0, y1 = self.reach.setting.across(obstacle)
+        y0, y1 = (y0, min(y1, y0 + _JAW)) if obstacle.stands == "moving-jaw" else (max(y0, -_JAW), y1)
+        y1 = min(y1, self.reach.section.width + _JAW)
+        need = next((back.least for back in self.work.set_backs if back.name == obstacle.name), None)
+        edge = max(obstacle.edge, need or 0.0) if obstacle.adjustable else obstacle.edge
+        side = self.way if obstacle.side == "feed" else -self.way
+        x0, x1 = sorted((side * edge, side * (edge + _DEEP)))
+        return x0, y0, x1, y1
+
+    def on_blade(self, reach: Reach, u: float, off: float = 0.0) -> Point:
+        """A place along a blade from the swing axis, and `off` it; the square cut line lies at x = 0."""
+        bed, m = reach.setting.saw.bed, radians(reach.swing)
+        axis, beside = bed.swing_axis or 0.0, bed.blade_offset
+        off += beside
+        return self.way * (u * sin(m) + off * cos(m) - beside), axis + u * cos(m) - off * sin(m)
+
+
+def bar_plan(work: BarWork, saw: Machine, units: Units, width: float, height: float) -> Drawing:
+    """In a box that stands on (0, 0); nothing where the saw can make no cut of the bar."""
+    reaches = [setting.reach for setting in work.settings if setting.reach.ok]
+    if not reaches:
+        return Drawing()
+    plan = _Plan(work, reaches[0], feed_way(saw))
+    steel = Drawing([*_blocks(plan, saw), *_blades(plan, reaches), *_guides(plan)])
+    bar = work.section.width
+    x0, y0, x1, y1 = (steel + Drawing([Line((0, 0), (0, bar), THIN)])).bounds()
+    above, below = (_SIGNS + _ROW_OF_SIZE * set_back_rows(work, moving) for moving in (True, False))
+    most = max(-x0, x1, *(back.least or 0.0 for back in plan.backs), 1.0)
+    k = min((width / 2 - _SIDE) / most, (height - above - below) / (y1 - y0))
+    half = width / 2
+    sides = Drawing([Line((-half / k, y), (half / k, y), OUTLINE) for y in (0.0, bar)])
+    drawn = (steel + sides).scaled(k) + Drawing(_sizes(plan, k, units, (y0 * k, y1 * k)))
+    drawn += Drawing([Arc((0.0, (saw.bed.swing_axis or 0.0) * k), 0.9, 0.0, 360.0, OUTLINE)] if _pivots(saw) else [])
+    low = y0 * k - below
+    drawn += Drawing(_named(drawn, plan, (half, low, low + height), units, k))
+    return drawn.moved(half, -low)
+
+
+def _pivots(saw: Machine) -> bool:
+    return saw.bed.swing_axis is not None
+
+
+def _blocks(plan: _Plan, saw: Machine) -> Iterator[Entity]:
+    for obstacle in saw.obstacles:
+        x0, y0, x1, y1 = plan.corners(obstacle)
+        yield Polygon([(x0, y0), (x1, y0), (x1, y1), (x0, y1)], THIN, 0.85)
+
+
+def _blades(plan: _Plan, reaches: Sequence[Reach]) -> Iterator[Entity]:
+    """The square cut line, the blade of the first setting thick, those of the others dashed."""
+    low, high = _span(plan)
+    yield Line((0.0, low), (0.0, high), CENTER)
+    seen: set[float] = set()
+    for i, reach in enumerate(reaches):
+        if round(reach.swing, 3) not in seen:
+            seen.add(round(reach.swing, 3))
+            axis, c = reach.setting.saw.bed.swing_axis or 0.0, cos(radians(reach.swing))
+            ends = [plan.on_blade(reach, (y - axis) / c) for y in (low, high)]
+            yield Line(ends[0], ends[1], HIDDEN if i else OUTLINE)
+
+
+def _span(plan: _Plan) -> Point:
+    """From where to where across the bed the picture goes: the bar, and what stands beside it."""
+    ys = [0.0, plan.reach.section.width]
+    ys += [y for obstacle in plan.reach.setting.saw.obstacles for y in plan.corners(obstacle)[1::2]]
+    return min(ys) - _PAST, max(ys) + _PAST
+
+
+def _guides(plan: _Plan) -> Iterator[Polygon]:
+    """Both guides on the blade of the first setting, as far as they lie in the picture."""
+    reach, guides = plan.reach, plan.reach.setting.saw.guides
+    if guides is None or guides.fixed_u is None or reach.guide_setting is None:
+        return
+    g, (low, high) = max(guides.half_thickness, 4.0), _span(plan)
+    for u, way in ((guides.fixed_u, -1), (guides.fixed_u + reach.guide_setting, 1)):
+        corners = [plan.on_blade(reach, at, off) for at, off in ((u, -g), (u, g), (u + way * _GUIDE, g))]
+        corners.append(plan.on_blade(reach, u + way * _GUIDE, -g))
+        if low - _GUIDE < corners[0][1] < high + _GUIDE:
+            yield Polygon(corners, THIN, 0.6)
+
+
+def set_back_rows(work: BarWork, moving: bool) -> int:
+    """For how many dimension lines there must be room above, at the moving side, or below: one row has both sides."""
+    found = [back for back in work.set_backs if back.least and (back.stands == "moving-jaw") == moving]
+    return max(sum(back.side == side for back in found) for side in ("feed", "discharge"))
+
+
+def _sizes(plan: _Plan, k: float, units: Units, edges: Point) -> Iterator[Entity]:
+    """Each set-back from the square line outside everything, its figure past its far end."""
+    rows: dict[tuple[bool, str], int] = {}
+    by_name = {obstacle.name: obstacle for obstacle in plan.reach.setting.saw.obstacles}
+    for back in plan.backs:
+        moving = back.stands == "moving-jaw"
+        side = plan.way if back.side == "feed" else -plan.way
+        _, y0, _, y1 = plan.corners(by_name[back.name])
+        y = (y1 if moving else y0) * k
+        row = rows[moving, back.side] = rows.get((moving, back.side), -1) + 1
+        line = (edges[1] if moving else edges[0]) + (1 if moving else -1) * (2.6 + _ROW_OF_SIZE * row)
+        x = side * (back.least or 0.0) * k
+        says = show_limit(back.least or 0.0, units, "up")
+        measure = Dimension((0.0, y), (x, y), line - y, "", NOTE, along=0.0)
+        low, _, high, _ = Drawing([measure]).bounds()
+        yield measure
+        half = wide(says, ROW, bold=True) / 2 + 0.8
+        yield Text(
+            (max(high, x) + half if side > 0 else min(low, x) - half, line), says, ROW, "center", "middle", 0.0, True
+        )
+
+
+def _named(drawn: Drawing, plan: _Plan, box: tuple[float, float, float], units: Units, k: float) -> list[Text]:
+    """Where the bar comes from and goes to, which side is which, and where the moving guide stands.
+
+    `box` is half the width of the picture, and from where to where it goes up.
+    """
+    half, low, high = box
+    edges = list(strokes(drawn))
+    taken = [part for part in drawn.primitives() if isinstance(part, Text)]
+    before = len(taken)
+    for says, tried in _signs(plan, half, plan.work.section.width * k, units, k):
+        inside = [at for at in tried if low + NOTE <= at[1] <= high - NOTE / 2]
+        places = [Text(at, says, NOTE, "center", "middle") for at in inside]
+        found = first_clear(places, edges, taken)
+        taken += [found] if found else []
+    return taken[before:]
+
+
+def _signs(plan: _Plan, half: float, bar: float, units: Units, k: float) -> Iterator[tuple[str, list[Point]]]:
+    """What is written, each with the places where it may stand, best first."""
+    reach, guides = plan.reach, plan.reach.setting.saw.guides
+    if guides and guides.fixed_u is not None and reach.guide_setting is not None:
+        says = phrase("sheet.guide", guide=show_limit(reach.guide_setting, units, "up"))
+        x, y = plan.on_blade(reach, guides.fixed_u + reach.guide_setting)
+        steps = [wide(says, NOTE) / 2 + off for off in (3.0, 5.0, 8.0, 11.0)]
+        ups = (2.0, 0.0, 4.5, -2.5, 7.0, 10.0)
+        yield (
+            says,
+            [(x * k + side * step, y * k + up) for step in steps for side in (plan.way, -plan.way) for up in ups],
+        )
+    heights = (bar / 2, *(y for step in (3.2, 7.0, 11.0, 14.8) for y in (-step, bar + step)))
+    for code, side in (("sheet.feed-side", plan.way), ("sheet.discharge-side", -plan.way)):
+        says = phrase(code)
+        yield says, [(side * (half - wide(says, NOTE) / 2), y) for y in heights]
+    for code, edge, out in (("side.moving", bar, 1.0), ("side.fixed", 0.0, -1.0)):
+        says = phrase(code)
+        far = half - wide(says, NOTE) / 2
+        xs = [side * share * far for share in (1.0, 0.7, 0.4) for side in (1.0, -1.0)]
+        yield says, [(x, edge + out * step) for step in (3.2, 7.0, 10.8, 14.6) for x in xs]

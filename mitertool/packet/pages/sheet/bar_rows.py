@@ -1,0 +1,298 @@
+"""The rows of a bar, one a way of cutting: what is ticked, rolled, set, keyed or stopped; knows layout. Paper mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+import attrs
+
+from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, text_width, wrap
+from mitertool.packet.floor.values import BarWork, CutRow, Reading
+from mitertool.packet.pages.sheet import figures
+from mitertool.packet.pages.sheet.arrows import again_arrow, arm_arrow, slant, turn_arrow
+from mitertool.packet.pages.sheet.sizes import KEYED, NOTE, ROW, SET, keyed_height
+from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
+from mitertool.packet.paper.stand import feed_way
+from mitertool.quantity import Units
+from mitertool.saw import Machine
+from mitertool.words import phrase
+
+_CUTS, _BOXES, _TURN, _READ, _KEY, _HOW, _MARK = 7.4, 20.4, 40.6, 54.6, 99.8, 133.2, 149.0
+"""Where the columns begin. A length to key ends where what is told of its cycle begins, a stop where the mark does."""
+
+_WORDS: Final = 118.0
+"""Where words begin that stand beside the blanks of the first piece."""
+
+_TALL: Final = 9.7
+_SMALL: Final = 3.7
+"""Pitch of the small lines in a row, and below its figures."""
+
+_TITLES: Final = 5.0
+_BLANK: Final = 6.0
+"""Pitch of a line that is written on."""
+
+_BOX, _BOXED, _BOX_ROW = 3.2, 10, 5
+"""Size of a box to tick; how many stand in a row at most, and beside each other."""
+
+_ARROW, _AFTER_ARROW = 6.2, 7.3
+"""Height of the arrow of a reading, and what it takes before the figure."""
+
+
+@attrs.frozen
+class _Sheet:
+    """What all rows of a bar ask for: the saw, the units, and how wide the page is."""
+
+    work: BarWork
+    saw: Machine | None
+    units: Units
+    width: float
+
+
+def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float) -> list[Block]:
+    """The rows under their titles; a row of zeros where the control wants one at the end."""
+    sheet = _Sheet(work, saw, units, width)
+    heading = _titles(sheet)
+    rows = [_row(row, sheet) for row in work.rows]
+    for loop in work.loops:
+        rows[loop.begins : loop.ends] = _again(rows[loop.begins : loop.ends], loop.times)
+    if saw and saw.feed and saw.feed.ends_with_zero and work.run:
+        rows.append(_end_of_program(sheet))
+    return [heading, *(attrs.evolve(row, heading=heading) for row in rows)]
+
+
+def _titles(sheet: _Sheet) -> Block:
+    saw, rows = sheet.saw, sheet.work.rows
+    key = "sheet.title-key" if saw and saw.feed else "sheet.title-stop"
+    brought = any(row.key is not None or row.stop or row.raw_end is not None for row in rows)
+    titles: list[tuple[str, float, float, Anchor]] = [
+        ("sheet.title-cut", _CUTS, _TURN - _CUTS - 1, "left"),
+        ("sheet.title-scale" if saw else "sheet.title-square", _READ, _room(saw), "left"),
+        ("sheet.title-off", _MARK, sheet.width - _MARK, "left"),
+    ]
+    titles += [("sheet.title-turn", _TURN, _READ - _TURN - 1, "left")] if any(row.turn for row in rows) else []
+    titles += [(key, _KEY, _key_end(saw) - _KEY, "right")] if brought else []
+    texts = [cell(phrase(code), (x, -_TITLES + 1.6), width, NOTE, side) for code, x, width, side in titles]
+    rule = Line((0, -_TITLES), (sheet.width, -_TITLES), FRAME)
+    return Block(_TITLES, Drawing([*texts, rule]), keep_with_next=True, gap=0.0)
+
+
+def _room(saw: Machine | None) -> float:
+    """Room for a reading: where no saw is known nothing is keyed beside it."""
+    return (_KEY if saw else _MARK) - _READ - 0.5
+
+
+def _key_end(saw: Machine | None) -> float:
+    return _HOW - 1.5 if saw and saw.feed else _MARK - 3
+
+
+def _row(row: CutRow, sheet: _Sheet) -> Block:
+    """A row, hanging from (0, 0): its figures, and below them what is told in words and what is written down."""
+    read, tall = _reading(row, sheet)
+    brought, lines = _brought(row, sheet)
+    numbers = wrap(figures.numbers_told(row.numbers), _BOXES - _CUTS - 0.5, _ROW_NUMBERS)
+    made = _made(row, sheet)
+    tall = max(tall, 1.0 - made.bounds()[1], _SMALL * (len(numbers) - 1) + _TALL)
+    drawing = _ticks(row, numbers) + _turned(row) + read + brought + made
+    below, deep = _below(row, lines, sheet)
+    height = tall + deep
+    rule = Drawing([Line((_CUTS, -height), (sheet.width, -height), THIN)])
+    return Block(height, drawing + below.moved(0, -tall) + rule, gap=0.0)
+
+
+_ROW_NUMBERS: Final = ROW - 0.3
+
+
+def _ticks(row: CutRow, numbers: Sequence[str]) -> Drawing:
+    """The numbers of the cuts and a box to tick for each; a blank to count in where they are many."""
+    texts = [
+        cell(line, (_CUTS, -6.4 - _SMALL * 1.15 * i), _BOXES - _CUTS - 0.5, _ROW_NUMBERS, bold=True)
+        for i, line in enumerate(numbers)
+    ]
+    if len(row.numbers) > _BOXED:
+        says = phrase("sheet.count-of", count=len(row.numbers))
+        return Drawing([*texts, cell(says, (_BOXES, -6.4), _TURN - _BOXES - 1, NOTE)])
+    boxes = []
+    two = len(row.numbers) > _BOX_ROW
+    for i in range(len(row.numbers)):
+        x, y = _BOXES + (_BOX + 0.8) * (i % _BOX_ROW), -1.0 - (_BOX + 0.7) * (i // _BOX_ROW) - (0 if two else 2.2)
+        boxes.append(Polygon([(x, y), (x + _BOX, y), (x + _BOX, y - _BOX), (x, y - _BOX)], THIN))
+    return Drawing([*texts, *boxes])
+
+
+def _turned(row: CutRow) -> Drawing:
+    """An arrow over where the bar is rolled before each cut, with its words where that is half a turn."""
+    if row.turn is None:
+        return Drawing()
+    arrow = turn_arrow(4.8).moved(_TURN + 2.8, -4.8)
+    if not row.turn.half:
+        return arrow
+    room = _READ - _TURN - 6.3
+    words = wrap(phrase("sheet.half-turn"), room, NOTE)
+    return arrow + Drawing(cell(word, (_TURN + 6.2, -3.9 - _SMALL * i), room, NOTE) for i, word in enumerate(words))
+
+
+def _reading(row: CutRow, sheet: _Sheet) -> tuple[Drawing, float]:
+    """The figure to set with its arrow, what stands small beside it, the tilt below; and how tall that is."""
+    reading, room = row.reading, _room(sheet.saw)
+    if not reading.ok:
+        lines = wrap(phrase("sheet.cannot"), room, ROW, bold=True)
+        texts = [cell(line, (_READ, -4.4 - 4.6 * i), room, ROW, bold=True) for i, line in enumerate(lines)]
+        return Drawing(texts), max(_TALL, 4.6 * len(lines) + 1)
+    if not row.sets:
+        says = phrase("sheet.as-bar", number=row.stays) if row.stays else phrase("sheet.stays")
+        return Drawing(
+            [cell(says, (_READ + _AFTER_ARROW, -6.4), room - _AFTER_ARROW, ROW if row.stays else NOTE)]
+        ), _TALL
+    return _figure(reading, _arrow(row, sheet), room)
+
+
+def _figure(reading: Reading, arrow: Drawing, room: float) -> tuple[Drawing, float]:
+    """The figure with its arrow at the left; small lines beside it where they fit, else below; then the tilt."""
+    says, left, free = figures.line_figure(reading), _READ + _AFTER_ARROW, room - _AFTER_ARROW
+    beside = left + text_width(says, SET, bold=True) + 1.0
+    right = _READ + room - beside
+    told = [line for word in figures.beside_figure(reading) for line in _narrow(word, right)]
+    fits = all(text_width(line, NOTE) <= right for line in told)
+    if not fits:
+        told = list(wrap(", ".join(figures.beside_figure(reading)), free, NOTE))
+    x, y, wide = (beside, -3.6, right) if fits else (left, -11.2, free)
+    texts = [Text((left, -7.2), says, SET, "left", "baseline", 0.0, bold=True)]
+    texts += [cell(line, (x, y - _SMALL * i), wide, NOTE) for i, line in enumerate(told)]
+    tall = max(_TALL, 1.6 - y + _SMALL * (len(told) - 1)) if told else _TALL
+    tilt, way = figures.tilt_figure(reading)
+    if tilt:
+        ways = wrap(way, free, NOTE)
+        texts.append(cell(tilt, (left, -tall - 5.4), free, SET, bold=True))
+        texts += [cell(line, (left, -tall - 9.9 - _SMALL * i), free, NOTE) for i, line in enumerate(ways)]
+        tall += 7.8 + _SMALL * len(ways)
+    return arrow + Drawing(texts), tall
+
+
+def _narrow(word: str, room: float) -> tuple[str, ...]:
+    """Words in lines for a narrow place; as they are where one of them is wider than that."""
+    return wrap(word, room, NOTE) if all(text_width(part, NOTE) <= room for part in word.split()) else (word,)
+
+
+def _arrow(row: CutRow, sheet: _Sheet) -> Drawing:
+    """Where the arm goes, as seen from the operator's place; without a saw file how the cut lies over the bar."""
+    reading, at = row.reading, (_READ + 3.4, -7.8)
+    if reading.line is not None:
+        side = {"feed": 1.0, "discharge": -1.0}.get(reading.arm, 0.0)
+        return arm_arrow(side * feed_way(sheet.saw), _ARROW).moved(*at)
+    return slant(_lean(row, sheet.work), _ARROW).moved(*at)
+
+
+def _lean(row: CutRow, work: BarWork) -> float:
+    """How a cut leans on the strip, its moving side up: 1 like a slash, -1 like a backslash."""
+    tape = next((tape for tape in work.tapes if tape.number == row.numbers[0]), None)
+    if tape is None:
+        side = {"moving": 1.0, "fixed": -1.0}.get(row.reading.arm, 0.0)
+        return side if row.makes == "piece" else -side
+    return 0.0 if row.reading.arm == "square" else 1.0 if tape.moving > tape.fixed else -1.0
+
+
+def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
+    """The length to key or where the stop stands, as large as there is room; and what is told of it in words."""
+    saw = sheet.saw
+    if saw is None or (sheet.work.run is None and (saw.feed or row.makes != "piece")):
+        return Drawing(), [word for word in (figures.raw_face_words(row),) if word]
+    says = figures.key_figure(row, saw, sheet.units) if saw.feed else figures.stop_figure(row, sheet.units)
+    words = [figures.brought_words(row, saw, sheet.units), figures.raw_face_words(row)]
+    if not says:
+        return Drawing(), [word for word in words if word]
+    room = _key_end(saw) - _KEY
+    height = keyed_height(says, room)
+    texts = [cell(says, (_KEY, -0.4 - KEYED / 2 - height / 2), room, height, "right", bold=True)]
+    if saw.feed:
+        texts += [
+            cell(line, (_HOW, -3.9 - _SMALL * i), _MARK - _HOW - 1, NOTE)
+            for i, line in enumerate(figures.how_words(row))
+        ]
+    return Drawing(texts), [word for word in words if word]
+
+
+def _made(row: CutRow, sheet: _Sheet) -> Drawing:
+    """What comes off: pieces by their marks, how many in all; trim cut or scrap."""
+    room = sheet.width - _MARK
+    if row.makes != "piece":
+        return Drawing([cell(phrase(f"sheet.{row.makes}"), (_MARK, -6.4), room, ROW)])
+    count = len(row.numbers) * row.each
+    told = [phrase("sheet.times-mark", count=count, mark=mark) if count > 1 else mark for mark in row.marks]
+    says = " + ".join(told)
+    if text_width(says, NOTE, bold=True) <= room:
+        return Drawing([cell(says, (_MARK, -6.4), room, ROW + 0.4, bold=True)])
+    lines = wrap(says, room, LEAST, bold=True)
+    return Drawing(cell(line, (_MARK, -3.6 - _SMALL * i), room, LEAST, bold=True) for i, line in enumerate(lines))
+
+
+def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing, float]:
+    """Below the figures, hanging from (0, 0): what is proved, how the bar comes there, and the first piece's blanks."""
+    room, wide = _WORDS - _BOXES - 2, sheet.width - _WORDS
+    said = (*((one, False) for one in brought), *_said(row))
+    left = [line for says in _set_words(row) for line in wrap(says, room, NOTE, bold=True)]
+    right = [(line, bold) for says, bold in said for line in wrap(says, wide, NOTE, bold)]
+    texts: list[Text | Line] = [
+        *(cell(says, (_BOXES, -_SMALL * (i + 1) + 0.7), room, NOTE, bold=True) for i, says in enumerate(left)),
+        *(cell(says, (_WORDS, -_SMALL * (i + 1) + 0.7), wide, NOTE, bold=bold) for i, (says, bold) in enumerate(right)),
+    ]
+    y = _SMALL * len(left) + (0.3 if left else 0.0)
+    deep = _SMALL * len(right) + (0.4 if right else 0.0)
+    if row.first:
+        y = (y if _written(row, sheet) < room else max(y, deep)) + _BLANK
+        texts += _to_write(row, sheet, y)
+    return Drawing(texts), max(y, deep)
+
+
+def _set_words(row: CutRow) -> Iterator[str]:
+    if row.turn and not row.turn.half:
+        yield figures.turn_words(row.turn)
+    if row.proof and row.sets:
+        yield figures.proof_words(row.proof)
+
+
+def _said(row: CutRow) -> Iterator[tuple[str, bool]]:
+    """What the job says of a mark besides: preparation, process and note."""
+    yield from ((word, True) for word in (row.said.prep, row.said.process, row.said.note) if word)
+
+
+def _written(row: CutRow, sheet: _Sheet) -> float:
+    """The room that the first piece's lengths with their blanks need."""
+    if row.first is None:
+        return 0.0
+    return sum(text_width(says, NOTE) + _TO_WRITE + 2.5 for says in figures.measured_words(row.first, sheet.units))
+
+
+def _to_write(row: CutRow, sheet: _Sheet, y: float) -> Iterator[Text | Line]:
+    """The first piece's lengths, each with a blank behind it."""
+    if row.first is None:
+        return
+    left = _BOXES
+    for says in figures.measured_words(row.first, sheet.units):
+        text = cell(says, (left, -y + 1.7), sheet.width / 2, NOTE)
+        left += text.width + 1.2
+        yield text
+        yield Line((left, -y + 1.1), (left + _TO_WRITE, -y + 1.1), THIN)
+        left += _TO_WRITE + 2.0
+
+
+_TO_WRITE: Final = 15.0
+"""A blank that is written into."""
+
+
+def _again(rows: Sequence[Block], times: int) -> list[Block]:
+    """Rows that are gone through in turn, kept together, with a bracket at their left and how often."""
+    deep = sum(row.height for row in rows)
+    says = cell(phrase("sheet.times", count=times), (1.2, -deep / 2 - 1.5), _CUTS - 1.6, ROW, bold=True)
+    bracket = again_arrow(deep - 3).moved(0.3, -1.5)
+    first = attrs.evolve(rows[0], drawing=rows[0].drawing + bracket + Drawing([says]))
+    return [*(attrs.evolve(row, keep_with_next=True) for row in (first, *rows[1:-1])), rows[-1]]
+
+
+def _end_of_program(sheet: _Sheet) -> Block:
+    """The line of zeros that ends the list of a control whose saw file asks for it."""
+    texts = [
+        cell("0", (_KEY, -6.4), _key_end(sheet.saw) - _KEY, SET, "right", bold=True),
+        cell(phrase("sheet.end-of-program"), (_MARK, -6.4), sheet.width - _MARK, ROW),
+    ]
+    return Block(_TALL, Drawing([*texts, Line((_CUTS, -_TALL), (sheet.width, -_TALL), THIN)]), gap=0.0)

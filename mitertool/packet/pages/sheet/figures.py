@@ -1,0 +1,167 @@
+"""The figures and short words of the sheet: readings in the scale's own lines, rolls, lengths to key, stops."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import partial
+from itertools import pairwise
+from typing import Final
+
+from mitertool.base.tolerances import SAME_SETTING
+from mitertool.packet.floor.values import CutRow, Proof, Reading, ToMeasure, Turn
+from mitertool.packet.words import control_units, keyed, stop_touches
+from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_length, show_limit
+from mitertool.quantity.problem import Remark
+from mitertool.quantity.telling import As
+from mitertool.saw import Machine
+from mitertool.words import phrase
+
+_HALF: Final = 180.0
+
+
+def line_figure(reading: Reading) -> str:
+    """The figure to set: the nearest line of the scale, or degrees from square where no saw is known."""
+    return show_angle(reading.degrees if reading.line is None else reading.line)
+
+
+def beside_figure(reading: Reading) -> tuple[str, ...]:
+    """What stands small beside it: tenths past or short of the line, the exact degrees, the side of the scale."""
+    found = []
+    if reading.tenths:
+        case = "sheet.past" if reading.tenths > 0 else "sheet.short"
+        found.append(phrase(case, tenths=f"{abs(reading.tenths) / 10:g}"))
+    if reading.line is not None and show_angle(reading.line) != show_angle(reading.degrees):
+        found.append(show_angle(reading.degrees))
+    if reading.side:
+        found.append(phrase(f"sheet.{reading.side}-side"))
+    if reading.line is None:
+        found.append(phrase(f"sheet.long-{reading.arm}"))
+    return tuple(found)
+
+
+def tilt_figure(reading: Reading) -> tuple[str, str]:
+    """The blade's tilt, or the bevel where no saw is known, and which way; nothing where it is upright."""
+    if not reading.tilt:
+        return "", ""
+    tilt = show_angle(abs(reading.tilt))
+    if reading.line is None:
+        return phrase("sheet.bevel", angle=tilt), phrase("sheet.long-top" if reading.tilt > 0 else "sheet.long-bottom")
+    return phrase("sheet.tilt", angle=tilt), phrase(
+        "sheet.top-to-feed" if reading.tilt > 0 else "sheet.top-to-discharge"
+    )
+
+
+def turn_words(turn: Turn) -> str:
+    """How a bar is rolled that is not rolled by half a turn: by how it then stands, so that no rounding adds up."""
+    if abs(turn.to) <= SAME_SETTING:
+        return phrase("sheet.roll-back")
+    if abs(abs(turn.to) - _HALF) <= SAME_SETTING:
+        return phrase("sheet.roll-over")
+    return phrase("sheet.roll-to-moving" if turn.to > 0 else "sheet.roll-to-fixed", angle=show_angle(abs(turn.to)))
+
+
+def numbers_told(numbers: Sequence[int]) -> str:
+    """The numbers of cuts or bars: "5", "2 to 5", "2, 4, 6"; of many in equal steps three and the last."""
+    first, last = numbers[0], numbers[-1]
+    if len(numbers) > 1 and tuple(numbers) == tuple(range(first, last + 1)):
+        return phrase("sheet.to", first=first, last=last)
+    steps = {after - before for before, after in pairwise(numbers)}
+    if len(numbers) > _MANY and len(steps) == 1:
+        return phrase("sheet.and-so-on", first=", ".join(map(str, numbers[:3])), last=last)
+    return ", ".join(map(str, numbers))
+
+
+_MANY: Final = 8
+"""Numbers that are told one by one; their places on the strip and in the columns tell of more."""
+
+
+def key_figure(row: CutRow, saw: Machine, units: Units) -> str:
+    """The length to key; "" where it is not known."""
+    return "" if row.key is None else keyed(abs(row.key), saw, units)
+
+
+def stop_figure(row: CutRow, units: Units) -> str:
+    """On a saw without a feed: where the stop stands, or how far the bar goes; the tape where neither is known."""
+    if row.stop and row.stop.holds:
+        return show_length(row.stop.from_blade, units)
+    moved = row.raw_end if row.makes == "trim" else row.moves
+    return phrase("sheet.tape") if moved is None or row.makes == "piece" else show_length(abs(moved), units)
+
+
+def brought_words(row: CutRow, saw: Machine, units: Units) -> str:
+    """How the bar comes to its place, where the figure does not tell it all."""
+    if saw.feed:
+        return _fed_words(row, saw)
+    if row.makes == "piece":
+        held = row.stop if row.stop and row.stop.holds else None
+        return phrase("sheet.touches", what=stop_touches(held, units)) if held else phrase("sheet.no-stop")
+    if row.makes == "trim":
+        return _raw_end(row.raw_end)
+    return "" if row.moves is None else phrase("sheet.push" if row.moves >= 0 else "sheet.pull")
+
+
+def raw_face_words(row: CutRow) -> str:
+    """What the first cut of a bar leaves where nobody said a trim: the mill's end on a piece."""
+    return phrase(f"sheet.no-trim/{row.raw_face}") if row.raw_face else ""
+
+
+def _fed_words(row: CutRow, saw: Machine) -> str:
+    if row.key is None:
+        return phrase("sheet.no-stop")
+    if row.makes == "trim":
+        return _trim_words(row.key, saw)
+    if row.key < 0:
+        return phrase("sheet.pull")
+    return control_says(row.why, saw) if row.why else ""
+
+
+def _trim_words(key: float, saw: Machine) -> str:
+    """Where the raw end stands before the trim is keyed, and whether this control counts it, where its file says so."""
+    first = phrase("sheet.raw-end-first" if key >= 0 else "sheet.raw-end-back")
+    counts = saw.feed.counts_trim if saw.feed else None
+    if counts is None:
+        return first
+    return phrase("sheet.trim-counted" if counts else "sheet.trim-not-counted", first=first)
+
+
+def _raw_end(past: float | None) -> str:
+    if past is None:
+        return phrase("sheet.raw-end-tape")
+    return phrase("sheet.raw-end-past" if past >= 0 else "sheet.raw-end-before")
+
+
+def control_says(note: Remark, saw: Machine) -> str:
+    """A sentence about what the control takes, its lengths with their units as the control shows them."""
+    own = control_units(saw)
+    unit = " mm" if own == "mm" else ""
+    return note.told_by(lambda length: keyed(length, saw, own) + unit, partial(_limit, own))
+
+
+def _limit(units: Units, length: float, asked: As) -> str:
+    """A limit of the control, or another length of a note, never looser than it is."""
+    shown = show_limit(length, units, asked) if asked in ("up", "down") else show_exact(length, units)
+    return f"{shown} mm" if units == "mm" else shown
+
+
+def how_words(row: CutRow) -> Iterator[str]:
+    """By hand or in the control's cycle, and how many strokes of the feed it takes."""
+    yield phrase("sheet.by-hand" if row.by_hand else "sheet.in-cycle")
+    if row.strokes > 1:
+        yield phrase("sheet.strokes", count=row.strokes)
+
+
+def proof_words(proof: Proof) -> str:
+    """What the setting is proved to with a protractor."""
+    return phrase("sheet.prove", angle=show_angle(proof.square), out=show_angle_limit(proof.allowed, "down"))
+
+
+def measured_words(first: ToMeasure, units: Units) -> tuple[str, str]:
+    """The lengths of the first piece, each to write down beside what is measured."""
+    out = "" if first.allowed is None else phrase("sheet.out", out=show_limit(first.allowed, units, "down"))
+    long = phrase("sheet.first-long", length=show_length(first.long_point, units), out=out)
+    return long.rstrip(), phrase("sheet.first-short", length=show_length(first.short_point, units))
+
+
+def beside_line(reading: Reading) -> tuple[str, ...]:
+    """The same in short: the tenths past or short of the line alone."""
+    return beside_figure(reading)[:1] if reading.tenths and reading.line is not None else ()

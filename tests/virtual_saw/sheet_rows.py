@@ -1,0 +1,174 @@
+"""The rows of a bar as the sheet has them: what is set, rolled, keyed or stopped for cuts by their numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from tests.virtual_saw import sheet_patterns as says
+from tests.virtual_saw.sheet_ends import Arm, from_square
+from tests.virtual_saw.sheet_text import Word, lines
+
+MM = 72 / 25.4
+SAME = 1.5
+"""Points. Lettering that begins at one place."""
+
+ABOVE = 6.5 * MM
+"""Points from the base line of a row's numbers to the top of the row."""
+
+NEXT_LINE = 6.0 * MM
+"""Points. Numbers that follow so closely are of one row; rows are higher."""
+
+Lengths = Callable[[str], float]
+
+
+@dataclass(frozen=True)
+class Line:
+    """The nearest line of the scale, and the tenths of a division past it, short of it where less than 0."""
+
+    line: float
+    tenths: float
+
+
+@dataclass(frozen=True)
+class Row:
+    """A row: its cuts, what it says of arm and blade (None: as before), of the roll, of the way to its place.
+
+    `as_bar` is the number of the bar since which arm and blade stand so, 0 for the cut before. `figure` is the large
+    one, `told` the words below.
+    """
+
+    numbers: tuple[int, ...]
+    mark: str
+    arm: Arm | None
+    line: Line | None
+    as_bar: int
+    half: bool
+    told: str
+    figure: str
+    long: float | None = None
+    short: float | None = None
+    count: int = 0
+    keyed: bool = False
+
+
+@dataclass(frozen=True)
+class Columns:
+    """Where the columns of a heading begin, points; `key` is where its figures end, None without any.
+
+    `plain`: no saw is known; `keyed`: the figures are keyed into a feed.
+    """
+
+    cut: float
+    read: float
+    off: float
+    key: float | None
+    plain: bool
+    keyed: bool
+
+
+def columns(heading: Sequence[Word]) -> Columns | None:
+    """The columns, where a line is a heading of rows."""
+    by_text = {word.text: word for word in heading}
+    read = next((by_text[text] for text in says.READS if text in by_text), None)
+    if says.CUT not in by_text or says.OFF not in by_text or read is None:
+        return None
+    key = next((by_text[text].end for text in (says.KEYED, says.STOPPED) if text in by_text), None)
+    return Columns(
+        by_text[says.CUT].x, read.x, by_text[says.OFF].x, key, read.text == says.READS[1], says.KEYED in by_text
+    )
+
+
+def rows_of(block: Sequence[Word], length: Lengths) -> Iterator[Row]:
+    """The rows of a bar, over its pages."""
+    for page in sorted({word.page for word in block}):
+        on_page = [word for word in block if word.page == page]
+        headings = [found for line in lines(on_page) if (found := columns(line))]
+        if headings:
+            yield from _on_page(on_page, headings[0], length)
+
+
+def _on_page(words: Sequence[Word], at: Columns, length: Lengths) -> Iterator[Row]:
+    end = max(
+        (word.y for word in words if says.TAPE.match(word.text[:20]) or word.text.startswith("By tape")), default=0.0
+    )
+    numbers = [w for w in words if w.bold and abs(w.x - at.cut) < SAME and says.NUMBERS.fullmatch(w.text) and w.y > end]
+    starts: list[list[Word]] = []
+    for word in numbers:
+        if starts and starts[-1][-1].y - word.y < NEXT_LINE:
+            starts[-1].append(word)
+        else:
+            starts.append([word])
+    tops = [*(start[0].y + ABOVE for start in starts), end]
+    for start, top, low in zip(starts, tops, tops[1:], strict=False):
+        band = [word for word in words if low < word.y <= top and word not in start]
+        yield _row(" ".join(word.text for word in start), band, at, length)
+
+
+def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Row:
+    made = next(word for word in band if abs(word.x - at.off) < SAME and says.MADE.fullmatch(word.text))
+    found = says.MADE.fullmatch(made.text)
+    assert found
+    mark = "" if found[2] in says.SCRAP else found[2].replace(" ", "")
+    words = " ".join(word.text for word in band)
+    told = " ".join(w.text for x in (BOXES, WORDS) for w in band if abs(w.x - x) < SAME and w.size < SMALL)
+    until = at.off if at.plain else at.read + READING
+    beside = " ".join(word.text for word in band if at.read - 10 < word.x < until and word.size < SMALL)
+    large = [word for word in band if word.bold and word.size > LARGE]
+    scale = next((w for w in large if at.read < w.x < at.read + READING and says.FIGURE.fullmatch(w.text)), None)
+    figure = next((w.text for w in large if at.key and abs(w.end - at.key) < 3 * SAME), "")
+    stays = says.AS_BAR.search(words)
+    arm, line = (None, None) if scale is None else _arm(scale.text, beside, large, mark, at)
+    long, short = (_length(pattern, band, length) for pattern in (says.FIRST_LONG, says.FIRST_SHORT))
+    half = says.HALF in " ".join(w.text for w in band if at.cut < w.x < at.read)
+    as_bar = int(stays[1]) if stays and scale is None else 0
+    return Row(
+        numbers_of(numbers), mark, arm, line, as_bar, half, told, figure, long, short, int(found[1] or 1), at.keyed
+    )
+
+
+SMALL = 12.0
+"""Points. Notes are set smaller than this."""
+
+LARGE = 16.0
+"""Points. What is set or keyed is larger."""
+
+READING = 45 * MM
+
+BOXES, WORDS = (12 + 20.4) * MM, (12 + 118.0) * MM
+"""Points from the left: where words begin below the boxes to tick, and those of how the bar comes to its place."""
+
+
+def _arm(figure: str, beside: str, large: Sequence[Word], mark: str, at: Columns) -> tuple[Arm, Line | None]:
+    line = float(figure.rstrip("°"))
+    tilted = next((found for word in large if (found := says.TILT.fullmatch(word.text))), None)
+    top = says.TOP.search(beside)
+    up = float(tilted[1]) * (-1 if top and (top[1] == "discharge" or top[2] == "bottom") else 1) if tilted else 0.0
+    if at.plain:
+        long = says.LONG.search(beside)
+        return from_square("right" if mark else "left", line, long[1] if long else "square", up), None
+    exact, tenths, side = says.EXACTLY.search(beside), says.TENTHS.search(beside), says.SIDE.search(_plain(beside))
+    past = float(tenths[1]) * (1 if tenths[2] == "past" else -1) if tenths else 0.0
+    return Arm(float(exact[1]) if exact else line, side[1] if side else "", up), Line(line, past)
+
+
+def _plain(beside: str) -> str:
+    """The words beside a reading without those of the tilt."""
+    return says.TOP.sub("", beside)
+
+
+def _length(pattern: object, band: Sequence[Word], length: Lengths) -> float | None:
+    found = (pattern.match(word.text) for word in band)  # type: ignore[attr-defined]
+    return next((length(one[1]) for one in found if one), None)
+
+
+def numbers_of(text: str) -> tuple[int, ...]:
+    """Cuts by their numbers: "2 to 5", "2, 4, 6", or the first three and the last in equal steps."""
+    if " and so on to " in text:
+        told, _, last = text.partition(" and so on to ")
+        first, second, *_ = (int(number) for number in told.split(", "))
+        return tuple(range(first, int(last) + 1, second - first))
+    first_text, _, last = text.partition(" to ")
+    if last:
+        return tuple(range(int(first_text), int(last) + 1))
+    return tuple(int(number) for number in text.replace(",", " ").split())
