@@ -197,8 +197,16 @@ def test_the_plan_of_a_bar_leans_as_its_first_cut_on_the_strip(solution: Solutio
         over = -1 if work.run.cuts[0].reach.roll else 1
         blades = [line for line in cuts(plan) if abs(line.a[1] - line.b[1]) > 1e-9]
         assert lean(max(blades, key=lambda line: math.dist(line.a, line.b))) == over * lean(first)
-        assert (word(plan, "feed side")[0] - word(plan, "discharge side")[0]) * comes > 0
-        assert word(plan, "moving side")[1] > word(plan, "fixed side")[1]
+        named = {part.says: part.at for part in plan.entities if isinstance(part, Text) and "side" in part.says}
+        bar = sorted(line.a[1] for line in cuts(plan) if abs(line.a[1] - line.b[1]) < 1e-9)
+        assert {"feed side", "discharge side"} & named.keys()
+        assert all((x - 45) * comes * (1 if says == "feed side" else -1) > 0 for says, (x, _) in _flow(named))
+        assert named.get("moving side", (0, bar[1]))[1] >= bar[1]
+        assert named.get("fixed side", (0, bar[0]))[1] <= bar[0]
+
+
+def _flow(named: dict[str, tuple[float, float]]) -> list[tuple[str, tuple[float, float]]]:
+    return [(says, at) for says, at in named.items() if says in ("feed side", "discharge side")]
 
 
 @pytest.mark.parametrize("jaw", ["left", "right"])

@@ -111,13 +111,13 @@ def test_a_stop_for_every_piece_where_there_is_no_feed(tmp_path: Path) -> None:
 def test_a_setting_that_stays_is_not_told_again(solution_of: Callable[[str], Solution]) -> None:
     """The two bars of the hatch's rim are cut alike: the second says so, and shows no vise and no plan again."""
     said = run_together(pages(solution_of("hatch-frame")))
-    third, fourth = (
-        said.partition("Bar 4 ")[0].partition("Bar 3 ")[2],
-        said.partition("Bar 4 ")[2].partition("Bar 5")[0],
-    )
-    assert "set as bar 3" in fourth
-    assert "wide, " in third
-    assert "wide, " not in fourth
+    blocks = re.split(r"\bBar (\d) (?=[A-Z])", said)
+    by_number = dict(zip(blocks[1::2], blocks[2::2], strict=True))
+    (again,) = [number for number, block in by_number.items() if "set as bar" in block]
+    told = re.search(r"L3x3x1/4, A36, 20'-0\", set as bar (\d)", by_number[again])
+    assert told
+    assert "wide, " in by_number[told[1]]
+    assert "wide, " not in by_number[again].partition("comes off")[0]
 
 
 def test_what_left_the_sheet_is_behind_detail(solution_of: Callable[[str], Solution]) -> None:

@@ -218,7 +218,7 @@ PANEL = 150.0 * MM
 
 HIGH = 60.0
 ROW_TOP = 5.5 * MM
-FURTHER_WORDS = (12 + 98.0) * MM
+FURTHER_WORDS = (12 + 99.0) * MM
 
 
 def _side(how: str) -> str:

@@ -71,7 +71,7 @@ def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> 
             sets=sets,
             stays=stays,
             turn=turn_between(before.reach.roll if before else 0.0, cut.reach.roll),
-            proof=proof if sets else None,
+            proof=proof if sets or stays else None,
         )
         found.append(_brought(row, before, cut, line, next(stops, None) if cut.mark else None))
         before = cut

@@ -180,22 +180,25 @@ def _named(drawn: Drawing, plan: _Plan, box: tuple[float, float, float], units: 
 
 def _signs(plan: _Plan, half: float, bar: float, units: Units, k: float) -> Iterator[tuple[str, list[Point]]]:
     """What is written, each with the places where it may stand, best first."""
-    reach, guides = plan.reach, plan.reach.setting.saw.guides
-    if guides and guides.fixed_u is not None and reach.guide_setting is not None:
-        says = phrase("sheet.guide", guide=show_limit(reach.guide_setting, units, "up"))
-        x, y = plan.on_blade(reach, guides.fixed_u + reach.guide_setting)
-        steps = [wide(says, NOTE) / 2 + off for off in (3.0, 5.0, 8.0, 11.0)]
-        ups = (2.0, 0.0, 4.5, -2.5, 7.0, 10.0)
-        yield (
-            says,
-            [(x * k + side * step, y * k + up) for step in steps for side in (plan.way, -plan.way) for up in ups],
-        )
+    for code, edge, out in (("side.moving", bar, 1.0), ("side.fixed", 0.0, -1.0)):
+        says = phrase(code)
+        end, far = plan.way * out, half - wide(says, NOTE) / 2
+        xs = [side * share * far for share in (1.0, 0.7, 0.4) for side in (end, -end)]
+        yield says, [(x, edge + out * step) for step in (3.2, 7.0, 10.8, 14.6) for x in xs]
     heights = (bar / 2, *(y for step in (3.2, 7.0, 11.0, 14.8) for y in (-step, bar + step)))
     for code, side in (("sheet.feed-side", plan.way), ("sheet.discharge-side", -plan.way)):
         says = phrase(code)
         yield says, [(side * (half - wide(says, NOTE) / 2), y) for y in heights]
-    for code, edge, out in (("side.moving", bar, 1.0), ("side.fixed", 0.0, -1.0)):
-        says = phrase(code)
-        far = half - wide(says, NOTE) / 2
-        xs = [side * share * far for share in (1.0, 0.7, 0.4) for side in (1.0, -1.0)]
-        yield says, [(x, edge + out * step) for step in (3.2, 7.0, 10.8, 14.6) for x in xs]
+    yield from _guide_sign(plan, units, k)
+
+
+def _guide_sign(plan: _Plan, units: Units, k: float) -> Iterator[tuple[str, list[Point]]]:
+    """How far from the fixed guide the moving one stands, beside it."""
+    reach, guides = plan.reach, plan.reach.setting.saw.guides
+    if guides is None or guides.fixed_u is None or reach.guide_setting is None:
+        return
+    says = phrase("sheet.guide", guide=show_limit(reach.guide_setting, units, "up"))
+    x, y = plan.on_blade(reach, guides.fixed_u + reach.guide_setting)
+    steps = [wide(says, NOTE) / 2 + off for off in (3.0, 5.0, 8.0, 11.0)]
+    ups, sides = (2.0, 0.0, 4.5, -2.5, 7.0, 10.0), (plan.way, -plan.way)
+    yield says, [(x * k + side * step, y * k + up) for step in steps for side in sides for up in ups]

@@ -18,7 +18,7 @@ from mitertool.quantity import show_length
 from mitertool.quantity.problem_words import reason_says
 from mitertool.words import phrase
 
-_READ, _WORDS = 52.0, 98.0
+_READ, _WORDS = 52.0, 99.0
 _PITCH: Final = 4.2
 
 
@@ -35,14 +35,14 @@ def _row(row: FurtherRow, floor: FloorSheet, width: float) -> Block:
     cut, way = row.cut.cut, row.cut.way
     reading = reading_of(way.reach) if way.reach else plain_reading(cut)
     end = phrase("sheet.end-cut", end=phrase(f"sheet.end-{row.cut.end}"), number=row.cut.number)
-    room = _WORDS - _READ - 31
+    room = _WORDS - _READ - 29.5
     words = figures.beside_figure(reading) if reading.line is not None else ()
     beside = [line for word in words for line in wrap(word, room, NOTE)]
     texts = [
         cell(f"{row.quantity} × {row.mark}", (0, -5.2), _READ - 2, ROW + 0.4, bold=True),
         cell(end, (0, -9.6), _READ - 2, NOTE),
         cell(figures.line_figure(reading), (_READ + 8, -6.4), 22, SET, bold=True),
-        *(cell(line, (_READ + 30.5, -3.2 - 3.7 * i), room, NOTE) for i, line in enumerate(beside)),
+        *(cell(line, (_READ + 29.0, -3.2 - 3.7 * i), room, NOTE) for i, line in enumerate(beside)),
     ]
     told = [line for says in _told(row, floor) for line in wrap(says, width - _WORDS, NOTE)]
     texts += [cell(line, (_WORDS, -_PITCH * (i + 1)), width - _WORDS, NOTE) for i, line in enumerate(told)]
