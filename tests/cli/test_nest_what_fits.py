@@ -82,7 +82,7 @@ def test_the_sheet_is_written_anyway_with_the_bars_of_what_fits(call: Call, mixe
     assert call("packet", mixed, "--anyway", "--out", str(tmp_path / "pk")).code == 0
     first = " ".join(PdfReader(tmp_path / "pk" / "cut-sheet.pdf").pages[0].extract_text().split())
     assert all(f"On no bar: {count}" in first for count in ("1 LONG", "3 A", "2 B"))
-    assert "2 RHS 80x40x3 6000" in first
+    assert f"2 {TUBE} 6000" in first
 
 
 def test_the_claim_names_marks_that_may_not_be_turned(call: Call, tmp_path: Path) -> None:

@@ -295,7 +295,7 @@ MOST_PAGES = {
     "lantern-house": 7,
     "loft-window": 4,
     "ramp-rail": 5,
-    "slip-trolley": 5,
+    "slip-trolley": 6,
 }
 
 
