@@ -134,9 +134,9 @@ def _worth(solution: Solution, plan: Plan, cost: BarCost) -> list[str]:
     more = [phrase("screen.more-swings", swings=solution.further_swings)] if solution.further else []
     return [
         "; ".join((best, *_first_fit(plan, cost))),
-        phrase("screen.objective", set_ups="; ".join((setups, *more)), objective=plan.objective),
+        phrase("screen.objective", set_ups="; ".join((setups, *more)), objective=_objective(plan)),
         *_in_all(plan),
-        *([phrase("screen.stopped", why=plan.stopped)] if plan.stopped else []),
+        *([phrase("screen.stopped", why=phrase(f"plan.stopped/{plan.stopped}"))] if plan.stopped else []),
     ]
 
 
@@ -153,6 +153,10 @@ def _in_all(plan: Plan) -> Iterator[str]:
         code = "nest.in-all-proved" if plan.proved else "nest.in-all"
         minutes = f"{(plan.minutes or 0.0) + (plan.blade_minutes or 0.0):.0f}"
         yield phrase(code, money=f"{plan.shop_cost:.2f}", minutes=minutes, bound=f"{plan.shop_bound:.2f}")
+
+
+def _objective(plan: Plan) -> str:
+    return phrase("plan.objective/cost" if plan.objective == "cost" else "plan.objective/steel")
 
 
 def _first_fit(plan: Plan, cost: BarCost) -> list[str]:
@@ -175,7 +179,15 @@ def _compared(others: tuple[Alternative, ...], cost: BarCost) -> list[str]:
         rates = ("-" if one.minutes is None else f"{one.minutes:.0f}", "-" if one.money is None else f"{one.money:.2f}")
         counts = (one.cuts, one.recuts, one.swings, *((one.tilts,) if tilting else ()), one.rolls, one.loads)
         paid = (cost.show(one.cost),) if costs else ()
-        rows.append((one.name, *map(str, counts), show_length(one.steel, cost.units), *paid, *rates))
+        rows.append(
+            (
+                phrase(f"plan.name/{one.name.replace(' ', '-')}"),
+                *map(str, counts),
+                show_length(one.steel, cost.units),
+                *paid,
+                *rates,
+            )
+        )
     return ["", *aligned(rows)]
 
 

@@ -114,7 +114,7 @@ def _header(rows: Sequence[CellRow], said: Mapping[str, Any]) -> CellRow | None:
             return row
     if len(named) >= _ENOUGH and all(re.fullmatch("[a-z]{1,2}", name) for name in named):
         return None
-    shown = ", ".join(str(cell) for cell in (rows[0].cells if rows else ()) if cell) or "nothing"
+    shown = ", ".join(str(cell) for cell in (rows[0].cells if rows else ()) if cell) or phrase("found.nothing")
     raise BadInput("header", shown, phrase("list.no-header", wanted="mark, length"))
 
 
@@ -179,4 +179,6 @@ def _needed(found: Mapping[str, ListColumn], headings: Mapping[int, str], said: 
     for key in ("mark", "length", "section"):
         if key not in found and key not in said:
             shown = ", ".join(headings.values())
-            raise BadInput("columns", shown, phrase("list.column-needed", key=key, says=COLUMNS[key]))
+            raise BadInput(
+                "columns", shown, phrase("list.column-needed", key=key, says=phrase(f"key.list-column.{key}"))
+            )

@@ -42,9 +42,9 @@ def _check_size(content: bytes) -> None:
         with ZipFile(BytesIO(content)) as packed:
             unpacked = sum(one.file_size for one in packed.infolist())
     except BadZipFile:
-        raise BadInput("file", "a workbook", phrase("list.locked-workbook")) from None
+        raise BadInput("file", phrase("found.workbook"), phrase("list.locked-workbook")) from None
     if unpacked > _LARGEST_UNPACKED:
-        raise BadInput("file", f"{unpacked // 10**6} MB unpacked", phrase("list.unpacks-to-more"))
+        raise BadInput("file", phrase("found.unpacked", size=unpacked // 10**6), phrase("list.unpacks-to-more"))
 
 
 def _opened(content: bytes, kept: bool) -> Any:

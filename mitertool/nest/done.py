@@ -8,6 +8,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.nest.plan import Item, Stock
+from mitertool.words import phrase
 
 
 @attrs.frozen
@@ -36,9 +37,9 @@ def _items(items: Sequence[Item], done: Done) -> list[Item]:
     asked = {item.mark: item.quantity for item in items}
     for mark, count in done.good.items():
         if mark not in asked:
-            raise BadInput("done, mark", mark, f"the job has {', '.join(asked)}")
+            raise BadInput(phrase("what.done", what="mark"), mark, phrase("refuse.marks", marks=", ".join(asked)))
         if not 0 <= count <= asked[mark]:
-            raise BadInput(f"done, {mark}", count, f"allowed: 0 to {asked[mark]}, as many as the job asks for")
+            raise BadInput(phrase("what.done", what=mark), count, phrase("refuse.good-pieces", most=asked[mark]))
     return [attrs.evolve(item, quantity=item.quantity - done.good.get(item.mark, 0)) for item in items]
 
 
@@ -53,8 +54,8 @@ def _stock(stock: Sequence[Stock], done: Done) -> list[Stock]:
                 left[number] = attrs.evolve(one, quantity=quantity)
                 count -= taken
         if count:
-            found = f"{count} of {bar.section} {bar.length:g} mm more than there were"
-            raise BadInput("done, bars used", found, "name bars that the job's stock has")
+            found = phrase("found.bars-used", count=count, section=bar.section, length=bar.length)
+            raise BadInput(phrase("what.bars-used"), found, phrase("refuse.bars-used"))
     return left
 
 

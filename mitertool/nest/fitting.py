@@ -8,9 +8,12 @@ from itertools import groupby
 
 import attrs
 
+from mitertool.base.names import all_of
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import KindMember, Lot, PieceKind, frames
 from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, MIXED, Item, Plan
+from mitertool.quantity.problem import Remark, names
+from mitertool.words import phrase
 
 
 def without_the_rest(lot: Lot, found: Found) -> Lot:
@@ -31,22 +34,22 @@ def _fewer(kind: PieceKind, missing: int) -> PieceKind:
 
 def within(
     items: Sequence[Item], left_out: Sequence[tuple[str, int]], ways: Sequence[str], rolls: Callable[[str], bool]
-) -> tuple[str, ...]:
+) -> tuple[Remark, ...]:
     """What was searched, in clauses: no plan outside of it is said to be worse."""
     plain = [way for way in (BAR_BY_BAR, BY_SETTING) if way in ways or MIXED in ways]
     wanted = [item for item in items if item.quantity and not item.refused]
     held = [item.mark for item in wanted if set(item.poses) < set(item.piece.poses)]
     return (
-        f"cut {' or '.join(plain)}",
-        *((f"without {counted(left_out)}",) if left_out else ()),
-        *((f"turned only as allowed: {', '.join(held)}",) if held else ()),
-        *(f"{name} of each lay on bars of its own" for name in _lying_differently(wanted, rolls)),
+        *(Remark("searched.ways", (), "-".join(way.replace(" ", "-") for way in plain)),),
+        *((Remark("searched.without", names(pieces=[f"{n} {mark}" for mark, n in left_out])),) if left_out else ()),
+        *((Remark("searched.turned", names(marks=held)),) if held else ()),
+        *(Remark("searched.lays", names(section=name)) for name in _lying_differently(wanted, rolls)),
     )
 
 
 def counted(marks: Iterable[tuple[str, int]]) -> str:
     """Marks with how many of each, in words."""
-    return " and ".join(f"{count} {mark}" for mark, count in marks)
+    return all_of([f"{count} {mark}" for mark, count in marks])
 
 
 def what_fits_says(plan: Plan) -> str:
@@ -55,7 +58,7 @@ def what_fits_says(plan: Plan) -> str:
         return ""
     placed = Counter(piece.mark for bar in plan.bars for piece in bar.pieces for _ in range(bar.count))
     fits = counted(sorted(placed.items()))
-    return f"what fits is {fits}, planned with --anyway" if fits else "no piece goes on a bar"
+    return phrase("plan.fits", pieces=fits) if fits else phrase("plan.none-fits")
 
 
 def _lying_differently(items: Sequence[Item], rolls: Callable[[str], bool]) -> Iterator[str]:

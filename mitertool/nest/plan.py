@@ -14,6 +14,7 @@ from mitertool.piece import Piece
 from mitertool.quantity.compare import reaches, same_length
 from mitertool.quantity.problem import Remark
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 BAR_BY_BAR: Final = "bar by bar"
 BY_SETTING: Final = "by setting"
@@ -27,7 +28,7 @@ and grade its own of the two."""
 
 def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None:
     if not (isfinite(value) and value >= 0):
-        raise BadInput(attribute.name, value, f"allowed: {attribute.name} of 0 or more")
+        raise BadInput(attribute.name, value, phrase("refuse.of-0-or-more", name=attribute.name))
 
 
 @attrs.frozen
@@ -346,8 +347,8 @@ class Plan(Shown):
     tilts and rolls together. `tip_to_tip` is the cost where each piece is counted tip to tip and put on the first bar
     that takes it (None where stock does not go round). `stopped` is "" or why the search ended early: "effort", "time",
     "interrupted"; a plan that was stopped early may still be proved. `left_out` are marks of which so many pieces
-    are on no bar: they fit none or are refused. Bounds hold for the pieces on bars, and `within` says in clauses which
-    plans were searched.
+    are on no bar: they fit none or are refused. Bounds hold for the pieces on bars, and `searched` says which
+    plans were searched, a clause each.
 
     `way` is one of `WAYS`, `ways` that of each section and grade; `recuts` are the second ends of blanks, `steps` all
     the work in its order. `loads` counts bars laid on the feed. `minutes` are of set-ups, loads and recuts,
@@ -371,7 +372,7 @@ class Plan(Shown):
     minutes: float | None = None
     stopped: str = ""
     left_out: tuple[tuple[str, int], ...] = ()
-    within: tuple[str, ...] = ("cut bar by bar",)
+    searched: tuple[Remark, ...] = (Remark("searched.ways", (), "bar-by-bar"),)
     tilts: int = 0
     way: str = BAR_BY_BAR
     ways: tuple[GroupWay, ...] = ()
@@ -385,6 +386,11 @@ class Plan(Shown):
         bars = sum(bar.count for bar in self.bars)
         best = "proved best" if self.proved else f"at least {self.lower_bound:g}"
         return f"<Plan: {bars} bars, cost {self.cost:g}, {best}; {self.swings} swings, {self.rolls} rolls>"
+
+    @property
+    def within(self) -> tuple[str, ...]:
+        """Which plans were searched, a clause each."""
+        return tuple(one.in_units("mm") for one in self.searched)
 
     @property
     def setups(self) -> int:

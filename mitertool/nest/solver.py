@@ -28,6 +28,7 @@ from mitertool.nest.work import Clock, Effort, Goal
 from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem, Remark, counts, lengths, masses, names
 from mitertool.quantity.problem_words import problem_says
+from mitertool.words import phrase
 
 if TYPE_CHECKING:
     from mitertool.nest.search import Search
@@ -118,7 +119,7 @@ def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance,
     if heavy:
         return _without(heavy, items, [*too_long, *run_out], (given, allowance, terms))
     left_out = _left_out(items, searches)
-    plan = attrs.evolve(plan, left_out=left_out, within=within(items, left_out, _ways_searched(plan), shop.rolls))
+    plan = attrs.evolve(plan, left_out=left_out, searched=within(items, left_out, _ways_searched(plan), shop.rolls))
     if too_long or run_out:
         raise NoBars([*too_long, *run_out], plan)
     return plan
@@ -238,12 +239,12 @@ def _check(items: Sequence[Item], terms: Terms) -> None:
     for item in items:
         if not item.poses:
             raise BadInput(
-                f"{item.mark}, turn",
+                phrase("what.of-key", what=item.mark, key="turn"),
                 ", ".join(item.turn),
-                f"its section allows {', '.join(item.piece.poses)}",
+                phrase("refuse.section-turn", poses=", ".join(item.piece.poses)),
             )
     if not (isfinite(terms.effort) and terms.effort >= 0):
-        raise BadInput("effort", terms.effort, "allowed: 0 or more")
+        raise BadInput("effort", terms.effort, phrase("refuse.0-or-more-allowed"))
 
 
 def _offered(item: Item, shop: Means) -> Item:

@@ -7,6 +7,7 @@ from typing import Literal, cast
 
 import attrs
 
+from mitertool.base.names import all_of
 from mitertool.quantity.show import Way, rounded_angle_limit, show_exact, show_gap, show_length, show_limit, show_mass
 from mitertool.quantity.units import Units
 from mitertool.words import phrase
@@ -42,7 +43,8 @@ def told(code: str, case: str, numbers: Iterable[Number], show: ShowAs) -> str:
     A place asks by what stands behind its name: up and down, for limits rounded that way, the most that is allowed
     down and the least that is needed up; away, for one rounded away from 0; below, for how far one lies below 0; fine,
     for a small length that a tape's step would show as nothing; exact, for one that is not rounded to any step;
-    numbered, for lengths counted from 1; next, for a name after a space, or nothing where there is none.
+    numbered, for lengths counted from 1; and, for names joined by it; next, for a name after a space, or nothing where
+    there is none.
     """
     of = code if "." in code else f"problem.{code}"
     return phrase(f"{of}/{case}" if case else of, **{number.name: _Shown(number, show) for number in numbers})
@@ -80,7 +82,8 @@ class _Shown:
         if kind == "mass":
             return self.show(cast(float, value), "mass")
         if isinstance(value, tuple):
-            return ", ".join(self._several(value, asked))
+            shown = list(self._several(value, asked))
+            return all_of(shown) if asked == "and" else ", ".join(shown)
         return self._angle(value, asked) if kind == "angle" else self._length(value, asked)
 
     def _several(self, values: Sequence[float | str], asked: str) -> Iterator[str]:
