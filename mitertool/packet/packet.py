@@ -90,7 +90,7 @@ def _refuse_other(folder: Path, solution: Solution) -> None:
     part = "rest" if solution.job.rest else "whole"
     if found and (found.job, found.revision, found.part) != (head.name, head.revision, part):
         told = {"job": f"{found.job} {found.revision}".strip(), "part": phrase(f"rest.part/{found.part}")}
-        raise BadInput("output folder", str(folder), phrase("rest.other-packet", **told))
+        raise BadInput(phrase("what.output-folder"), str(folder), phrase("rest.other-packet", **told))
 
 
 def packet_files(solution: Solution, options: Options, tell: Tell = _nothing) -> dict[str, bytes]:

@@ -87,7 +87,9 @@ def handed_to(node: ast.AST, around: dict[ast.AST, ast.AST]) -> tuple[str, ...]:
 _UNITS = re.compile(r"(?<![A-Za-z])(mm2?|mm/min|cm2|in2?|ft|kg|kg/m|lb|lb/ft|deg|min|x)(?![A-Za-z])")
 """Units and the sign between two sizes are no words."""
 
-_WORDS = re.compile(r"[A-Za-z]{2,}[,;:.]? +(?:[A-Za-z]+|\{\})|\{\}[,;:.]? +[A-Za-z]{2,}|^[A-Z][a-z]{2,}[.:]?$")
+_WORDS = re.compile(
+    r"[A-Za-z]{2,}[,;:.]? +(?:[A-Za-z]+|\{\})|\{\}[,;:.]? +[A-Za-z]{2,}|^[A-Z][a-z]{2,}[.:]?$|^[A-Z]\w* .*[.]$"
+)
 
 _PATTERN = re.compile(r"\(\?|\\[a-z]|\[[a-z0-9A-Z]")
 """Of a regular expression."""

@@ -11,13 +11,13 @@ if TYPE_CHECKING:
     from mitertool.nest import FullBar
 
 FIT: Final[told.Record[FullBar]] = told.record_of(
-    pieces_a_bar=told.whole("How many pieces the bar gives.", lambda f: f.count),
-    tip_to_tip=told.whole("How many it would be with each counted from tip to tip and its kerf."),
-    bar_mm=told.figure("The length of the bar.", lambda f: f.length),
-    used_mm=told.figure("From the bar's leading end to where the last kerf ends, at its furthest."),
-    left_over_mm=told.figure("What is left behind the last kerf at its shortest line.", lambda f: f.left_over[0]),
-    left_over_longest_mm=told.figure("The same at its longest line.", lambda f: f.left_over[1]),
-    pieces=told.records(PIECE_OF_BAR, "A piece on the bar.", "The pieces in the order in which they are cut."),
+    pieces_a_bar=told.whole("record.fit.pieces_a_bar", lambda f: f.count),
+    tip_to_tip=told.whole("record.fit.tip_to_tip"),
+    bar_mm=told.figure("record.fit.bar_mm", lambda f: f.length),
+    used_mm=told.figure("record.fit.used_mm"),
+    left_over_mm=told.figure("record.fit.left_over_mm", lambda f: f.left_over[0]),
+    left_over_longest_mm=told.figure("record.fit.left_over_longest_mm", lambda f: f.left_over[1]),
+    pieces=told.records(PIECE_OF_BAR, "record.fit.pieces", "record.fit.pieces.2"),
 )
 
 of_fit = FIT.of

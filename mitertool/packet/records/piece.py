@@ -23,13 +23,13 @@ if TYPE_CHECKING:
 ENDS: Final = ("left", "right")
 
 CUT: Final[told.Record[Cut]] = told.record_of(
-    miter_deg=told.figure("Degrees from square, positive with the long point on the moving side."),
-    bevel_deg=told.figure("Degrees from upright, positive with the long point at the top."),
+    miter_deg=told.figure("record.cut.miter_deg"),
+    bevel_deg=told.figure("record.cut.bevel_deg"),
 )
 
 
 def _meets() -> Schema:
-    says = "Where its plane meets the first cut's: from the fixed side, above the bed."
+    says = "record.says"
     return {**kind.several(told.NUMBER, 2, 2), "description": says}
 
 
@@ -38,10 +38,10 @@ _FURTHER: Final[told.Record[Further]] = told.record_of(
 )
 
 _EDGES: Final[told.Record[Edges]] = told.record_of(
-    fixed_bottom=told.figure("At the fixed jaw, on the bed."),
-    fixed_top=told.figure("At the fixed jaw, at the top."),
-    moving_bottom=told.figure("At the moving jaw, on the bed."),
-    moving_top=told.figure("At the moving jaw, at the top."),
+    fixed_bottom=told.figure("record.edges.fixed_bottom"),
+    fixed_top=told.figure("record.edges.fixed_top"),
+    moving_bottom=told.figure("record.edges.moving_bottom"),
+    moving_top=told.figure("record.edges.moving_top"),
 )
 
 
@@ -49,58 +49,54 @@ def pose() -> Schema:
     """One of the poses."""
     from mitertool.piece import POSES
 
-    return {"enum": list(POSES), "description": "How the piece lies on the bar."}
+    return {"enum": list(POSES), "description": "record.pose"}
 
 
 def _poses() -> Schema:
     return {
         "type": "array",
         "items": pose(),
-        "description": "The ways in which the section lets the piece lie on a bar.",
+        "description": "record.poses",
     }
 
 
 PIECE: Final[told.Record[Piece]] = told.record_of(
-    left=told.record(CUT, "The left cut as drawn."),
-    right=told.record(CUT, "The right cut as drawn."),
-    left_further=told.records(_FURTHER, "A further cut.", "The further cuts of an end with more than one plane."),
-    right_further=told.records(_FURTHER, "A further cut.", "The same of the right end."),
-    long_point_mm=told.figure("The longest line of material along the bar."),
-    short_point_mm=told.figure("The shortest line of material along the bar."),
-    centerline_mm=told.figure("The length at the middle of the section's box."),
-    overall_mm=told.figure("The length from tip to tip."),
-    edges_mm=told.record(_EDGES, "The lengths at the edges of the section's box, material there or not."),
+    left=told.record(CUT, "record.piece.left"),
+    right=told.record(CUT, "record.piece.right"),
+    left_further=told.records(_FURTHER, "record.piece.left_further", "record.piece.left_further.2"),
+    right_further=told.records(_FURTHER, "record.piece.right_further", "record.piece.right_further.2"),
+    long_point_mm=told.figure("record.piece.long_point_mm"),
+    short_point_mm=told.figure("record.piece.short_point_mm"),
+    centerline_mm=told.figure("record.piece.centerline_mm"),
+    overall_mm=told.figure("record.piece.overall_mm"),
+    edges_mm=told.record(_EDGES, "record.piece.edges_mm"),
     turn_deg=told.figure(
-        "From the left end's long point to the right end's about the bar's axis, clockwise seen from the left end; 0 "
-        "where both lie on one side.",
+        "record.piece.turn_deg",
         lambda p: p.turn,
     ),
-    volume_mm3=told.figure("The volume of one piece."),
-    mass_kg=told.figure("The mass of the steel of one piece as drawn."),
-    nominal_mass_kg=told.figure(
-        "What one piece is lifted and bought as: as its standard prints it, or its nominal wall."
-    ),
+    volume_mm3=told.figure("record.piece.volume_mm3"),
+    mass_kg=told.figure("record.piece.mass_kg"),
+    nominal_mass_kg=told.figure("record.piece.nominal_mass_kg"),
     poses=told.Field(_poses, tell=list),
 )
 
 SAW: Final[told.Record[Machine]] = told.record_of(
-    name=told.text("What the shop calls it."),
-    invented=told.flag("Whether it is made up and no machine has these figures."),
-    corrected=told.text("The day of the correction of its scale; empty without one.", lambda s: s.scale.offset_date),
+    name=told.text("record.saw.name"),
+    invented=told.flag("record.saw.invented"),
+    corrected=told.text("record.saw.corrected", lambda s: s.scale.offset_date),
 )
 
 _REASON: Final[told.Record[Reason]] = told.record_of(
-    code=told.text("What is in the way, in one word that stays: swing, tilt, opening, height and others."),
-    says=told.text("The same in a sentence."),
-    have=told.figure("What the saw has, mm or degrees."),
-    need=told.figure("What the cut needs, mm or degrees."),
+    code=told.text("record.reason.code"),
+    says=told.text("record.reason.says"),
+    have=told.figure("record.reason.have"),
+    need=told.figure("record.reason.need"),
 )
 
 
-def _of_arm(key: str, says: str) -> dict[str, told.Field[Reach]]:
+def _of_arm(key: str) -> dict[str, told.Field[Reach]]:
     """What is degrees on a saw whose arm is hinged, and mm on a column."""
-    units = {"deg": "Degrees.", "mm": "On a column."}
-    known: dict[str, told.Field[Reach]] = {unit: told.known(f"{says} {more}") for unit, more in units.items()}
+    known: dict[str, told.Field[Reach]] = {unit: told.known(f"record.reach.{key}_{unit}") for unit in ("deg", "mm")}
     return {f"{key}_{unit}": attrs.evolve(one, when=_in(unit)) for unit, one in known.items()}
 
 
@@ -109,36 +105,32 @@ def _in(unit: str) -> Callable[[Reach], bool]:
 
 
 _REACH: Final[dict[str, told.Field[Reach]]] = {
-    "ok": told.flag("Whether the saw can make the cut."),
-    "reasons": told.records(_REASON, "A reason.", "Why it cannot; empty where it can."),
-    "swing_deg": told.figure("The swing of the arm from square, positive to the feed side."),
-    "scale_deg": told.figure("What the protractor must read."),
-    "side": told.text("The side to which the arm goes: feed, discharge, or square."),
-    "scale_side": told.text(
-        "The side on which the reading stands; not the arm's where a kept correction moves it over."
-    ),
-    "roll_deg": told.figure("How far the bar is rolled about its own axis; 0 where it is not."),
-    "tilt_deg": told.figure("How far the blade is tilted; 0 where it is not."),
-    "rolled_width_mm": told.figure("The width of the section as it lies for the cut.", lambda r: r.section.width),
-    "rolled_height_mm": told.figure("The height of the section as it lies for the cut.", lambda r: r.section.height),
+    "ok": told.flag("record.reach.ok"),
+    "reasons": told.records(_REASON, "record.reach.reasons.one", "record.reach.reasons"),
+    "swing_deg": told.figure("record.reach.swing_deg"),
+    "scale_deg": told.figure("record.reach.scale_deg"),
+    "side": told.text("record.reach.side"),
+    "scale_side": told.text("record.reach.scale_side"),
+    "roll_deg": told.figure("record.reach.roll_deg"),
+    "tilt_deg": told.figure("record.reach.tilt_deg"),
+    "rolled_width_mm": told.figure("record.reach.rolled_width_mm", lambda r: r.section.width),
+    "rolled_height_mm": told.figure("record.reach.rolled_height_mm", lambda r: r.section.height),
     "pack_mm": told.known(
-        "The height of the packing that holds the section; null where it lies safely.",
+        "record.reach.pack_mm",
         lambda r: None if r.pack is None else r.pack.height,
     ),
-    "guide_opening_mm": told.known("The least gap between the guides."),
-    "guide_setting_mm": told.known("How far from the fixed guide the moving one is set."),
-    **_of_arm("arm_lift", "How far the arm is lifted from rest to clear the bar."),
-    "stop_height_mm": told.known("The height of the edge above the bed with the arm so lifted."),
-    **_of_arm("first_touch", "The position of the arm, from rest, in which its edge first touches."),
-    **_of_arm("through", "The position of the arm, from rest, in which its edge is through."),
-    **_of_arm("travel", "From first touch to through."),
-    "set_backs_mm": told.by_name(
-        "number", "How far the edge of each thing in the way must stand from the square cut line, by its name."
-    ),
-    "largest_contact_mm": told.known("The most material on the blade line at once."),
-    "mean_contact_mm": told.known("The material on the blade line, averaged over the travel."),
-    "thinnest_wall_mm": told.known("The thinnest wall on the blade; null for a solid bar."),
-    "minutes": told.known("The minutes that the cut takes at the shop's own rates."),
+    "guide_opening_mm": told.known("record.reach.guide_opening_mm"),
+    "guide_setting_mm": told.known("record.reach.guide_setting_mm"),
+    **_of_arm("arm_lift"),
+    "stop_height_mm": told.known("record.reach.stop_height_mm"),
+    **_of_arm("first_touch"),
+    **_of_arm("through"),
+    **_of_arm("travel"),
+    "set_backs_mm": told.by_name("number", "record.reach.set_backs_mm"),
+    "largest_contact_mm": told.known("record.reach.largest_contact_mm"),
+    "mean_contact_mm": told.known("record.reach.mean_contact_mm"),
+    "thinnest_wall_mm": told.known("record.reach.thinnest_wall_mm"),
+    "minutes": told.known("record.reach.minutes"),
 }
 
 
@@ -154,7 +146,7 @@ REACH: Final[told.Record[Reach]] = told.Record(_REACH, _one_unit())
 
 
 def _settings(end: str) -> str:
-    return f"The settings of the {end} cut; null where the job names no saw file."
+    return f"record.settings.{end}"
 
 
 def _further(end: str) -> told.Field[Reaches]:
@@ -163,7 +155,7 @@ def _further(end: str) -> told.Field[Reaches]:
 
     def type_of() -> Schema:
         one = told.or_null(REACH.schema(_settings("further")))
-        return {"type": "array", "items": one, "description": f"Of the {end} end's further cuts."}
+        return {"type": "array", "items": one, "description": f"record.further.{end}"}
 
     return told.Field(
         type_of, these, lambda found: [of_reach(one.reach) for one in found], lambda reaches: bool(these(reaches))
@@ -188,40 +180,40 @@ def _reaches(one: SolvedPiece) -> Reaches:
 
 
 PARTICULARS: Final[told.Record[Particulars]] = told.record_of(
-    drawing=told.text("The drawing; empty where none is said."),
-    heat=told.text("The number of the heat or of its certificate; empty where none is said."),
-    note=told.text("What the floor must know besides; empty where nothing is said."),
-    prep=told.text("The weld preparation in words; empty where none is said."),
-    process=told.text("What is done after the cut; empty where nothing is said."),
+    drawing=told.text("record.particulars.drawing"),
+    heat=told.text("record.particulars.heat"),
+    note=told.text("record.particulars.note"),
+    prep=told.text("record.particulars.prep"),
+    process=told.text("record.particulars.process"),
 )
 """What a table of a job says for paper to carry, as it is written there."""
 
 MARK: Final[told.Record[SolvedPiece]] = told.record_of(
-    mark=told.text("The mark of the piece.", lambda s: s.order.mark),
-    section=told.text("The section it is cut from.", lambda s: s.piece.section.name),
-    wide_mm=told.figure("How wide the section is, across the bed, as it lies.", lambda s: s.order.piece.section.width),
-    high_mm=told.figure("How high the section is, above the bed, as it lies.", lambda s: s.order.piece.section.height),
+    mark=told.text("record.mark.mark", lambda s: s.order.mark),
+    section=told.text("record.mark.section", lambda s: s.piece.section.name),
+    wide_mm=told.figure("record.mark.wide_mm", lambda s: s.order.piece.section.width),
+    high_mm=told.figure("record.mark.high_mm", lambda s: s.order.piece.section.height),
     rotated_deg=told.figure(
-        "How far it is rotated from how the catalogue draws it, counter-clockwise seen with the feed.",
+        "record.mark.rotated_deg",
         lambda s: s.order.piece.section.rotation,
     ),
-    laid_end_for_end=told.flag("Whether it is laid end for end before.", lambda s: s.order.piece.section.turned),
-    grade=told.text("The grade; empty where none is given.", lambda s: s.order.grade),
-    quantity=told.whole("How many as drawn.", lambda s: s.order.quantity),
-    opposite=told.whole("How many of the opposite hand.", lambda s: s.order.opposite),
+    laid_end_for_end=told.flag("record.mark.laid_end_for_end", lambda s: s.order.piece.section.turned),
+    grade=told.text("record.mark.grade", lambda s: s.order.grade),
+    quantity=told.whole("record.mark.quantity", lambda s: s.order.quantity),
+    opposite=told.whole("record.mark.opposite", lambda s: s.order.opposite),
     side_by_side=attrs.evolve(
-        told.whole("How many bars are cut at once; told where more than one.", lambda s: s.order.side_by_side),
+        told.whole("record.mark.side_by_side", lambda s: s.order.side_by_side),
         when=lambda s: s.order.side_by_side > 1,
     ),
     boxed=attrs.evolve(
-        told.flag("That two bars are cut as a box, which gives one of either hand.", lambda s: s.order.boxed),
+        told.flag("record.mark.boxed", lambda s: s.order.boxed),
         when=lambda s: s.order.boxed,
     ),
     **PARTICULARS.within(lambda s: s.order.particulars),
     **PIECE.within(lambda s: s.order.piece),
     reach=told.record(
         REACHES,
-        "The settings of all cuts on the shop's saw, as drawn; the further ones where an end has any.",
+        "record.mark.reach",
         _reaches,
     ),
 )

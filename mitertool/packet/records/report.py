@@ -10,16 +10,16 @@ if TYPE_CHECKING:
     from mitertool.job.report import Report
 
 REPORT: Final[told.Record[Report]] = told.record_of(
-    bought_mm=told.figure("Length of new steel."),
-    from_rack_mm=told.figure("Length of left-overs that are cut up."),
-    pieces_mm=told.figure("In pieces, on the centerline."),
-    kerf_mm=told.figure("In kerfs."),
-    kept_mm=told.figure("Left over and kept."),
-    scrap_mm=told.figure("Scrap: wedges, trims, what the vise holds, and drops that are not kept."),
-    spoiled_mm=told.figure("In spoiled pieces of an earlier packet that become nothing else."),
-    steel_cost=told.known("What the steel costs; null where not all stock is priced."),
-    cuts_cost=told.known("What the cuts cost; null without rates."),
-    set_up_cost=told.known("What the set-ups cost; null without rates."),
-    price=told.known("All three together; null where one of them is not known."),
-    currency=told.text("The currency of these; empty where none is said."),
+    bought_mm=told.figure("record.report.bought_mm"),
+    from_rack_mm=told.figure("record.report.from_rack_mm"),
+    pieces_mm=told.figure("record.report.pieces_mm"),
+    kerf_mm=told.figure("record.report.kerf_mm"),
+    kept_mm=told.figure("record.report.kept_mm"),
+    scrap_mm=told.figure("record.report.scrap_mm"),
+    spoiled_mm=told.figure("record.report.spoiled_mm"),
+    steel_cost=told.known("record.report.steel_cost"),
+    cuts_cost=told.known("record.report.cuts_cost"),
+    set_up_cost=told.known("record.report.set_up_cost"),
+    price=told.known("record.report.price"),
+    currency=told.text("record.report.currency"),
 )

@@ -33,31 +33,31 @@ if TYPE_CHECKING:
     from mitertool.saw.feed.stops import Stop, Tally
 
 _JOINT: Final[told.Record[Joint]] = told.record_of(
-    kind=told.text("How the two members meet: miter, first-through or second-through."),
-    gap_mm=told.figure("The root gap left open in the joint."),
+    kind=told.text("record.joint.kind"),
+    gap_mm=told.figure("record.joint.gap_mm"),
 )
 
 _CLOSURE: Final[told.Record[Closure]] = told.record_of(
-    gap_mm=told.figure("The widest gap with unrounded pieces."),
-    overlap_mm=told.figure("The deepest overlap with unrounded pieces."),
-    rounded_gap_mm=told.figure("The gap with lengths and angles as the floor can read them."),
+    gap_mm=told.figure("record.closure.gap_mm"),
+    overlap_mm=told.figure("record.closure.overlap_mm"),
+    rounded_gap_mm=told.figure("record.closure.rounded_gap_mm"),
 )
 
 _ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
-    mark=told.text("The mark of the frame.", lambda f: f.assembly.mark),
-    shape=told.text("The shape of the frame.", lambda f: f.assembly.shape),
-    quantity=told.whole("How many such frames."),
+    mark=told.text("record.assembly.mark", lambda f: f.assembly.mark),
+    shape=told.text("record.assembly.shape", lambda f: f.assembly.shape),
+    quantity=told.whole("record.assembly.quantity"),
     **PARTICULARS.within(lambda f: f.particulars),
     order=told.texts(
-        *("The mark of a piece.", "The marks around the frame, each piece's left end first."),
+        *("record.assembly.order", "record.assembly.order.2"),
         lambda f: f.assembly.order,
     ),
-    joints=told.records(_JOINT, "A joint.", "The joints in the order of the walk.", lambda f: f.assembly.joints),
+    joints=told.records(_JOINT, "record.assembly.joints.one", "record.assembly.joints", lambda f: f.assembly.joints),
     notes=told.texts(
-        *("A sentence.", "What the floor must be told."),
+        *("record.assembly.notes.one", "record.assembly.notes"),
         lambda f: (note.told_by(lambda length: f"{length:.6g} mm") for note in f.assembly.notes),
     ),
-    closure=told.record(_CLOSURE, "How the frame closes.", lambda f: f.assembly.closure),
+    closure=told.record(_CLOSURE, "record.assembly.closure", lambda f: f.assembly.closure),
 )
 
 
@@ -78,107 +78,103 @@ def _numbers(problem: Problem) -> dict[str, Any]:
 
 
 _FOUND: Final[told.Record[Problem]] = told.record_of(
-    mark=told.text("The mark."),
-    end=told.one_of(("", *ENDS), "The end, as the mark is drawn; empty where it is not told of a cut of the drawing."),
-    cut=told.whole("1 for the cut that parts the bar there, else the number of a further one; 0 without an end."),
-    bar=told.whole("The number of the bar on which the plan sets the cut so; 0 where none is meant."),
-    code=told.one_of(CODES, "What is in the way, in a word that stays."),
-    numbers=told.by_name(
-        "number", "What there is (have), what is needed (need) and others, each with its unit.", _numbers
-    ),
-    more=told.texts("A code.", "What more the sentence tells, by code.", lambda p: [more.code for more in p.more]),
+    mark=told.text("record.found.mark"),
+    end=told.one_of(("", *ENDS), "record.found.end"),
+    cut=told.whole("record.found.cut"),
+    bar=told.whole("record.found.bar"),
+    code=told.one_of(CODES, "record.found.code"),
+    numbers=told.by_name("number", "record.found.numbers", _numbers),
+    more=told.texts("record.found.more.one", "record.found.more", lambda p: [more.code for more in p.more]),
 )
 
 
 _STOCK: Final[told.Record[tuple[Stock, Particulars]]] = told.record_of(
-    section=told.text("The section.", lambda s: s[0].section),
-    grade=told.text("The grade; empty where none is given.", lambda s: s[0].grade),
-    length_mm=told.figure("The length of a bar.", lambda s: s[0].length),
-    quantity=told.known("How many there are; null: as many as needed.", lambda s: s[0].quantity),
-    cost=told.known("What a bar costs; null where the job does not say.", lambda s: s[0].cost),
+    section=told.text("record.stock.section", lambda s: s[0].section),
+    grade=told.text("record.stock.grade", lambda s: s[0].grade),
+    length_mm=told.figure("record.stock.length_mm", lambda s: s[0].length),
+    quantity=told.known("record.stock.quantity", lambda s: s[0].quantity),
+    cost=told.known("record.stock.cost", lambda s: s[0].cost),
     **PARTICULARS.within(lambda s: s[1]),
 )
 
 SOLUTION: Final[told.Record[Solution]] = told.record_of(
     format=told.Field(kind.file_format, lambda _: FORMAT),
-    job=told.text("The name of the job.", lambda s: s.job.head.name),
-    revision=told.text("The revision of the job; empty where it has none.", lambda s: s.job.head.revision),
+    job=told.text("record.solution.job", lambda s: s.job.head.name),
+    revision=told.text("record.solution.revision", lambda s: s.job.head.revision),
     particulars=told.record(
         PARTICULARS,
-        "What [job] says for its papers; it holds where a piece, a frame or a row of stock says nothing of its own.",
+        "record.solution.particulars",
         lambda s: s.job.head.particulars,
     ),
-    stock=told.records(
-        _STOCK, "A row of stock.", "The bars to cut from, as the job has them.", lambda s: s.job.on_stock
+    stock=told.records(_STOCK, "record.solution.stock", "record.solution.stock.2", lambda s: s.job.on_stock),
+    pieces=told.records(MARK, "record.solution.pieces.one", "record.solution.pieces", _marks),
+    assemblies=told.records(
+        _ASSEMBLY, "record.solution.assemblies.one", "record.solution.assemblies", lambda s: s.frames
     ),
-    pieces=told.records(MARK, "A mark.", "The marks in the order of the job, both hands together.", _marks),
-    assemblies=told.records(_ASSEMBLY, "A frame.", "The frames in the order of the job.", lambda s: s.frames),
     notes=told.texts(
-        *("A sentence.", "What the floor must be told of the drawings of the job's own sections."),
+        *("record.solution.notes.one", "record.solution.notes"),
         lambda s: (note.in_units("mm") for note in s.job.sections.notes),
     ),
-    problems=told.texts("A sentence.", "What cannot be made as asked; empty where all can."),
-    found=told.records(_FOUND, "A problem.", "The same one by one as codes and numbers, in the same order."),
-    problem_marks=told.texts("A mark.", "The marks that the problems are told of, in the order of the job."),
+    problems=told.texts("record.solution.problems.one", "record.solution.problems"),
+    found=told.records(_FOUND, "record.solution.found.one", "record.solution.found"),
+    problem_marks=told.texts("record.solution.problem_marks.one", "record.solution.problem_marks"),
 )
 
 _USE: Final[told.Record[Use]] = told.record_of(
-    mark=told.text("The mark."),
-    end=told.one_of(ENDS, "The end, as the mark is drawn."),
-    cut=told.whole("1 for the cut that parts the bar there, else the number of a further one."),
-    roll_deg=told.figure("How far the bar is rolled from how it is drawn, its top to the moving jaw where positive."),
-    end_for_end=told.flag("Whether it is laid end for end before, where that makes a difference.", lambda u: u.turned),
+    mark=told.text("record.use.mark"),
+    end=told.one_of(ENDS, "record.use.end"),
+    cut=told.whole("record.use.cut"),
+    roll_deg=told.figure("record.use.roll_deg"),
+    end_for_end=told.flag("record.use.end_for_end", lambda u: u.turned),
 )
 
 _SETTING: Final[told.Record[JobSetting]] = told.record_of(
-    number=told.whole("The number of the setting on the cut sheet."),
-    section=told.text("The section of the bar.", lambda s: s.reach.section.name),
+    number=told.whole("record.setting.number"),
+    section=told.text("record.setting.section", lambda s: s.reach.section.name),
     **LIES.within(lambda s: s.reach.section),
-    grade=told.text("Its grade; empty where none is given."),
-    scale_deg=told.figure("What the scale must read.", lambda s: s.reach.scale),
-    scale_side=told.text(
-        "The side on which the reading stands: feed, discharge, or square.", lambda s: s.reach.scale_side
-    ),
-    swing_deg=told.figure("The swing of the arm from square, positive to the feed side.", lambda s: s.reach.swing),
-    tilt_deg=told.figure("How far the blade is tilted; 0 where it is not.", lambda s: s.reach.tilt),
-    makes=told.records(_USE, "An end of a mark.", "The ends that it makes.", lambda s: s.uses),
+    grade=told.text("record.setting.grade"),
+    scale_deg=told.figure("record.setting.scale_deg", lambda s: s.reach.scale),
+    scale_side=told.text("record.setting.scale_side", lambda s: s.reach.scale_side),
+    swing_deg=told.figure("record.setting.swing_deg", lambda s: s.reach.swing),
+    tilt_deg=told.figure("record.setting.tilt_deg", lambda s: s.reach.tilt),
+    makes=told.records(_USE, "record.setting.makes", "record.setting.makes.2", lambda s: s.uses),
 )
 
 _LINE: Final[told.Record[FeedLine]] = told.record_of(
     pieces=told.whole(
-        "How many pieces it makes; 0 for a lead cut, the parting of a wedge and a line of zeros.",
+        "record.line.pieces",
         lambda f: f.quantity if f.counted else 0,
     ),
-    mark=told.text("Their mark; empty where it makes none."),
-    key_mm=told.known("The length to key; null where the saw file gives no swing axis to know it by."),
-    travel_mm=told.known("How far the bar moves for each, from kerf to kerf."),
-    strokes=told.whole("The strokes that takes."),
-    on=told.text("The line of the piece that the length is measured on; empty at a line of zeros."),
+    mark=told.text("record.line.mark"),
+    key_mm=told.known("record.line.key_mm"),
+    travel_mm=told.known("record.line.travel_mm"),
+    strokes=told.whole("record.line.strokes"),
+    on=told.text("record.line.on"),
     set_before=told.texts(
-        "A thing to set.", "What must be set before the cut.", lambda f: (one.in_units("mm") for one in f.set_up)
+        "record.line.set_before", "record.line.set_before.2", lambda f: (one.in_units("mm") for one in f.set_up)
     ),
     by_hand=told.text(
-        "Why the automatic cycle cannot make it; empty where it can.",
+        "record.line.by_hand",
         lambda f: f.manual.in_units("mm") if f.manual else "",
     ),
 )
 
 STOP: Final[told.Record[Stop]] = told.record_of(
-    mark=told.text("The mark of the piece."),
+    mark=told.text("record.stop.mark"),
     from_blade_mm=told.known(
-        "From the blade's near face along the bar to the stop, at y and z; null: no stop holds.",
+        "record.stop.from_blade_mm",
         lambda s: s.from_blade if s.holds else None,
     ),
-    y_mm=told.figure("How far from the fixed jaw the steel lies that touches the stop, as the bar lies for the cut."),
-    z_mm=told.figure("How high above the bed that steel lies."),
-    touches=told.text("What touches the stop, in words."),
+    y_mm=told.figure("record.stop.y_mm"),
+    z_mm=told.figure("record.stop.z_mm"),
+    touches=told.text("record.stop.touches"),
 )
 """A stop by its distance and what touches it."""
 
 _WORK: Final[told.Record[Tally]] = told.record_of(
-    cuts=told.whole("Cuts of all such bars."),
-    set_ups=told.whole("Swings, tilts and rolls."),
-    steel_mm=told.figure("Steel along the bars."),
+    cuts=told.whole("record.work.cuts"),
+    set_ups=told.whole("record.work.set_ups"),
+    steel_mm=told.figure("record.work.steel_mm"),
 )
 
 
@@ -190,115 +186,95 @@ def _setting(solution: Solution, reach: Reach | None, grade: str) -> int:
 
 
 _CUT_OF_RUN: Final[told.Record[tuple[Solution, Run, SetCut]]] = told.record_of(
-    mark=told.text(
-        "The piece that it finishes; empty for a lead cut and one that parts off a wedge.", lambda c: c[2].mark
-    ),
-    setting=told.whole("The number of its setting.", lambda c: _setting(c[0], c[2].reach, c[1].bar.grade)),
-    roll_deg=told.figure("How far the bar is rolled for it, from how it lies drawn.", lambda c: c[2].reach.roll),
-    fed_mm=told.known(
-        "How far the bar's leading end stands past the swing axis; null without one.", lambda c: c[2].fed
-    ),
+    mark=told.text("record.cut-of-run.mark", lambda c: c[2].mark),
+    setting=told.whole("record.cut-of-run.setting", lambda c: _setting(c[0], c[2].reach, c[1].bar.grade)),
+    roll_deg=told.figure("record.cut-of-run.roll_deg", lambda c: c[2].reach.roll),
+    fed_mm=told.known("record.cut-of-run.fed_mm", lambda c: c[2].fed),
 )
 
 _RUN: Final[told.Record[tuple[Solution, Run]]] = told.record_of(
     cuts=told.records(
-        *(_CUT_OF_RUN, "A cut.", "The cuts in order; empty without a saw file."),
+        *(_CUT_OF_RUN, "record.run.cuts.one", "record.run.cuts"),
         lambda r: ((*r, cut) for cut in r[1].cuts),
     ),
     feed=told.maybe(
         told.records(
-            *(_LINE, "A line to key.", "What is keyed into the bar feed, the lead cut first; null without one."),
+            *(_LINE, "record.run.feed", "record.run.feed.2"),
             lambda r: None if r[1].feed is None else r[1].feed.lines,
         )
     ),
     stops=told.records(
-        *(STOP, "A stop.", "Where the stop stands for each piece; empty for a saw with a bar feed."),
+        *(STOP, "record.run.stops.one", "record.run.stops"),
         lambda r: r[1].stops,
     ),
     blanks_first=told.maybe(
         told.record(
             _WORK,
-            "What parallel blanks first and one end recut would take; null where no cut is by hand.",
+            "record.run.blanks_first",
             lambda r: None if r[1].blanks is None else r[1].blanks.blanks,
         )
     ),
     as_planned=told.maybe(
         told.record(
             _WORK,
-            "What the bar takes as it is listed; null where no cut is by hand.",
+            "record.run.as_planned",
             lambda r: None if r[1].blanks is None else r[1].blanks.as_planned,
         )
     ),
-    minutes=told.known(
-        "Minutes of the cuts of all such bars; null without the shop's own rates.", lambda r: r[1].minutes
-    ),
+    minutes=told.known("record.run.minutes", lambda r: r[1].minutes),
 )
 
 _RECUT: Final[told.Record[tuple[Solution, RecutRun]]] = told.record_of(
-    mark=told.text("The mark of the pieces.", lambda r: r[1].recut.mark),
-    section=told.text("The section.", lambda r: r[1].recut.section.name),
-    grade=told.text("The grade; empty where none is given.", lambda r: r[1].recut.grade),
-    count=told.whole("How many blanks.", lambda r: r[1].recut.count),
-    end=told.one_of(ENDS, "The end that is cut, as the mark is drawn.", lambda r: r[1].recut.end),
+    mark=told.text("record.recut.mark", lambda r: r[1].recut.mark),
+    section=told.text("record.recut.section", lambda r: r[1].recut.section.name),
+    grade=told.text("record.recut.grade", lambda r: r[1].recut.grade),
+    count=told.whole("record.recut.count", lambda r: r[1].recut.count),
+    end=told.one_of(ENDS, "record.recut.end", lambda r: r[1].recut.end),
     pose=told.Field(pose, lambda r: r[1].recut.pose),
-    after_bars=told.whole("Of how many bars in the list all are cut before.", lambda r: r[1].recut.after),
-    blank_mm=told.figure("The length of the blank on the centerline.", lambda r: r[1].recut.blank),
-    length_mm=told.figure("The length of the finished piece on the centerline.", lambda r: r[1].recut.length),
-    fixed_mm=told.figure(
-        "How long the finished piece is along the bottom of the fixed side, as it lies.", lambda r: r[1].recut.fixed
-    ),
-    moving_mm=told.figure("The same along the bottom of the moving side.", lambda r: r[1].recut.moving),
-    swing_deg=told.figure(
-        "The swing of the arm from square, positive to the feed side.", lambda r: r[1].recut.angles.swing
-    ),
-    tilt_deg=told.figure("How far the blade is tilted; 0 where it is not.", lambda r: r[1].recut.angles.tilt),
-    roll_deg=told.figure(
-        "How far the blank is rolled about its own axis from how its pose says.", lambda r: r[1].recut.angles.roll
-    ),
-    setting=told.whole(
-        "The number of its setting; 0 without a saw file.", lambda r: _setting(r[0], r[1].reach, r[1].recut.grade)
-    ),
-    stop=told.maybe(
-        told.record(
-            STOP, "Where the stop stands that the finished end touches; null without a saw file.", lambda r: r[1].stop
-        )
-    ),
+    after_bars=told.whole("record.recut.after_bars", lambda r: r[1].recut.after),
+    blank_mm=told.figure("record.recut.blank_mm", lambda r: r[1].recut.blank),
+    length_mm=told.figure("record.recut.length_mm", lambda r: r[1].recut.length),
+    fixed_mm=told.figure("record.recut.fixed_mm", lambda r: r[1].recut.fixed),
+    moving_mm=told.figure("record.recut.moving_mm", lambda r: r[1].recut.moving),
+    swing_deg=told.figure("record.recut.swing_deg", lambda r: r[1].recut.angles.swing),
+    tilt_deg=told.figure("record.recut.tilt_deg", lambda r: r[1].recut.angles.tilt),
+    roll_deg=told.figure("record.recut.roll_deg", lambda r: r[1].recut.angles.roll),
+    setting=told.whole("record.recut.setting", lambda r: _setting(r[0], r[1].reach, r[1].recut.grade)),
+    stop=told.maybe(told.record(STOP, "record.recut.stop", lambda r: r[1].stop)),
 )
 
 _FURTHER_ROW: Final[told.Record[tuple[Solution, FurtherRow]]] = told.record_of(
-    mark=told.text("The mark of the pieces.", lambda r: r[1].mark),
-    pieces=told.whole("How many of them.", lambda r: r[1].quantity),
-    end=told.one_of(ENDS, "The end, as the mark is drawn.", lambda r: r[1].cut.end),
-    cut=told.whole("The number of the cut, the end's first one counted as 1.", lambda r: r[1].cut.number),
+    mark=told.text("record.further-row.mark", lambda r: r[1].mark),
+    pieces=told.whole("record.further-row.pieces", lambda r: r[1].quantity),
+    end=told.one_of(ENDS, "record.further-row.end", lambda r: r[1].cut.end),
+    cut=told.whole("record.further-row.cut", lambda r: r[1].cut.number),
     **CUT.within(lambda r: r[1].cut.cut),
     setting=told.whole(
-        "The number of its setting; 0 without a saw file.",
+        "record.further-row.setting",
         lambda r: _setting(r[0], r[1].cut.reach, r[1].solved.order.grade),
     ),
     scale_deg=told.known(
-        "What the scale must read; null without a saw file.",
+        "record.further-row.scale_deg",
         lambda r: None if r[1].cut.reach is None else r[1].cut.reach.scale,
     ),
-    roll_deg=told.figure(
-        "How far the piece is rolled about its own axis from how it is drawn.", lambda r: r[1].cut.way.roll
-    ),
-    turned=told.flag("Whether it is laid end for end before it is rolled.", lambda r: r[1].cut.way.turned),
+    roll_deg=told.figure("record.further-row.roll_deg", lambda r: r[1].cut.way.roll),
+    turned=told.flag("record.further-row.turned", lambda r: r[1].cut.way.turned),
     back_mm=told.by_name(
         "number",
-        "The edges of the section's box that it ends: how far behind the face of the end's first cut.",
+        "record.further-row.back_mm",
         lambda r: r[1].cut.back,
     ),
-    edges_mm=told.by_name("number", "The same edges: how long the piece then is there.", lambda r: r[1].cut.edges),
+    edges_mm=told.by_name("number", "record.further-row.edges_mm", lambda r: r[1].cut.edges),
 )
 
 FURTHER: Final[told.Record[Solution]] = told.record_of(
     further_cuts=told.records(
         _FURTHER_ROW,
-        "A further cut of all pieces of a mark.",
-        "The further cuts of ends with more than one plane, in the order of work, after the bars.",
+        "record.further.further_cuts",
+        "record.further.further_cuts.2",
         lambda s: ((s, row) for row in s.further),
     ),
-    further_swings=told.whole("How often the arm is swung or the blade tilted for them; not in swings."),
+    further_swings=told.whole("record.further.further_swings"),
 )
 
 
@@ -321,24 +297,20 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
         "revision": SOLUTION.fields["revision"],
         "part": told.one_of(
             PARTS,
-            "Whether it is the plan of the whole job, or of what remains when some of it is cut.",
+            "record.plan-file.part",
             lambda s: "rest" if s.job.rest else "whole",
         ),
-        "report": told.record(REPORT, "What the job comes to, in one line.", _report),
-        "inputs": told.text("A hash of every file that was read, as on every page.", lambda s: s.job.digest),
-        "saw": told.maybe(
-            told.record(SAW, "The saw that the settings are for; null without a saw file.", lambda s: s.job.saw)
-        ),
-        "caution": told.text("What can hurt, and what goes before this plan.", _caution),
-        "settings": told.records(
-            *(_SETTING, "A setting.", "The settings of the saw in the order of work; none without one.")
-        ),
+        "report": told.record(REPORT, "record.plan-file.report", _report),
+        "inputs": told.text("record.plan-file.inputs", lambda s: s.job.digest),
+        "saw": told.maybe(told.record(SAW, "record.plan-file.saw", lambda s: s.job.saw)),
+        "caution": told.text("record.plan-file.caution", _caution),
+        "settings": told.records(*(_SETTING, "record.plan-file.settings.one", "record.plan-file.settings")),
         "runs": told.records(
-            *(_RUN, "A bar as the saw works it off.", "One for each of the bars, in their order."),
+            *(_RUN, "record.plan-file.runs", "record.plan-file.runs.2"),
             lambda s: ((s, run) for run in s.runs),
         ),
         "recuts": told.records(
-            *(_RECUT, "A recut.", "Blanks that get their other end, in the order of work."),
+            *(_RECUT, "record.plan-file.recuts.one", "record.plan-file.recuts"),
             lambda s: ((s, one) for one in s.recuts),
         ),
         **FURTHER.fields,
@@ -356,7 +328,7 @@ of_plan_file = PLAN_FILE.of
 
 def schema() -> Schema:
     """The JSON Schema of plan.json."""
-    says = "The plan of a packet: bars, pieces and frames in mm and degrees at full precision, whatever the units."
+    says = "record.says.2"
     made: dict[str, Any] = PLAN_FILE.schema(says)
-    found: dict[str, Any] = kind.spoken({"title": "mitertool plan", **made})
+    found: dict[str, Any] = kind.spoken({"title": "title.plan", **made})
     return {"$schema": kind.DIALECT, **found}
