@@ -12,7 +12,7 @@ from mitertool.base.errors import BadInput, BadRows
 from mitertool.lists.cells import CellRow, rows_of, whole_file
 from mitertool.lists.columns import Columns, columns_of
 from mitertool.lists.numbers import decimal_of
-from mitertool.lists.rows import ListReading
+from mitertool.lists.rows import AskedOnce, ListReading
 from mitertool.quantity.tables import Table
 from mitertool.quantity.units import Units
 from mitertool.words import phrase
@@ -93,6 +93,8 @@ def _tables(
                 _join(found[mark], keys)
             else:
                 found[mark or f"\0{row.number}"] = (row, keys)
+        except AskedOnce as error:
+            raise error.at(*where) from None
         except BadInput as error:
             told = error if _has_cell(error) else _placed(error, reading.columns, row.number)
             against.append(told.at(*where))

@@ -57,6 +57,10 @@ _BARE: Final = re.compile(r"[+-]?[\d.]+(?:[ -]\d+/\d+|/\d+)?|[+-]?\d+[½¼¾⅛�
 _FROM_BAR_MOST: Final = 180
 
 
+class AskedOnce(BadInput):
+    """What a list as a whole must say; the row is only the first that makes it a question."""
+
+
 @attrs.frozen
 class ListReading:
     """How the rows of one list are read: its columns, what the list says of all rows, and its decimal sign."""
@@ -86,7 +90,7 @@ class ListReading:
                 found[key] = value
         found |= dict(self._ends(row))
         if "at" not in found and any(found.get(end) for end in ENDS):
-            raise BadInput("at", "nothing", phrase("list.which-at", words=", ".join(AT[:4])))
+            raise AskedOnce("at", phrase("found.nothing"), phrase("list.which-at", words=", ".join(AT[:4])))
         return self._handed(found, row)
 
     def _made(self, row: CellRow) -> dict[str, Callable[[Cell], Any]]:
@@ -212,7 +216,7 @@ def _miter(text: str | None, meant: str, end: str) -> Any:
     degrees = angle(text, end)
     if not meant:
         if degrees:
-            raise BadInput(end, text, phrase("list.which-angles", words=", ".join(ANGLES)))
+            raise AskedOnce(end, text, phrase("list.which-angles", words=", ".join(ANGLES)))
         return 0
     if meant == "from square":
         return degrees

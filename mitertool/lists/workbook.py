@@ -11,6 +11,7 @@ from datetime import date, time
 from io import BytesIO
 from itertools import zip_longest
 from typing import Any, Final
+from warnings import catch_warnings
 from zipfile import BadZipFile, ZipFile
 
 from openpyxl import load_workbook
@@ -49,7 +50,8 @@ def _check_size(content: bytes) -> None:
 
 def _opened(content: bytes, kept: bool) -> Any:
     try:
-        return load_workbook(BytesIO(content), read_only=True, data_only=kept, keep_links=False)
+        with catch_warnings(action="ignore"):  # of styles, which nobody asks for
+            return load_workbook(BytesIO(content), read_only=True, data_only=kept, keep_links=False)
     except Exception as error:  # what a damaged workbook raises is nowhere listed
         raise _damaged(error) from error
 

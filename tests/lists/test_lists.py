@@ -19,6 +19,7 @@ from mitertool.lists.cells import LARGEST, MOST_ROWS, letter
 
 HEAD = "Mark,Section,Length,Qty"
 WIDTH = 40.0
+OFFICE = Path(__file__).parent / "office"
 
 
 def read(path: Path, content: str | bytes, units: str = "mm", **said: Any) -> Job:
@@ -315,3 +316,19 @@ def test_a_file_too_large_is_not_read(tmp_path: Path) -> None:
 def test_a_million_rows_are_refused(csv: Path) -> None:
     with pytest.raises(BadInput, match=f"at most {MOST_ROWS} rows"):
         read(csv, "A,B,1\n" * 1_000_000)
+
+
+def test_what_the_whole_list_must_say_is_asked_once(csv: Path) -> None:
+    text = f"{HEAD},Left\nA,RHS 80x40x3,1200,1,45\nB,RHS 80x40x3,1200,1,30\n"
+    with pytest.raises(BadInput) as error:
+        read(csv, text, at="overall")
+    assert error.value.where == ("parts.csv", "row 2", "E2")
+
+
+@pytest.mark.parametrize("name", ["parts.xlsx", "parts.csv", "parts.txt"])
+def test_what_an_office_program_wrote(name: str, recwarn: pytest.WarningsRecorder) -> None:
+    """The formula =1200+0.5 with the result that the program kept; 60 from the bar is 30 from square."""
+    job = load_list(OFFICE / name, {"angles": "from bar", "at": "overall"}, "mm")
+    found = [(o.mark, o.quantity, o.piece.overall, o.piece.left.miter, o.piece.right.miter) for o in job.pieces]
+    assert found == [("A", 4, pytest.approx(1200.5), 30, -30), ("Bü", 2, pytest.approx(900.25), 0, 0)]
+    assert not recwarn.list
