@@ -66,6 +66,7 @@ def _content(row: CutRow) -> tuple[object, ...]:
     """All that an operator does for a cut, so that equal ones are one row."""
     reading, turn, stop = row.reading, row.turn, row.stop
     return (
+        *(row.recut, round(row.blank, _DIGITS)),
         *(row.makes, row.mark, row.sets, row.stays, row.strokes, row.by_hand, row.why, row.proof),
         *(reading.side, reading.arm, reading.ok),
         *_rounded(reading.degrees, reading.tilt, row.key, row.raw_end, row.moves),

@@ -55,7 +55,7 @@ def _first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
         return row
     solved = next(solved for solved in solution.pieces if solved.mark == row.mark)
     row = attrs.evolve(row, each=solved.order.a_cut, beside=solved.comes_with)
-    if row.mark in met:
+    if row.mark in met or row.recut:
         return row
     met.add(row.mark)
     piece, said = solved.piece, solution.job.of_piece(solved.order)

@@ -11,7 +11,7 @@ from mitertool.base.tolerances import SAME_SETTING
 from mitertool.cut import Cut
 from mitertool.job.fit_up import PieceFit
 from mitertool.job.runs import Run
-from mitertool.nest import Bar, SawCut
+from mitertool.nest import Bar, Placed, SawCut
 from mitertool.packet.floor.readings import plain_reading, reading_of
 from mitertool.packet.floor.values import CutRow, Makes, Proof, Tape, Turn
 from mitertool.saw.feed.feed import FeedLine, SetCut
@@ -58,6 +58,7 @@ def ends_of(bar: Bar) -> Iterator[tuple[SawCut, SawCut]]:
 
 def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> list[CutRow]:
     proofs, lines, stops = list(_proofs(run.cuts, fits)), _lines(run), iter(run.stops)
+    placed = iter(run.bar.pieces)
     found: list[CutRow] = []
     before: SetCut | None = None
     for number, (cut, line, proof) in enumerate(zip(run.cuts, lines, proofs, strict=True), 1):
@@ -73,9 +74,15 @@ def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> 
             turn=turn_between(before.reach.roll if before else 0.0, cut.reach.roll),
             proof=proof if sets or stays else None,
         )
+        row = _as_blank(row, next(placed)) if cut.mark else row
         found.append(_brought(row, before, cut, line, next(stops, None) if cut.mark else None))
         before = cut
     return found
+
+
+def _as_blank(row: CutRow, placed: Placed) -> CutRow:
+    """The row with what comes off told as a blank where an end of it is cut later."""
+    return attrs.evolve(row, blank=placed.blank, recut=placed.recut) if placed.recut else row
 
 
 def _since(run: Run, stands: Stands | None) -> int:
@@ -138,12 +145,12 @@ def beyond(fit: PieceFit) -> bool:
 def _plain_cuts(run: Run) -> Iterator[CutRow]:
     """Where no saw is known: a first cut of a piece by its leading end, the others by the end that they finish."""
     number = 0
-    for piece, (lead, _) in zip(run.pieces, ends_of(run.bar), strict=True):
+    for piece, placed, (lead, _) in zip(run.pieces, run.bar.pieces, ends_of(run.bar), strict=True):
         if not lead.shared:
             number += 1
             yield _plain_row(number, "", piece.left)
         number += 1
-        yield _plain_row(number, piece.mark, piece.right)
+        yield _as_blank(_plain_row(number, piece.mark, piece.right), placed)
 
 
 def _plain_row(number: int, mark: str, cut: Cut) -> CutRow:

@@ -105,7 +105,8 @@ class CutRow:
     cycle does not make it, `why` where that is not for what is set before it. Of each mark `each` come off at once: of
     bars side by side so many, of a box also of the mark `beside`, the other hand. `said` is what the job says besides
     of the mark, in the row of its first piece. `raw_face` is how the mill's end of the bar is the first face of a
-    piece, where nobody said a trim.
+    piece, where nobody said a trim. What comes off may be a `blank`, mm long on the centerline, whose `recut` end,
+    "left" or "right" as drawn, is cut later; 0 and "" of a finished piece.
     """
 
     numbers: tuple[int, ...]
@@ -128,6 +129,8 @@ class CutRow:
     beside: str = ""
     said: Particulars = attrs.field(factory=Particulars)
     raw_face: RawFace = ""
+    blank: float = 0.0
+    recut: str = ""
 
     @property
     def marks(self) -> tuple[str, ...]:

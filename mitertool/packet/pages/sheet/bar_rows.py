@@ -218,7 +218,8 @@ def _made(row: CutRow, sheet: _Sheet) -> Drawing:
     if row.makes != "piece":
         return Drawing([cell(phrase(f"sheet.{row.makes}"), (_MARK, -6.4), room, ROW)])
     count = len(row.numbers) * row.each
-    told = [phrase("sheet.times-mark", count=count, mark=mark) if count > 1 else mark for mark in row.marks]
+    marks = [phrase("sheet.blank", mark=mark) if row.recut else mark for mark in row.marks]
+    told = [phrase("sheet.times-mark", count=count, mark=mark) if count > 1 else mark for mark in marks]
     says = " + ".join(told)
     if text_width(says, NOTE, bold=True) <= room:
         return Drawing([cell(says, (_MARK, -6.4), room, ROW + 0.4, bold=True)])
@@ -229,7 +230,7 @@ def _made(row: CutRow, sheet: _Sheet) -> Drawing:
 def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing, float]:
     """Below the figures, hanging from (0, 0): what is proved, how the bar comes there, and the first piece's blanks."""
     room, wide = _WORDS - _BOXES - 2, sheet.width - _WORDS
-    said = (*((one, False) for one in brought), *_said(row))
+    said = (*((one, False) for one in (*brought, figures.blank_words(row, sheet.units)) if one), *_said(row))
     left = [line for says in _set_words(row) for line in wrap(says, room, NOTE, bold=True)]
     right = [(line, bold) for says, bold in said for line in wrap(says, wide, NOTE, bold)]
     texts: list[Text | Line] = [

@@ -105,6 +105,13 @@ def raw_face_words(row: CutRow) -> str:
     return phrase(f"sheet.no-trim/{row.raw_face}") if row.raw_face else ""
 
 
+def blank_words(row: CutRow, units: Units) -> str:
+    """Of a blank how long it is, and which end of it is cut later; nothing of a finished piece."""
+    if not row.recut:
+        return ""
+    return phrase(f"sheet.blank-{row.recut}", length=show_length(row.blank, units))
+
+
 def _fed_words(row: CutRow, saw: Machine) -> str:
     if row.key is None:
         return phrase("sheet.no-stop")

@@ -21,7 +21,7 @@ _TITLE: Final = 4.5
 _ABREAST: Final = 2
 """Marks in a row of the counts."""
 
-_SIGNED: Final = 18.0
+_SIGNED: Final = 14.0
 """mm: room to write a name by hand."""
 
 
@@ -44,11 +44,11 @@ def _rest_columns(width: float) -> list[TableColumn]:
     return [
         TableColumn(phrase("last.bar"), 18, "right", bold=True, height=_ROW),
         TableColumn(phrase("last.pieces"), 14, "right", height=_ROW),
-        TableColumn(phrase("last.section"), 46, height=_ROW),
+        TableColumn(phrase("last.section"), 54, height=_ROW),
         TableColumn(phrase("last.length"), 26, "right", bold=True, height=_ROW),
         TableColumn(phrase("last.end"), 30, height=_NOTE),
-        TableColumn(phrase("last.heat"), (width - 134) / 2, height=_ROW),
-        TableColumn(phrase("last.place"), (width - 134) / 2, height=_ROW),
+        TableColumn(phrase("last.heat"), (width - 142) / 2, height=_ROW),
+        TableColumn(phrase("last.place"), (width - 142) / 2, height=_ROW),
     ]
 
 
@@ -63,11 +63,11 @@ def _rests(solution: Solution, bars: Sequence[BarWork], units: Units, width: flo
         yield [
             str(rest.bar),
             str(rest.count),
-            in_lines(said.material(rest.section.name, rest.grade), 43),
+            in_lines(said.material(rest.section.name, rest.grade), 51),
             length,
             in_lines(end, 27),
-            in_lines(" / ".join(heats), (width - 134) / 2 - 3),
-            "\n",
+            in_lines(" / ".join(heats), (width - 142) / 2 - 3),
+            "",
         ]
 
 
