@@ -13,6 +13,7 @@ from mitertool import lists
 from mitertool.base.errors import BadInput, BadRows
 from mitertool.base.letters import first_alike
 from mitertool.job.frames import Shop, frame_order
+from mitertool.job.from_rack import from_rack
 from mitertool.job.keys import HEAD, NEST, PIECES_ASKED, STOCK, TABLES
 from mitertool.job.labels import label_sheet
 from mitertool.job.model import FrameOrder, Head, Job, PieceOrder, resolution
@@ -25,10 +26,10 @@ from mitertool.lists.keys import LIST
 from mitertool.nest import Allowance, Stock
 from mitertool.quantity import Units
 from mitertool.quantity.tables import Table, read_toml, read_whole
-from mitertool.rack.bars import for_job, stock_of
+from mitertool.rack.bars import booked_as, for_job
 from mitertool.rack.book import RackBook
 from mitertool.rack.place import rack_file
-from mitertool.rack.values import DrawnOn, RackBar
+from mitertool.rack.values import DrawnOn
 from mitertool.saw import Saw
 from mitertool.words import phrase
 
@@ -67,7 +68,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
     frames, pieces, lists_read = _orders(top, shop)
     own_stock = [_stock(table, sections) for table in top.tables("stock")]
     rack = _rack(nested, path.parent, head, [*_wanted(pieces), *((one.section, one.grade) for one, _ in own_stock)])
-    on_stock = (*own_stock, *(_from_rack(bar) for bar in (rack.bars if rack else ())))
+    on_stock = (*own_stock, *(from_rack(bar) for bar in (rack.bars if rack else ())))
     return Job(
         path=path,
         head=head,
@@ -152,19 +153,19 @@ def _rack(table: Table, folder: Path, head: Head, wanted: Iterable[tuple[str, st
         return None
     file = rack_file() if where is True else folder / where
     if where is True and not file.exists():
-        return DrawnOn(file, (), said.get("keep"))
+        return DrawnOn(file, keep=said.get("keep"))
     with table.place(), RackBook.opened(file, new=False) as book:
-        bars = for_job(book.lying(), (head.name, head.revision), wanted)
-    return DrawnOn(file, bars, said.get("keep"))
+        lying = book.lying()
+    whole, rest = (booked_as(head.name, head.revision, rest) for rest in (False, True))
+    asked = tuple(wanted)
+    return DrawnOn(
+        file, for_job(lying, whole, [rest], asked), for_job(lying, rest, [whole], asked), keep=said.get("keep")
+    )
 
 
 def _wanted(pieces: Iterable[PieceOrder]) -> Iterator[tuple[str, str]]:
     """The sections with their grades that a job has pieces of."""
     return ((order.piece.section.name, order.grade) for order in pieces)
-
-
-def _from_rack(bar: RackBar) -> tuple[Stock, Particulars]:
-    return stock_of(bar), Particulars(heat=bar.heat)
 
 
 def _orders(

@@ -15,6 +15,7 @@ from mitertool.base.tolerances import SAME_SETTING
 from mitertool.job.again import Again, again
 from mitertool.job.before import CutAlready, Difference, MarkChange, OldMark, OldPacket, Rest
 from mitertool.job.done import Spoiled, WorkDone
+from mitertool.job.from_rack import from_rack
 from mitertool.job.model import Job, PieceOrder
 from mitertool.piece import Piece
 from mitertool.quantity.compare import same_length
@@ -35,6 +36,7 @@ def rest_of(job: Job, work: WorkDone, old: OldPacket | None = None, recut: bool 
         if one.fate == "keep" or (recut and one.fate == "recut"):
             good[one.to] = good.get(one.to, 0) + one.count
     pieces = tuple(order for order in (_less(one, good) for one in job.pieces) if order.quantity + order.opposite)
+    job = _on_its_rack(job)
     stock = tuple(nest.remaining([], job.stock, attrs.evolve(work.done, good={}))[1])
     changes = tuple(_changes(job, old)) if old else ()
     told = Rest(old.revision if old else "", changes, offers, good, recut)
@@ -42,6 +44,16 @@ def rest_of(job: Job, work: WorkDone, old: OldPacket | None = None, recut: bool 
     digest = sha256(known.encode()).hexdigest()[:12]
     frames = tuple(one for one in job.frames if any(order.frame == one.assembly.mark for order in pieces))
     return attrs.evolve(job, pieces=pieces, frames=frames, stock=stock, digest=digest, rest=told)
+
+
+def _on_its_rack(job: Job) -> Job:
+    """The job with the left-overs that its rest may draw on in the place of those of the whole, which may be cut up."""
+    if job.rack is None:
+        return job
+    own = job.on_stock[: len(job.on_stock) - len(job.rack.bars)]
+    on_stock = (*own, *map(from_rack, job.rack.for_rest))
+    rack = attrs.evolve(job.rack, bars=job.rack.for_rest)
+    return attrs.evolve(job, on_stock=on_stock, stock=tuple(stock for stock, _ in on_stock), rack=rack)
 
 
 def _marks(job: Job) -> Iterator[tuple[PieceOrder, str, int]]:

@@ -19,7 +19,7 @@ from mitertool.nest import Plan
 from mitertool.nest.fitting import what_fits_says
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.problem_words import problem_says, problem_why
-from mitertool.rack.bars import booked, plan_hash
+from mitertool.rack.bars import booked, booked_as, plan_hash
 from mitertool.rack.values import BookedBar, Booking
 from mitertool.words import phrase
 
@@ -86,7 +86,8 @@ class Solution:
         """The same as the booking of the job and its revision."""
         head = self.job.head
         plan = plan_hash(self.plan, self.on_rack) if self.plan else ""
-        return Booking(head.name, head.revision, plan, head.date, self.on_rack)
+        whose = booked_as(head.name, head.revision, self.job.rest is not None)
+        return Booking(*whose, plan, head.date, self.on_rack)
 
     @cached_property
     def fit(self) -> Fit:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from hashlib import sha256
+from typing import Final
 
 import attrs
 
@@ -13,21 +14,33 @@ from mitertool.quantity.compare import longer, same_length
 from mitertool.rack.values import BookedBar, RackBar, slanted
 from mitertool.sections import Section
 
+Whose = tuple[str, str]
+"""A job and revision."""
 
-def for_job(lying: Iterable[RackBar], job: tuple[str, str], wanted: Iterable[tuple[str, str]]) -> tuple[RackBar, ...]:
-    """The left-overs that a job and revision may draw on, each with its grade as the job writes it.
+REST: Final = "rest"
 
-    Those that nobody has booked, or this job itself, but none that its own plan would leave. `wanted` are the sections
-    with their grades.
+
+def for_job(
+    lying: Iterable[RackBar], own: Whose, others: Collection[Whose], wanted: Iterable[tuple[str, str]]
+) -> tuple[RackBar, ...]:
+    """The left-overs that a plan of a job may draw on, each with its grade as the job writes it.
+
+    Those that nobody has booked, or this plan itself (`own`, as it is booked), but none that it or the `others` of the
+    same job would leave: these are there only when they are cut. `wanted` are the sections with their grades.
     """
     grades = {(section, plain(grade)): grade for section, grade in wanted}
     return tuple(
         attrs.evolve(bar, grade=grades[bar.section, plain(bar.grade)], taken=None)
         for bar in lying
-        if (bar.taken is None or bar.taken.whose == job)
-        and (bar.came is None or bar.came.whose != job)
+        if (bar.taken is None or bar.taken.whose == own)
+        and (bar.came is None or bar.came.whose not in (own, *others))
         and (bar.section, plain(bar.grade)) in grades
     )
+
+
+def booked_as(job: str, revision: str, rest: bool) -> Whose:
+    """By what job and revision a plan is booked; that of a rest apart from the whole, which may be cut in part."""
+    return job, f"{revision} {REST}".strip() if rest else revision
 
 
 def plain(grade: str) -> str:

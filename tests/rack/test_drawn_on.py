@@ -22,6 +22,8 @@ from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.drawing import Text
 from mitertool.job import Solution, load, solve
+from mitertool.job.done import read_work
+from mitertool.job.rest import rest_of
 from mitertool.packet.pages.sheet.rack_block import rack_blocks
 from mitertool.rack import RackBook
 from mitertool.rack.values import RackBar, rack_bar
@@ -180,6 +182,27 @@ def test_the_sheet_says_which_left_over_and_where(shop: Path) -> None:
     assert {"1", "2600", "H77", "bay 3"} <= set(texts)
     assert any("short point" in text for text in texts)
     assert rack_blocks(solved(job(shop, grade="S355")), 180) == []
+
+
+def test_the_rest_draws_on_nothing_that_the_whole_has_booked(shop: Path, call: Call) -> None:
+    """The whole took 2600 and would leave 640 or so of 3000; both may be cut up, or never come to be."""
+    lie(shop, bar(2600))
+    path = job(shop, quantity=4)
+    assert call("packet", str(path), "--out", str(shop / "A"), "--book").code == 0
+    assert [one.taken.called for one in lying(shop) if one.taken] == ["Week A"]
+    lie(shop, bar(2700))
+    (shop / "done.csv").write_text("what,name,quantity\npiece,A1,2\n")
+    rest = load(path)
+    rest = rest_of(rest, read_work(shop / "done.csv", rest))
+    assert [one.length for one in (rest.rack.bars if rest.rack else ())] == [2700]
+    arguments = ("packet", str(path), "--done", str(shop / "done.csv"), "--out", str(shop / "rest"), "--book")
+    for _ in range(2):
+        assert call(*arguments).code == 0
+        assert sorted(one.taken.called for one in lying(shop) if one.taken) == ["Week A", "Week A rest"]
+    assert call("rack", "free", "Week", "--revision", "A", "--rack", str(shop / "rack.sqlite")).code == 0
+    free = [(one.length, one.came.called if one.came else "") for one in lying(shop) if not one.taken]
+    assert [whose for _, whose in free] == ["", "Week A rest"]
+    assert free[0][0] == 2600
 
 
 BOOKS = """
