@@ -29,8 +29,9 @@ def write(drawing: Drawing, margin: float = 5.0) -> bytes:
 
 
 def inline(drawing: Drawing, says: str, margin: float = 5.0) -> str:
-    """The same for the inside of an HTML page, as a picture of which is read aloud what it `says`."""
-    return _element(drawing, margin, f'role="img" aria-label="{escape(says, _QUOTE)}"')
+    """The same for the inside of an HTML page, as a picture of which is read aloud what it `says`; nothing for ""."""
+    named = f'role="img" aria-label="{escape(says, _QUOTE)}"' if says else 'aria-hidden="true"'
+    return _element(drawing, margin, named)
 
 
 def _element(drawing: Drawing, margin: float, named: str) -> str:

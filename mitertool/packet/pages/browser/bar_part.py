@@ -9,8 +9,12 @@ from mitertool.nest import Placed
 from mitertool.packet.floor.values import BarWork, CutRow, Loop
 from mitertool.packet.pages import said
 from mitertool.packet.pages.browser import pictures, ticks
+from mitertool.packet.pages.browser.figures_part import brought_part, first_part, reading_part, turn_part
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
+from mitertool.packet.pages.sheet import figures
+from mitertool.packet.pages.sheet.bar_panel import panel_words
 from mitertool.quantity import Units, show_length
+from mitertool.saw import Machine
 from mitertool.words import counted, phrase
 
 
@@ -20,7 +24,8 @@ def bar_part(bar: BarWork, solution: Solution) -> Markup:
     inside = (
         element("h2", said.bar_title(bar)),
         _what(bar, solution, units),
-        _set_up(bar, units),
+        _set_up(bar, solution.job.saw, units),
+        pictures.of_strip(bar, solution.job.saw),
         element("ol", *_rows(bar, solution, units), class_="cuts"),
         _tapes(bar, units),
         _left(bar, units),
@@ -44,22 +49,19 @@ def _spaced(parts: list[Markup]) -> Iterator[str]:
         yield from ((" ", part) if number else (part,))
 
 
-def _set_up(bar: BarWork, units: Units) -> Markup | None:
+def _set_up(bar: BarWork, saw: Machine | None, units: Units) -> Markup:
     """How it lies and what stands back, or the bar that tells it."""
-    if not bar.settings:
-        return None
+    vise = pictures.of_vise(bar, units)
     if bar.told_in:
-        link = element(
-            "a", phrase("browser.as-bar/link", number=bar.told_in), href=f"#bar-{bar.told_in}", class_="jump"
-        )
+        name = phrase("browser.as-bar/link", number=bar.told_in)
+        link = element("a", name, href=f"#bar-{bar.told_in}", class_="jump")
         return element("p", sentence("browser.as-bar", bar=link))
     backs = [(one.name, said.set_back(one, units)) for one in bar.set_backs]
     far = [joined(element("dt", name), element("dd", length)) for name, length in backs if length]
-    views = (pictures.of_setting(setting.reach) for setting in bar.settings if setting.reach.ok)
     stand = joined(element("h3", phrase("browser.set-back")), element("dl", *far)) if far else None
-    return element(
-        "details", element("summary", phrase("browser.set-up")), stand, *views, open=len(bar.settings) == 1 or None
-    )
+    views = element("div", vise, pictures.of_plan(bar, saw, units), class_="pictures")
+    words = [element("p", says) for says in dict.fromkeys(panel_words(bar, units))]
+    return element("details", element("summary", phrase("browser.set-up")), views, stand, *words, open=True)
 
 
 def _rows(bar: BarWork, solution: Solution, units: Units) -> Iterator[Markup]:
@@ -81,11 +83,12 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     what = element("span", said.makes(row), class_="mark" if row.makes == "piece" else "soft")
     which = element("span", counted("browser.cuts", len(row.numbers), cuts=numbers), class_="soft")
     head = element("p", what, which, class_="what")
-    does = element("div", _reading(row), _brought(row, solution, units), class_="does")
-    turn = element("p", said.turn(row.turn), class_="roll") if row.turn else None
+    saw = solution.job.saw
+    does = element("div", _reading(row, saw), brought_part(row, saw, units), class_="does")
     boxes = ticks.bar_boxes(bar.number, bar.count, row.numbers, said.makes(row))
-    measured = _blank_says(blank, units) if blank else _first(row, units)
-    return element("li", head, turn, does, measured, *boxes, class_="cut", **ticks.of_row(row))
+    measured = _blank_says(blank, units) if blank else first_part(row, units)
+    told = (element("p", word) for word in (row.said.prep, row.said.process, row.said.note) if word)
+    return element("li", head, turn_part(row), does, measured, *told, *boxes, class_="cut", **ticks.of_row(row))
 
 
 def _blank(bar: BarWork, row: CutRow) -> Placed | None:
@@ -101,42 +104,14 @@ def _blank_says(blank: Placed, units: Units) -> Markup:
     return element("p", phrase(f"browser.blank/{blank.recut}", length=show_length(blank.blank, units)), class_="roll")
 
 
-def _reading(row: CutRow) -> Markup | None:
+def _reading(row: CutRow, saw: Machine | None) -> Markup | None:
     """What arm and blade are set to where they are set, else since when they stand so."""
-    shown = row.reading
-    if row.stays:
-        return element("p", phrase("browser.stays", number=row.stays))
+    if not row.reading.ok:
+        return reading_part(row.reading, saw)
     if not row.sets:
-        return None
-    more = [said.exactly(shown), said.scale_side(shown), said.arm(shown), said.tilt(shown)]
-    lines = [element("div", said.reading(shown), class_="set"), *(element("div", one) for one in more if one)]
-    prove = element("p", said.proof(row.proof), class_="prove") if row.proof else None
-    return element("div", *lines, prove)
-
-
-def _brought(row: CutRow, solution: Solution, units: Units) -> Markup | None:
-    """What is keyed or where the stop stands, and how the bar comes there."""
-    saw = solution.job.saw
-    key = said.key(row, saw, units) if saw else ""
-    stop = said.stop(row, units)
-    name = phrase("browser.key") if key else phrase("browser.stop") if stop else None
-    large = element("div", key or stop, class_="key") if name else None
-    more = (said.way_of_cut(row, units), said.strokes(row), said.touches(row, units), said.brought(row, units))
-    lines = [element("div", one) for one in more if one]
-    if not name and not lines:
-        return None
-    return element("div", element("div", name, class_="soft") if name else None, large, *lines)
-
-
-def _first(row: CutRow, units: Units) -> Markup | None:
-    """What the first piece of a mark measures."""
-    if row.first is None:
-        return None
-    long, short = (show_length(length, units) for length in (row.first.long_point, row.first.short_point))
-    if row.first.allowed is None:
-        return element("p", phrase("browser.first", long=long, short=short))
-    out = show_length(row.first.allowed, units)
-    return element("p", phrase("browser.first/out", long=long, short=short, out=out))
+        return element("p", phrase("browser.stays", number=row.stays)) if row.stays else None
+    prove = element("p", figures.proof_words(row.proof), class_="prove") if row.proof else None
+    return element("div", reading_part(row.reading, saw), prove)
 
 
 def _tapes(bar: BarWork, units: Units) -> Markup | None:

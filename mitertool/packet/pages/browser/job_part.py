@@ -10,6 +10,7 @@ from mitertool.packet.floor.values import FloorSheet, PieceRow, Reading
 from mitertool.packet.pages import said
 from mitertool.packet.pages.browser import ticks
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
+from mitertool.packet.pages.sheet import figures
 from mitertool.packet.words import keyed
 from mitertool.quantity import Units, show_length
 from mitertool.quantity.units import said as unit_words
@@ -124,7 +125,10 @@ def _figures(row: PieceRow, sheet: FloorSheet, units: Units) -> Iterator[tuple[s
 
 
 def _reading(shown: Reading) -> str:
-    return ", ".join(filter(None, (said.reading(shown), said.scale_side(shown), said.arm(shown), said.tilt(shown))))
+    if not shown.ok:
+        return phrase("sheet.cannot")
+    words = (figures.line_figure(shown), *figures.beside_figure(shown), *figures.tilt_figure(shown))
+    return ", ".join(filter(None, words))
 
 
 def _counts(row: PieceRow) -> Markup:

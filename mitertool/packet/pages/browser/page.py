@@ -82,7 +82,7 @@ def _work(sheet: FloorSheet, solution: Solution) -> Iterator[Markup | None]:
         yield from (bar_part(bar, solution) for bar in sheet.bars)
     for step in solution.plan.steps if solution.plan else ():
         if step.recut is not None:
-            yield recut_part(solution.recuts[step.recut], units)
+            yield recut_part(solution.recuts[step.recut], sheet.saw, units)
         else:
             yield bar_part(sheet.bars[step.bar or 0], solution)
     yield further_part(solution)

@@ -3,25 +3,63 @@
 from __future__ import annotations
 
 from mitertool.drawing import Drawing, svg
+from mitertool.packet.floor.values import BarWork, Reading
 from mitertool.packet.pages.browser.markup import Markup, element
-from mitertool.packet.pages.setting.plan_view import plan_view
 from mitertool.packet.pages.setting.vise_view import vise_view
-from mitertool.packet.paper.stand import seen_along
-from mitertool.saw import Reach
+from mitertool.packet.pages.sheet.arrows import arm_arrow, turn_arrow
+from mitertool.packet.pages.sheet.bar_plan import bar_plan
+from mitertool.packet.pages.sheet.bar_strip import strip_block
+from mitertool.packet.paper.stand import feed_way
+from mitertool.quantity import Units, show_length
+from mitertool.saw import Machine
 from mitertool.words import phrase
 
-_WIDE, _HIGH, _VISE = 100.0, 48.0, 40.0
+_WIDE, _HIGH, _VISE = 100.0, 48.0, (50.0, 30.0)
 """Paper mm: a screen in the hand is about as wide as the first with its lettering still plain."""
 
+_SIGN = 6.0
+"""Paper mm of an arrow in a line of text."""
 
-def picture(drawing: Drawing, says: str) -> Markup:
+
+def picture(drawing: Drawing, says: str, more: str = "") -> Markup:
     """A drawing with what it shows written below it."""
-    inside = Markup(svg.inline(drawing, says, 2.0))
-    return element("figure", inside, element("figcaption", says), class_="picture")
+    inside = Markup(svg.inline(drawing, says, 1.5))
+    return element("figure", inside, element("figcaption", more or says), class_="picture")
 
 
-def of_setting(reach: Reach) -> Markup:
-    """The bar between the jaws, and the saw from above."""
-    vise = picture(vise_view(reach.section, _WIDE / 2, _VISE, reach.pack), seen_along(reach.setting.saw))
-    plan = picture(plan_view(reach, _WIDE, _HIGH), phrase("browser.from-above"))
-    return element("div", vise, plan, class_="pictures")
+def of_vise(work: BarWork, units: Units) -> Markup:
+    """The section between the jaws as the operator sees it, with its size."""
+    wide, high = (show_length(length, units) for length in (work.section.width, work.section.height))
+    size = phrase("sheet.size", wide=wide, high=high)
+    pack = next((setting.reach.pack for setting in work.settings if setting.reach.pack), None)
+    return picture(vise_view(work.section, *_VISE, pack), phrase("browser.in-the-vise"), size)
+
+
+def of_plan(work: BarWork, saw: Machine | None, units: Units) -> Markup | None:
+    """The saw from above with what is set back; None where no saw is known or it can make no cut of the bar."""
+    if saw is None or not any(setting.reach.ok for setting in work.settings):
+        return None
+    return picture(bar_plan(work, saw, units, _WIDE, _HIGH), phrase("browser.from-above"))
+
+
+def of_strip(work: BarWork, saw: Machine | None) -> Markup | None:
+    """The bar from above with its cuts by number; None without stock."""
+    if work.run is None:
+        return None
+    bar = work.run.bar
+    return picture(strip_block(bar, saw, _WIDE, bar.stock_length).drawing, phrase("browser.strip"))
+
+
+def arm(shown: Reading, saw: Machine | None) -> Markup:
+    """An arrow beside a reading: where the arm goes, seen from the operator's place. Words beside it say the same."""
+    side = {"feed": 1.0, "discharge": -1.0}.get(shown.arm, 0.0)
+    return _sign(arm_arrow(side * feed_way(saw), _SIGN))
+
+
+def turn() -> Markup:
+    """An arrow before the words of a roll."""
+    return _sign(turn_arrow(_SIGN))
+
+
+def _sign(drawing: Drawing) -> Markup:
+    return element("span", Markup(svg.inline(drawing, "", 0.5)), class_="sign", aria_hidden="true")

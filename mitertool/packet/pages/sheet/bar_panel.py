@@ -33,7 +33,7 @@ _ROW: Final = 4.8
 def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float) -> Block:
     """Vise, plan and words beside each other; without a saw file only how the section lies."""
     vise = _in_the_vise(work.section, units)
-    words = list(dict.fromkeys(_words(work, units)))
+    words = list(dict.fromkeys(panel_words(work, units)))
     lines = [line for says in words for line in wrap(says, _WORDS - 2, NOTE)]
     rows = sum(set_back_rows(work, moving) for moving in (True, False))
     tall = max(_TALL + _ROW * max(0, rows - 1), _PITCH * len(lines) + 2)
@@ -55,7 +55,7 @@ def _in_the_vise(section: Section, units: Units) -> Drawing:
     return vise_view(section, _VISE, _TALL - 12.0).moved(0, 10.4) + Drawing(texts)
 
 
-def _words(work: BarWork, units: Units) -> Iterator[str]:
+def panel_words(work: BarWork, units: Units) -> Iterator[str]:
     """How the bar lies, what else is set for it, and what the shop's own table says."""
     if says := lies(work.section):
         yield says

@@ -1,0 +1,66 @@
+"""The figures of a cut on the page, as the sheet tells them: what is set, with its arrow; how the bar is brought."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mitertool.packet.floor.values import CutRow, Reading
+from mitertool.packet.pages import said
+from mitertool.packet.pages.browser import pictures
+from mitertool.packet.pages.browser.markup import Markup, element
+from mitertool.packet.pages.sheet import figures
+from mitertool.quantity import Units
+from mitertool.saw import Machine
+from mitertool.words import phrase
+
+
+def reading_part(shown: Reading, saw: Machine | None) -> Markup:
+    """The line of the scale with the arm's arrow, what lies past or short of it, the tilt."""
+    if not shown.ok:
+        return element("div", element("div", phrase("sheet.cannot"), class_="set prove"))
+    arrow = pictures.arm(shown, saw) if shown.line is not None else None
+    lines = [element("div", arrow, figures.line_figure(shown), class_="set")]
+    lines += [element("div", word) for word in figures.beside_figure(shown)]
+    if shown.line is not None:
+        lines.append(element("div", said.arm(shown), class_="soft"))
+    tilt, way = figures.tilt_figure(shown)
+    lines += [element("div", tilt, class_="set"), element("div", way)] if tilt else []
+    return element("div", *lines)
+
+
+def brought_part(row: CutRow, saw: Machine | None, units: Units) -> Markup | None:
+    """The length to key or where the stop stands, as large as can be, and in words how the bar comes there."""
+    if saw is None:
+        says = figures.raw_face_words(row)
+        return element("div", says) if says else None
+    keyed = saw.feed is not None
+    large = figures.key_figure(row, saw, units) if keyed else figures.stop_figure(row, units)
+    lines = [element("div", _name(row, keyed), class_="soft"), element("div", large, class_="key")] if large else []
+    lines += [element("div", word) for word in _words(row, saw, units) if word]
+    return element("div", *lines) if lines else None
+
+
+def _name(row: CutRow, keyed: bool) -> str | None:
+    return phrase("sheet.title-key") if keyed else phrase("sheet.title-stop") if row.stop else None
+
+
+def _words(row: CutRow, saw: Machine, units: Units) -> Iterator[str]:
+    yield figures.brought_words(row, saw, units)
+    yield figures.raw_face_words(row)
+    if saw.feed and row.key is not None:
+        yield from figures.how_words(row)
+
+
+def turn_part(row: CutRow) -> Markup | None:
+    """How the bar is rolled before each of the cuts."""
+    if row.turn is None:
+        return None
+    says = phrase("browser.half-turn") if row.turn.half else figures.turn_words(row.turn)
+    return element("p", pictures.turn(), says, class_="roll")
+
+
+def first_part(row: CutRow, units: Units) -> Markup | None:
+    """What the first piece of a mark measures."""
+    if row.first is None:
+        return None
+    return element("p", ", ".join(figures.measured_words(row.first, units)))

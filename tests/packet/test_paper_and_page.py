@@ -1,0 +1,119 @@
+"""Paper and page of the same job say the same, bar by bar: cuts, marks, readings, keys and stops, tape places, rest.
+
+The paper is read by the reader of the virtual saw, from its lettering alone, the page by html5lib; neither asks
+mitertool.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+import html5lib
+import pytest
+
+from mitertool.drawing import pdf
+from mitertool.job import load, solve
+from mitertool.packet.pages.browser.page import cut_sheet_page
+from mitertool.packet.pages.sheet.sheet import cut_sheet
+from tests.packet.jobs import GALLERY, ROOT
+from tests.virtual_saw.sheet_reader import Sheet
+
+HTML = "{http://www.w3.org/1999/xhtml}"
+
+
+@cache
+def both(name: str) -> tuple[Sheet, Any]:
+    solution = solve(load(ROOT / "gallery" / name / "job.toml"))
+    sheet = Sheet(pdf.write(cut_sheet(solution), "Cut sheet"), solution.job.head.units)
+    return sheet, html5lib.parse(cut_sheet_page(solution).decode())
+
+
+def of_class(node: Any, name: str) -> list[Any]:
+    return [one for one in node.iter() if name in (one.get("class") or "").split()]
+
+
+def text(node: Any) -> str:
+    return " ".join("".join(node.itertext()).split())
+
+
+def bars(tree: Any) -> dict[int, Any]:
+    found = {one.get("id"): one for one in of_class(tree, "work")}
+    return {int(name[4:]): one for name, one in found.items() if name.startswith("bar-")}
+
+
+def numbers(row: Any) -> tuple[int, ...]:
+    """The cuts of a row, as its boxes have them for the first bar."""
+    boxes = [one.get("id") for one in row.iter(f"{HTML}input")]
+    return tuple(int(cut) for _, copy, cut in (name.split("-") for name in boxes) if copy == "1")
+
+
+def figure(row: Any, name: str) -> str:
+    return next((text(one) for one in of_class(row, name)), "")
+
+
+def tenths(row: Any) -> float:
+    found = re.search(r"(\d\.\d) (past|short)", text(row))
+    return 0.0 if found is None else float(found[1]) * (1 if found[2] == "past" else -1)
+
+
+def degrees(says: str) -> float | None:
+    return float(says.rstrip("°")) if says else None
+
+
+@pytest.mark.parametrize("name", GALLERY)
+def test_the_bars_are_the_same_and_have_the_same_cuts(name: str) -> None:
+    sheet, tree = both(name)
+    page = bars(tree)
+    assert [told.number for told in sheet.told] == list(page)
+    for told in sheet.told:
+        rows = of_class(page[told.number], "cut")
+        assert [numbers(row) for row in rows] == [row.numbers for row in told.rows]
+        marks = [(row.get("data-mark") or "").replace(" ", "") for row in rows]
+        assert marks == [row.mark for row in told.rows]
+
+
+@pytest.mark.parametrize("name", GALLERY)
+def test_what_is_set_and_what_is_keyed_is_the_same(name: str) -> None:
+    sheet, tree = both(name)
+    page, met = bars(tree), 0
+    for told in sheet.told:
+        for paper, row in zip(told.rows, of_class(page[told.number], "cut"), strict=True):
+            assert figure(row, "key") == paper.figure, (told.number, paper.numbers)
+            if paper.line is not None:
+                assert (degrees(figure(row, "set")), tenths(row)) == (paper.line.line, paper.line.tenths)
+            assert (figure(row, "set") == "") == (paper.arm is None)
+            assert ("roll the bar half a turn" in text(row)) == paper.half
+            met += 1
+    assert met
+
+
+def places(bar: Any) -> Iterator[tuple[int, tuple[str, str]]]:
+    for table in bar.iter(f"{HTML}tbody"):
+        for line in table:
+            cut, fixed, moving, _ = (text(cell) for cell in line)
+            yield int(cut), (fixed, moving)
+
+
+@pytest.mark.parametrize("name", GALLERY)
+def test_tape_places_and_left_overs_are_the_same(name: str) -> None:
+    sheet, tree = both(name)
+    page = bars(tree)
+    for told in sheet.told:
+        found = {cut: tuple(map(sheet.length, both_sides)) for cut, both_sides in places(page[told.number])}
+        assert [found[number + 1] for number in range(len(told.bar.steps))] == [step.tape for step in told.bar.steps]
+    (foot,) = tree.iter(f"{HTML}footer")
+    rest = {int(text(line[0])): sheet.length(text(line[2])) for line in next(foot.iter(f"{HTML}tbody"))}
+    assert rest == sheet.left_over
+
+
+@pytest.mark.parametrize("name", GALLERY)
+def test_the_marks_have_the_same_counts_and_long_points(name: str) -> None:
+    sheet, tree = both(name)
+    found = {}
+    for one in of_class(tree, "marks")[0]:
+        facts = [text(cell) for cell in one.iter(f"{HTML}dd")]
+        found[one.get("data-piece").replace(" ", "")] = (int(one.get("data-asked")), sheet.length(facts[0]))
+    assert found == {mark: (told.count, told.long) for mark, told in sheet.marks.items()}
