@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 
 from mitertool.job import load
-from mitertool.job.done import read_done
+from mitertool.job.done import read_work
 from tests.browser.conftest import ROOT
 
 pytestmark = pytest.mark.browser
@@ -92,14 +92,19 @@ def test_what_is_written_is_read_as_done(opened: Open, tmp_path: Path) -> None:
     download.value.save_as(tmp_path / "done.csv")
     rows = list(csv.reader(io.StringIO((tmp_path / "done.csv").read_text(encoding="utf-8"))))
     assert [row[:2] for row in rows[1:]] == [
+        ["job", "Boathouse gate"],
+        ["revision", rows[2][1]],
         ["piece", "STRAP"],
+        ["spoiled", "STRAP"],
         ["piece", "LEAF-2"],
         ["bar used", "FLAT 50x10"],
         ["bar used", "RHS 80x40x3"],
         ["length left", "FLAT 50x10"],
         ["length left", "RHS 80x40x3"],
     ]
-    done = read_done(tmp_path / "done.csv", load(ROOT / "gallery" / "boathouse-gate" / "job.toml"))
+    work = read_work(tmp_path / "done.csv", load(ROOT / "gallery" / "boathouse-gate" / "job.toml"))
+    assert [(one.mark, one.count) for one in work.spoiled] == [("STRAP", 1)]
+    done = work.done
     assert done.good == {"STRAP": 2, "LEAF-2": 1}
     assert [(bar.length, bar.quantity) for bar in done.used] == [(6000, 1), (6000, 1)]
     # Three straps of 1060 and their kerfs are off the first bar, one upright of 1838.6 off the other.

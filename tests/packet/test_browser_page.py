@@ -19,7 +19,7 @@ import html5lib
 import pytest
 
 from mitertool.job import load, solve
-from mitertool.job.done import read_done
+from mitertool.job.done import read_work
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.browser.page import cut_sheet_page
 from mitertool.words import speaking, words_of
@@ -118,10 +118,11 @@ def test_words_of_a_job_stay_words(tmp_path: Path) -> None:
 def rows(tree: Any) -> Iterator[str]:
     """The rows that the page makes where one of everything is done, as the script puts them together."""
     (body,) = tree.iter(f"{HTML}body")
-    yield body.get("data-columns")
+    yield from body.get("data-opening").split("\n")
     for node in tree.iter():
         if node.get("data-piece"):
             yield node.get("data-before") + "1" + node.get("data-after")
+            yield node.get("data-spoiled") + "1" + node.get("data-after")
         if node.get("data-rests"):
             yield node.get("data-used") + "1" + node.get("data-after")
             yield node.get("data-left") + node.get("data-rests").split()[0] + " mm,1" + node.get("data-after")
@@ -131,7 +132,9 @@ def rows(tree: Any) -> Iterator[str]:
 def test_what_the_page_writes_is_what_is_read_as_done(name: str, tmp_path: Path) -> None:
     job = load(hostile(tmp_path) if name == "hostile" else ROOT / "gallery" / name / "job.toml")
     (tmp_path / "done.csv").write_text("\r\n".join(rows(parsed(cut_sheet_page(solve(job))))), encoding="utf-8")
-    done = read_done(tmp_path / "done.csv", job)
+    work = read_work(tmp_path / "done.csv", job)
+    done = work.done
+    assert [(one.mark, one.count) for one in work.spoiled] == [(mark, 1) for mark in done.good]
     assert done.good == {mark: 1 for order in job.pieces for mark, _ in order.counts}
     assert len(done.used) == len(done.left) > 0
 

@@ -34,7 +34,7 @@ def cut_sheet_page(solution: Solution) -> bytes:
         "body",
         *(_top(), work, element("script", Markup(_file("script.js")))),
         data_key=_key(sheet),
-        data_columns=ticks.HEAD,
+        data_opening=ticks.opening(sheet.head),
     )
     page = element("html", _head(sheet), body, lang=phrase("language.tag"))
     return f"<!doctype html>\n{page}\n".encode()

@@ -54,10 +54,11 @@
   };
 
   const rows = () => {
-    const found = [page.dataset.columns];
+    const found = page.dataset.opening.split("\n");
     marks.forEach((one) => {
       const good = Math.min(Number(one.dataset.asked), (cutOf.get(one.dataset.piece) || 0) - scrap.get(one.dataset.piece));
       if (good > 0) found.push(one.dataset.before + good + one.dataset.after);
+      if (scrap.get(one.dataset.piece)) found.push(one.dataset.spoiled + scrap.get(one.dataset.piece) + one.dataset.after);
     });
     const left = [];
     all("[data-rests]").forEach((work) => {

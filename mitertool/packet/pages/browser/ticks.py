@@ -9,14 +9,12 @@ from typing import Final
 
 from mitertool.base.cells import as_cell
 from mitertool.job import SolvedPiece
-from mitertool.job.done import COLUMNS, LEFT, PIECE, USED
+from mitertool.job.done import COLUMNS, JOB, LEFT, PIECE, REVISION, SPOILED, USED
+from mitertool.job.model import Head
 from mitertool.nest import Bar
 from mitertool.packet.floor.values import CutRow
 from mitertool.packet.pages.browser.markup import Attribute, Markup, element, joined
 from mitertool.words import phrase
-
-HEAD: Final = ",".join(COLUMNS)
-"""The heading row of done.csv."""
 
 _COUNT: Final = "\ue000"
 """Stands in a row for the cell that the page fills in."""
@@ -46,6 +44,12 @@ def piece_boxes(name: str, count: int, says: str) -> Markup:
     return element("div", joined(*boxes), class_="boxes")
 
 
+def opening(head: Head) -> str:
+    """The first rows of done.csv: its columns, and of which job and revision it tells."""
+    rows = (COLUMNS, (JOB, as_cell(head.name), "", "1", ""), (REVISION, as_cell(head.revision), "", "1", ""))
+    return "\n".join(_row(*cells) for cells in rows)
+
+
 def of_row(row: CutRow) -> dict[str, Attribute]:
     """The marks that a tick of the row makes one piece of, or more where bars are cut at once."""
     each = row.each if row.each > 1 else None
@@ -72,7 +76,9 @@ def of_bar(bar: Bar) -> dict[str, Attribute]:
 def of_piece(solved: SolvedPiece) -> dict[str, Attribute]:
     """What the page makes a row of a mark of: how many are asked for, and the cells around the count of good ones."""
     before, after = _row(PIECE, as_cell(solved.mark), "", _COUNT, "").split(_COUNT)
-    return {"data_piece": solved.mark, "data_asked": solved.quantity, "data_before": before, "data_after": after}
+    thrown = _row(SPOILED, as_cell(solved.mark), "", _COUNT, "").split(_COUNT)[0]
+    rows: dict[str, Attribute] = {"data_before": before, "data_spoiled": thrown, "data_after": after}
+    return {"data_piece": solved.mark, "data_asked": solved.quantity, **rows}
 
 
 def _rests(bar: Bar) -> Iterator[str]:
