@@ -4,28 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from mitertool.job import SolvedPiece
-from mitertool.packet.cautions import cautions, feed_caution
+from mitertool.job import Solution, SolvedPiece
 from mitertool.packet.floor.values import FloorSheet, PieceRow, Reading
-from mitertool.packet.pages import said
+from mitertool.packet.pages import rest_said, said
 from mitertool.packet.pages.browser import ticks
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.words import keyed
+from mitertool.packet.pages.sheet.first_page import cautions, head_facts, watched
+from mitertool.packet.words import instead, keyed
 from mitertool.quantity import Units, show_length
 from mitertool.quantity.units import said as unit_words
 from mitertool.words import counted, phrase
 
 
-def job_part(sheet: FloorSheet) -> Markup:
-    """The head, refused marks, what to prove, bars to fetch and the pieces in the order of cutting."""
-    units = sheet.head.units
+def job_part(sheet: FloorSheet, solution: Solution) -> Markup:
+    """The head, refused marks, what to watch, bars to fetch and the pieces in the order of cutting."""
+    units, rest = sheet.head.units, solution.job.rest
     inside = (
         element("h1", sheet.head.name),
         element("dl", *_facts(sheet)),
         _refused(sheet, units),
-        _proved(sheet),
-        _cautions(sheet),
+        *_listed("sheet.past-scale", [instead(one, units) for one in sheet.past]),
+        *_listed("browser.changed", list(rest_said.lines(rest, units)) if rest else []),
+        *(element("p", says, class_="prove") for says in watched(sheet)),
+        element("details", element("summary", phrase("browser.cautions")), _list(cautions(sheet.saw))),
         _fetch(sheet, units),
         element("h2", phrase("browser.pieces")),
         element("ul", *(_piece(row, sheet, units) for row in sheet.pieces), class_="marks"),
@@ -34,21 +36,22 @@ def job_part(sheet: FloorSheet) -> Markup:
 
 
 def _facts(sheet: FloorSheet) -> Iterator[Markup]:
-    head, saw = sheet.head, sheet.saw
-    facts = (
-        ("drawing", head.particulars.drawing),
-        ("revision", head.revision),
-        ("date", head.date),
-        ("customer", head.customer),
-        ("lengths", unit_words(head.units)),
-        ("saw", saw.name if saw else phrase("browser.no-saw")),
-        ("corrected", str(saw.scale.offset_date or "") if saw else ""),
-        ("note", head.particulars.note),
-        ("inputs", sheet.digest),
-    )
+    """Who and what it is for, and with what it is cut."""
+    revision = [(phrase("browser.revision"), sheet.head.revision)] if sheet.head.revision else []
+    facts = [*revision, *((phrase(f"sheet.head-{word}"), value) for word, value in head_facts(sheet))]
+    facts += [(phrase("browser.lengths"), unit_words(sheet.head.units)), (phrase("browser.inputs"), sheet.digest)]
     for name, value in facts:
-        if value:
-            yield joined(element("dt", phrase(f"browser.fact/{name}")), element("dd", value))
+        yield joined(element("dt", name), element("dd", value))
+
+
+def _listed(title: str, lines: Sequence[str]) -> Iterator[Markup]:
+    if lines:
+        yield element("h2", phrase(title))
+        yield _list(lines)
+
+
+def _list(lines: Iterable[str]) -> Markup:
+    return element("ul", *(element("li", line) for line in lines))
 
 
 def _refused(sheet: FloorSheet, units: Units) -> Markup | None:
@@ -64,27 +67,16 @@ def _refused(sheet: FloorSheet, units: Units) -> Markup | None:
     return element("div", element("h2", phrase("browser.refused")), wide, class_="warn")
 
 
-def _proved(sheet: FloorSheet) -> Markup | None:
-    marks = ", ".join(sheet.proved)
-    return element("p", phrase("browser.prove", marks=marks), class_="prove") if marks else None
-
-
-def _cautions(sheet: FloorSheet) -> Markup:
-    feed = sheet.saw.feed if sheet.saw else None
-    lines = (*cautions(), *((feed_caution(), feed.caution) if feed else ()))
-    listed = element("ul", *(element("li", line) for line in lines if line))
-    return element("details", element("summary", phrase("browser.cautions")), listed)
-
-
 def _fetch(sheet: FloorSheet, units: Units) -> Markup | None:
     if not sheet.fetch:
         return None
-    names = ("count", "section", "grade", "length", "mass")
+    names = [phrase(f"browser.fetch/{name}") for name in ("count", "section", "grade", "length", "mass", "heat")]
     rows = []
     for bars in sheet.fetch:
         count, length, mass = said.fetch(bars, units)
-        rows.append((count, bars.section, bars.grade, length, mass))
-    return joined(element("h2", phrase("browser.fetch")), table_of([phrase(f"browser.fetch/{n}") for n in names], rows))
+        told = ", ".join(word for one in bars.said for word in (one.heat, one.note) if word)
+        rows.append((count, bars.section, bars.grade, length, mass, told))
+    return joined(element("h2", phrase("browser.fetch")), table_of(names, rows))
 
 
 def table_of(names: Sequence[str], rows: Iterable[Sequence[str]]) -> Markup:

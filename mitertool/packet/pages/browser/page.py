@@ -29,7 +29,7 @@ _POLICY: Final = (
 def cut_sheet_page(solution: Solution) -> bytes:
     """The cut sheet as one HTML file in UTF-8 that asks no network for anything; the same job gives the same bytes."""
     sheet = floor_of(solution)
-    work = element("main", job_part(sheet), *_work(sheet, solution), _tools(), _foot(sheet, solution))
+    work = element("main", job_part(sheet, solution), *_work(sheet, solution), _tools(), _foot(sheet, solution))
     body = element(
         "body",
         *(_top(), work, element("script", Markup(_file("script.js")))),

@@ -35,14 +35,14 @@ def first_blocks(floor: FloorSheet, width: float, pages: Mapping[int, int]) -> I
         yield from boxed(phrase("sheet.past-scale"), [instead(one, floor.head.units) for one in floor.past], width)
     yield from _fetched(floor, width)
     yield from piece_rows(floor, width, pages)
-    if watched := list(_watched(floor)):
-        yield _lines(watched, width, bold=True)
-    yield _lines(list(_cautions(floor.saw)), width)
+    if told := list(watched(floor)):
+        yield _lines(told, width, bold=True)
+    yield _lines(list(cautions(floor.saw)), width)
 
 
 def _facts(floor: FloorSheet, width: float) -> Block:
     """Who and what it is for, and with what it is cut, in two columns."""
-    said = [(phrase(f"sheet.head-{word}"), value) for word, value in _head(floor)]
+    said = [(phrase(f"sheet.head-{word}"), value) for word, value in head_facts(floor)]
     half, middle = (width - 4) / 2, -(-len(said) // 2)
     columns = [_fact_column(one, half) for one in (said[:middle], said[middle:])]
     drawing = columns[0][0] + columns[1][0].moved(half + 4, 0)
@@ -63,7 +63,8 @@ def _fact_column(said: list[tuple[str, str]], width: float) -> tuple[Drawing, fl
     return Drawing(texts), -y
 
 
-def _head(floor: FloorSheet) -> Iterator[tuple[str, str]]:
+def head_facts(floor: FloorSheet) -> Iterator[tuple[str, str]]:
+    """What the head tells, by the word of each fact."""
     head, saw = floor.head, floor.saw
     told = (("customer", head.customer), ("drawing", head.particulars.drawing), ("date", head.date))
     yield from ((word, value) for word, value in told if value)
@@ -149,7 +150,7 @@ def _fetch(one: Fetch, units: Units, room: float) -> list[str]:
     ]
 
 
-def _watched(floor: FloorSheet) -> Iterator[str]:
+def watched(floor: FloorSheet) -> Iterator[str]:
     """The few things to watch: what is proved, what the tolerance is of, what nobody checked, what is on no bar."""
     if floor.proved:
         yield phrase("sheet.prove-marks", marks=", ".join(floor.proved))
@@ -172,7 +173,8 @@ def _asked(said: Particulars) -> Iterator[str]:
     yield from (word for word in (said.note, said.prep, said.process) if word)
 
 
-def _cautions(saw: Machine | None) -> Iterator[str]:
+def cautions(saw: Machine | None) -> Iterator[str]:
+    """What can hurt, a line each."""
     yield from (phrase(f"sheet.caution-{n}") for n in (1, 2, 3, 4))
     if saw and saw.feed:
         yield phrase("sheet.caution-feed")
