@@ -17,7 +17,7 @@ from mitertool.words import phrase
 def reading_part(shown: Reading, saw: Machine | None) -> Markup:
     """The line of the scale with the arm's arrow, what lies past or short of it, the tilt."""
     if not shown.ok:
-        return element("div", element("div", phrase("sheet.cannot"), class_="set prove"))
+        return element("div", element("div", phrase("sheet.cannot"), class_="set"))
     arrow = pictures.arm(shown, saw) if shown.line is not None else None
     lines = [element("div", arrow, figures.line_figure(shown), class_="set")]
     lines += [element("div", word) for word in figures.beside_figure(shown)]
