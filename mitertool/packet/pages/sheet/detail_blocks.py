@@ -31,11 +31,11 @@ def settings_list(solution: Solution, width: float) -> list[Block]:
     if not solution.settings:
         return []
     columns = [
-        TableColumn("Setting", 17, "right", bold=True, height=3.5),
-        TableColumn("Scale", 23, "right", bold=True, height=3.5),
-        TableColumn("Arm, blade", 38),
-        TableColumn("Bar", 52),
-        TableColumn("Makes", width - 130),
+        TableColumn(phrase("detail.setting"), 17, "right", bold=True, height=3.5),
+        TableColumn(phrase("detail.scale"), 23, "right", bold=True, height=3.5),
+        TableColumn(phrase("detail.arm"), 38),
+        TableColumn(phrase("detail.bar"), 52),
+        TableColumn(phrase("detail.makes"), width - 130),
     ]
     return table(columns, [_row(setting, width - 133, units) for setting in solution.settings])
 
@@ -43,7 +43,7 @@ def settings_list(solution: Solution, width: float) -> list[Block]:
 def _row(setting: JobSetting, room: float, units: Units) -> list[str]:
     reach = setting.reach
     section = reach.section
-    size = f"{show_length(section.width, units)} wide, {show_length(section.height, units)} high"
+    size = phrase("sheet.size", wide=show_length(section.width, units), high=show_length(section.height, units))
     bar = ", ".join(word for word in (section.name, setting.grade, size) if word)
     return [
         str(setting.number),
@@ -56,9 +56,12 @@ def _row(setting: JobSetting, room: float, units: Units) -> list[str]:
 
 def arm_words(reach: Reach) -> str:
     """Which way the arm swings and the blade tilts."""
-    arm = "arm straight" if reach.side == "square" else f"{show_angle(abs(reach.swing))} to the {reach.side} side"
-    top = "feed" if reach.tilt > 0 else "discharge"
-    return f"{arm}, tilt {show_angle(abs(reach.tilt))} to the {top} side" if reach.tilt else arm
+    arm = phrase(f"detail.arm-{reach.side}", angle=show_angle(abs(reach.swing)))
+    if not reach.tilt:
+        return arm
+    return phrase(
+        f"detail.tilt-{'feed' if reach.tilt > 0 else 'discharge'}", arm=arm, angle=show_angle(abs(reach.tilt))
+    )
 
 
 def uses_words(uses: tuple[Use, ...]) -> str:
@@ -66,20 +69,23 @@ def uses_words(uses: tuple[Use, ...]) -> str:
     by_mark: dict[str, dict[str, list[str]]] = {}
     for use in sorted(uses, key=lambda use: (use.turned, abs(use.roll))):
         by_mark.setdefault(use.mark, {}).setdefault(_lying(use), []).append(use.words)
-    return "; ".join(
-        f"{mark} {', '.join(_ends(lying, ends) for lying, ends in ways.items())}" for mark, ways in by_mark.items()
+    told = (
+        phrase("detail.mark-ends", mark=mark, ends=", ".join(_ends(lying, ends) for lying, ends in ways.items()))
+        for mark, ways in by_mark.items()
     )
+    return "; ".join(told)
 
 
 def _lying(use: Use) -> str:
     """How the bar lies against how it is drawn; "" where it lies so."""
-    words = ("end for end" if use.turned else "", f"rolled {turn_words(use.roll)}" if use.roll else "")
+    rolled = phrase("detail.rolled", turn=turn_words(use.roll)) if use.roll else ""
+    words = (phrase("detail.end-for-end") if use.turned else "", rolled)
     return ", ".join(word for word in words if word)
 
 
 def _ends(lying: str, ends: list[str]) -> str:
-    both = " and ".join(sorted(ends))
-    return f"bar {lying}: {both}" if lying else both
+    both = phrase("detail.both", one=min(ends), other=max(ends)) if len(ends) == 2 else ", ".join(sorted(ends))
+    return phrase("detail.lying", how=lying, ends=both) if lying else both
 
 
 def tells_more(saw: Machine | None) -> bool:
@@ -89,13 +95,8 @@ def tells_more(saw: Machine | None) -> bool:
 
 def settings_legend(width: float) -> list[Block]:
     """How the blocks of the settings are read; once, before the first."""
-    says = (
-        "Numbers 1, 2, 3 are the order of doing. A letter says where in the pictures the value beside it is.",
-        f"In the plane of the blade its edge is drawn {phrase(EDGES)}.",
-        "Set-backs B are measured from the square cut line along the bar, at least so much.",
-        "An arm to the feed side: the moving-jaw end of the blade goes toward the feed.",
-    )
-    return boxed("How to read the settings", says, width)
+    says = [phrase(f"detail.read-{n}", edges=phrase(EDGES)) for n in (1, 2, 3, 4)]
+    return boxed(phrase("detail.read"), says, width)
 
 
 def one_setting(setting: JobSetting, width: float, units: Units) -> Iterator[Block]:
@@ -103,7 +104,8 @@ def one_setting(setting: JobSetting, width: float, units: Units) -> Iterator[Blo
     reach = setting.reach
     words = lies(reach.section)
     facts = (reach.section.name, setting.grade, words)
-    title = f"Setting {setting.number}: {reading_words(reach)}, {', '.join(fact for fact in facts if fact)}"
-    against = "".join(f"CANNOT BE CUT: {reason_says(reason, units)}. " for reason in reach.reasons)
-    asks = "Makes" if reach.ok else "Asked for by"
-    yield setting_block(reach, title, f"{against}{asks} {uses_words(setting.uses)}", width, units, setting.grade)
+    told = ", ".join(fact for fact in (reading_words(reach), *facts) if fact)
+    title = phrase("detail.title", number=setting.number, told=told)
+    against = " ".join(phrase("detail.cannot", why=reason_says(reason, units)) for reason in reach.reasons)
+    uses = phrase("detail.makes-uses" if reach.ok else "detail.asked-by", uses=uses_words(setting.uses))
+    yield setting_block(reach, title, f"{against} {uses}".strip(), width, units, setting.grade)

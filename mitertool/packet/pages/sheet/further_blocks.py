@@ -5,21 +5,26 @@ from __future__ import annotations
 from typing import Final
 
 from mitertool.drawing import THIN, Drawing, Line, wrap
+from mitertool.job import SolvedPiece
 from mitertool.job.further import FurtherRow
 from mitertool.packet.floor.readings import plain_reading, reading_of
 from mitertool.packet.floor.values import FloorSheet, Reading
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.arrows import arm_arrow
+from mitertool.packet.pages.sheet.pictorial import end_picture
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW, SET
 from mitertool.packet.paper.layout import Block, boxed, cell, kept_together
 from mitertool.packet.paper.stand import feed_way
 from mitertool.packet.words import all_more, as_drawn, back_words, reasons_of, which_way
+from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import show_length
 from mitertool.quantity.problem_words import reason_says
 from mitertool.words import phrase
 
 _READ, _WORDS = 52.0, 99.0
 _PITCH: Final = 4.2
+_PICTURE: Final = 40.0
+"""Height of the pictures of both ends of a mark."""
 
 
 def further_blocks(floor: FloorSheet, width: float) -> list[Block]:
@@ -27,8 +32,27 @@ def further_blocks(floor: FloorSheet, width: float) -> list[Block]:
     if not floor.further:
         return []
     says = [phrase(f"sheet.further-{n}") for n in (1, 2, 3)]
-    rows = [_row(row, floor, width) for row in floor.further]
-    return kept_together([*boxed(phrase("sheet.further"), says, width), *rows])
+    blocks: list[Block] = []
+    drawn: set[str] = set()
+    for row in floor.further:
+        if row.mark not in drawn:
+            drawn.add(row.mark)
+            blocks.append(_pictures(row.solved, width))
+        blocks.append(_row(row, floor, width))
+    return kept_together([*boxed(phrase("sheet.further"), says, width), *blocks])
+
+
+def _pictures(solved: SolvedPiece, width: float) -> Block:
+    """Both ends of a mark in the round, to see which edge of the bar each cut takes off."""
+    piece, half = solved.piece, width / 2
+    size = (half - 4, _PICTURE - 6)
+    ends = [end_picture(piece.section, piece.end(end)[0], end, *size, piece.end(end)[1]) for end in OTHER_END]
+    names = [
+        cell(phrase("sheet.end-of-mark", mark=solved.mark, end=phrase(f"sheet.end-{end}")), (x, -4.5), half - 4, NOTE)
+        for end, x in zip(OTHER_END, (0.0, half), strict=True)
+    ]
+    pictures = ends[0].moved(0, -_PICTURE) + ends[1].moved(half, -_PICTURE)
+    return Block(_PICTURE + 1, Drawing(names) + pictures, keep_with_next=True, gap=0.0)
 
 
 def _row(row: FurtherRow, floor: FloorSheet, width: float) -> Block:

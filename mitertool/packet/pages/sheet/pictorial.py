@@ -18,6 +18,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.cut import Cut
 from mitertool.cut.ends import Further, end_roof
 from mitertool.drawing import OUTLINE, THIN, Arc, Drawing, Entity, Line, Point, Polygon, Text, text_width
@@ -27,6 +28,7 @@ from mitertool.geometry import Line as SectionLine
 from mitertool.geometry import Loop
 from mitertool.geometry.roof import Roof, Slant
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 _STEP: Final = radians(6)
 """What a chord of an arc turns at most: it stands off by 0.14 % of the radius, 0.02 mm where that is 15 mm on paper."""
@@ -69,10 +71,10 @@ def end_picture(
     end and for a box without room.
     """
     if end not in ("left", "right"):
-        raise BadInput("end", end, "allowed: left, right")
+        raise BadInput("end", end, among(("left", "right")))
     room = (width - 2 * _AIR, height - 2 * _STRIP)
     if not 0 < min(room) <= max(room) < inf:
-        raise BadInput("picture, width and height", f"{width:g} x {height:g} mm", "the lettering leaves no room")
+        raise BadInput(phrase("refuse.picture"), f"{width:g} x {height:g} mm", phrase("refuse.picture-room"))
     roof = end_roof(section, cut, further)
     stub = _Stub(section, roof, _eye(roof, 1.0 if end == "right" else -1.0)).fitted(room)
     return Drawing([*stub.solid(), *_lettered(stub, width, height)])
@@ -258,12 +260,12 @@ def _labels(roof: Roof) -> Iterator[tuple[str, Point, float, _Where]]:
     """
     first, *others = roof.slants
     if others:
-        yield "tip", (0.0, 0.0), 1.0, _RIM
+        yield phrase("pictorial.tip"), (0.0, 0.0), 1.0, _RIM
     elif first.p or first.q:
-        yield "long point", (first.p, first.q), first.q, _RIM
-    yield "fixed side", (-1.0, 0.0), -1.0, _SURFACE
-    yield "moving side", (1.0, 0.0), 0.0, _RIM
-    yield "top", (0.0, 1.0), 1.0, _SURFACE
+        yield phrase("pictorial.long"), (first.p, first.q), first.q, _RIM
+    yield phrase("side.fixed"), (-1.0, 0.0), -1.0, _SURFACE
+    yield phrase("side.moving"), (1.0, 0.0), 0.0, _RIM
+    yield phrase("pictorial.top"), (0.0, 1.0), 1.0, _SURFACE
 
 
 def _notes(says: str, strip: float, targets: list[Point], width: float, height: float) -> list[tuple[float, _Note]]:

@@ -12,7 +12,7 @@ from mitertool.packet.floor.values import FloorSheet, PieceRow, Reading
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.arrows import arm_arrow
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
-from mitertool.packet.paper.layout import Anchor, Block, cell
+from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
 from mitertool.packet.paper.stand import feed_way
 from mitertool.packet.words import keyed
 from mitertool.piece import Piece
@@ -100,13 +100,13 @@ def _words_whole(says: str, room: float) -> Sequence[str]:
     return wrap(says, room, NOTE) if whole else (says,)
 
 
-_MARKED: Final = _COUNT - _MARK + 1.5
+_MARKED: Final = _COUNT - _MARK + 3.5
 """Room for a mark: counts are short, and stand at the right of theirs."""
 
 
 def _mark_lines(mark: str) -> Sequence[str]:
     """A mark in one line where it fits, else broken."""
-    return (mark,) if text_width(mark, NOTE, bold=True) <= _MARKED else wrap(mark, _MARKED, NOTE, bold=True)
+    return (mark,) if text_width(mark, LEAST, bold=True) <= _MARKED else wrap(mark, _MARKED, NOTE, bold=True)
 
 
 def _hand(row: PieceRow) -> Iterator[str]:

@@ -82,6 +82,7 @@ def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
     top, low, inner = paper.height - MARGIN, MARGIN, paper.inner
     revision = phrase("sheet.revision", revision=head.revision) if head.revision else ""
     page = phrase("sheet.page", number=number, of=of)
+    made_by = phrase("sheet.made-by", version=mitertool.__version__, origin=origin(solution.job))
     right = text_width(page, 3.5) + 3
     name = min(text_width(head.name, _NAME, bold=True), (inner - right) * (0.6 if revision else 1.0))
     texts = [
@@ -89,7 +90,7 @@ def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
         cell(revision, (MARGIN + name + 3, top - 5), inner - right - name - 3, 3.5),
         cell(page, (paper.width - MARGIN - right, top - 5), right, 3.5, "right"),
         cell(short(), (MARGIN, low + 4.5), inner, 2.8),
-        cell(f"mitertool {mitertool.__version__}, {origin(solution.job)}", (MARGIN, low), inner, 2.5),
+        cell(made_by, (MARGIN, low), inner, 2.5),
         *(
             cell(line, (MARGIN, top - 11.5 - _WARNING_PITCH * i), inner, _WARNING, bold=True)
             for i, line in enumerate(_warning(solution, inner))
