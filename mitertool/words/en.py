@@ -2452,6 +2452,7 @@ WORDS: Final = {
     "sheet.trim": "trim cut",
     "sheet.trim-counted": "{first}; the control counts it as a piece",
     "sheet.trim-not-counted": "{first}; the control does not count it",
+    "sheet.vise-seen": "vise {seen}",
     "sheet.unchecked": "NOT CHECKED, the saw file does not tell of them: {what}",
     # sketch: the drawing of a mark
     "sketch.fixed-left": "fixed jaw on the left",

@@ -15,6 +15,7 @@ from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.bar_plan import bar_plan, set_back_rows
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.layout import Block, cell
+from mitertool.packet.paper.stand import seen_along
 from mitertool.packet.words import lies
 from mitertool.quantity import Units, show_length, show_limit
 from mitertool.quantity.compare import same_length
@@ -22,7 +23,7 @@ from mitertool.saw import Machine, Reach
 from mitertool.sections import Section
 from mitertool.words import phrase
 
-_TALL: Final = 25.0
+_TALL: Final = 23.5
 _VISE: Final = 46.0
 _WORDS: Final = 46.0
 _PITCH: Final = 4.1
@@ -62,6 +63,7 @@ def panel_words(work: BarWork, units: Units) -> Iterator[str]:
     reaches = [setting.reach for setting in work.settings if setting.reach.ok]
     if not reaches:
         return
+    yield phrase("sheet.vise-seen", seen=seen_along(reaches[0].setting.saw))
     yield from _guides(work.settings, units)
     yield from _lifts(reaches, units)
     if any(row.stop and row.stop.holds for row in work.rows):

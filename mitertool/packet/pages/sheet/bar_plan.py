@@ -149,7 +149,7 @@ def _sizes(plan: _Plan, k: float, units: Units, edges: Point) -> Iterator[Entity
         _, y0, _, y1 = plan.corners(by_name[back.name])
         y = (y1 if moving else y0) * k
         row = rows[moving, back.side] = rows.get((moving, back.side), -1) + 1
-        line = (edges[1] if moving else edges[0]) + (1 if moving else -1) * (2.6 + _ROW_OF_SIZE * row)
+        line = (edges[1] if moving else edges[0]) + (1 if moving else -1) * (3.4 + _ROW_OF_SIZE * row)
         x = side * (back.least or 0.0) * k
         says = show_limit(back.least or 0.0, units, "up")
         measure = Dimension((0.0, y), (x, y), line - y, "", NOTE, along=0.0)

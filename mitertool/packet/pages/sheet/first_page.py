@@ -46,7 +46,7 @@ def _facts(floor: FloorSheet, width: float) -> Block:
     half, middle = (width - 4) / 2, -(-len(said) // 2)
     columns = [_fact_column(one, half) for one in (said[:middle], said[middle:])]
     drawing = columns[0][0] + columns[1][0].moved(half + 4, 0)
-    return Block(max(deep for _, deep in columns) + 1, drawing)
+    return Block(max(deep for _, deep in columns) + 1, drawing, gap=2.0)
 
 
 def _fact_column(said: list[tuple[str, str]], width: float) -> tuple[Drawing, float]:

@@ -37,7 +37,7 @@ def piece_rows(floor: FloorSheet, width: float, pages: Mapping[int, int]) -> lis
     """The table with its titles, which come again on every page."""
     heading = attrs.evolve(_titles(floor, width), keep_with_next=True)
     rows = [attrs.evolve(_row(row, floor, width, pages), heading=heading) for row in floor.pieces]
-    return [heading, *rows[:-1], *(attrs.evolve(row, gap=4.0) for row in rows[-1:])]
+    return [heading, *rows[:-1], *(attrs.evolve(row, gap=2.5) for row in rows[-1:])]
 
 
 def _titles(floor: FloorSheet, width: float) -> Block:
