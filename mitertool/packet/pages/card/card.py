@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 import mitertool
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page
@@ -15,10 +16,14 @@ from mitertool.quantity import Units
 from mitertool.saw import Machine
 from mitertool.words import phrase
 
+_SECOND_LINE: Final = 5.0
+"""mm that the head takes more where the saw is told to be invented."""
+
 
 def card_pages(saw: Machine | None, saw_path: str, units: Units) -> tuple[Page, ...]:
     """One to three pages, A4 for mm and Letter for inches; without a saw file those by which one is begun."""
-    paper = Paper(*(A4 if units == "mm" else LETTER))
+    width, height = A4 if units == "mm" else LETTER
+    paper = Paper(width, height, _SECOND_LINE if saw and saw.invented else 0.0)
     return pages(list(_blocks(saw, paper.inner, units)), paper, lambda n, of: _head(saw, saw_path, paper, (n, of)))
 
 
@@ -45,5 +50,5 @@ def _head(saw: Machine | None, saw_path: str, paper: Paper, number: tuple[int, i
             f"mitertool {mitertool.__version__}{', ' if saw else ''}{made if saw else ''}", (MARGIN, MARGIN), inner, 2.5
         ),
     ]
-    heights = (top - HEAD + 2, MARGIN + FOOT - 1)
+    heights = (top - HEAD - paper.more_head + 2, MARGIN + FOOT - 1)
     return Drawing([*texts, *(Line((MARGIN, y), (paper.width - MARGIN, y), FRAME) for y in heights)])

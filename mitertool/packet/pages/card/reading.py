@@ -10,6 +10,7 @@ from mitertool.drawing import CENTER, FRAME, OUTLINE, THIN, Arc, Drawing, Entity
 from mitertool.packet.cautions import cautions, feed_caution
 from mitertool.packet.pages.card.told import NOTE, notes, row, titled
 from mitertool.packet.pages.setting.letters import GAP, GUIDE, LIFT, LONGEST, MEAN, PACKING, STOP, SWING, TILT, TRAVEL
+from mitertool.packet.pages.sheet.arrows import again_arrow, arm_arrow, long_arrow, turn_arrow
 from mitertool.packet.paper.layout import Block, cell
 from mitertool.packet.paper.stand import feed_way
 from mitertool.saw import Machine
@@ -19,8 +20,6 @@ LETTERS: Final = (SWING, "B1", GUIDE, GAP, LIFT, STOP, TRAVEL, LONGEST, MEAN, PA
 """The letters of the pages that `--detail` adds, each with its meaning in the table of words."""
 
 _ABREAST: Final = 4
-_END: Final = radians(-60)
-"""Where the curved arrow ends."""
 
 
 def reading_blocks(saw: Machine | None, width: float) -> Iterator[Block]:
@@ -47,16 +46,18 @@ def _letters(width: float) -> Iterator[Block]:
 
 def _signs(way: float) -> Iterator[tuple[str, list[Entity]]]:
     """Every sign about the middle of its box, with the code of its sentence; the feed lies on the side of `way`."""
-    yield "reading", [_words("123.5° +0.2", (0, 3.4), 3.5, bold=True), *_scale()]
-    yield "arm", [Line((0, -4), (0, 4), CENTER), *_arrow((0, 2.6), (way * 9, 2.6)), _words("135°", (-way * 7, 0), 4.0)]
-    yield "roll", _curved()
+    past = phrase("sheet.past", tenths="0.2")
+    yield "reading", [_words("123.5°", (-7, 3.4), 3.5, bold=True), Text((2, 2.2), past, NOTE), *_scale()]
+    yield "arm", [*arm_arrow(way, 7.0).moved(0, -3.5).entities]
+    yield "roll", [*turn_arrow(7.0).entities]
+    yield "again", [*again_arrow(6.0).moved(-4, 3).entities, _words("2 ×", (4, 0), 4.0)]
     yield "key", [_words("1234.5", (0, 0), 7.0, bold=True)]
     yield "stop", _stop(way)
     yield "pivot", [_bar(-14, 14), Line((-16, -1), (16, -1), CENTER), *_dot((0, -1))]
     yield "ends", [_piece(-16, -2, 3.5, -3.5), _piece(2, 12.5, 3.5, 3.5)]
     yield "tape", [_bar(-15, 15), *_mark(-6, 3), *_mark(4, -3)]
     yield "first", [_square(-16), _words("869.5", (-5, 0), 3.5), Line((2, -2), (15, -2), THIN)]
-    yield "stays", [_words(phrase("card.sign.stays"), (0, 0), 4.0)]
+    yield "stays", [_words(phrase("sheet.stays"), (0, 0), 4.0)]
     yield "prove", _protractor()
 
 
@@ -64,28 +65,10 @@ def _words(says: str, at: Point, height: float, bold: bool = False) -> Text:
     return Text(at, says, height, "center", "middle", 0.0, bold)
 
 
-def _arrow(a: Point, b: Point) -> list[Entity]:
-    """An arrow from a to b."""
-    size = ((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
-    x, y = (b[0] - a[0]) / size, (b[1] - a[1]) / size
-    left = (b[0] - 2.4 * x - 1.0 * y, b[1] - 2.4 * y + 1.0 * x)
-    right = (b[0] - 2.4 * x + 1.0 * y, b[1] - 2.4 * y - 1.0 * x)
-    return [Line(a, b, OUTLINE), Polygon([b, left, right], OUTLINE, 0.0)]
-
-
 def _scale() -> list[Entity]:
     """Lines of a scale half a degree apart, and a pointer two tenths past one of them."""
     lines: list[Entity] = [Line((x, -1.6), (x, 0.4 if i % 2 else -0.4), THIN) for i, x in enumerate((-15, -5, 5, 15))]
-    return [*lines, Line((-15, -1.6), (15, -1.6), THIN), *_arrow((-3, -5.4), (-3, -1.9))]
-
-
-def _curved() -> list[Entity]:
-    """A curved arrow round a section."""
-    at, along = (4 * cos(_END), 4 * sin(_END)), (sin(_END), -cos(_END))
-    point = (at[0] + 2.2 * along[0], at[1] + 2.2 * along[1])
-    sides = [(at[0] + side * cos(_END), at[1] + side * sin(_END)) for side in (1, -1)]
-    section = Polygon([(-1.8, -1.8), (1.8, -1.8), (1.8, 1.8), (-1.8, 1.8)], OUTLINE, 0.9)
-    return [section, Arc((0, 0), 4, 180, -240, OUTLINE), Polygon([point, *sides], OUTLINE, 0.0)]
+    return [*lines, Line((-15, -1.6), (15, -1.6), THIN), *long_arrow((-3, -5.4), (-3, -1.9)).entities]
 
 
 def _stop(way: float) -> list[Entity]:
