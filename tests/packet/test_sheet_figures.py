@@ -15,8 +15,9 @@ import math
 import re
 import tomllib
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -24,12 +25,14 @@ import pytest
 from pypdf import PdfReader
 
 from mitertool.cli.main import run
+from mitertool.drawing import pdf
 from mitertool.job import Solution, load, solve
+from mitertool.packet.floor.made import floor_of
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from tests.packet.jobs import GALLERY, ROOT
 from tests.packet.rounding import angle, length, rounded
-from tests.virtual_saw.sheet_text import words
+from tests.virtual_saw.sheet_text import Word, lines, words
 
 JOBS = (
     *GALLERY,
@@ -449,3 +452,29 @@ def test_the_plan_holds_what_check_says(name: str, made_of: Callable[[str], Made
     plan = json.loads(made.files["plan.json"])
     for key in ("job", "pieces", "assemblies", "problems"):
         assert plan[key] == made.answer[key]
+
+
+@pytest.mark.parametrize("name", [*GALLERY, "many marks"])
+def test_page_one_tells_on_which_page_each_bar_begins(name: str, solution_of: Callable[[str], Solution]) -> None:
+    solution = solution_of(name)
+    found = words(pdf.write(cut_sheet(solution), "Sheet"))
+    begins = {word.text: str(word.page + 1) for word in found if re.fullmatch(r"Bar \d+", word.text)}
+    told: dict[str, str] = {}
+    for heading, line in pairwise(_with_heading(lines(found))):
+        if [word.text for word in heading[:3]] == ["Bar", "Mark", "Pcs"] and abs(line[0].x - heading[0].x) < 1:
+            told[line[1].text] = line[-1].text
+    for piece in floor_of(solution).pieces:
+        if piece.bars and piece.mark in told:
+            assert told[piece.mark] == begins[f"Bar {piece.bars[0]}"], piece.mark
+    assert told
+
+
+def _with_heading(found: Iterable[list[Word]]) -> Iterator[list[Word]]:
+    """Each row of the table of pieces right behind its titles, again and again."""
+    heading: list[Word] = []
+    for line in found:
+        if [word.text for word in line[:3]] == ["Bar", "Mark", "Pcs"]:
+            heading = line
+        elif heading and line[0].page == heading[0].page and len(line) > 5:
+            yield heading
+            yield line
