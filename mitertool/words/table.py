@@ -17,7 +17,7 @@ from mitertool.words.en import WORDS
 Words = Mapping[str, str]
 """Words by their code; what stands in braces is filled in by its name."""
 
-LANGUAGES: Final = ("en",)
+LANGUAGES: Final = ("en", "de")
 """The languages that there are, by their two letters of ISO 639-1."""
 
 _SPOKEN: ContextVar[Words] = ContextVar("words", default=WORDS)

@@ -57,6 +57,7 @@ DATA = {
         "mitertool: {}",
         "mitertool {}",
         "  mitertool {}",
+        "mitertool {}, {}",
         "mitertool {}{}{}",
         "{}, mitertool {}, {}",
     },
