@@ -64,7 +64,7 @@ WORDS: Final = {
     "browser.fetch/grade": "grade",
     "browser.fetch/heat": "heat",
     "browser.fetch/length": "length",
-    "browser.fetch/mass": "one weighs",
+    "browser.fetch/mass": "each",
     "browser.fetch/section": "section",
     "browser.from-above": "from above",
     "browser.further": "Further cuts, on the pieces",

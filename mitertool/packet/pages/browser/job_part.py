@@ -130,7 +130,8 @@ def _counts(row: PieceRow) -> Markup:
     plus = element("button", "+", type="button", data_step=1, aria_label=phrase("browser.scrap/more", mark=row.mark))
     counts = element("span", sentence("browser.counts", good=good, left=left))
     thrown = element("span", sentence("browser.scrap", count=scrap))
-    return element("div", counts, thrown, less, plus, class_="step scripted", hidden=True)
+    spoiled = element("span", thrown, less, plus, class_="step")
+    return element("div", counts, spoiled, class_="step scripted", hidden=True)
 
 
 def left_overs(sheet: FloorSheet) -> Markup | None:

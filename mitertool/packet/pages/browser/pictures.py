@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from mitertool.drawing import Drawing, svg
+from typing import Final
+
+from mitertool.drawing import Drawing, Text, svg
 from mitertool.packet.floor.values import BarWork, Reading
 from mitertool.packet.pages.browser.markup import Markup, element
 from mitertool.packet.pages.setting.vise_view import vise_view
@@ -17,7 +19,10 @@ from mitertool.words import phrase
 _WIDE, _HIGH, _VISE = 100.0, 48.0, (50.0, 30.0)
 """Paper mm: a screen in the hand is about as wide as the first with its lettering still plain."""
 
-_SIGN = 6.0
+_SIDES: Final = 1.9
+"""Paper mm: lettering of the sides below the vise, which is drawn half as wide as the others and shown as wide."""
+
+_SIGN: Final = 6.0
 """Paper mm of an arrow in a line of text."""
 
 
@@ -32,7 +37,11 @@ def of_vise(work: BarWork, units: Units) -> Markup:
     wide, high = (show_length(length, units) for length in (work.section.width, work.section.height))
     size = phrase("sheet.size", wide=wide, high=high)
     pack = next((setting.reach.pack for setting in work.settings if setting.reach.pack), None)
-    return picture(vise_view(work.section, *_VISE, pack), phrase("browser.in-the-vise"), size)
+    sides = [
+        Text((2, -1.5), phrase("side.fixed"), _SIDES, "left", "top"),
+        Text((_VISE[0] - 2, -1.5), phrase("side.moving"), _SIDES, "right", "top"),
+    ]
+    return picture(vise_view(work.section, *_VISE, pack) + Drawing(sides), phrase("browser.in-the-vise"), size)
 
 
 def of_plan(work: BarWork, saw: Machine | None, units: Units) -> Markup | None:
