@@ -72,7 +72,7 @@ def by_prices(lot: Lot, prices: Sequence[float], earns: Sequence[float]) -> Floo
 
 def by_joints(lot: Lot, flow: Flow) -> Floor:
     """The bound by the half-kerf weights or by what joints take besides, whichever is higher."""
-    weights, fluent = material(lot), flow.steel()
+    weights, fluent = material(lot), flow.steel
     joints = by_prices(lot, fluent.pieces, fluent.earns)
     return joints if joints.value > weights.value else weights
 

@@ -51,19 +51,23 @@ class PlanClaim:
 
     @property
     def setups_least(self) -> int:
-        """Swings, tilts and rolls at the least: within pieces cut bar by bar, and from setting to setting over all.
+        """Swings, tilts and rolls at the least: of pieces cut bar by bar, and from setting to setting over all.
 
         Where every state was looked at, and steel goes first, those of the plan: with as little steel no plan has less.
         """
         if self.exact and self.best.shop.measure.rates is None:
             return self.best.work.setups
         within_bars = sum(
-            _own_changes(search.lot)
+            self._changes(search)
             for search in self.searches
             if group_of(_first(search.lot)) not in self.offered.blanked
         )
         by_setting = self.offered.by_setting
         return max(within_bars, by_setting.least_changes if by_setting else 0)
+
+    def _changes(self, search: Search) -> int:
+        """Set-ups of a lot at the least; where there are others only those within its pieces."""
+        return search.least_changes() if len(self.searches) == 1 else _own_changes(search.lot)
 
     @property
     def money_least(self) -> float | None:
@@ -77,9 +81,9 @@ class PlanClaim:
         cheapest = min(cheapest, rates.minutes(0, 0, 1))
         minutes = 0.0
         for search in self.searches:
-            slanted, recut = _own_changes(search.lot), rates.recut_minutes
             blanked = group_of(_first(search.lot)) in self.offered.blanked
-            minutes += slanted * (min(cheapest, recut) if blanked else cheapest)
+            recut = min(cheapest, rates.recut_minutes)
+            minutes += _own_changes(search.lot) * recut if blanked else self._changes(search) * cheapest
             minutes += _bars_least(search.lot) * rates.load_minutes
         by_setting = self.offered.by_setting
         if by_setting:

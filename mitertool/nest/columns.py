@@ -72,20 +72,6 @@ class Generator:
         earns = [pricing.most(stock) for stock in range(len(self.lot.stock))]
         return bounds.by_prices(self.lot, self.prices.pieces, earns)
 
-    def near(self, most: float) -> tuple[list[PricedPattern], bool]:
-        """Bars that could be in a plan that costs at most `most`, by what they cost above the prices; whether all."""
-        above = most - self.prices.value
-        least = [
-            one.price * (1 - _EARNS) + bar - above for one, bar in zip(self.lot.stock, self.prices.bars, strict=True)
-        ]
-        every = EveryBar(self.lot, Wanted(self.prices.pieces, 0.0, least), self.work)
-        found = [
-            column(Pattern(stock, walk), one.price)
-            for stock, one in enumerate(self.lot.stock)
-            for walk in every.of(stock)
-        ]
-        return found, every.complete
-
     def dive(self) -> Iterator[tuple[list[Pattern], list[int]]]:
         """Bars fixed step by step where the master takes them whole or nearly so, and the pieces then left."""
         left, bars = list(self.lot.demand), list[Pattern]()
@@ -135,6 +121,15 @@ class Generator:
                     new = self._dressed(column(Pattern(stock, pricing.walk(slope, place)), 0.0), wedge, open_end)
                     found.setdefault(new.key, new)
         return list(found.values())
+
+
+def near(lot: Lot, prices: Prices, most: float, work: Effort, all_or_none: bool) -> tuple[list[PricedPattern], bool]:
+    """Bars that could be in a plan that costs at most `most`, by what they cost above the prices; whether all."""
+    above = most - prices.value
+    least = [one.price * (1 - _EARNS) + bar - above for one, bar in zip(lot.stock, prices.bars, strict=True)]
+    every = EveryBar(lot, Wanted(prices.pieces, 0.0, least, all_or_none), work)
+    found = [column(Pattern(stock, walk), one.price) for stock, one in enumerate(lot.stock) for walk in every.of(stock)]
+    return found, every.complete
 
 
 def _cells(lot: Lot, most: int) -> int:

@@ -33,11 +33,15 @@ _LOOK: Final = 0.001
 
 @attrs.frozen
 class Wanted:
-    """Which bars are looked for: what pieces are worth, what unshared cuts cost, what a bar must be worth at least."""
+    """Which bars are looked for: what pieces are worth, what unshared cuts cost, what a bar must be worth at least.
+
+    With `all_or_none` nothing more is looked for where not all can be found.
+    """
 
     worth: Sequence[float]
     unshared: float
     least: Sequence[float]
+    all_or_none: bool = False
 
 
 @attrs.frozen
@@ -111,7 +115,8 @@ class EveryBar:
         while layer and not self.work.over:
             self._keep_whole(layer, stock, found)
             layer = self._longer(self._best(layer), stock)
-        self.complete &= not layer
+        if layer:
+            self.complete = False
         full = (number for number in found if not any(more in found for more in self._one_more(number)))
         return (from_last(found[number].chain) for number in full)
 
@@ -176,6 +181,8 @@ class EveryBar:
         if len(layer) <= _ABREAST:
             return layer
         self.complete = False
+        if self.wanted.all_or_none:
+            return {}
         return dict(sorted(layer.items(), key=lambda one: (-one[1].may_be, one[0]))[:_ABREAST])
 
 

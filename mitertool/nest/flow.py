@@ -7,17 +7,19 @@ only to these sums cost no more than any plan; that is a small linear programme 
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from itertools import pairwise
-from math import ceil, isfinite
+from math import ceil, hypot, inf, isfinite
 from typing import TYPE_CHECKING, Final
 
 import attrs
 import numpy as np
 
+from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.nest.lots import Lot, Pattern
-from mitertool.nest.master import quiet_solver
+from mitertool.nest.master import Prices, quiet_solver
 
 if TYPE_CHECKING:
     import highspy
@@ -34,14 +36,23 @@ class Fluent:
     pieces: tuple[float, ...]
     earns: tuple[float, ...]
 
+    def prices(self, lot: Lot) -> Prices:
+        """As the prices of a master: what a limited bar earns above its cost is the price of one more."""
+        above = (max(0.0, earned - one.price) for earned, one in zip(self.earns, lot.stock, strict=True))
+        return Prices(self.pieces, tuple(above), self.cost * (1 - _ROUNDING))
+
 
 @attrs.frozen
 class _Column:
-    """What a unit of something costs, takes of the bars' length, is unshared, and adds to which sums; `most` of it."""
+    """What a unit of something costs, takes of the bars' length, is unshared, adds to which sums; `most` of it.
+
+    `parts` marks what leads from a cut to one of another slope.
+    """
 
     sums: tuple[tuple[int, float], ...]
     length: float = 0.0
     unshared: int = 0
+    parts: bool = False
     price: float = 0.0
     most: float = np.inf
 
@@ -56,6 +67,7 @@ class Flow:
 
     # what is looked for
 
+    @cached_property
     def steel(self) -> Fluent:
         """The least cost of steel."""
         solver = self._solver([one.price for one in self._columns])
@@ -82,6 +94,66 @@ class Flow:
             return 0
         return ceil(float(solver.getInfo().objective_function_value) - _ROUNDING * (1 + sum(self.lot.demand)))
 
+    def changes(self, bars: int) -> int:
+        """Set-ups at the least where all is cut bar by bar, on no more than so many bars.
+
+        One between the two cuts of a piece that are not parallel; and of all pieces in one row, wherever it is parted
+        into bars, one between neighbours that share no slope, but where a bar begins only if their cuts are not set
+        alike however the bar is laid. Slopes that neither pieces nor a bar laid otherwise join are a set-up apart.
+        """
+        solver = self._solver([float(one.parts) for one in self._columns])
+        for kind, count in enumerate(self.lot.demand):
+            solver.changeRowBounds(kind, float(count), float(count))
+        solver.changeRowBounds(self._sums, -np.inf, np.inf)
+        for stock in range(len(self.bars)):
+            solver.changeColBounds(stock, float(stock == 0), float(stock == 0))
+        self._allow_other_lays(solver, bars - 1 if self._laid_anew else 0)
+        solver.run()
+        joints = ceil(float(solver.getInfo().objective_function_value) - _ROUNDING * (1 + sum(self.lot.demand)))
+        within = sum(kind.demand for kind in self.lot.kinds if kind.ways[0].before != kind.ways[0].after)
+        return within + max(joints, self._apart - 1)
+
+    def _allow_other_lays(self, solver: highspy.Highs, most: int) -> None:
+        """So many times a cut may follow one that leans as much, whichever way."""
+        first = self._sums + 1
+        none, leaning = np.zeros(0, dtype=np.int32), self._leaning
+        for bound in [0.0] * (max(leaning) + 1):
+            solver.addRow(bound, bound, 0, none, np.zeros(0))
+        solver.addRow(-np.inf, float(most), 0, none, np.zeros(0))
+        for slope, how in enumerate(leaning):
+            leave, reach = [self._trailing(slope), first + how], [self._leading(slope), first + how]
+            leave.append(first + max(leaning) + 1)
+            solver.addCol(0.0, 0.0, np.inf, 3, np.array(leave, dtype=np.int32), np.array([-1.0, 1.0, 1.0]))
+            solver.addCol(0.0, 0.0, np.inf, 2, np.array(reach, dtype=np.int32), np.array([-1.0, -1.0]))
+
+    @cached_property
+    def _laid_anew(self) -> bool:
+        """Whether a fresh bar may be laid in another way without a roll that is told."""
+        sections = [member.item.piece.section for kind in self.lot.kinds for member in kind.members]
+        one_lay = len({(section.rotation, section.turned) for section in sections}) == 1
+        return not one_lay or sections[0].looks_like(sections[0].lay(180.0))
+
+    @cached_property
+    def _leaning(self) -> list[int]:
+        """For every slope a number; those that lean as much, whichever way, have one where bars are laid anew."""
+        if not self._laid_anew:
+            return list(range(len(self.lot.ends)))
+        leans = [hypot(end.cut.p, end.cut.q) for end in self.lot.ends]
+        different = [lean for lean, after in pairwise([*sorted(leans), inf]) if after - lean > 2 * SAME_SLOPE]
+        return [bisect_left(different, lean) for lean in leans]
+
+    @cached_property
+    def _apart(self) -> int:
+        """Sets of slopes that no piece joins, those that lean as much in one."""
+        sets = [{how} for how in range(max(self._leaning) + 1)]
+        for way in (way for kind in self.lot.kinds for way in kind.ways):
+            joined = (self._leaning[way.before], self._leaning[way.after])
+            one, two = (next(each for each in sets if how in each) for how in joined)
+            if one is not two:
+                one |= two
+                sets.remove(two)
+        return len(sets)
+
     # columns
 
     @property
@@ -91,7 +163,7 @@ class Flow:
     def _bar(self, stock: int) -> _Column:
         one, capacity = self.lot.stock[stock], self.lot.capacity[stock]
         quantity = np.inf if one.quantity is None else float(one.quantity)
-        return _Column(((self._starts, -1.0),), -capacity, 0, one.price, quantity if capacity > 0 else 0.0)
+        return _Column(((self._starts, -1.0),), -capacity, 0, False, one.price, quantity if capacity > 0 else 0.0)
 
     def _pieces(self) -> Iterator[_Column]:
         for kind in self.lot.kinds:
@@ -114,7 +186,7 @@ class Flow:
         for number, end in enumerate(self.lot.ends):
             places = self._places[number]
             yield _Column(
-                ((self._trailing(number), -1.0), *((place, 1.0) for place in places)), end.trail - end.lead, 1
+                ((self._trailing(number), -1.0), *((place, 1.0) for place in places)), end.trail - end.lead, 1, True
             )
             yield _Column(
                 ((self._leading(number), -1.0), *((place, -1.0) for place in places)), self._second_kerf(number)
@@ -145,6 +217,11 @@ class Flow:
     @cached_property
     def _starts(self) -> int:
         return len(self.lot.kinds) + 2 * len(self.lot.ends)
+
+    @cached_property
+    def _sums(self) -> int:
+        """How many sums there are before that of the length."""
+        return max((line[-1][0] for line in self._lines), default=self._starts) + 1
 
     @cached_property
     def _lines(self) -> list[list[tuple[int, float]]]:
@@ -180,7 +257,7 @@ class Flow:
     def _solver(self, costs: Sequence[float]) -> highspy.Highs:
         """The programme: pieces at least as many as wanted, other sums 0, and no more length than the bars have."""
         columns, kinds = self._columns, len(self.lot.kinds)
-        length = max((line[-1][0] for line in self._lines), default=self._starts) + 1
+        length = self._sums
         rows: list[list[tuple[int, float]]] = [[] for _ in range(length + 1)]
         for number, one in enumerate(columns):
             for row, value in (*one.sums, (length, one.length)):

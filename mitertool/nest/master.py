@@ -72,6 +72,7 @@ def quiet_solver() -> highspy.Highs:
 
         solver: highspy.Highs = highspy.Highs()  # type: ignore[no-untyped-call]
         solver.silent()
+    solver.resetGlobalScheduler(False)  # another use of the solver with more threads would make this one refuse to run
     solver.setOptionValue("threads", 1)
     solver.setOptionValue("random_seed", 1)
     return solver

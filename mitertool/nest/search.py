@@ -5,40 +5,34 @@ The best plan so far stands in `best` at any moment, so that whoever stops the s
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
-from random import Random
 from typing import Final
 
 from mitertool.nest import bounds
 from mitertool.nest.bounds import Floor
-from mitertool.nest.columns import Generator
-from mitertool.nest.fill import Filling, Offer, Taste
+from mitertool.nest.columns import Generator, near
+from mitertool.nest.filling import Filler
 from mitertool.nest.flow import Flow
-from mitertool.nest.greedy import Found, first_fit, is_left, without_surplus
-from mitertool.nest.grid import Grid, grid, step_for
+from mitertool.nest.greedy import Found, first_fit, without_surplus
 from mitertool.nest.lots import Lot, Pattern
-from mitertool.nest.master import Key, PricedPattern, Task, choose, column
+from mitertool.nest.master import Key, PricedPattern, Prices, Task, choose, column
 from mitertool.nest.work import Effort, Goal
 
-_CELLS: Final = 6000
-"""Places on a bar while filling: about a millimetre of a common bar."""
-_OFFERED: Final = 150
-"""Pieces that are offered to one bar."""
-_MANY: Final = 150
-"""Kinds above which columns for set-ups alone take longer than they are worth; filling does nearly as well."""
 _FILLING: Final = 5.0
 """Effort a piece that filling for other ways of working has at the least."""
+_ABREAST: Final = 60
+"""Beginnings of a bar that are followed side by side."""
+_STEEL: Final = 0.2
+"""Share of the effort for emptying bars until one may go, each time."""
+_SLOPES: Final = 40
+"""Slopes above which columns take longer than they are worth: every joint of two is a step of their programme."""
 _SAME: Final = 1e-9
 """Relative. Costs closer than this are one cost."""
 _NODES: Final = 400_000
 """Nodes of a whole-number master, times its columns."""
 _TASTES: Final = ((0.1, 1.0, False), (0.1, 1.0, True), (0.3, 1.0, True), (0.05, 2.0, True), (0.6, 0.3, True))
 """Ways to fill: how much more longer pieces are worth, how dear unshared cuts are, whether wedges are looked at."""
-_SHARES: Final = (0.01, 0.05)
-"""What an unshared cut costs of a bar while columns are made for the fewest of them."""
-
 Report = Callable[[], None]
 
 
@@ -47,7 +41,7 @@ class Search:
 
     def __init__(self, lot: Lot, goal: Goal, work: Effort, report: Report) -> None:
         self.lot, self.goal, self.work, self.report = lot, goal, work, report
-        self.random = Random(1)
+        self.filler = Filler(lot, goal, work)
         self.floor = bounds.material(lot)
         self.best: Found = first_fit(lot)
         self.pool: dict[Key, PricedPattern] = {}
@@ -83,6 +77,10 @@ class Search:
             self.least[asked] = self._flow.unshared(self.best.bars)
         return self.least[asked]
 
+    def least_changes(self) -> int:
+        """Set-ups at the least in plans that are cut bar by bar."""
+        return self._flow.changes(sum(self.lot.demand))
+
     @cached_property
     def _flow(self) -> Flow:
         return Flow(self.lot)
@@ -93,18 +91,21 @@ class Search:
             return
         if not self.proved:
             self._raise(bounds.by_joints(self.lot, self._flow))
-        if self.finished:
-            return
+        for step in (self._begun, self._least_steel, self._fewest_cuts):
+            if self.finished or self.work.over:
+                return
+            step()
+
+    def _begun(self) -> None:
+        """Plans filled bar by bar by several tastes."""
         for longer, dear, wedges in _TASTES:
-            self.offer(self._filled(self._taste(longer, dear, wedges)))
+            self.offer(
+                self.filler.filled(
+                    self.filler.taste(longer, dear, wedges), self.lot.demand, self.filler.racks(()), _ABREAST
+                )
+            )
             if self.work.over or self.finished:
                 return
-        generator = Generator(self.lot, self.work)
-        if not self.proved:
-            self._least_steel(generator)
-        few = len(self.lot.kinds) <= _MANY
-        if few and self.best.whole and not (self.finished or self.work.over):
-            self._fewest_cuts(generator)
 
     # what is best
 
@@ -139,70 +140,45 @@ class Search:
     def filled(self, taste: int, start: Sequence[Pattern], demand: Sequence[int]) -> tuple[Pattern, ...]:
         """Bars that stand and bars for so many pieces of each kind, filled in one of the ways."""
         self.work.left = max(self.work.left, _FILLING * sum(demand))
-        return self._filled(self._taste(*_TASTES[taste]), start, demand).bars
-
-    # filling bar by bar
-
-    def _taste(self, longer: float, dear: float, wedges: bool) -> Taste:
-        longest, pull = max(self.lot.capacity), self.goal.pull * dear
-        return Taste([w * (1 + longer * w / longest) for w in self.lot.weights], pull, pull, wedges)
-
-    def _filled(self, taste: Taste, start: Sequence[Pattern] = (), demand: Sequence[int] | None = None) -> Found:
-        """A whole plan, bar by bar, from bars that stand; a bar is cut again while its pieces last."""
-        left, bars = list(self.lot.demand if demand is None else demand), list(start)
-        while any(left) and not self.work.over:
-            bar = self._next(taste, left, bars)
-            if bar is None:
-                break
-            counts = Counter(way.kind for way in bar.walk)
-            for _ in range(min(left[kind] // n for kind, n in counts.items())):
-                if is_left(self.lot, bars, bar.stock):
-                    bars.append(bar)
-                    for kind, n in counts.items():
-                        left[kind] -= n
-        return Found(tuple(bars), tuple(left))
-
-    def _next(self, taste: Taste, left: Sequence[int], bars: Sequence[Pattern]) -> Pattern | None:
-        filling = Filling(self.lot, self._grid, taste, self._order(left))
-        self.work.spend(filling.work)
-        found: list[tuple[float, Pattern]] = []
-        for stock, one in enumerate(self.lot.stock):
-            offers = filling.bars(stock) if is_left(self.lot, bars, stock) else []
-            found += [(self._dear(offer, left, one.price), Pattern(stock, offer.walk)) for offer in offers[:1]]
-        return min(found, key=lambda one: one[0])[1] if found else None
-
-    @cached_property
-    def _grid(self) -> Grid:
-        return grid(self.lot, step_for(self.lot, _CELLS), "near")
-
-    def _dear(self, offer: Offer, left: Sequence[int], price: float) -> float:
-        """Cost of a bar for what is cut from it; where all that is left fits on it, nothing but its cost counts."""
-        worth = max(self.lot.capacity) * 2 if len(offer.walk) == sum(left) else max(offer.worth, _SAME)
-        return price / worth
-
-    def _order(self, left: Sequence[int]) -> list[int]:
-        """Pieces to offer, the longest first: of each kind no more than a bar holds, of all no more than a share."""
-        longest = max(self.lot.capacity)
-        most = [max(1, int(longest / weight)) for weight in self.lot.weights]
-        copies = [kind for kind, count in enumerate(left) for _ in range(min(count, most[kind]))]
-        if len(copies) <= _OFFERED:
-            return copies
-        share = _OFFERED // 3
-        return sorted([*copies[:share], *self.random.sample(copies[share:], _OFFERED - share)])
+        racks = self.filler.racks(start)
+        return (*start, *self.filler.filled(self.filler.taste(*_TASTES[taste]), demand, racks, _ABREAST).bars)
 
     # columns
 
-    def _least_steel(self, generator: Generator) -> None:
+    def _least_steel(self) -> None:
         """A better bound by the master's prices, and plans out of the master's bars."""
-        self._generate(generator, 0.0)
-        self._raise(generator.floor())
-        if self.goal.wedge:
-            self._generate(generator, self.goal.wedge)
-        for steps in (self._dived(generator), self._chosen(), self._near(generator)):
+        for steps in self._towards_least_steel():
             for found in steps:
                 self.offer(found)
                 if self.proved or self.work.over:
                     return
+
+    def _towards_least_steel(self) -> Iterator[Iterator[Found]]:
+        if self.proved:
+            return
+        mending = self.best.whole and not self.goal.wedge
+        if mending:
+            yield self._mended_a_while()
+        if len(self.lot.ends) > _SLOPES:
+            prices = self._flow.steel.prices(self.lot)
+        else:
+            generator = Generator(self.lot, self.work)
+            self._generate(generator, 0.0)
+            self._raise(generator.floor())
+            prices = generator.prices
+        if mending:
+            yield self._near(prices, all_or_none=True)
+            yield self._mended_a_while()
+        if len(self.lot.ends) <= _SLOPES:
+            if self.goal.wedge:
+                self._generate(generator, self.goal.wedge)
+            yield self._dived(generator)
+            yield self._chosen()
+        if mending:
+            yield self._near(prices, all_or_none=False)
+
+    def _mended_a_while(self) -> Iterator[Found]:
+        return self.filler.mended(self.best.bars, steel=True, until=self.work.left * (1 - _STEEL))
 
     def _generate(self, generator: Generator, unshared: float) -> None:
         self._keep([one.cutting for one in generator.run(list(self.pool.values()), unshared, unshared)])
@@ -213,9 +189,10 @@ class Search:
             self.report()
 
     def _dived(self, generator: Generator) -> Iterator[Found]:
-        taste = self._taste(*_TASTES[1])
+        taste = self.filler.taste(*_TASTES[1])
         for bars, left in generator.dive():
-            yield self._filled(taste, bars, left)
+            rest = self.filler.filled(taste, left, self.filler.racks(bars), _ABREAST)
+            yield Found((*bars, *rest.bars), rest.missing)
 
     def _chosen(self) -> Iterator[Found]:
         columns = list(self.pool.values())
@@ -226,32 +203,25 @@ class Search:
             columns, Task(costs, _nodes(columns), None, start, step * (1 - _SAME), self.floor.value, more)
         )
 
-    def _near(self, generator: Generator) -> Iterator[Found]:
-        if self.goal.wedge or not self.best.whole:
+    def _near(self, prices: Prices, all_or_none: bool) -> Iterator[Found]:
+        """Plans out of bars near the prices; where these are all that a better plan has, none is below the best."""
+        if not self.best.whole:
             return
         step = self.lot.stock[0].price if len(self.lot.stock) == 1 else self.cost * _SAME
-        self._generate(generator, 0.0)
-        found, every = generator.near(self.cost - step)
-        self._keep([one.cutting for one in found])
-        yield from self._chosen()
-        if every and self.chose_best:
-            self._raise(bounds.by_every_bar(self.floor, self.cost))
+        found, every = near(self.lot, prices, self.cost - step, self.work, all_or_none)
+        if every or not all_or_none:
+            self._keep([one.cutting for one in found])
+            yield from self._chosen()
+            if every and self.chose_best:
+                self._raise(bounds.by_every_bar(self.floor, self.cost))
 
-    def _fewest_cuts(self, generator: Generator) -> None:
-        """As little steel, with fewer unshared cuts: columns for which those cost something."""
-        price = max(stock.price for stock in self.lot.stock) or 1.0
-        for cost in [self.goal.wedge] if self.goal.wedge else [share * price for share in _SHARES]:
-            self._generate(generator, cost)
-        if self.goal.wedge:
-            steps = self._chosen()
-        else:
-            columns = list(self.pool.values())
-            cuts = [float(self.lot.mismatches(one.cutting.walk)) for one in columns]
-            least = float(self._least_cuts)
-            budget = self.cost * (1 + _SAME)
-            steps = self._whole(columns, Task(cuts, _nodes(columns), budget, self._start(columns), 1 - _SAME, least))
-        for found in steps:
-            self.offer(found)
+    def _fewest_cuts(self) -> None:
+        """As little steel, with fewer unshared cuts."""
+        if self.best.whole:
+            for found in self.filler.mended(self.best.bars, steel=False):
+                self.offer(found)
+                if self.finished:
+                    return
 
     def _start(self, columns: Sequence[PricedPattern]) -> tuple[int, ...]:
         if not self.best.whole:
@@ -266,6 +236,7 @@ class Search:
         self.chose_best = choice.best
         if choice.numbers is not None:
             found = without_surplus(self.lot, [columns[i].cutting for i in choice.numbers])
+            self.chose_best &= found is not None
             if found is not None:
                 yield found
 

@@ -329,6 +329,6 @@ def _search(found: Sequence[Lot], terms: Terms, goal: Goal, starts: Sequence[Fou
 _INTERRUPTED = "interrupted"
 _BESIDE = 0.3
 """Share of the effort that each way beside the first may take."""
-_EFFORT = 1000.0
-_EFFORT_A_PIECE = 10.0
-"""Effort a lot and a piece for an effort of 1: some seconds for a shop's job, a minute for two thousand pieces."""
+_EFFORT = 60.0
+_EFFORT_A_PIECE = 8.0
+"""Effort a lot and a piece for an effort of 1: a second or two for a shop's job, half a minute for two thousand."""

@@ -1,0 +1,153 @@
+"""Plans bar by bar, and plans of which a few bars are emptied and filled anew; knows lots and how a bar is filled."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from functools import cached_property
+from random import Random
+from typing import Final
+
+from mitertool.nest.abreast import BarFilling, Tables
+from mitertool.nest.greedy import Found
+from mitertool.nest.lots import Lot, Pattern
+from mitertool.nest.taste import Taste
+from mitertool.nest.work import Effort, Goal
+
+_OFFERED: Final = 150
+"""Kinds that are offered to one bar."""
+_LOOK: Final = 1e-5
+"""Effort of one piece tried behind one beginning: no tolerance."""
+_STEP: Final = 0.05
+"""Effort of one piece more on all beginnings."""
+_FEW: Final = (2, 2, 3, 3, 4, 5, 6)
+"""How many bars are emptied at a time."""
+_STALLED: Final = (60, 6)
+"""Steps without a better plan after which no more are tried: so many, and so many a bar."""
+_LONGER: Final = (0.02, 0.05, 0.1, 0.2, 0.4)
+_DEAR: Final = (0.3, 1.0, 1.0, 2.0, 4.0)
+"""What a filling may go for: how much more longer pieces are worth, how dear unshared cuts are."""
+_ABREAST: Final = (12, 25, 50)
+_WITHOUT: Final = 0.4
+"""How often the bars are filled anew without one of the stocks: what is cheapest a length is not always best."""
+
+Score = tuple[float, ...]
+
+
+class Filler:
+    """Fills bars of a lot from what is left of its pieces."""
+
+    def __init__(self, lot: Lot, goal: Goal, work: Effort) -> None:
+        self.lot, self.goal, self.work = lot, goal, work
+        self.random = Random(1)
+
+    @cached_property
+    def _tables(self) -> Tables:
+        return Tables(self.lot)
+
+    def taste(self, longer: float, dear: float, wedges: bool = True) -> Taste:
+        """How much more longer pieces are worth, how dear unshared cuts are, whether wedges are looked at."""
+        longest, pull = max(self.lot.capacity), self.goal.pull * dear
+        return Taste([w * (1 + longer * w / longest) for w in self.lot.weights], pull, pull, wedges)
+
+    def filled(self, taste: Taste, left: Sequence[int], racks: Sequence[int], abreast: int) -> Found:
+        """Bars for what is left, so many of each stock at the most; a bar is cut again while its pieces last."""
+        left, racks, bars = list(left), list(racks), list[Pattern]()
+        while any(left) and not self.work.over:
+            bar = self._next(taste, left, racks, abreast)
+            if bar is None:
+                break
+            counts = Counter(way.kind for way in bar.walk)
+            times = min(*(left[kind] // n for kind, n in counts.items()), racks[bar.stock], sum(left))
+            bars += [bar] * times
+            racks[bar.stock] -= times
+            for kind, n in counts.items():
+                left[kind] -= n * times
+        return Found(tuple(bars), tuple(left))
+
+    def racks(self, standing: Sequence[Pattern]) -> list[int]:
+        """Bars left of each stock beside those that stand."""
+        used = Counter(bar.stock for bar in standing)
+        most = sum(self.lot.demand)
+        return [most if one.quantity is None else one.quantity - used[i] for i, one in enumerate(self.lot.stock)]
+
+    def _next(self, taste: Taste, left: Sequence[int], racks: Sequence[int], abreast: int) -> Pattern | None:
+        filling = BarFilling(self._tables, taste, self._offered(left), abreast)
+        found: list[tuple[float, int, Pattern]] = []
+        for stock, one in enumerate(self.lot.stock):
+            offer = filling.best(stock) if racks[stock] > 0 else None
+            if offer:
+                dear = self._dear(offer.worth, len(offer.walk) == sum(left), one.price)
+                found.append((dear, stock, Pattern(stock, offer.walk)))
+        self.work.spend(_LOOK * filling.looks + _STEP * filling.steps)
+        return min(found, key=lambda one: one[:2])[2] if found else None
+
+    def _dear(self, worth: float, all_of_it: bool, price: float) -> float:
+        """Cost of a bar for what is cut from it; where all that is left fits on it, nothing but its cost counts."""
+        return price / (max(self.lot.capacity) * 2 if all_of_it else max(worth, 1e-9))
+
+    def _offered(self, left: Sequence[int]) -> Sequence[int]:
+        """The pieces to offer: of many kinds the longest and some by lot."""
+        kinds = [kind for kind, count in enumerate(left) if count]
+        if len(kinds) <= _OFFERED:
+            return left
+        share = _OFFERED // 3
+        chosen = {*kinds[:share], *self.random.sample(kinds[share:], _OFFERED - share)}
+        return [count if kind in chosen else 0 for kind, count in enumerate(left)]
+
+    # a few bars anew
+
+    def mended(self, bars: Sequence[Pattern], steel: bool, until: float = 0.0) -> Iterator[Found]:
+        """Better plans, each out of the one before: less dear ones, of the same cost with fewer unshared cuts.
+
+        With `steel` unshared cuts count for nothing, and bars that are alike are made unlike, so that one may go. Ends
+        where no more effort than `until` is left.
+        """
+        standing, quiet = list(bars), 0
+        while quiet < _STALLED[0] + _STALLED[1] * len(standing) and self.work.left > until and not self.work.late:
+            chosen = self._few(standing, steel)
+            old = [standing[number] for number in sorted(chosen)]
+            rest = [bar for number, bar in enumerate(standing) if number not in chosen]
+            new = self._again(old, rest, steel)
+            before, after = self._score(old, steel), self._score(new.bars, steel)
+            quiet += 1
+            if new.whole and after <= before:
+                standing = [*rest, *new.bars]
+                if self._counts(after, before, steel):
+                    quiet = 0
+                    yield Found(tuple(standing), new.missing)
+
+    def _again(self, old: Sequence[Pattern], rest: Sequence[Pattern], steel: bool) -> Found:
+        left = [0] * len(self.lot.kinds)
+        for bar in old:
+            for way in bar.walk:
+                left[way.kind] += 1
+        dear = self.random.choice(_DEAR) * (0.5 if steel else 1.0)
+        taste = self.taste(self.random.choice(_LONGER), dear)
+        racks = self.racks(rest)
+        if len(racks) > 1 and self.random.random() < _WITHOUT:
+            racks[self.random.randrange(len(racks))] = 0
+        return self.filled(taste, left, racks, self.random.choice(_ABREAST))
+
+    def _few(self, bars: Sequence[Pattern], steel: bool) -> set[int]:
+        """Some bars: one that is worth emptying, and others."""
+        count = min(len(bars), self.random.choice(_FEW))
+        numbers = range(len(bars))
+        first = max(self.random.sample(numbers, min(len(bars), 4)), key=lambda n: self._poor(bars[n], steel))
+        return {first, *self.random.sample(numbers, count)}
+
+    def _poor(self, bar: Pattern, steel: bool) -> float:
+        return self._room(bar) if steel else float(self.lot.mismatches(bar.walk))
+
+    def _room(self, bar: Pattern) -> float:
+        return (self.lot.capacity[bar.stock] - self.lot.used(bar.walk)) / max(self.lot.capacity)
+
+    def _score(self, bars: Sequence[Pattern], steel: bool) -> Score:
+        cuts = sum(self.lot.mismatches(bar.walk) for bar in bars)
+        uneven = -sum(self._room(bar) ** 2 for bar in bars)
+        cost = round(self.lot.price(bars) + self.goal.wedge * cuts, 9)
+        return (cost, uneven, cuts) if steel else (cost, cuts, uneven)
+
+    def _counts(self, after: Score, before: Score, steel: bool) -> bool:
+        """Whether a plan is better in what counts."""
+        return after[:1] < before[:1] if steel else after[:2] < before[:2]

@@ -1,0 +1,70 @@
+"""A bar filled from beginnings side by side: as much on it as can be, measured; plans mended hold what they held."""
+
+from __future__ import annotations
+
+from collections import Counter
+from itertools import pairwise
+
+import pytest
+
+from mitertool.nest import Allowance, Item, Stock
+from mitertool.nest.abreast import BarFilling, Tables
+from mitertool.nest.filling import Filler
+from mitertool.nest.lots import Lot, lots
+from mitertool.nest.taste import Taste
+from mitertool.nest.work import Effort, Goal
+from tests.bench.nest_jobs import ALLOWANCE, JOBS
+from tests.nest.test_bounds import TUBE, item
+
+SAW = Allowance(2, 10, 60)
+
+
+def lot_of(items: list[Item], length: float) -> Lot:
+    return next(lots(items, [Stock("L", length)], SAW))
+
+
+def test_the_best_two_of_four_lengths() -> None:
+    """Room for 2430 with a kerf of 2 behind each piece: of 1400, 1210, 1214 and 1000 the pair 1210 + 1214 fills it."""
+    items = [item(name, length, 0, 0, 1, TUBE) for name, length in zip("ABCD", (1400, 1214, 1210, 1000), strict=True)]
+    lot = lot_of(items, 2500)
+    offer = BarFilling(Tables(lot), Taste(lot.weights), lot.demand, 50).best(0)
+    assert offer is not None
+    assert sorted(lot.kinds[way.kind].length for way in offer.walk) == [1210, 1214]
+
+
+def test_a_tube_is_turned_so_that_cuts_are_shared() -> None:
+    """Two of 1000 cut 45 at both ends: 40 at either end of the bar, one shared kerf between them."""
+    lot = lot_of([item("A", 1000, 45, 45, 2, TUBE)], 2500)
+    offer = BarFilling(Tables(lot), Taste(lot.weights, 1.0, 1.0), lot.demand, 50).best(0)
+    assert offer is not None
+    assert len(offer.walk) == 2
+    assert lot.mismatches(offer.walk) == 2
+    assert lot.used(offer.walk) == pytest.approx(2000 + 80 + 2 * 2 * 2**0.5)
+
+
+@pytest.mark.parametrize("name", ["few angles", "free angles", "one pose", "three lengths"])
+def test_mended_plans_hold_the_same_pieces_and_get_better(name: str) -> None:
+    asked = JOBS[name](40)
+    (lot,) = lots(asked.items, asked.stock, ALLOWANCE)
+    filler = Filler(lot, Goal(), Effort(60.0))
+    first = filler.filled(filler.taste(0.3, 0.0), lot.demand, filler.racks(()), 5)
+    assert first.whole
+    plans = [first, *filler.mended(first.bars, steel=False)]
+    for plan in plans:
+        assert Counter(way.kind for bar in plan.bars for way in bar.walk) == Counter(dict(enumerate(lot.demand)))
+        assert all(lot.fits(bar.walk, bar.stock) for bar in plan.bars)
+    scores = [(lot.price(plan.bars), sum(lot.mismatches(bar.walk) for bar in plan.bars)) for plan in plans]
+    assert all(after < before for before, after in pairwise(scores))
+
+
+def test_the_work_for_a_plan_grows_as_the_pieces_do() -> None:
+    """Four times the pieces on four times the bars: no more than five times the work."""
+    spent = []
+    for pieces in (1000, 4000):
+        asked = JOBS["few angles"](pieces)
+        (lot,) = lots(asked.items, asked.stock, ALLOWANCE)
+        work = Effort(1e6)
+        filler = Filler(lot, Goal(), work)
+        assert filler.filled(filler.taste(0.1, 1.0), lot.demand, filler.racks(()), 20).whole
+        spent.append(1e6 - work.left)
+    assert spent[1] < 5 * spent[0]
