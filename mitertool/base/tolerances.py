@@ -62,3 +62,7 @@ rounding of an angle that is the stop's by another way."""
 
 SAME_SETTING: Final = 1e-7
 """degrees. Swings, tilts and rolls that differ by less are one: no scale shows it, and parallel cuts differ by less."""
+
+SAME_LEFT_OVER: Final = 1.0
+"""mm. A length left that differs by no more from a left-over on the rack is that one: a tape is read to half a mm, and
+what a page tells of a drop is rounded down to a whole one."""

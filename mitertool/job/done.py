@@ -194,6 +194,8 @@ def _of_stock(used: Stock, job: Job) -> Stock:
     """The bar used with the length that the job's stock gives it."""
     same = (bar for bar in job.stock if used.same_bar(bar))
     found = next(same, None)
+    if found is None and job.rack is not None:  # a left-over, which the rack keeps count of
+        return used
     if found is None:
         raise BadInput(USED, used.section, phrase("refuse.bar-used"))
     return attrs.evolve(used, length=found.length)

@@ -158,9 +158,8 @@ def _rack(table: Table, folder: Path, head: Head, wanted: Iterable[tuple[str, st
         lying = book.lying()
     whole, rest = (booked_as(head.name, head.revision, rest) for rest in (False, True))
     asked = tuple(wanted)
-    return DrawnOn(
-        file, for_job(lying, whole, [rest], asked), for_job(lying, rest, [whole], asked), keep=said.get("keep")
-    )
+    bars, for_rest = for_job(lying, whole, [rest], asked), for_job(lying, rest, [whole], asked)
+    return DrawnOn(file, bars, for_rest, tuple(bar for bar in lying if bar.taken is None), said.get("keep"))
 
 
 def _wanted(pieces: Iterable[PieceOrder]) -> Iterator[tuple[str, str]]:

@@ -11,16 +11,19 @@ from hashlib import sha256
 import attrs
 
 from mitertool import nest
-from mitertool.base.tolerances import SAME_SETTING
+from mitertool.base.tolerances import SAME_LEFT_OVER, SAME_SETTING
 from mitertool.job.again import Again, again
 from mitertool.job.before import CutAlready, Difference, MarkChange, OldMark, OldPacket, Rest
 from mitertool.job.done import Spoiled, WorkDone
 from mitertool.job.from_rack import from_rack
 from mitertool.job.model import Job, PieceOrder
+from mitertool.nest import Done, Stock
 from mitertool.piece import Piece
 from mitertool.quantity.compare import same_length
 from mitertool.quantity.problem import angles, counts, lengths, names
 from mitertool.quantity.telling import Numbers
+from mitertool.rack.bars import plain
+from mitertool.rack.values import RackBar
 
 
 def rest_of(job: Job, work: WorkDone, old: OldPacket | None = None, recut: bool = False) -> Job:
@@ -37,13 +40,34 @@ def rest_of(job: Job, work: WorkDone, old: OldPacket | None = None, recut: bool 
             good[one.to] = good.get(one.to, 0) + one.count
     pieces = tuple(order for order in (_less(one, good) for one in job.pieces) if order.quantity + order.opposite)
     job = _on_its_rack(job)
-    stock = tuple(nest.remaining([], job.stock, attrs.evolve(work.done, good={}))[1])
+    stock = tuple(nest.remaining([], job.stock, _bars_done(job, work.done))[1])
     changes = tuple(_changes(job, old)) if old else ()
     told = Rest(old.revision if old else "", changes, offers, good, recut)
     known = "\0".join((job.digest, repr(sorted(good.items())), repr(stock), repr(old)))
     digest = sha256(known.encode()).hexdigest()[:12]
     frames = tuple(one for one in job.frames if any(order.frame == one.assembly.mark for order in pieces))
     return attrs.evolve(job, pieces=pieces, frames=frames, stock=stock, digest=digest, rest=told)
+
+
+def _bars_done(job: Job, done: Done) -> Done:
+    """Bars gone and lengths left without what the rack keeps count of: left-overs that are gone, or that lie there."""
+    if job.rack is None:
+        return attrs.evolve(done, good={})
+    used = tuple(bar for bar in done.used if any(bar.same_bar(stock) for stock in job.stock))
+    lying = list(job.rack.lying)
+    left: list[Stock] = []
+    for bar in (one for row in done.left for one in [attrs.evolve(row, quantity=1)] * (row.quantity or 1)):
+        same = next((one for one in lying if _is_on_rack(bar, one)), None)
+        if same:
+            lying.remove(same)
+        else:
+            left.append(bar)
+    return Done({}, used, tuple(left))
+
+
+def _is_on_rack(bar: Stock, one: RackBar) -> bool:
+    alike = (bar.section, plain(bar.grade)) == (one.section, plain(one.grade))
+    return alike and min(abs(bar.length - length) for length in (one.length, one.square)) <= SAME_LEFT_OVER
 
 
 def _on_its_rack(job: Job) -> Job:

@@ -119,11 +119,12 @@ class Booking:
 class DrawnOn:
     """A rack that a job draws on: its file, what the job may have of it, and from which length on (mm) it goes back.
 
-    `bars` are for the whole job, `for_rest` for what remains of it when some is cut. `keep` is None where the job does
-    not say.
+    `bars` are for the whole job, `for_rest` for what remains of it when some is cut; `lying` is all that lies there and
+    that nobody has booked. `keep` is None where the job does not say.
     """
 
     file: Path
     bars: tuple[RackBar, ...] = ()
     for_rest: tuple[RackBar, ...] = ()
+    lying: tuple[RackBar, ...] = ()
     keep: float | None = None

@@ -2399,6 +2399,7 @@ WORDS: Final = {
     "sheet.refused": "CANNOT BE MADE AS ASKED",
     "sheet.refused-marks": "CANNOT BE MADE AS ASKED: {marks}",
     "sheet.see-page-one": "see page 1",
+    "sheet.revision-rest": "revision {revision}, the rest of the job",
     "sheet.revision": "revision {revision}",
     "sheet.roll-back": "roll back to as drawn",
     "sheet.roll-over": "roll to half a turn from as drawn",

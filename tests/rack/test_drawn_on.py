@@ -205,6 +205,29 @@ def test_the_rest_draws_on_nothing_that_the_whole_has_booked(shop: Path, call: C
     assert free[0][0] == 2600
 
 
+@pytest.mark.parametrize("length", ["631.6", "671", "630.9 mm"])
+def test_what_lies_on_the_rack_is_not_counted_as_left_too(shop: Path, call: Call, length: str) -> None:
+    """Of 3000 the booking put 631.3 whole, 671.3 tip to tip, on the rack; the page of the sheet tells of it too."""
+    path = job(shop)
+    assert call("packet", str(path), "--out", str(shop / "A"), "--book").code == 0
+    rows = f"what,name,length,quantity\npiece,A1,,1\nlength left,{TUBE},{length},1\nlength left,{TUBE},500,2\n"
+    (shop / "done.csv").write_text(rows)
+    whole = load(path)
+    rest = rest_of(whole, read_work(shop / "done.csv", whole))
+    assert [(bar.length, bar.quantity) for bar in rest.stock] == [(3000, None), (500, 1), (500, 1)]
+
+
+def test_a_left_over_that_is_gone_needs_no_row_of_stock(shop: Path, call: Call) -> None:
+    lie(shop, bar(2600))
+    path = job(shop)
+    assert call("packet", str(path), "--out", str(shop / "A"), "--book").code == 0
+    assert call("rack", "free", "Week", "--revision", "A", "--cut", "1", "--rack", str(shop / "rack.sqlite")).code == 0
+    (shop / "done.csv").write_text(f"what,name,length,quantity\npiece,A1,,1\nbar used,{TUBE},2600,1\n")
+    whole = load(path)
+    rest = rest_of(whole, read_work(shop / "done.csv", whole))
+    assert [bar.length for bar in rest.stock] == [3000]
+
+
 BOOKS = """
 import sys
 from mitertool.cli.main import run

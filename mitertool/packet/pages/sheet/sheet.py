@@ -76,11 +76,19 @@ def _warning(solution: Solution, width: float) -> list[str]:
     return list(wrap(phrase("sheet.refused-marks", marks=marks), width, _WARNING, bold=True))
 
 
+def _revision(solution: Solution) -> str:
+    """The revision, and that the packet is of the rest of a job."""
+    revision, rest = solution.job.head.revision, solution.job.rest is not None
+    if not revision:
+        return phrase("rest.part/rest") if rest else ""
+    return phrase("sheet.revision-rest" if rest else "sheet.revision", revision=revision)
+
+
 def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
     """What every page bears: job, revision, page, program version, hash of the inputs, saw, caution."""
     head = solution.job.head
     top, low, inner = paper.height - MARGIN, MARGIN, paper.inner
-    revision = phrase("sheet.revision", revision=head.revision) if head.revision else ""
+    revision = _revision(solution)
     page = phrase("sheet.page", number=number, of=of)
     made_by = phrase("sheet.made-by", version=mitertool.__version__, origin=origin(solution.job))
     right = text_width(page, 3.5) + 3
