@@ -83,10 +83,17 @@ def _settings(run: Run, solution: Solution) -> Iterator[BarSetting]:
 
 
 def _told_in(work: BarWork, before: Sequence[BarWork]) -> int:
-    """The number of the first bar that has all settings of this one; 0 for none."""
+    """The number of the first bar that has all settings of this one, without a saw file that lies so; 0 for none."""
     wanted = {setting.number for setting in work.settings}
     told = (bar.number for bar in before if wanted <= {setting.number for setting in bar.settings})
-    return next(told, 0) if wanted else 0
+    if wanted:
+        return next(told, 0)
+    alike = (bar.number for bar in before if bar.section.name == work.section.name and _lies_so(bar, work))
+    return next(alike, 0)
+
+
+def _lies_so(one: BarWork, other: BarWork) -> bool:
+    return one.section.looks_like(other.section)
 
 
 def _set_backs(reaches: Sequence[Reach]) -> Iterator[SetBack]:
