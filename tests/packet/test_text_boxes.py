@@ -19,6 +19,7 @@ from mitertool.packet.pages.sheet.bar_block import bar_blocks
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.pages.sheet.sizes import NOTE, SET
 from mitertool.packet.pages.sketch.sketch import lettering_scale, mark_sketch
+from mitertool.words import speaking, words_of
 from tests.packet.jobs import GALLERY, JOBS
 from tests.packet.text_boxes import LEAST, LEAST_SETTING, cut_short, findings, overlaps, shared, struck, too_small
 
@@ -160,7 +161,16 @@ def test_nothing_on_a_page_is_cut_short(name: str, solution_of: Callable[[str], 
     assert [wrong for sheet in sheets for wrong in cut_short(sheet.drawing.text_boxes())] == []
 
 
-@pytest.mark.parametrize("name", [name for name in JOBS if name not in FREE_TEXT])
+@pytest.mark.parametrize("name", ["boathouse-gate", "hatch-frame", "lantern-house", "points"])
+def test_the_lettering_in_another_language(name: str, solution_of: Callable[[str], Solution]) -> None:
+    """German words are longer; both papers, with a feed, with a stop and without a saw."""
+    with speaking(words_of("de")):
+        sheets = cut_sheet(solution_of(name))
+    wrong = [fault for sheet in sheets for fault in (*findings(sheet), *cut_short(sheet.drawing.text_boxes()))]
+    assert wrong == []
+
+
+@pytest.mark.parametrize("name", ["boathouse-gate", "hatch-frame", "beveled, bar rolled", "beveled, blade tilted"])
 def test_the_pages_of_detail(name: str, solution_of: Callable[[str], Solution]) -> None:
     sheets = cut_sheet(solution_of(name), detail=True)
     assert [f"page {n}: {wrong}" for n, sheet in enumerate(sheets, 1) for wrong in findings(sheet)] == []

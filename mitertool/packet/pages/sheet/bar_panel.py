@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from mitertool.drawing import Drawing, wrap
+from mitertool.drawing import Drawing, text_width, wrap
 from mitertool.packet.floor.values import BarSetting, BarWork
 from mitertool.packet.pages.setting.vise_view import vise_view
 from mitertool.packet.pages.sheet import figures
@@ -48,9 +48,11 @@ def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float) 
 def _in_the_vise(section: Section, units: Units) -> Drawing:
     """The section between the jaws with its size; on (0, 0)."""
     size = phrase("sheet.size", wide=show_length(section.width, units), high=show_length(section.height, units))
+    fixed = phrase("side.fixed")
+    left = min(text_width(fixed, NOTE), _VISE / 2)
     texts = [
-        cell(phrase("side.fixed"), (0, 6.3), _VISE / 2 - 0.5, NOTE),
-        cell(phrase("side.moving"), (_VISE / 2 + 0.5, 6.3), _VISE / 2 - 0.5, NOTE, "right"),
+        cell(fixed, (0, 6.3), left, NOTE),
+        cell(phrase("side.moving"), (left + 1, 6.3), _VISE - left - 1, NOTE, "right"),
         cell(size, (0, 1.0), _VISE, ROW, "center", bold=True),
     ]
     return vise_view(section, _VISE, _TALL - 12.0).moved(0, 10.4) + Drawing(texts)

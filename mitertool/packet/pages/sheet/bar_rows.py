@@ -156,7 +156,7 @@ def _figure(reading: Reading, arrow: Drawing, room: float) -> tuple[Drawing, flo
     fits = all(text_width(line, NOTE) <= right for line in told)
     if not fits:
         told = list(wrap(", ".join(figures.beside_figure(reading)), free, NOTE))
-    x, y, wide = (beside, -3.6, right) if fits else (left, -11.2, free)
+    x, y, wide = (beside, -3.6, right) if fits else (left, -11.6, free)
     texts = [Text((left, -7.2), says, SET, "left", "baseline", 0.0, bold=True)]
     texts += [cell(line, (x, y - _SMALL * i), wide, NOTE) for i, line in enumerate(told)]
     tall = max(_TALL, 1.6 - y + _SMALL * (len(told) - 1)) if told else _TALL
