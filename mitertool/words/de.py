@@ -2494,6 +2494,7 @@ WORDS: Final = {
     "sheet.refused": "SO NICHT HERZUSTELLEN",
     "sheet.refused-marks": "SO NICHT HERZUSTELLEN: {marks}",
     "sheet.see-page-one": "siehe Seite 1",
+    "sheet.revision-rest": "Stand {revision}, der Rest des Auftrags",
     "sheet.revision": "Stand {revision}",
     "sheet.roll-back": "zurückrollen, wie gezeichnet",
     "sheet.roll-over": "auf halb gegen die Zeichnung rollen",
