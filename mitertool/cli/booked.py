@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from mitertool.base.errors import BadInput
-from mitertool.job import Solution
+from mitertool.job import Job, Solution
 from mitertool.rack import RackBook
 from mitertool.words import phrase
 
@@ -25,3 +25,17 @@ def booked_with(solution: Solution) -> Iterator[None]:
     with RackBook.opened(drawn.file) as book, book.changing():
         book.book(solution.booking)
         yield
+
+
+def still_booked(job: Job) -> Iterator[str]:
+    """That the packet before a rest has left-overs booked, which this one may not draw on until they are given back."""
+    if job.rest is None or job.rack is None or not job.rack.file.exists():
+        return
+    name, revision = job.head.name, job.rest.revision or job.head.revision
+    with RackBook.opened(job.rack.file, new=False) as book:
+        found = book.booking(name, revision)
+    if found and found.takes:
+        numbers = ", ".join(map(str, found.takes))
+        yield phrase(
+            "rack.still-booked", numbers=numbers, called=f"{name} {revision}".strip(), job=name, revision=revision
+        )

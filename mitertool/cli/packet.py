@@ -11,7 +11,7 @@ import typer
 
 from mitertool.base.speech import encoding_of_output
 from mitertool.cli.bar_cost import BarCost
-from mitertool.cli.booked import booked_with
+from mitertool.cli.booked import booked_with, still_booked
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
@@ -64,7 +64,7 @@ def packet(o: PacketOptions) -> None:
         options = Options(o.labels, o.codes, o.detail)
         names = write_packet(solution, out, o.anyway, options, partial(_told, tell, doing), booking) if out else ()
     shown = preview(solution, encoding_of_output()) if o.show else []
-    told = list(lines(work.rest, work.head.units)) if work.rest else []
+    told = [*(lines(work.rest, work.head.units) if work.rest else ()), *still_booked(work)]
     written = [str(out / name) for name in names] if out else []
     record = {"out": str(out or ""), "files": list(names), "problems": list(solution.problems), "rest": told}
     problems = [phrase("screen.cannot", why=problem) for problem in solution.problems]

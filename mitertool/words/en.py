@@ -1377,6 +1377,8 @@ WORDS: Final = {
     "rack.nothing": "nothing",
     "rack.other-plan": "it has booked another plan, which took {took} and left {left} mm; this one takes {takes} "
     "and leaves {leaves} mm: give that one back first with mitertool rack free",
+    "rack.still-booked": "{called} has left-overs {numbers} booked: mitertool rack free '{job}' --revision "
+    "'{revision}' gives back what was not cut, --cut names the bars that were",
     "rack.other-file": "it is another program's SQLite file; name another",
     "rack.newer": "it is a rack of version {found}, and this program knows {known}; use the newer program",
     "rack.locked": "another run is at work at it and did not end; try again",
