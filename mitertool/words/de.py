@@ -1440,8 +1440,8 @@ WORDS: Final = {
     "rack.nothing": "nichts",
     "rack.other-plan": "er hat einen anderen Plan gebucht, der {took} nahm und {left} mm übrig ließ; dieser "
     "nimmt {takes} und lässt {leaves} mm: den zuerst mit mitertool rack free zurückgeben",
-    "rack.still-booked": "{called} hat die Reststücke {numbers} gebucht: mitertool rack free '{job}' --revision "
-    "'{revision}' gibt zurück, was nicht gesägt ist, --cut nennt die Stangen, die es sind",
+    "rack.still-booked": "{called} hat noch Reste {numbers} gebucht: mitertool rack free '{job}' --revision "
+    "'{revision}' gibt zurück, was nicht geschnitten ist, --cut nennt die geschnittenen Stangen",
     "rack.other-file": "es ist die SQLite-Datei eines anderen Programms; eine andere nennen",
     "rack.newer": "es ist ein Regal der Version {found}, dieses Programm kennt {known}; das neuere Programm nehmen",
     "rack.locked": "ein anderer Lauf arbeitet daran und wurde nicht fertig; noch einmal versuchen",
