@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
+from functools import cache
 
 import pytest
 
@@ -148,16 +149,22 @@ def test_how_far_two_squares_share() -> None:
 # --- the cut sheet and the sketches
 
 
+@pytest.fixture(scope="module")
+def sheets_of(solution_of: Callable[[str], Solution]) -> Callable[[str], tuple[Page, ...]]:
+    """The pages of a job's cut sheet, drawn once."""
+    return cache(lambda name: cut_sheet(solution_of(name)))
+
+
 @pytest.mark.parametrize("name", JOBS)
-def test_the_lettering_of_every_page(name: str, solution_of: Callable[[str], Solution]) -> None:
-    sheets = cut_sheet(solution_of(name))
+def test_the_lettering_of_every_page(name: str, sheets_of: Callable[[str], tuple[Page, ...]]) -> None:
+    sheets = sheets_of(name)
     assert all(len(sheet.drawing.text_boxes()) > 5 for sheet in sheets)
     assert [f"page {n}: {wrong}" for n, sheet in enumerate(sheets, 1) for wrong in findings(sheet)] == []
 
 
 @pytest.mark.parametrize("name", [name for name in JOBS if name not in FREE_TEXT])
-def test_nothing_on_a_page_is_cut_short(name: str, solution_of: Callable[[str], Solution]) -> None:
-    sheets = cut_sheet(solution_of(name))
+def test_nothing_on_a_page_is_cut_short(name: str, sheets_of: Callable[[str], tuple[Page, ...]]) -> None:
+    sheets = sheets_of(name)
     assert [wrong for sheet in sheets for wrong in cut_short(sheet.drawing.text_boxes())] == []
 
 
