@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import atan, cos, degrees, radians, sqrt
+from math import atan, cos, degrees, radians, sin, sqrt
 
 from mitertool.nest import Allowance, Bar, Plan, Stock
 
@@ -63,6 +63,11 @@ class Wall:
     def kerf(self, kerf: float) -> float:
         return kerf * sqrt(1 + self.p**2 + self.q**2)
 
+    def rolled(self, degrees_over: float) -> Wall:
+        """With the bar rolled, its top toward the moving side where positive: what lay up lies across then."""
+        turn = radians(degrees_over)
+        return Wall(self.at, self.p * cos(turn) + self.q * sin(turn), self.q * cos(turn) - self.p * sin(turn))
+
     def parallel(self, other: Wall) -> bool:
         return abs(self.p - other.p) < 1e-9 and abs(self.q - other.q) < 1e-9
 
@@ -94,7 +99,7 @@ def _walls(bar: Bar, marks: Mapping[str, Mark], allowance: Allowance) -> list[Wa
     walls: list[Wall] = []
     for placed in bar.pieces:
         mark = marks[placed.mark]
-        walls += two_walls(mark, placed.pose, placed.at, allowance)
+        walls += (wall.rolled(-placed.lay) for wall in two_walls(mark, placed.pose, placed.at, allowance))
     return walls
 
 
@@ -107,12 +112,14 @@ def two_walls(mark: Mark, pose: str, at: float, allowance: Allowance) -> tuple[W
 
 def _bar_faults(bar: Bar, marks: Mapping[str, Mark], allowance: Allowance) -> Iterator[str]:
     on_bar = [marks[placed.mark] for placed in bar.pieces]
-    first = on_bar[0]
+    first = replace(on_bar[0], width=bar.section.width, height=bar.section.height)
     for placed, mark in zip(bar.pieces, on_bar, strict=True):
         if placed.pose not in mark.poses:
             yield f"{placed.mark}: lies {placed.pose}"
-        if (mark.section, mark.lay, mark.grade) != (first.section, first.lay, first.grade):
+        if (mark.section, mark.grade) != (first.section, first.grade):
             yield f"{placed.mark} on a bar with {first.name}"
+        if not _same_box(mark, first, placed.lay):
+            yield f"{placed.mark}: its box is another when the bar is rolled by {placed.lay}"
     walls = _walls(bar, marks, allowance)
     for left, right in zip(walls[::2], walls[1::2], strict=True):
         if any(b < a - NEAR for a, b in zip(left.places(first), right.places(first), strict=True)):
@@ -126,6 +133,12 @@ def _bar_faults(bar: Bar, marks: Mapping[str, Mark], allowance: Allowance) -> It
         yield f"the last kerf ends {max(last.places(first)) + kerf} on a bar of {bar.stock_length}"
     if abs(bar.drop - (bar.stock_length - last.at - kerf)) > NEAR:
         yield f"drop {bar.drop}"
+
+
+def _same_box(mark: Mark, bar: Mark, lay: float) -> bool:
+    """Whether the box of a bar rolled by quarter turns is that of the mark as it lies."""
+    box = (bar.height, bar.width) if lay % 180 else (bar.width, bar.height)
+    return abs(mark.width - box[0]) < NEAR and abs(mark.height - box[1]) < NEAR
 
 
 def _joint_faults(right: Wall, left: Wall, mark: Mark, allowance: Allowance) -> Iterator[str]:
@@ -160,22 +173,38 @@ def _stock_faults(plan: Plan, stock: Sequence[Stock]) -> Iterator[str]:
 
 
 def _swing_faults(plan: Plan, marks: Mapping[str, Mark], allowance: Allowance) -> Iterator[str]:
-    """Swings and tilts are set-ups of their own: the miter is made by the one, the bevel by the other."""
-    order: list[Slopes] = []
+    """Whether each cut is made as it is set, and swings and tilts are counted: set-ups of their own."""
+    order: list[tuple[float, float]] = []
     for bar in plan.bars:
-        slopes = [(wall.p, wall.q) for wall in _walls(bar, marks, allowance)]
-        if (bar.swings, bar.tilts) != _swings_and_tilts(slopes):
-            yield f"{bar.swings} swings, {bar.tilts} tilts, the blade goes {slopes}"
-        order += slopes * bar.count
+        walls = _cuts(_walls(bar, marks, allowance))
+        if bar.cuts and len(bar.cuts) != len(walls):
+            yield f"{len(bar.cuts)} cuts, {len(walls)} by the pieces"
+        told = [cut.angles for cut in bar.cuts]
+        made = [_set(wall.rolled(one.roll)) for wall, one in zip(walls, told, strict=False)]
+        if any(abs(a - one.swing) + abs(b - one.tilt) > 1e-6 for (a, b), one in zip(made, told, strict=True)):
+            yield f"set {told}, made {made}"
+        angles = made or [_set(wall) for wall in walls]
+        if (bar.swings, bar.tilts) != _swings_and_tilts(angles):
+            yield f"{bar.swings} swings, {bar.tilts} tilts, the blade goes {angles}"
+        order += angles * bar.count
     if (plan.swings, plan.tilts) != _swings_and_tilts(order):
         yield f"{plan.swings} swings, {plan.tilts} tilts in all, counted {_swings_and_tilts(order)}"
 
 
-def _swings_and_tilts(slopes: Sequence[Slopes]) -> tuple[int, int]:
-    """By the definition of a cut: p = tan(miter), q = tan(bevel) / cos(miter)."""
-    miters = [degrees(atan(p)) for p, _ in slopes]
-    bevels = [degrees(atan(q * cos(radians(miter)))) for (_, q), miter in zip(slopes, miters, strict=True)]
-    swings, tilts = (sum(abs(a - b) > 1e-6 for a, b in pairwise(angles)) for angles in (miters, bevels))
+def _cuts(walls: Sequence[Wall]) -> list[Wall]:
+    """The cuts of a bar, one where a trailing cut is the next leading one."""
+    return [wall for i, wall in enumerate(walls) if i % 2 or i == 0 or not wall.parallel(walls[i - 1])]
+
+
+def _set(wall: Wall) -> tuple[float, float]:
+    """Miter and bevel by the definition of a cut: p = tan(miter), q = tan(bevel) / cos(miter)."""
+    miter = atan(wall.p)
+    return degrees(miter), degrees(atan(wall.q * cos(miter)))
+
+
+def _swings_and_tilts(angles: Sequence[tuple[float, float]]) -> tuple[int, int]:
+    """How often the one and the other is set anew."""
+    swings, tilts = (sum(abs(a[i] - b[i]) > 1e-6 for a, b in pairwise(angles)) for i in range(2))
     return swings, tilts
 
 
