@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 from mitertool.base.errors import BadInput
-from mitertool.job import Job, load
+from mitertool.job import Job, load, solve
 from mitertool.job.before import OldMark, OldPacket
 from mitertool.job.done import WorkDone, read_work
 from mitertool.job.rest import rest_of
+from mitertool.packet.pages.labels import cut_pieces
 
 HEAD = "what,name,length,quantity,grade\n"
 PIECE = '[[piece]]\nmark = "{}"\nsection = "RHS 80x40x3"\nlength = {}\nquantity = {}\n{}\n'
@@ -171,3 +172,10 @@ def test_what_cannot_have_been_done_is_refused(tmp_path: Path, row: str, tells: 
         work(tmp_path, whole, row)
     assert tells in str(error.value)
     assert "done.csv: line 2" in str(error.value)
+
+
+def test_labels_of_a_rest_count_on(tmp_path: Path) -> None:
+    """Three of four are good: the label of the last one says 4 of 4."""
+    whole = job(tmp_path, PIECE.format("A", 1200, 4, ""))
+    rest = rest_of(whole, work(tmp_path, whole, "piece,A,,3,"))
+    assert [(one.number, one.of) for one in cut_pieces(solve(rest, effort=0.1))] == [(4, 4)]

@@ -47,10 +47,11 @@ _BLANK: Final = "_" * 6
 
 @attrs.frozen
 class CutPiece:
-    """A piece as it comes off the saw: its mark, its number among those of the mark, its bar (0: none) and heat."""
+    """A piece as it comes off the saw: its mark, its number among all `of` the mark, its bar (0: none) and heat."""
 
     solved: SolvedPiece
     number: int
+    of: int
     bar: int = 0
     heat: str = ""
 
@@ -68,11 +69,14 @@ def cut_pieces(solution: Solution) -> Iterator[CutPiece]:
         marks = list(_off_bars(solution))
     out = dict(solution.plan.left_out) if solution.plan else {}
     on = Counter(mark for mark, _, _ in marks)
-    numbers = {mark: one.quantity - on[mark] - out.get(mark, 0) for mark, one in by_mark.items()}
+    before = solution.job.rest.good if solution.job.rest else {}
+    all_of = {mark: one.quantity + before.get(mark, 0) for mark, one in by_mark.items()}
+    numbers = {mark: count - on[mark] - out.get(mark, 0) for mark, count in all_of.items()}
     for mark, bar, heat in marks:
         numbers[mark] += 1
         own = solution.job.of_piece(by_mark[mark].order).heat
-        yield CutPiece(by_mark[mark], numbers[mark], bar, by_mark[mark].order.particulars.heat or heat or own)
+        heat = by_mark[mark].order.particulars.heat or heat or own
+        yield CutPiece(by_mark[mark], numbers[mark], all_of[mark], bar, heat)
 
 
 def _off_bars(solution: Solution) -> Iterator[tuple[str, int, str]]:
@@ -175,7 +179,7 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool) -> Drawing:
     words = room - (side + 2 if codes else 0.0)
     high = form.height - 2 * _EDGE >= (_LINES + 1) * _ROOMY
     pitch = (form.height - 2 * _EDGE) / (_LINES + high)
-    count = phrase("label.count", number=one.number, quantity=solved.quantity)
+    count = phrase("label.count", number=one.number, quantity=one.of)
     facts = ", ".join(fact for fact in (solved.piece.section.name, solved.order.grade) if fact)
     length = phrase("label.long-point", length=show_length(solved.piece.long_point, head.units))
     most, narrow = pitch * 0.72, words < _NARROW
@@ -194,7 +198,7 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool) -> Drawing:
         lines.append(cell(_job(head), (words * 0.62, -5 * pitch + 0.3), words * 0.38, _LEAST, "right"))
     drawing = Drawing(lines).moved(_EDGE, -_EDGE + pitch * 0.15)
     if codes:
-        code = _code(f"{head.name}|{solved.mark}|{one.number}/{solved.quantity}", side)
+        code = _code(f"{head.name}|{solved.mark}|{one.number}/{one.of}", side)
         drawing += code.moved(form.width - _EDGE - side, -_EDGE - side)
     return drawing
 
