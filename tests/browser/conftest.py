@@ -15,6 +15,7 @@ import pytest
 
 from mitertool.job import load, solve
 from mitertool.packet.pages.browser.page import cut_sheet_page
+from tests.packet.jobs import write_job
 
 ROOT = Path(__file__).resolve().parents[2]
 SIZES = {"phone": (390, 844), "desk": (1280, 800)}
@@ -34,13 +35,14 @@ def chromium() -> Iterator[Any]:
 
 @pytest.fixture(scope="session")
 def sheet(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Path]:
-    """The page of a gallery job as a file."""
+    """The page of a job of `tests.packet.jobs` as a file."""
     folder = tmp_path_factory.mktemp("pages")
 
     def made(name: str) -> Path:
         file = folder / f"{name}.html"
         if not file.exists():
-            file.write_bytes(cut_sheet_page(solve(load(ROOT / "gallery" / name / "job.toml"))))
+            job = write_job(name, folder / name)
+            file.write_bytes(cut_sheet_page(solve(load(job))))
         return file
 
     return made

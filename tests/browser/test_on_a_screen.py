@@ -201,6 +201,15 @@ def test_colours_follow_light_and_dark(opened: Open) -> None:
     assert (light, dark) == ("rgb(255, 255, 255)", "rgb(16, 18, 20)")
 
 
+def test_a_great_run_is_counted(opened: Open) -> None:
+    page = opened("large numbers")
+    page.locator("input[type=number]").nth(1).fill("1200")
+    page.locator("h1").click()
+    page.reload()
+    assert (shows(page, "done"), shows(page, "all")) == ("1200", str(2 * 99999 + 2 * 88888))
+    assert shows(page, "good", '[data-piece="N1"]') == "1200"
+
+
 def test_print_leaves_the_buttons_out(opened: Open) -> None:
     page = opened("hatch-frame", "desk", "dark")
     page.emulate_media(media="print")

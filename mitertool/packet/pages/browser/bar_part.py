@@ -85,7 +85,7 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     head = element("p", what, which, class_="what")
     saw = solution.job.saw
     does = element("div", _reading(row, saw), brought_part(row, saw, units), class_="does")
-    boxes = ticks.bar_boxes(bar.number, bar.count, row.numbers, said.makes(row))
+    boxes = ticks.bar_boxes(bar, row, said.makes(row))
     measured = _blank_says(blank, units) if blank else first_part(row, units)
     told = (element("p", word) for word in (row.said.prep, row.said.process, row.said.note) if word)
     return element("li", head, turn_part(row), does, measured, *told, *boxes, class_="cut", **ticks.of_row(row))

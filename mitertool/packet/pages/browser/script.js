@@ -3,6 +3,10 @@
   const page = document.body;
   const all = (path, from) => Array.from((from || document).querySelectorAll(path));
   const boxes = all("input[type=checkbox]");
+  const fields = all("input[type=number]");
+  const inFull = (field) => Number(field.max);
+  const counted = (field) => Math.min(inFull(field), Math.max(0, Math.trunc(Number(field.value)) || 0));
+  const sum = (found, of) => found.reduce((before, one) => before + of(one), 0);
   const marks = all("[data-piece]");
   const scrap = new Map(marks.map((one) => [one.dataset.piece, 0]));
 
@@ -10,7 +14,11 @@
     try { return JSON.parse(localStorage.getItem(page.dataset.key)) || {}; } catch { return null; }
   };
   const keep = () => {
-    const state = { ticks: boxes.filter((box) => box.checked).map((box) => box.id), scrap: Object.fromEntries(scrap) };
+    const state = {
+      ticks: boxes.filter((box) => box.checked).map((box) => box.id),
+      counts: Object.fromEntries(fields.map((field) => [field.id, counted(field)])),
+      scrap: Object.fromEntries(scrap),
+    };
     try { localStorage.setItem(page.dataset.key, JSON.stringify(state)); } catch { refused(); }
   };
   const refused = () => { document.getElementById("not-kept").hidden = false; };
@@ -21,23 +29,26 @@
     if (state === null) { refused(); return; }
     const ticks = new Set(state.ticks || []);
     boxes.forEach((box) => { box.checked = ticks.has(box.id); });
+    fields.forEach((field) => { field.value = (state.counts || {})[field.id] || 0; });
     scrap.forEach((_, mark) => { scrap.set(mark, Math.max(0, Math.trunc((state.scrap || {})[mark]) || 0)); });
   };
 
   const cutOf = new Map();
   const count = () => {
-    const done = boxes.filter((box) => box.checked).length;
+    const done = boxes.filter((box) => box.checked).length + sum(fields, counted);
+    const whole = boxes.length + sum(fields, inFull);
     show("done", done);
-    show("all", boxes.length);
-    show("to-do", boxes.length - done);
+    show("all", whole);
+    show("to-do", whole - done);
     const meter = document.getElementById("meter");
-    meter.max = Math.max(1, boxes.length);
+    meter.max = Math.max(1, whole);
     meter.value = done;
     cutOf.clear();
     all(".cut").forEach((row) => {
       const inside = all("input[type=checkbox]", row);
-      const ticked = inside.filter((box) => box.checked).length;
-      row.classList.toggle("all-done", inside.length > 0 && ticked === inside.length);
+      const many = all("input[type=number]", row);
+      const ticked = inside.filter((box) => box.checked).length + sum(many, counted);
+      row.classList.toggle("all-done", ticked === inside.length + sum(many, inFull));
       [row.dataset.mark, row.dataset.beside].filter(Boolean).forEach((mark) => {
         cutOf.set(mark, (cutOf.get(mark) || 0) + ticked * Number(row.dataset.each || 1));
       });
@@ -68,7 +79,9 @@
         reached.set(box.dataset.bar, Math.max(reached.get(box.dataset.bar) || 0, Number(box.dataset.cut)));
       });
       const bars = Number(work.dataset.bars);
-      if (reached.size) found.push(work.dataset.used + bars * reached.size + work.dataset.after);
+      const begun = all("input[data-cuts]", work).map((field) => Math.ceil(counted(field) / Number(field.dataset.cuts)));
+      const gone = Math.max(reached.size, ...begun);
+      if (gone) found.push(work.dataset.used + bars * gone + work.dataset.after);
       reached.forEach((cut) => {
         if (Number(rests[cut - 1]) > 0) left.push(`${work.dataset.left}${rests[cut - 1]} mm,${bars}${work.dataset.after}`);
       });
@@ -88,7 +101,7 @@
   };
 
   const next = () => {
-    const box = boxes.find((one) => !one.checked);
+    const box = all(".cut input").find((one) => (one.type === "checkbox" ? !one.checked : counted(one) < inFull(one)));
     if (!box) return;
     box.focus({ preventScroll: true });
     box.closest(".cut").scrollIntoView({ block: "center" });
@@ -97,6 +110,7 @@
   const anew = (event) => {
     if (!confirm(event.currentTarget.dataset.asks)) return;
     boxes.forEach((box) => { box.checked = false; });
+    fields.forEach((field) => { field.value = 0; });
     scrap.forEach((_, mark) => scrap.set(mark, 0));
     keep();
     count();
@@ -112,6 +126,7 @@
   restore();
   count();
   boxes.forEach((box) => box.addEventListener("change", () => { count(); keep(); }));
+  fields.forEach((field) => field.addEventListener("change", () => { field.value = counted(field); count(); keep(); }));
   all("[data-step]").forEach((button) => button.addEventListener("click", step));
   document.getElementById("next").addEventListener("click", next);
   document.getElementById("write").addEventListener("click", write);

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from mitertool.base.cells import as_cell
@@ -12,12 +12,17 @@ from mitertool.job import SolvedPiece
 from mitertool.job.done import COLUMNS, JOB, LEFT, PIECE, REVISION, SPOILED, USED
 from mitertool.job.model import Head
 from mitertool.nest import Bar
-from mitertool.packet.floor.values import CutRow
+from mitertool.packet.floor.values import BarWork, CutRow
 from mitertool.packet.pages.browser.markup import Attribute, Markup, element, joined
 from mitertool.words import phrase
 
 _COUNT: Final = "\ue000"
 """Stands in a row for the cell that the page fills in."""
+
+
+MOST: Final = 2000
+"""Boxes of a bar, a batch or a mark. What is more is counted in a field a row, so that the page of a great run stays
+small enough for a telephone: 2000 boxes are half a MB."""
 
 
 def box(name: str, number: int, says: str, **data: Attribute) -> Markup:
@@ -26,9 +31,25 @@ def box(name: str, number: int, says: str, **data: Attribute) -> Markup:
     return element("label", inside, element("span", str(number), aria_hidden="true"), class_="box")
 
 
-def bar_boxes(bar: int, count: int, numbers: Iterable[int], makes: str) -> Iterator[Markup]:
-    """For each of `count` bars alike a line of boxes, one a cut."""
-    numbers = tuple(numbers)
+def counter(name: str, count: int, makes: str, **data: Attribute) -> Markup:
+    """A field for how many of `count` cuts are done."""
+    limits: dict[str, Attribute] = {"min": 0, "max": count, "step": 1, "value": 0, "inputmode": "numeric"}
+    says = phrase("browser.count", makes=makes)
+    field = element("input", type="number", id=name, aria_label=says, **limits, **data)
+    return element("div", field, element("span", phrase("browser.of-many", count=count)), class_="boxes")
+
+
+def bar_boxes(bar: BarWork, row: CutRow, makes: str) -> Iterator[Markup]:
+    """For each of the bars alike a line of boxes, one a cut; a field for the row where they are too many."""
+    cuts = sum(len(one.numbers) for one in bar.rows)
+    if bar.count * cuts > MOST:
+        many = len(row.numbers)
+        yield counter(f"n{bar.number}-{row.numbers[0]}", bar.count * many, makes, data_cuts=many)
+    else:
+        yield from _lines(bar.number, bar.count, row.numbers, makes)
+
+
+def _lines(bar: int, count: int, numbers: Sequence[int], makes: str) -> Iterator[Markup]:
     for copy in range(1, count + 1):
         said = {number: phrase("browser.box", bar=bar, copy=copy, cut=number, makes=makes) for number in numbers}
         boxes = (
@@ -39,7 +60,9 @@ def bar_boxes(bar: int, count: int, numbers: Iterable[int], makes: str) -> Itera
 
 
 def piece_boxes(name: str, count: int, says: str) -> Markup:
-    """A box for each of `count` pieces."""
+    """A box for each of `count` pieces; a field for them where they are too many."""
+    if count > MOST:
+        return counter(f"n{name}", count, says)
     boxes = (box(f"{name}-{number}", number, f"{says}, {number}") for number in range(1, count + 1))
     return element("div", joined(*boxes), class_="boxes")
 
