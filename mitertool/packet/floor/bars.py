@@ -33,8 +33,16 @@ def bars_of(solution: Solution) -> tuple[BarWork, ...]:
         rows, loops = together([_first(row, solution, met) for row in cuts])
         work = _bar(run, rows, solution)
         found.append(attrs.evolve(work, loops=loops, told_in=_told_in(work, found)))
-        stands = left_standing(run, stands)
+        stands = _after_recuts(left_standing(run, stands), run.number, solution)
     return tuple(found)
+
+
+def _after_recuts(stands: Stands | None, bar: int, solution: Solution) -> Stands | None:
+    """How arm and blade stand when the second ends after a bar are cut; None where they were moved for one."""
+    reaches = [one.reach for one in solution.recuts if one.recut.after == bar and one.reach]
+    if stands is None or any(any(reach.angles.changes(stands.angles)[:2]) for reach in reaches):
+        return None
+    return stands
 
 
 def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:

@@ -48,6 +48,11 @@ class _Sheet:
     units: Units
     width: float
 
+    @property
+    def keyed(self) -> bool:
+        """Whether lengths are keyed into a feed; second ends of blanks are cut against a stop on any saw."""
+        return self.saw is not None and self.saw.feed is not None and not any(row.stop for row in self.work.rows)
+
 
 def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float) -> list[Block]:
     """The rows under their titles; a row of zeros where the control wants one at the end."""
@@ -63,7 +68,7 @@ def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float) -
 
 def _titles(sheet: _Sheet) -> Block:
     saw, rows = sheet.saw, sheet.work.rows
-    key = "sheet.title-key" if saw and saw.feed else "sheet.title-stop"
+    key = "sheet.title-key" if sheet.keyed else "sheet.title-stop"
     brought = any(row.key is not None or row.stop or row.raw_end is not None for row in rows)
     titles: list[tuple[str, float, float, Anchor]] = [
         ("sheet.title-cut", _CUTS, _TURN - _CUTS - 1, "left"),
@@ -71,7 +76,7 @@ def _titles(sheet: _Sheet) -> Block:
         ("sheet.title-off", _MARK, sheet.width - _MARK, "left"),
     ]
     titles += [("sheet.title-turn", _TURN, _READ - _TURN - 1, "left")] if any(row.turn for row in rows) else []
-    titles += [(key, _KEY, _key_end(saw) - _KEY, "right")] if brought else []
+    titles += [(key, _KEY, _key_end(sheet) - _KEY, "right")] if brought else []
     texts = [cell(phrase(code), (x, -_TITLES + 1.6), width, NOTE, side) for code, x, width, side in titles]
     rule = Line((0, -_TITLES), (sheet.width, -_TITLES), FRAME)
     return Block(_TITLES, Drawing([*texts, rule]), keep_with_next=True, gap=0.0)
@@ -82,8 +87,8 @@ def _room(saw: Machine | None) -> float:
     return (_KEY if saw else _MARK) - _READ - 0.5
 
 
-def _key_end(saw: Machine | None) -> float:
-    return _HOW - 1.5 if saw and saw.feed else _MARK - 3
+def _key_end(sheet: _Sheet) -> float:
+    return _HOW - 1.5 if sheet.keyed else _MARK - 3
 
 
 def _row(row: CutRow, sheet: _Sheet) -> Block:
@@ -195,16 +200,16 @@ def _lean(row: CutRow, work: BarWork) -> float:
 def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
     """The length to key or where the stop stands, as large as there is room; and what is told of it in words."""
     saw = sheet.saw
-    if saw is None or (sheet.work.run is None and (saw.feed or row.makes != "piece")):
+    if saw is None or (sheet.work.run is None and (sheet.keyed or row.makes != "piece")):
         return Drawing(), [word for word in (figures.raw_face_words(row),) if word]
-    says = figures.key_figure(row, saw, sheet.units) if saw.feed else figures.stop_figure(row, sheet.units)
+    says = figures.key_figure(row, saw, sheet.units) if sheet.keyed else figures.stop_figure(row, sheet.units)
     words = [figures.brought_words(row, saw, sheet.units), figures.raw_face_words(row)]
     if not says:
         return Drawing(), [word for word in words if word]
-    room = _key_end(saw) - _KEY
+    room = _key_end(sheet) - _KEY
     height = keyed_height(says, room)
     texts = [cell(says, (_KEY, -0.4 - KEYED / 2 - height / 2), room, height, "right", bold=True)]
-    if saw.feed:
+    if sheet.keyed:
         texts += [
             cell(line, (_HOW, -3.9 - _SMALL * i), _MARK - _HOW - 1, NOTE)
             for i, line in enumerate(figures.how_words(row))
@@ -293,7 +298,7 @@ def _again(rows: Sequence[Block], times: int) -> list[Block]:
 def _end_of_program(sheet: _Sheet) -> Block:
     """The line of zeros that ends the list of a control whose saw file asks for it."""
     texts = [
-        cell("0", (_KEY, -6.4), _key_end(sheet.saw) - _KEY, SET, "right", bold=True),
+        cell("0", (_KEY, -6.4), _key_end(sheet) - _KEY, SET, "right", bold=True),
         cell(phrase("sheet.end-of-program"), (_MARK, -6.4), sheet.width - _MARK, ROW),
     ]
     return Block(_TALL, Drawing([*texts, Line((_CUTS, -_TALL), (sheet.width, -_TALL), THIN)]), gap=0.0)

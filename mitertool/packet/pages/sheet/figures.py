@@ -90,7 +90,7 @@ def stop_figure(row: CutRow, units: Units) -> str:
 
 def brought_words(row: CutRow, saw: Machine, units: Units) -> str:
     """How the bar comes to its place, where the figure does not tell it all."""
-    if saw.feed:
+    if saw.feed and row.stop is None:
         return _fed_words(row, saw)
     if row.makes == "piece":
         held = row.stop if row.stop and row.stop.holds else None
