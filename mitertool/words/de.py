@@ -53,8 +53,6 @@ WORDS: Final = {
     "browser.as-bar": "Schraubstock, Arm und Abstände wie {bar}",
     "browser.as-bar/link": "Stange {number}",
     "browser.bar": "Stange {number}",
-    "browser.blank/left": "Rohling {length} lang: linkes Ende wird später geschnitten",
-    "browser.blank/right": "Rohling {length} lang: rechtes Ende wird später geschnitten",
     "browser.box": "Stange {bar}, die {copy}. davon, Schnitt {cut}: {makes}",
     "browser.cautions": "Vor dem Anfangen",
     "browser.changed": "Was sich geändert hat, und was aus geschnittenen Teilen wird",

@@ -49,8 +49,6 @@ WORDS: Final = {
     "browser.as-bar": "Vise, arm and set-backs as {bar}",
     "browser.as-bar/link": "bar {number}",
     "browser.bar": "bar {number}",
-    "browser.blank/left": "blank {length} long: its left end is cut later",
-    "browser.blank/right": "blank {length} long: its right end is cut later",
     "browser.box": "bar {bar}, number {copy} of it, cut {cut}: {makes}",
     "browser.cautions": "Before you start",
     "browser.changed": "What changed, and what becomes of pieces that are cut",

@@ -81,6 +81,21 @@ def test_the_page_is_well_formed_and_names_no_host(name: str, tmp_path: Path) ->
         assert f"{kind}-src 'sha256-{b64encode(sha256(node.text.encode()).digest()).decode()}'" in policy
 
 
+def test_blanks_and_their_second_ends_have_boxes(tmp_path: Path) -> None:
+    """Worked by setting, every blank has a box for its second end too, in the order in which the plan has the work."""
+    job = (ROOT / "gallery" / "hatch-frame" / "job.toml").read_text(encoding="utf-8")
+    (tmp_path / "saw.toml").write_bytes((ROOT / "gallery" / "hatch-frame" / "saw.toml").read_bytes())
+    (tmp_path / "job.toml").write_text(job.replace("[nest]", '[nest]\nway = "by setting"'), encoding="utf-8")
+    made = packet_files(solve(load(tmp_path / "job.toml")), Options())
+    plan, tree = json.loads(made["plan.json"]), parsed(made["cut-sheet.html"])
+    found = [node.get("id") for node in tree.iter(f"{HTML}input")]
+    assert sorted(found) == sorted(boxes(plan))
+    seconds = [name for name in found if name.startswith("r")]
+    assert len(seconds) == sum(recut["count"] for recut in plan["recuts"]) > 0
+    first, *_ = (recut for recut in plan["recuts"])
+    assert found.index("r1-1") > found.index(f"b{first['after_bars']}-1-1")
+
+
 HOSTILE = """
 format = 1
 [job]

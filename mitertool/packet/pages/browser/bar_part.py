@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mitertool.job import Solution
-from mitertool.nest import Placed
 from mitertool.packet.floor.values import BarWork, CutRow, Loop
 from mitertool.packet.pages import said
 from mitertool.packet.pages.browser import pictures, ticks
@@ -78,7 +77,6 @@ def _in_turn(loop: Loop) -> str:
 
 def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     """A row of cuts that are made alike: what comes off, roll, reading, key or stop, boxes."""
-    blank = _blank(bar, row)
     numbers = ", ".join(map(str, row.numbers))
     what = element("span", said.makes(row), class_="mark" if row.makes == "piece" else "soft")
     which = element("span", counted("browser.cuts", len(row.numbers), cuts=numbers), class_="soft")
@@ -86,22 +84,10 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     saw = solution.job.saw
     does = element("div", _reading(row, saw), brought_part(row, saw, units), class_="does")
     boxes = ticks.bar_boxes(bar, row, said.makes(row))
-    measured = _blank_says(blank, units) if blank else first_part(row, units)
+    blank = figures.blank_words(row, units)
+    measured = element("p", blank, class_="roll") if blank else first_part(row, units)
     told = (element("p", word) for word in (row.said.prep, row.said.process, row.said.note) if word)
     return element("li", head, turn_part(row), does, measured, *told, *boxes, class_="cut", **ticks.of_row(row))
-
-
-def _blank(bar: BarWork, row: CutRow) -> Placed | None:
-    """The blank that a row parts off, whose other end is cut later; None where it makes a finished piece or none."""
-    if bar.run is None or row.makes != "piece":
-        return None
-    makes = sorted(number for one in bar.rows if one.makes == "piece" for number in one.numbers)
-    placed = bar.run.bar.pieces[makes.index(row.numbers[0])]
-    return placed if placed.recut else None
-
-
-def _blank_says(blank: Placed, units: Units) -> Markup:
-    return element("p", phrase(f"browser.blank/{blank.recut}", length=show_length(blank.blank, units)), class_="roll")
 
 
 def _reading(row: CutRow, saw: Machine | None) -> Markup | None:
