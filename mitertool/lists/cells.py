@@ -32,6 +32,12 @@ _DELIMITERS: Final = (";", "\t", ",", "|")
 _LOOKED_AT: Final = 100
 """Rows by which the delimiter is found."""
 
+PACKED: Final = b"PK\x03\x04"
+"""How a workbook begins: it is a ZIP archive."""
+
+_OF_OLD: Final = b"\xd0\xcf\x11\xe0"
+"""How an older one begins, and one that is locked with a password."""
+
 _CODINGS: Final = {b"\xff\xfe": "utf-16", b"\xfe\xff": "utf-16", b"\xef\xbb\xbf": "utf-8-sig"}
 """By the mark with which a text begins."""
 
@@ -88,7 +94,7 @@ def whole_file(path: Path) -> bytes:
 
 def rows_of(path: Path, content: bytes, sheet: str = "", encoding: str = "") -> list[CellRow]:
     """The rows of a file that hold anything. Raises `BadInput` for what is no table, or too large a one."""
-    if content.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
+    if content.startswith((PACKED, _OF_OLD)):
         return _kept(lists.workbook.rows(content, sheet))
     if sheet:
         raise BadInput("sheet", sheet, phrase("list.no-sheets"))

@@ -12,12 +12,12 @@ from io import BytesIO
 from itertools import zip_longest
 from typing import Any, Final
 from warnings import catch_warnings
-from zipfile import BadZipFile, ZipFile
+from zipfile import ZipFile
 
 from openpyxl import load_workbook
 
 from mitertool.base.errors import BadInput
-from mitertool.lists.cells import Cell, FormulaCell
+from mitertool.lists.cells import PACKED, Cell, FormulaCell
 from mitertool.words import phrase
 
 _LARGEST_UNPACKED: Final = 300_000_000
@@ -26,38 +26,32 @@ _LARGEST_UNPACKED: Final = 300_000_000
 
 def rows(content: bytes, sheet: str) -> Iterator[Sequence[Cell]]:
     """Every row of a sheet from the first, empty ones too. Raises `BadInput` for another file, sheet or a choice."""
-    _check_size(content)
-    results, formulas = (_opened(content, kept) for kept in (True, False))
-    name = _chosen([one.title for one in results.worksheets if one.sheet_state == "visible"], results, sheet)
+    if not content.startswith(PACKED):
+        raise BadInput("file", phrase("found.workbook"), phrase("list.locked-workbook"))
     try:
-        for kept, written in zip(_rows(results[name]), _rows(formulas[name]), strict=True):
-            yield [_cell(*one) for one in zip_longest(kept, written)]
+        _check_size(content)
+        yield from _read(content, sheet)
     except BadInput:
         raise
     except Exception as error:  # what a damaged workbook raises is nowhere listed
-        raise _damaged(error) from error
+        raise BadInput("file", type(error).__name__, phrase("list.damaged-workbook")) from error
 
 
 def _check_size(content: bytes) -> None:
-    try:
-        with ZipFile(BytesIO(content)) as packed:
-            unpacked = sum(one.file_size for one in packed.infolist())
-    except BadZipFile:
-        raise BadInput("file", phrase("found.workbook"), phrase("list.locked-workbook")) from None
+    with ZipFile(BytesIO(content)) as packed:
+        unpacked = sum(one.file_size for one in packed.infolist())
     if unpacked > _LARGEST_UNPACKED:
         raise BadInput("file", phrase("found.unpacked", size=unpacked // 10**6), phrase("list.unpacks-to-more"))
 
 
-def _opened(content: bytes, kept: bool) -> Any:
-    try:
-        with catch_warnings(action="ignore"):  # of styles, which nobody asks for
-            return load_workbook(BytesIO(content), read_only=True, data_only=kept, keep_links=False)
-    except Exception as error:  # what a damaged workbook raises is nowhere listed
-        raise _damaged(error) from error
-
-
-def _damaged(error: Exception) -> BadInput:
-    return BadInput("file", f"{type(error).__name__}", phrase("list.damaged-workbook"))
+def _read(content: bytes, sheet: str) -> Iterator[Sequence[Cell]]:
+    with catch_warnings(action="ignore"):  # of styles, which nobody asks for
+        results, formulas = (
+            load_workbook(BytesIO(content), read_only=True, data_only=kept, keep_links=False) for kept in (True, False)
+        )
+    name = _chosen([one.title for one in results.worksheets if one.sheet_state == "visible"], results, sheet)
+    for kept, written in zip(_rows(results[name]), _rows(formulas[name]), strict=True):
+        yield [_cell(*one) for one in zip_longest(kept, written)]
 
 
 def _chosen(visible: Sequence[str], book: Any, sheet: str) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 from typing import Any
+from zipfile import ZipFile
 
 import pytest
 import xlsxwriter
@@ -287,13 +288,25 @@ def test_cells_far_apart_fill_no_memory(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("name", "content", "tells"),
     [
-        ("a.xlsx", b"PK\x03\x04 no archive", "password"),
-        ("a.xlsx", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1 of old", ".xls of old"),
+        ("a.xlsx", b"PK\x03\x04 no archive", "damaged"),
+        ("a.xlsx", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1 of old", "password"),
         ("a.csv", b"\x00\x01\x02" * 50, "no table"),
     ],
 )
 def test_what_is_no_list(tmp_path: Path, name: str, content: bytes, tells: str) -> None:
     assert tells in refused(tmp_path / name, content)
+
+
+def test_a_workbook_with_a_damaged_sheet(tmp_path: Path) -> None:
+    """The archive is sound, what it holds is not."""
+    path = tmp_path / "parts.xlsx"
+    workbook(path, ROWS)
+    with ZipFile(path) as old:
+        inside = {name: old.read(name) for name in old.namelist()}
+    with ZipFile(path, "w") as new:
+        for name, content in inside.items():
+            new.writestr(name, content[:-20] if "sheet1" in name else content)
+    assert "damaged" in refused(path, path.read_bytes())
 
 
 def test_a_cut_off_workbook(tmp_path: Path) -> None:
