@@ -10,12 +10,13 @@ from math import sqrt
 
 import pytest
 
-from mitertool.nest import Allowance, Item, Stock, solve
+from mitertool.nest import Allowance, Item, Stock
 from mitertool.nest import bounds as nest_bounds
 from mitertool.nest.flow import Flow
 from mitertool.nest.greedy import first_fit
 from mitertool.nest.lots import lots
 from tests.bench.nest_jobs import ALLOWANCE, JOBS
+from tests.nest.bar_by_bar import solve
 from tests.nest.plan_checker import faults
 from tests.nest.test_bounds import TUBE, item, marks_of, recheck
 

@@ -122,7 +122,7 @@ def _head(kind: Kind, saw: str = 'saw = "saw.toml"\n') -> str:
 
 def _with_kerf(nest: str, kind: Kind) -> str:
     """What a job says that names no saw file."""
-    kerf = "" if "kerf" in nest else f"kerf = {_shown(1.3, kind)}\n"
+    kerf = "" if "\nkerf" in nest else f"kerf = {_shown(1.3, kind)}\n"
     return (nest or "[nest]\n") + f"{kerf}grip = {_shown(60, kind)}\n"
 
 
