@@ -184,11 +184,11 @@ def _swing_faults(plan: Plan, marks: Mapping[str, Mark], allowance: Allowance) -
         if any(abs(a - one.swing) + abs(b - one.tilt) > 1e-6 for (a, b), one in zip(made, told, strict=True)):
             yield f"set {told}, made {made}"
         angles = made or [_set(wall) for wall in walls]
-        if (bar.swings, bar.tilts) != _swings_and_tilts(angles):
+        if not _as_counted((bar.swings, bar.tilts), angles):
             yield f"{bar.swings} swings, {bar.tilts} tilts, the blade goes {angles}"
         order += angles * bar.count
-    if (plan.swings, plan.tilts) != _swings_and_tilts(order):
-        yield f"{plan.swings} swings, {plan.tilts} tilts in all, counted {_swings_and_tilts(order)}"
+    if not _as_counted((plan.swings, plan.tilts), order):
+        yield f"{plan.swings} swings, {plan.tilts} tilts in all, counted {_swings_and_tilts(order, STILL)}"
 
 
 def _cuts(walls: Sequence[Wall]) -> list[Wall]:
@@ -202,9 +202,21 @@ def _set(wall: Wall) -> tuple[float, float]:
     return degrees(miter), degrees(atan(wall.q * cos(miter)))
 
 
-def _swings_and_tilts(angles: Sequence[tuple[float, float]]) -> tuple[int, int]:
-    """How often the one and the other is set anew."""
-    swings, tilts = (sum(abs(a[i] - b[i]) > 1e-6 for a, b in pairwise(angles)) for i in range(2))
+STILL = 1e-9
+"""degrees. An arm that moves by less stands still: the rounding of an angle made from a slope is far below."""
+
+MOVED = 2e-6
+"""degrees. One that moves by more is set anew; whether one that moves by less is, no scale can tell."""
+
+
+def _as_counted(told: tuple[int, int], angles: Sequence[tuple[float, float]]) -> bool:
+    least, most = _swings_and_tilts(angles, MOVED), _swings_and_tilts(angles, STILL)
+    return all(low <= count <= high for low, count, high in zip(least, told, most, strict=True))
+
+
+def _swings_and_tilts(angles: Sequence[tuple[float, float]], still: float) -> tuple[int, int]:
+    """How often the one and the other is set anew: how often it changes by more."""
+    swings, tilts = (sum(abs(a[i] - b[i]) > still for a, b in pairwise(angles)) for i in range(2))
     return swings, tilts
 
 
