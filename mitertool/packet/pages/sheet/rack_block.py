@@ -14,11 +14,16 @@ from mitertool.words import phrase
 def rack_blocks(solution: Solution, width: float) -> list[Block]:
     """A row for each bar that is a left-over; nothing where none is."""
     lying = {bar.number: bar for bar in (solution.job.rack.bars if solution.job.rack else ())}
-    rows = [_row(bar, lying[bar.takes], solution.job.head.units) for bar in solution.on_rack if bar.takes]
+    rows = [_row(bar, lying[bar.takes], solution.job.head.units, _free(width)) for bar in solution.on_rack if bar.takes]
     if not rows:
         return []
     title = Drawing([cell(phrase("rack.told.title"), (0, -6), width, 4.5, bold=True)])
     return kept_together([Block(8.0, title, keep_with_next=True, gap=0.0), *table(_columns(width), rows)])
+
+
+def _free(width: float) -> float:
+    """What the other columns leave for heat and for place."""
+    return (width - 134) / 2
 
 
 def _columns(width: float) -> list[TableColumn]:
@@ -28,12 +33,12 @@ def _columns(width: float) -> list[TableColumn]:
         TableColumn(phrase("rack.told.length"), 24, "right", height=3.5),
         TableColumn(phrase("rack.told.ends"), 34),
         TableColumn(phrase("rack.told.measure"), 40),
-        TableColumn(phrase("rack.told.heat"), (width - 134) / 2),
-        TableColumn(phrase("rack.told.place"), (width - 134) / 2),
+        TableColumn(phrase("rack.told.heat"), _free(width)),
+        TableColumn(phrase("rack.told.place"), _free(width)),
     ]
 
 
-def _row(booked: BookedBar, bar: RackBar, units: Units) -> list[str]:
+def _row(booked: BookedBar, bar: RackBar, units: Units, free: float) -> list[str]:
     slanted = bar.left.miter or bar.left.bevel
     return [
         booked.called,
@@ -41,8 +46,8 @@ def _row(booked: BookedBar, bar: RackBar, units: Units) -> list[str]:
         show_length(bar.length, units),
         f"{_end(bar.left)}, {_end(bar.right)}",
         in_lines(phrase("rack.told.short" if slanted else "rack.told.end"), 37),
-        bar.heat,
-        bar.place,
+        in_lines(bar.heat, free - 3),
+        in_lines(bar.place, free - 3),
     ]
 
 
