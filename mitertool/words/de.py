@@ -2515,8 +2515,7 @@ WORDS: Final = {
     "sheet.stays": "bleibt",
     "sheet.strokes": "{count} Hübe",
     "sheet.tape": "Band",
-    "sheet.tape-from": "Mit dem Band ab dem vorderen Ende; die Schnittbreite liegt hinter dem Riss, bei Schnitt "
-    "{cuts} davor",
+    "sheet.tape-from": "Band ab vorderem Ende, Seiten wie zuerst gespannt; Schnitt hinter dem Riss, bei {cuts} davor",
     "sheet.teeth": "{teeth} Zähne je Zoll",
     "sheet.then-long": "dann {length} lang",
     "sheet.tilt": "kippen {angle}",

@@ -2419,7 +2419,9 @@ WORDS: Final = {
     "sheet.stays": "stays",
     "sheet.strokes": "{count} strokes",
     "sheet.tape": "tape",
-    "sheet.tape-from": "By tape from the leading end; the kerf lies past the mark, for cut {cuts} before it",
+    "sheet.tape-from": (
+        "By tape from the leading end, sides as first clamped; kerf past the mark, for cut {cuts} before it"
+    ),
     "sheet.teeth": "{teeth} teeth an inch",
     "sheet.then-long": "then {length} long",
     "sheet.tilt": "tilt {angle}",

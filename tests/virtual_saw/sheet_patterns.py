@@ -53,7 +53,9 @@ FIRST_LONG = re.compile(rf"first: long point ({LENGTH})(?: ±.*)?$")
 FIRST_SHORT = re.compile(rf"short point ({LENGTH})$")
 
 # its places by tape
-TAPE = re.compile(r"By tape from the leading end; the kerf lies past the mark, for cut ([\d, ]+) before it")
+TAPE = re.compile(
+    r"By tape from the leading end, sides as first clamped; kerf past the mark, for cut ([\d, ]+) before it"
+)
 
 # cuts on parted pieces
 FURTHER_MARK = re.compile(r"(\d+) × (.+)")

@@ -5,6 +5,7 @@ Paper mm.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from typing import Final
 
@@ -35,7 +36,7 @@ def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float) 
     """Vise, plan and words beside each other; without a saw file only how the section lies."""
     vise = _in_the_vise(work.section, units)
     words = list(dict.fromkeys(panel_words(work, units)))
-    lines = [line for says in words for line in wrap(says, _WORDS - 2, NOTE)]
+    lines = [line for says in words for line in wrap(_whole(says), _WORDS - 2, NOTE)]
     rows = sum(set_back_rows(work, moving) for moving in (True, False))
     tall = max(_TALL + _ROW * max(0, rows - 1), _PITCH * len(lines) + 2)
     drawing = vise.moved(0, -tall)
@@ -43,6 +44,11 @@ def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float) 
         drawing += bar_plan(work, saw, units, width - _VISE - _WORDS - 4, tall).moved(_VISE + 2, -tall)
     texts = [cell(line, (width - _WORDS + 2, -_PITCH * (i + 1)), _WORDS - 2, NOTE) for i, line in enumerate(lines)]
     return Block(tall, drawing + Drawing(texts), gap=1.0)
+
+
+def _whole(says: str) -> str:
+    """Words in which no mixed fraction is broken over the end of a line."""
+    return re.sub(r"(\d) (?=\d+/\d)", "\\1\u00a0", says)
 
 
 def _in_the_vise(section: Section, units: Units) -> Drawing:

@@ -24,7 +24,7 @@ _CUTS, _BOXES, _TURN, _READ, _KEY, _HOW, _MARK = 7.4, 20.4, 40.6, 54.6, 99.8, 13
 _WORDS: Final = 118.0
 """Where words begin that stand beside the blanks of the first piece."""
 
-_TALL: Final = 9.7
+_TALL: Final = 9.9
 _SMALL: Final = 3.7
 """Pitch of the small lines in a row, and below its figures."""
 
@@ -208,7 +208,7 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
         return Drawing(), [word for word in words if word]
     room = _key_end(sheet) - _KEY
     height = keyed_height(says, room)
-    texts = [cell(says, (_KEY, -0.4 - KEYED / 2 - height / 2), room, height, "right", bold=True)]
+    texts = [cell(says, (_KEY, -0.8 - KEYED / 2 - height / 2), room, height, "right", bold=True)]
     if sheet.keyed:
         texts += [
             cell(line, (_HOW, -3.9 - _SMALL * i), _MARK - _HOW - 1, NOTE)

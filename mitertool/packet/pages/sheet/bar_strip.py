@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Sequence
+from math import inf
 from typing import Final
 
 import attrs
@@ -70,8 +71,9 @@ def strip_block(bar: Bar, saw: Machine | None, width: float, longest: float) -> 
     outline = Polygon([(low, 0), (high, 0), (high, _TALL), (low, _TALL)], THIN)
     cuts = [Line((strip.x(cut.fixed), 0), (strip.x(cut.moving), _TALL), OUTLINE) for cut in bar.cuts]
     names, rows = _names(strip)
-    picture = Drawing([outline, *cuts, _arrow(strip), *_numbers(strip), *names])
-    top, deep = _TALL + _ABOVE, _LEADER * rows
+    numbers = _numbers(strip)
+    picture = Drawing([outline, *cuts, _arrow(strip), *numbers, *names])
+    top, deep = max((text.at[1] for text in numbers), default=_TALL) - 1.0 + _ABOVE, _LEADER * rows
     return Block(top + deep + 0.4, picture.moved(0, -top), gap=0.6)
 
 
@@ -81,16 +83,22 @@ def _arrow(strip: _Strip) -> Polygon:
     return Polygon([(tip, _TALL / 2), (begin, _TALL / 2 - 1.8), (begin, _TALL / 2 + 1.8)], THIN, fill=0.0)
 
 
-def _numbers(strip: _Strip) -> Iterator[Text]:
-    """The number of each cut above the moving side; of those that stand too near only as many as have room."""
-    free: float | None = None
-    count = len(strip.bar.cuts)
+def _numbers(strip: _Strip) -> list[Text]:
+    """The number of each cut above the moving side, near ones in two rows; of many only as many as have room."""
+    free = [-inf, -inf]
+    found, count = [], len(strip.bar.cuts)
     for number, cut in sorted(enumerate(strip.bar.cuts, 1), key=lambda one: strip.x(one[1].moving)):
         half = text_width(str(number), NOTE) / 2
         x = min(max(strip.x(cut.moving), half), strip.paper - half)
-        if (free is None or x - half >= free) and (number in (1, count) or number % _step(strip, count) == 0):
-            free = x + half + _AIR
-            yield Text((x, _TALL + 1.0), str(number), NOTE, "center", "baseline")
+        row = next((i for i, used in enumerate(free) if x - half >= used), None)
+        if row is not None and (number in (1, count) or number % _step(strip, count) == 0):
+            free[row] = x + half + _AIR
+            found.append(Text((x, _TALL + 1.0 + row * _ROW_UP), str(number), NOTE, "center", "baseline"))
+    return found
+
+
+_ROW_UP: Final = 3.8
+"""Between the rows of numbers above a bar."""
 
 
 def _step(strip: _Strip, count: int) -> int:
@@ -146,7 +154,8 @@ def _led(names: Sequence[Name], paper: float) -> tuple[list[Entity], int]:
             text = Text((x, y), says, NOTE, "center", "middle")
             line = ((at, 1.2), (at, y + NOTE * 0.6))
             crossed = any(is_clear(other, [line], ()) is False for other in texts)
-            if not crossed and is_clear(text, edges, texts):
+            apart = Text((x, y), f"{says}---", NOTE, "center", "middle")
+            if not crossed and is_clear(text, edges, ()) and is_clear(apart, (), texts):
                 texts.append(text)
                 edges.append(line)
                 found += [Line(*line, THIN), text]

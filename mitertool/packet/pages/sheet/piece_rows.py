@@ -135,6 +135,8 @@ def _told(readings: Sequence[Reading]) -> Iterator[tuple[str, bool]]:
             continue
         yield figures.line_figure(reading), True
         yield from ((line, False) for line in figures.beside_line(reading)[:1])
+        tilt, _ = figures.tilt_figure(reading)
+        yield from ((line, False) for line in (wrap(tilt, 15.0, NOTE) if tilt else ()))
 
 
 def _keys(row: PieceRow, floor: FloorSheet) -> list[str]:
