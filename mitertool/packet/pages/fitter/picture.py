@@ -71,7 +71,7 @@ def _sizes(assembly: Assembly, size: complex, k: float, units: Units, marked: bo
     """The overall width below and the height at the right, clear of the marks there."""
     across, up = size.real * k, size.imag * k
     widest = max(text_width(mark, _MARK) for mark in assembly.order) if marked else 0.0
-    beside = -min(8 + min(widest, _LONGEST_MARK), _LONGEST_MARK + 8)
+    beside = -min(12 + min(widest, _LONGEST_MARK), _LONGEST_MARK + 12)
     return [
         Dimension((0, 0), (across, 0), -12, show_length(size.real, units), 3.0, along=0.0),
         Dimension((across, 0), (across, up), beside, show_length(size.imag, units), 3.0, along=90.0),
