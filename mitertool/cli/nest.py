@@ -17,7 +17,8 @@ from mitertool.cli.job_file import JOB, SawOfAJob
 from mitertool.cli.options import aligned, answer
 from mitertool.cli.progress import progress
 from mitertool.job import Solution
-from mitertool.job.done import read_done
+from mitertool.job.done import read_work
+from mitertool.job.rest import rest_of
 from mitertool.nest import Alternative, Placed, Plan
 from mitertool.packet.cautions import for_job, short
 from mitertool.packet.records import of_further, of_plan
@@ -54,10 +55,10 @@ def nest(o: NestOptions) -> None:
     unit = o.unit_or(work.head.units)
     amount = plain_number(o.effort, "--effort")
     limit = plain_number(o.time_limit, "--time-limit") if o.time_limit else None
-    finished = read_done(o.done, work) if o.done else None
+    work = rest_of(work, read_work(o.done, work)) if o.done else work
     cost = BarCost.of(work, unit)
     with progress(quiet=o.as_json) as tell:
-        solution = jobs.solve(work, finished, amount, limit, lambda *so_far: tell(*_so_far(cost, *so_far)))
+        solution = jobs.solve(work, None, amount, limit, lambda *so_far: tell(*_so_far(cost, *so_far)))
     if solution.plan is None:
         raise CannotMake((*solution.problems, phrase("refuse.no-bars")))
     if solution.problems and not o.anyway:

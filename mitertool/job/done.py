@@ -44,11 +44,6 @@ class WorkDone:
     content: bytes = b""
 
 
-def read_done(path: Path, job: Job) -> Done:
-    """The pieces and bars of a CSV as `read_work` reads it."""
-    return read_work(path, job).done
-
-
 def read_work(
     path: Path,
     job: Job,

@@ -8,7 +8,7 @@ import pytest
 
 from mitertool.base.errors import BadInput
 from mitertool.job import load
-from mitertool.job.done import read_done
+from mitertool.job.done import read_work
 from mitertool.job.model import Job
 from mitertool.nest import Done, Stock
 
@@ -25,7 +25,7 @@ def job(folder: Path, *tables: str, units: str = "mm") -> Job:
 
 def done(folder: Path, of: Job, *rows: str, head: str = HEAD) -> Done:
     (folder / "done.csv").write_text(head + "".join(f"{row}\n" for row in rows), encoding="utf-8")
-    return read_done(folder / "done.csv", of)
+    return read_work(folder / "done.csv", of).done
 
 
 def tubes(folder: Path) -> Job:

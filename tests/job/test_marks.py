@@ -10,7 +10,7 @@ import pytest
 
 from mitertool.base.errors import BadInput
 from mitertool.job import load, solve
-from mitertool.job.done import read_done
+from mitertool.job.done import read_work
 from mitertool.job.model import Job
 from mitertool.packet.records.pieces_csv import pieces_csv
 
@@ -85,4 +85,4 @@ def test_cells_of_the_table_of_pieces_are_no_formulas_and_read_back_the_same(tmp
     (tmp_path / "done.csv").write_text(
         "what,name,quantity\n" + "".join(f'piece,"{row["mark"]}",1\n' for row in rows), encoding="utf-8"
     )
-    assert list(read_done(tmp_path / "done.csv", solution.job).good) == [piece.mark for piece in solution.pieces]
+    assert list(read_work(tmp_path / "done.csv", solution.job).done.good) == [piece.mark for piece in solution.pieces]

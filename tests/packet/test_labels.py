@@ -11,7 +11,7 @@ import pytest
 from mitertool.base.errors import BadInput
 from mitertool.drawing import Page
 from mitertool.job import Solution, load, solve
-from mitertool.job.done import read_done
+from mitertool.job.done import read_work
 from mitertool.packet.pages.labels import cut_pieces, label_pages
 from tests.packet.text_boxes import LEAST, overlaps, too_small
 
@@ -61,7 +61,7 @@ def solution(folder: Path, more: str = "", done: str = "") -> Solution:
     path.write_text(JOB + more, encoding="utf-8")
     job = load(path)
     (folder / "done.csv").write_text(f"what,name,length,quantity,grade\n{done}\n", encoding="utf-8")
-    return solve(job, read_done(folder / "done.csv", job) if done else None)
+    return solve(job, read_work(folder / "done.csv", job).done if done else None)
 
 
 def texts(pages: Sequence[Page]) -> str:

@@ -227,6 +227,7 @@ def test_a_left_over_that_is_gone_needs_no_row_of_stock(shop: Path, call: Call) 
     whole = load(path)
     rest = rest_of(whole, read_work(shop / "done.csv", whole))
     assert [bar.length for bar in rest.stock] == [3000]
+    assert call("nest", str(path), "--done", str(shop / "done.csv")).code == 0
 
 
 BOOKS = """
