@@ -267,8 +267,15 @@ def _tilt(reach: Reach) -> str:
 
 
 def lies(section: Section) -> str:
-    """How the section lies, in the words of its shape; "" where every lay is plain from the picture."""
-    return section.shape.lies(section)
+    """How the section lies, in the words of its shape; "" where every lay is plain from the picture.
+
+    Of bars side by side how each lies, of a box one of the two.
+    """
+    together = section.abreast
+    if together is None:
+        return section.shape.lies(section)
+    one = together.one.lay(section.rotation - together.one.rotation)
+    return lies(one) if together.again else phrase("lies.box", one=lies(one))
 
 
 def instead(past: PastTheScale, units: Units) -> str:

@@ -992,6 +992,7 @@ WORDS: Final = {
     "lies.heel-bottom-moving": "Ferse unten, an der beweglichen Backe",
     "lies.heel-top-fixed": "Ferse oben, an der festen Backe",
     "lies.heel-top-moving": "Ferse oben, an der beweglichen Backe",
+    "lies.box": "zwei als Kasten, davon einer: {one}",
     "lies.heel-up": "Ferse oben, auf beiden Spitzen",
     "lies.toes-moving": "Flansche zur beweglichen Backe",
     "lies.toes-up": "Flansche nach oben",

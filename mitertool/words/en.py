@@ -946,6 +946,7 @@ WORDS: Final = {
     "lies.heel-bottom-moving": "heel at the bottom, moving-jaw side",
     "lies.heel-top-fixed": "heel at the top, fixed-jaw side",
     "lies.heel-top-moving": "heel at the top, moving-jaw side",
+    "lies.box": "two as a box, one with its {one}",
     "lies.heel-up": "heel up, on both toes",
     "lies.toes-moving": "toes toward the moving jaw",
     "lies.toes-up": "toes up",

@@ -21,6 +21,7 @@ from mitertool.packet.floor.made import floor_of
 from mitertool.packet.pages import said
 from mitertool.packet.pages.labels import label_pages
 from mitertool.packet.records import of_plan_file, of_solution
+from mitertool.packet.words import lies
 from mitertool.sections.abreast import boxed, row
 
 STOCK = '[[stock]]\nsection = "{}"\nlength = 6000\n{}\n'
@@ -117,6 +118,15 @@ def test_the_second_angle_of_a_box_is_the_other_hand(box: Solution) -> None:
     trailing = {mark: tan(radians(right)) for mark, (_, right) in first.items()}
     assert trailing[on_the_first_bar] == pytest.approx(slope)
     assert trailing["A-OH" if on_the_first_bar == "A" else "A"] == pytest.approx(-slope)
+
+
+def test_how_bars_lie_that_are_cut_at_once() -> None:
+    """Of a row how each of them lies, of a box one of the two: half a turn over it lies as before."""
+    flats, pair = row(mt.flat(80, 12), 3), boxed(mt.angle(50, 40, 5))
+    assert (lies(flats), lies(flats.lay(90))) == ("lies on its wide side", "stands on its narrow side")
+    assert lies(row(mt.rect_tube(40, 40, 3), 2)) == ""
+    assert lies(pair) == "two as a box, one with its heel at the bottom, fixed-jaw side"
+    assert lies(pair.lay(180)) == "two as a box, one with its heel at the top, moving-jaw side"
 
 
 def test_channels_meet_toe_to_toe() -> None:
