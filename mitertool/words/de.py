@@ -992,7 +992,7 @@ WORDS: Final = {
     "lies.heel-bottom-moving": "Ferse unten, an der beweglichen Backe",
     "lies.heel-top-fixed": "Ferse oben, an der festen Backe",
     "lies.heel-top-moving": "Ferse oben, an der beweglichen Backe",
-    "lies.box": "zwei als Kasten, davon einer: {one}",
+    "lies.box": "zwei als Kasten, eine davon: {one}",
     "lies.heel-up": "Ferse oben, auf beiden Spitzen",
     "lies.toes-moving": "Flansche zur beweglichen Backe",
     "lies.toes-up": "Flansche nach oben",
@@ -2051,7 +2051,7 @@ WORDS: Final = {
     "refuse.which-grade": "der Auftrag hat {section} in {grades}; sagen, welche",
     "refuse.grade": "der Auftrag hat {section} in {grades}",
     "refuse.bar-used": "eine Stange aus dem Bestand des Auftrags nennen, und ihre Länge",
-    "refuse.nearest-marks": "die nächsten Positionen sind {marks}",
+    "refuse.nearest-marks": "die nächsten Marken sind {marks}",
     "refuse.marks": "der Auftrag hat {marks}",
     "refuse.corners": "erlaubt: {miter}, {first} oder {second}, eines für alle oder eine Liste von {count}",
     "refuse.no-kerf": "ein Auftrag mit Stangen braucht hier eine Schnittbreite oder eine Sägendatei in [job]",
@@ -2089,8 +2089,8 @@ WORDS: Final = {
     "refuse.small-paper": "das Papier hat {length:exact}",
     "refuse.boxed-hands": "ein Kasten ergibt je eines rechts und links; so viele gespiegelt wie gezeichnet verlangen",
     "refuse.rows-of": "Teile fallen in Reihen zu {row}; ein Vielfaches verlangen, den Rest als andere Marke",
-    "refuse.shared": "begrenzte Stangen gehen nur an eine davon; alle Positionen des Profils auf einem Weg "
-    "schneiden oder quantity weglassen",
+    "refuse.shared": "begrenzte Stangen gehen nur an eine davon; alle Marken des Profils auf einem Weg schneiden "
+    "oder quantity weglassen",
     "refuse.no-box": "zwei Winkel oder zwei U-Profile bilden einen Kasten, auf einer flachen Seite liegend",
     "refuse.commands": "die Befehle sind {commands}",
     "refuse.no-out": "einen Ordner nennen, oder erst mit --preview ansehen",

@@ -136,6 +136,11 @@ def plain(texts: Iterable[str], *files: Path) -> set[str]:
     return {word for text in texts for word in WORD.findall(text) if word.casefold() not in known | DATA}
 
 
+def test_a_word_that_is_no_data_is_found() -> None:
+    assert plain(["λεφτ 12 mm", "needs a saw"]) == {"needs", "saw"}
+    assert disguised("one {bar:03d} {{x}}").format(bar=7) == f"{'one'.translate(MASK)} 007 {{{'x'.translate(MASK)}}}"
+
+
 @cache
 def solved(name: str) -> Solution:
     return solve(load(GALLERY / name / "job.toml"), effort=0.05)
