@@ -119,6 +119,8 @@ def _end(readings: Sequence[Reading], floor: FloorSheet, x: float) -> tuple[Draw
     room, lines = _SHAPE - _LEFT - 6.2, list(_told(readings))
     texts = [
         cell(says, (x + 5.6, -4.6 - _MORE * i), room, ROW if bold else NOTE, bold=bold)
+        if bold or text_width(says, NOTE) <= room
+        else cell(says, (x, -4.6 - _MORE * i), room + 5.6, NOTE)
         for i, (says, bold) in enumerate(lines)
     ]
     way = {"feed": 1.0, "discharge": -1.0}.get(readings[0].arm, 0.0) * feed_way(floor.saw)
@@ -136,7 +138,7 @@ def _told(readings: Sequence[Reading]) -> Iterator[tuple[str, bool]]:
         yield figures.line_figure(reading), True
         yield from ((line, False) for line in figures.beside_line(reading)[:1])
         tilt, _ = figures.tilt_figure(reading)
-        yield from ((line, False) for line in (wrap(tilt, 15.0, NOTE) if tilt else ()))
+        yield from (((tilt, False),) if tilt else ())
 
 
 def _keys(row: PieceRow, floor: FloorSheet) -> list[str]:
