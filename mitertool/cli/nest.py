@@ -58,7 +58,11 @@ def nest(o: NestOptions) -> None:
     work = rest_of(work, read_work(o.done, work)) if o.done else work
     cost = BarCost.of(work, unit)
     with progress(quiet=o.as_json) as tell:
-        solution = jobs.solve(work, None, amount, limit, lambda *so_far: tell(*_so_far(cost, *so_far)))
+
+        def so_far(best: float, bound: float) -> None:
+            tell(*_so_far(cost, best, bound))
+
+        solution = jobs.solve(work, None, amount, limit, so_far, o.compare)
     if solution.plan is None:
         raise CannotMake((*solution.problems, phrase("refuse.no-bars")))
     if solution.problems and not o.anyway:

@@ -88,14 +88,17 @@ def laid(one: Placed, piece: Piece, section: Section, leads: str) -> BarPiece:
 
 
 def on_bars(worked: Sequence[Run]) -> Iterator[Problem]:
-    """Every reason, once a mark, why the saw cannot make a cut of it as the plan sets it on a bar."""
+    """Every reason, once a mark, why the saw cannot make a cut of it as the plan sets it on a bar.
+
+    No bar is named: the mark is on none of the plan that is made without it.
+    """
     told: set[tuple[str, str]] = set()
     for run in worked:
         for placed, lead, trail in _cuts_of(run):
             for reason in (*lead.reach.reasons, *trail.reach.reasons):
                 if (placed.mark, reason.code) not in told:
                     told.add((placed.mark, reason.code))
-                    yield Problem.of(reason, placed.mark, bar=run.number)
+                    yield Problem.of(reason, placed.mark)
 
 
 def _cuts_of(run: Run) -> Iterator[tuple[Placed, SetCut, SetCut]]:

@@ -34,12 +34,14 @@ def solve(
     effort: float = 1.0,
     time_limit: float | None = None,
     progress: Progress | None = None,
+    every_way: bool = False,
 ) -> Solution:
     """Everything that a packet shows. Problems are listed in the answer, not raised; the plan is of what fits.
 
-    `done`, `effort`, `time_limit` (seconds) and `progress` go to the search for bars as `nest.solve` tells.
+    `done`, `effort`, `time_limit` (seconds) and `progress` go to the search for bars as `nest.solve` tells. With
+    `every_way` the plan tells of all ways beside it also where the job fixes one.
     """
-    search = {"done": done, "effort": effort, "time_limit": time_limit, "progress": progress}
+    search = {"done": done, "effort": effort, "time_limit": time_limit, "progress": progress, "every_way": every_way}
     asked = Asked(job.saw) if job.saw else None
     pieces = tuple(solved for order in job.pieces for solved in _hands(order, asked))
     wrong = tuple(problem for piece in pieces for problem in _against(piece, job.saw))
@@ -74,16 +76,28 @@ def _planned(
     if job.allowance is None:
         return _Bars(None, (), wrong)
     without: tuple[Problem, ...] = ()
-    items, stock, allowance = bar_work(job, pieces, {problem.mark for problem in wrong}, search["done"])
+    work = bar_work(job, pieces, {problem.mark for problem in wrong}, search["done"])
+    terms = {**_terms(job, asked), **{key: search[key] for key in ("effort", "time_limit", "progress")}}
     try:
-        plan = nest.solve(items, stock, allowance, **_terms(job, asked), **{**search, "done": None})
+        plan = nest.solve(*work, **terms)
     except nest.NoBars as error:
         plan, without = error.plan, error.problems
+    if search["every_way"] and terms["way"] is not None:
+        plan = _beside_every_way(plan, work, terms)
     worked = runs(plan, pieces, asked)
     against = tuple(on_bars(worked))
     if against:
         return _planned(job, pieces, asked, (*wrong, *against), search)
     return _Bars(plan, worked, wrong, without, recut_runs(plan, pieces, asked))
+
+
+def _beside_every_way(plan: Plan, work: tuple[list[Item], list[Stock], Allowance], terms: dict[str, Any]) -> Plan:
+    """The plan with all ways beside it, of the pieces that it has on bars."""
+    items, stock, allowance = work
+    out = dict(plan.left_out)
+    fitting = [attrs.evolve(item, quantity=item.quantity - out.get(item.mark, 0)) for item in items]
+    others = nest.solve(fitting, stock, allowance, **{**terms, "way": None, "progress": None}).alternatives
+    return attrs.evolve(plan, alternatives=(*plan.alternatives[:1], *others[1:]))
 
 
 def _against(piece: SolvedPiece, saw: Saw | None) -> Iterator[Problem]:
