@@ -181,17 +181,13 @@ def _in_rows(piece: SolvedPiece, item: Item, refused: Container[str]) -> Item:
     return attrs.evolve(item, piece=piece.in_vise.blank, quantity=-(-item.quantity // piece.order.a_cut), refused=out)
 
 
-_WAY_UNTIL_SHOWN: Final = nest.BAR_BY_BAR
-"""How a job is cut that does not say: as its sheet draws it."""
-
-
 def _terms(job: Job, asked: Asked | None) -> dict[str, Any]:
     """How the job asks for its bars, what the saw makes, and what its work costs where the shop gives its rates."""
     if asked is None:
-        return {"way": job.way or _WAY_UNTIL_SHOWN}
+        return {"way": job.way}
     saw = asked.saw
     handling = nest.Handling(saw.handling.roll_most, saw.handling.turn_most)
-    terms = {"way": job.way or _WAY_UNTIL_SHOWN, "arm": asked, "handling": handling}
+    terms = {"way": job.way, "arm": asked, "handling": handling}
     cost = saw.cost
     if cost.swing_minutes is None or cost.roll_minutes is None or cost.rate is None:
         return terms

@@ -19,20 +19,25 @@ import attrs
 from mitertool.bar import Angles, BarPiece
 from mitertool.bar.spacing import behind, gap
 from mitertool.nest.assemble import Loaded, laid_on
-from mitertool.nest.blanks import Arm, BlankWay, BySetting, RecutWay, arm_of, blanked
+from mitertool.nest.blanks import Arm, BlankWay, BySetting, RecutWay, arm_of, blanked, is_parallel
 from mitertool.nest.candidates import Group, group_of
 from mitertool.nest.lie import may_lie_over
 from mitertool.nest.lots import FULL, Frame, KindMember, Lot, frames, lay_of, on_bar
 from mitertool.nest.measure import Work
 from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, Item, Stock
 from mitertool.nest.setups import odd_rolls
+from mitertool.nest.still import Still
 from mitertool.nest.whole import Draft, Means, Recutting, Whole, set_whole
+from mitertool.piece.poses import OTHER_END, TURNED
 
 PIECES: Final = 8
 """A job of more pieces is not small."""
 
-_LOOKS: Final = 40_000
+_LOOKS: Final = 8_000
 """States looked at for an effort of 1, some seconds; a job that has more is left to the search."""
+
+_TIES: Final = 600
+"""States after which it is enough that nothing costs less: which of the plans that cost the same is not looked for."""
 
 _DIGITS: Final = 7
 """Decimals to which costs are compared: sums in another order are one."""
@@ -174,15 +179,19 @@ class _Search:
         return self.frames[group_of(item)][lay_of(item)]
 
     def _add_forms(self, number: int, item: Item) -> None:
-        by_setting = self.small.by_setting
-        blank = self.ways[group_of(item)] == BY_SETTING and by_setting and item.mark in by_setting.ways
         seen: set[tuple[object, ...]] = set()
-        for part, pose, recut in self._blanks(item) if blank else self._whole(item):
+        for part, pose, recut in self._blanks(item) if self._blank(item) else self._whole(item):
             form = self._form(number, part, pose, recut, item)
             key = (form.piece.lead.plane, form.piece.trail.plane, form.piece.centerline, form.over, form.recut)
             if key not in seen:
                 seen.add(key)
                 self.forms.append(form)
+
+    def _blank(self, item: Item) -> bool:
+        """Whether an item is cut as a blank."""
+        by_setting = self.small.by_setting
+        by_way = self.ways[group_of(item)] == BY_SETTING
+        return by_way and by_setting is not None and item.mark in by_setting.ways
 
     def _whole(self, item: Item) -> Iterator[tuple[Item, str, int]]:
         return ((item, pose, -1) for pose in item.poses)
@@ -222,6 +231,28 @@ class _Search:
         over = may_lie_over(part, pose, section)
         return Form(part, number, piece, own, pose, roll, over, lead, trail, reach, tail, recut)
 
+    def still(self) -> Still:
+        """What is still to be set, as its ends and blanks tell."""
+        return Still(
+            tuple(self._ends(number) for number in range(len(self.small.items))),
+            tuple(frozenset(one.arms) for one in self.waits),
+            tuple(not self._blank(item) and not is_parallel(item) for item in self.small.items),
+            tuple(self._blank(item) for item in self.small.items),
+        )
+
+    def _ends(self, number: int) -> tuple[frozenset[int], ...]:
+        """The settings that cut the left and the right end of an item, as drawn, in any of its forms."""
+        found: dict[str, set[int]] = {"left": set(), "right": set()}
+        for form in (self.forms[i] for i in self.of_item[number]):
+            leads = self.shop.allowance.leads
+            lead = OTHER_END[leads] if form.pose in TURNED else leads
+            found[lead].update(option.arm for option in form.lead)
+            if form.recut < 0:
+                found[OTHER_END[lead]].update(option.arm for option in form.trail)
+            else:
+                found[form.item.recut].update(self.waits[form.recut].arms)
+        return tuple(frozenset(arms) for arms in found.values())
+
     # the search
 
     def run(self) -> Whole | None:
@@ -233,8 +264,10 @@ class _Search:
         self.number = count()
         self._push(Label(_FREE, 0.0, start, None, ("", 0)))
         while self.heap:
-            _, _, label = heappop(self.heap)
+            least, _, label = heappop(self.heap)
             state = label.state
+            if self.looks > _TIES and not _less_of(least, self.limit):
+                break
             if state.bar is None and not any(state.left) and not any(state.waits):
                 self.ended = True
                 return self._told(label)
@@ -400,6 +433,15 @@ class _Search:
         return Loaded(stock.length, stock.price, tuple(laid_on(members, poses, owns, self.shop.allowance)))
 
 
+def _less_of(one: Cost, other: Cost) -> bool:
+    """Whether the one costs less but for the rounding of sums, ties left aside."""
+    first, second = ((a - b) / max(1.0, abs(b)) for a, b in zip(one[:2], other[:2], strict=True))
+    return first < -_SAME or (first <= _SAME and second < -_SAME)
+
+
+_SAME: Final = 1e-8
+"""Relative. Costs closer than this are one: a bound is told a billionth below what it is."""
+
 _STILL: Final = 1e-6
 """degrees. A bar that turns by less is not rolled."""
 
@@ -442,6 +484,7 @@ class _Costs:
         self.recut = rates.recut_minutes if rates else 0.0
         self.weights = [self._weight(item) for item in search.small.items]
         self.rates_of_steel = self._cheapest()
+        self.still = search.still()
 
     def _weight(self, item: Item) -> float:
         """What a piece takes of any bar at the least, mm."""
@@ -513,9 +556,16 @@ class _Costs:
             group = stock.section, stock.grade
             if group in weights:
                 weights[group] -= stock.length - search.shop.allowance.grip - label.used
-        steel = sum(self._steel(group, weight) for group, weight in weights.items() if weight > FULL)
-        work = sum(state.waits) * self.recut
-        return self._sum(label.cost, steel * _UNDER, work, 0.0, used * _UNDER)
+        short = {group: weight for group, weight in weights.items() if weight > FULL}
+        steel = sum(self._steel(group, weight) for group, weight in short.items())
+        loads = sum(ceil(weight / self.rates_of_steel[group][1] - FULL) for group, weight in short.items())
+        arms, own = self.still.arm_changes(state.left, state.waits, state.arm), self.still.own_changes(state.left)
+        recuts = self.still.recuts(state.left, state.waits)
+        set_ups = max(arms * min(self.swing, self.tilt), own * min(self.swing, self.tilt, self.roll))
+        cuts = sum(state.left) + recuts + (state.bar is not None) + loads
+        ties = max(arms, own) * _SET_UP + recuts * _RECUT + cuts
+        work = set_ups + recuts * self.recut + loads * self.load
+        return self._sum(label.cost, steel * _UNDER, work * _UNDER, ties, used * _UNDER)
 
     def _steel(self, group: Group, weight: float) -> float:
         rate, room, whole = self.rates_of_steel[group]
