@@ -66,9 +66,10 @@ def stock(section: str, length: str, grade: str = "") -> str:
 
 
 def head(name: str = "Job", units: str = "mm", saw: str = "", more: str = "") -> str:
-    """The first line, which asks for a saw, and the [job] table."""
+    """The first line, which asks for a saw, that every cut is made on the bar, and the [job] table."""
     named = 'saw = "saw.toml"\n' if saw else ""
-    return f'# {saw}\n[job]\nname = "{name}"\nunits = "{units}"\n{named}{more}\n'
+    by_bar = '[nest]\nway = "bar by bar"\n'
+    return f'# {saw}\n{by_bar}[job]\nname = "{name}"\nunits = "{units}"\n{named}{more}\n'
 
 
 _LONG_SECTION = f'[[section]]\nname = "{LONG_NAME}"\nshape = "rect-tube"\nwidth = 203.5\nheight = 301.2\nwall = 12.4\n'

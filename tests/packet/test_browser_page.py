@@ -85,7 +85,7 @@ def test_blanks_and_their_second_ends_have_boxes(tmp_path: Path) -> None:
     """Worked by setting, every blank has a box for its second end too, in the order in which the plan has the work."""
     job = (ROOT / "gallery" / "hatch-frame" / "job.toml").read_text(encoding="utf-8")
     (tmp_path / "saw.toml").write_bytes((ROOT / "gallery" / "hatch-frame" / "saw.toml").read_bytes())
-    (tmp_path / "job.toml").write_text(job.replace("[nest]", '[nest]\nway = "by setting"'), encoding="utf-8")
+    (tmp_path / "job.toml").write_text(job.replace('way = "bar by bar"', 'way = "by setting"'), encoding="utf-8")
     made = packet_files(solve(load(tmp_path / "job.toml")), Options())
     plan, tree = json.loads(made["plan.json"]), parsed(made["cut-sheet.html"])
     found = [node.get("id") for node in tree.iter(f"{HTML}input")]

@@ -13,7 +13,7 @@ import pytest
 
 from mitertool.job import Solution
 from mitertool.packet.pages.sheet.sheet import cut_sheet
-from tests.job.test_solve import SAW, WITH_SAW, piece, solved, stock
+from tests.job.test_solve import BY_BAR, SAW, WITH_SAW, piece, solved, stock
 
 
 def pages(solution: Solution) -> list[str]:
@@ -77,7 +77,7 @@ ENDS = "left = 45\nright = 45\nquantity = 2"
 
 def test_a_control_that_holds_few_lines_is_keyed_in_parts(tmp_path: Path) -> None:
     """A trim and two pieces, parted by a wedge as both are long at one side: four lines, where it holds two."""
-    said = run_together(pages(solved(tmp_path, WITH_SAW + piece(more=ENDS) + stock(), FED)))
+    said = run_together(pages(solved(tmp_path, WITH_SAW + piece(more=ENDS) + stock() + BY_BAR, FED)))
     assert "by hand" in said
     assert re.search(r"[34] program lines: key it in parts", said)
 
