@@ -145,11 +145,19 @@ def _reading(row: CutRow, sheet: _Sheet) -> tuple[Drawing, float]:
         texts = [cell(line, (_READ, -4.4 - 4.6 * i), room, ROW, bold=True) for i, line in enumerate(lines)]
         return Drawing(texts), max(_TALL, 4.6 * len(lines) + 1)
     if not row.sets:
-        says = phrase("sheet.as-bar", number=row.stays) if row.stays else phrase("sheet.stays")
-        return Drawing(
-            [cell(says, (_READ + _AFTER_ARROW, -6.4), room - _AFTER_ARROW, ROW if row.stays else NOTE)]
-        ), _TALL
+        return Drawing(_staying(row, room - _AFTER_ARROW)), _TALL
     return _figure(reading, _arrow(row, sheet), room)
+
+
+def _staying(row: CutRow, room: float) -> Iterator[Text]:
+    """That the setting stays; as of another bar, with the reading that stands there."""
+    left = _READ + _AFTER_ARROW
+    if not row.stays:
+        yield cell(phrase("sheet.stays"), (left, -6.4), room, NOTE)
+        return
+    yield cell(phrase("sheet.as-bar", number=row.stays), (left, -4.6), room, ROW)
+    side = [phrase(f"sheet.{row.reading.side}-side")] if row.reading.side else []
+    yield cell(", ".join((figures.line_figure(row.reading), *side)), (left, -8.6), room, NOTE)
 
 
 def _figure(reading: Reading, arrow: Drawing, room: float) -> tuple[Drawing, float]:
@@ -207,8 +215,12 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
     if not says:
         return Drawing(), [word for word in words if word]
     room = _key_end(sheet) - _KEY
-    height = keyed_height(says, room)
+    moves = not sheet.keyed and row.makes != "piece"
+    height = SET if moves else keyed_height(says, room)
     texts = [cell(says, (_KEY, -0.8 - KEYED / 2 - height / 2), room, height, "right", bold=True)]
+    if moves:
+        left = room - text_width(says, height, bold=True) - 2.0
+        texts.append(cell(phrase(f"sheet.moves-{row.makes}"), (_KEY, -6.4), left, ROW, "right", bold=True))
     if sheet.keyed:
         texts += [
             cell(line, (_HOW, -3.9 - _SMALL * i), _MARK - _HOW - 1, NOTE)
@@ -235,7 +247,9 @@ def _made(row: CutRow, sheet: _Sheet) -> Drawing:
 def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing, float]:
     """Below the figures, hanging from (0, 0): what is proved, how the bar comes there, and the first piece's blanks."""
     room, wide = _WORDS - _BOXES - 2, sheet.width - _WORDS
-    said = (*((one, False) for one in (*brought, figures.blank_words(row, sheet.units)) if one), *_said(row))
+    loud = sheet.saw is not None and not sheet.keyed and row.makes != "piece"
+    told = [*((one, loud) for one in brought), (figures.blank_words(row, sheet.units), False)]
+    said = (*((one, bold) for one, bold in told if one), *_said(row))
     left = [line for says in _set_words(row) for line in wrap(says, room, NOTE, bold=True)]
     right = [(line, bold) for says, bold in said for line in wrap(says, wide, NOTE, bold)]
     texts: list[Text | Line] = [
