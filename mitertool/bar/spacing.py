@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import isfinite
 from typing import Any, Final
 
@@ -11,6 +12,7 @@ from mitertool.bar.cut import BarCut
 from mitertool.bar.piece import BarPiece
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
+from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.sections import Section
 from mitertool.words import phrase
 
@@ -60,6 +62,19 @@ def gap(a: BarCut, b: BarCut, section: Section, allowance: Allowance) -> float:
         return first
     second = b.kerf_along(allowance.kerf) if allowance.second_kerf == CLEAR else 0.0
     return first + second + a.wedge(b, section) + allowance.wedge_least
+
+
+def gaps(a: BarCut, others: Sequence[BarCut], section: Section, allowance: Allowance) -> tuple[float, ...]:
+    """The same distance from one trailing cut to each of many leading ones, in one go."""
+    first, both = a.kerf_along(allowance.kerf), allowance.second_kerf == CLEAR
+    p, q, width, height, least = a.p, a.q, section.width, section.height, allowance.wedge_least
+    seconds = (b.kerf_along(allowance.kerf) if both else 0.0 for b in others)
+    return tuple(
+        first + second + (abs(p - b.p) * width + abs(q - b.q) * height) / 2 + least
+        if abs(p - b.p) > SAME_SLOPE or abs(q - b.q) > SAME_SLOPE
+        else first
+        for b, second in zip(others, seconds, strict=True)
+    )
 
 
 def before(cut: BarCut, section: Section, allowance: Allowance) -> float:

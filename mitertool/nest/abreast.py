@@ -38,7 +38,7 @@ class Tables:
 
     def __init__(self, lot: Lot) -> None:
         self.lot = lot
-        self.gaps: Values = np.array(lot.gaps, dtype=np.float64).reshape(len(lot.ends), len(lot.ends))
+        self.gaps: Values = np.array(list(lot.gaps), dtype=np.float64).reshape(len(lot.ends), len(lot.ends))
         self.lead = np.array([end.lead for end in lot.ends])
         self.trail = np.array([end.trail for end in lot.ends])
         self.open = np.array([not end.square for end in lot.ends])

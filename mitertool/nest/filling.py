@@ -27,6 +27,8 @@ _STALLED: Final = (60, 6)
 _LONGER: Final = (0.02, 0.05, 0.1, 0.2, 0.4)
 _DEAR: Final = (0.3, 1.0, 1.0, 2.0, 4.0)
 """What a filling may go for: how much more longer pieces are worth, how dear unshared cuts are."""
+_TRIED: Final = 40
+"""Bars of which the one with the most room is emptied."""
 _ABREAST: Final = (12, 25, 50)
 _WITHOUT: Final = 0.4
 """How often the bars are filled anew without one of the stocks: what is cheapest a length is not always best."""
@@ -133,7 +135,8 @@ class Filler:
         """Some bars: one that is worth emptying, and others."""
         count = min(len(bars), self.random.choice(_FEW))
         numbers = range(len(bars))
-        first = max(self.random.sample(numbers, min(len(bars), 4)), key=lambda n: self._poor(bars[n], steel))
+        tried = self.random.sample(numbers, min(len(bars), _TRIED if steel else 4))
+        first = max(tried, key=lambda n: self._poor(bars[n], steel))
         return {first, *self.random.sample(numbers, count)}
 
     def _poor(self, bar: Pattern, steel: bool) -> float:

@@ -16,7 +16,7 @@ from typing import Final
 import attrs
 
 from mitertool.bar import Allowance, BarCut, BarPiece, roll_to
-from mitertool.bar.spacing import behind, gap, half_kerf
+from mitertool.bar.spacing import behind, gaps, half_kerf
 from mitertool.nest.plan import Item, Stock
 from mitertool.sections import Section
 
@@ -74,15 +74,46 @@ class LaidCut:
     square: bool
 
 
+class Joints(Sequence[tuple[float, ...]]):
+    """The joints of each slope, counted when they are asked for the first time: of many slopes few meet all others."""
+
+    def __init__(self, ends: Sequence[LaidCut], allowance: Allowance) -> None:
+        self._ends, self._allowance = ends, allowance
+        self._rows: dict[int, tuple[float, ...]] = {}
+
+    def __len__(self) -> int:
+        return len(self._ends)
+
+    def __getitem__(self, slope: int) -> tuple[float, ...]:  # type: ignore[override]
+        if slope not in self._rows:
+            self._rows[slope] = self._row(self._ends[slope])
+        return self._rows[slope]
+
+    def _row(self, a: LaidCut) -> tuple[float, ...]:
+        found = gaps(a.cut, self._cuts, a.section, self._allowance)
+        if all(b.section is a.section for b in self._ends):
+            return found
+        return tuple(gap if b.section is a.section else inf for gap, b in zip(found, self._ends, strict=True))
+
+    @cached_property
+    def _cuts(self) -> list[BarCut]:
+        return [end.cut for end in self._ends]
+
+
 @attrs.frozen(eq=False)
 class Lot:
-    """What may share bars of one section and grade. `gaps[a][b]` is the joint from slope a to slope b, or inf."""
+    """What may share bars of one section and grade."""
 
     kinds: tuple[PieceKind, ...]
     stock: tuple[Stock, ...]
     capacity: tuple[float, ...]
     ends: tuple[LaidCut, ...]
-    gaps: tuple[tuple[float, ...], ...]
+    allowance: Allowance
+
+    @cached_property
+    def gaps(self) -> Joints:
+        """`gaps[a][b]` is the joint from slope a to slope b, mm, or inf."""
+        return Joints(self.ends, self.allowance)
 
     @cached_property
     def demand(self) -> tuple[int, ...]:
@@ -196,17 +227,13 @@ def _lot(
         stock,
         tuple(s.length - allowance.trim - allowance.grip for s in stock),
         tuple(ends.found),
-        tuple(tuple(_gap(a, b, allowance) for b in ends.found) for a in ends.found),
+        allowance,
     )
 
 
 def _kind(number: int, length: float, members: list[KindMember]) -> PieceKind:
     ways = tuple(Way(number, *pair) for pair in sorted(members[0].poses))
     return PieceKind(length, sum(member.item.quantity for member in members), ways, tuple(members))
-
-
-def _gap(a: LaidCut, b: LaidCut, allowance: Allowance) -> float:
-    return gap(a.cut, b.cut, a.section, allowance) if a.section is b.section else inf
 
 
 def on_bar(item: Item, pose: str, allowance: Allowance) -> BarPiece:

@@ -26,7 +26,8 @@ _ABREAST: Final = 60
 _STEEL: Final = 0.2
 """Share of the effort for emptying bars until one may go, each time."""
 _SLOPES: Final = 40
-"""Slopes above which columns take longer than they are worth: every joint of two is a step of their programme."""
+_KINDS: Final = 150
+"""Slopes and kinds above which columns take longer than they are worth: every joint of two is a step of theirs."""
 _SAME: Final = 1e-9
 """Relative. Costs closer than this are one cost."""
 _NODES: Final = 400_000
@@ -159,7 +160,7 @@ class Search:
         mending = self.best.whole and not self.goal.wedge
         if mending:
             yield self._mended_a_while()
-        if len(self.lot.ends) > _SLOPES:
+        if self._many:
             prices = self._flow.steel.prices(self.lot)
         else:
             generator = Generator(self.lot, self.work)
@@ -169,7 +170,7 @@ class Search:
         if mending:
             yield self._near(prices, all_or_none=True)
             yield self._mended_a_while()
-        if len(self.lot.ends) <= _SLOPES:
+        if not self._many:
             if self.goal.wedge:
                 self._generate(generator, self.goal.wedge)
             yield self._dived(generator)
@@ -177,8 +178,14 @@ class Search:
         if mending:
             yield self._near(prices, all_or_none=False)
 
+    @property
+    def _many(self) -> bool:
+        """Whether columns take longer than they are worth."""
+        return len(self.lot.ends) > _SLOPES or len(self.lot.kinds) > _KINDS
+
     def _mended_a_while(self) -> Iterator[Found]:
-        return self.filler.mended(self.best.bars, steel=True, until=self.work.left * (1 - _STEEL))
+        share = 2 * _STEEL if self._many else _STEEL
+        return self.filler.mended(self.best.bars, steel=True, until=self.work.left * (1 - share))
 
     def _generate(self, generator: Generator, unshared: float) -> None:
         self._keep([one.cutting for one in generator.run(list(self.pool.values()), unshared, unshared)])

@@ -327,8 +327,8 @@ def _search(found: Sequence[Lot], terms: Terms, goal: Goal, starts: Sequence[Fou
 
 
 _INTERRUPTED = "interrupted"
-_BESIDE = 0.3
+_BESIDE = 0.2
 """Share of the effort that each way beside the first may take."""
 _EFFORT = 60.0
-_EFFORT_A_PIECE = 8.0
+_EFFORT_A_PIECE = 5.0
 """Effort a lot and a piece for an effort of 1: a second or two for a shop's job, half a minute for two thousand."""
