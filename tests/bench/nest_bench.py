@@ -1,5 +1,8 @@
 """Benchmark of the nesting: `python -m tests.bench.nest_bench [FOLDER or FILE ...] [--compact SECONDS]`.
 
+With --table SIZES (as 10,20,50) it draws jobs by lot in place of the instances: tables of processor time, cost by its
+bound and set-ups by theirs, a row a kind of job (tests/bench/nest_jobs.py) and a column a number of pieces.
+
 For every instance (those of tests/nest/data, or of any folder or file in that format) one line: pieces and types, cost,
 bound and how it was obtained, whether proved, the best cost known from elsewhere, swings as counted
 with their bound, what tip to tip would cost, wall and processor seconds until the plan was within a
@@ -20,7 +23,8 @@ from time import perf_counter, process_time
 
 import highspy
 
-from mitertool.nest import Plan, Stock, solve
+from mitertool.nest import BAR_BY_BAR, Plan, Stock, solve
+from tests.bench.nest_jobs import ALLOWANCE, JOBS
 from tests.nest.compact import Answer, best_cost
 from tests.nest.instances import DATA, Instance, load
 from tests.nest.plan_checker import faults, swings_from_square
@@ -77,7 +81,7 @@ def solved(instance: Instance, effort: float, time_limit: float | None) -> tuple
     """The plan, and its times in words."""
     clock = Clock(max(stock.price for stock in instance.stock))
     asked = (instance.items, instance.stock, instance.allowance)
-    plan = solve(*asked, effort=effort, time_limit=time_limit, progress=clock.progress)
+    plan = solve(*asked, effort=effort, time_limit=time_limit, progress=clock.progress, way=BAR_BY_BAR)
     wall, cpu = clock.now()
     near = clock.near or (inf, inf)
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
@@ -103,6 +107,25 @@ def line(instance: Instance, plan: Plan, times: str) -> str:
     return "; ".join(words)
 
 
+def table(sizes: Iterable[int], kinds: Iterable[str], effort: float, way: str | None) -> None:
+    """One line a job: processor seconds, cost by bound, bars above the bound, set-ups by their bound."""
+    say(f"{'job':32} {'cpu s':>7} {'cost':>9} {'bound':>9} {'by':>6} {'set-ups':>8} {'bound':>6} {'by':>5}  proved")
+    for kind in kinds:
+        for size in sizes:
+            asked = JOBS[kind](size)
+            begin = process_time()
+            plan = solve(asked.items, asked.stock, ALLOWANCE, rates=asked.rates, effort=effort, way=way)
+            seconds = process_time() - begin
+            wrong = faults(plan, asked.marks, asked.stock, ALLOWANCE) if way == BAR_BY_BAR else []
+            by = plan.cost / plan.lower_bound if plan.lower_bound else 1.0
+            setups = plan.setups / plan.setups_bound if plan.setups_bound else 1.0
+            say(
+                f"{asked.name:32} {seconds:7.2f} {plan.cost:9g} {plan.lower_bound:9g} {by:6.3f}"
+                f" {plan.setups:8} {plan.setups_bound:6} {setups:5.2f}  {'yes' if plan.proved else 'no'}"
+                f"{f'  WRONG: {wrong[0]}' if wrong else ''}"
+            )
+
+
 def files(paths: Iterable[Path]) -> list[Path]:
     return [file for path in paths for file in (sorted(path.glob("*.json")) if path.is_dir() else [path])]
 
@@ -113,7 +136,14 @@ def main() -> None:
     parser.add_argument("--compact", type=float, metavar="SECONDS")
     parser.add_argument("--effort", type=float, default=1.0)
     parser.add_argument("--time-limit", type=float, metavar="SECONDS")
+    parser.add_argument("--table", metavar="SIZES")
+    parser.add_argument("--kinds", default=";".join(JOBS), help="of the table, with ; between them")
+    parser.add_argument("--way", help="one way of working (default: the best of all)")
     args = parser.parse_args()
+    if args.table:
+        sizes = [int(size) for size in args.table.split(",")]
+        table(sizes, args.kinds.split(";"), args.effort, args.way)
+        return
     for file in files(args.paths):
         instance = load(file)
         plan, times = solved(instance, args.effort, args.time_limit)
