@@ -1,4 +1,4 @@
-"""Makes every gallery job anew: its packet and a picture of the page with its first mark. `python gallery/make.py`"""
+"""Makes every gallery job anew: its packet and a picture of the page on which its first bar begins."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from mitertool.drawing import Page, png
 from mitertool.job import Solution, load, solve
 from mitertool.packet.packet import write_packet
 from mitertool.packet.pages.sheet.sheet import cut_sheet
+from mitertool.words import phrase
 
 GALLERY: Final = Path(__file__).resolve().parent
 
@@ -25,14 +26,13 @@ def make(job: Path) -> None:
     """Write the packet and the picture of a job beside its file."""
     solution = solve(load(job))
     write_packet(solution, job.parent / "packet")
-    write_whole(job.parent / "cut-sheet.png", picture(first_mark(solution)))
+    write_whole(job.parent / "cut-sheet.png", picture(first_bar(solution)))
 
 
-def first_mark(solution: Solution) -> Page:
-    """The page of the cut sheet with the block of the first mark."""
-    return next(
-        page for page in cut_sheet(solution) if any("LEFT END" in box.says for box in page.drawing.text_boxes())
-    )
+def first_bar(solution: Solution) -> Page:
+    """The page of the cut sheet on which the first bar begins."""
+    title = phrase("sheet.bar", number=1)
+    return next(page for page in cut_sheet(solution) if title in {box.says for box in page.drawing.text_boxes()})
 
 
 def picture(page: Page) -> bytes:
