@@ -40,6 +40,9 @@ CHORD_ERROR: Final = 1e-3
 """mm. How far a polyline may stand off the curve it stands for: splines of an outline from a drawing, and regions as
 they are compared for crossing. No printed number comes from such a polyline unless its source says so."""
 
+CUT_OUT: Final = 0.02
+"""mm. How far the lines of a paper template may stand off its curve: scissors and a scriber miss by far more."""
+
 CLOSES: Final = 1e-3
 """mm. Points of a frame's lines closer than this are one, and members that overlap by less touch: far below what any
 frame is welded to, far above rounding."""

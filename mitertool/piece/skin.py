@@ -92,11 +92,10 @@ class Skin:
         found = ((begin, _along(part, place)) for begin, part in zip(self._begins, self._outer, strict=False))
         return next(begin + along for begin, along in found if along is not None)
 
-    @cached_property
-    def tightest(self) -> float:
-        """The longest step around in which no chord stands further off the skin's curve than a micrometre, mm."""
+    def step(self, chord: float) -> float:
+        """The longest step around in which no chord stands further off the skin's curve than `chord`, mm."""
         radii = [part.radius for part in self._outer if not isinstance(part, Line)]
-        return min((2 * r * acos(1 - min(CHORD_ERROR / r, 1.0)) for r in radii), default=self.around)
+        return min((2 * r * acos(1 - min(chord / r, 1.0)) for r in radii), default=self.around)
 
 
 def has_skin(section: Section) -> bool:
@@ -120,11 +119,15 @@ def _middles(section: Section) -> dict[str, Point]:
 
 @attrs.frozen
 class Template:
-    """An end of a piece on the skin of its tube: by its cuts, or by the true edge where it stands on another."""
+    """An end of a piece on the skin of its tube: by its cuts, or by the true edge where it stands on another.
+
+    `chord` is how far the lines of its curve may stand off it, mm.
+    """
 
     piece: Piece
     end: str
     saddle: Saddle | None = None
+    chord: float = CHORD_ERROR
 
     @cached_property
     def skin(self) -> Skin:
@@ -155,7 +158,7 @@ class Template:
     def _steps(self) -> tuple[float, ...]:
         """Places around, corners and the furthest places among them, so close that chords are as good as the curve."""
         whole = self.skin.around
-        step = whole / ceil(whole / self.skin.tightest)
+        step = whole / ceil(whole / self.skin.step(self.chord))
         even = [i * step for i in range(round(whole / step))]
         return tuple(sorted({*even, *self.skin.corners(), *(at for _, at in self.skin.lines)}))
 

@@ -27,7 +27,8 @@ JOBS = tuple(sorted(path.parent.name for path in (ROOT / "gallery").glob("*/job.
 SAME = 1e-9
 """mm, degrees, kg: rounding of another machine's sines stays below it on lengths of up to 1e5 mm."""
 
-LARGEST_PACKET = 1_000_000
+LARGEST_PACKET = 1_400_000
+"""Bytes: sketches and templates of a job of eight marks, its sheet, page and card; a repository is cloned whole."""
 LARGEST_PICTURE = 200_000
 
 

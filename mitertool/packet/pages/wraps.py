@@ -11,7 +11,7 @@ from math import ceil
 from typing import Final
 
 import mitertool
-from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.base.tolerances import CUT_OUT, SAME_SLOPE
 from mitertool.drawing import A4, HIDDEN, LETTER, OUTLINE, THIN, Drawing, Line, Page, Point, Text, wrap
 from mitertool.job import Job, Solution
 from mitertool.packet.cautions import short
@@ -56,7 +56,10 @@ def wrapped_marks(solution: Solution) -> Iterator[Wrapped]:
         saddle = saddles.get(solved.mark)
         ends = dict.fromkeys((*(("left",) if saddle else ()), *wrapped_ends(solved.piece)))
         if ends:
-            yield solved.mark, tuple(Template(solved.piece, end, saddle if end == "left" else None) for end in ends)
+            yield (
+                solved.mark,
+                tuple(Template(solved.piece, end, saddle if end == "left" else None, CUT_OUT) for end in ends),
+            )
 
 
 def wrapped_ends(piece: Piece) -> tuple[str, ...]:
