@@ -961,6 +961,8 @@ WORDS: Final = {
     "last.total.cuts/many": "{count} Schnitte",
     "last.total.cuts/one": "{count} Schnitt",
     "last.total.cutting": "Sägen {minutes} min",
+    "last.total.further/many": "{count} Schnitte an getrennten Teilen",
+    "last.total.further/one": "{count} Schnitt an einem getrennten Teil",
     "last.total.mass": "{mass}",
     "last.total.pieces/many": "{count} Teile",
     "last.total.pieces/one": "{count} Teil",

@@ -915,6 +915,8 @@ WORDS: Final = {
     "last.total.cuts/many": "{count} cuts",
     "last.total.cuts/one": "{count} cut",
     "last.total.cutting": "cutting {minutes} min",
+    "last.total.further/many": "{count} cuts on parted pieces",
+    "last.total.further/one": "{count} cut on a parted piece",
     "last.total.mass": "{mass}",
     "last.total.pieces/many": "{count} pieces",
     "last.total.pieces/one": "{count} piece",

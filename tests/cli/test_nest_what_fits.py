@@ -94,7 +94,7 @@ def test_the_claim_names_marks_that_may_not_be_turned(call: Call, tmp_path: Path
     )
     said = call("nest", job).out
     assert "no plan so cut below 1." in said  # UP alone has two cuts that are not parallel
-    assert "cut bar by bar, turned only as allowed: UP, no plan" in said
+    assert "cut bar by bar or by setting, turned only as allowed: UP, no plan" in said
 
 
 def test_other_ways_are_compared_for_what_fits(call: Call, mixed: str) -> None:
@@ -165,4 +165,4 @@ def test_nothing_left_to_do_is_said(call: Call, tmp_path: Path) -> None:
 def test_stock_that_costs_nothing_is_planned(call: Call, tmp_path: Path, more: str) -> None:
     said = call("nest", write(tmp_path, stock(TUBE, 6000, more), piece("A", TUBE, 2500, "quantity = 3\nleft = 45")))
     assert said.code == 0
-    assert "cost 0; cut bar by bar, no plan below 0: proved best" in said.out
+    assert "cost 0; cut bar by bar or by setting, no plan below 0: proved best" in said.out

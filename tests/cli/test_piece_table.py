@@ -120,6 +120,7 @@ def test_every_way_has_a_line_and_its_side(call: Call, tmp_path: Path) -> None:
     with Path(job).open("a", encoding="utf-8") as file:
         file.write('[[stock]]\nsection = "SHS 50x50x3"\nlength = 6000\n')
         file.write('[[piece]]\nmark = "P"\nsection = "SHS 50x50x3"\nlength = 400\nleft = [30, -50]\nright = 12\n')
+        file.write('[nest]\nway = "bar by bar"\n')
     head, *rows = call("check", job).out.splitlines()
     left, right = (slice(head.index(a), head.index(b)) for a, b in (("left", "right"), ("right", "long points")))
     pointed = next(i for i, row in enumerate(rows) if row.startswith("P"))

@@ -261,13 +261,14 @@ def test_the_sheet_tells_every_cut(tmp_path: Path) -> None:
     (tmp_path / "job.toml").write_text(HEAD + TONGUE + BARS)
     solution = solve(load(tmp_path / "job.toml"))
     says = [box.says for page in cut_sheet(solution) for box in page.drawing.text_boxes()]
-    back = f"moving side {round(40 * (T40 + T30), 1)}"
+    back = f"mark back from cut 1: moving side {round(40 * (T40 + T30), 1)}"
     assert back in says
     assert f"then {round(400 - 40 * T30, 1)} long" in says
-    assert any("CUT 2, on the piece" in line for line in says)
-    assert "scale reads 30°" in says
-    assert any(line.startswith("2 cuts on parted pieces") for line in says)
-    assert any(line.startswith(f"{solution.swings} swings of the arm") for line in says)
+    at = says.index("right end, cut 2")
+    assert says[at - 1 : at + 4] == ["2 × TONGUE", "right end, cut 2", "30°", "discharge", "side"]
+    (totals,) = [line.split(", ") for line in says if "cuts on parted pieces" in line]
+    assert "2 cuts on parted pieces" in totals
+    assert f"{solution.swings} swings" in totals
 
 
 def test_plan_json_keeps_to_its_schema(tmp_path: Path) -> None:

@@ -100,7 +100,7 @@ def test_two_jobs_of_one_saw_have_the_same_card(tmp_path: Path) -> None:
     first = head("One", saw="saw") + piece("A", "RHS 80x40x3", "900")
     second = head("Two", saw="saw") + piece("B", "L 65x50x5", "700") + stock("L 65x50x5", "6 m")
     cards = []
-    for text in (first, second + "[nest]\nkerf = 3\ngrip = 10\n"):
+    for text in (first, second.replace("[nest]\n", "[nest]\nkerf = 3\ngrip = 10\n")):
         (tmp_path / "job.toml").write_text(text, encoding="utf-8")
         cards.append(packet_files(solve(load(tmp_path / "job.toml")), Options())["card.pdf"])
     assert cards[0] == cards[1]

@@ -55,6 +55,7 @@ quantity = {quantity}
 [nest]
 kerf = 1.3
 trim = 5
+way = "bar by bar"
 rack = "rack.sqlite"
 {more}
 """

@@ -114,6 +114,7 @@ def _totals(solution: Solution) -> Totals:
         swings=solution.swings,
         tilts=plan.tilts,
         rolls=plan.rolls,
+        further=sum(row.quantity for row in solution.further),
         cutting=sum(known) if found and len(known) == len(found) else None,
         setting_up=plan.minutes,
     )

@@ -250,7 +250,10 @@ class Refusal:
 
 @attrs.frozen
 class Totals:
-    """What the whole job comes to: counts, mm of steel, kg, and minutes by the shop's own rates (None: not known)."""
+    """What the whole job comes to: counts, kg, and minutes by the shop's own rates (None: not known).
+
+    `mass` is the nominal one; `further` counts cuts on parted pieces, which `cuts` are not.
+    """
 
     pieces: int
     marks: int
@@ -260,6 +263,7 @@ class Totals:
     swings: int = 0
     tilts: int = 0
     rolls: int = 0
+    further: int = 0
     cutting: float | None = None
     setting_up: float | None = None
 

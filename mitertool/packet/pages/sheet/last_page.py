@@ -105,6 +105,7 @@ def _totals(totals: Totals, units: Units, width: float) -> Iterator[Block]:
         counted("last.total.pieces", totals.pieces),
         phrase("last.total.mass", mass=show_mass(totals.mass, units)),
         *([counted("last.total.bars", totals.bars), counted("last.total.cuts", totals.cuts)] if totals.bars else []),
+        *([counted("last.total.further", totals.further)] if totals.further else []),
         *(counted(f"last.total.{name}", count) for name, count in _set_ups(totals) if count),
         *(phrase(f"last.total.{name}", minutes=f"{minutes:.0f}") for name, minutes in _minutes(totals)),
     ]
