@@ -20,7 +20,9 @@ def list_of(folder: Path, saw: str, nest: str, more: str = "") -> list[str]:
     """The texts of the block of the one bar, in the order in which they stand."""
     (folder / "saw.toml").write_text(saw, encoding="utf-8")
     text = head(saw="saw.toml" if saw else "") + piece("A", "RHS 80x40x3", "700", more) + stock("RHS 80x40x3", "6 m")
-    (folder / "job.toml").write_text(f"{text}[nest]\n{nest}\n", encoding="utf-8")
+    text = text.replace("[nest]\n", f"[nest]\n{nest}\n")
+    assert text.count("[nest]") == 1
+    (folder / "job.toml").write_text(text, encoding="utf-8")
     floor = floor_of(solve(load(folder / "job.toml")))
     (work,) = floor.bars
     blocks = bar_blocks(work, floor, 186)

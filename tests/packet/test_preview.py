@@ -5,6 +5,7 @@ Pictures are worked by hand: a piece is four rows deep, and an end of 45 degrees
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -14,8 +15,13 @@ from mitertool.base.errors import BadInput
 from mitertool.base.terminal import columns_of, printable
 from mitertool.job import Solution, load, solve
 from mitertool.packet.pages.preview import preview
+from mitertool.piece.poses import ROLLED, TURNED
 from mitertool.quantity import show_angle, show_length
+from mitertool.saw import Reach
 from tests.packet.jobs import JOBS
+
+SHOWN = 0.01
+"""degrees. Two decimals are shown of a roll."""
 
 MIRROR = str.maketrans("/\\", "\\/")
 
@@ -132,9 +138,34 @@ def test_every_mark_says_what_is_cut(name: str, solution_of: Callable[[str], Sol
         assert f"long point {show_length(solved.piece.long_point, units)}," in says
         assert f"short point {show_length(solved.piece.short_point, units)}" in says
         for reach, end in ((solved.left, "left"), (solved.right, "right")):
-            if reach:
-                set_at = f"scale reads {show_angle(reach.scale)}" if reach.ok else "on this saw cannot be cut"
-                assert f"{end} end: {set_at}" in says
+            if reach and not reach.ok:
+                assert f"{end} end: on this saw cannot be cut" in says
+            elif reach:
+                own = reach.roll + (180 if solved.pose in ROLLED else 0)
+                own *= -1 if solved.pose in TURNED else 1
+                told = re.findall(rf"\b{end} end: (scale reads .*?)(?=(?:left|right) end|$)", says)
+                assert told
+                assert [line for line in told if not line.startswith(f"scale reads {read_at(reach, own, line)}")] == []
+
+
+def read_at(reach: Reach, own: float, line: str) -> str:
+    """The reading of an end by its own setting, made with the bar rolled by `own`, on the bar as the line rolls it.
+
+    Laid end for end takes (x, y, z) to (-x, -y, z), which a swing does not see: rolled by r after it is rolled by -r
+    before it. Half a turn about the bar takes y to -y, so the plane x = p*y goes to x = -p*y: the arm swings as far to the other
+    side. What a scale shows of a swing: the square reading and the swing, less it where the scale grows to the other
+    side, and what corrects it; a two-sided scale shows no sign.
+    """
+    rolled = 180.0 if "half a turn" in line else 0.0
+    if odd := re.search(r"rolled(?: from the picture)? ([0-9.]+)°, its top to the (moving|fixed) jaw", line):
+        rolled = float(odd[1]) * (1 if odd[2] == "moving" else -1)
+    over = ((-rolled if "end for end" in line else rolled) - own) % 360
+    assert min(abs(over - turn) for turn in (0, 180, 360)) < SHOWN
+    swing = -reach.swing if abs(over - 180) < SHOWN else reach.swing
+    scale = reach.setting.saw.scale
+    if scale.two_sided:
+        return show_angle(abs(swing + scale.offset))
+    return show_angle(scale.square + (swing if scale.positive == "feed-side" else -swing) + scale.offset)
 
 
 def test_a_mark_cannot_move_the_cursor(tmp_path: Path) -> None:

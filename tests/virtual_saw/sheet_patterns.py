@@ -30,7 +30,9 @@ CUT, OFF = "cut", "comes off"
 READS = ("scale reads", "from square")
 KEYED, STOPPED = "length to key", "stop from blade"
 ROLL = "roll"
-NUMBERS = re.compile(r"\d+(?: to \d+|(?:, \d+)*,?(?: and so on to \d+)?)?")
+NUMBERS = re.compile(r"\d+(?: to \d+|(?:, \d+)*(?: and so on to \d+)?)?")
+NUMBERS_LINE = re.compile(r"(?:(?:\d+,?|and|so|on|to)(?: |$))+")
+"""A line of them, where they are broken over more than one."""
 FIGURE = re.compile(rf"({ANGLE})°")
 EXACTLY = re.compile(rf"({ANGLE})°")
 SIDE = re.compile(r"(feed|discharge) side")

@@ -92,7 +92,8 @@ def _on_page(words: Sequence[Word], at: Columns, length: Lengths) -> Iterator[Ro
     end = max(
         (word.y for word in words if says.TAPE.match(word.text[:20]) or word.text.startswith("By tape")), default=0.0
     )
-    numbers = [w for w in words if w.bold and abs(w.x - at.cut) < SAME and says.NUMBERS.fullmatch(w.text) and w.y > end]
+    column = [word for word in words if word.bold and abs(word.x - at.cut) < SAME and word.y > end]
+    numbers = [word for word in column if says.NUMBERS_LINE.fullmatch(word.text)]
     starts: list[list[Word]] = []
     for word in numbers:
         if starts and starts[-1][-1].y - word.y < NEXT_LINE:
@@ -164,6 +165,7 @@ def _length(pattern: object, band: Sequence[Word], length: Lengths) -> float | N
 
 def numbers_of(text: str) -> tuple[int, ...]:
     """Cuts by their numbers: "2 to 5", "2, 4, 6", or the first three and the last in equal steps."""
+    assert says.NUMBERS.fullmatch(text), text
     if " and so on to " in text:
         told, _, last = text.partition(" and so on to ")
         first, second, *_ = (int(number) for number in told.split(", "))
