@@ -152,9 +152,9 @@ def read_at(reach: Reach, own: float, line: str) -> str:
     """The reading of an end by its own setting, made with the bar rolled by `own`, on the bar as the line rolls it.
 
     Laid end for end takes (x, y, z) to (-x, -y, z), which a swing does not see: rolled by r after it is rolled by -r
-    before it. Half a turn about the bar takes y to -y, so the plane x = p*y goes to x = -p*y: the arm swings as far to the other
-    side. What a scale shows of a swing: the square reading and the swing, less it where the scale grows to the other
-    side, and what corrects it; a two-sided scale shows no sign.
+    before it. Half a turn about the bar takes y to -y, so the plane x = p*y goes to x = -p*y: the arm swings as far to
+    the other side. What a scale shows of a swing: the square reading and the swing, less it where the scale grows to
+    the other side, and what corrects it; a two-sided scale shows no sign.
     """
     rolled = 180.0 if "half a turn" in line else 0.0
     if odd := re.search(r"rolled(?: from the picture)? ([0-9.]+)°, its top to the (moving|fixed) jaw", line):
