@@ -47,11 +47,12 @@ def step_of(sheet: Sheet) -> float:
 
 def totals(sheet: Sheet, counted: Counted) -> Iterator[str]:
     """Totals told, by what was counted."""
-    pieces, bars, cuts, swings, tilts, rolls = sheet.totals
+    pieces, bars, cuts, again, swings, tilts, rolls = sheet.totals
     claims = {
         "pieces": (pieces, counted.made.total()),
         "bars": (bars, counted.bars),
         "cuts": (cuts, counted.cuts),
+        "cuts on parted pieces": (again, sum(row.pieces for row in sheet.further)),
         "swings": (swings, counted.swings),
         "tilts": (tilts, counted.tilts),
         "rolls": (rolls, counted.rolls),

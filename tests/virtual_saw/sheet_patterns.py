@@ -77,5 +77,5 @@ PIECE_TURNED = re.compile(r"bar end for end from the picture")
 LEFT_OVER, COUNT = "Left over", "Count"
 TOTALS = re.compile(
     r"(\d+) pieces?, [\d.]+ (?:kg|lb), (\d+) bars?, (\d+) cuts?"
-    r"(?:, (\d+) swings?)?(?:, (\d+) tilts?)?(?:, (\d+) rolls?)?(?:,|$| )"
+    r"(?:, (\d+) cuts? on (?:a )?parted pieces?)?(?:, (\d+) swings?)?(?:, (\d+) tilts?)?(?:, (\d+) rolls?)?(?:,|$| )"
 )

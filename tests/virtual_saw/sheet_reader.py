@@ -54,7 +54,7 @@ class Sheet:
 
     @cached_property
     def totals(self) -> tuple[int, ...]:
-        """Pieces, bars, cuts, swings, tilts, rolls."""
+        """Pieces, bars, cuts, cuts on parted pieces, swings, tilts, rolls."""
         found = next(found for line in self.lines if (found := says.TOTALS.search(line)))
         return tuple(int(group or 0) for group in found.groups())
 
