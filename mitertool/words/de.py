@@ -2482,7 +2482,7 @@ WORDS: Final = {
     "sheet.past": "{tenths} über",
     "sheet.past-scale": "Über die Skala hinaus, und was stattdessen geht",
     "sheet.picture-of-bar": "Stange {number}, {count} gleiche: {section}",
-    "sheet.pieces-of-marks": "{pieces} von {marks}, {mass}",
+    "sheet.pieces-of-marks": "{pieces} von {marks}, {mass} nominal",
     "sheet.pieces/many": "{count} Teile",
     "sheet.pieces/one": "{count} Teil",
     "sheet.pressure": "Druck {pressure}",

@@ -2389,7 +2389,7 @@ WORDS: Final = {
     "sheet.past": "{tenths} past",
     "sheet.past-scale": "Past the scale, and what to do instead",
     "sheet.picture-of-bar": "Bar {number}, {count} alike: {section}",
-    "sheet.pieces-of-marks": "{pieces} of {marks}, {mass}",
+    "sheet.pieces-of-marks": "{pieces} of {marks}, {mass} nominal",
     "sheet.pieces/many": "{count} pieces",
     "sheet.pieces/one": "{count} piece",
     "sheet.pressure": "vise {pressure}",

@@ -14,8 +14,9 @@ from mitertool.packet.floor.made import floor_of
 from mitertool.packet.pages.sheet.last_page import last_blocks
 from mitertool.packet.paper.layout import Paper, pages
 from mitertool.quantity import Units
+from mitertool.words import speaking, words_of
 from tests.packet.jobs import JOBS
-from tests.packet.text_boxes import findings
+from tests.packet.text_boxes import cut_short, findings
 
 
 def drawn(solution: Solution, paper: tuple[float, float] = A4, units: Units | None = None) -> tuple[Page, ...]:
@@ -39,6 +40,15 @@ def test_the_lettering(
 ) -> None:
     for page in drawn(solution_of(name), paper, units):
         assert findings(page) == []
+
+
+def test_totals_that_are_too_wide_for_a_line_take_two(solution_of: Callable[[str], Solution]) -> None:
+    """In German, with a cut on a parted piece, rolls and minutes: more than the 180 mm between the margins."""
+    with speaking(words_of("de")):
+        boxes = [box for page in drawn(solution_of("engine-shed")) for box in page.drawing.text_boxes()]
+    assert list(cut_short(boxes)) == []
+    assert any("1 Schnitt an einem getrennten Teil" in box.says for box in boxes)
+    assert any(box.says.endswith("min") and "Umstellen" in box.says for box in boxes)
 
 
 def test_every_bar_leaves_a_line_to_write_its_place_on(solution_of: Callable[[str], Solution]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from mitertool.drawing import THIN, Drawing, Line, Text
+from mitertool.drawing import THIN, Drawing, Line, Text, wrap
 from mitertool.job import Solution
 from mitertool.packet.floor.values import BarWork, FloorSheet, PieceRow, Totals
 from mitertool.packet.pages import said
@@ -17,6 +17,9 @@ _ROW: Final = 3.5
 _NOTE: Final = 2.8
 _TITLE: Final = 4.5
 """mm of capitals, 14 and 11 pt, and those of a title."""
+
+_LINE: Final = 5.0
+"""mm from one line of the totals to the next."""
 
 _ABREAST: Final = 2
 """Marks in a row of the counts."""
@@ -109,7 +112,9 @@ def _totals(totals: Totals, units: Units, width: float) -> Iterator[Block]:
         *(counted(f"last.total.{name}", count) for name, count in _set_ups(totals) if count),
         *(phrase(f"last.total.{name}", minutes=f"{minutes:.0f}") for name, minutes in _minutes(totals)),
     ]
-    yield Block(7.0, Drawing([cell(", ".join(told), (0, -5), width, _ROW)]))
+    lines = list(wrap(", ".join(told), width, _ROW))
+    drawn = [cell(line, (0, -5 - _LINE * i), width, _ROW) for i, line in enumerate(lines)]
+    yield Block(7.0 + _LINE * (len(lines) - 1), Drawing(drawn))
 
 
 def _set_ups(totals: Totals) -> tuple[tuple[str, int], ...]:
