@@ -28,7 +28,7 @@ from mitertool.packet.pages.setting.walk_down import walk_down
 from mitertool.saw import Reach
 from tests.packet import setting_dimensions as drawn
 from tests.packet.setting_dimensions import BLOCKS, REACHES, SAWS, TILTS
-from tests.packet.text_boxes import LEAST, TOUCH, overlaps, shared, struck, too_small
+from tests.packet.text_boxes import LEAST, TOUCH, near, overlaps, shared, struck, too_small
 from tests.saw.machines import HINGE, roomy
 from tests.specimens import LAID
 
@@ -72,14 +72,13 @@ def hard_to_read(reach: Reach, views: drawn.Views) -> list[str]:
 
 
 def _struck_by_arcs(drawing: Drawing) -> Iterator[str]:
+    arcs = [part for part in drawing.primitives() if isinstance(part, Arc | EllipseArc)]
+    chords = [(chord, arc) for arc in arcs for chord in itertools.pairwise(drawn.on_curve(arc, 32))]
     texts = [part for part in drawing.entities if isinstance(part, Text)]
-    for arc in (part for part in drawing.primitives() if isinstance(part, Arc | EllipseArc)):
-        x0, y0, x1, y1 = Drawing([arc]).bounds()
-        around = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
-        for text in (text for text in texts if shared(text.corners, around) > TOUCH):
-            chords = itertools.pairwise(drawn.on_curve(arc, 32))
-            if any(shared(text.corners, chord, TOUCH) > TOUCH for chord in chords):
-                yield f"{text.says!r} is struck by an arc of the layer {arc.layer.name}"
+    for i, j in near([text.corners for text in texts], [chord for chord, _ in chords]):
+        chord, arc = chords[j]
+        if shared(texts[i].corners, chord, TOUCH) > TOUCH:
+            yield f"{texts[i].says!r} is struck by an arc of the layer {arc.layer.name}"
 
 
 def of_another_line(reach: Reach, views: drawn.Views) -> list[str]:

@@ -11,6 +11,8 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
+from shapely import LineString, STRtree
+
 from mitertool.drawing import Drawing, Line, Page, Polygon, TextBox
 
 TOUCH = 0.05
@@ -39,9 +41,10 @@ def findings(page: Page) -> list[str]:
 
 def overlaps(boxes: Sequence[TextBox]) -> Iterator[str]:
     """Every pair of texts that stand on each other."""
-    for one, other in itertools.combinations(boxes, 2):
-        if shared(one.corners, other.corners, TOUCH) > TOUCH:
-            yield f"{one.says!r} overlaps {other.says!r}"
+    corners = [box.corners for box in boxes]
+    for i, j in near(corners, corners):
+        if i < j and shared(corners[i], corners[j], TOUCH) > TOUCH:
+            yield f"{boxes[i].says!r} overlaps {boxes[j].says!r}"
 
 
 def outside(page: Page) -> Iterator[str]:
@@ -60,9 +63,11 @@ def too_small(boxes: Iterable[TextBox], least: float) -> Iterator[str]:
 
 def struck(drawing: Drawing) -> Iterator[str]:
     """Every text that a straight line or the side of a polygon runs through."""
-    for box, (a, b, layer) in itertools.product(drawing.text_boxes(), list(_strokes(drawing))):
-        if shared(box.corners, (a, b), TOUCH) > TOUCH:
-            yield f"{box.says!r} is struck by a line of the layer {layer}"
+    boxes, strokes = drawing.text_boxes(), list(_strokes(drawing))
+    corners, lines = [box.corners for box in boxes], [(a, b) for a, b, _ in strokes]
+    for i, j in near(corners, lines):
+        if shared(corners[i], lines[j], TOUCH) > TOUCH:
+            yield f"{boxes[i].says!r} is struck by a line of the layer {strokes[j][2]}"
 
 
 def _strokes(drawing: Drawing) -> Iterator[tuple[Point, Point, str]]:
@@ -72,6 +77,14 @@ def _strokes(drawing: Drawing) -> Iterator[tuple[Point, Point, str]]:
         elif isinstance(part, Polygon) and part.layer.weight:
             for a, b in itertools.pairwise((*part.points, part.points[0])):
                 yield a, b, part.layer.name
+
+
+def near(ones: Sequence[Sequence[Point]], others: Sequence[Sequence[Point]]) -> list[tuple[int, int]]:
+    """Numbers of one and other wherever the boxes around them along the axes of the page meet, in order."""
+    if not ones or not others:
+        return []
+    met = STRtree([LineString(points) for points in others]).query([LineString(points) for points in ones])
+    return sorted(zip(*met.tolist(), strict=True))
 
 
 def cut_short(boxes: Iterable[TextBox]) -> Iterator[str]:

@@ -7,6 +7,7 @@ scales, feeds, tilts, kept corrections, kerfs and units.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from math import atan, cos, degrees, hypot, radians, sqrt, tan
@@ -88,6 +89,13 @@ def job(seed: int) -> Drawn:
         other = lot.choice(ROLLABLE if one_way else SHAPES)
         _of_section(lot, replace(kind, shape=other, name="TWO"), "C", drawn)
     return drawn
+
+
+def pointed(number: int, saw: str = "") -> int:
+    """The seed of a job with more than one plane at an end, counted from 0, whose saw file has these words."""
+    drawn = ((seed, job(seed)) for seed in itertools.count())
+    seeds = (seed for seed, one in drawn if "meets =" in one.text and saw in (one.saw or ""))
+    return next(itertools.islice(seeds, number, None))
 
 
 def _of_section(lot: Random, kind: Kind, marks: str, drawn: Drawn) -> None:

@@ -11,7 +11,7 @@ import pytest
 
 from tests.virtual_saw import random_jobs, work
 
-JOBS = 160
+JOBS = 60
 AT_ONCE = 10
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from tests.virtual_saw import judge, work
 
-JOBS = 60
+JOBS = 20
 AT_ONCE = 10
 
 
