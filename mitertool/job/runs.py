@@ -88,10 +88,7 @@ def laid(one: Placed, piece: Piece, section: Section, leads: str) -> BarPiece:
 
 
 def on_bars(worked: Sequence[Run]) -> Iterator[Problem]:
-    """Every reason, once a mark, why the saw cannot make a cut of it as the plan sets it on a bar.
-
-    No bar is named: the mark is on none of the plan that is made without it.
-    """
+    """Every reason, once a mark, why the saw cannot make a cut of it as the plan sets it on a bar."""
     told: set[tuple[str, str]] = set()
     for run in worked:
         for placed, lead, trail in _cuts_of(run):

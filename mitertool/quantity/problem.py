@@ -41,8 +41,7 @@ class Problem:
     """Why the pieces of `mark` cannot be made as asked; code, numbers, case and more are those of a `Remark`.
 
     `end` is "left" or "right" where it is told of a cut of the piece as drawn, else ""; `cut` counts the cuts of that
-    end from 1, 0 without an end. `bar` is the number of the bar on which a plan set the cut so, 0 where none is
-    meant.
+    end from 1, 0 without an end.
     """
 
     mark: str
@@ -52,12 +51,11 @@ class Problem:
     case: str = ""
     more: tuple[Remark, ...] = ()
     cut: int = 0
-    bar: int = 0
 
     @classmethod
-    def of(cls, told: Remark, mark: str, end: str = "", cut: int = 0, bar: int = 0) -> Problem:
-        """The problem that something is of a mark, of a cut of it, or of how a bar has it."""
-        return cls(mark, end, told.code, told.numbers, told.case, told.more, cut, bar)
+    def of(cls, told: Remark, mark: str, end: str = "", cut: int = 0) -> Problem:
+        """The problem that something is of a mark, of or of a cut of it."""
+        return cls(mark, end, told.code, told.numbers, told.case, told.more, cut)
 
 
 def lengths(**by_name: float | Sequence[float]) -> Numbers:

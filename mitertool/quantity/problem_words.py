@@ -35,4 +35,4 @@ def _place(problem: Problem) -> str:
         return phrase("where.cut", end=phrase(f"end.{problem.end}"), cut=problem.cut)
     if problem.end:
         return phrase("where.end", end=phrase(f"end.{problem.end}"))
-    return phrase("where.bar", bar=problem.bar) if problem.bar else ""
+    return ""

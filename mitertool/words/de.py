@@ -1691,7 +1691,6 @@ WORDS: Final = {
     "record.found.end": "Das Ende, wie die Marke gezeichnet ist; leer, wo es nicht von einem Schnitt der "
     "Zeichnung gesagt ist.",
     "record.found.cut": "1 für den Schnitt, der dort die Stange trennt, sonst die Nummer eines weiteren; 0 ohne Ende.",
-    "record.found.bar": "Die Nummer der Stange, auf der der Plan den Schnitt so einstellt; 0, wo keine gemeint ist.",
     "record.found.code": "Was im Weg ist, in einem Wort, das bleibt.",
     "record.found.numbers": "Was da ist (have), was nötig ist (need) und anderes, jedes mit seiner Einheit.",
     "record.found.more": "Was der Satz sonst sagt, nach Kennwort.",
@@ -2791,7 +2790,6 @@ WORDS: Final = {
     # where: the place that something is told of
     "where.end": "Ende {end}",
     "where.cut": "Ende {end}, Schnitt {cut}",
-    "where.bar": "auf Stange {bar}",
     "where.side": "Seite {side}",
     "where.corner-after": "Ecke nach Seite {side}",
     "where.line": "Zeile {line}",

@@ -1620,7 +1620,6 @@ WORDS: Final = {
     "record.found.mark": "The mark.",
     "record.found.end": "The end, as the mark is drawn; empty where it is not told of a cut of the drawing.",
     "record.found.cut": "1 for the cut that parts the bar there, else the number of a further one; 0 without an end.",
-    "record.found.bar": "The number of the bar on which the plan sets the cut so; 0 where none is meant.",
     "record.found.code": "What is in the way, in a word that stays.",
     "record.found.numbers": "What there is (have), what is needed (need) and others, each with its unit.",
     "record.found.more": "What more the sentence tells, by code.",
@@ -2695,7 +2694,6 @@ WORDS: Final = {
     # where: the place that something is told of
     "where.end": "{end} end",
     "where.cut": "{end} end, cut {cut}",
-    "where.bar": "on bar {bar}",
     "where.side": "side {side}",
     "where.corner-after": "corner after side {side}",
     "where.line": "line {line}",

@@ -168,14 +168,13 @@ def test_what_is_in_the_way_is_told_by_code_and_number(tmp_path: Path) -> None:
     """The same job as one more program reads it: 9000 and the grip of 50 and the kerf of 2 on a bar of 6000."""
     text = WITH_SAW + piece("A", "L 50x50x5", "left = 70") + piece("B", length=9000) + stock() + stock("L 50x50x5")
     swing, lay, long = of_solution(solved(tmp_path, text))["found"]
-    where = {"mark": "A", "end": "left", "cut": 1, "bar": 0, "more": []}
+    where = {"mark": "A", "end": "left", "cut": 1, "more": []}
     assert swing == {**where, "code": "swing", "numbers": {"have_deg": 45.0, "need_deg": 70.0}}
     assert lay == {**where, "code": "no-lay", "numbers": {}}
     assert long == {
         "mark": "B",
         "end": "",
         "cut": 0,
-        "bar": 0,
         "more": [],
         "code": "too-long",
         "numbers": {"have_mm": 6000.0, "need_mm": pytest.approx(9052.0)},

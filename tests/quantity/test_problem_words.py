@@ -119,7 +119,6 @@ def test_more_stands_behind_it() -> None:
         ({}, "A: {x}: "),
         ({"end": "left", "cut": 1}, "A: {x}, left end: "),
         ({"end": "right", "cut": 2}, "A: {x}, right end, cut 2: "),
-        ({"bar": 3}, "A: {x}, on bar 3: "),
     ],
 )
 def test_a_problem_says_where(place: dict[str, object], says: str) -> None:

@@ -81,7 +81,6 @@ _FOUND: Final[told.Record[Problem]] = told.record_of(
     mark=told.text("record.found.mark"),
     end=told.one_of(("", *ENDS), "record.found.end"),
     cut=told.whole("record.found.cut"),
-    bar=told.whole("record.found.bar"),
     code=told.one_of(CODES, "record.found.code"),
     numbers=told.by_name("number", "record.found.numbers", _numbers),
     more=told.texts("record.found.more.one", "record.found.more", lambda p: [more.code for more in p.more]),
