@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import signal
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -12,6 +13,10 @@ import pytest
 from mitertool.cli.main import run
 
 ROOT = Path(__file__).resolve().parents[2]
+
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+"""Commands inherit what is ignored, as in a run behind a shell, and would wait for an interrupt forever."""
 
 
 class Said(NamedTuple):
