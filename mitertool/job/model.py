@@ -155,6 +155,11 @@ class Job:
         rows = (said.within(self.head.particulars) for stock, said in self.on_stock if stock.same_bar(such))
         return tuple(dict.fromkeys(rows))
 
+    def heats_of(self, bar: Bar) -> tuple[str, ...]:
+        """The heats that bars such as this one may be of; none where that of one such row of stock is not told."""
+        heats = tuple(dict.fromkeys(said.heat for said in self.of_bar(bar)))
+        return heats if all(heats) else ()
+
 
 def resolution(units: Units, saw: Saw | None) -> Resolution:
     """Half a mm or a sixteenth of an inch on the tape, a 32nd where the job has them, and a division of the scale."""

@@ -76,8 +76,8 @@ class Solution:
         """What each bar of the plan takes off the rack and leaves on it; empty for a job that draws on none."""
         if self.plan is None or self.job.rack is None:
             return ()
-        heats = (self.job.of_bar(bar) for bar in self.plan.bars)
-        known = {number: said[0].heat for number, said in enumerate(heats, 1) if len(said) == 1}
+        heats = (self.job.heats_of(bar) for bar in self.plan.bars)
+        known = {number: told[0] for number, told in enumerate(heats, 1) if len(told) == 1}
         keep = inf if self.job.rack.keep is None else self.job.rack.keep
         return booked(self.plan, self.job.rack.bars, keep, known, self.job.head.date)
 

@@ -24,6 +24,7 @@ from mitertool.drawing import Text
 from mitertool.job import Solution, load, solve
 from mitertool.job.done import read_work
 from mitertool.job.rest import rest_of
+from mitertool.packet.floor.made import floor_of
 from mitertool.packet.pages.sheet.rack_block import rack_blocks
 from mitertool.rack import RackBook
 from mitertool.rack.values import RackBar, rack_bar
@@ -100,7 +101,19 @@ def test_a_job_draws_on_what_fits_before_new_steel(shop: Path) -> None:
     assert one.stock_length == pytest.approx(2560)
     (booked,) = solution.on_rack
     assert (booked.takes, booked.leaves) == (2, None)
-    assert [said.heat for said in solution.job.of_bar(one)] == ["H77"]
+    assert solution.job.heats_of(one) == ("H77",)
+
+
+@pytest.mark.parametrize(("new", "told"), [('heat = "H1"', ("H1", "H77")), ("", ())])
+def test_new_steel_does_not_get_the_heat_of_a_left_over_as_long(shop: Path, new: str, told: tuple[str, ...]) -> None:
+    """Two bars of 3000, one from the rack: where the heat of the other is not told, paper leaves both to be written."""
+    lie(shop, bar(3000, heat="H77"))
+    path = job(shop, quantity=4)
+    path.write_text(path.read_text().replace('heat = "H1"', new))
+    solution = solved(path)
+    assert [one.takes for one in solution.on_rack] == [1, 0]
+    assert [fetch.heats for fetch in floor_of(solution).fetch] == [told]
+    assert [one.leaves and one.leaves.heat for one in solution.on_rack] == ["H77", ""]
 
 
 def test_what_is_left_is_measured_tip_to_tip(shop: Path) -> None:

@@ -45,8 +45,8 @@ def _fetch(solution: Solution) -> Iterator[Fetch]:
         key = (section.name, bar.grade, round(bar.stock_length / SAME_LENGTH))
         before = found[key].count if key in found else 0
         mass = section.nominal_mass_per_metre * bar.stock_length / 1000
-        said = solution.job.of_bar(bar)
-        found[key] = Fetch(section.name, bar.grade, bar.stock_length, before + count, mass, said)
+        heats, notes = solution.job.heats_of(bar), (said.note for said in solution.job.of_bar(bar) if said.note)
+        found[key] = Fetch(section.name, bar.grade, bar.stock_length, before + count, mass, heats, tuple(notes))
     yield from found.values()
 
 

@@ -68,7 +68,7 @@ def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> 
             numbers=(number,),
             makes=_makes(cut.mark, before is None),
             mark=cut.mark,
-            reading=reading_of(cut.reach),
+            reading=attrs.evolve(reading_of(cut.reach), comes_back=_comes_back(cut, before, stands)),
             sets=sets,
             stays=stays,
             turn=turn_between(before.reach.roll if before else 0.0, cut.reach.roll),
@@ -114,6 +114,15 @@ def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | N
     known = before is not None and before.fed is not None and cut.fed is not None and not cut.mark
     moves = cut.fed - before.fed if known and before and before.fed is not None and cut.fed is not None else None
     return attrs.evolve(row, stop=stop, moves=moves)
+
+
+def _comes_back(cut: SetCut, before: SetCut | None, stands: Stands | None) -> bool:
+    """Whether a blade that can tilt is set upright from a tilt, or from how nobody knows."""
+    if cut.reach.tilt or cut.reach.setting.saw.tilt is None:
+        return False
+    if before:
+        return before.reach.tilt != 0
+    return stands is None or stands.angles.tilt != 0
 
 
 def _lines(run: Run) -> list[FeedLine | None]:

@@ -36,7 +36,8 @@ class Reading:
     "". `arm` is where the moving-jaw end of the blade goes, "feed", "discharge" or "square"; without a saw file where
     the piece is long, "moving", "fixed" or "square". `square` is the angle from square, `tilt` that of the blade from
     upright, its top to the feed side where positive; without a saw file the bevel, long at the top where positive.
-    `ok` is False where the saw cannot make it.
+    `ok` is False where the saw cannot make it. `comes_back`: the blade stands upright for it and, as far as is known,
+    did not for the cut before.
     """
 
     degrees: float
@@ -47,6 +48,7 @@ class Reading:
     square: float
     tilt: float
     ok: bool = True
+    comes_back: bool = False
 
 
 @attrs.frozen
@@ -208,14 +210,18 @@ class BarWork:
 
 @attrs.frozen
 class Fetch:
-    """Bars to fetch: so many of one section, grade and length, the nominal mass of one, kg, what is said of them."""
+    """Bars to fetch: so many of one section, grade and length, the nominal mass of one, kg, what is said of them.
+
+    `heats` are those that they may be of, none where that of one is not told; `notes` what their rows of stock say.
+    """
 
     section: str
     grade: str
     length: float
     count: int
     bar_mass: float
-    said: tuple[Particulars, ...] = ()
+    heats: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 @attrs.frozen

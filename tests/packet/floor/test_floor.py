@@ -14,6 +14,7 @@ from mitertool.packet.floor.alike import together
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.floor.readings import beside_a_line
 from mitertool.packet.floor.values import CutRow, FloorSheet, Loop, Reading
+from mitertool.packet.pages.sheet import figures
 from tests.packet.jobs import GALLERY, JOBS
 
 SolutionOf = Callable[[str], Solution]
@@ -172,3 +173,23 @@ def test_bars_to_fetch_are_those_of_the_plan(solution_of: SolutionOf, name: str)
     order = [(bar.section.name, bar.grade) for bar in solution.plan.bars]
     kinds = [(one.section, one.grade) for one in floor.fetch]
     assert all(order.index(a) <= order.index(b) for a, b in pairwise(kinds))
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_a_blade_that_was_tilted_is_told_to_stand_upright_again(name: str, solution_of: SolutionOf) -> None:
+    """Every cut set upright behind a tilted one, and the first of a job, for nobody knows how the blade then stands."""
+    solution = solution_of(name)
+    can = solution.job.saw is not None and solution.job.saw.tilt is not None
+    told, tilted = [], can
+    for bar in floor_of(solution).bars if solution.plan else ():
+        for row in bar.rows:
+            told.append((row.reading.comes_back, can and tilted and row.reading.tilt == 0))
+            tilted = row.reading.tilt != 0
+    assert [says for says, _ in told] == [due for _, due in told]
+
+
+def test_the_hatch_comes_back_upright_once(solution_of: SolutionOf) -> None:
+    """Its bearers are cut first, tilted by 15; the sills after them are not."""
+    bars = floor_of(solution_of("hatch-frame")).bars
+    assert [bar.number for bar in bars for row in bar.rows if row.reading.comes_back] == [2]
+    assert figures.tilt_figure(bars[1].rows[0].reading)[0] == "tilt 0°"

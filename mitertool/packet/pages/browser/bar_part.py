@@ -38,7 +38,7 @@ def _what(bar: BarWork, solution: Solution, units: Units) -> Markup:
     parts = [element("strong", said.material(bar.section.name, bar.grade))]
     if bar.run:
         parts.append(element("span", phrase("browser.stock", length=show_length(bar.run.bar.stock_length, units))))
-        heats = dict.fromkeys(one.heat for one in solution.job.of_bar(bar.run.bar) if one.heat)
+        heats = solution.job.heats_of(bar.run.bar)
         parts += [element("span", phrase("browser.heat", heat=heat)) for heat in heats]
     return element("p", *_spaced(parts))
 

@@ -74,7 +74,7 @@ def _fetch(sheet: FloorSheet, units: Units) -> Markup | None:
     rows = []
     for bars in sheet.fetch:
         count, length, mass = said.fetch(bars, units)
-        told = ", ".join(word for one in bars.said for word in (one.heat, one.note) if word)
+        told = ", ".join((*bars.heats, *bars.notes))
         rows.append((count, bars.section, bars.grade, length, mass, told))
     return joined(element("h2", phrase("browser.fetch")), table_of(names, rows))
 

@@ -40,9 +40,9 @@ def beside_figure(reading: Reading) -> tuple[str, ...]:
 
 
 def tilt_figure(reading: Reading) -> tuple[str, str]:
-    """The blade's tilt, or the bevel where no saw is known, and which way; nothing where it is upright."""
+    """The blade's tilt, or the bevel where no saw is known, and which way; nothing where it stays upright."""
     if not reading.tilt:
-        return "", ""
+        return phrase("sheet.tilt", angle=show_angle(0.0)) if reading.comes_back else "", ""
     tilt = show_angle(abs(reading.tilt))
     if reading.line is None:
         return phrase("sheet.bevel", angle=tilt), phrase("sheet.long-top" if reading.tilt > 0 else "sheet.long-bottom")

@@ -136,10 +136,8 @@ def _fetched(floor: FloorSheet, width: float) -> list[Block]:
 
 
 def _fetch(one: Fetch, units: Units, room: float) -> list[str]:
-    heats = [said.heat for said in one.said if said.heat]
-    notes = [said.note for said in one.said if said.note]
-    told = [line for word in (*heats, *notes) for line in wrap(word, room, NOTE)]
-    blank = [] if heats else ["_" * int(room / text_width("_", NOTE))]
+    told = [line for word in (*one.heats, *one.notes) for line in wrap(word, room, NOTE)]
+    blank = [] if one.heats else ["_" * int(room / text_width("_", NOTE))]
     return [
         str(one.count),
         in_lines(one.section, 41, bold=True),

@@ -62,7 +62,7 @@ def _rests(solution: Solution, bars: Sequence[BarWork], units: Units, width: flo
         if rest is None:
             continue
         length, end = said.left_over(rest, units)
-        heats = dict.fromkeys(one.heat for one in solution.job.of_bar(bar.run.bar) if one.heat) if bar.run else {}
+        heats = solution.job.heats_of(bar.run.bar) if bar.run else ()
         yield [
             str(rest.bar),
             str(rest.count),
