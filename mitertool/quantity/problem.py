@@ -54,7 +54,7 @@ class Problem:
 
     @classmethod
     def of(cls, told: Remark, mark: str, end: str = "", cut: int = 0) -> Problem:
-        """The problem that something is of a mark, of or of a cut of it."""
+        """The problem that something is of a mark or of a cut of it."""
         return cls(mark, end, told.code, told.numbers, told.case, told.more, cut)
 
 

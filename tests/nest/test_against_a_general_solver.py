@@ -43,7 +43,7 @@ def job(seed: int, section: mt.Section, poses: tuple[str, ...]) -> tuple[list[Ma
     return marks, items
 
 
-@pytest.mark.parametrize("seed", range(8))
+@pytest.mark.parametrize("seed", range(16))
 @pytest.mark.parametrize(("section", "poses"), [(TUBE, ALL), (LEG, ("as-drawn",))], ids=["tube", "angle"])
 def test_one_length(seed: int, section: mt.Section, poses: tuple[str, ...], highs: highspy.Highs) -> None:
     marks, items = job(seed, section, poses)
@@ -54,7 +54,7 @@ def test_one_length(seed: int, section: mt.Section, poses: tuple[str, ...], high
     assert plan.cost == pytest.approx(exact.cost)
 
 
-@pytest.mark.parametrize("seed", range(5))
+@pytest.mark.parametrize("seed", range(10))
 def test_several_lengths(seed: int, highs: highspy.Highs) -> None:
     marks, items = job(seed, TUBE, ALL)
     stock = [

@@ -10,6 +10,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from functools import cache
 from math import atan, cos, degrees, hypot, radians, sqrt, tan
 from random import Random
 
@@ -91,11 +92,11 @@ def job(seed: int) -> Drawn:
     return drawn
 
 
+@cache
 def pointed(number: int, saw: str = "") -> int:
     """The seed of a job with more than one plane at an end, counted from 0, whose saw file has these words."""
-    drawn = ((seed, job(seed)) for seed in itertools.count())
-    seeds = (seed for seed, one in drawn if "meets =" in one.text and saw in (one.saw or ""))
-    return next(itertools.islice(seeds, number, None))
+    drawn = ((seed, job(seed)) for seed in itertools.count(pointed(number - 1, saw) + 1 if number else 0))
+    return next(seed for seed, one in drawn if "meets =" in one.text and saw in (one.saw or ""))
 
 
 def _of_section(lot: Random, kind: Kind, marks: str, drawn: Drawn) -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from tests.virtual_saw import judge, work
 
-JOBS = 20
+JOBS = 60
 AT_ONCE = 10
 
 
