@@ -1,0 +1,126 @@
+"""What the steps of a small job cost, and what is left of it costs at the least; knows forms and measure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import ceil
+from typing import Final
+
+from mitertool.nest.candidates import Group, group_of
+from mitertool.nest.lots import FULL
+from mitertool.nest.measure import Work
+from mitertool.nest.plan import Rates, Stock
+from mitertool.nest.small_forms import Forms
+from mitertool.nest.small_states import FREE, Cost, Form, Label
+
+_ALIKE: Final = Rates(swing_minutes=1, roll_minutes=1, per_hour=0)
+"""Where the shop gives no rates, each set-up counts 1 and all else nothing."""
+
+_DIGITS: Final = 7
+"""Decimals to which costs are compared: sums in another order are one."""
+
+_UNDER: Final = 1 - 1e-9
+"""A bound is never told above what it is by the rounding of a sum."""
+
+_SET_UP: Final = 1e6
+_RECUT: Final = 1e3
+_ROLLED: Final = 1e-3
+"""What set-ups, recuts and rolls count for among plans that cost the same; a cut counts 1."""
+
+
+class Costs:
+    """What steps cost, and what is left costs at the least."""
+
+    def __init__(self, stock: Sequence[Stock], forms: Forms) -> None:
+        self.stock, self.forms, self.measure = stock, forms, forms.shop.measure
+        self.allowance = forms.shop.allowance
+        self.places = {number: arm for arm, number in forms.arms.items()}
+        self.rates = self.measure.rates or _ALIKE
+        self.swing, self.tilt = self.rates.minutes(1, 0), self.rates.minutes(0, 0, 1)
+        self.roll = self.rates.minutes(0, 1)
+        self.weights = [self._weight(forms.all[of_item[0]]) for of_item in forms.of_item]
+        self.rates_of_steel = self._cheapest()
+        self.still = forms.still()
+
+    def _weight(self, form: Form) -> float:
+        """What a piece takes of any bar at the least, mm."""
+        piece = form.piece
+        kerf = min(self.allowance.kerf, piece.section.width, piece.section.height)
+        return piece.centerline + (piece.lead.kerf_along(kerf) + piece.trail.kerf_along(kerf)) / 2
+
+    def _cheapest(self) -> dict[Group, tuple[float, float, bool]]:
+        """Of each group the least price of a mm, and of a whole bar; whether bars are bought whole of one length."""
+        found: dict[Group, tuple[float, float, bool]] = {}
+        for group in self.forms.ways:
+            of_group = [one for one in self.stock if (one.section, one.grade) == group]
+            rooms = [(one.price, one.length - self.allowance.trim - self.allowance.grip) for one in of_group]
+            best = min(price / room for price, room in rooms if room > 0)
+            found[group] = best, max(room for _, room in rooms), len(rooms) == 1
+        return found
+
+    def plus(
+        self,
+        cost: Cost,
+        price: float = 0.0,
+        arms: tuple[int, int] | None = None,
+        rolls: int = 0,
+        loads: int = 0,
+        recuts: int = 0,
+        cuts: int = 0,
+        used: float = 0.0,
+    ) -> Cost:
+        """A cost and one step more."""
+        swings = tilts = 0
+        if arms is not None and arms[0] >= 0 and arms[0] != arms[1]:
+            one, other = self.places[arms[0]], self.places[arms[1]]
+            swings, tilts = int(one[0] != other[0]), int(one[1] != other[1])
+        work = self.rates.minutes(swings, rolls, tilts, loads, recuts)
+        return self._sum(cost, price, work, _ties(swings + tilts + rolls, recuts, cuts, rolls), used)
+
+    def _sum(self, cost: Cost, price: float, work: float, ties: float, used: float) -> Cost:
+        last = cost[2] + ties, round(cost[3] + used, _DIGITS)
+        if self.measure.money:
+            return round(cost[0] + price + self.rates.money(work), _DIGITS), 0.0, *last
+        return round(cost[0] + price, _DIGITS), round(cost[1] + work, _DIGITS), *last
+
+    def of_work(self, work: Work) -> Cost:
+        """What a plan that is known costs by the same count; all where a bar of it is too heavy to be rolled."""
+        if work.heavy:
+            return (float("inf"), 0.0, 0.0, 0.0)
+        minutes = self.rates.minutes(work.swings, work.rolls, work.tilts, work.loads, work.recuts)
+        ties = _ties(work.setups, work.recuts, work.cuts, work.rolls)
+        return self._sum(FREE, work.cost, minutes, ties, work.steel - work.left)
+
+    def at_least(self, label: Label) -> Cost:
+        """What any plan costs that goes on from there."""
+        state = label.state
+        weights: dict[Group, float] = {}
+        for number, left in enumerate(state.left):
+            if left:
+                group = group_of(self.forms.items[number])
+                weights[group] = weights.get(group, 0.0) + left * self.weights[number]
+        used = label.used + sum(weights.values())
+        if state.bar is not None:
+            stock = self.stock[state.bar.stock]
+            group = stock.section, stock.grade
+            if group in weights:
+                weights[group] -= stock.length - self.allowance.grip - label.used
+        short = {group: weight for group, weight in weights.items() if weight > FULL}
+        steel = sum(self._steel(group, weight) for group, weight in short.items())
+        loads = sum(ceil(weight / self.rates_of_steel[group][1] - FULL) for group, weight in short.items())
+        arms, own = self.still.arm_changes(state.left, state.waits, state.arm), self.still.own_changes(state.left)
+        recuts = self.still.recuts(state.left, state.waits)
+        set_ups = max(arms * min(self.swing, self.tilt), own * min(self.swing, self.tilt, self.roll))
+        cuts = sum(state.left) + recuts + (state.bar is not None) + loads
+        ties = _ties(max(arms, own), recuts, cuts)
+        work = set_ups + self.rates.minutes(0, 0, 0, loads, recuts)
+        return self._sum(label.cost, steel * _UNDER, work * _UNDER, ties, used * _UNDER)
+
+    def _steel(self, group: Group, weight: float) -> float:
+        rate, room, whole = self.rates_of_steel[group]
+        return rate * room * ceil(weight / room - FULL) if whole else rate * weight
+
+
+def _ties(setups: int, recuts: int, cuts: int, rolls: int = 0) -> float:
+    """What is counted among plans that cost the same."""
+    return setups * _SET_UP + recuts * _RECUT + cuts + rolls * _ROLLED

@@ -1,0 +1,133 @@
+"""How each piece of a small job, or its blank, may lie on a bar, and how its cuts may be set; knows whole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from mitertool.bar import Angles
+from mitertool.bar.spacing import behind
+from mitertool.nest.blanks import Arm, BlankWay, BySetting, arm_of, blanked, is_parallel
+from mitertool.nest.candidates import Group, group_of
+from mitertool.nest.lie import may_lie_over
+from mitertool.nest.lots import Frame, frames, lay_of, on_bar
+from mitertool.nest.plan import BY_SETTING, Item
+from mitertool.nest.setups import odd_rolls
+from mitertool.nest.small_states import Form, Option, Waits
+from mitertool.nest.still import Still
+from mitertool.nest.whole import Means
+from mitertool.piece.poses import OTHER_END, TURNED
+
+
+class Forms:
+    """All forms of the items where each group is cut in one of `ways`, and the numbers of those of each item.
+
+    `arms` numbers the settings of arm and blade, `waits` are the kinds of blanks that wait for a recut.
+    """
+
+    def __init__(
+        self, items: Sequence[Item], shop: Means, by_setting: BySetting | None, ways: Mapping[Group, str]
+    ) -> None:
+        self.items, self.shop, self.by_setting, self.ways = items, shop, by_setting, ways
+        self.arms: dict[Arm, int] = {}
+        self.all: list[Form] = []
+        self.waits: list[Waits] = []
+        self.of_item: list[list[int]] = []
+        by_group: dict[Group, list[Item]] = {}
+        for item in items:
+            by_group.setdefault(group_of(item), []).append(item)
+        self.frames = {group: frames(own, shop.rolls(group[0])) for group, own in by_group.items()}
+        self.stood = {group: self._stood(own) for group, own in by_group.items()}
+        for number, item in enumerate(items):
+            start = len(self.all)
+            self._add_forms(number, item)
+            self.of_item.append(list(range(start, len(self.all))))
+
+    def _stood(self, items: Sequence[Item]) -> tuple[float, ...]:
+        """The rolls that a square cut may keep."""
+        found = [0.0]
+        for item in items:
+            frame = self._frame(item)
+            roll = frame.rolls[lay_of(item)]
+            found.append(roll)
+            for pose in item.poses:
+                own = on_bar(item, pose, self.shop.allowance)
+                found += odd_rolls(self.shop.settings.made(cut, frame.section, roll) for cut in (own.lead, own.trail))
+        return tuple(dict.fromkeys(found))
+
+    def _frame(self, item: Item) -> Frame:
+        return self.frames[group_of(item)][lay_of(item)]
+
+    def _add_forms(self, number: int, item: Item) -> None:
+        seen: set[tuple[object, ...]] = set()
+        for part, pose, recut in self._blanks(item) if self._blank(item) else self._whole(item):
+            form = self._form(number, part, pose, recut, item)
+            key = (form.piece.lead.plane, form.piece.trail.plane, form.piece.centerline, form.over, form.recut)
+            if key not in seen:
+                seen.add(key)
+                self.all.append(form)
+
+    def _blank(self, item: Item) -> bool:
+        """Whether an item is cut as a blank."""
+        by_setting = self.by_setting
+        by_way = self.ways[group_of(item)] == BY_SETTING
+        return by_way and by_setting is not None and item.mark in by_setting.ways
+
+    def _whole(self, item: Item) -> Iterator[tuple[Item, str, int]]:
+        return ((item, pose, -1) for pose in item.poses)
+
+    def _blanks(self, item: Item) -> Iterator[tuple[Item, str, int]]:
+        assert self.by_setting is not None
+        ways = self.by_setting.ways[item.mark]
+        for finished in dict.fromkeys(way.finished for way in ways):
+            same = [way for way in ways if way.finished == finished]
+            part = blanked(item, finished, [way.pose for way in same], self.shop.allowance.kerf)
+            self.waits.append(self._waiting(part, same[0]))
+            yield from ((part, way.pose, len(self.waits) - 1) for way in same)
+
+    def _waiting(self, part: Item, way: BlankWay) -> Waits:
+        arms = dict.fromkeys(self._arm(one.angles) for one in way.recuts)
+        return Waits(part, way.recuts, tuple(arms))
+
+    def _arm(self, angles: Angles) -> int:
+        return self.arms.setdefault(arm_of(angles), len(self.arms))
+
+    def _form(self, number: int, part: Item, pose: str, recut: int, item: Item) -> Form:
+        frame = self._frame(item)
+        section, roll = frame.section, frame.rolls[lay_of(item)]
+        own = on_bar(part, pose, self.shop.allowance)
+        piece = own.lying(section, roll)
+        stood = self.stood[group_of(item)]
+        lead, trail = (
+            tuple(
+                dict.fromkeys(
+                    Option(self._arm(one), one.roll) for one in self.shop.settings.of(cut, section, roll, stood)
+                )
+            )
+            for cut in (own.lead, own.trail)
+        )
+        reach = piece.lead.half_reach(section)
+        tail = behind(piece.trail, section, self.shop.allowance.kerf)
+        over = may_lie_over(part, pose, section)
+        return Form(part, number, piece, own, pose, roll, over, lead, trail, reach, tail, recut)
+
+    def still(self) -> Still:
+        """What is still to be set, as its ends and blanks tell."""
+        return Still(
+            tuple(self._ends(number) for number in range(len(self.items))),
+            tuple(frozenset(one.arms) for one in self.waits),
+            tuple(not self._blank(item) and not is_parallel(item) for item in self.items),
+            tuple(self._blank(item) for item in self.items),
+        )
+
+    def _ends(self, number: int) -> tuple[frozenset[int], ...]:
+        """The settings that cut the left and the right end of an item, as drawn, in any of its forms."""
+        found: dict[str, set[int]] = {"left": set(), "right": set()}
+        for form in (self.all[i] for i in self.of_item[number]):
+            leads = self.shop.allowance.leads
+            lead = OTHER_END[leads] if form.pose in TURNED else leads
+            found[lead].update(option.arm for option in form.lead)
+            if form.recut < 0:
+                found[OTHER_END[lead]].update(option.arm for option in form.trail)
+            else:
+                found[form.item.recut].update(self.waits[form.recut].arms)
+        return tuple(frozenset(arms) for arms in found.values())

@@ -1,0 +1,83 @@
+"""What a small job is while it is looked through: forms of its pieces, bars on the saw, states and the ways to them."""
+
+from __future__ import annotations
+
+from typing import Final, NamedTuple
+
+import attrs
+
+from mitertool.bar import BarPiece
+from mitertool.nest.blanks import RecutWay
+from mitertool.nest.plan import Item
+
+Cost = tuple[float, float, float, float]
+"""What is least first to last: money, nothing and ties; or steel, work and ties; then what is used of the bars, mm."""
+
+
+FREE: Final[Cost] = (0.0, 0.0, 0.0, 0.0)
+"""What nothing costs."""
+
+
+class Option(NamedTuple):
+    """How a cut is set: the number of the setting of arm and blade, and the roll of the bar."""
+
+    arm: int
+    roll: float
+
+
+@attrs.frozen(eq=False)
+class Form:
+    """A piece, or its blank, as it may lie on a bar: both cuts and the ways to set them, its length, its lay.
+
+    `over`: half a turn over it may lie too. Of a blank `recut` is the number of its kind among those that wait.
+    """
+
+    item: Item
+    number: int
+    piece: BarPiece
+    own: BarPiece
+    pose: str
+    lay: float
+    over: bool
+    lead: tuple[Option, ...]
+    trail: tuple[Option, ...]
+    reach: float
+    tail: float
+    recut: int = -1
+
+
+@attrs.frozen(eq=False)
+class Waits:
+    """Blanks of one mark with one end finished: the blank, the ways to recut it, and the settings that do."""
+
+    item: Item
+    ways: tuple[RecutWay, ...]
+    arms: tuple[int, ...]
+
+
+class OnSaw(NamedTuple):
+    """The bar on the saw: its stock, the form whose trailing cut is next, its roll, whether a first roll is owed."""
+
+    stock: int
+    form: int
+    roll: float
+    owes: bool
+
+
+class State(NamedTuple):
+    """What is left of each item, how many blanks wait, what limited stock is taken, the arm, the bar on the saw."""
+
+    left: tuple[int, ...]
+    waits: tuple[int, ...]
+    taken: tuple[int, ...]
+    arm: int
+    bar: OnSaw | None
+
+
+class Label:
+    """A way to a state: what it costs, how far its bar is used, what came before and what was done."""
+
+    __slots__ = ("before", "cost", "done", "state", "used")
+
+    def __init__(self, cost: Cost, used: float, state: State, before: Label | None, done: tuple[str, int]) -> None:
+        self.cost, self.used, self.state, self.before, self.done = cost, used, state, before, done
