@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from mitertool.base.names import either
@@ -59,24 +59,13 @@ def _asked(saw: Machine) -> Iterator[Question]:
             found = from_to(*(f"{teeth:.3g}" for teeth in dict.fromkeys((coarse, fine))))
             usual = from_to(*(f"{teeth:g}" for teeth in _TEETH))
             yield Question("blade", either(("pitch", "teeth_per_inch")), phrase("teeth.an-inch", teeth=found), usual)
-    if blade.area_rate is not None and not _AREA_RATES[0] <= blade.area_rate <= _AREA_RATES[1]:
-        yield Question(
-            "blade",
-            "area_rate",
-            show_area_rate(units, blade.area_rate),
-            show_area_rate(units, *_AREA_RATES),
-            _bare("mm2/min", units),
-        )
-    if blade.descent is not None and not _DESCENTS[0] <= blade.descent <= _DESCENTS[1]:
-        yield Question(
-            "blade",
-            "descent",
-            show_way_rate(units, blade.descent),
-            show_way_rate(units, *_DESCENTS),
-            _bare("mm/min", units),
-        )
+    yield from _rate("area_rate", blade.area_rate, _AREA_RATES, units, show_area_rate, "mm2/min")
+    yield from _rate("descent", blade.descent, _DESCENTS, units, show_way_rate, "mm/min")
 
 
-def _bare(unit: str, units: Units) -> str:
-    """The unit of a bare rate, where that is not what the file's lengths are in."""
-    return "" if units == "mm" else unit
+def _rate(
+    key: str, rate: float | None, usual: tuple[float, float], units: Units, show: Callable[..., str], unit: str
+) -> Iterator[Question]:
+    """A rate of the blade; its bare unit is told where that is not what the file's lengths are in."""
+    if rate is not None and not usual[0] <= rate <= usual[1]:
+        yield Question("blade", key, show(units, rate), show(units, *usual), "" if units == "mm" else unit)
