@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 import attrs
 
-from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.bar import BarCut
 from mitertool.cut import Cut
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END, TURNED
@@ -53,7 +53,7 @@ def _lying(old: Piece, new: Piece, pose: str, kerf: float) -> Iterator[Again]:
     room = old.s - new.s
     left = _needs(old, new.left, old.left, kerf)
     right = _needs(old, new.right, old.right, kerf)
-    same_left, same_right = _same(old.left, new.left), _same(old.right, new.right)
+    same_left, same_right = BarCut(old.left).parallel(BarCut(new.left)), BarCut(old.right).parallel(BarCut(new.right))
     if same_left and same_right and same_length(old.s, new.s):
         yield _again(old, new, pose, (), 0.0)
     if same_left and not longer(right, room):
@@ -76,7 +76,3 @@ def _again(old: Piece, new: Piece, pose: str, anew: tuple[str, ...], t: float) -
 def _needs(old: Piece, cut: Cut, before: Cut, kerf: float) -> float:
     """How far within the old end, at (0, 0), a new plane must begin so that a whole kerf comes off everywhere."""
     return old.section.support(cut.p - before.p, cut.q - before.q) + cut.kerf_along(kerf)
-
-
-def _same(one: Cut, other: Cut) -> bool:
-    return abs(one.p - other.p) <= SAME_SLOPE and abs(one.q - other.q) <= SAME_SLOPE

@@ -17,6 +17,7 @@ from mitertool.job.model import Job
 from mitertool.nest import Done, Stock
 from mitertool.quantity import count, positive_length
 from mitertool.quantity.tables import read_whole
+from mitertool.rack.bars import plain
 from mitertool.words import phrase
 
 COLUMNS: Final = ("what", "name", "length", "quantity", "grade")
@@ -173,7 +174,7 @@ def _grade(given: str, section: str, job: Job) -> str:
             allowed = phrase("refuse.which-grade", section=section, grades=_listed(known))
             raise BadInput("grade", phrase("found.nothing"), allowed)
         return known[0]
-    same = [grade for grade in known if _plain(grade) == _plain(given)]
+    same = [grade for grade in known if plain(grade) == plain(given)]
     if not same:
         raise BadInput("grade", given, phrase("refuse.grade", section=section, grades=_listed(known)))
     return same[0]
@@ -194,10 +195,6 @@ def _of_stock(used: Stock, job: Job) -> Stock:
     if found is None:
         raise BadInput(USED, used.section, phrase("refuse.bar-used"))
     return attrs.evolve(used, length=found.length)
-
-
-def _plain(grade: str) -> str:
-    return "".join(grade.split()).casefold()
 
 
 def _listed(grades: Iterable[str]) -> str:

@@ -104,30 +104,28 @@ def _flights(value: Any, what: str, unit: Units) -> tuple[tuple[float, float, fl
 def _one_or_two(value: Any, what: str, unit: Units) -> float | tuple[float, ...]:
     if not isinstance(value, list):
         return cast(float, POSITIVE_LENGTH.read(value, what, unit))
-    sizes: tuple[float, ...] = several(POSITIVE_LENGTH).read(value, what, unit)
-    if len(sizes) != 2:
-        raise BadInput(what, phrase("found.lengths", count=len(sizes)), phrase("refuse.across"))
-    return sizes
+    return _two(value, what, unit, POSITIVE_LENGTH, "refuse.across")
 
 
 def _two_lengths(one: Kind, allowed: str) -> Kind:
     """One length for both, or two; `allowed` is the code of what a list of others is told."""
 
     def read(value: Any, what: str, unit: Units) -> tuple[float, ...]:
-        values = value if isinstance(value, list) else [value, value]
-        sizes: tuple[float, ...] = several(one).read(values, what, unit)
-        if len(sizes) != 2:
-            raise BadInput(what, phrase("found.lengths", count=len(sizes)), phrase(allowed))
-        return sizes
+        return _two(value if isinstance(value, list) else [value, value], what, unit, one, allowed)
 
     return Kind(read, schema.one_or_several(one.schema))
 
 
 def _legs(value: Any, what: str, unit: Units) -> tuple[float, ...]:
-    legs: tuple[float, ...] = several(POSITIVE_LENGTH).read(value, what, unit)
-    if len(legs) != 2:
-        raise BadInput(what, phrase("found.lengths", count=len(legs)), phrase("refuse.legs"))
-    return legs
+    return _two(value, what, unit, POSITIVE_LENGTH, "refuse.legs")
+
+
+def _two(value: Any, what: str, unit: Units, one: Kind, allowed: str) -> tuple[float, ...]:
+    """Two of a kind. Raises `BadInput`, with the sentence of a code, where there are more or fewer."""
+    found: tuple[float, ...] = several(one).read(value, what, unit)
+    if len(found) != 2:
+        raise BadInput(what, phrase("found.lengths", count=len(found)), phrase(allowed))
+    return found
 
 
 def _check_points(found: Values) -> None:

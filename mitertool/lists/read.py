@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from operator import itemgetter
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -66,21 +67,21 @@ def _all_of(
 ) -> tuple[list[ListRow], list[T]]:
     told: list[ListRow] = []
     orders: list[T] = []
-    against: list[BadInput] = []
+    against: list[tuple[int, BadInput]] = []
     tables = _tables(file, rows, reading, against)
     for row, table in tables:
         try:
             orders.append(made(table))
             told.append(ListRow(row.number, tuple(_written(row, reading.columns)), str(table.raw("mark"))))
         except BadInput as error:
-            against.append(_placed(error, reading.columns, row.number))
+            against.append((row.number, _placed(error, reading.columns, row.number)))
     if against:
-        raise BadRows(sorted(against, key=lambda one: _number(one)), len(rows))
+        raise BadRows([error for _, error in sorted(against, key=itemgetter(0))], len(rows))
     return told, orders
 
 
 def _tables(
-    file: str, rows: Sequence[CellRow], reading: ListReading, against: list[BadInput]
+    file: str, rows: Sequence[CellRow], reading: ListReading, against: list[tuple[int, BadInput]]
 ) -> Iterator[tuple[CellRow, Table]]:
     """Each row as a table; a row of the other hand of a mark before it joins that one's table."""
     found: dict[str, tuple[CellRow, dict[str, Any]]] = {}
@@ -96,8 +97,8 @@ def _tables(
         except AskedOnce as error:
             raise error.at(*where) from None
         except BadInput as error:
-            told = error if _has_cell(error) else _placed(error, reading.columns, row.number)
-            against.append(told.at(*where))
+            told = error if error.where else _placed(error, reading.columns, row.number)
+            against.append((row.number, told.at(*where)))
     for row, keys in found.values():
         yield row, Table(keys, (file, phrase("list.row", number=row.number)), reading.units)
 
@@ -121,14 +122,6 @@ def _placed(error: BadInput, columns: Columns, row: int) -> BadInput:
     if column is None:
         return error
     return BadInput(error.what, error.found, error.allowed, (*error.where, column.cell(row)))
-
-
-def _has_cell(error: BadInput) -> bool:
-    return bool(error.where)
-
-
-def _number(error: BadInput) -> int:
-    return int("".join(one for one in error.where[1] if one.isdigit()) or 0)
 
 
 def _written(row: CellRow, columns: Columns) -> Iterator[tuple[str, str]]:

@@ -18,7 +18,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.rack.schema import MARK, STEPS
-from mitertool.rack.values import BookedBar, Booking, Claim, RackBar
+from mitertool.rack.values import BookedBar, Booking, Claim, RackBar, called
 from mitertool.words import phrase
 
 _WAITS: Final = 20.0
@@ -113,7 +113,7 @@ class RackBook:
         if before is not None:
             if before.plan == booking.plan:
                 return False
-            raise BadInput("booking", _called(booking), _differs(before, booking))
+            raise BadInput("booking", called(booking.job, booking.revision), _differs(before, booking))
         self._free(booking.takes)
         self._write(booking, [self._add(bar.leaves) if bar.leaves else None for bar in booking.bars])
         return True
@@ -123,7 +123,7 @@ class RackBook:
         self.add(bars)
         for booking in bookings:
             if self.booking(booking.job, booking.revision):
-                raise BadInput("booking", _called(booking), phrase("rack.booked-here"))
+                raise BadInput("booking", called(booking.job, booking.revision), phrase("rack.booked-here"))
             self._write(booking, [bar.leaves.number if bar.leaves else None for bar in booking.bars])
 
     def _write(self, booking: Booking, leaves: Sequence[int | None]) -> None:
@@ -142,16 +142,14 @@ class RackBook:
         """
         found = self.booking(job, revision)
         if found is None:
-            known = (f"{name} {rev}".strip() for name, rev in self.file.execute("SELECT job, revision FROM booking"))
-            raise BadInput("booking", f"{job} {revision}".strip(), phrase("rack.no-booking", known=", ".join(known)))
-        unknown = [
-            one for one in cut if one not in {bar.called for bar in found.bars} | {str(b.number) for b in found.bars}
-        ]
+            known = (called(*whose) for whose in self.file.execute("SELECT job, revision FROM booking"))
+            raise BadInput("booking", called(job, revision), phrase("rack.no-booking", known=", ".join(known)))
+        unknown = [one for one in cut if not any(bar.is_among([one]) for bar in found.bars)]
         if unknown:
             raise BadInput(
                 "--cut", unknown[0], phrase("rack.no-such-bar", bars=", ".join(b.called for b in found.bars))
             )
-        was_cut = [bar for bar in found.bars if bar.called in cut or str(bar.number) in cut]
+        was_cut = [bar for bar in found.bars if bar.is_among(cut)]
         gone = [bar.leaves.number for bar in found.bars if bar.leaves and bar not in was_cut]
         self._free(gone)
         self.file.execute(
@@ -179,10 +177,6 @@ def _bar(row: Sequence[Any]) -> RackBar:
     left, right = Cut(lm, lb), Cut(rm, rb)
     taken, came = (Claim(*claim) if claim[0] is not None else None for claim in (by[:5], by[5:]))
     return RackBar(section, length, square, grade, heat, left, right, place, date, number, taken, came)
-
-
-def _called(booking: Booking) -> str:
-    return f"{booking.job} {booking.revision}".strip()
 
 
 def _differs(before: Booking, booking: Booking) -> str:

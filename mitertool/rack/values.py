@@ -8,6 +8,7 @@ from typing import Any, Final
 
 import attrs
 
+from mitertool.bar import BarCut
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.quantity.keys import exact
@@ -16,6 +17,11 @@ from mitertool.words import phrase
 
 LONGEST: Final = 24_000.0
 """mm. No bar is sold longer: common practice, no source; more is a slip of the unit."""
+
+
+def called(job: str, revision: str) -> str:
+    """Job and revision in words."""
+    return f"{job} {revision}".strip()
 
 
 @attrs.frozen
@@ -36,7 +42,7 @@ class Claim:
     @property
     def called(self) -> str:
         """Job and revision in words."""
-        return f"{self.job} {self.revision}".strip()
+        return called(self.job, self.revision)
 
 
 @attrs.frozen
@@ -64,7 +70,7 @@ class RackBar:
 
 def slanted(cut: Cut, section: Section) -> float:
     """How much of a bar's length (mm) an end takes off the part that is whole."""
-    return abs(cut.p) * section.width + abs(cut.q) * section.height
+    return 2 * BarCut(cut).half_reach(section)
 
 
 def rack_bar(section: Section, length: float, left: Cut, right: Cut, **more: Any) -> RackBar:
