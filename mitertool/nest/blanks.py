@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import cached_property
 from itertools import permutations
 from typing import Final
 
@@ -42,6 +43,11 @@ class RecutWay:
     cut: BarCut
     angles: Angles
 
+    @cached_property
+    def arm(self) -> Arm:
+        """Where the arm then stands."""
+        return arm_of(self.angles)
+
 
 @attrs.frozen
 class BlankWay:
@@ -58,6 +64,10 @@ class BlankWay:
     def first(self, place: Mapping[Arm, int]) -> tuple[int, bool]:
         """The place in an order of its setting that comes first, and whether the bar is rolled for it."""
         return min((place.get(arm, len(place)), rolled) for arm, rolled in self.arms)
+
+    def last(self, place: Mapping[Arm, int]) -> int:
+        """The place in an order of the last setting that recuts it; -1 where it holds none."""
+        return max(place.get(way.arm, -1) for way in self.recuts)
 
 
 def mass(item: Item) -> float:
@@ -76,6 +86,11 @@ def leading_poses(item: Item, finished: str, allowance: Allowance) -> tuple[str,
     return tuple(pose for pose in item.poses if (pose in TURNED) != drawn)
 
 
+def _arms(own: BarPiece, found: Settings) -> tuple[tuple[Arm, bool], ...]:
+    """Every setting of its leading cut, and whether the bar is rolled for it."""
+    return tuple((arm_of(one), bool(one.roll)) for one in found.made(own.lead, own.section))
+
+
 def blank_ways(item: Item, found: Settings, allowance: Allowance, handling: Handling) -> list[BlankWay]:
     """Every way to cut a piece as a blank; none for one whose blank may not be turned, or that is no blank at all."""
     ways = []
@@ -85,11 +100,10 @@ def blank_ways(item: Item, found: Settings, allowance: Allowance, handling: Hand
         for pose in poses[:1] if heavy else poses:
             recuts = tuple(_recuts(item, (pose,) if heavy else poses, found, allowance))
             still = tuple(way for way in recuts if not way.angles.roll) if heavy else recuts
-            own = on_bar(item, pose, allowance)
-            arms = tuple(dict.fromkeys((arm_of(one), bool(one.roll)) for one in found.made(own.lead, own.section)))
-            arms = tuple(arm for arm in arms if not (heavy and arm[1]))
-            if still and arms:
-                ways.append(BlankWay(finished, pose, arms, still))
+            arms = dict.fromkeys(_arms(on_bar(item, pose, allowance), found))
+            may = tuple(arm for arm in arms if not (heavy and arm[1]))
+            if still and may:
+                ways.append(BlankWay(finished, pose, may, still))
     return ways
 
 
@@ -178,12 +192,11 @@ class BySetting:
         found: dict[str, set[Arm]] = {"left": set(), "right": set()}
         for way in ways:
             found[way.finished].update(arm for arm, _ in way.arms)
-            found[OTHER_END[way.finished]].update(arm_of(one.angles) for one in way.recuts)
+            found[OTHER_END[way.finished]].update(one.arm for one in way.recuts)
         return [frozenset(arms) for arms in found.values()]
 
     def _parallel_arms(self, item: Item, pose: str) -> tuple[tuple[Arm, bool], ...]:
-        own = on_bar(item, pose, self.allowance)
-        return tuple((arm_of(one), bool(one.roll)) for one in self.found.made(own.lead, own.section))
+        return _arms(on_bar(item, pose, self.allowance), self.found)
 
     def _returns(self, order: Sequence[Arm]) -> int:
         """Pieces that must wait for a setting to come again."""
@@ -195,8 +208,7 @@ class BySetting:
         options = []
         for number, way in enumerate(self.ways.get(item.mark, ())):
             first = way.first(place)
-            then = max(place.get(arm_of(one.angles), -1) for one in way.recuts)
-            options.append((then < first[0], first, number))
+            options.append((way.last(place) < first[0], first, number))
         return min(options, default=(False, (0, False), 0))
 
     def blanks(self, order: tuple[Arm, ...]) -> Blanks:

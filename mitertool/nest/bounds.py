@@ -40,7 +40,7 @@ class Floor:
 
 def material(lot: Lot) -> Floor:
     """The bound by half-kerf weights."""
-    weight = sum(w * n for w, n in zip(lot.weights, lot.demand, strict=True))
+    weight = lot.weight
     rate = min((s.price / c for s, c in zip(lot.stock, lot.capacity, strict=True) if c > 0), default=0.0)
     return Floor(cheapest_bars(lot, weight, 0.0), "material", weight * rate)
 
@@ -64,7 +64,7 @@ def by_prices(lot: Lot, prices: Sequence[float], earns: Sequence[float]) -> Floo
         return factor * worth - sum(surplus)
 
     factor = max((f for f, _ in breaks if f <= most), key=value, default=0.0)
-    weight = sum(w * n for w, n in zip(lot.weights, lot.demand, strict=True))
+    weight = lot.weight
     plain = value(factor)
     raised = max(plain, cheapest_bars(lot, weight, plain))
     return Floor(raised, "prices", plain, tuple(factor * p for p in prices), tuple(factor * e for e in earns))

@@ -14,8 +14,8 @@ from mitertool.nest.blanks import Blanks, BySetting, mass
 from mitertool.nest.choice import Candidate
 from mitertool.nest.contiguous import contiguous
 from mitertool.nest.greedy import Found
-from mitertool.nest.lots import FULL, Lot, lots
-from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, Item, Stock
+from mitertool.nest.lots import Lot, lots
+from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, Group, Item, Stock
 from mitertool.nest.whole import Draft, Means
 from mitertool.nest.work import Goal
 from mitertool.quantity.compare import longer
@@ -26,9 +26,6 @@ if TYPE_CHECKING:
 
 _MANY: Final = 400
 """Pieces above which one order of settings is looked at: bars can then be filled in any."""
-
-Group = tuple[str, str]
-"""A section and a grade."""
 
 Searched = Callable[[Sequence[Lot], Goal, Sequence[Found]], Sequence["Search"]]
 """Looks for the bars of lots with a goal, from bars that are found already."""
@@ -48,11 +45,6 @@ class Offered:
         return frozenset(group for group, found in self.groups.items() if any(one[0].recuts for one in found))
 
 
-def group_of(item: Item) -> Group:
-    """The section and the grade of a piece."""
-    return item.piece.section.name, item.grade
-
-
 def goals(shop: Means, stock: Sequence[Stock]) -> list[Goal]:
     """What bars are looked for besides the best: the least steel where that is not it, and the fewest set-ups."""
     dear = Goal(wedge=10 * max((one.price for one in stock), default=0.0), pull=200.0)
@@ -70,7 +62,7 @@ def offered(
     by_setting = BySetting(items, shop.settings, shop.allowance, shop.handling)
     told = list(_not_offered(items, by_setting, shop))
     out = {group for group, _ in told}
-    blanks = list(_blanked([item for item in items if group_of(item) not in out], by_setting, stock, shop, searched))
+    blanks = list(_blanked([item for item in items if item.group not in out], by_setting, stock, shop, searched))
     groups: dict[Group, tuple[Candidate, ...]] = {}
     of_blanks = _by_group(blanks)
     for group, found in _by_group(direct).items():
@@ -109,17 +101,17 @@ def _blanked(
     items: Sequence[Item], by_setting: BySetting, stock: Sequence[Stock], shop: Means, searched: Searched
 ) -> Iterator[Candidate]:
     """Blanks for each order of settings that is worth a look, on bars that change the setting as seldom as can be."""
-    slanted = {group_of(item) for item in items if item.mark in by_setting.ways}
-    items = [item for item in items if group_of(item) in slanted]
+    slanted = {item.group for item in items if item.mark in by_setting.ways}
+    items = [item for item in items if item.group in slanted]
     dear = max((one.price for one in stock), default=0.0)
     orders = by_setting.orders() if items else []
     many = sum(item.quantity for item in items) > _MANY
     for order in orders[:1] if many else orders:
         blanks = by_setting.blanks(order)
-        wanted = [blank for blank in blanks.items if group_of(blank) in slanted]
+        wanted = [blank for blank in blanks.items if blank.group in slanted]
         all_lots = list(lots(wanted, stock, shop.allowance, shop.rolls))
-        short = {_group_of_lot(lot) for lot in all_lots if not _goes_on_bars(lot)}
-        found = [lot for lot in all_lots if _group_of_lot(lot) not in short]
+        short = {lot.group for lot in all_lots if lot.too_long}
+        found = [lot for lot in all_lots if lot.group not in short]
         for goal in (Goal(wedge=dear, pull=200.0), Goal()):
             searches = searched(found, goal, ())
             yield from _of_blanks([(one.lot, one.best) for one in searches], blanks, by_setting)
@@ -127,16 +119,6 @@ def _blanked(
         for number in range(max(map(len, by_lot), default=0) if all(by_lot) else 0):
             bars = [(one.lot, of[min(number, len(of) - 1)]) for one, of in zip(searches, by_lot, strict=True)]
             yield from _of_blanks(bars, blanks, by_setting)
-
-
-def _group_of_lot(lot: Lot) -> Group:
-    return group_of(lot.kinds[0].members[0].item)
-
-
-def _goes_on_bars(lot: Lot) -> bool:
-    """Whether there is a bar that is long enough for each blank."""
-    longest = max(lot.capacity)
-    return all(min(lot.used((way,)) for way in kind.ways) <= longest + FULL for kind in lot.kinds)
 
 
 def _of_blanks(bars: Sequence[tuple[Lot, Found]], blanks: Blanks, by_setting: BySetting) -> Iterator[Candidate]:
@@ -154,7 +136,7 @@ def _not_offered(items: Sequence[Item], by_setting: BySetting, shop: Means) -> I
     most = shop.handling.turn_most
     told: set[Group] = set()
     for item in sorted((item for item in items if item.mark in by_setting.ways), key=mass, reverse=True):
-        group = group_of(item)
+        group = item.group
         if group in told:
             continue
         if item.piece.section.bars > 1:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 from math import ceil
 from typing import TYPE_CHECKING
 
 import attrs
 
-from mitertool.nest.candidates import Offered, group_of
+from mitertool.nest.candidates import Offered
 from mitertool.nest.choice import alternatives, way_of
 from mitertool.nest.greedy import tip_to_tip
 from mitertool.nest.lots import FULL, Lot
-from mitertool.nest.plan import Bound, GroupWay, Item, Plan, Steel
+from mitertool.nest.plan import Bound, GroupWay, Plan, Steel
 from mitertool.nest.whole import Whole
 from mitertool.quantity.problem import Remark
 
@@ -31,7 +32,7 @@ class PlanClaim:
     stopped: str
     exact: bool = False
 
-    @property
+    @cached_property
     def floor(self) -> float:
         """What the steel costs at the least, whichever of the offered ways is taken."""
         if self.exact and not self.best.shop.measure.money:
@@ -40,7 +41,7 @@ class PlanClaim:
 
     def _floor(self, search: Search) -> float:
         """Blanks hold their pieces, so a bar of blanks holds the pieces too, but for a least wedge between these."""
-        if group_of(_first(search.lot)) not in self.offered.blanked or not self._closer:
+        if search.lot.group not in self.offered.blanked or not self._closer:
             return search.floor.value
         return min(search.floor.value, search.by_material)
 
@@ -58,16 +59,14 @@ class PlanClaim:
         if self.exact and self.best.shop.measure.rates is None:
             return self.best.work.setups
         within_bars = sum(
-            self._changes(search)
-            for search in self.searches
-            if group_of(_first(search.lot)) not in self.offered.blanked
+            self._changes(search) for search in self.searches if search.lot.group not in self.offered.blanked
         )
         by_setting = self.offered.by_setting
         return max(within_bars, by_setting.least_changes if by_setting else 0)
 
     def _changes(self, search: Search) -> int:
         """Set-ups of a lot at the least; where there are others only those within its pieces."""
-        return search.least_changes() if len(self.searches) == 1 else _own_changes(search.lot)
+        return search.least_changes() if len(self.searches) == 1 else search.lot.own_changes
 
     @property
     def money_least(self) -> float | None:
@@ -81,9 +80,9 @@ class PlanClaim:
         cheapest = min(cheapest, rates.minutes(0, 0, 1))
         minutes = 0.0
         for search in self.searches:
-            blanked = group_of(_first(search.lot)) in self.offered.blanked
+            blanked = search.lot.group in self.offered.blanked
             recut = min(cheapest, rates.recut_minutes)
-            minutes += _own_changes(search.lot) * recut if blanked else self._changes(search) * cheapest
+            minutes += search.lot.own_changes * recut if blanked else self._changes(search) * cheapest
             minutes += _bars_least(search.lot) * rates.load_minutes
         by_setting = self.offered.by_setting
         if by_setting:
@@ -92,14 +91,9 @@ class PlanClaim:
         return self.floor + rates.money(minutes)
 
 
-def _first(lot: Lot) -> Item:
-    return lot.kinds[0].members[0].item
-
-
 def _bars_least(lot: Lot) -> int:
     """Bars at the least: the longest, filled."""
-    weight = sum(w * n for w, n in zip(lot.weights, lot.demand, strict=True))
-    return ceil(weight / max(lot.capacity) - FULL)
+    return ceil(lot.weight / max(lot.capacity) - FULL)
 
 
 def plan_of(found: PlanClaim, remarks: Sequence[Remark]) -> Plan:
@@ -136,11 +130,6 @@ _NEAR = 1 + 1e-9
 """A cost so little above its bound is at it: sums of prices in another order."""
 
 
-def _own_changes(lot: Lot) -> int:
-    """Pieces whose two cuts are not parallel on the bar: each needs a set-up between them, however it lies."""
-    return sum(kind.demand for kind in lot.kinds if kind.ways[0].before != kind.ways[0].after)
-
-
 def _tip_to_tip(searches: Sequence[Search]) -> float | None:
     found = [(search.lot, tip_to_tip(search.lot)) for search in searches]
     if not all(one.whole for _, one in found):
@@ -150,9 +139,8 @@ def _tip_to_tip(searches: Sequence[Search]) -> float | None:
 
 def _bound(search: Search) -> Bound:
     lot, floor = search.lot, search.floor
-    first = lot.kinds[0].members[0].item
     worth = floor.prices or lot.weights
     by_mark = tuple(
         (member.item.mark, value) for kind, value in zip(lot.kinds, worth, strict=True) for member in kind.members
     )
-    return Bound(first.piece.section.name, first.grade, floor.value, floor.how, floor.plain, by_mark)
+    return Bound(*lot.group, floor.value, floor.how, floor.plain, by_mark)

@@ -54,7 +54,7 @@ def contiguous(search: Search, order: Sequence[Arm], by_setting: BySetting, mean
 def _last(lot: Lot, kind: int, place: Mapping[Arm, int], by_setting: BySetting) -> int:
     """The place of the setting that comes last of those that recut a kind; past all where it is not recut."""
     blanks = [member.item for member in lot.kinds[kind].members if member.item.recut]
-    arms = ([place.get(arm_of(way.angles), -1) for way in by_setting.recut_ways(blank)] for blank in blanks)
+    arms = ([place.get(way.arm, -1) for way in by_setting.recut_ways(blank)] for blank in blanks)
     return min((max(found) for found in arms), default=len(place) + 1)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import groupby
+from operator import attrgetter
 
 import attrs
 
@@ -63,11 +64,8 @@ def what_fits_says(plan: Plan) -> str:
 
 def _lying_differently(items: Sequence[Item], rolls: Callable[[str], bool]) -> Iterator[str]:
     """Sections of which pieces of one grade lie in more than one way and share no bar: no roll leads between them."""
-
-    def group(item: Item) -> tuple[str, str]:
-        return item.piece.section.name, item.grade
-
-    for (name, _), alike in groupby(sorted(items, key=group), key=group):
+    by_group = attrgetter("group")
+    for (name, _), alike in groupby(sorted(items, key=by_group), key=by_group):
         found = frames(alike, rolls(name))
         if len({id(frame) for frame in found.values()}) > 1:
             yield name

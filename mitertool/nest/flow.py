@@ -110,8 +110,7 @@ class Flow:
         self._allow_other_lays(solver, bars - 1 if self._laid_anew else 0)
         solver.run()
         joints = ceil(float(solver.getInfo().objective_function_value) - _ROUNDING * (1 + sum(self.lot.demand)))
-        within = sum(kind.demand for kind in self.lot.kinds if kind.ways[0].before != kind.ways[0].after)
-        return within + max(joints, self._apart - 1)
+        return self.lot.own_changes + max(joints, self._apart - 1)
 
     def _allow_other_lays(self, solver: highspy.Highs, most: int) -> None:
         """So many times a cut may follow one that leans as much, whichever way."""
@@ -129,7 +128,7 @@ class Flow:
     @cached_property
     def _laid_anew(self) -> bool:
         """Whether a fresh bar may be laid in another way without a roll that is told."""
-        sections = [member.item.piece.section for kind in self.lot.kinds for member in kind.members]
+        sections = [item.piece.section for item in self.lot.items]
         one_lay = len({(section.rotation, section.turned) for section in sections}) == 1
         return not one_lay or sections[0].looks_like(sections[0].lay(180.0))
 

@@ -169,12 +169,6 @@ def cheapest_first(lot: Lot) -> list[int]:
     return sorted(range(len(lot.stock)), key=lambda i: (lot.stock[i].price / lot.stock[i].length, -lot.stock[i].length))
 
 
-def is_left(lot: Lot, bars: Sequence[Pattern], stock: int) -> bool:
-    """Whether there is one more bar of the stock."""
-    quantity = lot.stock[stock].quantity
-    return quantity is None or sum(bar.stock == stock for bar in bars) < quantity
-
-
 def without_surplus(lot: Lot, bars: Sequence[Pattern]) -> Found | None:
     """The bars without the pieces that nobody asked for; None where a bar without one does not hold the others."""
     walks = [list(bar.walk) for bar in bars]

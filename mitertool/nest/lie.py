@@ -16,6 +16,7 @@ from mitertool.base.tolerances import SAME_SETTING
 from mitertool.nest.assemble import LaidPiece, Loaded
 from mitertool.nest.lots import on_bar
 from mitertool.nest.plan import Item
+from mitertool.nest.setups import rolled_on
 from mitertool.piece.poses import HALF_OVER
 from mitertool.sections import Section
 
@@ -27,7 +28,7 @@ def as_first_set(bar: Loaded, settings: Sequence[Angles], allowance: Allowance) 
     if not alike_over(bar) or abs(abs(short_way(settings[0].roll)) - _HALF) > SAME_SETTING:
         return bar, settings
     laid = tuple(_over(one, allowance) for one in bar.laid)
-    return attrs.evolve(bar, laid=laid), [_rolled_on(setting) for setting in settings]
+    return attrs.evolve(bar, laid=laid), [rolled_on(setting, _HALF) for setting in settings]
 
 
 def alike_over(bar: Loaded) -> bool:
@@ -45,7 +46,3 @@ def _over(one: LaidPiece, allowance: Allowance) -> LaidPiece:
     own = on_bar(one.item, pose, allowance)
     piece = attrs.evolve(own.lying(one.piece.section, one.lay), at=one.piece.at)
     return attrs.evolve(one, pose=pose, piece=piece, own=own)
-
-
-def _rolled_on(setting: Angles) -> Angles:
-    return attrs.evolve(setting, roll=short_way(setting.roll + _HALF))

@@ -11,13 +11,14 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import groupby, pairwise
 from math import floor, inf
+from operator import attrgetter
 from typing import Final
 
 import attrs
 
 from mitertool.bar import Allowance, BarCut, BarPiece, roll_to
 from mitertool.bar.spacing import behind, gaps, half_kerf
-from mitertool.nest.plan import Item, Stock
+from mitertool.nest.plan import Group, Item, Stock
 from mitertool.sections import Section
 
 FULL = 1e-9
@@ -128,6 +129,33 @@ class Lot:
             for kind in self.kinds
         )
 
+    @cached_property
+    def weight(self) -> float:
+        """What all pieces take of any bars at the least, mm."""
+        return sum(w * n for w, n in zip(self.weights, self.demand, strict=True))
+
+    @property
+    def group(self) -> Group:
+        """The section and the grade."""
+        return self.kinds[0].members[0].item.group
+
+    @property
+    def items(self) -> Iterator[Item]:
+        """All that is asked of it."""
+        return (member.item for kind in self.kinds for member in kind.members)
+
+    @property
+    def own_changes(self) -> int:
+        """Pieces whose two cuts are not parallel on the bar: each needs a set-up between them, however it lies."""
+        return sum(kind.demand for kind in self.kinds if kind.ways[0].before != kind.ways[0].after)
+
+    @property
+    def too_long(self) -> tuple[int, ...]:
+        """Kinds that no bar takes."""
+        longest = max(self.capacity, default=float("-inf"))
+        needs = (min(self.used((way,)) for way in kind.ways) for kind in self.kinds)
+        return tuple(number for number, need in enumerate(needs) if need > longest + FULL)
+
     def used(self, walk: Walk) -> float:
         """Usable length that a bar needs for a walk, mm."""
         between = sum(self.gaps[one.after][two.before] for one, two in pairwise(walk))
@@ -189,12 +217,9 @@ def lots(
     Pieces that lie in several ways share bars where a roll leads from one to the other and `rolls` says of the section
     that its bars may be rolled; where they do not, they are lots of their own where the stock never runs out.
     """
-
-    def key(item: Item) -> tuple[str, str]:
-        return item.piece.section.name, item.grade
-
-    for (name, grade), group in groupby(sorted((item for item in items if item.quantity), key=key), key=key):
-        fits = tuple(s for s in stock if (s.section, s.grade) == (name, grade))
+    wanted = sorted((item for item in items if item.quantity), key=attrgetter("group"))
+    for (name, grade), group in groupby(wanted, key=attrgetter("group")):
+        fits = tuple(s for s in stock if s.group == (name, grade))
         alike = list(group)
         by_lay = frames(alike, rolls(name))
         if any(s.quantity is not None for s in fits):

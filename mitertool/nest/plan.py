@@ -26,6 +26,10 @@ blanks with one cut at both ends are parted, and the other end of each is cut la
 and grade its own of the two."""
 
 
+Group = tuple[str, str]
+"""A section and a grade: what may share bars."""
+
+
 def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None:
     if not (isfinite(value) and value >= 0):
         raise BadInput(attribute.name, value, phrase("refuse.of-0-or-more", name=attribute.name))
@@ -49,6 +53,11 @@ class Item:
     whole: Piece | None = None
 
     @property
+    def group(self) -> Group:
+        """Its section and its grade."""
+        return self.piece.section.name, self.grade
+
+    @property
     def poses(self) -> tuple[str, ...]:
         """The poses that both the section and the mark allow."""
         return tuple(pose for pose in self.piece.poses if not self.turn or pose in self.turn)
@@ -65,10 +74,14 @@ class Stock:
     cost: float | None = attrs.field(default=None, validator=attrs.validators.optional(_from_zero))
     bars: int = 1
 
+    @property
+    def group(self) -> Group:
+        """Its section and its grade."""
+        return self.section, self.grade
+
     def same_bar(self, other: Stock) -> bool:
         """Whether both are bars of one section, grade and length."""
-        alike = (self.section, self.grade) == (other.section, other.grade)
-        return alike and same_length(self.length, other.length)
+        return self.group == other.group and same_length(self.length, other.length)
 
     @property
     def price(self) -> float:

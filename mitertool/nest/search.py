@@ -55,7 +55,7 @@ class Search:
         """Cost of the steel of the best plan."""
         return self.lot.price(self.best.bars)
 
-    @property
+    @cached_property
     def by_material(self) -> float:
         """What the steel costs at the least by the weight of the pieces alone."""
         return bounds.material(self.lot).value

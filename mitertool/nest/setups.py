@@ -90,7 +90,7 @@ class Settings:
         key = id(section), cut, roll
         if key not in self._made:
             self._kept.append(section)
-            plain, over = (_rolled_on(one, roll) for one in ways(cut, self.arm.tilts))
+            plain, over = (rolled_on(one, roll) for one in ways(cut, self.arm.tilts))
             safe = bool((plain.roll - roll) % 360) or self._lies_over(section, roll)
             both = [one for one in (plain, over) if (one is plain or safe) and self.arm.makes(section, one)]
             if not both and self.arm.makes(section, over):
@@ -110,10 +110,11 @@ class Settings:
         return self._over[key]
 
     def _plain(self, cut: BarCut, roll: float) -> tuple[Angles, ...]:
-        return (_rolled_on(ways(cut, self.arm.tilts)[0], roll),)
+        return (rolled_on(ways(cut, self.arm.tilts)[0], roll),)
 
 
-def _rolled_on(angles: Angles, roll: float) -> Angles:
+def rolled_on(angles: Angles, roll: float) -> Angles:
+    """The setting of a bar that is rolled on by so many degrees."""
     return attrs.evolve(angles, roll=short_way(angles.roll + roll)) if roll else angles
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from heapq import heappop, heappush
-from itertools import count, product
+from itertools import count, groupby, product
 from typing import Final
 
 import attrs
@@ -18,9 +18,8 @@ import attrs
 from mitertool.bar.spacing import gap
 from mitertool.nest.assemble import Loaded, laid_on
 from mitertool.nest.blanks import BySetting
-from mitertool.nest.candidates import Group, group_of
 from mitertool.nest.lots import FULL, KindMember, Lot
-from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, Item, Stock
+from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, Group, Item, Stock
 from mitertool.nest.small_costs import Costs
 from mitertool.nest.small_forms import Forms
 from mitertool.nest.small_states import FREE, Cost, Form, Label, OnSaw, Option, State
@@ -156,7 +155,7 @@ class _Search:
     def _forms_left(self, state: State, stock: Stock) -> Iterator[int]:
         for number, left in enumerate(state.left):
             item = self.small.items[number]
-            if left and (stock.section, stock.grade) == group_of(item):
+            if left and stock.group == item.group:
                 yield from self.forms.of_item[number]
 
     def _close(self, label: Label, bar: OnSaw) -> None:
@@ -170,11 +169,7 @@ class _Search:
             self._push(Label(cost, 0.0, state, label, ("close", bar.stock)))
 
     def _heavy(self, bar: OnSaw) -> bool:
-        most = self.shop.handling.roll_most
-        if most is None:
-            return False
-        section = self.forms.all[bar.form].piece.section
-        return self.small.stock[bar.stock].length / 1000 * section.nominal_mass_per_metre > most
+        return self.shop.too_heavy(self.forms.all[bar.form].piece.section, self.small.stock[bar.stock].length)
 
     def _on(self, label: Label, bar: OnSaw) -> None:
         """One more piece on the bar: the trailing cut before it, and its own leading one where they share none."""
@@ -240,8 +235,8 @@ class _Search:
                 forms = []
             else:
                 recuts.append((len(bars), number))
-        drafts = [Draft(lot, (), self.ways[_group(lot)]) for lot in self.small.lots]
-        together = _counted(recuts)
+        drafts = [Draft(lot, (), self.ways[lot.group]) for lot in self.small.lots]
+        together = [(after, number, len(list(same))) for (after, number), same in groupby(recuts)]
         blanks = [(self.forms.waits[number], times) for _, number, times in together]
         again = [Recutting(waits.item, times, waits.ways) for waits, times in blanks]
         return set_whole(drafts, bars, again, [after for after, _, _ in together], self.shop)
@@ -273,21 +268,6 @@ def _less(counts: tuple[int, ...], number: int) -> tuple[int, ...]:
     return (*counts[:number], counts[number] - 1, *counts[number + 1 :])
 
 
-def _group(lot: Lot) -> Group:
-    return group_of(lot.kinds[0].members[0].item)
-
-
-def _counted(recuts: Sequence[tuple[int, int]]) -> list[tuple[int, int, int]]:
-    """Recuts of one kind one after another as one, with how many."""
-    found: list[tuple[int, int, int]] = []
-    for after, number in recuts:
-        if found and found[-1][:2] == (after, number):
-            found[-1] = (after, number, found[-1][2] + 1)
-        else:
-            found.append((after, number, 1))
-    return found
-
-
 def small_job(
     items: Sequence[Item],
     stock: Sequence[Stock],
@@ -300,5 +280,5 @@ def small_job(
     if sum(item.quantity for item in items) > PIECES or not items:
         return None
     named = {group: tuple(way for way in (BAR_BY_BAR, BY_SETTING) if way in found) for group, found in ways.items()}
-    bars = tuple(one for one in stock if (one.section, one.grade) in named)
+    bars = tuple(one for one in stock if one.group in named)
     return Small(tuple(items), bars, shop, by_setting, named, tuple(lots))

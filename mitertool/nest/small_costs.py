@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from math import ceil
 from typing import Final
 
-from mitertool.nest.candidates import Group, group_of
+from mitertool.bar.spacing import half_kerf
 from mitertool.nest.lots import FULL
 from mitertool.nest.measure import Work
-from mitertool.nest.plan import Rates, Stock
+from mitertool.nest.plan import Group, Rates, Stock
 from mitertool.nest.small_forms import Forms
 from mitertool.nest.small_states import FREE, Cost, Form, Label
 
@@ -45,14 +45,14 @@ class Costs:
     def _weight(self, form: Form) -> float:
         """What a piece takes of any bar at the least, mm."""
         piece = form.piece
-        kerf = min(self.allowance.kerf, piece.section.width, piece.section.height)
-        return piece.centerline + (piece.lead.kerf_along(kerf) + piece.trail.kerf_along(kerf)) / 2
+        lead, trail = (half_kerf(cut, piece.section, self.allowance.kerf) for cut in (piece.lead, piece.trail))
+        return piece.centerline + (lead + trail)
 
     def _cheapest(self) -> dict[Group, tuple[float, float, bool]]:
         """Of each group the least price of a mm, and of a whole bar; whether bars are bought whole of one length."""
         found: dict[Group, tuple[float, float, bool]] = {}
         for group in self.forms.ways:
-            of_group = [one for one in self.stock if (one.section, one.grade) == group]
+            of_group = [one for one in self.stock if one.group == group]
             rooms = [(one.price, one.length - self.allowance.trim - self.allowance.grip) for one in of_group]
             best = min(price / room for price, room in rooms if room > 0)
             found[group] = best, max(room for _, room in rooms), len(rooms) == 1
@@ -97,14 +97,13 @@ class Costs:
         weights: dict[Group, float] = {}
         for number, left in enumerate(state.left):
             if left:
-                group = group_of(self.forms.items[number])
+                group = self.forms.items[number].group
                 weights[group] = weights.get(group, 0.0) + left * self.weights[number]
         used = label.used + sum(weights.values())
         if state.bar is not None:
             stock = self.stock[state.bar.stock]
-            group = stock.section, stock.grade
-            if group in weights:
-                weights[group] -= stock.length - self.allowance.grip - label.used
+            if stock.group in weights:
+                weights[stock.group] -= stock.length - self.allowance.grip - label.used
         short = {group: weight for group, weight in weights.items() if weight > FULL}
         steel = sum(self._steel(group, weight) for group, weight in short.items())
         loads = sum(ceil(weight / self.rates_of_steel[group][1] - FULL) for group, weight in short.items())

@@ -7,10 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from mitertool.bar import Angles
 from mitertool.bar.spacing import behind
 from mitertool.nest.blanks import Arm, BlankWay, BySetting, arm_of, blanked, is_parallel
-from mitertool.nest.candidates import Group, group_of
 from mitertool.nest.lie import may_lie_over
 from mitertool.nest.lots import Frame, frames, lay_of, on_bar
-from mitertool.nest.plan import BY_SETTING, Item
+from mitertool.nest.plan import BY_SETTING, Group, Item
 from mitertool.nest.setups import odd_rolls
 from mitertool.nest.small_states import Form, Option, Waits
 from mitertool.nest.still import Still
@@ -34,7 +33,7 @@ class Forms:
         self.of_item: list[list[int]] = []
         by_group: dict[Group, list[Item]] = {}
         for item in items:
-            by_group.setdefault(group_of(item), []).append(item)
+            by_group.setdefault(item.group, []).append(item)
         self.frames = {group: frames(own, shop.rolls(group[0])) for group, own in by_group.items()}
         self.stood = {group: self._stood(own) for group, own in by_group.items()}
         for number, item in enumerate(items):
@@ -55,7 +54,7 @@ class Forms:
         return tuple(dict.fromkeys(found))
 
     def _frame(self, item: Item) -> Frame:
-        return self.frames[group_of(item)][lay_of(item)]
+        return self.frames[item.group][lay_of(item)]
 
     def _add_forms(self, number: int, item: Item) -> None:
         seen: set[tuple[object, ...]] = set()
@@ -69,7 +68,7 @@ class Forms:
     def _blank(self, item: Item) -> bool:
         """Whether an item is cut as a blank."""
         by_setting = self.by_setting
-        by_way = self.ways[group_of(item)] == BY_SETTING
+        by_way = self.ways[item.group] == BY_SETTING
         return by_way and by_setting is not None and item.mark in by_setting.ways
 
     def _whole(self, item: Item) -> Iterator[tuple[Item, str, int]]:
@@ -96,7 +95,7 @@ class Forms:
         section, roll = frame.section, frame.rolls[lay_of(item)]
         own = on_bar(part, pose, self.shop.allowance)
         piece = own.lying(section, roll)
-        stood = self.stood[group_of(item)]
+        stood = self.stood[item.group]
         lead, trail = (
             tuple(
                 dict.fromkeys(

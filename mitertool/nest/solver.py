@@ -19,7 +19,7 @@ from mitertool.nest.claim import PlanClaim, plan_of
 from mitertool.nest.done import Done, remaining
 from mitertool.nest.fitting import within, without_the_rest
 from mitertool.nest.greedy import Found
-from mitertool.nest.lots import FULL, Lot, lots, on_bar
+from mitertool.nest.lots import Lot, lots, on_bar
 from mitertool.nest.measure import measured
 from mitertool.nest.plan import ANY_ARM, LIFTS_ALL, Handling, Item, Makes, Plan, Rates, Stock
 from mitertool.nest.small import small_job
@@ -257,16 +257,8 @@ def _makes(laid: BarPiece, found: setups.Settings) -> bool:
     return all(found.safely(cut, laid.section) for cut in (laid.lead, laid.trail))
 
 
-def _long_kinds(lot: Lot) -> list[int]:
-    """Kinds that no bar takes."""
-    longest = max(lot.capacity, default=float("-inf"))
-    return [
-        number for number, kind in enumerate(lot.kinds) if min(lot.used((way,)) for way in kind.ways) > longest + FULL
-    ]
-
-
 def _too_long(lot: Lot, allowance: Allowance) -> list[Problem]:
-    members = [member.item for number in _long_kinds(lot) for member in lot.kinds[number].members]
+    members = [member.item for number in lot.too_long for member in lot.kinds[number].members]
     return [_no_bar(item, lot, allowance) for item in members]
 
 

@@ -21,10 +21,11 @@ from mitertool.nest.lie import alike_over, as_first_set
 from mitertool.nest.lots import KindMember, Lot, Pattern, on_bar
 from mitertool.nest.measure import Measure, Work
 from mitertool.nest.order import Arrow, BarTask, Need, Picked, in_order, placed
-from mitertool.nest.plan import Bar, Handling, Item, Recut
+from mitertool.nest.plan import Bar, Group, Handling, Item, Recut
 from mitertool.nest.setups import Laying, Settings
 from mitertool.nest.turned import turned
 from mitertool.quantity.compare import longer
+from mitertool.sections import Section
 
 
 @attrs.frozen(eq=False)
@@ -47,16 +48,25 @@ class Means:
 
     def mass(self, bar: Loaded) -> float:
         """What a bar weighs as it is bought, kg."""
-        return bar.length / 1000 * bar.section.nominal_mass_per_metre
+        return _mass(bar.section, bar.length)
 
     def heavy(self, bar: Loaded) -> bool:
         """Whether a bar is too heavy to be rolled between two cuts."""
+        return self.too_heavy(bar.section, bar.length)
+
+    def too_heavy(self, section: Section, length: float) -> bool:
+        """Whether so much of a section is."""
         most = self.handling.roll_most
-        return most is not None and longer(self.mass(bar), most)
+        return most is not None and longer(_mass(section, length), most)
 
     def turn(self, bar: Loaded) -> Laying:
         """A bar as it is laid on the saw."""
         return turn_of(bar, self.settings, self.allowance, alike_over(bar), self.heavy(bar))
+
+
+def _mass(section: Section, length: float) -> float:
+    """kg."""
+    return length / 1000 * section.nominal_mass_per_metre
 
 
 @attrs.frozen(eq=False)
@@ -70,16 +80,14 @@ class Draft:
     order: tuple[Arm, ...] = ()
 
     @property
-    def group(self) -> tuple[str, str]:
+    def group(self) -> Group:
         """The section and the grade."""
-        first = self.lot.kinds[0].members[0].item
-        return first.piece.section.name, first.grade
+        return self.lot.group
 
     @cached_property
     def slanted(self) -> bool:
         """Whether some of its pieces have two ends that are not parallel."""
-        members = (member.item for kind in self.lot.kinds for member in kind.members)
-        return any(item.recut or not is_parallel(item) for item in members)
+        return any(item.recut or not is_parallel(item) for item in self.lot.items)
 
 
 class Arrows:
@@ -97,12 +105,13 @@ class Arrows:
         if key not in self._found:
             self._lots.append(lot)
             best: dict[tuple[Arm, Arm], Arrow] = {}
-            for variant in turned(lot, bar):
+            variants = turned(lot, bar)
+            for variant in variants:
                 for arrow in self._set(lot, variant):
                     stands = best.get(arrow[:2])
                     if stands is None or arrow.cost < stands.cost - _SAME:
                         best[arrow[:2]] = arrow
-            for variant in turned(lot, bar):
+            for variant in variants:
                 self._found[id(lot), variant] = tuple(best.values())
         return self._found[key]
 
@@ -149,7 +158,7 @@ class Recutting:
     @cached_property
     def arms(self) -> tuple[Arm, ...]:
         """The settings that make it."""
-        return tuple(dict.fromkeys(arm_of(way.angles) for way in self.ways))
+        return tuple(dict.fromkeys(way.arm for way in self.ways))
 
     @cached_property
     def turn(self) -> Laying:

@@ -43,7 +43,7 @@ class Effort:
 
     def __init__(self, effort: float, time_limit: float | None = None) -> None:
         self.left = effort
-        self.ends = None if time_limit is None else monotonic() + time_limit
+        self.clock = Clock(time_limit)
 
     def spend(self, units: float) -> None:
         """Count work that was done."""
@@ -52,7 +52,7 @@ class Effort:
     @property
     def late(self) -> bool:
         """Whether the time limit has passed."""
-        return self.ends is not None and monotonic() > self.ends
+        return self.clock.late
 
     @property
     def over(self) -> bool:
