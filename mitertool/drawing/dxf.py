@@ -57,7 +57,7 @@ def write(drawing: Drawing, title: str = "", lettering_scale: float = 1.0) -> by
     with _fixed_metadata():
         file = new("R2010", units=units.MM)
         on_paper = drawing.scaled(1.0 / lettering_scale)
-        _set_up(file, drawing, title, lettering_scale)
+        _set_up(file, drawing, on_paper, title, lettering_scale)
         _open_on(file, tuple(lettering_scale * side for side in on_paper.bounds()))
         _add_entities(file, drawing, on_paper, lettering_scale)
         _register_classes(file)
@@ -84,14 +84,14 @@ def _fixed_metadata() -> Iterator[None]:
         options.write_fixed_meta_data_for_testing = before
 
 
-def _set_up(file: Any, drawing: Drawing, title: str, scale: float) -> None:
+def _set_up(file: Any, drawing: Drawing, on_paper: Drawing, title: str, scale: float) -> None:
     file.header["$LTSCALE"] = scale
     file.header["$LWDISPLAY"] = 1
     if title:
         file.header.custom_vars.append("Title", title)
     for style, font in zip(_LETTERING, ("arial.ttf", "arialbd.ttf"), strict=True):
         file.styles.add(style, font=font)
-    if any(_style(part) == _FURTHER for part in drawing.primitives() if isinstance(part, Text)):
+    if any(_style(part) == _FURTHER for part in on_paper.primitives() if isinstance(part, Text)):
         file.styles.add(_FURTHER, font=MICRO_HEI.place[-1])
     dimensions = [e for e in drawing.entities if isinstance(e, Dimension | AngleDimension)]
     others = [e.layer for e in drawing.entities if not isinstance(e, Dimension | AngleDimension)]

@@ -16,6 +16,7 @@ from mitertool.base.language import spoken
 from mitertool.base.names import distinct_file_names, safe_file_name
 from mitertool.drawing import dxf, pdf
 from mitertool.job import Job, Solution
+from mitertool.packet.floor.made import floor_of
 from mitertool.packet.pages.browser.page import cut_sheet_page
 from mitertool.packet.pages.card.card import card_pages
 from mitertool.packet.pages.labels import label_pages
@@ -105,9 +106,12 @@ def packet_files(solution: Solution, options: Options, tell: Tell = _nothing) ->
 def _files(solution: Solution, options: Options, tell: Tell) -> dict[str, bytes]:
     head = solution.job.head
     tell(0.3, "progress.sheet")
+    floor = floor_of(solution)
     return {
-        "cut-sheet.pdf": pdf.write(cut_sheet(solution, options.detail), phrase("packet.cut-sheet", job=head.name)),
-        "cut-sheet.html": cut_sheet_page(solution),
+        "cut-sheet.pdf": pdf.write(
+            cut_sheet(solution, options.detail, floor), phrase("packet.cut-sheet", job=head.name)
+        ),
+        "cut-sheet.html": cut_sheet_page(solution, floor),
         "labels.pdf": pdf.write(
             label_pages(solution, options.labels, options.codes), phrase("packet.labels", job=head.name)
         ),

@@ -23,22 +23,27 @@ _TURNS: Final = 2
 def together(cuts: Sequence[CutRow]) -> tuple[tuple[CutRow, ...], tuple[Loop, ...]]:
     """The rows of a bar from its cuts in order, one number each, and which rows are gone through again and again."""
     runs = [_joined(list(alike)) for _, alike in groupby(cuts, _content)]
+    keys = [(_content(row), len(row.numbers)) for row in runs]
     rows: list[CutRow] = []
     loops: list[Loop] = []
     at = 0
     while at < len(runs):
-        long, times = _loop(runs, at)
+        long, times = _loop(keys, at)
         turns = [runs[at + i : at + long * times : long] for i in range(long)]
-        if times > 1 and long > 1:
+        if times > 1:
             loops.append(Loop(len(rows), len(rows) + long, times))
         rows += [_joined(same) for same in turns]
         at += long * times
     return tuple(rows), tuple(loops)
 
 
-def _loop(rows: Sequence[CutRow], at: int) -> tuple[int, int]:
+_Key = tuple[tuple[object, ...], int]
+"""What a row is, and of how many cuts."""
+
+
+def _loop(keys: Sequence[_Key], at: int) -> tuple[int, int]:
     """How many rows from here come again at once, and how often; 1 and 1 where none does."""
-    found = [(long, _times(rows, at, long)) for long in range(2, _LONGEST + 1)]
+    found = [(long, _times(keys, at, long)) for long in range(2, _LONGEST + 1)]
     return max(((long, times) for long, times in found if times >= _TURNS), key=_saved, default=(1, 1))
 
 
@@ -47,15 +52,11 @@ def _saved(loop: tuple[int, int]) -> int:
     return long * (times - 1)
 
 
-def _times(rows: Sequence[CutRow], at: int, long: int) -> int:
-    first = [_content(row) for row in rows[at : at + long]]
-    counts = [len(row.numbers) for row in rows[at : at + long]]
+def _times(keys: Sequence[_Key], at: int, long: int) -> int:
     times = 1
-    while True:
-        then = rows[at + long * times : at + long * (times + 1)]
-        if [_content(row) for row in then] != first or [len(row.numbers) for row in then] != counts:
-            return times
+    while keys[at + long * times : at + long * (times + 1)] == keys[at : at + long]:
         times += 1
+    return times
 
 
 def _joined(rows: Sequence[CutRow]) -> CutRow:

@@ -11,9 +11,9 @@ from mitertool.job.runs import Run
 from mitertool.job.settings import number_of
 from mitertool.job.solved import EndWay
 from mitertool.packet.floor.alike import together
-from mitertool.packet.floor.readings import plain_reading, reading_of
+from mitertool.packet.floor.readings import reading_for, reading_of
 from mitertool.packet.floor.rows import Stands, cuts_of, left_standing, tapes_of, turn_between
-from mitertool.packet.floor.values import BarSetting, BarWork, CutRow, LeftOver, RawFace, Reading, SetBack, ToMeasure
+from mitertool.packet.floor.values import BarSetting, BarWork, CutRow, LeftOver, RawFace, SetBack, ToMeasure
 from mitertool.piece.poses import OTHER_END
 from mitertool.saw import Reach
 from mitertool.saw.file.machine import Obstacle
@@ -143,7 +143,7 @@ def _loose(solution: Solution) -> Iterator[BarWork]:
 
 
 def _loose_mark(number: int, solved: SolvedPiece, ways: Sequence[EndWay], solution: Solution) -> BarWork:
-    first, last = (_loose_reading(way, solved) for way in ways)
+    first, last = (reading_for(way.reach, solved.piece.cuts(way.end)[0]) for way in ways)
     turns = [turn_between(0.0, ways[0].roll), turn_between(ways[0].roll, ways[1].roll)]
     rows = (
         CutRow((1,), "trim", "", first, sets=True, turn=turns[0]),
@@ -160,7 +160,3 @@ def _loose_mark(number: int, solved: SolvedPiece, ways: Sequence[EndWay], soluti
         settings=tuple({setting.number: setting for setting in settings}.values()),
         set_backs=tuple(_set_backs([setting.reach for setting in settings])),
     )
-
-
-def _loose_reading(way: EndWay, solved: SolvedPiece) -> Reading:
-    return reading_of(way.reach) if way.reach else plain_reading(solved.piece.cuts(way.end)[0])

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.job import Solution, SolvedPiece
 from mitertool.packet.floor.bars import bars_of
-from mitertool.packet.floor.readings import plain_reading, reading_of
+from mitertool.packet.floor.readings import reading_for
 from mitertool.packet.floor.rows import beyond
 from mitertool.packet.floor.values import BarWork, Fetch, FloorSheet, PieceRow, Reading, Refusal, Totals
 from mitertool.quantity.problem import Problem
@@ -19,13 +19,11 @@ def floor_of(solution: Solution) -> FloorSheet:
     return FloorSheet(
         head=job.head,
         saw=job.saw,
-        saw_path=job.saw_path,
         digest=job.digest,
         fetch=tuple(_fetch(solution)),
         pieces=tuple(_pieces(solution, bars)),
         bars=bars,
         further=solution.further,
-        settings=solution.settings,
         refused=tuple(_refused(solution.found)),
         left_overs=tuple(bar.left_over for bar in bars if bar.left_over),
         totals=_totals(solution),
@@ -33,7 +31,6 @@ def floor_of(solution: Solution) -> FloorSheet:
         past=solution.past,
         left_out=solution.plan.left_out if solution.plan else (),
         tolerance=solution.fit.tolerance,
-        frames=solution.frames,
     )
 
 
@@ -80,7 +77,7 @@ def _readings(solved: SolvedPiece, end: str) -> tuple[Reading, ...]:
     """Every reading with which an end is cut off the bar, once; by its drawing where no saw is known."""
     cut = solved.piece.cuts(end)[0]
     ways = (way.reach for way in solved.ways_of(end))
-    return tuple(dict.fromkeys(reading_of(reach) if reach else plain_reading(cut) for reach in ways))
+    return tuple(dict.fromkeys(reading_for(reach, cut) for reach in ways))
 
 
 def _once(lengths: Iterator[float]) -> tuple[float, ...]:

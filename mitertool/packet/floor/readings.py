@@ -19,6 +19,11 @@ def reading_of(reach: Reach) -> Reading:
     return Reading(reach.scale, line, tenths, side, reach.side, abs(reach.swing), reach.tilt, reach.ok)
 
 
+def reading_for(reach: Reach | None, cut: Cut) -> Reading:
+    """The reading by the saw; where none is known that of the drawing."""
+    return reading_of(reach) if reach else plain_reading(cut)
+
+
 def beside_a_line(reading: float, division: float) -> tuple[float, int]:
     """The line of a scale with this division nearest to a reading, and the tenths of a division past it.
 

@@ -111,8 +111,9 @@ def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | N
         why = None if line.set_up else line.manual
         by_hand = line.manual is not None or not line.counted
         return attrs.evolve(row, key=line.key, strokes=line.strokes, by_hand=by_hand, why=why)
-    known = before is not None and before.fed is not None and cut.fed is not None and not cut.mark
-    moves = cut.fed - before.fed if known and before and before.fed is not None and cut.fed is not None else None
+    moves = None
+    if before is not None and before.fed is not None and cut.fed is not None and not cut.mark:
+        moves = cut.fed - before.fed
     return attrs.evolve(row, stop=stop, moves=moves)
 
 

@@ -7,12 +7,11 @@ from typing import Literal
 import attrs
 
 from mitertool.frame.alternatives import PastTheScale
-from mitertool.job import FrameOrder, SolvedPiece
+from mitertool.job import SolvedPiece
 from mitertool.job.further import FurtherRow
 from mitertool.job.model import Head
 from mitertool.job.particulars import Particulars
 from mitertool.job.runs import Run
-from mitertool.job.settings import JobSetting
 from mitertool.quantity.problem import Problem, Remark
 from mitertool.saw import Machine, Reach
 from mitertool.saw.feed.stops import Stop
@@ -284,13 +283,11 @@ class FloorSheet:
 
     head: Head
     saw: Machine | None
-    saw_path: str
     digest: str
     fetch: tuple[Fetch, ...]
     pieces: tuple[PieceRow, ...]
     bars: tuple[BarWork, ...]
     further: tuple[FurtherRow, ...]
-    settings: tuple[JobSetting, ...]
     refused: tuple[Refusal, ...]
     left_overs: tuple[LeftOver, ...]
     totals: Totals
@@ -298,7 +295,6 @@ class FloorSheet:
     past: tuple[PastTheScale, ...] = ()
     left_out: tuple[tuple[str, int], ...] = ()
     tolerance: ToleranceClass | None = None
-    frames: tuple[FrameOrder, ...] = ()
 
     @property
     def proved(self) -> tuple[str, ...]:

@@ -148,6 +148,14 @@ def _stacked(sheet: Iterable[Block], paper: Paper) -> Drawing:
     return whole
 
 
+_BLOCK_TITLE: Final = 4.5
+
+
+def titled(says: str, width: float) -> Block:
+    """A title that stays with what it stands over."""
+    return Block(8.0, Drawing([cell(says, (0, -6), width, _BLOCK_TITLE, bold=True)]), keep_with_next=True, gap=0.0)
+
+
 def cell(
     says: str,
     at: tuple[float, float],

@@ -33,24 +33,30 @@ class Whose:
 
 def whose(folder: Path) -> Whose | None:
     """Whose packet a folder holds; None where it holds none that tells."""
+    found = whose_plan(folder)
+    return found and found[0]
+
+
+def whose_plan(folder: Path) -> tuple[Whose, dict[str, Any]] | None:
+    """The same with what its plan file holds."""
     try:
         plan = json.loads((folder / PLAN).read_text(encoding="utf-8"))
         found = Whose(str(plan["job"]), str(plan["revision"]), str(plan["part"]))
     except (OSError, ValueError, KeyError, TypeError, RecursionError):
         return None
-    return found if found.part in PARTS else None
+    return (found, plan) if found.part in PARTS else None
 
 
 def earlier(folder: Path, job: Job) -> OldPacket:
     """The packet of an earlier revision of a job. Raises `BadInput` for a folder of another job, or of none."""
-    found = whose(folder)
-    if found is None:
+    told = whose_plan(folder)
+    if told is None:
         raise BadInput("--after", str(folder), phrase("rest.no-packet"))
+    found, plan = told
     if found.job != job.head.name:
         raise BadInput("--after", f"{found.job} {found.revision}".strip(), phrase("rest.other-job", own=job.head.name))
     if found.part != PARTS[0]:
         raise BadInput("--after", str(folder), phrase("rest.not-whole"))
-    plan = json.loads((folder / PLAN).read_text(encoding="utf-8"))
     try:
         return OldPacket(found.revision, tuple(one for record in plan["pieces"] for one in _marks(record, job)))
     except (KeyError, TypeError, ValueError) as error:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from mitertool.job import Solution
 from mitertool.job.further import FurtherRow
 from mitertool.job.recuts import RecutRun
-from mitertool.packet.floor.readings import plain_reading, reading_of
+from mitertool.packet.floor.readings import reading_for
 from mitertool.packet.pages.browser import ticks
 from mitertool.packet.pages.browser.figures_part import reading_part
 from mitertool.packet.pages.browser.markup import Markup, element
@@ -18,7 +18,7 @@ from mitertool.words import counted, phrase
 def recut_part(one: RecutRun, saw: Machine | None, units: Units) -> Markup:
     """Blanks of one mark that get their other end against the stop."""
     recut = one.recut
-    shown = reading_of(one.reach) if one.reach else plain_reading(recut.cut.plane)
+    shown = reading_for(one.reach, recut.cut.plane)
     title = element("h2", counted("browser.recut", recut.count, mark=recut.mark))
     lies = phrase(f"browser.recut/{recut.pose}", length=show_length(recut.blank, units))
     blank = element("p", lies, class_="roll")
@@ -50,7 +50,7 @@ def further_part(solution: Solution) -> Markup | None:
 
 def _further(number: int, row: FurtherRow, saw: Machine | None, units: Units) -> Markup:
     cut = row.cut
-    shown = reading_of(cut.reach) if cut.reach else plain_reading(cut.cut)
+    shown = reading_for(cut.reach, cut.cut)
     end = element("span", phrase(f"browser.further/{cut.end}", number=cut.number), class_="soft")
     head = element("p", element("span", row.mark, class_="mark"), end, class_="what")
     back = element("div", phrase("browser.further/back", places=back_words(cut.back, units)))

@@ -26,9 +26,12 @@ _POLICY: Final = (
 """No request at all; of style and script only those that the page holds."""
 
 
-def cut_sheet_page(solution: Solution) -> bytes:
-    """The cut sheet as one HTML file in UTF-8 that asks no network for anything; the same job gives the same bytes."""
-    sheet = floor_of(solution)
+def cut_sheet_page(solution: Solution, floor: FloorSheet | None = None) -> bytes:
+    """The cut sheet as one HTML file in UTF-8 that asks no network for anything; the same job gives the same bytes.
+
+    `floor` is what stands on it where it is made already.
+    """
+    sheet = floor or floor_of(solution)
     work = element("main", job_part(sheet, solution), *_work(sheet, solution), _tools(), _foot(sheet, solution))
     body = element(
         "body",

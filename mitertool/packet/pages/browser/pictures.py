@@ -8,10 +8,9 @@ from mitertool.drawing import Drawing, Text, svg
 from mitertool.packet.floor.values import BarWork, Reading
 from mitertool.packet.pages.browser.markup import Markup, element
 from mitertool.packet.pages.setting.vise_view import vise_view
-from mitertool.packet.pages.sheet.arrows import arm_arrow, turn_arrow
+from mitertool.packet.pages.sheet.arrows import arrow_of, turn_arrow
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.bar_strip import strip_block
-from mitertool.packet.paper.stand import feed_way
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
 from mitertool.words import phrase
@@ -61,8 +60,7 @@ def of_strip(work: BarWork, saw: Machine | None) -> Markup | None:
 
 def arm(shown: Reading, saw: Machine | None) -> Markup:
     """An arrow beside a reading: where the arm goes, seen from the operator's place. Words beside it say the same."""
-    side = {"feed": 1.0, "discharge": -1.0}.get(shown.arm, 0.0)
-    return _sign(arm_arrow(side * feed_way(saw), _SIGN))
+    return _sign(arrow_of(shown, saw, _SIGN))
 
 
 def turn() -> Markup:

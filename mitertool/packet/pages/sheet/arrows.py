@@ -7,6 +7,9 @@ from typing import Final
 
 from mitertool.drawing import CENTER, FILL, OUTLINE, THIN, Arc, Drawing, Line, Point, Polygon
 from mitertool.drawing.vectors import direction, left_of, shifted, unit
+from mitertool.packet.floor.values import Reading
+from mitertool.packet.paper.stand import feed_way
+from mitertool.saw import Machine
 
 _LEAN: Final = 35.0
 """degrees that the blade of an arrow leans: a sign, not to scale."""
@@ -29,6 +32,11 @@ def arm_arrow(way: float, height: float) -> Drawing:
     head = _head(tip, direction(-way * _LEAN if way > 0 else 180.0 + _LEAN))
     arrow = Drawing([Line((0, 0), (0, height), CENTER), Line((0, 0), far, OUTLINE), bend, head])
     return arrow.moved(-way * reach / 2, 0)
+
+
+def arrow_of(reading: Reading, saw: Machine | None, height: float) -> Drawing:
+    """Where the arm goes for a reading, seen from the operator's place."""
+    return arm_arrow({"feed": 1.0, "discharge": -1.0}.get(reading.arm, 0.0) * feed_way(saw), height)
 
 
 def slant(lean: float, height: float) -> Drawing:

@@ -10,10 +10,9 @@ import attrs
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, text_width, wrap
 from mitertool.packet.floor.values import BarWork, CutRow, Reading
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.arrows import again_arrow, arm_arrow, slant, turn_arrow
+from mitertool.packet.pages.sheet.arrows import again_arrow, arrow_of, slant, turn_arrow
 from mitertool.packet.pages.sheet.sizes import KEYED, NOTE, ROW, SET, keyed_height
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
-from mitertool.packet.paper.stand import feed_way
 from mitertool.quantity import Units
 from mitertool.saw import Machine
 from mitertool.words import phrase
@@ -191,8 +190,7 @@ def _arrow(row: CutRow, sheet: _Sheet) -> Drawing:
     """Where the arm goes, as seen from the operator's place; without a saw file how the cut lies over the bar."""
     reading, at = row.reading, (_READ + 3.4, -7.8)
     if reading.line is not None:
-        side = {"feed": 1.0, "discharge": -1.0}.get(reading.arm, 0.0)
-        return arm_arrow(side * feed_way(sheet.saw), _ARROW).moved(*at)
+        return arrow_of(reading, sheet.saw, _ARROW).moved(*at)
     return slant(_lean(row, sheet.work), _ARROW).moved(*at)
 
 

@@ -13,11 +13,12 @@ from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon, Tex
 from mitertool.nest import Bar
 from mitertool.packet.floor.rows import ends_of
 from mitertool.packet.floor.values import Tape
+from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.sizes import NOTE
 from mitertool.packet.paper.clear import Edge, is_clear
 from mitertool.packet.paper.layout import Block, cell
 from mitertool.packet.paper.stand import leads
-from mitertool.quantity import Units, show_length
+from mitertool.quantity import Units
 from mitertool.saw import Machine
 from mitertool.words import phrase
 
@@ -199,7 +200,7 @@ def tape_blocks(tapes: Sequence[Tape], units: Units, width: float) -> list[Block
 
 
 def _cells(tape: Tape, units: Units) -> tuple[str, str, str]:
-    return str(tape.number), show_length(tape.fixed, units), show_length(tape.moving, units)
+    return str(tape.number), *said.tape(tape, units)
 
 
 def _tape_titles(before: str, lefts: Sequence[float], place: float, width: float) -> Block:

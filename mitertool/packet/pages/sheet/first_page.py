@@ -11,12 +11,12 @@ from typing import Final
 from mitertool.drawing import OUTLINE, Drawing, Polygon, Text, text_width, wrap
 from mitertool.job.particulars import Particulars
 from mitertool.packet.floor.values import Fetch, FloorSheet, Refusal
+from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.piece_rows import piece_rows
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.layout import Block, TableColumn, boxed, cell, in_lines, table
 from mitertool.packet.words import instead
-from mitertool.quantity import Units, show_length, show_mass
-from mitertool.quantity.problem_words import reason_says
+from mitertool.quantity import Units, show_mass
 from mitertool.saw import Machine
 from mitertool.words import counted, phrase
 
@@ -113,7 +113,7 @@ def _frame(width: float, height: float) -> list[tuple[float, float]]:
 
 
 def _refusal(one: Refusal, units: Units, width: float) -> list[str]:
-    says = list(wrap(reason_says(one.problem, units), width - 99, NOTE))
+    says = list(wrap(said.refusal(one, units), width - 99, NOTE))
     marks = list(wrap(", ".join(one.marks), 67, NOTE, bold=True))
     if len(marks) > _MARKS:
         marks = [*marks[: _MARKS - 1], phrase("sheet.and-more")]
@@ -138,14 +138,9 @@ def _fetched(floor: FloorSheet, width: float) -> list[Block]:
 def _fetch(one: Fetch, units: Units, room: float) -> list[str]:
     told = [line for word in (*one.heats, *one.notes) for line in wrap(word, room, NOTE)]
     blank = [] if one.heats else ["_" * int(room / text_width("_", NOTE))]
-    return [
-        str(one.count),
-        in_lines(one.section, 41, bold=True),
-        in_lines(one.grade, 27),
-        show_length(one.length, units),
-        show_mass(one.bar_mass, units),
-        "\n".join((*blank, *told)),
-    ]
+    count, length, mass = said.fetch(one, units)
+    steel = in_lines(one.section, 41, bold=True), in_lines(one.grade, 27)
+    return [count, *steel, length, mass, "\n".join((*blank, *told))]
 
 
 def watched(floor: FloorSheet) -> Iterator[str]:

@@ -7,14 +7,13 @@ from typing import Final
 from mitertool.drawing import THIN, Drawing, Line, wrap
 from mitertool.job import SolvedPiece
 from mitertool.job.further import FurtherRow
-from mitertool.packet.floor.readings import plain_reading, reading_of
+from mitertool.packet.floor.readings import reading_for
 from mitertool.packet.floor.values import FloorSheet, Reading
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.arrows import arm_arrow
+from mitertool.packet.pages.sheet.arrows import arrow_of
 from mitertool.packet.pages.sheet.pictorial import end_picture
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW, SET
 from mitertool.packet.paper.layout import Block, boxed, cell, kept_together
-from mitertool.packet.paper.stand import feed_way
 from mitertool.packet.words import all_more, as_drawn, back_words, reasons_of, which_way
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import show_length
@@ -57,7 +56,7 @@ def _pictures(solved: SolvedPiece, width: float) -> Block:
 
 def _row(row: FurtherRow, floor: FloorSheet, width: float) -> Block:
     cut, way = row.cut.cut, row.cut.way
-    reading = reading_of(way.reach) if way.reach else plain_reading(cut)
+    reading = reading_for(way.reach, cut)
     end = phrase("sheet.end-cut", end=phrase(f"sheet.end-{row.cut.end}"), number=row.cut.number)
     room = _WORDS - _READ - 29.5
     words = figures.beside_figure(reading) if reading.line is not None else ()
@@ -76,10 +75,9 @@ def _row(row: FurtherRow, floor: FloorSheet, width: float) -> Block:
 
 
 def _arrow(reading: Reading, floor: FloorSheet) -> Drawing:
-    side = {"feed": 1.0, "discharge": -1.0}.get(reading.arm, 0.0)
     if reading.line is None:
         return Drawing()
-    return arm_arrow(side * feed_way(floor.saw), 6.0).moved(_READ + 3.4, -7.4)
+    return arrow_of(reading, floor.saw, 6.0).moved(_READ + 3.4, -7.4)
 
 
 def _told(row: FurtherRow, floor: FloorSheet) -> list[str]:

@@ -9,14 +9,13 @@ from mitertool.drawing import THIN, Drawing, Line, Text, wrap
 from mitertool.job import Solution
 from mitertool.packet.floor.values import BarWork, FloorSheet, PieceRow, Totals
 from mitertool.packet.pages import said
-from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
+from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table, titled
 from mitertool.quantity import Units, show_mass
 from mitertool.words import counted, phrase
 
 _ROW: Final = 3.5
 _NOTE: Final = 2.8
-_TITLE: Final = 4.5
-"""mm of capitals, 14 and 11 pt, and those of a title."""
+"""mm of capitals, 14 and 11 pt."""
 
 _LINE: Final = 5.0
 """mm from one line of the totals to the next."""
@@ -32,15 +31,11 @@ def last_blocks(solution: Solution, floor: FloorSheet, width: float) -> Iterator
     """Everything that is written down when the job is cut; knows no order of pages."""
     units = floor.head.units
     if floor.left_overs:
-        yield _title(phrase("last.left-over"), width)
+        yield titled(phrase("last.left-over"), width)
         yield from table(_rest_columns(width), list(_rests(solution, floor.bars, units, width)))
-    yield _title(phrase("last.count"), width)
+    yield titled(phrase("last.count"), width)
     yield from table(_count_columns(width), list(_counts(floor.pieces, width)))
     yield from kept_together([*_totals(floor.totals, units, width), _signed(width)])
-
-
-def _title(says: str, width: float) -> Block:
-    return Block(8.0, Drawing([cell(says, (0, -6), width, _TITLE, bold=True)]), keep_with_next=True, gap=0.0)
 
 
 def _rest_columns(width: float) -> list[TableColumn]:

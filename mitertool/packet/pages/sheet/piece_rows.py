@@ -10,10 +10,9 @@ import attrs
 from mitertool.drawing import FRAME, OUTLINE, THIN, Drawing, Line, Polygon, Text, text_width, wrap
 from mitertool.packet.floor.values import FloorSheet, PieceRow, Reading
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.arrows import arm_arrow
+from mitertool.packet.pages.sheet.arrows import arrow_of
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
-from mitertool.packet.paper.stand import feed_way
 from mitertool.packet.words import keyed
 from mitertool.piece import Piece
 from mitertool.quantity import show_length
@@ -123,10 +122,9 @@ def _end(readings: Sequence[Reading], floor: FloorSheet, x: float) -> tuple[Draw
         else cell(says, (x, -4.6 - _MORE * i), room + 5.6, NOTE)
         for i, (says, bold) in enumerate(lines)
     ]
-    way = {"feed": 1.0, "discharge": -1.0}.get(readings[0].arm, 0.0) * feed_way(floor.saw)
     if readings[0].line is None or not readings[0].ok:
         return Drawing(), texts
-    return arm_arrow(way, 4.2).moved(x + 2.6, -5.0), texts
+    return arrow_of(readings[0], floor.saw, 4.2).moved(x + 2.6, -5.0), texts
 
 
 def _told(readings: Sequence[Reading]) -> Iterator[tuple[str, bool]]:

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from mitertool.cut import Cut
-from mitertool.drawing import Drawing
 from mitertool.job import Solution
-from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
+from mitertool.packet.paper.layout import Block, TableColumn, in_lines, kept_together, table, titled
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.rack.values import BookedBar, RackBar
 from mitertool.words import phrase
@@ -17,8 +16,7 @@ def rack_blocks(solution: Solution, width: float) -> list[Block]:
     rows = [_row(bar, lying[bar.takes], solution.job.head.units, _free(width)) for bar in solution.on_rack if bar.takes]
     if not rows:
         return []
-    title = Drawing([cell(phrase("rack.told.title"), (0, -6), width, 4.5, bold=True)])
-    return kept_together([Block(8.0, title, keep_with_next=True, gap=0.0), *table(_columns(width), rows)])
+    return kept_together([titled(phrase("rack.told.title"), width), *table(_columns(width), rows)])
 
 
 def _free(width: float) -> float:

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from mitertool.drawing import Drawing
 from mitertool.job import Solution
 from mitertool.job.before import MarkChange, Rest
 from mitertool.packet.pages import rest_said as said
-from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
+from mitertool.packet.paper.layout import Block, TableColumn, in_lines, kept_together, table, titled
 from mitertool.quantity import Units
 from mitertool.words import phrase
 
@@ -24,14 +23,10 @@ def rest_blocks(solution: Solution, width: float) -> Iterator[Block]:
         before = rest.revision or phrase("rest.revision-none")
         title = phrase("rest.title-after", revision=solution.job.head.revision, before=before)
         rows = [row for change in rest.changes for row in _rows(change, units)]
-        yield from kept_together([_title(title, width), *table(_change_columns(width), rows)])
+        yield from kept_together([titled(title, width), *table(_change_columns(width), rows)])
     if rest.offers:
         rows = list(_offers(rest, units, width))
-        yield from kept_together([_title(phrase("rest.cut-already"), width), *table(_offer_columns(width), rows)])
-
-
-def _title(says: str, width: float) -> Block:
-    return Block(8.0, Drawing([cell(says, (0, -6), width, 4.5, bold=True)]), keep_with_next=True, gap=0.0)
+        yield from kept_together([titled(phrase("rest.cut-already"), width), *table(_offer_columns(width), rows)])
 
 
 def _change_columns(width: float) -> list[TableColumn]:

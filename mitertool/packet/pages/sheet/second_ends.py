@@ -9,7 +9,7 @@ import attrs
 
 from mitertool.drawing import OUTLINE, Drawing, Line, wrap
 from mitertool.job.recuts import RecutRun
-from mitertool.packet.floor.readings import plain_reading, reading_of
+from mitertool.packet.floor.readings import reading_for
 from mitertool.packet.floor.rows import turn_between
 from mitertool.packet.floor.values import BarWork, CutRow, FloorSheet, ToMeasure
 from mitertool.packet.pages.sheet.bar_rows import row_blocks
@@ -51,7 +51,7 @@ def _row(one: RecutRun, floor: FloorSheet) -> CutRow:
         numbers=tuple(range(1, recut.count + 1)),
         makes="piece",
         mark=recut.mark,
-        reading=reading_of(one.reach) if one.reach else plain_reading(recut.cut.plane),
+        reading=reading_for(one.reach, recut.cut.plane),
         sets=True,
         turn=turn_between(0.0, recut.angles.roll),
         stop=one.stop,

@@ -29,12 +29,13 @@ _WARNING_PITCH: Final = 5.2
 _NAME: Final = 4.2
 
 
-def cut_sheet(solution: Solution, detail: bool = False) -> tuple[Page, ...]:
+def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None = None) -> tuple[Page, ...]:
     """All pages of the cut sheet, A4 for mm and Letter for inches; with `detail` what each setting comes to behind it.
 
-    The first page tells on which page each bar stands, so it is laid out twice.
+    The first page tells on which page each bar stands, so it is laid out twice. `floor` is what stands on it where it
+    is made already.
     """
-    floor = floor_of(solution)
+    floor = floor or floor_of(solution)
     paper = Paper(*(A4 if floor.head.units == "mm" else LETTER))
     paper = Paper(paper.width, paper.height, _WARNING_PITCH * len(_warning(solution, paper.inner)))
     work = {bar.number: _bar(bar, floor, solution, paper.inner) for bar in floor.bars}
