@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import re
+from collections.abc import Iterable
 from typing import Final
 
 _RUNS: Final = re.compile("'*[=+\\-@\t\r\n＝＋－＠]")
@@ -21,3 +24,10 @@ def as_cell(text: str) -> str:
 def of_cell(cell: str) -> str:
     """The text of a cell that `as_cell` wrote; any other cell as it is."""
     return cell[1:] if cell.startswith("'") and _RUNS.match(cell) else cell
+
+
+def table(rows: Iterable[Iterable[object]]) -> bytes:
+    """Rows as UTF-8 text with commas, a line each."""
+    text = io.StringIO()
+    csv.writer(text, lineterminator="\n").writerows(rows)
+    return text.getvalue().encode()

@@ -11,7 +11,7 @@ from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import InUnitsAsRead, answer
 from mitertool.cli.parts_list import OfList, in_a_job, list_lines
-from mitertool.cli.solved import solved_lines
+from mitertool.cli.solved import problem_lines, solved_lines
 from mitertool.job import Job, Solution, load_list, solve
 from mitertool.lists.cells import is_list
 from mitertool.packet.cautions import for_job
@@ -66,5 +66,5 @@ def _lines(solution: Solution, unit: Units) -> list[str]:
         *of_sections,
         *notes,
         *past,
-        *(phrase("screen.cannot", why=problem) for problem in solution.problems),
+        *problem_lines(solution),
     ]

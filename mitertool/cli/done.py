@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import csv
-import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from mitertool.base.cells import as_cell
+from mitertool.base.cells import as_cell, table
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
 from mitertool.cli.commands import command, options
@@ -51,7 +49,7 @@ def done(o: DoneOptions) -> None:
     rows = list(_rows(o))
     if not rows:
         raise BadInput("done", "nothing", phrase("rest.nothing-told"))
-    content = _table([COLUMNS, *(_before(o.file) if o.file.exists() else _heading(job, revision)), *rows])
+    content = table([COLUMNS, *(_before(o.file) if o.file.exists() else _heading(job, revision)), *rows])
     work = read_work(o.file, job, old.asked if old else None, revision, content)
     write_whole(o.file, content)
     good = dict(work.done.good)
@@ -64,12 +62,6 @@ def _before(file: Path) -> Iterator[tuple[str, ...]]:
     """What stands in the file, in all columns: it may have been typed with fewer."""
     for _, row in rows_of_done(file, read_whole(file)):
         yield tuple(row.get(column, "") for column in COLUMNS)
-
-
-def _table(rows: Sequence[Sequence[str]]) -> bytes:
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerows(rows)
-    return text.getvalue().encode()
 
 
 def _heading(job: Job, revision: str) -> Iterator[tuple[str, ...]]:

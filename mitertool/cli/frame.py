@@ -12,7 +12,7 @@ import typer
 from mitertool import packet, working
 from mitertool.cli.commands import ByName, Group, choice, command, options
 from mitertool.cli.options import LAY, InUnits, Sawn, Sketched, Worked, answer, with_working
-from mitertool.cli.solved import solved_lines
+from mitertool.cli.solved import problem_lines, solved_lines
 from mitertool.frame.hoppers import MEASURED as HOPPER_FACES
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
@@ -191,8 +191,7 @@ class BraceOptions(Framed):
 def brace(o: BraceOptions) -> None:
     """What `mitertool frame brace` does."""
     o.may_sketch()
-    words = o.ends.split() * (2 if len(o.ends.split()) == 1 else 1)
-    given = {key: found for key, found in {"legs": o.legs.split(), "ends": words}.items() if found}
+    given = {key: found for key, found in {"legs": o.legs.split(), "ends": _one_or_more(o.ends)}.items() if found}
     _solve("brace", o, {**o.keys(), **given})
 
 
@@ -238,8 +237,7 @@ class HopperOptions(Framed):
 def hopper(o: HopperOptions) -> None:
     """What `mitertool frame hopper` does."""
     o.may_sketch()
-    two = {key: [*getattr(o, key).split()] for key in ("bottom", "top")}
-    _solve("hopper", o, {**o.keys(), **{key: sizes if len(sizes) > 1 else sizes[0] for key, sizes in two.items()}})
+    _solve("hopper", o, {**o.keys(), **{key: _one_or_more(getattr(o, key)) for key in ("bottom", "top")}})
 
 
 @options
@@ -264,7 +262,7 @@ def rail(o: RailOptions) -> None:
     o.may_sketch()
     keys = o.keys()
     closed = keys.pop("closed")
-    words = o.ends.split() * (2 if len(o.ends.split()) == 1 else 1)
+    words = _one_or_more(o.ends)
     lists = {key: [one.split(",") for one in getattr(o, key).split()] for key in ("nodes", "flights")}
     points = {key: found for key, found in lists.items() if found}
     given = {**points, **({"ends": words} if words else {}), **({"closed": True} if closed else {})}
@@ -290,10 +288,8 @@ class BendOptions(Framed):
 def bend(o: BendOptions) -> None:
     """What `mitertool frame bend` does."""
     o.may_sketch()
-    tangents = o.tangents.split()
-    _solve(
-        "bend", o, {**o.keys(), **({"tangents": tangents if len(tangents) > 1 else tangents[0]} if tangents else {})}
-    )
+    tangents = _one_or_more(o.tangents)
+    _solve("bend", o, {**o.keys(), **({"tangents": tangents} if tangents else {})})
 
 
 @options
@@ -313,8 +309,7 @@ class WyeOptions(Framed):
 def wye(o: WyeOptions) -> None:
     """What `mitertool frame wye` does."""
     o.may_sketch()
-    arms = o.arms.split()
-    _solve("wye", o, {**o.keys(), "arms": arms if len(arms) > 1 else arms[0]})
+    _solve("wye", o, {**o.keys(), "arms": _one_or_more(o.arms)})
 
 
 @options
@@ -356,5 +351,10 @@ def _solve(shape: str, o: Framed, keys: dict[str, Any]) -> None:
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
     past = [instead(one, unit) for one in solution.past]
-    against = [phrase("screen.cannot", why=problem) for problem in solution.problems]
-    return [*solved_lines(solution, unit), *frame_notes(solution.frames[0], unit), *past, *against]
+    return [*solved_lines(solution, unit), *frame_notes(solution.frames[0], unit), *past, *problem_lines(solution)]
+
+
+def _one_or_more(text: str) -> str | list[str]:
+    """A lone word as it is, several as a list."""
+    parts = text.split()
+    return parts if len(parts) > 1 else "".join(parts)

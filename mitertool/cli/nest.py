@@ -16,6 +16,7 @@ from mitertool.cli.how_many import HowMany, tell_how_many
 from mitertool.cli.job_file import JOB, SawOfAJob
 from mitertool.cli.options import aligned, answer
 from mitertool.cli.progress import progress
+from mitertool.cli.solved import problem_lines
 from mitertool.job import Solution
 from mitertool.job.done import read_work
 from mitertool.job.rest import rest_of
@@ -73,10 +74,9 @@ def nest(o: NestOptions) -> None:
         **of_further(solution),
         **({"alternatives": [_record(one) for one in others]} if o.compare else {}),
     }
-    problems = [phrase("screen.cannot", why=problem) for problem in solution.problems]
     answer(
         {**record, "problems": list(solution.problems)},
-        [*_lines(solution, cost), *_compared(others, cost), *problems],
+        [*_lines(solution, cost), *_compared(others, cost), *problem_lines(solution)],
         o,
         (for_job(solution) or short()) if solution.plan.bars else "",
     )

@@ -16,6 +16,7 @@ from mitertool.cli.commands import choice, command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
 from mitertool.cli.progress import Tell, progress
+from mitertool.cli.solved import problem_lines
 from mitertool.job import Job, Solution, solve
 from mitertool.job.done import WorkDone, read_work
 from mitertool.job.rest import rest_of
@@ -67,9 +68,8 @@ def packet(o: PacketOptions) -> None:
     told = [*(lines(work.rest, work.head.units) if work.rest else ()), *still_booked(work)]
     written = [str(out / name) for name in names] if out else []
     record = {"out": str(out or ""), "files": list(names), "problems": list(solution.problems), "rest": told}
-    problems = [phrase("screen.cannot", why=problem) for problem in solution.problems]
     nothing = [] if work.pieces else [phrase("rest.nothing-left")]
-    answer(record, [*told, *shown, *written, *problems, *nothing], o, for_job(solution) or short())
+    answer(record, [*told, *shown, *written, *problem_lines(solution), *nothing], o, for_job(solution) or short())
     if solution.problems and not out:
         raise typer.Exit(1)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Annotated, Any, Final
@@ -12,7 +11,7 @@ import typer
 from mitertool.base.errors import BadInput
 from mitertool.cli.commands import command, options
 from mitertool.cli.options import InUnits, aligned, answer
-from mitertool.packet.records.earlier import PLAN, whose
+from mitertool.packet.records.earlier import whose_plan
 from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
 
@@ -36,11 +35,11 @@ def report(o: ReportOptions) -> None:
 
 def _read(folder: Path) -> dict[str, Any]:
     """What a packet tells of itself. Raises `BadInput` for a folder that holds none."""
-    found = whose(folder)
-    plan = json.loads((folder / PLAN).read_text(encoding="utf-8")) if found else {}
-    told = plan.get("report")
-    if found is None or not isinstance(told, dict) or not {f"{key}_mm" for key in _LENGTHS} <= set(told):
+    read = whose_plan(folder)
+    told = read[1].get("report") if read else None
+    if read is None or not isinstance(told, dict) or not {f"{key}_mm" for key in _LENGTHS} <= set(told):
         raise BadInput("packet", str(folder), phrase("rest.no-packet"))
+    found = read[0]
     return {"job": found.job, "revision": found.revision, "part": found.part, **told}
 
 

@@ -34,3 +34,8 @@ def _end(solved: SolvedPiece, end: str) -> list[str]:
         first, *others = every_reading(*cut)
         lines += [f"+ {first}" if lines else first, *(phrase("screen.or", other=other) for other in others)]
     return lines
+
+
+def problem_lines(solution: Solution) -> list[str]:
+    """What of a solved job cannot be made."""
+    return [phrase("screen.cannot", why=problem) for problem in solution.problems]

@@ -120,18 +120,10 @@ def assemble(
 
     `heading` is the direction of the first side, a complex number of length 1.
     """
-    kinds: list[Piece] = []
-    which = []
-    for side in sides:
-        match = next((i for i, kind in enumerate(kinds) if _alike(kind, side)), len(kinds))
-        if match == len(kinds):
-            kinds.append(side)
-        which.append(match)
-    marks = [f"{mark}-{i + 1}" for i in range(len(kinds))]
-    members = tuple(Member(marks[i], which.count(i), kind) for i, kind in enumerate(kinds))
+    members, marks = marked(mark, sides)
     closure = proof(sides, joints, resolution or Resolution())
     places = placed([plan_of(side) for side in sides], joints, Move(heading))
-    return Assembly(mark, shape, members, tuple(marks[i] for i in which), closure, tuple(joints), places)
+    return Assembly(mark, shape, members, marks, closure, tuple(joints), places)
 
 
 def proof(sides: Sequence[Piece], joints: Sequence[Joint], resolution: Resolution) -> Closure:
@@ -172,5 +164,20 @@ def rounded(piece: Piece, resolution: Resolution) -> Piece:
     return Piece(section, max(length, pointed), given(left), given(right))
 
 
-def _alike(one: Piece, other: Piece) -> bool:
-    return one.section == other.section and abs(one.centerline - other.centerline) < CROSSING and same_ends(one, other)
+def marked(mark: str, pieces: Sequence[Piece], within: float = CROSSING) -> tuple[tuple[Member, ...], tuple[str, ...]]:
+    """The members that pieces make, and the mark of each piece in their order.
+
+    Pieces of one section with the same ends, whose lengths differ by less than `within` mm, share a mark.
+    """
+    kinds: list[Piece] = []
+    which: list[int] = []
+    for piece in pieces:
+        match = next((i for i, kind in enumerate(kinds) if _alike(kind, piece, within)), len(kinds))
+        kinds += [piece] if match == len(kinds) else []
+        which.append(match)
+    members = tuple(Member(f"{mark}-{i + 1}", which.count(i), kind) for i, kind in enumerate(kinds))
+    return members, tuple(members[i].mark for i in which)
+
+
+def _alike(one: Piece, other: Piece, within: float) -> bool:
+    return one.section == other.section and abs(one.centerline - other.centerline) < within and same_ends(one, other)

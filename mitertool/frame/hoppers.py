@@ -19,7 +19,7 @@ from mitertool.cut import Cut
 from mitertool.frame.in_space import Meeting, Named, SpaceAssembly, Stand, assembled, toward_moving_side
 from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES
 from mitertool.frame.sizes import refuse_no_size
-from mitertool.geometry.vectors import Vector, angle_between, cross, dot, minus, norm, plus, unit
+from mitertool.geometry.vectors import Vector, across, angle_between, cross, minus, norm, plus, unit
 from mitertool.piece import Piece
 from mitertool.quantity.problem import Remark, angles, counts, lengths
 from mitertool.sections import Section
@@ -40,8 +40,7 @@ def hopper_cut(sides: int, slope: float) -> Cut:
     >>> round(mt.hopper_cut(4, 90).bevel, 9)
     45.0
     """
-    if not (isinstance(sides, int) and FEWEST_SIDES <= sides <= MOST_SIDES):
-        raise BadInput("sides", sides, phrase("refuse.from-to", least=FEWEST_SIDES, most=MOST_SIDES))
+    _refuse_sides(sides)
     if not (isfinite(slope) and 0 < slope <= 90):
         raise BadInput("slope", slope, phrase("refuse.slope"))
     half, lean = pi / sides, radians(slope)
@@ -156,11 +155,15 @@ def _refuse_width(section: Section, slant: float, number: int) -> None:
         raise BadInput("section", section.name, needs)
 
 
+def _refuse_sides(sides: int) -> None:
+    if not (isinstance(sides, int) and FEWEST_SIDES <= sides <= MOST_SIDES):
+        raise BadInput("sides", sides, phrase("refuse.from-to", least=FEWEST_SIDES, most=MOST_SIDES))
+
+
 def _refuse(sides: int, sizes: Sizes, measured: str) -> None:
     if measured not in MEASURED:
         raise BadInput("measured", measured, among(MEASURED))
-    if not (isinstance(sides, int) and FEWEST_SIDES <= sides <= MOST_SIDES):
-        raise BadInput("sides", sides, phrase("refuse.from-to", least=FEWEST_SIDES, most=MOST_SIDES))
+    _refuse_sides(sides)
     for name, given in (("bottom", sizes.bottom), ("top", sizes.top)):
         if isinstance(given, tuple) and sides != RECTANGULAR:
             raise BadInput(name, phrase("found.two-sizes", sides=sides), phrase("refuse.two-sizes"))
@@ -194,8 +197,7 @@ def _stand(low: Sequence[Vector], high: Sequence[Vector], i: int) -> tuple[Stand
     """A side's directions, from its lower left corner, and its slant, mm."""
     j = (i + 1) % len(low)
     along = unit(minus(low[j], low[i]))
-    rises = minus(plus(high[i], high[j]), plus(low[i], low[j]))
-    rises = plus(rises, along, -dot(rises, along))
+    rises = across(minus(plus(high[i], high[j]), plus(low[i], low[j])), along)
     upward = unit(rises)
     return Stand(low[i], along, upward, cross(along, upward)), norm(rises) / 2
 

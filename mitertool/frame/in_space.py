@@ -9,16 +9,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import pi, sqrt
-from typing import Final
+from typing import Final, TypeVar
 
 import attrs
 
 from mitertool.base.tolerances import COINCIDENT, SAME_SLOPE
 from mitertool.cut import Cut
-from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, rounded
+from mitertool.frame.assembly import Assembly, Closure, Resolution, marked, rounded
 from mitertool.geometry.vectors import Vector, across, cross, dot, minus, norm, plus, unit
 from mitertool.piece import Piece
-from mitertool.piece.piece import same_ends
+
+T = TypeVar("T")
 
 
 @attrs.frozen
@@ -141,13 +142,18 @@ LONG_POINTS: Final = Meeting(toward_long_point)
 """How bars of one size meet that run along their middles."""
 
 
+def neighbours(things: Sequence[T], closed: bool) -> list[tuple[T, T]]:
+    """Each with the next; where it is `closed` the last with the first."""
+    return list(pairwise([*things, things[0]] if closed else things))
+
+
 def reassembled(pieces: Sequence[Piece], first: Stand, closed: bool, meet: Meeting) -> tuple[Stand, ...]:
     """Where pieces stand that are put together by their cuts alone, the first one as given; a closed chain's again.
 
     The faces of neighbours are laid on each other as `meet` says.
     """
     stands = [first]
-    for before, after in pairwise([*pieces, pieces[0]] if closed else pieces):
+    for before, after in neighbours(pieces, closed):
         stands.append(_joined(stands[-1], before, after, meet))
     return tuple(stands)
 
@@ -209,24 +215,10 @@ def assembled(
     meet: Meeting = LONG_POINTS,
 ) -> SpaceAssembly:
     """The frame of pieces that stand so in the order of the chain; pieces with the same ends share a mark."""
-    mark = named.mark
-    kinds: list[Piece] = []
-    which = []
-    for piece in pieces:
-        match = next((i for i, kind in enumerate(kinds) if _alike(kind, piece)), len(kinds))
-        kinds += [piece] if match == len(kinds) else []
-        which.append(match)
-    members = tuple(Member(f"{mark}-{i + 1}", which.count(i), kind) for i, kind in enumerate(kinds))
+    members, order = marked(named.mark, pieces, COINCIDENT)
     floor = [rounded(piece, named.resolution) for piece in pieces]
     closure = Closure(misfit(pieces, stands, closed, meet), 0.0, misfit(floor, stands, closed, meet))
-    order = tuple(members[i].mark for i in which)
-    return SpaceAssembly(mark, shape, members, order, closure, stands=tuple(stands))
-
-
-def _alike(one: Piece, other: Piece) -> bool:
-    return (
-        one.section == other.section and abs(one.centerline - other.centerline) < COINCIDENT and same_ends(one, other)
-    )
+    return SpaceAssembly(named.mark, shape, members, order, closure, stands=tuple(stands))
 
 
 def _seen(place: Vector) -> complex:

@@ -13,7 +13,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.base.tolerances import CLOSES, LEAST_CORNER
 from mitertool.cut import Cut
-from mitertool.frame.in_space import Named, SpaceAssembly, Stand, assembled
+from mitertool.frame.in_space import Named, SpaceAssembly, Stand, assembled, neighbours
 from mitertool.geometry.vectors import (
     Vector,
     across,
@@ -89,10 +89,10 @@ def rail(
     """
     ways = _ways(nodes, closed)
     stands = _stands(nodes, ways, radians(_turn(roll)), held.tops)
-    normals = [plus(a, b) for a, b in _joined(ways, closed)]
+    normals = [plus(a, b) for a, b in neighbours(ways, closed)]
     free = (_end_plane(held.ends[0], ways[0], "first"), _end_plane(held.ends[1], ways[-1], "last"))
     planes = [normals[-1], *normals] if closed else [free[0], *normals, free[1]]
-    lengths = [norm(minus(b, a)) for a, b in _spans(nodes, closed)]
+    lengths = [norm(minus(b, a)) for a, b in neighbours(nodes, closed)]
     pieces = [
         _piece(section, length, stand.cut(left, "left"), stand.cut(right, "right"), number)
         for number, (length, stand, (left, right)) in enumerate(
@@ -122,30 +122,22 @@ def _turn(roll: float) -> float:
     return roll
 
 
-def _spans(nodes: Sequence[Vector], closed: bool) -> list[tuple[Vector, Vector]]:
-    return list(itertools.pairwise([*nodes, nodes[0]] if closed else nodes))
-
-
 def _ways(nodes: Sequence[Vector], closed: bool) -> list[Vector]:
     """The direction of every member. Raises `BadInput` for nodes that make none, or no joint."""
     least = 3 if closed else 2
     if len(nodes) < least:
         allowed = phrase("refuse.few-nodes/closed" if closed else "refuse.few-nodes/open", least=least)
         raise BadInput("nodes", phrase("found.nodes", count=len(nodes)), allowed)
-    for number, (a, b) in enumerate(_spans(nodes, closed), 1):
+    for number, (a, b) in enumerate(neighbours(nodes, closed), 1):
         if not norm(minus(b, a)) > CLOSES:
             raise BadInput("nodes", phrase("found.no-member", member=number), phrase("refuse.node-twice"))
-    ways = [unit(minus(b, a)) for a, b in _spans(nodes, closed)]
-    for number, (a, b) in enumerate(_joined(ways, closed), 1):
+    ways = [unit(minus(b, a)) for a, b in neighbours(nodes, closed)]
+    for number, (a, b) in enumerate(neighbours(ways, closed), 1):
         turn = degrees(angle_between(a, b))
         if not LEAST_CORNER <= turn <= SHARPEST:
             found = phrase("found.turn", turn=turn, member=number)
             raise BadInput("nodes", found, phrase("refuse.rail-turn", least=LEAST_CORNER, most=SHARPEST))
     return ways
-
-
-def _joined(ways: Sequence[Vector], closed: bool) -> list[tuple[Vector, Vector]]:
-    return list(itertools.pairwise([*ways, ways[0]] if closed else ways))
 
 
 def _stands(nodes: Sequence[Vector], ways: Sequence[Vector], roll: float, top: str) -> list[Stand]:
@@ -187,7 +179,7 @@ def _piece(section: Section, length: float, left: Cut, right: Cut, number: int) 
 def _twists(stands: Sequence[Stand], section: Section, closed: bool) -> tuple[float, ...]:
     """By how much the section after each joint is turned against the one that would be flush, degrees."""
     step = flush_step(section)
-    pairs = list(itertools.pairwise([*stands, stands[0]] if closed else stands))
+    pairs = neighbours(stands, closed)
     return tuple(_least(degrees(angle_about(b.along, carried(a.up, a.along, b.along), b.up)), step) for a, b in pairs)
 
 

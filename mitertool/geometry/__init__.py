@@ -8,9 +8,8 @@ from mitertool.geometry.segments import Arc, Line, Point, Segment
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from mitertool.geometry.dxf_file import drawn_in
     from mitertool.geometry.dxf_lines import read_polygon
-    from mitertool.geometry.dxf_outline import read_outline
+    from mitertool.geometry.dxf_outline import drawn_outline, read_outline
 
 __all__ = [
     "Arc",
@@ -21,11 +20,11 @@ __all__ = [
     "Point",
     "Region",
     "Segment",
-    "drawn_in",
+    "drawn_outline",
     "image_of",
     "read_outline",
     "read_polygon",
     "rounded",
 ]
 
-__getattr__ = door(__name__, {"dxf_file": "drawn_in", "dxf_lines": "read_polygon", "dxf_outline": "read_outline"})
+__getattr__ = door(__name__, {"dxf_lines": "read_polygon", "dxf_outline": "drawn_outline read_outline"})

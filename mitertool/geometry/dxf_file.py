@@ -22,11 +22,6 @@ def opened(path: Path, unit: str | None) -> tuple[Any, DxfUnit]:
     return document.modelspace(), unit_of(document.header.get("$INSUNITS", 0), unit, path.name)
 
 
-def drawn_in(path: Path, unit: str | None = None) -> DxfUnit:
-    """The unit that a DXF file is read in; `unit` and the errors as in `opened`."""
-    return opened(path, unit)[1]
-
-
 def entities(space: Any, kinds: Sequence[str], layer: str | None) -> Iterator[Any]:
     """Entities of some kinds, those inside inserted blocks too, of one layer or of all (None), seen from above.
 

@@ -8,11 +8,13 @@ from math import hypot, pi, radians
 from pathlib import Path
 from typing import Any, Final
 
+import attrs
 from ezdxf import edgeminer
 
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CHORD_ERROR, COINCIDENT, SNAP
 from mitertool.geometry.dxf_file import entities, opened, refuse_ends, refuse_slope
+from mitertool.geometry.dxf_units import DxfUnit
 from mitertool.geometry.nesting import nested
 from mitertool.geometry.region import Loop, Region
 from mitertool.geometry.segments import Arc, Line, Point, Segment
@@ -21,8 +23,21 @@ from mitertool.words import phrase
 _READ: Final = ("LINE", "ARC", "CIRCLE", "LWPOLYLINE", "POLYLINE", "SPLINE", "ELLIPSE")
 
 
+@attrs.frozen
+class DrawnOutline:
+    """The region (mm) that was drawn, and the unit that its drawing is in."""
+
+    region: Region
+    unit: DxfUnit
+
+
 def read_outline(path: Path, unit: str | None = None, layer: str | None = None) -> Region:
-    """The region that the closed outlines of a DXF file bound: one outer loop and its holes, mm.
+    """The region of `drawn_outline`."""
+    return drawn_outline(path, unit, layer).region
+
+
+def drawn_outline(path: Path, unit: str | None = None, layer: str | None = None) -> DrawnOutline:
+    """What the closed outlines of a DXF file bound: one outer loop and its holes.
 
     Lines, arcs, circles and polylines with bulge are exact; splines and ellipses are flattened with a chord error
     of at most `CHORD_ERROR`. `unit` ("mm" or "in") serves where the file states none and must not gainsay it; `layer`
@@ -39,7 +54,7 @@ def read_outline(path: Path, unit: str | None = None, layer: str | None = None) 
         raise BadInput(phrase("what.outline"), path.name, allowed)
     try:
         refuse_slope(drawn, scale)
-        return nested(_loops(segments))
+        return DrawnOutline(nested(_loops(segments)), drawn_in)
     except BadInput as error:
         raise error.at(path.name) from None
 

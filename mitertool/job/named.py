@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Final, Self
 
@@ -30,9 +30,10 @@ from mitertool.quantity.kinds import (
 from mitertool.quantity.problem import Remark, names
 from mitertool.quantity.schema import Schema
 from mitertool.quantity.tables import Table
+from mitertool.quantity.units import Units
 from mitertool.sections import Section, shapes
 from mitertool.sections.dimension import Dimension
-from mitertool.sections.own import as_measured, from_dxf
+from mitertool.sections.own import as_measured, outlined
 from mitertool.sections.section import Shape
 from mitertool.words import phrase
 
@@ -50,11 +51,11 @@ class NamedSections:
         own: dict[str, Section] = {}
         notes: list[Remark] = []
         for table in top.tables("section"):
-            section = _own(table, folder)
+            section, told = _own(table, folder)
             if section.name in own:
                 raise BadInput("name", section.name, phrase("refuse.name-twice"), table.where)
             own[section.name] = section
-            notes += _notes(table, folder)
+            notes += told
         return cls(own, tuple(notes))
 
     def named(self, name: str, key: str) -> Section:
@@ -115,24 +116,26 @@ def section_schema() -> Schema:
     return {**made, "properties": properties, "required": ["name"], **way}
 
 
-def _own(table: Table, folder: Path) -> Section:
-    """A section by shape and dimensions, from a DXF outline, or a catalogue size as measured."""
+def _own(table: Table, folder: Path) -> tuple[Section, tuple[Remark, ...]]:
+    """A section by shape and dimensions, from a DXF outline, or a catalogue size as measured; what is told of it."""
     if table.has("as_measured"):
         said = measured_keys().read(table)
         name, size = said.pop("name"), said.pop("as_measured")
         with table.place():
             section = as_measured(size, said)
-        return section.named(name, Remark("source.measured", names(of=section.name)))
+        return section.named(name, Remark("source.measured", names(of=section.name))), ()
     said = made_keys().read(table)
     name, shape = said.pop("name"), said.pop("shape")
     with table.place():
         if shape == "dxf":
-            return from_dxf(folder / said["file"], said.get("units"), said.get("layer"), name)
-        return shapes.of(shape).make(**said).named(name, Remark("source.job"))
+            return _from_drawing(folder / said["file"], said.get("units"), said.get("layer"), name, table.units)
+        return shapes.of(shape).make(**said).named(name, Remark("source.job")), ()
 
 
-def _notes(table: Table, folder: Path) -> Iterator[Remark]:
-    """What the floor must be told of a section's drawing; nothing where the table names the unit that it is in."""
-    if table.has("file") and not table.has("units"):
-        file = folder / str(table.raw("file"))
-        yield from other_units(geometry.drawn_in(file), file.name, table.units)
+def _from_drawing(
+    file: Path, unit: str | None, layer: str | None, name: str, units: Units
+) -> tuple[Section, tuple[Remark, ...]]:
+    """A section that is drawn; the floor is told of a unit that is not the job's and that no one named."""
+    found = geometry.drawn_outline(file, unit, layer)
+    told = () if unit else tuple(other_units(found.unit, file.name, units))
+    return outlined(found.region, file.name, name), told

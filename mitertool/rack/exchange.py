@@ -12,7 +12,7 @@ from typing import Any, Final
 
 import attrs
 
-from mitertool.base.cells import as_cell, of_cell
+from mitertool.base.cells import as_cell, of_cell, table
 from mitertool.base.errors import BadInput, BadRows
 from mitertool.base.letters import one_form
 from mitertool.cut import Cut
@@ -35,11 +35,7 @@ _NEEDED: Final = ("section", "length_mm")
 
 def exported(rack: RackBook) -> bytes:
     """The whole rack as UTF-8 text with a heading row; no cell is one that a spreadsheet would run."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    writer.writerows(_row(bar) for bar in rack.lying())
-    return text.getvalue().encode()
+    return table([COLUMNS, *map(_row, rack.lying())])
 
 
 def imported(rack: RackBook, content: bytes, file: str) -> tuple[int, int]:

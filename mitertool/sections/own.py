@@ -12,6 +12,7 @@ from mitertool import geometry
 from mitertool.base.errors import BadInput
 from mitertool.base.names import refuse_unknown_keys
 from mitertool.base.tolerances import CHORD_ERROR
+from mitertool.geometry import Region
 from mitertool.quantity.problem import Remark, lengths, names
 from mitertool.sections.catalogue import find
 from mitertool.sections.lay import BOX_WORDS, alike, box_lines
@@ -26,9 +27,13 @@ def from_dxf(path: str | Path, unit: str | None = None, layer: str | None = None
     place where an outline is open, crosses, or is nested twice.
     """
     path = Path(path)
-    region = geometry.read_outline(path, unit, layer)
-    source = Remark("source.drawn", names(file=path.name) + lengths(chord=CHORD_ERROR))
-    return Section(name or path.stem, OUTLINE, region, (), source)
+    return outlined(geometry.read_outline(path, unit, layer), path.name, name or path.stem)
+
+
+def outlined(region: Region, file: str, name: str) -> Section:
+    """The section of a region that was drawn in a file."""
+    source = Remark("source.drawn", names(file=file) + lengths(chord=CHORD_ERROR))
+    return Section(name, OUTLINE, region, (), source)
 
 
 OUTLINE: Final = Shape("outline", from_dxf, (), alike, BOX_WORDS, box_lines)

@@ -1355,8 +1355,6 @@ WORDS: Final = {
     "Werkstatt dreht höchstens {have} um",
     "plan.no-recut": "{section} wird nicht nach Einstellungen geschnitten: kein Rohling von {mark} lässt sich so "
     "legen, dass sein anderes Ende geschnitten wird",
-    "plan.no-blanks": "{section} wird nicht nach Einstellungen geschnitten: seine Rohlinge passen nicht auf die "
-    "Stangen",
     "plan.rows": "{section} wird nicht nach Einstellungen geschnitten: Stangen, die zugleich geschnitten werden, "
     "sind keine Rohlinge",
     "plan.no-price": "Stangen haben keinen Preis, also werden Stahl und Arbeit nicht addiert: zuerst zählt "
@@ -2094,7 +2092,6 @@ WORDS: Final = {
     "oder quantity weglassen",
     "refuse.no-box": "zwei Winkel oder zwei U-Profile bilden einen Kasten, auf einer flachen Seite liegend",
     "refuse.commands": "die Befehle sind {commands}",
-    "refuse.no-out": "einen Ordner nennen, oder erst mit --preview ansehen",
     "refuse.sketch-saw": "ein Schnitt wird auf seiner Säge gezeichnet; auch --saw angeben",
     "refuse.one-answer": "die Standardausgabe nimmt eine Antwort; eine Datei nennen oder --json weglassen",
     "refuse.bevels": "höchstens eine je {option}",
@@ -2292,7 +2289,6 @@ WORDS: Final = {
     "screen.length": "Länge",
     "screen.drop": "Rest",
     "screen.placed": "Teile, jedes mit seinem vorderen Schnitt auf der Mittellinie",
-    "screen.placed-at": "{mark} bei {place}",
     "screen.proved": "{what} {cost}; {within}, kein Plan unter {bound}: bewiesen der beste",
     "screen.not-proved": "{what} {cost}; {within}, kein Plan unter {bound}: nicht als bester bewiesen",
     "screen.set-ups": "Umstellungen: {swings} Schwenks, {rolls} Rollen; kein so geschnittener Plan unter {bound}",
@@ -2774,7 +2770,6 @@ WORDS: Final = {
     "what.long-less-short": "lang weniger kurz",
     "what.side-by-side": "Stangen nebeneinander",
     "what.saw-file": "Sägendatei",
-    "what.scale": "Skala",
     "what.columns": "Spalten",
     "what.column": "Spalte",
     "what.cells": "Zellen",

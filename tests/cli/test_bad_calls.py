@@ -57,6 +57,17 @@ CALLS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "miter at -90": (("cut", TUBE, "--miter=-90"), ("miter", "-90", "more than -90")),
     "bevel at 90": (("cut", TUBE, "--bevel", "90"), ("bevel", "90", "less than 90")),
     "end": (("cut", TUBE, "--end", "top"), ("--end", "top", "left, right")),
+    "no arms": (
+        ("frame", "wye", "--section", "CHS 60.3x4", "--between", "60", "--trunk", "300", "--arms", ""),
+        ("arms", "empty"),
+    ),
+    "no bottom": (
+        (
+            *("frame", "hopper", "--thickness", "5", "--sides", "4", "--height", "400", "--measured", "inside"),
+            *("--bottom", "", "--top", "800 500"),
+        ),
+        ("bottom", "empty"),
+    ),
     "negative kerf": (("cut", TUBE, "--kerf=-1"), ("--kerf", "-1", "0 or more")),
     "negative length": (("piece", TUBE, "--length=-5"), ("--length", "-5", "0 or more")),
     "place of a length": (("piece", TUBE, "--length", "5", "--at", "middle"), ("middle", "long-point", "moving-top")),

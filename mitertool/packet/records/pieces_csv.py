@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Mapping
 from typing import Final
 
-from mitertool.base.cells import as_cell
+from mitertool.base.cells import as_cell, table
 from mitertool.job import Solution, SolvedPiece
 
 COLUMNS: Final[Mapping[str, str]] = {
@@ -40,11 +38,7 @@ COLUMNS: Final[Mapping[str, str]] = {
 
 def pieces_csv(solution: Solution) -> bytes:
     """The table as UTF-8 text with a heading row."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    writer.writerows(_row(piece) for piece in solution.pieces)
-    return text.getvalue().encode()
+    return table([COLUMNS, *map(_row, solution.pieces)])
 
 
 def _row(solved: SolvedPiece) -> list[object]:
