@@ -109,7 +109,7 @@ def _bar(reach: Reach, units: Units) -> Iterator[ToDo]:
 
 def _clamp(reach: Reach, units: Units, grade: str) -> Iterator[ToDo]:
     approach = reach.setting.saw.approach
-    pressures = [row.vise_pressure for row in _rows(reach, grade) if row.vise_pressure]
+    pressures = [row.vise_pressure for row in shop_rows(reach, grade) if row.vise_pressure]
     clamp = phrase("step.pressure/full" if reach.section.shape.solid else "step.pressure/wall")
     clamp = phrase("step.pressure/table", pressure=", ".join(pressures)) if pressures else clamp
     if approach is None:
@@ -147,9 +147,9 @@ def _cut(reach: Reach, units: Units, grade: str) -> Iterator[ToDo]:
     """What the shop's own table says, the way of the blade, its load, its teeth and the time."""
     from mitertool.saw.setting.teeth import pitch_for, teeth, time_says
 
-    if reach.setting.saw.cutting and not _rows(reach, grade):
+    if reach.setting.saw.cutting and not shop_rows(reach, grade):
         yield ToDo(0, "", phrase("step.no-row"))
-    for row in _rows(reach, grade):
+    for row in shop_rows(reach, grade):
         words = (row.speed, row.feed, row.coolant and phrase("step.coolant", coolant=row.coolant))
         yield ToDo(0, "", phrase("step.by-table", says=", ".join(word for word in words if word)))
     if reach.travel is None or reach.mean_contact is None or reach.largest_contact is None:
@@ -167,7 +167,7 @@ def _cut(reach: Reach, units: Units, grade: str) -> Iterator[ToDo]:
     yield ToDo(0, "", " ".join((time_says(reach), *([phrase("teeth.chart")] if found else []))))
 
 
-def _rows(reach: Reach, grade: str) -> tuple[Cutting, ...]:
+def shop_rows(reach: Reach, grade: str) -> tuple[Cutting, ...]:
     """The rows of the shop's own table for the grade and the wall of the section."""
     return reach.setting.saw.shop_table(grade, _wall(reach))
 

@@ -12,6 +12,7 @@ from typing import Final
 from mitertool.drawing import Drawing, text_width, wrap
 from mitertool.packet.floor.values import BarSetting, BarWork
 from mitertool.packet.pages.setting.vise_view import vise_view
+from mitertool.packet.pages.setting.walk_down import shop_rows
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.bar_plan import bar_plan, set_back_rows
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
@@ -106,8 +107,7 @@ def _lifts(reaches: Sequence[Reach], units: Units) -> Iterator[str]:
 
 def _shop(reach: Reach, grade: str) -> Iterator[str]:
     """The rows of the shop's own table for grade and wall."""
-    from_wall = min(reach.section.walls, default=min(reach.section.width, reach.section.height))
-    for row in reach.setting.saw.shop_table(grade, from_wall):
+    for row in shop_rows(reach, grade):
         found = [row.speed, row.feed, row.coolant]
         found += [phrase("sheet.pressure", pressure=row.vise_pressure)] if row.vise_pressure else []
         yield ", ".join(word for word in found if word)
