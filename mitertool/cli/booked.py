@@ -1,41 +1,108 @@
-"""The booking of a plan on the rack, as a block around the writing of its packet; knows job and rack."""
+"""The booking of a plan on the rack, as a block around the writing of its packet, and what is told of it; knows job."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
+from shlex import join
+
+import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.job import Job, Solution
-from mitertool.rack import RackBook
+from mitertool.quantity import Units, show_length
+from mitertool.rack import Booking, RackBar, RackBook
+from mitertool.rack.place import rack_file
+from mitertool.rack.values import ALL
 from mitertool.words import phrase
 
 
-@contextmanager
-def booked_with(solution: Solution) -> Iterator[None]:
-    """What a plan takes and leaves is booked when the block ends well, and not at all otherwise.
+@attrs.define
+class Booked:
+    """The booking of a solved job; `new` is False where it was booked so already, None where nothing is booked yet."""
 
-    Raises `BadInput` where the job draws on no rack, or does not say what goes back.
-    """
+    solution: Solution
+    new: bool | None = None
+
+    @contextmanager
+    def block(self) -> Iterator[None]:
+        """What the plan takes and leaves is booked when the block ends well, and not at all otherwise.
+
+        Raises `BadInput` where the job draws on no rack, or does not say what goes back.
+        """
+        drawn = self.solution.job.rack
+        if drawn is None:
+            raise BadInput("--book", self.solution.job.path.name, phrase("rack.needs-rack"))
+        if drawn.keep is None:
+            raise BadInput("keep", phrase("found.nothing"), phrase("rack.keep-needed"), self._where)
+        with RackBook.opened(drawn.file) as book, book.changing():
+            self.new = book.book(self.solution.booking)
+            yield
+
+    @property
+    def _where(self) -> tuple[str, str]:
+        return self.solution.job.path.name, "[nest]"
+
+    def lines(self) -> Iterator[str]:
+        """What was booked, and what closes it."""
+        if self.new is None or self.solution.job.rack is None:
+            return
+        found, units = self.solution.booking, self.solution.job.head.units
+        yield phrase("rack.booked" if self.new else "rack.so-booked", job=found.called)
+        lying = {bar.number: bar for bar in self.solution.job.rack.bars}
+        for bar in found.bars:
+            if bar.takes:
+                yield phrase("rack.summary.takes", bar=bar.called, **_told(lying[bar.takes], units))
+        for what, many in Counter(_steel(bar.new, units) for bar in found.bars if bar.new).items():
+            yield phrase("rack.summary.new", count=many, steel=what)
+        for bar in found.bars:
+            if bar.leaves:
+                yield phrase("rack.summary.leaves", bar=bar.called, steel=_steel(bar.leaves, units))
+        yield phrase("rack.when-cut", command=free_command(found, self.solution.job.rack.file))
+
+    @property
+    def record(self) -> dict[str, object] | None:
+        """The same for --json."""
+        found = self.solution.booking
+        return None if self.new is None else {"job": found.job, "revision": found.revision, "new": self.new}
+
+
+def refuse_cut_up(solution: Solution, folder: Path | None) -> None:
+    """Raise `BadInput` where the plan would be written over the packet of a booking that was closed as cut."""
     drawn = solution.job.rack
-    if drawn is None:
-        raise BadInput("--book", solution.job.path.name, phrase("rack.needs-rack"))
-    if drawn.keep is None:
-        raise BadInput("keep", "nothing", phrase("rack.keep-needed"), (solution.job.path.name, "[nest]"))
-    with RackBook.opened(drawn.file) as book, book.changing():
-        book.book(solution.booking)
-        yield
+    if drawn is None or folder is None or not folder.exists() or not drawn.file.exists():
+        return
+    with RackBook.opened(drawn.file, new=False) as book:
+        book.refuse_cut(solution.booking)
 
 
 def still_booked(job: Job) -> Iterator[str]:
-    """That the packet before a rest has left-overs booked, which this one may not draw on until they are given back."""
+    """That the packet before a rest is booked, and this one draws on nothing of it until that is closed."""
     if job.rest is None or job.rack is None or not job.rack.file.exists():
         return
     name, revision = job.head.name, job.rest.revision or job.head.revision
     with RackBook.opened(job.rack.file, new=False) as book:
         found = book.booking(name, revision)
-    if found and found.takes:
-        numbers = ", ".join(map(str, found.takes))
-        yield phrase(
-            "rack.still-booked", numbers=numbers, called=f"{name} {revision}".strip(), job=name, revision=revision
-        )
+    if found:
+        takes = ", ".join(map(str, found.takes)) or phrase("found.nothing")
+        told = {"called": found.called, "numbers": takes, "command": free_command(found, job.rack.file, "1,2")}
+        yield phrase("rack.still-booked", **told)
+
+
+def free_command(booking: Booking, file: Path, cut: str = ALL) -> str:
+    """The command that closes a booking when its bars are cut."""
+    revision = ["--revision", booking.revision] if booking.revision else []
+    rack = [] if file == rack_file() else ["--rack", str(file)]
+    return join(["mitertool", "rack", "free", booking.job, *revision, "--cut", cut, *rack])
+
+
+def _told(bar: RackBar, units: Units) -> dict[str, object]:
+    heat = phrase("rack.summary.heat", heat=bar.heat) if bar.heat else ""
+    more = ", ".join(word for word in (bar.place, heat) if word)
+    return {"number": bar.number, "steel": ", ".join(word for word in (_steel(bar, units), more) if word)}
+
+
+def _steel(bar: RackBar, units: Units) -> str:
+    return " ".join(word for word in (bar.section, bar.grade, show_length(bar.length, units)) if word)

@@ -11,7 +11,7 @@ import typer
 
 from mitertool.base.speech import encoding_of_output
 from mitertool.cli.bar_cost import BarCost
-from mitertool.cli.booked import booked_with, still_booked
+from mitertool.cli.booked import Booked, refuse_cut_up, still_booked
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
@@ -61,15 +61,24 @@ def packet(o: PacketOptions) -> None:
         cost = BarCost.of(work, work.head.units)
         solution = solve(work, progress=lambda *so_far: tell(0.1, phrase("progress.bars", found=cost.so_far(*so_far))))
         out = _folder(o, solution)
-        booking = booked_with(solution) if o.book else None
+        refuse_cut_up(solution, out)
+        booked = Booked(solution)
         options = Options(o.labels, o.codes, o.detail)
-        names = write_packet(solution, out, o.anyway, options, partial(_told, tell, doing), booking) if out else ()
+        block = booked.block() if o.book else None
+        names = write_packet(solution, out, o.anyway, options, partial(_told, tell, doing), block) if out else ()
     shown = preview(solution, encoding_of_output()) if o.show else []
     told = [*(lines(work.rest, work.head.units) if work.rest else ()), *still_booked(work)]
     written = [str(out / name) for name in names] if out else []
-    record = {"out": str(out or ""), "files": list(names), "problems": list(solution.problems), "rest": told}
+    record = {
+        "out": str(out or ""),
+        "files": list(names),
+        "problems": list(solution.problems),
+        "rest": told,
+        "booked": booked.record,
+    }
     nothing = [] if work.pieces else [phrase("rest.nothing-left")]
-    answer(record, [*told, *shown, *written, *problem_lines(solution), *nothing], o, for_job(solution) or short())
+    lines_ = [*told, *shown, *written, *booked.lines(), *problem_lines(solution), *nothing]
+    answer(record, lines_, o, for_job(solution) or short())
     if solution.problems and not out:
         raise typer.Exit(1)
 

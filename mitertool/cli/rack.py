@@ -14,6 +14,7 @@ import typer
 
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
+from mitertool.cli.booked import free_command
 from mitertool.cli.commands import ByName, Command, Group, command, options
 from mitertool.cli.options import InUnits, Printed, aligned, answer, find_section
 from mitertool.cut import Cut
@@ -22,7 +23,7 @@ from mitertool.quantity.tables import read_whole
 from mitertool.rack import RackBook
 from mitertool.rack.exchange import end_of, exported, imported
 from mitertool.rack.place import rack_file
-from mitertool.rack.values import BookedBar, Booking, RackBar, rack_bar
+from mitertool.rack.values import BookedBar, Booking, Freed, RackBar, called, rack_bar
 from mitertool.words import counted, phrase
 
 _WIDE: Final = 40
@@ -85,29 +86,40 @@ def list_rack(o: ListOptions) -> None:
     wanted = find_section(o.section).name if o.section else ""
     with o.opened(new=True) as book:
         lying = [bar for bar in book.lying() if wanted in ("", bar.section)]
+        bookings = book.bookings()
     longest = max((bar.length for bar in lying), default=1.0)
     groups = groupby(lying, key=lambda bar: (bar.section, bar.grade))
     lines = [line for key, bars in groups for line in _listed(key, list(bars), longest, o.unit)]
-    total = show_length(sum(bar.length for bar in lying), o.unit)
-    answer(
-        {"rack": str(o.file), "left_overs": [_record(bar) for bar in lying]},
-        [*lines, counted("rack.list.total", len(lying), length=total, file=o.file)],
-        o,
-    )
+    there, expected = ([bar for bar in lying if bar.expected == is_so] for is_so in (False, True))
+    totals = [counted("rack.list.total", len(there), length=_together(there, o.unit), file=o.file)]
+    if expected:
+        totals.append(counted("rack.list.expected", len(expected), length=_together(expected, o.unit)))
+    closing = [phrase("rack.when-cut-job", job=one.called, command=free_command(one, o.file)) for one in bookings]
+    answer({"rack": str(o.file), "left_overs": [_record(bar) for bar in lying]}, [*lines, *totals, *closing], o)
+
+
+def _together(bars: Sequence[RackBar], unit: Units) -> str:
+    return show_length(sum(bar.length for bar in bars), unit)
 
 
 def _listed(key: tuple[str, str], bars: Sequence[RackBar], longest: float, unit: Units) -> Iterator[str]:
     yield " ".join(key).strip()
-    words = ("number", "length", "ends", "heat", "place", "date", "booked")
+    words = ("number", "length", "ends", "heat", "place", "date", "state")
     rows = [(*(phrase(f"rack.list.{word}") for word in words), "")]
     for bar in bars:
         picture = "=" * max(1, round(_WIDE * bar.length / longest))
-        booked = bar.taken.called if bar.taken else ""
         ends = f"{_end(bar.left)} {_end(bar.right)}"
-        told = (show_length(bar.length, unit), ends, bar.heat, bar.place, bar.date, booked)
+        told = (show_length(bar.length, unit), ends, bar.heat, bar.place, bar.date, _state(bar))
         rows.append((str(bar.number), *told, picture))
     yield from aligned(rows)
     yield ""
+
+
+def _state(bar: RackBar) -> str:
+    """Who has booked it, and whose plan will leave it."""
+    booked = [phrase("rack.list.booked", job=bar.taken.called)] if bar.taken else []
+    expected = [phrase("rack.list.expected-from", job=bar.came.called)] if bar.came else []
+    return ", ".join((*expected, *booked))
 
 
 def _end(cut: Cut) -> str:
@@ -122,6 +134,7 @@ def _record(bar: RackBar) -> dict[str, Any]:
         **{key: getattr(bar, key) for key in ("number", "section", "grade", "heat", "place", "date")},
         "length_mm": bar.length,
         "whole_mm": bar.square,
+        "expected": bar.expected,
         **ends,
         **whose,
     }
@@ -191,8 +204,10 @@ def book(o: BookOptions) -> None:
     bars = tuple(BookedBar(i, 1, number) for i, number in enumerate(numbers, 1))
     with o.opened() as opened, opened.changing():
         new = opened.book(Booking(o.job, o.revision, "by hand: " + " ".join(map(str, sorted(numbers))), "", bars))
-    told = phrase("rack.booked" if new else "rack.so-booked", job=f"{o.job} {o.revision}".strip())
-    answer({"booked": numbers, "new": new}, [told], o)
+        lying = [bar for bar in opened.lying() if bar.number in numbers]
+    told = phrase("rack.booked" if new else "rack.so-booked", job=called(o.job, o.revision))
+    warned = [phrase("rack.only-expected", number=bar.number, job=bar.came.called) for bar in lying if bar.came]
+    answer({"booked": numbers, "new": new}, [told, *warned], o)
 
 
 @options
@@ -201,17 +216,42 @@ class FreeOptions(OfBooking):
 
     job: Annotated[str, typer.Argument(help="option.rack.book.job", metavar="NAME")]
     cut: Annotated[str, typer.Option("--cut", help="option.rack.free.cut")] = ""
+    bought: Annotated[str, typer.Option("--bought", help="option.rack.free.bought")] = ""
 
 
-@command(FreeOptions, "rack free 'Boathouse gate' --revision B", "rack free 'Boathouse gate' --cut 1,2")
+@command(
+    FreeOptions,
+    "rack free 'Boathouse gate' --revision B",
+    "rack free 'Boathouse gate' --cut all",
+    "rack free 'Boathouse gate' --cut 1 --bought 2",
+)
 def free(o: FreeOptions) -> None:
     """What `mitertool rack free` does."""
-    cut = [one.strip() for one in o.cut.split(",") if one.strip()]
     with o.opened() as opened, opened.changing():
-        found = opened.free(o.job, o.revision, cut)
-    back = [bar.takes for bar in found.bars if bar.takes and not bar.is_among(cut)]
-    shown = ", ".join(map(str, back)) or phrase("rack.nothing")
-    answer({"freed": back}, [phrase("rack.freed", numbers=shown)], o)
+        found = opened.free(o.job, o.revision, bar_numbers(o.cut), bar_numbers(o.bought))
+    cut, new = ([bar.called for bar in bars] for bars in (found.cut, found.new))
+    record = {"freed": list(found.free), "cut": cut, "new_uncut": new, "added": list(found.added)}
+    answer(record, list(_freed(found)), o)
+
+
+def bar_numbers(given: str) -> list[str]:
+    """Bars named with commas between."""
+    return [one.strip() for one in given.split(",") if one.strip()]
+
+
+def _freed(found: Freed) -> Iterator[str]:
+    yield phrase("rack.freed", numbers=_numbered(found.free))
+    if found.cut:
+        lies = [bar.leaves.number for bar in found.cut if bar.leaves]
+        yield phrase("rack.freed-cut", bars=", ".join(bar.called for bar in found.cut), numbers=_numbered(lies))
+    if found.added:
+        yield phrase("rack.added-bought", numbers=_numbered(found.added))
+    if found.new:
+        yield phrase("rack.freed-new", bars=", ".join(bar.called for bar in found.new))
+
+
+def _numbered(numbers: Sequence[int]) -> str:
+    return ", ".join(map(str, numbers)) or phrase("found.nothing")
 
 
 @options

@@ -26,7 +26,7 @@ from mitertool.lists.keys import LIST
 from mitertool.nest import Allowance, Stock
 from mitertool.quantity import Units
 from mitertool.quantity.tables import Table, read_toml, read_whole
-from mitertool.rack.bars import booked_as, for_job
+from mitertool.rack.bars import for_job, whole_and_rest
 from mitertool.rack.book import RackBook
 from mitertool.rack.place import rack_file
 from mitertool.rack.values import DrawnOn
@@ -151,15 +151,16 @@ def _rack(table: Table, folder: Path, head: Head, wanted: Iterable[tuple[str, st
     where = said.get("rack", False)
     if where is False:
         return None
-    file = rack_file() if where is True else folder / where
+    file, keep = rack_file() if where is True else folder / where, said.get("keep")
     if where is True and not file.exists():
-        return DrawnOn(file, keep=said.get("keep"))
+        return DrawnOn(file, *whole_and_rest(head.name, head.revision, ()), keep=keep)
     with table.place(), RackBook.opened(file, new=False) as book:
-        lying = book.lying()
-    whole, rest = (booked_as(head.name, head.revision, rest) for rest in (False, True))
+        lying, closed = book.lying(), book.closed()
+    whole, rest = whole_and_rest(head.name, head.revision, closed)
     asked = tuple(wanted)
-    bars, for_rest = for_job(lying, whole, [rest], asked), for_job(lying, rest, [whole], asked)
-    return DrawnOn(file, bars, for_rest, tuple(bar for bar in lying if bar.taken is None), said.get("keep"))
+    bars, for_rest = (for_job(lying, whose, asked) for whose in (whole, rest))
+    free = tuple(bar for bar in lying if bar.taken is None)
+    return DrawnOn(file, whole, rest, bars, for_rest, free, keep)
 
 
 def _wanted(pieces: Iterable[PieceOrder]) -> Iterator[tuple[str, str]]:

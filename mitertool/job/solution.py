@@ -19,7 +19,7 @@ from mitertool.nest import Plan
 from mitertool.nest.fitting import what_fits_says
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.problem_words import problem_says, problem_why
-from mitertool.rack.bars import booked, booked_as, plan_hash
+from mitertool.rack.bars import booked, plan_hash, work_hash
 from mitertool.rack.values import BookedBar, Booking
 from mitertool.words import phrase
 
@@ -84,10 +84,12 @@ class Solution:
     @property
     def booking(self) -> Booking:
         """The same as the booking of the job and its revision."""
-        head = self.job.head
-        plan = plan_hash(self.plan, self.on_rack) if self.plan else ""
-        whose = booked_as(head.name, head.revision, self.job.rest is not None)
-        return Booking(*whose, plan, head.date, self.on_rack)
+        head, drawn = self.job.head, self.job.rack
+        whose = (drawn.rest if self.job.rest else drawn.whole) if drawn else (head.name, head.revision)
+        if self.plan is None:
+            return Booking(*whose, "", head.date)
+        work = work_hash(head.revision, ((one.mark, one.quantity, one.piece) for one in self.pieces))
+        return Booking(*whose, plan_hash(self.plan, self.on_rack), head.date, self.on_rack, work)
 
     @cached_property
     def fit(self) -> Fit:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from hashlib import sha256
+from itertools import count
 from typing import Final
 
 import attrs
 
 from mitertool.cut import Cut
 from mitertool.nest import Bar, Placed, Plan, Stock
+from mitertool.piece import Piece
 from mitertool.quantity.compare import longer, same_length
-from mitertool.rack.values import BookedBar, RackBar, slanted
+from mitertool.rack.values import BookedBar, Closed, RackBar, slanted
 from mitertool.sections import Section
 
 Whose = tuple[str, str]
@@ -20,27 +22,35 @@ Whose = tuple[str, str]
 REST: Final = "rest"
 
 
-def for_job(
-    lying: Iterable[RackBar], own: Whose, others: Collection[Whose], wanted: Iterable[tuple[str, str]]
-) -> tuple[RackBar, ...]:
+def for_job(lying: Iterable[RackBar], own: Whose, wanted: Iterable[tuple[str, str]]) -> tuple[RackBar, ...]:
     """The left-overs that a plan of a job may draw on, each with its grade as the job writes it.
 
-    Those that nobody has booked, or this plan itself (`own`, as it is booked), but none that it or the `others` of the
-    same job would leave: these are there only when they are cut. `wanted` are the sections with their grades.
+    Those that nobody has booked, or this plan itself (`own`, as it is booked), but none that is only expected: these
+    are there when another bar is cut. `wanted` are the sections with their grades.
     """
     grades = {(section, plain(grade)): grade for section, grade in wanted}
     return tuple(
         attrs.evolve(bar, grade=grades[bar.section, plain(bar.grade)], taken=None)
         for bar in lying
         if (bar.taken is None or bar.taken.whose == own)
-        and (bar.came is None or bar.came.whose not in (own, *others))
+        and not bar.expected
         and (bar.section, plain(bar.grade)) in grades
     )
 
 
-def booked_as(job: str, revision: str, rest: bool) -> Whose:
-    """By what job and revision a plan is booked; that of a rest apart from the whole, which may be cut in part."""
-    return job, f"{revision} {REST}".strip() if rest else revision
+def whole_and_rest(job: str, revision: str, closed: Iterable[Closed]) -> tuple[Whose, Whose]:
+    """By what job and revision a whole plan is booked, and that of a rest beside it, which may be cut in part.
+
+    A rest that was closed as cut has a rest of its own, which counts on.
+    """
+    taken = {(one.job, one.revision) for one in closed}
+    return (job, revision), next(name for name in _rests(job, revision) if name not in taken)
+
+
+def _rests(job: str, revision: str) -> Iterator[Whose]:
+    first = f"{revision} {REST}".strip()
+    yield job, first
+    yield from ((job, f"{first} {number}") for number in count(2))
 
 
 def plain(grade: str) -> str:
@@ -80,8 +90,23 @@ def booked(
     for number, copy, own in taken_by(plan, rack):
         rest = _rest(plan.bars[number - 1], own, own.heat if own else heats.get(number, ""), date)
         kept = rest if rest and not longer(keep, rest.square) else None
-        found.append(BookedBar(number, copy, own.number if own else 0, kept))
+        new = _new(plan.bars[number - 1], heats.get(number, "")) if plan.bars[number - 1].price else None
+        found.append(BookedBar(number, copy, own.number if own else 0, kept, new))
     return tuple(found)
+
+
+def _new(bar: Bar, heat: str) -> RackBar:
+    """A whole bar of new steel, as it would lie on the rack."""
+    return RackBar(bar.section.one_bar.name, bar.stock_length, bar.stock_length, bar.grade, heat)
+
+
+def work_hash(revision: str, pieces: Iterable[tuple[str, int, Piece]]) -> str:
+    """A hash of the pieces of a revision, by mark and with how many of each, from whatever bars they are cut."""
+    cut = [
+        (mark, many, one.section.name, round(one.centerline, 6), one.left.miter, one.right.miter)
+        for mark, many, one in pieces
+    ]
+    return _hash((revision, sorted(cut)))
 
 
 def plan_hash(plan: Plan, bars: Sequence[BookedBar]) -> str:
@@ -91,7 +116,11 @@ def plan_hash(plan: Plan, bars: Sequence[BookedBar]) -> str:
         for bar in plan.bars
     ]
     takes = [(bar.number, bar.copy, bar.takes) for bar in bars]
-    return sha256(repr((cut, takes)).encode()).hexdigest()[:12]
+    return _hash((cut, takes))
+
+
+def _hash(of: object) -> str:
+    return sha256(repr(of).encode()).hexdigest()[:12]
 
 
 def _placed(one: Placed) -> tuple[str, str, float]:

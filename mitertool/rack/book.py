@@ -8,7 +8,7 @@ network folder that is as sure as the locks of that folder are.
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, Final, Self
@@ -18,7 +18,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.rack.schema import MARK, STEPS
-from mitertool.rack.values import BookedBar, Booking, Claim, RackBar, called
+from mitertool.rack.values import ALL, BookedBar, Booking, Claim, Closed, Freed, RackBar, called
 from mitertool.words import phrase
 
 _WAITS: Final = 20.0
@@ -76,14 +76,28 @@ class RackBook:
 
     def booking(self, job: str, revision: str) -> Booking | None:
         """What a job and revision has booked."""
-        asked = "SELECT id, job, revision, plan, date FROM booking WHERE job = ? AND revision = ?"
+        asked = "SELECT id, job, revision, plan, date, work FROM booking WHERE job = ? AND revision = ?"
         row = self.file.execute(asked, (job, revision)).fetchone()
         if row is None:
             return None
         lying = {bar.number: bar for bar in self.lying()}
-        bars = self.file.execute("SELECT number, copy, takes, leaves FROM booked_bar WHERE booking = ?", row[:1])
-        found = (BookedBar(number, copy, takes or 0, lying.get(leaves)) for number, copy, takes, leaves in bars)
-        return Booking(row[1], row[2], row[3], row[4], tuple(found))
+        asked = "SELECT number, copy, takes, leaves, section, grade, heat, length FROM booked_bar WHERE booking = ?"
+        bars = tuple(_booked_bar(one, lying) for one in self.file.execute(asked, row[:1]))
+        return Booking(row[1], row[2], row[3], row[4], bars, row[5])
+
+    def bookings(self) -> tuple[Booking, ...]:
+        """All that is booked and not given back, the oldest first."""
+        with _told(self.path):
+            whose = self.file.execute("SELECT job, revision FROM booking ORDER BY id").fetchall()
+            return tuple(found for one in whose for found in [self.booking(*one)] if found)
+
+    def closed(self) -> tuple[Closed, ...]:
+        """The bookings of which something was cut when they were given back, the oldest first."""
+        with _told(self.path):
+            rows = self.file.execute("SELECT job, revision, plan, work, bars FROM closed ORDER BY rowid")
+            return tuple(
+                Closed(job, revision, plan, work, tuple(bars.split(", "))) for job, revision, plan, work, bars in rows
+            )
 
     def add(self, bars: Iterable[RackBar]) -> tuple[int, ...]:
         """Put left-overs on the rack, inside a change; the numbers that they have there."""
@@ -107,8 +121,10 @@ class RackBook:
     def book(self, booking: Booking) -> bool:
         """Book what a plan takes and put there what it leaves, inside a change; False where it is so booked already.
 
-        Raises `BadInput` where the job and revision has booked another plan, or something is not there or booked.
+        Raises `BadInput` where the job and revision has booked another plan, where it, or another plan of the same
+        pieces of the job, was closed as cut, or where something is not there or booked.
         """
+        self.refuse_cut(booking)
         before = self.booking(booking.job, booking.revision)
         if before is not None:
             if before.plan == booking.plan:
@@ -118,8 +134,17 @@ class RackBook:
         self._write(booking, [self._add(bar.leaves) if bar.leaves else None for bar in booking.bars])
         return True
 
-    def restore(self, bars: Iterable[RackBar], bookings: Iterable[Booking]) -> None:
+    def refuse_cut(self, booking: Booking) -> None:
+        """Raise `BadInput` where the job and revision was booked and closed as cut, or the same pieces of the job."""
+        whose, work = (booking.job, booking.revision), booking.work
+        for one in self.closed():
+            if (one.job, one.revision) == whose or (one.job == booking.job and work and one.work == work):
+                told = phrase("rack.cut-already", bars=", ".join(one.bars))
+                raise BadInput("booking", called(one.job, one.revision), told)
+
+    def restore(self, bars: Iterable[RackBar], bookings: Iterable[Booking], closed: Iterable[Closed] = ()) -> None:
         """Left-overs and bookings as an earlier rack had them, inside a change. Raises `BadInput` for a second one."""
+        self.file.executemany("INSERT OR IGNORE INTO closed VALUES (?, ?, ?, ?, ?)", map(_closed_row, closed))
         self.add(bars)
         for booking in bookings:
             if self.booking(booking.job, booking.revision):
@@ -127,39 +152,49 @@ class RackBook:
             self._write(booking, [bar.leaves.number if bar.leaves else None for bar in booking.bars])
 
     def _write(self, booking: Booking, leaves: Sequence[int | None]) -> None:
-        asked = "INSERT INTO booking (job, revision, plan, date) VALUES (?, ?, ?, ?)"
-        own = self.file.execute(asked, (booking.job, booking.revision, booking.plan, booking.date)).lastrowid
+        asked = "INSERT INTO booking (job, revision, plan, date, work) VALUES (?, ?, ?, ?, ?)"
+        values = (booking.job, booking.revision, booking.plan, booking.date, booking.work)
+        own = self.file.execute(asked, values).lastrowid
         for bar, left in zip(booking.bars, leaves, strict=True):
-            values = (own, bar.number, bar.copy, bar.takes or None, left)
-            self.file.execute("INSERT INTO booked_bar VALUES (?, ?, ?, ?, ?)", values)
+            new = (bar.new.section, bar.new.grade, bar.new.heat, bar.new.length) if bar.new else ("", "", "", 0.0)
+            row = (own, bar.number, bar.copy, bar.takes or None, left, *new)
+            self.file.execute("INSERT INTO booked_bar VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
 
-    def free(self, job: str, revision: str, cut: Sequence[str] = ()) -> Booking:
-        """Undo a booking, inside a change, but for the bars that were `cut`, by their numbers; what it was.
+    def free(self, job: str, revision: str, cut: Sequence[str] = (), bought: Sequence[str] = ()) -> Freed:
+        """Undo a booking, inside a change, but for the bars that were `cut`, by their numbers or "all".
 
-        What the others took lies free again, and what they would have left is gone. Of the bars that were cut what
-        they took is used up and what they left stays. Raises `BadInput` where there is no such booking, or another
-        job has booked what would be gone.
+        What the others took lies free again, and what they would have left is gone; those of new steel that are
+        `bought` go on the rack whole. Of the bars that were cut what they took is used up and what they left lies
+        there, and the booking is kept as closed. Raises `BadInput` where there is no such booking, or another job has
+        booked what would be gone.
         """
         found = self.booking(job, revision)
         if found is None:
-            known = (called(*whose) for whose in self.file.execute("SELECT job, revision FROM booking"))
-            raise BadInput("booking", called(job, revision), phrase("rack.no-booking", known=", ".join(known)))
-        unknown = [one for one in cut if not any(bar.is_among([one]) for bar in found.bars)]
-        if unknown:
-            raise BadInput(
-                "--cut", unknown[0], phrase("rack.no-such-bar", bars=", ".join(b.called for b in found.bars))
-            )
-        was_cut = [bar for bar in found.bars if bar.is_among(cut)]
-        gone = [bar.leaves.number for bar in found.bars if bar.leaves and bar not in was_cut]
+            known = ", ".join(one.called for one in self.bookings()) or phrase("found.nothing")
+            raise BadInput("booking", called(job, revision), phrase("rack.no-booking", known=known))
+        was_cut = _among(found, cut, "--cut")
+        others = [bar for bar in found.bars if bar not in was_cut]
+        in_yard = [bar for bar in _among(found, bought, "--bought") if bar.new and bar in others]
+        gone = [bar.leaves.number for bar in others if bar.leaves]
         self._free(gone)
+        self._forget(job, revision)
+        self.remove(gone, phrase("rack.never-cut"))
+        self.remove([bar.takes for bar in was_cut if bar.takes], phrase("rack.cut-up", job=job, revision=revision))
+        if was_cut:
+            bars = tuple(bar.called for bar in was_cut)
+            row = _closed_row(Closed(job, revision, found.plan, found.work, bars))
+            self.file.execute("INSERT INTO closed VALUES (?, ?, ?, ?, ?)", row)
+        new = tuple(bar for bar in others if bar.new and bar not in in_yard)
+        added = self.add(bar.new for bar in in_yard if bar.new)
+        return Freed(found, tuple(was_cut), tuple(bar.takes for bar in others if bar.takes), new, added)
+
+    def _forget(self, job: str, revision: str) -> None:
+        """Take a booking out of the file, and nothing of what it took and leaves."""
         self.file.execute(
             "DELETE FROM booked_bar WHERE booking IN (SELECT id FROM booking WHERE job = ? AND revision = ?)",
             (job, revision),
         )
         self.file.execute("DELETE FROM booking WHERE job = ? AND revision = ?", (job, revision))
-        self.remove(gone, phrase("rack.never-cut"))
-        self.remove([bar.takes for bar in was_cut if bar.takes], phrase("rack.cut-up", job=job, revision=revision))
-        return found
 
     def _free(self, numbers: Sequence[int]) -> None:
         """Raise `BadInput` for the first of the numbers that does not lie there free."""
@@ -172,6 +207,25 @@ class RackBook:
                 raise BadInput("left-over", number, phrase("rack.taken", job=taken.called))
 
 
+def _among(booking: Booking, named: Sequence[str], what: str) -> list[BookedBar]:
+    """The bars of a booking that are named. Raises `BadInput` for a name that none has."""
+    for one in named:
+        if one != ALL and not any(bar.is_among([one]) for bar in booking.bars):
+            known = ", ".join(bar.called for bar in booking.bars)
+            raise BadInput(what, one, phrase("rack.no-such-bar", bars=known))
+    return [bar for bar in booking.bars if bar.is_among(named)]
+
+
+def _closed_row(one: Closed) -> tuple[str, ...]:
+    return one.job, one.revision, one.plan, one.work, ", ".join(one.bars)
+
+
+def _booked_bar(row: Sequence[Any], lying: Mapping[int, RackBar]) -> BookedBar:
+    number, copy, takes, leaves, section, grade, heat, length = row
+    new = RackBar(section, length, length, grade, heat) if section else None
+    return BookedBar(number, copy, takes or 0, lying.get(leaves), new)
+
+
 def _bar(row: Sequence[Any]) -> RackBar:
     number, section, grade, heat, length, square, lm, lb, rm, rb, place, date, *by = row
     left, right = Cut(lm, lb), Cut(rm, rb)
@@ -181,10 +235,10 @@ def _bar(row: Sequence[Any]) -> RackBar:
 
 def _differs(before: Booking, booking: Booking) -> str:
     """What another plan of the same job and revision takes and leaves otherwise."""
-    words = [", ".join(map(str, one.takes)) or phrase("rack.nothing") for one in (before, booking)]
+    words = [", ".join(map(str, one.takes)) or phrase("found.nothing") for one in (before, booking)]
     lengths = [", ".join(f"{bar.leaves.length:g}" for bar in one.bars if bar.leaves) for one in (before, booking)]
     told = {"took": words[0], "takes": words[1]}
-    told |= {"left": lengths[0] or phrase("rack.nothing"), "leaves": lengths[1] or phrase("rack.nothing")}
+    told |= {"left": lengths[0] or phrase("found.nothing"), "leaves": lengths[1] or phrase("found.nothing")}
     return phrase("rack.other-plan", **told)
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping
 from typing import Any, Final
 
 import attrs
@@ -15,18 +15,27 @@ import attrs
 from mitertool.base.cells import as_cell, of_cell, table
 from mitertool.base.errors import BadInput, BadRows
 from mitertool.base.letters import one_form
+from mitertool.base.names import all_of, among, refuse_unknown_keys
 from mitertool.cut import Cut
 from mitertool.quantity import angle, count, positive_length
 from mitertool.rack.book import RackBook
-from mitertool.rack.values import LONGEST, BookedBar, Booking, Claim, RackBar, rack_bar
+from mitertool.rack.values import LONGEST, BookedBar, Booking, Claim, Closed, RackBar, rack_bar
 from mitertool.sections import section
 from mitertool.words import phrase
 
 COLUMNS: Final = (
     *("number", "section", "grade", "heat", "length_mm", "left_deg", "right_deg", "place", "date", "whole_mm"),
     *("job", "revision", "plan", "bar", "left_by_job", "left_by_revision", "left_by_plan", "left_by_bar"),
+    *("kind", "work"),
 )
-"""Ends are miter, or miter/bevel; `job` and what follows tell who has booked it, `left_by_job` whose plan left it."""
+"""Ends are miter, or miter/bevel; `job` and what follows tell who has booked it, `left_by_job` whose plan leaves it.
+
+`kind` is "" for a left-over; "booking" and "closed" for what a job has booked, and what was closed as cut, `work` the
+pieces of either; "new" for a bar of such a booking that is no left-over.
+"""
+
+BOOKING, NEW, CLOSED = ("booking", "new", "closed")
+_KINDS: Final = ("", BOOKING, NEW, CLOSED)
 
 _CLAIM: Final = ("job", "revision", "plan", "bar")
 
@@ -35,7 +44,34 @@ _NEEDED: Final = ("section", "length_mm")
 
 def exported(rack: RackBook) -> bytes:
     """The whole rack as UTF-8 text with a heading row; no cell is one that a spreadsheet would run."""
-    return table([COLUMNS, *map(_row, rack.lying())])
+    rows = [_filled(dict(zip(COLUMNS, _row(bar), strict=False))) for bar in rack.lying()]
+    booked = [_filled(row) for one in rack.bookings() for row in _booking_rows(one)]
+    return table([COLUMNS, *rows, *booked, *(_filled(_closed_row(one)) for one in rack.closed())])
+
+
+def _filled(row: Mapping[str, object]) -> list[object]:
+    return [row.get(column, "") for column in COLUMNS]
+
+
+def _booking_rows(one: Booking) -> Iterator[dict[str, object]]:
+    """A booking, and each of its bars that is no left-over: what it takes and leaves stands with the left-overs."""
+    whose: dict[str, object] = {"job": as_cell(one.job), "revision": as_cell(one.revision), "plan": as_cell(one.plan)}
+    yield {"kind": BOOKING, **whose, "work": one.work, "date": as_cell(one.date)}
+    for bar in one.bars:
+        if not bar.takes:
+            claimed = {"kind": NEW, **whose, "bar": f"{bar.number}.{bar.copy}"}
+            new = bar.new
+            texts = (("section", new.section), ("grade", new.grade), ("heat", new.heat)) if new else ()
+            yield {
+                **claimed,
+                **{key: as_cell(text) for key, text in texts},
+                "length_mm": repr(new.length) if new else "",
+            }
+
+
+def _closed_row(one: Closed) -> dict[str, object]:
+    whose = {"job": as_cell(one.job), "revision": as_cell(one.revision), "plan": as_cell(one.plan)}
+    return {"kind": CLOSED, **whose, "work": one.work, "bar": as_cell(", ".join(one.bars))}
 
 
 def imported(rack: RackBook, content: bytes, file: str) -> tuple[int, int]:
@@ -46,37 +82,70 @@ def imported(rack: RackBook, content: bytes, file: str) -> tuple[int, int]:
     Raises `BadRows` with every bad row, and then nothing was brought in.
     """
     with rack.changing():
-        lying = {bar.number: bar for bar in rack.lying()}
-        new: list[RackBar] = []
+        found = _Found({bar.number: bar for bar in rack.lying()})
         against: list[BadInput] = []
-        same = 0
         number = 0
         for number, row in _rows(content, file):
             try:
-                bar = _bar(row)
-                if bar.number in lying:
-                    same += _same(bar, lying[bar.number])
-                else:
-                    new.append(bar)
+                found.take(row)
             except BadInput as error:
                 against.append(error.at(file, phrase("rack.row", number=number)))
         if against:
             raise BadRows(against, number)
-        rack.restore(new, _bookings(new))
-    return len(new), same
+        there = {(one.job, one.revision, one.plan) for one in rack.bookings()}
+        rack.restore(found.new, found.bookings(there), found.closed)
+    return len(found.new), found.same
 
 
-def _bookings(new: Sequence[RackBar]) -> Iterator[Booking]:
-    """The bookings that were written with the left-overs, bar by bar."""
-    claims = [(claim, bar, bar.taken is claim) for bar in new for claim in (bar.came, bar.taken) if claim]
-    for job in dict.fromkeys((claim.job, claim.revision, claim.plan) for claim, *_ in claims):
-        bars: dict[tuple[int, int], BookedBar] = {}
-        for claim, bar, takes in claims:
-            if (claim.job, claim.revision, claim.plan) == job:
-                one = bars.get((claim.number, claim.copy), BookedBar(claim.number, claim.copy))
-                made = attrs.evolve(one, takes=bar.number) if takes else attrs.evolve(one, leaves=bar)
-                bars[claim.number, claim.copy] = made
-        yield Booking(*job, bars=tuple(bars.values()))
+@attrs.define
+class _Found:
+    """What the rows told so far, beside what is `lying` on the rack."""
+
+    lying: Mapping[int, RackBar]
+    new: list[RackBar] = attrs.field(factory=list)
+    same: int = 0
+    told: dict[tuple[str, str, str], Booking] = attrs.field(factory=dict)
+    bars: list[tuple[Claim, RackBar | None]] = attrs.field(factory=list)
+    closed: list[Closed] = attrs.field(factory=list)
+
+    def take(self, row: Mapping[str, str]) -> None:
+        """Take a row in. Raises `BadInput` for one that cannot be so."""
+        kind = row.get("kind", "")
+        if kind not in _KINDS:
+            raise BadInput("kind", kind, among([one for one in _KINDS if one]))
+        job, revision, plan, work = (row.get(key, "") for key in ("job", "revision", "plan", "work"))
+        if not kind:
+            self._bar(_bar(row))
+        elif kind == CLOSED:
+            self.closed.append(Closed(job, revision, plan, work, tuple(row.get("bar", "").split(", "))))
+        elif kind == BOOKING:
+            self.told[job, revision, plan] = Booking(job, revision, plan, row.get("date", ""), (), work)
+        else:
+            claim = _claim(row, "")
+            if claim:
+                self.bars.append((claim, _bar(row) if row.get("section") else None))
+
+    def _bar(self, bar: RackBar) -> None:
+        if bar.number in self.lying:
+            self.same += _same(bar, self.lying[bar.number])
+        else:
+            self.new.append(bar)
+
+    def bookings(self, there: Container[tuple[str, str, str]]) -> Iterator[Booking]:
+        """The bookings that the rows told, and that are not there already; bar by bar."""
+        found: dict[tuple[str, str, str], dict[tuple[int, int], BookedBar]] = {job: {} for job in self.told}
+        for claim, more in self._claims():
+            bars = found.setdefault((claim.job, claim.revision, claim.plan), {})
+            one = bars.get((claim.number, claim.copy), BookedBar(claim.number, claim.copy))
+            bars[claim.number, claim.copy] = attrs.evolve(one, **more)
+        for job, bars in found.items():
+            if job not in there or any(bar.takes or bar.leaves for bar in bars.values()):
+                yield attrs.evolve(self.told.get(job, Booking(*job)), bars=tuple(bars[one] for one in sorted(bars)))
+
+    def _claims(self) -> Iterator[tuple[Claim, dict[str, Any]]]:
+        yield from ((bar.came, {"leaves": bar}) for bar in self.new if bar.came)
+        yield from ((bar.taken, {"takes": bar.number}) for bar in self.new if bar.taken)
+        yield from ((claim, {"new": bar}) for claim, bar in self.bars)
 
 
 def _row(bar: RackBar) -> list[object]:
@@ -113,8 +182,14 @@ def _rows(content: bytes, file: str) -> Iterator[tuple[int, dict[str, str]]]:
     except (UnicodeDecodeError, csv.Error):
         table = []
     head = [cell.strip() for cell in table[0]] if table else []
-    if not set(_NEEDED) <= set(head) <= set(COLUMNS):
-        raise BadInput("columns", ", ".join(head), phrase("rack.no-table", columns=", ".join(COLUMNS)), (file,))
+    missing = [one for one in _NEEDED if one not in head]
+    if missing:
+        shown = ", ".join(head) or phrase("found.nothing")
+        raise BadInput("columns", shown, phrase("rack.no-table", columns=all_of(missing)), (file,))
+    try:
+        refuse_unknown_keys(phrase("what.column"), head, COLUMNS)
+    except BadInput as error:
+        raise error.at(file) from None
     for number, cells in enumerate(table[1:], 2):
         if any(cell.strip() for cell in cells):
             yield number, dict(zip(head, (of_cell(cell.strip()) for cell in cells), strict=False))

@@ -1,6 +1,7 @@
 """The tables of a rack file and the steps from one version of them to the next; knows SQL.
 
-That a left-over is booked once, and a job and revision once, is held by the file itself, whoever writes to it.
+That a left-over is booked once, and a job and revision once, is held by the file itself, whoever writes to it. What a
+bar of new steel is stands with the bar that is booked; `closed` has the bookings of which something was cut.
 """
 
 from __future__ import annotations
@@ -25,6 +26,16 @@ STEPS: Final[tuple[str, ...]] = (
         booking INTEGER NOT NULL REFERENCES booking, number INTEGER NOT NULL, copy INTEGER NOT NULL,
         takes INTEGER UNIQUE REFERENCES left_over, leaves INTEGER UNIQUE REFERENCES left_over,
         UNIQUE (booking, number, copy));
+    """,
+    """
+    ALTER TABLE booking ADD COLUMN work TEXT NOT NULL DEFAULT '';
+    ALTER TABLE booked_bar ADD COLUMN section TEXT NOT NULL DEFAULT '';
+    ALTER TABLE booked_bar ADD COLUMN grade TEXT NOT NULL DEFAULT '';
+    ALTER TABLE booked_bar ADD COLUMN heat TEXT NOT NULL DEFAULT '';
+    ALTER TABLE booked_bar ADD COLUMN length REAL NOT NULL DEFAULT 0;
+    CREATE TABLE closed (
+        job TEXT NOT NULL, revision TEXT NOT NULL, plan TEXT NOT NULL, work TEXT NOT NULL, bars TEXT NOT NULL,
+        UNIQUE (job, revision));
     """,
 )
 """Each makes the tables of the version one higher; what is out is never changed, a further step is put behind it."""

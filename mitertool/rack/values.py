@@ -19,6 +19,10 @@ LONGEST: Final = 24_000.0
 """mm. No bar is sold longer: common practice, no source; more is a slip of the unit."""
 
 
+ALL: Final = "all"
+"""Names every bar of a booking."""
+
+
 def called(job: str, revision: str) -> str:
     """Job and revision in words."""
     return f"{job} {revision}".strip()
@@ -51,7 +55,8 @@ class RackBar:
 
     `left` and `right` are its ends as a piece has them, of the section as the catalogue draws it. `square` is the
     length (mm) that both ends leave whole, which is what a plan may use. `number` is its own on the rack, 0 before it
-    lies there; `place`, `heat` and `date` are the shop's words. `taken`: who has booked it; `came`: whose plan left it.
+    lies there; `place`, `heat` and `date` are the shop's words. `taken`: who has booked it. `came`: whose plan will
+    leave it; None as soon as that is closed as cut.
     """
 
     section: str
@@ -66,6 +71,11 @@ class RackBar:
     number: int = 0
     taken: Claim | None = None
     came: Claim | None = None
+
+    @property
+    def expected(self) -> bool:
+        """Whether it lies there only when the bar that leaves it is cut."""
+        return self.came is not None
 
 
 def slanted(cut: Cut, section: Section) -> float:
@@ -87,13 +97,15 @@ def rack_bar(section: Section, length: float, left: Cut, right: Cut, **more: Any
 class BookedBar:
     """A bar of a plan, by its number on the sheet and which of the bars cut alike: what it takes and what it leaves.
 
-    `takes` is the number of the left-over that it is, 0 for new steel; `leaves` is None where nothing worth keeping.
+    `takes` is the number of the left-over that it is, 0 for any other steel; `leaves` is None where nothing worth
+    keeping. `new` is the whole bar of new steel that it is, None for any other.
     """
 
     number: int
     copy: int
     takes: int = 0
     leaves: RackBar | None = None
+    new: RackBar | None = None
 
     @property
     def called(self) -> str:
@@ -102,18 +114,28 @@ class BookedBar:
 
     def is_among(self, bars: Collection[str]) -> bool:
         """Whether it is one of the bars of these numbers; a number alone means all that are cut alike."""
-        return self.called in bars or str(self.number) in bars
+        return bool({self.called, str(self.number), ALL} & set(bars))
 
 
 @attrs.frozen
 class Booking:
-    """What the plan of a job and revision takes off the rack and leaves on it; `plan` is a hash of that plan."""
+    """What the plan of a job and revision takes off the rack and leaves on it.
+
+    `plan` is a hash of that plan, and `work` one of the pieces that it cuts, from whatever bars; "" where booked by
+    hand.
+    """
 
     job: str
     revision: str
     plan: str
     date: str = ""
     bars: tuple[BookedBar, ...] = ()
+    work: str = ""
+
+    @property
+    def called(self) -> str:
+        """Job and revision in words."""
+        return called(self.job, self.revision)
 
     @property
     def takes(self) -> tuple[int, ...]:
@@ -122,14 +144,42 @@ class Booking:
 
 
 @attrs.frozen
+class Closed:
+    """A booking that was closed when some of it was cut: the `bars` that were, by their numbers on the sheet."""
+
+    job: str
+    revision: str
+    plan: str
+    work: str
+    bars: tuple[str, ...]
+
+
+@attrs.frozen
+class Freed:
+    """A booking that was given back: what it was, what of it was `cut`, and the left-overs that lie free again.
+
+    `new` are bars of new steel that were neither cut nor told as bought, `added` the numbers of those that were told.
+    """
+
+    booking: Booking
+    cut: tuple[BookedBar, ...]
+    free: tuple[int, ...]
+    new: tuple[BookedBar, ...]
+    added: tuple[int, ...]
+
+
+@attrs.frozen
 class DrawnOn:
     """A rack that a job draws on: its file, what the job may have of it, and from which length on (mm) it goes back.
 
     `bars` are for the whole job, `for_rest` for what remains of it when some is cut; `lying` is all that lies there and
-    that nobody has booked. `keep` is None where the job does not say.
+    that nobody has booked. `whole` and `rest` are by what job and revision either is booked. `keep` is None where the
+    job does not say.
     """
 
     file: Path
+    whole: tuple[str, str] = ("", "")
+    rest: tuple[str, str] = ("", "")
     bars: tuple[RackBar, ...] = ()
     for_rest: tuple[RackBar, ...] = ()
     lying: tuple[RackBar, ...] = ()

@@ -212,12 +212,56 @@ def test_the_rest_draws_on_nothing_that_the_whole_has_booked(shop: Path, call: C
     arguments = ("packet", str(path), "--done", str(shop / "done.csv"), "--out", str(shop / "rest"), "--book")
     for _ in range(2):
         said = call(*arguments)
-        assert (said.code, "Week A has left-overs 1 booked" in said.out) == (0, True)
+        assert (said.code, "Week A is still booked, with left-overs 1" in said.out) == (0, True)
         assert sorted(one.taken.called for one in lying(shop) if one.taken) == ["Week A", "Week A rest"]
     assert call("rack", "free", "Week", "--revision", "A", "--rack", str(shop / "rack.sqlite")).code == 0
     free = [(one.length, one.came.called if one.came else "") for one in lying(shop) if not one.taken]
     assert [whose for _, whose in free] == ["", "Week A rest"]
     assert free[0][0] == 2600
+
+
+@pytest.mark.parametrize("book", [("--book",), ()])
+def test_what_is_cut_is_not_booked_or_written_over(shop: Path, call: Call, book: tuple[str, ...]) -> None:
+    """The plan that was cut stays on paper; the next plan of the same job would draw on other bars."""
+    lie(shop, bar(2600))
+    path, out = str(job(shop)), str(shop / "out")
+    assert call("packet", path, "--out", out, "--book").code == 0
+    plan = (shop / "out" / "plan.json").read_bytes()
+    assert call("rack", "free", "Week", "--revision", "A", "--cut", "1", "--rack", str(shop / "rack.sqlite")).code == 0
+    before = lying(shop)
+    said = call("packet", path, "--out", out, *book)
+    assert (said.code, "its bars 1 are told as cut" in said.err, "--done" in said.err) == (2, True, True)
+    assert ((shop / "out" / "plan.json").read_bytes(), lying(shop)) == (plan, before)
+
+
+def test_a_booking_says_what_it_takes_and_leaves_and_what_closes_it(shop: Path, call: Call) -> None:
+    """Of 3000 the plan leaves 671.3 tip to tip, as above."""
+    lie(shop, bar(2600, heat="H77", place="bay 3"))
+    said = call("packet", str(job(shop, quantity=4)), "--out", str(shop / "A"), "--book").out.splitlines()
+    close = f"mitertool rack free Week --revision A --cut all --rack {shop / 'rack.sqlite'}"
+    for line in (
+        "booked for Week A",
+        "bar 1 is number 1 off the rack: RHS 80x40x3 2600, bay 3, heat H77",
+        "new steel: 1 of RHS 80x40x3 3000",
+        "bar 2 will leave RHS 80x40x3 671.3 for the rack",
+        f"when it is cut, all of it or some bars, name them in place of all: {close}",
+    ):
+        assert line in said, line
+    again = call("packet", str(job(shop, quantity=4)), "--out", str(shop / "A"), "--book").out
+    assert "it was booked so for Week A already" in again
+    listed = call("rack", "list", "--rack", str(shop / "rack.sqlite")).out
+    for part in ("expected from Week A", "1 left-over lies there, 2600 together", "1 more, 671.3", close):
+        assert part in listed, part
+
+
+def test_what_a_job_will_leave_another_does_not_get(shop: Path, call: Call) -> None:
+    assert call("packet", str(job(shop)), "--out", str(shop / "A"), "--book").code == 0
+    (expected,) = lying(shop)
+    other = load(job(shop, revision="B"))
+    assert (expected.expected, other.rack and other.rack.bars) == (True, ())
+    rack = ("--rack", str(shop / "rack.sqlite"))
+    said = call("rack", "book", "1", "--job", "Fence", *rack)
+    assert "number 1 is not there yet: it is expected from Week A" in said.out
 
 
 @pytest.mark.parametrize("length", ["631.6", "671", "630.9 mm"])
