@@ -187,7 +187,7 @@ def test_feed_and_discharge_lie_alike_in_strip_and_plan(solution: Solution) -> N
 
 
 def test_the_plan_of_a_bar_leans_as_its_first_cut_on_the_strip(solution: Solution) -> None:
-    """With the sides named where they are, the feed on the side that the bar comes from."""
+    """With the sides named in every picture at the same places, the feed on the side that the bar comes from."""
     saw = solution.job.saw
     assert saw is not None
     comes = 1 if saw.fixed_jaw == "left" else -1
@@ -198,15 +198,14 @@ def test_the_plan_of_a_bar_leans_as_its_first_cut_on_the_strip(solution: Solutio
         blades = [line for line in cuts(plan) if abs(line.a[1] - line.b[1]) > 1e-9]
         assert lean(max(blades, key=lambda line: math.dist(line.a, line.b))) == over * lean(first)
         named = {part.says: part.at for part in plan.entities if isinstance(part, Text) and "side" in part.says}
-        bar = sorted(line.a[1] for line in cuts(plan) if abs(line.a[1] - line.b[1]) < 1e-9)
-        assert {"feed side", "discharge side"} & named.keys()
-        assert all((x - 45) * comes * (1 if says == "feed side" else -1) > 0 for says, (x, _) in _flow(named))
-        assert named.get("moving side", (0, bar[1]))[1] >= bar[1]
-        assert named.get("fixed side", (0, bar[0]))[1] <= bar[0]
-
-
-def _flow(named: dict[str, tuple[float, float]]) -> list[tuple[str, tuple[float, float]]]:
-    return [(says, at) for says, at in named.items() if says in ("feed side", "discharge side")]
+        fixed, moving = sorted(line.a[1] for line in cuts(plan) if abs(line.a[1] - line.b[1]) < 1e-9)
+        left, right = ("discharge side", "feed side") if comes == 1 else ("feed side", "discharge side")
+        places = {left: (0, (fixed + moving) / 2), right: (90, (fixed + moving) / 2)}
+        assert {says: named[says] for says in places} == {says: pytest.approx(at) for says, at in places.items()}
+        assert named["moving side"][0] == named["fixed side"][0] == 0
+        texts = [part.at[1] for part in plan.entities if isinstance(part, Text)]
+        assert named["moving side"][1] == max(texts) > moving
+        assert named["fixed side"][1] == min(texts) < fixed
 
 
 @pytest.mark.parametrize("jaw", ["left", "right"])

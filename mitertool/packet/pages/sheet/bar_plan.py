@@ -33,7 +33,10 @@ _ROW_OF_SIZE: Final = 4.8
 _SIDE: Final = 15.0
 """Paper mm kept at either end for a figure past its line."""
 
-_SIGNS: Final = 4.4
+_BESIDE: Final = 1.5
+"""Paper mm between the bar and the word past its end."""
+
+_SIGNS: Final = 4.6
 """Paper mm above and below the picture for the names of the sides."""
 
 
@@ -79,15 +82,37 @@ def bar_plan(work: BarWork, saw: Machine, units: Units, width: float, height: fl
     bar = work.section.width
     x0, y0, x1, y1 = (steel + Drawing([Line((0, 0), (0, bar), THIN)])).bounds()
     above, below = (_SIGNS + _ROW_OF_SIZE * set_back_rows(work, moving) for moving in (True, False))
-    most = max(-x0, x1, *(back.least or 0.0 for back in plan.backs), 1.0)
-    k = min((width / 2 - _SIDE) / most, (height - above - below) / (y1 - y0))
-    half = width / 2
-    sides = Drawing([Line((-half / k, y), (half / k, y), OUTLINE) for y in (0.0, bar)])
-    drawn = (steel + sides).scaled(k) + Drawing(_sizes(plan, k, units, (y0 * k, y1 * k)))
-    drawn += Drawing([Arc((0.0, (saw.bed.swing_axis or 0.0) * k), 0.9, 0.0, 360.0, OUTLINE)] if _pivots(saw) else [])
+    half, ends = width / 2, _end_words(plan)
+    rooms = [max(_SIDE, wide(says, NOTE) + _BESIDE) for says in ends]
+    backs = [plan.way * (back.least or 0.0) * (1 if back.side == "feed" else -1) for back in plan.backs]
+    reached = [max(-x0, *(-x for x in backs), 1.0), max(x1, *backs, 1.0)] if backs else [max(-x0, 1.0), max(x1, 1.0)]
+    k = min((height - above - below) / (y1 - y0), *((half - room) / x for room, x in zip(rooms, reached, strict=True)))
+    left, right = (half - wide(says, NOTE) - _BESIDE for says in ends)
+    sides = Drawing([Line((-left / k, y), (right / k, y), OUTLINE) for y in (0.0, bar)])
     low = y0 * k - below
-    drawn += Drawing(_named(drawn, plan, (half, low, low + height), units, k))
+    drawn = (steel + sides).scaled(k) + Drawing(_sizes(plan, k, units, (y0 * k, y1 * k), half))
+    drawn += Drawing([Arc((0.0, (saw.bed.swing_axis or 0.0) * k), 0.9, 0.0, 360.0, OUTLINE)] if _pivots(saw) else [])
+    drawn += Drawing(_sides_named(ends, bar * k / 2, (half, low, low + height)))
+    drawn += Drawing(_guide_named(drawn, plan, (low, low + height), units, k))
     return drawn.moved(half, -low)
+
+
+def _end_words(plan: _Plan) -> list[str]:
+    """Where the bar goes to and comes from, as they lie at the left and the right of the picture."""
+    words = [phrase("sheet.discharge-side"), phrase("sheet.feed-side")]
+    return words if plan.way > 0 else words[::-1]
+
+
+def _sides_named(ends: Sequence[str], middle: float, box: tuple[float, float, float]) -> Iterator[Text]:
+    """The four sides, in every picture at the same places: past both ends of the bar, and in the corners at the left.
+
+    `box` is half the width of the picture, and from where to where it goes up.
+    """
+    half, low, high = box
+    yield Text((-half, middle), ends[0], NOTE, "left", "middle")
+    yield Text((half, middle), ends[1], NOTE, "right", "middle")
+    yield Text((-half, high - NOTE / 2 - 0.4), phrase("side.moving"), NOTE, "left", "middle")
+    yield Text((-half, low + NOTE / 2 + 0.3), phrase("side.fixed"), NOTE, "left", "middle")
 
 
 def _pivots(saw: Machine) -> bool:
@@ -139,8 +164,8 @@ def set_back_rows(work: BarWork, moving: bool) -> int:
     return max(sum(back.side == side for back in found) for side in ("feed", "discharge"))
 
 
-def _sizes(plan: _Plan, k: float, units: Units, edges: Point) -> Iterator[Entity]:
-    """Each set-back from the square line outside everything, its figure past its far end."""
+def _sizes(plan: _Plan, k: float, units: Units, edges: Point, half: float) -> Iterator[Entity]:
+    """Each set-back from the square line outside everything; past its far end its figure, and of what it is."""
     rows: dict[tuple[bool, str], int] = {}
     by_name = {obstacle.name: obstacle for obstacle in plan.reach.setting.saw.obstacles}
     for back in plan.backs:
@@ -155,41 +180,33 @@ def _sizes(plan: _Plan, k: float, units: Units, edges: Point) -> Iterator[Entity
         measure = Dimension((0.0, y), (x, y), line - y, "", NOTE, along=0.0)
         low, _, high, _ = Drawing([measure]).bounds()
         yield measure
-        half = wide(says, ROW, bold=True) / 2 + 0.8
-        yield Text(
-            (max(high, x) + half if side > 0 else min(low, x) - half, line), says, ROW, "center", "middle", 0.0, True
-        )
+        figure, end = wide(says, ROW, bold=True), max(high, x) if side > 0 else min(low, x)
+        yield Text((end + side * (figure / 2 + 0.8), line), says, ROW, "center", "middle", 0.0, True)
+        named = _of_what(back, half - abs(end) - figure - 2.4)
+        yield Text((end + side * (figure + 2.4), line), named, NOTE, "left" if side > 0 else "right", "middle")
 
 
-def _named(drawn: Drawing, plan: _Plan, box: tuple[float, float, float], units: Units, k: float) -> list[Text]:
-    """Where the bar comes from and goes to, which side is which, and where the moving guide stands.
-
-    `box` is half the width of the picture, and from where to where it goes up.
-    """
-    half, low, high = box
-    edges = list(strokes(drawn))
-    taken = [part for part in drawn.primitives() if isinstance(part, Text)]
-    before = len(taken)
-    for says, tried in _signs(plan, half, plan.work.section.width * k, units, k):
-        inside = [at for at in tried if low + NOTE <= at[1] <= high - NOTE / 2]
-        places = [Text(at, says, NOTE, "center", "middle") for at in inside]
-        found = first_clear(places, edges, taken)
-        taken += [found] if found else []
-    return taken[before:]
+def _of_what(back: SetBack, room: float) -> str:
+    """What stands back, as the saw file names it where there is room for that, else as what it stands at."""
+    plain = phrase(f"sheet.stands/{back.stands}")
+    return next((says for says in (back.name, plain) if wide(says, NOTE) <= room), "")
 
 
-def _signs(plan: _Plan, half: float, bar: float, units: Units, k: float) -> Iterator[tuple[str, list[Point]]]:
-    """What is written, each with the places where it may stand, best first."""
-    for code, edge, out in (("side.moving", bar, 1.0), ("side.fixed", 0.0, -1.0)):
-        says = phrase(code)
-        end, far = plan.way * out, half - wide(says, NOTE) / 2
-        xs = [side * share * far for share in (1.0, 0.7, 0.4) for side in (end, -end)]
-        yield says, [(x, edge + out * step) for step in (3.2, 7.0, 10.8, 14.6) for x in xs]
-    heights = (bar / 2, *(y for step in (3.2, 7.0, 11.0, 14.8) for y in (-step, bar + step)))
-    for code, side in (("sheet.feed-side", plan.way), ("sheet.discharge-side", -plan.way)):
-        says = phrase(code)
-        yield says, [(side * (half - wide(says, NOTE) / 2), y) for y in heights]
-    yield from _guide_sign(plan, units, k)
+def _guide_named(drawn: Drawing, plan: _Plan, box: Point, units: Units, k: float) -> list[Text]:
+    """Where the moving guide stands, at the first clear place beside it; `box` is from where to where it may go up."""
+    low, high = box
+    edges, taken = list(strokes(drawn)), [part for part in drawn.primitives() if isinstance(part, Text)]
+    middles = [attrs.evolve(one, at=_middle(one), anchor="center") for one in taken]
+    for says, tried in _guide_sign(plan, units, k):
+        places = [Text(at, says, NOTE, "center", "middle") for at in tried if low + NOTE <= at[1] <= high - NOTE / 2]
+        found = first_clear(places, edges, middles)
+        return [found] if found else []
+    return []
+
+
+def _middle(text: Text) -> Point:
+    way = {"left": 0.5, "center": 0.0, "right": -0.5}[text.anchor]
+    return text.at[0] + way * text.width, text.at[1]
 
 
 def _guide_sign(plan: _Plan, units: Units, k: float) -> Iterator[tuple[str, list[Point]]]:

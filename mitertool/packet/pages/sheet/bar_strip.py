@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Sequence
-from math import inf
 from typing import Final
 
 import attrs
@@ -15,8 +14,8 @@ from mitertool.packet.floor.rows import ends_of
 from mitertool.packet.floor.values import Tape
 from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.sizes import NOTE
-from mitertool.packet.paper.clear import Edge, is_clear
 from mitertool.packet.paper.layout import Block, cell
+from mitertool.packet.paper.spread import spread
 from mitertool.packet.paper.stand import leads
 from mitertool.quantity import Units
 from mitertool.saw import Machine
@@ -25,12 +24,6 @@ from mitertool.words import phrase
 _TALL: Final = 7.0
 _ARROW: Final = 5.0
 """Paper mm before the leading end for an arrow."""
-
-_ABOVE: Final = 4.4
-"""Above the bar for the numbers of its cuts."""
-
-_LEADER: Final = 4.8
-"""Each row of names below the bar that have no room in it."""
 
 _PITCH: Final = 4.3
 _AIR: Final = 1.0
@@ -71,11 +64,10 @@ def strip_block(bar: Bar, saw: Machine | None, width: float, longest: float) -> 
     low, high = strip.ends
     outline = Polygon([(low, 0), (high, 0), (high, _TALL), (low, _TALL)], THIN)
     cuts = [Line((strip.x(cut.fixed), 0), (strip.x(cut.moving), _TALL), OUTLINE) for cut in bar.cuts]
-    names, rows = _names(strip)
-    numbers = _numbers(strip)
+    names, below = _names(strip)
+    numbers, above = _numbers(strip, [cut.moving for cut in bar.cuts])
     picture = Drawing([outline, *cuts, _arrow(strip), *numbers, *names])
-    top, deep = max((text.at[1] for text in numbers), default=_TALL) - 1.0 + _ABOVE, _LEADER * rows
-    return Block(top + deep + 0.4, picture.moved(0, -top), gap=0.6)
+    return Block(_TALL + above + below + 0.4, picture.moved(0, -_TALL - above), gap=0.6)
 
 
 def _arrow(strip: _Strip) -> Polygon:
@@ -84,46 +76,61 @@ def _arrow(strip: _Strip) -> Polygon:
     return Polygon([(tip, _TALL / 2), (begin, _TALL / 2 - 1.8), (begin, _TALL / 2 + 1.8)], THIN, fill=0.0)
 
 
-def _numbers(strip: _Strip) -> list[Text]:
-    """The number of each cut above the moving side, near ones in two rows; of many only as many as have room."""
-    free = [-inf, -inf]
-    found, count = [], len(strip.bar.cuts)
-    for number, cut in sorted(enumerate(strip.bar.cuts, 1), key=lambda one: strip.x(one[1].moving)):
-        half = text_width(str(number), NOTE) / 2
-        x = min(max(strip.x(cut.moving), half), strip.paper - half)
-        row = next((i for i, used in enumerate(free) if x - half >= used), None)
-        if row is not None and (number in (1, count) or number % _step(strip, count) == 0):
-            free[row] = x + half + _AIR
-            found.append(Text((x, _TALL + 1.0 + row * _ROW_UP), str(number), NOTE, "center", "baseline"))
-    return found
+def _numbers(strip: _Strip, tops: Sequence[float]) -> tuple[list[Entity], float]:
+    """The number of each cut above its upper end, `tops` mm along the bar, and the room above the bar that they take.
+
+    Where cuts lie close the numbers stand apart in their order, each led to its own; of many only every so manyth.
+    """
+    found = (_numbered(strip, tops, step) for step in _STEPS)
+    placed, at = next(one for one in found if _far(one[1], [top for top, _, _ in one[0]]) <= _NUMBER_FAR)
+    led = _far(at, [top for top, _, _ in placed]) > _AIR
+    foot = _TALL + (_LED if led else 0.0) + 0.9
+    parts: list[Entity] = []
+    for x, (top, _, n) in zip(at, placed, strict=True):
+        parts.append(Text((x, foot), str(n), NOTE, "center", "baseline"))
+        parts += [Line((top, _TALL), (x, foot - 0.9), THIN)] if led else []
+    return parts, foot - _TALL + NOTE + 0.6
 
 
-_ROW_UP: Final = 3.8
-"""Between the rows of numbers above a bar."""
+def _numbered(strip: _Strip, tops: Sequence[float], step: int) -> tuple[list[tuple[float, float, int]], list[float]]:
+    """The first, the last and every so manyth cut as they lie on paper, and where their numbers stand."""
+    shown = [n for n in range(1, len(tops) + 1) if n in (1, len(tops)) or n % step == 0]
+    placed = sorted((strip.x(tops[n - 1]), strip.x(strip.bar.cuts[n - 1].at), n) for n in shown)
+    widths = [text_width(str(n), NOTE) + 2 * _AIR for _, _, n in placed]
+    return placed, spread([top for top, _, _ in placed], widths, 0.0, strip.paper)
 
 
-def _step(strip: _Strip, count: int) -> int:
-    """Every how manyth cut is numbered."""
-    low, high = strip.ends
-    room = (high - low) / (text_width(str(count), NOTE) + 2 * _AIR)
-    return next(step for step in (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 10**6) if count / step <= room)
+def _far(at: Sequence[float], wanted: Sequence[float]) -> float:
+    """How far a text is moved at most from the place that it belongs to."""
+    return max((abs(x - place) for x, place in zip(at, wanted, strict=True)), default=0.0)
 
 
-def _names(strip: _Strip) -> tuple[list[Entity], int]:
-    """Each run of equal pieces by name: in the bar where it has room, else below it by a leader; and how many rows."""
+_STEPS: Final = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 10**6)
+_NUMBER_FAR, _NAME_FAR = 6.0, 15.0
+"""Paper mm that a number or a name stands at most beside its place: further, its line is hard to follow."""
+
+_LED: Final = 2.2
+"""Paper mm above a bar for the lines from its cuts to their numbers."""
+
+
+def _names(strip: _Strip) -> tuple[list[Entity], float]:
+    """Each run of equal pieces by name: in the bar where it has room, else below it; and the room below they take."""
     found: list[Entity] = []
     below: list[Name] = []
-    for begin, end, says in _runs(strip):
-        if text_width(says, NOTE) + 2 * _AIR < end - begin:
+    for begin, end, says, alone in _runs(strip):
+        if alone and text_width(says, NOTE) + 2 * _AIR < end - begin:
             found.append(Text(((begin + end) / 2, _TALL / 2), says, NOTE, "center", "middle"))
         else:
             below.append((begin, end, says))
-    led, rows = _led(sorted(below), strip.paper)
-    return [*found, *led], rows
+    led, deep = _led(sorted(below), strip.paper)
+    return [*found, *led], deep
 
 
-def _runs(strip: _Strip) -> Iterator[Name]:
-    """Equal pieces that follow each other: the room within the slants of one where its name fits, else of all."""
+def _runs(strip: _Strip) -> Iterator[tuple[float, float, str, bool]]:
+    """Equal pieces that follow each other: the room within the slants of one where its name fits, else of all.
+
+    With what is written of them, and whether it is of one alone.
+    """
     pairs = zip(strip.bar.pieces, ends_of(strip.bar), strict=True)
     for mark, alike in itertools.groupby(pairs, lambda pair: pair[0].mark):
         spans = [
@@ -131,39 +138,73 @@ def _runs(strip: _Strip) -> Iterator[Name]:
             for _, (lead, trail) in alike
         ]
         if len(spans) == 1 or min(high - low for low, high in spans) > text_width(mark, NOTE) + 2 * _AIR:
-            yield from ((low, high, mark) for low, high in spans)
+            yield from ((low, high, mark, True) for low, high in spans)
         else:
             edges = [edge for span in spans for edge in span]
-            yield min(edges), min(edges) - 1.0, f"{len(spans)} × {mark}"
+            yield min(edges), max(edges), phrase("sheet.times-mark", count=len(spans), mark=mark), False
 
 
-def _led(names: Sequence[Name], paper: float) -> tuple[list[Entity], int]:
-    """Names below the bar, each with a line up to its pieces, from the right so that no line crosses a name.
+def _led(names: Sequence[Name], paper: float) -> tuple[list[Entity], float]:
+    """Names below the bar in as few rows as have room for them, each under a bracket as wide as its pieces.
 
-    One without a clear place is left out: the rows above name it all the same.
+    A name of a lower row is led past those above it, which stand clear of its line. Where they are too many for all
+    rows, as many as have room are named: the rows of the bar name them all the same.
     """
-    found: list[Entity] = []
-    texts: list[Text] = []
-    edges: list[Edge] = []
-    rows = 0
-    for begin, end, says in reversed(names):
-        at = max((begin + end) / 2, begin)
-        half = text_width(says, NOTE) / 2
-        x = min(at + 0.8 + half, paper - half)
-        for row in range(_ROWS_BELOW):
-            y = -_LEADER * (row + 1) + 1.2 + NOTE / 2
-            text = Text((x, y), says, NOTE, "center", "middle")
-            line = ((at, 1.2), (at, y + NOTE * 0.6))
-            crossed = any(is_clear(other, [line], ()) is False for other in texts)
-            apart = Text((x, y), f"{says}---", NOTE, "center", "middle")
-            if not crossed and is_clear(text, edges, ()) and is_clear(apart, (), texts):
-                texts.append(text)
-                edges.append(line)
-                found += [Line(*line, THIN), text]
-                rows = max(rows, row + 1)
-                break
-    return found, rows
+    rows = min(range(1, _ROWS_BELOW + 1), key=lambda rows: _badness(names, rows, paper))
+    while _badness(names, rows, paper) > _NEVER:
+        names = names[::2]
+    found: list[Entity] = [line for begin, end, _ in names for line in _bracket(begin, end)]
+    for row, here in enumerate(_slots(names, rows, paper)):
+        foot = -_UNDER - _ROW_BELOW * row
+        for i, above, x in here:
+            found.append(Line((above, foot), (x, foot - _LED), THIN))
+            if i % rows == row:
+                found.append(Text((x, foot - _LED - NOTE * 1.2), names[i][2], NOTE, "center", "baseline"))
+            else:
+                found.append(Line((x, foot - _LED), (x, foot - _ROW_BELOW), THIN))
+    return found, _UNDER + _ROW_BELOW * min(rows, len(names)) if names else 0.0
 
+
+def _slots(names: Sequence[Name], rows: int, paper: float) -> Iterator[list[tuple[int, float, float]]]:
+    """Row by row which names, or the lines to those further down, come from where above and stand where."""
+    above = [(begin + end) / 2 for begin, end, _ in names]
+    for row in range(min(rows, len(names))):
+        here = [i for i in range(len(names)) if i % rows >= row]
+        at = spread([above[i] for i in here], [_slot(names[i], i % rows == row) for i in here], 0.0, paper)
+        yield [(i, above[i], x) for i, x in zip(here, at, strict=True)]
+        for i, x in zip(here, at, strict=True):
+            above[i] = x
+
+
+def _badness(names: Sequence[Name], rows: int, paper: float) -> float:
+    """How little names do in so many rows: the rows, more where one stands far from its pieces or runs out."""
+    bad = float(rows)
+    for row, here in enumerate(_slots(names, rows, paper)):
+        bad += 2 * _ROWS_BELOW * any(abs(x - above) > _NAME_FAR for _, above, x in here)
+        bad += 4 * _NEVER * (sum(_slot(names[i], i % rows == row) for i, _, _ in here) > paper)
+    return bad
+
+
+_NEVER: Final = 100.0
+"""Badness of rows that have no room for all names."""
+
+
+def _bracket(begin: float, end: float) -> Iterator[Line]:
+    """Under the pieces that a name is of."""
+    yield Line((begin, -_UNDER), (end, -_UNDER), THIN)
+    yield from (Line((x, -_UNDER), (x, -_UNDER + 0.6), THIN) for x in (begin, end))
+
+
+def _slot(name: Name, here: bool) -> float:
+    """Room in a row for a name, or for the line that leads past it to one below."""
+    return text_width(name[2], NOTE) + 4 * _AIR if here else 2 * _AIR
+
+
+_UNDER: Final = 1.0
+"""Paper mm below the bar for the brackets of names."""
+
+_ROW_BELOW: Final = _LED + 4.4
+"""Each row of names below the bar that have no room in it."""
 
 _ROWS_BELOW: Final = 4
 """Rows of names below a bar at most."""
