@@ -13,7 +13,9 @@ from mitertool import packet, working
 from mitertool.cli.commands import ByName, Group, choice, command, options
 from mitertool.cli.options import LAY, InUnits, Sawn, Sketched, Worked, answer, with_working
 from mitertool.cli.solved import problem_lines, solved_lines
-from mitertool.frame.hoppers import MEASURED as HOPPER_FACES
+from mitertool.frame.corner_bars import AGAINST
+from mitertool.frame.corner_bars import MEASURED as HOPPER_LINES
+from mitertool.frame.hoppers import MEMBERS
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job import Solution, one_frame
@@ -225,14 +227,18 @@ class HopperOptions(Framed):
     sides: Annotated[str, _told("hopper", "sides", metavar="COUNT")]
     bottom: Annotated[str, _told("hopper", "bottom", "option.hopper.bottom", "LENGTHS")]
     top: Annotated[str, _told("hopper", "top", "option.hopper.top", "LENGTHS")]
-    measured: Annotated[str, _word("hopper", "measured", HOPPER_FACES)]
+    measured: Annotated[str, _word("hopper", "measured", HOPPER_LINES)]
     height: Annotated[str, _told("hopper", "height")] = ""
+    members: Annotated[str, _word("hopper", "members", MEMBERS)] = ""
+    against: Annotated[str, _word("hopper", "against", AGAINST)] = ""
 
 
 @command(
     HopperOptions,
     "frame hopper --thickness 5 --sides 4 --bottom '300 200' --top '800 500' --height 400 --measured inside",
     "frame hopper --section 'FLAT 120x6' --sides 6 --bottom 300 --top 450 --measured outside",
+    "frame hopper --members 'corner bars' --section 'L 50x50x5' --sides 4 --bottom 300 --top 800 --height 400 "
+    "--measured outside",
 )
 def hopper(o: HopperOptions) -> None:
     """What `mitertool frame hopper` does."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin
+from math import cos, isfinite, radians, sin
 from typing import Final
 
 import attrs
@@ -20,6 +20,9 @@ from mitertool.sections import Section
 from mitertool.words import phrase
 
 BRANCH: Final = Named("BRANCH")
+
+SLIMMEST: Final = 15.0
+"""degrees. A branch that leans more lies along its run: its mark would be some four diameters long."""
 
 
 @attrs.frozen
@@ -42,10 +45,7 @@ def branch(section: Section, run: Section, on: OnRun, named: Named = BRANCH) -> 
     edge stands in `saddles` for a template. Raises `BadInput` for sections that are not round, sizes that are none, a
     branch that does not stand on its run all around or that ends before it.
     """
-    refuse_no_size(length=on.length)
-    for what, one in (("section", section), ("on", run)):
-        if not one.shape.round or one.shape.solid:
-            raise BadInput(what, one.name, phrase("refuse.not-round"))
+    _refuse(section, run, on)
     saddle = Saddle(section.width / 2, run.width / 2, on.angle, on.offset)
     piece = _blank(section, on, saddle) if on.offset else _cut_twice(section, on, saddle)
     mark = f"{named.mark}-1"
@@ -57,14 +57,38 @@ def branch(section: Section, run: Section, on: OnRun, named: Named = BRANCH) -> 
     return attrs.evolve(made, saddles=((mark, saddle),))
 
 
+def _refuse(section: Section, run: Section, on: OnRun) -> None:
+    refuse_no_size(length=on.length)
+    for what, one in (("section", section), ("on", run)):
+        if not one.shape.round or one.shape.solid:
+            raise BadInput(what, one.name, phrase("refuse.not-round"))
+    if not (isfinite(on.angle) and SLIMMEST <= on.angle <= 180 - SLIMMEST):
+        allowed = phrase("refuse.branch-angle", least=f"{SLIMMEST:g}", most=f"{180 - SLIMMEST:g}")
+        raise BadInput("between", on.angle, allowed)
+    room = (run.width - section.width) / 2
+    if room < 0:
+        raise BadInput("section", section.name, Remark("refuse.wide-branch", lengths(most=run.width)))
+    if not abs(on.offset) <= room:
+        passes = Remark("found.length", lengths(length=on.offset))
+        raise BadInput("passes", passes, Remark("refuse.off-the-run", lengths(most=room)))
+
+
+def _from_run(on: OnRun, reached: float) -> float:
+    """How long a branch is from where it reaches the run. Raises `BadInput` for one that ends before."""
+    if on.length <= reached:
+        found = Remark("found.length", lengths(length=on.length))
+        raise BadInput("length", found, Remark("refuse.short-branch", lengths(least=reached)))
+    return on.length - reached
+
+
 def _cut_twice(section: Section, on: OnRun, saddle: Saddle) -> Piece:
     left = tuple(Cut.from_slopes(slope, 0.0) for slope in saddle.slopes)
-    return Piece(section, on.length - saddle.seat, left, at="centerline")
+    return Piece(section, _from_run(on, saddle.seat), left, at="centerline")
 
 
 def _blank(section: Section, on: OnRun, saddle: Saddle) -> Piece:
     lowest = min(saddle.down(saddle.small * cos(radians(at)), saddle.small * sin(radians(at))) for at in range(360))
-    return Piece(section, on.length - lowest)
+    return Piece(section, _from_run(on, lowest))
 
 
 def _stand(piece: Piece, on: OnRun) -> Stand:

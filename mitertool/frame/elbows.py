@@ -13,6 +13,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CROSSING, LEAST_CORNER
 from mitertool.frame.assembly import Assembly
+from mitertool.frame.corners import SHARPEST
 from mitertool.frame.in_space import Named
 from mitertool.frame.joints import Joint
 from mitertool.frame.planar import planar
@@ -47,8 +48,8 @@ class Bend:
 def bend(diameter: float, radius: float, angle: float, cuts: int) -> Bend:
     """A bend of `angle` degrees and centerline `radius` in tube of this outside diameter (mm), by so many cuts.
 
-    Each cut turns the bend by an equal share. Raises `BadInput` for no sizes, no cuts, a cut of 45 degrees or more from
-    square, and a radius inside the tube.
+    Each cut turns the bend by an equal share. Raises `BadInput` for no sizes, no cuts, a cut that turns it by more than
+    170 degrees, and a radius inside the tube.
 
     >>> round(mt.bend(273, 381, 90, 4).centerline, 1)
     151.6
@@ -57,8 +58,8 @@ def bend(diameter: float, radius: float, angle: float, cuts: int) -> Bend:
     if not (isinstance(cuts, int) and 1 <= cuts <= MOST_CUTS):
         raise BadInput("cuts", cuts, phrase("refuse.from-to", least=1, most=MOST_CUTS))
     miter = angle / 2 / cuts
-    if not (isfinite(angle) and LEAST_CORNER <= 2 * miter < 90):
-        raise BadInput("angle", angle, phrase("refuse.bend-angle", least=LEAST_CORNER))
+    if not (isfinite(angle) and LEAST_CORNER <= 2 * miter <= SHARPEST):
+        raise BadInput("angle", angle, phrase("refuse.bend-angle", least=LEAST_CORNER, most=SHARPEST))
     if radius <= diameter / 2:
         outside = Remark("refuse.bend-radius", lengths(half=diameter / 2))
         raise BadInput("radius", Remark("found.length", lengths(length=radius)), outside)

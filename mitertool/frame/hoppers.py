@@ -7,7 +7,7 @@ wide edge on the moving side, so that both its miters and its bevels are positiv
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import asin, atan, atan2, cos, degrees, hypot, isfinite, pi, radians, sin, sqrt, tan
+from math import asin, atan, cos, degrees, hypot, isfinite, pi, radians, sin, sqrt, tan
 from typing import Any, Final
 
 import attrs
@@ -17,16 +17,22 @@ from mitertool.base.names import among
 from mitertool.base.tolerances import TYPED
 from mitertool.cut import Cut
 from mitertool.frame.in_space import Meeting, Named, SpaceAssembly, Stand, assembled, toward_moving_side
+from mitertool.frame.leaning import Leaning
 from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.geometry.vectors import Vector, across, angle_between, cross, minus, norm, plus, unit
 from mitertool.piece import Piece
-from mitertool.quantity.problem import Remark, angles, counts, lengths
+from mitertool.quantity.problem import Remark, counts, lengths
 from mitertool.sections import Section
 from mitertool.sections.shapes.flat import flat
 from mitertool.words import phrase
 
 MEASURED: Final = ("outside", "inside")
+
+PLATES: Final = "plates"
+CORNER_BARS: Final = "corner bars"
+MEMBERS: Final = (PLATES, CORNER_BARS)
+"""What a hopper is made of; the bars in its corners are those of `corner_bars`."""
 
 HOPPER: Final = Named("HOPPER")
 
@@ -46,15 +52,6 @@ def hopper_cut(sides: int, slope: float) -> Cut:
     half, lean = pi / sides, radians(slope)
     level = 0.0 if slope == 90 else cos(lean)
     return Cut(degrees(atan(tan(half) * level)), degrees(asin(sin(half) * sin(lean))))
-
-
-@attrs.frozen
-class Plate:
-    """A side of a hopper as it leans: slope from the horizontal and dihedral to the next side, degrees; slant, mm."""
-
-    slope: float
-    slant: float
-    dihedral: float
 
 
 @attrs.frozen
@@ -88,8 +85,8 @@ def hopper(
     bottom, top = sizes.bottom, sizes.top
     rise = _height(sections, bottom, top, sides) if sizes.height is None else sizes.height
     refuse_no_size(height=rise)
-    low, high = _corners(sides, bottom, 0.0), _corners(sides, top, rise)
-    stands, slants = zip(*(_stand(low, high, i) for i in range(sides)), strict=True)
+    low, high = outline(sides, bottom, 0.0), outline(sides, top, rise)
+    stands, slants = zip(*(side_stand(low, high, i) for i in range(sides)), strict=True)
     plates = _plates(made_of, slants) if sections is None else _as_wide(sections, slants)
     outward = [stand.up for stand in stands]
     planes = [minus(one, other) for one, other in zip(outward, [*outward[1:], outward[0]], strict=True)]
@@ -103,7 +100,8 @@ def hopper(
     placed = [_middle(stand, piece, measured) for stand, piece in zip(stands, pieces, strict=True)]
     meet = Meeting(toward_moving_side, 1.0 if measured == "outside" else -1.0)
     made = assembled(named, "hopper", pieces, placed, True, meet)
-    return attrs.evolve(made, notes=_notes(_leaning(stands, slants), pieces))
+    leaning = _leaning(made, stands, slants)
+    return attrs.evolve(made, leaning=leaning, notes=(*map(_note, leaning), Remark("note.plates")))
 
 
 def _flats(section: Section | Sequence[Section], sides: int) -> list[Section]:
@@ -163,6 +161,11 @@ def _refuse_sides(sides: int) -> None:
 def _refuse(sides: int, sizes: Sizes, measured: str) -> None:
     if measured not in MEASURED:
         raise BadInput("measured", measured, among(MEASURED))
+    refuse_no_frustum(sides, sizes)
+
+
+def refuse_no_frustum(sides: int, sizes: Sizes) -> None:
+    """Raise `BadInput` for sides and sizes that make no hopper."""
     _refuse_sides(sides)
     for name, given in (("bottom", sizes.bottom), ("top", sizes.top)):
         if isinstance(given, tuple) and sides != RECTANGULAR:
@@ -183,7 +186,7 @@ def _both(given: float | tuple[float, float]) -> tuple[float, float]:
     return given if isinstance(given, tuple) else (given, given)
 
 
-def _corners(sides: int, across: float | tuple[float, float], height: float) -> list[Vector]:
+def outline(sides: int, across: float | tuple[float, float], height: float) -> list[Vector]:
     """The corners of a level outline, counter-clockwise from above, the first side along X."""
     if sides == RECTANGULAR:
         x, y = (size / 2 for size in _both(across))
@@ -193,7 +196,7 @@ def _corners(sides: int, across: float | tuple[float, float], height: float) -> 
     return [(radius * cos(turn), radius * sin(turn), height) for turn in turns]
 
 
-def _stand(low: Sequence[Vector], high: Sequence[Vector], i: int) -> tuple[Stand, float]:
+def side_stand(low: Sequence[Vector], high: Sequence[Vector], i: int) -> tuple[Stand, float]:
     """A side's directions, from its lower left corner, and its slant, mm."""
     j = (i + 1) % len(low)
     along = unit(minus(low[j], low[i]))
@@ -216,38 +219,20 @@ def _middle(stand: Stand, piece: Piece, measured: str) -> Stand:
     return attrs.evolve(stand, at=stand.place(-x, -y, -z))
 
 
-def _leaning(stands: Sequence[Stand], slants: Sequence[float]) -> list[Plate]:
-    nexts = [*stands[1:], stands[0]]
-    return [
-        Plate(
-            degrees(atan(stand.across[2] / hypot(*stand.across[:2]))) if stand.across[2] < 1 else 90.0,
-            slant,
-            180 - degrees(angle_between(stand.up, after.up)),
-        )
-        for stand, slant, after in zip(stands, slants, nexts, strict=True)
-    ]
+def _leaning(made: SpaceAssembly, stands: Sequence[Stand], slants: Sequence[float]) -> tuple[Leaning, ...]:
+    """How each mark leans, told of the first side that has it."""
+    piece = {member.mark: member.piece for member in made.pieces}
+    told: dict[str, Leaning] = {}
+    for mark, stand, slant, after in zip(made.order, stands, slants, [*stands[1:], stands[0]], strict=True):
+        slope = degrees(atan(stand.across[2] / hypot(*stand.across[:2]))) if stand.across[2] < 1 else 90.0
+        dihedral = 180 - degrees(angle_between(stand.up, after.up))
+        told.setdefault(mark, Leaning(mark, piece[mark], slope, slant, dihedral, "outside"))
+    return tuple(told.values())
 
 
-def on_edge(cut: Cut) -> Cut:
-    """The same cut of a plate that stands on its wide edge, its outside to the moving side."""
-    return Cut.from_slopes(cut.q, -cut.p)
-
-
-def in_a_fixture(cut: Cut) -> tuple[float, float]:
-    """How far a bar leans in a fixture, and the swing that then makes the cut alone, degrees."""
-    return degrees(atan2(cut.q, cut.p)), degrees(atan(hypot(cut.p, cut.q)))
-
-
-def _notes(plates: Sequence[Plate], pieces: Sequence[Piece]) -> tuple[Remark, ...]:
-    """How each different side leans and how its cut is set in other ways than lying flat."""
-    told = {}
-    for plate, piece in zip(plates, pieces, strict=True):
-        edge, (leans, swing) = on_edge(piece.right), in_a_fixture(piece.right)
-        at = {"slope": plate.slope, "dihedral": plate.dihedral, "miter": edge.miter, "bevel": edge.bevel}
-        alike = {name: round(degrees, 2) for name, degrees in {**at, "leans": leans, "swing": swing}.items()}
-        numbers = angles(**alike) + lengths(slant=round(plate.slant, 6))
-        told[numbers] = Remark("note.plate", numbers)
-    return (
-        *told.values(),
-        Remark("note.plates"),
-    )
+def _note(one: Leaning) -> Remark:
+    """How a side leans, what is marked out on plate, and how its cuts are set in other ways than lying flat."""
+    edges = one.piece.edges
+    outside = lengths(slant=one.slant, bottom=edges.fixed_top, top=edges.moving_top)
+    inside = lengths(inner_bottom=edges.fixed_bottom, inner_top=edges.moving_bottom)
+    return Remark("note.plate", (*one.numbers, *outside, *inside))

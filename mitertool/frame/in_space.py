@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise
-from math import pi, sqrt
+from math import sqrt
 from typing import Final, TypeVar
 
 import attrs
@@ -16,6 +16,8 @@ import attrs
 from mitertool.base.tolerances import COINCIDENT, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Resolution, marked, rounded
+from mitertool.frame.leaning import Leaning
+from mitertool.frame.rolls import RollBetween
 from mitertool.geometry.vectors import Vector, across, cross, dot, minus, norm, plus, unit
 from mitertool.piece import Piece
 
@@ -42,28 +44,18 @@ class Stand:
         return plus(plus(plus(self.at, self.along, x), self.across, y), self.up, z)
 
 
-@attrs.frozen
-class RollBetween:
-    """How far the long point of a member's right end lies round from that of its left end.
-
-    `degrees` is clockwise seen from the left end; `arc` the same on the skin of a round section, mm, None on others.
-    """
-
-    mark: str
-    degrees: float
-    arc: float | None
-
-
 @attrs.frozen(repr=False)
 class SpaceAssembly(Assembly):
     """A frame whose members do not lie in one plane; `stands[i]` is where piece i of the order stands.
 
     `twists[i]` is how far the section of the next member is turned in the joint after piece i against the one that
-    would meet it flush, degrees. Its picture is seen from the front, the right and above.
+    would meet it flush, degrees. `leaning` tells of each mark of a hopper how it stands. Its picture is seen from the
+    front, the right and above.
     """
 
     stands: tuple[Stand, ...] = ()
     twists: tuple[float, ...] = ()
+    leaning: tuple[Leaning, ...] = ()
 
     @property
     def in_plan(self) -> bool:
@@ -79,7 +71,7 @@ class SpaceAssembly(Assembly):
     @property
     def turns(self) -> tuple[RollBetween, ...]:
         """The roll between the two cuts of each member, in the order of the marks."""
-        return tuple(RollBetween(one.mark, one.piece.turn, arc_of(one.piece)) for one in self.pieces)
+        return tuple(RollBetween(one.mark, one.piece) for one in self.pieces)
 
     @property
     def outlines(self) -> tuple[tuple[complex, ...], ...]:
@@ -96,11 +88,6 @@ class SpaceAssembly(Assembly):
         piece = {member.mark: member.piece for member in self.pieces}
         for mark, stand in zip(self.order, self.stands, strict=True):
             yield face_corners(piece[mark], stand, "left"), face_corners(piece[mark], stand, "right")
-
-
-def arc_of(piece: Piece) -> float | None:
-    """The turn of a piece as an arc on the skin of a round section, mm; None for other sections."""
-    return pi * piece.section.width * piece.turn / 360 if piece.section.shape.round else None
 
 
 def face_corners(piece: Piece, stand: Stand, end: str) -> tuple[Vector, ...]:
@@ -130,7 +117,7 @@ class Meeting:
 
 def toward_long_point(cut: Cut, side: float) -> Vector:
     """In the plane of an end toward its long point."""
-    return unit(across((side, 0.0, 0.0), _outward(cut, side)))
+    return unit(across((side, 0.0, 0.0), outward_of(cut, side)))
 
 
 def toward_moving_side(cut: Cut, side: float) -> Vector:
@@ -160,16 +147,19 @@ def reassembled(pieces: Sequence[Piece], first: Stand, closed: bool, meet: Meeti
 
 def _joined(stand: Stand, before: Piece, after: Piece, meet: Meeting) -> Stand:
     """Where the piece after stands against the right face of the one before."""
-    outward, way = (_of(stand, one) for one in (_outward(before.right, 1.0), meet.way(before.right, 1.0)))
-    target = (minus((0.0, 0.0, 0.0), outward), way)
-    own = (_outward(after.left, -1.0), meet.way(after.left, -1.0))
-    old, new = (*own, cross(*own)), (*target, cross(*target))
-    ways = (_sum(new, [way[i] for way in old]) for i in range(3))
-    turned = Stand(stand.place(*meet.middle(before, "right")), *ways)
+    outward, way = (_of(stand, one) for one in (outward_of(before.right, 1.0), meet.way(before.right, 1.0)))
+    own = (outward_of(after.left, -1.0), meet.way(after.left, -1.0))
+    turned = faced(own, (minus((0.0, 0.0, 0.0), outward), way), stand.place(*meet.middle(before, "right")))
     return attrs.evolve(turned, at=turned.place(*(-part for part in meet.middle(after, "left"))))
 
 
-def _outward(cut: Cut, side: float) -> Vector:
+def faced(own: tuple[Vector, Vector], target: tuple[Vector, Vector], at: Vector) -> Stand:
+    """A bar at a place, turned so that two directions of its own, square to each other, become the target's."""
+    old, new = (*own, cross(*own)), (*target, cross(*target))
+    return Stand(at, *(_sum(new, [way[i] for way in old]) for i in range(3)))
+
+
+def outward_of(cut: Cut, side: float) -> Vector:
     """Square to the plane of an end and away from the piece, in its own directions."""
     return unit((side, -cut.p, -cut.q))
 

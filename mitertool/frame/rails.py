@@ -13,7 +13,9 @@ from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.base.tolerances import CLOSES, LEAST_CORNER
 from mitertool.cut import Cut
+from mitertool.frame.corners import SHARPEST
 from mitertool.frame.in_space import Named, SpaceAssembly, Stand, assembled, neighbours
+from mitertool.frame.rolls import FLUSH, roll_notes
 from mitertool.geometry.vectors import (
     Vector,
     across,
@@ -27,7 +29,7 @@ from mitertool.geometry.vectors import (
     unit,
 )
 from mitertool.piece import Piece
-from mitertool.quantity.problem import Remark, angles, counts, lengths, names
+from mitertool.quantity.problem import Remark, angles, counts, names
 from mitertool.sections import Section
 from mitertool.words import phrase
 
@@ -38,9 +40,6 @@ ENDS: Final = ("square", "plumb", "level")
 """How the free ends of an open rail are cut."""
 
 _UP: Final[Vector] = (0.0, 0.0, 1.0)
-
-SHARPEST: Final = 170.0
-"""degrees. A rail that turns back further makes no joint that a saw cuts: the seam is over eleven widths long."""
 
 _STEEP: Final = 1e-6
 """Sine of the angle to plumb below which a member has no top that could lie up."""
@@ -100,8 +99,10 @@ def rail(
         )
     ]
     made = assembled(named, "rail", pieces, stands, closed)
-    twists = _twists(stands, section, closed)
-    return attrs.evolve(made, twists=twists, notes=(*_turned(made), *_notes(twists)))
+    made = attrs.evolve(made, twists=_twists(stands, section, closed))
+    leans = () if section.shape.round else _leans(stands, made.order)
+    case = f"{held.tops}-closed" if closed else held.tops
+    return attrs.evolve(made, notes=(*roll_notes(made.turns), *leans, *_not_flush(made, case)))
 
 
 def along_flights(flights: Sequence[tuple[float, float, float]]) -> tuple[Vector, ...]:
@@ -198,23 +199,18 @@ def _least(angle: float, step: float) -> float:
     return (angle + step / 2) % step - step / 2
 
 
-def _turned(made: SpaceAssembly) -> Iterator[Remark]:
-    """How far each member is rolled between its cuts."""
-    for turn in made.turns:
-        if abs(turn.degrees) > FLUSH:
-            way = "clockwise" if turn.degrees > 0 else "counter"
-            skin = () if turn.arc is None else lengths(skin=abs(turn.arc))
-            numbers = names(mark=turn.mark) + angles(turn=abs(turn.degrees)) + skin
-            yield Remark("note.rolled-skin" if skin else "note.rolled", numbers, way)
+def _leans(stands: Sequence[Stand], marks: Sequence[str]) -> Iterator[Remark]:
+    """How far the top of a member leans from as far up as it can be."""
+    for mark, stand in zip(marks, stands, strict=True):
+        lean = degrees(angle_about(stand.along, _upward(stand.along), stand.up))
+        if abs(lean) > FLUSH:
+            yield Remark("note.leans", names(mark=mark) + angles(lean=abs(lean)), "right" if lean < 0 else "left")
 
 
-def _notes(twists: Sequence[float]) -> tuple[Remark, ...]:
-    return tuple(
-        Remark("note.not-flush", counts(joint=number) + angles(twist=abs(twist)))
-        for number, twist in enumerate(twists, 1)
-        if abs(twist) > FLUSH
-    )
-
-
-FLUSH: Final = 1e-6
-"""degrees. Sections turned by less against each other are flush: a millionth of a width."""
+def _not_flush(made: SpaceAssembly, case: str) -> Iterator[Remark]:
+    """Each joint whose sections are turned against each other, and what would make it flush."""
+    pairs = neighbours(made.order, len(made.twists) == len(made.order))
+    for number, (twist, (before, after)) in enumerate(zip(made.twists, pairs, strict=True), 1):
+        if abs(twist) > FLUSH:
+            numbers = counts(joint=number) + names(before=before, after=after) + angles(twist=abs(twist))
+            yield Remark("note.not-flush", numbers, case)

@@ -6,36 +6,23 @@ to that plane. A place of its skin meets the run where its distance from the run
 
 from __future__ import annotations
 
-from math import cos, isfinite, radians, sin, sqrt
+from math import cos, radians, sin, sqrt
 
 import attrs
-
-from mitertool.base.errors import BadInput
-from mitertool.words import phrase
-
-SLIMMEST = 15.0
-"""degrees. A branch that leans more lies along its run: its mark would be some four diameters long."""
 
 
 @attrs.frozen
 class Saddle:
     """A branch of radius `small` on a run of radius `large` (mm) at `angle` degrees between their middles.
 
-    `offset` is how far the middles pass each other, toward +v, mm. Raises `BadInput` for an angle past 15 to 165
-    degrees, and for a branch that does not stand on the run all around.
+    `offset` is how far the middles pass each other, toward +v, mm.
+    The branch stands on the run all around: `small` and `offset` lie within `large`.
     """
 
     small: float
     large: float
     angle: float = 90.0
     offset: float = 0.0
-
-    def __attrs_post_init__(self) -> None:
-        if not (isfinite(self.angle) and SLIMMEST <= self.angle <= 180 - SLIMMEST):
-            allowed = phrase("refuse.branch-angle", least=f"{SLIMMEST:g}", most=f"{180 - SLIMMEST:g}")
-            raise BadInput("angle", self.angle, allowed)
-        if not abs(self.offset) + self.small <= self.large:
-            raise BadInput("offset", f"{self.offset:g}", phrase("refuse.off-the-run"))
 
     def down(self, u: float, v: float) -> float:
         """From the run's middle along the branch's to where the place (u, v) of the branch meets the run, mm."""

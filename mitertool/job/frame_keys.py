@@ -10,8 +10,10 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.base.names import all_of
 from mitertool.frame.braces import ENDS, POINT
+from mitertool.frame.corner_bars import AGAINST
+from mitertool.frame.corner_bars import MEASURED as HOPPER_LINES
 from mitertool.frame.elbows import MOST_CUTS
-from mitertool.frame.hoppers import MEASURED as HOPPER_FACES
+from mitertool.frame.hoppers import MEMBERS, PLATES
 from mitertool.frame.infills import STEEPEST
 from mitertool.frame.joints import KINDS
 from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES, REGULAR_SIZES
@@ -170,6 +172,14 @@ _BRACE_RULES: Final = (
     together("rise", "run", "ends"),
 )
 
+
+def _check_members(found: Values) -> None:
+    if found.get("members", PLATES) == PLATES and "against" in found:
+        raise BadInput("against", found["against"], phrase("refuse.against-plates"))
+
+
+_OF_BARS: Final = {"required": ["members"], "properties": {"members": {"not": {"const": PLATES}}}}
+
 _COMMON: Final[Mapping[str, Key]] = {
     "mark": MARK,
     "shape": need("frame.shape", choice(_SHAPES)),
@@ -267,13 +277,16 @@ FRAME: Final = Variants(
         ),
         "hopper": _frame(
             one_way("hopper", ("section", "thickness"), _listed, "refuse.hopper"),
+            Rule(_check_members, {"dependentSchemas": {"against": _OF_BARS}}),
             section=attrs.evolve(_COMMON["section"], needed=False),
             thickness=Key("frame.thickness", POSITIVE_LENGTH),
-            measured=attrs.evolve(_MEASURED, kind=choice(HOPPER_FACES)),
+            measured=attrs.evolve(_MEASURED, kind=choice(HOPPER_LINES)),
             sides=need("frame.hopper-sides", count(FEWEST_SIDES, MOST_SIDES)),
             bottom=need("frame.bottom", _ACROSS),
             top=need("frame.top", _ACROSS),
             height=Key("frame.hopper-height", POSITIVE_LENGTH),
+            members=Key("frame.members", choice(MEMBERS)),
+            against=Key("frame.against", choice(AGAINST)),
         ),
         "rail": _frame(
             one_way("rail", ("nodes", "flights"), _listed, "refuse.rail"),

@@ -13,8 +13,9 @@ from mitertool.base.errors import BadInput
 from mitertool.frame import Assembly, Joint, Resolution, laid, planar, rectangle
 from mitertool.frame.braces import corner_to_corner, knee, rise_and_run
 from mitertool.frame.branches import OnRun, branch
+from mitertool.frame.corner_bars import corner_bars
 from mitertool.frame.elbows import Straights, elbow
-from mitertool.frame.hoppers import Sizes, hopper
+from mitertool.frame.hoppers import CORNER_BARS, Sizes, hopper
 from mitertool.frame.in_space import Named
 from mitertool.frame.infills import infill
 from mitertool.frame.joints import FIRST_THROUGH, KINDS, MITER, SECOND_THROUGH
@@ -121,6 +122,8 @@ def _infill(said: Values, shop: Shop) -> Assembly:
 def _hopper(said: Values, shop: Shop) -> Assembly:
     sizes = Sizes(said["bottom"], said["top"], said.get("height"))
     named = Named(said["mark"], shop.resolution)
+    if said.get("members") == CORNER_BARS:
+        return corner_bars(_one(said, shop), said["sides"], sizes, said["measured"], said.get("against", "both"), named)
     made_of = said["thickness"] if "thickness" in said else _sections(said, shop.sections)
     return hopper(made_of, said["sides"], sizes, said["measured"], named)
 
@@ -151,7 +154,9 @@ def _branch(said: Values, shop: Shop) -> Assembly:
 
 
 def _one(said: Values, shop: Shop) -> Section:
-    """The one section that all members of a shape have."""
+    """The one section that all members of a shape have. Raises `BadInput` for none, and for more."""
+    if "section" not in said:
+        raise BadInput("section", phrase("found.none"), phrase("refuse.bars-section"))
     section, *more = _sections(said, shop.sections)
     if more:
         raise BadInput(

@@ -269,7 +269,7 @@ WORDS: Final = {
     "command.frame.drawing": "Ein geschlossener Rahmen aus einer DXF-Zeichnung.",
     "command.frame.brace": "Eine Strebe zwischen zwei Flächen.",
     "command.frame.infill": "Füllstäbe zwischen zwei Pfosten.",
-    "command.frame.hopper": "Ein Trichter aus ebenen Blechen.",
+    "command.frame.hopper": "Ein Trichter aus flachen Blechen, oder die Stäbe in seinen Ecken.",
     "command.frame.rail": "Ein Geländer durch Punkte im Raum.",
     "command.frame.bend": "Ein Bogen aus geraden Segmenten.",
     "command.saw.check": "Jeden Schlüssel einer Sägendatei erklären.",
@@ -291,8 +291,9 @@ WORDS: Final = {
     "oder als Kopfband.",
     "command.frame.infill.help": "Füllstäbe gleichmäßig zwischen zwei Pfosten verteilen, waagerecht oder an "
     "einem steigenden Gurt.",
-    "command.frame.hopper.help": "Einen Trichter aus ebenen Blechen lösen: Gehrung und Neigung flach liegend, "
-    "Kantenwinkel, Steigung und Schräge.",
+    "command.frame.hopper.help": "Einen Trichter aus flachen Blechen berechnen, oder die Stäbe in seinen Ecken: "
+    "Gehrung und Neigung flach, hochkant und in einer Vorrichtung, Winkel zwischen den Seiten, Steigung, Schräge und "
+    "Zuschnitt.",
     "command.frame.rail.help": "Ein Geländer durch Punkte im Raum lösen: beide Schnitte jedes Stabs und das "
     "Rollen dazwischen.",
     "command.frame.bend.help": "Einen Bogen aus geraden Segmenten lösen: die Gehrung jedes Schnitts, Rücken, "
@@ -854,6 +855,10 @@ WORDS: Final = {
     "key.frame.top": "Dasselbe am weiten Ende.",
     "key.frame.hopper-height": "Wie hoch ein Trichter ist; sie folgt aus der Breite seiner Flachstähle, wenn "
     "nicht angegeben.",
+    "key.frame.members": "Woraus ein Trichter ist: flach liegende Bleche (wenn nicht angegeben), oder Stäbe, die in "
+    "seinen Ecken stehen.",
+    "key.frame.against": "Wie ein Eckstab gedreht ist: gleich zu beiden Seiten (wenn nicht angegeben), oder flach an "
+    "der Seite vor seiner Ecke oder nach ihr, von oben gegen den Uhrzeiger.",
     "key.frame.nodes": "Die Punkte, durch die die Mitte eines Geländers läuft, jeder [x, y, z], z nach oben.",
     "key.frame.rail-closed": "true, wo ein Geländer zu seinem ersten Punkt zurückkommt.",
     "key.frame.roll": "Grad, um die die Stäbe gedreht sind gegen eine Lage mit der Oberseite oben, im Uhrzeiger "
@@ -1131,19 +1136,63 @@ WORDS: Final = {
     "note.branch-blank": "gerade geschnitten, so lang wie seine längste Linie: kein gerader Schnitt kommt dem "
     "wahren Rand nahe; das linke Ende nach der Schablone im Paket anreißen",
     "note.segments": "aus einer Stange: jedes zweite Teil halb gedreht, so dass Nachbarn einen Schnitt teilen",
-    "note.plate": "eine Seite mit {slant} Schräge: steht unter {slope:.2f} Grad, trifft die nächste unter "
-    "{dihedral:.2f}; hochkant ist ihr rechtes Ende mit Gehrung {miter:.2f} und Neigung {bevel:.2f} zu schneiden; "
-    "{leans:.2f} in einer Vorrichtung geneigt mit einem Schwenk von {swing:.2f} allein",
+    "note.plate": "{mark}: steht unter {slope:.2f} Grad, trifft die nächste Seite unter {dihedral:.2f}; Zuschnitt "
+    "außen {bottom} unten, {top} oben, {slant} entlang der Schräge, innen {inner_bottom} und {inner_top}; hochkant, "
+    "Außenseite zur beweglichen Seite, sind beide Enden mit Gehrung {miter:.2f} und Neigung {bevel:.2f} zu schneiden; "
+    "{leans:.2f} in einer Vorrichtung gerollt, Außenseite zur beweglichen Seite, beide mit einem Schwenk von "
+    "{swing:.2f} allein, je eines nach jeder Seite",
     "note.plates": "die Bleche liegen flach, Außenseite oben, weite Kante an der beweglichen Seite",
-    "note.rolled/clockwise": "{mark}: vom linken zum rechten Ende {turn:.2f} Grad im Uhrzeiger gerollt, von "
-    "links gesehen",
-    "note.rolled/counter": "{mark}: vom linken zum rechten Ende {turn:.2f} Grad gegen den Uhrzeiger gerollt, von "
-    "links gesehen",
-    "note.rolled-skin/clockwise": "{mark}: vom linken zum rechten Ende {turn:.2f} Grad im Uhrzeiger gerollt, von "
-    "links gesehen; {skin} auf dem Umfang",
-    "note.rolled-skin/counter": "{mark}: vom linken zum rechten Ende {turn:.2f} Grad gegen den Uhrzeiger "
-    "gerollt, von links gesehen; {skin} auf dem Umfang",
-    "note.not-flush": "Stoß {joint} ist nicht bündig: das Profil ist dort um {twist:.2f} Grad verdreht",
+    "note.corner-bar/moving": "{mark}: steht unter {slope:.2f} Grad, {slant} entlang seiner Ecke, in der sich die "
+    "Seiten unter {dihedral:.2f} treffen; hochkant, Oberseite zur beweglichen Seite, ist das rechte Ende mit Gehrung "
+    "{miter:.2f} und Neigung {bevel:.2f} zu schneiden und das linke parallel; {leans:.2f} in einer Vorrichtung "
+    "gerollt, Oberseite zur beweglichen Seite, beide mit einem Schwenk von {swing:.2f} allein, nach derselben Seite",
+    "note.corner-bar/fixed": "{mark}: steht unter {slope:.2f} Grad, {slant} entlang seiner Ecke, in der sich die "
+    "Seiten unter {dihedral:.2f} treffen; hochkant, Oberseite zur beweglichen Seite, ist das rechte Ende mit Gehrung "
+    "{miter:.2f} und Neigung {bevel:.2f} zu schneiden und das linke parallel; {leans:.2f} in einer Vorrichtung "
+    "gerollt, Oberseite zur festen Seite, beide mit einem Schwenk von {swing:.2f} allein, nach derselben Seite",
+    "note.corner-bars/both": "die Stäbe stehen mit der Kante von fester Seite und Unterseite nach außen, gleich zu "
+    "beiden Seiten der Ecke; ihre linken Enden sind unten",
+    "note.corner-bars/before": "die Stäbe stehen mit ihrer festen Seite flach an der Seite vor der Ecke, von oben "
+    "gesehen gegen den Uhrzeiger; ihre linken Enden sind unten",
+    "note.corner-bars/after": "die Stäbe stehen mit ihrer Unterseite flach an der Seite nach der Ecke, von oben "
+    "gesehen gegen den Uhrzeiger; ihre linken Enden sind unten",
+    "note.member": "{mark}: von Spitze zu Spitze {overall}; für jedes Ende gerollt, sind die Schnitte Schwenks von "
+    "{left:.2f} und {right:.2f} allein",
+    "note.rolled/clockwise": "vom linken zum rechten Ende, von links gesehen, {turn:.2f} Grad im Uhrzeiger gerollt, wo "
+    "der Arm nach beiden Seiten schwenkt; wo er nur nach einer schwenkt, umgedreht und {turn:.2f} darüber hinaus, im "
+    "Ganzen {one_way:.2f} gegen den Uhrzeiger",
+    "note.rolled/counter": "vom linken zum rechten Ende, von links gesehen, {turn:.2f} Grad gegen den Uhrzeiger "
+    "gerollt, wo der Arm nach beiden Seiten schwenkt; wo er nur nach einer schwenkt, umgedreht und {turn:.2f} darüber "
+    "hinaus, im Ganzen {one_way:.2f} im Uhrzeiger",
+    "note.rolled-skin/clockwise": "vom linken zum rechten Ende, von links gesehen, {turn:.2f} Grad im Uhrzeiger "
+    "gerollt, {skin} auf dem Umfang, wo der Arm nach beiden Seiten schwenkt; wo er nur nach einer schwenkt, umgedreht "
+    "und {turn:.2f} darüber hinaus, im Ganzen {one_way:.2f} gegen den Uhrzeiger, {one_way_skin} auf dem Umfang",
+    "note.rolled-skin/counter": "vom linken zum rechten Ende, von links gesehen, {turn:.2f} Grad gegen den Uhrzeiger "
+    "gerollt, {skin} auf dem Umfang, wo der Arm nach beiden Seiten schwenkt; wo er nur nach einer schwenkt, umgedreht "
+    "und {turn:.2f} darüber hinaus, im Ganzen {one_way:.2f} im Uhrzeiger, {one_way_skin} auf dem Umfang",
+    "note.long-points/same": "von Ende zu Ende nicht gerollt, wo der Arm nach beiden Seiten schwenkt, umgedreht, wo er "
+    "nur nach einer schwenkt",
+    "note.long-points/opposite": "von Ende zu Ende umgedreht, wo der Arm nach beiden Seiten schwenkt, nicht gerollt, "
+    "wo er nur nach einer schwenkt",
+    "note.hold/round": "Rundes rollen: in Prismen legen und vor dem ersten Schnitt oben eine Linie längs anreißen; die "
+    "Rolle mit einem Winkelmesser an einem Lineal längs der großen Achse des geschnittenen Endes einstellen, oder von "
+    "der Linie aus auf dem Umfang abtragen",
+    "note.hold/flat": "Stäbe mit ebenen Seiten rollen: zwischen Keilen oder in einer Wiege im Schraubstock halten und "
+    "die Rolle mit einem Winkelmesser an einer Seite einstellen; die obere Seite vor dem ersten Schnitt anreißen",
+    "note.leans/right": "{mark}: die Oberseite neigt sich {lean:.2f} Grad nach rechts gegen so weit oben wie möglich, "
+    "vom linken Ende aus entlang gesehen",
+    "note.leans/left": "{mark}: die Oberseite neigt sich {lean:.2f} Grad nach links gegen so weit oben wie möglich, "
+    "vom linken Ende aus entlang gesehen",
+    "note.not-flush/up": "Stoß {joint}, {before} an {after}, ist nicht bündig: das Profil danach ist um {twist:.2f} "
+    "Grad verdreht; kein Schnitt behebt das, solange beide Oberseiten oben liegen; mit mitgeführten Oberseiten ist er "
+    "bündig, und die Oberseite danach neigt sich",
+    "note.not-flush/up-closed": "Stoß {joint}, {before} an {after}, ist nicht bündig: das Profil danach ist um "
+    "{twist:.2f} Grad verdreht; kein Schnitt behebt das, solange beide Oberseiten oben liegen; mit mitgeführten "
+    "Oberseiten kommt alle Verdrehung in den letzten Stoß",
+    "note.not-flush/carried": "Stoß {joint}, {before} an {after}, ist nicht bündig: das Profil danach ist um "
+    "{twist:.2f} Grad verdreht",
+    "note.not-flush/carried-closed": "Stoß {joint}, {before} an {after}, kann nicht bündig sein: einmal herum kommt "
+    "das Profil um {twist:.2f} Grad verdreht zurück, alles davon in diesem Stoß",
     # option: what an option of the command line does
     "option.corner.other": "Der zweite Stab, wo er anders ist.",
     "option.corner.angle": "Zwischen den beiden Stäben, innen in der Ecke, Grad.",
@@ -1179,7 +1228,8 @@ WORDS: Final = {
     "option.drawing.layer": "Nur die Linien dieser Ebene.",
     "option.drawing.drawing-units": "Wo die Datei selbst keine nennt.",
     "option.brace.legs": "Getippt '400 300'.",
-    "option.hopper.section": "Ein Flachstahl, oder einer je Seite der Reihe nach (wiederholen).",
+    "option.hopper.section": "Ein Flachstahl, oder einer je Seite der Reihe nach (wiederholen); bei Eckstäben deren "
+    "Profil.",
     "option.hopper.bottom": "Getippt '300' oder '300 200'.",
     "option.hopper.top": "Getippt '800' oder '800 500'.",
     "option.rail.nodes": "Getippt '0,0,0 1000,0,0 2000,0,600'.",
@@ -1836,6 +1886,35 @@ WORDS: Final = {
     "record.further.right": "Von den weiteren Schnitten des rechten Endes.",
     "record.assembly.joints.one": "Eine Verbindung.",
     "record.assembly.notes.one": "Ein Satz.",
+    "record.leaning.mark": "Die Marke einer Seite oder eines Eckstabs.",
+    "record.leaning.slope_deg": "Wie steil sie gegen die Waagrechte steht.",
+    "record.leaning.slant_mm": "Wie weit sie entlang ihrer Schräge von unten nach oben geht.",
+    "record.leaning.dihedral_deg": "Zwischen den Seiten, die sich dort treffen, innen.",
+    "record.leaning.face_up": "Welche Seite eines Blechs auf dem Tisch oben liegt; leer bei einem Stab.",
+    "record.leaning.outside_bottom_mm": "Die untere Kante der Außenseite eines Blechs, null bei einem Stab.",
+    "record.leaning.outside_top_mm": "Ihre obere Kante: mit der Schräge der Zuschnitt.",
+    "record.leaning.inside_bottom_mm": "Die untere Kante seiner Innenseite.",
+    "record.leaning.inside_top_mm": "Die obere Kante seiner Innenseite.",
+    "record.leaning.on_edge": "Der Schnitt des rechten Endes hochkant, was oben lag zur beweglichen Seite.",
+    "record.leaning.fixture_roll_deg": "Wie weit sie in einer Vorrichtung gerollt ist, so dass ein Schwenk allein "
+    "bleibt; über 0 die Oberseite zur beweglichen Seite.",
+    "record.leaning.fixture_swing_deg": "Dieser Schwenk am rechten Ende, über 0 mit der langen Spitze auf der "
+    "beweglichen Seite.",
+    "record.assembly.leaning": "Bei einem Trichter, wie jede Marke steht; leer bei anderen Formen.",
+    "record.assembly.leaning.one": "Eine Marke eines Trichters.",
+    "record.turn.mark": "Die Marke eines Stabs.",
+    "record.turn.roll_deg": "Vom linken zum rechten Ende, im Uhrzeiger von links gesehen, wenn der Arm nach beiden "
+    "Seiten schwenkt.",
+    "record.turn.skin_mm": "Dasselbe auf dem Umfang eines runden Profils, null bei anderen.",
+    "record.turn.one_way_deg": "Dasselbe, wenn der Arm nur nach einer Seite schwenkt: umgedreht und roll_deg darüber "
+    "hinaus.",
+    "record.turn.left_swing_deg": "Der Schwenk, der das linke Ende schneidet, die Stange dafür gerollt.",
+    "record.turn.right_swing_deg": "Dasselbe am rechten Ende.",
+    "record.assembly.turns": "Bei einem Rahmen im Raum die Rolle zwischen beiden Schnitten jeder Marke; leer bei "
+    "anderen.",
+    "record.assembly.turns.one": "Ein Stab.",
+    "record.assembly.twists": "Um wie viel Grad das Profil nach jedem Stoß gegen ein bündiges verdreht ist, in der "
+    "Reihenfolge des Umlaufs; leer in einer Ebene.",
     "record.found.more.one": "Ein Kennwort.",
     "record.solution.pieces.one": "Eine Marke.",
     "record.solution.assemblies.one": "Ein Rahmen.",
@@ -1917,8 +1996,9 @@ WORDS: Final = {
     "refuse.turned-twice": "turned sagt dasselbe in Grad: eines davon angeben",
     "refuse.no-tube": "eine Schablone wird um ein Rohr gewickelt",
     "refuse.branch-angle": "ein Abzweig steht {least} bis {most} Grad zu seinem Hauptrohr",
-    "refuse.off-the-run": "der Abzweig muss ringsum auf dem Hauptrohr stehen: Radius und Versatz innerhalb "
-    "dessen Radius",
+    "refuse.off-the-run": "der Abzweig muss ringsum auf dem Hauptrohr stehen: höchstens {most:down} nach jeder Seite",
+    "refuse.wide-branch": "ein Abzweig ist höchstens so breit wie sein Hauptrohr, {most:exact}",
+    "refuse.short-branch": "muss mehr als {least:up} sein, wo der Abzweig sein Hauptrohr erreicht",
     "refuse.not-round": "ein Abzweig und sein Hauptrohr sind Rundrohre",
     "refuse.wye": "die Arme müssen {least} bis {most} Grad auseinander stehen",
     "refuse.arms": "eine Länge für beide Arme oder zwei angeben",
@@ -2083,8 +2163,12 @@ WORDS: Final = {
     "refuse.nodes": "ein Geländer hat 2 Knoten oder mehr",
     "refuse.across": "eines angeben oder zwei: entlang X, entlang Y",
     "refuse.tangents": "eines für beide Enden angeben oder zwei",
+    "refuse.against-plates": "für einen Trichter aus Eckstäben",
+    "refuse.bars-height": "ein Trichter aus Eckstäben braucht seine Höhe",
+    "refuse.bars-cross": "die Stäbe benachbarter Ecken brauchen dort {least:up}",
+    "refuse.bars-section": "ein Trichter aus Eckstäben braucht das Profil seiner Stäbe",
     "refuse.hopper": "section oder thickness angeben",
-    "refuse.bend-angle": "jeder Schnitt muss den Bogen um {least:g} bis weniger als 90 Grad wenden",
+    "refuse.bend-angle": "jeder Schnitt muss den Bogen um {least:g} bis {most:g} Grad wenden",
     "refuse.bend-radius": "muss mehr als der halbe Durchmesser sein, {half:exact}",
     "refuse.slope": "muss mehr als 0 und höchstens 90 Grad zur Waagerechten sein",
     "refuse.no-flat": "ein Trichter ist aus Flachstahl oder Blech",

@@ -253,7 +253,7 @@ WORDS: Final = {
     "command.frame.drawing": "A closed frame out of a DXF drawing.",
     "command.frame.brace": "A brace between two faces.",
     "command.frame.infill": "Uprights between two posts.",
-    "command.frame.hopper": "A hopper of flat plates.",
+    "command.frame.hopper": "A hopper of flat plates, or the bars in its corners.",
     "command.frame.rail": "A rail through points in space.",
     "command.frame.bend": "A bend of straight segments.",
     "command.saw.check": "Explain every key of a saw file.",
@@ -269,8 +269,8 @@ WORDS: Final = {
     "command.frame.drawing.help": "Solve the closed frame that the lines of a DXF drawing make.",
     "command.frame.brace.help": "Solve a brace: corner to corner inside a rectangle, by rise and run, or as a knee.",
     "command.frame.infill.help": "Space uprights evenly between two posts, level or along a raked rail.",
-    "command.frame.hopper.help": "Solve a hopper of flat plates: miter and bevel lying flat, dihedral, slope and "
-    "slant.",
+    "command.frame.hopper.help": "Solve a hopper of flat plates, or the bars in its corners: miter and bevel lying "
+    "flat, on edge and in a fixture, dihedral, slope, slant and the pattern of a plate.",
     "command.frame.rail.help": "Solve a rail through points in space: both cuts of every member and the roll "
     "between them.",
     "command.frame.bend.help": "Solve a bend of straight segments: the miter of every cut, heel, throat and "
@@ -816,6 +816,10 @@ WORDS: Final = {
     "key.frame.bottom": "How wide a hopper is at its narrow end, across flats; two lengths if rectangular.",
     "key.frame.top": "The same at its wide end.",
     "key.frame.hopper-height": "How high a hopper is; it follows from the width of its flats if not given.",
+    "key.frame.members": "What a hopper is made of: plates that lie flat (so if not given), or bars that stand in its "
+    "corners.",
+    "key.frame.against": "How a corner bar is turned: alike to both sides (so if not given), or flat on the side "
+    "before its corner or after it, counter-clockwise from above.",
     "key.frame.nodes": "The points through which the middle of a rail runs, each [x, y, z], z up.",
     "key.frame.rail-closed": "true where a rail comes back to its first point.",
     "key.frame.roll": "Degrees by which members are turned from having their top up, clockwise along them.",
@@ -1075,19 +1079,63 @@ WORDS: Final = {
     "note.branch-blank": "cut square, as long as its longest line: no straight cut comes near the true edge; "
     "mark the left end by the template of the packet",
     "note.segments": "from one bar: every second piece turned half round, so that neighbours share a cut",
-    "note.plate": "a side of slant {slant}: slopes at {slope:.2f} degrees, meets the next at {dihedral:.2f}; on "
-    "edge its right end is cut at miter {miter:.2f} and bevel {bevel:.2f}; leaning {leans:.2f} in a fixture at a "
-    "swing of {swing:.2f} alone",
+    "note.plate": "{mark}: slopes at {slope:.2f} degrees, meets the next side at {dihedral:.2f}; pattern of its "
+    "outside {bottom} at the bottom, {top} at the top, {slant} along the slope, of its inside {inner_bottom} and "
+    "{inner_top}; on edge, its outside to the moving side, both ends are cut at miter {miter:.2f} and bevel "
+    "{bevel:.2f}; rolled {leans:.2f} in a fixture, its outside to the moving side, both by a swing of {swing:.2f} "
+    "alone, one to either side",
     "note.plates": "the plates lie flat with their outside up and their wide edge on the moving side",
-    "note.rolled/clockwise": "{mark}: rolled {turn:.2f} degrees clockwise from its left to its right end, seen "
-    "from the left",
-    "note.rolled/counter": "{mark}: rolled {turn:.2f} degrees counter-clockwise from its left to its right end, "
-    "seen from the left",
-    "note.rolled-skin/clockwise": "{mark}: rolled {turn:.2f} degrees clockwise from its left to its right end, "
-    "seen from the left; {skin} on the skin",
-    "note.rolled-skin/counter": "{mark}: rolled {turn:.2f} degrees counter-clockwise from its left to its right "
-    "end, seen from the left; {skin} on the skin",
-    "note.not-flush": "joint {joint} is not flush: its section is twisted by {twist:.2f} degrees there",
+    "note.corner-bar/moving": "{mark}: slopes at {slope:.2f} degrees, {slant} along its corner, where the sides meet "
+    "at {dihedral:.2f}; on edge, its top to the moving side, its right end is cut at miter {miter:.2f} and bevel "
+    "{bevel:.2f} and its left end parallel; rolled {leans:.2f} in a fixture, its top to the moving side, both by a "
+    "swing of {swing:.2f} alone, to one side",
+    "note.corner-bar/fixed": "{mark}: slopes at {slope:.2f} degrees, {slant} along its corner, where the sides meet at "
+    "{dihedral:.2f}; on edge, its top to the moving side, its right end is cut at miter {miter:.2f} and bevel "
+    "{bevel:.2f} and its left end parallel; rolled {leans:.2f} in a fixture, its top to the fixed side, both by a "
+    "swing of {swing:.2f} alone, to one side",
+    "note.corner-bars/both": "the bars stand with the edge of their fixed side and bottom outward, alike to both sides "
+    "of the corner; their left ends are at the bottom",
+    "note.corner-bars/before": "the bars stand with their fixed side flat on the side before the corner, going "
+    "counter-clockwise seen from above; their left ends are at the bottom",
+    "note.corner-bars/after": "the bars stand with their bottom flat on the side after the corner, going "
+    "counter-clockwise seen from above; their left ends are at the bottom",
+    "note.member": "{mark}: tip to tip {overall}; rolled for each end, its cuts are swings of {left:.2f} and "
+    "{right:.2f} alone",
+    "note.rolled/clockwise": "from its left to its right end, seen from the left, rolled {turn:.2f} degrees clockwise "
+    "where the arm swings to both sides; where it swings to one, turned over and {turn:.2f} past that, {one_way:.2f} "
+    "counter-clockwise in all",
+    "note.rolled/counter": "from its left to its right end, seen from the left, rolled {turn:.2f} degrees "
+    "counter-clockwise where the arm swings to both sides; where it swings to one, turned over and {turn:.2f} past "
+    "that, {one_way:.2f} clockwise in all",
+    "note.rolled-skin/clockwise": "from its left to its right end, seen from the left, rolled {turn:.2f} degrees "
+    "clockwise, {skin} on the skin, where the arm swings to both sides; where it swings to one, turned over and "
+    "{turn:.2f} past that, {one_way:.2f} counter-clockwise in all, {one_way_skin} on the skin",
+    "note.rolled-skin/counter": "from its left to its right end, seen from the left, rolled {turn:.2f} degrees "
+    "counter-clockwise, {skin} on the skin, where the arm swings to both sides; where it swings to one, turned over "
+    "and {turn:.2f} past that, {one_way:.2f} clockwise in all, {one_way_skin} on the skin",
+    "note.long-points/same": "not rolled from end to end where the arm swings to both sides, turned over where it "
+    "swings to one",
+    "note.long-points/opposite": "turned over from end to end where the arm swings to both sides, not rolled where it "
+    "swings to one",
+    "note.hold/round": "to roll a round bar: lay it in V-blocks and scribe a line along its top before the first cut; "
+    "set the roll by a protractor on a straight edge held along the long axis of the cut end, or step it off on the "
+    "skin from the line",
+    "note.hold/flat": "to roll a bar with flat sides: hold it between wedges or in a cradle in the vise, and set the "
+    "roll by a protractor on one of its sides; scribe the upper side before the first cut",
+    "note.leans/right": "{mark}: its top leans {lean:.2f} degrees to the right of as far up as it can be, looking "
+    "along it from its left end",
+    "note.leans/left": "{mark}: its top leans {lean:.2f} degrees to the left of as far up as it can be, looking along "
+    "it from its left end",
+    "note.not-flush/up": "joint {joint}, {before} to {after}, is not flush: the section after it is twisted by "
+    "{twist:.2f} degrees; no cut mends that while both tops are up; with tops carried on it is flush and the top after "
+    "it leans",
+    "note.not-flush/up-closed": "joint {joint}, {before} to {after}, is not flush: the section after it is twisted by "
+    "{twist:.2f} degrees; no cut mends that while both tops are up; with tops carried on, all twist comes to the last "
+    "joint",
+    "note.not-flush/carried": "joint {joint}, {before} to {after}, is not flush: the section after it is twisted by "
+    "{twist:.2f} degrees",
+    "note.not-flush/carried-closed": "joint {joint}, {before} to {after}, cannot be flush: once around, the section "
+    "comes back twisted by {twist:.2f} degrees, all of it in this joint",
     # option: what an option of the command line does
     "option.corner.other": "The second member, where it differs.",
     "option.corner.angle": "Between the two members, inside the corner, degrees.",
@@ -1123,7 +1171,7 @@ WORDS: Final = {
     "option.drawing.layer": "Only the lines of this layer.",
     "option.drawing.drawing-units": "Where the file itself states none.",
     "option.brace.legs": "Typed '400 300'.",
-    "option.hopper.section": "One flat, or one a side in order (repeat it).",
+    "option.hopper.section": "One flat, or one a side in order (repeat it); of corner bars their section.",
     "option.hopper.bottom": "Typed '300' or '300 200'.",
     "option.hopper.top": "Typed '800' or '800 500'.",
     "option.rail.nodes": "Typed '0,0,0 1000,0,0 2000,0,600'.",
@@ -1758,6 +1806,32 @@ WORDS: Final = {
     "record.further.right": "Of the right end's further cuts.",
     "record.assembly.joints.one": "A joint.",
     "record.assembly.notes.one": "A sentence.",
+    "record.leaning.mark": "The mark of a side or corner bar.",
+    "record.leaning.slope_deg": "How it slopes from the horizontal.",
+    "record.leaning.slant_mm": "How far it goes from bottom to top along its slope.",
+    "record.leaning.dihedral_deg": "Between the sides that meet there, inside.",
+    "record.leaning.face_up": "Which face of a plate is up on the bed; empty of a bar.",
+    "record.leaning.outside_bottom_mm": "The lower edge of the outside of a plate, null of a bar.",
+    "record.leaning.outside_top_mm": "Its upper edge: with the slant the pattern to mark out.",
+    "record.leaning.inside_bottom_mm": "The lower edge of its inside.",
+    "record.leaning.inside_top_mm": "The upper edge of its inside.",
+    "record.leaning.on_edge": "The cut of its right end on edge, what was up to the moving side.",
+    "record.leaning.fixture_roll_deg": "How far it is rolled in a fixture that leaves a swing alone; above 0 its top "
+    "to the moving side.",
+    "record.leaning.fixture_swing_deg": "That swing at its right end, above 0 with the long point on the moving side.",
+    "record.assembly.leaning": "Of a hopper how each mark stands; empty of other shapes.",
+    "record.assembly.leaning.one": "A mark of a hopper.",
+    "record.turn.mark": "The mark of a member.",
+    "record.turn.roll_deg": "From its left to its right end, clockwise seen from the left, the arm swinging to both "
+    "sides.",
+    "record.turn.skin_mm": "The same on the skin of a round section, null of others.",
+    "record.turn.one_way_deg": "The same where the arm swings to one side only: turned over and roll_deg past that.",
+    "record.turn.left_swing_deg": "The swing that makes the cut of its left end, the bar rolled for it.",
+    "record.turn.right_swing_deg": "The same of its right end.",
+    "record.assembly.turns": "Of a frame in space the roll between the two cuts of each mark; empty of others.",
+    "record.assembly.turns.one": "A member.",
+    "record.assembly.twists": "By how many degrees the section after each joint is turned against a flush one, in the "
+    "order of the walk; empty in a plane.",
     "record.found.more.one": "A code.",
     "record.solution.pieces.one": "A mark.",
     "record.solution.assemblies.one": "A frame.",
@@ -1837,7 +1911,9 @@ WORDS: Final = {
     "refuse.turned-twice": "turned says the same in degrees: give one of them",
     "refuse.no-tube": "a template is wrapped around a tube",
     "refuse.branch-angle": "a branch leans {least} to {most} degrees from its run",
-    "refuse.off-the-run": "the branch must stand on the run all around: its radius and offset within the run's radius",
+    "refuse.off-the-run": "the branch must stand on the run all around: at most {most:down} either way",
+    "refuse.wide-branch": "a branch is at most as wide as its run, {most:exact}",
+    "refuse.short-branch": "must be more than {least:up}, where the branch reaches its run",
     "refuse.not-round": "a branch and its run are round tubes",
     "refuse.wye": "the arms must be {least} to {most} degrees apart",
     "refuse.arms": "give one for both arms, or two",
@@ -1996,8 +2072,12 @@ WORDS: Final = {
     "refuse.nodes": "a rail has 2 nodes or more",
     "refuse.across": "give one, or two: along X, along Y",
     "refuse.tangents": "give one for both ends, or two",
+    "refuse.against-plates": "for a hopper of corner bars",
+    "refuse.bars-height": "a hopper of corner bars needs its height",
+    "refuse.bars-cross": "the bars of neighbouring corners need {least:up} there",
+    "refuse.bars-section": "a hopper of corner bars needs the section of its bars",
     "refuse.hopper": "give section, or thickness",
-    "refuse.bend-angle": "each cut must turn the bend by {least:g} to less than 90 degrees",
+    "refuse.bend-angle": "each cut must turn the bend by {least:g} to {most:g} degrees",
     "refuse.bend-radius": "must be more than half of the diameter, {half:exact}",
     "refuse.slope": "must be more than 0 and at most 90 degrees from the horizontal",
     "refuse.no-flat": "a hopper is made of flat bar or plate",

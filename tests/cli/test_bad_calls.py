@@ -13,6 +13,10 @@ import pytest
 from tests.cli.conftest import ROOT, Said
 
 TUBE = "RHS 80x40x3"
+RAIL = ("frame", "rail", "--section", "CHS 42.4x3.2", "--nodes")
+BEND = ("frame", "bend", "--section", "CHS 168.3x6.3")
+HOPPER = ("frame", "hopper", "--sides", "4", "--height", "200", "--measured")
+BRANCH = ("frame", "branch", "--section", "CHS 60.3x4", "--on", "CHS 114.3x5", "--length")
 ONE_PIECE = '[[piece]]\nmark = "A"\nsection = "SHS 40x40x3"\nlength = 100\n'
 HEAD = '[job]\nname = "Job"\n'
 
@@ -37,6 +41,12 @@ FILES: dict[str, str | bytes] = {
     "digits.toml": HEAD.replace('"Job"', "9" * 5000) + ONE_PIECE,
     "hex.toml": HEAD.replace('"Job"', "0x" + "f" * 5000) + ONE_PIECE,
     "mark.toml": '\N{BYTE ORDER MARK}[job\nname = "Job"\n',
+    "grades.toml": HEAD
+    + '[[frame]]\nmark = "R"\nshape = "rail"\nsection = "CHS 42.4x3.2"\ngrade = ["S235", "S355"]\n'
+    + "nodes = [[0, 0, 0], [1000, 0, 0], [1000, 900, 0]]\n",
+    "node of a grade.toml": HEAD
+    + '[[frame]]\nmark = "R"\nshape = "rail"\nsection = "CHS 42.4x3.2"\n'
+    + 'nodes = [[0, 0, 0], [1000, 0, 0, "S355"], [1000, 900, 0]]\n',
     "notes/mine.txt": "mine",
 }
 
@@ -67,6 +77,50 @@ CALLS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
             *("--bottom", "", "--top", "800 500"),
         ),
         ("bottom", "empty"),
+    ),
+    "nodes that coincide": ((*RAIL, "0,0,0 1000,0,0 1000,0,0"), ("nodes", "member 2", "apart from the next")),
+    "a fold past 170": ((*RAIL, "0,0,0 1000,0,0 0,10,0"), ("nodes", "179.43", "after member 1", "0.5 to 170")),
+    "a node on a line": ((*RAIL, "0,0,0 1000,0,0 2000,0,0"), ("nodes", "0.00 degrees after member 1", "0.5 to 170")),
+    "a member shorter than its cuts": (
+        (*RAIL, "0,0,0 1000,0,0 1010,10,0 1010,1000,0"),
+        ("member 2", "14.1421 mm", "cross", "17.6 mm or more"),
+    ),
+    "a node of two": ((*RAIL, "0,0 1000,0,0"), ("nodes, node 1", "three lengths")),
+    "a radius inside the tube": (
+        (*BEND, "--radius", "80", "--angle", "90", "--cuts", "4"),
+        ("radius", "80 mm", "more than half of the diameter, 84.15 mm"),
+    ),
+    "a cut that turns back": (
+        (*BEND, "--radius", "300", "--angle", "171", "--cuts", "1"),
+        ("angle", "171", "0.5 to 170 degrees"),
+    ),
+    "a top narrower than the bottom": (
+        (*HOPPER, "outside", "--thickness", "5", "--bottom", "400", "--top", "300"),
+        ("top", "300 mm", "400 mm or more"),
+    ),
+    "a side shorter than its cuts": (
+        (*HOPPER, "outside", "--thickness", "5", "--bottom", "2", "--top", "4"),
+        ("side 1", "2 mm", "cross", "10 mm or more"),
+    ),
+    "plates on their middle": (
+        (*HOPPER, "centerline", "--thickness", "5", "--bottom", "300", "--top", "400"),
+        ("measured", "centerline", "outside, inside"),
+    ),
+    "plates against a side": (
+        (*HOPPER, "outside", "--thickness", "5", "--bottom", "300", "--top", "400", "--against", "both"),
+        ("against", "both", "corner bars"),
+    ),
+    "corner bars of a thickness": (
+        (*HOPPER, "outside", "--members", "corner bars", "--thickness", "5", "--bottom", "300", "--top", "400"),
+        ("section", "none", "section of its bars"),
+    ),
+    "a branch that ends before its run": ((*BRANCH, "20"), ("length", "20 mm", "more than 48.6 mm")),
+    "a branch past its run": ((*BRANCH, "400", "--passes", "40"), ("passes", "40 mm", "27 mm either way")),
+    "a branch along its run": ((*BRANCH, "400", "--between", "10"), ("between", "10", "15 to 165")),
+    "members of different grade": (("check", "grades.toml"), ("grades.toml", "[[frame]] R", "grade", "S355", "text")),
+    "a node of a grade": (
+        ("check", "node of a grade.toml"),
+        ("node of a grade.toml", "[[frame]] R", "node 2", "S355", "three lengths"),
     ),
     "negative kerf": (("cut", TUBE, "--kerf=-1"), ("--kerf", "-1", "0 or more")),
     "negative length": (("piece", TUBE, "--length=-5"), ("--length", "-5", "0 or more")),

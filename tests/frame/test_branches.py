@@ -86,13 +86,13 @@ def test_angles_of_a_leaning_branch_by_hand() -> None:
 @pytest.mark.parametrize(
     ("section", "run", "on", "says"),
     [
-        (RUN, SMALL, OnRun(400), "must stand on the run all around"),
-        (SMALL, RUN, OnRun(400, 90, 40), "must stand on the run all around"),
-        (SMALL, RUN, OnRun(400, 10), "leans 15 to 165 degrees"),
+        (RUN, SMALL, OnRun(400), "section: found.*at most as wide as its run"),
+        (SMALL, RUN, OnRun(400, 90, 40), "passes: found '40 mm'; the branch must stand on the run all around"),
+        (SMALL, RUN, OnRun(400, 10), "between: found 10; a branch leans 15 to 165 degrees"),
         (mt.rect_tube(50, 50, 3), RUN, OnRun(400), "section: found"),
         (SMALL, mt.rect_tube(50, 50, 3), OnRun(400), "on: found"),
         (SMALL, RUN, OnRun(0), "length: found 0"),
-        (SMALL, RUN, OnRun(50), "length"),
+        (SMALL, RUN, OnRun(20), "length: found '20 mm'; must be more than 48"),
     ],
 )
 def test_what_is_no_branch(section: mt.Section, run: mt.Section, on: OnRun, says: str) -> None:

@@ -68,7 +68,7 @@ def test_an_elbow_goes_round_by_its_angle() -> None:
     ("sizes", "says"),
     [
         ((100, 50, 90, 3), "radius: found '50 mm'"),
-        ((100, 300, 90, 1), "angle: found 90"),
+        ((100, 300, 171, 1), "angle: found 171"),
         ((100, 300, 90, 0), "cuts: found 0"),
         ((0, 300, 90, 3), "diameter: found 0"),
         ((100, 300, float("nan"), 3), "angle: found nan"),

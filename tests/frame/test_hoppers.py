@@ -10,7 +10,8 @@ import pytest
 
 import mitertool as mt
 from mitertool.frame import SpaceAssembly, hopper
-from mitertool.frame.hoppers import Sizes, in_a_fixture, on_edge
+from mitertool.frame.hoppers import Sizes
+from mitertool.frame.leaning import in_a_fixture, on_edge
 
 NGON = """
 3 15 59.132522 12.952540 154.094921
@@ -159,3 +160,14 @@ def test_plates_of_a_thickness_are_cut_as_wide_as_they_need_be() -> None:
     assert [round(member.piece.section.width, 9) for member in made.pieces] == [500]
     with pytest.raises(mt.BadInput, match="height: found 'none'"):
         hopper(5.0, 4, Sizes(200.0, 800.0), "inside")
+
+
+def test_the_pattern_of_a_plate() -> None:
+    """Out 300 over 400 up: 500 along the slope. The inside stands 5 off along (0, 0.8, 0.6), so 4 further in, and the
+    corners go off at 45 in plan: each end is 4 shorter there."""
+    (one,) = hopper(5.0, 4, Sizes(200.0, 800.0, 400.0), "outside").leaning
+    assert one.outside == pytest.approx((200, 800), abs=1e-9)
+    assert one.inside == pytest.approx((192, 792), abs=1e-9)
+    assert one.slant == pytest.approx(500, abs=1e-9)
+    assert one.slope == pytest.approx(math.degrees(math.atan2(4, 3)), abs=1e-9)
+    assert one.face_up == "outside"

@@ -57,6 +57,29 @@ def test_the_turn_between_two_joints() -> None:
     assert rail(nodes, RAIL).turns[1].arc is None
 
 
+def test_a_saw_that_swings_one_way_turns_the_bar_over_between() -> None:
+    """The same quarter round: turned over and a quarter past that, a quarter the other way. The cuts halve 3-4-5
+    and a square corner, each by its swing alone."""
+    nodes = [(0.0, 0.0, 0.0), (800.0, 0.0, 600.0), (1800.0, 0.0, 600.0), (1800.0, 900.0, 600.0)]
+    made = rail(nodes, TUBE)
+    turn = made.turns[1]
+    assert turn.one_way == pytest.approx(-turn.degrees, abs=1e-9)
+    assert turn.one_way_arc == pytest.approx(-math.pi * 42.4 / 4 * math.copysign(1, turn.degrees), abs=1e-9)
+    assert turn.swings == pytest.approx((HALF, 45), abs=1e-9)
+    says = made.notes[1].in_units("mm")
+    assert "tip to tip 10" in says
+    assert "rolled 90.00 degrees" in says
+    assert "turned over and 90.00 past that" in says
+    assert "33.3 mm on the skin" in says
+    assert [note.code for note in made.notes[3:]] == []
+
+
+def test_how_a_bar_is_held_that_is_rolled_by_no_quarter() -> None:
+    nodes = [(0.0, 0.0, 0.0), (800.0, 0.0, 600.0), (1800.0, 300.0, 600.0), (1800.0, 900.0, 900.0)]
+    for section, held in ((TUBE, "round"), (RAIL, "flat")):
+        assert [note.case for note in rail(nodes, section).notes if note.code == "note.hold"] == [held]
+
+
 def test_a_top_that_is_kept_up_twists_where_slope_and_turn_meet() -> None:
     """Up a slope and round a corner at once: the flush section leans. By hand: the fold's axis is square to
     both ways a and b; what is up on a, turned with the fold, makes an angle with what is up on b."""
@@ -66,7 +89,8 @@ def test_a_top_that_is_kept_up_twists_where_slope_and_turn_meet() -> None:
     # a = (.8, 0, .6), b = (0, 1, 0): the fold turns a to b and leaves a x b alone; up on a is
     # (-.6, 0, .8) = a x b itself, and plumb lies from there toward +X, clockwise seen along b
     assert up.twists[0] == pytest.approx(math.degrees(math.atan2(0.6, 0.8)), abs=1e-9)
-    assert len(up.notes) == 1
+    assert [note.code for note in up.notes] == ["note.member", "note.member", "note.not-flush"]
+    assert [note.code for note in carried.notes] == ["note.member", "note.member", "note.leans"]
 
 
 def test_a_closed_rail_carried_round_leaves_the_rest_to_its_last_joint() -> None:

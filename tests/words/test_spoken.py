@@ -50,6 +50,7 @@ DATA = {
     "values of keys, columns and records": {
         *("60 from bar", "90 corner", "bar used", "length left", "clear of the piece", "where the piece was"),
         *("as drawn", "DXF outline", "by hand: ", "from square", "from bar", "Pos"),
+        "corner bars",
         *("bar by bar", "by setting", "least steel", "fewest set-ups", "steel, then set-ups", "every bar"),
     },
     "a measured piece as the saw file keeps it, to know it again": {"{}, {} {}, {} and {}", "{} {}", "{}: {}"},

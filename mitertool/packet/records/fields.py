@@ -109,6 +109,11 @@ def texts(one: str, says: str, take: Callable[[T], Iterable[str]] | None = None)
     return _typed(_list({**TEXT, "description": one}), says, take, list)
 
 
+def figures(says: str, take: Callable[[T], Iterable[float]] | None = None) -> Field[T]:
+    """A list of numbers."""
+    return _typed(_list(NUMBER), says, take, list)
+
+
 def record(of: Record[P], says: str, take: Callable[[T], P | None] | None = None) -> Field[T]:
     """A record below this one."""
     return Field(lambda: of.schema(says), take, of.of)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, cast
+
+import attrs
 
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.bars import LIES, PLAN
@@ -17,7 +19,9 @@ from mitertool.quantity.tables import FORMAT
 from mitertool.quantity.telling import Kind
 
 if TYPE_CHECKING:
-    from mitertool.frame import Closure, Joint
+    from mitertool.frame import Closure, Joint, SpaceAssembly
+    from mitertool.frame.leaning import Leaning
+    from mitertool.frame.rolls import RollBetween
     from mitertool.job import Solution, SolvedPiece
     from mitertool.job.further import FurtherRow
     from mitertool.job.model import FrameOrder
@@ -43,6 +47,48 @@ _CLOSURE: Final[told.Record[Closure]] = told.record_of(
     rounded_gap_mm=told.figure("record.closure.rounded_gap_mm"),
 )
 
+_LEANING: Final[told.Record[Leaning]] = told.record_of(
+    mark=told.text("record.leaning.mark"),
+    slope_deg=told.figure("record.leaning.slope_deg"),
+    slant_mm=told.figure("record.leaning.slant_mm"),
+    dihedral_deg=told.figure("record.leaning.dihedral_deg"),
+    face_up=told.one_of(("outside", ""), "record.leaning.face_up"),
+    outside_bottom_mm=told.known("record.leaning.outside_bottom_mm", lambda one: one.outside and one.outside[0]),
+    outside_top_mm=told.known("record.leaning.outside_top_mm", lambda one: one.outside and one.outside[1]),
+    inside_bottom_mm=told.known("record.leaning.inside_bottom_mm", lambda one: one.inside and one.inside[0]),
+    inside_top_mm=told.known("record.leaning.inside_top_mm", lambda one: one.inside and one.inside[1]),
+    on_edge=told.record(CUT, "record.leaning.on_edge"),
+    fixture_roll_deg=told.figure("record.leaning.fixture_roll_deg", lambda one: one.fixture[0]),
+    fixture_swing_deg=told.figure("record.leaning.fixture_swing_deg", lambda one: one.fixture[1]),
+)
+
+_TURN: Final[told.Record[RollBetween]] = told.record_of(
+    mark=told.text("record.turn.mark"),
+    roll_deg=told.figure("record.turn.roll_deg", lambda turn: turn.degrees),
+    skin_mm=told.known("record.turn.skin_mm", lambda turn: turn.arc),
+    one_way_deg=told.figure("record.turn.one_way_deg", lambda turn: turn.one_way),
+    left_swing_deg=told.figure("record.turn.left_swing_deg", lambda turn: turn.swings[0]),
+    right_swing_deg=told.figure("record.turn.right_swing_deg", lambda turn: turn.swings[1]),
+)
+
+
+_IN_SPACE: Final[told.Record[SpaceAssembly]] = told.record_of(
+    leaning=told.records(_LEANING, "record.assembly.leaning.one", "record.assembly.leaning"),
+    turns=told.records(_TURN, "record.assembly.turns.one", "record.assembly.turns"),
+    twists_deg=told.figures("record.assembly.twists"),
+)
+
+
+def _in_space() -> dict[str, told.Field[FrameOrder]]:
+    """What only frames in space have."""
+
+    def space(order: FrameOrder) -> SpaceAssembly:
+        return cast("SpaceAssembly", order.assembly)
+
+    fields = _IN_SPACE.within(space)
+    return {key: attrs.evolve(one, when=lambda f: not f.assembly.in_plan) for key, one in fields.items()}
+
+
 _ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
     mark=told.text("record.assembly.mark", lambda f: f.assembly.mark),
     shape=told.text("record.assembly.shape", lambda f: f.assembly.shape),
@@ -58,6 +104,7 @@ _ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
         lambda f: (note.told_by(lambda length: f"{length:.6g} mm") for note in f.assembly.notes),
     ),
     closure=told.record(_CLOSURE, "record.assembly.closure", lambda f: f.assembly.closure),
+    **_in_space(),
 )
 
 

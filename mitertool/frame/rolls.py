@@ -1,0 +1,94 @@
+"""The roll of a bar between the cuts of its two ends, and how it is told to the floor; knows pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import atan, copysign, degrees, hypot, pi
+from typing import Final
+
+import attrs
+
+from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.piece import Piece
+from mitertool.quantity.problem import Remark, angles, lengths, names
+from mitertool.quantity.telling import Numbers
+
+FLUSH: Final = 1e-6
+"""degrees. Sections turned by less against each other are flush: a millionth of a width."""
+
+
+@attrs.frozen
+class RollBetween:
+    """How far the long point of a member's right end lies round from that of its left end.
+
+    Angles are degrees, clockwise seen from the left end; an arc is the same on the skin of a round section, mm, None on
+    others.
+    """
+
+    mark: str
+    piece: Piece
+
+    @property
+    def degrees(self) -> float:
+        """The roll where the arm swings to one side for the one end and to the other for the other."""
+        return self.piece.turn
+
+    @property
+    def arc(self) -> float | None:
+        """That roll on the skin."""
+        return self._on_skin(self.degrees)
+
+    @property
+    def one_way(self) -> float:
+        """The roll where the arm swings to the same side for both ends: turned over and `degrees` past that."""
+        return self.degrees - copysign(180.0, self.degrees)
+
+    @property
+    def one_way_arc(self) -> float | None:
+        """That roll on the skin."""
+        return self._on_skin(self.one_way)
+
+    @property
+    def swings(self) -> tuple[float, float]:
+        """How far the arm swings for the left and for the right end of a bar that is rolled for each, degrees."""
+        left, right = (degrees(atan(hypot(cut.p, cut.q))) for cut in (self.piece.left, self.piece.right))
+        return left, right
+
+    @property
+    def compound(self) -> bool:
+        """Whether neither end is cut square, so that there is a roll between them."""
+        return all(hypot(cut.p, cut.q) > SAME_SLOPE for cut in (self.piece.left, self.piece.right))
+
+    def _on_skin(self, angle: float) -> float | None:
+        return pi * self.piece.section.width * angle / 360 if self.piece.section.shape.round else None
+
+
+def roll_notes(turns: Sequence[RollBetween]) -> Iterator[Remark]:
+    """Of each member its tip to tip, swings and roll, and how it is held where any is rolled by no quarter."""
+    for turn in turns:
+        swings = dict(zip(("left", "right"), turn.swings, strict=True))
+        told = names(mark=turn.mark) + lengths(overall=turn.piece.overall) + angles(**swings)
+        yield Remark("note.member", told, more=(_rolled(turn),) if turn.compound else ())
+    if any(_skew(turn.degrees) for turn in turns if turn.compound):
+        yield Remark("note.hold", case="round" if turns[0].piece.section.shape.round else "flat")
+
+
+def _skew(angle: float) -> bool:
+    return abs((angle + 45) % 90 - 45) > FLUSH
+
+
+def _rolled(turn: RollBetween) -> Remark:
+    if abs(turn.degrees) <= FLUSH:
+        return Remark("note.long-points/same")
+    if abs(turn.one_way) <= FLUSH:
+        return Remark("note.long-points/opposite")
+    way = "clockwise" if turn.degrees > 0 else "counter"
+    skin = _skin(turn)
+    numbers = angles(turn=abs(turn.degrees), one_way=abs(turn.one_way)) + skin
+    return Remark("note.rolled-skin" if skin else "note.rolled", numbers, way)
+
+
+def _skin(turn: RollBetween) -> Numbers:
+    if turn.arc is None or turn.one_way_arc is None:
+        return ()
+    return lengths(skin=abs(turn.arc), one_way_skin=abs(turn.one_way_arc))
