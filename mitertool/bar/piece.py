@@ -68,6 +68,12 @@ class BarPiece:
         return self.lead.parallel(self.trail)
 
     @property
+    def along_bottom(self) -> tuple[float, float]:
+        """How long it is along the bottom of the fixed and of the moving side, mm."""
+        before, behind = self.lead.sides(self.section), self.trail.sides(self.section)
+        return self.centerline + behind[0] - before[0], self.centerline + behind[1] - before[1]
+
+    @property
     def end(self) -> float:
         """Where its trailing cut crosses the centerline, mm."""
         return self.at + self.centerline

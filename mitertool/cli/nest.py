@@ -23,6 +23,7 @@ from mitertool.job.rest import rest_of
 from mitertool.nest import Alternative, Placed, Plan
 from mitertool.packet.cautions import for_job, short
 from mitertool.packet.records import of_further, of_plan
+from mitertool.packet.words import section_words
 from mitertool.quantity import Units, plain_number, show_length
 from mitertool.words import phrase
 
@@ -102,7 +103,7 @@ def _bars(plan: Plan, unit: Units) -> list[str]:
     for bar in plan.bars:
         placed = ", ".join(_placed(one, unit) for one in bar.pieces)
         lengths = (show_length(bar.stock_length, unit), show_length(bar.drop, unit))
-        rows.append((str(bar.count), bar.section.name, *lengths, placed))
+        rows.append((str(bar.count), section_words(bar.section), *lengths, placed))
     return aligned(rows)
 
 

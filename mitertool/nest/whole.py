@@ -235,10 +235,8 @@ def _recut(one: Recutting, angles: Angles, after: int, allowance: Allowance) -> 
     assert one.item.whole is not None
     whole = attrs.evolve(one.item, piece=one.item.whole, turn=(way.pose,))
     laid = on_bar(whole, way.pose, allowance)
-    sides = zip(laid.lead.sides(laid.section), laid.trail.sides(laid.section), strict=True)
-    fixed, moving = (laid.centerline + behind - before for before, behind in sides)
     head = (one.item.mark, laid.section, one.item.grade, one.count, one.item.recut, way.pose, after)
-    return Recut(*head, one.item.piece.centerline, laid.centerline, fixed, moving, way.cut, angles)
+    return Recut(*head, one.item.piece.centerline, laid.centerline, *laid.along_bottom, way.cut, angles)
 
 
 def whole(drafts: Sequence[Draft], shop: Means, arrows: Arrows) -> Whole:

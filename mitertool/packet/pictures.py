@@ -15,6 +15,7 @@ from mitertool.packet.pages.section_sheet import drawing_scale, section_drawing
 from mitertool.packet.pages.sheet.bar_strip import strip_block
 from mitertool.packet.pages.sketch.faces import true_face
 from mitertool.packet.pages.sketch.two_views import views
+from mitertool.packet.words import section_words
 from mitertool.piece import Piece
 from mitertool.sections import Section
 from mitertool.words import phrase
@@ -77,7 +78,7 @@ def _(value: Plan) -> Drawing:
     longest = max((bar.stock_length for bar in value.bars), default=0.0)
     whole, low = Drawing(), 0.0
     for number, bar in enumerate(value.bars, 1):
-        title = phrase("sheet.picture-of-bar", number=number, count=bar.count, section=bar.section.name)
+        title = phrase("sheet.picture-of-bar", number=number, count=bar.count, section=section_words(bar.section))
         block = strip_block(bar, None, _WIDE, longest)
         whole += Drawing([Text((0.0, low - _TITLE), title, _TITLE)]) + block.drawing.moved(0.0, low - 1.5 * _TITLE)
         low -= block.height + 1.5 * _TITLE + _APART / 2

@@ -266,6 +266,15 @@ def _tilt(reach: Reach) -> str:
     return phrase("said.tilt/feed" if reach.tilt > 0 else "said.tilt/discharge", angle=show_angle(abs(reach.tilt)))
 
 
+def section_words(section: Section) -> str:
+    """The name of a section; of bars that are cut at once how many of which, and whether as a box."""
+    together = section.abreast
+    if together is None:
+        return section.name
+    case = "said.row" if together.again else "said.box"
+    return phrase(case, count=together.count, section=together.one.name)
+
+
 def lies(section: Section) -> str:
     """How the section lies, in the words of its shape; "" where every lay is plain from the picture.
 

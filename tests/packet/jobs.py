@@ -191,6 +191,21 @@ NASTY = {
     "a bar full of pieces": head("Shims", saw="both ways")
     + piece("SHIM", "FLAT 50x10", "20", "quantity = 250")
     + stock("FLAT 50x10", "6 m"),
+    "second ends": head("Second ends", saw="tilting", more='tolerance = "ISO 13920-B"').replace(
+        "bar by bar", "by setting"
+    )
+    + piece("S1", "RHS 80x40x3", "700", 'left = 45\nright = 22.5\nquantity = 3\nprep = "30, land 2"')
+    + piece("S2", "RHS 80x40x3", "450", 'left = { bevel = 20 }\nright = -45\nquantity = 2\nnote = "scribe the top"')
+    + piece("S3", "L 65x50x5", "640", "left = 30\nright = 45\nquantity = 2\nopposite = 2")
+    + stock("RHS 80x40x3", "6 m")
+    + stock("L 65x50x5", "6 m"),
+    "rows and boxes": head("Rows and boxes", saw="both ways")
+    + piece("R1", "RHS 80x40x3", "700", "left = 45\nright = -45\nquantity = 12\nside_by_side = 3")
+    + piece("R2", "L 65x50x5", "640", "left = 30\nright = -30\nquantity = 4\nopposite = 4\nboxed = true")
+    + piece("R3", "UPN 100", "500", "left = 22.5\nright = -22.5\nquantity = 2\nopposite = 2\nboxed = true")
+    + stock("RHS 80x40x3", "6 m")
+    + stock("L 65x50x5", "6 m")
+    + stock("UPN 100", "6 m"),
     "other scripts": head("Перила пристани Նավամատույց", saw="both ways", more='customer = "Łódź ≤ Ω"')
     + piece("ՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖՖ", "RHS 80x40x3", "1234.5", _ODD)
     + piece("БАЛКА-ЖЖЖЖЖЖЖЖЖЖЖЖЖЖ", "L 65x50x5", "1234.5", _ODD + 'opposite = 1\nout = "щщщщщщщщщщщщ"'),

@@ -7,7 +7,7 @@ mitertool.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cache
 from typing import Any
 
@@ -15,20 +15,32 @@ import html5lib
 import pytest
 
 from mitertool.drawing import pdf
-from mitertool.job import load, solve
+from mitertool.job import Solution
 from mitertool.packet.pages.browser.page import cut_sheet_page
 from mitertool.packet.pages.sheet.sheet import cut_sheet
-from tests.packet.jobs import GALLERY, ROOT
+from tests.packet.jobs import GALLERY
+from tests.virtual_saw import sheet_patterns as patterns
 from tests.virtual_saw.sheet_reader import Sheet
 
 HTML = "{http://www.w3.org/1999/xhtml}"
 
 
-@cache
-def both(name: str) -> tuple[Sheet, Any]:
-    solution = solve(load(ROOT / "gallery" / name / "job.toml"))
-    sheet = Sheet(pdf.write(cut_sheet(solution), "Cut sheet"), solution.job.head.units)
-    return sheet, html5lib.parse(cut_sheet_page(solution).decode())
+NAMES = (*GALLERY, "second ends", "rows and boxes")
+
+Both = Callable[[str], tuple[Sheet, Any]]
+
+
+@pytest.fixture(scope="module")
+def both(solution_of: Callable[[str], Solution]) -> Both:
+    """Paper and page of a job, each read once."""
+
+    @cache
+    def read(name: str) -> tuple[Sheet, Any]:
+        solution = solution_of(name)
+        sheet = Sheet(pdf.write(cut_sheet(solution), "Cut sheet"), solution.job.head.units)
+        return sheet, html5lib.parse(cut_sheet_page(solution).decode())
+
+    return read
 
 
 def of_class(node: Any, name: str) -> list[Any]:
@@ -63,8 +75,8 @@ def degrees(says: str) -> float | None:
     return float(says.rstrip("°")) if says else None
 
 
-@pytest.mark.parametrize("name", GALLERY)
-def test_the_bars_are_the_same_and_have_the_same_cuts(name: str) -> None:
+@pytest.mark.parametrize("name", NAMES)
+def test_the_bars_are_the_same_and_have_the_same_cuts(name: str, both: Both) -> None:
     sheet, tree = both(name)
     page = bars(tree)
     assert [told.number for told in sheet.told] == list(page)
@@ -73,10 +85,13 @@ def test_the_bars_are_the_same_and_have_the_same_cuts(name: str) -> None:
         assert [numbers(row) for row in rows] == [row.numbers for row in told.rows]
         marks = [(row.get("data-mark") or "").replace(" ", "") for row in rows]
         assert marks == [row.mark for row in told.rows]
+        assert [(row.get("data-beside") or "").replace(" ", "") for row in rows] == [row.beside for row in told.rows]
+        for page_row, row in zip(rows, told.rows, strict=True):
+            assert row.count == len(row.numbers) * int(page_row.get("data-each") or 1) or not row.mark
 
 
-@pytest.mark.parametrize("name", GALLERY)
-def test_what_is_set_and_what_is_keyed_is_the_same(name: str) -> None:
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_set_and_what_is_keyed_is_the_same(name: str, both: Both) -> None:
     sheet, tree = both(name)
     page, met = bars(tree), 0
     for told in sheet.told:
@@ -90,6 +105,28 @@ def test_what_is_set_and_what_is_keyed_is_the_same(name: str) -> None:
     assert met
 
 
+@pytest.mark.parametrize("name", ["second ends"])
+def test_second_ends_are_the_same(name: str, both: Both) -> None:
+    """How many of what, what is set, proved and rolled, where the stop stands, how the blank lies, what is measured."""
+    sheet, tree = both(name)
+    found = [one for one in of_class(tree, "work") if one.get("id").startswith("recut-")]
+    rows = [row for told in sheet.told for row in told.second_ends]
+    assert len(found) == len(rows) > 1
+    for row, part, recut in zip(rows, found, sheet.recuts, strict=True):
+        says, line = text(part), row.line
+        assert len(list(part.iter(f"{HTML}input"))) == row.count == len(row.numbers)
+        assert f"{row.mark}, second end" in next(part.iter(f"{HTML}input")).get("aria-label")
+        assert line is not None
+        assert (degrees(figure(part, "set")), tenths(part)) == (line.line, line.tenths)
+        assert figure(part, "key") == row.figure
+        assert any(sheet.length(told) == recut.blank for told in re.findall(r"blank (\S+) on", says))
+        for words in (patterns.LAID.search(row.told), re.search(r"prove with a protractor.*?±\S+", row.told)):
+            assert words is None or words[0] in says
+        assert (row.long is None) == ("first: long point" not in says)
+    assert any(row.long for row in rows)
+    assert any("prove" in row.told for row in rows)
+
+
 def places(bar: Any) -> Iterator[tuple[int, tuple[str, str]]]:
     for table in bar.iter(f"{HTML}tbody"):
         for line in table:
@@ -97,8 +134,8 @@ def places(bar: Any) -> Iterator[tuple[int, tuple[str, str]]]:
             yield int(cut), (fixed, moving)
 
 
-@pytest.mark.parametrize("name", GALLERY)
-def test_tape_places_and_left_overs_are_the_same(name: str) -> None:
+@pytest.mark.parametrize("name", NAMES)
+def test_tape_places_and_left_overs_are_the_same(name: str, both: Both) -> None:
     sheet, tree = both(name)
     page = bars(tree)
     for told in sheet.told:
@@ -109,8 +146,8 @@ def test_tape_places_and_left_overs_are_the_same(name: str) -> None:
     assert rest == sheet.left_over
 
 
-@pytest.mark.parametrize("name", GALLERY)
-def test_the_marks_have_the_same_counts_and_long_points(name: str) -> None:
+@pytest.mark.parametrize("name", NAMES)
+def test_the_marks_have_the_same_counts_and_long_points(name: str, both: Both) -> None:
     sheet, tree = both(name)
     found = {}
     for one in of_class(tree, "marks")[0]:

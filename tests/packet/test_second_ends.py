@@ -5,14 +5,17 @@ The gate's job with its way of working fixed; where a stop stands and what is cu
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+import mitertool as mt
 from mitertool.job import Solution, load, solve
 from mitertool.packet.floor.made import floor_of
+from mitertool.packet.floor.readings import comes_back
 from mitertool.packet.pages.sheet.sheet import cut_sheet
-from tests.packet.jobs import ROOT
+from tests.packet.jobs import ROOT, SAWS
 from tests.packet.rounding import length
 from tests.packet.text_boxes import findings
 
@@ -72,3 +75,32 @@ def test_no_setting_stays_that_was_moved_for_a_second_end(solution: Solution) ->
 def test_every_mark_is_measured_once(solution: Solution) -> None:
     said = [box.says for sheet in cut_sheet(solution) for box in sheet.drawing.text_boxes()]
     assert sum(word.startswith("first: long point") for word in said) == len(solution.pieces)
+
+
+def test_the_time_of_cutting_holds_second_ends_too(solution: Solution) -> None:
+    told = floor_of(solution).totals.cutting
+    runs, recuts = ([one.minutes or 0.0 for one in work] for work in (solution.runs, solution.recuts))
+    assert min(recuts) > 0
+    assert told == pytest.approx(sum(runs) + sum(recuts))
+
+
+def test_what_the_job_says_of_a_mark_stands_once_where_it_is_finished(
+    solution_of: Callable[[str], Solution],
+) -> None:
+    """Preparation of S1 and the note of S2, both cut as blanks."""
+    said = [box.says for sheet in cut_sheet(solution_of("second ends")) for box in sheet.drawing.text_boxes()]
+    title = said.index("Second ends of blanks")
+    for words in ("30, land 2", "scribe the top"):
+        assert said.count(words) == 1
+        assert said.index(words) > title
+
+
+def test_a_blade_that_a_bar_leaves_tilted_is_told_to_stand_upright(tmp_path: Path) -> None:
+    """A tilt of 20 degrees before, then a cut without any; a blade that cannot tilt is told nothing."""
+    reaches = []
+    for name in ("tilting", "both ways"):
+        (tmp_path / "saw.toml").write_text(SAWS[name], encoding="utf-8")
+        reaches.append(mt.Saw.load(tmp_path / "saw.toml").reach(mt.section("RHS 80x40x3"), mt.Cut(45)))
+    tilting, still = reaches
+    assert [comes_back(reach, 20.0) for reach in (tilting, still)] == [True, False]
+    assert [comes_back(tilting, before) for before in (0.0, None)] == [False, True]

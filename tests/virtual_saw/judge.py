@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import pairwise, product
 
 from tests.virtual_saw import recuts as again
 from tests.virtual_saw.lays import Stock
@@ -72,7 +72,7 @@ def job(
         walked = walk(saw, drawing.stocks[bar.section], bar, way, near)
         wrong += [f"bar {number} by {way}: {fault}" for fault in _faults(saw, drawing, bar, walked, near)]
         _count(counted, bar, walked)
-        _keep_blanks(saw, counted, bar, walked)
+        _keep_blanks(saw, drawing, counted, bar, walked, near)
         arms += walked.settings * bar.count
         arms += _recut(saw, drawing, recuts, number, counted, way, near, wrong)
     wrong += [f"{len(left)} blanks of {mark} get no other end" for mark, left in counted.blanks.items() if left]
@@ -82,11 +82,23 @@ def job(
     return wrong, counted
 
 
-def _keep_blanks(saw: Machine, counted: Counted, bar: Bar, walked: Walked) -> None:
-    """Put the blanks of a bar by, each as it is drawn."""
-    for (mark, solid), pose, lay, end in zip(walked.pieces, bar.poses, bar.lays, bar.recuts, strict=False):
+def _keep_blanks(saw: Machine, drawing: Drawing, counted: Counted, bar: Bar, walked: Walked, near: float) -> None:
+    """Put the blanks of a bar by, each as it is drawn; where nobody says how it lies, as its finished end shows it."""
+    poses, lays = (told or ("",) * len(walked.pieces) for told in (bar.poses, bar.lays))
+    for (mark, solid), pose, lay, end in zip(walked.pieces, poses, lays, bar.recuts, strict=False):
         if end:
-            counted.blanks.setdefault(mark, []).extend([_drawn_again(saw, solid, pose, lay)] * bar.count)
+            blank = _drawn_again(saw, solid, pose, float(lay)) if pose else _known(saw, drawing, mark, solid, end, near)
+            counted.blanks.setdefault(mark, []).extend([blank] * bar.count)
+
+
+def _known(saw: Machine, drawing: Drawing, mark: str, solid: Solid, end: str, near: float) -> Solid:
+    """A blank moved to how its mark is drawn, known by its section and its finished end; as it lies where none fits."""
+    wanted, laid = drawing.off_the_bar(mark), as_drawn(solid, saw)
+    for pose, lay in product(POSES, (0.0, 90.0, 180.0, 270.0)) if wanted else ():
+        drawn = _drawn_again(saw, solid, pose, lay)
+        if drawn.section.looks_like(wanted.section) and not list(again.wrong_blank(drawn, wanted, end, near)):
+            return drawn
+    return laid
 
 
 def _drawn_again(saw: Machine, solid: Solid, pose: str, lay: float) -> Solid:
@@ -117,7 +129,8 @@ def _recut(
             assert wanted is not None
             wrong += again.wrong_blank(blank, wanted, recut.end, near)
             stock = drawing.stocks[recut.section]
-            told, walked = again.faults(saw, stock, recut, blank, wanted, "stop" if way != "tape" else way, near)
+            by = way if way == "tape" and recut.fixed is not None else "stop"
+            told, walked = again.faults(saw, stock, recut, blank, wanted, by, near)
             wrong += [f"recut by {way}: {fault}" for fault in told]
             arms += walked.settings
             counted.cuts += 1

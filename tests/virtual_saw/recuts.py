@@ -25,7 +25,7 @@ class Recut:
     """`count` blanks of a mark whose `end`, as drawn, is cut after so many entries of bars.
 
     They lie in `pose` against the drawing; `fixed` and `moving` are how long they then are along the bottom of either
-    side, and `step` is how the saw is set and where the stop stands.
+    side (None: not told), and `step` is how the saw is set and where the stop stands.
     """
 
     section: str
@@ -35,8 +35,8 @@ class Recut:
     pose: str
     after: int
     blank: float
-    fixed: float
-    moving: float
+    fixed: float | None
+    moving: float | None
     step: Step
 
 
@@ -63,9 +63,10 @@ def cut(saw: Machine, stock: Stock, recut: Recut, blank: Solid, way: str, near: 
     lies = as_drawn(posed, saw)
     bar = Bar("", Lies(lies.section.width, lies.section.height), 0.0, 1, ())
     walk = Laid(saw, stock, bar, lies, way, near)
-    corners = ((0.0, 0.0), (lies.section.width, 0.0))
-    tape = tuple(lies.begins(place) + long for place, long in zip(corners, (recut.fixed, recut.moving), strict=True))
-    walk.cut(replace(recut.step, mark=recut.mark, tape=(tape[0], tape[1]), kerf_behind=True))
+    tape = None
+    if recut.fixed is not None and recut.moving is not None:
+        tape = lies.begins((0.0, 0.0)) + recut.fixed, lies.begins((lies.section.width, 0.0)) + recut.moving
+    walk.cut(replace(recut.step, mark=recut.mark, tape=tape, kerf_behind=True))
     return walk.made, lies
 
 

@@ -9,6 +9,7 @@ from tests.virtual_saw.figures import STEP
 from tests.virtual_saw.judge import Counted, Drawing
 from tests.virtual_saw.machine import Machine
 from tests.virtual_saw.plan_reader import short, ways
+from tests.virtual_saw.recuts import POSES, Recut
 from tests.virtual_saw.sheet_reader import Sheet, Told
 from tests.virtual_saw.sheet_rows import Line, Row
 from tests.virtual_saw.steel import Solid, minus
@@ -21,14 +22,17 @@ SHOWN = 0.005 + 1e-9
 """degrees. Half a step of a printed angle."""
 
 
-def faults(sheet: Sheet, saw: Machine, drawing: Drawing, bars: Sequence[Bar], counted: Counted) -> Iterator[str]:
-    """All that is wrong on the sheet. `bars` are those of the plan, `counted` what the saw counted by them."""
+def faults(
+    sheet: Sheet, saw: Machine, drawing: Drawing, bars: Sequence[Bar], recuts: Sequence[Recut], counted: Counted
+) -> Iterator[str]:
+    """All that is wrong on the sheet. `bars` and `recuts` are the plan's, `counted` what the saw counted by them."""
     yield from totals(sheet, counted)
     yield from marks(sheet, drawing)
     yield from readings(sheet, saw)
     yield from first_pieces(sheet, drawing)
     yield from left_overs(sheet, bars)
     yield from bars_told(sheet, sheet.bars, saw, drawing, bars)
+    yield from recuts_told(sheet.recuts, recuts, sheet.units)
     yield from further.faults(saw, drawing, sheet.further, counted.arm, step_of(sheet) + ANGLES)[0]
 
 
@@ -38,7 +42,26 @@ def bars_told(
     """The bars as planned, and cut as told; a rounded length may be out by half a step at either end."""
     yield from as_planned(sheet, told, planned, saw.key_step)
     for way in ways(told):
-        yield from judge.job(saw, drawing, told, way, max(step_of(sheet), saw.key_step) + ANGLES)[0]
+        yield from judge.job(saw, drawing, told, way, max(step_of(sheet), saw.key_step) + ANGLES, sheet.recuts)[0]
+
+
+def recuts_told(told: Sequence[Recut], planned: Sequence[Recut], units: str) -> Iterator[str]:
+    """The second ends of blanks as the plan has them, rounded as the sheet rounds."""
+    near = STEP[units] / 2 + 1e-6
+    if len(told) != len(planned):
+        yield f"{len(told)} rows of second ends told, {len(planned)} planned"
+    for number, (one, two) in enumerate(zip(told, planned, strict=False), 1):
+        heads = [(each.section, each.mark, each.count, each.end, each.after) for each in (one, two)]
+        if heads[0] != heads[1]:
+            yield f"second ends {number}: {heads[0]} told, {heads[1]} planned"
+        if abs(one.blank - two.blank) > near:
+            yield f"second ends {number}: blank {one.blank:g} told, {two.blank:g} planned"
+        if one.step.stop is None and two.step.stop is not None:
+            yield f"second ends {number}: no stop told"
+        rolled, wanted = (POSES[each.pose][0] + (each.step.roll_to or each.step.roll) for each in (one, two))
+        if abs(short(rolled - wanted)) > SHOWN:
+            yield f"second ends {number}: rolled to {rolled:g} told, {wanted:g} planned"
+        yield from (f"second ends {number}: {what}" for what in differences(one.step, two.step, near, near))
 
 
 def step_of(sheet: Sheet) -> float:
@@ -76,7 +99,8 @@ def marks(sheet: Sheet, drawing: Drawing) -> Iterator[str]:
 
 def first_pieces(sheet: Sheet, drawing: Drawing) -> Iterator[str]:
     """Each mark is measured once, in the row of its first cut, and what it is to measure is drawn so."""
-    rows = [row for told in sheet.told for row in told.rows if row.long is not None and row.short is not None]
+    every = [row for told in sheet.told for row in (*told.rows, *told.second_ends)]
+    rows = [row for row in every if row.long is not None and row.short is not None]
     if sorted(row.mark for row in rows) != sorted(drawing.pieces):
         yield f"first pieces of {sorted(row.mark for row in rows)}, drawn are {sorted(drawing.pieces)}"
     for row in rows:
@@ -91,22 +115,30 @@ def readings(sheet: Sheet, saw: Machine) -> Iterator[str]:
     cut_by: dict[str, set[Line]] = {}
     last: Line | None = None
     for told in sheet.told:
-        found = dict(_lines(told, last))
-        last = found[max(found)]
         for number, row in _numbered(told):
-            if row.arm and row.line and abs(off_line(row.arm.reading, row.line, saw)) > _TENTH * saw.division:
-                yield f"bar {told.number}, cut {number}: {row.line} told, which is not {row.arm.reading}"
-            if saw.two_sided and row.arm and row.arm.reading and not row.arm.side:
-                yield f"bar {told.number}, cut {number}: no side of a scale that reads up both ways"
+            before, last = last, line_of(row, last)
+            yield from (f"bar {told.number}, cut {number}: {what}" for what in _wrong_reading(row, saw))
             if row.mark:
-                cut_by.setdefault(row.mark, set()).update({found[number - 1], found[number]})
+                cut_by.setdefault(row.mark, set()).update({before or last, last})
+        for row in told.second_ends:
+            last = line_of(row, last)
+            yield from (f"second end of {row.mark}: {what}" for what in _wrong_reading(row, saw))
+            cut_by.setdefault(row.mark, set()).add(last)
     for mark, one in sheet.marks.items():
         if one.readings != cut_by.get(mark):
             yield f"{mark}: {sorted(map(str, one.readings))} on page 1, {cut_by.get(mark)} where it is cut"
 
 
-def _numbered(told: Told) -> Iterator[tuple[int, Row]]:
-    yield from ((number, row) for row in told.rows for number in row.numbers)
+def _wrong_reading(row: Row, saw: Machine) -> Iterator[str]:
+    if row.arm and row.line and abs(off_line(row.arm.reading, row.line, saw)) > _TENTH * saw.division:
+        yield f"{row.line} told, which is not {row.arm.reading}"
+    if saw.two_sided and row.arm and row.arm.reading and not row.arm.side:
+        yield "no side of a scale that reads up both ways"
+
+
+def _numbered(told: Told) -> list[tuple[int, Row]]:
+    """The rows of a bar by the numbers of their cuts."""
+    return sorted(((number, row) for row in told.rows for number in row.numbers), key=lambda one: one[0])
 
 
 _TENTH = 0.05 + 1e-6
@@ -119,14 +151,11 @@ def off_line(reading: float, line: Line, saw: Machine) -> float:
     return max(0.0, off - SHOWN)
 
 
-def _lines(told: Told, last: Line | None) -> Iterator[tuple[int, Line]]:
-    """Line and tenths for each cut by its number, as they stand from the cut before where nothing is set."""
-    by_number = {number: row for row in told.rows for number in row.numbers}
-    for number in sorted(by_number):
-        row = by_number[number]
-        last = row.line or (Line(abs(row.arm.reading), 0.0) if row.arm else last)
-        assert last, "the first cut tells no reading"
-        yield number, last
+def line_of(row: Row, last: Line | None) -> Line:
+    """Line and tenths for a row, as they stand from the cut before where nothing is set."""
+    line = row.line or (Line(abs(row.arm.reading), 0.0) if row.arm else last)
+    assert line, "the first cut tells no reading"
+    return line
 
 
 def left_overs(sheet: Sheet, bars: Sequence[Bar]) -> Iterator[str]:

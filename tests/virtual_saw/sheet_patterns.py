@@ -54,6 +54,22 @@ TOUCHES = re.compile(r"stop touches: (.+)")
 FIRST_LONG = re.compile(rf"first: long point ({LENGTH})(?: ±.*)?$")
 FIRST_SHORT = re.compile(rf"short point ({LENGTH})$")
 
+# blanks and their second ends
+BLANK = re.compile(r"blank of (.+)")
+LATER = re.compile(rf"({LENGTH}) on the centerline, its (left|right) end is cut later")
+SECOND_ENDS = "Second ends of blanks"
+LAID = re.compile(
+    rf"blank ({LENGTH}) on the centerline, laid (as drawn|rolled half a turn from as drawn"
+    r"|end for end from as drawn and rolled half a turn|end for end from as drawn)"
+)
+POSES = {
+    "as drawn": "as-drawn",
+    "rolled half a turn from as drawn": "rolled",
+    "end for end from as drawn": "end-for-end",
+    "end for end from as drawn and rolled half a turn": "end-for-end-rolled",
+}
+NO_STOP = re.compile(rf"no stop: finished it is ({LENGTH}) along the fixed side, ({LENGTH}) along the moving side")
+
 # its places by tape
 TAPE = re.compile(
     r"By tape from the leading end, sides as first clamped; kerf past the mark, for cut ([\d, ]+) before it"
@@ -75,6 +91,9 @@ PIECE_TURNED = re.compile(r"bar end for end from the picture")
 
 # the last page
 LEFT_OVER, COUNT = "Left over", "Count"
+AFTER = ("Further cuts, on the parted pieces", LEFT_OVER)
+"""Titles that end what is told of bars, however large they are set."""
+
 TOTALS = re.compile(
     r"(\d+) pieces?, [\d.]+ (?:kg|lb), (\d+) bars?, (\d+) cuts?"
     r"(?:, (\d+) cuts? on (?:a )?parted pieces?)?(?:, (\d+) swings?)?(?:, (\d+) tilts?)?(?:, (\d+) rolls?)?(?:,|$| )"

@@ -12,6 +12,7 @@ from tests.virtual_saw import sheet_patterns as says
 from tests.virtual_saw.figures import STEP, length
 from tests.virtual_saw.further import Further
 from tests.virtual_saw.lays import Lies
+from tests.virtual_saw.recuts import Recut
 from tests.virtual_saw.sheet_ends import Arm, piece_arm, rolled_from
 from tests.virtual_saw.sheet_rows import MM, SAME, Lengths, Line, Row, rows_of
 from tests.virtual_saw.sheet_text import Word, lines, words
@@ -29,11 +30,12 @@ class Mark:
 
 @dataclass(frozen=True)
 class Told:
-    """A bar as it is told: its rows, and the bar that is cut by them."""
+    """A bar as it is told, its rows and the bar that is cut by them, then the second ends that are cut behind it."""
 
     number: int
     rows: tuple[Row, ...]
     bar: Bar
+    second_ends: tuple[Row, ...] = ()
 
 
 class Sheet:
@@ -85,21 +87,48 @@ class Sheet:
     @cached_property
     def told(self) -> list[Told]:
         """The bars in their order."""
-        titles = [word for word in self.words if word.bold and says.BAR.fullmatch(word.text)]
-        ends = [word for word in self.words if word.bold and word.size > TITLE and not says.FIGURE.search(word.text)]
+        large = [word for word in self.words if word.bold and word.size > TITLE]
+        titles = [word for word in large if not says.FIGURE.search(word.text)]
+        ends = sorted((*titles, *(word for word in self.words if word.text in says.AFTER)), key=_order)
         found: list[Told] = []
         last: Arm | None = None
-        for title in titles:
+        for title in large:
             then = next((word for word in ends if _behind(word, title) and word.x < 100), None)
             block = [word for word in self.words if word == title or _between(word, title, then)]
-            found.append(self._bar(title, block, found, last))
-            step = found[-1].bar.steps[-1]
-            last = Arm(step.reading, step.side, step.tilt)
+            if says.BAR.fullmatch(title.text):
+                found.append(self._bar(title, block, found, last))
+                last = arm_of(found[-1].bar.steps[-1])
+            elif title.text == says.SECOND_ENDS:
+                found[-1] = replace(found[-1], second_ends=tuple(rows_of(block, self.length)))
+                last = set_as(found[-1].second_ends[-1], last)
         return found
 
     @property
     def bars(self) -> list[Bar]:
         return [told.bar for told in self.told]
+
+    @property
+    def recuts(self) -> list[Recut]:
+        """The second ends of blanks; which end is cut says the row of the blank."""
+        return list(self._recuts())
+
+    def _recuts(self) -> Iterator[Recut]:
+        blanks: dict[str, tuple[str, str]] = {}
+        for after, told in enumerate(self.told, 1):
+            blanks |= {row.mark: (told.bar.section, row.later) for row in told.rows if row.later}
+            last: Arm | None = arm_of(told.bar.steps[-1])
+            for row in told.second_ends:
+                last = set_as(row, last)
+                yield self._recut(row, last, blanks[row.mark], after)
+
+    def _recut(self, row: Row, arm: Arm, blank: tuple[str, str], after: int) -> Recut:
+        (section, end), laid, tape = blank, says.LAID.search(row.told), says.NO_STOP.search(row.told)
+        assert laid, row.told
+        step = Step(arm.reading, arm.side, arm.tilt, 180.0 if row.half else 0.0, row.mark, roll_to=_roll_to(row.told))
+        step = _moved(step, row, self.length)
+        fixed, moving = (self.length(text) for text in tape.groups()) if tape else (None, None)
+        head = (section, row.mark, len(row.numbers), end, says.POSES[laid[2]], after, self.length(laid[1]))
+        return Recut(*head, fixed, moving, step)
 
     def _bar(self, title: Word, block: Sequence[Word], before: Sequence[Told], last: Arm | None) -> Told:
         head = " ".join(word.text for word in block if word.page == title.page and abs(word.y - title.y) < SAME)
@@ -112,7 +141,10 @@ class Sheet:
         lies = self._lies(block) if not size[2] else next(one.bar.lies for one in before if one.number == int(size[2]))
         steps = self._steps(rows, block, last)
         section = facts[: size.start()].partition(",")[0]
-        return Told(number, rows, Bar(section, lies, self.length(size[1]), int(alike[1]) if alike else 1, tuple(steps)))
+        later = {cut: row.later for row in rows if row.mark for cut in row.numbers}
+        blanks = tuple(later[cut] for cut in sorted(later))
+        count = int(alike[1]) if alike else 1
+        return Told(number, rows, Bar(section, lies, self.length(size[1]), count, tuple(steps), recuts=blanks))
 
     def _lies(self, block: Sequence[Word]) -> Lies:
         sizes = next(found for word in block if (found := says.SIZES.fullmatch(word.text)))
@@ -128,9 +160,7 @@ class Sheet:
             raise ValueError(f"cuts {sorted(by_number)} in the rows, {sorted(tapes)} by tape")
         for number in sorted(by_number):
             row = by_number[number]
-            arm = row.arm or last
-            assert arm, "the first cut tells no setting"
-            last = arm
+            last = arm = set_as(row, last)
             yield self._step(row, arm, tapes[number], number not in before)
 
     def _step(self, row: Row, arm: Arm, tape: tuple[float, float], past: bool) -> Step:
@@ -221,6 +251,19 @@ ROW_TOP = 5.5 * MM
 FURTHER_WORDS = (12 + 99.0) * MM
 
 
+def arm_of(step: Step) -> Arm:
+    """How a cut leaves arm and blade."""
+    return Arm(step.reading, step.side, step.tilt)
+
+
+def set_as(row: Row, last: Arm | None) -> Arm:
+    """How arm and blade stand for a row: what it does not tell stays as it was."""
+    assert row.arm or last, "the first cut tells no setting"
+    if row.arm is None or last is None or row.tilted:
+        return row.arm or last  # type: ignore[return-value]
+    return replace(row.arm, tilt=last.tilt)
+
+
 def _side(how: str) -> str:
     swung = says.ARM.search(how)
     tilted = says.FURTHER_TILT.search(how)
@@ -285,7 +328,11 @@ def _flush(word: Word, heading: Word) -> bool:
 
 
 def _behind(word: Word, other: Word) -> bool:
-    return (word.page, -word.y) > (other.page, -other.y)
+    return _order(word) > _order(other)
+
+
+def _order(word: Word) -> tuple[int, float]:
+    return word.page, -word.y
 
 
 def _between(word: Word, title: Word, then: Word | None) -> bool:

@@ -34,8 +34,9 @@ class Line:
 class Row:
     """A row: its cuts, what it says of arm and blade (None: as before), of the roll, of the way to its place.
 
-    `as_bar` is the number of the bar since which arm and blade stand so, 0 for the cut before. `figure` is the large
-    one, `told` the words below.
+    `as_bar` is the number of the bar since which arm and blade stand so, 0 for the cut before. `tilted` says that the
+    blade's tilt is told too; else it stays. `figure` is the large one, `told` the words below. Of a blank `later` is
+    the end that is cut later, "left" or "right" as drawn; `beside` is what else comes off, of a box.
     """
 
     numbers: tuple[int, ...]
@@ -50,6 +51,9 @@ class Row:
     short: float | None = None
     count: int = 0
     keyed: bool = False
+    tilted: bool = False
+    later: str = ""
+    beside: str = ""
 
 
 @dataclass(frozen=True)
@@ -107,24 +111,30 @@ def _on_page(words: Sequence[Word], at: Columns, length: Lengths) -> Iterator[Ro
 
 
 def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Row:
-    made = next(word for word in band if abs(word.x - at.off) < SAME and says.MADE.fullmatch(word.text))
-    found = says.MADE.fullmatch(made.text)
+    off = [word for word in band if abs(word.x - at.off) < SAME]
+    first, *others = (" ".join(w.text for w in off if w.bold) or off[0].text).split(" + ")
+    found, beside = says.MADE.fullmatch(first), [says.MADE.fullmatch(other) for other in others]
     assert found
-    mark = "" if found[2] in says.SCRAP else found[2].replace(" ", "")
+    blank = says.BLANK.fullmatch(found[2])
+    mark = "" if found[2] in says.SCRAP else (blank[1] if blank else found[2]).replace(" ", "")
     words = " ".join(word.text for word in band)
     told = " ".join(w.text for x in (BOXES, WORDS) for w in band if abs(w.x - x) < SAME and w.size < SMALL)
     until = at.off if at.plain else at.read + READING
-    beside = " ".join(word.text for word in band if at.read - 10 < word.x < until and word.size < SMALL)
+    by_figure = " ".join(word.text for word in band if at.read - 10 < word.x < until and word.size < SMALL)
     large = [word for word in band if word.bold and word.size > LARGE]
     scale = next((w for w in large if at.read < w.x < at.read + READING and says.FIGURE.fullmatch(w.text)), None)
     figure = next((w.text for w in large if at.key and abs(w.end - at.key) < 3 * SAME), "")
     stays = says.AS_BAR.search(words)
-    arm, line = (None, None) if scale is None else _arm(scale.text, beside, large, mark, at)
+    arm, line = (None, None) if scale is None else _arm(scale.text, by_figure, large, mark, at)
     long, short = (_length(pattern, band, length) for pattern in (says.FIRST_LONG, says.FIRST_SHORT))
     half = says.HALF in " ".join(w.text for w in band if at.cut < w.x < at.read)
     as_bar = int(stays[1]) if stays and scale is None else 0
+    later = says.LATER.search(told) if blank else None
     return Row(
-        numbers_of(numbers), mark, arm, line, as_bar, half, told, figure, long, short, int(found[1] or 1), at.keyed
+        *(numbers_of(numbers), mark, arm, line, as_bar, half, told, figure, long, short, int(found[1] or 1), at.keyed),
+        tilted=at.plain or any(says.TILT.fullmatch(word.text) for word in large),
+        later=later[2] if later else "",
+        beside=beside[0][2].replace(" ", "") if beside and beside[0] else "",
     )
 
 

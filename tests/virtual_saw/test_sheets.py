@@ -13,8 +13,6 @@ from tests.virtual_saw.judge import Counted
 from tests.virtual_saw.sheet_reader import Sheet
 from tests.virtual_saw.test_gallery import GALLERY, JOBS
 
-BY_LOT = 20
-AT_ONCE = 10
 POINTED = 2
 """Jobs tried with more than one plane at an end, on scales that read up both ways."""
 
@@ -25,12 +23,6 @@ PER_JOB = 15
 @pytest.mark.parametrize("name", JOBS)
 def test_the_sheets_of_the_gallery(name: str) -> None:
     assert work.sheet_faults(work.of_gallery(GALLERY / name / "job.toml")) == []
-
-
-@pytest.mark.parametrize("first", range(0, BY_LOT, AT_ONCE))
-def test_sheets_by_lot(first: int, tmp_path: Path) -> None:
-    wrong = {seed: work.sheet_faults(work.by_lot(seed, tmp_path)) for seed in range(first, first + AT_ONCE)}
-    assert {seed: faults for seed, faults in wrong.items() if faults} == {}
 
 
 @pytest.mark.parametrize("number", range(POINTED))

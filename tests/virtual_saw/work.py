@@ -102,4 +102,5 @@ def sheet_faults(work: Work) -> list[str]:
     _, counted = judge.job(work.saw, work.drawing, work.bars, work.ways[0], recuts=work.recuts)
     rows = plan_reader.further(work.plan)
     counted.swings += further.faults(work.saw, work.drawing, rows, counted.arm, judge.EXACT)[1]
-    return list(sheet_judge.faults(Sheet(work.pdf(), work.units), work.saw, work.drawing, work.bars, counted))
+    sheet = Sheet(work.pdf(), work.units)
+    return list(sheet_judge.faults(sheet, work.saw, work.drawing, work.bars, work.recuts, counted))

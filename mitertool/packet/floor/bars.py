@@ -11,38 +11,43 @@ from mitertool.job.runs import Run
 from mitertool.job.settings import number_of
 from mitertool.job.solved import EndWay
 from mitertool.packet.floor.alike import together
+from mitertool.packet.floor.first import with_first
 from mitertool.packet.floor.readings import reading_for, reading_of
 from mitertool.packet.floor.rows import Stands, cuts_of, left_standing, tapes_of, turn_between
-from mitertool.packet.floor.values import BarSetting, BarWork, CutRow, LeftOver, RawFace, SetBack, ToMeasure
+from mitertool.packet.floor.second_ends import second_ends_after
+from mitertool.packet.floor.values import BarSetting, BarWork, CutRow, LeftOver, RawFace, SecondEnds, SetBack
 from mitertool.piece.poses import OTHER_END
 from mitertool.saw import Reach
 from mitertool.saw.file.machine import Obstacle
 
 
-def bars_of(solution: Solution) -> tuple[BarWork, ...]:
-    """The bars of the plan; without stock each mark by itself."""
+def work_of(solution: Solution) -> tuple[tuple[BarWork, ...], tuple[SecondEnds, ...]]:
+    """The bars of the plan with the second ends that are cut between them; without stock each mark by itself."""
     if solution.plan is None:
-        return tuple(_loose(solution))
+        return tuple(_loose(solution)), ()
     found: list[BarWork] = []
+    after: list[SecondEnds] = []
     stands: Stands | None = None
     met: set[str] = set()
     for run in solution.runs:
         cuts = cuts_of(run, stands, solution.fit.pieces)
         if not solution.job.trim_said:
             cuts[0] = attrs.evolve(cuts[0], raw_face=_raw_face(run))
-        rows, loops = together([_first(row, solution, met) for row in cuts])
+        rows, loops = together([with_first(row, solution, met) for row in cuts])
         work = _bar(run, rows, solution)
         found.append(attrs.evolve(work, loops=loops, told_in=_told_in(work, found)))
-        stands = _after_recuts(left_standing(run, stands), run.number, solution)
-    return tuple(found)
+        stands = left_standing(run, stands)
+        after += second_ends_after(run.number, stands, solution, met)
+        stands = _after_recuts(stands, run.number, solution)
+    return tuple(found), tuple(after)
 
 
 def _after_recuts(stands: Stands | None, bar: int, solution: Solution) -> Stands | None:
-    """How arm and blade stand when the second ends after a bar are cut; None where they were moved for one."""
-    reaches = [one.reach for one in solution.recuts if one.recut.after == bar and one.reach]
-    if stands is None or any(any(reach.angles.changes(stands.angles)[:2]) for reach in reaches):
-        return None
-    return stands
+    """How arm and blade stand when the second ends after a bar are cut: since no bar where they were moved for one."""
+    found = [one.reach.angles for one in solution.recuts if one.recut.after == bar and one.reach]
+    if stands is None or not any(any(angles.changes(stands.angles)[:2]) for angles in found):
+        return stands
+    return Stands(found[-1], 0)
 
 
 def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:
@@ -55,22 +60,6 @@ def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:
         left_over=_left_over(run),
         lines=_lines(run),
     )
-
-
-def _first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
-    """The row with all that comes off, and blanks for the first piece where its mark is met first in the job."""
-    if not row.mark:
-        return row
-    solved = next(solved for solved in solution.pieces if solved.mark == row.mark)
-    row = attrs.evolve(row, each=solved.order.a_cut, beside=solved.comes_with)
-    if row.mark in met or row.recut:
-        return row
-    met.add(row.mark)
-    piece, said = solved.piece, solution.job.of_piece(solved.order)
-    fit = solution.fit.pieces.get(row.mark)
-    allowed = fit.length.allowed if fit else None
-    first = ToMeasure(row.mark, piece.long_point, piece.short_point, allowed)
-    return attrs.evolve(row, first=first, said=said)
 
 
 def _raw_face(run: Run) -> RawFace:
@@ -156,7 +145,7 @@ def _loose_mark(number: int, solved: SolvedPiece, ways: Sequence[EndWay], soluti
     ]
     return BarWork(
         *(number, solved.piece.section, solved.order.grade, solved.quantity),
-        rows=tuple(_first(row, solution, set()) for row in rows),
+        rows=tuple(with_first(row, solution, set()) for row in rows),
         settings=tuple({setting.number: setting for setting in settings}.values()),
         set_backs=tuple(_set_backs([setting.reach for setting in settings])),
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.job import Solution, SolvedPiece
-from mitertool.packet.floor.bars import bars_of
+from mitertool.packet.floor.bars import work_of
 from mitertool.packet.floor.readings import reading_for
 from mitertool.packet.floor.rows import beyond
 from mitertool.packet.floor.values import BarWork, Fetch, FloorSheet, PieceRow, Reading, Refusal, Totals
@@ -15,7 +15,8 @@ from mitertool.quantity.problem import Problem
 
 def floor_of(solution: Solution) -> FloorSheet:
     """All that stands on the cut sheet of a solved job."""
-    job, bars = solution.job, bars_of(solution)
+    job = solution.job
+    bars, second_ends = work_of(solution)
     return FloorSheet(
         head=job.head,
         saw=job.saw,
@@ -23,6 +24,7 @@ def floor_of(solution: Solution) -> FloorSheet:
         fetch=tuple(_fetch(solution)),
         pieces=tuple(_pieces(solution, bars)),
         bars=bars,
+        second_ends=second_ends,
         further=solution.further,
         refused=tuple(_refused(solution.found)),
         left_overs=tuple(bar.left_over for bar in bars if bar.left_over),
@@ -102,7 +104,8 @@ def _totals(solution: Solution) -> Totals:
     mass = sum(piece.piece.nominal_mass * piece.quantity for piece in solution.pieces)
     if plan is None:
         return Totals(pieces, len(solution.pieces), mass)
-    found = [run.minutes for run in solution.runs] + [row.minutes for row in solution.further]
+    found = [run.minutes for run in solution.runs] + [one.minutes for one in solution.recuts]
+    found += [row.minutes for row in solution.further]
     known = [minutes for minutes in found if minutes is not None]
     return Totals(
         *(pieces, len(solution.pieces), mass),

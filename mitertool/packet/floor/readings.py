@@ -24,6 +24,11 @@ def reading_for(reach: Reach | None, cut: Cut) -> Reading:
     return reading_of(reach) if reach else plain_reading(cut)
 
 
+def comes_back(reach: Reach, before: float | None) -> bool:
+    """Whether a blade that can tilt is set upright from the tilt `before`, degrees, or from one that nobody knows."""
+    return not reach.tilt and reach.setting.saw.tilt is not None and before != 0
+
+
 def beside_a_line(reading: float, division: float) -> tuple[float, int]:
     """The line of a scale with this division nearest to a reading, and the tenths of a division past it.
 

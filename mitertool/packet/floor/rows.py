@@ -12,7 +12,7 @@ from mitertool.cut import Cut
 from mitertool.job.fit_up import PieceFit
 from mitertool.job.runs import Run
 from mitertool.nest import Bar, Placed, SawCut
-from mitertool.packet.floor.readings import plain_reading, reading_of
+from mitertool.packet.floor.readings import comes_back, plain_reading, reading_of
 from mitertool.packet.floor.values import CutRow, Makes, Proof, Tape, Turn
 from mitertool.saw.feed.feed import FeedLine, SetCut
 from mitertool.saw.feed.stops import Stop
@@ -22,7 +22,7 @@ _HALF = 180.0
 
 @attrs.frozen
 class Stands:
-    """How the bars before leave arm and blade, and the number of the bar since which they stand so."""
+    """How the work before leaves arm and blade, and the number of the bar since which they stand so; 0: since none."""
 
     angles: Angles
     since: int
@@ -38,7 +38,11 @@ def left_standing(run: Run, stands: Stands | None) -> Stands | None:
     if not run.cuts:
         return None
     last = run.cuts[-1].reach.angles
-    still = stands is not None and not any(any(cut.reach.angles.changes(stands.angles)[:2]) for cut in run.cuts)
+    still = (
+        stands is not None
+        and stands.since
+        and not any(any(cut.reach.angles.changes(stands.angles)[:2]) for cut in run.cuts)
+    )
     return stands if still else Stands(last, run.number)
 
 
@@ -63,12 +67,13 @@ def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> 
     before: SetCut | None = None
     for number, (cut, line, proof) in enumerate(zip(run.cuts, lines, proofs, strict=True), 1):
         stays = _since(run, stands) if before is None else 0
+        tilt = before.reach.tilt if before else stands.angles.tilt if stands else None
         sets = not stays if before is None else any(cut.reach.angles.changes(before.reach.angles)[:2])
         row = CutRow(
             numbers=(number,),
             makes=_makes(cut.mark, before is None),
             mark=cut.mark,
-            reading=attrs.evolve(reading_of(cut.reach), comes_back=_comes_back(cut, before, stands)),
+            reading=attrs.evolve(reading_of(cut.reach), comes_back=comes_back(cut.reach, tilt)),
             sets=sets,
             stays=stays,
             turn=turn_between(before.reach.roll if before else 0.0, cut.reach.roll),
@@ -115,15 +120,6 @@ def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | N
     if before is not None and before.fed is not None and cut.fed is not None and not cut.mark:
         moves = cut.fed - before.fed
     return attrs.evolve(row, stop=stop, moves=moves)
-
-
-def _comes_back(cut: SetCut, before: SetCut | None, stands: Stands | None) -> bool:
-    """Whether a blade that can tilt is set upright from a tilt, or from how nobody knows."""
-    if cut.reach.tilt or cut.reach.setting.saw.tilt is None:
-        return False
-    if before:
-        return before.reach.tilt != 0
-    return stands is None or stands.angles.tilt != 0
 
 
 def _lines(run: Run) -> list[FeedLine | None]:

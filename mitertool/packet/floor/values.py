@@ -93,6 +93,19 @@ class ToMeasure:
 
 
 @attrs.frozen
+class LaidBlank:
+    """How a blank lies for its second end: in `pose` against the drawing of its mark, `length` mm on the centerline.
+
+    `fixed` and `moving` are how long the finished piece is along the bottom of either side as it lies, before any roll.
+    """
+
+    pose: str
+    length: float
+    fixed: float
+    moving: float
+
+
+@attrs.frozen
 class CutRow:
     """Cuts of a bar that are all made alike, by their numbers on it, which count from 1.
 
@@ -107,7 +120,8 @@ class CutRow:
     bars side by side so many, of a box also of the mark `beside`, the other hand. `said` is what the job says besides
     of the mark, in the row of its first piece. `raw_face` is how the mill's end of the bar is the first face of a
     piece, where nobody said a trim. What comes off may be a `blank`, mm long on the centerline, whose `recut` end,
-    "left" or "right" as drawn, is cut later; 0 and "" of a finished piece.
+    "left" or "right" as drawn, is cut later; 0 and "" of a finished piece. `laid` is how blanks lie that get their
+    second end with these cuts, None of cuts on a bar.
     """
 
     numbers: tuple[int, ...]
@@ -132,6 +146,7 @@ class CutRow:
     raw_face: RawFace = ""
     blank: float = 0.0
     recut: str = ""
+    laid: LaidBlank | None = None
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -205,6 +220,20 @@ class BarWork:
     set_backs: tuple[SetBack, ...] = ()
     left_over: LeftOver | None = None
     lines: int = 0
+
+
+@attrs.frozen
+class SecondEnds:
+    """The blanks of one mark that get their other end when the bar numbered `after` is done, as a row of so many cuts.
+
+    `number` is that of the recut in the plan, counted from 1; `section` as it lies in the vise.
+    """
+
+    number: int
+    after: int
+    section: Section
+    grade: str
+    row: CutRow
 
 
 @attrs.frozen
@@ -287,6 +316,7 @@ class FloorSheet:
     fetch: tuple[Fetch, ...]
     pieces: tuple[PieceRow, ...]
     bars: tuple[BarWork, ...]
+    second_ends: tuple[SecondEnds, ...]
     further: tuple[FurtherRow, ...]
     refused: tuple[Refusal, ...]
     left_overs: tuple[LeftOver, ...]

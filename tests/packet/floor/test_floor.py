@@ -179,10 +179,10 @@ def test_bars_to_fetch_are_those_of_the_plan(solution_of: SolutionOf, name: str)
 def test_a_blade_that_was_tilted_is_told_to_stand_upright_again(name: str, solution_of: SolutionOf) -> None:
     """Every cut set upright behind a tilted one, and the first of a job, for nobody knows how the blade then stands."""
     solution = solution_of(name)
-    can = solution.job.saw is not None and solution.job.saw.tilt is not None
+    can, floor = solution.job.saw is not None and solution.job.saw.tilt is not None, floor_of(solution)
     told, tilted = [], can
-    for bar in floor_of(solution).bars if solution.plan else ():
-        for row in bar.rows:
+    for bar in floor.bars if solution.plan else ():
+        for row in (*bar.rows, *(one.row for one in floor.second_ends if one.after == bar.number)):
             told.append((row.reading.comes_back, can and tilted and row.reading.tilt == 0))
             tilted = row.reading.tilt != 0
     assert [says for says, _ in told] == [due for _, due in told]

@@ -4,36 +4,37 @@ from __future__ import annotations
 
 from mitertool.job import Solution
 from mitertool.job.further import FurtherRow
-from mitertool.job.recuts import RecutRun
 from mitertool.packet.floor.readings import reading_for
+from mitertool.packet.floor.values import CutRow, SecondEnds
 from mitertool.packet.pages.browser import ticks
-from mitertool.packet.pages.browser.figures_part import reading_part
+from mitertool.packet.pages.browser.figures_part import first_part, reading_part, turn_part
 from mitertool.packet.pages.browser.markup import Markup, element
+from mitertool.packet.pages.sheet import figures
 from mitertool.packet.words import all_more, back_words, stop_touches
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
 from mitertool.words import counted, phrase
 
 
-def recut_part(one: RecutRun, saw: Machine | None, units: Units) -> Markup:
-    """Blanks of one mark that get their other end against the stop."""
-    recut = one.recut
-    shown = reading_for(one.reach, recut.cut.plane)
-    title = element("h2", counted("browser.recut", recut.count, mark=recut.mark))
-    lies = phrase(f"browser.recut/{recut.pose}", length=show_length(recut.blank, units))
-    blank = element("p", lies, class_="roll")
-    inside = [reading_part(shown, saw), _stop(one, units)]
-    boxes = ticks.piece_boxes(f"r{one.number}", recut.count, phrase("browser.recut/box", mark=recut.mark))
-    row = element("li", blank, element("div", *inside, class_="does"), boxes, class_="cut")
-    return element("section", title, element("ol", row, class_="cuts"), class_="work", id=f"recut-{one.number}")
+def second_ends_part(one: SecondEnds, saw: Machine | None, units: Units) -> Markup:
+    """Blanks of one mark that get their other end against the stop, told as a row of a bar."""
+    row, count = one.row, len(one.row.numbers)
+    title = element("h2", counted("browser.recut", count, mark=row.mark))
+    laid = (element("p", says, class_="roll") for says in figures.laid_words(row, units))
+    prove = element("p", figures.proof_words(row.proof), class_="prove") if row.proof else None
+    does = element("div", element("div", reading_part(row.reading, saw), prove), _stop(row, units), class_="does")
+    told = (element("p", word) for word in (row.said.prep, row.said.process, row.said.note) if word)
+    boxes = ticks.piece_boxes(f"r{one.number}", count, phrase("browser.recut/box", mark=row.mark))
+    cut = element("li", *laid, turn_part(row), does, first_part(row, units), *told, boxes, class_="cut")
+    return element("section", title, element("ol", cut, class_="cuts"), class_="work", id=f"recut-{one.number}")
 
 
-def _stop(one: RecutRun, units: Units) -> Markup | None:
-    if one.stop is None or not one.stop.holds:
+def _stop(row: CutRow, units: Units) -> Markup | None:
+    if row.stop is None or not row.stop.holds:
         return None
-    large = element("div", show_length(one.stop.from_blade, units), class_="key")
+    large = element("div", show_length(row.stop.from_blade, units), class_="key")
     name = element("div", phrase("sheet.title-stop"), class_="soft")
-    return element("div", name, large, element("div", stop_touches(one.stop, units)))
+    return element("div", name, large, element("div", stop_touches(row.stop, units)))
 
 
 def further_part(solution: Solution) -> Markup | None:

@@ -12,6 +12,7 @@ from mitertool.packet.pages.browser.figures_part import brought_part, first_part
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.bar_panel import panel_words
+from mitertool.packet.words import section_words
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
 from mitertool.words import counted, phrase
@@ -35,7 +36,7 @@ def bar_part(bar: BarWork, solution: Solution) -> Markup:
 
 def _what(bar: BarWork, solution: Solution, units: Units) -> Markup:
     """The steel to fetch for it: section, grade, length, heat."""
-    parts = [element("strong", said.material(bar.section.name, bar.grade))]
+    parts = [element("strong", said.material(section_words(bar.section), bar.grade))]
     if bar.run:
         parts.append(element("span", phrase("browser.stock", length=show_length(bar.run.bar.stock_length, units))))
         heats = solution.job.heats_of(bar.run.bar)

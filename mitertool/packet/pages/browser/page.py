@@ -13,7 +13,7 @@ from mitertool.job import Solution
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.floor.values import FloorSheet
 from mitertool.packet.pages.browser import ticks
-from mitertool.packet.pages.browser.after_part import further_part, recut_part
+from mitertool.packet.pages.browser.after_part import further_part, second_ends_part
 from mitertool.packet.pages.browser.bar_part import bar_part
 from mitertool.packet.pages.browser.job_part import job_part, left_overs
 from mitertool.packet.pages.browser.markup import Markup, element, sentence
@@ -85,7 +85,7 @@ def _work(sheet: FloorSheet, solution: Solution) -> Iterator[Markup | None]:
         yield from (bar_part(bar, solution) for bar in sheet.bars)
     for step in solution.plan.steps if solution.plan else ():
         if step.recut is not None:
-            yield recut_part(solution.recuts[step.recut], sheet.saw, units)
+            yield second_ends_part(sheet.second_ends[step.recut], sheet.saw, units)
         else:
             yield bar_part(sheet.bars[step.bar or 0], solution)
     yield further_part(solution)

@@ -16,6 +16,7 @@ from mitertool.packet.pages.setting.vise_view import lettered_vise
 from mitertool.packet.pages.setting.walk_down import ToDo, walk_down
 from mitertool.packet.paper.layout import Block, box, cell
 from mitertool.packet.paper.stand import seen_along
+from mitertool.packet.words import section_words
 from mitertool.quantity import Units
 from mitertool.quantity.problem_words import reason_says
 from mitertool.saw import Reach
@@ -56,7 +57,7 @@ def setting_drawing(reach: Reach, units: Units, grade: str = "") -> Drawing:
     """A setting by itself, with the verdict, every reason and what can hurt; paper mm."""
     saw = reach.setting.saw
     name = phrase("setting.invented", saw=saw.name) if saw.invented else saw.name
-    title = phrase("setting.ok" if reach.ok else "setting.cannot", saw=name, section=reach.section.name)
+    title = phrase("setting.ok" if reach.ok else "setting.cannot", saw=name, section=section_words(reach.section))
     why = "; ".join(reason_says(reason, units) for reason in reach.reasons)
     block = setting_block(reach, title, why, PAPER, units, grade)
     lines = wrap(for_cuts([reach]), PAPER, _CAUTION)

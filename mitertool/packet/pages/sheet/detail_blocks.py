@@ -9,7 +9,7 @@ from mitertool.job.settings import JobSetting, Use
 from mitertool.packet.pages.setting.blade_view import EDGES
 from mitertool.packet.pages.setting.setting_block import setting_block
 from mitertool.packet.paper.layout import Block, TableColumn, boxed, in_lines, table
-from mitertool.packet.words import cannot, lies, reading_words, scale_words, turn_words
+from mitertool.packet.words import cannot, lies, reading_words, scale_words, section_words, turn_words
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.quantity.problem_words import reason_says
 from mitertool.saw import Machine, Reach
@@ -44,7 +44,7 @@ def _row(setting: JobSetting, room: float, units: Units) -> list[str]:
     reach = setting.reach
     section = reach.section
     size = phrase("sheet.size", wide=show_length(section.width, units), high=show_length(section.height, units))
-    bar = ", ".join(word for word in (section.name, setting.grade, size) if word)
+    bar = ", ".join(word for word in (section_words(section), setting.grade, size) if word)
     return [
         str(setting.number),
         scale_words(reach).replace(" ", "\n") if reach.ok else "-",
@@ -103,7 +103,7 @@ def one_setting(setting: JobSetting, width: float, units: Units) -> Iterator[Blo
     """The block of a setting."""
     reach = setting.reach
     words = lies(reach.section)
-    facts = (reach.section.name, setting.grade, words)
+    facts = (section_words(reach.section), setting.grade, words)
     told = ", ".join(fact for fact in (reading_words(reach), *facts) if fact)
     title = phrase("detail.title", number=setting.number, told=told)
     against = " ".join(phrase("detail.cannot", why=reason_says(reason, units)) for reason in reach.reasons)

@@ -112,6 +112,17 @@ def blank_words(row: CutRow, units: Units) -> str:
     return phrase(f"sheet.blank-{row.recut}", length=show_length(row.blank, units))
 
 
+def laid_words(row: CutRow, units: Units) -> Iterator[str]:
+    """Of blanks laid for their second end how long they are, how they lie, and the tape where no stop holds them."""
+    laid = row.laid
+    if laid is None:
+        return
+    yield phrase(f"floor.laid/{laid.pose}", length=show_length(laid.length, units))
+    if row.stop is None or not row.stop.holds:
+        fixed, moving = (show_length(x, units) for x in (laid.fixed, laid.moving))
+        yield phrase("sheet.second-by-tape", fixed=fixed, moving=moving)
+
+
 def _fed_words(row: CutRow, saw: Machine) -> str:
     if row.key is None:
         return phrase("sheet.no-stop")

@@ -19,7 +19,7 @@ from mitertool.packet.pages.sheet.further_blocks import further_blocks
 from mitertool.packet.pages.sheet.last_page import last_blocks
 from mitertool.packet.pages.sheet.rack_block import rack_blocks
 from mitertool.packet.pages.sheet.rest_block import rest_blocks
-from mitertool.packet.pages.sheet.second_ends import recut_blocks
+from mitertool.packet.pages.sheet.second_ends import second_end_blocks
 from mitertool.packet.paper.layout import FOOT, HEAD, MARGIN, Block, Paper, cell, page_numbers, pages
 from mitertool.packet.words import origin
 from mitertool.words import phrase
@@ -38,7 +38,7 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     floor = floor or floor_of(solution)
     paper = Paper(*(A4 if floor.head.units == "mm" else LETTER))
     paper = Paper(paper.width, paper.height, _WARNING_PITCH * len(_warning(solution, paper.inner)))
-    work = {bar.number: _bar(bar, floor, solution, paper.inner) for bar in floor.bars}
+    work = {bar.number: _bar(bar, floor, paper.inner) for bar in floor.bars}
     after = [*_after(floor, solution, paper.inner), *(detail_blocks(solution, paper.inner) if detail else ())]
     on = _pages_of_bars(list(_before(floor, solution, paper.inner, {})), work, paper)
     bars = (block for blocks in work.values() for block in blocks)
@@ -46,10 +46,10 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of))
 
 
-def _bar(bar: BarWork, floor: FloorSheet, solution: Solution, width: float) -> list[Block]:
+def _bar(bar: BarWork, floor: FloorSheet, width: float) -> list[Block]:
     """A bar, and the second ends of blanks that are cut when it is done."""
-    after = [one for one in solution.recuts if one.recut.after == bar.number]
-    return [*bar_blocks(bar, floor, width), *recut_blocks(after, floor, width)]
+    after = [one for one in floor.second_ends if one.after == bar.number]
+    return [*bar_blocks(bar, floor, width), *second_end_blocks(after, floor, width)]
 
 
 def _before(floor: FloorSheet, solution: Solution, width: float, on: Mapping[int, int]) -> Iterator[Block]:

@@ -1,0 +1,27 @@
+"""What comes off with a row, and what the first piece of a mark is measured to; knows solutions and values."""
+
+from __future__ import annotations
+
+import attrs
+
+from mitertool.job import Solution
+from mitertool.packet.floor.values import CutRow, ToMeasure
+
+
+def with_first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
+    """The row with all that comes off, and blanks for the first piece where its mark is met first in the job.
+
+    `met` are the marks met before; that of the row is put there once a piece of it is finished.
+    """
+    if not row.mark:
+        return row
+    solved = next(solved for solved in solution.pieces if solved.mark == row.mark)
+    row = attrs.evolve(row, each=solved.order.a_cut, beside=solved.comes_with)
+    if row.mark in met or row.recut:
+        return row
+    met.add(row.mark)
+    piece, said = solved.piece, solution.job.of_piece(solved.order)
+    fit = solution.fit.pieces.get(row.mark)
+    allowed = fit.length.allowed if fit else None
+    first = ToMeasure(row.mark, piece.long_point, piece.short_point, allowed)
+    return attrs.evolve(row, first=first, said=said)

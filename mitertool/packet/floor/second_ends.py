@@ -1,0 +1,63 @@
+"""Second ends of blanks, a row of so many cuts each; knows recuts and settings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+import attrs
+
+from mitertool.job import Solution
+from mitertool.job.fit_up import PieceFit
+from mitertool.job.recuts import RecutRun
+from mitertool.packet.floor.first import with_first
+from mitertool.packet.floor.readings import comes_back, reading_for
+from mitertool.packet.floor.rows import Stands, beyond, turn_between
+from mitertool.packet.floor.values import CutRow, LaidBlank, Proof, SecondEnds, Turn
+from mitertool.piece.poses import HALF_OVER
+
+
+def second_ends_after(bar: int, stands: Stands | None, solution: Solution, met: set[str]) -> Iterator[SecondEnds]:
+    """Those that are cut when the bar of this number is done, which leaves arm and blade as they stand.
+
+    `met` are the marks of which a piece is finished before, as for `with_first`.
+    """
+    tilt = stands.angles.tilt if stands else None
+    for one in solution.recuts:
+        if one.recut.after == bar:
+            row = with_first(_row(one, tilt, solution.fit.pieces), solution, met)
+            yield SecondEnds(one.number, bar, one.recut.section, one.recut.grade, row)
+            tilt = one.reach.tilt if one.reach else None
+
+
+def _row(one: RecutRun, tilt: float | None, fits: Mapping[str, PieceFit]) -> CutRow:
+    recut = one.recut
+    reading = reading_for(one.reach, recut.cut.rolled(recut.angles.roll).plane)
+    if one.reach:
+        reading = attrs.evolve(reading, comes_back=comes_back(one.reach, tilt))
+    laid, turn = _laid(one)
+    return CutRow(
+        numbers=tuple(range(1, recut.count + 1)),
+        makes="piece",
+        mark=recut.mark,
+        reading=reading,
+        sets=True,
+        turn=turn,
+        stop=one.stop,
+        proof=_proof(one, fits.get(recut.mark)),
+        laid=laid,
+    )
+
+
+def _laid(one: RecutRun) -> tuple[LaidBlank, Turn | None]:
+    """How it is laid and then rolled: half a turn over at once where it would be rolled by that."""
+    recut, turn = one.recut, turn_between(0.0, one.recut.angles.roll)
+    if turn is None or not turn.half:
+        return LaidBlank(recut.pose, recut.blank, *one.piece.along_bottom), turn
+    over = one.piece.lying(one.piece.section, turn.to)
+    return LaidBlank(HALF_OVER[recut.pose], recut.blank, *over.along_bottom), None
+
+
+def _proof(one: RecutRun, fit: PieceFit | None) -> Proof | None:
+    if one.reach is None or fit is None or fit.angle_out is None or not beyond(fit):
+        return None
+    return Proof(abs(one.reach.swing), fit.angle_out)
