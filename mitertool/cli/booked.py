@@ -106,3 +106,8 @@ def _told(bar: RackBar, units: Units) -> dict[str, object]:
 
 def _steel(bar: RackBar, units: Units) -> str:
     return " ".join(word for word in (bar.section, bar.grade, show_length(bar.length, units)) if word)
+
+
+def bar_numbers(given: str) -> list[str]:
+    """Bars named with commas between."""
+    return [one.strip() for one in given.split(",") if one.strip()]

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from mitertool.base.cells import as_cell, table
+from mitertool.base.cells import as_cell, of_cell, table
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
+from mitertool.cli.booked import bar_numbers, free_command
 from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
 from mitertool.job import Job
-from mitertool.job.done import COLUMNS, JOB, LEFT, PIECE, REVISION, SPOILED, USED, read_work, rows_of_done
-from mitertool.packet.records.earlier import earlier
+from mitertool.job.done import BAR, COLUMNS, ENTRY, JOB, LEFT, PIECE, REVISION, SPOILED, USED, read_work, rows_of_done
+from mitertool.packet.records.bars_cut import BarDone, CutPacket, cut_packet
+from mitertool.packet.records.earlier import earlier, folder_name
 from mitertool.quantity.tables import read_whole
+from mitertool.rack import RackBook
 from mitertool.words import phrase
 
 
@@ -33,43 +36,93 @@ class DoneOptions(JobRead, Printed):
     ] = None
     used: Annotated[list[str] | None, typer.Option("--used", help="option.done.used", metavar="SECTION=L[=N]")] = None
     left: Annotated[list[str] | None, typer.Option("--left", help="option.done.left", metavar="SECTION=L[=N]")] = None
+    cut: Annotated[str, typer.Option("--cut", help="option.done.cut")] = ""
     of: Annotated[Path | None, typer.Option("--of", metavar="PACKET", help="option.done.of")] = None
+    undo: Annotated[bool, typer.Option("--undo", help="option.done.undo")] = False
 
 
 @command(
     DoneOptions,
     "done job.toml --good STAY=2 --spoiled STRAP=1",
+    "done job.toml --cut 1,2 --of packet --file cut.csv",
     "done job.toml --good STAY=1 --spoiled STRAP=1@900 --used 'RHS 80x40x3=6000'",
+    "done job.toml --undo",
 )
 def done(o: DoneOptions) -> None:
     """What `mitertool done` does."""
     job = o.read()
-    old = earlier(o.of, job) if o.of else None
-    revision = old.revision if old else job.head.revision
-    rows = list(_rows(o))
-    if not rows:
-        raise BadInput("done", "nothing", phrase("rest.nothing-told"))
-    content = table([COLUMNS, *(_before(o.file) if o.file.exists() else _heading(job, revision)), *rows])
-    work = read_work(o.file, job, old.asked if old else None, revision, content)
+    of = _packet(o, job)
+    revision = of.whose.revision if of else job.head.revision
+    before = [earlier(o.of, job, "--of")] if o.of and revision != job.head.revision else []
+    kept = list(_before(o.file)) if o.file.exists() else list(_heading(job))
+    bars = of.named(bar_numbers(o.cut), [row[1] for row in kept if row[0] == BAR]) if of else ()
+    rows = [*_rows(o), *(row for bar in bars if of for row in _rows_of(bar, of.called(bar)))]
+    if o.undo:
+        kept, back = _taken_back(kept, o.file)
+    elif not rows:
+        raise BadInput("done", phrase("found.nothing"), phrase("rest.nothing-told"))
+    content = table([(*COLUMNS, ENTRY), *kept, *(() if o.undo else _entry(kept, revision, rows))])
+    work = read_work(o.file, job, before, content, alone=True)
     write_whole(o.file, content)
-    good = dict(work.done.good)
+    good = {mark: count for mark, count in work.of(revision).good.items() if count}
     shown = ", ".join(f"{count} {mark}" for mark, count in good.items()) or "0"
-    told = phrase("rest.written", file=o.file, good=shown)
-    answer({"file": str(o.file), "good": good}, [told], o)
+    told = [phrase("rest.undone", file=o.file, rows="; ".join(map(_shown, back)))] if o.undo else []
+    told += [line for bar in bars for line in _counted_bar(bar)]
+    code = "rest.written-of" if revision else "rest.written"
+    told.append(phrase(code, file=o.file, good=shown, revision=revision))
+    answer({"file": str(o.file), "good": good}, [*told, *_close(job, of, o.cut)], o)
 
 
-def _before(file: Path) -> Iterator[tuple[str, ...]]:
+def _packet(o: DoneOptions, job: Job) -> CutPacket | None:
+    """The packet that is named, or that of the job where bars are told by their numbers; None where it is not asked."""
+    if o.of is None and not o.cut:
+        return None
+    folder = o.of or Path(folder_name(job.head))
+    if o.of is None and not folder.exists():
+        raise BadInput("--cut", o.cut, phrase("rest.which-packet"))
+    return cut_packet(folder, job, "--of")
+
+
+Row = tuple[str, ...]
+"""Cells in the order of the columns, the number of the entry last."""
+
+
+def _before(file: Path) -> Iterator[Row]:
     """What stands in the file, in all columns: it may have been typed with fewer."""
     for _, row in rows_of_done(file, read_whole(file)):
-        yield tuple(row.get(column, "") for column in COLUMNS)
+        yield tuple(row.get(column, "") for column in (*COLUMNS, ENTRY))
 
 
-def _heading(job: Job, revision: str) -> Iterator[tuple[str, ...]]:
-    yield (JOB, as_cell(job.head.name), "", "1", "")
-    yield (REVISION, as_cell(revision), "", "1", "")
+def _heading(job: Job) -> Iterator[Row]:
+    yield (JOB, as_cell(job.head.name), "", "1", "", "")
 
 
-def _rows(o: DoneOptions) -> Iterator[tuple[str, ...]]:
+def _entry(kept: Sequence[Row], revision: str, rows: Sequence[Row]) -> Iterator[Row]:
+    """Rows as one entry behind what stands there, and before them their revision where the last rows are of another."""
+    number = str(1 + max((int(row[-1]) for row in kept if row[-1].isdecimal()), default=0))
+    last = next((of_cell(row[1]) for row in reversed(kept) if row[0] == REVISION), None)
+    if last != revision and (revision or last is not None):
+        yield (REVISION, as_cell(revision), "", "1", "", number)
+    yield from ((*row, number) for row in rows)
+
+
+def _taken_back(kept: Sequence[Row], file: Path) -> tuple[list[Row], list[Row]]:
+    """What stands in the file without its last entry, and that; a row that was typed is an entry of its own."""
+    told = [i for i, row in enumerate(kept) if row[0] not in (JOB, REVISION)]
+    if not told:
+        raise BadInput("--undo", str(file), phrase("rest.nothing-to-undo"))
+    entry = kept[told[-1]][-1]
+    back = {i for i, row in enumerate(kept) if entry and row[-1] == entry} or {told[-1]}
+    return [row for i, row in enumerate(kept) if i not in back], [kept[i] for i in told if i in back]
+
+
+def _shown(row: Row) -> str:
+    what, name, length, quantity = row[:4]
+    told = {"what": what, "name": of_cell(name), "quantity": quantity or "1"}
+    return phrase("rest.undone-length", length=length, **told) if length else phrase("rest.undone-row", **told)
+
+
+def _rows(o: DoneOptions) -> Iterator[Row]:
     """The rows that the options ask for, in the order of the columns."""
     for given in o.good or ():
         mark, count = _counted(given, "--good", "rest.count-form")
@@ -83,6 +136,33 @@ def _rows(o: DoneOptions) -> Iterator[tuple[str, ...]]:
             section, length = _parts(given, name, "rest.bar-form")
             length, _equals, count = length.partition("=")
             yield (what, as_cell(section), length.strip(), count.strip() or "1", "")
+
+
+def _rows_of(bar: BarDone, called: str) -> Iterator[Row]:
+    """A bar that is cut, as the rows that it comes to."""
+    yield (BAR, called, "", "1", "")
+    yield from ((PIECE, as_cell(mark), "", str(count), "") for mark, count in bar.pieces.items())
+    section, grade = as_cell(bar.section), as_cell(bar.grade)
+    yield (USED, section, f"{bar.length:.10g} mm", str(bar.bars), grade)
+    left = int(bar.left * 10) / 10
+    if left:
+        yield (LEFT, section, f"{left:g} mm", str(bar.bars), grade)
+
+
+def _counted_bar(bar: BarDone) -> Iterator[str]:
+    for code, marks in (("rest.bar-counted", bar.pieces), ("rest.bar-later", bar.later)):
+        if marks:
+            yield phrase(code, bar=bar.name, pieces=", ".join(f"{count} {mark}" for mark, count in marks.items()))
+
+
+def _close(job: Job, of: CutPacket | None, cut: str) -> Iterator[str]:
+    """How the rack is told of bars that are cut, where a booking of the packet is open."""
+    if of is None or not cut or job.rack is None or not job.rack.file.exists():
+        return
+    with RackBook.opened(job.rack.file, new=False) as book:
+        bookings = [one for one in book.bookings() if (one.job, one.plan) == (of.whose.job, of.booked)]
+    for one in bookings:
+        yield phrase("rest.close-booking", command=free_command(one, job.rack.file, cut))
 
 
 def _counted(given: str, what: str, form: str) -> tuple[str, str]:

@@ -35,7 +35,7 @@ class PacketOptions(JobRead, Printed):
 
     out: Annotated[Path | None, typer.Option("--out", metavar="FOLDER", help="option.packet.out")] = None
     done: Annotated[Path | None, typer.Option("--done", help="option.packet.done")] = None
-    after: Annotated[Path | None, typer.Option("--after", metavar="PACKET", help="option.packet.after")] = None
+    after: Annotated[list[Path] | None, typer.Option("--after", metavar="PACKET", help="option.packet.after")] = None
     recut: Annotated[bool, typer.Option("--recut", help="option.packet.recut")] = False
     anyway: Annotated[bool, typer.Option("--anyway", help="option.packet.anyway")] = False
     labels: Annotated[str, choice("option.packet.labels", tuple(SHEETS))] = ""
@@ -90,12 +90,11 @@ def _told(tell: Tell, words: Mapping[str, str], share: float, code: str) -> None
 
 def _remaining(job: Job, o: PacketOptions) -> Job:
     """The job, or what remains of it when some is cut, of it or of the revision before."""
-    if o.done is None and o.after is None:
+    if o.done is None and not o.after:
         return job
-    old = earlier(o.after, job) if o.after else None
-    asked, revision = (old.asked, old.revision) if old else (None, None)
-    work = read_work(o.done, job, asked, revision) if o.done else WorkDone()
-    return rest_of(job, work, old, o.recut)
+    before = [earlier(folder, job, "--after") for folder in o.after or ()]
+    work = read_work(o.done, job, before) if o.done else WorkDone()
+    return rest_of(job, work, before, o.recut)
 
 
 def _folder(o: PacketOptions, solution: Solution) -> Path | None:

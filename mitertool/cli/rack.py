@@ -14,7 +14,7 @@ import typer
 
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
-from mitertool.cli.booked import free_command
+from mitertool.cli.booked import bar_numbers, free_command
 from mitertool.cli.commands import ByName, Command, Group, command, options
 from mitertool.cli.options import InUnits, Printed, aligned, answer, find_section
 from mitertool.cut import Cut
@@ -232,11 +232,6 @@ def free(o: FreeOptions) -> None:
     cut, new = ([bar.called for bar in bars] for bars in (found.cut, found.new))
     record = {"freed": list(found.free), "cut": cut, "new_uncut": new, "added": list(found.added)}
     answer(record, list(_freed(found)), o)
-
-
-def bar_numbers(given: str) -> list[str]:
-    """Bars named with commas between."""
-    return [one.strip() for one in given.split(",") if one.strip()]
 
 
 def _freed(found: Freed) -> Iterator[str]:

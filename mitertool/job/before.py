@@ -58,7 +58,8 @@ class CutAlready:
     """Pieces of a mark that are cut already, or spoiled ones, and what may come of them.
 
     `fate` is keep, recut or scrap; `to` is the mark that they become, and `how` the recut. `length` is that of each as
-    it was drawn, on the centerline, mm; 0 where it is not known.
+    it was drawn, on the centerline, mm; 0 where it is not known. `revision` is that of the mark, `left` the longest
+    line (mm) that is told of a spoiled one, and `piece` what each is by now, None where that is not known.
     """
 
     mark: str
@@ -68,6 +69,9 @@ class CutAlready:
     how: Again | None = None
     spoiled: bool = False
     length: float = 0.0
+    revision: str = ""
+    left: float = 0.0
+    piece: Piece | None = None
 
 
 @attrs.frozen

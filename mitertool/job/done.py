@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -13,6 +13,8 @@ from mitertool.base.cells import of_cell
 from mitertool.base.errors import BadInput
 from mitertool.base.letters import one_form
 from mitertool.base.names import all_of, among, nearest, refuse_unknown_keys
+from mitertool.base.tolerances import SAME_LEFT_OVER
+from mitertool.job.before import OldPacket
 from mitertool.job.model import Job
 from mitertool.nest import Done, Stock
 from mitertool.quantity import count, positive_length
@@ -21,10 +23,13 @@ from mitertool.rack.bars import plain
 from mitertool.words import phrase
 
 COLUMNS: Final = ("what", "name", "length", "quantity", "grade")
+ENTRY: Final = "entry"
+"""A column more of what the program writes: rows of one number were written at once."""
+
 _NEEDED: Final = ("what", "name", "quantity")
-PIECE, SPOILED, USED, LEFT = ("piece", "spoiled", "bar used", "length left")
+PIECE, SPOILED, RECUT, USED, LEFT, BAR = ("piece", "spoiled", "recut", "bar used", "length left", "bar cut")
 JOB, REVISION = ("job", "revision")
-_WHAT: Final = (PIECE, SPOILED, USED, LEFT, JOB, REVISION)
+_WHAT: Final = (PIECE, SPOILED, RECUT, USED, LEFT, BAR, JOB, REVISION)
 
 
 @attrs.frozen
@@ -37,42 +42,67 @@ class Spoiled:
 
 
 @attrs.frozen
-class WorkDone:
-    """What was done of a job: pieces and bars, and what went wrong. `content` is the file that told it."""
+class PiecesDone:
+    """What there is of the pieces of a revision: good ones by mark, and those that went wrong.
 
-    done: Done = attrs.field(factory=Done)
+    `bars` are those of its sheets that are told as cut, by packet and number.
+    """
+
+    good: Mapping[str, int] = attrs.field(factory=dict, hash=False)
     spoiled: tuple[Spoiled, ...] = ()
+    bars: tuple[str, ...] = ()
+
+
+@attrs.frozen
+class WorkDone:
+    """What was done of a job: bars gone and left of all its revisions, and the pieces of each; `revision` is its own.
+
+    `content` is the file that told it.
+    """
+
+    revision: str = ""
+    used: tuple[Stock, ...] = ()
+    left: tuple[Stock, ...] = ()
+    pieces: Mapping[str, PiecesDone] = attrs.field(factory=dict, hash=False)
     content: bytes = b""
+
+    def of(self, revision: str) -> PiecesDone:
+        """The pieces of a revision."""
+        return self.pieces.get(revision, PiecesDone())
+
+    @property
+    def done(self) -> Done:
+        """What a search for bars leaves out, by the marks of the job's own revision."""
+        good = {mark: count for mark, count in self.of(self.revision).good.items() if count}
+        return Done(good, self.used, self.left)
 
 
 def read_work(
-    path: Path,
-    job: Job,
-    asked: Mapping[str, int] | None = None,
-    revision: str | None = None,
-    content: bytes | None = None,
+    path: Path, job: Job, before: Sequence[OldPacket] = (), content: bytes | None = None, alone: bool = False
 ) -> WorkDone:
     """Read a CSV with a heading row: what, name, length, quantity, grade; bare lengths are in the job's units.
 
     "piece" counts good pieces of a mark, "spoiled" those that went wrong, where a length is told with the longest line
-    that is left; "bar used" names a section and the length of whole bars gone; "length left" a section and a length of
-    one of them that may still be cut. "job" and "revision" say of which job it is told. A section may be named in any
-    way that a job may name it; a grade that is not told is the only one that the job has of it.
+    that is left, and "recut" those of either that were made into others since; "bar used" names a section and the
+    length of whole bars gone; "length left" a section and a length of one of them that may still be cut; "bar cut" is
+    the number of a bar on the sheet, of which the rows beside it tell. "job" says of which job it is told, "revision"
+    of which revision all that follows is; before that it is of the packet `before`, the last of them, or else of the
+    job's own. A section may be named in any way that a job may name it; a grade that is not told is the only one that
+    the job has of it.
 
-    `asked` are the marks with their numbers, and `revision` the revision, where they are not the job's own. `content`
-    is what stands in the file, where it is not there yet. Raises `BadInput` naming file and line.
+    `content` is what stands in the file, where it is not there yet. `alone`: rows of revisions that are not known are
+    passed over. Raises `BadInput` naming file and line.
     """
     content = read_whole(path) if content is None else content
-    known = dict(pair for order in job.pieces for pair in order.counts) if asked is None else asked
-    reader = _Reader(job, known, job.head.revision if revision is None else revision)
+    known = {job.head.revision: dict(pair for order in job.pieces for pair in order.counts)}
+    known |= {old.revision: old.asked for old in before}
+    reader = _Reader(job, known, before[-1].revision if before else job.head.revision, alone)
     for line, row in rows_of_done(path, content):
         try:
             reader.read(row)
         except BadInput as error:
             raise error.at(path.name, phrase("where.line", line=line)) from None
-    good = {mark: count for mark, count in reader.good.items() if count}
-    done = Done(good, tuple(reader.bars[USED]), tuple(reader.bars[LEFT]))
-    return WorkDone(done, tuple(reader.spoiled), content)
+    return WorkDone(job.head.revision, tuple(reader.bars[USED]), tuple(reader.bars[LEFT]), reader.pieces, content)
 
 
 def rows_of_done(path: Path, content: bytes) -> Iterator[tuple[int, dict[str, str]]]:
@@ -86,7 +116,7 @@ def rows_of_done(path: Path, content: bytes) -> Iterator[tuple[int, dict[str, st
         needed = phrase("refuse.columns", names=", ".join(_NEEDED))
         raise BadInput(phrase("what.columns"), ", ".join(head), needed, (path.name, phrase("where.line", line=1)))
     try:
-        refuse_unknown_keys(phrase("what.column"), head, COLUMNS)
+        refuse_unknown_keys(phrase("what.column"), head, (*COLUMNS, ENTRY))
     except BadInput as error:
         raise error.at(path.name, phrase("where.line", line=1)) from None
     for line, cells in enumerate(table[1:], 2):
@@ -103,13 +133,13 @@ def rows_of_done(path: Path, content: bytes) -> Iterator[tuple[int, dict[str, st
 
 @attrs.define
 class _Reader:
-    """What the rows told so far, and what they are held against."""
+    """What the rows told so far, and what they are held against: the marks of every known revision, with how many."""
 
     job: Job
-    asked: Mapping[str, int]
+    known: Mapping[str, Mapping[str, int]]
     revision: str
-    good: dict[str, int] = attrs.field(factory=dict)
-    spoiled: list[Spoiled] = attrs.field(factory=list)
+    alone: bool
+    pieces: dict[str, PiecesDone] = attrs.field(factory=dict)
     bars: dict[str, list[Stock]] = attrs.field(factory=lambda: {USED: [], LEFT: []})
 
     def read(self, row: Mapping[str, str]) -> None:
@@ -118,36 +148,42 @@ class _Reader:
         if what not in _WHAT:
             raise BadInput("what", what, among(_WHAT))
         quantity = count(row.get("quantity") or "1", "quantity", least=0)
-        if what in (JOB, REVISION):
-            self._of_job(what, name)
-        elif what == PIECE:
-            self._piece(name, quantity)
-        elif what == SPOILED:
-            self._spoiled(name, quantity, row.get("length", ""))
-        else:
+        if what == JOB:
+            if name != one_form(self.job.head.name):
+                raise BadInput(what, name, phrase("rest.other-job", own=self.job.head.name))
+        elif what == REVISION:
+            self._turn_to(name)
+        elif what in (USED, LEFT):
             self._bar(what, name, quantity, row)
+        elif self.revision in self.known and quantity:
+            told = row.get("length", "")
+            length = positive_length(told, self.job.head.units, "length") if told else 0.0
+            self.pieces[self.revision] = self._with(what, name, quantity, length)
 
-    def _of_job(self, what: str, name: str) -> None:
-        own = self.job.head.name if what == JOB else self.revision
-        if name != one_form(own):
-            raise BadInput(what, name, phrase("rest.other-job", own=own))
+    def _turn_to(self, revision: str) -> None:
+        known = {one_form(one): one for one in self.known}
+        if revision not in known and not self.alone:
+            shown = " ".join(dict.fromkeys(known.values()))
+            raise BadInput(
+                REVISION, revision, phrase("rest.other-revision", known=shown or phrase("rest.revision-none"))
+            )
+        self.revision = known.get(revision, revision)
 
-    def _piece(self, mark: str, quantity: int) -> None:
-        self._known(mark)
-        self.good[mark] = self.good.get(mark, 0) + quantity
-        if self.good[mark] > self.asked[mark]:
-            most = phrase("refuse.good-pieces", most=self.asked[mark])
-            raise BadInput(phrase("what.good-pieces", mark=mark), self.good[mark], most)
-
-    def _spoiled(self, mark: str, quantity: int, length: str) -> None:
-        self._known(mark)
-        left = positive_length(length, self.job.head.units, "length") if length else 0.0
-        if quantity:
-            self.spoiled.append(Spoiled(mark, quantity, left))
-
-    def _known(self, mark: str) -> None:
-        if mark not in self.asked:
-            raise BadInput("mark", mark, _one_of(mark, self.asked))
+    def _with(self, what: str, name: str, quantity: int, length: float) -> PiecesDone:
+        """What there is of the pieces of the revision with a row more. Raises `BadInput` where that cannot be."""
+        so_far = self.pieces.get(self.revision, PiecesDone())
+        if what == BAR:
+            if name in so_far.bars:
+                raise BadInput(BAR, name, phrase("rest.bar-twice"))
+            return attrs.evolve(so_far, bars=(*so_far.bars, name))
+        asked = self.known[self.revision]
+        if name not in asked:
+            raise BadInput("mark", name, _one_of(name, asked))
+        if what == PIECE:
+            return _with_good(so_far, name, quantity, asked[name])
+        if what == SPOILED:
+            return attrs.evolve(so_far, spoiled=(*so_far.spoiled, Spoiled(name, quantity, length)))
+        return _without(so_far, Spoiled(name, quantity, length))
 
     def _bar(self, what: str, name: str, quantity: int, row: Mapping[str, str]) -> None:
         length = positive_length(row.get("length", ""), self.job.head.units, "length")
@@ -155,6 +191,31 @@ class _Reader:
         grade = _grade(of_cell(row.get("grade", "")), section, self.job)
         bar = Stock(section, length, grade, quantity, 0.0 if what == LEFT else None)
         self.bars[what].append(bar if what == LEFT else _of_stock(bar, self.job))
+
+
+def _with_good(so_far: PiecesDone, mark: str, quantity: int, asked: int) -> PiecesDone:
+    good = so_far.good.get(mark, 0) + quantity
+    if good > asked:
+        raise BadInput(phrase("what.good-pieces", mark=mark), good, phrase("refuse.good-pieces", most=asked))
+    return attrs.evolve(so_far, good={**so_far.good, mark: good})
+
+
+def _without(so_far: PiecesDone, recut: Spoiled) -> PiecesDone:
+    """What there is without pieces that were made into others: spoiled ones of a length, or good ones without it."""
+    if not recut.length:
+        left = so_far.good.get(recut.mark, 0) - recut.count
+        if left < 0:
+            raise BadInput(RECUT, recut.mark, phrase("rest.none-to-recut"))
+        return attrs.evolve(so_far, good={**so_far.good, recut.mark: left})
+    more, spoiled = recut.count, list(so_far.spoiled)
+    for i, one in enumerate(spoiled):
+        if one.mark == recut.mark and abs(one.length - recut.length) <= SAME_LEFT_OVER:
+            taken = min(more, one.count)
+            more -= taken
+            spoiled[i] = attrs.evolve(one, count=one.count - taken)
+    if more:
+        raise BadInput(RECUT, recut.mark, phrase("rest.none-to-recut"))
+    return attrs.evolve(so_far, spoiled=tuple(one for one in spoiled if one.count))
 
 
 def _section(name: str, job: Job) -> str:

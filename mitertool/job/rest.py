@@ -26,14 +26,13 @@ from mitertool.rack.bars import plain
 from mitertool.rack.values import RackBar
 
 
-def rest_of(job: Job, work: WorkDone, old: OldPacket | None = None, recut: bool = False) -> Job:
-    """The job of what remains when `work` was done, of an `old` packet where one is given.
+def rest_of(job: Job, work: WorkDone, before: Sequence[OldPacket] = (), recut: bool = False) -> Job:
+    """The job of what remains when `work` was done, also of the packets of revisions `before` it, the last one last.
 
     With `recut` the pieces that can be recut are, and no bar is cut for what they become.
     """
-    before = old.marks if old else tuple(_mark(*one) for one in _marks(job))
-    drawn = {one.mark: one.piece.centerline for one in before if one.piece}
-    offers = tuple(attrs.evolve(one, length=drawn.get(one.mark, 0.0)) for one in _offers(job, before, work))
+    old = before[-1] if before else None
+    offers = tuple(_offers(job, before, work))
     good: dict[str, int] = {}
     for one in offers:
         if one.fate == "keep" or (recut and one.fate == "recut"):
@@ -43,7 +42,7 @@ def rest_of(job: Job, work: WorkDone, old: OldPacket | None = None, recut: bool 
     stock = tuple(nest.remaining([], job.stock, _bars_done(job, work.done))[1])
     changes = tuple(_changes(job, old)) if old else ()
     told = Rest(old.revision if old else "", changes, offers, good, recut)
-    known = "\0".join((job.digest, repr(sorted(good.items())), repr(stock), repr(old)))
+    known = "\0".join((job.digest, repr(sorted(good.items())), repr(stock), repr(before)))
     digest = sha256(known.encode()).hexdigest()[:12]
     frames = tuple(one for one in job.frames if any(order.frame == one.assembly.mark for order in pieces))
     return attrs.evolve(job, pieces=pieces, frames=frames, stock=stock, digest=digest, rest=told)
@@ -99,54 +98,77 @@ def _less(order: PieceOrder, good: Mapping[str, int]) -> PieceOrder:
     return attrs.evolve(order, quantity=quantity, opposite=order.opposite - good.get(order.opposite_mark, 0))
 
 
-def _offers(job: Job, before: Sequence[OldMark], work: WorkDone) -> Iterator[CutAlready]:
+@attrs.frozen
+class _There:
+    """`count` pieces of a mark of a revision that are not wanted as they are; `left` is the longest line of each, mm.
+
+    `piece` is what each is by now, None where that is not known; `length` is as it was drawn, on the centerline.
+    """
+
+    mark: OldMark
+    count: int
+    revision: str
+    piece: Piece | None
+    length: float
+    spoiled: bool = False
+    left: float = 0.0
+
+    def becomes(self, count: int, fate: str, to: str = "", how: Again | None = None) -> CutAlready:
+        """So many of them with what becomes of each."""
+        told = (self.spoiled, self.length, self.revision, self.left, self.piece)
+        return CutAlready(self.mark.mark, count, fate, to, how, *told)
+
+
+def _offers(job: Job, before: Sequence[OldPacket], work: WorkDone) -> Iterator[CutAlready]:
     """What becomes of every piece that was cut: those that are right first, then what the others may become."""
     wanted = {mark: _mark(order, mark, count) for order, mark, count in _marks(job)}
     open_ = {mark: one.count for mark, one in wanted.items()}
-    over: list[tuple[OldMark, int, bool]] = []
-    by_mark = {one.mark: one for one in before}
-    for mark, good in work.done.good.items():
-        one, new = by_mark[mark], wanted.get(mark)
-        keep = min(good, open_[mark]) if new and _same(one, new) else 0
-        if keep:
-            open_[mark] -= keep
-            yield CutAlready(mark, keep, "keep", mark)
-        if good > keep:
-            over.append((one, good - keep, False))
-    over += [(_as_spoiled(by_mark[one.mark], one), one.count, True) for one in work.spoiled]
+    revisions = {job.head.revision: tuple(wanted.values())} | {old.revision: old.marks for old in before}
+    over: list[_There] = []
+    spoiled: list[_There] = []
+    for revision, marks in sorted(revisions.items(), key=lambda one: one[0] == job.head.revision):
+        by_mark, done = {one.mark: one for one in marks}, work.of(revision)
+        for mark, good in done.good.items():
+            one, new = by_mark[mark], wanted.get(mark)
+            keep = min(good, open_[mark]) if new and _same(one, new) else 0
+            length = one.piece.centerline if one.piece else 0.0
+            there = _There(one, good - keep, revision, one.piece, length)
+            if keep:
+                open_[mark] -= keep
+                yield there.becomes(keep, "keep", mark)
+            over += [there] if there.count else []
+        spoiled += [_as_spoiled(by_mark[one.mark], one, revision) for one in done.spoiled]
     kerf = job.allowance.kerf if job.allowance else job.saw.kerf if job.saw else 0.0
-    for one, count, spoiled in over:
-        yield from _fates(one, count, spoiled, (wanted, open_, kerf))
+    for there in (*over, *spoiled):
+        yield from _fates(there, wanted, open_, kerf)
 
 
-def _as_spoiled(one: OldMark, spoiled: Spoiled) -> OldMark:
+def _as_spoiled(one: OldMark, spoiled: Spoiled, revision: str) -> _There:
     """What is left of a piece that went wrong, its ends as they are drawn; nothing where no other length is told."""
-    if one.piece is None or not spoiled.length:
-        return attrs.evolve(one, piece=None)
-    off = one.piece.long_point - spoiled.length
-    length = one.piece.centerline - off
-    return attrs.evolve(one, piece=one.piece.of_centerline(length) if off and off < one.piece.short_point else None)
+    length = one.piece.centerline if one.piece else 0.0
+    off = one.piece.long_point - spoiled.length if one.piece and spoiled.length else 0.0
+    usable = one.piece and off and off < one.piece.short_point
+    piece = one.piece.of_centerline(length - off) if one.piece and usable else None
+    return _There(one, spoiled.count, revision, piece, length, spoiled=True, left=spoiled.length)
 
 
-def _fates(
-    one: OldMark, count: int, spoiled: bool, room: tuple[Mapping[str, OldMark], dict[str, int], float]
-) -> Iterator[CutAlready]:
+def _fates(there: _There, wanted: Mapping[str, OldMark], open_: dict[str, int], kerf: float) -> Iterator[CutAlready]:
     """What pieces that are not wanted as they are may become, the fewest cuts first; scrap where nothing."""
-    wanted, open_, kerf = room
-    ways = [(how, new) for new in wanted.values() for how in _ways(one, new, kerf)]
+    count = there.count
+    ways = [(how, new) for new in wanted.values() for how in _ways(there, new, kerf)]
     for how, new in sorted(ways, key=lambda way: (way[0].cuts, -(way[1].piece.centerline if way[1].piece else 0.0))):
         made = min(count, open_[new.mark])
         if made:
             open_[new.mark] -= made
             count -= made
-            yield CutAlready(one.mark, made, "recut" if how.cuts else "keep", new.mark, how, spoiled)
+            yield there.becomes(made, "recut" if how.cuts else "keep", new.mark, how)
     if count:
-        yield CutAlready(one.mark, count, "scrap", spoiled=spoiled)
+        yield there.becomes(count, "scrap")
 
 
-def _ways(one: OldMark, new: OldMark, kerf: float) -> Iterator[Again]:
-    if one.piece and new.piece and one.grade == new.grade:
-        how = again(one.piece, new.piece, kerf)
+def _ways(there: _There, new: OldMark, kerf: float) -> Iterator[Again]:
+    if there.piece and new.piece and there.mark.grade == new.grade:
+        how = again(there.piece, new.piece, kerf)
         if how:
             yield how
 

@@ -260,6 +260,11 @@ class Bar:
     steel: Steel = Steel()
     tilts: int = 0
 
+    @property
+    def left_whole(self) -> float:
+        """What of it is whole behind the last kerf, of bars side by side that of the shortest, mm."""
+        return max(0.0, self.drop - self.cuts[-1].cut.half_reach(self.section)) if self.cuts else self.stock_length
+
 
 @attrs.frozen
 class Recut:

@@ -13,7 +13,7 @@ from mitertool.base.collector import rarely_collecting
 from mitertool.base.errors import BadInput, CannotMake
 from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_whole_folder
 from mitertool.base.language import spoken
-from mitertool.base.names import distinct_file_names, safe_file_name
+from mitertool.base.names import distinct_file_names
 from mitertool.drawing import dxf, pdf
 from mitertool.job import Job, Solution
 from mitertool.packet.floor.made import floor_of
@@ -24,7 +24,7 @@ from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.pages.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
 from mitertool.packet.pages.wraps import wrap_drawing, wrap_pages, wrapped_marks
 from mitertool.packet.records import of_plan_file
-from mitertool.packet.records.earlier import whose
+from mitertool.packet.records.earlier import folder_name, whose
 from mitertool.packet.records.pieces_csv import pieces_csv
 from mitertool.packet.words import origin
 from mitertool.words import phrase
@@ -81,8 +81,7 @@ def write_packet(
 
 def folder_of(solution: Solution) -> str:
     """The name of a folder for a packet: that of the job, its revision, and whether it is the rest."""
-    head, words = solution.job.head, ["rest"] if solution.job.rest else []
-    return safe_file_name("-".join(part for part in (head.name, head.revision, *words) if part))
+    return folder_name(solution.job.head, *(["rest"] if solution.job.rest else []))
 
 
 def _refuse_other(folder: Path, solution: Solution) -> None:

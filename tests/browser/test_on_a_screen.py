@@ -111,7 +111,7 @@ def test_what_is_written_is_read_as_done(opened: Open, tmp_path: Path) -> None:
         ["spoiled", "STRAP"],
     ]
     work = read_work(tmp_path / "done.csv", load(ROOT / "gallery" / "boathouse-gate" / "job.toml"))
-    assert [(one.mark, one.count) for one in work.spoiled] == [("STRAP", 1)]
+    assert [(one.mark, one.count) for one in work.of(work.revision).spoiled] == [("STRAP", 1)]
     done = work.done
     assert done.good == {"STRAP": 2, "PANEL-2": 1}
     assert [(bar.length, bar.quantity) for bar in done.used] == [(6000, 1), (6000, 1)]

@@ -60,6 +60,7 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A folder, stood in, with the files that the examples speak of."""
     for name in ("job.toml", "saw.toml"):
         shutil.copy(ROOT / "gallery" / "boathouse-gate" / name, tmp_path / name)
+    shutil.copytree(ROOT / "gallery" / "boathouse-gate" / "packet", tmp_path / "packet")
     drawn = ezdxf.new(units=ezdxf.units.MM)
     corners = [(0, 0), (900, 0), (900, 600), (0, 600)]
     for a, b in zip(corners, [*corners[1:], corners[0]], strict=True):

@@ -178,4 +178,78 @@ def test_what_cannot_have_been_done_is_not_written_down(shop: Path, call: Call, 
     said = call("done", "job-A.toml", *arguments)
     assert (said.code, said.err.count("\n")) == (2, 1)
     assert (shop / "done.csv").read_bytes() == before
-    assert call("done", "job-B.toml", "--good", "A1=1").code == 2
+    (shop / "other.toml").write_text((shop / "job-A.toml").read_text().replace('"Week"', '"Other"'))
+    assert call("done", "other.toml", "--good", "A1=1").code == 2
+    assert (shop / "done.csv").read_bytes() == before
+
+
+def test_bars_are_told_by_the_numbers_on_the_sheet(shop: Path, call: Call) -> None:
+    """Every bar once is every piece once; what stands in plan.json counts, and the last entry can be taken back."""
+    job = shop / "job-A.toml"
+    job.write_text(job.read_text() + 'way = "bar by bar"\n')
+    assert call("packet", "job-A.toml", "--book").code == 0
+    bars = json.loads((shop / "Week-A" / "plan.json").read_text("utf-8"))["bars"]
+    said = call("done", "job-A.toml", "--cut", "1")
+    first: dict[str, int] = {}
+    for piece in bars[0]["pieces"]:
+        first[piece["mark"]] = first.get(piece["mark"], 0) + bars[0]["count"]
+    assert call("done", "job-A.toml", "--cut", "1").code == 2
+    assert "mitertool rack free Week --revision A --cut 1" in said.out
+    rest = ",".join(str(number) for number in range(2, len(bars) + 1))
+    assert call("done", "job-A.toml", "--cut", rest, "--of", "Week-A").code == 0
+    assert call("done", "job-A.toml", "--undo", "--json").json["good"] == first
+    assert call("done", "job-A.toml", "--cut", rest, "--json").json["good"] == {"A1": 4, "A2": 3, "A3": 2}
+    said = call("packet", "job-A.toml", "--done", "done.csv")
+    assert "nothing is left to cut" in said.out
+    for wrong in (("--cut", "99"), ("--cut", "1", "--of", "parts-A.csv")):
+        assert call("done", "job-A.toml", *wrong).code == 2
+
+
+def test_blanks_are_pieces_when_their_second_ends_are_cut(shop: Path, call: Call) -> None:
+    """Of the first bar all five are blanks of 45 at one end: it alone makes no piece, all of the sheet makes all."""
+    assert call("packet", "job-A.toml").code == 0
+    said = call("done", "job-A.toml", "--cut", "1.1")
+    assert "bar 1.1 gave blanks of 4 A1, 1 A2: count them with --good" in said.out
+    assert "good so far 0" in said.out
+    assert call("done", "job-A.toml", "--good", "A1=4", "--good", "A2=1").code == 0
+    assert call("done", "job-A.toml", "--cut", "all", "--json").json["good"] == {"A1": 4, "A2": 3, "A3": 2}
+
+
+def test_entries_are_taken_back_one_by_one(shop: Path, call: Call) -> None:
+    """Rows that were typed are an entry each; what was written at once goes at once."""
+    (shop / "done.csv").write_text("what,name,quantity\npiece,A1,1\npiece,A1,1\n")
+    assert call("done", "job-A.toml", "--good", "A2=1", "--spoiled", "A1=1@900").code == 0
+    for good in ({"A1": 2}, {"A1": 1}, {}):
+        assert call("done", "job-A.toml", "--undo", "--json").json["good"] == good
+    said = call("done", "job-A.toml", "--undo")
+    assert (said.code, "nothing stands in it" in said.err) == (2, True)
+
+
+def test_a_second_rest_of_a_revision_counts_on_in_the_same_file(shop: Path, call: Call) -> None:
+    """Of A three pieces are cut, then of B's rest its first bar, then all of it: each rest is what is left by hand."""
+    assert call("packet", "job-A.toml").code == 0
+    assert call("done", "job-A.toml", "--good", "A2=3").code == 0
+    rest = ("packet", "job-B.toml", "--after", "Week-A", "--done", "done.csv")
+    assert call(*rest).code == 0
+    assert wanted(shop / "Week-B-rest") == {"A1": 4, "A2": 1, "A4": 1}
+    assert call("done", "job-B.toml", "--good", "A1=1").code == 0
+    assert call(*rest).code == 0
+    assert wanted(shop / "Week-B-rest") == {"A1": 3, "A2": 1, "A4": 1}
+    assert call("done", "job-B.toml", "--cut", "all", "--of", "Week-B-rest").code == 0
+    assert "nothing is left to cut" in call(*rest).out
+    said = call("packet", "job-B.toml", "--done", "done.csv")
+    assert (said.code, "--after" in said.err, "revision" in said.err) == (2, True, True)
+    said = call("done", "job-B.toml", "--good", "A1=1", "--of", "Week-A-rest")
+    assert (said.code, "--of: found" in said.err) == (2, True)
+
+
+def test_a_third_revision_comes_after_both(shop: Path, call: Call) -> None:
+    """A2 of A and of B are one piece; C wants four of them, two are cut of either revision."""
+    text = (shop / "job-B.toml").read_text().replace('revision = "B"', 'revision = "C"')
+    (shop / "job-C.toml").write_text(text)
+    for revision in "AB":
+        assert call("packet", f"job-{revision}.toml").code == 0
+        assert call("done", f"job-{revision}.toml", "--good", "A2=2").code == 0
+    said = call("packet", "job-C.toml", "--after", "Week-A", "--after", "Week-B", "--done", "done.csv")
+    assert said.out.count("2 A2: KEEP") == 2
+    assert wanted(shop / "Week-C-rest") == {"A1": 4, "A4": 1}

@@ -117,7 +117,7 @@ def test_every_mark_is_told_beside_the_revision_before(tmp_path: Path) -> None:
         PIECE.format("new", 1200, 2, "left = 45"),
         revision="B",
     )
-    rest = rest_of(new, WorkDone(), packet(old)).rest
+    rest = rest_of(new, WorkDone(), [packet(old)]).rest
     assert rest is not None
     told = {one.mark: (one.state, [difference.code for difference in one.differences]) for one in rest.changes}
     assert told == {
@@ -142,8 +142,8 @@ def test_pieces_of_the_revision_before_are_kept_recut_or_scrapped(tmp_path: Path
     before = packet(old)
     rows = ("job,Week,,,", "revision,A,,,", "piece,same,,3,", "piece,long,,1,", "piece,gone,,1,")
     (tmp_path / "done.csv").write_text(HEAD + "\n".join(rows), "utf-8")
-    done = read_work(tmp_path / "done.csv", new, before.asked, before.revision)
-    rest = rest_of(new, done, before, recut=True)
+    done = read_work(tmp_path / "done.csv", new, [before])
+    rest = rest_of(new, done, [before], recut=True)
     assert fates(rest) == [
         ("same", 2, "keep", "same"),
         ("same", 1, "recut", "long"),
@@ -161,7 +161,7 @@ def test_pieces_of_the_revision_before_are_kept_recut_or_scrapped(tmp_path: Path
         ("spoiled,X,,1,", "'X'"),
         ("spoiled,A,-5,1,", "length"),
         ("job,Other,,,", "another job"),
-        ("revision,B,,,", "another job or revision; this one is A"),
+        ("revision,B,,,", "known here: A"),
         ("piece,A,,-1,", "quantity"),
         ("sold,A,,1,", "what"),
     ],

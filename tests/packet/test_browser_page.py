@@ -149,7 +149,7 @@ def test_what_the_page_writes_is_what_is_read_as_done(name: str, tmp_path: Path)
     (tmp_path / "done.csv").write_text("\r\n".join(rows(parsed(cut_sheet_page(solve(job))))), encoding="utf-8")
     work = read_work(tmp_path / "done.csv", job)
     done = work.done
-    assert [(one.mark, one.count) for one in work.spoiled] == [(mark, 1) for mark in done.good]
+    assert [(one.mark, one.count) for one in work.of(work.revision).spoiled] == [(mark, 1) for mark in done.good]
     assert done.good == {mark: 1 for order in job.pieces for mark, _ in order.counts}
     assert len(done.used) == len(done.left) > 0
 

@@ -63,7 +63,7 @@ def rest(request: pytest.FixtureRequest, tmp_path: Path) -> Solution:
         "spoiled,long,,1",
     ]
     (tmp_path / "done.csv").write_text("\n".join(["what,name,length,quantity", *rows]))
-    return solve(rest_of(new, read_work(tmp_path / "done.csv", new, before.asked, "A"), before), effort=0.1)
+    return solve(rest_of(new, read_work(tmp_path / "done.csv", new, [before]), [before]), effort=0.1)
 
 
 def words(blocks: list[Block]) -> str:

@@ -48,7 +48,15 @@ DATA = {
         *("tee {}x{}x{}", "{} boxed", "2 x {} boxed"),
     },
     "values of keys, columns and records": {
-        *("60 from bar", "90 corner", "bar used", "length left", "clear of the piece", "where the piece was"),
+        *(
+            "60 from bar",
+            "90 corner",
+            "bar cut",
+            "bar used",
+            "length left",
+            "clear of the piece",
+            "where the piece was",
+        ),
         *("as drawn", "DXF outline", "by hand: ", "from square", "from bar", "Pos"),
         "corner bars",
         *("bar by bar", "by setting", "least steel", "fewest set-ups", "steel, then set-ups", "every bar"),

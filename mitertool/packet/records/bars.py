@@ -65,6 +65,9 @@ _AT_ONCE: Final[told.Field[Bar]] = attrs.evolve(
 
 _BAR: Final[told.Record[Bar]] = told.record_of(
     section=told.text("record.bar.section", lambda b: b.section.name),
+    single=attrs.evolve(
+        told.text("record.bar.single", lambda b: b.section.one_bar.name), when=lambda bar: _abreast(bar) > 1
+    ),
     **LIES.within(lambda b: b.section),
     grade=told.text("record.bar.grade"),
     stock_length_mm=told.figure("record.bar.stock_length_mm"),
@@ -72,6 +75,9 @@ _BAR: Final[told.Record[Bar]] = told.record_of(
     side_by_side=_AT_ONCE,
     pieces=told.records(PIECE_OF_BAR, "record.bar.pieces", "record.bar.pieces.2"),
     drop_mm=told.figure("record.bar.drop_mm"),
+    left_whole_mm=attrs.evolve(
+        told.figure("record.bar.left_whole_mm", lambda b: b.left_whole), when=lambda bar: bool(bar.cuts)
+    ),
     swings=told.whole("record.bar.swings"),
     rolls=told.whole("record.bar.rolls"),
     tilts=told.whole("record.bar.tilts"),

@@ -10,10 +10,12 @@ from typing import Any, Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.names import safe_file_name
 from mitertool.cut import Cut
 from mitertool.cut.ends import End, Further
 from mitertool.job import Job
 from mitertool.job.before import OldMark, OldPacket
+from mitertool.job.model import Head
 from mitertool.packet.records.parts import PARTS
 from mitertool.piece import Piece
 from mitertool.quantity.compare import same_length
@@ -29,6 +31,11 @@ class Whose:
     job: str
     revision: str
     part: str
+
+
+def folder_name(head: Head, *words: str) -> str:
+    """The name of a folder for the packet of a job and revision, with words behind."""
+    return safe_file_name("-".join(part for part in (head.name, head.revision, *words) if part))
 
 
 def whose(folder: Path) -> Whose | None:
@@ -47,26 +54,35 @@ def whose_plan(folder: Path) -> tuple[Whose, dict[str, Any]] | None:
     return (found, plan) if found.part in PARTS else None
 
 
-def earlier(folder: Path, job: Job) -> OldPacket:
-    """The packet of an earlier revision of a job. Raises `BadInput` for a folder of another job, or of none."""
-    told = whose_plan(folder)
-    if told is None:
-        raise BadInput("--after", str(folder), phrase("rest.no-packet"))
-    found, plan = told
-    if found.job != job.head.name:
-        raise BadInput("--after", f"{found.job} {found.revision}".strip(), phrase("rest.other-job", own=job.head.name))
+def earlier(folder: Path, job: Job, what: str) -> OldPacket:
+    """The packet of an earlier revision of a job, which the option `what` names.
+
+    Raises `BadInput` for a folder of another job, or of none.
+    """
+    found, plan = of_job(folder, job, what)
     if found.part != PARTS[0]:
-        raise BadInput("--after", str(folder), phrase("rest.not-whole"))
+        raise BadInput(what, str(folder), phrase("rest.not-whole"))
     try:
         return OldPacket(found.revision, tuple(one for record in plan["pieces"] for one in _marks(record, job)))
     except (KeyError, TypeError, ValueError) as error:
-        raise BadInput("--after", str(folder), phrase("rest.no-packet")) from error
+        raise BadInput(what, str(folder), phrase("rest.no-packet")) from error
+
+
+def of_job(folder: Path, job: Job, what: str) -> tuple[Whose, dict[str, Any]]:
+    """Whose packet a folder holds, and its plan file. Raises `BadInput` for one of another job, or where none is."""
+    told = whose_plan(folder)
+    if told is None:
+        raise BadInput(what, str(folder), phrase("rest.no-packet"))
+    if told[0].job != job.head.name:
+        found = f"{told[0].job} {told[0].revision}".strip()
+        raise BadInput(what, found, phrase("rest.other-job", own=job.head.name))
+    return told
 
 
 def _marks(record: Mapping[str, Any], job: Job) -> Iterator[OldMark]:
     """The mark as drawn and its opposite hand; one where that is the same piece."""
     mark, section, grade = record["mark"], record["section"], record["grade"]
-    piece = _piece(record, job)
+    piece = piece_of(record, job)
     quantity, opposite = record["quantity"], record["opposite"]
     if piece and opposite and piece.is_own_opposite:
         yield OldMark(mark, quantity + opposite, section, grade, piece)
@@ -77,7 +93,7 @@ def _marks(record: Mapping[str, Any], job: Job) -> Iterator[OldMark]:
         yield OldMark(f"{mark}-OH", opposite, section, grade, piece and piece.opposite_hand())
 
 
-def _piece(record: Mapping[str, Any], job: Job) -> Piece | None:
+def piece_of(record: Mapping[str, Any], job: Job) -> Piece | None:
     """The piece by its section and cuts; None where the section is not known, or is another by now."""
     try:
         section = job.sections.named(record["section"], "section").lay(0, record["laid_end_for_end"])

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any, Final, cast
 
 import attrs
 
+import attrs
+
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.bars import LIES, PLAN
 from mitertool.packet.records.parts import PARTS
@@ -345,6 +347,9 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
             PARTS,
             "record.plan-file.part",
             lambda s: "rest" if s.job.rest else "whole",
+        ),
+        "rack_plan": attrs.evolve(
+            told.text("record.plan-file.rack_plan", lambda s: s.booking.plan), when=lambda s: s.job.rack is not None
         ),
         "report": told.record(REPORT, "record.plan-file.report", _report),
         "inputs": told.text("record.plan-file.inputs", lambda s: s.job.digest),

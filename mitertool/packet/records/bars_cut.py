@@ -1,0 +1,110 @@
+"""Bars of a packet by the numbers on its sheet, and what each gives, read back from plan.json; knows values of job."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import attrs
+
+from mitertool.base.errors import BadInput
+from mitertool.job import Job
+from mitertool.packet.records.earlier import Whose, of_job, piece_of
+from mitertool.rack.values import ALL
+from mitertool.words import phrase
+
+
+@attrs.frozen
+class BarDone:
+    """A bar that is cut: its `name`, number and which of those alike, and the good pieces by mark that it gave.
+
+    `later` are its blanks by mark, whose second ends are cut later. `length` is that of the raw bar and `left` what is
+    whole of it behind the last kerf, mm; `bars` how many lay side by side.
+    """
+
+    name: str
+    section: str
+    grade: str
+    length: float
+    left: float
+    pieces: Mapping[str, int] = attrs.field(hash=False)
+    later: Mapping[str, int] = attrs.field(hash=False)
+    bars: int = 1
+
+    @property
+    def finished(self) -> BarDone:
+        """The same when its blanks are pieces."""
+        return attrs.evolve(self, pieces=Counter(self.pieces) + Counter(self.later), later={})
+
+
+@attrs.frozen
+class CutPacket:
+    """A packet that is being cut: whose it is, and its bars in their order.
+
+    `inputs` is the hash of what it was made from, and `booked` that by which a rack knows its plan, "" where it draws
+    on none.
+    """
+
+    whose: Whose
+    inputs: str
+    booked: str
+    bars: tuple[BarDone, ...]
+
+    def named(self, names: Sequence[str], told: Collection[str] = ()) -> tuple[BarDone, ...]:
+        """The bars of these names, a number alone for all that are alike. Raises `BadInput` for one that none has.
+
+        "all" means those that are not `told` as cut yet, and with them that the second ends of blanks are cut.
+        """
+        if ALL in names:
+            return tuple(bar.finished for bar in self.bars if self.called(bar) not in told)
+        for name in names:
+            if not any(name in _names(bar) for bar in self.bars):
+                known = ", ".join(dict.fromkeys(bar.name.partition(".")[0] for bar in self.bars))
+                raise BadInput("--cut", name, phrase("rest.no-such-bar", bars=known))
+        return tuple(bar for bar in self.bars if set(_names(bar)) & set(names))
+
+    def called(self, bar: BarDone) -> str:
+        """A bar as it is told: by its name and what the packet was made from."""
+        return f"{bar.name} {self.inputs}"
+
+
+def _names(bar: BarDone) -> tuple[str, str]:
+    return bar.name, bar.name.partition(".")[0]
+
+
+def cut_packet(folder: Path, job: Job, what: str) -> CutPacket:
+    """The packet of a folder. Raises `BadInput` for one of another job, or for a folder that holds none."""
+    whose, plan = of_job(folder, job, what)
+    try:
+        marks = {mark: each for record in plan["pieces"] for mark, each in _each(record, job)}
+        bars = (bar for number, record in enumerate(plan["bars"], 1) for bar in _bars(number, record, marks))
+        return CutPacket(whose, str(plan["inputs"]), str(plan.get("rack_plan", "")), tuple(bars))
+    except (KeyError, TypeError, ValueError) as error:
+        raise BadInput(what, str(folder), phrase("rest.no-packet")) from error
+
+
+def _each(record: Mapping[str, Any], job: Job) -> Iterator[tuple[str, dict[str, int]]]:
+    """What a cut of either mark of an order gives, by mark."""
+    mark, opposite = record["mark"], f"{record['mark']}-OH"
+    many, boxed, piece = record.get("side_by_side", 1), record.get("boxed", False), piece_of(record, job)
+    if boxed and piece is not None and piece.is_own_opposite:
+        yield mark, {mark: 2 * many}
+    elif boxed:
+        yield mark, {mark: many, opposite: many}
+        yield opposite, {mark: many, opposite: many}
+    else:
+        yield mark, {mark: many}
+        yield opposite, {opposite: many}
+
+
+def _bars(number: int, record: Mapping[str, Any], marks: Mapping[str, Mapping[str, int]]) -> Iterator[BarDone]:
+    done: Counter[str] = Counter()
+    later: Counter[str] = Counter()
+    for placed in record["pieces"]:
+        (later if placed["recut"] else done).update(marks[placed["mark"]])
+    section, left = record.get("single", record["section"]), record.get("left_whole_mm", 0.0)
+    told = (section, record["grade"], record["stock_length_mm"], left, done, later)
+    for copy in range(1, record["count"] + 1):
+        yield BarDone(f"{number}.{copy}", *told, bars=record.get("side_by_side", 1))
