@@ -7,8 +7,6 @@ from typing import TYPE_CHECKING, Any, Final, cast
 
 import attrs
 
-import attrs
-
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.bars import LIES, PLAN
 from mitertool.packet.records.parts import PARTS
