@@ -9,6 +9,7 @@ from mitertool.frame.elbows import bend, elbow
 from mitertool.frame.hoppers import hopper, hopper_cut
 from mitertool.frame.in_space import SpaceAssembly
 from mitertool.frame.joints import Joint
+from mitertool.frame.landings import Landing, landing
 from mitertool.frame.lay_words import laid
 from mitertool.frame.planar import planar
 from mitertool.frame.rails import rail
@@ -19,6 +20,7 @@ __all__ = [
     "Closure",
     "Corner",
     "Joint",
+    "Landing",
     "Member",
     "Resolution",
     "SpaceAssembly",
@@ -28,6 +30,7 @@ __all__ = [
     "hopper",
     "hopper_cut",
     "laid",
+    "landing",
     "planar",
     "rail",
     "rectangle",

@@ -14,6 +14,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CROSSING, LEAST_CORNER
 from mitertool.frame.assembly import Assembly
 from mitertool.frame.corners import SHARPEST
+from mitertool.frame.facts import fact
 from mitertool.frame.in_space import Named
 from mitertool.frame.joints import Joint
 from mitertool.frame.planar import planar
@@ -107,7 +108,8 @@ def elbow(
     corners = list(itertools.accumulate(_steps(runs, turns, radians(2 * figures.miter)), initial=0j))
     given = (corners, [section] * len(runs), "centerline", [Joint()] * len(turns), False)
     made = planar("bend", *given, named.mark, named.resolution)
-    return attrs.evolve(made, notes=(*made.notes, *_notes(figures)))
+    facts = fact("bend-miter", D=angle, N=cuts), fact("segment", R=radius, m=figures.miter)
+    return attrs.evolve(made, facts=(*facts, *made.facts), notes=(*made.notes, *_notes(figures)))
 
 
 def _steps(runs: Sequence[float], turns: Sequence[float], turn: float) -> Iterator[complex]:

@@ -16,6 +16,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.base.tolerances import TYPED
 from mitertool.cut import Cut
+from mitertool.frame.facts import Fact, fact
 from mitertool.frame.in_space import Meeting, Named, SpaceAssembly, Stand, assembled, toward_moving_side
 from mitertool.frame.leaning import Leaning
 from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES
@@ -101,7 +102,13 @@ def hopper(
     meet = Meeting(toward_moving_side, 1.0 if measured == "outside" else -1.0)
     made = assembled(named, "hopper", pieces, placed, True, meet)
     leaning = _leaning(made, stands, slants)
-    return attrs.evolve(made, leaning=leaning, notes=(*map(_note, leaning), Remark("note.plates")))
+    facts = _facts(sides, leaning[0].slope) if len(leaning) == 1 else ()
+    return attrs.evolve(made, leaning=leaning, facts=facts, notes=(*map(_note, leaning), Remark("note.plates")))
+
+
+def _facts(sides: int, slope: float) -> tuple[Fact, ...]:
+    """What the cuts of a hopper come from whose sides slope alike."""
+    return fact("hopper-miter", n=sides, S=slope), fact("hopper-bevel", n=sides, S=slope)
 
 
 def _flats(section: Section | Sequence[Section], sides: int) -> list[Section]:

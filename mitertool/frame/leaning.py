@@ -22,11 +22,12 @@ def on_edge(cut: Cut) -> Cut:
 
 
 def in_a_fixture(cut: Cut) -> tuple[float, float]:
-    """How far a bar is rolled in a fixture, and the swing that then makes the cut alone, degrees.
+    """How far a bar is rolled in a fixture, a quarter at most, and the swing that then makes the cut alone, degrees.
 
-    Rolled by more than 0 its top goes to the moving side; what was its long point lies there.
+    Rolled by more than 0 its top goes to the moving side. The swing is above 0 where the long point then lies there.
     """
-    return degrees(atan2(cut.q, cut.p)), degrees(atan(hypot(cut.p, cut.q)))
+    roll, swing = degrees(atan2(cut.q, cut.p)), degrees(atan(hypot(cut.p, cut.q)))
+    return (roll, swing) if abs(roll) <= 90 else (roll - copysign(180, roll), -swing)
 
 
 @attrs.frozen
@@ -63,12 +64,8 @@ class Leaning:
 
     @property
     def fixture(self) -> tuple[float, float]:
-        """The roll in a fixture by at most a quarter, and the swing that is left for its right end, degrees.
-
-        The swing is below 0 where what was the long point then lies on the fixed side.
-        """
-        roll, swing = in_a_fixture(self.piece.right)
-        return (roll, swing) if abs(roll) <= 90 else (roll - copysign(180, roll), -swing)
+        """The roll of its right end in a fixture, and the swing that is left, degrees."""
+        return in_a_fixture(self.piece.right)
 
     @property
     def numbers(self) -> Numbers:

@@ -117,6 +117,14 @@ def along_flights(flights: Sequence[tuple[float, float, float]]) -> tuple[Vector
     return tuple(nodes)
 
 
+def joint_of(section: Section, ways: tuple[Vector, Vector], tops: str) -> tuple[Cut, Cut, float]:
+    """The cuts of two members that go these ways and meet, and by how much the section after is twisted, degrees."""
+    before, after = _stands([(0.0, 0.0, 0.0), ways[0]], ways, 0.0, tops)
+    plane = plus(*ways)
+    (twist,) = _twists([before, after], section, False)
+    return before.cut(plane, "right"), after.cut(plane, "left"), twist
+
+
 def _turn(roll: float) -> float:
     if not isfinite(roll):
         raise BadInput("roll", roll, phrase("refuse.rotation"))

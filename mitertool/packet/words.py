@@ -123,6 +123,12 @@ def end_words(way: EndWay, cut: Cut) -> str:
     return phrase("said.labelled", label=reading_label(reach), reading=", ".join(word for word in words if word))
 
 
+def bare_words(cut: Cut) -> str:
+    """What an end asks for where no saw is known, in one line."""
+    words = (reading(None, cut), which_way(None, cut), more(None, cut))
+    return phrase("said.labelled", label=reading_label(None), reading=", ".join(word for word in words if word))
+
+
 def end_lines(solved: SolvedPiece) -> Iterator[str]:
     """What is set for every cut of a mark, a line each with its end."""
     for end, cut in (("left", solved.piece.left), ("right", solved.piece.right)):

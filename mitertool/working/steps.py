@@ -5,12 +5,13 @@ Numbers stand in mm, or in decimal inches for any units of inches.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import attrs
 
 from mitertool.cut import Cut
 from mitertool.frame import Assembly, Corner
+from mitertool.frame.facts import Fact
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import Units
@@ -65,10 +66,15 @@ def for_corner(corner: Corner, units: Units = "mm") -> tuple[Step, ...]:
     )
 
 
+def for_facts(facts: Iterable[Fact], units: Units = "mm") -> tuple[Step, ...]:
+    """The formulas that an answer says it came from."""
+    return tuple(TABLE[fact.key].step(units, **dict(fact.values)) for fact in facts)
+
+
 def for_assembly(assembly: Assembly, units: Units = "mm") -> tuple[Step, ...]:
     """How a frame's angles and lengths came about, then the edges of each mark."""
-    facts = tuple(TABLE[fact.key].step(units, **dict(fact.values)) for fact in assembly.facts)
-    return (*facts, *(step for member in assembly.pieces for step in _edges(member.mark, member.piece, units)))
+    edges = (step for member in assembly.pieces for step in _edges(member.mark, member.piece, units))
+    return (*for_facts(assembly.facts, units), *edges)
 
 
 def _edges(mark: str, piece: Piece, units: Units) -> Iterator[Step]:

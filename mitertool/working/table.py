@@ -1,7 +1,8 @@
 """The table of formulas: each stands here once, its words in the table of words; tests hold the engine against all.
 
 Sources: plane trigonometry; the corner as the pitch cones of bevel gears at any shaft angle (Machinery's Handbook,
-from memory); regular polygons as in any engineering handbook.
+from memory); regular polygons as in any engineering handbook; hoppers as in Compound-Angle Joinery (D. L. Snyder and
+W. Gottesman, 2014); bends as in the pipe-stress handbooks.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from __future__ import annotations
 from typing import Any, Final
 
 import sympy
-from sympy import asin, atan, ceiling, cos, sin, sqrt, tan
+from sympy import acos, asin, atan, ceiling, cos, sin, sqrt, tan
 
 from mitertool.working.formula import RIGHT, Formula, Quantity
 
@@ -45,6 +46,11 @@ RISE, RUN = Quantity("v", "rise"), Quantity("h", "run")
 OPENING, CLEAR_MOST = Quantity("O", "opening-between-posts"), Quantity("G", "greatest-clear-gap")
 OVER = Quantity("t", "gaps-together-over-comes-out")
 COUNT = Quantity("n", "number-uprights", "")
+SLOPE_A, SLOPE_B = Quantity("a", "slope-member-before", "deg"), Quantity("b", "slope-member-after", "deg")
+STANDS = Quantity("S", "slope-of-side", "deg")
+RADIUS, CUTS = Quantity("R", "radius-of-middle"), Quantity("N", "number-cuts", "")
+ROUND = Quantity("D", "degrees-of-bend", "deg")
+PLAN, TURN = Quantity("t", "turn-in-plan", "deg"), Quantity("T", "turn-in-space", "deg")
 CENTROID_Y, CENTROID_Z = Quantity("y", "centroid-across-bed"), Quantity("z", "centroid-above-bed")
 
 
@@ -173,6 +179,16 @@ _ROWS: Final = (
         (_s(OPENING) - _s(COUNT) * _s(WIDTH)) / (_s(COUNT) + 1),
         *(OPENING, COUNT, WIDTH),
     ),
+    _formula(
+        *("turn-in-space", TURN),
+        acos(cos(_s(SLOPE_A)) * cos(_s(SLOPE_B)) * cos(_s(PLAN)) + sin(_s(SLOPE_A)) * sin(_s(SLOPE_B))),
+        *(SLOPE_A, SLOPE_B, PLAN),
+    ),
+    _formula("hopper-miter", MITER, atan(tan(2 * RIGHT / _s(SIDES)) * cos(_s(STANDS))), SIDES, STANDS),
+    _formula("hopper-bevel", BEVEL, asin(sin(2 * RIGHT / _s(SIDES)) * sin(_s(STANDS))), SIDES, STANDS),
+    _formula("bend-miter", MITER, _s(ROUND) / 2 / _s(CUTS), ROUND, CUTS),
+    _formula("segment", Quantity("C", "centerline-of-segment"), 2 * _s(RADIUS) * tan(_s(MITER)), RADIUS, MITER),
+    _formula("half-turn", Quantity("w", "swing-of-rolled-bar", "deg"), _s(TURN) / 2, TURN),
 )
 
 TABLE: Final[dict[str, Formula]] = {formula.key: formula for formula in _ROWS}

@@ -14,8 +14,9 @@ import attrs
 import pytest
 
 import mitertool as mt
-from mitertool.frame import Assembly, Joint, corner, planar, rectangle
+from mitertool.frame import Assembly, Joint, corner, elbow, hopper, landing, planar, rectangle
 from mitertool.frame.braces import corner_to_corner, knee, rise_and_run
+from mitertool.frame.hoppers import Sizes
 from mitertool.frame.infills import infill
 from mitertool.frame.polygons import regular
 from mitertool.piece import Piece
@@ -199,6 +200,42 @@ def of_regular_miter() -> list[Case]:
     return [({"n": n}, assembly.pieces[0].piece.left.miter) for n, assembly in made.items()]
 
 
+LANDINGS = [(32.0, 0.0, 90.0), (32.0, -20.0, 40.0), (-10.0, 25.0, 150.0)]
+"""Slopes of the members before and after, and the turn in plan."""
+
+
+def turn_of(a: float, b: float, t: float) -> float:
+    return landing(TUBE, (a, b), 180 - t).turn
+
+
+def of_half_turn() -> list[Case]:
+    cuts = [(turn_of(*given), landing(TUBE, given[:2], 180 - given[2]).before) for given in LANDINGS]
+    return [({"T": turn}, math.degrees(math.atan(math.hypot(cut.p, cut.q)))) for turn, cut in cuts]
+
+
+def of_hopper(which: str) -> list[Case]:
+    """Solved by the planes between its sides."""
+    found = []
+    for sides, out in ((3, 100.0), (4, 250.0), (6, 400.0)):
+        made = hopper(1.0, sides, Sizes(500.0, 500.0 + 2 * out, 300.0), "outside").pieces[0].piece
+        slope = math.degrees(math.atan2(300, out))
+        found.append(({"n": sides, "S": slope}, getattr(made.left, which)))
+    return found
+
+
+ELBOWS = [(90.0, 4, 381.0), (60.0, 2, 150.0), (45.0, 1, 300.0)]
+
+
+def of_bend_miter() -> list[Case]:
+    return [({"D": d, "N": n}, elbow(mt.round_tube(100, 5), r, d, n).pieces[0].piece.right.miter) for d, n, r in ELBOWS]
+
+
+def of_segment() -> list[Case]:
+    """An end is half of a full one."""
+    made = [(r, elbow(mt.round_tube(100, 5), r, d, n).pieces[0].piece) for d, n, r in ELBOWS]
+    return [({"R": r, "m": piece.right.miter}, 2 * piece.centerline) for r, piece in made]
+
+
 CHECKS: dict[str, Callable[[], list[Case]]] = {
     "miter-rise": of_each_cut(lambda cut: ({"m": cut.miter}, cut.p)),
     "bevel-rise": of_each_cut(lambda cut: ({"b": cut.bevel, "m": cut.miter}, cut.q)),
@@ -248,6 +285,12 @@ CHECKS: dict[str, Callable[[], list[Case]]] = {
     "butted": of_butted,
     "uprights": of_uprights,
     "clear-gap": of_clear_gap,
+    "turn-in-space": lambda: [({"a": a, "b": b, "t": t}, turn_of(a, b, t)) for a, b, t in LANDINGS],
+    "half-turn": of_half_turn,
+    "hopper-miter": lambda: of_hopper("miter"),
+    "hopper-bevel": lambda: of_hopper("bevel"),
+    "bend-miter": of_bend_miter,
+    "segment": of_segment,
 }
 
 

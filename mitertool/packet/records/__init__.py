@@ -7,7 +7,7 @@ if TYPE_CHECKING:
     from mitertool.packet.records.bars import of_plan
     from mitertool.packet.records.fit import of_fit
     from mitertool.packet.records.piece import of_cut, of_piece, of_reach, of_reaches, of_saw
-    from mitertool.packet.records.plain import of_corner, of_face, of_load, of_section
+    from mitertool.packet.records.plain import of_corner, of_face, of_landing, of_load, of_section
     from mitertool.packet.records.solution import of_further, of_plan_file, of_solution, of_stop
 
 __all__ = [
@@ -16,6 +16,7 @@ __all__ = [
     "of_face",
     "of_fit",
     "of_further",
+    "of_landing",
     "of_load",
     "of_piece",
     "of_plan",
@@ -34,7 +35,7 @@ __getattr__ = door(
         "bars": "of_plan",
         "fit": "of_fit",
         "piece": "of_cut of_piece of_reach of_reaches of_saw",
-        "plain": "of_corner of_face of_load of_section",
+        "plain": "of_corner of_face of_landing of_load of_section",
         "solution": "of_further of_plan_file of_solution of_stop",
     },
 )

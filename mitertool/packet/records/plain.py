@@ -8,7 +8,7 @@ from mitertool.sections.dimension import record_key
 
 if TYPE_CHECKING:
     from mitertool.cut import Face
-    from mitertool.frame import Corner
+    from mitertool.frame import Corner, Landing
     from mitertool.saw import Reach
     from mitertool.sections import Section
 
@@ -57,6 +57,16 @@ def of_corner(corner: Corner) -> Record:
         "miter_b_deg": corner.miter_b,
         "seam_mm": corner.seam,
     }
+
+
+def of_landing(landing: Landing) -> Record:
+    """A landing by the cuts of both members, each also as it is rolled in a fixture."""
+    cuts = zip(("before", "after"), (landing.before, landing.after), landing.fixtures, strict=True)
+    told = {
+        key: {"miter_deg": cut.miter, "bevel_deg": cut.bevel, "fixture_roll_deg": roll, "fixture_swing_deg": swing}
+        for key, cut, (roll, swing) in cuts
+    }
+    return {**told, "between_deg": landing.between, "twist_deg": landing.twist}
 
 
 def of_load(reach: Reach) -> Record | None:
