@@ -67,8 +67,8 @@ def figure(row: Any, name: str) -> str:
 
 
 def tenths(row: Any) -> float:
-    found = re.search(r"(\d\.\d) (past|short)", text(row))
-    return 0.0 if found is None else float(found[1]) * (1 if found[2] == "past" else -1)
+    found = re.search(r"(\d\.\d) div\. (more|less)", text(row))
+    return 0.0 if found is None else float(found[1]) * (1 if found[2] == "more" else -1)
 
 
 def degrees(says: str) -> float | None:

@@ -355,7 +355,9 @@ def test_a_figure_of_page_one_stands_twice_at_most(name: str, made_of: Callable[
     made = made_of(name)
     longs = Counter(length(mark.piece["long_point_mm"], made.units) for mark in marks(made))
     told = Counter(
-        found[1] for word in made.words if (found := re.match(r"first: long point (.+?)(?: \u00b1.*)?$", word))
+        found[1]
+        for word in made.words
+        if (found := re.match(r"first: (?:long point|both sides|length) (.+?)(?: \u00b1.*|, ends .*)?$", word))
     )
     assert told == longs
     rows = [at for at, word in enumerate(made.words) if re.fullmatch(r"Bar \d+", word)]

@@ -11,7 +11,7 @@ ANGLE = r"-?\d+(?:\.\d+)?"
 
 # page one
 PIECES = ["Bar", "Mark", "Pcs", "Section", "Long point", "Left end", "Right end"]
-TENTHS = re.compile(r"(\d(?:\.\d)?) (past|short)")
+TENTHS = re.compile(r"(\d(?:\.\d)?) div\. (more|less)")
 OPPOSITE = "opposite hand"
 
 # a bar
@@ -35,7 +35,7 @@ NUMBERS_LINE = re.compile(r"(?:(?:\d+,?|and|so|on|to)(?: |$))+")
 """A line of them, where they are broken over more than one."""
 FIGURE = re.compile(rf"({ANGLE})°")
 EXACTLY = re.compile(rf"({ANGLE})°")
-SIDE = re.compile(r"(feed|discharge) side")
+SIDE = re.compile(r"moving-jaw end to (feed|discharge)|on the (feed|discharge) side")
 TILT = re.compile(rf"(?:tilt|bevel) ({ANGLE})°")
 TOP = re.compile(r"top to the (feed|discharge) side|long at the (top|bottom)")
 LONG = re.compile(r"long at the (moving|fixed) side")
@@ -46,13 +46,16 @@ ROLL_TO = re.compile(rf"roll to ({ANGLE})° from as drawn, its top to the (movin
 ROLL_BACK = "roll back to as drawn"
 ROLL_OVER = "roll to half a turn from as drawn"
 MADE = re.compile(r"(?:(\d+) × )?(.+)")
-SCRAP = ("trim cut", "scrap")
+SCRAP = ("trim cut", "scrap", "shaving only")
 ZERO = "end of program"
 RAW_END = re.compile(r"raw end (past|before) the pivot line")
 PUSHED = re.compile(r"(push forward|pull back)")
 TOUCHES = re.compile(r"stop touches: (.+)")
-FIRST_LONG = re.compile(rf"first: long point ({LENGTH})(?: ±.*)?$")
+FIRST_LONG = re.compile(
+    rf"first: (?:long point|both sides|length) ({LENGTH})(?: ±[^,]*)?(?:, ends (?:parallel|square))?$"
+)
 FIRST_SHORT = re.compile(rf"short point ({LENGTH})$")
+FIRST_BOTH = re.compile(rf"first: (?:both sides|length) ({LENGTH})(?: ±[^,]*)?, ends (?:parallel|square)$")
 
 # blanks and their second ends
 BLANK = re.compile(r"blank of (.+)")

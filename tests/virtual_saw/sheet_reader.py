@@ -216,7 +216,7 @@ class Sheet:
         assert count and which
         reading = float(exact[1]) if exact else float(large.text.rstrip("°"))
         plain = bool(says.LONG_SIDE.search(how))
-        arm = piece_arm(plain, which[1], reading, side[1] if side else _side(how), how)
+        arm = piece_arm(plain, which[1], reading, side[1] or side[2] if side else _side(how), how)
         long = says.FURTHER_LONG.search(how)
         longs = tuple(self.length(text) for text in long[1].split(",")) if long else ()
         back = self._back(how[: long.start()] if long else how)
@@ -298,12 +298,12 @@ def _roll_to(told: str) -> float | None:
 
 def _lines_of(heading: Word, told: Sequence[Word]) -> Iterator[Line]:
     """The readings in the column of an end: figures, each with the tenths in the line below it."""
-    column = [word for word in told if heading.x + 2 < word.x < heading.x + 60]
+    column = [word for word in told if heading.x - 2 < word.x < heading.x + 60]
     for word in sorted(column, key=lambda w: -w.y):
         if found := says.FIGURE.fullmatch(word.text):
             below = [w for w in column if word.y - 15 < w.y < word.y - 5]
             tenths = next((hit for w in below if (hit := says.TENTHS.search(w.text))), None)
-            past = float(tenths[1]) * (1 if tenths[2] == "past" else -1) if tenths else 0.0
+            past = float(tenths[1]) * (1 if tenths[2] == "more" else -1) if tenths else 0.0
             yield Line(float(found[1]), past)
 
 

@@ -118,20 +118,27 @@ def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Ro
     blank = says.BLANK.fullmatch(found[2])
     mark = "" if found[2] in says.SCRAP else (blank[1] if blank else found[2]).replace(" ", "")
     words = " ".join(word.text for word in band)
-    told = " ".join(w.text for x in (BOXES, WORDS) for w in band if abs(w.x - x) < SAME and w.size < SMALL)
+    moved = [w.text for w in band if w.bold and w.size < SMALL and at.key and at.read < w.x and w.end < at.key]
+    below = [w.text for x in (BOXES, WORDS) for w in band if abs(w.x - x) < SAME and w.size < SMALL]
+    told = " ".join([*moved, *below])
     until = at.off if at.plain else at.read + READING
-    by_figure = " ".join(word.text for word in band if at.read - 10 < word.x < until and word.size < SMALL)
+    by_figure = " ".join(
+        word.text for word in band if at.read - 10 < word.x < until and word.size < SMALL and not word.bold
+    )
     large = [word for word in band if word.bold and word.size > LARGE]
     scale = next((w for w in large if at.read < w.x < at.read + READING and says.FIGURE.fullmatch(w.text)), None)
     figure = next((w.text for w in large if at.key and abs(w.end - at.key) < 3 * SAME), "")
     stays = says.AS_BAR.search(words)
     arm, line = (None, None) if scale is None else _arm(scale.text, by_figure, large, mark, at)
-    long, short = (_length(pattern, band, length) for pattern in (says.FIRST_LONG, says.FIRST_SHORT))
+    long, short, both = (
+        _length(pattern, band, length) for pattern in (says.FIRST_LONG, says.FIRST_SHORT, says.FIRST_BOTH)
+    )
     half = says.HALF in " ".join(w.text for w in band if at.cut < w.x < at.read)
     as_bar = int(stays[1]) if stays and scale is None else 0
     later = says.LATER.search(told) if blank else None
     return Row(
-        *(numbers_of(numbers), mark, arm, line, as_bar, half, told, figure, long, short, int(found[1] or 1), at.keyed),
+        *(numbers_of(numbers), mark, arm, line, as_bar, half, told, figure),
+        *(long, short or both, int(found[1] or 1), at.keyed),
         tilted=at.plain or any(says.TILT.fullmatch(word.text) for word in large),
         later=later[2] if later else "",
         beside=beside[0][2].replace(" ", "") if beside and beside[0] else "",
@@ -159,8 +166,8 @@ def _arm(figure: str, beside: str, large: Sequence[Word], mark: str, at: Columns
         long = says.LONG.search(beside)
         return from_square("right" if mark else "left", line, long[1] if long else "square", up), None
     exact, tenths, side = says.EXACTLY.search(beside), says.TENTHS.search(beside), says.SIDE.search(_plain(beside))
-    past = float(tenths[1]) * (1 if tenths[2] == "past" else -1) if tenths else 0.0
-    return Arm(float(exact[1]) if exact else line, side[1] if side else "", up), Line(line, past)
+    past = float(tenths[1]) * (1 if tenths[2] == "more" else -1) if tenths else 0.0
+    return Arm(float(exact[1]) if exact else line, side[1] or side[2] if side else "", up), Line(line, past)
 
 
 def _plain(beside: str) -> str:

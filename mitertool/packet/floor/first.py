@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import attrs
 
-from mitertool.job import Solution
-from mitertool.packet.floor.values import CutRow, ToMeasure
+from mitertool.job import Solution, SolvedPiece
+from mitertool.packet.floor.values import CutRow, Ends, ToMeasure
+from mitertool.quantity.compare import same_length
 
 
 def with_first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
@@ -20,8 +21,15 @@ def with_first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
     if row.mark in met or row.recut:
         return row
     met.add(row.mark)
-    piece, said = solved.piece, solution.job.of_piece(solved.order)
     fit = solution.fit.pieces.get(row.mark)
-    allowed = fit.length.allowed if fit else None
-    first = ToMeasure(row.mark, piece.long_point, piece.short_point, allowed)
-    return attrs.evolve(row, first=first, said=said)
+    first = _to_measure(solved, fit.length.allowed if fit else None)
+    return attrs.evolve(row, first=first, said=solution.job.of_piece(solved.order))
+
+
+def _to_measure(solved: SolvedPiece, allowed: float | None) -> ToMeasure:
+    """The first piece of a mark, to be measured."""
+    piece = solved.piece
+    alike = not piece.further and same_length(piece.long_point, piece.short_point)
+    square = not any(cut.miter or cut.bevel for cut in (piece.left, piece.right))
+    ends: Ends = "" if not alike else "square" if square else "parallel"
+    return ToMeasure(solved.mark, piece.long_point, piece.short_point, allowed, ends)

@@ -33,6 +33,7 @@ def floor_of(solution: Solution) -> FloorSheet:
         past=solution.past,
         left_out=solution.plan.left_out if solution.plan else (),
         tolerance=solution.fit.tolerance,
+        kerf=job.allowance.kerf if job.allowance else None,
     )
 
 

@@ -30,7 +30,18 @@ class Stands:
 
 def cuts_of(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> list[CutRow]:
     """The cuts of a bar in order, each as a row of its own number."""
-    return _set_cuts(run, stands, fits) if run.saw else list(_plain_cuts(run))
+    rows = _set_cuts(run, stands, fits) if run.saw else list(_plain_cuts(run))
+    return [attrs.evolve(row, makes="skim") if _is_skim(row, run.bar) else row for row in rows]
+
+
+def _is_skim(row: CutRow, bar: Bar) -> bool:
+    """Whether the wedge that a cut parts off is nowhere thicker than the kerf: no scrap that anybody finds."""
+    if row.makes != "scrap":
+        return False
+    before, cut = bar.cuts[row.numbers[0] - 2 : row.numbers[0]]
+    p, q = abs(cut.cut.p - before.cut.p), abs(cut.cut.q - before.cut.q)
+    thickest = cut.kerf_from - before.kerf_to + (p * bar.section.width + q * bar.section.height) / 2
+    return thickest < before.kerf_to - before.kerf_from
 
 
 def left_standing(run: Run, stands: Stands | None) -> Stands | None:

@@ -18,11 +18,14 @@ from mitertool.saw.feed.stops import Stop
 from mitertool.saw.proof.classes import ToleranceClass
 from mitertool.sections import Section
 
-Makes = Literal["piece", "trim", "scrap"]
-"""What comes off with a cut: a piece, the raw end, or a wedge between two pieces."""
+Makes = Literal["piece", "trim", "scrap", "skim"]
+"""What comes off with a cut: a piece, the raw end, a wedge between two pieces, or no more than a shaving of one."""
 
 RawFace = Literal["face", "tip", ""]
 """The mill's end is all of the first face, or its tip alone where that slants; "" where a trim takes it off."""
+
+Ends = Literal["square", "parallel", ""]
+"""How the ends of a piece lie that is equally long all over; "" where it is not."""
 
 
 @attrs.frozen
@@ -84,12 +87,16 @@ class Tape:
 
 @attrs.frozen
 class ToMeasure:
-    """The first piece of a mark, to be measured: its lengths, and what they may be out (None: nothing is said)."""
+    """The first piece of a mark, to be measured: its lengths, and what they may be out (None: nothing is said).
+
+    `ends` is "square" or "parallel" where it is equally long all over, else "".
+    """
 
     mark: str
     long_point: float
     short_point: float
     allowed: float | None
+    ends: Ends = ""
 
 
 @attrs.frozen
@@ -308,6 +315,7 @@ class FloorSheet:
 
     `drawn` tells how the drawings of sections were read, `past` of corners that ask for more than the scale has,
     `left_out` how many pieces of which marks are on no bar. `tolerance` is None where its figures are not known.
+    `kerf` is that of the bars, mm square to the blade, None without stock.
     """
 
     head: Head
@@ -325,6 +333,7 @@ class FloorSheet:
     past: tuple[PastTheScale, ...] = ()
     left_out: tuple[tuple[str, int], ...] = ()
     tolerance: ToleranceClass | None = None
+    kerf: float | None = None
 
     @property
     def proved(self) -> tuple[str, ...]:

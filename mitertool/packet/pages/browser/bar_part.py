@@ -83,7 +83,7 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     which = element("span", counted("browser.cuts", len(row.numbers), cuts=numbers), class_="soft")
     head = element("p", what, which, class_="what")
     saw = solution.job.saw
-    does = element("div", _reading(row, saw), brought_part(row, saw, units), class_="does")
+    does = element("div", _reading(row, saw), brought_part(row, bar, saw, units), class_="does")
     boxes = ticks.bar_boxes(bar, row, said.makes(row))
     blank = figures.blank_words(row, units)
     measured = element("p", blank, class_="roll") if blank else first_part(row, units)
@@ -94,11 +94,11 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
 def _reading(row: CutRow, saw: Machine | None) -> Markup | None:
     """What arm and blade are set to where they are set, else since when they stand so."""
     if not row.reading.ok:
-        return reading_part(row.reading, saw)
+        return reading_part(row.reading, saw, row)
     if not row.sets:
         return element("p", phrase("browser.stays", number=row.stays)) if row.stays else None
     prove = element("p", figures.proof_words(row.proof), class_="prove") if row.proof else None
-    return element("div", reading_part(row.reading, saw), prove)
+    return element("div", reading_part(row.reading, saw, row), prove)
 
 
 def _tapes(bar: BarWork, units: Units) -> Markup | None:

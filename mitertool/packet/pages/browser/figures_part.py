@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from mitertool.packet.floor.values import CutRow, Reading
+from mitertool.packet.floor.values import BarWork, CutRow, Reading
 from mitertool.packet.pages import said
 from mitertool.packet.pages.browser import pictures
 from mitertool.packet.pages.browser.markup import Markup, element
@@ -14,21 +14,21 @@ from mitertool.saw import Machine
 from mitertool.words import phrase
 
 
-def reading_part(shown: Reading, saw: Machine | None) -> Markup:
-    """The line of the scale with the arm's arrow, what lies past or short of it, the tilt."""
+def reading_part(shown: Reading, saw: Machine | None, row: CutRow | None = None) -> Markup:
+    """The line of the scale with the arm's arrow, tenths more or less, tilt; of a `row` of a bar or by itself."""
     if not shown.ok:
         return element("div", element("div", phrase("sheet.cannot"), class_="set"))
     arrow = pictures.arm(shown, saw) if shown.line is not None else None
     lines = [element("div", arrow, figures.line_figure(shown), class_="set")]
-    lines += [element("div", word) for word in figures.beside_figure(shown)]
-    if shown.line is not None:
+    lines += [element("div", word) for word in figures.beside_figure(shown, row)]
+    if shown.line is not None and shown.side != shown.arm:
         lines.append(element("div", said.arm(shown), class_="soft"))
-    tilt, way = figures.tilt_figure(shown)
+    tilt, way = figures.tilt_figure(shown, row)
     lines += [element("div", tilt, class_="set"), element("div", way)] if tilt else []
     return element("div", *lines)
 
 
-def brought_part(row: CutRow, saw: Machine | None, units: Units) -> Markup | None:
+def brought_part(row: CutRow, bar: BarWork, saw: Machine | None, units: Units) -> Markup | None:
     """The length to key or where the stop stands, as large as can be, and in words how the bar comes there."""
     if saw is None:
         says = figures.raw_face_words(row)
@@ -37,6 +37,8 @@ def brought_part(row: CutRow, saw: Machine | None, units: Units) -> Markup | Non
     large = figures.key_figure(row, saw, units) if keyed else figures.stop_figure(row, units)
     lines = [element("div", _name(row, keyed), class_="soft"), element("div", large, class_="key")] if large else []
     lines += [element("div", word) for word in _words(row, saw, units) if word]
+    again = figures.again_words(row, bar.rows, saw, units) if keyed else ""
+    lines += [element("div", again)] if again else []
     return element("div", *lines) if lines else None
 
 

@@ -10,7 +10,7 @@ from mitertool.packet.pages import rest_said, said
 from mitertool.packet.pages.browser import ticks
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.first_page import cautions, head_facts, watched
+from mitertool.packet.pages.sheet.first_page import cautions, head_facts, row_order, watched
 from mitertool.packet.words import instead, keyed
 from mitertool.quantity import Units, show_length
 from mitertool.quantity.units import said as unit_words
@@ -27,6 +27,7 @@ def job_part(sheet: FloorSheet, solution: Solution) -> Markup:
         *_listed("sheet.past-scale", [instead(one, units) for one in sheet.past]),
         *_listed("browser.changed", list(rest_said.lines(rest, units)) if rest else []),
         *(element("p", says, class_="prove") for says in watched(sheet)),
+        element("p", row_order(sheet.saw)),
         element("details", element("summary", phrase("browser.cautions")), _list(cautions(sheet.saw))),
         _fetch(sheet, units),
         element("h2", phrase("browser.pieces")),

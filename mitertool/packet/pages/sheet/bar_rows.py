@@ -8,7 +8,7 @@ from typing import Final
 import attrs
 
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, text_width, wrap
-from mitertool.packet.floor.values import BarWork, CutRow, Reading
+from mitertool.packet.floor.values import BarWork, CutRow
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.arrows import again_arrow, arrow_of, slant, turn_arrow
 from mitertool.packet.pages.sheet.sizes import KEYED, NOTE, ROW, SET, keyed_height
@@ -23,7 +23,16 @@ _CUTS, _BOXES, _TURN, _READ, _KEY, _HOW, _MARK = 7.4, 20.4, 40.6, 54.6, 99.8, 13
 _WORDS: Final = 118.0
 """Where words begin that stand beside the blanks of the first piece."""
 
-_TALL: Final = 9.9
+_TALL: Final = 10.4
+_UNDER_RULE: Final = 1.2
+"""Height of a row without small lines, and what is free in it above what is keyed."""
+
+_BELOW: Final = -13.4
+"""Where small lines begin that have no room beside a figure."""
+
+_MOVED: Final = 29.0
+"""Width of the words before a figure that tells where the raw end stands or how far the bar goes."""
+
 _SMALL: Final = 3.7
 """Pitch of the small lines in a row, and below its figures."""
 
@@ -36,6 +45,9 @@ _BOX, _BOXED, _BOX_ROW = 3.2, 10, 5
 
 _ARROW, _AFTER_ARROW = 6.2, 7.3
 """Height of the arrow of a reading, and what it takes before the figure."""
+
+_BESIDE: Final = 3
+"""Small lines beside a figure at most."""
 
 
 @attrs.frozen
@@ -81,9 +93,12 @@ def _titles(sheet: _Sheet) -> Block:
     return Block(_TITLES, Drawing([*texts, rule]), keep_with_next=True, gap=0.0)
 
 
-def _room(saw: Machine | None) -> float:
-    """Room for a reading: where no saw is known nothing is keyed beside it."""
-    return (_KEY if saw else _MARK) - _READ - 0.5
+def _room(saw: Machine | None, brought: Drawing | None = None) -> float:
+    """Room for a reading: to the figure that is keyed beside it; where no saw is known none is."""
+    if saw is None:
+        return _MARK - _READ - 0.5
+    begins = brought.bounds()[0] - 1.0 if brought and brought.entities else _KEY
+    return begins - _READ - 0.5
 
 
 def _key_end(sheet: _Sheet) -> float:
@@ -92,12 +107,13 @@ def _key_end(sheet: _Sheet) -> float:
 
 def _row(row: CutRow, sheet: _Sheet) -> Block:
     """A row, hanging from (0, 0): its figures, and below them what is told in words and what is written down."""
-    read, tall = _reading(row, sheet)
     brought, lines = _brought(row, sheet)
+    read, tall = _reading(row, sheet, _room(sheet.saw, brought))
     numbers = wrap(figures.numbers_told(row.numbers), _BOXES - _CUTS - 0.5, _ROW_NUMBERS)
     made = _made(row, sheet)
-    tall = max(tall, 1.0 - made.bounds()[1], _SMALL * (len(numbers) - 1) + _TALL)
-    drawing = _ticks(row, numbers) + _turned(row) + read + brought + made
+    low = min((text.at[1] for text in brought.entities if isinstance(text, Text)), default=0.0)
+    tall = max(tall, 1.0 - made.bounds()[1], 1.6 - low, _SMALL * (len(numbers) - 1) + _TALL)
+    drawing = _ticks(row, numbers) + _turned(row, sheet) + read + brought + made
     below, deep = _below(row, lines, sheet)
     height = tall + deep
     rule = Drawing([Line((_CUTS, -height), (sheet.width, -height), THIN)])
@@ -124,10 +140,14 @@ def _ticks(row: CutRow, numbers: Sequence[str]) -> Drawing:
     return Drawing([*texts, *boxes])
 
 
-def _turned(row: CutRow) -> Drawing:
-    """An arrow over where the bar is rolled before each cut, with its words where that is half a turn."""
+def _turned(row: CutRow, sheet: _Sheet) -> Drawing:
+    """An arrow over where the bar is rolled before each cut, with its words where that is half a turn.
+
+    That it is not rolled is said behind the first cut of a bar that is rolled for others.
+    """
     if row.turn is None:
-        return Drawing()
+        told = row.numbers[0] > 1 and any(one.turn for one in sheet.work.rows)
+        return Drawing([cell(phrase("sheet.no-turn"), (_TURN, -6.4), _READ - _TURN - 1, NOTE)] if told else [])
     arrow = turn_arrow(4.8).moved(_TURN + 2.8, -4.8)
     if not row.turn.half:
         return arrow
@@ -136,43 +156,47 @@ def _turned(row: CutRow) -> Drawing:
     return arrow + Drawing(cell(word, (_TURN + 6.2, -3.9 - _SMALL * i), room, NOTE) for i, word in enumerate(words))
 
 
-def _reading(row: CutRow, sheet: _Sheet) -> tuple[Drawing, float]:
+def _reading(row: CutRow, sheet: _Sheet, room: float) -> tuple[Drawing, float]:
     """The figure to set with its arrow, what stands small beside it, the tilt below; and how tall that is."""
-    reading, room = row.reading, _room(sheet.saw)
+    reading = row.reading
     if not reading.ok:
         lines = wrap(phrase("sheet.cannot"), room, ROW, bold=True)
         texts = [cell(line, (_READ, -4.4 - 4.6 * i), room, ROW, bold=True) for i, line in enumerate(lines)]
         return Drawing(texts), max(_TALL, 4.6 * len(lines) + 1)
     if not row.sets:
-        return Drawing(_staying(row, room - _AFTER_ARROW)), _TALL
-    return _figure(reading, _arrow(row, sheet), room)
+        return _staying(row, room - _AFTER_ARROW)
+    return _figure(row, _arrow(row, sheet), room)
 
 
-def _staying(row: CutRow, room: float) -> Iterator[Text]:
-    """That the setting stays; as of another bar, with the reading that stands there."""
+def _staying(row: CutRow, room: float) -> tuple[Drawing, float]:
+    """That the setting stays; as of another bar, with the reading that stands there and what is told beside it."""
     left = _READ + _AFTER_ARROW
     if not row.stays:
-        yield cell(phrase("sheet.stays"), (left, -6.4), room, NOTE)
-        return
-    yield cell(phrase("sheet.as-bar", number=row.stays), (left, -4.6), room, ROW)
-    side = [phrase(f"sheet.{row.reading.side}-side")] if row.reading.side else []
-    yield cell(", ".join((figures.line_figure(row.reading), *side)), (left, -8.6), room, NOTE)
+        return Drawing([cell(phrase("sheet.stays"), (left, -6.4), room, ROW)]), _TALL
+    says = phrase("sheet.as-bar", number=row.stays, reading=figures.line_figure(row.reading))
+    beside = ", ".join(figures.beside_figure(row.reading, row))
+    fits = text_width(beside, LEAST) <= room
+    texts = [cell(says, (left, -4.6 if beside and fits else -6.4), room, ROW, bold=True)]
+    if beside:
+        texts.append(cell(beside, (left, -8.7 if fits else _BELOW), room if fits else _HOW - left, NOTE))
+    return Drawing(texts), _TALL if fits else 1.6 - _BELOW
 
 
-def _figure(reading: Reading, arrow: Drawing, room: float) -> tuple[Drawing, float]:
+def _figure(row: CutRow, arrow: Drawing, room: float) -> tuple[Drawing, float]:
     """The figure with its arrow at the left; small lines beside it where they fit, else below; then the tilt."""
+    reading = row.reading
     says, left, free = figures.line_figure(reading), _READ + _AFTER_ARROW, room - _AFTER_ARROW
     beside = left + text_width(says, SET, bold=True) + 1.0
-    right = _READ + room - beside
-    told = [line for word in figures.beside_figure(reading) for line in _narrow(word, right)]
-    fits = all(text_width(line, NOTE) <= right for line in told)
+    right, words = _READ + room - beside, figures.beside_figure(reading, row)
+    told = [line for word in words for line in _narrow(word, right)]
+    fits = len(told) <= _BESIDE and all(text_width(line, LEAST) <= right for line in told)
     if not fits:
-        told = list(wrap(", ".join(figures.beside_figure(reading)), free, NOTE))
-    x, y, wide = (beside, -3.6, right) if fits else (left, -11.6, free)
+        told = list(wrap(", ".join(words), _HOW - left, NOTE))
+    x, y, wide = (beside, -3.6, right) if fits else (left, _BELOW, _HOW - left)
     texts = [Text((left, -7.2), says, SET, "left", "baseline", 0.0, bold=True)]
     texts += [cell(line, (x, y - _SMALL * i), wide, NOTE) for i, line in enumerate(told)]
     tall = max(_TALL, 1.6 - y + _SMALL * (len(told) - 1)) if told else _TALL
-    tilt, way = figures.tilt_figure(reading)
+    tilt, way = figures.tilt_figure(reading, row)
     if tilt:
         ways = wrap(way, free, NOTE)
         texts.append(cell(tilt, (left, -tall - 5.4), free, SET, bold=True))
@@ -183,6 +207,8 @@ def _figure(reading: Reading, arrow: Drawing, room: float) -> tuple[Drawing, flo
 
 def _narrow(word: str, room: float) -> tuple[str, ...]:
     """Words in lines for a narrow place; as they are where one of them is wider than that."""
+    if text_width(word, LEAST) <= room:
+        return (word,)
     return wrap(word, room, NOTE) if all(text_width(part, NOTE) <= room for part in word.split()) else (word,)
 
 
@@ -209,22 +235,31 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
     if saw is None or (sheet.work.run is None and (sheet.keyed or row.makes != "piece")):
         return Drawing(), [word for word in (figures.raw_face_words(row),) if word]
     says = figures.key_figure(row, saw, sheet.units) if sheet.keyed else figures.stop_figure(row, sheet.units)
+    moves = not sheet.keyed and (row.raw_end if row.makes == "trim" else row.moves) is not None
     words = [figures.brought_words(row, saw, sheet.units), figures.raw_face_words(row)]
+    if sheet.keyed:
+        words.append(figures.again_words(row, sheet.work.rows, saw, sheet.units))
     if not says:
         return Drawing(), [word for word in words if word]
     room = _key_end(sheet) - _KEY
-    moves = not sheet.keyed and row.makes != "piece"
     height = SET if moves else keyed_height(says, room)
-    texts = [cell(says, (_KEY, -0.8 - KEYED / 2 - height / 2), room, height, "right", bold=True)]
+    texts = [cell(says, (_KEY, -_UNDER_RULE - KEYED / 2 - height / 2), room, height, "right", bold=True)]
     if moves:
-        left = room - text_width(says, height, bold=True) - 2.0
-        texts.append(cell(phrase(f"sheet.moves-{row.makes}"), (_KEY, -6.4), left, ROW, "right", bold=True))
+        texts += _moved(words.pop(0), _key_end(sheet) - text_width(says, height, bold=True) - 1.5)
     if sheet.keyed:
         texts += [
             cell(line, (_HOW, -3.9 - _SMALL * i), _MARK - _HOW - 1, NOTE)
             for i, line in enumerate(figures.how_words(row))
         ]
     return Drawing(texts), [word for word in words if word]
+
+
+def _moved(says: str, right: float) -> Iterator[Text]:
+    """Where the raw end stands or how far the bar goes, before the figure that tells how far, in bold lines."""
+    lines = wrap(says, _MOVED, NOTE, bold=True)
+    top = min(-3.6, -_UNDER_RULE - KEYED / 2 - NOTE / 2 + _SMALL * (len(lines) - 1) / 2)
+    for i, line in enumerate(lines):
+        yield cell(line, (right - _MOVED, top - _SMALL * i), _MOVED, NOTE, "right", bold=True)
 
 
 def _made(row: CutRow, sheet: _Sheet) -> Drawing:

@@ -24,28 +24,42 @@ def line_figure(reading: Reading) -> str:
     return show_angle(reading.degrees if reading.line is None else reading.line)
 
 
-def beside_figure(reading: Reading) -> tuple[str, ...]:
-    """What stands small beside it: tenths past or short of the line, the exact degrees, the side of the scale."""
+def beside_figure(reading: Reading, row: CutRow | None = None) -> tuple[str, ...]:
+    """What stands small beside it: tenths of a division more or less, the exact degrees, where the blade's end goes.
+
+    Without a saw file where the piece is long; in a row of its bar it says which piece.
+    """
     found = []
     if reading.tenths:
-        case = "sheet.past" if reading.tenths > 0 else "sheet.short"
+        case = "sheet.more" if reading.tenths > 0 else "sheet.less"
         found.append(phrase(case, tenths=f"{abs(reading.tenths) / 10:g}"))
     if reading.line is not None and show_angle(reading.line) != show_angle(reading.degrees):
         found.append(show_angle(reading.degrees))
     if reading.side:
-        found.append(phrase(f"sheet.{reading.side}-side"))
+        found.append(phrase(f"sheet.{'to' if reading.side == reading.arm else 'read'}-{reading.side}"))
     if reading.line is None:
-        found.append(phrase(f"sheet.long-{reading.arm}"))
+        found.append(_long(f"sheet.long-{reading.arm}", row))
     return tuple(found)
 
 
-def tilt_figure(reading: Reading) -> tuple[str, str]:
+def _long(code: str, row: CutRow | None) -> str:
+    """Where the piece is long: the one that comes off, by its mark; the next one behind a trim or a scrap."""
+    if row is None or code == "sheet.long-square":
+        return phrase(code)
+    if row.makes != "piece":
+        return phrase(f"{code}/next")
+    return phrase(f"{code}/of", mark=" + ".join(row.marks))
+
+
+def tilt_figure(reading: Reading, row: CutRow | None = None) -> tuple[str, str]:
     """The blade's tilt, or the bevel where no saw is known, and which way; nothing where it stays upright."""
     if not reading.tilt:
         return phrase("sheet.tilt", angle=show_angle(0.0)) if reading.comes_back else "", ""
     tilt = show_angle(abs(reading.tilt))
     if reading.line is None:
-        return phrase("sheet.bevel", angle=tilt), phrase("sheet.long-top" if reading.tilt > 0 else "sheet.long-bottom")
+        return phrase("sheet.bevel", angle=tilt), _long(
+            "sheet.long-top" if reading.tilt > 0 else "sheet.long-bottom", row
+        )
     return phrase("sheet.tilt", angle=tilt), phrase(
         "sheet.top-to-feed" if reading.tilt > 0 else "sheet.top-to-discharge"
     )
@@ -162,8 +176,8 @@ def _limit(units: Units, length: float, asked: As) -> str:
 
 
 def how_words(row: CutRow) -> Iterator[str]:
-    """By hand or in the control's cycle, and how many strokes of the feed it takes."""
-    yield phrase("sheet.by-hand" if row.by_hand else "sheet.in-cycle")
+    """Whether each cut is started by itself or the control repeats it, and how many strokes of the feed it takes."""
+    yield phrase("sheet.single" if row.by_hand else "sheet.automatic")
     if row.strokes > 1:
         yield phrase("sheet.strokes", count=row.strokes)
 
@@ -173,11 +187,22 @@ def proof_words(proof: Proof) -> str:
     return phrase("sheet.prove", angle=show_angle(proof.square), out=show_angle_limit(proof.allowed, "down"))
 
 
-def measured_words(first: ToMeasure, units: Units) -> tuple[str, str]:
-    """The lengths of the first piece, each to write down beside what is measured."""
+def measured_words(first: ToMeasure, units: Units) -> tuple[str, ...]:
+    """The lengths of the first piece, each to write down beside what is measured; one where its ends are parallel."""
     out = "" if first.allowed is None else phrase("sheet.out", out=show_limit(first.allowed, units, "down"))
-    long = phrase("sheet.first-long", length=show_length(first.long_point, units), out=out)
-    return long.rstrip(), phrase("sheet.first-short", length=show_length(first.short_point, units))
+    told = {"length": phrase("sheet.measured", length=show_length(first.long_point, units), out=out).rstrip()}
+    if first.ends:
+        return (phrase(f"sheet.first-{first.ends}", **told),)
+    return phrase("sheet.first-long", **told), phrase("sheet.first-short", length=show_length(first.short_point, units))
+
+
+def again_words(row: CutRow, rows: Sequence[CutRow], saw: Machine, units: Units) -> str:
+    """That a mark is keyed with another length than in a row before, for its slants and not for another piece."""
+    before = [one for one in rows[: rows.index(row)] if one.marks == row.marks and one.recut == row.recut]
+    says = key_figure(row, saw, units)
+    if row.makes != "piece" or not says or all(key_figure(one, saw, units) == says for one in before):
+        return ""
+    return phrase("sheet.other-key")
 
 
 def beside_line(reading: Reading) -> tuple[str, ...]:

@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
+import attrs
+
 from mitertool.drawing import OUTLINE, Drawing, Polygon, Text, text_width, wrap
 from mitertool.job.particulars import Particulars
 from mitertool.packet.floor.values import Fetch, FloorSheet, Refusal
@@ -16,12 +18,14 @@ from mitertool.packet.pages.sheet.piece_rows import piece_rows
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.layout import Block, TableColumn, boxed, cell, in_lines, table
 from mitertool.packet.words import instead
-from mitertool.quantity import Units, show_mass
+from mitertool.quantity import Units, show_angle, show_exact, show_mass
 from mitertool.saw import Machine
 from mitertool.words import counted, phrase
 
 _PITCH: Final = 4.3
 _LABEL: Final = 18.5
+_TABLE_GAP: Final = 2.4
+_LINES_GAP: Final = 0.7
 _MARKS: Final = 3
 """Lines of marks that one reason is told of; the pages of the bars name them all."""
 
@@ -37,7 +41,7 @@ def first_blocks(floor: FloorSheet, width: float, pages: Mapping[int, int]) -> I
     yield from piece_rows(floor, width, pages)
     if told := list(watched(floor)):
         yield _lines(told, width, bold=True)
-    yield _lines(list(cautions(floor.saw)), width)
+    yield _lines([row_order(floor.saw), " ".join(cautions(floor.saw))], width)
 
 
 def _facts(floor: FloorSheet, width: float) -> Block:
@@ -46,7 +50,7 @@ def _facts(floor: FloorSheet, width: float) -> Block:
     half, middle = (width - 4) / 2, -(-len(said) // 2)
     columns = [_fact_column(one, half) for one in (said[:middle], said[middle:])]
     drawing = columns[0][0] + columns[1][0].moved(half + 4, 0)
-    return Block(max(deep for _, deep in columns) + 1, drawing, gap=2.0)
+    return Block(max(deep for _, deep in columns) + 0.6, drawing, gap=1.2)
 
 
 def _fact_column(said: list[tuple[str, str]], width: float) -> tuple[Drawing, float]:
@@ -84,11 +88,23 @@ def head_facts(floor: FloorSheet) -> Iterator[tuple[str, str]]:
         corrected = phrase("sheet.corrected", date=saw.scale.offset_date) if saw.scale.offset_date else ""
         named = phrase("sheet.invented", saw=saw.name) if saw.invented else saw.name
         yield "saw", ", ".join(word for word in (named, corrected) if word)
-        teeth = saw.blade.teeth_per_inch
-        yield "blade", phrase("sheet.teeth", teeth=f"{teeth:.3g}") if teeth else "_" * 12
+        yield from _saw_facts(saw, head.units)
+    if saw is None and floor.kerf:
+        yield "kerf", phrase("sheet.kerf", kerf=show_exact(floor.kerf, head.units))
     if head.tolerance:
         of = floor.tolerance.of if floor.tolerance else phrase("sheet.tolerance-unknown")
         yield "tolerance", phrase("sheet.tolerance", name=head.tolerance, of=of)
+
+
+def _saw_facts(saw: Machine, units: Units) -> Iterator[tuple[str, str]]:
+    """The blade with its kerf, which reading is a square cut, and whether lengths are keyed with the kerf."""
+    teeth, kerf = saw.blade.teeth_per_inch, show_exact(saw.kerf, units)
+    toothed = phrase("sheet.teeth", teeth=f"{teeth:.3g}") if teeth else "_" * 12
+    yield "blade", phrase("sheet.blade", teeth=toothed, kerf=kerf)
+    square, division = show_angle(saw.scale.reading(0.0)), show_angle(saw.scale.division)
+    yield "scale", phrase("sheet.scale", square=square, division=division)
+    if saw.feed:
+        yield "keyed", phrase(f"sheet.kerf/{'added' if saw.feed.counts_kerf else 'inside'}")
 
 
 def _refused(floor: FloorSheet, width: float) -> list[Block]:
@@ -132,7 +148,8 @@ def _fetched(floor: FloorSheet, width: float) -> list[Block]:
         TableColumn(phrase("sheet.title-mass"), 24, "right", height=NOTE),
         TableColumn(phrase("sheet.title-heat"), width - 144, height=NOTE),
     ]
-    return table(columns, [_fetch(one, floor.head.units, width - 147) for one in floor.fetch])
+    rows = table(columns, [_fetch(one, floor.head.units, width - 147) for one in floor.fetch])
+    return [*rows[:-1], attrs.evolve(rows[-1], gap=_TABLE_GAP)]
 
 
 def _fetch(one: Fetch, units: Units, room: float) -> list[str]:
@@ -166,6 +183,11 @@ def _asked(said: Particulars) -> Iterator[str]:
     yield from (word for word in (said.note, said.prep, said.process) if word)
 
 
+def row_order(saw: Machine | None) -> str:
+    """In which order a row is worked, and what the sign at its reading shows."""
+    return phrase(f"sheet.order/{'plain' if saw is None else 'feed' if saw.feed else 'stop'}")
+
+
 def cautions(saw: Machine | None) -> Iterator[str]:
     """What can hurt, a line each."""
     yield from (phrase(f"sheet.caution-{n}") for n in (1, 2, 3, 4))
@@ -178,4 +200,4 @@ def _lines(said: list[str], width: float, bold: bool = False) -> Block:
     """Short lines, one below the other."""
     lines = [line for one in said for line in wrap(one, width, NOTE, bold)]
     texts = [cell(line, (0, -_PITCH * (i + 1)), width, NOTE, bold=bold) for i, line in enumerate(lines)]
-    return Block(_PITCH * len(lines) + 0.6, Drawing(texts), gap=2.0)
+    return Block(_PITCH * len(lines) + 0.6, Drawing(texts), gap=_LINES_GAP)
