@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
+import attrs
+
 from mitertool.drawing import THIN, Drawing, Line, wrap
 from mitertool.job import SolvedPiece
 from mitertool.job.further import FurtherRow
@@ -59,7 +61,7 @@ def _row(row: FurtherRow, floor: FloorSheet, width: float) -> Block:
     reading = reading_for(way.reach, cut)
     end = phrase("sheet.end-cut", end=phrase(f"sheet.end-{row.cut.end}"), number=row.cut.number)
     room = _WORDS - _READ - 29.5
-    words = figures.beside_figure(reading) if reading.line is not None else ()
+    words = figures.beside_figure(_unsided(reading)) if reading.line is not None else ()
     beside = [line for word in words for line in wrap(word, room, NOTE)]
     texts = [
         cell(f"{row.quantity} × {row.mark}", (0, -5.2), _READ - 2, ROW + 0.4, bold=True),
@@ -72,6 +74,11 @@ def _row(row: FurtherRow, floor: FloorSheet, width: float) -> Block:
     height = max(12.0, _PITCH * len(told) + 2, 3.7 * len(beside) + 2)
     rule = Drawing([Line((0, -height), (width, -height), THIN)])
     return Block(height, Drawing(texts) + _arrow(reading, floor) + rule, gap=0.0)
+
+
+def _unsided(reading: Reading) -> Reading:
+    """The reading without its side where that is where the arm goes, which is told in words beside it."""
+    return attrs.evolve(reading, side="") if reading.side == reading.arm else reading
 
 
 def _arrow(reading: Reading, floor: FloorSheet) -> Drawing:
