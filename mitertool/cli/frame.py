@@ -283,6 +283,7 @@ class BendOptions(Framed):
     angle: Annotated[str, _told("bend", "angle", metavar="ANGLE")]
     cuts: Annotated[str, _told("bend", "cuts", metavar="COUNT")]
     tangents: Annotated[str, _told("bend", "tangents", "option.bend.tangents", "LENGTHS")] = ""
+    ends: Annotated[str, _told("bend", "ends", "option.bend.tangents", "LENGTHS")] = ""
     offset: Annotated[str, _told("bend", "offset")] = ""
 
 
@@ -290,12 +291,13 @@ class BendOptions(Framed):
     BendOptions,
     "frame bend --section 'CHS 168.3x6.3' --radius 300 --angle 90 --cuts 4",
     "frame bend --section 'CHS 60.3x4' --radius 150 --angle 60 --cuts 2 --tangents '100 50'",
+    "frame bend --section 'CHS 60.3x4' --radius 150 --angle 90 --cuts 3 --ends '60 120'",
 )
 def bend(o: BendOptions) -> None:
     """What `mitertool frame bend` does."""
     o.may_sketch()
-    tangents = _one_or_more(o.tangents)
-    _solve("bend", o, {**o.keys(), **({"tangents": tangents} if tangents else {})})
+    lists = {key: _one_or_more(getattr(o, key)) for key in ("tangents", "ends")}
+    _solve("bend", o, {**o.keys(), **{key: found for key, found in lists.items() if found}})
 
 
 @options

@@ -19,7 +19,7 @@ from mitertool.frame.in_space import Named
 from mitertool.frame.joints import Joint
 from mitertool.frame.planar import planar
 from mitertool.frame.sizes import refuse_no_size
-from mitertool.quantity.problem import Remark, lengths
+from mitertool.quantity.problem import Remark, counts, lengths, names
 from mitertool.sections import Section
 from mitertool.words import phrase
 
@@ -74,16 +74,26 @@ def bend(diameter: float, radius: float, angle: float, cuts: int) -> Bend:
 class Straights:
     """What stands beside a bend: its straight `tangents` at both ends, mm, and by how much an S is set over.
 
+    Or `ends` says how long its end pieces are along their middles, mm, which are half a segment and the tangent else.
     With an `offset` (mm between the middles of its ends) the bend is followed by one that goes as far back.
     """
 
     tangents: tuple[float, float] = (0.0, 0.0)
     offset: float | None = None
+    ends: tuple[float, float] | None = None
 
     def __attrs_post_init__(self) -> None:
         for tangent in self.tangents:
             if not (isfinite(tangent) and tangent >= 0):
                 raise BadInput("tangents", Remark("found.length", lengths(length=tangent)), phrase("refuse.0-or-more"))
+
+    def refuse_short_ends(self, least: float) -> None:
+        """Raise `BadInput` for an end piece whose throat would be less than nothing."""
+        for end in self.ends or ():
+            if not (isfinite(end) and end >= least):
+                raise BadInput(
+                    "ends", Remark("found.length", lengths(length=end)), Remark("refuse.bend-end", lengths(least=least))
+                )
 
 
 PLAIN: Final = Straights()
@@ -98,18 +108,19 @@ def elbow(
     set over by more than its offset.
     """
     figures = bend(section.width, radius, angle, cuts)
+    run.refuse_short_ends(figures.cut_back)
     half, full = figures.end_centerline, [figures.centerline] * (cuts - 1)
-    first, last = run.tangents
-    runs, turns = [half + first, *full, half + last], [-1.0] * cuts
+    first, last = run.ends or (half + run.tangents[0], half + run.tangents[1])
+    runs, turns = [first, *full, last], [-1.0] * cuts
     if run.offset is not None:
         between = _between(radius, angle, run.offset)
-        runs = [half + first, *full, 2 * half + between, *full, half + last]
+        runs = [first, *full, 2 * half + between, *full, last]
         turns += [1.0] * cuts
     corners = list(itertools.accumulate(_steps(runs, turns, radians(2 * figures.miter)), initial=0j))
     given = (corners, [section] * len(runs), "centerline", [Joint()] * len(turns), False)
     made = planar("bend", *given, named.mark, named.resolution)
     facts = fact("bend-miter", D=angle, N=cuts), fact("segment", R=radius, m=figures.miter)
-    return attrs.evolve(made, facts=(*facts, *made.facts), notes=(*made.notes, *_notes(figures)))
+    return attrs.evolve(made, facts=(*facts, *made.facts), notes=(*made.notes, *_notes(figures, made)))
 
 
 def _steps(runs: Sequence[float], turns: Sequence[float], turn: float) -> Iterator[complex]:
@@ -131,9 +142,24 @@ def _between(radius: float, angle: float, offset: float) -> float:
     return max(between, 0.0)
 
 
-def _notes(figures: Bend) -> tuple[Remark, ...]:
-    sizes = lengths(heel=figures.heel, throat=figures.throat, centerline=figures.centerline)
-    return (
-        Remark("note.segment", sizes),
-        Remark("note.segments"),
-    )
+def _notes(figures: Bend, made: Assembly) -> tuple[Remark, ...]:
+    """A full segment, and how the pieces follow on one bar where its section looks alike when it is turned over."""
+    segment = Remark("note.segment", lengths(heel=figures.heel, throat=figures.throat, centerline=figures.centerline))
+    if "half-turn" not in made.pieces[0].piece.section.symmetry:
+        return (segment,)
+    turned = [f"{mark}*" if over else mark for mark, over in zip(made.order, _turned_over(made), strict=True)]
+    piece = {member.mark: member.piece for member in made.pieces}
+    used = sum(piece[mark].centerline for mark in made.order)
+    told = (*names(order=turned), *lengths(used=used), *counts(cuts=len(made.order) - 1))
+    return segment, Remark("note.segments", told)
+
+
+def _turned_over(made: Assembly) -> Iterator[bool]:
+    """Of each piece whether it is turned half round on the bar, so that it shares its cut with the one before."""
+    piece = {member.mark: member.piece for member in made.pieces}
+    over, before = False, None
+    for mark in made.order:
+        if before is not None:
+            over ^= (piece[before].right.p > 0) == (piece[mark].left.p > 0)
+        yield over
+        before = mark

@@ -198,7 +198,7 @@ def flush_step(section: Section) -> float:
         return 0.0
     if section.looks_like(section.lay(90)):
         return 90.0
-    return 180.0 if "rolled" in section.symmetry else 360.0
+    return 180.0 if "half-turn" in section.symmetry else 360.0
 
 
 def _least(angle: float, step: float) -> float:

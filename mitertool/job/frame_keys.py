@@ -178,6 +178,11 @@ def _check_members(found: Values) -> None:
         raise BadInput("against", found["against"], phrase("refuse.against-plates"))
 
 
+def _check_ends(found: Values) -> None:
+    if "tangents" in found and "ends" in found:
+        raise BadInput("ends", exact(found["ends"]), phrase("refuse.tangents-or-ends"))
+
+
 _OF_BARS: Final = {"required": ["members"], "properties": {"members": {"not": {"const": PLATES}}}}
 
 _COMMON: Final[Mapping[str, Key]] = {
@@ -301,10 +306,12 @@ FRAME: Final = Variants(
             ),
         ),
         "bend": _frame(
+            Rule(_check_ends, {"not": {"required": ["tangents", "ends"]}}),
             radius=need("frame.radius", POSITIVE_LENGTH),
             angle=need("frame.angle", angle()),
             cuts=need("frame.cuts", count(1, MOST_CUTS)),
             tangents=Key("frame.tangents", _two_lengths(LENGTH_FROM_ZERO, "refuse.tangents")),
+            ends=Key("frame.bend-ends", _two_lengths(POSITIVE_LENGTH, "refuse.tangents")),
             offset=Key("frame.offset", POSITIVE_LENGTH),
         ),
         "branch": _frame(

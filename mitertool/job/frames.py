@@ -138,7 +138,7 @@ def _rail(said: Values, shop: Shop) -> Assembly:
 
 def _bend(said: Values, shop: Shop) -> Assembly:
     named = Named(said["mark"], shop.resolution)
-    run = Straights(said.get("tangents", (0.0, 0.0)), said.get("offset"))
+    run = Straights(said.get("tangents", (0.0, 0.0)), said.get("offset"), said.get("ends"))
     return elbow(_one(said, shop), said["radius"], said["angle"], said["cuts"], run, named)
 
 

@@ -877,6 +877,8 @@ WORDS: Final = {
     "key.frame.angle": "Die Grad, um die ein Bogen herumgeht.",
     "key.frame.offset": "Wie weit die Mitten beider Enden einer Etage auseinander liegen, aus einem Bogen und "
     "einem zurück.",
+    "key.frame.bend-ends": "Wie lang die Endstücke eines Bogens entlang ihrer Mitte sind, eine für beide oder zwei; "
+    "ein halbes Segment und der gerade Teil, wenn nicht angegeben.",
     "key.frame.flights": "Ein Geländer, wie man eine Treppe misst: von jedem Lauf [Grundmaß, Höhe, Wendung], die "
     "Wendung im Grundriss davor nach links in Grad; ohne sie geht es geradeaus.",
     "key.frame.between": "Grad zwischen den beiden Armen eines Hosenrohrs.",
@@ -1142,7 +1144,8 @@ WORDS: Final = {
     "bleiben außen am Rohr höchstens {gap:fine}; die Schablone im Paket zeigt den wahren Rand",
     "note.branch-blank": "gerade geschnitten, so lang wie seine längste Linie: kein gerader Schnitt kommt dem "
     "wahren Rand nahe; das linke Ende nach der Schablone im Paket anreißen",
-    "note.segments": "aus einer Stange: jedes zweite Teil halb gedreht, so dass Nachbarn einen Schnitt teilen",
+    "note.segments": "aus einer Stange in dieser Folge, jedes mit * halb gedreht, so dass Nachbarn einen Schnitt "
+    "teilen: {order}; das braucht {used} entlang der Mitte und für jeden von {cuts} Schnitten eine Schnittfuge",
     "note.plate": "{mark}: steht unter {slope:.2f} Grad, trifft die nächste Seite unter {dihedral:.2f}; Zuschnitt "
     "außen {bottom} unten, {top} oben, {slant} entlang der Schräge, innen {inner_bottom} und {inner_top}; hochkant, "
     "Außenseite zur beweglichen Seite, sind beide Enden mit Gehrung {miter:.2f} und Neigung {bevel:.2f} zu schneiden; "
@@ -2054,6 +2057,7 @@ WORDS: Final = {
     "refuse.cut-ways": "den Schnitt nur auf einem Weg angeben",
     "refuse.long": "long gehört zu from_bar",
     "refuse.end": "ein Schnitt oder eine Liste von Schnitten",
+    "refuse.tangents-or-ends": "tangents oder ends angeben",
     "refuse.meets": "eine Länge von der festen Seite oder zwei: von der festen Seite, über der Auflage",
     "refuse.meets-mm": "mm von der festen Seite oder zwei: von der festen Seite, über der Auflage",
     "refuse.cross-level": "diese Ebenen kreuzen sich waagerecht: zwei angeben, von der festen Seite und über der "
@@ -2205,6 +2209,7 @@ WORDS: Final = {
     "refuse.hopper": "section oder thickness angeben",
     "refuse.bend-angle": "jeder Schnitt muss den Bogen um {least:g} bis {most:g} Grad wenden",
     "refuse.bend-radius": "muss mehr als der halbe Durchmesser sein, {half:exact}",
+    "refuse.bend-end": "muss entlang der Mitte {least:up} oder mehr sein, sonst ist die Kehle kleiner als nichts",
     "refuse.slope": "muss mehr als 0 und höchstens 90 Grad zur Waagerechten sein",
     "refuse.no-flat": "ein Trichter ist aus Flachstahl oder Blech",
     "refuse.plates-height": "Bleche, die zugeschnitten werden, brauchen sie",

@@ -835,6 +835,8 @@ WORDS: Final = {
     "key.frame.radius": "The radius of the middle of a bend.",
     "key.frame.angle": "The degrees by which a bend goes round.",
     "key.frame.offset": "How far the middles of both ends of an S are apart, which a bend and one back make.",
+    "key.frame.bend-ends": "How long the end pieces of a bend are along their middles, one for both or two; half a "
+    "segment and the tangent if not given.",
     "key.frame.flights": "A rail as a stair is measured: of each flight [run, rise, turn], the turn in plan "
     "before it to the left in degrees; without one it goes straight on.",
     "key.frame.between": "Degrees between the two arms of a wye.",
@@ -1085,7 +1087,8 @@ WORDS: Final = {
     "leaves at most {gap:fine} on the outside of the tube; the template of the packet marks the true edge",
     "note.branch-blank": "cut square, as long as its longest line: no straight cut comes near the true edge; "
     "mark the left end by the template of the packet",
-    "note.segments": "from one bar: every second piece turned half round, so that neighbours share a cut",
+    "note.segments": "from one bar in this order, each with * turned half round, so that neighbours share a cut: "
+    "{order}; that takes {used} of it along the middle, and a kerf for each of {cuts} cuts",
     "note.plate": "{mark}: slopes at {slope:.2f} degrees, meets the next side at {dihedral:.2f}; pattern of its "
     "outside {bottom} at the bottom, {top} at the top, {slant} along the slope, of its inside {inner_bottom} and "
     "{inner_top}; on edge, its outside to the moving side, both ends are cut at miter {miter:.2f} and bevel "
@@ -1968,6 +1971,7 @@ WORDS: Final = {
     "refuse.cut-ways": "give the cut one way only",
     "refuse.long": "long goes with from_bar",
     "refuse.end": "a cut, or a list of cuts",
+    "refuse.tangents-or-ends": "give tangents or ends",
     "refuse.meets": "one length from the fixed side, or two: from the fixed side, above the bed",
     "refuse.meets-mm": "mm from the fixed side, or two: from the fixed side, above the bed",
     "refuse.cross-level": "these planes cross level: give two, from the fixed side and above the bed",
@@ -2113,6 +2117,7 @@ WORDS: Final = {
     "refuse.hopper": "give section, or thickness",
     "refuse.bend-angle": "each cut must turn the bend by {least:g} to {most:g} degrees",
     "refuse.bend-radius": "must be more than half of the diameter, {half:exact}",
+    "refuse.bend-end": "must be {least:up} or more along the middle, or its throat is less than nothing",
     "refuse.slope": "must be more than 0 and at most 90 degrees from the horizontal",
     "refuse.no-flat": "a hopper is made of flat bar or plate",
     "refuse.plates-height": "plates that are cut to size need it",

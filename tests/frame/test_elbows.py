@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import pi, tan
+from pathlib import Path
 
 import pytest
 
@@ -103,3 +104,36 @@ def test_an_s_is_set_over_by_its_offset() -> None:
 def test_an_s_whose_bends_go_further() -> None:
     with pytest.raises(mt.BadInput, match=r"the two bends alone set over by 117\.2 mm"):
         elbow(mt.round_tube(60.3, 3), 200, 45, 2, Straights(offset=100))
+
+
+def test_end_pieces_of_their_own_lengths() -> None:
+    made = elbow(mt.round_tube(60.3, 3), 150, 90, 3, Straights(ends=(60, 120)))
+    piece = {member.mark: member.piece for member in made.pieces}
+    assert [piece[made.order[i]].centerline for i in (0, -1)] == pytest.approx([60, 120], abs=1e-9)
+    with pytest.raises(mt.BadInput, match=r"ends: found '8 mm'; must be 8\.1 mm or more"):
+        elbow(mt.round_tube(60.3, 3), 150, 90, 3, Straights(ends=(8, 120)))  # 30.15 tan 15 is 8.08
+
+
+def test_the_cut_list_of_one_bar() -> None:
+    """Halves of 150 tan 15 at both ends, two full segments between: 6 of them, 241.15 by hand. Every second turned."""
+    made = elbow(mt.round_tube(60.3, 3), 150, 90, 3)
+    says = made.notes[-1].in_units("mm")
+    assert "BEND-1, BEND-2*, BEND-2, BEND-1*" in says or "BEND-1, BEND-2*, BEND-2, BEND-3*" in says
+    assert 6 * 150 * tan(pi / 12) == pytest.approx(241.15, abs=0.005)
+    assert "241.2 mm of it along the middle, and a kerf for each of 3 cuts" in says
+
+
+def test_of_an_s_the_middle_piece_is_not_turned_again() -> None:
+    """Its ends are parallel, so it lies on the bar as the one before leaves it, and the next is turned against it."""
+    says = elbow(mt.round_tube(60.3, 3), 150, 45, 1, Straights(offset=400)).notes[-1].in_units("mm")
+    assert "BEND-1, BEND-2*, BEND-3" in says
+
+
+def test_a_section_that_looks_other_turned_over_shares_no_cut() -> None:
+    drawn = mt.from_dxf(Path(__file__).resolve().parents[2] / "gallery" / "keel-jig" / "strake.dxf")
+    made = elbow(drawn, 150, 90, 2)
+    assert [note.code for note in made.notes] == ["note.segment"]
+
+
+def test_a_square_elbow_by_one_cut() -> None:
+    assert mt.bend(100, 300, 90, 1).miter == 45

@@ -108,6 +108,13 @@ def test_a_square_tube_is_flush_a_quarter_round() -> None:
     assert max(map(abs, rail(nodes, RAIL).twists)) == pytest.approx(90, abs=1e-9)
 
 
+def test_a_tube_turned_half_over_is_flush_and_an_angle_is_not() -> None:
+    """A switchback in a plumb plane: carried over the fold the top comes to lie below."""
+    nodes = [(0.0, 0.0, 0.0), (1000.0, 0.0, 500.0), (0.0, 0.0, 1000.0)]
+    assert rail(nodes, RAIL).twists == pytest.approx((0,), abs=1e-9)
+    assert abs(rail(nodes, mt.angle(50, 50, 5)).twists[0]) == pytest.approx(180, abs=1e-9)
+
+
 def test_free_ends_plumb_and_level() -> None:
     """A 3-4-5 slope cut plumb leans atan 3/4 from square, cut level atan 4/3."""
     nodes = [(0.0, 0.0, 0.0), (800.0, 0.0, 600.0)]
