@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Annotated, Any
 
 import typer
@@ -23,6 +24,7 @@ from mitertool.cli.options import (
     with_working,
 )
 from mitertool.cli.side_by_side import InARow, row_lines, row_record
+from mitertool.frame.rolls import FLUSH, RollBetween
 from mitertool.job import SolvedPiece
 from mitertool.job.model import Head, PieceOrder
 from mitertool.job.solved import reaches
@@ -30,7 +32,7 @@ from mitertool.packet.cautions import for_cuts
 from mitertool.packet.records import of_piece, of_reaches, of_stop
 from mitertool.packet.words import end_words, lies, stop_words
 from mitertool.piece import Piece
-from mitertool.quantity import Units, length_from_zero, show_length, show_mass
+from mitertool.quantity import Units, length_from_zero, show_angle, show_length, show_mass
 from mitertool.quantity.problem_words import problem_says
 from mitertool.quantity.tables import Place
 from mitertool.saw.setting.asked import Asked
@@ -96,10 +98,23 @@ def _rows(solved: SolvedPiece, unit: Units, number: int) -> list[tuple[str, str]
     rows += [(phrase(f"screen.{word}"), show_length(getattr(made, word), unit)) for word in lengths]
     edges = ("fixed_bottom", "fixed_top", "moving_bottom", "moving_top")
     rows += [(phrase(f"screen.edge.{word}"), show_length(getattr(made.edges, word), unit)) for word in edges]
+    rows += [(phrase("screen.turn"), says) for says in _turned(made, unit)]
     rows.append((phrase("screen.mass"), _mass(made, unit)))
     rows += [(phrase("screen.stop"), stop_words(solved.stop, unit))] if solved.stop and number == 1 else []
     rows += [(phrase("screen.cannot-cut"), problem_says(problem, unit)) for problem in solved.problems]
     return rows
+
+
+def _turned(made: Piece, unit: Units) -> Iterator[str]:
+    """How the ends are turned against each other, where they are by neither nothing nor half a turn."""
+    turn = RollBetween("", made)
+    if not turn.compound or min(abs(turn.degrees), abs(turn.one_way)) <= FLUSH:
+        return
+    shown = show_angle(abs(turn.degrees))
+    round_about = phrase(f"screen.turn/{'clockwise' if turn.degrees > 0 else 'counter'}", turn=shown)
+    skin = () if turn.arc is None else (phrase("screen.turn-skin", skin=show_length(abs(turn.arc), unit)),)
+    yield ", ".join((round_about, *skin))
+    yield phrase("screen.turned-over", turn=shown)
 
 
 def _mass(made: Piece, unit: Units) -> str:

@@ -59,6 +59,11 @@ class RollBetween:
         """Whether neither end is cut square, so that there is a roll between them."""
         return all(hypot(cut.p, cut.q) > SAME_SLOPE for cut in (self.piece.left, self.piece.right))
 
+    @property
+    def skew(self) -> bool:
+        """Whether there is a roll between the ends by no quarter turn."""
+        return self.compound and abs((self.degrees + 45) % 90 - 45) > FLUSH
+
     def _on_skin(self, angle: float) -> float | None:
         return pi * self.piece.section.width * angle / 360 if self.piece.section.shape.round else None
 
@@ -69,12 +74,8 @@ def roll_notes(turns: Sequence[RollBetween]) -> Iterator[Remark]:
         swings = dict(zip(("left", "right"), turn.swings, strict=True))
         told = names(mark=turn.mark) + lengths(overall=turn.piece.overall) + angles(**swings)
         yield Remark("note.member", told, more=(_rolled(turn),) if turn.compound else ())
-    if any(_skew(turn.degrees) for turn in turns if turn.compound):
+    if any(turn.skew for turn in turns):
         yield Remark("note.hold", case="round" if turns[0].piece.section.shape.round else "flat")
-
-
-def _skew(angle: float) -> bool:
-    return abs((angle + 45) % 90 - 45) > FLUSH
 
 
 def _rolled(turn: RollBetween) -> Remark:

@@ -950,6 +950,7 @@ WORDS: Final = {
     "label.labels/one": "{job}: {count} Etikett",
     "label.long-point": "lange Spitze {length}",
     "label.sharp": "Schnittenden sind scharf und können heiß sein.",
+    "label.turn": "{angles}, gedreht {turn}",
     "label.sheet": "Bogen {number} von {sheets}.",
     # language: the tag that pages carry, as in BCP 47
     "language.tag": "de",
@@ -2416,6 +2417,14 @@ WORDS: Final = {
     "screen.frame": "Rahmen {mark}: {note}",
     "screen.title-frame": "Rahmen, {shape}",
     "screen.seam": "Fuge",
+    "screen.turn": "gedreht",
+    "screen.turn/clockwise": "die lange Spitze des rechten Endes liegt {turn} im Uhrzeiger von der des linken, von "
+    "links gesehen",
+    "screen.turn/counter": "die lange Spitze des rechten Endes liegt {turn} gegen den Uhrzeiger von der des linken, "
+    "von links gesehen",
+    "screen.turn-skin": "{skin} auf dem Umfang",
+    "screen.turned-over": "wo der Arm nur nach einer Seite schwenkt, zwischen den Schnitten umgedreht und {turn} "
+    "darüber hinaus",
     "screen.landing/before": "Stab davor, rechtes Ende",
     "screen.landing/after": "Stab danach, linkes Ende",
     "screen.in-a-fixture": "oder in einer Vorrichtung",

@@ -903,6 +903,7 @@ WORDS: Final = {
     "label.labels/one": "{job}: {count} label",
     "label.long-point": "long point {length}",
     "label.sharp": "Cut ends are sharp and may be hot.",
+    "label.turn": "{angles}, turned {turn}",
     "label.sheet": "Sheet {number} of {sheets}.",
     # language: the tag that pages carry, as in BCP 47
     "language.tag": "en",
@@ -2318,6 +2319,12 @@ WORDS: Final = {
     "screen.frame": "frame {mark}: {note}",
     "screen.title-frame": "frame, {shape}",
     "screen.seam": "seam",
+    "screen.turn": "turned",
+    "screen.turn/clockwise": "the right end's long point lies {turn} clockwise from the left one's, seen from the left",
+    "screen.turn/counter": "the right end's long point lies {turn} counter-clockwise from the left one's, seen from "
+    "the left",
+    "screen.turn-skin": "{skin} on the skin",
+    "screen.turned-over": "where the arm swings to one side, turned over between the cuts and {turn} past that",
     "screen.landing/before": "member before, its right end",
     "screen.landing/after": "member after, its left end",
     "screen.in-a-fixture": "or in a fixture",

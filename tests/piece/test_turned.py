@@ -12,7 +12,10 @@ import pytest
 import mitertool as mt
 from mitertool import job as jobs
 from mitertool.cli.main import run
+from mitertool.drawing.entities import Text
 from mitertool.frame import rail
+from mitertool.job import solve
+from mitertool.packet.pages.labels import label_pages
 from tests.frame.runs import command
 
 ENDS = ["piece", "CHS 42.4x3.2", "--length", "900", "--at", "centerline", "--left", "16", "--right", "40"]
@@ -76,3 +79,26 @@ def test_what_is_not_turned(more: list[str], says: str, capsys: pytest.CaptureFi
 def test_an_arc_needs_a_round_section(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["piece", "SHS 50x50x3", "--length", "900", "--right", "30", "--turned-arc", "5"]) == 2
     assert "an arc is measured on the skin of a round section" in capsys.readouterr().err
+
+
+def test_a_piece_tells_its_turn() -> None:
+    """A third round of 42.4 is 44.4 of its skin."""
+    said = command(*ENDS, "--turned", "-120")[1]
+    assert "lies 120° counter-clockwise from the left one's, seen from the left, 44.4 on the skin" in said
+    assert "turned over between the cuts and 120° past that" in said
+    for turned in ("0", "180"):
+        assert "on the skin" not in command(*ENDS, "--turned", turned)[1]
+
+
+def test_a_label_tells_it_too(tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text(
+        '[job]\nname = "R"\nunits = "mm"\n[[piece]]\nmark = "M"\nsection = "CHS 42.4x3.2"\n'
+        "length = 900\nleft = 16\nright = 40\nturned = 120\nquantity = 1\nopposite = 1\n"
+        '[[stock]]\nsection = "CHS 42.4x3.2"\nlength = 3000\n'
+    )
+    (page,) = label_pages(solve(jobs.load(tmp_path / "job.toml")))
+    said = [one.says for one in page.drawing.entities if isinstance(one, Text)]
+    assert [text for text in said if "turned" in text] == [
+        "L 16, R -22.8/33.8, turned 120°",
+        "L -22.8/33.8, R 16, turned -120°",
+    ]

@@ -212,9 +212,17 @@ def _from_bar(one: CutPiece) -> str:
 def _angles(solved: SolvedPiece) -> str:
     """Both ends as miter, or miter/bevel, in degrees from square to a tenth, for checking the piece when it is cut."""
     ends = (("L", solved.piece.cuts("left")), ("R", solved.piece.cuts("right")))
-    return ", ".join(
+    angles = ", ".join(
         f"{name} {' + '.join(f'{_angle(cut.miter)}{_beveled(cut)}' for cut in cuts)}" for name, cuts in ends
     )
+    turn = solved.piece.turn
+    if min(abs(turn), 180 - abs(turn)) < _ALONG:
+        return angles
+    return phrase("label.turn", angles=angles, turn=show_angle(turn, 1))
+
+
+_ALONG: Final = 0.05
+"""degrees. Long points that lie so nearly on one side, or on opposite ones, are told so: a tenth shows no more."""
 
 
 def _beveled(cut: Cut) -> str:
