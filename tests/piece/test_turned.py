@@ -94,7 +94,7 @@ def test_a_label_tells_it_too(tmp_path: Path) -> None:
     (tmp_path / "job.toml").write_text(
         '[job]\nname = "R"\nunits = "mm"\n[[piece]]\nmark = "M"\nsection = "CHS 42.4x3.2"\n'
         "length = 900\nleft = 16\nright = 40\nturned = 120\nquantity = 1\nopposite = 1\n"
-        '[[stock]]\nsection = "CHS 42.4x3.2"\nlength = 3000\n'
+        '[nest]\nkerf = 2\n[[stock]]\nsection = "CHS 42.4x3.2"\nlength = 3000\n'
     )
     (page,) = label_pages(solve(jobs.load(tmp_path / "job.toml")))
     said = [one.says for one in page.drawing.entities if isinstance(one, Text)]
