@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, ClassVar
@@ -10,9 +11,11 @@ import attrs
 import typer
 
 from mitertool import packet, working
+from mitertool.base.errors import BadInput
 from mitertool.cli.commands import ByName, Group, choice, command, options
 from mitertool.cli.options import LAY, InUnits, Sawn, Sketched, Worked, answer, with_working
 from mitertool.cli.solved import problem_lines, solved_lines
+from mitertool.frame import outlines
 from mitertool.frame.corner_bars import AGAINST
 from mitertool.frame.corner_bars import MEASURED as HOPPER_LINES
 from mitertool.frame.hoppers import MEMBERS
@@ -29,7 +32,7 @@ from mitertool.sections import shapes
 from mitertool.words import phrase
 
 
-def _told(shape: str, key: str, form: str = "", metavar: str = "LENGTH") -> Any:
+def told(shape: str, key: str, form: str = "", metavar: str = "LENGTH") -> Any:
     """An option for a key of a [[frame]] table, told by the codes of the key; `form` tells how it is typed."""
     return typer.Option(help=_codes(shape, key, form), metavar=metavar)
 
@@ -51,7 +54,7 @@ class Shapes(ByName):
     """The shapes of frames."""
 
     says = "command.frame"
-    rooms: ClassVar = dict.fromkeys(FRAME.each, __name__)
+    rooms: ClassVar = {word: "mitertool.cli.outlined" if word in outlines.WORDS else __name__ for word in FRAME.each}
 
 
 frame = Group(Shapes)
@@ -67,7 +70,17 @@ class Framed(Sawn, Sketched, Worked, InUnits):
     def keys(self) -> dict[str, Any]:
         """What was given of the frame itself, by the keys of a [[frame]] table."""
         shown = {field.name for one in Framed.__mro__[1:] if attrs.has(one) for field in attrs.fields(one)}
-        return {key: value for key, value in vars(self).items() if key not in shown and value not in ("", [], None)}
+        given = {key: value for key, value in vars(self).items() if key not in shown and value not in ("", [], None)}
+        return {**given, **({"inside": [*map(_bars, given["inside"])]} if "inside" in given else {})}
+
+
+def _bars(text: str) -> dict[str, Any]:
+    """A table of bars inside, typed as it stands in a job without its braces."""
+    try:
+        found: dict[str, Any] = tomllib.loads(f"bars = {{ {text} }}")["bars"]
+    except tomllib.TOMLDecodeError as error:
+        raise BadInput("inside", text, phrase("refuse.inside-typed", why=error)) from None
+    return found
 
 
 def _lying() -> type:
@@ -91,15 +104,36 @@ class Joined:
     """How the members meet."""
 
     corners: Annotated[str, choice("option.joined.corners", CORNERS)] = ""
-    root_gap: Annotated[str, _told("rectangle", "root_gap")] = ""
+    root_gap: Annotated[str, told("rectangle", "root_gap")] = ""
 
 
 @options
-class RectangleOptions(Joined, Lying, Framed):
+class Filled:
+    """What stands inside."""
+
+    inside: Annotated[list[str] | None, told("rectangle", "inside", "option.filled.inside", "BARS")] = None
+
+
+@options
+class InOpening:
+    """The opening that a leaf, or two, are made for."""
+
+    opening_width: Annotated[str, told("rectangle", "opening_width")] = ""
+    opening_height: Annotated[str, told("rectangle", "opening_height")] = ""
+    hinge_gap: Annotated[str, told("rectangle", "hinge_gap")] = ""
+    latch_gap: Annotated[str, told("rectangle", "latch_gap")] = ""
+    meeting_gap: Annotated[str, told("rectangle", "meeting_gap")] = ""
+    floor_gap: Annotated[str, told("rectangle", "floor_gap")] = ""
+    head_gap: Annotated[str, told("rectangle", "head_gap")] = ""
+    leaves: Annotated[str, told("rectangle", "leaves", metavar="COUNT")] = ""
+
+
+@options
+class RectangleOptions(InOpening, Filled, Joined, Lying, Framed):
     """A rectangle."""
 
-    width: Annotated[str, _told("rectangle", "width")]
-    height: Annotated[str, _told("rectangle", "height")]
+    width: Annotated[str, told("rectangle", "width")] = ""
+    height: Annotated[str, told("rectangle", "height")] = ""
     measured: Measured
     through: Annotated[str, _word("rectangle", "through", THROUGH)] = ""
 
@@ -109,27 +143,30 @@ class RectangleOptions(Joined, Lying, Framed):
     "frame rectangle --section 'SHS 50x50x3' --width 1200 --height 800 --measured outside",
     "frame rectangle --section 'L 50x50x5' --heel out --leg up --width 900 --height 600 --measured 'over heels'",
     "frame rectangle --section 'RHS 80x40x3' --width 900 --height 600 --measured inside --through width --corners butt",
+    "frame rectangle --section 'SHS 50x50x3' --opening-width 1200 --opening-height 1900 --hinge-gap 20 --latch-gap 15 "
+    "--floor-gap 60 --measured outside --inside \"bars='brace'\" --inside \"bars='uprights', section='ROUND 12', "
+    'clear_most=110"',
 )
 def rectangle(o: RectangleOptions) -> None:
     """What `mitertool frame rectangle` does."""
     o.may_sketch()
-    _solve("rectangle", o, o.keys())
+    solve_frame("rectangle", o, o.keys())
 
 
 @options
-class PolygonOptions(Joined, Lying, Framed):
+class PolygonOptions(Filled, Joined, Lying, Framed):
     """A polygon."""
 
     measured: Measured
-    sides: Annotated[str, _told("polygon", "sides", metavar="COUNT")] = ""
-    side: Annotated[str, _told("polygon", "side")] = ""
-    across_flats: Annotated[str, _told("polygon", "across_flats")] = ""
-    across_corners: Annotated[str, _told("polygon", "across_corners")] = ""
-    points: Annotated[str, _told("polygon", "points", "option.polygon.points", "POINTS")] = ""
-    lengths: Annotated[str, _told("polygon", "lengths", "option.polygon.lengths", "LENGTHS")] = ""
-    angles: Annotated[str, _told("polygon", "angles", "option.polygon.angles", "ANGLES")] = ""
+    sides: Annotated[str, told("polygon", "sides", metavar="COUNT")] = ""
+    side: Annotated[str, told("polygon", "side")] = ""
+    across_flats: Annotated[str, told("polygon", "across_flats")] = ""
+    across_corners: Annotated[str, told("polygon", "across_corners")] = ""
+    points: Annotated[str, told("polygon", "points", "option.polygon.points", "POINTS")] = ""
+    lengths: Annotated[str, told("polygon", "lengths", "option.polygon.lengths", "LENGTHS")] = ""
+    angles: Annotated[str, told("polygon", "angles", "option.polygon.angles", "ANGLES")] = ""
     is_open: Annotated[bool, typer.Option("--open", help="option.polygon.is-open")] = False
-    deduct: Annotated[str, _told("polygon", "deduct")] = ""
+    deduct: Annotated[str, told("polygon", "deduct")] = ""
 
 
 @command(
@@ -145,18 +182,18 @@ def polygon(o: PolygonOptions) -> None:
     keys.pop("is_open")
     lists = {"points": [point.split(",") for point in o.points.split()], "lengths": o.lengths.split()}
     given = {key: found for key, found in {**lists, "angles": o.angles.split()}.items() if found}
-    _solve("polygon", o, {**keys, **given, **({"closed": False} if o.is_open else {})})
+    solve_frame("polygon", o, {**keys, **given, **({"closed": False} if o.is_open else {})})
 
 
 @options
-class DrawingOptions(Joined, Lying, Framed):
+class DrawingOptions(Filled, Joined, Lying, Framed):
     """A drawing."""
 
     file: Annotated[str, typer.Option(help="option.drawing.file")]
     line: Annotated[str, _word("drawing", "line", shapes.tape_words())]
     layer: Annotated[str, typer.Option(help="option.drawing.layer")] = ""
     drawing_units: Annotated[str, choice("option.drawing.drawing-units", ("mm", "in"))] = ""
-    node: Annotated[str, _told("drawing", "node")] = ""
+    node: Annotated[str, told("drawing", "node")] = ""
 
 
 @command(
@@ -169,19 +206,19 @@ def drawing(o: DrawingOptions) -> None:
     o.may_sketch(Path(o.file))
     keys = o.keys()
     of_drawing = keys.pop("drawing_units", None)
-    _solve("drawing", o, {**keys, **({"units": of_drawing} if of_drawing else {})})
+    solve_frame("drawing", o, {**keys, **({"units": of_drawing} if of_drawing else {})})
 
 
 @options
 class BraceOptions(Framed):
     """A brace."""
 
-    inside_width: Annotated[str, _told("brace", "inside_width")] = ""
-    inside_height: Annotated[str, _told("brace", "inside_height")] = ""
-    rise: Annotated[str, _told("brace", "rise")] = ""
-    run: Annotated[str, _told("brace", "run")] = ""
-    legs: Annotated[str, _told("brace", "legs", "option.brace.legs", "LEGS")] = ""
-    ends: Annotated[str, _told("brace", "ends", "option.brace.ends", "WORDS")] = ""
+    inside_width: Annotated[str, told("brace", "inside_width")] = ""
+    inside_height: Annotated[str, told("brace", "inside_height")] = ""
+    rise: Annotated[str, told("brace", "rise")] = ""
+    run: Annotated[str, told("brace", "run")] = ""
+    legs: Annotated[str, told("brace", "legs", "option.brace.legs", "LEGS")] = ""
+    ends: Annotated[str, told("brace", "ends", "option.brace.ends", "WORDS")] = ""
 
 
 @command(
@@ -194,17 +231,17 @@ def brace(o: BraceOptions) -> None:
     """What `mitertool frame brace` does."""
     o.may_sketch()
     given = {key: found for key, found in {"legs": o.legs.split(), "ends": _one_or_more(o.ends)}.items() if found}
-    _solve("brace", o, {**o.keys(), **given})
+    solve_frame("brace", o, {**o.keys(), **given})
 
 
 @options
 class InfillOptions(Framed):
     """Uprights."""
 
-    opening: Annotated[str, _told("infill", "opening")]
-    height: Annotated[str, _told("infill", "height")]
-    clear_most: Annotated[str, _told("infill", "clear_most")]
-    rake: Annotated[str, _told("infill", "rake", metavar="ANGLE")] = ""
+    opening: Annotated[str, told("infill", "opening")]
+    height: Annotated[str, told("infill", "height")]
+    clear_most: Annotated[str, told("infill", "clear_most")]
+    rake: Annotated[str, told("infill", "rake", metavar="ANGLE")] = ""
 
 
 @command(
@@ -215,7 +252,7 @@ class InfillOptions(Framed):
 def infill(o: InfillOptions) -> None:
     """What `mitertool frame infill` does."""
     o.may_sketch()
-    _solve("infill", o, o.keys())
+    solve_frame("infill", o, o.keys())
 
 
 @options
@@ -223,12 +260,12 @@ class HopperOptions(Framed):
     """A hopper."""
 
     section: Annotated[list[str] | None, typer.Option("--section", help="option.hopper.section")] = None
-    thickness: Annotated[str, _told("hopper", "thickness")] = ""
-    sides: Annotated[str, _told("hopper", "sides", metavar="COUNT")]
-    bottom: Annotated[str, _told("hopper", "bottom", "option.hopper.bottom", "LENGTHS")]
-    top: Annotated[str, _told("hopper", "top", "option.hopper.top", "LENGTHS")]
+    thickness: Annotated[str, told("hopper", "thickness")] = ""
+    sides: Annotated[str, told("hopper", "sides", metavar="COUNT")]
+    bottom: Annotated[str, told("hopper", "bottom", "option.hopper.bottom", "LENGTHS")]
+    top: Annotated[str, told("hopper", "top", "option.hopper.top", "LENGTHS")]
     measured: Annotated[str, _word("hopper", "measured", HOPPER_LINES)]
-    height: Annotated[str, _told("hopper", "height")] = ""
+    height: Annotated[str, told("hopper", "height")] = ""
     members: Annotated[str, _word("hopper", "members", MEMBERS)] = ""
     against: Annotated[str, _word("hopper", "against", AGAINST)] = ""
 
@@ -243,19 +280,19 @@ class HopperOptions(Framed):
 def hopper(o: HopperOptions) -> None:
     """What `mitertool frame hopper` does."""
     o.may_sketch()
-    _solve("hopper", o, {**o.keys(), **{key: _one_or_more(getattr(o, key)) for key in ("bottom", "top")}})
+    solve_frame("hopper", o, {**o.keys(), **{key: _one_or_more(getattr(o, key)) for key in ("bottom", "top")}})
 
 
 @options
 class RailOptions(Lying, Framed):
     """A rail."""
 
-    nodes: Annotated[str, _told("rail", "nodes", "option.rail.nodes", "POINTS")] = ""
-    flights: Annotated[str, _told("rail", "flights", "option.rail.flights", "FLIGHTS")] = ""
+    nodes: Annotated[str, told("rail", "nodes", "option.rail.nodes", "POINTS")] = ""
+    flights: Annotated[str, told("rail", "flights", "option.rail.flights", "FLIGHTS")] = ""
     closed: Annotated[bool, typer.Option("--closed", help=_codes("rail", "closed"))] = False
-    roll: Annotated[str, _told("rail", "roll", metavar="ANGLE")] = ""
+    roll: Annotated[str, told("rail", "roll", metavar="ANGLE")] = ""
     tops: Annotated[str, _word("rail", "tops", TOPS)] = ""
-    ends: Annotated[str, _told("rail", "ends", "option.rail.ends", "WORDS")] = ""
+    ends: Annotated[str, told("rail", "ends", "option.rail.ends", "WORDS")] = ""
 
 
 @command(
@@ -272,19 +309,19 @@ def rail(o: RailOptions) -> None:
     lists = {key: [one.split(",") for one in getattr(o, key).split()] for key in ("nodes", "flights")}
     points = {key: found for key, found in lists.items() if found}
     given = {**points, **({"ends": words} if words else {}), **({"closed": True} if closed else {})}
-    _solve("rail", o, {**keys, **given})
+    solve_frame("rail", o, {**keys, **given})
 
 
 @options
 class BendOptions(Framed):
     """A bend."""
 
-    radius: Annotated[str, _told("bend", "radius")]
-    angle: Annotated[str, _told("bend", "angle", metavar="ANGLE")]
-    cuts: Annotated[str, _told("bend", "cuts", metavar="COUNT")]
-    tangents: Annotated[str, _told("bend", "tangents", "option.bend.tangents", "LENGTHS")] = ""
-    ends: Annotated[str, _told("bend", "ends", "option.bend.tangents", "LENGTHS")] = ""
-    offset: Annotated[str, _told("bend", "offset")] = ""
+    radius: Annotated[str, told("bend", "radius")]
+    angle: Annotated[str, told("bend", "angle", metavar="ANGLE")]
+    cuts: Annotated[str, told("bend", "cuts", metavar="COUNT")]
+    tangents: Annotated[str, told("bend", "tangents", "option.bend.tangents", "LENGTHS")] = ""
+    ends: Annotated[str, told("bend", "ends", "option.bend.tangents", "LENGTHS")] = ""
+    offset: Annotated[str, told("bend", "offset")] = ""
 
 
 @command(
@@ -297,16 +334,16 @@ def bend(o: BendOptions) -> None:
     """What `mitertool frame bend` does."""
     o.may_sketch()
     lists = {key: _one_or_more(getattr(o, key)) for key in ("tangents", "ends")}
-    _solve("bend", o, {**o.keys(), **{key: found for key, found in lists.items() if found}})
+    solve_frame("bend", o, {**o.keys(), **{key: found for key, found in lists.items() if found}})
 
 
 @options
 class WyeOptions(Framed):
     """A wye."""
 
-    between: Annotated[str, _told("wye", "between", metavar="ANGLE")]
-    trunk: Annotated[str, _told("wye", "trunk")]
-    arms: Annotated[str, _told("wye", "arms", "option.wye.arms", "LENGTHS")]
+    between: Annotated[str, told("wye", "between", metavar="ANGLE")]
+    trunk: Annotated[str, told("wye", "trunk")]
+    arms: Annotated[str, told("wye", "arms", "option.wye.arms", "LENGTHS")]
 
 
 @command(
@@ -317,17 +354,17 @@ class WyeOptions(Framed):
 def wye(o: WyeOptions) -> None:
     """What `mitertool frame wye` does."""
     o.may_sketch()
-    _solve("wye", o, {**o.keys(), "arms": _one_or_more(o.arms)})
+    solve_frame("wye", o, {**o.keys(), "arms": _one_or_more(o.arms)})
 
 
 @options
 class BranchOptions(Framed):
     """A branch."""
 
-    on: Annotated[str, _told("branch", "on", metavar="NAME")]
-    length: Annotated[str, _told("branch", "length")]
-    between: Annotated[str, _told("branch", "between", metavar="ANGLE")] = ""
-    passes: Annotated[str, _told("branch", "passes")] = ""
+    on: Annotated[str, told("branch", "on", metavar="NAME")]
+    length: Annotated[str, told("branch", "length")]
+    between: Annotated[str, told("branch", "between", metavar="ANGLE")] = ""
+    passes: Annotated[str, told("branch", "passes")] = ""
 
 
 @command(
@@ -338,10 +375,10 @@ class BranchOptions(Framed):
 def branch(o: BranchOptions) -> None:
     """What `mitertool frame branch` does."""
     o.may_sketch()
-    _solve("branch", o, o.keys())
+    solve_frame("branch", o, o.keys())
 
 
-def _solve(shape: str, o: Framed, keys: dict[str, Any]) -> None:
+def solve_frame(shape: str, o: Framed, keys: dict[str, Any]) -> None:
     """Solve and print the frame of this shape; `keys` are those of a [[frame]] table."""
     unit = o.unit
     solution = one_frame({"mark": "F", "shape": shape, **keys}, unit, o.machine())

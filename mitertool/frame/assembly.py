@@ -6,13 +6,13 @@ left end of each piece meets the right end of the one before it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from math import ceil
 
 import attrs
 
 from mitertool.base.shown import Shown
-from mitertool.base.tolerances import CROSSING
+from mitertool.base.tolerances import COINCIDENT, CROSSING
 from mitertool.cut import Cut
 from mitertool.frame.closure import InPlan, Move, misfit, placed
 from mitertool.frame.facts import Fact
@@ -21,7 +21,7 @@ from mitertool.frame.rings import Ring
 from mitertool.geometry.saddle import Saddle
 from mitertool.piece import Piece
 from mitertool.piece.piece import given, length_roof, same_ends
-from mitertool.piece.poses import EndCuts
+from mitertool.piece.poses import POSES, EndCuts
 from mitertool.quantity.problem import Remark
 
 
@@ -44,11 +44,28 @@ class Closure:
 
 @attrs.frozen
 class Member:
-    """A mark with the number of its pieces in one frame."""
+    """A mark with the number of its pieces in one frame, and their grade where that is not the frame's."""
 
     mark: str
     quantity: int
     piece: Piece
+    grade: str | None = None
+
+
+@attrs.frozen
+class BarInside:
+    """A bar inside a frame: its mark, what it is called ("uprights", "rails", "brace"), how it is turned to lie so.
+
+    `pose` is that of its piece in the frame and `place` where it then lies. `left` and `right` are the numbers of the
+    members that its ends meet, from 0: those of the order first, then the bars inside.
+    """
+
+    mark: str
+    called: str
+    pose: str
+    place: Move
+    left: tuple[int, ...] = ()
+    right: tuple[int, ...] = ()
 
 
 @attrs.frozen(repr=False)
@@ -59,7 +76,8 @@ class Assembly(Shown):
     of the order lies in the plane of the frame. `notes` are sentences for the floor, such as where uprights stand;
     `facts` say which formulas the answer came from; `ring` is what was
     solved, None for a brace or infill. `running` is where each piece of an infill stands, from the first post to its
-    near side along the rail, mm. `saddles` are the true edges of left ends that stand on a tube, by mark.
+    near side along the rail, mm. `saddles` are the true edges of left ends that stand on a tube, by mark. `inside` are
+    the bars within the frame; `outlines` and `edges` have them behind those of the order.
     """
 
     mark: str
@@ -74,11 +92,17 @@ class Assembly(Shown):
     ring: Ring | None = None
     saddles: tuple[tuple[str, Saddle], ...] = ()
     running: tuple[float, ...] = ()
+    inside: tuple[BarInside, ...] = ()
+
+    @property
+    def every(self) -> tuple[str, ...]:
+        """The mark of every piece that is drawn: those of the order, then the bars inside."""
+        return (*self.order, *(bar.mark for bar in self.inside))
 
     @property
     def far_first(self) -> tuple[int, ...]:
-        """The pieces of the order as they are drawn, what hides others last."""
-        return tuple(range(len(self.order)))
+        """The pieces as they are drawn, what hides others last."""
+        return tuple(range(len(self.every)))
 
     @property
     def in_plan(self) -> bool:
@@ -103,9 +127,14 @@ class Assembly(Shown):
 
     def _ends(self) -> Iterator[tuple[tuple[complex, ...], tuple[complex, ...]]]:
         piece = {member.mark: member.piece for member in self.pieces}
-        for mark, move in zip(self.order, self.places, strict=True):
-            left, right = (tuple(map(move, plan_end(piece[mark], end))) for end in ("left", "right"))
+        for one, move in self._lying(piece):
+            left, right = (tuple(map(move, plan_end(one, end))) for end in ("left", "right"))
             yield left, right
+
+    def _lying(self, piece: Mapping[str, Piece]) -> Iterator[tuple[Piece, Move]]:
+        """Every piece as it is turned to lie, and where."""
+        yield from ((piece[mark], move) for mark, move in zip(self.order, self.places, strict=True))
+        yield from ((piece[bar.mark].posed(bar.pose), bar.place) for bar in self.inside)
 
 
 def assemble(
@@ -114,15 +143,15 @@ def assemble(
     sides: Sequence[Piece],
     joints: Sequence[Joint],
     resolution: Resolution | None = None,
-    heading: complex = 1 + 0j,
+    first: Move | None = None,
 ) -> Assembly:
     """The frame of `sides` in walking order, closed where it has a joint for every side; equal sides share a mark.
 
-    `heading` is the direction of the first side, a complex number of length 1.
+    `first` is where the first side lies.
     """
     members, marks = marked(mark, sides)
     closure = proof(sides, joints, resolution or Resolution())
-    places = placed([plan_of(side) for side in sides], joints, Move(heading))
+    places = placed([plan_of(side) for side in sides], joints, first or Move())
     return Assembly(mark, shape, members, marks, closure, tuple(joints), places)
 
 
@@ -177,6 +206,33 @@ def marked(mark: str, pieces: Sequence[Piece], within: float = CROSSING) -> tupl
         which.append(match)
     members = tuple(Member(f"{mark}-{i + 1}", which.count(i), kind) for i, kind in enumerate(kinds))
     return members, tuple(members[i].mark for i in which)
+
+
+def joined(
+    assembly: Assembly, bars: Sequence[tuple[Piece, str | None]], within: float = COINCIDENT
+) -> tuple[tuple[Member, ...], tuple[str, ...], tuple[str, ...]]:
+    """The members of a frame with some bars more, each with its grade; the mark and the pose of each bar.
+
+    A bar goes by the mark of a piece that it is, laid another way where its section allows that.
+    """
+    kinds = list(assembly.pieces)
+    marks, poses = [], []
+    for piece, grade in bars:
+        known = ((i, pose) for i, kind in enumerate(kinds) for pose in _lies_as(kind, piece, grade, within))
+        which, pose = next(known, (len(kinds), POSES[0]))
+        if which == len(kinds):
+            kinds.append(Member(f"{assembly.mark}-{which + 1}", 0, piece, grade))
+        kinds[which] = attrs.evolve(kinds[which], quantity=kinds[which].quantity + 1)
+        marks.append(kinds[which].mark)
+        poses.append(pose)
+    return tuple(kinds), tuple(marks), tuple(poses)
+
+
+def _lies_as(kind: Member, piece: Piece, grade: str | None, within: float) -> Iterator[str]:
+    """The poses in which the piece of a member is this one."""
+    alike = kind.grade == grade and kind.piece.section == piece.section
+    if alike and abs(kind.piece.centerline - piece.centerline) < within:
+        yield from (pose for pose in kind.piece.poses if _alike(kind.piece.posed(pose), piece, within))
 
 
 def _alike(one: Piece, other: Piece, within: float) -> bool:

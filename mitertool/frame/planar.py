@@ -10,12 +10,12 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CLOSES
-from mitertool.frame.assembly import Assembly, Resolution, assemble
-from mitertool.frame.closure import overlap
+from mitertool.frame.assembly import Assembly, Resolution, assemble, plan_of
+from mitertool.frame.closure import Move, overlap
 from mitertool.frame.joints import Joint
 from mitertool.frame.measured import outward
 from mitertool.frame.polygons import clockwise, offset, refuse_crossing
-from mitertool.frame.rings import Ring, facts, solve
+from mitertool.frame.rings import Ring, facts, solve, start
 from mitertool.quantity.problem import Remark, counts, lengths
 from mitertool.sections import Section
 from mitertool.words import phrase
@@ -52,7 +52,8 @@ def planar(
     ring = Ring(corners, tuple(sections), tuple(joints), closed, turned)
     pieces = solve(ring, deduct)
     heading = (corners[1] - corners[0]) / abs(corners[1] - corners[0])
-    solved = assemble(mark, shape, pieces, joints, resolution, heading)
+    first = Move(heading, start(ring, deduct) - heading * plan_of(pieces[0]).left[0])
+    solved = assemble(mark, shape, pieces, joints, resolution, first)
     _refuse_overlap(solved.outlines, ring)
     return attrs.evolve(solved, facts=facts(ring, deduct), ring=ring, notes=_depths(sections))
 

@@ -63,6 +63,12 @@ def solve(ring: Ring, deduct: tuple[float, float] = (0.0, 0.0)) -> tuple[Piece, 
     )
 
 
+def start(ring: Ring, deduct: tuple[float, float] = (0.0, 0.0)) -> complex:
+    """Where the outer edge of the first piece begins, in the place of the corners, mm."""
+    outer, left, _ = next(_sides(ring, deduct))
+    return ring.corners[0] + ring.sides[0] / outer * left.back
+
+
 def _sides(ring: Ring, deduct: tuple[float, float]) -> Iterator[tuple[float, End, End]]:
     """The outer edge of every side from corner to corner, mm, and its left and right end."""
     meets = [_at_joint(ring, i) for i in range(len(ring.joints))]

@@ -110,7 +110,7 @@ def _frame(order: FrameOrder, error: float, tolerance: ToleranceClass | None) ->
 def _joints(assembly: Assembly) -> Iterator[tuple[fit_up.CutJoint, tuple[Member, Member]]]:
     """Each joint with the members before and after it."""
     by_mark = {member.mark: member for member in assembly.pieces}
-    around = [by_mark[mark] for mark in (*assembly.order, assembly.order[0])]
+    around = [by_mark[mark] for mark in (*assembly.order, *assembly.order[:1])]
     for joint, (before, after) in zip(assembly.joints, itertools.pairwise(around), strict=False):
         width_a = 0.0 if joint.kind == FIRST_THROUGH else before.piece.section.width
         width_b = 0.0 if joint.kind == SECOND_THROUGH else after.piece.section.width

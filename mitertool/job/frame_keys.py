@@ -9,20 +9,25 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.names import all_of
+from mitertool.frame import outlines
 from mitertool.frame.braces import ENDS, POINT
 from mitertool.frame.corner_bars import AGAINST
 from mitertool.frame.corner_bars import MEASURED as HOPPER_LINES
 from mitertool.frame.elbows import MOST_CUTS
 from mitertool.frame.hoppers import MEMBERS, PLATES
 from mitertool.frame.infills import STEEPEST
+from mitertool.frame.inside import RISING, SPACED
+from mitertool.frame.inside.diagonals import CROSSINGS
+from mitertool.frame.inside.diagonals import ENDS as BRACE_ENDS
 from mitertool.frame.joints import KINDS
+from mitertool.frame.leaves import GAPS
 from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES, REGULAR_SIZES
 from mitertool.frame.rails import ENDS as RAIL_ENDS
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, PARTICULARS
 from mitertool.quantity import schema
-from mitertool.quantity.keys import Key, Keys, Rule, Values, Variants, exact, need, one_way, together
+from mitertool.quantity.keys import Key, Keys, Rule, Values, Variants, absent, apart, exact, need, one_way, together
 from mitertool.quantity.kinds import (
     FLAG,
     LENGTH,
@@ -38,13 +43,17 @@ from mitertool.quantity.kinds import (
     unread,
     worded,
 )
+from mitertool.quantity.tables import Table
 from mitertool.quantity.units import Units
 from mitertool.sections import shapes
 from mitertool.words import phrase
 
 FRAME_WORDS: Final = tuple(word.key for word in shapes.frame_words())
 
-_SHAPES: Final = ("rectangle", "polygon", "drawing", "brace", "infill", "hopper", "rail", "bend", "wye", "branch")
+_SHAPES: Final = (
+    *("rectangle", "polygon", "drawing", *outlines.WORDS),
+    *("brace", "infill", "hopper", "rail", "bend", "wye", "branch"),
+)
 
 
 def _names(value: Any, what: str, _: Units) -> list[str]:
@@ -214,6 +223,7 @@ _FLIGHTS: Final = Kind(_flights, schema.several(schema.several({}, 2, 3), 1))
 _RAKE: Final = angle(Limits(above=-STEEPEST, below=STEEPEST), "refuse.steep")
 
 _FRAME: Final = "table.frame"
+_INSIDE: Final = "table.inside"
 
 
 def _frame(*rules: Rule, **keys: Key) -> Keys:
@@ -221,17 +231,102 @@ def _frame(*rules: Rule, **keys: Key) -> Keys:
     return Keys(_FRAME, {**_COMMON, **keys}, rules)
 
 
+def _inside(*rules: Rule, **keys: Key) -> Keys:
+    """The keys of bars inside a frame of one kind, those of all kinds before them."""
+    every = {
+        "bars": need("inside.bars", choice((*SPACED, "brace"))),
+        "section": Key("inside.section", TEXT),
+        "lay": LAY,
+        "grade": Key("inside.grade", TEXT),
+        "bays": Key("inside.bays", several(count())),
+        "gap": Key("inside.gap", LENGTH_FROM_ZERO),
+        "shortest": Key("inside.shortest", LENGTH_FROM_ZERO),
+    }
+    return Keys(_INSIDE, {**every, **keys}, rules)
+
+
+_SPACED: Final = _inside(
+    one_way("bars", ("clear_most", "count", "at"), _listed, "refuse.spaced"),
+    clear_most=Key("inside.clear_most", POSITIVE_LENGTH),
+    count=Key("inside.count", count()),
+    at=Key("inside.at", several(LENGTH_FROM_ZERO)),
+)
+
+INSIDE: Final = Variants(
+    _INSIDE,
+    "bars",
+    {
+        **dict.fromkeys(SPACED, _SPACED),
+        "brace": _inside(
+            rising=Key("inside.rising", choice(RISING)),
+            ends=Key("inside.ends", Kind(_two_words, schema.one_or_several({"enum": list(BRACE_ENDS)}))),
+            crossing=Key("inside.crossing", choice(CROSSINGS)),
+        ),
+    },
+)
+"""The keys of a table of bars inside a frame."""
+
+
+def _fillings(value: Any, what: str, unit: Units) -> tuple[Values, ...]:
+    values = several(unread({})).read(value, what, unit)
+    if not values or not all(isinstance(one, dict) for one in values):
+        raise BadInput(what, value, phrase("refuse.inside"))
+    return tuple(INSIDE.read(Table(one, (phrase("what.inside", number=i),), unit)) for i, one in enumerate(values, 1))
+
+
+_OPENING: Final[Mapping[str, Key]] = {
+    "opening_width": Key("frame.opening_width", POSITIVE_LENGTH),
+    "opening_height": Key("frame.opening_height", POSITIVE_LENGTH),
+    **{f"{side}_gap": Key(f"frame.{side}_gap", LENGTH_FROM_ZERO) for side in GAPS},
+    "leaves": Key("frame.leaves", count(1, 2)),
+}
+
+
+def _check_opening(found: Values) -> None:
+    """There is a width or an opening, the gaps want an opening, and an opening gives sizes over all."""
+    if "width" not in found and "opening_width" not in found:
+        raise absent("width")
+    lone = next((name for name in _OPENING if name in found), None)
+    if lone and "opening_width" not in found:
+        raise absent("opening_width")
+    if lone and found.get("measured") != "outside":
+        raise BadInput("measured", found.get("measured"), phrase("refuse.opening-measured"))
+
+
+_SIZED: Final = (
+    Rule(_check_opening, {"dependentRequired": {name: ["opening_width"] for name in _OPENING}}),
+    one_way("width", ("width", "opening_width"), _listed, "refuse.width-or-opening"),
+    together("width", "height"),
+    together("opening_width", "opening_height"),
+    apart("height", "opening_height"),
+)
+"""A width and a height, or the opening that gives both."""
+
+_FILLED: Final[Mapping[str, Key]] = {"inside": Key("frame.inside", Kind(_fillings, schema.several(INSIDE.schema)))}
+
+
+def _outlined(word: str) -> Keys:
+    """The keys of a frame of few sizes."""
+    outline = outlines.of(word)
+    ring = {"root_gap": _ROOT_GAP, "measured": _MEASURED, "corners": _CORNERS} if outline.ring else {}
+    sized = _SIZED if outline.sized else ()
+    return _frame(*outline.rules, *sized, **ring, **outline.keys, **(_OPENING if sized else {}), **_FILLED)
+
+
 FRAME: Final = Variants(
     _FRAME,
     "shape",
     {
         "rectangle": _frame(
+            *_SIZED,
             root_gap=_ROOT_GAP,
             measured=_MEASURED,
             corners=attrs.evolve(_CORNERS, kind=choice(CORNERS)),
-            width=need("frame.width", POSITIVE_LENGTH),
-            height=_HEIGHT,
+            width=Key("frame.width", POSITIVE_LENGTH),
+            height=attrs.evolve(_HEIGHT, needed=False),
             through=Key("frame.through", choice(THROUGH)),
+            **_OPENING,
+            **_FILLED,
         ),
         "polygon": _frame(
             *_POLYGON_RULES,
@@ -247,6 +342,7 @@ FRAME: Final = Variants(
             angles=Key("frame.angles", several(angle(), 2)),
             closed=Key("frame.closed", FLAG),
             deduct=_DEDUCT,
+            **_FILLED,
         ),
         "drawing": _frame(
             Rule(_check_deduct, {"properties": {"deduct": False}}),
@@ -258,7 +354,9 @@ FRAME: Final = Variants(
             line=need("frame.line", _TAPED),
             units=DXF_UNIT,
             node=Key("frame.node", POSITIVE_LENGTH),
+            **_FILLED,
         ),
+        **{word: _outlined(word) for word in outlines.WORDS},
         "brace": _frame(
             *_BRACE_RULES,
             inside_width=Key("frame.inside_width", POSITIVE_LENGTH),

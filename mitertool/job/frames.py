@@ -10,15 +10,17 @@ import attrs
 
 from mitertool import geometry
 from mitertool.base.errors import BadInput
-from mitertool.frame import Assembly, Joint, Resolution, laid, planar, rectangle
-from mitertool.frame.braces import corner_to_corner, knee, rise_and_run
+from mitertool.frame import Assembly, Joint, Resolution, laid, outlines, planar, rectangle
+from mitertool.frame.braces import POINT, corner_to_corner, knee, rise_and_run
 from mitertool.frame.branches import OnRun, branch
 from mitertool.frame.corner_bars import corner_bars
 from mitertool.frame.elbows import Straights, elbow
 from mitertool.frame.hoppers import CORNER_BARS, Sizes, hopper
 from mitertool.frame.in_space import Named
 from mitertool.frame.infills import infill
+from mitertool.frame.inside import SPACED, Diagonal, Fill, Spaced, filled, opening_of
 from mitertool.frame.joints import FIRST_THROUGH, KINDS, MITER, SECOND_THROUGH
+from mitertool.frame.leaves import GAPS, Doorway
 from mitertool.frame.polygons import REGULAR_SIZES, by_sides_and_angles, regular
 from mitertool.frame.rails import Held, along_flights, rail
 from mitertool.frame.wyes import wye
@@ -50,9 +52,61 @@ def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder,
     """The frame that a [[frame]] table asks for, and the marks of its pieces."""
     said = FRAME.read(table)
     with table.place():
-        assembly = _SOLVERS[said["shape"]](said, shop)
-    order = FrameOrder(assembly, said.get("quantity", 1), Particulars.taken(said))
+        opening = _opening(said)
+        sizes = {"width": opening.leaf_width, "height": opening.leaf_height} if opening else {}
+        assembly = _solved({**said, **sizes}, shop)
+        if opening:
+            assembly = attrs.evolve(assembly, notes=(*opening.sums(), *assembly.notes))
+    each, leaves = said.get("quantity", 1), opening.leaves if opening else 1
+    order = FrameOrder(assembly, each * leaves, Particulars.taken(said), mirrored=each * (leaves - 1))
     return order, tuple(of_frame(order, said.get("grade", ""), _lies(said)))
+
+
+def _opening(said: Values) -> Doorway | None:
+    """The opening that a frame is to stand in; None where it gives its own sizes."""
+    if "opening_width" not in said:
+        return None
+    gaps = {name: said[f"{name}_gap"] for name in GAPS if f"{name}_gap" in said}
+    return Doorway(said["opening_width"], said["opening_height"], **gaps, leaves=said.get("leaves", 1))
+
+
+def _solved(said: Values, shop: Shop) -> Assembly:
+    """The frame of a shape, with the bars inside it."""
+    if said["shape"] in outlines.WORDS:
+        return _outlined(said, shop)
+    assembly = _SOLVERS[said["shape"]](said, shop)
+    fills = _fills(said, shop)
+    return filled(assembly, opening_of(assembly), fills, shop.resolution) if fills else assembly
+
+
+def _outlined(said: Values, shop: Shop) -> Assembly:
+    outline, sections = outlines.of(said["shape"]), _sections(said, shop.sections)
+    drawn = outline.drawn(said, sections)
+    around = None
+    if drawn.corners:
+        sides = outlines.one_a_side(sections, drawn.roles, len(outline.roles))
+        around = outlines.Around(sides, said["measured"], _joints(said, len(drawn.corners)))
+    named = Named(said["mark"], shop.resolution)
+    return outlines.solved(said["shape"], drawn, around, named, _fills(said, shop))
+
+
+def _fills(said: Values, shop: Shop) -> tuple[Fill, ...]:
+    """The bars inside, of the first section of the frame where they name none."""
+    return tuple(_fill({"section": said["section"][0], **one}, said, shop) for one in said.get("inside", ()))
+
+
+def _fill(one: Values, said: Values, shop: Shop) -> Fill:
+    grade = one.get("grade", said.get("grade", ""))
+    section = lay_of(one, shop.sections.named(one["section"], "section")).of_density(density(grade))
+    more = {key: one[key] for key in ("bays", "gap", "shortest", "grade") if key in one}
+    return Fill(_bars(one, section), **more)
+
+
+def _bars(one: Values, section: Section) -> Spaced | Diagonal:
+    if one["bars"] in SPACED:
+        return Spaced(one["bars"], section, one.get("clear_most"), one.get("count"), one.get("at", ()))
+    lower, upper = one.get("ends", (POINT, POINT))
+    return Diagonal(section, one.get("rising", "right"), (lower, upper), one.get("crossing", ""))
 
 
 def _lies(said: Values) -> Mapping[str, str]:

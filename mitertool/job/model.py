@@ -100,11 +100,15 @@ class PieceOrder:
 
 @attrs.frozen
 class FrameOrder:
-    """A frame with how many of it are made; its pieces stand among the job's pieces."""
+    """A frame with how many of it are made; its pieces stand among the job's pieces.
+
+    Of these `mirrored` are its mirror image, as the second leaf of a double gate is.
+    """
 
     assembly: Assembly
     quantity: int
     particulars: Particulars = attrs.field(factory=Particulars)
+    mirrored: int = 0
 
 
 @attrs.frozen

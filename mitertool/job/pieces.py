@@ -64,8 +64,9 @@ def of_frame(frame: FrameOrder, grade: str, lies: Mapping[str, str]) -> Iterator
         yield PieceOrder(
             mark=member.mark,
             piece=member.piece,
-            quantity=member.quantity * frame.quantity,
-            grade=grade,
+            quantity=member.quantity * (frame.quantity - frame.mirrored),
+            opposite=member.quantity * frame.mirrored,
+            grade=grade if member.grade is None else member.grade,
             lies=", ".join(f"{key} {word}" for key, word in lies.items()),
             frame=frame.assembly.mark,
             particulars=attrs.evolve(frame.particulars, note=""),

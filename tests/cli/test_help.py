@@ -108,7 +108,9 @@ CHOICES = {
     "rolled swung parallel": ("first-piece", "--way"),
     "miter butt": ("frame", "polygon", "--corners"),
     "a4-24 a4-14 letter-30 letter-20": ("packet", "--labels"),
-    "rectangle polygon drawing brace infill hopper rail bend branch wye": ("frame",),
+    "rectangle polygon drawing sloping trapezoid arch truss ladder cross brace infill hopper rail bend branch wye": (
+        "frame",
+    ),
     "check draw": ("saw",),
 }
 

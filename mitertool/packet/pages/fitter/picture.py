@@ -70,7 +70,7 @@ def frame_drawing(
 def _sizes(assembly: Assembly, size: complex, k: float, units: Units, marked: bool) -> list[Dimension]:
     """The overall width below and the height at the right, clear of the marks there."""
     across, up = size.real * k, size.imag * k
-    widest = max(text_width(mark, _MARK) for mark in assembly.order) if marked else 0.0
+    widest = max(text_width(mark, _MARK) for mark in assembly.every) if marked else 0.0
     beside = -min(12 + min(widest, _LONGEST_MARK), _LONGEST_MARK + 12)
     return [
         Dimension((0, 0), (across, 0), -12, show_length(size.real, units), 3.0, along=0.0),
@@ -109,7 +109,7 @@ def _marks(assembly: Assembly, place: Place, drawn: Sequence[Edge], others: Sequ
     if assembly.shape == "infill":
         return []
     found = list(others)
-    for mark, edges in zip(assembly.order, assembly.edges, strict=True):
+    for mark, edges in zip(assembly.every, assembly.edges, strict=True):
         text = first_clear([*_places(mark, [place(corner) for corner in edges])], drawn, found)
         found += [text] if text else []
     return found[len(others) :]
