@@ -56,14 +56,16 @@ class Member:
 class BarInside:
     """A bar inside a frame: its mark, what it is called ("uprights", "rails", "brace"), how it is turned to lie so.
 
-    `pose` is that of its piece in the frame and `place` where it then lies. `left` and `right` are the numbers of the
-    members that its ends meet, from 0: those of the order first, then the bars inside.
+    `pose` is that of its piece in the frame, `place` where it then lies, `start` the middle of its first end, x + iy,
+    mm. `left` and `right` are the numbers of the members that its ends meet, from 0: those of the order first, then the
+    bars inside.
     """
 
     mark: str
     called: str
     pose: str
     place: Move
+    start: complex
     left: tuple[int, ...] = ()
     right: tuple[int, ...] = ()
 

@@ -7,6 +7,7 @@ the right and y up, as the assembly lies.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import degrees
 from typing import Final
 
 import attrs
@@ -43,11 +44,16 @@ class SetCorner:
 
 @attrs.frozen
 class CheckMeasure:
-    """The length that a tape must read from over one corner to over another, mm."""
+    """The length that a tape must read from over one corner to over another, mm.
+
+    The angle at `corner` is out by `turn` degrees where it reads 1 mm more and all sides are true.
+    """
 
     first: int
     second: int
     length: float
+    corner: int
+    turn: float
 
 
 @attrs.frozen
@@ -66,8 +72,30 @@ class SettingOut:
             return ()
         return tuple(self._measure(a, b) for a, b in _pairs(count, self.closed))
 
+    @property
+    def lean(self) -> float | None:
+        """How far the corner that moves most is out, degrees, where the diagonals of four differ by 1 mm too much.
+
+        While all sides keep their lengths the angles change as the areas of the triangles that the other three corners
+        make, one after the other with opposite signs, and a diagonal by twice the area of its triangle over its length.
+        None for any other number of corners.
+        """
+        if not self.closed or len(self.corners) != 4:
+            return None
+        a, b, c, d = (corner.over for corner in self.corners)
+        abc, bcd, cda, dab = _area(a, b, c), _area(b, c, d), _area(c, d, a), _area(d, a, b)
+        differs = 2 * abc * cda / abs(c - a) + 2 * dab * bcd / abs(d - b)
+        return degrees(max(abc, bcd, cda, dab) / differs)
+
     def _measure(self, a: int, b: int) -> CheckMeasure:
-        return CheckMeasure(a + 1, b + 1, abs(self.corners[b].over - self.corners[a].over))
+        start, corner, end = (self.corners[i].over for i in (a, b - 1, b))
+        length = abs(end - start)
+        return CheckMeasure(a + 1, b + 1, length, b, degrees(length / (2 * _area(start, corner, end))))
+
+
+def _area(a: complex, b: complex, c: complex) -> float:
+    """The area of a triangle, mm2."""
+    return abs(((b - a).conjugate() * (c - a)).imag) / 2
 
 
 def setting_out(assembly: Assembly) -> SettingOut | None:

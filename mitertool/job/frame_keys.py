@@ -294,7 +294,13 @@ def _check_opening(found: Values) -> None:
 
 
 _SIZED: Final = (
-    Rule(_check_opening, {"dependentRequired": {name: ["opening_width"] for name in _OPENING}}),
+    Rule(
+        _check_opening,
+        {
+            "dependentRequired": {name: ["opening_width"] for name in _OPENING},
+            "dependentSchemas": {"opening_width": {"properties": {"measured": {"const": "outside"}}}},
+        },
+    ),
     one_way("width", ("width", "opening_width"), _listed, "refuse.width-or-opening"),
     together("width", "height"),
     together("opening_width", "opening_height"),

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from pathlib import Path
 
 import attrs
 
 from mitertool.frame import Assembly, Resolution
+from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.job.before import Rest
 from mitertool.job.labels import LabelSheet
 from mitertool.job.named import NamedSections
@@ -109,6 +111,25 @@ class FrameOrder:
     quantity: int
     particulars: Particulars = attrs.field(factory=Particulars)
     mirrored: int = 0
+
+    @cached_property
+    def out(self) -> SettingOut | None:
+        """How it is set out; None for one that is no ring of members."""
+        return setting_out(self.assembly)
+
+    @property
+    def corners(self) -> tuple[SetCorner, ...]:
+        """Its corners, the lower left one first."""
+        return self.out.corners if self.out else ()
+
+    @property
+    def measures(self) -> tuple[CheckMeasure, ...]:
+        """The lengths that prove its shape."""
+        return self.out.measures if self.out else ()
+
+    def from_corner(self, place: complex) -> complex:
+        """A place of the frame as its first corner has it, or as it lies where it has none."""
+        return place - self.out.origin if self.out else place
 
 
 @attrs.frozen

@@ -171,8 +171,8 @@ def _with(
 
 def _bar(one: _Stood, member: Member, pose: str) -> BarInside:
     lying = one.lying
-    place = _stands(member, pose, lying)
-    return BarInside(member.mark, one.fill.called, pose, place, _owners(lying.left), _owners(lying.right))
+    meets = (_owners(lying.left), _owners(lying.right))
+    return BarInside(member.mark, one.fill.called, pose, _stands(member, pose, lying), lying.start, *meets)
 
 
 def _stands(member: Member, pose: str, lying: Fitted) -> Move:

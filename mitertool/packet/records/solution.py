@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from cmath import phase
 from collections.abc import Mapping
+from math import degrees
 from typing import TYPE_CHECKING, Any, Final, cast
 
 import attrs
@@ -20,8 +22,10 @@ from mitertool.quantity.telling import Kind
 
 if TYPE_CHECKING:
     from mitertool.frame import Closure, Joint, SpaceAssembly
+    from mitertool.frame.assembly import BarInside
     from mitertool.frame.leaning import Leaning
     from mitertool.frame.rolls import RollBetween
+    from mitertool.frame.setting_out import CheckMeasure, SetCorner
     from mitertool.job import Solution, SolvedPiece
     from mitertool.job.further import FurtherRow
     from mitertool.job.model import FrameOrder
@@ -89,6 +93,30 @@ def _in_space() -> dict[str, told.Field[FrameOrder]]:
     return {key: attrs.evolve(one, when=lambda f: not f.assembly.in_plan) for key, one in fields.items()}
 
 
+_INSIDE: Final[told.Record[tuple[FrameOrder, BarInside]]] = told.record_of(
+    mark=told.text("record.inside.mark", lambda b: b[1].mark),
+    bars=told.text("record.inside.bars", lambda b: b[1].called),
+    pose=told.Field(pose, lambda b: b[1].pose),
+    x_mm=told.figure("record.inside.x_mm", lambda b: b[0].from_corner(b[1].start).real),
+    y_mm=told.figure("record.inside.y_mm", lambda b: b[0].from_corner(b[1].start).imag),
+    way_deg=told.figure("record.inside.way_deg", lambda b: degrees(phase(b[1].place.turn))),
+)
+
+_CORNER: Final[told.Record[SetCorner]] = told.record_of(
+    number=told.whole("record.corner.number"),
+    x_mm=told.figure("record.corner.x_mm", lambda c: c.at.real),
+    y_mm=told.figure("record.corner.y_mm", lambda c: c.at.imag),
+)
+
+_MEASURE: Final[told.Record[CheckMeasure]] = told.record_of(
+    first=told.whole("record.measure.first"),
+    second=told.whole("record.measure.second"),
+    length_mm=told.figure("record.measure.length_mm"),
+    corner=told.whole("record.measure.corner"),
+    turn_deg=told.figure("record.measure.turn_deg"),
+)
+
+
 _ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
     mark=told.text("record.assembly.mark", lambda f: f.assembly.mark),
     shape=told.text("record.assembly.shape", lambda f: f.assembly.shape),
@@ -103,6 +131,13 @@ _ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
         *("record.assembly.notes.one", "record.assembly.notes"),
         lambda f: (note.told_by(lambda length: f"{length:.6g} mm") for note in f.assembly.notes),
     ),
+    inside=told.records(
+        *(_INSIDE, "record.assembly.inside.one", "record.assembly.inside"),
+        lambda f: ((f, bar) for bar in f.assembly.inside),
+    ),
+    corners=told.records(_CORNER, "record.assembly.corners.one", "record.assembly.corners"),
+    measures=told.records(_MEASURE, "record.assembly.measures.one", "record.assembly.measures"),
+    lean_deg=told.known("record.assembly.lean_deg", lambda f: f.out.lean if f.out else None),
     closure=told.record(_CLOSURE, "record.assembly.closure", lambda f: f.assembly.closure),
     **_in_space(),
 )

@@ -13,7 +13,7 @@ from mitertool.frame import Assembly
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
-from mitertool.packet.pages.fitter.notes import carried_notes, closes, fit_notes, paper_notes
+from mitertool.packet.pages.fitter.notes import carried_notes, closes, fit_notes, lean_notes, paper_notes
 from mitertool.packet.pages.fitter.picture import frame_drawing
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
 from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length, show_limit
@@ -71,7 +71,7 @@ def _frame(order: FrameOrder, solution: Solution, width: float) -> Iterator[Bloc
     said = order.particulars.within(solution.job.head.particulars)
     size = (width if assembly.running else _WIDER if alone else _WIDE, _TALLER if alone else _TALL)
     measures = out.measures if out else ()
-    notes = [*carried_notes(said), *(fit_notes(fit, units) if fit else ()), *_measured(out)]
+    notes = [*carried_notes(said), *(fit_notes(fit, units) if fit else ()), *_measured(out, units)]
     beside, below = _parted([*notes, *paper_notes(assembly, units), closes(assembly, units)], measures, size, width)
     yield _titled(order, width)
     picture = _fitting(assembly, units, size, out)
@@ -204,10 +204,11 @@ def _opens(corner: SetCorner, fit: FrameFit | None, units: Units) -> str:
     return show_limit(max(fit.too_much[corner.joint].throat, fit.too_little[corner.joint].heel), units, "up")
 
 
-def _measured(out: SettingOut | None) -> Iterator[str]:
+def _measured(out: SettingOut | None, units: Units) -> Iterator[str]:
     """How the figures of the table and of the tape are meant."""
     if out is None:
         return
+    yield from lean_notes(out, units)
     yield phrase("frame.coordinates")
     if any(corner.gap for corner in out.corners):
         yield phrase("frame.over_the_gap")

@@ -8,10 +8,12 @@ import attrs
 
 from mitertool.base.tolerances import CLOSED
 from mitertool.frame import Assembly
+from mitertool.frame.setting_out import CheckMeasure, SettingOut
 from mitertool.job import FrameOrder
 from mitertool.job.fit_up import FrameFit
 from mitertool.job.particulars import Particulars
 from mitertool.quantity import Units, show_angle_limit, show_exact, show_gap, show_length, show_limit
+from mitertool.quantity.units import MM_PER_INCH
 from mitertool.words import phrase
 
 
@@ -25,8 +27,32 @@ def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
         *([phrase("frame.around", **around)] if around else ()),
         *([phrase("frame.root_gap", gaps=shown)] if gaps else ()),
         *own_notes(assembly, units),
+        *check_notes(order.out, units),
         closes(assembly, units),
     )
+
+
+def check_notes(out: SettingOut | None, units: Units) -> Iterator[str]:
+    """The lengths that prove the shape, and what a small difference of them means."""
+    if out is None or not out.measures:
+        return
+    yield phrase("frame.checks", measures=", ".join(_check(one, units) for one in out.measures))
+    yield from lean_notes(out, units)
+
+
+def lean_notes(out: SettingOut, units: Units) -> Iterator[str]:
+    """By how much a corner is out where a diagonal is by a millimetre, or by a sixteenth of an inch."""
+    step = 1.0 if units == "mm" else MM_PER_INCH / 16
+    shown = _with_unit(show_exact(step, units), units)
+    if out.lean is not None:
+        yield phrase("frame.lean", step=shown, angle=show_angle_limit(out.lean * step, "up"))
+    elif out.measures:
+        most = max(out.measures, key=lambda one: one.turn)
+        yield phrase("frame.turn", step=shown, corner=most.corner, angle=show_angle_limit(most.turn * step, "up"))
+
+
+def _check(one: CheckMeasure, units: Units) -> str:
+    return phrase("frame.check", first=one.first, second=one.second, length=show_gap(one.length, units))
 
 
 def own_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:

@@ -1,0 +1,72 @@
+"""Leaves from an opening: the sums by hand, what is told of them, and the other hand of a second leaf."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.frame.runs import by_mark, checked, command, frame, refusal, table, tube
+
+T = tube("T", 50)
+OPENING = {"opening_width": 1000, "opening_height": 2000, "hinge_gap": 20, "floor_gap": 60, "measured": "outside"}
+
+
+def test_one_leaf(tmp_path: Path) -> None:
+    """1000 - 20 - 15 and 2000 - 60 - 5."""
+    record = checked(tmp_path, T, frame("rectangle", **OPENING, latch_gap=15, head_gap=5))
+    assert [piece["long_point_mm"] for piece in record["pieces"]] == [965, 1935]
+    assert record["assemblies"][0]["notes"][:2] == [
+        "leaf 965 mm wide: opening 1000 mm less 20 mm at the hinges and 15 mm at the latch",
+        "leaf 1935 mm high: opening 2000 mm less 60 mm at the floor and 5 mm at the head",
+    ]
+
+
+def test_two_leaves(tmp_path: Path) -> None:
+    """(1000 - 40 - 10) / 2, and twice the pieces of one."""
+    record = checked(tmp_path, T, frame("rectangle", **OPENING, meeting_gap=10, leaves=2))
+    assert [(piece["long_point_mm"], piece["quantity"] + piece["opposite"]) for piece in record["pieces"]] == [
+        (475, 4),
+        (1940, 4),
+    ]
+    assert record["assemblies"][0]["quantity"] == 2
+
+
+def test_the_other_hand_of_a_second_leaf(tmp_path: Path) -> None:
+    """The sloping top of an angle frame is mirrored in the second leaf: its piece cannot be turned to be the other."""
+    angle = table("section", name="A", shape="angle", width=50, height=50, thickness=5)
+    keys = {**OPENING, "right_height": 1500, "leaves": 2, "heel": "out", "leg": "up"}
+    record = checked(tmp_path, angle, frame("sloping", "A", **keys))
+    hands = {mark: (piece["quantity"], piece["opposite"]) for mark, piece in by_mark(record).items()}
+    assert hands == {"F-1": (1, 1), "F-2": (1, 1), "F-3": (1, 1), "F-4": (1, 1)}
+    code, out, _ = command("check", str(tmp_path / "job.toml"))
+    assert code == 0
+    assert "F-1-OH" in out
+    assert "F-3-OH" not in out
+
+
+def test_at_the_command() -> None:
+    sizes = ("--opening-width", "48", "--opening-height", "72", "--hinge-gap", "3/4", "--latch-gap", "1/2")
+    call = ("frame", "rectangle", "--section", "SHS 50x50x3", *sizes, "--measured", "outside", "--units", "in/16")
+    code, out, err = command(*call)
+    assert (code, err) == (0, "")
+    assert 'leaf 46 3/4" wide: opening 48" less 3/4" at the hinges and 1/2" at the latch' in out
+
+
+@pytest.mark.parametrize(
+    ("keys", "says"),
+    [
+        ({"width": 900}, "give width and height, or opening_width"),
+        ({"opening_width": None, "width": 900, "height": 800}, "opening_width: found 'nothing'"),
+        ({"opening_height": None}, "opening_height: found 'nothing'"),
+        ({"measured": "inside"}, 'an opening gives sizes over all: measured = "outside"'),
+        ({"meeting_gap": 10}, "a meeting_gap is between two"),
+        ({"latch_gap": 10, "leaves": 2}, "a latch_gap is for one"),
+        ({"hinge_gap": 1000}, "opening_width: found 'a leaf of 0 mm'"),
+        ({"floor_gap": 2100}, "opening_height: found 'a leaf of -100 mm'"),
+        ({"leaves": 3}, "leaves: found 3"),
+    ],
+    ids=str,
+)
+def test_what_is_refused(tmp_path: Path, keys: dict[str, object], says: str) -> None:
+    assert says in refusal(tmp_path, T, frame("rectangle", **{**OPENING, **keys}))
