@@ -1232,6 +1232,7 @@ WORDS: Final = {
     "note.leaf-height": "Flügel {leaf} hoch: Öffnung {opening} weniger {floor} am Boden und {head} oben",
     "note.leaf-mirrored": "von je zwei Flügeln ist einer spiegelbildlich: die andere Hand seiner Teile steht in der "
     "Liste, wo sie sich unterscheiden",
+    "note.brace-inside": "Streben liegen mit {angle:.2f} Grad zur Waagerechten",
     "note.depths": "Stäbe verschiedener Höhe treffen sich: {depths} hoch",
     "note.segment": "ein ganzes Segment hat einen Rücken von {heel}, eine Kehle von {throat} und {centerline} "
     "auf der Mitte",

@@ -1169,6 +1169,7 @@ WORDS: Final = {
     "note.leaf-height": "leaf {leaf} high: opening {opening} less {floor} at the floor and {head} at the head",
     "note.leaf-mirrored": "of every two leaves one is the mirror image: the other hand of its pieces is in the list "
     "where they differ",
+    "note.brace-inside": "braces lie at {angle:.2f} degrees to the level",
     "note.depths": "members of different depth meet: {depths} high",
     "note.segment": "a full segment has a heel of {heel}, a throat of {throat} and {centerline} on the centerline",
     "note.branch": "cut twice at the left end, at {angle:.2f} degrees to the run: against the true edge that "

@@ -318,15 +318,19 @@ SIZES: dict[str, Any] = {
     "length": 400,
     "passes": 20,
     "arms": 300,
-    **{
-        "opening_width": 3000,
-        "opening_height": 2000,
-        "hinge_gap": 20,
-        "leaves": 2,
-        "right_height": 900,
-        "stands_in": 50,
-    },
-    **{"chords": 4, "rise": 200, "half": True, "span": 4000, "ridge": 900, "panels": 4, "pitch": 280, "first": 200},
+    "opening_width": 3000,
+    "opening_height": 2000,
+    "hinge_gap": 20,
+    "leaves": 2,
+    "right_height": 900,
+    "stands_in": 50,
+    "chords": 4,
+    "half": True,
+    "span": 4000,
+    "ridge": 900,
+    "panels": 4,
+    "pitch": 280,
+    "first": 200,
 }
 
 

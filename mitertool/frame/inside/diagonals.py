@@ -63,7 +63,7 @@ class Diagonal:
         """At how many degrees to the level each lies."""
         rises = [abs(strip.way.imag) for strips in self.strips(cells) for strip in strips]
         for rise in sorted({round(degrees(asin(min(1.0, rise))), 9) for rise in rises}):
-            yield Remark("note.brace-lies", angles(angle=rise))
+            yield Remark("note.brace-inside", angles(angle=rise))
 
     def _strips(self, cell: Cell, middle: float) -> Iterator[Strip]:
         leans = self._leans(cell, middle)
