@@ -14,7 +14,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
-from mitertool.base.tolerances import TYPED
+from mitertool.base.tolerances import COINCIDENT, TYPED
 from mitertool.cut import Cut
 from mitertool.frame.facts import Fact, fact
 from mitertool.frame.in_space import Meeting, Named, SpaceAssembly, Stand, assembled, toward_moving_side
@@ -87,7 +87,8 @@ def hopper(
     rise = _height(sections, bottom, top, sides) if sizes.height is None else sizes.height
     refuse_no_size(height=rise)
     low, high = outline(sides, bottom, 0.0), outline(sides, top, rise)
-    stands, slants = zip(*(side_stand(low, high, i) for i in range(sides)), strict=True)
+    stands, found = zip(*(side_stand(low, high, i) for i in range(sides)), strict=True)
+    slants = _as_one(found)
     plates = _plates(made_of, slants) if sections is None else _as_wide(sections, slants)
     outward = [stand.up for stand in stands]
     planes = [minus(one, other) for one, other in zip(outward, [*outward[1:], outward[0]], strict=True)]
@@ -139,6 +140,11 @@ def _height(
         wider = Remark("refuse.short-plate", lengths(width=section.width, out=out))
         raise BadInput("section", section.name, wider)
     return sqrt(section.width**2 - out**2)
+
+
+def _as_one(slants: Sequence[float]) -> list[float]:
+    """The slants, each the first of those that differ from it by the rounding of the computation only."""
+    return [next(one for one in slants if abs(one - slant) < COINCIDENT) for slant in slants]
 
 
 def _plates(thickness: Any, slants: Sequence[float]) -> list[Section]:

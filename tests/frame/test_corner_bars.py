@@ -139,3 +139,9 @@ def test_what_is_no_corner_bar(given: dict[str, object], says: str) -> None:
 def test_bars_of_a_box_may_touch() -> None:
     """Upright, against a side each, two legs of 50 fill a side of 100."""
     assert corner_bars(ANGLE, 4, Sizes(100.0, 100.0, 400.0), "outside", "before").pieces[0].quantity == 4
+
+
+@pytest.mark.parametrize("sides", [3, 5, 6, 8])
+def test_the_bars_of_a_regular_hopper_are_one_mark(sides: int) -> None:
+    made = corner_bars(ANGLE, sides, Sizes(600.0, 800.0, 400.0), "outside", "before")
+    assert [member.quantity for member in made.pieces] == [sides]

@@ -1,4 +1,4 @@
-"""Ends unrolled: the printed development of an oblique cut, and which way round a template lies."""
+"""Ends unrolled, and which way round a template lies; the printed development in `tests/published`."""
 
 from __future__ import annotations
 
@@ -9,21 +9,6 @@ import pytest
 
 import mitertool as mt
 from mitertool.piece.skin import Skin, Template
-
-THIRTEEN = {
-    45.0: [0.0, 4.0393, 15.075, 30.15, 45.225, 56.2607, 60.3, 56.2607, 45.225, 30.15, 15.075, 4.0393, 0.0],
-    30.0: [60.3 * tan(radians(30)) / 2 * (1 - np.cos(i * pi / 6)) for i in range(13)],
-}
-"""Ordinates from the short point of a cut through a tube of 60.3 mm by thirteen stations, mm: those at 45 degrees to
-four decimals from the published curve y = r tan(t) (1 - cos(x/r)); Amer. Math. Monthly 114 (2007), 393, section 2."""
-
-
-@pytest.mark.parametrize("angle", THIRTEEN)
-def test_the_development_of_an_oblique_cut(angle: float) -> None:
-    """A bevel up: the short point of a right end with its long point at the bottom lies at the top, where it begins."""
-    piece = mt.Piece(mt.round_tube(60.3, 3), 500, right=mt.Cut(0, -angle))
-    ordinates = [out for _, out in Template(piece, "right").stations(12)]
-    assert ordinates == pytest.approx(THIRTEEN[angle], abs=5e-5)
 
 
 def test_a_sine_over_the_arc() -> None:
