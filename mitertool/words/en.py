@@ -118,6 +118,7 @@ WORDS: Final = {
     "browser.stock": "{length} long",
     "browser.strip": "the bar from above, cuts by number",
     "browser.tape": "Tape places from the leading end",
+    "browser.tape/bed": "Marked at the bed: a cut leans over the height.",
     "browser.title": "Cut sheet: {job}",
     "browser.write": "Write done.csv",
     # by-hand: why the automatic cycle cannot make a cut
@@ -546,6 +547,8 @@ WORDS: Final = {
     "frame.check": "{first} to {second} {length}",
     "frame.checks": "check measures from corner to corner, the lower left one the first, clockwise: {measures}",
     "frame.closes": "the exact pieces close; rounded to tape and scale they open {opens}",
+    "frame.set-tenths": "Rounded is to whole lines of the scale: set the tenths too, and fit the last piece "
+    "before it is welded.",
     "frame.coordinates": "Tack blocks: outside edges, from corner 1.",
     "frame.corner.across": "to the right",
     "frame.corner.angle": "inside\nangle",
@@ -2618,6 +2621,7 @@ WORDS: Final = {
     "sheet.bars/many": "{count} bars alike",
     "sheet.bars/one": "{count} bar",
     "sheet.bevel": "bevel {angle}",
+    "sheet.blade-speed": "blade {speed}",
     "sheet.blade": "{teeth}, kerf {kerf}",
     "sheet.blank": "blank of {mark}",
     "sheet.blank-left": "{length} on the centerline, its left end is cut later",
@@ -2631,7 +2635,7 @@ WORDS: Final = {
     "sheet.corrected": "scale corrected {date}",
     "sheet.count-of": "____ of {count}",
     "sheet.discharge-side": "discharge side",
-    "sheet.edge-up": "arm up until the edge is {height} above the bed",
+    "sheet.edge-up": "lift: teeth {height} above bed",
     "sheet.end-cut": "{end}, cut {number}",
     "sheet.end-left": "left end",
     "sheet.end-of-mark": "{mark}, {end}",
@@ -2649,7 +2653,8 @@ WORDS: Final = {
     "what falls off.",
     "sheet.further-3": "Then long: what the piece measures along that side when all its cuts are made.",
     "sheet.guide": "guide {guide}",
-    "sheet.guide-at": "guide for {reading}: {guide}",
+    "sheet.guide-all": "guide {guide} for all cuts",
+    "sheet.guide-at": "guide {guide} at {readings}",
     "sheet.guide-gap": "gap of the guides {gap}",
     "sheet.guides": "guides",
     "sheet.half-turn": "half turn",
@@ -2751,6 +2756,8 @@ WORDS: Final = {
     "sheet.tape-from": (
         "By tape from the leading end, sides as first clamped; kerf past the mark, for cut {cuts} before it"
     ),
+    "sheet.tape-from/bed": "By tape from the leading end, at the bed, sides as first clamped; "
+    "kerf past the mark, for cut {cuts} before it",
     "sheet.teeth": "{teeth} teeth an inch",
     "sheet.then-long": "then {length} long",
     "sheet.tilt": "tilt {angle}",

@@ -75,7 +75,8 @@ NO_STOP = re.compile(rf"no stop: finished it is ({LENGTH}) along the fixed side,
 
 # its places by tape
 TAPE = re.compile(
-    r"By tape from the leading end, sides as first clamped; kerf past the mark, for cut ([\d, ]+) before it"
+    r"By tape from the leading end,(?: at the bed,)? sides as first clamped; "
+    r"kerf past the mark, for cut ([\d, ]+) before it"
 )
 
 # cuts on parted pieces

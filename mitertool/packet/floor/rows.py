@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import attrs
 
 from mitertool.bar import Angles, short_way
-from mitertool.base.tolerances import SAME_SETTING
+from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.job.fit_up import PieceFit
 from mitertool.job.runs import Run
@@ -59,7 +59,10 @@ def left_standing(run: Run, stands: Stands | None) -> Stands | None:
 
 def tapes_of(bar: Bar) -> tuple[Tape, ...]:
     """Where the tape marks of every cut are."""
-    return tuple(Tape(number, cut.fixed, cut.moving, cut.kerf_lies == "past") for number, cut in enumerate(bar.cuts, 1))
+    return tuple(
+        Tape(number, cut.fixed, cut.moving, cut.kerf_lies == "past", abs(cut.cut.q) > SAME_SLOPE)
+        for number, cut in enumerate(bar.cuts, 1)
+    )
 
 
 def ends_of(bar: Bar) -> Iterator[tuple[SawCut, SawCut]]:

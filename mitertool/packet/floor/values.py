@@ -77,12 +77,14 @@ class Tape:
     """Where a cut meets the bottom of both sides of the bar, from its leading end, before any roll.
 
     `past` says on which side of the marks the blade takes its kerf: past them, or before them, toward the leading end.
+    `leans`: the cut leans over the height, so that its marks hold at the bed alone.
     """
 
     number: int
     fixed: float
     moving: float
     past: bool
+    leans: bool = False
 
 
 @attrs.frozen

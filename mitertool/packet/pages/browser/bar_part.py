@@ -114,7 +114,8 @@ def _tapes(bar: BarWork, units: Units) -> Markup | None:
         rows.append(element("tr", *(element("td", cell) for cell in cells)))
     table = element("table", element("thead", head), element("tbody", *rows))
     wide = element("div", table, class_="wide", tabindex=0, role="group", aria_label=phrase("browser.tape"))
-    return element("details", element("summary", phrase("browser.tape")), wide)
+    where = element("p", phrase("browser.tape/bed")) if any(place.leans for place in bar.tapes) else None
+    return element("details", element("summary", phrase("browser.tape")), where, wide)
 
 
 def _left(bar: BarWork, units: Units) -> Markup | None:

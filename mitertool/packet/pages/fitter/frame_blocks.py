@@ -13,7 +13,7 @@ from mitertool.frame import Assembly
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
-from mitertool.packet.pages.fitter.notes import carried_notes, closes, fit_notes, lean_notes, paper_notes
+from mitertool.packet.pages.fitter.notes import carried_notes, closes_on_paper, fit_notes, lean_notes, paper_notes
 from mitertool.packet.pages.fitter.picture import frame_drawing
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
 from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length, show_limit
@@ -72,7 +72,9 @@ def _frame(order: FrameOrder, solution: Solution, width: float) -> Iterator[Bloc
     size = (width if assembly.running else _WIDER if alone else _WIDE, _TALLER if alone else _TALL)
     measures = out.measures if out else ()
     notes = [*carried_notes(said), *(fit_notes(fit, units) if fit else ()), *_measured(out, units)]
-    beside, below = _parted([*notes, *paper_notes(assembly, units), closes(assembly, units)], measures, size, width)
+    beside, below = _parted(
+        [*notes, *paper_notes(assembly, units), *closes_on_paper(assembly, units)], measures, size, width
+    )
     yield _titled(order, width)
     picture = _fitting(assembly, units, size, out)
     told = _sentences(beside, size[0] + _APART, _top(measures))

@@ -76,6 +76,13 @@ def closes(assembly: Assembly, units: Units) -> str:
     return phrase("frame.misses", missed=_with_unit(show_limit(misfit, units, "up"), units), opens=opens)
 
 
+def closes_on_paper(assembly: Assembly, units: Units) -> Iterator[str]:
+    """The same for whoever fits it, and what to do where rounding to whole lines of the scale opens a corner."""
+    yield closes(assembly, units)
+    if show_gap(assembly.closure.rounded_gap, units) != show_gap(0.0, units):
+        yield phrase("frame.set-tenths")
+
+
 def carried_notes(said: Particulars) -> Iterator[str]:
     """Drawing, preparation, what is done after, and the note of a frame."""
     if said.drawing:

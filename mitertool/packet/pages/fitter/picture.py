@@ -9,7 +9,23 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import cos, hypot, pi, sin
 from typing import Final
 
-from mitertool.drawing import HIDDEN, OUTLINE, Dimension, Drawing, Line, Point, Polygon, Text, fit, text_width, wrap
+import attrs
+
+from mitertool.drawing import (
+    HIDDEN,
+    OUTLINE,
+    THIN,
+    Arc,
+    Dimension,
+    Drawing,
+    Line,
+    Point,
+    Polygon,
+    Text,
+    fit,
+    text_width,
+    wrap,
+)
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import SettingOut
 from mitertool.packet.paper.clear import Edge, first_clear, strokes
@@ -25,8 +41,11 @@ _MARK: Final = 2.8
 _LONGEST_MARK: Final = 40.0
 """mm. Width for a mark beside its piece; a longer one is set smaller."""
 
-_NUMBER: Final = 3.5
-_AROUND: Final = (3.6, 5.0, 7.0)
+_NUMBER: Final = 3.2
+_RING: Final = 2.6
+"""mm. A corner's number, and the ring about it, by which it is no part of the mark beside it."""
+
+_AROUND: Final = (4.0, 5.0, 6.5, 8.0)
 _TURNS: Final = 16
 """mm and how many directions: where the number of a corner may stand about it, the nearest place first."""
 
@@ -62,9 +81,11 @@ def frame_drawing(
     at = {one.number: place(out.origin + one.over) for one in out.corners} if out else {}
     across = [Line(at[one.first], at[one.second], HIDDEN) for one in out.measures] if out else []
     drawn = list(strokes(Drawing([*sizes, *across, *shapes])))
-    numbers = list(_numbers(at, drawn))
-    marks = _marks(assembly, place, drawn, numbers) if marked else []
-    return Drawing([*shapes, *across, *numbers, *marks, *sizes])
+    told = list(_level(sizes))
+    numbers = list(_numbers(at, drawn, told))
+    rings = [Arc(number.at, _RING, 0.0, 360.0, THIN) for number in numbers]
+    marks = _marks(assembly, place, [*drawn, *strokes(Drawing(rings))], [*told, *numbers]) if marked else []
+    return Drawing([*shapes, *across, *rings, *numbers, *marks, *sizes])
 
 
 def _sizes(assembly: Assembly, size: complex, k: float, units: Units, marked: bool) -> list[Dimension]:
@@ -78,18 +99,36 @@ def _sizes(assembly: Assembly, size: complex, k: float, units: Units, marked: bo
     ]
 
 
-def _numbers(at: Mapping[int, Point], drawn: Sequence[Edge]) -> Iterator[Text]:
+def _level(sizes: Sequence[Dimension]) -> Iterator[Text]:
+    """The level texts of dimensions, each set about its middle."""
+    for part in Drawing(sizes).primitives():
+        if isinstance(part, Text) and not part.turn:
+            way = {"left": 0.5, "center": 0.0, "right": -0.5}[part.anchor] * part.width
+            yield attrs.evolve(part, at=(part.at[0] + way, part.at[1]), anchor="center")
+
+
+def _numbers(at: Mapping[int, Point], drawn: Sequence[Edge], others: Sequence[Text]) -> Iterator[Text]:
     """The number of each corner beside it, where it stands clear; the table tells where a corner is all the same."""
     found: list[Text] = []
+    around: list[Edge] = []
     for number, (x, y) in at.items():
         places = [
             Text((x + r * cos(angle), y + r * sin(angle)), str(number), _NUMBER, "center", "middle", 0.0, True)
             for r in _AROUND
             for angle in (2 * pi * (i + 0.5) / _TURNS for i in range(_TURNS))
         ]
-        text = first_clear(places, drawn, found)
-        found += [text] if text else []
+        text = _ringed(places, [*drawn, *around], [*others, *found])
+        if text:
+            found.append(text)
+            around += strokes(Drawing([Arc(text.at, _RING, 0.0, 360.0, THIN)]))
     yield from found
+
+
+def _ringed(places: Sequence[Text], drawn: Sequence[Edge], others: Sequence[Text]) -> Text | None:
+    """The first place at which a number with a ring about it stands clear; it is asked for two figures, as wide."""
+    wide = [attrs.evolve(one, says="00") for one in places]
+    text = first_clear(wide, drawn, others)
+    return places[wide.index(text)] if text else None
 
 
 def frame_sketch(assembly: Assembly, units: Units, caution: str) -> Drawing:

@@ -17,7 +17,7 @@ from mitertool.packet.words import section_words
 from mitertool.quantity import show_length
 from mitertool.words import counted, phrase
 
-_TITLE: Final = 8.0
+_TITLE: Final = 7.7
 _GAP: Final = 4.0
 _BARS: Final = 8
 """Bars of a batch that have a box each to tick."""

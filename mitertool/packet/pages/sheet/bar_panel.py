@@ -20,14 +20,13 @@ from mitertool.packet.paper.layout import Block, cell
 from mitertool.packet.paper.stand import seen_along
 from mitertool.packet.words import lies
 from mitertool.quantity import Units, show_length, show_limit
-from mitertool.quantity.compare import same_length
 from mitertool.saw import Machine, Reach
 from mitertool.sections import Section
 from mitertool.words import phrase
 
 _TALL: Final = 23.5
 _VISE: Final = 46.0
-_WORDS: Final = 46.0
+_WORDS: Final = 48.0
 _PITCH: Final = 4.1
 _ROW: Final = 4.8
 """What each further row of set-backs adds."""
@@ -84,18 +83,23 @@ def panel_words(work: BarWork, units: Units) -> Iterator[str]:
 
 
 def _guides(settings: Sequence[BarSetting], units: Units) -> Iterator[str]:
-    """The moving guide for every setting but the first, whose plan shows it; the gap where both guides move."""
-    first = settings[0].reach.guide_setting
-    for i, setting in enumerate(settings):
+    """The moving guide with the readings it stands for, each setting of it once; the gap where both guides move."""
+    found: dict[str, list[str]] = {}
+    for setting in settings:
         reach = setting.reach
         if not reach.ok or reach.guide_setting is None:
             continue
-        fixed = reach.setting.saw.guides and reach.setting.saw.guides.fixed_u is not None
-        if i and fixed and first is not None and not same_length(first, reach.guide_setting):
-            at, guide = figures.line_figure(setting.reading), show_limit(reach.guide_setting, units, "up")
-            yield phrase("sheet.guide-at", reading=at, guide=guide)
-        elif not fixed:
-            yield phrase("sheet.guide-gap", gap=show_limit(reach.guide_setting, units, "up"))
+        shown, guides = show_limit(reach.guide_setting, units, "up"), reach.setting.saw.guides
+        if guides is None or guides.fixed_u is None:
+            yield phrase("sheet.guide-gap", gap=shown)
+        elif (at := figures.line_figure(setting.reading)) not in found.setdefault(shown, []):
+            found[shown].append(at)
+    for shown, readings in found.items():
+        yield (
+            phrase("sheet.guide-at", guide=shown, readings=", ".join(readings))
+            if len(found) > 1
+            else phrase("sheet.guide-all", guide=shown)
+        )
 
 
 def _lifts(reaches: Sequence[Reach], units: Units) -> Iterator[str]:
@@ -108,7 +112,7 @@ def _lifts(reaches: Sequence[Reach], units: Units) -> Iterator[str]:
 def _shop(reach: Reach, grade: str) -> Iterator[str]:
     """The rows of the shop's own table for grade and wall."""
     for row in shop_rows(reach, grade):
-        found = [row.speed, row.feed, row.coolant]
+        found = [phrase("sheet.blade-speed", speed=row.speed) if row.speed else "", row.feed, row.coolant]
         found += [phrase("sheet.pressure", pressure=row.vise_pressure)] if row.vise_pressure else []
         yield ", ".join(word for word in found if word)
 

@@ -224,7 +224,10 @@ def tape_blocks(tapes: Sequence[Tape], units: Units, width: float) -> list[Block
     across = -(-len(cells) // deep)
     at = [(i % deep, (i // deep) * (column + _APART)) for i in range(len(cells))]
     before = ", ".join(str(tape.number) for tape in tapes if not tape.past)
-    heading = _tape_titles(before, [i * (column + _APART) + number for i in range(across)], place, width)
+    case = "sheet.tape-from/bed" if any(tape.leans for tape in tapes) else "sheet.tape-from"
+    heading = _tape_titles(
+        phrase(case, cuts=before), [i * (column + _APART) + number for i in range(across)], place, width
+    )
     blocks = []
     for first in range(0, deep, _LINES):
         texts = []
@@ -244,8 +247,8 @@ def _cells(tape: Tape, units: Units) -> tuple[str, str, str]:
     return str(tape.number), *said.tape(tape, units)
 
 
-def _tape_titles(before: str, lefts: Sequence[float], place: float, width: float) -> Block:
-    lines = wrap(phrase("sheet.tape-from", cuts=before), width, NOTE)
+def _tape_titles(says: str, lefts: Sequence[float], place: float, width: float) -> Block:
+    lines = wrap(says, width, NOTE)
     texts = [cell(line, (0, -_PITCH * (i + 1) + 1.2), width, NOTE) for i, line in enumerate(lines)]
     deep = _PITCH * (len(lines) + 1)
     for x in lefts:

@@ -25,6 +25,7 @@ from mitertool.words import counted, phrase
 _PITCH: Final = 4.3
 _LABEL: Final = 18.5
 _TABLE_GAP: Final = 2.4
+_LINE: Final = 4.1
 _LINES_GAP: Final = 0.7
 _MARKS: Final = 3
 """Lines of marks that one reason is told of; the pages of the bars name them all."""
@@ -199,5 +200,5 @@ def cautions(saw: Machine | None) -> Iterator[str]:
 def _lines(said: list[str], width: float, bold: bool = False) -> Block:
     """Short lines, one below the other."""
     lines = [line for one in said for line in wrap(one, width, NOTE, bold)]
-    texts = [cell(line, (0, -_PITCH * (i + 1)), width, NOTE, bold=bold) for i, line in enumerate(lines)]
-    return Block(_PITCH * len(lines) + 0.6, Drawing(texts), gap=_LINES_GAP)
+    texts = [cell(line, (0, -_LINE * (i + 1)), width, NOTE, bold=bold) for i, line in enumerate(lines)]
+    return Block(_LINE * len(lines) + 0.6, Drawing(texts), gap=_LINES_GAP)

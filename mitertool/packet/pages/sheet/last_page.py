@@ -31,10 +31,10 @@ def last_blocks(solution: Solution, floor: FloorSheet, width: float) -> Iterator
     """Everything that is written down when the job is cut; knows no order of pages."""
     units = floor.head.units
     if floor.left_overs:
-        yield titled(phrase("last.left-over"), width)
-        yield from table(_rest_columns(width), list(_rests(solution, floor.bars, units, width)))
-    yield titled(phrase("last.count"), width)
-    yield from table(_count_columns(width), list(_counts(floor.pieces, width)))
+        rests = table(_rest_columns(width), list(_rests(solution, floor.bars, units, width)))
+        yield from kept_together([titled(phrase("last.left-over"), width), *rests])
+    counts = table(_count_columns(width), list(_counts(floor.pieces, width)))
+    yield from kept_together([titled(phrase("last.count"), width), *counts])
     yield from kept_together([*_totals(floor.totals, units, width), _signed(width)])
 
 

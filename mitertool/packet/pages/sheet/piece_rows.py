@@ -75,7 +75,7 @@ def _row(row: PieceRow, floor: FloorSheet, width: float, pages: Mapping[int, int
         drawn, told = _end(readings, floor, left)
         ends, texts = ends + drawn, [*texts, *told]
     low = min(text.at[1] for text in texts)
-    height = max(_TALL, -low + 2.0)
+    height = max(_TALL, -low + 1.4)
     drawn_so = shape(piece).moved(_SHAPE, -_PICTURE[1] - 0.9)
     return Block(
         height, Drawing(texts) + ends + drawn_so + Drawing([Line((0, -height), (width, -height), THIN)]), gap=0.0

@@ -1,0 +1,196 @@
+"""What a row, a panel or a table says in words, so that nobody reads a figure for another.
+
+Expected words are those of a shop; lengths and angles are worked by hand beside each test.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable, Iterator
+from math import hypot
+from pathlib import Path
+
+import pytest
+
+from mitertool.drawing import Arc, TextBox
+from mitertool.frame.setting_out import setting_out
+from mitertool.job import Solution
+from mitertool.packet.packet import Options, packet_files
+from mitertool.packet.pages.fitter.picture import frame_drawing
+from mitertool.packet.pages.sheet.sheet import cut_sheet
+from tests.job.test_solve import HEAD, SAW, WITH_SAW, piece, solved, stock
+from tests.packet.jobs import GALLERY
+
+NO_SAW = HEAD + '[nest]\nway = "bar by bar"\nkerf = 1.6\ntrim = 8\n'
+FED = SAW + "[bed]\nswing_axis = 30\n[feed]\nstroke = 500\nshortest = 5\n"
+STOPPED = SAW + "[bed]\nswing_axis = 30\n"
+
+
+def boxes(solution: Solution) -> list[list[TextBox]]:
+    """The texts of each page."""
+    return [list(page.drawing.text_boxes()) for page in cut_sheet(solution)]
+
+
+def said(solution: Solution) -> str:
+    return " | ".join(box.says for page in boxes(solution) for box in page)
+
+
+def html(solution: Solution) -> str:
+    return re.sub(r"<[^>]*>|\s+", " ", packet_files(solution, Options())["cut-sheet.html"].decode())
+
+
+def test_whose_end_is_long_where_no_saw_is_known(tmp_path: Path) -> None:
+    """A trapezoid long at the moving side: its trim leaves it long there, and so does the cut that parts it off."""
+    text = NO_SAW + piece(more="left = 30\nright = 30") + stock()
+    for told in (said(solved(tmp_path, text)), html(solved(tmp_path, text))):
+        assert "next piece long at the moving side" in told
+        assert "A long at the moving side" in told
+        assert not re.search(r"\| long at", told)
+
+
+def test_a_bevel_says_whose_it_is(tmp_path: Path) -> None:
+    text = NO_SAW + piece(more="left = { bevel = 20 }\nright = { bevel = 20 }") + stock()
+    told = said(solved(tmp_path, text))
+    assert "next piece long at the top" in told
+    assert "A long at the top" in told
+
+
+@pytest.mark.parametrize(("counts", "says"), [("true", "without the kerf, the control adds it"), ("false", "none")])
+def test_page_one_says_how_lengths_are_keyed(tmp_path: Path, counts: str, says: str) -> None:
+    """Kerf 2; a square cut of the saw reads 90, and 90.5 where it is corrected by half a degree."""
+    for offset, square in (("", "90°"), ("offset = 0.5\n", "90.5°")):
+        saw = FED.replace("[scale]\n", "[scale]\ndivision = 0.5\n" + offset) + f"counts_kerf = {counts}\n"
+        solution = solved(tmp_path, WITH_SAW + piece(more="left = 45\nright = 45") + stock(), saw)
+        first = " | ".join(box.says for box in boxes(solution)[0])
+        for told in (first, html(solution)):
+            assert says in told
+            assert "kerf 2" in told
+            assert f"{square} cuts square, 1 div. = 0.5°" in told
+            assert "Rows from left to right: turn, set, feed, cut." in told
+
+
+def test_a_mark_keyed_with_two_lengths_says_why(solution_of: Callable[[str], Solution]) -> None:
+    """STAY of the gate lies with its 35 and its 36.87 degrees in turn: two keys on one bar, no other mark has two."""
+    solution = solution_of("boathouse-gate")
+    plan = json.loads(packet_files(solution, Options())["plan.json"])
+    keyed = {(line["mark"], round(line["key_mm"], 1)) for run in plan["runs"] for line in run["feed"] if line["mark"]}
+    assert [mark for mark, _ in keyed].count("STAY") == 2
+    assert len(keyed) == len({mark for mark, _ in keyed}) + 1
+    assert said(solution).count("same piece: other slants, other key") == 1
+    assert html(solution).count("same piece: other slants, other key") == 1
+
+
+def test_what_is_moved_stands_in_words_before_its_figure(solution_of: Callable[[str], Solution]) -> None:
+    """No figure of a trim or a scrap stands alone under a stop's title: its words are at its left, in its row."""
+    words = {"raw end past", "raw end before", "push forward", "pull back"}
+    found = 0
+    for page in boxes(solution_of("hatch-frame")):
+        figures = [box for box in page if re.fullmatch(r"[\d' ./\"-]+\"", box.says) and 4.5 < box.height < 5.5]
+        for box in page:
+            if box.says in words:
+                _, y = middle(box)
+                assert any(abs(middle(one)[1] - y) < 4 and middle(one)[0] > middle(box)[0] for one in figures)
+                assert box.height > 2.7
+                found += 1
+    assert found >= 6
+
+
+def middle(box: TextBox) -> tuple[float, float]:
+    xs, ys = zip(*box.corners, strict=True)
+    return sum(xs) / 4, sum(ys) / 4
+
+
+def test_each_guide_has_the_readings_that_it_stands_for(solution_of: Callable[[str], Solution]) -> None:
+    """A bar of the gate with two readings moves its guide between them; with one it stays for all cuts."""
+    told = said(solution_of("boathouse-gate"))
+    assert re.search(r"\| guide 120\.\d at 125° \| guide 121\.\d at 127° \|", told)
+    assert len(re.findall(r"\| guide [\d.]+ for all cuts \|", told)) == 4
+
+
+def test_a_cycle_is_single_or_automatic_by_the_control(solution_of: Callable[[str], Solution]) -> None:
+    told = said(solution_of("boathouse-gate"))
+    assert "| auto |" in told
+    assert "| single |" in told
+    assert "by hand" not in told
+
+
+def test_parallel_ends_are_measured_once(tmp_path: Path) -> None:
+    """45 and -45: 1000 along both sides; square ends are one length; a trapezoid 40 wide is 80 shorter inside."""
+    ends = {"P": "left = 45\nright = -45", "Q": "", "T": "left = 45\nright = 45"}
+    text = NO_SAW + "".join(piece(mark, more=more) for mark, more in ends.items()) + stock()
+    told = said(solved(tmp_path, text))
+    assert "| first: both sides 1000, ends parallel |" in told
+    assert "| first: length 1000, ends square |" in told
+    assert "| first: long point 1000 | short point 920 |" in told
+
+
+def test_a_bar_that_is_not_turned_says_so(solution_of: Callable[[str], Solution]) -> None:
+    """Bar 3 of the trolley turns before its last piece alone: the rows before it say that it is not turned."""
+    told = said(solution_of("slip-trolley"))
+    bar = told[told.index("| Bar 3 |") : told.index("| Bar 4 |")]
+    assert bar.count("| no turn |") == 2
+    assert "| no turn |" not in told[told.index("| Bar 4 |") :]
+
+
+def test_a_wedge_thinner_than_the_kerf_is_no_scrap(tmp_path: Path) -> None:
+    """Between 30 and 29.5 degrees across 40: 40 * (tan 30 - tan 29.5) = 0.46 of steel at most, less than a kerf of 1.6.
+
+    Between 30 and 25 it is 40 * (tan 30 - tan 25) = 4.4.
+    """
+    for other, says in ((29.5, "shaving only"), (25, "scrap")):
+        marks = piece("A", more="left = 30\nright = -30") + piece("B", more=f"left = {other}\nright = {-other}")
+        told = said(solved(tmp_path, NO_SAW + marks + stock()))
+        assert ("| shaving only |" in told) == (says == "shaving only")
+        assert ("| scrap |" in told.partition("Left over")[0]) == (says == "scrap")
+
+
+def test_tape_marks_of_a_leaning_cut_are_at_the_bed(tmp_path: Path) -> None:
+    for end, bed in (("45", False), ("{ miter = 30, bevel = 12 }", True)):
+        solution = solved(tmp_path, NO_SAW + piece(more=f"left = {end}\nright = {end}") + stock())
+        assert ("By tape from the leading end, at the bed, sides" in said(solution)) == bed
+        assert ("Marked at the bed" in html(solution)) == bed
+
+
+def test_what_rounding_opens_has_its_advice(solution_of: Callable[[str], Solution]) -> None:
+    """The gate's panel leaves a gap where its ends are set to whole lines; the leaf of 45 degrees, on a line, none."""
+    told = re.sub(r" \| ", " ", said(solution_of("boathouse-gate")))
+    leaf, panel = told.index("Frame LEAF"), told.index("Frame PANEL")
+    assert "set the tenths too" in told[panel:]
+    assert "set the tenths too" not in told[leaf:panel]
+
+
+@pytest.mark.parametrize("name", GALLERY)
+def test_no_table_of_the_last_page_is_torn(name: str, solution_of: Callable[[str], Solution]) -> None:
+    """Left-overs and counts, each under its title on one page: titles of columns come once."""
+    pages = [[box.says for box in page] for page in boxes(solution_of(name))]
+    assert sum(page.count("rack place") for page in pages) == 1
+    assert sum(page.count("to cut") for page in pages) == 2
+
+
+@pytest.mark.parametrize("name", ["boathouse-gate", "lantern-house", "hatch-frame"])
+def test_the_number_of_a_corner_stands_in_a_ring_clear_of_marks(
+    name: str, solution_of: Callable[[str], Solution]
+) -> None:
+    for order in solution_of(name).frames:
+        out = setting_out(order.assembly)
+        assert out
+        drawn = frame_drawing(order.assembly, "mm", 56, 40, out)
+        texts = list(drawn.text_boxes())
+        rings = [part for part in drawn.primitives() if isinstance(part, Arc)]
+        numbers = {box.says for box in texts} & {str(corner.number) for corner in out.corners}
+        assert len(rings) == len(numbers) >= 3
+        for ring in rings:
+            others = [box for box in texts if hypot(*minus(middle(box), ring.center)) > 0.5]
+            assert len(others) == len(texts) - 1
+            assert not any(hypot(*minus(corner, ring.center)) < ring.radius for box in others for corner in edge(box))
+
+
+def minus(a: tuple[float, float], b: tuple[float, float]) -> tuple[float, float]:
+    return a[0] - b[0], a[1] - b[1]
+
+
+def edge(box: TextBox) -> Iterator[tuple[float, float]]:
+    """Places along the sides of a box."""
+    for (x0, y0), (x1, y1) in zip(box.corners, [*box.corners[1:], box.corners[0]], strict=True):
+        yield from ((x0 + (x1 - x0) * i / 8, y0 + (y1 - y0) * i / 8) for i in range(8))
