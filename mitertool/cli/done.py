@@ -16,8 +16,21 @@ from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
 from mitertool.job import Job
-from mitertool.job.done import BAR, COLUMNS, ENTRY, JOB, LEFT, PIECE, REVISION, SPOILED, USED, read_work, rows_of_done
-from mitertool.packet.records.bars_cut import BarDone, CutPacket, cut_packet
+from mitertool.job.done import (
+    BAR,
+    COLUMNS,
+    ENTRY,
+    JOB,
+    LEFT,
+    PIECE,
+    RECUT,
+    REVISION,
+    SPOILED,
+    USED,
+    read_work,
+    rows_of_done,
+)
+from mitertool.packet.records.bars_cut import BarDone, CutPacket, RecutDone, cut_packet
 from mitertool.packet.records.earlier import earlier, folder_name
 from mitertool.quantity.tables import read_whole
 from mitertool.rack import RackBook
@@ -55,8 +68,11 @@ def done(o: DoneOptions) -> None:
     revision = of.whose.revision if of else job.head.revision
     before = [earlier(o.of, job, "--of")] if o.of and revision != job.head.revision else []
     kept = list(_before(o.file)) if o.file.exists() else list(_heading(job))
-    bars = of.named(bar_numbers(o.cut), [row[1] for row in kept if row[0] == BAR]) if of else ()
+    so_far = [row[1] for row in kept if row[0] == BAR]
+    bars = of.named(bar_numbers(o.cut), so_far) if of else ()
+    recuts = of.recut(bar_numbers(o.cut), so_far) if of else ()
     rows = [*_rows(o), *(row for bar in bars if of for row in _rows_of(bar, of.called(bar)))]
+    rows += [row for one in recuts if of for row in _rows_recut(one, of.called(one), revision)]
     if o.undo:
         kept, back = _taken_back(kept, o.file)
     elif not rows:
@@ -68,6 +84,7 @@ def done(o: DoneOptions) -> None:
     shown = ", ".join(f"{count} {mark}" for mark, count in good.items()) or "0"
     told = [phrase("rest.undone", file=o.file, rows="; ".join(map(_shown, back)))] if o.undo else []
     told += [line for bar in bars for line in _counted_bar(bar)]
+    told += [phrase("rest.recut-counted", number=one.name, count=one.count, mark=one.to) for one in recuts]
     code = "rest.written-of" if revision else "rest.written"
     told.append(phrase(code, file=o.file, good=shown, revision=revision))
     answer({"file": str(o.file), "good": good}, [*told, *_close(job, of, o.cut)], o)
@@ -147,6 +164,17 @@ def _rows_of(bar: BarDone, called: str) -> Iterator[Row]:
     left = int(bar.left * 10) / 10
     if left:
         yield (LEFT, section, f"{left:g} mm", str(bar.bars), grade)
+
+
+def _rows_recut(one: RecutDone, called: str, revision: str) -> Iterator[Row]:
+    """Pieces that became others: they are not there any more as what they were."""
+    if one.revision != revision:
+        yield (REVISION, as_cell(one.revision), "", "1", "")
+    yield (RECUT, as_cell(one.mark), f"{one.left:.10g} mm" if one.left else "", str(one.count), "")
+    if one.revision != revision:
+        yield (REVISION, as_cell(revision), "", "1", "")
+    yield (BAR, called, "", "1", "")
+    yield (PIECE, as_cell(one.to), "", str(one.count), "")
 
 
 def _counted_bar(bar: BarDone) -> Iterator[str]:

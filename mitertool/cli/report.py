@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Annotated, Any, Final
 
@@ -15,7 +15,7 @@ from mitertool.packet.records.earlier import whose_plan
 from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
 
-_LENGTHS: Final = ("bought", "from_rack", "pieces", "kerf", "kept", "scrap", "spoiled")
+_LENGTHS: Final = ("bought", "from_rack", "pieces", "kerf", "kept", "scrap", "spoiled", "cut_again")
 _COSTS: Final = ("steel_cost", "cuts_cost", "set_up_cost", "price")
 
 
@@ -30,27 +30,70 @@ class ReportOptions(InUnits):
 def report(o: ReportOptions) -> None:
     """What `mitertool report` does."""
     rows = [_read(folder) for folder in o.packets]
-    answer({"jobs": rows}, aligned([_heading(), *(_row(row, o.unit) for row in rows), *_together(rows, o.unit)]), o)
+    shown = [key for key in _LENGTHS if key != "cut_again" or any(row["cut_again_mm"] for row in rows)]
+    table = [_heading(shown), *(_row(row, shown, o.unit) for row in rows)]
+    told: list[str] = []
+    if len(rows) > 1:
+        counted = [one for row in rows for one in _once(row, rows, told)]
+        table.append(_row(_together(counted), shown, o.unit))
+    jobs = [{key: value for key, value in row.items() if key not in ("bars_cut", "inputs")} for row in rows]
+    answer({"jobs": jobs}, [*aligned(table), *told], o)
 
 
 def _read(folder: Path) -> dict[str, Any]:
     """What a packet tells of itself. Raises `BadInput` for a folder that holds none."""
     read = whose_plan(folder)
     told = read[1].get("report") if read else None
-    if read is None or not isinstance(told, dict) or not {f"{key}_mm" for key in _LENGTHS} <= set(told):
+    if read is None or not isinstance(told, dict) or not {f"{key}_mm" for key in _LENGTHS[:-1]} <= set(told):
         raise BadInput("packet", str(folder), phrase("rest.no-packet"))
-    found = read[0]
-    return {"job": found.job, "revision": found.revision, "part": found.part, **told}
+    found, plan = read
+    more = {"bars_cut": plan.get("bars_cut", []), "inputs": plan.get("inputs", ""), "cut_again_mm": 0.0}
+    return {**more, "job": found.job, "revision": found.revision, "part": found.part, **told}
 
 
-def _heading() -> list[str]:
-    return [phrase(f"report.{key.replace('_', '-')}") for key in ("job", *_LENGTHS, *_COSTS)]
+def _once(row: Mapping[str, Any], rows: Sequence[Mapping[str, Any]], told: list[str]) -> Iterator[Mapping[str, Any]]:
+    """A row as it counts beside the others, so that no steel counts twice; what is to be said of it goes to `told`.
+
+    Of a whole job of which the rest stands beside it, those of its bars count that the rest tells as cut. Where it
+    tells of none by its number, the whole counts as it was planned, and of the rest what went wrong alone.
+    """
+    rests = [one for one in rows if (one["job"], one["part"]) == (row["job"], "rest")]
+    wholes = [one for one in rows if (one["job"], one["part"]) == (row["job"], "whole")]
+    if row["part"] == "whole" and any(one["bars_cut"] for one in rests):
+        names = dict.fromkeys(name for one in rests for name in one["bars_cut"])
+        numbers = [name.partition(".")[0] for name in names if name.endswith(f" {row['inputs']}")]
+        told.append(phrase("report.by-bars", job=_called(row), bars=", ".join(dict.fromkeys(numbers)) or "-"))
+        yield from (
+            _share(bar, row) for number in numbers for bar in row.get("bars", ()) if str(bar["number"]) == number
+        )
+    elif row["part"] == "rest" and wholes and not row["bars_cut"]:
+        told.append(phrase("report.not-added", job=_called(row)))
+        yield {**dict.fromkeys(_KEYS, 0.0), "spoiled_mm": row["spoiled_mm"], "currency": row.get("currency", "")}
+    else:
+        yield row
 
 
-def _row(row: Mapping[str, Any], unit: Units) -> list[str]:
+_KEYS: Final = (*(f"{key}_mm" for key in _LENGTHS), *_COSTS)
+
+
+def _share(bar: Mapping[str, Any], row: Mapping[str, Any]) -> dict[str, Any]:
+    """A bar as a row; what its set-ups cost is not known apart."""
+    lengths = {key: bar.get(key, 0.0) for key in _KEYS if key.endswith("_mm")}
+    costs = dict.fromkeys(_COSTS) | {key: bar[key] for key in ("steel_cost", "cuts_cost")}
+    return {**lengths, **costs, "currency": row.get("currency", "")}
+
+
+def _heading(lengths: Sequence[str]) -> list[str]:
+    return [phrase(f"report.{key.replace('_', '-')}") for key in ("job", *lengths, *_COSTS)]
+
+
+def _called(row: Mapping[str, Any]) -> str:
     name = f"{row['job']} {row['revision']}".strip()
-    called = phrase("report.rest", job=name) if row["part"] == "rest" else name
-    return [called, *(show_length(row[f"{key}_mm"], unit) for key in _LENGTHS), *_costs(row)]
+    return phrase("report.rest", job=name) if row["part"] == "rest" else name
+
+
+def _row(row: Mapping[str, Any], lengths: Sequence[str], unit: Units) -> list[str]:
+    return [_called(row), *(show_length(row[f"{key}_mm"], unit) for key in lengths), *_costs(row)]
 
 
 def _costs(row: Mapping[str, Any]) -> list[str]:
@@ -60,14 +103,12 @@ def _costs(row: Mapping[str, Any]) -> list[str]:
     return [*shown[:-1], f"{shown[-1]} {row.get('currency', '')}".strip() if found[-1] is not None else "-"]
 
 
-def _together(rows: Sequence[Mapping[str, Any]], unit: Units) -> list[list[str]]:
-    """The sum of several jobs; of money where all is known and in one currency."""
-    if len(rows) < 2:
-        return []
-    total: dict[str, Any] = {f"{key}_mm": sum(row[f"{key}_mm"] for row in rows) for key in _LENGTHS}
+def _together(rows: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
+    """The sum of rows; of money where all is known and in one currency."""
+    total: dict[str, Any] = {key: sum(row[key] for row in rows) for key in _KEYS if key.endswith("_mm")}
     one = len({row.get("currency", "") for row in rows}) == 1
     for key in _COSTS:
         costs = [row.get(key) for row in rows]
         total[key] = sum(cost for cost in costs if cost is not None) if one and None not in costs else None
-    told = {**total, "currency": rows[0].get("currency", ""), "job": phrase("report.together"), "revision": ""}
-    return [_row({**told, "part": "whole"}, unit)]
+    currency = rows[0].get("currency", "") if rows else ""
+    return {**total, "currency": currency, "job": phrase("report.together"), "revision": "", "part": "whole"}

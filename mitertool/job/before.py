@@ -78,7 +78,8 @@ class CutAlready:
 class Rest:
     """What a packet of the rest tells beside the rest: the `revision` before, what changed, what becomes of pieces.
 
-    `good` are the pieces that need not be cut any more, by mark; `taken` says whether recuts are among them.
+    `good` are the pieces that need not be cut any more, by mark; `taken` says whether recuts are among them. `bars` are
+    those of earlier packets that are told as cut, by number and what the packet was made from.
     """
 
     revision: str = ""
@@ -86,3 +87,4 @@ class Rest:
     offers: tuple[CutAlready, ...] = ()
     good: Mapping[str, int] = attrs.field(factory=dict, hash=False)
     taken: bool = False
+    bars: tuple[str, ...] = ()

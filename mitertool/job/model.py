@@ -143,7 +143,7 @@ class Job:
     stock as the file has it, with what it says besides, and each left-over of the `rack` that the job draws on.
     `labels` is the shop's own sheet of them, None for a usual one.
     `way` fixes the way of working; None: the best is taken. `rest` tells what was done before, where the job is the
-    rest of another.
+    rest of another, and `whole` has the pieces of that.
     """
 
     path: Path
@@ -164,6 +164,12 @@ class Job:
     rack: DrawnOn | None = None
     way: str | None = None
     rest: Rest | None = None
+    whole: tuple[PieceOrder, ...] = ()
+
+    @property
+    def kerf(self) -> float:
+        """What the blade takes, mm, square to it; 0 where nobody says."""
+        return self.allowance.kerf if self.allowance else self.saw.kerf if self.saw else 0.0
 
     @property
     def resolution(self) -> Resolution:

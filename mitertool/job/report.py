@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from typing import Final
 
 import attrs
 
@@ -11,11 +12,32 @@ from mitertool.nest import Plan
 
 
 @attrs.frozen
-class Report:
-    """Lengths are mm on the centerline. `bought` and `from_rack` together are `pieces`, `kerf`, `kept` and `scrap`.
+class BarShare:
+    """What one bar of the number on the sheet comes to, mm on the centerline, `copies` of them alike.
 
-    `kept` goes back on the rack; `spoiled` are pieces of an earlier packet that went wrong and become nothing else.
-    Costs are None where a price or a rate is not known; `price` is their sum.
+    `bought` or `from_rack` is `pieces`, `kerf`, `kept` and `scrap` together; costs are None where they are not known.
+    """
+
+    number: int
+    copies: int
+    bought: float
+    from_rack: float
+    pieces: float
+    kerf: float
+    kept: float
+    scrap: float
+    steel_cost: float | None = None
+    cuts_cost: float | None = None
+
+
+@attrs.frozen
+class Report:
+    """Lengths are mm on the centerline.
+
+    `bought`, `from_rack` and `cut_again`, pieces that are recut, together are `pieces`, `kerf`, `kept` and `scrap`.
+    `kept` goes back on the rack; `spoiled` are pieces of earlier packets that went wrong, as they were drawn, whatever
+    becomes of them. Costs are None where a price or a rate is not known; `price` is their sum. `bars` are the shares of
+    the bars in it.
     """
 
     bought: float = 0.0
@@ -25,10 +47,12 @@ class Report:
     kept: float = 0.0
     scrap: float = 0.0
     spoiled: float = 0.0
+    cut_again: float = 0.0
     steel_cost: float | None = None
     cuts_cost: float | None = None
     set_up_cost: float | None = None
     currency: str = ""
+    bars: tuple[BarShare, ...] = ()
 
     @property
     def price(self) -> float | None:
@@ -37,33 +61,62 @@ class Report:
 
 
 def report_of(solution: Solution) -> Report:
-    """The report of a solved job; nothing but spoiled pieces where it has no stock."""
-    spoiled = _spoiled(solution)
+    """The report of a solved job; nothing but what became of cut pieces where it has no stock."""
     plan = solution.plan
+    again = _again(solution)
     if plan is None:
-        return Report(spoiled=spoiled)
-    steel = plan.steel
-    free = sum(bar.count * bar.section.bars * bar.stock_length for bar in plan.bars if not bar.price)
-    kept = sum(plan.bars[bar.number - 1].drop for bar in solution.on_rack if bar.leaves)
-    return Report(
-        bought=steel.bought - free,
-        from_rack=free,
-        pieces=steel.pieces,
-        kerf=steel.kerf,
-        kept=kept,
-        scrap=steel.wedges + steel.trim + steel.grip + steel.drops - kept,
-        spoiled=spoiled,
+        return again
+    bars = tuple(_shares(solution, plan))
+    total = {name: sum(getattr(bar, name) * bar.copies for bar in bars) for name in _LENGTHS}
+    return attrs.evolve(
+        again,
+        **{name: length + getattr(again, name) for name, length in total.items()},
         steel_cost=_steel_cost(solution, plan),
         cuts_cost=_paid(solution, (run.minutes for run in solution.runs)),
         set_up_cost=_paid(solution, [plan.minutes]),
         currency=solution.job.saw.cost.currency if solution.job.saw else "",
+        bars=bars,
     )
 
 
-def _spoiled(solution: Solution) -> float:
+_LENGTHS: Final = ("bought", "from_rack", "pieces", "kerf", "kept", "scrap")
+
+
+def _shares(solution: Solution, plan: Plan) -> Iterator[BarShare]:
+    """Every bar of the plan; of an off-cut the steel is that of the piece that is recut."""
+    kept = {bar.number for bar in solution.on_rack if bar.leaves}
+    recut = {one.number for one in solution.sources if one.recut}
+    priced = _steel_cost(solution, plan) is not None
+    for run in solution.runs:
+        bar, steel, copies = run.bar, run.bar.steel, run.bar.count * run.bar.section.bars
+        drop = bar.drop if run.number in kept else 0.0
+        free = 0.0 if bar.price or run.number in recut else bar.stock_length
+        lost = steel.wedges + steel.trim + steel.grip + steel.drops - drop
+        spent = None if run.minutes is None else run.minutes / copies
+        yield BarShare(
+            *(run.number, copies, bar.stock_length if bar.price else 0.0, free),
+            *(steel.pieces, steel.kerf, drop, lost),
+            bar.price if priced else None,
+            _paid(solution, [spent]),
+        )
+
+
+def _again(solution: Solution) -> Report:
+    """What went wrong, and where the steel of pieces that are recut goes, but for off-cuts that bars are made of."""
     rest = solution.job.rest
-    gone = (one for one in (rest.offers if rest else ()) if one.spoiled and one.fate == "scrap")
-    return sum(one.count * one.length for one in gone)
+    spoiled = sum(one.count * one.length for one in (rest.offers if rest else ()) if one.spoiled)
+    before, pieces, kerf = 0.0, 0.0, 0.0
+    for one in solution.again:
+        count = one.offer.count
+        before += count * (one.offer.piece.centerline if one.offer.piece else 0.0)
+        pieces += count * one.solved.piece.centerline
+        kerf += count * sum(run.recut.cut.kerf_along(solution.job.kerf) for run in one.steps)
+    back = {id(bar.leaves) for bar in solution.on_rack if bar.number < 0}
+    kept = sum((bar.length + bar.square) / 2 for _, bar in solution.off_cuts if id(bar) in back)
+    used = {one.number for one in solution.sources if one.recut}
+    on_bars = sum(run.bar.stock_length * run.bar.count for run in solution.runs if run.number in used)
+    scrap = before - pieces - kerf - kept - on_bars
+    return Report(pieces=pieces, kerf=kerf, kept=kept, scrap=scrap, spoiled=spoiled, cut_again=before)
 
 
 def _steel_cost(solution: Solution, plan: Plan) -> float | None:

@@ -17,9 +17,10 @@ from mitertool.job.before import CutAlready, Difference, MarkChange, OldMark, Ol
 from mitertool.job.done import Spoiled, WorkDone
 from mitertool.job.from_rack import from_rack
 from mitertool.job.model import Job, PieceOrder
+from mitertool.job.recut_pieces import off_cuts
 from mitertool.nest import Done, Stock
 from mitertool.piece import Piece
-from mitertool.quantity.compare import same_length
+from mitertool.quantity.compare import longer, same_length
 from mitertool.quantity.problem import angles, counts, lengths, names
 from mitertool.quantity.telling import Numbers
 from mitertool.rack.bars import plain
@@ -38,14 +39,17 @@ def rest_of(job: Job, work: WorkDone, before: Sequence[OldPacket] = (), recut: b
         if one.fate == "keep" or (recut and one.fate == "recut"):
             good[one.to] = good.get(one.to, 0) + one.count
     pieces = tuple(order for order in (_less(one, good) for one in job.pieces) if order.quantity + order.opposite)
-    job = _on_its_rack(job)
+    whole, job = job.pieces, _on_its_rack(job)
     stock = tuple(nest.remaining([], job.stock, _bars_done(job, work.done))[1])
+    grades = {mark: order.grade for order in whole for mark in order.marks}
+    stock += tuple(_off_cuts(offers, pieces, grades, job.kerf)) if recut else ()
     changes = tuple(_changes(job, old)) if old else ()
-    told = Rest(old.revision if old else "", changes, offers, good, recut)
+    bars = tuple(name for done in work.pieces.values() for name in done.bars)
+    told = Rest(old.revision if old else "", changes, offers, good, recut, bars)
     known = "\0".join((job.digest, repr(sorted(good.items())), repr(stock), repr(before)))
     digest = sha256(known.encode()).hexdigest()[:12]
     frames = tuple(one for one in job.frames if any(order.frame == one.assembly.mark for order in pieces))
-    return attrs.evolve(job, pieces=pieces, frames=frames, stock=stock, digest=digest, rest=told)
+    return attrs.evolve(job, pieces=pieces, frames=frames, stock=stock, digest=digest, rest=told, whole=whole)
 
 
 def _bars_done(job: Job, done: Done) -> Done:
@@ -62,6 +66,21 @@ def _bars_done(job: Job, done: Done) -> Done:
         else:
             left.append(bar)
     return Done({}, used, tuple(left))
+
+
+def _off_cuts(
+    offers: Sequence[CutAlready], pieces: Sequence[PieceOrder], grades: Mapping[str, str], kerf: float
+) -> Iterator[Stock]:
+    """What comes off pieces that are recut, where a piece that remains may come of it; it costs nothing."""
+    shortest: dict[tuple[str, str], float] = {}
+    for order in pieces:
+        key = order.piece.section.name, order.grade
+        shortest[key] = min(shortest.get(key, order.piece.short_point), order.piece.short_point)
+    for offer in offers:
+        for bar in off_cuts(offer, grades.get(offer.to, ""), kerf) if offer.fate == "recut" else ():
+            least = shortest.get((bar.section, bar.grade))
+            if least is not None and not longer(least, bar.square):
+                yield Stock(bar.section, bar.square, bar.grade, offer.count, 0.0)
 
 
 def _is_on_rack(bar: Stock, one: RackBar) -> bool:
@@ -138,9 +157,8 @@ def _offers(job: Job, before: Sequence[OldPacket], work: WorkDone) -> Iterator[C
                 yield there.becomes(keep, "keep", mark)
             over += [there] if there.count else []
         spoiled += [_as_spoiled(by_mark[one.mark], one, revision) for one in done.spoiled]
-    kerf = job.allowance.kerf if job.allowance else job.saw.kerf if job.saw else 0.0
     for there in (*over, *spoiled):
-        yield from _fates(there, wanted, open_, kerf)
+        yield from _fates(there, wanted, open_, job.kerf)
 
 
 def _as_spoiled(one: OldMark, spoiled: Spoiled, revision: str) -> _There:

@@ -11,16 +11,19 @@ from mitertool.frame.alternatives import PastTheScale
 from mitertool.job.fit_up import Fit, fit_of
 from mitertool.job.further import FurtherRow, left_at, rows_in_order, swings, uses
 from mitertool.job.model import FrameOrder, Job
+from mitertool.job.recut_pieces import RecutPiece
 from mitertool.job.recuts import RecutRun
 from mitertool.job.runs import Run, cuts_in_order
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solved import SolvedPiece
+from mitertool.job.sources import Source, sources
 from mitertool.nest import Plan
 from mitertool.nest.fitting import what_fits_says
+from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.problem_words import problem_says, problem_why
 from mitertool.rack.bars import booked, plan_hash, work_hash
-from mitertool.rack.values import BookedBar, Booking
+from mitertool.rack.values import BookedBar, Booking, RackBar
 from mitertool.words import phrase
 
 __all__ = ["Solution", "SolvedPiece"]
@@ -31,7 +34,8 @@ class Solution:
     """A solved job: pieces in the order of the job, frames, the plan of bars (None without stock), `found` problems.
 
     `runs` is each bar of the plan as the saw works it off, `recuts` each recut of it; in which order they are done say
-    the plan's `steps`. `refused` marks cannot be made and go on no bar.
+    the plan's `steps`. `refused` marks cannot be made and go on no bar. `again` are pieces that are cut already and
+    become others, in a job of a rest.
 
     `past` holds the mitered corners that ask for more than the scale has, with what may be done instead, by frame.
     """
@@ -45,6 +49,7 @@ class Solution:
     runs: tuple[Run, ...] = ()
     refused: frozenset[str] = frozenset()
     recuts: tuple[RecutRun, ...] = ()
+    again: tuple[RecutPiece, ...] = ()
 
     def __repr__(self) -> str:
         bars = f", {sum(bar.count for bar in self.plan.bars)} bars" if self.plan else ""
@@ -79,7 +84,25 @@ class Solution:
         heats = (self.job.heats_of(bar) for bar in self.plan.bars)
         known = {number: told[0] for number, told in enumerate(heats, 1) if len(told) == 1}
         keep = inf if self.job.rack.keep is None else self.job.rack.keep
-        return booked(self.plan, self.job.rack.bars, keep, known, self.job.head.date)
+        bars = booked(self.plan, self.job.rack.bars, keep, known, self.job.head.date)
+        off = [(one.number, bar) for one, bar in self.off_cuts if not longer(keep, bar.square)]
+        return (*bars, *(BookedBar(-number, copy, 0, bar) for copy, (number, bar) in enumerate(off, 1)))
+
+    @cached_property
+    def sources(self) -> tuple[Source, ...]:
+        """Where every bar of the plan comes from."""
+        return self._sources[0]
+
+    @property
+    def off_cuts(self) -> tuple[tuple[RecutPiece, RackBar], ...]:
+        """What comes off pieces that are recut, of which no bar is made, with the recut."""
+        return self._sources[1]
+
+    @cached_property
+    def _sources(self) -> tuple[tuple[Source, ...], tuple[tuple[RecutPiece, RackBar], ...]]:
+        if self.plan is None:
+            return (), ()
+        return sources(self.plan, self.job.rack.bars if self.job.rack else (), self.again)
 
     @property
     def booking(self) -> Booking:

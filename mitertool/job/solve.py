@@ -12,6 +12,7 @@ from mitertool.bar import Allowance
 from mitertool.base.errors import BadInput
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
+from mitertool.job.recut_pieces import recut_pieces, taken
 from mitertool.job.recuts import RecutRun, recut_runs
 from mitertool.job.rows import stock_in_rows
 from mitertool.job.runs import Run, cuts_in_order, on_bars, runs
@@ -49,8 +50,11 @@ def solve(
     settings = numbered(cuts_in_order(bars.runs, pieces, bars.recuts))
     pieces = tuple(as_planned(piece, settings, bars.plan) for piece in pieces)
     past = (corner for frame in job.frames for corner in past_the_scale(frame.assembly, _most(job.saw)))
+    wanted = [solved for order in job.whole for solved in _hands(order, asked)] if taken(job) else []
+    again = recut_pieces(job, wanted, asked)
     found = (*bars.wrong, *bars.without)
-    return Solution(job, pieces, job.frames, bars.plan, found, tuple(past), bars.runs, bars.refused, bars.recuts)
+    made = (bars.plan, found, tuple(past), bars.runs, bars.refused, bars.recuts, again)
+    return Solution(job, pieces, job.frames, *made)
 
 
 @attrs.frozen

@@ -237,7 +237,7 @@ def _differs(before: Booking, booking: Booking) -> str:
     """What another plan of the same job and revision takes and leaves otherwise."""
     words = [", ".join(map(str, one.takes)) or phrase("found.nothing") for one in (before, booking)]
     lengths = [", ".join(f"{bar.leaves.length:g}" for bar in one.bars if bar.leaves) for one in (before, booking)]
-    told = {"took": words[0], "takes": words[1]}
+    told = {"took": words[0], "takes": words[1], "job": before.job, "revision": before.revision}
     told |= {"left": lengths[0] or phrase("found.nothing"), "leaves": lengths[1] or phrase("found.nothing")}
     return phrase("rack.other-plan", **told)
 

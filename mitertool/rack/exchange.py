@@ -39,6 +39,9 @@ _KINDS: Final = ("", BOOKING, NEW, CLOSED)
 
 _CLAIM: Final = ("job", "revision", "plan", "bar")
 
+_MOST_RECUTS: Final = 100_000
+"""More recuts than a job has pieces: a number below is a slip."""
+
 _NEEDED: Final = ("section", "length_mm")
 
 
@@ -169,7 +172,9 @@ def _claim(row: Mapping[str, str], before: str) -> Claim | None:
     if not job:
         return None
     number, _point, copy = bar.partition(".")
-    return Claim(job, revision, plan, count(number, f"{before}bar", least=0), count(copy or "1", f"{before}bar"))
+    return Claim(
+        job, revision, plan, count(number, f"{before}bar", least=-_MOST_RECUTS), count(copy or "1", f"{before}bar")
+    )
 
 
 def _end(cut: Cut) -> str:

@@ -98,7 +98,8 @@ class BookedBar:
     """A bar of a plan, by its number on the sheet and which of the bars cut alike: what it takes and what it leaves.
 
     `takes` is the number of the left-over that it is, 0 for any other steel; `leaves` is None where nothing worth
-    keeping. `new` is the whole bar of new steel that it is, None for any other.
+    keeping. `new` is the whole bar of new steel that it is, None for any other. A recut of pieces that are cut already
+    has its number with a minus before it: what comes off them.
     """
 
     number: int
@@ -110,11 +111,13 @@ class BookedBar:
     @property
     def called(self) -> str:
         """Its number in words."""
-        return f"{self.number}" if self.copy == 1 else f"{self.number}.{self.copy}"
+        number = f"R{-self.number}" if self.number < 0 else f"{self.number}"
+        return number if self.copy == 1 else f"{number}.{self.copy}"
 
     def is_among(self, bars: Collection[str]) -> bool:
         """Whether it is one of the bars of these numbers; a number alone means all that are cut alike."""
-        return bool({self.called, str(self.number), ALL} & set(bars))
+        number = self.called.partition(".")[0]
+        return bool({self.called, number, f"{number}.{self.copy}", ALL} & set(bars))
 
 
 @attrs.frozen

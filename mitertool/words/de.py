@@ -1027,6 +1027,7 @@ WORDS: Final = {
     "keyed.lines": "Die Steuerung hält {most} Zeilen, diese Stange hat {has}: in Teilen tippen.",
     # label: a label on a piece
     "label.bar": "Stange {bar}, Schmelze {heat}",
+    "label.again": "nachgeschnitten {number}, Schmelze {heat}",
     "label.count": "{number} von {quantity}",
     "label.heat": "Schmelze {heat}",
     "label.job/revision": "{job}, Stand {revision}",
@@ -1377,8 +1378,8 @@ WORDS: Final = {
     "option.packet.out": "Ordner zum Schreiben; nach Auftrag und Stand, wenn nicht angegeben.",
     "option.done.file": "Die Datei; was darin steht, bleibt, und dies kommt dazu.",
     "option.done.good": "Gute Teile, POSITION=ANZAHL.",
-    "option.done.cut": "Stangen nach ihren Nummern auf dem Zettel, Kommas dazwischen; all: was davon übrig ist, "
-    "auch zweite Enden.",
+    "option.done.cut": "Stangen, und Nachschnitte wie R1, nach ihren Nummern auf dem Zettel, mit Kommas; all: was "
+    "davon übrig ist.",
     "option.done.spoiled": "Verdorbene, POSITION=ANZAHL, @LÄNGE dessen, was übrig ist.",
     "option.done.used": "Ganze verbrauchte Stangen, PROFIL=LÄNGE=ANZAHL.",
     "option.done.left": "Längen, von denen noch geschnitten werden kann, ebenso.",
@@ -1619,8 +1620,9 @@ WORDS: Final = {
     "rack.no-such-bar": "die Buchung hat die Stangen {bars}",
     "rack.never-cut": "nie geschnitten",
     "rack.cut-up": "zerschnitten für {job} {revision}",
-    "rack.other-plan": "er hat einen anderen Plan gebucht, der {took} nahm und {left} mm übrig ließ; dieser "
-    "nimmt {takes} und lässt {leaves} mm: den zuerst mit mitertool rack free zurückgeben",
+    "rack.other-plan": "er hat einen anderen Plan gebucht, der {took} nahm und {left} mm übrig ließ; dieser nimmt "
+    "{takes} und lässt {leaves} mm: den zuerst zurückgeben, mitertool rack free '{job}' --revision '{revision}', "
+    "mit --cut und den geschnittenen Stangen",
     "rack.cut-already": "er war gebucht, und seine Stangen {bars} gelten als geschnitten; was vom Auftrag bleibt, "
     "macht --done DATEI, einen zweiten Durchgang ein eigener Stand",
     "rack.still-booked": "{called} ist noch gebucht, mit den Resten {numbers}; nichts davon geht hier, bevor er mit "
@@ -1875,6 +1877,8 @@ WORDS: Final = {
     "record.columns.left_further_deg": "Die weiteren Schnitte des linken Endes, je Gehrung/Neigung, mit ; "
     "dazwischen; leer, wo es einen Schnitt hat.",
     "record.columns.right_further_deg": "Die weiteren Schnitte des rechten Endes, ebenso.",
+    "record.columns.recut": "Die Nummer des Nachschnitts eines schon geschnittenen Teils; leer von einer Stange.",
+    "record.columns.recut_of": "Die Position des Teils, das dazu wird; leer von einer Stange.",
     "record.says.2": "Der Plan eines Pakets: Stangen, Teile und Rahmen in mm und Grad mit voller Genauigkeit, in "
     "welchen Einheiten auch immer.",
     "record.joint.kind": "Wie die beiden Stäbe sich treffen: miter, first-through oder second-through.",
@@ -2019,6 +2023,19 @@ WORDS: Final = {
     "record.plan-file.runs": "Eine Stange, wie die Säge sie abarbeitet.",
     "record.plan-file.runs.2": "Eine für jede der Stangen, in ihrer Reihenfolge.",
     "record.plan-file.recuts": "Rohlinge, die ihr anderes Ende bekommen, in der Reihenfolge der Arbeit.",
+    "record.plan-file.again.one": "Teile einer Position.",
+    "record.plan-file.again": "Schon geschnittene Teile, die zu anderen werden, vor allen Stangen.",
+    "record.plan-file.bars_cut.one": "Nummer, die wievielte gleiche, und woraus ihr Paket gemacht war.",
+    "record.plan-file.bars_cut": "Stangen früherer Pakete, die als geschnitten gelten.",
+    "record.again.number": "Seine Nummer auf dem Zettel.",
+    "record.again.mark": "Die Position der Teile, die es gibt.",
+    "record.again.revision": "Der Stand dieser Position.",
+    "record.again.spoiled": "Ob sie misslungen sind.",
+    "record.again.left_mm": "Die längste Linie, die von misslungenen übrig ist; 0, wo sie nicht gesagt ist.",
+    "record.again.becomes": "Die Position, zu der sie werden.",
+    "record.again.count": "Wie viele.",
+    "record.again.cuts.one": "Ein Schnitt an jedem, wie an einem zweiten Ende.",
+    "record.again.cuts": "Die Schnitte an jedem, in ihrer Reihenfolge.",
     "record.run.feed": "Eine Zeile zum Eintippen.",
     "record.run.feed.2": "Was in den Vorschub getippt wird, der erste Schnitt zuerst; null ohne einen.",
     "record.reach.arm_lift_deg": "Wie weit der Arm aus der Ruhe gehoben wird, um über die Stange zu kommen. Grad.",
@@ -2093,12 +2110,17 @@ WORDS: Final = {
     "record.report.kept_mm": "Übrig und behalten.",
     "record.report.scrap_mm": "Abfall: Keile, Anschnitte, was der Schraubstock hält, und Reste, die nicht "
     "behalten werden.",
-    "record.report.spoiled_mm": "In verdorbenen Teilen eines früheren Pakets, aus denen nichts anderes wird.",
+    "record.report.spoiled_mm": "In Teilen früherer Pakete, die misslungen sind, wie sie gezeichnet waren.",
+    "record.report.cut_again_mm": "In schon geschnittenen Teilen, die zu anderen werden.",
     "record.report.steel_cost": "Was der Stahl kostet; null, wo nicht der ganze Vorrat einen Preis hat.",
     "record.report.cuts_cost": "Was die Schnitte kosten; null ohne Sätze.",
     "record.report.set_up_cost": "Was die Umstellungen kosten; null ohne Sätze.",
     "record.report.price": "Alle drei zusammen; null, wo eines davon nicht bekannt ist.",
     "record.report.currency": "Die Währung davon; leer, wo keine gesagt ist.",
+    "record.report.bars.one": "Was auf eine Stange kommt.",
+    "record.report.bars": "Die Stangen darin, in der Reihenfolge des Plans.",
+    "record.share.number": "Ihre Nummer auf dem Zettel.",
+    "record.share.copies": "Wie viele gleich sind.",
     # refuse: what is allowed, or why something is not; the line of a refusal
     "refuse.line": "{place}{what}: gefunden {found}; {allowed}",
     "refuse.allowed": "erlaubt: {allowed}",
@@ -2403,12 +2425,16 @@ WORDS: Final = {
     "report.kept": "Rest, behalten",
     "report.scrap": "Abfall",
     "report.spoiled": "verdorben",
+    "report.cut-again": "Teile nachgeschnitten",
     "report.steel-cost": "Stahl",
     "report.cuts-cost": "Schnitte",
     "report.set-up-cost": "Umstellen",
     "report.price": "Preis",
     "report.rest": "{job}, der Rest",
     "report.together": "zusammen",
+    "report.by-bars": "{job} zählt zusammen mit seinem Rest nach den geschnittenen Stangen: {bars}",
+    "report.not-added": "{job} ist nicht addiert: welche Stangen des Ganzen geschnitten sind, ist nicht gesagt "
+    "(done --cut)",
     # rest: what remains of a job, and what becomes of the pieces that there are
     "rest.other-job": "sie gehört zu einem anderen Auftrag; dieser ist {own}",
     "rest.other-revision": "sie erzählt von einem Stand, dessen Paket nicht genannt ist; bekannt hier: {known}. Bei "
@@ -2449,6 +2475,19 @@ WORDS: Final = {
     "rest.what/left-cuts": "linkes Ende, Schnitte",
     "rest.what/right-cuts": "rechtes Ende, Schnitte",
     "rest.cut-already": "Schon geschnittene Teile",
+    "rest.recut-title": "Zuerst nachschneiden: {section}",
+    "rest.recut-how": "Schon geschnittene Teile: jedes mit dem Ende, das bleibt, an den Anschlag legen und sein "
+    "anderes Ende schneiden.",
+    "rest.again": "{number}: {count} {mark} werden {to}",
+    "rest.again/spoiled": "{number}: {count} {mark}, verdorben, {left} übrig, werden {to}",
+    "rest.again/first": "{number}: {count} {mark} für {to}: zuerst dieses Ende, das andere darunter",
+    "rest.laid/as-drawn": "Teil {length} auf der Mittellinie, gelegt, wie {mark} gezeichnet ist",
+    "rest.laid/end-for-end": "Teil {length} auf der Mittellinie, gelegt Ende für Ende gewendet gegen die Zeichnung "
+    "von {mark}",
+    "rest.laid/end-for-end-rolled": "Teil {length} auf der Mittellinie, gelegt Ende für Ende gewendet gegen die "
+    "Zeichnung von {mark} und um eine halbe Drehung gerollt",
+    "rest.laid/rolled": "Teil {length} auf der Mittellinie, gelegt um eine halbe Drehung gerollt gegen die "
+    "Zeichnung von {mark}",
     "rest.column.count": "Teile",
     "rest.column.fate": "Was daraus wird",
     "rest.column.how": "Wie",
@@ -2473,6 +2512,7 @@ WORDS: Final = {
     "rest.written": "{file}: bisher gut {good}",
     "rest.written-of": "{file}, Stand {revision}: bisher gut {good}",
     "rest.bar-counted": "Stange {bar}: {pieces}",
+    "rest.recut-counted": "{number}: {count} {mark}",
     "rest.bar-later": "Stange {bar} gab Rohlinge für {pieces}: mit --good zählen, wenn ihre zweiten Enden "
     "geschnitten sind",
     "rest.close-booking": "auch dem Regal sagen, wenn der Auftrag geschlossen wird: {command}",

@@ -116,6 +116,64 @@ def test_spoiled_pieces_are_counted_by_what_was_drawn(tmp_path: Path) -> None:
     assert (found.pieces, found.spoiled) == pytest.approx((1000, 1000))
 
 
+def recut_rest(folder: Path, keep: float = 300) -> Solution:
+    """A piece of A too many, 1000, went wrong and is 900 long yet; B wants one of 500, C one of 350."""
+    path = job(folder, keep=keep)
+    more = '[[piece]]\nmark = "{}"\nsection = "RHS 80x40x3"\nlength = {}\n'
+    path.write_text(path.read_text() + more.format("B", 500) + more.format("C", 350))
+    (folder / "done.csv").write_text("what,name,length,quantity\npiece,A,,2\nspoiled,A,900,1\n")
+    whole = load(path)
+    return solve(rest_of(whole, read_work(folder / "done.csv", whole), recut=True), effort=0.1)
+
+
+def test_a_spoiled_piece_counts_as_drawn_whatever_becomes_of_it(tmp_path: Path) -> None:
+    """900 is 500, a kerf of 2, and 398, of which C takes 350, the trim of 10 and a kerf of 2: 36 are scrap."""
+    solution = recut_rest(tmp_path)
+    found = report_of(solution)
+    assert (found.spoiled, found.cut_again, found.from_rack, found.bought) == pytest.approx((1000, 900, 0, 0))
+    assert (found.pieces, found.kerf, found.kept, found.scrap) == pytest.approx((850, 4, 0, 46))
+    assert [one.recut for one in solution.sources if not one.new] == ["R1"]
+
+
+def test_an_off_cut_that_no_bar_takes_goes_to_the_rack_or_is_scrap(tmp_path: Path) -> None:
+    """Without C the 398 lie on the rack where 300 are kept, and are scrap where 400 are."""
+    for keep, kept in ((300, [398.0]), (400, [])):
+        solution = recut_rest(tmp_path, keep)
+        text = solution.job.path.read_text()
+        solution.job.path.write_text(text[: text.index('[[piece]]\nmark = "C"')])
+        whole = load(solution.job.path)
+        rest = solve(rest_of(whole, read_work(tmp_path / "done.csv", whole), recut=True), effort=0.1)
+        assert [one.leaves.square for one in rest.on_rack if one.number < 0 and one.leaves] == pytest.approx(kept)
+        found = report_of(rest)
+        assert (found.kept, found.bought) == pytest.approx((sum(kept), 0))
+        assert found.bought + found.cut_again == pytest.approx(found.pieces + found.kerf + found.kept + found.scrap)
+
+
+def test_a_job_and_its_rest_count_once(tmp_path: Path, call: Call, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A piece alone leaves the plan as it was. The bar of Gate told by its number counts whole, 3986 of it kept.
+
+    A third piece comes of these: 10, 1000, a kerf of 2, and 2974 that are kept again.
+    """
+    monkeypatch.chdir(tmp_path)
+    path = str(job(tmp_path))
+    assert call("packet", path).code == 0
+    assert call("done", path, "--good", "A=1").code == 0
+    assert call("packet", path, "--done", "done.csv").code == 0
+    said = call("report", "Gate", "Gate-rest").out.splitlines()
+    assert said[3].split()[:7] == ["together", "6000", "0", "2000", "4", "3986", "10"]
+    assert said[4].startswith("Gate, the rest is not added")
+    assert call("done", path, "--undo").code == 0
+    assert call("done", path, "--cut", "1", "--spoiled", "A=1").code == 0
+    assert call("done", path, "--undo").code == 0
+    text = Path(path).read_text().replace("quantity = 2", "quantity = 3")
+    Path(path).write_text(text)
+    assert call("done", path, "--cut", "1", "--of", "Gate").code == 0
+    assert call("packet", path, "--done", "done.csv").code == 0
+    said = call("report", "Gate", "Gate-rest").out.splitlines()
+    assert said[3].split()[:7] == ["together", "6000", "3986", "3000", "6", "6960", "20"]
+    assert "by the bars that were cut of it: 1" in said[4]
+
+
 def test_steel_cuts_and_set_ups_make_the_price(tmp_path: Path) -> None:
     """A bar for 50; three cuts take 1.5 minutes of 60 an hour; one bar is loaded in 5 minutes, nothing is swung."""
     found = report_of(solved(job(tmp_path, price="cost = 50", saw=True)))

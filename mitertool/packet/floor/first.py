@@ -22,11 +22,11 @@ def with_first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
         return row
     met.add(row.mark)
     fit = solution.fit.pieces.get(row.mark)
-    first = _to_measure(solved, fit.length.allowed if fit else None)
+    first = to_measure(solved, fit.length.allowed if fit else None)
     return attrs.evolve(row, first=first, said=solution.job.of_piece(solved.order))
 
 
-def _to_measure(solved: SolvedPiece, allowed: float | None) -> ToMeasure:
+def to_measure(solved: SolvedPiece, allowed: float | None) -> ToMeasure:
     """The first piece of a mark, to be measured."""
     piece = solved.piece
     alike = not piece.further and same_length(piece.long_point, piece.short_point)

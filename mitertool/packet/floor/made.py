@@ -9,6 +9,7 @@ from mitertool.job import Solution, SolvedPiece
 from mitertool.packet.floor.bars import work_of
 from mitertool.packet.floor.readings import reading_for
 from mitertool.packet.floor.rows import beyond
+from mitertool.packet.floor.second_ends import recut_rows
 from mitertool.packet.floor.values import BarWork, Fetch, FloorSheet, PieceRow, Reading, Refusal, Totals
 from mitertool.quantity.problem import Problem
 
@@ -25,6 +26,7 @@ def floor_of(solution: Solution) -> FloorSheet:
         pieces=tuple(_pieces(solution, bars)),
         bars=bars,
         second_ends=second_ends,
+        recut_pieces=tuple(recut_rows(solution)),
         further=solution.further,
         refused=tuple(_refused(solution.found)),
         left_overs=tuple(bar.left_over for bar in bars if bar.left_over),

@@ -8,12 +8,14 @@ import attrs
 
 from mitertool.job import Solution
 from mitertool.job.fit_up import PieceFit
+from mitertool.job.recut_pieces import RecutPiece
 from mitertool.job.recuts import RecutRun
-from mitertool.packet.floor.first import with_first
+from mitertool.packet.floor.first import to_measure, with_first
 from mitertool.packet.floor.readings import comes_back, reading_for
 from mitertool.packet.floor.rows import Stands, beyond, turn_between
 from mitertool.packet.floor.values import CutRow, LaidBlank, Proof, SecondEnds, Turn
 from mitertool.piece.poses import HALF_OVER
+from mitertool.quantity.problem import Remark, counts, lengths, names
 
 
 def second_ends_after(bar: int, stands: Stands | None, solution: Solution, met: set[str]) -> Iterator[SecondEnds]:
@@ -27,6 +29,27 @@ def second_ends_after(bar: int, stands: Stands | None, solution: Solution, met: 
             row = with_first(_row(one, tilt, solution.fit.pieces), solution, met)
             yield SecondEnds(one.number, bar, one.recut.section, one.recut.grade, row)
             tilt = one.reach.tilt if one.reach else None
+
+
+def recut_rows(solution: Solution) -> Iterator[SecondEnds]:
+    """Every cut of the pieces that are cut already and become others, in their order."""
+    for one in solution.again:
+        tilt = None
+        for run in one.steps:
+            last = run is one.steps[-1]
+            row = _row(run, tilt, {})
+            laid = row.laid and attrs.evolve(row.laid, of=one.offer.to if last else one.offer.mark)
+            row = attrs.evolve(row, laid=laid, again=_again(one, last), first=to_measure(one.solved, None) if last else None)
+            yield SecondEnds(one.number, 0, run.recut.section, run.recut.grade, row)
+            tilt = run.reach.tilt if run.reach else None
+
+
+def _again(one: RecutPiece, last: bool) -> Remark:
+    """Which pieces these are, and that another end follows where it is not the `last`."""
+    offer = one.offer
+    told = (*names(number=one.called, mark=offer.mark, to=offer.to), *counts(count=offer.count))
+    case = "first" if not last else "spoiled" if offer.spoiled else ""
+    return Remark("rest.again", (*told, *lengths(left=offer.left)), case)
 
 
 def _row(one: RecutRun, tilt: float | None, fits: Mapping[str, PieceFit]) -> CutRow:

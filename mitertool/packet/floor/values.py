@@ -106,12 +106,14 @@ class LaidBlank:
     """How a blank lies for its second end: in `pose` against the drawing of its mark, `length` mm on the centerline.
 
     `fixed` and `moving` are how long the finished piece is along the bottom of either side as it lies, before any roll.
+    Of a piece that is cut already and becomes another `of` is the mark by whose drawing it lies; "" of a blank.
     """
 
     pose: str
     length: float
     fixed: float
     moving: float
+    of: str = ""
 
 
 @attrs.frozen
@@ -130,7 +132,8 @@ class CutRow:
     of the mark, in the row of its first piece. `raw_face` is how the mill's end of the bar is the first face of a
     piece, where nobody said a trim. What comes off may be a `blank`, mm long on the centerline, whose `recut` end,
     "left" or "right" as drawn, is cut later; 0 and "" of a finished piece. `laid` is how blanks lie that get their
-    second end with these cuts, None of cuts on a bar.
+    second end with these cuts, None of cuts on a bar. `again` tells which pieces that are cut already become others
+    with them.
     """
 
     numbers: tuple[int, ...]
@@ -156,6 +159,7 @@ class CutRow:
     blank: float = 0.0
     recut: str = ""
     laid: LaidBlank | None = None
+    again: Remark | None = None
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -318,6 +322,7 @@ class FloorSheet:
     `drawn` tells how the drawings of sections were read, `past` of corners that ask for more than the scale has,
     `left_out` how many pieces of which marks are on no bar. `tolerance` is None where its figures are not known.
     `kerf` is that of the bars, mm square to the blade, None without stock.
+    `recut_pieces` are cuts of pieces that are cut already and become others, before all bars.
     """
 
     head: Head
@@ -336,6 +341,7 @@ class FloorSheet:
     left_out: tuple[tuple[str, int], ...] = ()
     tolerance: ToleranceClass | None = None
     kerf: float | None = None
+    recut_pieces: tuple[SecondEnds, ...] = ()
 
     @property
     def proved(self) -> tuple[str, ...]:

@@ -47,13 +47,17 @@ _BLANK: Final = "_" * 6
 
 @attrs.frozen
 class CutPiece:
-    """A piece as it comes off the saw: its mark, its number among all `of` the mark, its bar (0: none) and heat."""
+    """A piece as it comes off the saw: its mark, its number among all `of` the mark, its bar (0: none) and heat.
+
+    `again` is the number of a recut that it comes of, "" for none.
+    """
 
     solved: SolvedPiece
     number: int
     of: int
     bar: int = 0
     heat: str = ""
+    again: str = ""
 
 
 def cut_pieces(solution: Solution) -> Iterator[CutPiece]:
@@ -72,11 +76,26 @@ def cut_pieces(solution: Solution) -> Iterator[CutPiece]:
     before = solution.job.rest.good if solution.job.rest else {}
     all_of = {mark: one.quantity + before.get(mark, 0) for mark, one in by_mark.items()}
     numbers = {mark: count - on[mark] - out.get(mark, 0) for mark, count in all_of.items()}
+    yield from _recut(solution, all_of)
     for mark, bar, heat in marks:
         numbers[mark] += 1
         own = solution.job.of_piece(by_mark[mark].order).heat
         heat = by_mark[mark].order.particulars.heat or heat or own
         yield CutPiece(by_mark[mark], numbers[mark], all_of[mark], bar, heat)
+
+
+def _recut(solution: Solution, all_of: Mapping[str, int]) -> Iterator[CutPiece]:
+    """The pieces that are cut already and become others: they are numbered before those off bars."""
+    good = solution.job.rest.good if solution.job.rest else {}
+    numbers = Counter(good)
+    for one in solution.again:
+        numbers[one.solved.mark] -= one.offer.count
+    for one in solution.again:
+        mark = one.solved.mark
+        for _ in range(one.offer.count):
+            numbers[mark] += 1
+            heat = one.solved.order.particulars.heat
+            yield CutPiece(one.solved, numbers[mark], all_of.get(mark, good.get(mark, 0)), heat=heat, again=one.called)
 
 
 def _off_bars(solution: Solution) -> Iterator[tuple[str, int, str]]:
@@ -206,6 +225,8 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool) -> Drawing:
 def _from_bar(one: CutPiece) -> str:
     """Of which bar, and the heat, or a line to write it on."""
     heat = one.heat or _BLANK
+    if one.again:
+        return phrase("label.again", number=one.again, heat=heat)
     return phrase("label.bar", bar=one.bar, heat=heat) if one.bar else phrase("label.heat", heat=heat)
 
 

@@ -40,6 +40,18 @@ class BarDone:
 
 
 @attrs.frozen
+class RecutDone:
+    """`count` pieces of a mark of a revision that were recut to another; `left` mm is what was left of spoiled ones."""
+
+    name: str
+    mark: str
+    revision: str
+    left: float
+    to: str
+    count: int
+
+
+@attrs.frozen
 class CutPacket:
     """A packet that is being cut: whose it is, and its bars in their order.
 
@@ -51,6 +63,12 @@ class CutPacket:
     inputs: str
     booked: str
     bars: tuple[BarDone, ...]
+    recuts: tuple[RecutDone, ...] = ()
+
+    def recut(self, names: Sequence[str], told: Collection[str] = ()) -> tuple[RecutDone, ...]:
+        """The recuts of these names; "all" means those that are not `told` yet."""
+        every = [one for one in self.recuts if self.called(one) not in told] if ALL in names else []
+        return tuple(every or (one for one in self.recuts if one.name in names))
 
     def named(self, names: Sequence[str], told: Collection[str] = ()) -> tuple[BarDone, ...]:
         """The bars of these names, a number alone for all that are alike. Raises `BadInput` for one that none has.
@@ -59,18 +77,19 @@ class CutPacket:
         """
         if ALL in names:
             return tuple(bar.finished for bar in self.bars if self.called(bar) not in told)
+        every: tuple[BarDone | RecutDone, ...] = (*self.bars, *self.recuts)
         for name in names:
-            if not any(name in _names(bar) for bar in self.bars):
-                known = ", ".join(dict.fromkeys(bar.name.partition(".")[0] for bar in self.bars))
+            if not any(name in _names(bar) for bar in every):
+                known = ", ".join(dict.fromkeys(bar.name.partition(".")[0] for bar in every))
                 raise BadInput("--cut", name, phrase("rest.no-such-bar", bars=known))
         return tuple(bar for bar in self.bars if set(_names(bar)) & set(names))
 
-    def called(self, bar: BarDone) -> str:
+    def called(self, bar: BarDone | RecutDone) -> str:
         """A bar as it is told: by its name and what the packet was made from."""
         return f"{bar.name} {self.inputs}"
 
 
-def _names(bar: BarDone) -> tuple[str, str]:
+def _names(bar: BarDone | RecutDone) -> tuple[str, str]:
     return bar.name, bar.name.partition(".")[0]
 
 
@@ -80,7 +99,8 @@ def cut_packet(folder: Path, job: Job, what: str) -> CutPacket:
     try:
         marks = {mark: each for record in plan["pieces"] for mark, each in _each(record, job)}
         bars = (bar for number, record in enumerate(plan["bars"], 1) for bar in _bars(number, record, marks))
-        return CutPacket(whose, str(plan["inputs"]), str(plan.get("rack_plan", "")), tuple(bars))
+        recuts = tuple(_recut(one) for one in plan.get("recut_pieces", ()))
+        return CutPacket(whose, str(plan["inputs"]), str(plan.get("rack_plan", "")), tuple(bars), recuts)
     except (KeyError, TypeError, ValueError) as error:
         raise BadInput(what, str(folder), phrase("rest.no-packet")) from error
 
@@ -97,6 +117,11 @@ def _each(record: Mapping[str, Any], job: Job) -> Iterator[tuple[str, dict[str, 
     else:
         yield mark, {mark: many}
         yield opposite, {opposite: many}
+
+
+def _recut(one: Mapping[str, Any]) -> RecutDone:
+    left = one["left_mm"] if one["spoiled"] else 0.0
+    return RecutDone(one["number"], one["mark"], one["revision"], left, one["becomes"], one["count"])
 
 
 def _bars(number: int, record: Mapping[str, Any], marks: Mapping[str, Mapping[str, int]]) -> Iterator[BarDone]:

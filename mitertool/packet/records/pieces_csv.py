@@ -35,10 +35,16 @@ COLUMNS: Final[Mapping[str, str]] = {
 }
 """The columns in their order, each with what it holds."""
 
+OF_RECUTS: Final[Mapping[str, str]] = {"recut": "record.columns.recut", "recut_of": "record.columns.recut_of"}
+"""Columns more where pieces that are cut already become others."""
+
 
 def pieces_csv(solution: Solution) -> bytes:
     """The table as UTF-8 text with a heading row."""
-    return table([COLUMNS, *map(_row, solution.pieces)])
+    if not solution.again:
+        return table([COLUMNS, *map(_row, solution.pieces)])
+    recut = ([*_row(one.solved), one.called, as_cell(one.offer.mark)] for one in solution.again)
+    return table([(*COLUMNS, *OF_RECUTS), *recut, *([*_row(one), "", ""] for one in solution.pieces)])
 
 
 def _row(solved: SolvedPiece) -> list[object]:

@@ -4,10 +4,25 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+import attrs
+
 from mitertool.packet.records import fields as told
 
 if TYPE_CHECKING:
-    from mitertool.job.report import Report
+    from mitertool.job.report import BarShare, Report
+
+_SHARE: Final[told.Record[BarShare]] = told.record_of(
+    number=told.whole("record.share.number"),
+    copies=told.whole("record.share.copies"),
+    bought_mm=told.figure("record.report.bought_mm"),
+    from_rack_mm=told.figure("record.report.from_rack_mm"),
+    pieces_mm=told.figure("record.report.pieces_mm"),
+    kerf_mm=told.figure("record.report.kerf_mm"),
+    kept_mm=told.figure("record.report.kept_mm"),
+    scrap_mm=told.figure("record.report.scrap_mm"),
+    steel_cost=told.known("record.report.steel_cost"),
+    cuts_cost=told.known("record.report.cuts_cost"),
+)
 
 REPORT: Final[told.Record[Report]] = told.record_of(
     bought_mm=told.figure("record.report.bought_mm"),
@@ -17,9 +32,13 @@ REPORT: Final[told.Record[Report]] = told.record_of(
     kept_mm=told.figure("record.report.kept_mm"),
     scrap_mm=told.figure("record.report.scrap_mm"),
     spoiled_mm=told.figure("record.report.spoiled_mm"),
+    cut_again_mm=attrs.evolve(told.figure("record.report.cut_again_mm"), when=lambda r: r.cut_again > 0),
     steel_cost=told.known("record.report.steel_cost"),
     cuts_cost=told.known("record.report.cuts_cost"),
     set_up_cost=told.known("record.report.set_up_cost"),
     price=told.known("record.report.price"),
     currency=told.text("record.report.currency"),
+    bars=attrs.evolve(
+        told.records(_SHARE, "record.report.bars.one", "record.report.bars"), when=lambda r: bool(r.bars)
+    ),
 )

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from mitertool.job.further import FurtherRow
     from mitertool.job.model import FrameOrder
     from mitertool.job.particulars import Particulars
+    from mitertool.job.recut_pieces import RecutPiece
     from mitertool.job.recuts import RecutRun
     from mitertool.job.report import Report
     from mitertool.job.runs import Run
@@ -324,6 +325,24 @@ _RECUT: Final[told.Record[tuple[Solution, RecutRun]]] = told.record_of(
     stop=told.maybe(told.record(STOP, "record.recut.stop", lambda r: r[1].stop)),
 )
 
+_AGAIN: Final[told.Record[tuple[Solution, RecutPiece]]] = told.record_of(
+    number=told.text("record.again.number", lambda r: r[1].called),
+    mark=told.text("record.again.mark", lambda r: r[1].offer.mark),
+    revision=told.text("record.again.revision", lambda r: r[1].offer.revision),
+    spoiled=told.flag("record.again.spoiled", lambda r: r[1].offer.spoiled),
+    left_mm=told.figure("record.again.left_mm", lambda r: r[1].offer.left),
+    becomes=told.text("record.again.becomes", lambda r: r[1].offer.to),
+    count=told.whole("record.again.count", lambda r: r[1].offer.count),
+    cuts=told.records(
+        *(_RECUT, "record.again.cuts.one", "record.again.cuts"), lambda r: ((r[0], run) for run in r[1].steps)
+    ),
+)
+
+
+def _of_both(solution: Solution) -> list[tuple[Solution, RecutPiece]]:
+    return [(solution, one) for one in solution.again]
+
+
 _FURTHER_ROW: Final[told.Record[tuple[Solution, FurtherRow]]] = told.record_of(
     mark=told.text("record.further-row.mark", lambda r: r[1].mark),
     pieces=told.whole("record.further-row.pieces", lambda r: r[1].quantity),
@@ -392,6 +411,18 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
         "runs": told.records(
             *(_RUN, "record.plan-file.runs", "record.plan-file.runs.2"),
             lambda s: ((s, run) for run in s.runs),
+        ),
+        "bars_cut": attrs.evolve(
+            told.texts(
+                "record.plan-file.bars_cut.one",
+                "record.plan-file.bars_cut",
+                lambda s: s.job.rest.bars if s.job.rest else (),
+            ),
+            when=lambda s: s.job.rest is not None,
+        ),
+        "recut_pieces": attrs.evolve(
+            told.records(*(_AGAIN, "record.plan-file.again.one", "record.plan-file.again"), _of_both),
+            when=lambda s: s.job.rest is not None,
         ),
         "recuts": told.records(
             *(_RECUT, "record.plan-file.recuts.one", "record.plan-file.recuts"),

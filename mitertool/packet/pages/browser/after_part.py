@@ -18,15 +18,25 @@ from mitertool.words import counted, phrase
 
 def second_ends_part(one: SecondEnds, saw: Machine | None, units: Units) -> Markup:
     """Blanks of one mark that get their other end against the stop, told as a row of a bar."""
+    return _part(one, f"r{one.number}", f"recut-{one.number}", saw, units)
+
+
+def recut_part(one: SecondEnds, number: int, saw: Machine | None, units: Units) -> Markup:
+    """Pieces of one mark that are cut already and become others, told as a row of a bar; `number` is of their row."""
+    return _part(one, f"a{number}", f"again-{number}", saw, units)
+
+
+def _part(one: SecondEnds, box: str, place: str, saw: Machine | None, units: Units) -> Markup:
     row, count = one.row, len(one.row.numbers)
-    title = element("h2", counted("browser.recut", count, mark=row.mark))
+    head = row.again.in_units(units) if row.again else counted("browser.recut", count, mark=row.mark)
+    title = element("h2", head)
     laid = (element("p", says, class_="roll") for says in figures.laid_words(row, units))
     prove = element("p", figures.proof_words(row.proof), class_="prove") if row.proof else None
     does = element("div", element("div", reading_part(row.reading, saw), prove), _stop(row, units), class_="does")
     told = (element("p", word) for word in (row.said.prep, row.said.process, row.said.note) if word)
-    boxes = ticks.piece_boxes(f"r{one.number}", count, phrase("browser.recut/box", mark=row.mark))
+    boxes = ticks.piece_boxes(box, count, phrase("browser.recut/box", mark=row.mark))
     cut = element("li", *laid, turn_part(row), does, first_part(row, units), *told, boxes, class_="cut")
-    return element("section", title, element("ol", cut, class_="cuts"), class_="work", id=f"recut-{one.number}")
+    return element("section", title, element("ol", cut, class_="cuts"), class_="work", id=place)
 
 
 def _stop(row: CutRow, units: Units) -> Markup | None:

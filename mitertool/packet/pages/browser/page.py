@@ -13,7 +13,7 @@ from mitertool.job import Solution
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.floor.values import FloorSheet
 from mitertool.packet.pages.browser import ticks
-from mitertool.packet.pages.browser.after_part import further_part, second_ends_part
+from mitertool.packet.pages.browser.after_part import further_part, recut_part, second_ends_part
 from mitertool.packet.pages.browser.bar_part import bar_part
 from mitertool.packet.pages.browser.job_part import job_part, left_overs
 from mitertool.packet.pages.browser.markup import Markup, element, sentence
@@ -79,8 +79,9 @@ def _tools() -> Markup:
 
 
 def _work(sheet: FloorSheet, solution: Solution) -> Iterator[Markup | None]:
-    """Bars and second ends of blanks in the order of work, then further cuts."""
+    """Pieces that are recut, bars and second ends of blanks in the order of work, then further cuts."""
     units = sheet.head.units
+    yield from (recut_part(one, number, sheet.saw, units) for number, one in enumerate(sheet.recut_pieces, 1))
     if solution.plan is None:
         yield from (bar_part(bar, solution) for bar in sheet.bars)
     for step in solution.plan.steps if solution.plan else ():

@@ -282,6 +282,7 @@ def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing,
     room, wide = _WORDS - _BOXES - 2, sheet.width - _WORDS
     loud = sheet.saw is not None and not sheet.keyed and row.makes != "piece"
     told = [*((one, loud) for one in brought), (figures.blank_words(row, sheet.units), False)]
+    told += [(row.again.in_units(sheet.units), True)] if row.again else []
     told += [(one, True) for one in figures.laid_words(row, sheet.units)]
     said = (*((one, bold) for one, bold in told if one), *_said(row))
     left = [line for says in _set_words(row) for line in wrap(says, room, NOTE, bold=True)]

@@ -131,7 +131,8 @@ def laid_words(row: CutRow, units: Units) -> Iterator[str]:
     laid = row.laid
     if laid is None:
         return
-    yield phrase(f"floor.laid/{laid.pose}", length=show_length(laid.length, units))
+    told = "rest.laid" if laid.of else "floor.laid"
+    yield phrase(f"{told}/{laid.pose}", length=show_length(laid.length, units), mark=laid.of)
     if row.stop is None or not row.stop.holds:
         fixed, moving = (show_length(x, units) for x in (laid.fixed, laid.moving))
         yield phrase("sheet.second-by-tape", fixed=fixed, moving=moving)

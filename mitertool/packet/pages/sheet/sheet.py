@@ -19,7 +19,7 @@ from mitertool.packet.pages.sheet.further_blocks import further_blocks
 from mitertool.packet.pages.sheet.last_page import last_blocks
 from mitertool.packet.pages.sheet.rack_block import rack_blocks
 from mitertool.packet.pages.sheet.rest_block import rest_blocks
-from mitertool.packet.pages.sheet.second_ends import second_end_blocks
+from mitertool.packet.pages.sheet.second_ends import recut_blocks, second_end_blocks
 from mitertool.packet.paper.layout import FOOT, HEAD, MARGIN, Block, Paper, cell, page_numbers, pages
 from mitertool.packet.words import origin
 from mitertool.words import phrase
@@ -56,6 +56,7 @@ def _before(floor: FloorSheet, solution: Solution, width: float, on: Mapping[int
     """What comes before the bars: the job, and what is taken off the rack; `on` has the page of each bar."""
     yield from first_blocks(floor, width, on)
     yield from rest_blocks(solution, width)
+    yield from recut_blocks(floor, width)
     yield from rack_blocks(solution, width)
 
 

@@ -1,0 +1,128 @@
+"""Pieces that are cut already and become others: how each is set and where its stop stands; knows job and saw."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import attrs
+
+from mitertool.bar import Angles, BarCut, BarPiece
+from mitertool.cut import Cut
+from mitertool.job.before import CutAlready
+from mitertool.job.model import Job
+from mitertool.job.recuts import RecutRun
+from mitertool.job.solved import SolvedPiece
+from mitertool.nest import Recut
+from mitertool.piece import Piece
+from mitertool.piece.poses import OTHER_END, POSES, TURNED
+from mitertool.rack.values import RackBar
+from mitertool.saw.feed.stops import stops
+from mitertool.saw.setting.asked import Asked
+
+
+@attrs.frozen
+class RecutPiece:
+    """Pieces that are cut already and become others of one mark, by their number in the packet, counted from 1.
+
+    `solved` is what they become, so many of it; `steps` the cuts that make it, one end after the other, and `off_cuts`
+    what comes off each piece.
+    """
+
+    number: int
+    offer: CutAlready
+    solved: SolvedPiece
+    steps: tuple[RecutRun, ...]
+    off_cuts: tuple[RackBar, ...] = ()
+
+    @property
+    def called(self) -> str:
+        """Its number as the sheet has it."""
+        return f"R{self.number}"
+
+
+def taken(job: Job) -> tuple[CutAlready, ...]:
+    """The pieces that are recut in a job of a rest; none in any other."""
+    rest = job.rest
+    return tuple(one for one in rest.offers if one.fate == "recut") if rest and rest.taken else ()
+
+
+def recut_pieces(job: Job, wanted: Sequence[SolvedPiece], asked: Asked | None) -> tuple[RecutPiece, ...]:
+    """All that are recut, in their order; `wanted` are the marks of the whole job."""
+    by_mark = {one.mark: one for one in wanted}
+    return tuple(
+        RecutPiece(
+            number,
+            offer,
+            attrs.evolve(by_mark[offer.to], quantity=offer.count),
+            tuple(_steps(number, offer, by_mark[offer.to], asked)),
+            off_cuts(offer, by_mark[offer.to].order.grade, job.kerf),
+        )
+        for number, offer in enumerate(taken(job), 1)
+    )
+
+
+def _steps(number: int, offer: CutAlready, new: SolvedPiece, asked: Asked | None) -> Iterator[RecutRun]:
+    """Of two ends the old piece's right one first: its left end, as it is, stands at the stop."""
+    old, how = offer.piece, offer.how
+    assert old is not None
+    assert how is not None
+    blank = old.centerline
+    if len(how.cut_anew) == 2:
+        half = Piece(old.section, blank - how.off[1], old.left, how.ends[1], at="centerline")
+        yield _step(number, offer, new, (half, "right", blank), asked)
+        blank = half.centerline
+        last = OTHER_END["right"] if how.pose in TURNED else "left"
+    else:
+        last = how.cut_anew[0]
+    yield _step(number, offer, new, (new.piece, last, blank), asked)
+
+
+def _step(
+    number: int, offer: CutAlready, new: SolvedPiece, made: tuple[Piece, str, float], asked: Asked | None
+) -> RecutRun:
+    """The cut of an end of a piece, laid so that its other end stands at the stop, where the saw makes it so."""
+    piece, end, blank = made
+    leads = asked.saw.leads if asked else "left"
+    poses = [pose for pose in piece.poses if not new.order.turn or pose in new.order.turn] or list(POSES[:1])
+    trailing = [pose for pose in poses if (OTHER_END[end] if pose in TURNED else end) != leads]
+    found = [_laid(number, offer, new, (piece, end, blank), pose, asked) for pose in trailing or poses]
+    return next((run for run in found if run.reach is None or run.reach.ok), found[0])
+
+
+def _laid(
+    number: int,
+    offer: CutAlready,
+    new: SolvedPiece,
+    made: tuple[Piece, str, float],
+    pose: str,
+    asked: Asked | None,
+) -> RecutRun:
+    piece, end, blank = made
+    laid = BarPiece.of(offer.to, piece, pose, leads=asked.saw.leads if asked else "left")
+    lying = OTHER_END[end] if pose in TURNED else end
+    trails = lying != laid.leads
+    cut = laid.trail if trails else laid.lead
+    reach = asked.made(laid.section, getattr(laid, lying), lying) if asked else None
+    angles = reach.angles if reach else Angles()
+    head = (offer.to, laid.section, new.order.grade, offer.count, end, pose, 0)
+    recut = Recut(*head, blank, laid.centerline, *laid.along_bottom, cut, angles)
+    return RecutRun(number, recut, laid, reach, stops([laid], [reach])[0] if reach and trails else None)
+
+
+def off_cuts(offer: CutAlready, grade: str, kerf: float) -> tuple[RackBar, ...]:
+    """What comes off a piece at either end, where anything of it is whole, as the catalogue draws its section."""
+    if offer.piece is None or offer.how is None:
+        return ()
+    old, (left, right), ends = offer.piece, offer.how.off, offer.how.ends
+    parts = (((old.left, ends[0].reversed), left, ends[0]), ((ends[1].reversed, old.right), right, ends[1]))
+    found = (_off_cut(old, pair, off - cut.kerf_along(kerf), grade) for pair, off, cut in parts)
+    return tuple(one for one in found if one)
+
+
+def _off_cut(old: Piece, ends: tuple[Cut, Cut], length: float, grade: str) -> RackBar | None:
+    """So much on the centerline between two ends; None where nothing of it is whole."""
+    reach = sum(BarCut(cut).half_reach(old.section) for cut in ends)
+    if length - reach <= 0:
+        return None
+    left, right = (BarCut(cut).unlaid(old.section).plane for cut in ends)
+    return RackBar(old.section.name, length + reach, length - reach, grade, "", left, right)

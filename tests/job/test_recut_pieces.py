@@ -1,0 +1,144 @@
+"""Pieces that are cut already and become others: how each is set, where its stop stands, its label and its row.
+
+RHS 80x40x3 lies 40 wide; a miter of 45 degrees there takes 40 off one side. Expected lengths are hand arithmetic.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Callable
+from math import sqrt, tan
+from pathlib import Path
+
+import pytest
+
+from mitertool.cut import Cut
+from mitertool.job import Solution, load, solve
+from mitertool.job.done import read_work
+from mitertool.job.rest import rest_of
+from mitertool.packet.floor.made import floor_of
+from mitertool.packet.packet import Options, packet_files
+from mitertool.packet.pages.labels import cut_pieces
+from mitertool.packet.pages.sheet.sheet import cut_sheet
+from tests.cli.conftest import Said, call
+from tests.packet.text_boxes import findings
+
+__all__ = ["call"]
+
+Call = Callable[..., Said]
+ROOT = Path(__file__).resolve().parents[2]
+JOB = """
+[job]
+name = "Week"
+saw = "saw.toml"
+[[stock]]
+section = "RHS 80x40x3"
+length = 6000
+[[piece]]
+mark = "LONG"
+section = "RHS 80x40x3"
+length = 1700
+left = 30
+right = 30
+quantity = 2
+[[piece]]
+mark = "SHORT"
+section = "RHS 80x40x3"
+length = 1150
+left = 45
+right = 45
+quantity = 4
+[nest]
+kerf = 2
+"""
+RADIANS = 3.141592653589793 / 180
+
+
+@pytest.fixture
+def week(tmp_path: Path) -> Path:
+    (tmp_path / "saw.toml").write_text((ROOT / "gallery" / "saws" / "hinged.toml").read_text("utf-8"), "utf-8")
+    (tmp_path / "job.toml").write_text(JOB)
+    return tmp_path
+
+
+def rest(folder: Path, *rows: str) -> Solution:
+    (folder / "done.csv").write_text("\n".join(["what,name,length,quantity", *rows]))
+    whole = load(folder / "job.toml")
+    return solve(rest_of(whole, read_work(folder / "done.csv", whole), recut=True), effort=0.1)
+
+
+def test_an_end_that_stays_stands_at_the_stop(week: Path) -> None:
+    """Two of SHORT, 1170 long yet: 20 come off one end; its longest line, 1150, is what the stop holds."""
+    (one,) = rest(week, "spoiled,SHORT,1170,2").again
+    (step,) = one.steps
+    assert (one.called, one.offer.count, one.solved.mark, one.solved.quantity) == ("R1", 2, "SHORT", 2)
+    assert step.recut.blank == pytest.approx(1130)
+    assert step.recut.length == pytest.approx(1110)
+    assert step.stop is not None
+    assert step.stop.from_blade == pytest.approx(1150)
+    assert abs(step.reach.swing if step.reach else 0.0) == pytest.approx(45)
+    assert one.off_cuts == ()
+
+
+def test_two_ends_are_cut_one_after_the_other(week: Path) -> None:
+    """LONG, 1500 at its longest, ends of 30: first one end at 45, its other end as it was; then that.
+
+    After the first the longest line has half of what either slope takes beside the centerline, 20 tan 30 and 20.
+    """
+    (one,) = rest(week, "spoiled,LONG,1500,1").again
+    first, last = one.steps
+    beside = 20 * tan(30 * RADIANS) + 20
+    assert first.recut.blank == pytest.approx(1500 - 40 * tan(30 * RADIANS))
+    assert first.stop is not None
+    assert first.stop.from_blade == pytest.approx(first.recut.length + beside)
+    assert last.recut.blank == pytest.approx(first.recut.length)
+    assert last.stop is not None
+    assert (last.stop.from_blade, last.recut.length) == pytest.approx((1150, 1110))
+
+
+def test_what_comes_off_lies_between_a_kerf_and_the_old_end(week: Path) -> None:
+    """One end stays: 1500 less 1150 is an off-cut, parallel ends of 45, a kerf of 2 sqrt 2 along the bar."""
+    (one,) = rest(week, "spoiled,SHORT,1140,1", "piece,SHORT,,1", "spoiled,LONG,1500,1").again
+    off = sorted(bar.square for bar in one.off_cuts)
+    (left, right) = one.offer.how.off if one.offer.how else (0.0, 0.0)
+    assert one.offer.mark == "LONG"
+    cl = max(left, right) - 2 * sqrt(2)
+    assert off == pytest.approx([cl - 20 - 20 * tan(30 * RADIANS)])
+    assert {abs(bar.left.miter) for bar in one.off_cuts} | {abs(bar.right.miter) for bar in one.off_cuts} == {30, 45}
+    assert one.off_cuts[0].left != Cut()
+
+
+def test_sheet_labels_and_tables_have_them(week: Path) -> None:
+    """Two of four are recut, two come off a bar: the labels count 1 to 4, the tables have a row of either."""
+    solution = rest(week, "spoiled,SHORT,1170,2")
+    short = [one for one in cut_pieces(solution) if one.solved.mark == "SHORT"]
+    assert [(one.again, one.number, one.of) for one in short] == [("R1", 1, 4), ("R1", 2, 4), ("", 3, 4), ("", 4, 4)]
+    files = packet_files(solution, Options())
+    rows = [row for row in csv.DictReader(io.StringIO(files["pieces.csv"].decode())) if row["mark"] == "SHORT"]
+    assert [(row["quantity"], row["recut"], row["recut_of"]) for row in rows] == [("2", "R1", "SHORT"), ("2", "", "")]
+    (told,) = json.loads(files["plan.json"])["recut_pieces"]
+    assert (told["number"], told["count"], told["left_mm"], told["becomes"]) == ("R1", 2, 1170, "SHORT")
+    assert told["cuts"][0]["stop"]["from_blade_mm"] == pytest.approx(1150)
+    page = files["cut-sheet.html"].decode()
+    assert "R1: 2 SHORT, spoiled, 1170 mm left, become SHORT" in page
+    (row,) = floor_of(solution).recut_pieces
+    assert row.row.stop is not None
+    for sheet in cut_sheet(solution):
+        assert findings(sheet) == []
+
+
+def test_a_recut_is_told_as_done_by_its_number(week: Path, call: Call, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It is a good piece then, and the spoiled one is gone: nothing is recut again, and two are left to cut."""
+    monkeypatch.chdir(week)
+    assert call("done", "job.toml", "--good", "LONG=2", "--spoiled", "SHORT=2@1170").code == 0
+    step = ("packet", "job.toml", "--done", "done.csv", "--recut")
+    assert "2 SHORT, spoiled: RECUT to SHORT" in call(*step).out
+    said = call("done", "job.toml", "--cut", "R1", "--of", "Week-rest", "--json")
+    assert said.json["good"] == {"LONG": 2, "SHORT": 2}
+    said = call(*step)
+    assert "RECUT" not in said.out
+    assert "2 SHORT: KEEP" in said.out
+    assert call("done", "job.toml", "--cut", "all", "--of", "Week-rest", "--json").json["good"]["SHORT"] == 4
+    assert call("done", "job.toml", "--cut", "R9", "--of", "Week-rest").code == 2
