@@ -39,7 +39,9 @@ def recut_rows(solution: Solution) -> Iterator[SecondEnds]:
             last = run is one.steps[-1]
             row = _row(run, tilt, {})
             laid = row.laid and attrs.evolve(row.laid, of=one.offer.to if last else one.offer.mark)
-            row = attrs.evolve(row, laid=laid, again=_again(one, last), first=to_measure(one.solved, None) if last else None)
+            row = attrs.evolve(
+                row, laid=laid, again=_again(one, last), first=to_measure(one.solved, None) if last else None
+            )
             yield SecondEnds(one.number, 0, run.recut.section, run.recut.grade, row)
             tilt = run.reach.tilt if run.reach else None
 
