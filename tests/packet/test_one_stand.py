@@ -21,11 +21,12 @@ from mitertool.job.runs import Run
 from mitertool.nest import Placed
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.floor.rows import ends_of
+from mitertool.packet.floor.values import PieceRow
 from mitertool.packet.pages.setting.plan_view import plan_view
 from mitertool.packet.pages.setting.tilt_view import tilt_view
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.bar_strip import strip_block
-from mitertool.packet.pages.sheet.piece_rows import shape
+from mitertool.packet.pages.sheet.piece_rows import in_order, shapes
 from tests.packet.jobs import ROOT, SAWS, head, piece, stock
 
 WIDTH = 186.0
@@ -97,11 +98,9 @@ def ends_on_strip(run: Run) -> Iterator[tuple[Placed, Line, Line]]:
         yield placed, left, right
 
 
-def ends_on_page_one(solution: Solution, mark: str) -> tuple[int, int]:
-    """How the left and the right end of a mark's sign on page one lean."""
-    solved = next(piece for piece in solution.pieces if piece.mark == mark)
-    (outline,) = shape(solved.piece).entities
-    assert isinstance(outline, Polygon)
+def ends_on_page_one(row: PieceRow) -> tuple[int, int]:
+    """How the left and the right end of a mark's sign on page one lean, seen from above."""
+    outline = next(part for part in shapes(row).entities if isinstance(part, Polygon))
     sides = [Line(a, b, OUTLINE) for a, b in zip(outline.points[::2], outline.points[1::2], strict=True)]
     left, right = sorted(sides, key=middle)
     return lean(left), lean(right)
@@ -120,18 +119,42 @@ def slant(miter: float, end: str) -> int:
     return 0 if miter == 0 else int(math.copysign(1, miter)) * (-1 if end == "left" else 1)
 
 
-def test_page_one_shows_the_left_end_at_the_left_and_the_moving_side_up(solution: Solution) -> None:
-    for solved in solution.pieces:
-        left, right = ends_on_page_one(solution, solved.mark)
-        assert left == slant(solved.piece.left.miter, "left"), solved.mark
-        assert right == slant(solved.piece.right.miter, "right"), solved.mark
+def test_page_one_shows_a_piece_as_it_lies_on_its_bar(solution: Solution) -> None:
+    """The first one that is cut: so the sign of a mark and the strip of its bar show the same ends at the same side."""
+    rows = {row.mark: row for row in floor_of(solution).pieces}
+    for run in solution.runs:
+        for placed, left, right in ends_on_strip(run):
+            row = rows.pop(placed.mark, None)
+            assert row is None or ends_on_page_one(row) == (lean(left), lean(right)), placed
+    assert all(row.refused for row in rows.values())
 
 
-def test_a_piece_and_its_opposite_hand_mirror_each_other(solution: Solution) -> None:
-    """By hand: the ends change places and each lean is turned over."""
-    for solved in (one for one in solution.pieces if one.hand == "opposite"):
-        left, right = ends_on_page_one(solution, solved.order.mark)
-        assert ends_on_page_one(solution, solved.mark) == (-right, -left)
+def test_page_one_names_the_end_that_is_cut_first(solution: Solution) -> None:
+    """The leading end of the bar, which lies at the side that the strip's arrow points to; with what is set for it."""
+    floor = floor_of(solution)
+    leading = 0 if floor.saw is None or floor.saw.fixed_jaw == "left" else 1
+    codes = in_order(floor.saw)
+    assert codes[leading] == "sheet.first-cut"
+    assert codes[1 - leading] == "sheet.second-cut"
+    rows = {row.mark: row for row in floor.pieces}
+    for run in solution.runs:
+        lead = None
+        for cut in run.cuts:
+            row = rows.pop(cut.mark, None) if cut.mark else None
+            if row and lead:
+                ends = (row.cut[0].left, row.cut[0].right)
+                assert ends[leading].degrees == pytest.approx(lead.reach.scale)
+                assert ends[1 - leading].degrees == pytest.approx(cut.reach.scale)
+            lead = cut
+
+
+def test_the_sign_of_a_bevel_shows_which_edge_is_long(tmp_path: Path) -> None:
+    """Long at the top where the bevel is positive, by hand: from the fixed jaw a left end leans like a backslash."""
+    (row,) = floor_of(with_saw(tmp_path, "left", BOTH_WAYS, BEVELED, tilts=True)).pieces
+    _, side = [part for part in shapes(row).entities if isinstance(part, Polygon)]
+    edges = [Line(a, b, OUTLINE) for a, b in zip(side.points[::2], side.points[1::2], strict=True)]
+    left, right = sorted(edges, key=middle)
+    assert (lean(left), lean(right)) == (-1, -1)
 
 
 def test_a_piece_on_the_strip_leans_as_it_is_drawn(solution: Solution) -> None:

@@ -10,7 +10,8 @@ LENGTH = r"""[-\d'" ./]+"""
 ANGLE = r"-?\d+(?:\.\d+)?"
 
 # page one
-PIECES = ["Bar", "Mark", "Pcs", "Section", "Long point", "Left end", "Right end"]
+PIECES = ["Bar", "Mark", "Pcs", "Section", "Long point"]
+ENDS = ("First cut", "Second cut")
 TENTHS = re.compile(r"(\d(?:\.\d)?) div\. (more|less)")
 OPPOSITE = "opposite hand"
 

@@ -77,11 +77,11 @@ class Sheet:
                 yield self._mark(heading, below[row], list(_close(below[row:then])))
 
     def _mark(self, heading: Sequence[Word], row: Sequence[Word], more: Sequence[Word]) -> tuple[str, Mark]:
-        by = dict(zip(says.PIECES, heading, strict=False))
+        by = {word.text: word for word in heading}
         mark = next(word.text for word in row if abs(word.x - by["Mark"].x) < SAME)
         count = next(word.text for word in row if _flush(word, by["Pcs"]))
         long = next(word.text for word in row if _flush(word, by["Long point"]))
-        found = frozenset(line for end in ("Left end", "Right end") for line in _lines_of(by[end], more))
+        found = frozenset(line for end in says.ENDS for line in _lines_of(by[end], more))
         return mark.replace(" ", ""), Mark(int(count), self.length(long), found)
 
     @cached_property

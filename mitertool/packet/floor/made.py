@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.job import Solution, SolvedPiece
 from mitertool.packet.floor.bars import work_of
-from mitertool.packet.floor.readings import reading_for
+from mitertool.packet.floor.lying import lying_of
 from mitertool.packet.floor.rows import beyond
 from mitertool.packet.floor.second_ends import recut_rows
-from mitertool.packet.floor.values import BarWork, Fetch, FloorSheet, PieceRow, Reading, Refusal, Totals
+from mitertool.packet.floor.values import AsCut, BarWork, Fetch, FloorSheet, PieceRow, Refusal, Totals
 from mitertool.quantity.problem import Problem
 
 
@@ -59,30 +59,23 @@ def _pieces(solution: Solution, bars: Sequence[BarWork]) -> Iterator[PieceRow]:
         for mark in dict.fromkeys(mark for row in bar.rows for mark in row.marks):
             order.setdefault(mark, []).append(bar)
     by_mark = {solved.mark: solved for solved in solution.pieces}
+    lying = lying_of(solution)
     for mark in dict.fromkeys((*order, *by_mark)):
-        yield _piece(by_mark[mark], order.get(mark, []), solution)
+        yield _piece(by_mark[mark], lying[mark], order.get(mark, []), solution)
 
 
-def _piece(solved: SolvedPiece, bars: Sequence[BarWork], solution: Solution) -> PieceRow:
+def _piece(solved: SolvedPiece, cut: tuple[AsCut, ...], bars: Sequence[BarWork], solution: Solution) -> PieceRow:
     rows = [row for bar in bars for row in bar.rows if solved.mark in row.marks]
     fit = solution.fit.pieces.get(solved.mark)
     return PieceRow(
         solved,
-        left=_readings(solved, "left"),
-        right=_readings(solved, "right"),
+        cut,
         bars=tuple(bar.number for bar in bars if bar.run),
         keys=_once(row.key for row in rows if row.key is not None),
         stops=_once(row.stop.from_blade for row in rows if row.stop and row.stop.holds),
         refused=solved.mark in solution.refused,
         proved=fit is not None and beyond(fit),
     )
-
-
-def _readings(solved: SolvedPiece, end: str) -> tuple[Reading, ...]:
-    """Every reading with which an end is cut off the bar, once; by its drawing where no saw is known."""
-    cut = solved.piece.cuts(end)[0]
-    ways = (way.reach for way in solved.ways_of(end))
-    return tuple(dict.fromkeys(reading_for(reach, cut) for reach in ways))
 
 
 def _once(lengths: Iterator[float]) -> tuple[float, ...]:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from math import copysign
+from typing import Final
 
 from mitertool.cut import Cut
 from mitertool.packet.floor.values import Reading
 from mitertool.saw import Reach
 
 _TENTHS = 10
+_DIGITS: Final = 6
+"""Decimals of a division to which a reading is taken: half-way between two lines it is everywhere told by the same."""
 
 
 def reading_of(reach: Reach) -> Reading:
@@ -37,7 +40,7 @@ def beside_a_line(reading: float, division: float) -> tuple[float, int]:
     >>> beside_a_line(123.6, 0.5)
     (123.5, 2)
     """
-    line = round(abs(reading) / division) * division
+    line = round(round(abs(reading) / division, _DIGITS)) * division
     return copysign(line, reading) + 0.0, round((abs(reading) - line) / division * _TENTHS)
 
 

@@ -265,16 +265,32 @@ class Fetch:
     notes: tuple[str, ...] = ()
 
 
+Lean = tuple[float, float]
+"""How far a face goes to the right, seen as every picture is, for 1 toward the moving side and for 1 up."""
+
+
+@attrs.frozen
+class AsCut:
+    """A piece as it lies when it is cut, as the strip of its bar shows it: the readings and `leans` of its ends there.
+
+    Left and right are those of the picture: which is cut first goes by the saw, as the leading end of its bars lies.
+    """
+
+    left: Reading
+    right: Reading
+    leans: tuple[Lean, Lean]
+
+
 @attrs.frozen
 class PieceRow:
-    """A mark in the order of cutting, with every reading of either end and the bars on which it lies.
+    """A mark in the order of cutting, with every way in which its pieces are cut and the bars on which it lies.
 
-    `keys` are the lengths to key, `stops` where the stop stands; `refused`: the saw cannot make it, it is on no bar.
+    `cut` holds the ways with different readings in the order of work, at least one. `keys` are the lengths to key,
+    `stops` where the stop stands; `refused`: the saw cannot make it, it is on no bar.
     """
 
     solved: SolvedPiece
-    left: tuple[Reading, ...]
-    right: tuple[Reading, ...]
+    cut: tuple[AsCut, ...]
     bars: tuple[int, ...]
     keys: tuple[float, ...] = ()
     stops: tuple[float, ...] = ()

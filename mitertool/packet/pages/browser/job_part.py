@@ -7,13 +7,16 @@ from collections.abc import Iterable, Iterator, Sequence
 from mitertool.job import Solution, SolvedPiece
 from mitertool.packet.floor.values import FloorSheet, PieceRow, Reading
 from mitertool.packet.pages import rest_said, said
-from mitertool.packet.pages.browser import ticks
+from mitertool.packet.pages.browser import pictures, ticks
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.first_page import cautions, head_facts, row_order, watched
+from mitertool.packet.paper.stand import leads
 from mitertool.packet.words import instead, keyed
+from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import Units, show_length
 from mitertool.quantity.units import said as unit_words
+from mitertool.saw import Machine
 from mitertool.words import counted, phrase
 
 
@@ -96,7 +99,8 @@ def _piece(row: PieceRow, sheet: FloorSheet, units: Units) -> Markup:
     listed = element("dl", *(joined(element("dt", name), element("dd", value)) for name, value in facts))
     bars = (element("a", phrase("browser.bar", number=bar), href=f"#bar-{bar}", class_="jump") for bar in row.bars)
     refused = element("p", phrase("browser.refused/mark"), class_="prove") if row.refused else None
-    inside = (element("h3", row.mark, class_="mark"), element("p", many), refused, listed, *_told(solved))
+    head = element("h3", row.mark, class_="mark"), pictures.of_piece(row), element("p", many)
+    inside = (*head, refused, listed, *_told(solved))
     return element("li", *inside, element("p", *bars), _counts(row), **ticks.of_piece(solved))
 
 
@@ -110,11 +114,16 @@ def _told(solved: SolvedPiece) -> Iterator[Markup]:
 
 def _figures(row: PieceRow, sheet: FloorSheet, units: Units) -> Iterator[tuple[str, str]]:
     yield "long-point", show_length(row.solved.piece.long_point, units)
-    for end, readings in (("left", row.left), ("right", row.right)):
-        yield end, "; ".join(_reading(one) for one in readings)
+    for name, end in zip(("first", "second"), _ends(sheet.saw), strict=True):
+        yield name, "; ".join(_reading(getattr(one, end)) for one in row.cut)
     if sheet.saw:
         yield "key", "; ".join(keyed(length, sheet.saw, units) for length in row.keys)
     yield "stop", "; ".join(show_length(length, units) for length in row.stops)
+
+
+def _ends(saw: Machine | None) -> tuple[str, str]:
+    """The end of a piece, as it lies on its bar, that is cut first, and the other."""
+    return leads(saw), OTHER_END[leads(saw)]
 
 
 def _reading(shown: Reading) -> str:

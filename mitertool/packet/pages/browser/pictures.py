@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import Final
 
 from mitertool.drawing import Drawing, Text, svg
-from mitertool.packet.floor.values import BarWork, Reading
+from mitertool.packet.floor.values import BarWork, PieceRow, Reading
 from mitertool.packet.pages.browser.markup import Markup, element
 from mitertool.packet.pages.setting.vise_view import vise_view
 from mitertool.packet.pages.sheet.arrows import arrow_of, turn_arrow
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.bar_strip import strip_block
+from mitertool.packet.pages.sheet.piece_rows import shapes
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
 from mitertool.words import phrase
@@ -58,6 +59,11 @@ def of_strip(work: BarWork, saw: Machine | None) -> Markup | None:
     return picture(strip_block(bar, saw, _WIDE, bar.stock_length).drawing, phrase("browser.strip"))
 
 
+def of_piece(row: PieceRow) -> Markup:
+    """How a piece lies where it is cut, as on page one of the sheet. Words beside it say the same."""
+    return _sign(shapes(row), "shape")
+
+
 def arm(shown: Reading, saw: Machine | None) -> Markup:
     """An arrow beside a reading: where the arm goes, seen from the operator's place. Words beside it say the same."""
     return _sign(arrow_of(shown, saw, _SIGN))
@@ -68,5 +74,5 @@ def turn() -> Markup:
     return _sign(turn_arrow(_SIGN))
 
 
-def _sign(drawing: Drawing) -> Markup:
-    return element("span", Markup(svg.inline(drawing, "", 0.5)), class_="sign", aria_hidden="true")
+def _sign(drawing: Drawing, look: str = "sign") -> Markup:
+    return element("span", Markup(svg.inline(drawing, "", 0.5)), class_=look, aria_hidden="true")

@@ -154,15 +154,18 @@ def _led(names: Sequence[Name], paper: float) -> tuple[list[Entity], float]:
     while _badness(names, rows, paper) > _NEVER:
         names = names[::2]
     found: list[Entity] = [line for begin, end, _ in names for line in _bracket(begin, end)]
-    for row, here in enumerate(_slots(names, rows, paper)):
-        foot = -_UNDER - _ROW_BELOW * row
+    slots = list(_slots(names, rows, paper))
+    moved = any(abs(x - above) > _AIR for here in slots for _, above, x in here)
+    gap = _LED if moved or len(slots) > 1 else _UNLED
+    for row, here in enumerate(slots):
+        foot = -_UNDER - (gap + _NAME) * row
         for i, above, x in here:
-            found.append(Line((above, foot), (x, foot - _LED), THIN))
+            found.append(Line((above, foot), (x, foot - gap), THIN))
             if i % rows == row:
-                found.append(Text((x, foot - _LED - NOTE * 1.2), names[i][2], NOTE, "center", "baseline"))
+                found.append(Text((x, foot - gap - 0.4 - NOTE), names[i][2], NOTE, "center", "baseline"))
             else:
-                found.append(Line((x, foot - _LED), (x, foot - _ROW_BELOW), THIN))
-    return found, _UNDER + _ROW_BELOW * min(rows, len(names)) if names else 0.0
+                found.append(Line((x, foot - gap), (x, foot - gap - _NAME), THIN))
+    return found, (_UNDER + (gap + _NAME) * len(slots)) * bool(names)
 
 
 def _slots(names: Sequence[Name], rows: int, paper: float) -> Iterator[list[tuple[int, float, float]]]:
@@ -192,7 +195,7 @@ _NEVER: Final = 100.0
 def _bracket(begin: float, end: float) -> Iterator[Line]:
     """Under the pieces that a name is of."""
     yield Line((begin, -_UNDER), (end, -_UNDER), THIN)
-    yield from (Line((x, -_UNDER), (x, -_UNDER + 0.6), THIN) for x in (begin, end))
+    yield from (Line((x, -_UNDER), (x, -_UNDER + 0.5), THIN) for x in (begin, end))
 
 
 def _slot(name: Name, here: bool) -> float:
@@ -200,11 +203,11 @@ def _slot(name: Name, here: bool) -> float:
     return text_width(name[2], NOTE) + 4 * _AIR if here else 2 * _AIR
 
 
-_UNDER: Final = 1.0
+_UNDER: Final = 0.7
 """Paper mm below the bar for the brackets of names."""
 
-_ROW_BELOW: Final = _LED + 4.4
-"""Each row of names below the bar that have no room in it."""
+_UNLED, _NAME = 0.6, 3.9
+"""Paper mm from a bracket to a name that stands right below it, and what a row of names takes."""
 
 _ROWS_BELOW: Final = 4
 """Rows of names below a bar at most."""

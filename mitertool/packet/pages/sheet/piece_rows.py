@@ -8,14 +8,15 @@ from typing import Final
 import attrs
 
 from mitertool.drawing import FRAME, OUTLINE, THIN, Drawing, Line, Polygon, Text, text_width, wrap
-from mitertool.packet.floor.values import FloorSheet, PieceRow, Reading
+from mitertool.packet.floor.values import AsCut, FloorSheet, PieceRow, Reading
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.arrows import arrow_of
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
+from mitertool.packet.paper.stand import leads
 from mitertool.packet.words import keyed
-from mitertool.piece import Piece
 from mitertool.quantity import show_length
+from mitertool.saw import Machine
 from mitertool.words import phrase
 
 _BAR, _MARK, _COUNT, _SECTION, _LONG, _LEFT, _SHAPE, _RIGHT, _KEY, _PAGE = (
@@ -28,7 +29,7 @@ _MORE: Final = 4.0
 """Height of a row, and what each further line in a cell adds."""
 
 _PICTURE: Final = (13.0, 4.4)
-_STEEPEST: Final = 1.5
+_STEEPEST, _STEEPEST_SIDE = 1.2, 0.45
 """Slope to which an end is drawn at most: a sign of how the ends lie, not a picture to scale."""
 
 
@@ -48,8 +49,7 @@ def _titles(floor: FloorSheet, width: float) -> Block:
         ("sheet.title-count", _COUNT, _SECTION - _COUNT - 2, "right"),
         ("sheet.title-section", _SECTION, _LONG - _SECTION, "left"),
         ("sheet.title-long", _LONG, _LEFT - _LONG - 2, "right"),
-        ("sheet.title-left", _LEFT, _SHAPE - _LEFT, "left"),
-        ("sheet.title-right", _RIGHT, _KEY - _RIGHT, "left"),
+        *((code, x, _SHAPE - _LEFT, "left") for code, x in zip(in_order(saw), (_LEFT, _RIGHT), strict=True)),
         ("sheet.title-page", _PAGE, width - _PAGE, "right"),
     ]
     titles += [(key, _KEY, _PAGE - _KEY - 1, "right")] if saw else []
@@ -70,16 +70,11 @@ def _row(row: PieceRow, floor: FloorSheet, width: float, pages: Mapping[int, int
         *_cell(_keys(row, floor), _KEY, _PAGE - _KEY - 0.8, ROW, "right", bold=True),
         *_cell([page], _PAGE, width - _PAGE, NOTE, "right"),
     ]
-    ends = Drawing([])
-    for readings, left in ((row.left, _LEFT), (row.right, _RIGHT)):
-        drawn, told = _end(readings, floor, left)
-        ends, texts = ends + drawn, [*texts, *told]
-    low = min(text.at[1] for text in texts)
-    height = max(_TALL, -low + 1.4)
-    drawn_so = shape(piece).moved(_SHAPE, -_PICTURE[1] - 0.9)
-    return Block(
-        height, Drawing(texts) + ends + drawn_so + Drawing([Line((0, -height), (width, -height), THIN)]), gap=0.0
-    )
+    ends, told = _ends(row, floor)
+    drawn = ends + shapes(row)
+    low = min(*(text.at[1] - 1.4 for text in (*texts, *told)), drawn.bounds()[1] - 0.9)
+    height = max(_TALL, -low)
+    return Block(height, Drawing([*texts, *told, Line((0, -height), (width, -height), THIN)]) + drawn, gap=0.0)
 
 
 def _cell(
@@ -113,30 +108,57 @@ def _hand(row: PieceRow) -> Iterator[str]:
         yield phrase("sheet.opposite")
 
 
-def _end(readings: Sequence[Reading], floor: FloorSheet, x: float) -> tuple[Drawing, list[Text]]:
-    """Every reading of an end with the arrow of the first, and what lies past or short of each line."""
-    room, lines = _SHAPE - _LEFT - 6.2, list(_told(readings))
+def in_order(saw: Machine | None) -> tuple[str, str]:
+    """What the ends at the left and at the right of a picture are called: by which of them is cut first."""
+    first, second = "sheet.first-cut", "sheet.second-cut"
+    return (first, second) if leads(saw) == "left" else (second, first)
+
+
+def _ends(row: PieceRow, floor: FloorSheet) -> tuple[Drawing, list[Text]]:
+    """Both readings of a piece with their arrows, and below them those of pieces that are cut otherwise.
+
+    One that lies end for end has the same in the other order: the rows of its bar show it.
+    """
+    first, *others = row.cut
+    met = (_both(first), _both(first)[::-1])
+    ways = [first, *(one for one in others if _both(one) not in met)]
+    drawn, texts, y = Drawing(), list[Text](), 0.0
+    for way in ways:
+        found = [_end(reading, floor, x) for reading, x in ((way.left, _LEFT), (way.right, _RIGHT))]
+        drawn += found[0][0].moved(0, y) + found[1][0].moved(0, y)
+        texts += [attrs.evolve(text, at=(text.at[0], text.at[1] + y)) for _, told in found for text in told]
+        y -= _TALL + _MORE * (max(len(told) for _, told in found) - 1)
+    return drawn, texts
+
+
+def _both(way: AsCut) -> tuple[list[tuple[str, bool]], ...]:
+    """What is told of both ends."""
+    return list(_told(way.left)), list(_told(way.right))
+
+
+def _end(reading: Reading, floor: FloorSheet, x: float) -> tuple[Drawing, list[Text]]:
+    """A reading of an end with its arrow, and what lies past or short of its line."""
+    room, lines = _SHAPE - _LEFT - 6.2, list(_told(reading))
     texts = [
         cell(says, (x + 5.6, -4.6 - _MORE * i), room, ROW if bold else NOTE, bold=bold)
         if bold or text_width(says, NOTE) <= room
         else cell(says, (x, -4.6 - _MORE * i), room + 5.6, NOTE)
         for i, (says, bold) in enumerate(lines)
     ]
-    if readings[0].line is None or not readings[0].ok:
+    if reading.line is None or not reading.ok:
         return Drawing(), texts
-    return arrow_of(readings[0], floor.saw, 4.2).moved(x + 2.6, -5.0), texts
+    return arrow_of(reading, floor.saw, 4.2).moved(x + 2.6, -5.0), texts
 
 
-def _told(readings: Sequence[Reading]) -> Iterator[tuple[str, bool]]:
-    """Each reading in lines, and whether a line is the figure to set."""
-    for reading in readings:
-        if not reading.ok:
-            yield from ((line, False) for line in wrap(phrase("sheet.cannot"), 14.0, NOTE))
-            continue
-        yield figures.line_figure(reading), True
-        yield from ((line, False) for line in figures.beside_line(reading)[:1])
-        tilt, _ = figures.tilt_figure(reading)
-        yield from (((tilt, False),) if tilt else ())
+def _told(reading: Reading) -> Iterator[tuple[str, bool]]:
+    """A reading in lines, and whether a line is the figure to set."""
+    if not reading.ok:
+        yield from ((line, False) for line in wrap(phrase("sheet.cannot"), 14.0, NOTE))
+        return
+    yield figures.line_figure(reading), True
+    yield from ((line, False) for line in figures.beside_line(reading)[:1])
+    tilt, _ = figures.tilt_figure(reading)
+    yield from (((tilt, False),) if tilt else ())
 
 
 def _keys(row: PieceRow, floor: FloorSheet) -> list[str]:
@@ -152,13 +174,36 @@ def _keys(row: PieceRow, floor: FloorSheet) -> list[str]:
 _FEW: Final = 3
 
 
-def shape(piece: Piece) -> Drawing:
-    """How the ends lie to each other, seen from above with the moving side up; on (0, 0)."""
+def shapes(row: PieceRow) -> Drawing:
+    """A piece as it lies on its bar, from above; where an end is slanted up and down also from the side, on the bed.
+
+    Below it a word where others of it, whose ends differ, lie end for end.
+    """
+    (across, up), y = zip(*row.cut[0].leans, strict=True), -_PICTURE[1] - 0.9
+    drawn = shape(across[0], across[1]).moved(_SHAPE, y)
+    if max(map(abs, up)) > _UPRIGHT:
+        y -= _PICTURE[1] + 1.4
+        drawn += _from_side(up[0], up[1]).moved(_SHAPE, y)
+    first, *others = map(_both, row.cut)
+    if first[0] != first[1] and first[::-1] in others:
+        drawn += Drawing([cell(phrase("sheet.both-ways"), (_SHAPE - 0.7, y - 3.3), _PICTURE[0] + 1.4, NOTE, "center")])
+    return drawn
+
+
+def shape(left: float, right: float, steepest: float = _STEEPEST) -> Drawing:
+    """A piece whose ends lean so far to the right over its height, a sign on (0, 0)."""
     long, tall = _PICTURE
-    left, right = (max(-_STEEPEST, min(_STEEPEST, p)) for p in (piece.left.p, piece.right.p))
-    corners = [(-left * y, y) for y in (0.0, tall)]
-    ends = [(right * y, y) for y in (tall, 0.0)]
-    inset, beyond = max(0.0, *(-x for x, _ in corners)), max(0.0, *(x for x, _ in ends))
-    start, end = inset, long - beyond
-    points = [*((start + x, y) for x, y in corners), *((end + x, y) for x, y in ends)]
-    return Drawing([Polygon(points, OUTLINE)])
+    ends = [tall * max(-steepest, min(steepest, lean)) for lean in (left, right)]
+    start, end = max(0.0, -ends[0]), long - max(0.0, ends[1])
+    return Drawing([Polygon([(start, 0), (start + ends[0], tall), (end + ends[1], tall), (end, 0)], OUTLINE)])
+
+
+def _from_side(left: float, right: float) -> Drawing:
+    """The same seen from the fixed jaw, the top up, lying on the bed; so little slanted that the word stands in it."""
+    drawn = shape(left, right, _STEEPEST_SIDE)
+    word = cell(phrase("sheet.side-view"), (_PICTURE[0] / 2 - 4.3, 1.0), 8.6, LEAST, "center")
+    return drawn + Drawing([Line((-0.6, 0), (_PICTURE[0] + 0.6, 0), OUTLINE), word])
+
+
+_UPRIGHT: Final = 1e-9
+"""Slope below which an end stands upright."""
