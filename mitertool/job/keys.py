@@ -9,6 +9,8 @@ from mitertool.base.errors import BadInput
 from mitertool.cut.keys import END
 from mitertool.nest import WAYS
 from mitertool.piece import AT, POSES
+from mitertool.piece.marks import SIDES, PieceMark
+from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import schema
 from mitertool.quantity.keys import Key, Rule, Values, exact, keys_of, need
 from mitertool.quantity.kinds import (
@@ -26,8 +28,10 @@ from mitertool.quantity.kinds import (
     choice,
     count,
     number,
+    several,
     unread,
 )
+from mitertool.quantity.tables import Table
 from mitertool.quantity.units import Units
 from mitertool.words import LANGUAGES, phrase
 
@@ -121,6 +125,25 @@ def _check_turned(found: Values) -> None:
         raise BadInput("turned_arc", exact(found["turned_arc"]), phrase("refuse.turned-twice"))
 
 
+HOLE: Final = keys_of(
+    "table.hole",
+    **{
+        "at": need("hole.at", LENGTH_FROM_ZERO),
+        "from": Key("hole.from", choice(tuple(OTHER_END))),
+        "side": need("hole.side", choice(SIDES)),
+    },
+)
+"""The keys of a hole along a piece."""
+
+
+def _holes(value: Any, what: str, unit: Units) -> tuple[PieceMark, ...]:
+    values = several(unread({})).read(value, what, unit)
+    if not values or not all(isinstance(one, dict) for one in values):
+        raise BadInput(what, value, phrase("refuse.holes"))
+    tables = (Table(one, (phrase("what.hole", number=i),), unit) for i, one in enumerate(values, 1))
+    return tuple(PieceMark(said["at"], said.get("from", "left"), said["side"]) for said in map(HOLE.read, tables))
+
+
 PIECE: Final = keys_of(
     "table.piece",
     Rule(_check_quantity),
@@ -144,6 +167,7 @@ PIECE: Final = keys_of(
         "piece.turn",
         Kind(_turn, schema.several({"enum": list(POSES)}, 0)),
     ),
+    holes=Key("piece.holes", Kind(_holes, schema.several(HOLE.schema))),
     **PARTICULARS,
 )
 

@@ -16,6 +16,7 @@ from mitertool.job.particulars import Particulars
 from mitertool.lists.read import PartsList
 from mitertool.nest import Allowance, Bar, Stock
 from mitertool.piece import Piece
+from mitertool.piece.marks import PieceMark
 from mitertool.quantity import Units
 from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
 from mitertool.rack.values import DrawnOn
@@ -42,7 +43,8 @@ class Head:
 class PieceOrder:
     """A mark: how many of the piece as drawn and of its opposite hand, and what the floor must know of it.
 
-    `side_by_side` bars are cut at once; with `boxed` two of them as a box, which gives one of either hand.
+    `side_by_side` bars are cut at once; with `boxed` two of them as a box, which gives one of either hand. `places` are
+    where a hole is made or another piece lands, as drawn.
     """
 
     mark: str
@@ -57,6 +59,7 @@ class PieceOrder:
     particulars: Particulars = attrs.field(factory=Particulars)
     side_by_side: int = 1
     boxed: bool = False
+    places: tuple[PieceMark, ...] = ()
 
     def in_vise(self, piece: Piece) -> Piece:
         """A piece of this mark as the saw meets it: of all bars that are cut at once."""
@@ -66,13 +69,18 @@ class PieceOrder:
         return Piece(section, piece.centerline, piece.left, piece.right, at="centerline")
 
     @property
+    def is_own_opposite(self) -> bool:
+        """Whether the opposite hand is the same piece, laid another way: not where it has holes."""
+        return self.piece.is_own_opposite and all(place.what for place in self.places)
+
+    @property
     def a_cut(self) -> int:
         """How many pieces of a mark a cut gives; of a box one of either mark, or two where both go by one."""
-        return self.side_by_side * (2 if self.boxed and self.piece.is_own_opposite else 1)
+        return self.side_by_side * (2 if self.boxed and self.is_own_opposite else 1)
 
     def comes_with(self, mark: str) -> str:
         """The other mark that a cut of this one gives, "" for none."""
-        if not self.boxed or self.piece.is_own_opposite:
+        if not self.boxed or self.is_own_opposite:
             return ""
         return self.opposite_mark if mark == self.mark else self.mark
 
@@ -94,7 +102,7 @@ class PieceOrder:
     @property
     def counts(self) -> tuple[tuple[str, int], ...]:
         """Every mark that is cut with how many; an opposite hand that is the same piece goes by the first mark."""
-        if self.opposite and self.piece.is_own_opposite:
+        if self.opposite and self.is_own_opposite:
             return ((self.mark, self.quantity + self.opposite),)
         both = ((self.mark, self.quantity), (self.opposite_mark, self.opposite))
         return tuple((mark, count) for mark, count in both if count)

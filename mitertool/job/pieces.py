@@ -9,11 +9,13 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.cut import Cut
 from mitertool.cut.ends import turned_end
+from mitertool.frame.inside.landings import marks_by_piece
 from mitertool.job.keys import PIECE
 from mitertool.job.model import FrameOrder, PieceOrder
 from mitertool.job.named import NamedSections
 from mitertool.job.particulars import Particulars
 from mitertool.piece import Piece
+from mitertool.piece.marks import refuse_beyond
 from mitertool.quantity.keys import Values
 from mitertool.quantity.tables import Table
 from mitertool.saw.setting.rows import refuse_row
@@ -40,7 +42,9 @@ def piece_order(table: Table, sections: NamedSections) -> PieceOrder:
             turn,
             particulars=Particulars.taken(said),
             **together,
+            places=said.get("holes", ()),
         )
+        refuse_beyond(piece, order.places)
         _check_together(order)
     return order
 
@@ -60,6 +64,7 @@ def _check_together(order: PieceOrder) -> None:
 
 def of_frame(frame: FrameOrder, grade: str, lies: Mapping[str, str]) -> Iterator[PieceOrder]:
     """The marks that a frame asks for, in numbers for all frames of its kind; `lies` are its words by their keys."""
+    places = marks_by_piece(frame.assembly) if frame.assembly.inside else {}
     for member in frame.assembly.pieces:
         yield PieceOrder(
             mark=member.mark,
@@ -70,6 +75,7 @@ def of_frame(frame: FrameOrder, grade: str, lies: Mapping[str, str]) -> Iterator
             lies=", ".join(f"{key} {word}" for key, word in lies.items()),
             frame=frame.assembly.mark,
             particulars=attrs.evolve(frame.particulars, note=""),
+            places=places.get(member.mark, ()),
         )
 
 

@@ -109,7 +109,7 @@ def _mark(order: PieceOrder, mark: str, count: int) -> OldMark:
 
 def _less(order: PieceOrder, good: Mapping[str, int]) -> PieceOrder:
     """The order without the pieces that there are."""
-    if order.opposite and order.piece.is_own_opposite:  # one mark for both hands
+    if order.opposite and order.is_own_opposite:  # one mark for both hands
         both = order.quantity + order.opposite - good.get(order.mark, 0)
         drawn = min(order.quantity, both)
         return attrs.evolve(order, quantity=drawn, opposite=both - drawn)

@@ -128,7 +128,7 @@ def _most(saw: Saw | None) -> float:
 
 def _hands(order: PieceOrder, saw: Asked | None) -> Iterator[SolvedPiece]:
     """The piece as drawn and its opposite hand; one entry where the opposite hand is the same piece."""
-    if order.opposite and order.piece.is_own_opposite:
+    if order.opposite and order.is_own_opposite:
         yield _solved(order, order.mark, "as drawn", order.piece, order.quantity + order.opposite, saw)
         return
     if order.quantity:

@@ -14,6 +14,7 @@ from mitertool.cut import Cut
 from mitertool.job.model import PieceOrder
 from mitertool.job.settings import Use
 from mitertool.piece import POSES, Piece
+from mitertool.piece.marks import PieceMark
 from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.problem import Problem, Remark
 from mitertool.saw import Machine, Reach
@@ -161,6 +162,12 @@ class SolvedPiece:
     drawn: tuple[Reach | None, Reach | None] = (None, None)
     pose: str = POSES[0]
     ways: tuple[EndWay, ...] = ()
+
+    @property
+    def places(self) -> tuple[PieceMark, ...]:
+        """Where a hole is made in it or another piece lands on it; on an opposite hand from the other end."""
+        places = self.order.places
+        return tuple(one.mirrored for one in places) if self.hand == "opposite" else places
 
     @cached_property
     def in_vise(self) -> Piece:

@@ -19,11 +19,15 @@ if TYPE_CHECKING:
     from mitertool.job import Job
     from mitertool.job.solved import EndWay, SolvedPiece
     from mitertool.piece import Piece
+    from mitertool.piece.marks import PieceMark
     from mitertool.quantity import Units
     from mitertool.saw import Machine, Reach
     from mitertool.saw.feed.stops import Stop
     from mitertool.saw.setting.reasons import Reason
     from mitertool.sections import Section
+
+_FEW: Final = 4
+"""Places along a piece that a row of the sheet and a label have room for."""
 
 
 def origin(job: Job) -> str:
@@ -313,3 +317,26 @@ def instead(past: PastTheScale, units: Units) -> str:
     ways.append(phrase("past.fixture", held=show_angle(past.fixture), swing=most))
     asks = {"first": past.first, "second": past.second, "miter": show_angle(past.miter), "most": most}
     return phrase("past.corner", **asks, ways="; ".join(ways))
+
+
+def place_lines(places: Sequence[PieceMark], units: Units) -> tuple[str, ...]:
+    """Where holes and other pieces lie along a piece, a line a side and end that they are measured from."""
+    groups: dict[tuple[str, str], list[PieceMark]] = {}
+    for one in places:
+        groups.setdefault((one.side, one.end), []).append(one)
+    return tuple(
+        phrase(f"places.along/{end}", side=phrase(f"side.{side}"), places=", ".join(_place(one, units) for one in some))
+        for (side, end), some in groups.items()
+    )
+
+
+def few_places(places: Sequence[PieceMark], units: Units) -> tuple[str, ...]:
+    """The same where there are few; of many only how many there are: its sketch has them."""
+    if len(places) <= _FEW:
+        return place_lines(places, units)
+    return (phrase("places.many", count=len(places)),)
+
+
+def _place(one: PieceMark, units: Units) -> str:
+    at = show_length(one.at, units)
+    return phrase("places.lands", at=at, what=one.what) if one.what else phrase("places.hole", at=at)

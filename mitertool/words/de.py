@@ -591,6 +591,14 @@ WORDS: Final = {
     "viel) oder {little} (zu wenig) auseinander.",
     "frame.lean": "{step} zwischen den Diagonalen: eine Ecke {angle} daneben",
     "frame.turn": "{step} daneben von Ecke zu Ecke: Ecke {corner} bis {angle} daneben",
+    "frame.marks.says": "Anrisse entlang jedem Teil, vom linken Ende der Seite bis zur nahen Seite dessen, was dort "
+    "aufkommt; am Ring innen.",
+    "frame.marks.on": "auf",
+    "frame.marks.bar": "es kommt",
+    "frame.marks.at": "bei",
+    "frame.marks/fixed": "{mark} feste Seite",
+    "frame.marks/moving": "{mark} bewegliche Seite",
+    "frame.marks/ring": "{mark}, Ecke {first} bis {last}",
     "frame.make/many": "{count} Stück",
     "frame.make/one": "{count} Stück",
     "frame.misses": "die genauen Teile verfehlen sich um {missed}; auf Band und Skala gerundet öffnen sie {opens}",
@@ -855,6 +863,10 @@ WORDS: Final = {
     " oder plumb auf deren flacherer oder steilerer Seite.",
     "key.inside.crossing": "Für eine Strebe, die die zuvor eingesetzten Stäbe kreuzt: auf ihnen in Stücke geschnitten"
     " (cut) oder überblattet (lapped), alle ganz.",
+    "key.piece.holes": "Löcher entlang dem Teil, jedes mit at, from und side: nur für Worte und Anrisse.",
+    "key.hole.at": "Wie weit vom Ende dieser Seite bis zur Mitte des Lochs.",
+    "key.hole.from": "Vom linken oder rechten Ende, wie gezeichnet; vom linken, wenn nicht angegeben.",
+    "key.hole.side": "Auf der festen (fixed) oder beweglichen Seite (moving), unten (bottom) oder oben (top).",
     "key.frame.root_gap": "Der Spalt, der in jedem Stoß für die Naht offen bleibt.",
     "key.frame.measured": "Auf welcher Linie der Stäbe die Maße gemessen sind.",
     "key.frame.corners": "Wie sich die Stäbe treffen: ein Wort für alle Ecken oder eine Liste.",
@@ -1234,8 +1246,8 @@ WORDS: Final = {
     "note.leaf-width/two": "zwei Flügel, jeder {leaf} breit: Öffnung {opening} weniger zweimal {hinge} am Band und "
     "{meeting} dazwischen, halbiert",
     "note.leaf-height": "Flügel {leaf} hoch: Öffnung {opening} weniger {floor} am Boden und {head} oben",
-    "note.leaf-mirrored": "von je zwei Flügeln ist einer spiegelbildlich: die andere Hand seiner Teile steht in der "
-    "Liste, wo sie sich unterscheiden",
+    "note.leaf-mirrored": "von je zwei Flügeln ist einer spiegelbildlich: Anrisse seiner Teile zählen vom anderen "
+    "Ende, und wo ein Teil eine andere Hand hat, steht sie in der Liste",
     "note.brace-inside": "Streben liegen mit {angle:.2f} Grad zur Waagerechten",
     "note.depths": "Stäbe verschiedener Höhe treffen sich: {depths} hoch",
     "note.segment": "ein ganzes Segment hat einen Rücken von {heel}, eine Kehle von {throat} und {centerline} "
@@ -1460,6 +1472,11 @@ WORDS: Final = {
     "pictorial.tip": "Spitze",
     "pictorial.top": "oben",
     # plan: a plan of bars in words
+    "places.along/left": "Anrisse, {side}, vom linken Ende: {places}",
+    "places.along/right": "Anrisse, {side}, vom rechten Ende: {places}",
+    "places.hole": "{at} Loch",
+    "places.lands": "{at} {what}",
+    "places.many": "{count} Anrisse: siehe seine Skizze",
     "plan.left-out": "{count} {mark} (nicht zu machen: {why})",
     "plan.fits": "es passen {pieces}, geplant mit --anyway",
     "plan.none-fits": "kein Teil passt auf eine Stange",
@@ -1831,6 +1848,12 @@ WORDS: Final = {
     "record.particulars.note": "Was die Werkstatt sonst wissen muss; leer, wo nichts gesagt ist.",
     "record.particulars.prep": "Die Schweißvorbereitung in Worten; leer, wo keine gesagt ist.",
     "record.particulars.process": "Was nach dem Schnitt geschieht; leer, wo nichts gesagt ist.",
+    "record.mark.places": "Wo entlang ihm ein Loch gemacht wird oder ein anderes Teil aufkommt, wie gezeichnet.",
+    "record.mark.places.one": "Eine Stelle.",
+    "record.place.at_mm": "Wie weit vom Ende dieser Seite, mm.",
+    "record.place.end": "Das Ende, von dem gemessen wird.",
+    "record.place.side": "Die Seite, entlang der gemessen wird.",
+    "record.place.what": "Die Marke dessen, was dort aufkommt; leer für ein Loch.",
     "record.mark.mark": "Die Marke des Teils.",
     "record.mark.section": "Das Profil, aus dem es geschnitten wird.",
     "record.mark.wide_mm": "Wie breit das Profil ist, quer über die Auflage, wie es liegt.",
@@ -2233,6 +2256,8 @@ WORDS: Final = {
     "refuse.opening-measured": 'eine Öffnung gibt Maße über alles: measured = "outside"',
     "refuse.width-or-opening": "width und height angeben oder opening_width und opening_height mit den Spalten",
     "refuse.inside-typed": "Schlüssel und Werte in TOML, etwa bars='uprights', clear_most=110: {why}",
+    "refuse.beyond": "höchstens {along}, die Länge dieser Seite",
+    "refuse.holes": 'Tabellen von Löchern, etwa {{ at = 100, side = "top" }}',
     "refuse.outlines": "ein Rahmen hat einen; jeden auf eine eigene Ebene legen",
     "refuse.curve": "Stäbe eines Rahmens sind gerade Linien",
     "refuse.no-outline": "sie enthält nichts von {kinds}",
@@ -2758,6 +2783,8 @@ WORDS: Final = {
     "share.long-point": "lange Spitze",
     "share.corner": "Ecke {first} zu {last}",
     # shared: the sides of a bar and of a saw, as everyone names them
+    "side.bottom": "unten",
+    "side.top": "oben",
     "side.fixed": "feste Seite",
     "side.moving": "bewegliche Seite",
     # sheet: page one and the bars, as the operator reads them at the saw
@@ -3043,6 +3070,7 @@ WORDS: Final = {
     "inside.rails": "Riegel",
     "inside.brace": "Streben",
     "table.inside": "Füllstäbe in einem Rahmen.",
+    "table.hole": "Ein Loch entlang einem Teil: Worte und Anrisse für den, der es macht.",
     "table.frame": "Ein Rahmen nach Form und Maßen; seine Teile heißen MARK-1, MARK-2 und so weiter. Je eine Tabelle.",
     "table.saw-file": "Eine Säge, wie die Werkstatt sie gemessen hat, einmal geschrieben. Bloße Längen in den "
     "Einheiten von [saw], Winkel in Grad.",
@@ -3156,6 +3184,7 @@ WORDS: Final = {
     "what.shapes": "Formen",
     "what.corner-angle": "Eckwinkel",
     "what.inside": "inside {number}",
+    "what.hole": "Loch {number}",
     "what.members": "Stäbe",
     "what.sides-and-angles": "Seiten und Winkel",
     "what.corner": "Ecke",

@@ -1,97 +1,94 @@
-"""Corners where slope and direction change at once: figures by vectors here, and by hand."""
+"""Running dimensions along the pieces of a frame, and holes of a piece: by hand, and where paper tells them."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Any
 
+import ezdxf
 import pytest
 
-import mitertool as mt
-from mitertool.frame import landing
-from mitertool.frame.rails import rail
-from tests.frame.runs import command
+from mitertool.drawing import Drawing, Text
+from mitertool.job import load, solve
+from mitertool.packet.packet import Options, packet_files
+from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
+from mitertool.packet.pages.labels import label_pages
+from tests.frame.runs import HEAD, by_mark, checked, refusal, table, tube
+from tests.frame.test_inside import filled
 
-RAIL = mt.rect_tube(60, 40, 3)
-TUBE = mt.round_tube(42.4, 2.6)
-
-
-def along(slope: float, heading: float) -> tuple[float, float, float]:
-    a, h = math.radians(slope), math.radians(heading)
-    return math.cos(a) * math.cos(h), math.cos(a) * math.sin(h), math.sin(a)
-
-
-@pytest.mark.parametrize(("slopes", "angle"), [((32, 0), 90), ((32, -20), 140), ((-15, 40), 60)])
-def test_the_angle_in_space(slopes: tuple[float, float], angle: float) -> None:
-    """By the scalar product of both ways; each cut takes half of the turn."""
-    found = landing(RAIL, slopes, angle)
-    one, other = along(slopes[0], 0), along(slopes[1], 180 - angle)
-    turn = math.degrees(math.acos(sum(a * b for a, b in zip(one, other, strict=True))))
-    assert found.between == pytest.approx(180 - turn, abs=1e-9)
-    for cut in (found.before, found.after):
-        assert math.degrees(math.atan(math.hypot(cut.p, cut.q))) == pytest.approx(turn / 2, abs=1e-9)
+T, B, P = tube("T", 50), tube("B", 40), tube("P", 20)
+HOLES = 'holes = [{ at = 40, side = "top" }, { at = 60, from = "right", side = "moving" }]'
+SIZES = {"width": 1100, "height": 900, "measured": "outside"}
 
 
-def test_a_corner_of_a_level_rail_by_hand() -> None:
-    """To the left the moving side is the inner one, so its long points are at the fixed jaw."""
-    found = landing(RAIL, (0, 0), 90)
-    assert (found.before.miter, found.before.bevel) == pytest.approx((-45, 0), abs=1e-12)
-    assert (found.after.miter, found.after.bevel) == pytest.approx((-45, 0), abs=1e-12)
-    assert found.twist == 0
+def places(record: dict[str, Any], mark: str) -> list[tuple[str, str, float, str]]:
+    found = by_mark(record)[mark]["places"]
+    return [(one["side"], one["end"], round(one["at_mm"], 6), one["what"]) for one in found]
 
 
-def test_straight_on_over_the_edge_of_a_landing_by_hand() -> None:
-    """3-4-5 up, then level: it turns down by atan 3/4, half each, the long points on top."""
-    found = landing(RAIL, (math.degrees(math.atan2(3, 4)), 0), 180)
-    half = math.degrees(math.atan2(3, 4)) / 2
-    assert (found.before.miter, found.before.bevel) == pytest.approx((0, half), abs=1e-12)
-    assert found.fixtures[0] == pytest.approx((90, half), abs=1e-12)
+def said(drawings: Iterable[Drawing]) -> Iterator[str]:
+    yield from (one.says for drawing in drawings for one in drawing.entities if isinstance(one, Text))
 
 
-def test_the_two_hands() -> None:
-    """To the right it is the mirror image of the left: the miters change sides, the bevels stay."""
-    left, right = (landing(RAIL, (32, 10), 100, to) for to in ("left", "right"))
-    for a, b in ((left.before, right.before), (left.after, right.after)):
-        assert (a.miter, a.bevel) == pytest.approx((-b.miter, b.bevel), abs=1e-9)
-    assert left.twist == pytest.approx(-right.twist, abs=1e-9)
+def test_uprights_along_the_rails(tmp_path: Path) -> None:
+    """Clear 1000, three bars of 20, gaps of 235: 235, 490, 745 from the inner corner, the same on both rails."""
+    record = checked(tmp_path, T, P, filled("rectangle", {"bars": "uprights", "section": "P", "count": 3}, **SIZES))
+    assert places(record, "F-1") == [("fixed", "left", at, "F-3") for at in (235, 490, 745)]
+    assert places(record, "F-2") == []
 
 
-def test_up_and_round_at_once_twists_by_the_slope() -> None:
-    """Up by 3-4-5 and square round on the level: twisted by atan 3/4 as in `test_rails.py`; carried on, by 0."""
-    slope = math.degrees(math.atan2(3, 4))
-    assert landing(RAIL, (slope, 0), 90).twist == pytest.approx(slope, abs=1e-9)
-    assert landing(RAIL, (slope, 0), 90, tops="carried").twist == pytest.approx(0, abs=1e-9)
-    assert landing(TUBE, (slope, 0), 90).twist == 0
+def test_uprights_along_a_brace(tmp_path: Path) -> None:
+    """A brace of 40 at 45 degrees, an upright from 235 to 255: on the lower edge x lies at x sqrt 2 - 20 along the
+    middle, on the upper one at x sqrt 2 + 20, and either edge begins 20 along it, on a side of the corner."""
+    bars = ({"bars": "brace", "section": "B"}, {"bars": "uprights", "section": "P", "at": [245]})
+    record = checked(tmp_path, T, B, P, filled("rectangle", *bars, width=900, height=900, measured="outside"))
+    brace = next(mark for mark, piece in by_mark(record).items() if piece["section"] == "B")
+    found = places(record, brace)
+    assert [(side, at) for side, _, at, _ in found] == [
+        ("fixed", pytest.approx(235 * math.sqrt(2) - 40)),
+        ("moving", pytest.approx(235 * math.sqrt(2))),
+    ]
 
 
-def test_it_is_the_corner_of_a_rail() -> None:
-    """The rail's own way through nodes is held against reassembly in `tests/laws`."""
-    nodes = [(0.0, 0.0, 0.0), (800.0, 0.0, 600.0), (800.0, 900.0, 300.0)]
-    before, after = (member.piece for member in rail(nodes, RAIL).pieces)
-    found = landing(RAIL, (math.degrees(math.atan2(600, 800)), math.degrees(math.atan2(-300, 900))), 90)
-    assert (found.before.p, found.before.q) == pytest.approx((before.right.p, before.right.q), abs=1e-12)
-    assert (found.after.p, found.after.q) == pytest.approx((after.left.p, after.left.q), abs=1e-12)
-
-
-def test_one_command_says_it() -> None:
-    code, out, _ = command("corner", "RHS 60x40x3", "--slopes", "3:4 0", "--angle", "90", "--to", "right")
-    assert code == 0
-    assert "twisted by 36.87°" in out
-    assert "between them in space         90°" in out
-    assert "rolled 36.87°, its top to the moving jaw, then from square 45°, long point at moving jaw" in out
+def test_holes_of_a_piece(tmp_path: Path) -> None:
+    """As the job has them, on the opposite hand from the other end; told in words, drawn as crosses on the sketch."""
+    text = table("piece", mark="A", section="T", length=300, left=30, opposite=1) + HOLES
+    record = checked(tmp_path, T, text)
+    assert places(record, "A") == [("top", "left", 40, ""), ("moving", "right", 60, "")]
+    solution = solve(load(tmp_path / "job.toml"))
+    other = next(piece for piece in solution.pieces if piece.hand == "opposite")
+    assert [(one.at, one.end) for one in other.places] == [(40, "right"), (60, "left")]
+    files = packet_files(solution, Options())
+    drawing = tmp_path / "a.dxf"
+    drawing.write_bytes(files["sketches/A.dxf"])
+    texts = " ".join(one.dxf.text for one in ezdxf.readfile(drawing).modelspace() if one.dxftype() == "TEXT")
+    assert "marks, top, from the left end: 40 hole" in texts
+    assert "marks, moving side, from the right end: 60 hole" in texts
+    assert "marks, top" in " ".join(said(page.drawing for page in label_pages(solution)))
 
 
 @pytest.mark.parametrize(
-    ("more", "says"),
+    ("hole", "says"),
     [
-        (["--slopes", "32"], "--slopes: found '32'; two slopes"),
-        (["--slopes", "90 0"], "slopes: found 90.0; a slope is at most 89 degrees"),
-        (["--slopes", "32 32", "--angle", "180"], "a turn of 0.00 degrees'; the rail must turn by 0.5 to 170"),
-        (["--slopes", "0 0", "--angle", "5"], "angle: found 5.0; the angle in plan is 10 to 180 degrees"),
-        (["--to", "left"], "--to: found 'left'; for a corner in space: give --slopes too"),
-        (["SHS 50x50x3", "--slopes", "32 0"], "NAME: found 'SHS 50x50x3'; both members"),
+        ('{ at = 301, side = "top" }', "holes: found '301 mm'; at most "),
+        ('{ at = 40, side = "front" }', "side: found 'front'"),
+        ('{ at = 40, side = "top", from = "middle" }', "from: found 'middle'"),
+        ("{ at = 40 }", "hole 1: side: found 'nothing'"),
+        ("40", "tables of holes, such as { at = 100"),
     ],
 )
-def test_what_is_no_landing(more: list[str], says: str) -> None:
-    code, _, err = command("corner", "RHS 60x40x3", *more)
-    assert code == 2
-    assert says in err
+def test_no_hole(tmp_path: Path, hole: str, says: str) -> None:
+    text = table("piece", mark="A", section="T", length=300) + f"holes = [{hole}]\n"
+    assert says in refusal(tmp_path, T, text)
+
+
+def test_the_fitter_reads_them(tmp_path: Path) -> None:
+    """On the frame's page every landing stands in its row, by corners."""
+    text = "\n".join([HEAD, T, P, filled("rectangle", {"bars": "uprights", "section": "P", "count": 3}, **SIZES)])
+    (tmp_path / "job.toml").write_text(text, encoding="utf-8")
+    solution = solve(load(tmp_path / "job.toml"))
+    says = list(said(block.drawing for block in frame_blocks(solution, 186)))
+    assert "F-1, corner 2 to 3" in says
+    assert [says.count(figure) for figure in ("490", "745")] == [2, 2]

@@ -12,6 +12,7 @@ from mitertool.job.further import FurtherRow
 from mitertool.job.model import Head
 from mitertool.job.particulars import Particulars
 from mitertool.job.runs import Run
+from mitertool.piece.marks import PieceMark
 from mitertool.quantity.problem import Problem, Remark
 from mitertool.saw import Machine, Reach
 from mitertool.saw.feed.stops import Stop
@@ -133,7 +134,7 @@ class CutRow:
     piece, where nobody said a trim. What comes off may be a `blank`, mm long on the centerline, whose `recut` end,
     "left" or "right" as drawn, is cut later; 0 and "" of a finished piece. `laid` is how blanks lie that get their
     second end with these cuts, None of cuts on a bar. `again` tells which pieces that are cut already become others
-    with them.
+    with them. `places` are where a hole is made in the piece or another lands, in the row of its first.
     """
 
     numbers: tuple[int, ...]
@@ -160,6 +161,7 @@ class CutRow:
     recut: str = ""
     laid: LaidBlank | None = None
     again: Remark | None = None
+    places: tuple[PieceMark, ...] = ()
 
     @property
     def marks(self) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from mitertool.job.labels import LabelSheet
 from mitertool.job.model import Head
 from mitertool.packet.cautions import short
 from mitertool.packet.paper.layout import cell
+from mitertool.packet.words import few_places
 from mitertool.quantity import show_angle, show_length
 from mitertool.words import counted, phrase
 
@@ -199,7 +200,8 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool) -> Drawing:
     high = form.height - 2 * _EDGE >= (_LINES + 1) * _ROOMY
     pitch = (form.height - 2 * _EDGE) / (_LINES + high)
     count = phrase("label.count", number=one.number, quantity=one.of)
-    facts = ", ".join(fact for fact in (solved.piece.section.name, solved.order.grade) if fact)
+    told = (solved.piece.section.name, solved.order.grade, *few_places(solved.places, head.units))
+    facts = ", ".join(fact for fact in told if fact)
     length = phrase("label.long-point", length=show_length(solved.piece.long_point, head.units))
     most, narrow = pitch * 0.72, words < _NARROW
     bar = words if high or narrow else words * 0.6

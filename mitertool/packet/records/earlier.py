@@ -84,7 +84,8 @@ def _marks(record: Mapping[str, Any], job: Job) -> Iterator[OldMark]:
     mark, section, grade = record["mark"], record["section"], record["grade"]
     piece = piece_of(record, job)
     quantity, opposite = record["quantity"], record["opposite"]
-    if piece and opposite and piece.is_own_opposite:
+    holed = any(not place["what"] for place in record.get("places", ()))
+    if piece and opposite and piece.is_own_opposite and not holed:
         yield OldMark(mark, quantity + opposite, section, grade, piece)
         return
     if quantity:

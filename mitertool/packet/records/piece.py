@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from mitertool.job.particulars import Particulars
     from mitertool.job.solved import FurtherCut
     from mitertool.piece import Edges, Piece
+    from mitertool.piece.marks import PieceMark
     from mitertool.quantity.schema import Schema
     from mitertool.saw import Machine, Reach, Reason
 
@@ -188,6 +189,13 @@ PARTICULARS: Final[told.Record[Particulars]] = told.record_of(
 )
 """What a table of a job says for paper to carry, as it is written there."""
 
+_PLACE: Final[told.Record[PieceMark]] = told.record_of(
+    at_mm=told.figure("record.place.at_mm"),
+    end=told.one_of(ENDS, "record.place.end"),
+    side=told.text("record.place.side"),
+    what=told.text("record.place.what"),
+)
+
 MARK: Final[told.Record[SolvedPiece]] = told.record_of(
     mark=told.text("record.mark.mark", lambda s: s.order.mark),
     section=told.text("record.mark.section", lambda s: s.piece.section.name),
@@ -209,6 +217,7 @@ MARK: Final[told.Record[SolvedPiece]] = told.record_of(
         told.flag("record.mark.boxed", lambda s: s.order.boxed),
         when=lambda s: s.order.boxed,
     ),
+    places=told.records(_PLACE, "record.mark.places.one", "record.mark.places", lambda s: s.order.places),
     **PARTICULARS.within(lambda s: s.order.particulars),
     **PIECE.within(lambda s: s.order.piece),
     reach=told.record(

@@ -13,6 +13,7 @@ from mitertool.frame import Assembly
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
+from mitertool.packet.pages.fitter.marked import marked_blocks
 from mitertool.packet.pages.fitter.notes import carried_notes, closes_on_paper, fit_notes, lean_notes, paper_notes
 from mitertool.packet.pages.fitter.picture import frame_drawing
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
@@ -83,6 +84,7 @@ def _frame(order: FrameOrder, solution: Solution, width: float) -> Iterator[Bloc
         yield from table(_columns(fit, width), [_row(one, fit, units, width - 131) for one in out.corners])
     if assembly.running:
         yield from _running(assembly, units, width)
+    yield from marked_blocks(assembly, out, units, width)
     for lines in below:
         yield Block(_NOTE_PITCH * len(lines), Drawing(_sentences([lines], 0.0, 0.0)), gap=0.0)
     yield Block(4.0, Drawing([Line((0, -2), (width, -2), FRAME)]), gap=0.0)

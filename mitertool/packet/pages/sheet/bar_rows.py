@@ -13,6 +13,7 @@ from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.arrows import again_arrow, arrow_of, slant, turn_arrow
 from mitertool.packet.pages.sheet.sizes import KEYED, NOTE, ROW, SET, keyed_height
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
+from mitertool.packet.words import few_places
 from mitertool.quantity import Units
 from mitertool.saw import Machine
 from mitertool.words import phrase
@@ -284,7 +285,7 @@ def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing,
     told = [*((one, loud) for one in brought), (figures.blank_words(row, sheet.units), False)]
     told += [(row.again.in_units(sheet.units), True)] if row.again else []
     told += [(one, True) for one in figures.laid_words(row, sheet.units)]
-    said = (*((one, bold) for one, bold in told if one), *_said(row))
+    said = (*((one, bold) for one, bold in told if one), *_said(row, sheet))
     left = [line for says in _set_words(row) for line in wrap(says, room, NOTE, bold=True)]
     right = [(line, bold) for says, bold in said for line in wrap(says, wide, NOTE, bold)]
     texts: list[Text | Line] = [
@@ -306,9 +307,10 @@ def _set_words(row: CutRow) -> Iterator[str]:
         yield figures.proof_words(row.proof)
 
 
-def _said(row: CutRow) -> Iterator[tuple[str, bool]]:
+def _said(row: CutRow, sheet: _Sheet) -> Iterator[tuple[str, bool]]:
     """What the job says of a mark besides: preparation, process and note."""
     yield from ((word, True) for word in (row.said.prep, row.said.process, row.said.note) if word)
+    yield from ((says, False) for says in few_places(row.places, sheet.units))
 
 
 def _written(row: CutRow, sheet: _Sheet) -> float:

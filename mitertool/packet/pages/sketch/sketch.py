@@ -67,7 +67,7 @@ def _starts(sizes: Sequence[float]) -> list[float]:
 def _on_paper(solved: SolvedPiece, head: Head, made_from: str, k: float) -> Drawing:
     """The sketch in paper mm: top view, front view below it, then the faces, the title at the lower right."""
     piece = solved.piece
-    top, front = views(piece, k, head.units)
+    top, front = views(piece, k, head.units, solved.places)
     parts = [top, front, faces(piece, k, head.units), title(solved, head, made_from)]
     boxes = [part.bounds() for part in parts]
     left = min(boxes[0][0], boxes[1][0])

@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final, Literal
 
 import attrs
@@ -14,6 +14,7 @@ from mitertool.cut import Cut
 from mitertool.drawing import CENTER, DIMENSION, AngleDimension, Dimension, Drawing, Line, Point, Text
 from mitertool.packet.paper.views import extreme_places, front_view, top_view, x_left, x_right
 from mitertool.piece import Piece
+from mitertool.piece.marks import PieceMark, place_of
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.sections import Section
 from mitertool.words import phrase
@@ -40,6 +41,9 @@ _ANGLE: Final = 12.0
 
 _FURTHER: Final = 10.0
 """mm that the angle of each further cut of an end lies outside that of the one before: both stand at one tip."""
+
+_TICK: Final = 2.5
+"""mm of a stroke to either side of the edge that it marks."""
 
 _OVER: Final = 2.0
 """mm that a center line and the sides of an angle run past what they belong to."""
@@ -73,13 +77,29 @@ class _View:
         return cut.bevel if abs(cut.miter) < _SAME else 0.0
 
 
-def views(piece: Piece, k: float, units: Units) -> tuple[Drawing, Drawing]:
-    """The top view and the front view, the bar's lower left corner of each at (0, 0)."""
+def views(piece: Piece, k: float, units: Units, places: Sequence[PieceMark] = ()) -> tuple[Drawing, Drawing]:
+    """The top view and the front view, the bar's lower left corner of each at (0, 0), with what is marked along it."""
     above, front = _View(piece, k, units, 0), _View(piece, k, units, 1)
     lengths_in_front = abs(piece.p) < _SAME < abs(piece.q)
-    top = _drawn(above, top_view(piece), phrase("sketch.top-view"), not lengths_in_front)
-    low = _drawn(front, front_view(piece), phrase("sketch.front-view"), lengths_in_front)
-    return top, low
+    top = top_view(piece) + Drawing(_ticks(above, places))
+    low = front_view(piece) + Drawing(_ticks(front, places))
+    return (
+        _drawn(above, top, phrase("sketch.top-view"), not lengths_in_front),
+        _drawn(front, low, phrase("sketch.front-view"), lengths_in_front),
+    )
+
+
+def _ticks(view: _View, places: Sequence[PieceMark]) -> Iterator[Line]:
+    """A stroke at each place along the sides that this view shows as edges, a cross for a hole; mm of steel."""
+    long = _TICK * view.k
+    for one in places:
+        if (one.side in ("fixed", "moving")) != (view.level == 0):
+            continue
+        place = place_of(view.piece, one.side)
+        x, y = x_left(view.piece, *place) + one.from_left(view.piece), place[view.level]
+        yield Line((x, y - long), (x, y + long), CENTER)
+        if not one.what:
+            yield Line((x - long, y), (x + long, y), CENTER)
 
 
 def caption(says: str, view: Drawing, x: float) -> Drawing:
