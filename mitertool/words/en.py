@@ -138,8 +138,8 @@ WORDS: Final = {
     "card.read.again": "Go through the rows at the bracket in turn, so many times.",
     "card.read.arm": "To which side the blade's end at the moving jaw goes.",
     "card.read.roll": "Roll the bar before this cut, its top to the side that is named.",
-    "card.read.key": "The largest: the length to key, or how far from the blade the stop stands. The long point "
-    "is for the tape.",
+    "card.read.key": "The largest: the length to key, or how far from the blade the stop stands. Single: start each "
+    "cut yourself; auto: the control repeats it. Strokes: so often the feed takes hold for one length.",
     "card.read.stop": "Back the stop off before clamping pressure: nothing may pinch.",
     "card.read.pivot": "The pivot line: the raw end is brought before it or past it.",
     "card.read.ends": "Long on one side, and on opposite sides: the same readings.",
@@ -2819,6 +2819,8 @@ WORDS: Final = {
     "sheet.skim": "shaving only",
     "sheet.stays": "stays",
     "sheet.strokes": "{count} strokes",
+    "sheet.tape-fixed": "fixed side",
+    "sheet.tape-moving": "moving side",
     "sheet.tape": "tape",
     "sheet.tape-from": (
         "By tape from the leading end, sides as first clamped; kerf past the mark, for cut {cuts} before it"

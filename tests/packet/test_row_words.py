@@ -19,8 +19,10 @@ from mitertool.job import Solution
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.fitter.picture import frame_drawing
 from mitertool.packet.pages.sheet.sheet import cut_sheet
+from mitertool.words import speaking, words_of
 from tests.job.test_solve import HEAD, SAW, WITH_SAW, piece, solved, stock
 from tests.packet.jobs import GALLERY
+from tests.packet.test_sheet_figures import MOST_PAGES
 
 NO_SAW = HEAD + '[nest]\nway = "bar by bar"\nkerf = 1.6\ntrim = 8\n'
 FED = SAW + "[bed]\nswing_axis = 30\n[feed]\nstroke = 500\nshortest = 5\n"
@@ -158,6 +160,13 @@ def test_what_rounding_opens_has_its_advice(solution_of: Callable[[str], Solutio
     leaf, panel = told.index("Frame LEAF"), told.index("Frame PANEL")
     assert "set the tenths too" in told[panel:]
     assert "set the tenths too" not in told[leaf:panel]
+
+
+@pytest.mark.parametrize("name", ["boathouse-gate", "hatch-frame"])
+def test_german_takes_no_more_paper(name: str, solution_of: Callable[[str], Solution]) -> None:
+    solution = solution_of(name)
+    with speaking(words_of("de")):
+        assert len(cut_sheet(solution)) <= MOST_PAGES[name]
 
 
 @pytest.mark.parametrize("name", GALLERY)

@@ -18,7 +18,7 @@ from mitertool.quantity import Units
 from mitertool.saw import Machine
 from mitertool.words import phrase
 
-_CUTS, _BOXES, _TURN, _READ, _KEY, _HOW, _MARK = 7.4, 20.4, 40.6, 54.6, 99.8, 133.2, 149.0
+_CUTS, _BOXES, _TURN, _READ, _KEY, _HOW, _MARK = 7.4, 20.4, 40.6, 54.6, 99.8, 133.2, 150.2
 """Where the columns begin. A length to key ends where what is told of its cycle begins, a stop where the mark does."""
 
 _WORDS: Final = 118.0
@@ -193,7 +193,7 @@ def _figure(row: CutRow, arrow: Drawing, room: float) -> tuple[Drawing, float]:
     fits = len(told) <= _BESIDE and all(text_width(line, LEAST) <= right for line in told)
     if not fits:
         told = list(wrap(", ".join(words), _HOW - left, NOTE))
-    x, y, wide = (beside, -3.6, right) if fits else (left, _BELOW, _HOW - left)
+    x, y, wide = (beside, -3.6 if len(told) > 1 else -6.4, right) if fits else (left, _BELOW, _HOW - left)
     texts = [Text((left, -7.2), says, SET, "left", "baseline", 0.0, bold=True)]
     texts += [cell(line, (x, y - _SMALL * i), wide, NOTE) for i, line in enumerate(told)]
     tall = max(_TALL, 1.6 - y + _SMALL * (len(told) - 1)) if told else _TALL
@@ -249,7 +249,7 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
         texts += _moved(words.pop(0), _key_end(sheet) - text_width(says, height, bold=True) - 1.5)
     if sheet.keyed:
         texts += [
-            cell(line, (_HOW, -3.9 - _SMALL * i), _MARK - _HOW - 1, NOTE)
+            cell(line, (_HOW, -3.9 - _SMALL * i), _MARK - _HOW - 2.2, NOTE)
             for i, line in enumerate(figures.how_words(row))
         ]
     return Drawing(texts), [word for word in words if word]

@@ -220,7 +220,7 @@ def tape_blocks(tapes: Sequence[Tape], units: Units, width: float) -> list[Block
     cells = [_cells(tape, units) for tape in tapes]
     number = max(text_width(cell[0], NOTE, bold=True) for cell in cells) + 1.5
     place = max(text_width(says, NOTE) for cell in cells for says in cell[1:])
-    place = max(place, *(text_width(phrase(f"side.{side}"), NOTE) for side in ("fixed", "moving"))) + 2.5
+    place = max(place, *(text_width(phrase(f"sheet.tape-{side}"), NOTE) for side in ("fixed", "moving"))) + 2.5
     column = number + 2 * place
     across = max(1, min(len(cells), int((width + _APART) // (column + _APART))))
     deep = -(-len(cells) // across)
@@ -256,7 +256,7 @@ def _tape_titles(says: str, lefts: Sequence[float], place: float, width: float) 
     deep = _PITCH * (len(lines) + 1)
     for x in lefts:
         texts += [
-            cell(phrase(f"side.{side}"), (x + j * place, -deep + 1.2), place - 2.0, NOTE, "right")
+            cell(phrase(f"sheet.tape-{side}"), (x + j * place, -deep + 1.2), place - 2.0, NOTE, "right")
             for j, side in enumerate(("fixed", "moving"))
         ]
     return Block(deep, Drawing(texts), keep_with_next=True, gap=0.0)
