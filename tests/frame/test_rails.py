@@ -157,3 +157,21 @@ def test_flights_of_a_stair() -> None:
     nodes = along_flights([(800, 600, 0), (500, 0, 0), (400, 300, 90)])
     wanted = [(0, 0, 0), (800, 0, 600), (1300, 0, 600), (1300, 400, 900)]
     assert [pytest.approx(node, abs=1e-9) for node in wanted] == list(nodes)
+
+
+def test_both_hands_of_a_rail_of_angle() -> None:
+    """The mirror image of the nodes with the mirror image of the section: the miters change sides and nothing else. The
+    section left as it is would make other pieces."""
+    nodes = [(0.0, 0.0, 0.0), (900.0, 0.0, 400.0), (1500.0, 700.0, 500.0), (2300.0, 800.0, 900.0)]
+    mirrored = [(x, -y, z) for x, y, z in nodes]
+    section = mt.angle(80, 40, 6)
+    right, left = rail(nodes, section), rail(mirrored, section.lay(turned=True))
+    for one, other in zip(right.pieces, left.pieces, strict=True):
+        for end in ("left", "right"):
+            cut, opposite = getattr(one.piece, end), getattr(other.piece, end)
+            assert (cut.miter, cut.bevel) == pytest.approx((-opposite.miter, opposite.bevel), abs=1e-9)
+        assert one.piece.long_point == pytest.approx(other.piece.long_point, abs=1e-9)
+        assert one.piece.volume == pytest.approx(other.piece.volume, rel=1e-12)
+    assert left.closure.gap < 1e-6
+    wrong = rail(mirrored, section).pieces[1].piece
+    assert abs(wrong.volume - right.pieces[1].piece.volume) > 1
