@@ -77,3 +77,11 @@ def test_readme_links_to_what_is_there() -> None:
     links = [link for link in re.findall(r"\]\(([^)#]+)\)", README) if "://" not in link]
     assert links
     assert [link for link in links if not (ROOT / link).exists()] == []
+
+
+def test_the_frames_in_space_of_the_readme_are_blocks_of_a_job(tmp_path: Path) -> None:
+    (blocks,) = (
+        block for block in re.findall(r"^```toml\n(.*?)^```$", README, re.M | re.S) if '"corner bars"' in block
+    )
+    (tmp_path / "job.toml").write_text(f'[job]\nname = "J"\nunits = "mm"\n{blocks}', encoding="utf-8")
+    assert run(["check", str(tmp_path / "job.toml"), "--json"]) == 0

@@ -252,7 +252,8 @@ WORDS: Final = {
     "command.cut": "Fläche, Schnittbreite und Einstellungen eines Schnitts.",
     "command.piece": "Jede Länge eines Teils und seine Einstellungen.",
     "command.corner": "Die Gehrungen zweier Stäbe an einem Winkel.",
-    "command.frame": "Einen Rahmen lösen: eine Form und ihre Maße.",
+    "command.frame": "Einen Rahmen lösen: eine Form und ihre Maße. In einem Auftrag sind seine Optionen die Schlüssel "
+    "eines Blocks [[frame]], mit _ für -.",
     "command.nest": "Die Teile eines Auftrags auf Stangen legen.",
     "command.check": "Einen Auftrag lösen, nichts schreiben.",
     "command.done": "Aufschreiben, was geschnitten ist.",

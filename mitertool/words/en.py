@@ -236,7 +236,8 @@ WORDS: Final = {
     "command.cut": "The face, kerf and settings of one cut.",
     "command.piece": "Every length of a piece, and its settings.",
     "command.corner": "The miters of two members at an angle.",
-    "command.frame": "Solve one frame: a shape and its sizes.",
+    "command.frame": "Solve one frame: a shape and its sizes. In a job its options are the keys of a [[frame]] block, "
+    "with _ for -.",
     "command.nest": "Put the pieces of a job on bars.",
     "command.check": "Solve a job, write nothing.",
     "command.done": "Write down what is cut.",
