@@ -100,12 +100,12 @@ class Roof:
         points = (self.region.support_point(-slant.p, -slant.q) for slant in self.slants)
         return min(points, key=lambda point: self.at(*point))
 
-    @property
+    @cached_property
     def highest(self) -> float:
         """Largest height over the material, mm."""
         return max(facet.slant.o + facet.region.support(facet.slant.p, facet.slant.q) for facet in self.facets)
 
-    @property
+    @cached_property
     def lowest(self) -> float:
         """Smallest height over the material, mm."""
         return min(slant.o - self.region.support(-slant.p, -slant.q) for slant in self.slants)

@@ -19,6 +19,7 @@ from hypothesis import strategies as st
 
 from tests.frame.runs import checked, command, frame, refusal, table, tube
 from tests.laws.reassembly import Bar, Placed
+from tests.often import times
 
 TUBE = tube("T", 60)
 LEVEL, PLUMB = math.degrees(math.atan2(4, 3)), math.degrees(math.atan2(3, 4))
@@ -87,7 +88,9 @@ def check_fits(corners: list[complex], width: float, height: float, lower: str, 
     assert min(abs(lower_right - far), abs(upper_right - far)) <= 1e-9
 
 
-@settings(deadline=None, max_examples=60, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    deadline=None, max_examples=times(25), derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
 @given(
     st.floats(10, 120),
     st.floats(300, 3000),
@@ -127,7 +130,9 @@ def test_cut_twice_to_a_point(tmp_path: Path) -> None:
     assert (*left["meets_mm"], *right["meets_mm"]) == pytest.approx((30, 30, 30, 30))
 
 
-@settings(deadline=None, max_examples=60, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    deadline=None, max_examples=times(25), derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
 @given(st.floats(10, 120), st.floats(400, 3000), st.floats(400, 3000))
 def test_a_pointed_brace_is_its_strip_inside_the_rectangle(
     tmp_path: Path, wide: float, width: float, height: float

@@ -8,11 +8,12 @@ from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
 import mitertool as mt
+from tests.often import times
 from tests.specimens import SPECIMENS
 
 LAW = settings(
     deadline=None,
-    max_examples=100,
+    max_examples=times(40),
     derandomize=True,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )

@@ -31,13 +31,14 @@ from tests.laws.reassembly import (
     unlike,
     widths,
 )
+from tests.often import times
 
 CLOSES = 1e-6
 """mm. The most that a frame of unrounded pieces may stand open or overlap."""
 
 LAW = settings(
     deadline=None,
-    max_examples=40,
+    max_examples=times(15),
     derandomize=True,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
 )

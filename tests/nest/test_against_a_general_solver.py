@@ -16,6 +16,7 @@ from mitertool.nest import Allowance, Item, Stock
 from tests.nest.bar_by_bar import solve
 from tests.nest.compact import best_cost
 from tests.nest.plan_checker import Mark, faults
+from tests.often import times
 
 ALL = ("as-drawn", "end-for-end", "rolled", "end-for-end-rolled")
 TUBE = mt.rect_tube(60, 60, 4).named("S", "")
@@ -43,7 +44,7 @@ def job(seed: int, section: mt.Section, poses: tuple[str, ...]) -> tuple[list[Ma
     return marks, items
 
 
-@pytest.mark.parametrize("seed", range(16))
+@pytest.mark.parametrize("seed", range(times(8)))
 @pytest.mark.parametrize(("section", "poses"), [(TUBE, ALL), (LEG, ("as-drawn",))], ids=["tube", "angle"])
 def test_one_length(seed: int, section: mt.Section, poses: tuple[str, ...], highs: highspy.Highs) -> None:
     marks, items = job(seed, section, poses)
@@ -54,7 +55,7 @@ def test_one_length(seed: int, section: mt.Section, poses: tuple[str, ...], high
     assert plan.cost == pytest.approx(exact.cost)
 
 
-@pytest.mark.parametrize("seed", range(10))
+@pytest.mark.parametrize("seed", range(times(5)))
 def test_several_lengths(seed: int, highs: highspy.Highs) -> None:
     marks, items = job(seed, TUBE, ALL)
     stock = [

@@ -18,11 +18,12 @@ import mitertool as mt
 from mitertool.cut.blade.arms import BladeArm
 from mitertool.saw import Scale
 from mitertool.saw.file.machine import Guides, Obstacle, Tilt
+from tests.often import times
 from tests.saw import machines
 from tests.specimens import SPECIMENS
 
 NEAR = 10 * machines.CHORD
-LAW = settings(deadline=None, derandomize=True, max_examples=120)
+LAW = settings(deadline=None, derandomize=True, max_examples=times(50))
 
 NAMES = ("rectangular tube", "round tube", "unequal angle", "tapered channel", "flat bar", "tube with a sharp hole")
 SECTIONS = st.sampled_from([SPECIMENS[name] for name in NAMES])

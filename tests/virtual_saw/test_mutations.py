@@ -7,6 +7,7 @@ from random import Random
 
 import pytest
 
+from tests.often import times
 from tests.virtual_saw import further, judge, mutations, plan_reader, random_jobs, work
 
 POINTED = 4
@@ -16,7 +17,7 @@ PER_JOB = 45
 """Changes tried of a job, by lot out of all."""
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", range(times(6)))
 def test_no_wrong_step_passes(seed: int, tmp_path: Path) -> None:
     told = work.by_lot(seed, tmp_path)
     every = list(mutations.of_bars(told.saw, told.bars))

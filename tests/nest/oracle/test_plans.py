@@ -16,6 +16,7 @@ from tests.nest.oracle import jobs, laws
 from tests.nest.oracle.brute import WAYS, best
 from tests.nest.oracle.model import Job, Piece, Section, Shop, Stock
 from tests.nest.oracle.sequence import fewest, ways
+from tests.often import times
 
 AT_ONCE = 10
 
@@ -33,21 +34,21 @@ def planned(job: Job, way: str | None = None) -> Plan:
     return solve(items, stock, allowance, arm=jobs.arm(job), rates=jobs.rates(job), way=way)
 
 
-@pytest.mark.parametrize("first", range(0, 20, AT_ONCE))
+@pytest.mark.parametrize("first", range(0, times(20), AT_ONCE))
 def test_the_best_over_all_ways(first: int) -> None:
     for seed in range(first, first + AT_ONCE):
         job = jobs.by_lot(seed, 4)
         assert worth(planned(job), job) == pytest.approx(best(job)), seed
 
 
-@pytest.mark.parametrize("seed", range(501, 504))
+@pytest.mark.parametrize("seed", range(501, 501 + times(3)))
 def test_the_best_of_six_pieces(seed: int) -> None:
     job = jobs.by_lot(seed, 6)
     assert worth(planned(job), job) == pytest.approx(best(job))
 
 
 @pytest.mark.parametrize("way", [BAR_BY_BAR, BY_SETTING])
-@pytest.mark.parametrize("first", range(100, 120, AT_ONCE))
+@pytest.mark.parametrize("first", range(100, 100 + times(10), AT_ONCE))
 def test_the_best_of_a_way_that_is_asked_for(first: int, way: str) -> None:
     for seed in range(first, first + AT_ONCE):
         job = jobs.by_lot(seed, 4)
@@ -75,7 +76,7 @@ SOLVED_AT_ONCE = 7
 """Bars that the general solver orders in a second."""
 
 
-@pytest.mark.parametrize("seed", range(24))
+@pytest.mark.parametrize("seed", range(times(12)))
 def test_no_order_of_the_bars_has_fewer_swings(seed: int) -> None:
     job = several_bars(seed)
     plan = planned(job, BAR_BY_BAR)
@@ -94,7 +95,7 @@ def test_no_order_of_the_bars_has_fewer_swings(seed: int) -> None:
     assert plan.swings == fewest(bars)
 
 
-@pytest.mark.parametrize("first", range(0, 10, AT_ONCE))
+@pytest.mark.parametrize("first", range(0, times(10), AT_ONCE))
 def test_no_way_that_is_shown_is_cheaper_and_the_saw_finds_the_plan_whole(first: int, tmp_path: Path) -> None:
     found = {seed: list(laws.of_a_job(seed, tmp_path)) for seed in range(first, first + AT_ONCE)}
     assert {seed: wrong for seed, wrong in found.items() if wrong} == {}

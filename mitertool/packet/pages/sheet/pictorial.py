@@ -147,11 +147,15 @@ class _Stub:
                 order.add(*((one, other) if nearer > 0 else (other, one)))
         return order.static_order()
 
+    @cached_property
+    def broken_off(self) -> float:
+        """How far along the bar the stub ends."""
+        return self.roof.lowest - _LONG * max(self.section.width, self.section.height)
+
     def along(self, corner: _Corner, back: float = 0.0) -> Point:
         """A place on the line along the bar, from the cut (0) to where the stub is broken off (1)."""
-        (y, z, _), section, roof = corner, self.section, self.roof
-        inner = roof.lowest - _LONG * max(section.width, section.height)
-        return self.eye.place((1 - back) * roof.at(y, z) + back * inner, y, z)
+        y, z, _ = corner
+        return self.eye.place((1 - back) * self.roof.at(y, z) + back * self.broken_off, y, z)
 
     def fitted(self, room: Point) -> _Stub:
         """As large as the room allows, in the middle of the box around it."""
