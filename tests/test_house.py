@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -26,13 +27,25 @@ INSIDE = {
 """Modules with imports inside functions: how many at most, and why."""
 
 
+@cache
+def modules() -> dict[str, ast.Module]:
+    """Every module of the package by its path in it, read once."""
+    package = ROOT / "mitertool"
+    files = sorted(package.rglob("*.py"))
+    return {path.relative_to(package).as_posix(): ast.parse(path.read_text(encoding="utf-8")) for path in files}
+
+
+@cache
+def every_node() -> list[tuple[str, ast.AST]]:
+    """Every node of every module with the path of its module."""
+    return [(path, node) for path, module in modules().items() for node in ast.walk(module)]
+
+
 def functions() -> Iterator[tuple[str, ast.FunctionDef | ast.AsyncFunctionDef]]:
     """Every function with the path of its module."""
-    package = ROOT / "mitertool"
-    for path in sorted(package.rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
-                yield path.relative_to(package).as_posix(), node
+    for path, node in every_node():
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+            yield path, node
 
 
 def test_imports_stand_at_the_top() -> None:
@@ -54,11 +67,11 @@ def test_few_functions_take_more_than_six_arguments() -> None:
     assert len(many) < FEWER_THAN, many
 
 
-def small_numbers(path: Path) -> list[str]:
+def small_numbers(path: str) -> list[str]:
     """The module's named numbers below a hundredth that no text with a reason follows."""
-    body = ast.parse(path.read_text(encoding="utf-8")).body
+    body = modules()[path].body
     return [
-        f"{path.name}: {ast.unparse(one)}"
+        f"{path}: {ast.unparse(one)}"
         for one, after in zip(body, [*body[1:], None], strict=True)
         if isinstance(one, ast.AnnAssign)
         and isinstance(one.value, ast.Constant)
@@ -69,8 +82,8 @@ def small_numbers(path: Path) -> list[str]:
 
 
 def test_every_tolerance_stands_with_its_reason() -> None:
-    assert small_numbers(ROOT / "mitertool" / "base" / "tolerances.py") == []
-    assert [found for path in sorted((ROOT / "mitertool").rglob("*.py")) for found in small_numbers(path)] == []
+    assert "base/tolerances.py" in modules()
+    assert [found for path in modules() for found in small_numbers(path)] == []
 
 
 LINES = (5, 13, 47)
@@ -81,8 +94,7 @@ TWO_ROOMS = {"Arc", "EllipseArc", "Line", "Polygon", "Dimension"}
 
 
 def all_of(kind: type[ast.AST]) -> list[ast.AST]:
-    files = sorted((ROOT / "mitertool").rglob("*.py"))
-    return [one for path in files for one in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(one, kind)]
+    return [one for _, one in every_node() if isinstance(one, kind)]
 
 
 def test_functions_stay_short() -> None:
