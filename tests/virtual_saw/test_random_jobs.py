@@ -14,6 +14,9 @@ from tests.virtual_saw import random_jobs, work
 JOBS = 50
 AT_ONCE = 5
 
+SPREAD = 60
+"""Jobs among which every kind of saw and section must be."""
+
 
 @pytest.mark.parametrize("first", range(0, JOBS, AT_ONCE))
 def test_what_falls_off_is_what_is_drawn(first: int, tmp_path: Path) -> None:
@@ -24,7 +27,7 @@ def test_what_falls_off_is_what_is_drawn(first: int, tmp_path: Path) -> None:
 
 def test_the_lot_falls_on_every_kind_of_saw_and_section() -> None:
     """What the jobs are spread over, so that none of it drops out unseen."""
-    drawn = [random_jobs.job(seed) for seed in range(JOBS)]
+    drawn = [random_jobs.job(seed) for seed in range(SPREAD)]
     files = [job.saw + job.text for job in drawn]
     wanted = (
         *('fixed_jaw = "left"', 'fixed_jaw = "right"', "square = 90", "square = 0\npositive", "two_sided = true"),
