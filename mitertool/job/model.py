@@ -184,14 +184,19 @@ class Job:
         """What the floor can read."""
         return resolution(self.head.units, self.saw)
 
+    @property
+    def own_stock(self) -> tuple[tuple[Stock, Particulars], ...]:
+        """The rows of stock of its file, without the left-overs of the rack."""
+        return self.on_stock[: len(self.on_stock) - len(self.rack.bars if self.rack else ())]
+
     def of_piece(self, order: PieceOrder) -> Particulars:
         """What holds for a mark: its own, else the job's."""
         return order.particulars.within(self.head.particulars)
 
     def of_bar(self, bar: Bar) -> tuple[Particulars, ...]:
-        """What holds for bars such as this one, each different row of stock once: its own, else the job's."""
+        """What holds for bars such as this one of its own stock, each different row once: its own, else the job's."""
         such = Stock(bar.section.one_bar.name, bar.stock_length, bar.grade)
-        rows = (said.within(self.head.particulars) for stock, said in self.on_stock if stock.same_bar(such))
+        rows = (said.within(self.head.particulars) for stock, said in self.own_stock if stock.same_bar(such))
         return tuple(dict.fromkeys(rows))
 
     def heats_of(self, bar: Bar) -> tuple[str, ...]:

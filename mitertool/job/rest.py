@@ -92,8 +92,7 @@ def _on_its_rack(job: Job) -> Job:
     """The job with the left-overs that its rest may draw on in the place of those of the whole, which may be cut up."""
     if job.rack is None:
         return job
-    own = job.on_stock[: len(job.on_stock) - len(job.rack.bars)]
-    on_stock = (*own, *map(from_rack, job.rack.for_rest))
+    on_stock = (*job.own_stock, *map(from_rack, job.rack.for_rest))
     rack = attrs.evolve(job.rack, bars=job.rack.for_rest)
     return attrs.evolve(job, on_stock=on_stock, stock=tuple(stock for stock, _ in on_stock), rack=rack)
 

@@ -93,6 +93,15 @@ class Solution:
         """Where every bar of the plan comes from."""
         return self._sources[0]
 
+    def heats(self, number: int, copy: int = 0) -> tuple[str, ...]:
+        """The heats that the bars of a number may be of, or one of them alike; none where that of one is not told."""
+        found: list[str] = []
+        for one in self.sources:
+            if one.number == number and copy in (0, one.copy):
+                own = () if one.recut or self.plan is None else self.job.heats_of(self.plan.bars[number - 1])
+                found += [one.rack.heat] if one.rack else own or ("",)
+        return tuple(dict.fromkeys(found)) if all(found) else ()
+
     @property
     def off_cuts(self) -> tuple[tuple[RecutPiece, RackBar], ...]:
         """What comes off pieces that are recut, of which no bar is made, with the recut."""

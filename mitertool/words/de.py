@@ -1702,6 +1702,13 @@ WORDS: Final = {
     "rack.told.end": "seinem Ende",
     "rack.told.heat": "Schmelze",
     "rack.told.place": "Platz",
+    "rack.from": "aus dem Regal: Nummer {number}",
+    "rack.from/place": "aus dem Regal: Nummer {number}, {place}",
+    "rack.from/slanted": "aus dem Regal: Nummer {number}; von Spitze zu Spitze, {whole} ganz",
+    "rack.from/place-slanted": "aus dem Regal: Nummer {number}, {place}; von Spitze zu Spitze, {whole} ganz",
+    "rack.from-new": "neuer Stahl",
+    "rack.from-recut": "was von {number} abfällt",
+    "rack.from-left": "von einer Stange vorher übrig",
     # record: what a key of plan.json and of an answer in JSON means
     "record.at-once": "Wie viele Stangen nebeneinander im Schraubstock liegen und zugleich geschnitten werden; "
     "gesagt, wo es mehr als eine ist.",
@@ -2796,6 +2803,7 @@ WORDS: Final = {
     "sheet.automatic": "auto",
     "sheet.back-off": "Anschlag zurück, bevor gespannt wird",
     "sheet.bar": "Stange {number}",
+    "sheet.bar-whole": "{whole} ganz, {tip} von Spitze zu Spitze",
     "sheet.bars/many": "{count} gleiche Stangen",
     "sheet.bars/one": "{count} Stange",
     "sheet.bevel": "Neigung {angle}",

@@ -25,6 +25,8 @@ from mitertool.job import Solution, load, solve
 from mitertool.job.done import read_work
 from mitertool.job.rest import rest_of
 from mitertool.packet.floor.made import floor_of
+from mitertool.packet.pages import said
+from mitertool.packet.pages.labels import cut_pieces
 from mitertool.packet.pages.sheet.rack_block import rack_blocks
 from mitertool.rack import RackBook
 from mitertool.rack.values import RackBar, rack_bar
@@ -95,25 +97,34 @@ def lying(shop: Path) -> list[RackBar]:
 
 
 def test_a_job_draws_on_what_fits_before_new_steel(shop: Path) -> None:
-    lie(shop, bar(1000), bar(2600, 45, heat="H77"))
+    lie(shop, bar(1000), bar(2600, 45, heat="H77", place="bay 3"))
     solution = solved(job(shop))
     (one,) = solution.plan.bars if solution.plan else ()
     assert one.stock_length == pytest.approx(2560)
     (booked,) = solution.on_rack
     assert (booked.takes, booked.leaves) == (2, None)
-    assert solution.job.heats_of(one) == ("H77",)
+    assert solution.heats(1) == ("H77",)
+    (fetch,) = floor_of(solution).fetch
+    assert (fetch.length, fetch.heats, said.fetch_told(fetch, "mm")[0]) == (
+        2600,
+        ("H77",),
+        "off the rack: number 2, bay 3; tip to tip, 2560 mm whole",
+    )
 
 
-@pytest.mark.parametrize(("new", "told"), [('heat = "H1"', ("H1", "H77")), ("", ())])
+@pytest.mark.parametrize(("new", "told"), [('heat = "H1"', ("H1",)), ("", ())])
 def test_new_steel_does_not_get_the_heat_of_a_left_over_as_long(shop: Path, new: str, told: tuple[str, ...]) -> None:
-    """Two bars of 3000, one from the rack: where the heat of the other is not told, paper leaves both to be written."""
+    """Two bars of 3000, one from the rack, fetched apart; where the heat of the other is not told it is left blank."""
     lie(shop, bar(3000, heat="H77"))
     path = job(shop, quantity=4)
     path.write_text(path.read_text().replace('heat = "H1"', new))
     solution = solved(path)
     assert [one.takes for one in solution.on_rack] == [1, 0]
-    assert [fetch.heats for fetch in floor_of(solution).fetch] == [told]
-    assert [one.leaves and one.leaves.heat for one in solution.on_rack] == ["H77", ""]
+    fetched = floor_of(solution).fetch
+    assert [(fetch.count, fetch.heats) for fetch in fetched] == [(1, ("H77",)), (1, told)]
+    assert [said.fetch_told(fetch, "mm")[0] for fetch in fetched] == ["off the rack: number 1", "new steel"]
+    assert [one.heat for one in cut_pieces(solution)] == ["H77", "H77", *(told * 2 or ("", ""))]
+    assert [one.leaves and one.leaves.heat for one in solution.on_rack] == ["H77", *(told or ("",))]
 
 
 def test_what_is_left_is_measured_tip_to_tip(shop: Path) -> None:

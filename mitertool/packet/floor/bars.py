@@ -17,6 +17,8 @@ from mitertool.packet.floor.rows import Stands, cuts_of, left_standing, tapes_of
 from mitertool.packet.floor.second_ends import second_ends_after
 from mitertool.packet.floor.values import BarSetting, BarWork, CutRow, LeftOver, RawFace, SecondEnds, SetBack
 from mitertool.piece.poses import OTHER_END
+from mitertool.quantity.compare import same_length
+from mitertool.rack.values import RackBar
 from mitertool.saw import Reach
 from mitertool.saw.file.machine import Obstacle
 
@@ -52,6 +54,7 @@ def _after_recuts(stands: Stands | None, bar: int, solution: Solution) -> Stands
 
 def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:
     bar, settings = run.bar, tuple(_settings(run, solution))
+    own = [one for one in solution.sources if one.number == run.number]
     return BarWork(
         *(run.number, bar.section, bar.grade, bar.count, rows, run),
         tapes=tapes_of(bar),
@@ -59,7 +62,12 @@ def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:
         set_backs=tuple(_set_backs([setting.reach for setting in settings])),
         left_over=_left_over(run),
         lines=_lines(run),
+        tip_to_tip=next((one.rack.length for one in own if one.rack and not _whole(one.rack)), 0.0),
     )
+
+
+def _whole(bar: RackBar) -> bool:
+    return same_length(bar.length, bar.square)
 
 
 def _raw_face(run: Run) -> RawFace:

@@ -6,12 +6,14 @@ from collections.abc import Iterator, Sequence
 
 from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.job import Solution, SolvedPiece
+from mitertool.job.sources import Source
 from mitertool.packet.floor.bars import work_of
 from mitertool.packet.floor.lying import lying_of
 from mitertool.packet.floor.rows import beyond
 from mitertool.packet.floor.second_ends import recut_rows
 from mitertool.packet.floor.values import AsCut, BarWork, Fetch, FloorSheet, PieceRow, Refusal, Totals
-from mitertool.quantity.problem import Problem
+from mitertool.quantity.compare import same_length
+from mitertool.quantity.problem import Problem, Remark, counts, lengths, names
 
 
 def floor_of(solution: Solution) -> FloorSheet:
@@ -40,16 +42,32 @@ def floor_of(solution: Solution) -> FloorSheet:
 
 
 def _fetch(solution: Solution) -> Iterator[Fetch]:
-    """Bars to fetch, in the order in which they are needed first."""
-    found: dict[tuple[str, str, int], Fetch] = {}
-    for bar in solution.plan.bars if solution.plan else ():
-        section, count = bar.section.one_bar, bar.count * bar.section.bars
-        key = (section.name, bar.grade, round(bar.stock_length / SAME_LENGTH))
-        before = found[key].count if key in found else 0
-        mass = section.nominal_mass_per_metre * bar.stock_length / 1000
-        heats, notes = solution.job.heats_of(bar), (said.note for said in solution.job.of_bar(bar) if said.note)
-        found[key] = Fetch(section.name, bar.grade, bar.stock_length, before + count, mass, heats, tuple(notes))
+    """Bars to fetch, in the order in which they are needed first; of several stocks those of each apart."""
+    found: dict[tuple[str, str, int, Remark | None], Fetch] = {}
+    several = solution.job.rack is not None or solution.job.rest is not None
+    for one in solution.sources:
+        bar = solution.plan.bars[one.number - 1] if solution.plan else None
+        if bar:
+            section, length = bar.section.one_bar, one.rack.length if one.rack else bar.stock_length
+            source = _source(one) if several else None
+            key = (section.name, bar.grade, round(length / SAME_LENGTH), source)
+            before = found[key].count if key in found else 0
+            mass = section.nominal_mass_per_metre * bar.stock_length / 1000
+            heats = solution.heats(one.number, one.copy)
+            notes = tuple(said.note for said in solution.job.of_bar(bar) if said.note and not one.rack)
+            found[key] = Fetch(section.name, bar.grade, length, before + 1, mass, heats, notes, source)
     yield from found.values()
+
+
+def _source(one: Source) -> Remark:
+    """Where a bar comes from, of a left-over of the rack its number and place."""
+    if one.rack:
+        told = (*counts(number=one.rack.number), *names(place=one.rack.place), *lengths(whole=one.rack.square))
+        slanted = () if same_length(one.rack.length, one.rack.square) else ("slanted",)
+        return Remark("rack.from", told, "-".join((*(("place",) if one.rack.place else ()), *slanted)))
+    if one.recut:
+        return Remark("rack.from-recut", names(number=one.recut))
+    return Remark("rack.from-new" if one.new else "rack.from-left")
 
 
 def _pieces(solution: Solution, bars: Sequence[BarWork]) -> Iterator[PieceRow]:

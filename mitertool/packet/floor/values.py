@@ -219,7 +219,8 @@ class BarWork:
 
     `settings` are those of its cuts in the order of work, empty without a saw file. `told_in` is the number of the bar
     whose block shows vise, plan and set-backs of all of them, 0 for this one. `set_backs` hold for all its cuts at
-    once. `lines` is how many program lines it takes, where the control holds fewer.
+    once. `lines` is how many program lines it takes, where the control holds fewer. `tip_to_tip` is the length of a
+    left-over with a slanted end, which its stock length is less than; 0 of any other bar.
     """
 
     number: int
@@ -235,6 +236,7 @@ class BarWork:
     set_backs: tuple[SetBack, ...] = ()
     left_over: LeftOver | None = None
     lines: int = 0
+    tip_to_tip: float = 0.0
 
 
 @attrs.frozen
@@ -256,6 +258,7 @@ class Fetch:
     """Bars to fetch: so many of one section, grade and length, the nominal mass of one, kg, what is said of them.
 
     `heats` are those that they may be of, none where that of one is not told; `notes` what their rows of stock say.
+    `source` is where they come from, None where all comes from one stock.
     """
 
     section: str
@@ -265,6 +268,7 @@ class Fetch:
     bar_mass: float
     heats: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    source: Remark | None = None
 
 
 Lean = tuple[float, float]

@@ -104,9 +104,9 @@ def _off_bars(solution: Solution) -> Iterator[tuple[str, int, str]]:
     together = {one.mark: [mark for mark in (one.mark, one.comes_with) if mark] for one in solution.pieces}
     each = {one.mark: one.order.a_cut for one in solution.pieces}
     for run in solution.runs:
-        heats = solution.job.heats_of(run.bar)
-        heat = heats[0] if len(heats) == 1 else ""
-        for _ in range(run.bar.count):
+        for load in range(run.bar.count):
+            heats = solution.heats(run.number, load * run.bar.section.bars + 1)
+            heat = heats[0] if len(heats) == 1 else ""
             for placed in run.bar.pieces:
                 cut = (mark for mark in together[placed.mark] for _ in range(each[placed.mark]))
                 yield from ((mark, run.number, heat) for mark in cut)

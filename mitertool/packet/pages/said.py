@@ -58,6 +58,21 @@ def fetch(bars: Fetch, units: Units) -> tuple[str, str, str]:
     return str(bars.count), show_length(bars.length, units), show_mass(bars.bar_mass, units)
 
 
+def bar_length(bar: BarWork, units: Units) -> str:
+    """The length of a bar; of a left-over with a slanted end what is whole of it, and what a tape measures."""
+    if bar.run is None:
+        return ""
+    length = show_length(bar.run.bar.stock_length, units)
+    tip = show_length(bar.tip_to_tip, units)
+    return phrase("sheet.bar-whole", whole=length, tip=tip) if bar.tip_to_tip else length
+
+
+def fetch_told(bars: Fetch, units: Units) -> tuple[str, ...]:
+    """Where bars come from, of which heats they may be, and what else is said of them."""
+    source = (bars.source.in_units(units),) if bars.source else ()
+    return (*source, *bars.heats, *bars.notes)
+
+
 def left_over(rest: LeftOver, units: Units) -> tuple[str, str]:
     """The length that is left of a bar, and how far its end stands from square."""
     case = "both" if rest.bevel else "slant" if rest.miter else "square"

@@ -13,7 +13,7 @@ from mitertool.packet.pages.browser.markup import Markup, element, joined, sente
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.bar_panel import panel_words
 from mitertool.packet.words import few_places, section_words
-from mitertool.quantity import Units, show_length
+from mitertool.quantity import Units
 from mitertool.saw import Machine
 from mitertool.words import counted, phrase
 
@@ -38,8 +38,8 @@ def _what(bar: BarWork, solution: Solution, units: Units) -> Markup:
     """The steel to fetch for it: section, grade, length, heat."""
     parts = [element("strong", said.material(section_words(bar.section), bar.grade))]
     if bar.run:
-        parts.append(element("span", phrase("browser.stock", length=show_length(bar.run.bar.stock_length, units))))
-        heats = solution.job.heats_of(bar.run.bar)
+        parts.append(element("span", phrase("browser.stock", length=said.bar_length(bar, units))))
+        heats = solution.heats(bar.number)
         parts += [element("span", phrase("browser.heat", heat=heat)) for heat in heats]
     return element("p", *_spaced(parts))
 

@@ -78,7 +78,7 @@ def _fetch(sheet: FloorSheet, units: Units) -> Markup | None:
     rows = []
     for bars in sheet.fetch:
         count, length, mass = said.fetch(bars, units)
-        told = ", ".join((*bars.heats, *bars.notes))
+        told = ", ".join(said.fetch_told(bars, units))
         rows.append((count, bars.section, bars.grade, length, mass, told))
     return joined(element("h2", phrase("browser.fetch")), table_of(names, rows))
 

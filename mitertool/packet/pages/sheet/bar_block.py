@@ -8,13 +8,13 @@ import attrs
 
 from mitertool.drawing import OUTLINE, THIN, Drawing, Line, Polygon, Text, text_width
 from mitertool.packet.floor.values import BarWork, FloorSheet
+from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.bar_panel import panel_block
 from mitertool.packet.pages.sheet.bar_rows import row_blocks
 from mitertool.packet.pages.sheet.bar_strip import strip_block, tape_blocks
 from mitertool.packet.pages.sheet.sizes import ROW
 from mitertool.packet.paper.layout import Block, cell, kept_together
 from mitertool.packet.words import section_words
-from mitertool.quantity import show_length
 from mitertool.words import counted, phrase
 
 _TITLE: Final = 7.7
@@ -42,7 +42,7 @@ def _title(work: BarWork, floor: FloorSheet, width: float) -> Block:
     """Its number, what to lay on the saw, a box for each bar of a batch, and where its settings are told."""
     units, run = floor.head.units, work.run
     name = phrase("sheet.bar", number=work.number) if run else work.rows[-1].mark
-    facts = [section_words(work.section), work.grade, show_length(run.bar.stock_length, units) if run else ""]
+    facts = [section_words(work.section), work.grade, said.bar_length(work, units)]
     as_bar = phrase("sheet.set-as-bar", number=work.told_in) if work.told_in else ""
     words = ", ".join(fact for fact in (*facts, as_bar) if fact)
     count = counted("sheet.bars" if run else "sheet.pieces", work.count) if work.count > 1 or not run else ""

@@ -154,7 +154,7 @@ def _fetched(floor: FloorSheet, width: float) -> list[Block]:
 
 
 def _fetch(one: Fetch, units: Units, room: float) -> list[str]:
-    told = [line for word in (*one.heats, *one.notes) for line in wrap(word, room, NOTE)]
+    told = [line for word in said.fetch_told(one, units) for line in wrap(word, room, NOTE)]
     blank = [] if one.heats else ["_" * int(room / text_width("_", NOTE))]
     count, length, mass = said.fetch(one, units)
     steel = in_lines(one.section, 41, bold=True), in_lines(one.grade, 27)

@@ -57,7 +57,7 @@ def _rests(solution: Solution, bars: Sequence[BarWork], units: Units, width: flo
         if rest is None:
             continue
         length, end = said.left_over(rest, units)
-        heats = solution.job.heats_of(bar.run.bar) if bar.run else ()
+        heats = solution.heats(bar.number) if bar.run else ()
         yield [
             str(rest.bar),
             str(rest.count),
