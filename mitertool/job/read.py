@@ -59,15 +59,15 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
     own = path.parent / named if named else None
     file = saw_file(own)
     saw = _saw(path, own, file)
-    nested = top.table("nest")
+    asked = NEST.read(nested := top.table("nest"))
     has_stock = top.has("stock") or bool(nested.raw("rack", False))
-    allowance = _allowance(nested, saw, has_stock)
+    allowance = _allowance(nested, asked, saw, has_stock)
     as_measured, saw = saw, saw and attrs.evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
     sections = NamedSections.read(top, path.parent)
     shop = Shop(sections, path.parent, resolution(head.units, saw), head.units)
     frames, pieces, lists_read = _orders(top, shop)
     own_stock = [_stock(table, sections) for table in top.tables("stock")]
-    rack = _rack(nested, path.parent, head, [*_wanted(pieces), *((one.section, one.grade) for one, _ in own_stock)])
+    rack = _rack(nested, asked, path.parent, head, _wanted(pieces, own_stock))
     on_stock = (*own_stock, *(from_rack(bar) for bar in (rack.bars if rack else ())))
     return Job(
         path=path,
@@ -86,7 +86,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
         as_measured=as_measured,
         labels=label_sheet(top.table("labels")) if top.has("labels") else None,
         rack=rack,
-        way=NEST.read(nested).get("way"),
+        way=asked.get("way"),
     )
 
 
@@ -132,12 +132,12 @@ def _stock(table: Table, sections: NamedSections) -> tuple[Stock, Particulars]:
         return Stock(**{**said, "section": sections.named(said["section"], "section").name}), carried
 
 
-def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance:
+def _allowance(table: Table, asked: Mapping[str, Any], saw: Saw | None, has_stock: bool) -> Allowance:
     """The job's own kerf, trim and grip before those of the saw."""
     if has_stock and saw is None and not table.has("kerf"):
         raise BadInput("kerf", phrase("found.nothing"), phrase("refuse.no-kerf"), table.where)
     of_saw = {"kerf": saw.kerf, "grip": saw.grip, "leads": saw.leads} if saw else {"kerf": 0.0}
-    said = {key: value for key, value in NEST.read(table).items() if key not in _NOT_OF_SAW}
+    said = {key: value for key, value in asked.items() if key not in _NOT_OF_SAW}
     with table.place():
         return Allowance(**{**of_saw, **said})
 
@@ -145,9 +145,10 @@ def _allowance(table: Table, saw: Saw | None, has_stock: bool) -> Allowance:
 _NOT_OF_SAW: Final = ("rack", "keep", "way")
 
 
-def _rack(table: Table, folder: Path, head: Head, wanted: Iterable[tuple[str, str]]) -> DrawnOn | None:
+def _rack(
+    table: Table, said: Mapping[str, Any], folder: Path, head: Head, wanted: Iterable[tuple[str, str]]
+) -> DrawnOn | None:
     """The rack that a job draws on, with what it may have of it; None where it draws on none."""
-    said = NEST.read(table)
     where = said.get("rack", False)
     if where is False:
         return None
@@ -163,9 +164,10 @@ def _rack(table: Table, folder: Path, head: Head, wanted: Iterable[tuple[str, st
     return DrawnOn(file, whole, rest, bars, for_rest, free, keep)
 
 
-def _wanted(pieces: Iterable[PieceOrder]) -> Iterator[tuple[str, str]]:
-    """The sections with their grades that a job has pieces of."""
-    return ((order.piece.section.name, order.grade) for order in pieces)
+def _wanted(pieces: Iterable[PieceOrder], stock: Iterable[tuple[Stock, Particulars]]) -> Iterator[tuple[str, str]]:
+    """The sections with their grades that a job has pieces or bars of."""
+    yield from ((order.piece.section.name, order.grade) for order in pieces)
+    yield from ((bar.section, bar.grade) for bar, _ in stock)
 
 
 def _orders(

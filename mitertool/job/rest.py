@@ -97,8 +97,9 @@ def _on_its_rack(job: Job) -> Job:
     return attrs.evolve(job, on_stock=on_stock, stock=tuple(stock for stock, _ in on_stock), rack=rack)
 
 
-def _marks(job: Job) -> Iterator[tuple[PieceOrder, str, int]]:
-    return ((order, mark, count) for order in job.pieces for mark, count in order.counts)
+def _marks(job: Job) -> dict[str, OldMark]:
+    """Every mark that a job asks for."""
+    return {mark: _mark(order, mark, count) for order in job.pieces for mark, count in order.counts}
 
 
 def _mark(order: PieceOrder, mark: str, count: int) -> OldMark:
@@ -139,7 +140,7 @@ class _There:
 
 def _offers(job: Job, before: Sequence[OldPacket], work: WorkDone) -> Iterator[CutAlready]:
     """What becomes of every piece that was cut: those that are right first, then what the others may become."""
-    wanted = {mark: _mark(order, mark, count) for order, mark, count in _marks(job)}
+    wanted = _marks(job)
     open_ = {mark: one.count for mark, one in wanted.items()}
     revisions = {job.head.revision: tuple(wanted.values())} | {old.revision: old.marks for old in before}
     over: list[_There] = []
@@ -196,7 +197,7 @@ def _same(one: OldMark, new: OldMark) -> bool:
 
 
 def _changes(job: Job, old: OldPacket) -> Iterator[MarkChange]:
-    now = {mark: _mark(order, mark, count) for order, mark, count in _marks(job)}
+    now = _marks(job)
     before = {one.mark: one for one in old.marks}
     for mark, new in now.items():
         if mark not in before:
@@ -215,7 +216,9 @@ def _differences(one: OldMark, new: OldMark) -> Iterator[Difference]:
     if one.grade != new.grade:
         yield _differs("grade", names(grade=one.grade), names(grade=new.grade))
     if one.piece and new.piece:
-        yield from _of_pieces(one.piece, new.piece)
+        poses = (new.piece.posed(pose) for pose in new.piece.poses)
+        if not any(next(_of_pieces(one.piece, posed), None) is None for posed in poses):
+            yield from _of_pieces(one.piece, new.piece)
 
 
 def _of_pieces(one: Piece, new: Piece) -> Iterator[Difference]:

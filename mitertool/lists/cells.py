@@ -53,6 +53,11 @@ Cell = str | int | float | bool | date | time | FormulaCell | None
 """What a cell holds; None and "" where it is empty."""
 
 
+def is_empty(cell: object) -> bool:
+    """Whether a cell holds nothing."""
+    return cell is None or cell == ""
+
+
 @attrs.frozen
 class CellRow:
     """A row that holds anything, with its number as a spreadsheet counts."""
@@ -107,7 +112,7 @@ def rows_of(path: Path, content: bytes, sheet: str = "", encoding: str = "") -> 
 def _kept(rows: Iterable[Sequence[Cell]]) -> list[CellRow]:
     found: list[CellRow] = []
     for number, cells in enumerate(rows, 1):
-        filled = [i for i, cell in enumerate(cells) if cell is not None and cell != ""]
+        filled = [i for i, cell in enumerate(cells) if not is_empty(cell)]
         if filled:
             if len(found) == MOST_ROWS:
                 raise BadInput("row", number, phrase("list.too-many-rows", most=MOST_ROWS))

@@ -40,6 +40,11 @@ _HEADINGS: Final[Mapping[str, str]] = {
 }
 """Usual headings by what they head: common practice, no source."""
 
+_HEADS: Final[Mapping[str, str]] = {
+    heading: what for what, headings in _HEADINGS.items() for heading in headings.split(";")
+}
+"""What each of them heads."""
+
 _NOT_READ: Final = "remark;remarks;note;notes;comment;comments;weight;mass;weight kg;total weight;drawing;dwg;rev;date"
 """Headings of what no cut asks for; told as not read."""
 
@@ -151,14 +156,13 @@ def _in_heading(heading: str) -> tuple[str, str, str]:
     name, unit = (match["name"], match["unit"].lower()) if match and match["name"] else (heading, "")
     name = re.sub(r"[(\[](deg|degrees|°)[)\]]", "", name).strip()
     plain = " ".join(re.sub(r"[.:_#°*-]+", " ", name.casefold()).split())
-    of_length = {key: words for key, words in _HEADINGS.items() if key.startswith("length at ")}
-    at = next((key.removeprefix("length at ") for key, words in of_length.items() if plain in words.split(";")), "")
-    return name, _UNITS.get(unit, unit), at
+    _length, at, place = _HEADS.get(plain, "").partition("length at ")
+    return name, _UNITS.get(unit, unit), place if at else ""
 
 
 def _understood(heading: str, number: int) -> ListColumn | None:
     plain = _plain(heading)
-    key = next((key for key, words in _HEADINGS.items() if plain in words.split(";")), None)
+    key = _HEADS.get(plain)
     if key is None:
         return None
     return ListColumn(key.partition(" ")[0], number, heading, *_in_heading(heading)[1:])
@@ -169,8 +173,7 @@ def _not_understood(column: ListColumn | None, heading: str, number: int, found:
     if column:
         same = found[column.key]
         return BadInput("column", heading, phrase("list.heading-twice", other=same.heading, key=column.key))
-    words = {word: key.partition(" ")[0] for key, some in _HEADINGS.items() for word in some.split(";")}
-    like = dict.fromkeys(words[word] for word in nearest(_plain(heading), words, 3))
+    like = dict.fromkeys(_HEADS[word].partition(" ")[0] for word in nearest(_plain(heading), _HEADS, 3))
     asked = {"column": letter(number), "keys": ", ".join(like or COLUMNS), "heading": heading}
     return BadInput("column", heading, phrase("list.heading-unknown", **asked))
 

@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 import attrs
 
 from mitertool.base.errors import BadInput, BadRows
-from mitertool.lists.cells import CellRow, rows_of, whole_file
+from mitertool.lists.cells import CellRow, is_empty, rows_of, whole_file
 from mitertool.lists.columns import Columns, columns_of
 from mitertool.lists.numbers import decimal_of
 from mitertool.lists.rows import AskedOnce, ListReading
@@ -52,7 +52,7 @@ def read_list(
         columns = columns_of(cells, said)
         rows = [row for row in cells if row.number > columns.header]
         if not rows:
-            raise BadInput("rows", "nothing", phrase("list.no-rows"))
+            raise BadInput("rows", phrase("found.nothing"), phrase("list.no-rows"))
         reading = ListReading(columns, said, units)
         numerals = (one for row in rows for one in reading.numerals(row))
         reading = attrs.evolve(reading, decimal=decimal_of(numerals, said.get("decimal", "")))
@@ -128,5 +128,5 @@ def _written(row: CellRow, columns: Columns) -> Iterator[tuple[str, str]]:
     """What stands in the cells that were read, by what they hold."""
     for key, column in columns.read.items():
         cell = row.at(column.number)
-        if cell is not None and cell != "":
+        if not is_empty(cell):
             yield key, str(cell)

@@ -11,7 +11,7 @@ from typing import Any, Final
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.lists.cells import Cell, CellRow, FormulaCell
+from mitertool.lists.cells import Cell, CellRow, FormulaCell, is_empty
 from mitertool.lists.columns import Columns, ListColumn
 from mitertool.lists.keys import ANGLES, LIST_UNITS
 from mitertool.lists.numbers import Numeral, with_point
@@ -123,7 +123,7 @@ class ListReading:
         return f"{text} {_SUFFIX.get(unit, unit)}" if _BARE.fullmatch(text) else text
 
     def _number(self, cell: Cell) -> str | None:
-        if cell is None or cell == "":
+        if is_empty(cell):
             return None
         if isinstance(cell, bool):
             raise BadInput("number", cell, phrase("list.no-number"))
@@ -184,13 +184,13 @@ def _made_of(made: Callable[[Cell], Any], cell: Cell) -> Any:
 
 
 def _text(cell: Cell) -> str | None:
-    if cell is None or cell == "":
+    if is_empty(cell):
         return None
     return str(int(cell)) if isinstance(cell, float) and cell.is_integer() else str(cell)
 
 
 def _count(cell: Cell) -> int | str | None:
-    if cell is None or cell == "":
+    if is_empty(cell):
         return None
     if isinstance(cell, float) and cell.is_integer():
         return int(cell)

@@ -17,7 +17,7 @@ from zipfile import ZipFile
 from openpyxl import load_workbook
 
 from mitertool.base.errors import BadInput
-from mitertool.lists.cells import PACKED, Cell, FormulaCell
+from mitertool.lists.cells import PACKED, Cell, FormulaCell, is_empty
 from mitertool.words import phrase
 
 _LARGEST_UNPACKED: Final = 300_000_000
@@ -62,7 +62,9 @@ def _chosen(visible: Sequence[str], book: Any, sheet: str) -> str:
         return sheet
     filled = [name for name in visible if any(map(_filled, _rows(book[name])))]
     if len(filled) != 1:
-        raise BadInput("sheet", "nothing", phrase("list.which-sheet", sheets=", ".join(filled or visible)))
+        raise BadInput(
+            "sheet", phrase("found.nothing"), phrase("list.which-sheet", sheets=", ".join(filled or visible))
+        )
     return filled[0]
 
 
@@ -74,7 +76,7 @@ def _rows(sheet: Any) -> Iterator[Sequence[Any]]:
 
 
 def _filled(row: Sequence[object]) -> bool:
-    return any(cell is not None and cell != "" for cell in row)
+    return not all(map(is_empty, row))
 
 
 def _cell(kept: Any, written: Any) -> Cell:

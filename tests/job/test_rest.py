@@ -131,6 +131,22 @@ def test_every_mark_is_told_beside_the_revision_before(tmp_path: Path) -> None:
     assert rest.revision == "A"
 
 
+def test_a_piece_that_is_drawn_the_other_way_round_is_the_same(tmp_path: Path) -> None:
+    """A tube with its miter at the right end is that with it at the left, turned; of an angle it is another hand."""
+    tube, angle = PIECE, PIECE.replace("RHS 80x40x3", "L 50x50x5").replace('"{}"', '"L{}"', 1)
+    old, new = (
+        job(tmp_path, *(made.format("A", 1200, 2, f"{end} = 45") for made in (tube, angle)), revision=revision)
+        for revision, end in (("A", "left"), ("B", "right"))
+    )
+    before = packet(old)
+    (tmp_path / "done.csv").write_text(HEAD + "piece,A,,1,\n", "utf-8")
+    rest = rest_of(new, read_work(tmp_path / "done.csv", new, [before]), [before])
+    assert rest.rest is not None
+    told = {one.mark: (one.state, [difference.code for difference in one.differences]) for one in rest.rest.changes}
+    assert told == {"A": ("unchanged", []), "LA": ("changed", ["left-miter", "right-miter"])}
+    assert fates(rest) == [("A", 1, "keep", "A")]
+
+
 def test_pieces_of_the_revision_before_are_kept_recut_or_scrapped(tmp_path: Path) -> None:
     """Three of `same` for two that are wanted: the third becomes `long`; `gone` is too short for anything."""
     were = {"same": (1200, 3), "long": (1000, 2), "gone": (300, 1)}
