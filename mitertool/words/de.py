@@ -2812,7 +2812,7 @@ WORDS: Final = {
     "sheet.blank": "Rohling von {mark}",
     "sheet.blank-left": "{length} auf der Mitte, das linke Ende kommt später",
     "sheet.blank-right": "{length} auf der Mitte, das rechte Ende kommt später",
-    "sheet.both-ways": "2 Lagen",
+    "sheet.both-ways": "liegt beidseitig",
     "sheet.cannot": "nicht zu schneiden",
     "sheet.caution-1": "Schutzhauben angebracht. Motor aus und gesichert, bevor Hände ans Blatt kommen; der Arm "
     "kann fallen.",
@@ -2943,6 +2943,7 @@ WORDS: Final = {
     "sheet.stands/moving-jaw": "Backe",
     "sheet.skim": "nur ein Span",
     "sheet.stays": "bleibt",
+    "sheet.strip-side": "von der Festbacke, Oberseite oben",
     "sheet.strokes": "{count} Hübe",
     "sheet.tape-fixed": "fest",
     "sheet.tape-moving": "beweglich",

@@ -71,7 +71,7 @@ def _content(row: CutRow) -> tuple[object, ...]:
         *(row.makes, row.mark, row.sets, row.stays, row.strokes, row.by_hand, row.why, row.proof),
         *(reading.side, reading.arm, reading.ok, reading.comes_back),
         *_rounded(reading.degrees, reading.tilt, row.key, row.raw_end, row.moves),
-        turn and (turn.half, None if turn.half else round(turn.to, _DIGITS)),
+        turn and (turn.half, None if turn.half else (round(turn.to, _DIGITS), turn.forward)),
         stop and (round(stop.from_blade, _DIGITS), stop.touches, stop.holds),
     )
 

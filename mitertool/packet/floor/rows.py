@@ -118,8 +118,11 @@ def _makes(mark: str, first: bool) -> Makes:
 def turn_between(before: float, after: float) -> Turn | None:
     """How a bar is rolled that stood rolled by `before` degrees from as drawn and is to stand by `after`."""
     to = short_way(after)
-    turn = abs(short_way(to - before))
-    return None if turn <= SAME_SETTING else Turn(abs(turn - _HALF) <= SAME_SETTING, to)
+    turn = short_way(to - before)
+    if abs(turn) <= SAME_SETTING:
+        return None
+    half = abs(abs(turn) - _HALF) <= SAME_SETTING
+    return Turn(half, to, half or turn > 0)
 
 
 def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | None, stop: Stop | None) -> CutRow:

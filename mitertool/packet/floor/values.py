@@ -58,11 +58,13 @@ class Reading:
 class Turn:
     """The bar is rolled before a cut: by `half` a turn, or `to` so many degrees from how it is drawn.
 
-    `to` is how it then stands in either case, its top toward the moving jaw where positive.
+    `to` is how it then stands in either case, its top toward the moving jaw where positive. `forward` is that it is
+    rolled toward the moving jaw, over which a half turn goes too.
     """
 
     half: bool
     to: float
+    forward: bool = True
 
 
 @attrs.frozen

@@ -35,7 +35,7 @@ def _part(one: SecondEnds, box: str, place: str, saw: Machine | None, units: Uni
     does = element("div", element("div", reading_part(row.reading, saw), prove), _stop(row, units), class_="does")
     told = (element("p", word) for word in (row.said.prep, row.said.process, row.said.note) if word)
     boxes = ticks.piece_boxes(box, count, phrase("browser.recut/box", mark=row.mark))
-    cut = element("li", *laid, turn_part(row), does, first_part(row, units), *told, boxes, class_="cut")
+    cut = element("li", *laid, turn_part(row, one.section), does, first_part(row, units), *told, boxes, class_="cut")
     return element("section", title, element("ol", cut, class_="cuts"), class_="work", id=place)
 
 

@@ -89,7 +89,8 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     measured = element("p", blank, class_="roll") if blank else first_part(row, units)
     beside = (row.said.prep, row.said.process, row.said.note, *few_places(row.places, units))
     told = (element("p", word) for word in beside if word)
-    return element("li", head, turn_part(row), does, measured, *told, *boxes, class_="cut", **ticks.of_row(row))
+    turned = turn_part(row, bar.section)
+    return element("li", head, turned, does, measured, *told, *boxes, class_="cut", **ticks.of_row(row))
 
 
 def _reading(row: CutRow, saw: Machine | None) -> Markup | None:

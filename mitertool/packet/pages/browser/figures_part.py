@@ -11,6 +11,7 @@ from mitertool.packet.pages.browser.markup import Markup, element
 from mitertool.packet.pages.sheet import figures
 from mitertool.quantity import Units
 from mitertool.saw import Machine
+from mitertool.sections import Section
 from mitertool.words import phrase
 
 
@@ -53,12 +54,12 @@ def _words(row: CutRow, saw: Machine, units: Units) -> Iterator[str]:
         yield from figures.how_words(row)
 
 
-def turn_part(row: CutRow) -> Markup | None:
+def turn_part(row: CutRow, section: Section) -> Markup | None:
     """How the bar is rolled before each of the cuts."""
     if row.turn is None:
         return None
     says = phrase("browser.half-turn") if row.turn.half else figures.turn_words(row.turn)
-    return element("p", pictures.turn(), says, class_="roll")
+    return element("p", pictures.turn(section, row.turn), says, class_="roll")
 
 
 def first_part(row: CutRow, units: Units) -> Markup | None:

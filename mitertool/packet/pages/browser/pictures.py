@@ -5,15 +5,17 @@ from __future__ import annotations
 from typing import Final
 
 from mitertool.drawing import Drawing, Text, svg
-from mitertool.packet.floor.values import BarWork, PieceRow, Reading
-from mitertool.packet.pages.browser.markup import Markup, element
+from mitertool.packet.floor.values import BarWork, PieceRow, Reading, Turn
+from mitertool.packet.pages.browser.markup import Markup, element, joined
 from mitertool.packet.pages.setting.vise_view import vise_view
-from mitertool.packet.pages.sheet.arrows import arrow_of, turn_arrow
+from mitertool.packet.pages.sheet.arrows import arrow_of
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
-from mitertool.packet.pages.sheet.bar_strip import strip_block
+from mitertool.packet.pages.sheet.bar_strip import side_block, strip_block
 from mitertool.packet.pages.sheet.piece_rows import shapes
+from mitertool.packet.pages.sheet.rolls import roll_picture
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
+from mitertool.sections import Section
 from mitertool.words import phrase
 
 _WIDE, _HIGH, _VISE = 100.0, 48.0, (50.0, 30.0)
@@ -41,7 +43,11 @@ def of_vise(work: BarWork, units: Units) -> Markup:
         Text((2, -1.5), phrase("side.fixed"), _SIDES, "left", "top"),
         Text((_VISE[0] - 2, -1.5), phrase("side.moving"), _SIDES, "right", "top"),
     ]
-    return picture(vise_view(work.section, *_VISE, pack) + Drawing(sides), phrase("browser.in-the-vise"), size)
+    return picture(
+        vise_view(work.section, *_VISE, pack, any(row.turn for row in work.rows)) + Drawing(sides),
+        phrase("browser.in-the-vise"),
+        size,
+    )
 
 
 def of_plan(work: BarWork, saw: Machine | None, units: Units) -> Markup | None:
@@ -52,11 +58,13 @@ def of_plan(work: BarWork, saw: Machine | None, units: Units) -> Markup | None:
 
 
 def of_strip(work: BarWork, saw: Machine | None) -> Markup | None:
-    """The bar from above with its cuts by number; None without stock."""
+    """The bar from above with its cuts by number, from the side where one is slanted so; None without stock."""
     if work.run is None:
         return None
     bar = work.run.bar
-    return picture(strip_block(bar, saw, _WIDE, bar.stock_length).drawing, phrase("browser.strip"))
+    side = side_block(bar, saw, _WIDE, bar.stock_length)
+    above = picture(strip_block(bar, saw, _WIDE, bar.stock_length).drawing, phrase("browser.strip"))
+    return joined(above, picture(side.drawing, phrase("sheet.strip-side"))) if side else above
 
 
 def of_piece(row: PieceRow) -> Markup:
@@ -69,9 +77,9 @@ def arm(shown: Reading, saw: Machine | None) -> Markup:
     return _sign(arrow_of(shown, saw, _SIGN))
 
 
-def turn() -> Markup:
-    """An arrow before the words of a roll."""
-    return _sign(turn_arrow(_SIGN))
+def turn(section: Section, told: Turn) -> Markup:
+    """How the bar stands after a roll, before its words."""
+    return _sign(roll_picture(section, told, _SIGN))
 
 
 def _sign(drawing: Drawing, look: str = "sign") -> Markup:

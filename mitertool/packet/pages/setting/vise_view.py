@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon
+from mitertool.drawing import FILL, OUTLINE, THIN, Drawing, Entity, Line, Point, Polygon
 from mitertool.packet.pages.setting.letters import HEIGHT, PACKING, WIDTH, level, upright, with_letters
 from mitertool.packet.paper.views import end_view
 from mitertool.saw.setting.packing import Pack
@@ -19,8 +19,21 @@ _PACKING: Final = 0.7
 """Grey of a packing: darker than a jaw."""
 
 
-def vise_view(section: Section, width: float, height: float, pack: Pack | None = None) -> Drawing:
-    """The section on the bed between the jaws, as large as fits a box that stands on (0, 0)."""
+WEDGE: Final = 0.9
+"""How high and half how wide a wedge is that marks the top of a section as drawn."""
+
+
+def wedge(at: Point) -> Polygon:
+    """A small black wedge that stands on its tip."""
+    x, y = at
+    return Polygon([(x, y), (x + WEDGE, y + WEDGE), (x - WEDGE, y + WEDGE)], FILL, fill=0.0)
+
+
+def vise_view(section: Section, width: float, height: float, pack: Pack | None = None, marked: bool = False) -> Drawing:
+    """The section on the bed between the jaws, as large as fits a box that stands on (0, 0).
+
+    `marked` puts a wedge at its top: there the pictures of rolls have it too.
+    """
     k = _scale(section, width, height)
     size = section.width * k, section.height * k
     x = (width - size[0]) / 2
@@ -30,6 +43,7 @@ def vise_view(section: Section, width: float, height: float, pack: Pack | None =
         _jaw(x + size[0] + _BESIDE, tall),
         Line((2, 0), (width - 2, 0), OUTLINE),
         *([_packed(pack, k, x)] if pack else []),
+        *([wedge((width / 2, size[1] + 0.3))] if marked else []),
     ]
     return Drawing(parts) + end_view(section).scaled(k).moved(x, 0)
 

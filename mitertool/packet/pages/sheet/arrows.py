@@ -46,6 +46,21 @@ def slant(lean: float, height: float) -> Drawing:
     return Drawing([*sides, Line((-reach / 2, 0), (reach / 2, height), OUTLINE)])
 
 
+def tilt_arrow(way: float, height: float) -> Drawing:
+    """The blade tilted over the bed, seen from the fixed jaw, its top to the right where `way` is over 0."""
+    return arm_arrow((way > 0) - (way < 0), height) + _bed()
+
+
+def from_side(way: float, height: float) -> Drawing:
+    """A cut over the bed where no saw is known, seen from the fixed jaw, its top to the right where `way` is over 0."""
+    reach = height * tan(radians(_LEAN)) * ((way > 0) - (way < 0)) / 2
+    return Drawing([Line((-reach, 0), (reach, height), OUTLINE), Line((-3.3, height), (3.3, height), THIN)]) + _bed()
+
+
+def _bed() -> Drawing:
+    return Drawing([Line((-3.3, 0), (3.3, 0), OUTLINE)])
+
+
 def turn_arrow(size: float, forward: bool = True) -> Drawing:
     """A bar rolled about its own axis, about (0, 0): three quarters of a circle with a head, over to the right."""
     radius = size / 2

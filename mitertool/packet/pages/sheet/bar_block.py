@@ -11,7 +11,7 @@ from mitertool.packet.floor.values import BarWork, FloorSheet
 from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.bar_panel import panel_block
 from mitertool.packet.pages.sheet.bar_rows import row_blocks
-from mitertool.packet.pages.sheet.bar_strip import strip_block, tape_blocks
+from mitertool.packet.pages.sheet.bar_strip import side_block, strip_block, tape_blocks
 from mitertool.packet.pages.sheet.sizes import ROW
 from mitertool.packet.paper.layout import Block, cell, kept_together
 from mitertool.packet.words import section_words
@@ -33,6 +33,8 @@ def bar_blocks(work: BarWork, floor: FloorSheet, width: float) -> list[Block]:
     if work.run:
         longest = max(bar.run.bar.stock_length for bar in floor.bars if bar.run)
         blocks.append(strip_block(work.run.bar, floor.saw, width, longest))
+        side = side_block(work.run.bar, floor.saw, width, longest)
+        blocks += [side] if side else []
         blocks += tape_blocks(work.tapes, units, width)
     blocks[-1] = attrs.evolve(blocks[-1], gap=_GAP)
     return kept_together(blocks)

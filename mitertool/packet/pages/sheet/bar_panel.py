@@ -21,7 +21,6 @@ from mitertool.packet.paper.stand import seen_along
 from mitertool.packet.words import lies
 from mitertool.quantity import Units, show_length, show_limit
 from mitertool.saw import Machine, Reach
-from mitertool.sections import Section
 from mitertool.words import phrase
 
 _TALL: Final = 23.5
@@ -34,7 +33,7 @@ _ROW: Final = 4.8
 
 def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float) -> Block:
     """Vise, plan and words beside each other; without a saw file only how the section lies."""
-    vise = _in_the_vise(work.section, units)
+    vise = _in_the_vise(work, units)
     words = list(dict.fromkeys(panel_words(work, units)))
     lines = [line for says in words for line in wrap(_whole(says), _WORDS - 2, NOTE)]
     rows = sum(set_back_rows(work, moving) for moving in (True, False))
@@ -51,8 +50,9 @@ def _whole(says: str) -> str:
     return re.sub(r"(\d) (?=\d+/\d)", "\\1\u00a0", says)
 
 
-def _in_the_vise(section: Section, units: Units) -> Drawing:
-    """The section between the jaws with its size; on (0, 0)."""
+def _in_the_vise(work: BarWork, units: Units) -> Drawing:
+    """The section between the jaws with its size, its top marked where the bar is rolled; on (0, 0)."""
+    section, rolled = work.section, any(row.turn for row in work.rows)
     size = phrase("sheet.size", wide=show_length(section.width, units), high=show_length(section.height, units))
     fixed = phrase("side.fixed")
     left = min(text_width(fixed, NOTE), _VISE / 2)
@@ -61,7 +61,7 @@ def _in_the_vise(section: Section, units: Units) -> Drawing:
         cell(phrase("side.moving"), (left + 1, 6.3), _VISE - left - 1, NOTE, "right"),
         cell(size, (0, 1.0), _VISE, ROW, "center", bold=True),
     ]
-    return vise_view(section, _VISE, _TALL - 12.0).moved(0, 10.4) + Drawing(texts)
+    return vise_view(section, _VISE, _TALL - 12.0, marked=rolled).moved(0, 10.4) + Drawing(texts)
 
 
 def panel_words(work: BarWork, units: Units) -> Iterator[str]:

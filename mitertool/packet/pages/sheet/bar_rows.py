@@ -10,9 +10,11 @@ import attrs
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, text_width, wrap
 from mitertool.packet.floor.values import BarWork, CutRow
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.arrows import again_arrow, arrow_of, slant, turn_arrow
+from mitertool.packet.pages.sheet.arrows import again_arrow, arrow_of, from_side, slant, tilt_arrow
+from mitertool.packet.pages.sheet.rolls import roll_picture
 from mitertool.packet.pages.sheet.sizes import KEYED, NOTE, ROW, SET, keyed_height
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
+from mitertool.packet.paper.stand import feed_way
 from mitertool.packet.words import few_places
 from mitertool.quantity import Units
 from mitertool.saw import Machine
@@ -43,6 +45,9 @@ _BLANK: Final = 6.0
 
 _BOX, _BOXED, _BOX_ROW = 3.2, 10, 5
 """Size of a box to tick; how many stand in a row at most, and beside each other."""
+
+_ROLLED: Final = 6.6
+"""Size of the picture of a roll."""
 
 _ARROW, _AFTER_ARROW = 6.2, 7.3
 """Height of the arrow of a reading, and what it takes before the figure."""
@@ -149,12 +154,13 @@ def _turned(row: CutRow, sheet: _Sheet) -> Drawing:
     if row.turn is None:
         told = row.numbers[0] > 1 and any(one.turn for one in sheet.work.rows)
         return Drawing([cell(phrase("sheet.no-turn"), (_TURN, -6.4), _READ - _TURN - 1, NOTE)] if told else [])
-    arrow = turn_arrow(4.8).moved(_TURN + 2.8, -4.8)
+    arrow = roll_picture(sheet.work.section, row.turn, _ROLLED).moved(_TURN + _ROLLED / 2, -4.9)
     if not row.turn.half:
         return arrow
-    room = _READ - _TURN - 6.3
-    words = wrap(phrase("sheet.half-turn"), room, NOTE)
-    return arrow + Drawing(cell(word, (_TURN + 6.2, -3.9 - _SMALL * i), room, NOTE) for i, word in enumerate(words))
+    left = _ROLLED + 0.6
+    room = _READ - _TURN - left - 0.2
+    words = wrap(phrase("sheet.half-turn"), room, LEAST)
+    return arrow + Drawing(cell(word, (_TURN + left, -3.9 - _SMALL * i), room, NOTE) for i, word in enumerate(words))
 
 
 def _reading(row: CutRow, sheet: _Sheet, room: float) -> tuple[Drawing, float]:
@@ -166,7 +172,7 @@ def _reading(row: CutRow, sheet: _Sheet, room: float) -> tuple[Drawing, float]:
         return Drawing(texts), max(_TALL, 4.6 * len(lines) + 1)
     if not row.sets:
         return _staying(row, room - _AFTER_ARROW)
-    return _figure(row, _arrow(row, sheet), room)
+    return _figure(row, _arrow(row, sheet), _tilted(row, sheet), room)
 
 
 def _staying(row: CutRow, room: float) -> tuple[Drawing, float]:
@@ -183,7 +189,7 @@ def _staying(row: CutRow, room: float) -> tuple[Drawing, float]:
     return Drawing(texts), _TALL if fits else 1.6 - _BELOW
 
 
-def _figure(row: CutRow, arrow: Drawing, room: float) -> tuple[Drawing, float]:
+def _figure(row: CutRow, arrow: Drawing, tilted: Drawing, room: float) -> tuple[Drawing, float]:
     """The figure with its arrow at the left; small lines beside it where they fit, else below; then the tilt."""
     reading = row.reading
     says, left, free = figures.line_figure(reading), _READ + _AFTER_ARROW, room - _AFTER_ARROW
@@ -201,6 +207,7 @@ def _figure(row: CutRow, arrow: Drawing, room: float) -> tuple[Drawing, float]:
     if tilt:
         ways = wrap(way, free, NOTE)
         texts.append(cell(tilt, (left, -tall - 5.4), free, SET, bold=True))
+        arrow += tilted.moved(_READ + 3.4, -tall - 5.9)
         texts += [cell(line, (left, -tall - 9.9 - _SMALL * i), free, NOTE) for i, line in enumerate(ways)]
         tall += 7.8 + _SMALL * len(ways)
     return arrow + Drawing(texts), tall
@@ -219,6 +226,16 @@ def _arrow(row: CutRow, sheet: _Sheet) -> Drawing:
     if reading.line is not None:
         return arrow_of(reading, sheet.saw, _ARROW).moved(*at)
     return slant(_lean(row, sheet.work), _ARROW).moved(*at)
+
+
+def _tilted(row: CutRow, sheet: _Sheet) -> Drawing:
+    """The blade over the bed as it is tilted, seen from the fixed jaw; without a saw file how the cut lies there."""
+    reading = row.reading
+    if reading.line is not None:
+        return tilt_arrow(feed_way(sheet.saw) * reading.tilt, _ARROW - 1.0)
+    run, number = sheet.work.run, row.numbers[0]
+    way = run.bar.cuts[number - 1].cut.q if run else reading.tilt * (1 if row.makes == "piece" else -1)
+    return from_side(way, _ARROW - 1.0)
 
 
 def _lean(row: CutRow, work: BarWork) -> float:

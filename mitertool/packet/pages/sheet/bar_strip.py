@@ -70,6 +70,35 @@ def strip_block(bar: Bar, saw: Machine | None, width: float, longest: float) -> 
     return Block(_TALL + above + below + 0.4, picture.moved(0, -_TALL - above), gap=0.6)
 
 
+def side_block(bar: Bar, saw: Machine | None, width: float, longest: float) -> Block | None:
+    """The same bar seen from the fixed jaw, on the bed, below the strip; None where no cut is slanted up and down.
+
+    Its cuts are drawn as they go through the fixed side; from where it is seen is written in what is left over where
+    there is room, else below the bed.
+    """
+    if all(abs(cut.cut.q) < _UPRIGHT for cut in bar.cuts):
+        return None
+    strip, height = _Strip(bar, saw, (width - _ARROW) / longest, width), bar.section.height
+    low, high = strip.ends
+    outline = Polygon([(low, 0), (high, 0), (high, _SIDE_TALL), (low, _SIDE_TALL)], THIN)
+    cuts = [
+        Line((strip.x(cut.fixed), 0), (strip.x(cut.fixed + cut.cut.q * height), _SIDE_TALL), OUTLINE)
+        for cut in bar.cuts
+    ]
+    bed = Line((0, 0), (width, 0), OUTLINE)
+    says, last = phrase("sheet.strip-side"), [x for cut in cuts[-1:] for x, _ in (cut.a, cut.b)]
+    free = (low, min(last)) if leads(saw) == "right" else (max(last), high)
+    fits = text_width(says, NOTE) + 2 * _AIR < free[1] - free[0]
+    at = ((free[0] + free[1]) / 2, _SIDE_TALL / 2 - NOTE / 2) if fits else (width / 2, -0.9 - NOTE)
+    below = 0.4 if fits else NOTE + 2.0
+    named = Text(at, says, NOTE, "center", "baseline")
+    return Block(_SIDE_TALL + below, Drawing([outline, *cuts, bed, named]).moved(0, -_SIDE_TALL), gap=0.6)
+
+
+_SIDE_TALL, _UPRIGHT = 5.0, 1e-9
+"""Height of a bar seen from the side, paper mm, and the slope below which a cut stands upright."""
+
+
 def _arrow(strip: _Strip) -> Polygon:
     """Before the leading end, the way the bar is fed."""
     begin, tip = (strip.x(-share * _ARROW / strip.k) for share in (0.2, 0.85))

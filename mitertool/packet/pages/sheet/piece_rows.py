@@ -61,14 +61,16 @@ def _row(row: PieceRow, floor: FloorSheet, width: float, pages: Mapping[int, int
     units, piece = floor.head.units, row.solved.piece
     on = figures.numbers_told(row.bars) if row.bars else "-"
     page = str(pages[row.bars[0]]) if row.bars and row.bars[0] in pages else ""
+    section = _words_whole(piece.section.name, _IN)
     texts = [
         *_cell(wrap(on, _MARK - _BAR - 1, NOTE), _BAR, _MARK - _BAR - 1, NOTE),
         *_cell([*_mark_lines(row.mark), *_hand(row)], _MARK, _MARKED, ROW, bold=True),
         *_cell([str(row.solved.quantity)], _COUNT, _SECTION - _COUNT - 2, ROW, "right", bold=True),
-        *_cell(_words_whole(piece.section.name, _LONG - _SECTION - 1), _SECTION, _LONG - _SECTION - 1, NOTE),
+        *_cell(section, _SECTION, _IN, NOTE),
         *_cell([show_length(piece.long_point, units)], _LONG, _LEFT - _LONG - 2, ROW, "right"),
         *_cell(_keys(row, floor), _KEY, _PAGE - _KEY - 0.8, ROW, "right", bold=True),
         *_cell([page], _PAGE, width - _PAGE, NOTE, "right"),
+        *_cell([*("" for _ in section), *_both_ways(row)], _SECTION, _IN, NOTE),
     ]
     ends, told = _ends(row, floor)
     drawn = ends + shapes(row)
@@ -101,6 +103,17 @@ _MARKED: Final = _COUNT - _MARK + 3.5
 def _mark_lines(mark: str) -> Sequence[str]:
     """A mark in one line where it fits, else broken."""
     return (mark,) if text_width(mark, LEAST, bold=True) <= _MARKED else wrap(mark, _MARKED, NOTE, bold=True)
+
+
+_IN: Final = _LONG - _SECTION - 1
+"""Room for a section."""
+
+
+def _both_ways(row: PieceRow) -> Iterator[str]:
+    """A word where other pieces of it, whose ends differ, lie end for end to the one that is shown."""
+    first, *others = map(_both, row.cut)
+    if first[0] != first[1] and first[::-1] in others:
+        yield phrase("sheet.both-ways")
 
 
 def _hand(row: PieceRow) -> Iterator[str]:
@@ -175,18 +188,12 @@ _FEW: Final = 3
 
 
 def shapes(row: PieceRow) -> Drawing:
-    """A piece as it lies on its bar, from above; where an end is slanted up and down also from the side, on the bed.
-
-    Below it a word where others of it, whose ends differ, lie end for end.
-    """
+    """A piece as it lies on its bar, from above; where an end is slanted up and down also from the side, on the bed."""
     (across, up), y = zip(*row.cut[0].leans, strict=True), -_PICTURE[1] - 0.9
     drawn = shape(across[0], across[1]).moved(_SHAPE, y)
     if max(map(abs, up)) > _UPRIGHT:
         y -= _PICTURE[1] + 1.4
         drawn += _from_side(up[0], up[1]).moved(_SHAPE, y)
-    first, *others = map(_both, row.cut)
-    if first[0] != first[1] and first[::-1] in others:
-        drawn += Drawing([cell(phrase("sheet.both-ways"), (_SHAPE - 0.7, y - 3.3), _PICTURE[0] + 1.4, NOTE, "center")])
     return drawn
 
 
