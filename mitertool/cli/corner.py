@@ -11,6 +11,7 @@ from mitertool.base.errors import BadInput
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.options import InUnits, SectionName, Worked, answer, columns, find_section, with_working
 from mitertool.cut import Cut
+from mitertool.cut.by_hand import across_legs
 from mitertool.frame import Landing, landing
 from mitertool.frame import corner as solve
 from mitertool.frame.landings import TO
@@ -19,6 +20,7 @@ from mitertool.frame.rolls import FLUSH
 from mitertool.packet.records import of_corner, of_landing
 from mitertool.packet.words import bare_words, turn_words
 from mitertool.quantity import Units
+from mitertool.quantity.units import MM_PER_INCH
 from mitertool.sections import Section
 from mitertool.words import phrase
 
@@ -61,6 +63,7 @@ def _in_a_plane(o: CornerOptions) -> None:
         (_wide(first, unit), _miter(solved.miter_a)),
         (_wide(second, unit), _miter(solved.miter_b)),
         (phrase("screen.seam"), quantity.show_length(solved.seam, unit)),
+        (phrase("screen.by-tape"), _by_tape(solved.angle, unit)),
     ]
     record = {"section_a": first.name, "section_b": second.name, **of_corner(solved)}
     steps = working.for_corner(solved, unit) if o.working else None
@@ -101,6 +104,13 @@ def _rows(solved: Landing) -> list[tuple[str, str]]:
     rows.append((phrase("screen.between"), quantity.show_angle(solved.between)))
     rows.append((phrase("screen.sections"), phrase("screen.twisted", twist=twist) if twist else phrase("screen.flush")))
     return rows
+
+
+def _by_tape(angle: float, unit: Units) -> str:
+    """How a tape proves the angle: one length along both sides, and what it reads across."""
+    leg = 300.0 if unit == "mm" else 12 * MM_PER_INCH
+    across = quantity.show_gap(across_legs(angle, leg), unit)
+    return phrase("screen.across", leg=quantity.show_exact(leg, unit), across=across)
 
 
 def _miter(degrees: float) -> str:

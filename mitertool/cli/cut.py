@@ -25,9 +25,10 @@ from mitertool.cli.options import (
 )
 from mitertool.cli.side_by_side import InARow, row_lines, row_record
 from mitertool.cut import Cut, Face, cut_from
+from mitertool.cut.by_hand import set_backs
 from mitertool.packet.cautions import for_cuts
 from mitertool.packet.records import of_cut, of_face, of_load, of_reach, of_saw
-from mitertool.packet.words import cannot, more, reading, reading_label, which_way
+from mitertool.packet.words import cannot, more, reading, reading_label, set_back_words, which_way
 from mitertool.quantity import (
     Units,
     angle,
@@ -106,6 +107,9 @@ def _record(face: Face, made: Cut, kerf: float | None, reach: saw.Reach | None) 
         **of_cut(made),
         **slopes,
         **of_face(face),
+        "set_backs": [
+            {"long": one.long, "back_mm": one.back, "over_mm": one.over} for one in set_backs(face.section, made)
+        ],
         **along,
         "reach": of_reach(reach),
         **load,
@@ -127,6 +131,7 @@ def _rows(face: Face, made: Cut, kerf: float | None, reach: saw.Reach | None, un
         (phrase("screen.largest"), show_length(face.largest_contact, unit)),
         (phrase("screen.thinnest"), show_length(face.thinnest_wall, unit)),
     ]
+    rows += [(phrase("screen.by-hand"), says) for says in set_back_words(face.section, made, unit)]
     if kerf is not None:
         rows.append((phrase("screen.kerf-along"), show_gap(made.kerf_along(kerf), unit)))
     return [row for row in rows if row[1]]

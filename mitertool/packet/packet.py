@@ -22,6 +22,7 @@ from mitertool.packet.pages.card.card import card_pages
 from mitertool.packet.pages.labels import label_pages
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.pages.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
+from mitertool.packet.pages.triangles import triangle_pages
 from mitertool.packet.pages.wraps import wrap_drawing, wrap_pages, wrapped_marks
 from mitertool.packet.records import of_plan_file
 from mitertool.packet.records.earlier import folder_name, whose
@@ -119,6 +120,7 @@ def _files(solution: Solution, options: Options, tell: Tell) -> dict[str, bytes]
         "plan.json": _plan_json(solution),
         **_sketches(solution, tell),
         **_wraps(solution),
+        **_triangles(solution),
     }
 
 
@@ -142,6 +144,12 @@ def _wraps(solution: Solution) -> dict[str, bytes]:
         files[f"wraps/{name}.pdf"] = pdf.write(wrap_pages(wrapped, job), title)
         files[f"wraps/{name}.dxf"] = dxf.write(wrap_drawing(wrapped, units), title)
     return files
+
+
+def _triangles(solution: Solution) -> dict[str, bytes]:
+    """Paper triangles for whoever marks cuts by hand; none where no end leans over a face."""
+    pages = triangle_pages(solution)
+    return {"triangles.pdf": pdf.write(pages, phrase("packet.triangles", job=solution.job.head.name))} if pages else {}
 
 
 def _sketches(solution: Solution, tell: Tell) -> dict[str, bytes]:

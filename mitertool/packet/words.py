@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 import attrs
 
 from mitertool.base.tolerances import SAME_LENGTH, SAME_SETTING, SAME_SLOPE
+from mitertool.cut.by_hand import set_backs
 from mitertool.quantity import show_angle, show_length
 from mitertool.words import phrase
 
@@ -141,6 +142,23 @@ def end_lines(solved: SolvedPiece) -> Iterator[str]:
     for one in solved.further:
         where = {"end": phrase(f"end.{one.end}"), "cut": one.number}
         yield phrase("said.of-cut", **where, says=end_words(one.way, one.cut))
+
+
+def hand_lines(solved: SolvedPiece, units: Units) -> Iterator[str]:
+    """What a square and a tape mark for every cut of a mark, a line each with its end."""
+    for end in ("left", "right"):
+        for cut in solved.piece.cuts(end):
+            says = set_back_words(solved.piece.section, cut, units)
+            if says:
+                yield phrase("said.by-hand", end=phrase(f"end.{end}"), says="; ".join(says))
+
+
+def set_back_words(section: Section, cut: Cut, units: Units) -> tuple[str, ...]:
+    """The set-backs of a cut, one a pair of faces."""
+    return tuple(
+        phrase(f"said.set-back/{one.long}", back=show_length(one.back, units), over=show_length(one.over, units))
+        for one in set_backs(section, cut)
+    )
 
 
 def all_more(way: EndWay, cut: Cut) -> str:

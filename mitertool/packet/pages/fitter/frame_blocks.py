@@ -14,7 +14,14 @@ from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, set
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
 from mitertool.packet.pages.fitter.marked import marked_blocks
-from mitertool.packet.pages.fitter.notes import carried_notes, closes_on_paper, fit_notes, lean_notes, paper_notes
+from mitertool.packet.pages.fitter.notes import (
+    angle_notes,
+    carried_notes,
+    closes_on_paper,
+    fit_notes,
+    lean_notes,
+    paper_notes,
+)
 from mitertool.packet.pages.fitter.picture import frame_drawing
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
 from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length, show_limit
@@ -72,7 +79,11 @@ def _frame(order: FrameOrder, solution: Solution, width: float) -> Iterator[Bloc
     said = order.particulars.within(solution.job.head.particulars)
     size = (width if assembly.running else _WIDER if alone else _WIDE, _TALLER if alone else _TALL)
     measures = out.measures if out else ()
-    notes = [*carried_notes(said), *(fit_notes(fit, units) if fit else ()), *_measured(out, units)]
+    notes = [
+        *carried_notes(said),
+        *(fit_notes(fit, units) if fit else ()),
+        *_measured(out, units),
+    ]
     beside, below = _parted(
         [*notes, *paper_notes(assembly, units), *closes_on_paper(assembly, units)], measures, size, width
     )
@@ -213,6 +224,7 @@ def _measured(out: SettingOut | None, units: Units) -> Iterator[str]:
     if out is None:
         return
     yield from lean_notes(out, units)
+    yield from angle_notes(out, units)
     yield phrase("frame.coordinates")
     if any(corner.gap for corner in out.corners):
         yield phrase("frame.over_the_gap")

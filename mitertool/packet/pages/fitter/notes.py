@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final
 
 import attrs
 
-from mitertool.base.tolerances import CLOSED
+from mitertool.base.tolerances import CLOSED, SAME_SETTING
+from mitertool.cut.by_hand import across_legs
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import CheckMeasure, SettingOut
 from mitertool.job import FrameOrder
@@ -15,6 +18,10 @@ from mitertool.job.particulars import Particulars
 from mitertool.quantity import Units, show_angle_limit, show_exact, show_gap, show_length, show_limit
 from mitertool.quantity.units import MM_PER_INCH
 from mitertool.words import phrase
+
+_LEGS: Final = (300.0, 200.0, 100.0, 50.0)
+_INCH_LEGS: Final = (12.0, 8.0, 4.0, 2.0)
+"""mm, and inches: how far along both sides of a corner a tape is held, the first that all sides have room for."""
 
 
 def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
@@ -49,6 +56,25 @@ def lean_notes(out: SettingOut, units: Units) -> Iterator[str]:
     elif out.measures:
         most = max(out.measures, key=lambda one: one.turn)
         yield phrase("frame.turn", step=shown, corner=most.corner, angle=show_angle_limit(most.turn * step, "up"))
+
+
+def angle_notes(out: SettingOut, units: Units) -> Iterator[str]:
+    """What a tape reads across each corner from one length along both sides: an angle without a protractor.
+
+    Nothing where all are right angles: the diagonals prove those.
+    """
+    if all(corner.angle is None or abs(corner.angle - 90) < SAME_SETTING for corner in out.corners):
+        return
+    legs = [leg * (1.0 if units == "mm" else MM_PER_INCH) for leg in (_LEGS if units == "mm" else _INCH_LEGS)]
+    least = min((abs(b.at - a.at) for a, b in pairwise(out.corners)), default=0.0)
+    leg = next((leg for leg in legs if 2 * leg <= least), legs[-1])
+    found: dict[str, list[str]] = {}
+    for corner in out.corners:
+        if corner.angle is not None:
+            found.setdefault(show_gap(across_legs(corner.angle, leg), units), []).append(str(corner.number))
+    says = ", ".join(phrase("frame.across", corners=" ".join(some), length=across) for across, some in found.items())
+    if says:
+        yield phrase("frame.by-tape", leg=_with_unit(show_exact(leg, units), units), corners=says)
 
 
 def _check(one: CheckMeasure, units: Units) -> str:

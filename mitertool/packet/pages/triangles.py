@@ -1,0 +1,106 @@
+"""Paper triangles at 1:1 for the set-backs of a job: cut out and laid on a face they give the line; knows words.
+
+One short side lies along the bar, the other is the size of the face; the long side is the line to mark. mm of steel and
+of paper are one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+import attrs
+
+import mitertool
+from mitertool.cut.by_hand import set_backs
+from mitertool.drawing import A4, LETTER, OUTLINE, THIN, Drawing, Line, Page, Polygon, Text, wrap
+from mitertool.job import Solution
+from mitertool.packet.cautions import short
+from mitertool.packet.paper.layout import MARGIN, cell
+from mitertool.packet.words import origin
+from mitertool.quantity import show_length
+from mitertool.words import phrase
+
+_LETTERS: Final = 3.0
+_APART: Final = 16.0
+_HEAD: Final = 16.0
+_FOOT: Final = 22.0
+_CONTROL: Final = 100.0
+_LEAST: Final = 1.0
+"""mm. A set-back of less is marked better by its figure than by paper."""
+
+
+@attrs.frozen
+class Triangle:
+    """A set-back, mm, and the ends of marks that have it."""
+
+    back: float
+    over: float
+    ends: tuple[str, ...]
+
+
+def triangles(solution: Solution) -> tuple[Triangle, ...]:
+    """Every set-back of the job once, the largest face first."""
+    found: dict[tuple[float, float], dict[str, None]] = {}
+    for solved in solution.pieces:
+        for end in ("left", "right"):
+            for cut in solved.piece.cuts(end):
+                for one in set_backs(solved.piece.section, cut):
+                    says = phrase("triangle.end", mark=solved.mark, end=phrase(f"end.{end}"))
+                    found.setdefault((round(one.back, 2), round(one.over, 2)), {})[says] = None
+    ranked = sorted(found.items(), key=lambda one: (-one[0][1], -one[0][0]))
+    return tuple(Triangle(back, over, tuple(ends)) for (back, over), ends in ranked if back >= _LEAST)
+
+
+def triangle_pages(solution: Solution) -> tuple[Page, ...]:
+    """All of them that a sheet holds, on as many sheets as they need; none where no end leans."""
+    paper = A4 if solution.job.head.units == "mm" else LETTER
+    room = (paper[0] - 2 * MARGIN, paper[1] - 2 * MARGIN - _HEAD - _FOOT)
+    drawn = [_drawn(one, solution, room[0]) for one in triangles(solution) if _fits(one, room)]
+    sheets: list[list[Drawing]] = []
+    left = 0.0
+    for drawing in drawn:
+        _, low, _, high = drawing.bounds()
+        if not sheets or high - low > left:
+            sheets, left = [*sheets, []], room[1]
+        sheets[-1].append(drawing)
+        left -= high - low + _APART
+    return tuple(_page(some, solution, paper) for some in sheets)
+
+
+def _fits(one: Triangle, room: tuple[float, float]) -> bool:
+    return min(one.back, one.over) <= room[1] - 30 and max(one.back, one.over) <= room[0]
+
+
+def _drawn(one: Triangle, solution: Solution, width: float) -> Drawing:
+    """A triangle, its longer short side level, with what it is and whose below it, hanging from (0, 0)."""
+    wide, high = max(one.back, one.over), min(one.back, one.over)
+    units = solution.job.head.units
+    says = phrase("triangle.says", back=show_length(one.back, units), over=show_length(one.over, units))
+    along = phrase("triangle.along/level" if wide == one.back else "triangle.along/upright")
+    lines = wrap(phrase("triangle.of", says=says, along=along, ends=", ".join(one.ends)), width, _LETTERS)
+    texts = [Text((0, -high - 5.0 * (i + 1)), line, _LETTERS) for i, line in enumerate(lines)]
+    return Drawing([Polygon([(0, -high), (wide, -high), (0, 0)], OUTLINE), *texts])
+
+
+def _page(some: Sequence[Drawing], solution: Solution, paper: tuple[float, float]) -> Page:
+    whole, y = Drawing([*_around(solution, paper)]), paper[1] - MARGIN - _HEAD
+    for drawing in some:
+        _, low, _, high = drawing.bounds()
+        whole += drawing.moved(MARGIN, y - high)
+        y -= high - low + _APART
+    return Page(*paper, whole)
+
+
+def _around(solution: Solution, paper: tuple[float, float]) -> Iterator[Line | Text]:
+    """What every sheet bears: what it is for, a line to measure, what can hurt, what it was made from."""
+    top, inner, low = paper[1] - MARGIN, paper[0] - 2 * MARGIN, MARGIN + 13.0
+    yield Text((MARGIN, top - 5), phrase("triangle.title", job=solution.job.head.name), 4.0, bold=True)
+    yield cell(phrase("triangle.how"), (MARGIN, top - 10.5), inner, _LETTERS)
+    yield Line((MARGIN, low), (MARGIN + _CONTROL, low), OUTLINE)
+    for x in (MARGIN, MARGIN + _CONTROL):
+        yield Line((x, low - 1.5), (x, low + 1.5), THIN)
+    yield cell(phrase("wrap.control"), (MARGIN + _CONTROL + 3, low - 1.2), inner - _CONTROL - 3, _LETTERS)
+    yield cell(short(), (MARGIN, MARGIN + 4.0), inner, 2.5)
+    made_from = f"{solution.job.head.name}, mitertool {mitertool.__version__}, {origin(solution.job)}"
+    yield cell(made_from, (MARGIN, MARGIN), inner, 2.5)

@@ -1,0 +1,47 @@
+"""Paper triangles at 1:1: every set-back of a job once, true to size, nothing lettered over another."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from mitertool.drawing import Drawing, Polygon
+from mitertool.job import Solution, load, solve
+from mitertool.packet.pages.triangles import triangle_pages, triangles
+from tests.frame.runs import HEAD, table
+from tests.packet.text_boxes import findings
+
+
+def solution_of(folder: Path, *ends: dict[str, object], section: str = "SHS 60x60x4") -> Solution:
+    text = HEAD + "".join(
+        table("piece", mark=f"A{i}", section=section, length=900, **one) for i, one in enumerate(ends)
+    )
+    (folder / "job.toml").write_text(text, encoding="utf-8")
+    return solve(load(folder / "job.toml"))
+
+
+def test_each_once(tmp_path: Path) -> None:
+    """45 at three ends is 60 over 60; 30 is 60 / sqrt 3; a square end and one of a hundredth of a mm are none."""
+    solution = solution_of(tmp_path, {"left": 45, "right": -45}, {"left": 45, "right": 30}, {"left": 0.009})
+    found = [(one.back, one.over, one.ends) for one in triangles(solution)]
+    assert found == [(60, 60, ("A0 left", "A0 right", "A1 left")), (34.64, 60, ("A1 right",))]
+    (page,) = triangle_pages(solution)
+    sizes = [Drawing([one]).bounds() for one in page.drawing.entities if isinstance(one, Polygon)]
+    legs = [(x1 - x0, y1 - y0) for x0, y0, x1, y1 in sizes]
+    assert legs == [pytest.approx((60, 60)), pytest.approx((60, 34.64))]
+    assert findings(page) == []
+
+
+def test_none_where_no_end_leans(tmp_path: Path) -> None:
+    assert triangle_pages(solution_of(tmp_path, {})) == ()
+    assert triangle_pages(solution_of(tmp_path, {"left": 45}, section="CHS 60.3x4")) == ()
+
+
+@pytest.mark.parametrize("section", ["SHS 250x250x8", "FLAT 120x10"])
+def test_large_ones_go_on_over_sheets(tmp_path: Path, section: str) -> None:
+    """A face that no sheet holds has its figure alone."""
+    ends = [{"left": miter, "right": miter + 1} for miter in range(10, 60, 5)]
+    pages = triangle_pages(solution_of(tmp_path, *ends, section=section))
+    assert [found for page in pages for found in findings(page)] == []
+    assert all(x <= page.width and y <= page.height for page in pages for x, y in [page.drawing.bounds()[2:]])
