@@ -110,7 +110,7 @@ def _by_tape(angle: float, unit: Units) -> str:
     """How a tape proves the angle: one length along both sides, and what it reads across."""
     leg = 300.0 if unit == "mm" else 12 * MM_PER_INCH
     across = quantity.show_gap(across_legs(angle, leg), unit)
-    return phrase("screen.across", leg=quantity.show_exact(leg, unit), across=across)
+    return phrase("screen.across-legs", leg=quantity.show_exact(leg, unit), across=across)
 
 
 def _miter(degrees: float) -> str:

@@ -13,7 +13,7 @@ from mitertool.sections import Section
 
 
 @attrs.frozen
-class SetBack:
+class HandLine:
     """How far a line leaves the square line over the size of a face, mm: `back` over `over`.
 
     The bar is long on the side `long`: "moving" and "fixed" are marked on top and bottom, "top" and "bottom" on both
@@ -25,7 +25,7 @@ class SetBack:
     over: float
 
 
-def set_backs(section: Section, cut: Cut) -> tuple[SetBack, ...]:
+def set_backs(section: Section, cut: Cut) -> tuple[HandLine, ...]:
     """What is marked for a cut: one line where it is plain, one across and one up where it is compound.
 
     Over the width W of the section's box a cut sets back by W p, over its height H by H q. None for a square cut, and
@@ -33,8 +33,8 @@ def set_backs(section: Section, cut: Cut) -> tuple[SetBack, ...]:
     """
     if section.shape.round:
         return ()
-    across = SetBack("moving" if cut.p > 0 else "fixed", abs(cut.p) * section.width, section.width)
-    up = SetBack("top" if cut.q > 0 else "bottom", abs(cut.q) * section.height, section.height)
+    across = HandLine("moving" if cut.p > 0 else "fixed", abs(cut.p) * section.width, section.width)
+    up = HandLine("top" if cut.q > 0 else "bottom", abs(cut.q) * section.height, section.height)
     return tuple(one for one, slope in ((across, cut.p), (up, cut.q)) if abs(slope) > SAME_SLOPE)
 
 
