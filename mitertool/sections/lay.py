@@ -96,13 +96,14 @@ def on_a_side(section: Section) -> str:
 
 
 def alike(section: Section) -> str:
-    """Nothing, as long as it lies on one of its four sides."""
-    return rolled(section) if section.quarter is None else ""
+    """Nothing, as long as it lies on one of its four sides, and of one that looks alike however it is rolled."""
+    return rolled(section) if section.quarter is None and not section.shape.round else ""
 
 
 def rolled(section: Section) -> str:
-    """How far it is rolled out of the lay in which the catalogue gives it."""
-    return phrase("lies.rolled", angle=show_angle(section.rotation))
+    """How far it is rolled out of the lay in which the catalogue gives it, the short way."""
+    turn = (section.rotation + 180.0) % 360.0 - 180.0
+    return phrase("lies.rolled-to-fixed" if turn > 0 else "lies.rolled-to-moving", angle=show_angle(abs(turn)))
 
 
 def refuse_lay(section: Section) -> None:

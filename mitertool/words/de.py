@@ -1104,7 +1104,8 @@ WORDS: Final = {
     # lies: how a section lies in the vise
     "lies.wide": "liegt auf breiter Seite",
     "lies.narrow": "steht auf schmaler Seite",
-    "lies.rolled": "um {angle} gerollt",
+    "lies.rolled-to-fixed": "um {angle} gerollt, oben zur festen Backe",
+    "lies.rolled-to-moving": "um {angle} gerollt, oben zur beweglichen Backe",
     "lies.heel-bottom-fixed": "Ferse unten, an der festen Backe",
     "lies.heel-bottom-moving": "Ferse unten, an der beweglichen Backe",
     "lies.heel-top-fixed": "Ferse oben, an der festen Backe",

@@ -1050,7 +1050,8 @@ WORDS: Final = {
     # lies: how a section lies in the vise
     "lies.wide": "lies on its wide side",
     "lies.narrow": "stands on its narrow side",
-    "lies.rolled": "rolled {angle}",
+    "lies.rolled-to-fixed": "rolled {angle}, its top to the fixed jaw",
+    "lies.rolled-to-moving": "rolled {angle}, its top to the moving jaw",
     "lies.heel-bottom-fixed": "heel at the bottom, fixed-jaw side",
     "lies.heel-bottom-moving": "heel at the bottom, moving-jaw side",
     "lies.heel-top-fixed": "heel at the top, fixed-jaw side",

@@ -111,7 +111,7 @@ def test_leaning_it_rests_on_a_toe_and_a_bend(section: mt.Section) -> None:
         (NESTING, 270, False, "web flat, narrow flange up at the moving jaw"),
         (NESTING, 90, True, "web flat, narrow flange up at the fixed jaw"),
         (NESTING, 270, True, "web flat, wide flange up at the fixed jaw"),
-        (LIPPED, 30, False, "rolled 30°"),
+        (LIPPED, 30, False, "rolled 30°, its top to the fixed jaw"),
     ],
 )
 def test_how_it_lies_in_words(section: mt.Section, rotation: float, turned: bool, says: str) -> None:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from tests.virtual_saw.steel import Section, Turn
+
+HALF_A_STEP = 0.005 + 1e-9
+"""degrees. Half a step of an angle in words."""
 
 SHOWN = 1e-6
 """mm. What a width or a height told in full precision may be out."""
@@ -95,8 +99,17 @@ def fits(section: Section, lies: Lies) -> bool:
     return abs(section.width - lies.wide) <= lies.near and abs(section.height - lies.high) <= lies.near
 
 
-def stands_so(stock: Stock, section: Section, lies: Lies) -> bool:
-    """Whether a section as it stands in the vise is as told; a bar that is rolled oddly is known by its sizes."""
+ROLLED = re.compile(r"rolled (\d+(?:\.\d+)?)°, its top to the (fixed|moving) jaw")
+
+
+def stands_so(stock: Stock, section: Section, lies: Lies, rolled: float) -> bool:
+    """Whether a section as it stands in the vise is as told; a bar that is rolled oddly is known by its sizes.
+
+    `rolled` is by how much it was rolled from how it lay first, degrees, which words may tell instead.
+    """
+    if told := ROLLED.fullmatch(lies.words):
+        wanted = float(told[1]) * (1 if told[2] == "moving" else -1)
+        return fits(section, lies) and abs((wanted - rolled + 180.0) % 360.0 - 180.0) < HALF_A_STEP
     for turn in ways(stock):
         if stock.section.turned(turn).looks_like(section):
             return fits(section, lies) and words(stock, turn) == lies.words

@@ -79,12 +79,12 @@ def job(seed: int) -> Drawn:
     one_way = shape in ROLLABLE and lot.random() < 0.4
     tilts, unit, most = lot.random() < 0.5, lot.choice((1.0, 1.0, 25.4)), lot.choice((47.0, 52.0, 60.0))
     kind = Kind(shape, tilts, one_way, unit, most, grade="S355J2" if seed % WITH_A_GRADE == 2 else "")
-    nest, trim = _nest(lot, kind)
+    nest, trim = nest_of(lot, kind)
     if seed % OVER_THE_TIP == 3 and "wedge_least" not in nest:
         nest = nest + ("" if nest else "[nest]\n") + 'second_kerf = "where the piece was"\n'
-    drawn = Drawn(_head(kind) + nest, _saw(lot, kind), trim=trim)
+    drawn = Drawn(head_of(kind) + nest, saw_of(lot, kind), trim=trim)
     if seed % WITHOUT_A_SAW == 1:
-        drawn = Drawn(_head(kind, "") + _with_kerf(nest, kind), "", trim=trim)
+        drawn = Drawn(head_of(kind, "") + _with_kerf(nest, kind), "", trim=trim)
     _of_section(lot, kind, "AB"[: lot.choice((1, 1, 2))], drawn)
     if lot.random() < 0.25:
         other = lot.choice(ROLLABLE if one_way else SHAPES)
@@ -101,9 +101,9 @@ def pointed(number: int, saw: str = "") -> int:
 
 def _of_section(lot: Random, kind: Kind, marks: str, drawn: Drawn) -> None:
     """A section with some marks, a frame, and bars."""
-    keys, section = _section(lot, kind)
+    keys, section = section_of(lot, kind)
     drawn.stocks[kind.name] = Stock(kind.shape, section)
-    drawn.text += _own(kind, keys)
+    drawn.text += table_of(kind, keys)
     lay = lot.choice((0, 0, 90) if kind.shape in ROLLABLE else (0, 90, 180, 270))
     laid = section.laid(-lay) if lay else section
     for mark in marks:
@@ -112,47 +112,47 @@ def _of_section(lot: Random, kind: Kind, marks: str, drawn: Drawn) -> None:
         drawn.text += _frame(lot, kind, laid, drawn)
     if not lay and lot.random() < 0.4 and (words := _lay_words(lot, kind.shape, section)):
         drawn.text += _frame_by_words(lot, kind, drawn.stocks[kind.name], words, drawn)
-    drawn.text += f"[[stock]]\n{kind.bought}length = {_shown(lot.choice((4000, 6000)), kind)}\n"
+    drawn.text += f"[[stock]]\n{kind.bought}length = {shown_in(lot.choice((4000, 6000)), kind)}\n"
     if lot.random() < 0.2:
-        drawn.text += f"[[stock]]\n{kind.bought}length = {_shown(3000, kind)}\nquantity = {lot.choice((1, 2))}\n"
+        drawn.text += f"[[stock]]\n{kind.bought}length = {shown_in(3000, kind)}\nquantity = {lot.choice((1, 2))}\n"
 
 
-def _shown(mm: float, kind: Kind) -> str:
+def shown_in(mm: float, kind: Kind) -> str:
     return repr(round(mm / kind.unit, 3))
 
 
-def _mm(shown: str, kind: Kind) -> float:
+def in_mm(shown: str, kind: Kind) -> float:
     return float(shown) * kind.unit
 
 
-def _head(kind: Kind, saw: str = 'saw = "saw.toml"\n') -> str:
+def head_of(kind: Kind, saw: str = 'saw = "saw.toml"\n') -> str:
     return f'[job]\nname = "Drawn by lot"\nunits = "{"mm" if kind.unit == 1 else "in"}"\n{saw}'
 
 
 def _with_kerf(nest: str, kind: Kind) -> str:
     """What a job says that names no saw file."""
-    kerf = "" if "\nkerf" in nest else f"kerf = {_shown(1.3, kind)}\n"
-    return (nest or "[nest]\n") + f"{kerf}grip = {_shown(60, kind)}\n"
+    kerf = "" if "\nkerf" in nest else f"kerf = {shown_in(1.3, kind)}\n"
+    return (nest or "[nest]\n") + f"{kerf}grip = {shown_in(60, kind)}\n"
 
 
-def _nest(lot: Random, kind: Kind) -> tuple[str, float]:
+def nest_of(lot: Random, kind: Kind) -> tuple[str, float]:
     trim, says = 0.0, ""
     if lot.random() < 0.7:
-        shown = _shown(lot.choice((5, 12)), kind)
-        trim, says = _mm(shown, kind), f"trim = {shown}\n"
+        shown = shown_in(lot.choice((5, 12)), kind)
+        trim, says = in_mm(shown, kind), f"trim = {shown}\n"
     if lot.random() < 0.2:
-        says += f"kerf = {_shown(lot.choice((1.1, 2.3)), kind)}\n"
+        says += f"kerf = {shown_in(lot.choice((1.1, 2.3)), kind)}\n"
     if lot.random() < 0.2:
-        says += f"wedge_least = {_shown(4, kind)}\n"
+        says += f"wedge_least = {shown_in(4, kind)}\n"
     return (f"[nest]\n{says}" if says else ""), trim
 
 
-def _own(kind: Kind, keys: dict[str, str]) -> str:
+def table_of(kind: Kind, keys: dict[str, str]) -> str:
     sizes = "".join(f"{key} = {value}\n" for key, value in keys.items())
     return f'[[section]]\nname = "{kind.name}"\nshape = "{kind.shape}"\n{sizes}'
 
 
-def _section(lot: Random, kind: Kind) -> tuple[dict[str, str], Section]:
+def section_of(lot: Random, kind: Kind) -> tuple[dict[str, str], Section]:
     """The keys of a section of one's own, and the section itself."""
     width, height = lot.choice((30, 40, 60, 80)), lot.choice((30, 40, 50, 90))
     thin = lot.choice((3, 5, 6))
@@ -165,8 +165,8 @@ def _section(lot: Random, kind: Kind) -> tuple[dict[str, str], Section]:
         "angle": {"width": lot.choice((40, 60)), "height": lot.choice((40, 50, 80)), "thickness": thin},
         "z": {"height": lot.choice((80, 100)), "flange_width": lot.choice((30, 45)), "thickness": 3, "inner_radius": 4},
     }
-    keys = {key: _shown(value, kind) for key, value in sizes[kind.shape].items()}
-    mm = {key: _mm(value, kind) for key, value in keys.items()}
+    keys = {key: shown_in(value, kind) for key, value in sizes[kind.shape].items()}
+    mm = {key: in_mm(value, kind) for key, value in keys.items()}
     makers: dict[str, Callable[[], Section]] = {
         "rect-tube": lambda: steel.rect_tube(mm["width"], mm["height"], mm["wall"], mm["outer_radius"]),
         "flat": lambda: steel.flat(**mm),
@@ -193,7 +193,7 @@ def rolled_swing(miter: float, bevel: float) -> float:
     return degrees(atan(hypot(tan(radians(miter)), tan(radians(bevel)) / cos(radians(miter)))))
 
 
-def _planes(left: tuple[float, float], right: tuple[float, float]) -> tuple[Plane, Plane]:
+def planes_of(left: tuple[float, float], right: tuple[float, float]) -> tuple[Plane, Plane]:
     """x = -p*y - q*z at the left, x = p*y + q*z at the right: q = tan(bevel)/cos(miter)."""
     (a, b), (c, d) = left, right
     return (0.0, -tan(radians(a)), -tan(radians(b)) / cos(radians(a))), (
@@ -238,13 +238,13 @@ def _piece(lot: Random, kind: Kind, laid: Section, mark: str, lay: int, drawn: D
     if lot.random() < 0.3:
         right = left
     at = lot.choice(("long-point", "long-point", "short-point", "centerline", "overall", "moving-top", "fixed-bottom"))
-    shown = _shown(lot.choice((350, 700, 1180)) + lot.randrange(100) + lot.choice((0, 0.5)), kind)
+    shown = shown_in(lot.choice((350, 700, 1180)) + lot.randrange(100) + lot.choice((0, 0.5)), kind)
     count, other = lot.choice((1, 2, 3, 5)), lot.choice((0, 0, 1, 2))
-    low, high = _planes(left, right)
+    low, high = planes_of(left, right)
     solid, cuts = Solid(laid, (low,), (high,)), _cut("left", left) + _cut("right", right)
     if not left[1] and not right[1] and lot.random() < 0.15:
         solid, cuts = _pointed(lot, kind, solid, left[0], right[0])
-    _want(drawn, mark, _of_length(solid, at, _mm(shown, kind)), count, other)
+    want(drawn, mark, made_long(solid, at, in_mm(shown, kind)), count, other)
     says = f'[[piece]]\nmark = "{mark}"\n{kind.bought}length = {shown}\nat = "{at}"\nquantity = {count}\n'
     says += f"opposite = {other}\n" if other else ""
     says += f"lay = {lay}\n" if lay else ""
@@ -252,7 +252,7 @@ def _piece(lot: Random, kind: Kind, laid: Section, mark: str, lay: int, drawn: D
     return says + cuts
 
 
-def _of_length(solid: Solid, at: str, length: float) -> Solid:
+def made_long(solid: Solid, at: str, length: float) -> Solid:
     """The planes of the right end moved so that the piece is so long."""
     off = length - _measured(solid, at)
     return replace(solid, high=tuple((k + off, p, q) for k, p, q in solid.high))
@@ -266,9 +266,9 @@ def _pointed(lot: Random, kind: Kind, solid: Solid, left: float, right: float) -
         if abs(second - miter) < LEAST_TURN or (cuts and lot.random() < 0.5):
             cuts += _cut(end, (miter, 0.0))
             continue
-        meets = _shown(solid.section.width * lot.choice((0.25, 0.5, 0.7)), kind)
-        place = (_mm(meets, kind), 0.0)
-        planes = _planes((second, 0.0), (second, 0.0))
+        meets = shown_in(solid.section.width * lot.choice((0.25, 0.5, 0.7)), kind)
+        place = (in_mm(meets, kind), 0.0)
+        planes = planes_of((second, 0.0), (second, 0.0))
         if end == "left":
             solid = replace(solid, low=add_plane(solid.low, planes[0][1:], place))
         else:
@@ -281,7 +281,7 @@ LEAST_TURN = 5.0
 """degrees. Two planes of an end differ by more."""
 
 
-def _want(drawn: Drawn, mark: str, solid: Solid, count: int, other: int = 0) -> None:
+def want(drawn: Drawn, mark: str, solid: Solid, count: int, other: int = 0) -> None:
     """A piece whose mirror image is itself has no other hand: all of them are of one mark."""
     same = error(solid.mirrored(), solid) < SAME
     drawn.pieces[mark], drawn.quantity[mark] = solid, count + (other if same else 0)
@@ -304,13 +304,13 @@ def _frame(lot: Random, kind: Kind, laid: Section, drawn: Drawn) -> str:
 
 def _rectangle(lot: Random, kind: Kind, laid: Section, measured: str, wider: float, drawn: Drawn) -> str:
     """Mitered: its sides are `wider` shorter at the fixed side than what is measured."""
-    sizes = [_shown(lot.choice((420, 640, 900)) + lot.randrange(50), kind) for _ in range(2)]
-    gap = _shown(lot.choice((0, 1, 1)), kind)
-    low, high = _planes((45.0, 0.0), (45.0, 0.0))
+    sizes = [shown_in(lot.choice((420, 640, 900)) + lot.randrange(50), kind) for _ in range(2)]
+    gap = shown_in(lot.choice((0, 1, 1)), kind)
+    low, high = planes_of((45.0, 0.0), (45.0, 0.0))
     for number, size in enumerate(dict.fromkeys(sizes), 1):
-        long = _mm(size, kind) - sqrt(2) * _mm(gap, kind)
+        long = in_mm(size, kind) - sqrt(2) * in_mm(gap, kind)
         solid = Solid(laid, (low,), ((long - wider, *high[1:]),))
-        _want(drawn, f"F{kind.name[0]}-{number}", solid, 2 if len(set(sizes)) > 1 else 4)
+        want(drawn, f"F{kind.name[0]}-{number}", solid, 2 if len(set(sizes)) > 1 else 4)
     says = f'[[frame]]\nmark = "F{kind.name[0]}"\nshape = "rectangle"\nmeasured = "{measured}"\nroot_gap = {gap}\n'
     says += kind.bought
     return says + f"width = {sizes[0]}\nheight = {sizes[1]}\n"
@@ -357,7 +357,7 @@ def _in(unit: str, mm: float) -> float:
     return mm if unit == "mm" else round(mm / 25.4, 4)
 
 
-def _saw(lot: Random, kind: Kind) -> str:
+def saw_of(lot: Random, kind: Kind) -> str:
     """A saw file, in units of its own."""
     unit = lot.choice(("mm", "mm", "in"))
     hinged, feed = lot.random() < 0.5, lot.random() < 0.5

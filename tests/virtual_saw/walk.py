@@ -111,7 +111,7 @@ class Walk:
             self.made.rolls += 1
             self.rolled = self.rolled + step.roll if step.roll_to is None else step.roll_to
             self.turn = self.section.turn(self.rolled)
-        if step.lies and not stands_so(self.stock, self.section.turned(self.turn), step.lies):
+        if step.lies and not stands_so(self.stock, self.section.turned(self.turn), step.lies, self.rolled):
             self.made.wrong.append(f"the bar does not stand as told: {step.lies}")
         swing = self.saw.swing(step.reading, step.side)
         if why := self.saw.refuses(swing, step.tilt):

@@ -8,11 +8,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from tests.virtual_saw import further, judge, packets, plan_reader, random_jobs, sheet_judge
+from tests.virtual_saw import further, judge, packets, plan_reader, random_jobs, sheet_judge, space_jobs
 from tests.virtual_saw.ends import by_record, by_settings
 from tests.virtual_saw.gallery_drawing import drawing
 from tests.virtual_saw.judge import Drawing
 from tests.virtual_saw.machine import Machine, plain, read
+from tests.virtual_saw.random_jobs import Drawn
 from tests.virtual_saw.recuts import Recut
 from tests.virtual_saw.sheet_reader import Sheet
 from tests.virtual_saw.totals import wrong_feeds, wrong_totals
@@ -41,11 +42,21 @@ class Work:
 
 def by_lot(seed: int, folder: Path, way: str = "bar by bar") -> Work:
     """The job of a seed, cut in a way."""
-    drawn = random_jobs.job(seed)
+    return _by_lot(random_jobs.job(seed), folder, way)
+
+
+def in_space(seed: int, folder: Path, way: str = "bar by bar") -> Work:
+    """The job of a seed that is of frames in space, cut in a way."""
+    return _by_lot(space_jobs.job(seed), folder, way)
+
+
+def _by_lot(drawn: Drawn, folder: Path, way: str) -> Work:
     drawn.text = _cut_so(drawn.text, way)
     solved = packets.solution(folder, drawn.text, drawn.saw)
-    assert solved.problems == (), (seed, solved.problems)
+    assert solved.problems == (), solved.problems
     plan = packets.plan(solved)
+    if isinstance(drawn, space_jobs.InSpace):
+        space_jobs.put_marks(drawn, {one["mark"]: one["order"] for one in plan["assemblies"]})
     drawing = Drawing(drawn.pieces, drawn.quantity, drawn.trim, drawn.stocks, drawn.blanks)
     file = tomllib.loads(drawn.text)
     return _work(read(folder / "saw.toml", file) if drawn.saw else plain(file), file, drawing, solved, plan)
