@@ -253,7 +253,9 @@ class Piece(Shown):
 
     @property
     def is_own_opposite(self) -> bool:
-        """Whether the opposite hand is the same piece, laid another way."""
+        """Whether the opposite hand is the same piece, laid another way: a round one rolled by as much as it takes."""
+        if self.section.shape.round and not self.further:
+            return abs(self.left.p * self.right.q - self.left.q * self.right.p) <= SAME_SLOPE
         other = self.opposite_hand()
         return any(same_ends(self.posed(pose), other) for pose in self.poses)
 

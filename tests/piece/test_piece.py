@@ -230,3 +230,18 @@ def test_its_own_opposite(section: mt.Section, left: mt.Cut, right: mt.Cut, own:
     """The mirror image end for end swaps the cuts; the piece is its own opposite where a pose swaps them as well: a
     tube turned about its cross axis swaps miters but turns bevels over; a channel with standing web does the same."""
     assert mt.Piece(section, 1000, left, right).is_own_opposite == own
+
+
+@pytest.mark.parametrize(
+    ("left", "right", "own"),
+    [
+        (mt.Cut(), mt.Cut(20, 30), True),  # a slant at one end alone has no hand in a round bar
+        (mt.Cut(20, 30), mt.Cut(20, 30), True),  # both slants in one plane through the axis
+        (mt.Cut(30), mt.Cut(-10), True),
+        (mt.Cut(30), mt.Cut(0, 30), False),  # a quarter turn to one side is none to the other
+    ],
+)
+def test_a_round_piece_is_its_own_opposite_where_its_slants_lie_in_one_plane(
+    left: mt.Cut, right: mt.Cut, own: bool
+) -> None:
+    assert mt.Piece(mt.round_bar(20), 500, left, right).is_own_opposite == own

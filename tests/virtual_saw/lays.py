@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import radians
 
 from tests.virtual_saw.steel import Section, Turn
 
@@ -94,6 +95,16 @@ def by_words(stock: Stock, lies: str) -> Section:
     return stock.section.turned(next(turn for turn in ways(stock) if words(stock, turn) == lies))
 
 
+def stands_near(turn: Turn, stock: Stock, section: Section) -> bool:
+    """Whether a section moved so stands in another's place, but for half a step of the angle that is told."""
+    moved = stock.section.turned(turn)
+    reach = moved.width + moved.height
+    return all(
+        min(abs(y - v) + abs(z - w) for v, w in section.corners) < reach * radians(HALF_A_STEP) + SHOWN
+        for y, z in moved.corners
+    )
+
+
 def fits(section: Section, lies: Lies) -> bool:
     """Whether the sizes are those told."""
     return abs(section.width - lies.wide) <= lies.near and abs(section.height - lies.high) <= lies.near
@@ -102,14 +113,16 @@ def fits(section: Section, lies: Lies) -> bool:
 ROLLED = re.compile(r"rolled (\d+(?:\.\d+)?)°, its top to the (fixed|moving) jaw")
 
 
-def stands_so(stock: Stock, section: Section, lies: Lies, rolled: float) -> bool:
-    """Whether a section as it stands in the vise is as told; a bar that is rolled oddly is known by its sizes.
+def stands_so(stock: Stock, section: Section, lies: Lies) -> bool:
+    """Whether a section as it stands in the vise is as told; rolled oddly, from how it is bought or laid end for end.
 
-    `rolled` is by how much it was rolled from how it lay first, degrees, which words may tell instead.
+    Where nothing is told of a bar that is rolled oddly it is known by its sizes.
     """
     if told := ROLLED.fullmatch(lies.words):
-        wanted = float(told[1]) * (1 if told[2] == "moving" else -1)
-        return fits(section, lies) and abs((wanted - rolled + 180.0) % 360.0 - 180.0) < HALF_A_STEP
+        angle = float(told[1]) * (1 if told[2] == "moving" else -1)
+        return fits(section, lies) and any(
+            stands_near(stock.section.turn(angle, over), stock, section) for over in (False, True)
+        )
     for turn in ways(stock):
         if stock.section.turned(turn).looks_like(section):
             return fits(section, lies) and words(stock, turn) == lies.words

@@ -237,7 +237,7 @@ class Sheet:
 ROUNDED = 1e-6
 """mm. Half a step of what is printed, and the rounding of double precision."""
 
-MORE = 5.0 * MM
+MORE = 9.0 * MM
 """Points. Lines of one mark on page one follow each other so closely."""
 
 TITLE = 17.0

@@ -94,7 +94,7 @@ class Member:
 
 def _rail(lot: Random, kind: Kind, section: Section, drawn: InSpace) -> None:
     """Members through nodes, their tops up as far as can be and turned by a roll, or carried on over each joint."""
-    nodes = [_read(node, kind) for node in _nodes(lot, lot.choice((3, 4, 5)))]
+    nodes = [_read(node, kind) for node in _nodes(lot, lot.choice((2, 3, 4)))]
     carried, roll, ends = lot.random() < 0.5, lot.choice((0, 0, 30, -75)), lot.choice(("square", "plumb"))
     ways = [unit(plus(b, a, -1.0)) for a, b in pairwise(nodes)]
     ups = [_up(ways[0], roll)]

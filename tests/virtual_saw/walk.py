@@ -111,7 +111,7 @@ class Walk:
             self.made.rolls += 1
             self.rolled = self.rolled + step.roll if step.roll_to is None else step.roll_to
             self.turn = self.section.turn(self.rolled)
-        if step.lies and not stands_so(self.stock, self.section.turned(self.turn), step.lies, self.rolled):
+        if step.lies and not stands_so(self.stock, self.section.turned(self.turn), step.lies):
             self.made.wrong.append(f"the bar does not stand as told: {step.lies}")
         swing = self.saw.swing(step.reading, step.side)
         if why := self.saw.refuses(swing, step.tilt):
@@ -175,11 +175,16 @@ class Walk:
         self.fed = foremost(self.rest) - at(self.turn.plane(blade), place) + half + stop.distance
 
     def first_to_touch(self, blade: Plane, words: str) -> Places:
-        """The foremost steel of the end, and of more of it that on the longest line; and it lies where words say."""
+        """The foremost steel of the end, and of more of it that on the longest line; and it lies where words say.
+
+        An end that leans by less than what is rounded off is square to who reads.
+        """
         section = self.section.turned(self.turn)
         end, cut = self.turn.plane(self.rest.low[-1]), self.turn.plane(blade)
         longer = (cut[1] - end[1], cut[2] - end[2])
-        place = section.furthest(*(ASIDE * more - slope for slope, more in zip(end[1:], longer, strict=True)))
+        flat = section.most(end) - section.least(end) < self.near
+        leans = (0.0, 0.0) if flat else end[1:]
+        place = section.furthest(*(ASIDE * more - slope for slope, more in zip(leans, longer, strict=True)))
         shares = {"fixed side": place[0], "moving side": section.width - place[0]}
         shares |= {"bottom": place[1], "top": section.height - place[1]}
         sizes = {"fixed side": section.width, "moving side": section.width}
