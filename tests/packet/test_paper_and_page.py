@@ -105,6 +105,40 @@ def test_what_is_set_and_what_is_keyed_is_the_same(name: str, both: Both) -> Non
     assert met
 
 
+@pytest.mark.parametrize("name", ["hatch-frame", "ramp-rail", "second ends"])
+def test_tilts_are_the_same(name: str, both: Both) -> None:
+    """Where the blade is tilted, how far and to which side; and where it is told to come back upright."""
+    sheet, tree = both(name)
+    page, met = bars(tree), 0
+    for told in sheet.told:
+        for paper, row in zip(told.rows, of_class(page[told.number], "cut"), strict=True):
+            found = re.search(r"tilt (\S+)°", text(row))
+            assert (found is not None) == (paper.tilted and paper.arm is not None)
+            if found and paper.arm:
+                assert float(found[1]) == abs(paper.arm.tilt)
+                side = patterns.TOP.search(text(row))
+                wanted = ("feed" if paper.arm.tilt > 0 else "discharge") if paper.arm.tilt else None
+                assert (side and side[1]) == wanted
+                met += 1
+    assert met
+
+
+def test_further_cuts_are_the_same(both: Both) -> None:
+    """Of the outlet: which end, how many, what is set, how far back it is marked along either side, how long then."""
+    sheet, tree = both("engine-shed")
+    (part,) = (one for one in of_class(tree, "work") if one.get("id") == "further")
+    rows = of_class(part, "cut")
+    assert len(rows) == len(sheet.further) > 0
+    for row, paper in zip(rows, sheet.further, strict=True):
+        says = text(row)
+        assert figure(row, "mark").replace(" ", "") == paper.mark
+        assert f"{paper.end} end, cut 2" in says
+        assert len(list(row.iter(f"{HTML}input"))) == paper.pieces
+        assert f"{paper.reading:g}°" in says
+        lengths = [sheet.length(one) for one in re.findall(r"side (?:at the \w+ )?(\d[\d.]*)", says)]
+        assert sorted(set(lengths)) == sorted(set(paper.back.values()))
+
+
 @pytest.mark.parametrize("name", ["second ends"])
 def test_second_ends_are_the_same(name: str, both: Both) -> None:
     """How many of what, what is set, proved and rolled, where the stop stands, how the blank lies, what is measured."""
