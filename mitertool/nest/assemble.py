@@ -7,14 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from typing import Any
 
 import attrs
 
 from mitertool.bar import Allowance, Angles, BarCut, BarPiece, Kerf, kerfs_of, roll_to
 from mitertool.bar.spacing import before, gap
 from mitertool.nest import setups
-from mitertool.nest.lots import KindMember, Lot, Pattern, on_bar
-from mitertool.nest.plan import Bar, Item, Placed, SawCut, Steel
+from mitertool.nest.lots import KindMember, Lot, Pattern, Walk, on_bar
+from mitertool.nest.plan import Bar, Item, Placed, SawCut, Steel, Stock
 from mitertool.sections import Section
 
 
@@ -50,41 +51,55 @@ class Loaded:
         return kerfs_of([one.piece for one in self.laid], allowance.kerf)
 
 
+class Loader:
+    """Bars with marks on them: each piece is laid in a pose once, and each bar put together once."""
+
+    def __init__(self, allowance: Allowance) -> None:
+        self.allowance = allowance
+        self._own: dict[tuple[int, str], tuple[Item, BarPiece]] = {}
+        self._bars: dict[tuple[Any, ...], Loaded] = {}
+
+    def bar(self, stock: Stock, members: Sequence[KindMember], walk: Walk) -> Loaded:
+        """A bar of a stock with these marks on it, laid as the walk says."""
+        poses = [m.poses[way.before, way.after] for m, way in zip(members, walk, strict=True)]
+        key = (stock.length, stock.price, *((id(m.item), pose) for m, pose in zip(members, poses, strict=True)))
+        if key not in self._bars:
+            owns = [self._as_drawn(m.item, pose) for m, pose in zip(members, poses, strict=True)]
+            laid = laid_on([m.item for m in members], poses, owns, self.allowance)
+            self._bars[key] = Loaded(stock.length, stock.price, tuple(laid))
+        return self._bars[key]
+
+    def _as_drawn(self, item: Item, pose: str) -> BarPiece:
+        key = id(item), pose
+        if key not in self._own:
+            self._own[key] = item, on_bar(item, pose, self.allowance)
+        return self._own[key][1]
+
+
 class Waiting:
     """The marks of a lot that are not on a bar yet; those of one kind are used up one after another."""
 
-    def __init__(self, lot: Lot, allowance: Allowance) -> None:
-        self.lot, self.allowance = lot, allowance
+    def __init__(self, lot: Lot, loader: Loader) -> None:
+        self.lot, self.loader = lot, loader
         self._marks = [iter([m for m in kind.members for _ in range(m.item.quantity)]) for kind in lot.kinds]
-        self._own: dict[tuple[int, str], BarPiece] = {}
 
     def load(self, bar: Pattern) -> Loaded:
         """A bar with marks on it."""
-        stock = self.lot.stock[bar.stock]
-        members = [next(self._marks[way.kind]) for way in bar.walk]
-        poses = [m.poses[way.before, way.after] for m, way in zip(members, bar.walk, strict=True)]
-        owns = [self._as_drawn(m, pose) for m, pose in zip(members, poses, strict=True)]
-        return Loaded(stock.length, stock.price, tuple(laid_on(members, poses, owns, self.allowance)))
-
-    def _as_drawn(self, member: KindMember, pose: str) -> BarPiece:
-        key = id(member), pose
-        if key not in self._own:
-            self._own[key] = on_bar(member.item, pose, self.allowance)
-        return self._own[key]
+        return self.loader.bar(self.lot.stock[bar.stock], [next(self._marks[way.kind]) for way in bar.walk], bar.walk)
 
 
 def laid_on(
-    members: Sequence[KindMember], poses: Sequence[str], owns: Sequence[BarPiece], allowance: Allowance
+    items: Sequence[Item], poses: Sequence[str], owns: Sequence[BarPiece], allowance: Allowance
 ) -> Iterator[LaidPiece]:
     """Pieces one behind another on a bar that lies as the first of them."""
     section, last = owns[0].section, None
-    for member, pose, own in zip(members, poses, owns, strict=True):
+    for item, pose, own in zip(items, poses, owns, strict=True):
         lay = 0.0 if own.section is section else roll_to(section, own.section)
         assert lay is not None, "no roll leads to the lay of a piece on the bar"
         piece = own.lying(section, lay)
         at = before(piece.lead, section, allowance) if last is None else _next_to(last, piece, allowance)
         last = attrs.evolve(piece, at=at)
-        yield LaidPiece(member.item, pose, last, own, lay)
+        yield LaidPiece(item, pose, last, own, lay)
 
 
 def _next_to(last: BarPiece, piece: BarPiece, allowance: Allowance) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from mitertool.bar import Allowance
-from mitertool.nest.assemble import Waiting
+from mitertool.nest.assemble import Loader, Waiting
 from mitertool.nest.lots import FULL, Lot, Pattern, Walk, lots
 from mitertool.nest.plan import Item, Placed, Stock
 from mitertool.nest.solver import solve
@@ -52,7 +52,7 @@ def how_many(piece: Piece, length: float, allowance: Allowance, *, turn: tuple[s
     (lot,) = lots([item], [stock], allowance)
     walk = _fullest(lot)
     (many,) = lots([attrs.evolve(item, quantity=len(walk))], [stock], allowance)
-    bar = Waiting(many, allowance).load(Pattern(0, walk))
+    bar = Waiting(many, Loader(allowance)).load(Pattern(0, walk))
     last = bar.kerfs(allowance)[-1]
     rest, reach = length - last.end, last.cut.half_reach(piece.section)
     placed = tuple(Placed(one.item.mark, one.pose, one.piece.at) for one in bar.laid)

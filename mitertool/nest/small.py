@@ -18,7 +18,7 @@ import attrs
 from mitertool.bar.spacing import gap
 from mitertool.nest.assemble import Loaded, laid_on
 from mitertool.nest.blanks import BySetting
-from mitertool.nest.lots import FULL, KindMember, Lot
+from mitertool.nest.lots import FULL, Lot
 from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, Group, Item, Stock
 from mitertool.nest.small_costs import Costs
 from mitertool.nest.small_forms import Forms
@@ -242,9 +242,8 @@ class _Search:
         return set_whole(drafts, bars, again, [after for after, _, _ in together], self.shop)
 
     def _loaded(self, stock: Stock, forms: Sequence[Form]) -> Loaded:
-        members = [KindMember(form.item, {}) for form in forms]
-        poses, owns = [form.pose for form in forms], [form.own for form in forms]
-        return Loaded(stock.length, stock.price, tuple(laid_on(members, poses, owns, self.shop.allowance)))
+        items, poses, owns = ([getattr(form, what) for form in forms] for what in ("item", "pose", "own"))
+        return Loaded(stock.length, stock.price, tuple(laid_on(items, poses, owns, self.shop.allowance)))
 
 
 def _less_of(one: Cost, other: Cost) -> bool:

@@ -5,6 +5,7 @@ What is put together here is measured as it will be told: each plan that is weig
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import pairwise
@@ -12,13 +13,13 @@ from typing import TypeVar
 
 import attrs
 
-from mitertool.bar import Allowance, Angles, BarPiece, Changes
+from mitertool.bar import Allowance, Angles, Changes
 from mitertool.bar.spacing import behind
 from mitertool.nest import setups
-from mitertool.nest.assemble import Loaded, Waiting, bar_of, counted_together, laid_on, turn_of
+from mitertool.nest.assemble import Loaded, Loader, Waiting, bar_of, counted_together, turn_of
 from mitertool.nest.blanks import Arm, RecutWay, arm_of, is_parallel
 from mitertool.nest.lie import alike_over, as_first_set
-from mitertool.nest.lots import KindMember, Lot, Pattern, on_bar
+from mitertool.nest.lots import Lot, Pattern, on_bar
 from mitertool.nest.measure import Measure, Work
 from mitertool.nest.order import Arrow, BarTask, Need, Picked, in_order, placed
 from mitertool.nest.plan import Bar, Group, Handling, Item, Recut
@@ -40,6 +41,8 @@ class Means:
     handling: Handling
     measure: Measure
     masses: Mapping[str, float] = attrs.field(factory=dict)
+    loader: Loader = attrs.Factory(lambda self: Loader(self.allowance), takes_self=True)
+    _turns: dict[int, tuple[Loaded, Laying]] = attrs.field(factory=dict, init=False)
 
     def rolls(self, section: str) -> bool:
         """Whether every bar of a section, by its name, may be rolled between two cuts."""
@@ -61,7 +64,10 @@ class Means:
 
     def turn(self, bar: Loaded) -> Laying:
         """A bar as it is laid on the saw."""
-        return turn_of(bar, self.settings, self.allowance, alike_over(bar), self.heavy(bar))
+        if id(bar) not in self._turns:
+            laying = turn_of(bar, self.settings, self.allowance, alike_over(bar), self.heavy(bar))
+            self._turns[id(bar)] = bar, laying
+        return self._turns[id(bar)][1]
 
 
 def _mass(section: Section, length: float) -> float:
@@ -97,7 +103,6 @@ class Arrows:
         self.shop = shop
         self._found: dict[tuple[int, Pattern], tuple[Arrow, ...]] = {}
         self._lots: list[Lot] = []
-        self._own: dict[tuple[int, str], BarPiece] = {}
 
     def of(self, lot: Lot, bar: Pattern) -> tuple[Arrow, ...]:
         """Every way to lay and set a bar that no other beats from the same setting to the same."""
@@ -130,17 +135,8 @@ class Arrows:
 
     def _sample(self, lot: Lot, bar: Pattern) -> Loaded:
         """A bar with the first mark of each kind on it."""
-        members: list[KindMember] = [lot.kinds[way.kind].members[0] for way in bar.walk]
-        poses = [m.poses[way.before, way.after] for m, way in zip(members, bar.walk, strict=True)]
-        owns = [self._as_drawn(m.item, pose) for m, pose in zip(members, poses, strict=True)]
-        stock = lot.stock[bar.stock]
-        return Loaded(stock.length, stock.price, tuple(laid_on(members, poses, owns, self.shop.allowance)))
-
-    def _as_drawn(self, item: Item, pose: str) -> BarPiece:
-        key = id(item), pose
-        if key not in self._own:
-            self._own[key] = on_bar(item, pose, self.shop.allowance)
-        return self._own[key]
+        members = [lot.kinds[way.kind].members[0] for way in bar.walk]
+        return self.shop.loader.bar(lot.stock[bar.stock], members, bar.walk)
 
 
 _SAME = 1e-9
@@ -256,13 +252,13 @@ def _needs(
     drafts: Sequence[Draft], tasks: Sequence[BarTask], owners: Sequence[Draft]
 ) -> Iterator[tuple[Need, Recutting]]:
     """The recuts of every mark; its blanks are there when the last bar with such pieces is cut."""
+    holding: dict[tuple[int, int], set[int]] = defaultdict(set)
+    for i, (task, owner) in enumerate(zip(tasks, owners, strict=True)):
+        for way in task.arrows[0].bar.walk:
+            holding[id(owner), way.kind].add(i)
     for draft in drafts:
         for kind_number, kind in enumerate(draft.lot.kinds):
-            bars = frozenset(
-                i
-                for i, owner in enumerate(owners)
-                if owner is draft and any(way.kind == kind_number for way in tasks[i].arrows[0].bar.walk)
-            )
+            bars = frozenset(holding[id(draft), kind_number])
             for member in kind.members:
                 if member.item.recut and bars:
                     one = Recutting(member.item, member.item.quantity, draft.recuts[member.item.mark])
@@ -273,16 +269,22 @@ def in_this_order(
     drafts: Sequence[Draft], order: Sequence[Picked], owners: Sequence[Draft], recuts: Sequence[Recutting], shop: Means
 ) -> Whole:
     """All work with the bars in this order: marks laid on them, recuts put between them, every cut set."""
-    waiting = {id(draft): Waiting(draft.lot, shop.allowance) for draft in drafts}
+    waiting = {id(draft): Waiting(draft.lot, shop.loader) for draft in drafts}
     bars = [waiting[id(owners[taken.task])].load(taken.arrow.bar) for taken in order]
     renumbered = [Picked(i, taken.arrow) for i, taken in enumerate(order)]
-    needs = [Need(_holding(bars, one.item), one.arms) for one in recuts]
+    holding = _holding(bars)
+    needs = [Need(frozenset(holding[one.item.mark]), one.arms) for one in recuts]
     put, _ = placed(renumbered, needs, shop.measure.setups)
     return set_whole(drafts, bars, [recuts[i] for _, i in put], [at for at, _ in put], shop)
 
 
-def _holding(bars: Sequence[Loaded], item: Item) -> frozenset[int]:
-    return frozenset(i for i, bar in enumerate(bars) if any(one.item.mark == item.mark for one in bar.laid))
+def _holding(bars: Sequence[Loaded]) -> dict[str, set[int]]:
+    """The numbers of the bars that hold pieces of each mark."""
+    found: dict[str, set[int]] = defaultdict(set)
+    for i, bar in enumerate(bars):
+        for one in bar.laid:
+            found[one.item.mark].add(i)
+    return found
 
 
 def set_whole(
