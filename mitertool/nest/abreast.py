@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cached_property
+from typing import Final
 
 import attrs
 import numpy as np
@@ -18,6 +19,9 @@ from mitertool.nest.taste import Offer, Taste
 
 Numbers = NDArray[np.int64]
 Values = NDArray[np.float64]
+
+_SLOPES: Final = 200
+"""Slopes of which the joints to all that is left are put side by side for each bar; of more they would be too many."""
 
 
 @attrs.frozen
@@ -59,10 +63,23 @@ class BarFilling:
         self.left = np.array(left, dtype=np.int16)
         self.numbers = np.nonzero(self.left[tables.kind] > 0)[0]
         self.looks = self.steps = 0
+        self.kind, self.before, self.after = (of[self.numbers] for of in (tables.kind, tables.before, tables.after))
+        self.length, self.tail, self.most = (
+            tables.length[self.numbers],
+            tables.trail[self.after],
+            self.left[self.kind],
+        )
+        self.worth = np.array(taste.worth)[self.kind]
 
     @cached_property
-    def _worth(self) -> Values:
-        return np.array(self.taste.worth)[self.tables.kind[self.numbers]]
+    def _gaps(self) -> Values:
+        """The joint from each slope to each way that is left."""
+        return self.tables.gaps[:, self.before]
+
+    def _joints(self, slopes: Numbers) -> Values:
+        """Of many slopes only those are looked up that are asked for."""
+        few = len(self.tables.gaps) <= _SLOPES
+        return self._gaps[slopes] if few else self.tables.gaps[slopes[:, None], self.before]
 
     def best(self, stock: int) -> Offer | None:
         """The best bar found, None where no piece goes on it."""
@@ -71,7 +88,7 @@ class BarFilling:
         front = self._first(stock)
         while front is not None and len(front.used):
             closed = front.worth - self.taste.open_end * self.tables.open[front.slope]
-            at = int(np.argmax(closed))
+            at = int(closed.argmax())
             if best is None or closed[at] > best[0] + 1e-9:
                 best = float(closed[at]), len(fronts), at
             fronts.append(front)
@@ -79,11 +96,10 @@ class BarFilling:
         return None if best is None else Offer(best[0], self._walk(fronts, best[1], best[2]))
 
     def _first(self, stock: int) -> _Front | None:
-        t, n = self.tables, self.numbers
-        used = t.lead[t.before[n]] + t.length[n]
-        worth = self._worth - self.taste.open_end * t.open[t.before[n]]
-        fits = used + t.trail[t.after[n]] <= t.lot.capacity[stock] + FULL
-        (by,) = np.nonzero(fits)
+        t = self.tables
+        used = t.lead[self.before] + self.length
+        worth = self.worth - self.taste.open_end * t.open[self.before]
+        (by,) = (used + self.tail <= t.lot.capacity[stock] + FULL).nonzero()
         if not len(by):
             return None
         blank = np.zeros((1, len(self.left)), dtype=np.int16)
@@ -92,38 +108,46 @@ class BarFilling:
         return self._kept(none, np.zeros(len(by), dtype=np.int64), by, used[by], worth[by])
 
     def _longer(self, front: _Front, stock: int) -> _Front | None:
-        t, n = self.tables, self.numbers
-        self.looks += len(front.used) * len(n)
+        self.looks += len(front.used) * len(self.numbers)
         self.steps += 1
-        room = t.lot.capacity[stock] + FULL
-        used = front.used[:, None] + t.gaps[front.slope[:, None], t.before[n][None, :]] + t.length[n]
-        fits = (used + t.trail[t.after[n]] <= room) & (front.counts[:, t.kind[n]] < self.left[t.kind[n]])
+        used = self._joints(front.slope)
+        used += front.used[:, None]
+        used += self.length
+        fits = used + self.tail <= self.tables.lot.capacity[stock] + FULL
+        fits &= front.counts[:, self.kind] < self.most
         if not self.taste.wedges:
-            fits &= front.slope[:, None] == t.before[n][None, :]
-        came, by = np.nonzero(fits)
+            fits &= front.slope[:, None] == self.before
+        came, by = fits.nonzero()
         if not len(came):
             return None
-        apart = front.slope[came] != t.before[n[by]]
-        return self._kept(
-            front, came, by, used[came, by], front.worth[came] + self._worth[by] - self.taste.wedge * apart
-        )
+        apart = front.slope[came] != self.before[by]
+        worth = front.worth[came] + self.worth[by] - self.taste.wedge * apart
+        return self._kept(front, came, by, used[came, by], worth)
 
     def _kept(self, front: _Front, came: Numbers, by: Numbers, used: Values, worth: Values) -> _Front:
         """The best of each set of pieces and last slope, by what it is worth above what it takes."""
-        t, n = self.tables, self.numbers
-        rank = used + t.trail[t.after[n[by]]] - worth
+        t = self.tables
+        rank = used + self.tail[by] - worth
         if len(rank) > 4 * self.abreast:
-            few = np.argpartition(rank, 4 * self.abreast)[: 4 * self.abreast]
+            few = rank.argpartition(4 * self.abreast)[: 4 * self.abreast]
             came, by, used, worth, rank = came[few], by[few], used[few], worth[few], rank[few]
-        sets = front.sets[came] + t.marks[t.kind[n[by]]]
-        alike = sets + t.marks_of_slopes[t.after[n[by]]]
-        order = np.lexsort((by, rank))
-        _, firsts = np.unique(alike[order], return_index=True)
-        kept = order[np.sort(firsts)[: self.abreast]]
-        came, by = came[kept], by[kept]
+        sets = front.sets[came] + t.marks[self.kind[by]]
+        alike = (sets + t.marks_of_slopes[self.after[by]]).tolist()
+        kept = self._firsts(np.lexsort((by, rank)).tolist(), alike)
+        came, by, used, worth, sets = came[kept], by[kept], used[kept], worth[kept], sets[kept]
         counts = front.counts[came]
-        counts[np.arange(len(kept)), t.kind[n[by]]] += 1
-        return _Front(used[kept], t.after[n[by]], worth[kept], counts, sets[kept], came, by)
+        counts[np.arange(len(kept)), self.kind[by]] += 1
+        return _Front(used, self.after[by], worth, counts, sets, came, by)
+
+    def _firsts(self, order: Sequence[int], alike: Sequence[int]) -> list[int]:
+        """The first of each that are alike, as many as are followed."""
+        seen: dict[int, int] = {}
+        for at in order:
+            if alike[at] not in seen:
+                seen[alike[at]] = at
+                if len(seen) == self.abreast:
+                    break
+        return list(seen.values())
 
     def _walk(self, fronts: Sequence[_Front], depth: int, at: int) -> Walk:
         walk: list[Way] = []

@@ -7,7 +7,7 @@ need the fewest or cheapest set-ups are chosen over the whole order.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import reduce
 from itertools import pairwise
 from typing import Final
@@ -49,6 +49,14 @@ class Laying:
     cuts: tuple[tuple[Angles, ...], ...]
     free: tuple[float, ...] | None = (0.0,)
     heavy: bool = False
+    _steps: dict[SetUpPrices, tuple[Step, ...]] = attrs.field(factory=dict, init=False, eq=False, repr=False)
+
+    def steps(self, cost: SetUpPrices) -> tuple[Step, ...]:
+        """What it costs from each of its cuts to the next."""
+        if cost not in self._steps:
+            pairs = pairwise(self.cuts)
+            self._steps[cost] = tuple([[self.step(a.changes(b), cost) for a in one] for b in two] for one, two in pairs)
+        return self._steps[cost]
 
     def laid_in(self, first: Angles) -> Changes:
         """What the first cut takes of the bar as it is laid."""
@@ -126,33 +134,41 @@ def odd_rolls(options: Iterable[Sequence[Angles]]) -> tuple[float, ...]:
 
 def choose(turns: Sequence[Laying], cost: SetUpPrices) -> list[list[Angles]]:
     """One setting for each cut of each turn, so that the whole order of work costs the least."""
-    flat = [(options, turn if first == 0 else None, turn) for turn in turns for first, options in enumerate(turn.cuts)]
-    if not flat:
+    cuts = [options for turn in turns for options in turn.cuts]
+    if not cuts:
         return [[] for _ in turns]
-    start = flat[0][2]
-    totals = [[cost.of(start.laid_in(one)) for one in flat[0][0]]]
-    came: list[list[int]] = []
-    for (before, _, _), (options, new, turn) in pairwise(flat):
-        steps = [
-            [total + _step(one, two, new, turn, cost) for one, total in zip(before, totals[-1], strict=True)]
-            for two in options
-        ]
-        came.append([step.index(min(step)) for step in steps])
-        totals.append([min(step) for step in steps])
-    at = totals[-1].index(min(totals[-1]))
-    chosen = [flat[-1][0][at]]
-    for (options, _, _), back in zip(reversed(flat[:-1]), reversed(came), strict=True):
+    steps = list(_steps(turns, cost))
+    totals, came = [cost.of(turns[0].laid_in(one)) for one in cuts[0]], list[list[int]]()
+    for step in steps:
+        sums = [[total + more for total, more in zip(totals, row, strict=True)] for row in step]
+        totals = [min(row) for row in sums]
+        came.append([row.index(least) for row, least in zip(sums, totals, strict=True)])
+    at = totals.index(min(totals))
+    chosen = [cuts[-1][at]]
+    for options, back in zip(reversed(cuts[:-1]), reversed(came), strict=True):
         at = back[at]
         chosen.append(options[at])
     rest = iter(reversed(chosen))
     return [[next(rest) for _ in turn.cuts] for turn in turns]
 
 
-def _step(one: Angles, two: Angles, new: Laying | None, turn: Laying, cost: SetUpPrices) -> float:
-    changes = one.changes(two)
-    if new is None:
-        return turn.step(changes, cost)
-    return cost.of(changes._replace(rolls=new.laid_in(two).rolls))
+Step = Sequence[Sequence[float]]
+"""What it costs from each way to set one cut to each way to set the next: a row for each of these."""
+
+
+def _steps(turns: Sequence[Laying], cost: SetUpPrices) -> Iterator[Step]:
+    """From cut to cut of all work."""
+    for number, turn in enumerate(turns):
+        if number:
+            yield _laid_next(turns[number - 1].cuts[-1], turn, cost)
+        yield from turn.steps(cost)
+
+
+def _laid_next(before: Sequence[Angles], turn: Laying, cost: SetUpPrices) -> Step:
+    """What the arm stands at stays; how what comes next is laid belongs to itself."""
+    rolls = [turn.laid_in(two).rolls for two in turn.cuts[0]]
+    pairs = zip(turn.cuts[0], rolls, strict=True)
+    return [[cost.of(one.changes(two)._replace(rolls=roll)) for one in before] for two, roll in pairs]
 
 
 def count(bar: Sequence[Angles]) -> Changes:
