@@ -6,8 +6,9 @@ left end of each piece meets the right end of the one before it.
 
 from __future__ import annotations
 
+from cmath import phase
 from collections.abc import Iterator, Mapping, Sequence
-from math import ceil
+from math import ceil, degrees
 
 import attrs
 
@@ -68,6 +69,11 @@ class BarInside:
     start: complex
     left: tuple[int, ...] = ()
     right: tuple[int, ...] = ()
+
+    @property
+    def way(self) -> float:
+        """Which way it runs from its start, degrees from x, counter-clockwise."""
+        return degrees(phase(self.place.turn))
 
 
 @attrs.frozen(repr=False)

@@ -1049,8 +1049,8 @@ WORDS: Final = {
     "label.labels/many": "{job}: {count} Etiketten",
     "label.labels/one": "{job}: {count} Etikett",
     "label.long-point": "lange Spitze {length}",
+    "label.long-point/turned": "lange Spitze {length}, gedreht {turn}",
     "label.sharp": "Schnittenden sind scharf und können heiß sein.",
-    "label.turn": "{angles}, gedreht {turn}",
     "label.sheet": "Bogen {number} von {sheets}.",
     # language: the tag that pages carry, as in BCP 47
     "language.tag": "de",

@@ -995,8 +995,8 @@ WORDS: Final = {
     "label.labels/many": "{job}: {count} labels",
     "label.labels/one": "{job}: {count} label",
     "label.long-point": "long point {length}",
+    "label.long-point/turned": "long point {length}, turned {turn}",
     "label.sharp": "Cut ends are sharp and may be hot.",
-    "label.turn": "{angles}, turned {turn}",
     "label.sheet": "Sheet {number} of {sheets}.",
     # language: the tag that pages carry, as in BCP 47
     "language.tag": "en",

@@ -20,7 +20,7 @@ from mitertool.job.model import Head
 from mitertool.packet.cautions import short
 from mitertool.packet.paper.layout import cell
 from mitertool.packet.words import few_places
-from mitertool.quantity import show_angle, show_length
+from mitertool.quantity import Units, show_angle, show_length
 from mitertool.words import counted, phrase
 
 _INCH: Final = 25.4
@@ -202,14 +202,13 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool) -> Drawing:
     count = phrase("label.count", number=one.number, quantity=one.of)
     told = (solved.piece.section.name, solved.order.grade, *few_places(solved.places, head.units))
     facts = ", ".join(fact for fact in told if fact)
-    length = phrase("label.long-point", length=show_length(solved.piece.long_point, head.units))
     most, narrow = pitch * 0.72, words < _NARROW
     bar = words if high or narrow else words * 0.6
     lines = [
         cell(solved.mark, (0, -pitch), words * 0.7, min(5.0, pitch * 0.8), bold=True),
         cell(count, (words * 0.72, -pitch), words * 0.28, min(3.2, most), "right"),
         cell(facts, (0, -2 * pitch), words, min(3.2, most)),
-        cell(length, (0, -3 * pitch), words, min(3.5, most), bold=not codes),
+        cell(_length(solved, head.units), (0, -3 * pitch), words, min(3.5, most), bold=not codes),
         cell(_angles(solved), (0, -4 * pitch), words, min(3.0, most)),
         cell(_from_bar(one), (0, -5 * pitch + 0.3), bar, min(3.0, most)),
     ]
@@ -235,13 +234,17 @@ def _from_bar(one: CutPiece) -> str:
 def _angles(solved: SolvedPiece) -> str:
     """Both ends as miter, or miter/bevel, in degrees from square to a tenth, for checking the piece when it is cut."""
     ends = (("L", solved.piece.cuts("left")), ("R", solved.piece.cuts("right")))
-    angles = ", ".join(
+    return ", ".join(
         f"{name} {' + '.join(f'{_angle(cut.miter)}{_beveled(cut)}' for cut in cuts)}" for name, cuts in ends
     )
-    turn = solved.piece.turn
+
+
+def _length(solved: SolvedPiece, units: Units) -> str:
+    """The long point, and how far the long point of the right end is turned from that of the left."""
+    length, turn = show_length(solved.piece.long_point, units), solved.piece.turn
     if min(abs(turn), 180 - abs(turn)) < _ALONG:
-        return angles
-    return phrase("label.turn", angles=angles, turn=show_angle(turn, 1))
+        return phrase("label.long-point", length=length)
+    return phrase("label.long-point/turned", length=length, turn=show_angle(turn, 1))
 
 
 _ALONG: Final = 0.05

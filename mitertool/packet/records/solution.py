@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from cmath import phase
 from collections.abc import Mapping
-from math import degrees
 from typing import TYPE_CHECKING, Any, Final, cast
 
 import attrs
@@ -100,7 +98,7 @@ _INSIDE: Final[told.Record[tuple[FrameOrder, BarInside]]] = told.record_of(
     pose=told.Field(pose, lambda b: b[1].pose),
     x_mm=told.figure("record.inside.x_mm", lambda b: b[0].from_corner(b[1].start).real),
     y_mm=told.figure("record.inside.y_mm", lambda b: b[0].from_corner(b[1].start).imag),
-    way_deg=told.figure("record.inside.way_deg", lambda b: degrees(phase(b[1].place.turn))),
+    way_deg=told.figure("record.inside.way_deg", lambda b: b[1].way),
 )
 
 _CORNER: Final[told.Record[SetCorner]] = told.record_of(
