@@ -1049,6 +1049,7 @@ WORDS: Final = {
     "label.labels/many": "{job}: {count} Etiketten",
     "label.labels/one": "{job}: {count} Etikett",
     "label.long-point": "lange Spitze {length}",
+    "label.long-point/narrow": "{length} lang, Dreh {turn}",
     "label.long-point/turned": "lange Spitze {length}, gedreht {turn}",
     "label.sharp": "Schnittenden sind scharf und können heiß sein.",
     "label.sheet": "Bogen {number} von {sheets}.",

@@ -995,6 +995,7 @@ WORDS: Final = {
     "label.labels/many": "{job}: {count} labels",
     "label.labels/one": "{job}: {count} label",
     "label.long-point": "long point {length}",
+    "label.long-point/narrow": "{length} long, turn {turn}",
     "label.long-point/turned": "long point {length}, turned {turn}",
     "label.sharp": "Cut ends are sharp and may be hot.",
     "label.sheet": "Sheet {number} of {sheets}.",

@@ -208,7 +208,7 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool) -> Drawing:
         cell(solved.mark, (0, -pitch), words * 0.7, min(5.0, pitch * 0.8), bold=True),
         cell(count, (words * 0.72, -pitch), words * 0.28, min(3.2, most), "right"),
         cell(facts, (0, -2 * pitch), words, min(3.2, most)),
-        cell(_length(solved, head.units), (0, -3 * pitch), words, min(3.5, most), bold=not codes),
+        cell(_length(solved, head.units, narrow), (0, -3 * pitch), words, min(3.5, most), bold=not codes),
         cell(_angles(solved), (0, -4 * pitch), words, min(3.0, most)),
         cell(_from_bar(one), (0, -5 * pitch + 0.3), bar, min(3.0, most)),
     ]
@@ -239,12 +239,13 @@ def _angles(solved: SolvedPiece) -> str:
     )
 
 
-def _length(solved: SolvedPiece, units: Units) -> str:
+def _length(solved: SolvedPiece, units: Units, narrow: bool) -> str:
     """The long point, and how far the long point of the right end is turned from that of the left."""
     length, turn = show_length(solved.piece.long_point, units), solved.piece.turn
     if min(abs(turn), 180 - abs(turn)) < _ALONG:
         return phrase("label.long-point", length=length)
-    return phrase("label.long-point/turned", length=length, turn=show_angle(turn, 1))
+    told = {"length": length, "turn": show_angle(turn, 1)}
+    return phrase("label.long-point/narrow", **told) if narrow else phrase("label.long-point/turned", **told)
 
 
 _ALONG: Final = 0.05
