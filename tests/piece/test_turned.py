@@ -99,6 +99,6 @@ def test_a_label_tells_it_too(tmp_path: Path) -> None:
     (page,) = label_pages(solve(jobs.load(tmp_path / "job.toml")))
     said = [one.says for one in page.drawing.entities if isinstance(one, Text)]
     assert [text for text in said if "turned" in text] == [
-        "L 16, R -22.8/33.8, turned 120°",
-        "L -22.8/33.8, R 16, turned -120°",
+        "long point 900, turned 120°",
+        "long point 900, turned -120°",
     ]
