@@ -8,6 +8,8 @@ from functools import cached_property
 from random import Random
 from typing import Final
 
+import attrs
+
 from mitertool.nest.abreast import BarFilling, Tables
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot, Pattern
@@ -21,9 +23,14 @@ _LOOK: Final = 1e-5
 _STEP: Final = 0.05
 """Effort of one piece more on all beginnings."""
 _FEW: Final = (2, 2, 3, 3, 4, 5, 6)
-"""How many bars are emptied at a time."""
+"""How many bars are emptied at a time beside the first."""
+_MANY: Final = 100
+_PAIRS: Final = (2, 2, 3)
+"""Where a plan has more bars than that, fewer are emptied at a time, and more often."""
 _STALLED: Final = (60, 6)
-"""Steps without a better plan after which no more are tried: so many, and so many a bar."""
+_EMPTIED: Final = 20
+"""Steps without a better plan after which no more are tried: so many, and so many a bar; more a bar where a plan has
+many bars and one of them is to go."""
 _LONGER: Final = (0.02, 0.05, 0.1, 0.2, 0.4)
 _DEAR: Final = (0.3, 1.0, 1.0, 2.0, 4.0)
 """What a filling may go for: how much more longer pieces are worth, how dear unshared cuts are."""
@@ -34,6 +41,15 @@ _WITHOUT: Final = 0.4
 """How often the bars are filled anew without one of the stocks: what is cheapest a length is not always best."""
 
 Score = tuple[float, ...]
+
+
+@attrs.frozen(eq=False)
+class _Standing:
+    """A bar of a plan that is mended: its room as a share of the longest bar, its unshared cuts."""
+
+    bar: Pattern
+    room: float
+    cuts: int
 
 
 class Filler:
@@ -102,22 +118,29 @@ class Filler:
     def mended(self, bars: Sequence[Pattern], steel: bool, until: float = 0.0) -> Iterator[Found]:
         """Better plans, each out of the one before: less dear ones, of the same cost with fewer unshared cuts.
 
-        With `steel` unshared cuts count for nothing, and bars that are alike are made unlike, so that one may go. Ends
-        where no more effort than `until` is left.
+        With `steel` unshared cuts count for nothing, and bars that are alike are made unlike, so that one may go; the
+        last is what that has come to, to be gone on with. Ends where no more effort than `until` is left.
         """
-        standing, quiet = list(bars), 0
-        while quiet < _STALLED[0] + _STALLED[1] * len(standing) and self.work.left > until and not self.work.late:
+        standing, quiet = [self._standing(bar) for bar in bars], 0
+        each = _EMPTIED if steel and len(bars) > _MANY else _STALLED[1]
+        while quiet < _STALLED[0] + each * len(standing) and self.work.left > until and not self.work.late:
             chosen = self._few(standing, steel)
             old = [standing[number] for number in sorted(chosen)]
-            rest = [bar for number, bar in enumerate(standing) if number not in chosen]
-            new = self._again(old, rest, steel)
-            before, after = self._score(old, steel), self._score(new.bars, steel)
+            rest = [one for number, one in enumerate(standing) if number not in chosen]
+            again = self._again([one.bar for one in old], [one.bar for one in rest], steel)
+            new = [self._standing(bar) for bar in again.bars]
+            before, after = self._score(old, steel), self._score(new, steel)
             quiet += 1
-            if new.whole and after <= before:
-                standing = [*rest, *new.bars]
+            if again.whole and after <= before:
+                standing = [*rest, *new]
                 if self._counts(after, before, steel):
                     quiet = 0
-                    yield Found(tuple(standing), new.missing)
+                    yield self._whole(standing)
+        if steel:
+            yield self._whole(standing)
+
+    def _whole(self, standing: Sequence[_Standing]) -> Found:
+        return Found(tuple(one.bar for one in standing), (0,) * len(self.lot.kinds))
 
     def _again(self, old: Sequence[Pattern], rest: Sequence[Pattern], steel: bool) -> Found:
         left = [0] * len(self.lot.kinds)
@@ -131,24 +154,26 @@ class Filler:
             racks[self.random.randrange(len(racks))] = 0
         return self.filled(taste, left, racks, self.random.choice(_ABREAST))
 
-    def _few(self, bars: Sequence[Pattern], steel: bool) -> set[int]:
+    def _few(self, bars: Sequence[_Standing], steel: bool) -> set[int]:
         """Some bars: one that is worth emptying, and others."""
-        count = min(len(bars), self.random.choice(_FEW))
+        count = min(len(bars), self.random.choice(_FEW if len(bars) <= _MANY else _PAIRS))
         numbers = range(len(bars))
         tried = self.random.sample(numbers, min(len(bars), _TRIED if steel else 4))
-        first = max(tried, key=lambda n: self._poor(bars[n], steel))
+        first = max(tried, key=lambda n: bars[n].room if steel else bars[n].cuts)
         return {first, *self.random.sample(numbers, count)}
 
-    def _poor(self, bar: Pattern, steel: bool) -> float:
-        return self._room(bar) if steel else float(self.lot.mismatches(bar.walk))
+    def _standing(self, bar: Pattern) -> _Standing:
+        room = (self.lot.capacity[bar.stock] - self.lot.used(bar.walk)) / max(self.lot.capacity)
+        return _Standing(bar, room, self.lot.mismatches(bar.walk))
 
-    def _room(self, bar: Pattern) -> float:
-        return (self.lot.capacity[bar.stock] - self.lot.used(bar.walk)) / max(self.lot.capacity)
+    def by_steel(self, bars: Sequence[Pattern]) -> Score:
+        """What is least where steel goes first: cost, then how evenly the room lies, so that one may go; then cuts."""
+        return self._score([self._standing(bar) for bar in bars], steel=True)
 
-    def _score(self, bars: Sequence[Pattern], steel: bool) -> Score:
-        cuts = sum(self.lot.mismatches(bar.walk) for bar in bars)
-        uneven = -sum(self._room(bar) ** 2 for bar in bars)
-        cost = round(self.lot.price(bars) + self.goal.wedge * cuts, 9)
+    def _score(self, bars: Sequence[_Standing], steel: bool) -> Score:
+        cuts = sum(one.cuts for one in bars)
+        uneven = -sum(one.room**2 for one in bars)
+        cost = round(self.lot.price([one.bar for one in bars]) + self.goal.wedge * cuts, 9)
         return (cost, uneven, cuts) if steel else (cost, cuts, uneven)
 
     def _counts(self, after: Score, before: Score, steel: bool) -> bool:

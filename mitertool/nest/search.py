@@ -23,17 +23,21 @@ _FILLING: Final = 5.0
 """Effort a piece that filling for other ways of working has at the least."""
 _ABREAST: Final = 60
 """Beginnings of a bar that are followed side by side."""
-_STEEL: Final = 0.2
+_EMPTYING: Final = 0.2
 """Share of the effort for emptying bars until one may go, each time."""
 _SLOPES: Final = 40
 _KINDS: Final = 150
 """Slopes and kinds above which columns take longer than they are worth: every joint of two is a step of theirs."""
+_NEAR: Final = 100
+"""Slopes above which bars near the prices are not looked for: what the rest of a bar may be worth takes every joint."""
 _SAME: Final = 1e-9
 """Relative. Costs closer than this are one cost."""
 _NODES: Final = 400_000
 """Nodes of a whole-number master, times its columns."""
 _TASTES: Final = ((0.1, 1.0, False), (0.1, 1.0, True), (0.3, 1.0, True), (0.05, 2.0, True), (0.6, 0.3, True))
 """Ways to fill: how much more longer pieces are worth, how dear unshared cuts are, whether wedges are looked at."""
+_CLOSE: Final = (((0.05, 0.3, True), _ABREAST), ((0.1, 1.0, True), 150), ((0.05, 0.3, True), 150))
+"""Ways to fill for steel alone, each with how many beginnings of a bar are followed."""
 Report = Callable[[], None]
 
 
@@ -45,6 +49,7 @@ class Search:
         self.filler = Filler(lot, goal, work)
         self.floor = bounds.material(lot)
         self.best: Found = first_fit(lot)
+        self.uneven = self.best
         self.pool: dict[Key, PricedPattern] = {}
         self.chose_best = False
         self.least: dict[tuple[int, float], int] = {}
@@ -115,12 +120,18 @@ class Search:
         cuts = self._cuts(found.bars)
         return sum(found.missing), round(self.lot.price(found.bars) + self.goal.wedge * cuts, 9), cuts
 
+    def _steel(self, found: Found) -> tuple[float, ...]:
+        """Pieces on no bar, then cost, then how near a bar is to being empty."""
+        return sum(found.missing), *self.filler.by_steel(found.bars)
+
     def _cuts(self, bars: Sequence[Pattern]) -> int:
         return sum(self.lot.mismatches(bar.walk) for bar in bars)
 
     def offer(self, found: Found) -> None:
         """Take a plan if it is better."""
         self._keep(found.bars)
+        if self._steel(found) < self._steel(self.uneven):
+            self.uneven = found
         if self._score(found) < self._score(self.best):
             self.best = found
             self.report()
@@ -159,6 +170,7 @@ class Search:
             return
         mending = self.best.whole and not self.goal.wedge
         if mending:
+            yield self._close()
             yield self._mended_a_while()
         if self._many:
             prices = self._flow.steel.prices(self.lot)
@@ -183,9 +195,14 @@ class Search:
         """Whether columns take longer than they are worth."""
         return len(self.lot.ends) > _SLOPES or len(self.lot.kinds) > _KINDS
 
+    def _close(self) -> Iterator[Found]:
+        """Plans of bars filled as full as they go."""
+        for taste, abreast in _CLOSE:
+            yield self.filler.filled(self.filler.taste(*taste), self.lot.demand, self.filler.racks(()), abreast)
+
     def _mended_a_while(self) -> Iterator[Found]:
-        share = 2 * _STEEL if self._many else _STEEL
-        return self.filler.mended(self.best.bars, steel=True, until=self.work.left * (1 - share))
+        share = 2 * _EMPTYING if self._many else _EMPTYING
+        return self.filler.mended(self.uneven.bars, steel=True, until=self.work.left * (1 - share))
 
     def _generate(self, generator: Generator, unshared: float) -> None:
         self._keep([one.cutting for one in generator.run(list(self.pool.values()), unshared, unshared)])
@@ -212,7 +229,7 @@ class Search:
 
     def _near(self, prices: Prices, all_or_none: bool) -> Iterator[Found]:
         """Plans out of bars near the prices; where these are all that a better plan has, none is below the best."""
-        if not self.best.whole:
+        if not self.best.whole or len(self.lot.ends) > _NEAR or len(self.lot.kinds) > _KINDS:
             return
         step = self.lot.stock[0].price if len(self.lot.stock) == 1 else self.cost * _SAME
         found, every = near(self.lot, prices, self.cost - step, self.work, all_or_none)

@@ -309,7 +309,7 @@ def _search(found: Sequence[Lot], terms: Terms, goal: Goal, starts: Sequence[Fou
     try:
         report()
         for search in searches:
-            work.left = max(0.0, work.left) + terms.effort * (_EFFORT + _EFFORT_A_PIECE * sum(search.lot.demand))
+            work.left = max(0.0, work.left) + terms.effort * _effort(sum(search.lot.demand))
             search.run()
             if work.over and not (search.finished):
                 stopped = "time" if work.late else "effort"
@@ -318,9 +318,17 @@ def _search(found: Sequence[Lot], terms: Terms, goal: Goal, starts: Sequence[Fou
     return searches, stopped
 
 
+def _effort(pieces: int) -> float:
+    """Effort that a lot of so many pieces may take."""
+    return _EFFORT + _EFFORT_A_PIECE * pieces + _EFFORT_OF_MANY * max(0, pieces - _MANY)
+
+
 _INTERRUPTED = "interrupted"
 _BESIDE = 0.2
 """Share of the effort that each way beside the first may take."""
 _EFFORT = 60.0
 _EFFORT_A_PIECE = 5.0
-"""Effort a lot and a piece for an effort of 1: a second or two for a shop's job, half a minute for two thousand."""
+"""Effort a lot and a piece for an effort of 1: a second or two for a shop's job."""
+_MANY = 500
+_EFFORT_OF_MANY = 4.0
+"""Effort more for each piece above so many: half a minute for two thousand."""

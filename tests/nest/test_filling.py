@@ -57,6 +57,27 @@ def test_mended_plans_hold_the_same_pieces_and_get_better(name: str) -> None:
     assert all(after < before for before, after in pairwise(scores))
 
 
+@pytest.mark.parametrize("name", ["free angles", "three lengths"])
+def test_emptying_bars_costs_no_more_and_tells_last_how_far_it_came(name: str) -> None:
+    """Room as a share of the longest bar, squared and summed: one bar nearly empty is worth more than two half full."""
+    asked = JOBS[name](40)
+    (lot,) = lots(asked.items, asked.stock, ALLOWANCE)
+    filler = Filler(lot, Goal(), Effort(30.0))
+    plans = [first := filler.filled(filler.taste(0.3, 0.0), lot.demand, filler.racks(()), 5)]
+    plans += filler.mended(first.bars, steel=True)
+    assert len(plans) > 1
+    for plan in plans:
+        assert Counter(way.kind for bar in plan.bars for way in bar.walk) == Counter(dict(enumerate(lot.demand)))
+        assert all(lot.fits(bar.walk, bar.stock) for bar in plan.bars)
+    longest = max(lot.capacity)
+    scores = [
+        (lot.price(plan.bars), -sum(((lot.capacity[b.stock] - lot.used(b.walk)) / longest) ** 2 for b in plan.bars))
+        for plan in plans
+    ]
+    assert all(after[0] <= before[0] + 1e-9 for before, after in pairwise(scores))
+    assert min(scores) == scores[-1]
+
+
 def test_the_work_for_a_plan_grows_as_the_pieces_do() -> None:
     """Four times the pieces on four times the bars: no more than five times the work."""
     spent = []
