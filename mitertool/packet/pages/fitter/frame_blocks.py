@@ -113,7 +113,7 @@ def _titled(order: FrameOrder, width: float) -> Block:
         cell(made, (width * 0.61, -6.2), width * 0.39 - room, ROW, "right", bold=True),
     ]
     squares = [_square(width - 5.5 * (boxes - i) + 1.5, -6.4) for i in range(boxes)]
-    return Block(_TITLE, Drawing([*texts, *squares]), gap=0.0)
+    return Block(_TITLE, Drawing([*texts, *squares]), keep_with_next=True, gap=0.0)
 
 
 def _square(x: float, y: float) -> Polygon:
