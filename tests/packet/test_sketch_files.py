@@ -6,6 +6,7 @@ section and the faces in a row below, each to the right of where its caption beg
 
 from __future__ import annotations
 
+import cmath
 import csv
 import io
 import json
@@ -105,11 +106,26 @@ def test_dimensions_measure_the_piece(name: str, sketches_of: Callable[[str], li
 
 @pytest.mark.parametrize("name", JOBS)
 def test_every_miter_has_its_angle(name: str, sketches_of: Callable[[str], list[Sketch]]) -> None:
-    """Between the square and the cut in the top view; a bevel shows true from the front only beside no miter."""
+    """Between the square and the cut in the top view; a bevel shows true from the front only beside no miter.
+
+    And between the ways in which both ends stand out, where these are neither one nor opposite.
+    """
     for row, sketch in sketches_of(name):
         ends = [(float(row[f"{end}_miter_deg"]), float(row[f"{end}_bevel_deg"])) for end in ("left", "right")]
         wanted = [abs(miter or bevel) for miter, bevel in ends if miter or bevel]
+        wanted += turned(*ends)
         assert sorted(dimensions(sketch).get("angle", [])) == pytest.approx(sorted(wanted), abs=1e-9), row["mark"]
+
+
+def turned(left: tuple[float, float], right: tuple[float, float]) -> list[float]:
+    """How far the ends are turned against each other, where no flat view shows both: by the slopes of their planes."""
+    ways = []
+    for miter, bevel in ((math.radians(miter), math.radians(bevel)) for miter, bevel in (left, right)):
+        ways.append(complex(math.tan(miter), math.tan(bevel) / math.cos(miter)))
+    if not all(ways):
+        return []
+    turn = abs(math.degrees(cmath.phase(ways[1] / ways[0])))
+    return [turn] if 0.005 < turn < 179.995 else []
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -161,7 +177,8 @@ def view(sketch: Any, name: str) -> list[Place]:
 def section(sketch: Any) -> list[Place]:
     places, found = [at for entity in outline(sketch) for at in reach(entity)], captions(sketch)
     left, right = found["section as it lies"].x, found["right end face"].x
-    return [(x, y) for x, y in places if y < found["front view"].y and left < x < right]
+    low, high = found["section as it lies"].y, found["front view"].y
+    return [(x, y) for x, y in places if low < y < high and left < x < right]
 
 
 def size(places: list[Place]) -> Place:

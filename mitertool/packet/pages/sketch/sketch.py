@@ -9,6 +9,7 @@ from typing import Final
 from mitertool.drawing import Drawing
 from mitertool.job import SolvedPiece
 from mitertool.job.model import Head
+from mitertool.packet.pages.sketch.ends import turned_ends
 from mitertool.packet.pages.sketch.faces import faces
 from mitertool.packet.pages.sketch.title import WIDTH, title
 from mitertool.packet.pages.sketch.two_views import views
@@ -64,16 +65,36 @@ def _starts(sizes: Sequence[float]) -> list[float]:
     return starts
 
 
+def _wide(drawing: Drawing) -> float:
+    x0, _, x1, _ = drawing.bounds()
+    return x1 - x0
+
+
+def _tall(box: tuple[float, float, float, float]) -> float:
+    return box[3] - box[1]
+
+
+def _hung(drawing: Drawing, y: float) -> Drawing:
+    """The drawing with the upper left corner of its box at (0, y)."""
+    x0, _, _, y1 = drawing.bounds()
+    return drawing.moved(-x0, y - y1)
+
+
 def _on_paper(solved: SolvedPiece, head: Head, made_from: str, k: float) -> Drawing:
-    """The sketch in paper mm: top view, front view below it, then the faces, the title at the lower right."""
+    """The sketch in paper mm: top view, front view below it, then the faces, the title at the lower right.
+
+    Ends that are turned against each other are seen from the left end beside the title.
+    """
     piece = solved.piece
     top, front = views(piece, k, head.units, solved.places)
+    ends = turned_ends(piece, k)
     parts = [top, front, faces(piece, k, head.units), title(solved, head, made_from)]
     boxes = [part.bounds() for part in parts]
+    beside = _wide(ends) + _GAP if ends.entities else 0.0
     left = min(boxes[0][0], boxes[1][0])
-    right = max(boxes[0][2] - left, boxes[1][2] - left, boxes[2][2], WIDTH)
+    right = max(boxes[0][2] - left, boxes[1][2] - left, boxes[2][2], beside + WIDTH)
     whole, y = Drawing(), 0.0
     for part, x, (_, low, _, high) in zip(parts, (-left, -left, 0.0, right - WIDTH), boxes, strict=True):
         whole += part.moved(x, y - high)
         y -= high - low + _GAP
-    return whole
+    return whole + _hung(ends, y + _GAP + _tall(boxes[-1])) if ends.entities else whole
