@@ -3,7 +3,8 @@
 A state is what is still to be cut, which blanks wait for their recut, where the arm stands and what bar is on the saw.
 The cheapest state is looked at first, so the first in which nothing is left is the best plan. Of two ways to one state
 the one that costs no less and has used no less of its bar is dropped, and so is what cannot end below a plan that is
-known. It takes as many states as there are sets of pieces, so it is for some eight of them.
+known. A bar is rolled as late as it goes. It takes as many states as there are sets of pieces, so it is for some eight
+of them.
 """
 
 from __future__ import annotations
@@ -28,8 +29,8 @@ from mitertool.nest.whole import Draft, Means, Recutting, Whole, set_whole
 PIECES: Final = 8
 """A job of more pieces is not small."""
 
-_LOOKS: Final = 8_000
-"""States looked at for an effort of 1, some seconds; a job that has more is left to the search."""
+_STEPS: Final = 40_000
+"""Steps for an effort of 1, less than half a second; a job that takes more of them is left to the search."""
 
 _TIES: Final = 600
 """States after which it is enough that nothing costs less: which of the plans that cost the same is not looked for."""
@@ -47,13 +48,13 @@ class Small:
     lots: tuple[Lot, ...]
 
     def run(self, known: Whole, effort: float) -> tuple[Whole, bool]:
-        """The best plan, and whether it is proved; the known one where the states are more than can be looked at."""
-        best, proved, looks = known, True, int(_LOOKS * effort)
+        """The best plan, and whether it is proved; the known one where it takes more steps than may be done."""
+        best, proved, steps = known, True, int(_STEPS * effort)
         for chosen in product(*self.ways.values()):
             ways = dict(zip(self.ways, chosen, strict=True))
-            search = _Search(self, ways, best, looks)
+            search = _Search(self, ways, best, steps)
             found = search.run()
-            looks, proved = looks - search.looks, proved and search.ended
+            steps, proved = steps - search.steps, proved and search.ended
             if found is not None and self.shop.measure.key(found.work) < self.shop.measure.key(best.work):
                 best = found
         return best, proved
@@ -62,9 +63,9 @@ class Small:
 class _Search:
     """One choice of ways."""
 
-    def __init__(self, small: Small, ways: Mapping[Group, str], known: Whole, looks: int) -> None:
+    def __init__(self, small: Small, ways: Mapping[Group, str], known: Whole, most: int) -> None:
         self.small, self.shop, self.ways = small, small.shop, ways
-        self.most, self.looks, self.ended = looks, 0, False
+        self.most, self.steps, self.looks, self.ended = most, 0, 0, False
         self.forms = Forms(small.items, small.shop, small.by_setting, ways)
         self.costs = Costs(small.stock, self.forms)
         self.limit = self.costs.of_work(known.work)
@@ -73,10 +74,10 @@ class _Search:
     # the search
 
     def run(self) -> Whole | None:
-        """The best plan of this choice; None where none is better than the known one or the looks are used up."""
+        """The best plan of this choice; None where none is better than the known one or the steps are used up."""
         wanted = tuple(item.quantity for item in self.small.items)
         start = State(wanted, (0,) * len(self.forms.waits), (0,) * len(self.small.stock), -1, None)
-        self.reached: dict[State, list[tuple[Cost, float]]] = {}
+        self.reached, self.known = _Best(), _Best()
         self.heap: list[tuple[Cost, int, Label]] = []
         self.number = count()
         self._push(Label(FREE, 0.0, start, None, ("", 0)))
@@ -88,24 +89,22 @@ class _Search:
             if state.bar is None and not any(state.left) and not any(state.waits):
                 self.ended = True
                 return self._told(label)
-            if self._beaten(label):
+            if not self.reached.add(label):
                 continue
-            self.reached.setdefault(state, []).append((label.cost, label.used))
             self.looks += 1
-            if self.looks > self.most:
+            if self.steps >= self.most:
                 return None
             self._expand(label)
         self.ended = True
         return None
 
     def _push(self, label: Label) -> None:
+        self.steps += 1
+        if not self.known.add(label):
+            return
         least = self.costs.at_least(label)
-        if least < self.limit and not self._beaten(label):
+        if least < self.limit:
             heappush(self.heap, (least, next(self.number), label))
-
-    def _beaten(self, label: Label) -> bool:
-        cost, used = label.cost, label.used + FULL
-        return any(one <= cost and place <= used for one, place in self.reached.get(label.state, ()))
 
     def _expand(self, label: Label) -> None:
         if label.state.bar is None:
@@ -139,9 +138,10 @@ class _Search:
                 if used + form.tail > stock.length - allowance.grip + FULL:
                     continue
                 after = self._laid(state._replace(taken=taken), form)
-                for option in form.lead:
+                heavy = self._heavy(stock, form)
+                for option in form.lead if heavy else _later(form.lead, form.lay, form.over):
                     rolled = _apart(option.roll, form.lay)
-                    owes = rolled and form.over and abs(abs(option.roll - form.lay) % 360 - 180) < _STILL
+                    owes = rolled and form.over and _half_round(option.roll, form.lay)
                     cost = self.costs.plus(opened, arms=(state.arm, option.arm), rolls=int(rolled and not owes), cuts=1)
                     bar = OnSaw(stock_number, form_number, option.roll, owes)
                     self._push(Label(cost, used, after._replace(arm=option.arm, bar=bar), label, ("open", form_number)))
@@ -159,17 +159,23 @@ class _Search:
                 yield from self.forms.of_item[number]
 
     def _close(self, label: Label, bar: OnSaw) -> None:
-        for option in self.forms.all[bar.form].trail:
+        heavy = self._heavy_on(bar)
+        for option in self._options(self.forms.all[bar.form].trail, bar.roll, heavy):
             rolls = int(_apart(option.roll, bar.roll))
-            if rolls and self._heavy(bar):
-                continue
             used = label.used + self.forms.all[bar.form].tail
             cost = self.costs.plus(label.cost, arms=(label.state.arm, option.arm), rolls=rolls, cuts=1, used=used)
             state = label.state._replace(arm=option.arm, bar=None)
             self._push(Label(cost, 0.0, state, label, ("close", bar.stock)))
 
-    def _heavy(self, bar: OnSaw) -> bool:
-        return self.shop.too_heavy(self.forms.all[bar.form].piece.section, self.small.stock[bar.stock].length)
+    def _heavy(self, stock: Stock, form: Form) -> bool:
+        return self.shop.too_heavy(form.piece.section, stock.length)
+
+    def _heavy_on(self, bar: OnSaw) -> bool:
+        return self._heavy(self.small.stock[bar.stock], self.forms.all[bar.form])
+
+    def _options(self, options: Sequence[Option], roll: float, heavy: bool) -> Sequence[Option]:
+        """How a cut may be set on a bar that lies so."""
+        return [one for one in options if not _apart(one.roll, roll)] if heavy else _later(options, roll)
 
     def _on(self, label: Label, bar: OnSaw) -> None:
         """One more piece on the bar: the trailing cut before it, and its own leading one where they share none."""
@@ -193,20 +199,17 @@ class _Search:
 
     def _set(self, label: Label, bar: OnSaw, form: Form, shared: bool) -> Iterator[tuple[Option, Cost]]:
         """How the bar and the arm may stand when the cuts up to the next piece are made, and what it costs so far."""
-        heavy, last = self._heavy(bar), self.forms.all[bar.form]
-        firsts = dict.fromkeys((*last.trail, *form.lead)) if shared else last.trail
-        for first in firsts:
+        heavy, last = self._heavy_on(bar), self.forms.all[bar.form]
+        firsts = tuple(dict.fromkeys((*last.trail, *form.lead))) if shared else last.trail
+        for first in self._options(firsts, bar.roll, heavy):
             rolls = int(_apart(first.roll, bar.roll))
-            if rolls and heavy:
-                continue
             cut = self.costs.plus(label.cost, arms=(label.state.arm, first.arm), rolls=rolls, cuts=1)
             if shared:
                 yield first, cut
                 continue
-            for second in form.lead:
+            for second in self._options(form.lead, first.roll, heavy):
                 again = int(_apart(second.roll, first.roll))
-                if not (again and heavy):
-                    yield second, self.costs.plus(cut, arms=(first.arm, second.arm), rolls=again, cuts=1)
+                yield second, self.costs.plus(cut, arms=(first.arm, second.arm), rolls=again, cuts=1)
 
     def _between(self, one: int, other: int) -> tuple[float, bool]:
         key = one, other
@@ -246,6 +249,23 @@ class _Search:
         return Loaded(stock.length, stock.price, tuple(laid_on(items, poses, owns, self.shop.allowance)))
 
 
+class _Best:
+    """Of each state the ways to it that none beats: none costs no more and has used no more of its bar."""
+
+    def __init__(self) -> None:
+        self.of: dict[State, list[tuple[Cost, float]]] = {}
+
+    def add(self, label: Label) -> bool:
+        """Whether a way is beaten by none that was added before; it stands with them then."""
+        ways = self.of.setdefault(label.state, [])
+        cost, used = label.cost, label.used
+        for one, place in ways:
+            if one <= cost and place <= used + FULL:
+                return False
+        ways.append((cost, used))
+        return True
+
+
 def _less_of(one: Cost, other: Cost) -> bool:
     """Whether the one costs less but for the rounding of sums, ties left aside."""
     first, second = ((a - b) / max(1.0, abs(b)) for a, b in zip(one[:2], other[:2], strict=True))
@@ -261,6 +281,23 @@ _STILL: Final = 1e-6
 
 def _apart(one: float, other: float) -> bool:
     return min((one - other) % 360, (other - one) % 360) > _STILL
+
+
+def _half_round(one: float, other: float) -> bool:
+    return abs(abs(one - other) % 360 - 180) < _STILL
+
+
+def _later(options: Sequence[Option], roll: float, over: bool = False) -> Sequence[Option]:
+    """Options of a cut but those that roll the bar with an arm for which it may lie on: it is rolled later as well.
+
+    With `over` half a turn is none, so it stays.
+    """
+    still = {one.arm for one in options if not _apart(one.roll, roll)}
+
+    def needed(one: Option) -> bool:
+        return one.arm not in still or not _apart(one.roll, roll) or (over and _half_round(one.roll, roll))
+
+    return [one for one in options if needed(one)]
 
 
 def _less(counts: tuple[int, ...], number: int) -> tuple[int, ...]:

@@ -1,0 +1,53 @@
+"""A small job is looked through with bounded work, and a bar that may lie as it is is not rolled yet."""
+
+from __future__ import annotations
+
+import pytest
+
+import mitertool as mt
+from mitertool.nest import Allowance, Item, Plan, Stock, small, solve
+from mitertool.nest.small_states import Option
+
+TUBE = mt.round_tube(60.3, 3)
+ENDS = ((0, 0), (25, -20), (32, 40), (18, -10), (40, 5), (12, 25))
+"""Miter and bevel between the pieces of a run in space."""
+
+
+def run_of(pieces: int, effort: float = 1.0) -> Plan:
+    """The plan of so many pieces of a run, each end another way round the tube."""
+    cuts = [mt.Cut(*ends) for ends in ENDS]
+    items = [Item(f"R{i}", mt.Piece(TUBE, 700 + 100 * i, cuts[i], cuts[i + 1]), 1) for i in range(pieces)]
+    return solve(items, [Stock(TUBE.name, 12000)], Allowance(kerf=2), way="bar by bar", effort=effort)
+
+
+def test_a_run_in_round_tube_is_looked_through_with_bounded_work(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A round bar may lie any way round, so there are states beyond count; 40,000 steps are done."""
+    searched: list[small._Search] = []
+    run = small._Search.run
+
+    def kept(search: small._Search) -> object:
+        searched.append(search)
+        return run(search)
+
+    monkeypatch.setattr(small._Search, "run", kept)
+    plan = run_of(5)
+    assert searched
+    assert sum(search.steps for search in searched) < 41_000
+    assert [bar.count for bar in plan.bars] == [1]
+    assert sum(len(bar.pieces) for bar in plan.bars) == 5
+
+
+def test_more_steps_find_nothing_worse() -> None:
+    """What is not looked through has the plan of the other search, which a longer look can only better."""
+    plans = [run_of(3, effort) for effort in (0.0, 0.1, 1.0)]
+    set_ups = [plan.setups for plan in plans]
+    assert [plan.cost for plan in plans] == [12000] * 3
+    assert set_ups == sorted(set_ups, reverse=True)
+
+
+def test_a_bar_is_rolled_as_late_as_it_goes() -> None:
+    """A square cut may lie any way round, so it is made as the bar lies; other settings are kept."""
+    square = (Option(0, 0.0), Option(0, 35.0), Option(0, 180.0), Option(1, 70.0))
+    assert small._later(square, 0.0) == [Option(0, 0.0), Option(1, 70.0)]
+    assert small._later(square, 0.0, over=True) == [Option(0, 0.0), Option(0, 180.0), Option(1, 70.0)]
+    assert small._later(square, 350.0) == list(square)
