@@ -21,6 +21,7 @@ from mitertool.packet.pages.browser.page import cut_sheet_page
 from mitertool.packet.pages.card.card import card_pages
 from mitertool.packet.pages.labels import label_pages
 from mitertool.packet.pages.sheet.sheet import cut_sheet
+from mitertool.packet.pages.sketch.jig import jig_scale, jig_sketch
 from mitertool.packet.pages.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
 from mitertool.packet.pages.triangles import triangle_pages
 from mitertool.packet.pages.wraps import wrap_drawing, wrap_pages, wrapped_marks
@@ -119,6 +120,7 @@ def _files(solution: Solution, options: Options, tell: Tell) -> dict[str, bytes]
         "pieces.csv": pieces_csv(solution),
         "plan.json": _plan_json(solution),
         **_sketches(solution, tell),
+        **_jigs(solution),
         **_wraps(solution),
         **_triangles(solution),
     }
@@ -132,6 +134,17 @@ def _card(job: Job) -> bytes:
 
 def _plan_json(solution: Solution) -> bytes:
     return (json.dumps(of_plan_file(solution), indent=1, ensure_ascii=False) + "\n").encode()
+
+
+def _jigs(solution: Solution) -> dict[str, bytes]:
+    """A drawing of the stops for every frame that is set out by its corners."""
+    head = solution.job.head
+    made = [(order.assembly, order.out) for order in solution.frames if order.out]
+    files = {}
+    for name, (assembly, out) in zip(distinct_file_names([one.mark for one, _ in made]), made, strict=True):
+        title = phrase("jig.title", mark=assembly.mark, job=head.name)
+        files[f"jigs/{name}.dxf"] = dxf.write(jig_sketch(assembly, out, head.units, title), title, jig_scale(assembly))
+    return files
 
 
 def _wraps(solution: Solution) -> dict[str, bytes]:

@@ -602,6 +602,18 @@ WORDS: Final = {
     "frame.marks/fixed": "{mark} feste Seite",
     "frame.marks/moving": "{mark} bewegliche Seite",
     "frame.marks/ring": "{mark}, Ecke {first} bis {last}",
+    "frame.stops.says": "Anschläge der Heftvorrichtung, ab Ecke 1: je Seite eines Teils eine Linie, von unten.",
+    "frame.stops.piece": "Anschläge an",
+    "frame.stops.side": "Seite",
+    "frame.stops.right": "von:\nnach rechts",
+    "frame.stops.up": "\nhoch",
+    "frame.stops.to-right": "bis:\nnach rechts",
+    "frame.stops.to-up": "\nhoch",
+    "frame.stops.angle": "zur\nWaagerechten",
+    "frame.stops.ring/outer": "außen",
+    "frame.stops.ring/inner": "innen",
+    "frame.stops.inside/outer": "eine Seite",
+    "frame.stops.inside/inner": "andere Seite",
     "frame.make/many": "{count} Stück",
     "frame.make/one": "{count} Stück",
     "frame.misses": "die genauen Teile verfehlen sich um {missed}; auf Band und Skala gerundet öffnen sie {opens}",
@@ -662,6 +674,10 @@ WORDS: Final = {
     # jaw: the jaws of the vise
     "jaw.moving": "Spannbacke",
     "jaw.fixed": "Festbacke",
+    # jig: the drawing of the stops of a frame
+    "jig.title": "Heftvorrichtung {mark}, {job}",
+    "jig.says": "Anschläge entlang der vollen Linien, ab dem Kreuz an Ecke 1. 1:1.",
+    "jig.corner": "{number}: {right} / {up}",
     # joint: a joint of two members
     "joint.between": "{first} zu {last}",
     # kept: what was kept of a first piece in the saw file

@@ -574,6 +574,18 @@ WORDS: Final = {
     "frame.marks/fixed": "{mark} fixed side",
     "frame.marks/moving": "{mark} moving side",
     "frame.marks/ring": "{mark}, corner {first} to {last}",
+    "frame.stops.says": "Stops of a jig, from corner 1: a line along each side of a piece, from its lower end up.",
+    "frame.stops.piece": "stops at",
+    "frame.stops.side": "side",
+    "frame.stops.right": "from:\nto the right",
+    "frame.stops.up": "\nup",
+    "frame.stops.to-right": "to:\nto the right",
+    "frame.stops.to-up": "\nup",
+    "frame.stops.angle": "from\nlevel",
+    "frame.stops.ring/outer": "outside",
+    "frame.stops.ring/inner": "inside",
+    "frame.stops.inside/outer": "one side",
+    "frame.stops.inside/inner": "other side",
     "frame.make/many": "{count} to make",
     "frame.make/one": "{count} to make",
     "frame.misses": "the exact pieces miss by {missed}; rounded to tape and scale they open {opens}",
@@ -634,6 +646,10 @@ WORDS: Final = {
     # jaw: the jaws of the vise
     "jaw.moving": "moving jaw",
     "jaw.fixed": "fixed jaw",
+    # jig: the drawing of the stops of a frame
+    "jig.title": "Jig of {mark}, {job}",
+    "jig.says": "Stops along the full lines, from the cross at corner 1. 1:1.",
+    "jig.corner": "{number}: {right} / {up}",
     # joint: a joint of two members
     "joint.between": "{first} to {last}",
     # kept: what was kept of a first piece in the saw file

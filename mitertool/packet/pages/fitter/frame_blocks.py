@@ -23,6 +23,7 @@ from mitertool.packet.pages.fitter.notes import (
     paper_notes,
 )
 from mitertool.packet.pages.fitter.picture import frame_drawing
+from mitertool.packet.pages.fitter.stops import stop_blocks
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
 from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length, show_limit
 from mitertool.words import counted, phrase
@@ -96,6 +97,7 @@ def _frame(order: FrameOrder, solution: Solution, width: float) -> Iterator[Bloc
     if assembly.running:
         yield from _running(assembly, units, width)
     yield from marked_blocks(assembly, out, units, width)
+    yield from stop_blocks(assembly, out, units, width)
     for lines in below:
         yield Block(_NOTE_PITCH * len(lines), Drawing(_sentences([lines], 0.0, 0.0)), gap=0.0)
     yield Block(4.0, Drawing([Line((0, -2), (width, -2), FRAME)]), gap=0.0)

@@ -50,10 +50,15 @@ def _rows(assembly: Assembly, out: SettingOut | None, some: Sequence[LandedBar],
 
 def _on(assembly: Assembly, out: SettingOut | None, one: LandedBar) -> str:
     """The piece and its side; of a member of the ring also at which corners it lies."""
-    mark, count = assembly.every[one.host], len(assembly.order)
-    if one.host >= count:
-        return phrase(f"frame.marks/{one.side}", mark=mark)
-    if out is None or not out.closed:
+    if one.host >= len(assembly.order):
+        return phrase(f"frame.marks/{one.side}", mark=assembly.every[one.host])
+    return member_says(assembly, out, one.host)
+
+
+def member_says(assembly: Assembly, out: SettingOut | None, host: int) -> str:
+    """A piece by its mark; a member of a ring also by the corners at which it lies."""
+    mark, count = assembly.every[host], len(assembly.order)
+    if host >= count or out is None or not out.closed:
         return mark
     at = {corner.joint: corner.number for corner in out.corners}
-    return phrase("frame.marks/ring", mark=mark, first=at[(one.host - 1) % count], last=at[one.host])
+    return phrase("frame.marks/ring", mark=mark, first=at[(host - 1) % count], last=at[host])

@@ -1,0 +1,104 @@
+"""The stops of a jig, on the fitter's page and in its drawing, as an outside reader of DXF finds them."""
+
+from __future__ import annotations
+
+import io
+import math
+from pathlib import Path
+
+import ezdxf.filemanagement
+import pytest
+from pypdf import PdfReader
+
+from mitertool.job import load, solve
+from mitertool.packet.packet import Options, packet_files
+
+RECTANGLE = """\
+[job]
+name = "Jig"
+
+[[section]]
+name = "T"
+shape = "rect-tube"
+width = 50
+height = 50
+wall = 3
+
+[[frame]]
+mark = "F"
+shape = "rectangle"
+section = "T"
+width = 1000
+height = 800
+measured = "outside"
+inside = [{ bars = "rails", at = [350] }, { bars = "uprights", clear_most = 60 }]
+"""
+
+SLOPING = RECTANGLE.partition("[[frame]]")[0] + (
+    '[[frame]]\nmark = "F"\nshape = "trapezoid"\nsection = "T"\nbottom = 1000\ntop = 400\nheight = 300\n'
+    'measured = "outside"\n'
+)
+
+Line = tuple[tuple[float, float], tuple[float, float]]
+
+
+def files(folder: Path, text: str) -> dict[str, bytes]:
+    path = folder / "job.toml"
+    path.write_text(text, encoding="utf-8")
+    return packet_files(solve(load(path)), Options())
+
+
+def full_lines(content: bytes) -> set[Line]:
+    """The lines of the layer of outlines, their ends in order, to a thousandth of a mm."""
+    model = ezdxf.filemanagement.read(io.StringIO(content.decode("utf-8"), newline=None)).modelspace()
+    lines = model.query('LINE[layer=="outline"]')
+    return {ends(line.dxf.start.vec2, line.dxf.end.vec2) for line in lines}
+
+
+def ends(*points: tuple[float, float]) -> Line:
+    a, b = sorted((round(x, 3) + 0.0, round(y, 3) + 0.0) for x, y in points)
+    return a, b
+
+
+def test_the_stops_of_a_rectangle(tmp_path: Path) -> None:
+    """1000 by 800 of tube 50 with a rail whose middle lies 350 up inside: all by subtraction."""
+    around = [((0, 0), (1000, 0)), ((1000, 0), (1000, 800)), ((0, 800), (1000, 800)), ((0, 0), (0, 800))]
+    within = [((50, 50), (950, 50)), ((950, 50), (950, 750)), ((50, 750), (950, 750)), ((50, 50), (50, 750))]
+    rail = [((50, y), (950, y)) for y in (375, 425)]
+    made = files(tmp_path, RECTANGLE)
+    assert full_lines(made["jigs/F.dxf"]) == {ends(*line) for line in (*around, *within, *rail)}
+
+
+def test_the_lines_of_a_slant(tmp_path: Path) -> None:
+    """A trapezoid of 1000 and 400 over 300: legs at 45; an inner side lies 50 off, its ends on the bisectors."""
+    half = math.tan(math.radians(22.5))
+    inner = [
+        ((50 / half, 50), (1000 - 50 / half, 50)),
+        ((50 / half, 50), (300 + 50 * half, 250)),
+        ((300 + 50 * half, 250), (700 - 50 * half, 250)),
+        ((700 - 50 * half, 250), (1000 - 50 / half, 50)),
+    ]
+    outer = [((0, 0), (1000, 0)), ((0, 0), (300, 300)), ((300, 300), (700, 300)), ((700, 300), (1000, 0))]
+    made = files(tmp_path, SLOPING)
+    assert full_lines(made["jigs/F.dxf"]) == {ends(*line) for line in (*outer, *inner)}
+    sheet = "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(made["cut-sheet.pdf"])).pages)
+    rows = [line.split() for line in sheet.splitlines()]
+    told = [word for row in rows for word in row]
+    for figure in ("120.7", "879.3", "320.7", "679.3", "45°", "135°"):
+        assert figure in told
+
+
+def test_a_frame_that_is_not_set_out_has_no_jig(tmp_path: Path) -> None:
+    alone = RECTANGLE.partition("[[frame]]")[0] + (
+        '[[frame]]\nmark = "F"\nshape = "brace"\nsection = "T"\nrise = 300\nrun = 400\nends = "square"\n'
+    )
+    assert not [name for name in files(tmp_path, alone) if name.startswith("jigs/")]
+
+
+@pytest.mark.parametrize("name", ["LEAF"])
+def test_the_jig_of_a_double_gate_has_the_brace_at_its_angle(name: str) -> None:
+    job = Path(__file__).parents[1] / "job" / "orchard_gate.toml"
+    found = full_lines(packet_files(solve(load(job)), Options())[f"jigs/{name}.dxf"])
+    assert len(found) == 2 * (7 + 2)
+    slopes = [math.atan2(y1 - y0, x1 - x0) for (x0, y0), (x1, y1) in found]
+    assert sum(math.isclose(math.degrees(slope), 39.735, abs_tol=0.01) for slope in slopes) == 2
