@@ -609,7 +609,7 @@ WORDS: Final = {
     "frame.stops.up": "\nhoch",
     "frame.stops.to-right": "bis:\nnach rechts",
     "frame.stops.to-up": "\nhoch",
-    "frame.stops.angle": "zur\nWaagerechten",
+    "frame.stops.angle": "Winkel",
     "frame.stops.ring/outer": "außen",
     "frame.stops.ring/inner": "innen",
     "frame.stops.inside/outer": "eine Seite",

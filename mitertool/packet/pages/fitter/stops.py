@@ -26,7 +26,9 @@ def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width:
     Nor for one of level and upright members with nothing inside: its corners and widths are its stops.
     """
     lines = stop_lines(assembly, out) if out else ()
-    if out is None or not (assembly.inside or any(line.angle % 90 > SAME_SETTING for line in lines)):
+    if out is None or not (
+        assembly.inside or any(abs(line.angle - 90 * round(line.angle / 90)) > SAME_SETTING for line in lines)
+    ):
         return
     says = phrase("frame.stops.says")
     each = (width - _PIECE - _SIDE) / 5
