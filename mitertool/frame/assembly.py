@@ -113,6 +113,11 @@ class Assembly(Shown):
         return tuple(range(len(self.every)))
 
     @property
+    def outside_up(self) -> tuple[str, ...]:
+        """The marks that are drawn with the outside up, as plates of a hopper are."""
+        return ()
+
+    @property
     def in_plan(self) -> bool:
         """Whether `outlines` show the frame as it lies, in true size; else as it is seen from one side."""
         return True

@@ -58,6 +58,11 @@ class SpaceAssembly(Assembly):
     leaning: tuple[Leaning, ...] = ()
 
     @property
+    def outside_up(self) -> tuple[str, ...]:
+        """The plates of a hopper."""
+        return tuple(one.mark for one in self.leaning if one.face_up == "outside")
+
+    @property
     def in_plan(self) -> bool:
         """Never: the members are seen from one side, and shortened."""
         return False

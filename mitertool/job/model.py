@@ -44,7 +44,8 @@ class PieceOrder:
     """A mark: how many of the piece as drawn and of its opposite hand, and what the floor must know of it.
 
     `side_by_side` bars are cut at once; with `boxed` two of them as a box, which gives one of either hand. `places` are
-    where a hole is made or another piece lands, as drawn.
+    where a hole is made or another piece lands, as drawn. `shows` is which side as drawn is the outside of its frame:
+    "moving" where a frame in one plane is measured, "top" of a plate of a hopper, "" of any other.
     """
 
     mark: str
@@ -60,6 +61,7 @@ class PieceOrder:
     side_by_side: int = 1
     boxed: bool = False
     places: tuple[PieceMark, ...] = ()
+    shows: str = ""
 
     def in_vise(self, piece: Piece) -> Piece:
         """A piece of this mark as the saw meets it: of all bars that are cut at once."""
@@ -86,8 +88,8 @@ class PieceOrder:
 
     @property
     def face_out(self) -> str:
-        """Which face shows, in words; "" where nobody says. Of a frame that is the side on which it is measured."""
-        return phrase("side.moving") if self.frame and not self.out else self.out
+        """Which face shows, in words; "" where nobody says. Of a frame that is its outside."""
+        return phrase(f"side.{self.shows}") if self.shows and not self.out else self.out
 
     @property
     def opposite_mark(self) -> str:

@@ -65,6 +65,7 @@ def _check_together(order: PieceOrder) -> None:
 def of_frame(frame: FrameOrder, grade: str, lies: Mapping[str, str]) -> Iterator[PieceOrder]:
     """The marks that a frame asks for, in numbers for all frames of its kind; `lies` are its words by their keys."""
     places = marks_by_piece(frame.assembly) if frame.assembly.inside else {}
+    shows = dict.fromkeys(frame.assembly.outside_up, "top")
     for member in frame.assembly.pieces:
         yield PieceOrder(
             mark=member.mark,
@@ -76,6 +77,7 @@ def of_frame(frame: FrameOrder, grade: str, lies: Mapping[str, str]) -> Iterator
             frame=frame.assembly.mark,
             particulars=attrs.evolve(frame.particulars, note=""),
             places=places.get(member.mark, ()),
+            shows=shows.get(member.mark, "moving" if frame.assembly.in_plan else ""),
         )
 
 

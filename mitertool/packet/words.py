@@ -137,8 +137,8 @@ def bare_words(cut: Cut) -> str:
 def end_lines(solved: SolvedPiece) -> Iterator[str]:
     """What is set for every cut of a mark, a line each with its end."""
     for end, cut in (("left", solved.piece.left), ("right", solved.piece.right)):
-        for way in solved.ways_of(end):
-            yield phrase("said.of-end", end=phrase(f"end.{end}"), says=end_words(way, cut))
+        for says in dict.fromkeys(end_words(way, cut) for way in solved.ways_of(end)):
+            yield phrase("said.of-end", end=phrase(f"end.{end}"), says=says)
     for one in solved.further:
         where = {"end": phrase(f"end.{one.end}"), "cut": one.number}
         yield phrase("said.of-cut", **where, says=end_words(one.way, one.cut))

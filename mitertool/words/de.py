@@ -2925,6 +2925,9 @@ WORDS: Final = {
     "sheet.order/stop": "Zeilen von links: rollen, einstellen, anlegen, schneiden. "
     "Pfeil: Weg des Blattendes an der Spannbacke.",
     "sheet.other-key": "gleiches Teil: andere Schrägen, andere Zahl",
+    "sheet.outside/up": "gezeichnet mit der Außenseite des Trichters oben",
+    "sheet.outside/down": "gezeichnet mit der Außenseite des Trichters unten",
+    "sheet.outside/both": "Außenseite des Trichters, wie gezeichnet, oben bei Stück {up}; unten bei {down}",
     "sheet.out": "±{out}",
     "sheet.pack": "unterlegen, {height} hoch",
     "sheet.page": "Seite {number} von {of}",
@@ -3030,6 +3033,7 @@ WORDS: Final = {
     "sketch.long-at/right": "rechte lange Spitze",
     "sketch.turned/clockwise": "rechte lange Spitze {angle} im Uhrzeigersinn von der linken",
     "sketch.turned/counter": "rechte lange Spitze {angle} gegen den Uhrzeigersinn von der linken",
+    "sketch.outside-up": "Außenseite des Trichters oben",
     "sketch.end-face": "Schnittfläche {end}, wahre Form",
     "sketch.cut-face": "Ende {end}, Fläche von Schnitt {cut}, wahre Form",
     "sketch.face-width": "Flächenbreite",

@@ -2810,6 +2810,9 @@ WORDS: Final = {
     "sheet.order/stop": "Rows from left to right: turn, set, push, cut. An arrow shows where the "
     "blade's end at the moving jaw goes.",
     "sheet.other-key": "same piece: other slants, other key",
+    "sheet.outside/up": "drawn with the hopper's outside up",
+    "sheet.outside/down": "drawn with the hopper's outside down",
+    "sheet.outside/both": "hopper's outside up, as drawn, on pieces {up}; down on {down}",
     "sheet.out": "±{out}",
     "sheet.pack": "pack under it, {height} high",
     "sheet.page": "page {number} of {of}",
@@ -2916,6 +2919,7 @@ WORDS: Final = {
     "sketch.long-at/right": "right long point",
     "sketch.turned/clockwise": "right long point {angle} clockwise from the left one",
     "sketch.turned/counter": "right long point {angle} counter-clockwise from the left one",
+    "sketch.outside-up": "outside of the hopper up",
     "sketch.end-face": "{end} end face, true shape",
     "sketch.cut-face": "{end} end, face of cut {cut}, true shape",
     "sketch.face-width": "face width",

@@ -16,7 +16,7 @@ from mitertool.packet.floor.readings import reading_for, reading_of
 from mitertool.packet.floor.rows import Stands, cuts_of, left_standing, tapes_of, turn_between
 from mitertool.packet.floor.second_ends import second_ends_after
 from mitertool.packet.floor.values import BarSetting, BarWork, CutRow, LeftOver, RawFace, SecondEnds, SetBack
-from mitertool.piece.poses import OTHER_END
+from mitertool.piece.poses import OTHER_END, ROLLED
 from mitertool.quantity.compare import same_length
 from mitertool.rack.values import RackBar
 from mitertool.saw import Reach
@@ -63,7 +63,16 @@ def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:
         left_over=_left_over(run),
         lines=_lines(run),
         tip_to_tip=next((one.rack.length for one in own if one.rack and not _whole(one.rack)), 0.0),
+        outside=tuple(_outside_up(run, solution)),
     )
+
+
+def _outside_up(run: Run, solution: Solution) -> list[bool]:
+    """Of each plate of a hopper whether it lies with its outside up; empty where there are other pieces too."""
+    shows = {solved.mark: solved.order.shows for solved in solution.pieces}
+    if any(shows[placed.mark] != "top" for placed in run.bar.pieces):
+        return []
+    return [placed.pose not in ROLLED for placed in run.bar.pieces]
 
 
 def _whole(bar: RackBar) -> bool:
@@ -98,7 +107,7 @@ def _told_in(work: BarWork, before: Sequence[BarWork]) -> int:
 
 
 def _lies_so(one: BarWork, other: BarWork) -> bool:
-    return one.section.looks_like(other.section)
+    return one.section.looks_like(other.section) and one.outside == other.outside
 
 
 def _set_backs(reaches: Sequence[Reach]) -> Iterator[SetBack]:

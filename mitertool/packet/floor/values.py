@@ -222,7 +222,9 @@ class BarWork:
     `settings` are those of its cuts in the order of work, empty without a saw file. `told_in` is the number of the bar
     whose block shows vise, plan and set-backs of all of them, 0 for this one. `set_backs` hold for all its cuts at
     once. `lines` is how many program lines it takes, where the control holds fewer. `tip_to_tip` is the length of a
-    left-over with a slanted end, which its stock length is less than; 0 of any other bar.
+    left-over with a slanted end, which its stock length is less than; 0 of any other bar. `outside` tells,
+    where all its pieces are plates of hoppers, of each from the leading end whether its outside is up as the strip
+    shows the bar.
     """
 
     number: int
@@ -239,6 +241,7 @@ class BarWork:
     left_over: LeftOver | None = None
     lines: int = 0
     tip_to_tip: float = 0.0
+    outside: tuple[bool, ...] = ()
 
 
 @attrs.frozen

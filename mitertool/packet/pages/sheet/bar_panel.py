@@ -68,6 +68,7 @@ def panel_words(work: BarWork, units: Units) -> Iterator[str]:
     """How the bar lies, what else is set for it, and what the shop's own table says."""
     if says := lies(work.section):
         yield says
+    yield from _outside(work.outside)
     reaches = [setting.reach for setting in work.settings if setting.reach.ok]
     if not reaches:
         return
@@ -80,6 +81,17 @@ def panel_words(work: BarWork, units: Units) -> Iterator[str]:
     yield from _packed(reaches, units)
     if work.lines:
         yield phrase("sheet.program-parts", lines=work.lines)
+
+
+def _outside(up: Sequence[bool]) -> Iterator[str]:
+    """Which plates of a hopper show their outside, counted from the leading end of the bar as its strip is drawn."""
+    if not up:
+        return
+    if len(set(up)) == 1:
+        yield phrase(f"sheet.outside/{'up' if up[0] else 'down'}")
+        return
+    places = {way: [str(number) for number, one in enumerate(up, 1) if one is way] for way in (True, False)}
+    yield phrase("sheet.outside/both", up=", ".join(places[True]), down=", ".join(places[False]))
 
 
 def _guides(settings: Sequence[BarSetting], units: Units) -> Iterator[str]:

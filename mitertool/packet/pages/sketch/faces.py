@@ -19,14 +19,21 @@ from mitertool.words import phrase
 _CLEAR: Final = 9.0
 _BETWEEN: Final = 12.0
 _PITCH: Final = 6.0
+_ABOVE: Final = 2.0
 
 
-def faces(piece: Piece, k: float, units: Units) -> Drawing:
-    """Left face, section, right face side by side, hanging from (0, 0); each face as one who looks at it sees it."""
+def faces(piece: Piece, k: float, units: Units, outside_up: bool = False) -> Drawing:
+    """Left face, section, right face side by side, hanging from (0, 0); each face as one who looks at it sees it.
+
+    `outside_up` is whether the top of the section is the outside of a hopper, which is then written over it.
+    """
     fixed_left, fixed_right = phrase("sketch.fixed-left"), phrase("sketch.fixed-right")
     parts = [
         *_end_faces(piece, "left", fixed_right, k, units),
-        (_section(piece.section, k, units), (phrase("sketch.as-it-lies"), phrase("sketch.from-right", jaw=fixed_left))),
+        (
+            _section(piece.section, k, units, outside_up),
+            (phrase("sketch.as-it-lies"), phrase("sketch.from-right", jaw=fixed_left)),
+        ),
         *_end_faces(piece, "right", fixed_left, k, units),
     ]
     boxes = [drawing.bounds() for drawing, _ in parts]
@@ -69,11 +76,14 @@ def true_face(cut: CutPlane, section: Section, region: Region | None, k: float, 
     return drawing if cut.miter or cut.bevel or region else drawing + center_lines(section, k)
 
 
-def _section(section: Section, k: float, units: Units) -> Drawing:
+def _section(section: Section, k: float, units: Units, outside_up: bool) -> Drawing:
     size = (section.width / k, section.height / k)
     drawing = end_view(section).scaled(1 / k) + _extent(
         size, (phrase("dimension.width"), phrase("dimension.height")), k, units
     )
+    if outside_up:
+        above = (size[0] / 2, size[1] + _ABOVE)
+        drawing += Drawing([Text(above, phrase("sketch.outside-up"), LETTERS, "center", bold=True)])
     return drawing + center_lines(section, k)
 
 

@@ -88,7 +88,7 @@ def _on_paper(solved: SolvedPiece, head: Head, made_from: str, k: float) -> Draw
     piece = solved.piece
     top, front = views(piece, k, head.units, solved.places)
     ends = turned_ends(piece, k)
-    parts = [top, front, faces(piece, k, head.units), title(solved, head, made_from)]
+    parts = [top, front, faces(piece, k, head.units, solved.order.shows == "top"), title(solved, head, made_from)]
     boxes = [part.bounds() for part in parts]
     beside = _wide(ends) + _GAP if ends.entities else 0.0
     left = min(boxes[0][0], boxes[1][0])
