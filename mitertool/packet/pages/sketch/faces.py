@@ -82,8 +82,7 @@ def _section(section: Section, k: float, units: Units, outside_up: bool) -> Draw
         size, (phrase("dimension.width"), phrase("dimension.height")), k, units
     )
     if outside_up:
-        above = (size[0] / 2, size[1] + _ABOVE)
-        drawing += Drawing([Text(above, phrase("sketch.outside-up"), LETTERS, "center", bold=True)])
+        drawing += Drawing([Text((0, size[1] + _ABOVE), phrase("sketch.outside-up"), LETTERS, bold=True)])
     return drawing + center_lines(section, k)
 
 
