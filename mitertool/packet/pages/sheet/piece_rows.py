@@ -70,7 +70,7 @@ def _row(row: PieceRow, floor: FloorSheet, width: float, pages: Mapping[int, int
         *_cell([show_length(piece.long_point, units)], _LONG, _LEFT - _LONG - 2, ROW, "right"),
         *_cell(_keys(row, floor), _KEY, _PAGE - _KEY - 0.8, ROW, "right", bold=True),
         *_cell([page], _PAGE, width - _PAGE, NOTE, "right"),
-        *_cell([*("" for _ in section), *_both_ways(row)], _SECTION, _IN, NOTE),
+        *_cell([*("" for _ in section), *both_ways(row)], _SECTION, _IN, NOTE),
     ]
     ends, told = _ends(row, floor)
     drawn = ends + shapes(row)
@@ -109,7 +109,7 @@ _IN: Final = _LONG - _SECTION - 1
 """Room for a section."""
 
 
-def _both_ways(row: PieceRow) -> Iterator[str]:
+def both_ways(row: PieceRow) -> Iterator[str]:
     """A word where other pieces of it, whose ends differ, lie end for end to the one that is shown."""
     first, *others = map(_both, row.cut)
     if first[0] != first[1] and first[::-1] in others:
