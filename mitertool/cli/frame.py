@@ -21,6 +21,7 @@ from mitertool.frame.corner_bars import MEASURED as HOPPER_LINES
 from mitertool.frame.hoppers import MEMBERS
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
+from mitertool.frame.worked import LENGTH_TO
 from mitertool.job import Solution, one_frame
 from mitertool.job.frame_keys import FRAME
 from mitertool.packet.cautions import for_job, short
@@ -105,6 +106,11 @@ class Joined:
 
     corners: Annotated[str, choice("option.joined.corners", CORNERS)] = ""
     root_gap: Annotated[str, told("rectangle", "root_gap")] = ""
+    cope: Annotated[str, told("rectangle", "cope")] = ""
+    notch: Annotated[str, _word("rectangle", "notch", ("leg",))] = ""
+    cap: Annotated[str, told("rectangle", "cap")] = ""
+    bevel: Annotated[str, told("rectangle", "bevel")] = ""
+    length_to: Annotated[str, _word("rectangle", "length_to", LENGTH_TO)] = ""
 
 
 @options

@@ -8,7 +8,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.frame.assembly import Assembly
-from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
+from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH
 from mitertool.frame.rings import Ring, solve
 from mitertool.piece import Piece
 from mitertool.quantity.compare import reaches
@@ -62,7 +62,7 @@ def past_the_scale(assembly: Assembly, most: float) -> Iterator[PastTheScale]:
 def _alternatives(ring: Ring, i: int, first: str, second: str) -> Iterator[OtherCorner]:
     """The corner butted, either member running through; one that cannot be made is left out."""
     for kind in (FIRST_THROUGH, SECOND_THROUGH):
-        joints = tuple(Joint(kind, joint.gap) if j == i else joint for j, joint in enumerate(ring.joints))
+        joints = tuple(attrs.evolve(joint, kind=kind) if j == i else joint for j, joint in enumerate(ring.joints))
         try:
             pieces = solve(attrs.evolve(ring, joints=joints))
         except BadInput:

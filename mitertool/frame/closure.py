@@ -110,9 +110,11 @@ def _next(a: InPlan, b: InPlan, joint: Joint) -> Move:
         return _meeting(turn, b.left[0] - half * hypot(1, b.p_left), a.right[0] + half * hypot(1, a.p_right))
     if joint.kind == FIRST_THROUGH:
         turn = -1 / _unit(b.left[1] - b.left[0])
-        return _meeting(turn, b.left[0], complex(a.inner - a.p_right * joint.gap, -joint.gap))
+        plate = joint.cap * hypot(1, a.p_right)
+        return _meeting(turn, b.left[0], complex(a.inner + plate - a.p_right * joint.off, -joint.off))
     turn = _unit(a.right[1] - a.right[0])
-    return _meeting(turn, complex(b.p_left * joint.gap, -joint.gap), a.right[0])
+    plate = joint.cap * hypot(1, b.p_left)
+    return _meeting(turn, complex(b.p_left * joint.off - plate, -joint.off), a.right[0])
 
 
 def _meeting(turn: complex, point: complex, target: complex) -> Move:
@@ -125,8 +127,8 @@ def _unfair(a: InPlan, b: InPlan, joint: Joint) -> float:
         return abs(abs(a.right[0] - a.right[1]) - abs(b.left[0] - b.left[1]))
     move = _next(a, b, joint)
     if joint.kind == FIRST_THROUGH:
-        return max(abs(((point - move.shift) / move.turn).imag - b.width) for point in a.right)
-    return max(abs(move(point).imag - a.width) for point in b.left)
+        return max(abs(((point - move.shift) / move.turn).imag - b.width + joint.cap) for point in a.right)
+    return max(abs(move(point).imag - a.width + joint.cap) for point in b.left)
 
 
 def _returned(here: Move, first: InPlan, last: Joint) -> tuple[float, float]:

@@ -24,16 +24,27 @@ KINDS: Final = (MITER, FIRST_THROUGH, SECOND_THROUGH)
 
 @attrs.frozen
 class Joint:
-    """A kind of joint and the root gap left open in it, mm square to the faces."""
+    """A kind of joint and the root gap left open in it, mm square to the faces.
+
+    In a butted one the end that butts may `reach` past the face it meets, and a plate as thick as `cap` may close the
+    member that runs through, mm square to the faces.
+    """
 
     kind: str = MITER
     gap: float = 0.0
+    reach: float = 0.0
+    cap: float = 0.0
 
     def __attrs_post_init__(self) -> None:
         if self.kind not in KINDS:
             raise BadInput("joint", self.kind, among(KINDS))
         if not 0 <= self.gap < float("inf"):
             raise BadInput("root_gap", self.gap, phrase("refuse.gap"))
+
+    @property
+    def off(self) -> float:
+        """How far a butted end stays off the face it meets, less than 0 where it reaches past it, mm."""
+        return self.gap - self.reach
 
 
 @attrs.frozen
@@ -48,8 +59,8 @@ def ends(width_a: float, width_b: float, angle: float, joint: Joint) -> tuple[En
     """The right end of member a and the left end of member b at a corner of `angle` degrees (inside it).
 
     A mitered joint takes half of its gap from each member. In a butted one the member that runs through is cut along
-    the other's outer edge and the other is cut along its inner edge, less the gap. Raises `BadInput` for a butted
-    corner of more than 180 degrees.
+    the other's outer edge, less its plate, and the other is cut along its inner edge, less the gap. Raises
+    `BadInput` for a butted corner of more than 180 degrees.
     """
     solved = corner(width_a, width_b, angle)
     if joint.kind == MITER:
@@ -58,10 +69,10 @@ def ends(width_a: float, width_b: float, angle: float, joint: Joint) -> tuple[En
         raise BadInput("corners", "butt", phrase("refuse.butt", angle=angle))
     s = radians(angle)
     p = cos(s) / sin(s)
-    through = End(p, 0.0)
+    through = End(p, joint.cap / sin(s))
     if joint.kind == FIRST_THROUGH:
-        return through, End(p, (width_a + joint.gap) / sin(s))
-    return End(p, (width_b + joint.gap) / sin(s)), through
+        return through, End(p, (width_a + joint.off) / sin(s))
+    return End(p, (width_b + joint.off) / sin(s)), through
 
 
 def _mitered(miter: float, gap: float) -> End:

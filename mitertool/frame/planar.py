@@ -82,5 +82,5 @@ def _turned(
     lines: Sequence[complex], sections: Sequence[Section], joints: Sequence[Joint]
 ) -> tuple[list[complex], list[Section], list[Joint]]:
     """The same frame walked the other way, the first corner still first."""
-    turned = [Joint(_SWAPPED.get(joint.kind, joint.kind), joint.gap) for joint in joints]
+    turned = [attrs.evolve(joint, kind=_SWAPPED.get(joint.kind, joint.kind)) for joint in joints]
     return [lines[0], *lines[:0:-1]], list(sections[::-1]), [*turned[-2::-1], turned[-1]]

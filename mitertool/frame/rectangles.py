@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.frame.assembly import Assembly, Resolution
-from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
+from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH
 from mitertool.frame.planar import planar
 from mitertool.frame.sizes import refuse_no_size
+from mitertool.frame.worked import Worked
 from mitertool.sections import Section
 from mitertool.words import phrase
 
@@ -27,20 +28,24 @@ def rectangle(
     resolution: Resolution | None = None,
     corners: str = "miter",
     through: str = "width",
+    worked: Worked | None = None,
 ) -> Assembly:
     """A rectangle of `width` by `height` (mm), measured on a line that `planar` knows.
 
     `section` is one section as it lies, or one for each side in walking order (width, height, width, height), or
     one for the width sides and one for the height sides. Corners are mitered, or butted with the `through` sides,
-    "width" or "height", running through. Raises `BadInput` for sizes that leave no piece.
+    "width" or "height", running through, and `worked` after the saw. Raises `BadInput` for sizes that leave no piece.
 
     >>> mt.frame.rectangle(mt.flat(80, 12), 2000, 1000, "outside")
     <Assembly FRAME, rectangle: FRAME-1, FRAME-2, FRAME-1, FRAME-2; gap 0.000 mm>
     """
     refuse_no_size(width=width, height=height)
     points = (complex(0, height), complex(width, height), complex(width, 0), 0j)
-    joints = [Joint(kind, root_gap) for kind in _kinds(corners, through)]
-    return planar("rectangle", points, _sides(section), measured, joints, True, mark, resolution)
+    sides, how = _sides(section), worked or Worked()
+    kinds = _kinds(corners, through)
+    through_width = sides[0 if through == "width" else 1].width
+    joints = [how.joint(kind, root_gap, through_width) for kind in kinds]
+    return planar("rectangle", points, sides, measured, joints, True, mark, resolution)
 
 
 def _kinds(corners: str, through: str) -> tuple[str, ...]:

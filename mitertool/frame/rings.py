@@ -114,7 +114,7 @@ def _corner_facts(ring: Ring, i: int) -> list[Fact]:
     a, b = ring.sections[i].width, ring.sections[(i + 1) % len(ring.sections)].width
     if joint.kind != MITER:
         back = a if joint.kind == FIRST_THROUGH else b
-        return [fact("butted", W=back, g=joint.gap, S=angle)]
+        return [fact("butted", W=back, g=joint.off, S=angle)]
     solved = corner(a, b, angle)
     seam = 90 - solved.miter_a
     found = [

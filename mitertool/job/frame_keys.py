@@ -25,6 +25,7 @@ from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES, REGULAR_SIZES
 from mitertool.frame.rails import ENDS as RAIL_ENDS
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
+from mitertool.frame.worked import LENGTH_TO
 from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, PARTICULARS
 from mitertool.quantity import schema
 from mitertool.quantity.keys import Key, Keys, Rule, Values, Variants, absent, apart, exact, need, one_way, together
@@ -212,6 +213,16 @@ _CORNERS: Final = Key(
     "frame.corners",
     unread(schema.one_or_several({"enum": list(dict.fromkeys((*CORNERS, *KINDS)))})),
 )
+_WORKED: Final[Mapping[str, Key]] = {
+    "cope": Key("frame.cope", POSITIVE_LENGTH),
+    "notch": Key("frame.notch", choice(("leg",))),
+    "cap": Key("frame.cap", POSITIVE_LENGTH),
+    "bevel": Key("frame.bevel", POSITIVE_LENGTH),
+    "length_to": Key("frame.length_to", choice(LENGTH_TO)),
+}
+_WORKED_RULES: Final = (apart("cope", "notch"), together("bevel", "length_to"), together("length_to", "bevel"))
+"""What is worked at the corners after the saw."""
+
 _HEIGHT: Final = need("frame.height", POSITIVE_LENGTH)
 _DEDUCT: Final = Key("frame.deduct", LENGTH_FROM_ZERO)
 
@@ -314,9 +325,10 @@ _FILLED: Final[Mapping[str, Key]] = {"inside": Key("frame.inside", Kind(_filling
 def _outlined(word: str) -> Keys:
     """The keys of a frame of few sizes."""
     outline = outlines.of(word)
-    ring = {"root_gap": _ROOT_GAP, "measured": _MEASURED, "corners": _CORNERS} if outline.ring else {}
+    ring = {"root_gap": _ROOT_GAP, "measured": _MEASURED, "corners": _CORNERS, **_WORKED} if outline.ring else {}
+    rules = _WORKED_RULES if outline.ring else ()
     sized = _SIZED if outline.sized else ()
-    return _frame(*outline.rules, *sized, **ring, **outline.keys, **(_OPENING if sized else {}), **_FILLED)
+    return _frame(*outline.rules, *sized, *rules, **ring, **outline.keys, **(_OPENING if sized else {}), **_FILLED)
 
 
 FRAME: Final = Variants(
@@ -325,6 +337,8 @@ FRAME: Final = Variants(
     {
         "rectangle": _frame(
             *_SIZED,
+            *_WORKED_RULES,
+            **_WORKED,
             root_gap=_ROOT_GAP,
             measured=_MEASURED,
             corners=attrs.evolve(_CORNERS, kind=choice(CORNERS)),
@@ -336,6 +350,8 @@ FRAME: Final = Variants(
         ),
         "polygon": _frame(
             *_POLYGON_RULES,
+            *_WORKED_RULES,
+            **_WORKED,
             root_gap=_ROOT_GAP,
             measured=_MEASURED,
             corners=_CORNERS,
@@ -352,6 +368,8 @@ FRAME: Final = Variants(
         ),
         "drawing": _frame(
             Rule(_check_deduct, {"properties": {"deduct": False}}),
+            *_WORKED_RULES,
+            **_WORKED,
             root_gap=_ROOT_GAP,
             corners=_CORNERS,
             deduct=_DEDUCT,

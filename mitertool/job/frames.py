@@ -23,6 +23,7 @@ from mitertool.frame.joints import FIRST_THROUGH, KINDS, MITER, SECOND_THROUGH
 from mitertool.frame.leaves import GAPS, Doorway
 from mitertool.frame.polygons import REGULAR_SIZES, by_sides_and_angles, regular
 from mitertool.frame.rails import Held, along_flights, rail
+from mitertool.frame.worked import Worked
 from mitertool.frame.wyes import wye
 from mitertool.geometry.dxf_units import other_units
 from mitertool.job.frame_keys import FRAME, FRAME_WORDS
@@ -31,7 +32,7 @@ from mitertool.job.named import NamedSections
 from mitertool.job.particulars import Particulars
 from mitertool.job.pieces import lay_of, of_frame
 from mitertool.quantity import Units
-from mitertool.quantity.keys import Values
+from mitertool.quantity.keys import Values, exact
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section
 from mitertool.sections.grades import density
@@ -55,11 +56,21 @@ def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder,
         opening = _opening(said)
         sizes = {"width": opening.leaf_width, "height": opening.leaf_height} if opening else {}
         assembly = _solved({**said, **sizes}, shop)
+        assembly = _finished(assembly, said, shop)
         if opening:
             assembly = attrs.evolve(assembly, notes=(*opening.sums(), *assembly.notes))
     each, leaves = said.get("quantity", 1), opening.leaves if opening else 1
     order = FrameOrder(assembly, each * leaves, Particulars.taken(said), mirrored=each * (leaves - 1))
     return order, tuple(of_frame(order, said.get("grade", ""), _lies(said)))
+
+
+def _finished(assembly: Assembly, said: Values, shop: Shop) -> Assembly:
+    """The frame with the notes of what is worked at its corners. Raises `BadInput` for an allowance that none takes."""
+    needs = next((key for key in ("cope", "notch", "cap") if key in said), None)
+    if needs and all(joint.kind == MITER for joint in assembly.joints):
+        found = said[needs] if needs == "notch" else exact(said[needs])
+        raise BadInput(needs, found, phrase("refuse.only-butted"))
+    return attrs.evolve(assembly, notes=(*assembly.notes, *_worked(said, shop).notes(assembly)))
 
 
 def _opening(said: Values) -> Doorway | None:
@@ -85,7 +96,7 @@ def _outlined(said: Values, shop: Shop) -> Assembly:
     around = None
     if drawn.corners:
         sides = outlines.one_a_side(sections, drawn.roles, len(outline.roles))
-        around = outlines.Around(sides, said["measured"], _joints(said, len(drawn.corners)))
+        around = outlines.Around(sides, said["measured"], _joints(said, sides, shop))
     named = Named(said["mark"], shop.resolution)
     return outlines.solved(said["shape"], drawn, around, named, _fills(said, shop))
 
@@ -125,6 +136,7 @@ def _rectangle(said: Values, shop: Shop) -> Assembly:
         shop.resolution,
         said.get("corners", "miter"),
         said.get("through", "width"),
+        _worked(said, shop),
     )
 
 
@@ -144,9 +156,9 @@ def _planar(said: Values, shop: Shop, lines: Sequence[complex], measured: str) -
     closed = said.get("closed", True)
     count = len(lines) if closed else len(lines) - 1
     sections = _sections(said, shop.sections)
-    joints = _joints(said, count if closed else count - 1)
-    deduct = (said.get("deduct", 0.0),) * 2
     sides = sections * count if len(sections) == 1 else sections
+    joints = _joints(said, sides, shop, closed)
+    deduct = (said.get("deduct", 0.0),) * 2
     return planar(said["shape"], lines, sides, measured, joints, closed, said["mark"], shop.resolution, deduct)
 
 
@@ -244,15 +256,30 @@ def _lines(said: Values) -> tuple[complex, ...]:
     return regular(said["sides"], size, said[size])
 
 
-def _joints(said: Values, count: int) -> list[Joint]:
+def _worked(said: Values, shop: Shop) -> Worked:
+    """What is worked at the corners after the saw. Raises `BadInput` for a notch in other than angle, heel out."""
+    thickness = None
+    if "notch" in said:
+        if said.get("heel") != "out":
+            raise BadInput("notch", said["notch"], phrase("refuse.notch"))
+        thickness = max(dict(section.dimensions)["thickness"] for section in _sections(said, shop.sections))
+    return Worked(
+        thickness=thickness, **{key: said[key] for key in ("cope", "cap", "bevel", "length_to") if key in said}
+    )
+
+
+def _joints(said: Values, sides: Sequence[Section], shop: Shop, closed: bool = True) -> list[Joint]:
     """One joint a corner: all alike, or a list of words."""
+    count = len(sides) if closed else len(sides) - 1
     given = said.get("corners", "miter")
     words = {"miter": MITER, "butt": FIRST_THROUGH, **{kind: kind for kind in KINDS}}
     kinds = given if isinstance(given, list) else [given] * count
     if len(kinds) != count or any(not isinstance(kind, str) or kind not in words for kind in kinds):
         allowed = phrase("refuse.corners", miter=MITER, first=FIRST_THROUGH, second=SECOND_THROUGH, count=count)
         raise BadInput("corners", given, allowed)
-    return [Joint(words[kind], said.get("root_gap", 0.0)) for kind in kinds]
+    worked, gap = _worked(said, shop), said.get("root_gap", 0.0)
+    met = (sides[i if words[kind] == FIRST_THROUGH else (i + 1) % len(sides)] for i, kind in enumerate(kinds))
+    return [worked.joint(words[kind], gap, side.width) for kind, side in zip(kinds, met, strict=True)]
 
 
 def _sections(said: Values, known: NamedSections) -> list[Section]:

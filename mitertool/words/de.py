@@ -886,6 +886,11 @@ WORDS: Final = {
     "key.hole.at": "Wie weit vom Ende dieser Seite bis zur Mitte des Lochs.",
     "key.hole.from": "Vom linken oder rechten Ende, wie gezeichnet; vom linken, wenn nicht angegeben.",
     "key.hole.side": "Auf der festen (fixed) oder beweglichen Seite (moving), unten (bottom) oder oben (top).",
+    "key.frame.cope": "Wie weit ein stumpfes Ende über die Fläche hinausreicht, an die es stößt; von Hand ausklinken.",
+    "key.frame.notch": "Winkel, Kante außen: am stumpfen Ende den flachen Schenkel ausklinken, der andere läuft durch.",
+    "key.frame.cap": "Wie dick die Platten sind, die durchlaufende Stäbe an stumpfen Ecken verschließen.",
+    "key.frame.bevel": "Wie weit die Nahtvorbereitung vom Ende zurückgeht, rechtwinklig zur Fuge.",
+    "key.frame.length_to": "Ob Längen und Wurzelspalt zur Wurzel der Fase gehen (root) oder zur Außenseite (face).",
     "key.frame.root_gap": "Der Spalt, der in jedem Stoß für die Naht offen bleibt.",
     "key.frame.measured": "Auf welcher Linie der Stäbe die Maße gemessen sind.",
     "key.frame.corners": "Wie sich die Stäbe treffen: ein Wort für alle Ecken oder eine Liste.",
@@ -1266,6 +1271,16 @@ WORDS: Final = {
     "note.leaf-width/one": "Flügel {leaf} breit: Öffnung {opening} weniger {hinge} am Band und {latch} am Schloss",
     "note.leaf-width/two": "zwei Flügel, jeder {leaf} breit: Öffnung {opening} weniger zweimal {hinge} am Band und "
     "{meeting} dazwischen, halbiert",
+    "note.cope": "stumpfe Enden von {marks} reichen {reach} über die Fläche hinaus, an die sie stoßen: so tief "
+    "ausklinken",
+    "note.notch": "stumpfe Enden von {marks}: den flachen Schenkel samt Kante {reach} vom Ende zurück und {thickness} "
+    "hoch ausklinken, rechtwinklig zum Ende; der stehende Schenkel läuft bis zu dem des nächsten",
+    "note.cap": "Platte {plate}: {count} je Rahmen, {wide} mal {high}, {cap} dick, auf die offenen Enden von {marks}, "
+    "die um so viel kürzer sind",
+    "note.bevel/root": "Längen und Wurzelspalt gehen zur Wurzel: außen {bevel} zurück anfasen, die Wurzel bleibt, wo "
+    "die Säge sie ließ",
+    "note.bevel/face": "Maße und Spalt gehen zur Außenseite, {bevel} hinter der Wurzel: Teile sind an jedem angefasten "
+    "Ende so viel länger, und der Spalt der Wurzeln steht in der Tabelle; außen {bevel} zurück anfasen",
     "note.leaf-height": "Flügel {leaf} hoch: Öffnung {opening} weniger {floor} am Boden und {head} oben",
     "note.leaf-mirrored": "von je zwei Flügeln ist einer spiegelbildlich: Anrisse seiner Teile zählen vom anderen "
     "Ende, und wo ein Teil eine andere Hand hat, steht sie in der Liste",
@@ -1934,6 +1949,8 @@ WORDS: Final = {
     "record.says.2": "Der Plan eines Pakets: Stangen, Teile und Rahmen in mm und Grad mit voller Genauigkeit, in "
     "welchen Einheiten auch immer.",
     "record.joint.kind": "Wie die beiden Stäbe sich treffen: miter, first-through oder second-through.",
+    "record.joint.reach_mm": "Wie weit das stumpfe Ende über die Fläche hinausreicht, an die es stößt; zum Ausklinken.",
+    "record.joint.cap_mm": "Wie dick die Platte ist, die den durchlaufenden Stab verschließt.",
     "record.joint.gap_mm": "Der Wurzelspalt, der in der Verbindung offen bleibt.",
     "record.closure.gap_mm": "Der weiteste Spalt mit ungerundeten Teilen.",
     "record.closure.overlap_mm": "Die tiefste Überdeckung mit ungerundeten Teilen.",
@@ -2334,6 +2351,10 @@ WORDS: Final = {
     "refuse.uprights/none": "kein Füllstab ist nötig: der größte lichte Abstand ist {gap:exact}",
     "refuse.uprights/many": "die Füllstäbe passen nicht: der größte lichte Abstand ist {gap:exact}",
     "refuse.gap": "muss 0 mm oder mehr sein",
+    "refuse.cope": "höchstens die Breite des Stabs, an den er stößt",
+    "refuse.bevel-face": "mindestens {least}: was die Fasen einer Fuge wegnehmen, wenn Längen zur Außenseite gehen",
+    "refuse.notch": "nur bei Winkel, dessen Kante außen liegt",
+    "refuse.only-butted": 'nur wo eine Ecke stumpf ist: corners = "butt"',
     "refuse.butt": "eine Ecke von {angle:g} Grad zeigt in den Rahmen; auf Gehrung schneiden",
     "refuse.no-word": "{section} hat kein {word}; das Wort weglassen",
     "refuse.how-it-lies": "ein Rahmen aus {section} muss sagen, wie es liegt: {word} = {allowed}",

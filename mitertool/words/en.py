@@ -844,6 +844,11 @@ WORDS: Final = {
     "key.hole.at": "How far from the end of that side to the middle of the hole.",
     "key.hole.from": "From the left or the right end as drawn; the left one if not given.",
     "key.hole.side": "On the fixed or the moving side, on the bottom or the top.",
+    "key.frame.cope": "How far a butted end reaches past the face that it meets, to be coped or notched by hand.",
+    "key.frame.notch": "Of angle with its heel out: the flat leg of a butted end is notched, the standing one runs on.",
+    "key.frame.cap": "How thick the plates are that close the members running through at butted corners.",
+    "key.frame.bevel": "How far the weld preparation goes back from an end, square to the joint.",
+    "key.frame.length_to": "Whether lengths and root gap go to the root of the bevel or to its face, the outside.",
     "key.frame.root_gap": "The gap left open in each joint for the weld.",
     "key.frame.measured": "Which line of the members the sizes are measured on.",
     "key.frame.corners": "How the members meet: one word for all corners, or a list.",
@@ -1203,6 +1208,15 @@ WORDS: Final = {
     "note.leaf-width/one": "leaf {leaf} wide: opening {opening} less {hinge} at the hinges and {latch} at the latch",
     "note.leaf-width/two": "two leaves, each {leaf} wide: opening {opening} less twice {hinge} at the hinges and "
     "{meeting} between them, halved",
+    "note.cope": "butted ends of {marks} reach {reach} past the face that they meet: cope or notch them that deep",
+    "note.notch": "butted ends of {marks}: notch the flat leg with its heel {reach} back from the end and {thickness} "
+    "up, square to the end; the standing leg runs on to that of the next",
+    "note.cap": "plate {plate}: {count} a frame, {wide} by {high}, {cap} thick, on the open ends of {marks}, which are "
+    "shorter by as much",
+    "note.bevel/root": "lengths and root gap go to the root: bevel back {bevel} on the outside, the root stays where "
+    "the saw left it",
+    "note.bevel/face": "sizes and gap are drawn to the face, {bevel} back from the root: pieces are longer by that at "
+    "each beveled end, and the gap between roots is what stands in the table; bevel back {bevel} on the outside",
     "note.leaf-height": "leaf {leaf} high: opening {opening} less {floor} at the floor and {head} at the head",
     "note.leaf-mirrored": "of every two leaves one is the mirror image: marks along its pieces count from the other "
     "end, and where a piece has another hand it is in the list",
@@ -1853,6 +1867,8 @@ WORDS: Final = {
     "record.says.2": "The plan of a packet: bars, pieces and frames in mm and degrees at full precision, "
     "whatever the units.",
     "record.joint.kind": "How the two members meet: miter, first-through or second-through.",
+    "record.joint.reach_mm": "How far the butted end reaches past the face that it meets, to be coped or notched.",
+    "record.joint.cap_mm": "How thick the plate is that closes the member running through.",
     "record.joint.gap_mm": "The root gap left open in the joint.",
     "record.closure.gap_mm": "The widest gap with unrounded pieces.",
     "record.closure.overlap_mm": "The deepest overlap with unrounded pieces.",
@@ -2237,6 +2253,10 @@ WORDS: Final = {
     "refuse.uprights/none": "no upright is needed: the greatest clear gap is {gap:exact}",
     "refuse.uprights/many": "the uprights do not fit: the greatest clear gap is {gap:exact}",
     "refuse.gap": "must be 0 mm or more",
+    "refuse.cope": "at most the width of the member that is met",
+    "refuse.bevel-face": "at least {least}: what the bevels of a joint take, where lengths go to the face",
+    "refuse.notch": "only in angle that lies with its heel out",
+    "refuse.only-butted": 'only where a corner is butted: corners = "butt"',
     "refuse.butt": "a corner of {angle:g} degrees points into the frame; miter it",
     "refuse.no-word": "{section} has no {word}; leave the word out",
     "refuse.how-it-lies": "a frame of {section} must say how it lies: {word} = {allowed}",

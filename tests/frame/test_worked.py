@@ -1,0 +1,107 @@
+"""What is worked at corners after the saw, by hand: coped and notched ends, plates on open ends, bevels.
+
+At a corner of S degrees what lies square to a face takes it over sin S along a member. A frame of these allowances
+closes as it does without them: each end that butts lies a known way past the face it meets, each open end stays back by
+its plate.
+"""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.frame.runs import around, checked, frame, refusal, table, tube
+
+T = tube("T", 50)
+BUTT = {"width": 1000, "height": 600, "measured": "outside", "corners": "butt"}
+
+
+def lengths(record: dict[str, Any]) -> list[float]:
+    """The outer edges around the frame."""
+    closure = record["assemblies"][0]["closure"]
+    assert max(closure["gap_mm"], closure["overlap_mm"]) < 1e-6
+    return [piece["edges_mm"]["moving_bottom"] for piece in around(record)]
+
+
+def solved(folder: Path, *more: str, shape: str = "rectangle", **keys: object) -> dict[str, Any]:
+    return checked(folder, *(more or (T,)), frame(shape, **{**BUTT, **keys}))
+
+
+@pytest.mark.parametrize("through", ["width", "height"])
+def test_a_coped_end_reaches_past_what_it_meets(tmp_path: Path, through: str) -> None:
+    """600 or 1000 less twice 50, the gap of 2 left open, 12 more at either end."""
+    record = solved(tmp_path, through=through, cope=12, root_gap=2)
+    off = 2 * (50 + 2 - 12)
+    whole = (1000, 600 - off) if through == "width" else (1000 - off, 600)
+    assert lengths(record) == pytest.approx([*whole, *whole])
+    mark = "F-2" if through == "width" else "F-1"
+    says = f"butted ends of {mark} reach 12 mm past the face that they meet: cope or notch them that deep"
+    assert says in record["assemblies"][0]["notes"]
+    assert {(one["gap_mm"], one["reach_mm"], one["cap_mm"]) for one in record["assemblies"][0]["joints"]} == {
+        (2, 12, 0)
+    }
+
+
+def test_angle_with_its_flat_leg_notched(tmp_path: Path) -> None:
+    """Legs of 50, 5 thick: the standing leg runs on to the one it meets, 5 from the outside; the flat one loses 45."""
+    angle = table("section", name="A", shape="angle", width=50, height=50, thickness=5, root_radius=0, toe_radius=0)
+    record = checked(tmp_path, angle, frame("rectangle", "A", **BUTT, heel="out", leg="up", notch="leg"))
+    assert lengths(record) == pytest.approx([1000, 600 - 2 * 5] * 2)
+    (says,) = (note for note in record["assemblies"][0]["notes"] if "notch" in note)
+    assert says.startswith("butted ends of F-2: notch the flat leg with its heel 45 mm back from the end and 5 mm up")
+
+
+@pytest.mark.parametrize("through", ["width", "height"])
+def test_plates_on_the_open_ends(tmp_path: Path, through: str) -> None:
+    """The members that run through stay back by 4 at either end; the others stand as without plates."""
+    record = solved(tmp_path, through=through, cap=4)
+    whole = (1000 - 8, 600 - 100) if through == "width" else (1000 - 100, 600 - 8)
+    assert lengths(record) == pytest.approx([*whole, *whole])
+    mark = "F-1" if through == "width" else "F-2"
+    says = (
+        f"plate F-CAP1: 4 a frame, 50 mm by 50 mm, 4 mm thick, on the open ends of {mark}, which are shorter by as much"
+    )
+    assert says in record["assemblies"][0]["notes"]
+
+
+def test_a_plate_and_a_cope_at_slanting_corners(tmp_path: Path) -> None:
+    """A trapezoid of 1000 and 400 over 300, corners of 45 and 135: all over sin 45, and the plates are longer by it."""
+    sizes = {"bottom": 1000, "top": 400, "height": 300, "measured": "outside", "corners": "butt"}
+    plain, worked = (
+        lengths(checked(tmp_path, T, frame("trapezoid", **sizes, **more))) for more in ({}, {"cap": 4, "cope": 10})
+    )
+    s = math.sin(math.radians(45))
+    assert [b - a for a, b in zip(plain, worked, strict=True)] == pytest.approx([(10 - 4) / s] * 4)
+    notes = checked(tmp_path, T, frame("trapezoid", **sizes, cap=4))["assemblies"][0]["notes"]
+    assert any(f"{50 / s:.5g} mm by 50 mm" in note for note in notes)
+
+
+def test_lengths_to_the_root_or_to_the_face_of_a_bevel(tmp_path: Path) -> None:
+    """To the root nothing is added; to the face a butted joint of 3 leaves 3 - 2 there, a mitered one 5 - 2 x 2."""
+    assert lengths(solved(tmp_path, root_gap=3, bevel=2, length_to="root")) == pytest.approx([1000, 494] * 2)
+    assert lengths(solved(tmp_path, root_gap=3, bevel=2, length_to="face")) == pytest.approx([1000, 498] * 2)
+    mitered = solved(tmp_path, corners="miter", root_gap=5, bevel=2, length_to="face")
+    back = 0.5 / math.cos(math.radians(45))
+    assert lengths(mitered) == pytest.approx([1000 - 2 * back, 600 - 2 * back] * 2)
+    told = [note for note in mitered["assemblies"][0]["notes"] if "bevel back 2 mm" in note]
+    assert len(told) == 1
+    assert "drawn to the face" in told[0]
+
+
+@pytest.mark.parametrize(
+    ("keys", "says"),
+    [
+        ({"cope": 60}, "cope: found '60 mm'; at most the width of the member that is met"),
+        ({"corners": "miter", "cope": 5}, 'cope: found '5 mm'; only where a corner is butted: corners = "butt"'),
+        ({"corners": "miter", "cap": 5}, 'cap: found '5 mm'; only where a corner is butted: corners = "butt"'),
+        ({"notch": "leg"}, "notch: found 'leg'; only in angle that lies with its heel out"),
+        ({"root_gap": 1, "bevel": 2, "length_to": "face"}, "at least 2 mm: what the bevels of a joint take"),
+        ({"bevel": 2}, "length_to"),
+        ({"cope": 5, "notch": "leg"}, "notch"),
+    ],
+)
+def test_what_makes_no_corner(tmp_path: Path, keys: dict[str, object], says: str) -> None:
+    assert says in refusal(tmp_path, T, frame("rectangle", **{**BUTT, **keys}))
