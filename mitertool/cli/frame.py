@@ -18,10 +18,10 @@ from mitertool.cli.solved import problem_lines, solved_lines
 from mitertool.frame import outlines
 from mitertool.frame.corner_bars import AGAINST
 from mitertool.frame.corner_bars import MEASURED as HOPPER_LINES
+from mitertool.frame.corner_work import LENGTH_TO
 from mitertool.frame.hoppers import MEMBERS
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
-from mitertool.frame.worked import LENGTH_TO
 from mitertool.job import Solution, one_frame
 from mitertool.job.frame_keys import FRAME
 from mitertool.packet.cautions import for_job, short

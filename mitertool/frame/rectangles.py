@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.frame.assembly import Assembly, Resolution
+from mitertool.frame.corner_work import CornerWork
 from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH
 from mitertool.frame.planar import planar
 from mitertool.frame.sizes import refuse_no_size
-from mitertool.frame.worked import Worked
 from mitertool.sections import Section
 from mitertool.words import phrase
 
@@ -28,7 +28,7 @@ def rectangle(
     resolution: Resolution | None = None,
     corners: str = "miter",
     through: str = "width",
-    worked: Worked | None = None,
+    worked: CornerWork | None = None,
 ) -> Assembly:
     """A rectangle of `width` by `height` (mm), measured on a line that `planar` knows.
 
@@ -41,7 +41,7 @@ def rectangle(
     """
     refuse_no_size(width=width, height=height)
     points = (complex(0, height), complex(width, height), complex(width, 0), 0j)
-    sides, how = _sides(section), worked or Worked()
+    sides, how = _sides(section), worked or CornerWork()
     kinds = _kinds(corners, through)
     through_width = sides[0 if through == "width" else 1].width
     joints = [how.joint(kind, root_gap, through_width) for kind in kinds]

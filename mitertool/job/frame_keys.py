@@ -13,6 +13,7 @@ from mitertool.frame import outlines
 from mitertool.frame.braces import ENDS, POINT
 from mitertool.frame.corner_bars import AGAINST
 from mitertool.frame.corner_bars import MEASURED as HOPPER_LINES
+from mitertool.frame.corner_work import LENGTH_TO
 from mitertool.frame.elbows import MOST_CUTS
 from mitertool.frame.hoppers import MEMBERS, PLATES
 from mitertool.frame.infills import STEEPEST
@@ -25,7 +26,6 @@ from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES, REGULAR_SIZES
 from mitertool.frame.rails import ENDS as RAIL_ENDS
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
-from mitertool.frame.worked import LENGTH_TO
 from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, PARTICULARS
 from mitertool.quantity import schema
 from mitertool.quantity.keys import Key, Keys, Rule, Values, Variants, absent, apart, exact, need, one_way, together

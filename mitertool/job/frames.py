@@ -14,6 +14,7 @@ from mitertool.frame import Assembly, Joint, Resolution, laid, outlines, planar,
 from mitertool.frame.braces import POINT, corner_to_corner, knee, rise_and_run
 from mitertool.frame.branches import OnRun, branch
 from mitertool.frame.corner_bars import corner_bars
+from mitertool.frame.corner_work import CornerWork
 from mitertool.frame.elbows import Straights, elbow
 from mitertool.frame.hoppers import CORNER_BARS, Sizes, hopper
 from mitertool.frame.in_space import Named
@@ -23,7 +24,6 @@ from mitertool.frame.joints import FIRST_THROUGH, KINDS, MITER, SECOND_THROUGH
 from mitertool.frame.leaves import GAPS, Doorway
 from mitertool.frame.polygons import REGULAR_SIZES, by_sides_and_angles, regular
 from mitertool.frame.rails import Held, along_flights, rail
-from mitertool.frame.worked import Worked
 from mitertool.frame.wyes import wye
 from mitertool.geometry.dxf_units import other_units
 from mitertool.job.frame_keys import FRAME, FRAME_WORDS
@@ -256,14 +256,14 @@ def _lines(said: Values) -> tuple[complex, ...]:
     return regular(said["sides"], size, said[size])
 
 
-def _worked(said: Values, shop: Shop) -> Worked:
+def _worked(said: Values, shop: Shop) -> CornerWork:
     """What is worked at the corners after the saw. Raises `BadInput` for a notch in other than angle, heel out."""
     thickness = None
     if "notch" in said:
         if said.get("heel") != "out":
             raise BadInput("notch", said["notch"], phrase("refuse.notch"))
         thickness = max(dict(section.dimensions)["thickness"] for section in _sections(said, shop.sections))
-    return Worked(
+    return CornerWork(
         thickness=thickness, **{key: said[key] for key in ("cope", "cap", "bevel", "length_to") if key in said}
     )
 

@@ -42,8 +42,8 @@ if TYPE_CHECKING:
 _JOINT: Final[told.Record[Joint]] = told.record_of(
     kind=told.text("record.joint.kind"),
     gap_mm=told.figure("record.joint.gap_mm"),
-    reach_mm=told.figure("record.joint.reach_mm"),
-    cap_mm=told.figure("record.joint.cap_mm"),
+    reach_mm=attrs.evolve(told.figure("record.joint.reach_mm"), when=lambda joint: joint.reach > 0),
+    cap_mm=attrs.evolve(told.figure("record.joint.cap_mm"), when=lambda joint: joint.cap > 0),
 )
 
 _CLOSURE: Final[told.Record[Closure]] = told.record_of(

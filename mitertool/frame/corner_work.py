@@ -20,7 +20,7 @@ LENGTH_TO: Final = ("root", "face")
 
 
 @attrs.frozen
-class Worked:
+class CornerWork:
     """How the ends at corners are worked, mm square to the joint.
 
     A butted end reaches `cope` past the face it meets, of angle iron with a `thickness` to the standing leg there,
