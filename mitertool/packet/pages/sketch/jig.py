@@ -10,6 +10,7 @@ from mitertool.drawing import CENTER, HIDDEN, OUTLINE, Drawing, Line, Text
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import SettingOut
 from mitertool.frame.stops import stop_lines
+from mitertool.packet.cautions import short
 from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
 
@@ -97,5 +98,5 @@ def _narrow(assembly: Assembly, host: int) -> float:
 
 
 def _title(title: str, k: float) -> Iterator[Text]:
-    for i, says in enumerate((title, phrase("jig.says"))):
+    for i, says in enumerate((title, phrase("jig.says"), short())):
         yield Text((0.0, -(25.0 + 7.0 * i) * k), says, _LETTERS if i else _TITLE, bold=i == 0)
