@@ -12,8 +12,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from tests.frame.runs import around, checked, frame, refusal, table, tube
+from tests.often import times
 
 T = tube("T", 50)
 BUTT = {"width": 1000, "height": 600, "measured": "outside", "corners": "butt"}
@@ -104,3 +107,50 @@ def test_lengths_to_the_root_or_to_the_face_of_a_bevel(tmp_path: Path) -> None:
 )
 def test_what_makes_no_corner(tmp_path: Path, keys: dict[str, object], says: str) -> None:
     assert says in refusal(tmp_path, T, frame("rectangle", **{**BUTT, **keys}))
+
+
+LAW = settings(
+    deadline=None,
+    max_examples=times(4),
+    derandomize=True,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
+)
+KINDS = st.sampled_from(["miter", "first-through", "second-through"])
+
+
+@LAW
+@given(
+    st.tuples(*[st.integers(-200, 200)] * 8),
+    st.lists(KINDS, min_size=4, max_size=4),
+    st.floats(0.5, 20),
+    st.floats(0.5, 20),
+)
+def test_any_four_corners_close_with_plates_and_copes(
+    tmp_path: Path, off: tuple[int, ...], kinds: list[str], cope: float, cap: float
+) -> None:
+    """Laid out by the half planes of the corners asked for: each piece ends on the line of its cut, 50 wide."""
+    kinds = ["first-through", *kinds[1:]]
+    square = [0, 1000, 1400, 1000, 1400, 0, 0, 0]
+    points = [[square[i] + off[i], square[i + 1] + off[i + 1]] for i in range(0, 8, 2)]
+    record = checked(
+        tmp_path,
+        T,
+        frame("polygon", points=points, measured="outside", corners=kinds, cope=round(cope, 3), cap=round(cap, 3)),
+    )
+    corners = [complex(*point) for point in points]
+    expected = []
+    for i in range(4):
+        before, here, after, beyond = (corners[(i + k) % 4] for k in (-1, 0, 1, 2))
+        left = back(kinds[i - 1], before - here, after - here, round(cope, 3), round(cap, 3), second=True)
+        right = back(kinds[i], beyond - after, here - after, round(cope, 3), round(cap, 3), second=False)
+        expected.append(abs(after - here) - left - right)
+    assert lengths(record) == pytest.approx(expected, abs=1e-6)
+
+
+def back(kind: str, a: complex, b: complex, cope: float, cap: float, second: bool) -> float:
+    """How far an outer edge stays back from its corner, whose two edges run along a and b."""
+    sine = abs((a.conjugate() * b).imag) / abs(a) / abs(b)
+    if kind == "miter":
+        return 0.0
+    through = (kind == "second-through") == second
+    return (cap if through else 50 - cope) / sine

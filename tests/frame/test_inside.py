@@ -13,6 +13,7 @@ from shapely import Polygon
 
 from tests.frame.runs import by_mark, checked, command, frame, refusal, tube
 from tests.frame.standing import inside, ring, shared, stands_off
+from tests.often import times
 
 T, B, P = tube("T", 50), tube("B", 40), tube("P", 20)
 RECTANGLE = {"width": 1100, "height": 1100, "measured": "outside"}
@@ -20,7 +21,7 @@ RECTANGLE = {"width": 1100, "height": 1100, "measured": "outside"}
 
 LAW = settings(
     deadline=None,
-    max_examples=4,
+    max_examples=times(4),
     derandomize=True,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
 )

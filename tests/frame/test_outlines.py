@@ -8,18 +8,19 @@ from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
 
+from tests.frame.random_shapes import any_outline
 from tests.frame.runs import around, by_mark, checked, frame, refusal, tube
 from tests.frame.standing import inside, ring, shared, stands_off
 from tests.laws.reassembly import bars, overlap, put_together
 from tests.laws.reassembly import stands_off as ring_stands_off
+from tests.often import times
 
 T, P = tube("T", 50), tube("P", 20)
 
 LAW = settings(
     deadline=None,
-    max_examples=6,
+    max_examples=times(6),
     derandomize=True,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture],
 )
@@ -151,28 +152,6 @@ def test_what_is_refused(tmp_path: Path, shape: str, keys: dict[str, object], sa
         "ladder": {"width": 500, "height": 2400, "pitch": 300},
     }
     assert says in refusal(tmp_path, T, frame(shape, **{**whole[shape], **keys}))
-
-
-@st.composite
-def any_outline(draw: st.DrawFn) -> str:
-    """A ring of few sizes with uprights inside."""
-
-    def size(low: int, high: int) -> float:
-        return draw(st.floats(low, high).map(lambda value: round(value, 2)))
-
-    shape = draw(st.sampled_from(["sloping", "trapezoid", "arch", "half arch", "truss"]))
-    keys: dict[str, object] = {
-        "sloping": lambda: {"width": size(600, 2500), "height": size(600, 2500), "right_height": size(600, 2500)},
-        "trapezoid": lambda: {"bottom": size(900, 2500), "top": size(700, 900), "height": size(600, 2000)},
-        "arch": lambda: {"width": size(1500, 3000), "height": size(1200, 2500), "rise": size(200, 700)},
-        "half arch": lambda: {"width": size(900, 2000), "height": size(1200, 2500), "rise": size(200, 800)},
-        "truss": lambda: {"span": size(3000, 6000), "rise": size(900, 1500), "panels": draw(st.integers(2, 8))},
-    }[shape]()
-    if "arch" in shape:
-        keys |= {"chords": draw(st.integers(2, 6)), "half": shape == "half arch"}
-    sections = ["T", "T", "P"] if shape == "truss" else "T"
-    put = "" if shape == "truss" else 'inside = [{ bars = "uprights", section = "P", clear_most = 250 }]\n'
-    return frame(shape.removeprefix("half "), sections, measured="outside", **keys) + put
 
 
 @LAW
