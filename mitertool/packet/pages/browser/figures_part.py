@@ -25,7 +25,8 @@ def reading_part(shown: Reading, saw: Machine | None, row: CutRow | None = None)
     if shown.line is not None and shown.side != shown.arm:
         lines.append(element("div", said.arm(shown), class_="soft"))
     tilt, way = figures.tilt_figure(shown, row)
-    lines += [element("div", tilt, class_="set"), element("div", way)] if tilt else []
+    sign = pictures.tilt(shown, saw) if tilt and saw and shown.line is not None else None
+    lines += [element("div", sign, tilt, class_="set"), element("div", way)] if tilt else []
     return element("div", *lines)
 
 

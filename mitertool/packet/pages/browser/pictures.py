@@ -8,11 +8,12 @@ from mitertool.drawing import Drawing, Text, svg
 from mitertool.packet.floor.values import BarWork, PieceRow, Reading, Turn
 from mitertool.packet.pages.browser.markup import Markup, element, joined
 from mitertool.packet.pages.setting.vise_view import vise_view
-from mitertool.packet.pages.sheet.arrows import arrow_of
+from mitertool.packet.pages.sheet.arrows import arrow_of, tilt_arrow
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.bar_strip import side_block, strip_block
 from mitertool.packet.pages.sheet.piece_rows import shapes
 from mitertool.packet.pages.sheet.rolls import roll_picture
+from mitertool.packet.paper.stand import feed_way
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
 from mitertool.sections import Section
@@ -75,6 +76,11 @@ def of_piece(row: PieceRow) -> Markup:
 def arm(shown: Reading, saw: Machine | None) -> Markup:
     """An arrow beside a reading: where the arm goes, seen from the operator's place. Words beside it say the same."""
     return _sign(arrow_of(shown, saw, _SIGN))
+
+
+def tilt(shown: Reading, saw: Machine) -> Markup:
+    """The blade tilted over the bed, seen from the fixed jaw, before its words."""
+    return _sign(tilt_arrow(feed_way(saw) * shown.tilt, _SIGN))
 
 
 def turn(section: Section, told: Turn) -> Markup:

@@ -196,7 +196,7 @@ def _guide_named(drawn: Drawing, plan: _Plan, box: Point, units: Units, k: float
     """Where the moving guide stands, at the first clear place beside it; `box` is from where to where it may go up."""
     low, high = box
     edges, taken = list(strokes(drawn)), [part for part in drawn.primitives() if isinstance(part, Text)]
-    middles = [attrs.evolve(one, at=_middle(one), anchor="center") for one in taken]
+    middles = [attrs.evolve(one, says=f"  {one.says}  ", at=_middle(one), anchor="center") for one in taken]
     for says, tried in _guide_sign(plan, units, k):
         places = [Text(at, says, NOTE, "center", "middle") for at in tried if low + NOTE <= at[1] <= high - NOTE / 2]
         found = first_clear(places, edges, middles)
