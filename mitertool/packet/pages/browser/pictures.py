@@ -19,7 +19,7 @@ from mitertool.saw import Machine
 from mitertool.sections import Section
 from mitertool.words import phrase
 
-_WIDE, _HIGH, _VISE = 100.0, 48.0, (50.0, 30.0)
+_WIDE, _HIGH, _VISE = 84.0, 44.0, (50.0, 30.0)
 """Paper mm: a screen in the hand is about as wide as the first with its lettering still plain."""
 
 _SIDES: Final = 1.9
@@ -63,9 +63,14 @@ def of_strip(work: BarWork, saw: Machine | None) -> Markup | None:
     if work.run is None:
         return None
     bar = work.run.bar
-    side = side_block(bar, saw, _WIDE, bar.stock_length)
+    side, says = side_block(bar, saw, _WIDE, bar.stock_length), phrase("sheet.strip-side")
     above = picture(strip_block(bar, saw, _WIDE, bar.stock_length).drawing, phrase("browser.strip"))
-    return joined(above, picture(side.drawing, phrase("sheet.strip-side"))) if side else above
+    return joined(above, picture(_unsaid(side.drawing, says), says)) if side else above
+
+
+def _unsaid(drawing: Drawing, says: str) -> Drawing:
+    """A drawing without words that stand below it."""
+    return Drawing(part for part in drawing.entities if not (isinstance(part, Text) and part.says == says))
 
 
 def of_piece(row: PieceRow) -> Markup:
