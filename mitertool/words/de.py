@@ -317,8 +317,8 @@ WORDS: Final = {
     "command.done.help": "Aufschreiben, was geschnitten wurde: gute Teile, verdorbene, verbrauchte Stangen und "
     "übrige Längen. Zahlen addieren sich; packet --done und nest --done lesen die Datei, die auch getippt sein "
     "darf.",
-    "command.packet.help": "Den Sägezettel, Etiketten, die Tabelle der Teile, den Plan der Stangen und eine "
-    "DXF-Skizze je Marke schreiben.",
+    "command.packet.help": "Den Sägezettel, Etiketten, die Tabelle der Teile, den Plan der Stangen, eine "
+    "DXF-Skizze je Marke und eine der Heftvorrichtung je Rahmen mit Ecken schreiben.",
     "command.piece.help": "Lange Spitze, kurze Spitze und jede andere Länge eines Teils drucken, seine Masse und "
     "seine Einstellungen.",
     "command.saw.check.help": "Eine Sägendatei lesen, eine unmögliche Maschine abweisen und jeden Schlüssel "
@@ -1384,7 +1384,9 @@ WORDS: Final = {
     "option.framed.section": "Eines, oder eines je Seite der Reihe nach (wiederholen).",
     "option.joined.corners": "Wie sich die Stäbe an jeder Ecke treffen.",
     "option.filled.inside": "Getippt wie in einem Auftrag: \"bars='uprights', section='ROUND 12', clear_most=110\" "
-    "(wiederholbar).",
+    "(wiederholbar). uprights und rails nehmen eins von clear_most, count und at; brace nimmt rising, ends, crossing; "
+    "alle section, lay, grade, gap, shortest und bays, vom untersten nach oben und von links nach rechts "
+    "gezählt.",
     "option.polygon.points": "Getippt '0,0 0,900 1200,0'.",
     "option.polygon.lengths": "Getippt '900 1200 1500'.",
     "option.polygon.angles": "Getippt '90 36.87'.",

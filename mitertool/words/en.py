@@ -291,8 +291,8 @@ WORDS: Final = {
     "a job.",
     "command.done.help": "Write down what was cut: good pieces, spoiled ones, bars gone and lengths left. Counts "
     "add up; packet --done and nest --done read the file, which may as well be typed.",
-    "command.packet.help": "Write the cut sheet, labels, the table of pieces, the plan of bars and a DXF sketch "
-    "for every mark.",
+    "command.packet.help": "Write the cut sheet, labels, the table of pieces, the plan of bars, a DXF sketch "
+    "for every mark and one of the jig of every frame with corners.",
     "command.piece.help": "Print the long point, short point and every other length of a piece, its mass and its "
     "settings.",
     "command.saw.check.help": "Read a saw file, refuse an impossible machine, and print every key with its "
@@ -1318,7 +1318,9 @@ WORDS: Final = {
     "option.first-piece.keep": "Keep the correction in the saw file, dated.",
     "option.framed.section": "One, or one a side in order (repeat it).",
     "option.joined.corners": "How the members meet at every corner.",
-    "option.filled.inside": "Typed as in a job: \"bars='uprights', section='ROUND 12', clear_most=110\" (repeat it).",
+    "option.filled.inside": "Typed as in a job: \"bars='uprights', section='ROUND 12', clear_most=110\" (repeat it). "
+    "uprights and rails take one of clear_most, count and at; a brace rising, ends, crossing; all section, lay, grade, "
+    "gap, shortest, and bays, counted from the lowest up and from left to right.",
     "option.polygon.points": "Typed '0,0 0,900 1200,0'.",
     "option.polygon.lengths": "Typed '900 1200 1500'.",
     "option.polygon.angles": "Typed '90 36.87'.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shlex
 import shutil
 from collections.abc import Callable, Iterator
@@ -13,6 +14,7 @@ import pytest
 
 from mitertool.cli.commands import Command, Group
 from mitertool.cli.program import Commands
+from mitertool.job.frame_keys import INSIDE
 from mitertool.packet.records.report import REPORT
 from mitertool.rack import BookedBar, Booking, RackBar, RackBook
 from mitertool.rack.exchange import exported
@@ -32,6 +34,13 @@ def commands() -> Iterator[tuple[str, Command[object]]]:
 
 ALL = dict(commands())
 EXAMPLES = [example for command in ALL.values() for example in command.examples]
+
+
+@pytest.mark.parametrize("shape", ["rectangle", "arch"])
+def test_help_tells_every_key_of_bars_inside(shape: str, call: Callable[..., Said]) -> None:
+    told = re.findall(r"\w+", call("frame", shape, "--help").out)
+    keys = {key for kind in INSIDE.each.values() for key in kind.keys} - {"bars"}
+    assert keys <= set(told)
 
 
 @pytest.mark.parametrize("name", ["", "frame", "saw", *ALL])
