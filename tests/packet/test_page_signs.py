@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import re
 
-from mitertool.drawing import TextBox
+from mitertool.drawing import OUTLINE, Arc, Line, Point, TextBox
 from mitertool.job import load, solve
+from mitertool.packet.floor.made import floor_of
 from mitertool.packet.packet import Options, packet_files
+from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from tests.packet.jobs import ROOT
 
@@ -38,3 +41,17 @@ def _runs_on(one: TextBox, other: TextBox) -> bool:
     (left, low), (right, high) = one.corners[0], one.corners[2]
     (x0, y0), (x1, y1) = other.corners[0], other.corners[2]
     return low < y1 and y0 < high and max(x0 - right, left - x1) < 1.0
+
+
+def test_the_pivot_lies_on_the_blade_of_the_plan() -> None:
+    """The column saw of the ramp rail turns beyond its bars: the thick blade reaches the circle of the pivot."""
+    solution = solve(load(ROOT / "gallery" / "ramp-rail" / "job.toml"))
+    plan = bar_plan(floor_of(solution).bars[0], solution.job.saw, "mm", 88.0, 23.5)
+    (pivot,) = (part for part in plan.entities if isinstance(part, Arc))
+    blades = [part for part in plan.entities if isinstance(part, Line) and part.layer == OUTLINE]
+    assert any(_holds(blade, pivot.center) for blade in blades)
+
+
+def _holds(line: Line, place: Point) -> bool:
+    ends = math.dist(line.a, place) + math.dist(line.b, place)
+    return math.isclose(ends, math.dist(line.a, line.b), abs_tol=1e-6)

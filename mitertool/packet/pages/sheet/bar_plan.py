@@ -139,9 +139,10 @@ def _blades(plan: _Plan, reaches: Sequence[Reach]) -> Iterator[Entity]:
 
 
 def _span(plan: _Plan) -> Point:
-    """From where to where across the bed the picture goes: the bar, and what stands beside it."""
-    ys = [0.0, plan.reach.section.width]
-    ys += [y for obstacle in plan.reach.setting.saw.obstacles for y in plan.corners(obstacle)[1::2]]
+    """From where to where across the bed the picture goes: the bar, what stands beside it, and the pivot."""
+    saw = plan.reach.setting.saw
+    ys = [0.0, plan.reach.section.width, saw.bed.swing_axis or 0.0]
+    ys += [y for obstacle in saw.obstacles for y in plan.corners(obstacle)[1::2]]
     return min(ys) - _PAST, max(ys) + _PAST
 
 
