@@ -44,7 +44,7 @@ def test_an_angle_of_ten_minutes_is_not_printed_as_more(tmp_path: Path) -> None:
     """Class f allows 10' on a leg of 120 to 400 mm: 0.1667 degrees on a flat of 150, which no scale of 0.5 holds."""
     head = WITH_SAW.replace("[job]\n", '[job]\ntolerance = "ISO 2768-f"\n')
     said = run_together(pages(solved(tmp_path, head + piece(section="FLAT 150x10") + stock("FLAT 150x10"), SAW)))
-    assert "prove with a protractor, from square: 0° ±0.16°" in said
+    assert "prove with a protractor, from square: 0° ±0.16°, from the bar: 90°" in said
     assert "0.17" not in said
 
 

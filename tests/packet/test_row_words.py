@@ -85,7 +85,7 @@ def test_a_mark_keyed_with_two_lengths_says_why(solution_of: Callable[[str], Sol
 
 def test_what_is_moved_stands_in_words_before_its_figure(solution_of: Callable[[str], Solution]) -> None:
     """No figure of a trim or a scrap stands alone under a stop's title: its words are at its left, in its row."""
-    words = {"raw end past", "raw end before", "push forward", "pull back"}
+    words = {"pivot to raw", "push forward", "pull back"}
     found = 0
     for page in boxes(solution_of("hatch-frame")):
         figures = [box for box in page if re.fullmatch(r"[\d' ./\"-]+\"", box.says) and 4.5 < box.height < 5.5]

@@ -108,7 +108,7 @@ def test_a_stop_for_every_piece_where_there_is_no_feed(tmp_path: Path) -> None:
     text = WITH_SAW + piece(more=ENDS) + stock()
     said = run_together(pages(solved(tmp_path, text, SAW + "[bed]\nswing_axis = 30\n")))
     assert "stop from blade" in said
-    assert re.search(r"1000 stop touches: tip at the moving side|1000 .*stop touches: tip at the moving side", said)
+    assert re.search(r"1000 (.*)?stop touches, measured there: tip at the moving side", said)
     assert "back the stop off before clamping pressure" in said
     assert "length to key" not in said
 

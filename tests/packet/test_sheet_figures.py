@@ -265,7 +265,7 @@ def test_the_bars(name: str, made_of: Callable[[str], Made]) -> None:
         at = text.index(title, at)
         assert (f"{bar['count']}barsalike" in text[at : at + 300]) == (bar["count"] > 1)
         before = [str(n) for n, side in enumerate(kerf_sides(bar), 1) if side == "before"]
-        assert run_together(f"past the mark, for cut {', '.join(before)} before it") in text[at:]
+        assert run_together(f"beyond the mark, of cut {', '.join(before)} nearer") in text[at:]
         places = text[text.index("Bytape", at) :]
         for n, cut in enumerate(bar["cuts"], 1):
             fixed, moving = (length(cut[f"{side}_mm"], made.units) for side in ("fixed", "moving"))

@@ -49,9 +49,9 @@ ROLL_OVER = "roll to half a turn from as drawn"
 MADE = re.compile(r"(?:(\d+) × )?(.+)")
 SCRAP = ("trim cut", "scrap", "shaving only")
 ZERO = "end of program"
-RAW_END = re.compile(r"raw end (past|before) the pivot line")
+RAW_END = re.compile(r"pivot to raw end, (discharge|feed)")
 PUSHED = re.compile(r"(push forward|pull back)")
-TOUCHES = re.compile(r"stop touches: (.+)")
+TOUCHES = re.compile(r"stop touches, measured there: (.+)")
 FIRST_LONG = re.compile(
     rf"first: (?:long point|both sides|length) ({LENGTH})(?: ±[^,]*)?(?:, ends (?:parallel|square))?$"
 )
@@ -77,7 +77,7 @@ NO_STOP = re.compile(rf"no stop: finished it is ({LENGTH}) along the fixed side,
 # its places by tape
 TAPE = re.compile(
     r"By tape from the leading end,(?: at the bed,)? sides as first clamped; "
-    r"kerf past the mark, for cut ([\d, ]+) before it"
+    r"kerf beyond the mark, of cut ([\d, ]+) nearer"
 )
 
 # cuts on parted pieces

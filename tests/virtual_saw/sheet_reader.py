@@ -282,7 +282,7 @@ def _moved(step: Step, row: Row, length: Lengths) -> Step:
     if touches:
         return replace(step, stop=Stop(value, words=touches[1]))
     if raw:
-        return replace(step, fed=value if raw[1] == "past" else -value)
+        return replace(step, fed=value if raw[1] == "discharge" else -value)
     if pushed and not row.keyed:
         return replace(step, on=value if pushed[1] == "push forward" else -value)
     return replace(step, key=-value if pushed else value)

@@ -38,6 +38,7 @@ def floor_of(solution: Solution) -> FloorSheet:
         left_out=solution.plan.left_out if solution.plan else (),
         tolerance=solution.fit.tolerance,
         kerf=job.allowance.kerf if job.allowance else None,
+        grip=job.allowance.grip if job.allowance else None,
     )
 
 

@@ -348,7 +348,7 @@ class FloorSheet:
 
     `drawn` tells how the drawings of sections were read, `past` of corners that ask for more than the scale has,
     `left_out` how many pieces of which marks are on no bar. `tolerance` is None where its figures are not known.
-    `kerf` is that of the bars, mm square to the blade, None without stock.
+    `kerf` is that of the bars, mm square to the blade, and `grip` what stays for the vise, mm; None without stock.
     `recut_pieces` are cuts of pieces that are cut already and become others, before all bars.
     """
 
@@ -368,6 +368,7 @@ class FloorSheet:
     left_out: tuple[tuple[str, int], ...] = ()
     tolerance: ToleranceClass | None = None
     kerf: float | None = None
+    grip: float | None = None
     recut_pieces: tuple[SecondEnds, ...] = ()
 
     @property

@@ -185,7 +185,8 @@ def how_words(row: CutRow) -> Iterator[str]:
 
 def proof_words(proof: Proof) -> str:
     """What the setting is proved to with a protractor."""
-    return phrase("sheet.prove", angle=show_angle(proof.square), out=show_angle_limit(proof.allowed, "down"))
+    out = show_angle_limit(proof.allowed, "down")
+    return phrase("sheet.prove", angle=show_angle(proof.square), out=out, bar=show_angle(90 - proof.square))
 
 
 def measured_words(first: ToMeasure, units: Units) -> tuple[str, ...]:

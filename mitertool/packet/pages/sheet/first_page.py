@@ -84,7 +84,7 @@ def head_facts(floor: FloorSheet) -> Iterator[tuple[str, str]]:
         ),
     )
     if saw is None:
-        yield "saw", phrase("sheet.no-saw")
+        yield "saw", phrase("sheet.no-saw/no-grip" if floor.grip == 0 else "sheet.no-saw")
     else:
         corrected = phrase("sheet.corrected", date=saw.scale.offset_date) if saw.scale.offset_date else ""
         named = phrase("sheet.invented", saw=saw.name) if saw.invented else saw.name
