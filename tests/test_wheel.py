@@ -64,8 +64,11 @@ def test_the_wheel_holds_the_package_and_its_data(wheel: Path) -> None:
         f"mitertool/{path.relative_to(ROOT / 'mitertool').as_posix()}" for path in ROOT.glob("mitertool/**/*.py")
     }
     data = {f"mitertool/profiles/{path.name}" for path in (ROOT / "profiles").glob("*.toml")}
+    page = ROOT / "mitertool" / "page"
+    shown = {f"mitertool/page/{path.relative_to(page).as_posix()}" for path in page.glob("[st]*/*.*")}
     assert len(data) > 10
-    assert sources | data | {"mitertool/py.typed"} <= names
+    assert {"mitertool/page/templates/base.html", "mitertool/page/static/htmx.min.js"} <= shown
+    assert sources | data | shown | {"mitertool/py.typed"} <= names
     assert {name.partition("/")[0].split("-")[0] for name in names} == {"mitertool"}
 
 

@@ -6,7 +6,7 @@ import json
 import os
 import sys
 from collections.abc import Mapping
-from contextlib import suppress
+from contextlib import redirect_stdout, suppress
 from io import StringIO
 from typing import Final, TextIO
 
@@ -108,6 +108,14 @@ class Answer(StringIO):
     def __init__(self) -> None:
         super().__init__()
         self.encoding = encoding_of_output() or "utf-8"
+        self.behind = sys.stdout
+
+
+def say_now(text: str) -> None:
+    """Say a whole answer at once, for a command that goes on after it; same errors as `say`."""
+    out = sys.stdout
+    with redirect_stdout(out.behind if isinstance(out, Answer) else out):
+        say(text)
 
 
 def _written(text: str, encoding: str | None, signs: Mapping[str, str]) -> str:

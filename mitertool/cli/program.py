@@ -26,6 +26,7 @@ _NAMES: Final = (
     "done",
     "rack",
     "report",
+    "page",
     "saw",
     "first-piece",
     "schema",

@@ -334,6 +334,11 @@ WORDS: Final = {
     "command.report.help": "Von jedem Paket in einer Zeile sagen, wohin sein Stahl geht, mm auf der Mittellinie, "
     "und wo Sätze angegeben sind, was es kostet.",
     "option.report.packets": "Ordner von Paketen.",
+    "command.page": "Dasselbe im Browser, auf diesem Rechner.",
+    "command.page.help": "Seiten für einen Browser auf diesem Rechner zeigen, bis das Programm beendet wird (Strg-C), "
+    "und ihre Adresse drucken. Sie zeigen die Aufträge und Sägendateien eines Ordners und keine andere "
+    "Datei.\n\nFür ein Telefon im Netz der Werkstatt die Adresse dieses Rechners dort mit --host nennen: ein Browser "
+    "kommt dann mit dem Schlüssel in der genannten Adresse hinein.",
     "command.rack": "Die Reststücke der Werkstatt.",
     "command.rack.list.help": "Die Reststücke nach Profil auflisten, jedes mit Nummer, Länge von Spitze zu "
     "Spitze und einem maßstäblichen Bild.",
@@ -1425,6 +1430,10 @@ WORDS: Final = {
     "option.sketched.sketch": "Zeichnen: .dxf, .pdf, .svg oder .png nach der Endung; - druckt SVG.",
     "option.sketched.force": "Mit --sketch: eine fremde Datei überschreiben.",
     "option.sawn.saw": "Sägendatei (TOML): Winkel, wie ihre Skala sie zeigt; none: keine Säge.",
+    "option.page.folder": "Der Ordner der Aufträge und Sägendateien.",
+    "option.page.host": "Die Adresse dieses Rechners im Netz der Werkstatt, um andere Geräte hereinzulassen.",
+    "option.page.no_browser": "Keinen Browser öffnen.",
+    "option.page.port": "Der Port; ohne Angabe 8472 oder sonst ein freier, 0 für einen freien.",
     "option.packet.out": "Ordner zum Schreiben; nach Auftrag und Stand, wenn nicht angegeben.",
     "option.done.file": "Die Datei; was darin steht, bleibt, und dies kommt dazu.",
     "option.done.good": "Gute Teile, POSITION=ANZAHL.",
@@ -1501,6 +1510,27 @@ WORDS: Final = {
     "packet.labels": "Etiketten: {job}",
     # page: what stands on any page
     "page.continued": "{title}, Fortsetzung",
+    # page: the screens in a browser
+    "page.failed": "Das lässt sich nicht zeigen",
+    "page.home": "Ordner",
+    "page.home.jobs": "Aufträge",
+    "page.home.no-jobs": "Hier liegt kein Auftrag. Ein Auftrag ist eine .toml-Datei mit Tabellen [[piece]] oder "
+    "[[frame]].",
+    "page.home.no-saws": "Hier liegt keine Sägendatei. Eine Sägendatei ist eine .toml-Datei mit einer Tabelle [saw].",
+    "page.home.saws": "Sägen",
+    "page.home.title": "Ordner {folder}",
+    "page.next-key": "nächster Browser: {address}",
+    "page.no-page": "Eine solche Seite gibt es nicht.",
+    "page.on-the-network": "die Seite ist im Netz offen: jeder Browser kommt einmal mit dem Schlüssel in der Adresse "
+    "hinein, und was er sendet und liest, ist nicht verschlüsselt",
+    "page.refused/host": "Diese Seite antwortet nur unter ihrer eigenen Adresse.",
+    "page.refused/key": "Diese Seite verlangt den Schlüssel in der Adresse, die mitertool beim Start genannt hat. "
+    "Jeder Schlüssel lässt einen Browser hinein.",
+    "page.refused/large": "Das sind mehr als 10 MB.",
+    "page.refused/length": "Das sagt nicht, wie lang es ist.",
+    "page.refused/origin": "Das hat die Seite einer anderen Adresse geschickt.",
+    "page.screens": "Bilder",
+    "page.title": "{what} - mitertool",
     # past: a corner past the scale
     "past.butt": "stumpf stoßen, {through} läuft durch ({first} {first_long}, {second} {second_long} zur langen "
     "Spitze, Schnitt {miter} aus der Geraden)",
@@ -2207,6 +2237,11 @@ WORDS: Final = {
     "refuse.flag": "muss true oder false sein",
     "refuse.table": "muss eine Tabelle sein, geschrieben [{key}]",
     "refuse.tables": "müssen Tabellen sein, jede mit dem Kopf [[{key}]]",
+    "refuse.not-in-folder": "eine solche Datei gibt es im Ordner nicht",
+    "refuse.folder-missing": "einen solchen Ordner gibt es nicht",
+    "refuse.outside-folder": "gezeigt werden nur Dateien des Ordners",
+    "refuse.host": "die eine Adresse dieses Rechners schreiben, unter der andere ihn erreichen, wie 192.168.1.20",
+    "refuse.port": "dort lässt sich nicht lauschen: {why}",
     "refuse.unread": "lässt sich nicht lesen: {why}",
     "refuse.unwritten": "lässt sich nicht schreiben: {why}",
     "refuse.no-text": "ist kein UTF-8-Text (Byte {byte})",
@@ -3238,6 +3273,7 @@ WORDS: Final = {
     "unreadable.unit": "seine Einheit ist keine von {known}",
     # what: what is refused, by its name
     "what.file": "Datei",
+    "what.folder": "Ordner",
     "what.key": "Schlüssel",
     "what.output": "Ausgabe",
     "what.output-file": "Ausgabedatei",

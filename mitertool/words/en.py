@@ -307,6 +307,10 @@ WORDS: Final = {
     "command.report.help": "Tell of each packet in a line where its steel goes, mm on the centerline, and where "
     "rates are given what it costs.",
     "option.report.packets": "Folders of packets.",
+    "command.page": "The same in a browser, on this machine.",
+    "command.page.help": "Serve pages for a browser on this machine until it is stopped (Ctrl-C), and print their "
+    "address. They show the jobs and saw files of a folder, and no other file.\n\nFor a phone in the shop's network "
+    "name this machine's address there with --host: a browser then gets in with the key in the address that is told.",
     "command.rack": "The shop's left-overs.",
     "command.rack.list.help": "List the left-overs by section, each with its number, its length tip to tip, and "
     "a picture to scale.",
@@ -1357,6 +1361,10 @@ WORDS: Final = {
     "option.sketched.sketch": "Draw it: .dxf, .pdf, .svg or .png by its ending; - prints SVG.",
     "option.sketched.force": "With --sketch: write over a file that is not its own.",
     "option.sawn.saw": "Saw file (TOML): angles as its scale reads them; none: no saw.",
+    "option.page.folder": "The folder of jobs and saw files.",
+    "option.page.host": "This machine's address in the shop's network, to let other devices in.",
+    "option.page.no_browser": "Open no browser.",
+    "option.page.port": "The port; 8472 or else a free one if not given, 0 for a free one.",
     "option.packet.out": "Folder to write; by job and revision if not given.",
     "option.done.file": "The file; what stands in it is kept, and this added.",
     "option.done.good": "Good pieces, MARK=COUNT.",
@@ -1431,6 +1439,26 @@ WORDS: Final = {
     "packet.labels": "Labels: {job}",
     # page: what stands on any page
     "page.continued": "{title}, continued",
+    # page: the screens in a browser
+    "page.failed": "This cannot be shown",
+    "page.home": "Folder",
+    "page.home.jobs": "Jobs",
+    "page.home.no-jobs": "There is no job here. A job is a .toml file with [[piece]] or [[frame]] tables.",
+    "page.home.no-saws": "There is no saw file here. A saw file is a .toml file with a [saw] table.",
+    "page.home.saws": "Saws",
+    "page.home.title": "Folder {folder}",
+    "page.next-key": "next browser: {address}",
+    "page.no-page": "There is no such page.",
+    "page.on-the-network": "the page is open to the network: each browser gets in once with the key in the address, "
+    "and what it sends and reads is not encrypted",
+    "page.refused/host": "This page answers under its own address only.",
+    "page.refused/key": "This page asks for the key in the address that mitertool told when it was started. Each key "
+    "lets one browser in.",
+    "page.refused/large": "This is more than 10 MB.",
+    "page.refused/length": "This does not say how long it is.",
+    "page.refused/origin": "This was sent by the page of another address.",
+    "page.screens": "Screens",
+    "page.title": "{what} - mitertool",
     # past: a corner past the scale
     "past.butt": "butt it with {through} through ({first} {first_long}, {second} {second_long} to the long "
     "point, cut {miter} from square)",
@@ -2112,6 +2140,11 @@ WORDS: Final = {
     "refuse.flag": "must be true or false",
     "refuse.table": "must be a table, written [{key}]",
     "refuse.tables": "must be tables, each headed [[{key}]]",
+    "refuse.not-in-folder": "there is no such file in the folder",
+    "refuse.folder-missing": "there is no such folder",
+    "refuse.outside-folder": "only files of the folder are shown",
+    "refuse.host": "write the one address of this machine by which others reach it, such as 192.168.1.20",
+    "refuse.port": "cannot be listened at: {why}",
     "refuse.unread": "cannot be read: {why}",
     "refuse.unwritten": "cannot be written: {why}",
     "refuse.no-text": "is not UTF-8 text (byte {byte})",
@@ -3121,6 +3154,7 @@ WORDS: Final = {
     "unreadable.unit": "its unit is none of {known}",
     # what: what is refused, by its name
     "what.file": "file",
+    "what.folder": "folder",
     "what.key": "key",
     "what.output": "output",
     "what.output-file": "output file",

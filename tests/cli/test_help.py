@@ -12,10 +12,12 @@ from pathlib import Path
 import ezdxf
 import pytest
 
+from mitertool.cli import page as cli_page
 from mitertool.cli.commands import Command, Group
 from mitertool.cli.program import Commands
 from mitertool.job.frame_keys import INSIDE
 from mitertool.packet.records.report import REPORT
+from mitertool.page import serve
 from mitertool.rack import BookedBar, Booking, RackBar, RackBook
 from mitertool.rack.exchange import exported
 from tests.cli.conftest import ROOT, Said
@@ -79,6 +81,7 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (tmp_path / "done.csv").write_text("what,name,quantity\npiece,STAY,1\n", "utf-8")
     told = dict.fromkeys(REPORT.fields, 0.0)
     (tmp_path / "Gate-A").mkdir()
+    (tmp_path / "jobs").mkdir()
     plan = {"job": "Gate", "revision": "A", "part": "whole", "report": told}
     (tmp_path / "Gate-A" / "plan.json").write_text(json.dumps(plan), "utf-8")
     stock_rack(tmp_path)
@@ -97,7 +100,20 @@ def stock_rack(folder: Path) -> None:
         (folder / "rack.csv").write_bytes(exported(book))
 
 
+@pytest.fixture
+def stopped(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A page that is served is stopped at once, and a host of the network is this machine."""
+    listened = serve.listen
+
+    def here(_host: str, _port: int | None) -> serve.Listening:
+        return listened("127.0.0.1", 0)
+
+    monkeypatch.setattr(cli_page, "listen", here)
+    monkeypatch.setattr(cli_page, "serve", lambda _folder, listening, *_: listening.socket.close())
+
+
 @pytest.mark.parametrize("example", EXAMPLES)
+@pytest.mark.usefixtures("stopped")
 def test_an_example_runs(example: str, call: Callable[..., Said], desk: Path) -> None:
     words = shlex.split(example)
     if "--effort" not in words and words[0] == "nest":

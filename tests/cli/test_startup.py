@@ -13,6 +13,7 @@ import pytest
 from tests.cli.conftest import ROOT
 
 HEAVY = {"pydantic", "pydantic_core", "sympy", "ezdxf", "shapely", "matplotlib", "numpy", "reportlab", "scipy"}
+HEAVY |= {"starlette", "uvicorn", "jinja2"}
 
 CODE = """
 import sys

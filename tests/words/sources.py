@@ -9,6 +9,8 @@ from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
+from jinja2 import Environment, nodes
+
 PACKAGE = Path(__file__).resolve().parents[2] / "mitertool"
 
 HOLE = "{}"
@@ -26,8 +28,46 @@ class Source(NamedTuple):
 
 @cache
 def sources() -> tuple[Source, ...]:
-    """Every text of every module outside the tables of words."""
-    return tuple(found for path in modules() for found in texts(path, (PACKAGE / path).read_text(encoding="utf-8")))
+    """Every text of every module outside the tables of words, and every code of every template."""
+    in_modules = (found for path in modules() for found in texts(path, (PACKAGE / path).read_text(encoding="utf-8")))
+    return (*in_modules, *(found for path, tree in templates() for found in codes_of(path, tree)))
+
+
+def templates() -> Iterator[tuple[str, nodes.Template]]:
+    """The templates of the page, each with its path."""
+    made = Environment(trim_blocks=True, lstrip_blocks=True)
+    for path in sorted(PACKAGE.rglob("templates/*.html")):
+        yield path.relative_to(PACKAGE).as_posix(), made.parse(path.read_text(encoding="utf-8"))
+
+
+def codes_of(path: str, tree: nodes.Template) -> Iterator[Source]:
+    """What a template says by a code; a value in it is a hole."""
+    for call in tree.find_all(nodes.Call):
+        named = getattr(call.node, "name", "")
+        if named in ("phrase", "counted") and call.args:
+            yield Source(path, call.lineno, code_in(call.args[0]), (named,))
+
+
+def code_in(argument: nodes.Expr) -> str:
+    """A code as it stands, put together of texts and values, or a hole where it is a value as a whole."""
+    if isinstance(argument, nodes.Const):
+        return str(argument.value)
+    parts = argument.nodes if isinstance(argument, nodes.Concat) else []
+    return "".join(str(one.value) if isinstance(one, nodes.Const) else HOLE for one in parts) or HOLE
+
+
+def written_in(tree: nodes.Template) -> Iterator[str]:
+    """What a template shows that is neither said by a code nor a tag."""
+    text = "".join(one.data if isinstance(one, nodes.TemplateData) else HOLE for one in _in_order(tree))
+    yield from re.findall(r"[^<>]+(?=<|$)", re.sub(r"<[^>]*>", "<>", text))
+
+
+def _in_order(node: nodes.Node) -> Iterator[nodes.Node]:
+    for one in node.iter_child_nodes():
+        if isinstance(one, nodes.TemplateData) or not isinstance(one, nodes.Output | nodes.Stmt):
+            yield one
+        else:
+            yield from _in_order(one)
 
 
 def modules() -> list[str]:

@@ -8,9 +8,21 @@ from __future__ import annotations
 import re
 
 import pytest
+from jinja2 import Environment
 
 from mitertool.words import words_of
-from tests.words.sources import HOLE, Source, code_pattern, is_code, sources, texts, worded
+from tests.words.sources import (
+    HOLE,
+    Source,
+    code_pattern,
+    codes_of,
+    is_code,
+    sources,
+    templates,
+    texts,
+    worded,
+    written_in,
+)
 
 WRITERS = {
     "drawing/svg.py": "the tags of SVG",
@@ -113,6 +125,17 @@ def test_no_sentence_is_built_outside_the_tables() -> None:
 )
 def test_what_counts_as_words(line: str, found: bool) -> None:
     assert any(worded(one.text) for one in texts("room/module.py", line)) is found
+
+
+def test_no_word_stands_in_a_template() -> None:
+    found = [(path, text) for path, tree in templates() for text in written_in(tree) if re.search("[A-Za-z]", text)]
+    assert found == []
+
+
+def test_a_word_in_a_template_is_found() -> None:
+    tree = Environment().parse("<p class='a'>{{ phrase('a.b/' ~ c) }}{% if d %}Saw <b>{{ e }}</b>{% endif %}</p>")
+    assert [text.strip("{} ") for text in written_in(tree) if re.search("[A-Za-z]", text)] == ["Saw"]
+    assert [one.text for one in codes_of("x.html", tree)] == ["a.b/{}"]
 
 
 CODES = tuple(words_of("en"))

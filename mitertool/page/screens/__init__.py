@@ -1,0 +1,1 @@
+"""The screens of the page, one a module; `app.py` lists them."""
