@@ -20,6 +20,7 @@ from mitertool.frame.corner_bars import AGAINST
 from mitertool.frame.corner_bars import MEASURED as HOPPER_LINES
 from mitertool.frame.corner_work import LENGTH_TO
 from mitertool.frame.hoppers import MEMBERS
+from mitertool.frame.leaves import HINGED
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job import Solution, one_frame
@@ -132,6 +133,9 @@ class InOpening:
     floor_gap: Annotated[str, told("rectangle", "floor_gap")] = ""
     head_gap: Annotated[str, told("rectangle", "head_gap")] = ""
     leaves: Annotated[str, told("rectangle", "leaves", metavar="COUNT")] = ""
+    leaf_width: Annotated[str, told("rectangle", "leaf_width")] = ""
+    other_leaf: Annotated[str, told("rectangle", "other_leaf")] = ""
+    hinged: Annotated[str, _word("rectangle", "hinged", HINGED)] = ""
 
 
 @options

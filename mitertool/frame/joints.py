@@ -21,6 +21,8 @@ FIRST_THROUGH: Final = "first-through"
 SECOND_THROUGH: Final = "second-through"
 KINDS: Final = (MITER, FIRST_THROUGH, SECOND_THROUGH)
 
+_SWAPPED: Final = {FIRST_THROUGH: SECOND_THROUGH, SECOND_THROUGH: FIRST_THROUGH}
+
 
 @attrs.frozen
 class Joint:
@@ -45,6 +47,11 @@ class Joint:
     def off(self) -> float:
         """How far a butted end stays off the face it meets, less than 0 where it reaches past it, mm."""
         return self.gap - self.reach
+
+
+def other_way(joint: Joint) -> Joint:
+    """The same joint with both members named the other way round."""
+    return attrs.evolve(joint, kind=_SWAPPED.get(joint.kind, joint.kind))
 
 
 @attrs.frozen

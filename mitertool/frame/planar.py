@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from typing import Final
 
 import attrs
 
@@ -12,15 +11,13 @@ from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, Resolution, assemble, plan_of
 from mitertool.frame.closure import Move, overlap
-from mitertool.frame.joints import Joint
+from mitertool.frame.joints import Joint, other_way
 from mitertool.frame.measured import outward
 from mitertool.frame.polygons import clockwise, offset, refuse_crossing
 from mitertool.frame.rings import Ring, facts, solve, start
 from mitertool.quantity.problem import Remark, counts, lengths
 from mitertool.sections import Section
 from mitertool.words import phrase
-
-_SWAPPED: Final = {"first-through": "second-through", "second-through": "first-through"}
 
 
 def planar(
@@ -82,5 +79,5 @@ def _turned(
     lines: Sequence[complex], sections: Sequence[Section], joints: Sequence[Joint]
 ) -> tuple[list[complex], list[Section], list[Joint]]:
     """The same frame walked the other way, the first corner still first."""
-    turned = [attrs.evolve(joint, kind=_SWAPPED.get(joint.kind, joint.kind)) for joint in joints]
+    turned = list(map(other_way, joints))
     return [lines[0], *lines[:0:-1]], list(sections[::-1]), [*turned[-2::-1], turned[-1]]

@@ -79,7 +79,8 @@ class Fit:
 def fit_of(job: Job, pieces: Sequence[SolvedPiece]) -> Fit:
     """The fit of a job's frames and pieces at the resolution of its floor."""
     tolerance = _class(job.head.tolerance)
-    frames = tuple(fit for order in job.frames for fit in _frame(order, job.resolution.angle, tolerance))
+    hands = (hand for order in job.frames for hand in order.hands)
+    frames = tuple(fit for hand in hands for fit in _frame(hand, job.resolution.angle, tolerance))
     if tolerance is None:
         return Fit(frames)
     corners = {frame.mark: frame.corners for frame in frames}

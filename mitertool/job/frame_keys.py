@@ -21,7 +21,7 @@ from mitertool.frame.inside import RISING, SPACED
 from mitertool.frame.inside.diagonals import CROSSINGS
 from mitertool.frame.inside.diagonals import ENDS as BRACE_ENDS
 from mitertool.frame.joints import KINDS
-from mitertool.frame.leaves import GAPS
+from mitertool.frame.leaves import GAPS, HINGED
 from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES, REGULAR_SIZES
 from mitertool.frame.rails import ENDS as RAIL_ENDS
 from mitertool.frame.rails import TOPS
@@ -290,6 +290,9 @@ _OPENING: Final[Mapping[str, Key]] = {
     "opening_height": Key("frame.opening_height", POSITIVE_LENGTH),
     **{f"{side}_gap": Key(f"frame.{side}_gap", LENGTH_FROM_ZERO) for side in GAPS},
     "leaves": Key("frame.leaves", count(1, 2)),
+    "leaf_width": Key("frame.leaf_width", POSITIVE_LENGTH),
+    "other_leaf": Key("frame.other_leaf", POSITIVE_LENGTH),
+    "hinged": Key("frame.hinged", choice(HINGED)),
 }
 
 
@@ -316,6 +319,7 @@ _SIZED: Final = (
     together("width", "height"),
     together("opening_width", "opening_height"),
     apart("height", "opening_height"),
+    apart("leaf_width", "other_leaf"),
 )
 """A width and a height, or the opening that gives both."""
 

@@ -59,8 +59,8 @@ def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder,
         assembly = _finished(assembly, said, shop)
         if opening:
             assembly = attrs.evolve(assembly, notes=(*opening.sums(), *assembly.notes))
-    each, leaves = said.get("quantity", 1), opening.leaves if opening else 1
-    order = FrameOrder(assembly, each * leaves, Particulars.taken(said), mirrored=each * (leaves - 1))
+    each, drawn, image = said.get("quantity", 1), opening.drawn if opening else 1, opening.image if opening else 0
+    order = FrameOrder(assembly, each * (drawn + image), Particulars.taken(said), mirrored=each * image)
     return order, tuple(of_frame(order, said.get("grade", ""), _lies(said)))
 
 
@@ -78,7 +78,8 @@ def _opening(said: Values) -> Doorway | None:
     if "opening_width" not in said:
         return None
     gaps = {name: said[f"{name}_gap"] for name in GAPS if f"{name}_gap" in said}
-    return Doorway(said["opening_width"], said["opening_height"], **gaps, leaves=said.get("leaves", 1))
+    width = {"own": said.get("leaf_width"), "other": said.get("other_leaf"), "hinged": said.get("hinged", "")}
+    return Doorway(said["opening_width"], said["opening_height"], **gaps, leaves=said.get("leaves", 1), **width)
 
 
 def _solved(said: Values, shop: Shop) -> Assembly:

@@ -8,6 +8,7 @@ from pathlib import Path
 import attrs
 
 from mitertool.frame import Assembly, Resolution
+from mitertool.frame.mirrored import image_of, is_own_image
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.job.before import Rest
 from mitertool.job.labels import LabelSheet
@@ -17,6 +18,7 @@ from mitertool.lists.read import PartsList
 from mitertool.nest import Allowance, Bar, Stock
 from mitertool.piece import Piece
 from mitertool.piece.marks import PieceMark
+from mitertool.piece.poses import opposite_mark
 from mitertool.quantity import Units
 from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
 from mitertool.rack.values import DrawnOn
@@ -94,7 +96,7 @@ class PieceOrder:
     @property
     def opposite_mark(self) -> str:
         """The mark of the opposite hand on the sheet and in the plan."""
-        return f"{self.mark}-OH"
+        return opposite_mark(self.mark)
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -114,13 +116,15 @@ class PieceOrder:
 class FrameOrder:
     """A frame with how many of it are made; its pieces stand among the job's pieces.
 
-    Of these `mirrored` are its mirror image, as the second leaf of a double gate is.
+    Of these `mirrored` are its mirror image, as the second leaf of a double gate is. `image_of` is the mark of the
+    frame that this one is the image of, "" for one as drawn.
     """
 
     assembly: Assembly
     quantity: int
     particulars: Particulars = attrs.field(factory=Particulars)
     mirrored: int = 0
+    image_of: str = ""
 
     @cached_property
     def out(self) -> SettingOut | None:
@@ -136,6 +140,15 @@ class FrameOrder:
     def measures(self) -> tuple[CheckMeasure, ...]:
         """The lengths that prove its shape."""
         return self.out.measures if self.out else ()
+
+    @cached_property
+    def hands(self) -> tuple[FrameOrder, ...]:
+        """The frame as drawn and its mirror image, each with its number; one alone where both are the same."""
+        if not self.mirrored or is_own_image(self.assembly):
+            return (self,)
+        drawn = attrs.evolve(self, quantity=self.quantity - self.mirrored, mirrored=0)
+        image = FrameOrder(image_of(self.assembly), self.mirrored, self.particulars, image_of=self.assembly.mark)
+        return (drawn, image) if drawn.quantity else (image,)
 
     def from_corner(self, place: complex) -> complex:
         """A place of the frame as its first corner has it, or as it lies where it has none."""

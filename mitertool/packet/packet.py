@@ -137,9 +137,10 @@ def _plan_json(solution: Solution) -> bytes:
 
 
 def _jigs(solution: Solution) -> dict[str, bytes]:
-    """A drawing of the stops for every frame that is set out by its corners."""
+    """A drawing of the stops for every frame that is set out by its corners, and for its mirror image."""
     head = solution.job.head
-    made = [(order.assembly, order.out) for order in solution.frames if order.out]
+    hands = (hand for order in solution.frames for hand in order.hands)
+    made = [(hand.assembly, hand.out) for hand in hands if hand.out]
     files = {}
     for name, (assembly, out) in zip(distinct_file_names([one.mark for one, _ in made]), made, strict=True):
         title = phrase("jig.title", mark=assembly.mark, job=head.name)

@@ -41,6 +41,12 @@ HALF_OVER: Final[Mapping[str, str]] = {
 _ACROSS: Final = ("end-for-end", "rolled")
 """Poses in which the fixed side of the piece as drawn lies on the moving side."""
 
+
+def opposite_mark(mark: str) -> str:
+    """The mark of the opposite hand, of a piece and of a frame."""
+    return f"{mark}-OH"
+
+
 EndCuts = tuple[Cut, tuple[Further, ...]]
 """The first cut of an end and the further ones."""
 

@@ -648,6 +648,7 @@ WORDS: Final = {
     "frame.shape.ladder": "Leiter",
     "frame.shape.cross": "gekreuzte Streben",
     "frame.title": "Rahmen {mark}: {shape}",
+    "frame.title/image": "Rahmen {mark}: {shape}, Spiegelbild von {of}",
     # help: the help of the program
     "help.program": "Von der Rahmenzeichnung zum Sägezettel: genaue Gehrungen für eine waagerechte Bandsäge.",
     "help.geometry-only": "Nur Geometrie. Die Betriebsanleitung der Maschine, örtliche Vorschriften und "
@@ -844,7 +845,13 @@ WORDS: Final = {
     "key.frame.meeting_gap": "Der Spalt zwischen zwei Flügeln.",
     "key.frame.floor_gap": "Der Spalt unter einem Flügel.",
     "key.frame.head_gap": "Der Spalt über einem Flügel.",
-    "key.frame.leaves": "Wie viele Flügel eine Öffnung hat, 1 oder 2; der zweite ist spiegelbildlich.",
+    "key.frame.leaves": "Wie viele Flügel eine Öffnung hat, 1 oder 2; von zwei gleichen ist der zweite "
+    "spiegelbildlich.",
+    "key.frame.leaf_width": "Die Breite dieses Flügels, wo zwei nicht gleich sind.",
+    "key.frame.other_leaf": "Die Breite des anderen Flügels, wo zwei nicht gleich sind; dieser hat, was die Spalte "
+    "lassen.",
+    "key.frame.hinged": "Auf welcher Seite ein Flügel seine Bänder hat, ein einzelner oder einer von zwei "
+    "ungleichen. Gezeichnet ist er mit den Bändern links; rechts wird er als Spiegelbild gebaut.",
     "key.frame.inside": "Die Füllstäbe, eine Tabelle nach der anderen; jeder endet auf dem, was vor ihm steht.",
     "key.frame.left-height": "Die Höhe links.",
     "key.frame.right_height": "Die Höhe rechts, wo das Obere schräg ist.",
@@ -901,7 +908,8 @@ WORDS: Final = {
     "key.frame.corners": "Wie sich die Stäbe treffen: ein Wort für alle Ecken oder eine Liste.",
     "key.frame.height": "Die Höhe eines Rechtecks; bei einer Füllung der lotrechte Abstand ihrer Gurte.",
     "key.frame.deduct": "Was von jedem freien Ende eines offenen Rahmens abgeht.",
-    "key.frame.width": "Die Breite eines Rechtecks.",
+    "key.frame.width": "Die Breite des Rahmens.",
+    "key.frame.arch-width": "Die Breite unter einem Bogen; mit half die der Hälfte.",
     "key.frame.through": "Welche Seiten durchlaufen, wo die Ecken eines Rechtecks stumpf gestoßen sind.",
     "key.frame.sides": "Wie viele Seiten ein regelmäßiges Vieleck hat.",
     "key.frame.side": "Die Länge einer Seite eines regelmäßigen Vielecks.",
@@ -1276,6 +1284,8 @@ WORDS: Final = {
     "note.leaf-width/one": "Flügel {leaf} breit: Öffnung {opening} weniger {hinge} am Band und {latch} am Schloss",
     "note.leaf-width/two": "zwei Flügel, jeder {leaf} breit: Öffnung {opening} weniger zweimal {hinge} am Band und "
     "{meeting} dazwischen, halbiert",
+    "note.leaf-width/unequal": "dieser Flügel {leaf} breit, der andere {other}: Öffnung {opening} weniger zweimal "
+    "{hinge} am Band und {meeting} dazwischen",
     "note.cope": "stumpfe Enden von {marks} reichen {reach} über die Fläche hinaus, an die sie stoßen: so tief "
     "ausklinken",
     "note.notch": "stumpfe Enden von {marks}: den flachen Schenkel samt Kante {reach} vom Ende zurück und {thickness} "
@@ -1287,8 +1297,9 @@ WORDS: Final = {
     "note.bevel/face": "Maße und Spalt gehen zur Außenseite, {bevel} hinter der Wurzel: Teile sind an jedem angefasten "
     "Ende so viel länger, und der Spalt der Wurzeln steht in der Tabelle; außen {bevel} zurück anfasen",
     "note.leaf-height": "Flügel {leaf} hoch: Öffnung {opening} weniger {floor} am Boden und {head} oben",
-    "note.leaf-mirrored": "von je zwei Flügeln ist einer spiegelbildlich: Anrisse seiner Teile zählen vom anderen "
-    "Ende, und wo ein Teil eine andere Hand hat, steht sie in der Liste",
+    "note.leaf-mirrored": "von je zwei Flügeln ist einer spiegelbildlich; Anrisse eines Teils, das in beiden gleich "
+    "heißt, zählen dort vom anderen Ende",
+    "note.leaf-hinged": "Bänder rechts: der Flügel ist das Spiegelbild des berechneten",
     "note.brace-inside": "Streben liegen mit {angle:.2f} Grad zur Waagerechten",
     "note.depths": "Stäbe verschiedener Höhe treffen sich: {depths} hoch",
     "note.segment": "ein ganzes Segment hat einen Rücken von {heel}, eine Kehle von {throat} und {centerline} "
@@ -2335,6 +2346,9 @@ WORDS: Final = {
     "refuse.meeting-gap": "ein Flügel hat hinge_gap und latch_gap; meeting_gap liegt zwischen zweien",
     "refuse.latch-gap": "zwei Flügel haben zweimal hinge_gap und meeting_gap; latch_gap gilt für einen",
     "refuse.leaves": "die Spalte müssen mehr als nichts übrig lassen",
+    "refuse.of-two": "nur bei leaves = 2",
+    "refuse.hinged": "nur für einen Flügel oder mit leaf_width oder other_leaf: zwei gleiche haben Bänder auf beiden "
+    "Seiten",
     "refuse.inside": 'Tabellen von Stäben, etwa {{ bars = "uprights", clear_most = 100 }}',
     "refuse.opening-measured": 'eine Öffnung gibt Maße über alles: measured = "outside"',
     "refuse.width-or-opening": "width und height angeben oder opening_width und opening_height mit den Spalten",

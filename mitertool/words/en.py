@@ -619,6 +619,7 @@ WORDS: Final = {
     "frame.shape.ladder": "ladder",
     "frame.shape.cross": "crossed braces",
     "frame.title": "Frame {mark}: {shape}",
+    "frame.title/image": "Frame {mark}: {shape}, mirror image of {of}",
     # help: the help of the program
     "help.program": "From a frame drawing to a cut sheet: exact miter geometry for a horizontal band saw.",
     "help.geometry-only": "It gives geometry only. The machine's manual, local codes and qualified people go "
@@ -806,7 +807,11 @@ WORDS: Final = {
     "key.frame.meeting_gap": "The gap between two leaves.",
     "key.frame.floor_gap": "The gap below a leaf.",
     "key.frame.head_gap": "The gap above a leaf.",
-    "key.frame.leaves": "How many leaves an opening has, 1 or 2; the second is the mirror image.",
+    "key.frame.leaves": "How many leaves an opening has, 1 or 2; of two that are alike the second is the mirror image.",
+    "key.frame.leaf_width": "The width of this leaf, where two are not alike.",
+    "key.frame.other_leaf": "The width of the other leaf, where two are not alike; this one has what the gaps leave.",
+    "key.frame.hinged": "On which side a leaf has its hinges, one alone or one of two that are not alike. It is "
+    "drawn with them on the left; on the right it is made as the mirror image.",
     "key.frame.inside": "The bars inside, one table after another; each stops on what stands before it.",
     "key.frame.left-height": "The height on the left.",
     "key.frame.right_height": "The height on the right, where a top slopes.",
@@ -858,7 +863,8 @@ WORDS: Final = {
     "key.frame.corners": "How the members meet: one word for all corners, or a list.",
     "key.frame.height": "The height of a rectangle; of an infill the plumb distance of its rails.",
     "key.frame.deduct": "What is taken off each free end of an open frame.",
-    "key.frame.width": "The width of a rectangle.",
+    "key.frame.width": "The width of the frame.",
+    "key.frame.arch-width": "The width under an arch; with half that of the half.",
     "key.frame.through": "Which sides run through where the corners of a rectangle are butted.",
     "key.frame.sides": "How many sides a regular polygon has.",
     "key.frame.side": "The length of a side of a regular polygon.",
@@ -1212,6 +1218,8 @@ WORDS: Final = {
     "note.leaf-width/one": "leaf {leaf} wide: opening {opening} less {hinge} at the hinges and {latch} at the latch",
     "note.leaf-width/two": "two leaves, each {leaf} wide: opening {opening} less twice {hinge} at the hinges and "
     "{meeting} between them, halved",
+    "note.leaf-width/unequal": "this leaf {leaf} wide, the other {other}: opening {opening} less twice {hinge} at "
+    "the hinges and {meeting} between them",
     "note.cope": "butted ends of {marks} reach {reach} past the face that they meet: cope or notch them that deep",
     "note.notch": "butted ends of {marks}: notch the flat leg with its heel {reach} back from the end and {thickness} "
     "up, square to the end; the standing leg runs on to that of the next",
@@ -1222,8 +1230,9 @@ WORDS: Final = {
     "note.bevel/face": "sizes and gap are drawn to the face, {bevel} back from the root: pieces are longer by that at "
     "each beveled end, and the gap between roots is what stands in the table; bevel back {bevel} on the outside",
     "note.leaf-height": "leaf {leaf} high: opening {opening} less {floor} at the floor and {head} at the head",
-    "note.leaf-mirrored": "of every two leaves one is the mirror image: marks along its pieces count from the other "
-    "end, and where a piece has another hand it is in the list",
+    "note.leaf-mirrored": "of every two leaves one is the mirror image; marks along a piece that goes by the same "
+    "mark in both count from its other end there",
+    "note.leaf-hinged": "hinges on the right: the leaf is the mirror image of the one that was solved",
     "note.brace-inside": "braces lie at {angle:.2f} degrees to the level",
     "note.depths": "members of different depth meet: {depths} high",
     "note.segment": "a full segment has a heel of {heel}, a throat of {throat} and {centerline} on the centerline",
@@ -2236,6 +2245,9 @@ WORDS: Final = {
     "refuse.meeting-gap": "one leaf has a hinge_gap and a latch_gap; a meeting_gap is between two",
     "refuse.latch-gap": "two leaves have hinge_gap twice and a meeting_gap; a latch_gap is for one",
     "refuse.leaves": "the gaps must leave more than nothing",
+    "refuse.of-two": "only where leaves = 2",
+    "refuse.hinged": "only for one leaf, or with leaf_width or other_leaf: two that are alike have hinges on both "
+    "sides",
     "refuse.inside": 'tables of bars, such as {{ bars = "uprights", clear_most = 100 }}',
     "refuse.opening-measured": 'an opening gives sizes over all: measured = "outside"',
     "refuse.width-or-opening": "give width and height, or opening_width and opening_height with the gaps",

@@ -38,7 +38,7 @@ def _drawn(said: Values, _: Sequence[Section]) -> Drawn:
 OUTLINE: Final = Outline(
     ("frame", "chords"),
     {
-        "width": Key("frame.width", POSITIVE_LENGTH),
+        "width": Key("frame.arch-width", POSITIVE_LENGTH),
         "height": Key("frame.arch-height", POSITIVE_LENGTH),
         "rise": need("frame.arch-rise", POSITIVE_LENGTH),
         "chords": need("frame.chords", count(2, _MOST_CHORDS)),

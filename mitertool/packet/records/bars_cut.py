@@ -12,6 +12,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.job import Job
 from mitertool.packet.records.earlier import Whose, of_job, piece_of
+from mitertool.piece.poses import opposite_mark
 from mitertool.rack.values import ALL
 from mitertool.words import phrase
 
@@ -107,7 +108,7 @@ def cut_packet(folder: Path, job: Job, what: str) -> CutPacket:
 
 def _each(record: Mapping[str, Any], job: Job) -> Iterator[tuple[str, dict[str, int]]]:
     """What a cut of either mark of an order gives, by mark."""
-    mark, opposite = record["mark"], f"{record['mark']}-OH"
+    mark, opposite = record["mark"], opposite_mark(record["mark"])
     many, boxed, piece = record.get("side_by_side", 1), record.get("boxed", False), piece_of(record, job)
     if boxed and piece is not None and piece.is_own_opposite:
         yield mark, {mark: 2 * many}

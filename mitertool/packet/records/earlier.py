@@ -18,6 +18,7 @@ from mitertool.job.before import OldMark, OldPacket
 from mitertool.job.model import Head
 from mitertool.packet.records.parts import PARTS
 from mitertool.piece import Piece
+from mitertool.piece.poses import opposite_mark
 from mitertool.quantity.compare import same_length
 from mitertool.words import phrase
 
@@ -91,7 +92,7 @@ def _marks(record: Mapping[str, Any], job: Job) -> Iterator[OldMark]:
     if quantity:
         yield OldMark(mark, quantity, section, grade, piece)
     if opposite:
-        yield OldMark(f"{mark}-OH", opposite, section, grade, piece and piece.opposite_hand())
+        yield OldMark(opposite_mark(mark), opposite, section, grade, piece and piece.opposite_hand())
 
 
 def piece_of(record: Mapping[str, Any], job: Job) -> Piece | None:

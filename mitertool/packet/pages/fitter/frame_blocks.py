@@ -68,14 +68,15 @@ Lines = tuple[str, ...]
 
 def frame_blocks(solution: Solution, width: float) -> Iterator[Block]:
     """All frames of a job one after another, each kept on one page where that holds it."""
-    for order in solution.frames:
-        blocks = list(_frame(order, solution, width))
+    hands = [hand for order in solution.frames for hand in order.hands]
+    for order in hands:
+        blocks = list(_frame(order, solution, width, alone=len(hands) == 1))
         whole = sum(block.height + block.gap for block in blocks) <= _PAGE
         yield from kept_together(blocks) if whole else blocks
 
 
-def _frame(order: FrameOrder, solution: Solution, width: float) -> Iterator[Block]:
-    assembly, units, alone = order.assembly, solution.job.head.units, len(solution.frames) == 1
+def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> Iterator[Block]:
+    assembly, units = order.assembly, solution.job.head.units
     out, fit = setting_out(assembly), solution.fit.frame(assembly.mark)
     said = order.particulars.within(solution.job.head.particulars)
     size = (width if assembly.running else _WIDER if alone else _WIDE, _TALLER if alone else _TALL)
@@ -106,7 +107,10 @@ def _frame(order: FrameOrder, solution: Solution, width: float) -> Iterator[Bloc
 def _titled(order: FrameOrder, width: float) -> Block:
     """The mark and what it is; how many, with a box to tick for each."""
     assembly = order.assembly
-    title = phrase("frame.title", mark=assembly.mark, shape=phrase(f"frame.shape.{assembly.shape}"))
+    shape = phrase(f"frame.shape.{assembly.shape}")
+    title = phrase("frame.title", mark=assembly.mark, shape=shape)
+    if order.image_of:
+        title = phrase("frame.title/image", mark=assembly.mark, shape=shape, of=order.image_of)
     made = counted("frame.make", order.quantity)
     boxes = order.quantity if order.quantity <= _BOXES else 0
     room = 5.5 * boxes + 1.5
