@@ -28,6 +28,7 @@ _NAMES: Final = (
     "report",
     "page",
     "saw",
+    "practice",
     "first-piece",
     "schema",
 )

@@ -366,6 +366,10 @@ WORDS: Final = {
     "command.frame.branch": "Ein runder Abzweig auf einem runden Hauptrohr.",
     "command.frame.branch.help": "Einen runden Abzweig auf einem runden Hauptrohr lösen: die zwei geraden "
     "Schnitte, die am nächsten kommen, und den Spalt, den sie lassen.",
+    "command.practice": "Aufgaben an der eigenen Säge, zum Üben.",
+    "command.practice.help": "Lost Aufgaben aus einer Sägedatei und Profilen: was die Skala für eine Ecke zeigt, "
+    "welche Seite lang ist, wohin die Führung kommt, ob etwas angesägt wird, was eingegeben wird oder wo der Anschlag "
+    "steht. Fragen und Antworten sind zwei PDF; die Antworten zeigen Rechnung und Bild.",
     # detail: what is behind the settings, on the pages that packet --detail adds
     "detail.arm": "Arm, Blatt",
     "detail.arm-discharge": "{angle} zur Abgabeseite",
@@ -1514,6 +1518,12 @@ WORDS: Final = {
     "option.rack.import.table": "Eine Tabelle, wie rack export sie schreibt.",
     "option.rail.flights": "Getippt '1000,0 1600,1000 900,0,90'.",
     "option.wye.arms": "Getippt '400' oder '400 300'.",
+    "option.practice.count": "Wie viele Aufgaben.",
+    "option.practice.seed": "Nummer des Satzes; dieselbe Nummer gibt dieselben Aufgaben.",
+    "option.practice.out": "Ordner, der geschrieben wird.",
+    "option.practice.section": "Ein Profil zum Üben; für mehrere wiederholen. Ohne Angabe übliche.",
+    "option.practice.job": "Eine Auftragsdatei, mit deren Profilen geübt wird, und an deren Säge, wenn keine genannt "
+    "ist.",
     # packet: titles of the files of a packet
     "packet.card": "Karte der Säge",
     "packet.triangles": "{job}: Dreiecke",
@@ -1571,6 +1581,105 @@ WORDS: Final = {
     "plan.name/mixed": "gemischt",
     "plan.name/least-steel": "wenigster Stahl",
     "plan.name/fewest-set-ups": "wenigste Umstellungen",
+    # practice: problems of practice at a saw, their answers and the working
+    "practice.side/feed": "Zuführseite",
+    "practice.side/discharge": "Abgabeseite",
+    "practice.your-answer": "Ihre Antwort",
+    "practice.word/fixed": "feste Seite",
+    "practice.word/moving": "bewegliche Seite",
+    "practice.word/clear": "frei",
+    "practice.word/cut": "wird angesägt",
+    "practice.questions": "Übung an {saw}: Fragen",
+    "practice.answers": "Übung an {saw}: Antworten",
+    "practice.drawn-by": "Satz {seed}, {count} Fragen",
+    "practice.page": "Seite {number} von {of}",
+    "practice.answer": "Antwort:",
+    "practice.of-pictures": "Buchstaben der Bilder",
+    "practice.letters": "A die Schwenkung, B der kleinste Abstand dessen, was neben dem Blatt steht, C die bewegliche "
+    "Führung von der festen, D der kleinste Abstand der Führungen, E der Hub, F die Schneide über dem Bett, G der Weg",
+    "practice.corrected": "Die behaltene Korrektur von {by} Grad kommt dazu: {reading}",
+    "practice.read": "Zwei Stangen {section} treffen sich in einer Ecke von innen {corner} Grad. Sie sägen an einer "
+    "das Ende {end}, lange Spitze auf der beweglichen Seite. Was muss die Skala zeigen?",
+    "practice.read.answer": "Die Skala zeigt {reading}, der Arm zur {side} geschwenkt.",
+    "practice.read.answer/rolled": "Die Stange wird zuerst eine halbe Drehung gerollt; die Skala zeigt {reading}, "
+    "der Arm zur {side} geschwenkt.",
+    "practice.read.corner": "Jede Stange nimmt die halbe Ecke: {corner} / 2 = {half}; vom rechten Winkel aus sind "
+    "das 90 - {half} = {miter}",
+    "practice.read.arm": "Für die lange Spitze auf der beweglichen Seite geht an diesem Ende das Blatt an der "
+    "beweglichen Backe zur {side}",
+    "practice.read.arm/rolled": "Zu der Seite, die das verlangt, geht der Arm nicht; ist die Stange eine halbe Drehung "
+    "gerollt, geht das Blatt an der beweglichen Backe zur {side}",
+    "practice.read.scale/more": "Rechtwinklig zeigt sie {square}, und sie wächst zu dieser Seite: {square} + "
+    "{swing} = {plain}",
+    "practice.read.scale/less": "Rechtwinklig zeigt sie {square}, und sie fällt zu dieser Seite: {square} - "
+    "{swing} = {plain}",
+    "practice.read.scale/two-sided": "Die Skala zählt vom rechten Winkel nach beiden Seiten: {plain}, zur {side}",
+    "practice.long": "Die Stange ist {section}, die Skala zeigt {reading}, der Arm ist {swing} Grad zur {side} "
+    "geschwenkt. Sie sägen das Ende {end} eines Stücks, dessen anderes Ende rechtwinklig ist. Auf welcher Seite der "
+    "Stange ist es lang?",
+    "practice.long.answer": "Lang: {long}, um {more} über die Breite.",
+    "practice.long.arm/toward": "Das Blatt geht an der beweglichen Backe zur {side}, und dort liegt das Stück mit "
+    "diesem Ende {end}: das Blatt neigt sich über das Stück, also ist es hier lang: {long}",
+    "practice.long.arm/away": "Das Blatt geht an der beweglichen Backe zur {side}, und das Stück mit diesem Ende {end} "
+    "liegt auf der anderen: das Blatt neigt sich vom Stück weg, also ist es hier lang: {long}",
+    "practice.long.more": "Über die Breite {width} x tan {swing} = {more}",
+    "practice.guide": "{section} wird bei Skala {reading} gesägt, der Arm {swing} Grad zur {side} geschwenkt. Wie "
+    "weit muss die bewegliche Führung mindestens von der festen stehen?",
+    "practice.guide/both": "{section} wird bei Skala {reading} gesägt, der Arm {swing} Grad zur {side} geschwenkt. "
+    "Wie weit müssen die Führungen mindestens auseinander stehen?",
+    "practice.guide.answer": "{need:up} von der festen Führung.",
+    "practice.guide.answer/both": "{need:up} von Führung zu Führung.",
+    "practice.guide.far": "Am Blatt entlang liegt die ferne Seite der Stange ({width} - {axis}) / cos {swing} = "
+    "{far} von der Schwenkachse",
+    "practice.guide.far/offset": "Am Blatt entlang liegt die ferne Seite der Stange ({width} - {axis}) / cos {swing} "
+    "von der Schwenkachse, und weil das Blatt neben dieser Achse steht, {far}",
+    "practice.guide.bar": "Am Blatt entlang misst die Stange {width} / cos {swing} = {along}",
+    "practice.guide.beside": "Daneben braucht eine Führung ihre halbe Dicke {half:exact} x tan {swing} und den "
+    "Abstand {clear:exact} / cos {swing}: {beside}",
+    "practice.guide.both": "Stange und zweimal das: {need:fine}",
+    "practice.guide.from": "Die feste Führung steht {fixed} auf der anderen Seite der Achse: zusammen {need:fine}",
+    "practice.support": "{section}, Skala {reading}, der Arm {swing} Grad zur {side} geschwenkt. {block}: die "
+    "nahe Kante steht {edge} von der rechtwinkligen Schnittlinie, {stood}. Bleibt das frei von Blatt und Führungen, "
+    "oder wird es angesägt?",
+    "practice.support.answer/clear": "Frei, mit {gap:down} mehr als nötig.",
+    "practice.support.answer/cut": "Es würde angesägt: es muss {gap:up} weiter zurück, auf {need:up}.",
+    "practice.support.reach": "An der Ecke, die quer zum Bett {across} von der Schwenkachse liegt, reicht das Blatt "
+    "{across} x tan {swing} = {reach} zur {stood}",
+    "practice.support.reach/offset": "An der Ecke, die quer zum Bett {across} von der Schwenkachse liegt, reicht das "
+    "Blatt {across} x tan {swing} zur {stood}, und weil es neben dieser Achse steht, {reach}",
+    "practice.support.need": "Mit der Hälfte des Dickeren, Blatt oder Führung, ({half:exact} / cos {swing}) und dem "
+    "Abstand {clear:exact} braucht es {need}",
+    "practice.support.gap/clear": "Es steht auf {edge}: {gap} mehr als das",
+    "practice.support.gap/cut": "Es steht auf {edge}: {gap} weniger als das",
+    "practice.key/counts": "Stücke {section}, an jeder Seite {length} lang, beide Enden bei Skala {reading} gesägt, "
+    "folgen auf der Stange aufeinander. Die Steuerung zählt die Schnittbreite selbst dazu. Welche Länge wird "
+    "eingegeben?",
+    "practice.key/plain": "Stücke {section}, an jeder Seite {length} lang, beide Enden bei Skala {reading} gesägt, "
+    "folgen auf der Stange aufeinander. Die Steuerung zählt keine Schnittbreite dazu. Welche Länge wird eingegeben?",
+    "practice.key.answer": "{key:fine} wird eingegeben.",
+    "practice.key.along": "Um {swing} Grad geschwenkt nimmt das Blatt {kerf:fine} / cos {swing} = {along:fine} an "
+    "der Stange entlang",
+    "practice.key.travel": "Von Schnitt zu Schnitt geht die Stange {length} + {along:fine} = {travel:fine}",
+    "practice.key.control/counts": "Die Steuerung zählt {kerf:fine} selbst dazu: {travel:fine} - {kerf:fine} = "
+    "{key:fine}",
+    "practice.key.control/plain": "Die Steuerung zählt nichts dazu: {key:fine}",
+    "practice.stop": "Das zuerst gesägte Ende eines Stücks {section} ist hier lang: {long}, der Arm {swing} Grad "
+    "geschwenkt. Das andere Ende ist rechtwinklig, das Stück bis zur kurzen Spitze {short}. Die lange Spitze liegt am "
+    "Anschlag. Wie weit steht der Anschlag von der nahen Fläche des Blatts?",
+    "practice.stop.answer": "{far} vom Blatt zum Anschlag.",
+    "practice.stop.more": "Die Spitze steht {width} x tan {swing} = {more} über die kurze Seite vor",
+    "practice.stop.far": "{short} + {more} = {far}; der Schnitt fällt hinter die nahe Fläche des Blatts und zählt "
+    "nicht",
+    "practice.caution/read": "Motor aus und gegen Einschalten gesichert, bevor der Arm geschwenkt wird. Die falsche "
+    "Seite bringt das Blatt in eine Backe: nach jedem Schwenken den Freigang bei stehendem Motor prüfen.",
+    "practice.caution/guide": "Eine zu nahe Führung trifft beim Absenken Stange oder Backe und bricht das Blatt; eine "
+    "zu weite lässt es verlaufen. Motor aus, bevor Hände in die Nähe kommen.",
+    "practice.caution/support": "Ein Blatt, das Stahl der Säge trifft, wirft Zähne und bricht. Den Freigang bei "
+    "stehendem Motor bis zum Bett prüfen.",
+    "practice.caution/key": "Der Vorschub bewegt die Stange von selbst: Hände weg von Spannstöcken und Stange; ein "
+    "Programm mit gehobenem Blatt prüfen, bevor die erste Stange kommt.",
+    "practice.caution/stop": "Nicht zwischen Blatt und Anschlag greifen. Ein dort gehaltenes Stück kann klemmen: nach "
+    "der Anleitung der Maschine wird der Anschlag frei gemacht, bevor das Blatt durch ist.",
     # preview: the pieces of a job in a terminal
     "preview.scale": "Winkel sind, was die Skala der Säge zeigt.",
     "preview.square": "Winkel sind Grad aus der Geraden.",
@@ -2542,6 +2651,8 @@ WORDS: Final = {
     "refuse.bars-used": "Stangen nennen, die der Vorrat des Auftrags hat",
     "refuse.section-turn": "sein Profil erlaubt {poses}",
     "refuse.0-or-more-allowed": "erlaubt: 0 oder mehr",
+    "refuse.practice": "kein Gehrungsschnitt darin passt auf {saw}: nennen Sie andere",
+    "refuse.practice-over": "enthält die Mappe eines Auftrags: nennen Sie einen anderen Ordner",
     # report: what a job comes to in one line
     "report.job": "Auftrag",
     "report.bought": "gekauft",
@@ -3336,6 +3447,7 @@ WORDS: Final = {
     "what.label-sheet": "Etikettenbogen",
     "what.done": "erledigt, {what}",
     "what.bars-used": "erledigt, verbrauchte Stangen",
+    "what.practice": "Profile zum Üben",
     # where: the place that something is told of
     "where.end": "Ende {end}",
     "where.cut": "Ende {end}, Schnitt {cut}",

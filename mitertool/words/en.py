@@ -337,6 +337,10 @@ WORDS: Final = {
     "command.frame.branch": "A round branch on a round run.",
     "command.frame.branch.help": "Solve a round branch on a round run: the two straight cuts that come closest, "
     "and the gap that they leave.",
+    "command.practice": "Problems from your own saw, to practice with.",
+    "command.practice.help": "Draw problems by lot from a saw file and sections: what the scale reads for a corner, "
+    "which side is long, where the guide goes, whether a block is cut into, what is keyed or where the stop stands. "
+    "Questions and answers are two PDFs; the answers have the working and the picture.",
     # detail: what is behind the settings, on the pages that packet --detail adds
     "detail.arm": "Arm, blade",
     "detail.arm-discharge": "{angle} to the discharge side",
@@ -1441,6 +1445,11 @@ WORDS: Final = {
     "option.rack.import.table": "A table as rack export writes it.",
     "option.rail.flights": "Typed '1000,0 1600,1000 900,0,90'.",
     "option.wye.arms": "Typed '400' or '400 300'.",
+    "option.practice.count": "How many problems.",
+    "option.practice.seed": "Number of the set; the same number gives the same problems.",
+    "option.practice.out": "Folder to write.",
+    "option.practice.section": "A section to practice with; repeat for more. Usual ones if not given.",
+    "option.practice.job": "A job file whose sections are practiced with, and whose saw where none is named.",
     # packet: titles of the files of a packet
     "packet.card": "Card of the saw",
     "packet.triangles": "{job}: triangles",
@@ -1497,6 +1506,101 @@ WORDS: Final = {
     "plan.name/mixed": "mixed",
     "plan.name/least-steel": "least steel",
     "plan.name/fewest-set-ups": "fewest set-ups",
+    # practice: problems of practice at a saw, their answers and the working
+    "practice.side/feed": "feed side",
+    "practice.side/discharge": "discharge side",
+    "practice.your-answer": "your answer",
+    "practice.word/fixed": "fixed side",
+    "practice.word/moving": "moving side",
+    "practice.word/clear": "clear",
+    "practice.word/cut": "cut into",
+    "practice.questions": "Practice at {saw}: questions",
+    "practice.answers": "Practice at {saw}: answers",
+    "practice.drawn-by": "set {seed}, {count} questions",
+    "practice.page": "page {number} of {of}",
+    "practice.answer": "Answer:",
+    "practice.of-pictures": "Letters of the pictures",
+    "practice.letters": "A the swing, B the least distance of what stands beside the blade, C the moving guide from "
+    "the fixed one, D the least gap of the guides, E the lift, F the edge above the bed, G the travel",
+    "practice.corrected": "The kept correction of {by} degrees goes in: {reading}",
+    "practice.read": "Two bars of {section} meet in a corner of {corner} degrees inside. You cut the {end} end of "
+    "one, its long point on the moving side. What must the scale read?",
+    "practice.read.answer": "The scale reads {reading}, the arm swung to the {side}.",
+    "practice.read.answer/rolled": "The bar is rolled half a turn first; the scale reads {reading}, the arm swung to "
+    "the {side}.",
+    "practice.read.corner": "Each bar takes half of the corner: {corner} / 2 = {half}; from square that is "
+    "90 - {half} = {miter}",
+    "practice.read.arm": "For a long point on the moving side at this end the blade's moving-jaw end goes to the "
+    "{side}",
+    "practice.read.arm/rolled": "The arm cannot go to the side that this asks for; with the bar rolled half a turn the "
+    "blade's moving-jaw end goes to the {side}",
+    "practice.read.scale/more": "Square reads {square} and the reading grows to that side: {square} + {swing} = "
+    "{plain}",
+    "practice.read.scale/less": "Square reads {square} and the reading falls to that side: {square} - {swing} = "
+    "{plain}",
+    "practice.read.scale/two-sided": "The scale reads up from square both ways: {plain}, on the {side}",
+    "practice.long": "The bar is {section}, the scale reads {reading}, the arm swung {swing} degrees to the "
+    "{side}. You cut the {end} end of a piece whose other end is square. On which side of the bar is it long?",
+    "practice.long.answer": "Long on the {long}, by {more} over the width.",
+    "practice.long.arm/toward": "The blade's moving-jaw end goes to the {side}, and there the piece with this {end} "
+    "end lies: the blade leans over it, so it is long on the {long}",
+    "practice.long.arm/away": "The blade's moving-jaw end goes to the {side}, and the piece with this {end} end lies "
+    "on the other: the blade leans away from it, so it is long on the {long}",
+    "practice.long.more": "Over the width {width} x tan {swing} = {more}",
+    "practice.guide": "{section} is cut with the scale at {reading}, the arm swung {swing} degrees to the {side}. "
+    "How far from the fixed guide must the moving guide stand, at the least?",
+    "practice.guide/both": "{section} is cut with the scale at {reading}, the arm swung {swing} degrees to the "
+    "{side}. How far apart must the guides stand, at the least?",
+    "practice.guide.answer": "{need:up} from the fixed guide.",
+    "practice.guide.answer/both": "{need:up} from guide to guide.",
+    "practice.guide.far": "Along the blade the far side of the bar lies ({width} - {axis}) / cos {swing} = {far} "
+    "from the swing axis",
+    "practice.guide.far/offset": "Along the blade the far side of the bar lies ({width} - {axis}) / cos {swing} from "
+    "the swing axis, and as the blade stands beside that axis, {far}",
+    "practice.guide.bar": "Along the blade the bar is {width} / cos {swing} = {along}",
+    "practice.guide.beside": "Beside it a guide needs half its thickness {half:exact} x tan {swing}, and the "
+    "clearance {clear:exact} / cos {swing}: {beside}",
+    "practice.guide.both": "Bar and twice that: {need:fine}",
+    "practice.guide.from": "The fixed guide stands {fixed} on the other side of the axis: all together {need:fine}",
+    "practice.support": "{section}, the scale at {reading}, the arm swung {swing} degrees to the {side}. The "
+    "{block} has its near edge {edge} from the square cut line, on the {stood}. Is it clear of the blade and its "
+    "guides, or cut into?",
+    "practice.support.answer/clear": "Clear, with {gap:down} to spare beyond what is needed.",
+    "practice.support.answer/cut": "It would be cut into: it must stand {gap:up} further back, at {need:up}.",
+    "practice.support.reach": "At its corner {across} across the bed from the swing axis the blade reaches {across} x "
+    "tan {swing} = {reach} to the {stood}",
+    "practice.support.reach/offset": "At its corner {across} across the bed from the swing axis the blade reaches "
+    "{across} x tan {swing} to the {stood}, and as it stands beside that axis, {reach}",
+    "practice.support.need": "With half of what is thicker, blade or guide, ({half:exact} / cos {swing}) and the "
+    "clearance {clear:exact} it needs {need}",
+    "practice.support.gap/clear": "It stands at {edge}: {gap} more than that",
+    "practice.support.gap/cut": "It stands at {edge}: {gap} less than that",
+    "practice.key/counts": "Pieces of {section}, {length} along each side, both ends cut with the scale at "
+    "{reading}, follow one another on the bar. The control adds the plain kerf by itself. What length is keyed?",
+    "practice.key/plain": "Pieces of {section}, {length} along each side, both ends cut with the scale at "
+    "{reading}, follow one another on the bar. The control adds no kerf. What length is keyed?",
+    "practice.key.answer": "{key:fine} is keyed.",
+    "practice.key.along": "Swung {swing} degrees the blade takes {kerf:fine} / cos {swing} = {along:fine} along "
+    "the bar",
+    "practice.key.travel": "From kerf to kerf the bar goes {length} + {along:fine} = {travel:fine}",
+    "practice.key.control/counts": "The control adds {kerf:fine} by itself: {travel:fine} - {kerf:fine} = {key:fine}",
+    "practice.key.control/plain": "The control adds nothing: {key:fine}",
+    "practice.stop": "The end of a piece of {section} cut first is long on the {long}, the arm swung {swing} "
+    "degrees. The other end is square, the piece {short} to the short point. Its long tip lies against the stop. How "
+    "far is the stop from the near face of the blade?",
+    "practice.stop.answer": "{far} from blade to stop.",
+    "practice.stop.more": "The tip stands out {width} x tan {swing} = {more} past the short side",
+    "practice.stop.far": "{short} + {more} = {far}; the kerf falls beyond the blade's near face and does not count",
+    "practice.caution/read": "Motor off and locked out before the arm is swung. A wrong side puts the blade into a "
+    "jaw: prove the clearance with the motor off after every swing.",
+    "practice.caution/guide": "A guide too near meets bar or jaw as the blade comes down and breaks the blade; one "
+    "further out than needed lets it wander. Motor off before hands go near.",
+    "practice.caution/support": "A blade that meets steel of the saw throws teeth and breaks. Prove the clearance with "
+    "the motor off, down to the bed.",
+    "practice.caution/key": "The feed moves the bar by itself: hands clear of vises and bar, and prove a program with "
+    "the blade up before the first bar.",
+    "practice.caution/stop": "Do not reach between blade and stop. A piece held there can jam: as the machine's manual "
+    "says, the stop is cleared before the blade comes through.",
     # preview: the pieces of a job in a terminal
     "preview.scale": "Angles are what the saw's scale reads.",
     "preview.square": "Angles are degrees from square.",
@@ -2434,6 +2538,8 @@ WORDS: Final = {
     "refuse.bars-used": "name bars that the job's stock has",
     "refuse.section-turn": "its section allows {poses}",
     "refuse.0-or-more-allowed": "allowed: 0 or more",
+    "refuse.practice": "no mitered cut of these fits {saw}: name others",
+    "refuse.practice-over": "holds the packet of a job: name another folder",
     # report: what a job comes to in one line
     "report.job": "job",
     "report.bought": "bought",
@@ -3215,6 +3321,7 @@ WORDS: Final = {
     "what.label-sheet": "label sheet",
     "what.done": "done, {what}",
     "what.bars-used": "done, bars used",
+    "what.practice": "sections to practice with",
     # where: the place that something is told of
     "where.end": "{end} end",
     "where.cut": "{end} end, cut {cut}",
