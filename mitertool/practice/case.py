@@ -1,4 +1,4 @@
-"""What an exercise is made from: a saw, a section and the lot, with cuts and lengths as a shop has them; knows reach."""
+"""What an exercise is made from: a saw, a section and the lot, with cuts and lengths of a shop; knows reach."""
 
 from __future__ import annotations
 
