@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Annotated, Any
@@ -17,11 +16,12 @@ from mitertool.cli.measured_at import AtOption
 from mitertool.cli.options import InUnits, Laid, Sawn, SectionName, answer, columns, find_section
 from mitertool.cut import Cut, cut_from
 from mitertool.packet.cautions import short
+from mitertool.packet.first_piece_told import finding_rows, fit_rows, line_words
 from mitertool.packet.records import of_piece
 from mitertool.piece import Piece
-from mitertool.quantity import Units, angle, length, length_from_zero, positive_length, show_gap
+from mitertool.quantity import angle, length, length_from_zero, positive_length
 from mitertool.saw.proof.classes import tolerance_class
-from mitertool.saw.proof.first_piece import TIPS, WAYS, Finding, FirstPiece, Measured, Readings, openings
+from mitertool.saw.proof.first_piece import TIPS, WAYS, FirstPiece, Measured, Readings, openings
 from mitertool.saw.proof.first_piece import first_piece as judge
 from mitertool.saw.proof.first_piece import shares as shares_of
 from mitertool.saw.proof.fit_up import Opening, Share
@@ -73,7 +73,7 @@ def first_piece(o: FirstPieceOptions) -> None:
         "joints": [_of_opening(one) for one in opened],
         "shares": [_of_share(one) for one in shares],
     }
-    rows = [*_rows(found, unit), *_fit_rows(opened, shares, unit)]
+    rows = [*finding_rows(found, unit), *fit_rows(opened, shares, unit)]
     answer(record, columns([*rows, *((phrase("screen.kept"), says) for says in kept)]), o, short())
 
 
@@ -116,7 +116,7 @@ def _keep(piece: Piece, measured: Measured, found: FirstPiece, saw: Path | None)
 def _record(piece: Piece, found: FirstPiece) -> dict[str, Any]:
     def of_finding(finding: Any, unit: str) -> dict[str, Any]:
         return {
-            "on": _line(finding.on),
+            "on": line_words(finding.on),
             f"error_{unit}": finding.error,
             f"uncertainty_{unit}": finding.uncertainty,
             "sure": finding.sure,
@@ -145,52 +145,3 @@ def _of_opening(opening: Opening) -> dict[str, Any]:
 
 def _of_share(share: Share) -> dict[str, Any]:
     return {"what": share.what, "share": share.share, "of": share.of, "wants_checking": share.wants_checking}
-
-
-def _fit_rows(opened: Sequence[Opening], shares: Sequence[Share], unit: Units) -> list[tuple[str, str]]:
-    """The same for a person."""
-    rows = []
-    for joint in opened:
-        where = "throat" if joint.throat else "heel"
-        gap = show_gap(max(joint.throat, joint.heel), unit)
-        name = phrase("screen.joint", end=phrase(f"end.{joint.mark}"))
-        rows.append((name, phrase(f"screen.opens/{where}", gap=gap)))
-    for share in shares:
-        rows.append((share.what, _used(share)))
-    return [*rows, _of_class(shares[0])] if shares else rows
-
-
-def _used(share: Share) -> str:
-    if share.share is None:
-        return phrase("screen.no-value")
-    return phrase("screen.used/check" if share.wants_checking else "screen.used", percent=100 * share.share)
-
-
-def _of_class(share: Share) -> tuple[str, str]:
-    return phrase("screen.tolerance"), phrase("screen.class", of=share.of, certainty=share.certainty)
-
-
-def _rows(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
-    def degrees(value: float) -> str:
-        return f"{value:.2f}°"
-
-    def length(value: float) -> str:
-        return f"{show_gap(value, unit)}{' mm' if unit == 'mm' else ''}"
-
-    rows = [_row(finding, degrees) for finding in found.angles]
-    rows.append(_row(found.length, length))
-    rows += [_row(found.lead, degrees)] if found.lead else []
-    rows += [(phrase("screen.change"), told.in_units(unit)) for told in found.change]
-    rows += [(phrase("screen.measure"), told.in_units(unit)) for told in found.measure]
-    return rows + [(phrase("screen.assumed"), told.in_units(unit)) for told in found.assumed]
-
-
-def _line(on: str) -> str:
-    """Of what an error is, in words."""
-    return phrase(f"end.{on}") if on in ("left", "right") else phrase(f"line.{on}")
-
-
-def _row(finding: Finding, show: Callable[[float], str]) -> tuple[str, str]:
-    error = f"{'-' if finding.error < 0 else '+'}{show(abs(finding.error))}"
-    code = "screen.error" if finding.sure else "screen.error/unsure"
-    return _line(finding.on), phrase(code, error=error, within=show(finding.uncertainty))

@@ -10,7 +10,6 @@ import typer
 
 from mitertool import job as jobs
 from mitertool.base.errors import CannotMake
-from mitertool.cli.bar_cost import BarCost
 from mitertool.cli.commands import command, options
 from mitertool.cli.how_many import HowMany, tell_how_many
 from mitertool.cli.job_file import JOB, SawOfAJob
@@ -21,8 +20,10 @@ from mitertool.job import Solution
 from mitertool.job.done import read_work
 from mitertool.job.rest import rest_of
 from mitertool.nest import Alternative, Placed, Plan
+from mitertool.packet.bar_cost import BarCost
 from mitertool.packet.cautions import for_job, short
 from mitertool.packet.records import of_further, of_plan
+from mitertool.packet.tables import way_rows
 from mitertool.packet.words import section_words
 from mitertool.quantity import Units, plain_number, show_length
 from mitertool.words import phrase
@@ -174,27 +175,7 @@ def _first_fit(plan: Plan, cost: BarCost) -> list[str]:
 
 
 def _compared(others: tuple[Alternative, ...], cost: BarCost) -> list[str]:
-    if not others:
-        return []
-    tilting = any(one.tilts for one in others)
-    costs = () if cost.all_new(*others) else (cost.word(*others),)
-    setups = ("swings", *(("tilts",) if tilting else ()), "rolls")
-    told = ("nest.cuts", "nest.recuts", *(f"screen.{word}" for word in setups), "nest.loads", "screen.steel")
-    rows = [("", *map(phrase, told), *costs, phrase("nest.minutes"), phrase("nest.money"))]
-    for one in others:
-        rates = ("-" if one.minutes is None else f"{one.minutes:.0f}", "-" if one.money is None else f"{one.money:.2f}")
-        counts = (one.cuts, one.recuts, one.swings, *((one.tilts,) if tilting else ()), one.rolls, one.loads)
-        paid = (cost.show(one.cost),) if costs else ()
-        rows.append(
-            (
-                phrase(f"plan.name/{one.name.replace(' ', '-')}"),
-                *map(str, counts),
-                show_length(one.steel, cost.units),
-                *paid,
-                *rates,
-            )
-        )
-    return ["", *aligned(rows)]
+    return ["", *aligned(way_rows(others, cost))] if others else []
 
 
 def _record(one: Alternative) -> dict[str, Any]:

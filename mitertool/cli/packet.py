@@ -10,7 +10,6 @@ from typing import Annotated
 import typer
 
 from mitertool.base.speech import encoding_of_output
-from mitertool.cli.bar_cost import BarCost
 from mitertool.cli.booked import Booked, refuse_cut_up, still_booked
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.job_file import JobRead
@@ -20,6 +19,7 @@ from mitertool.cli.solved import problem_lines
 from mitertool.job import Job, Solution, solve
 from mitertool.job.done import WorkDone, read_work
 from mitertool.job.rest import rest_of
+from mitertool.packet.bar_cost import BarCost
 from mitertool.packet.cautions import for_job, short
 from mitertool.packet.packet import Options, folder_of, write_packet
 from mitertool.packet.pages.labels import SHEETS

@@ -2576,8 +2576,7 @@ WORDS: Final = {
     "refuse.row-planes": "nur Teile mit einem Schnitt je Ende werden in einer Reihe gleich",
     "refuse.row-ends": "nur Teile mit parallelen Schnitten werden in einer Reihe gleich",
     "refuse.write-protected": "sie ist schreibgeschützt; nichts wurde behalten",
-    "refuse.by-hand": "offset und offset_date von Hand unter eine Zeile [scale] schreiben: so geschrieben wird "
-    "sie hier nicht geändert",
+    "refuse.by-hand": "{keys} von Hand hineinschreiben: so geschrieben wird sie hier nicht geändert",
     "refuse.no-csv": "ist keine Tabelle in UTF-8: {why}",
     "refuse.columns": "gebraucht werden {names}; Kommas dazwischen",
     "refuse.cells": "so viele wie Spalten, {count}",

@@ -2465,8 +2465,7 @@ WORDS: Final = {
     "refuse.row-planes": "only pieces with one cut an end come out alike in a row",
     "refuse.row-ends": "only pieces with parallel cuts come out alike in a row",
     "refuse.write-protected": "it is write-protected; nothing was kept",
-    "refuse.by-hand": "write offset and offset_date below a line [scale] by hand: it is written in a way not "
-    "changed here",
+    "refuse.by-hand": "write {keys} in it by hand: it is written in a way that is not changed here",
     "refuse.no-csv": "is not a table in UTF-8: {why}",
     "refuse.columns": "needed are {names}; commas between them",
     "refuse.cells": "as many as columns, {count}",

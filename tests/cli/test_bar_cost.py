@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from mitertool.cli.bar_cost import BarCost
+from mitertool.packet.bar_cost import BarCost
 from tests.cli.conftest import Said
 
 Call = Callable[..., Said]

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import tomllib
 from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
@@ -11,21 +9,18 @@ from typing import Any, Final
 
 import attrs
 import tomlkit
-from tomlkit.items import Table as Block
 
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
 from mitertool.piece import Piece
 from mitertool.quantity.tables import read_toml
+from mitertool.quantity.toml_text import with_values
 from mitertool.saw.proof.measured import Measured
 from mitertool.saw.saw import Saw
 from mitertool.words import counted, phrase
 
 _DECIMALS: Final = 3
 """A thousandth of a degree is far below what any protractor shows."""
-
-_MARK: Final = "\ufeff"
-"""What some editors write before the first line."""
 
 
 @attrs.frozen
@@ -90,33 +85,5 @@ def _write(file: Path, values: Mapping[str, Any]) -> Saw:
     top = read_toml(file)
     changed = {**top.values, "scale": {**top.values["scale"], **values}}
     saw = Saw.read(attrs.evolve(top, values=changed))
-    write_whole(file, _with(text, values, changed, file.name).encode())
+    write_whole(file, with_values(text, ("scale",), values, file.name).encode())
     return saw
-
-
-def _with(text: str, values: Mapping[str, Any], expected: Mapping[str, Any], name: str) -> str:
-    """The text of a saw file with keys of its [scale] set, new ones below the last that stands there."""
-    mark, text = (_MARK, text[1:]) if text.startswith(_MARK) else ("", text)
-    document = tomlkit.parse(text)
-    _set(document["scale"], values)
-    found = tomlkit.dumps(document)
-    if "\r\n" in text and not _BARE.search(text):
-        found = _BARE.sub("\r\n", found)
-    if tomllib.loads(found) != expected:
-        raise BadInput("scale", phrase("found.not-one-block"), phrase("refuse.by-hand"), (name,))
-    return mark + found
-
-
-_BARE: Final = re.compile(r"(?<!\r)\n")
-"""The end of a line without a carriage return."""
-
-
-def _set(scale: Any, values: Mapping[str, Any]) -> None:
-    """Set keys of a table; the blank lines and comments at its end belong to what follows and stay there."""
-    body = scale.value.body if isinstance(scale, Block) else []
-    after: list[Any] = []
-    while body and body[-1][0] is None:
-        after.insert(0, body.pop())
-    for key, value in values.items():
-        scale[key] = value
-    body.extend(after)

@@ -1,0 +1,117 @@
+"""The text of a TOML file with some values set and all the rest as it was, comments too; knows no key of any file."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Callable, Mapping, Sequence
+from copy import deepcopy
+from typing import Any, Final
+
+import tomlkit
+from tomlkit.items import Table as Block
+
+from mitertool.base.errors import BadInput
+from mitertool.words import phrase
+
+Path = Sequence[str | int]
+"""The way to a table: the names of tables, and of one in an array of tables its number from 0."""
+
+_MARK: Final = "\ufeff"
+"""What some editors write before the first line."""
+
+_BARE: Final = re.compile(r"(?<!\r)\n")
+"""The end of a line without a carriage return."""
+
+
+def with_values(text: str, path: Path, values: Mapping[str, Any], name: str) -> str:
+    """The text with keys of the table at `path` set, new ones below its last; a value of None takes its key away.
+
+    A table that is not there is put at the end. Raises `BadInput` for the file `name` where the text is so written that
+    nothing else would stay as it was.
+    """
+    expected = deepcopy(tomllib.loads(_plain(text)))
+    _put(_found(expected, path), values)
+    told = (*map(str, path), ", ".join(values), name)
+    return _changed(text, lambda document: _set(_found(document, path), values), expected, told)
+
+
+def with_table(text: str, key: str, values: Mapping[str, Any], name: str) -> str:
+    """The text with one more table in the array of tables `key`, at its end; same errors as `with_values`."""
+    expected = tomllib.loads(_plain(text))
+    expected.setdefault(key, []).append(dict(values))
+
+    def add(document: Any) -> None:
+        made = tomlkit.table()
+        made.update(values)
+        if key in document:
+            document[key].append(made)
+        else:
+            tables = tomlkit.aot()
+            tables.append(made)
+            document[key] = tables
+
+    return _changed(_ended(text), add, expected, (key, key, name))
+
+
+def without_table(text: str, key: str, number: int, name: str) -> str:
+    """The text without the table of that number, from 0, of the array of tables `key`; same errors."""
+    expected = tomllib.loads(_plain(text))
+    del expected[key][number]
+    if not expected[key]:
+        del expected[key]
+
+    def take(document: Any) -> None:
+        del document[key][number]
+        if not document[key]:
+            del document[key]
+
+    return _changed(text, take, expected, (key, key, name))
+
+
+def _plain(text: str) -> str:
+    return text.removeprefix(_MARK).replace("\r\n", "\n").replace("\r", "\n")
+
+
+def _ended(text: str) -> str:
+    return text if not text or text.endswith("\n") else text + "\n"
+
+
+def _changed(text: str, change: Callable[[Any], None], expected: Mapping[str, Any], told: tuple[str, ...]) -> str:
+    mark, text = (_MARK, text[1:]) if text.startswith(_MARK) else ("", text)
+    document = tomlkit.parse(text)
+    change(document)
+    found = tomlkit.dumps(document)
+    if "\r\n" in text and not _BARE.search(text):
+        found = _BARE.sub("\r\n", found)
+    if tomllib.loads(_plain(found)) != expected:
+        *where, keys, name = told
+        raise BadInput(".".join(where), phrase("found.not-one-block"), phrase("refuse.by-hand", keys=keys), (name,))
+    return mark + found
+
+
+def _found(top: Any, path: Path) -> Any:
+    """The table at a path; of one that is not there a new one, put in its place."""
+    for step in path:
+        if isinstance(step, str) and step not in top:
+            top[step] = tomlkit.table() if hasattr(top, "as_string") else {}
+        top = top[step]
+    return top
+
+
+def _put(table: Any, values: Mapping[str, Any]) -> None:
+    for key, value in values.items():
+        if value is None:
+            table.pop(key, None)
+        else:
+            table[key] = value
+
+
+def _set(table: Any, values: Mapping[str, Any]) -> None:
+    """Set keys of a table; the blank lines and comments at its end belong to what follows and stay there."""
+    body = table.value.body if isinstance(table, Block) else []
+    after: list[Any] = []
+    while body and body[-1][0] is None:
+        after.insert(0, body.pop())
+    _put(table, values)
+    body.extend(after)
