@@ -8,13 +8,17 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from math import cos, hypot, pi
+from pathlib import Path
 
 import attrs
 import pytest
+import shapely
 
-from mitertool.drawing import A4, LETTER, Drawing, Page
+from mitertool.drawing import A4, LETTER, Drawing, Line, Page, Polygon, Text
 from mitertool.job import Solution, load, solve
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
+from mitertool.packet.pages.fitter.marked import marked_blocks
+from mitertool.packet.pages.fitter.picture import frame_drawing
 from mitertool.packet.paper.layout import Paper, pages
 from mitertool.quantity import Units
 from tests.packet.jobs import GALLERY, NASTY, head
@@ -139,3 +143,68 @@ def test_a_frame_that_a_page_holds_is_never_parted(of_all_kinds: Solution) -> No
     for page in drawn(of_all_kinds):
         texts = [box.says for box in page.drawing.text_boxes()]
         assert ("Frame OPEN: polygon" in texts) == ("OPEN-3" in texts)
+
+
+def gate() -> Solution:
+    """A gate with 45 bars inside each leaf, most of them of a mark of their own."""
+    return solve(load(Path(__file__).parents[1] / "job" / "orchard_gate.toml"))
+
+
+def test_marks_among_many_bars_name_the_piece_at_their_right() -> None:
+    """From the middle of an upright mark straight to the right the first piece met is one of that mark."""
+    for hand in gate().frames[0].hands:
+        picture = frame_drawing(hand.assembly, "mm", 162, 110, hand.out)
+        shapes = [part for part in picture.entities if isinstance(part, Polygon)]
+        assert len(shapes) == len(hand.assembly.every)
+        upright = [part for part in picture.entities if isinstance(part, Text) and part.turn]
+        assert len(upright) > 24
+        for text in upright:
+            ahead = [
+                (min(x for x, _ in one.points) - text.at[0], mark)
+                for one, mark in zip(shapes, hand.assembly.every, strict=True)
+                if min(y for _, y in one.points) < text.at[1] < max(y for _, y in one.points)
+            ]
+            assert min(one for one in ahead if one[0] > 0)[1] == text.says
+
+
+def test_a_brace_and_a_rail_among_bars_are_led_to_their_marks() -> None:
+    """The line beside each mark ends within a piece of that mark, and it is level."""
+    (drawn, _) = gate().frames[0].hands
+    picture = frame_drawing(drawn.assembly, "mm", 162, 110, drawn.out)
+    shapes = [shapely.Polygon(part.points) for part in picture.entities if isinstance(part, Polygon)]
+    lines = [part for part in picture.entities if isinstance(part, Line)]
+    texts = [part for part in picture.entities if isinstance(part, Text)]
+    told = []
+    for line in lines:
+        assert line.a[1] == line.b[1]
+        (mark,) = (text.says for text in texts if abs(text.at[1] - line.a[1]) < 1e-9 and text.says.startswith("LEAF"))
+        ends = [
+            name
+            for shape, name in zip(shapes, drawn.assembly.every, strict=True)
+            if shape.contains(shapely.Point(line.b))
+        ]
+        assert ends == [mark]
+        told.append(mark)
+    assert told == ["LEAF-7", "LEAF-8"]
+
+
+MIRRORED = (
+    '[[section]]\nname = "T"\nshape = "rect-tube"\nwidth = 50\nheight = 50\nwall = 3\n'
+    '[[frame]]\nmark = "F"\nshape = "sloping"\nsection = "T"\nopening_width = 2000\nopening_height = 900\nleaves = 2\n'
+    'right_height = 700\nmeasured = "outside"\n'
+    'inside = [{ bars = "uprights", at = [300] }, { bars = "rails", at = [200], bays = [1] }]\n'
+)
+
+
+def test_bars_are_marked_from_the_left_or_lower_end_in_either_leaf(tmp_path: Path) -> None:
+    """A rail whose middle lies 200 up, 50 wide, lands 175 up the upright, at its left or, mirrored, its right."""
+    path = tmp_path / "job.toml"
+    path.write_text(head("Mirrored") + MIRRORED, encoding="utf-8")
+    solved = solve(load(path))
+    rows = []
+    for hand in solved.frames[0].hands:
+        blocks = marked_blocks(hand.assembly, hand.out, "mm", 186.0)
+        rows.append([[part.says for part in block.drawing.entities if isinstance(part, Text)] for block in blocks])
+    for found, side in zip(rows, ("left", "right"), strict=True):
+        (row,) = (row for row in found if any(f"{side} side" in word for word in row))
+        assert [word for word in row if word][2:] == ["175"]

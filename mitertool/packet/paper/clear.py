@@ -1,9 +1,10 @@
-"""Whether a level text stands clear of lines and other texts; knows drawing only. Paper mm."""
+"""Whether a text stands clear of lines and other texts; knows drawing only. Paper mm."""
 
 from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
+from math import cos, radians, sin
 from typing import Final
 
 from mitertool.drawing import Arc, Drawing, EllipseArc, Line, Point, Polygon, Text
@@ -31,13 +32,13 @@ def strokes(drawing: Drawing) -> Iterator[Edge]:
 
 
 def is_clear(text: Text, edges: Iterable[Edge], others: Iterable[Text]) -> bool:
-    """Whether a text set about its middle stands clear of all edges and of other level texts."""
-    across, up = text.width / 2 + BESIDE, text.height * 0.9
+    """Whether a text set about its middle stands clear of all edges and of other texts that are set so."""
+    across, up = _reach(text, text.width / 2 + BESIDE, text.height * 0.9)
     if any(_cuts(edge, text.at, across, up) for edge in edges):
         return False
+    own = _apart(text)
     return not any(
-        abs(text.at[0] - other.at[0]) < (text.width + other.width) / 2 + 1
-        and abs(text.at[1] - other.at[1]) < text.height + other.height
+        all(abs(a - b) < one + two for a, b, one, two in zip(text.at, other.at, own, _apart(other), strict=True))
         for other in others
     )
 
@@ -45,6 +46,18 @@ def is_clear(text: Text, edges: Iterable[Edge], others: Iterable[Text]) -> bool:
 def first_clear(places: Sequence[Text], edges: Sequence[Edge], others: Sequence[Text]) -> Text | None:
     """The first of some places for a text that stands clear; None where there is none."""
     return next((text for text in places if is_clear(text, edges, others)), None)
+
+
+def _apart(text: Text) -> Point:
+    """What a text keeps free of other texts about its middle, to either side and up and down."""
+    return _reach(text, text.width / 2 + 0.5, text.height)
+
+
+def _reach(text: Text, along: float, across: float) -> Point:
+    """Half the sizes of the level box about so much along a text and across it."""
+    turn = radians(text.turn)
+    level, steep = abs(cos(turn)), abs(sin(turn))
+    return along * level + across * steep, along * steep + across * level
 
 
 def _cuts(edge: Edge, at: Point, across: float, up: float) -> bool:

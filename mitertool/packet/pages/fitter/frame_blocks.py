@@ -22,7 +22,7 @@ from mitertool.packet.pages.fitter.notes import (
     lean_notes,
     paper_notes,
 )
-from mitertool.packet.pages.fitter.picture import frame_drawing
+from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing
 from mitertool.packet.pages.fitter.stops import stop_blocks
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
 from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length, show_limit
@@ -38,7 +38,9 @@ _TALL: Final = 52.0
 _TALLER: Final = 92.0
 _WIDE: Final = 80.0
 _WIDER: Final = 100.0
-"""mm. The picture of a frame among others, and of one that has a page of its own."""
+_FULL: Final = 130.0
+"""mm. The picture of a frame among others, of one that has a page of its own, and how high that of one with many bars
+inside is, which takes the whole width."""
 
 _PAGE: Final = 225.0
 """mm between head and foot that every paper has: what is taller goes on over pages."""
@@ -79,7 +81,7 @@ def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> 
     assembly, units = order.assembly, solution.job.head.units
     out, fit = setting_out(assembly), solution.fit.frame(assembly.mark)
     said = order.particulars.within(solution.job.head.particulars)
-    size = (width if assembly.running else _WIDER if alone else _WIDE, _TALLER if alone else _TALL)
+    size = _size(assembly, width, alone)
     measures = out.measures if out else ()
     notes = [
         *carried_notes(said),
@@ -90,9 +92,7 @@ def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> 
         [*notes, *paper_notes(assembly, units), *closes_on_paper(assembly, units)], measures, size, width
     )
     yield _titled(order, width)
-    picture = _fitting(assembly, units, size, out)
-    told = _sentences(beside, size[0] + _APART, _top(measures))
-    yield _pictured(picture, size, [*_readings(measures, solution.job, size[0], width), *told])
+    yield from _shown(_fitting(assembly, units, size, out), size, beside, measures, solution.job, width)
     if out:
         yield from table(_columns(fit, width), [_row(one, fit, units, width - 131) for one in out.corners])
     if assembly.running:
@@ -102,6 +102,34 @@ def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> 
     for lines in below:
         yield Block(_NOTE_PITCH * len(lines), Drawing(_sentences([lines], 0.0, 0.0)), gap=0.0)
     yield Block(4.0, Drawing([Line((0, -2), (width, -2), FRAME)]), gap=0.0)
+
+
+def _size(assembly: Assembly, width: float, alone: bool) -> tuple[float, float]:
+    """The room of the picture."""
+    if len(assembly.inside) > FEW_INSIDE:
+        return width, _FULL
+    wide, tall = (_WIDER, _TALLER) if alone else (_WIDE, _TALL)
+    return (width if assembly.running else wide), tall
+
+
+def _shown(
+    picture: Drawing,
+    size: tuple[float, float],
+    beside: Sequence[Lines],
+    measures: Sequence[CheckMeasure],
+    job: Job,
+    width: float,
+) -> Iterator[Block]:
+    """The picture with what a tape reads and the first sentences beside it, or below it where it takes the width."""
+    if size[0] < width:
+        told = _sentences(beside, size[0] + _APART, _top(measures))
+        yield _pictured(picture, size, [*_readings(measures, job, size[0], width), *told])
+        return
+    yield _pictured(picture, size, ())
+    if any(isinstance(part, Text) and part.turn for part in picture.entities):
+        yield Block(_NOTE_PITCH, Drawing([cell(phrase("frame.upright"), (0.0, -3.6), width, NOTE)]), gap=0.5)
+    if measures:
+        yield Block(_top(measures), Drawing(_readings(measures, job, -_APART, width)), gap=1.0)
 
 
 def _titled(order: FrameOrder, width: float) -> Block:

@@ -6,17 +6,24 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Final
 
-from mitertool.drawing import Drawing
+from mitertool.drawing import Drawing, Text, wrap
 from mitertool.frame import Assembly
 from mitertool.frame.inside.landings import LandedBar, landings
 from mitertool.frame.setting_out import SettingOut
-from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, table
+from mitertool.packet.paper.layout import Block, TableColumn, in_lines, table
 from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
 
 _LETTERS: Final = 3.0
 _ON: Final = 46.0
 """mm for the piece and its side; the rest is for what lands on it."""
+
+_SAYS: Final = 2.8
+_SAYS_PITCH: Final = 4.2
+"""mm of capitals and from line to line of what stands above a table."""
+
+_PLUMB: Final = 1e-6
+"""How far an upright bar leans at most, mm in a mm."""
 
 _ALONG: Final = 4
 """Bars in a row."""
@@ -27,8 +34,7 @@ def marked_blocks(assembly: Assembly, out: SettingOut | None, units: Units, widt
     found = landings(assembly)
     if not found:
         return
-    says = phrase("frame.marks.says")
-    yield Block(5.0, Drawing([cell(says, (0.0, -3.6), width, 2.8)]), gap=0.5)
+    yield from told_above(phrase("frame.marks.says"), width)
     rows = [row for _, some in groupby(found, _side) for row in _rows(assembly, out, list(some), units)]
     pair = (width - _ON) / _ALONG
     bar = TableColumn(phrase("frame.marks.bar"), pair * 0.55, height=_LETTERS)
@@ -36,12 +42,20 @@ def marked_blocks(assembly: Assembly, out: SettingOut | None, units: Units, widt
     yield from table([TableColumn(phrase("frame.marks.on"), _ON, height=_LETTERS), *[bar, at] * _ALONG], rows)
 
 
+def told_above(says: str, width: float) -> Iterator[Block]:
+    """What a table means, in as many lines as it takes, kept with the table."""
+    lines = wrap(says, width, _SAYS)
+    texts = [Text((0.0, -_SAYS_PITCH * (i + 1) + 0.6), line, _SAYS) for i, line in enumerate(lines)]
+    yield Block(_SAYS_PITCH * len(lines) + 0.8, Drawing(texts), keep_with_next=True, gap=0.5)
+
+
 def _side(one: LandedBar) -> tuple[int, str]:
     return one.host, one.side
 
 
 def _rows(assembly: Assembly, out: SettingOut | None, some: Sequence[LandedBar], units: Units) -> Iterator[list[str]]:
-    shown = [(one.what, show_length(one.near, units)) for one in some]
+    marks = sorted((_at(assembly, one), one.what) for one in some)
+    shown = [(what, show_length(at, units)) for at, what in marks]
     for i in range(0, len(shown), _ALONG):
         here = [*shown[i : i + _ALONG], *[("", "")] * max(0, i + _ALONG - len(shown))]
         on = "" if i else in_lines(_on(assembly, out, some[0]), _ON - 2)
@@ -51,8 +65,33 @@ def _rows(assembly: Assembly, out: SettingOut | None, some: Sequence[LandedBar],
 def _on(assembly: Assembly, out: SettingOut | None, one: LandedBar) -> str:
     """The piece and its side; of a member of the ring also at which corners it lies."""
     if one.host >= len(assembly.order):
-        return phrase(f"frame.marks/{one.side}", mark=assembly.every[one.host])
+        return phrase("frame.marks/inside", mark=assembly.every[one.host], side=side_says(assembly, one.host, one.side))
     return member_says(assembly, out, one.host)
+
+
+def _at(assembly: Assembly, one: LandedBar) -> float:
+    """How far a bar lands from where its member is told to begin: of a bar that runs downward its other end."""
+    if not _runs_down(assembly, one.host):
+        return one.near
+    inner_start, outer_start, outer_end, inner_end = assembly.edges[one.host]
+    whole = abs(inner_end - inner_start) if one.side == "fixed" else abs(outer_end - outer_start)
+    return whole - one.far
+
+
+def side_says(assembly: Assembly, host: int, side: str) -> str:
+    """Which side of a bar inside its "fixed" or "moving" one is, as the frame lies: a bar has it at its left."""
+    _, outer_start, outer_end, _ = assembly.edges[host]
+    way = (outer_end - outer_start) / abs(outer_end - outer_start)
+    left = side == "moving"
+    if abs(way.real) < _PLUMB:
+        return phrase("frame.side/left" if left == (way.imag > 0) else "frame.side/right")
+    return phrase("frame.side/upper" if left == (way.real > 0) else "frame.side/lower")
+
+
+def _runs_down(assembly: Assembly, host: int) -> bool:
+    """Whether a bar inside runs from its upper end; from which corner a member of the ring is told names its row."""
+    way = assembly.edges[host][2] - assembly.edges[host][1]
+    return host >= len(assembly.order) and abs(way.real) < _PLUMB * abs(way) and way.imag < 0
 
 
 def member_says(assembly: Assembly, out: SettingOut | None, host: int) -> str:

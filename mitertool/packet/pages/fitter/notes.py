@@ -72,7 +72,7 @@ def angle_notes(out: SettingOut, units: Units) -> Iterator[str]:
     for corner in out.corners:
         if corner.angle is not None:
             found.setdefault(show_gap(across_legs(corner.angle, leg), units), []).append(str(corner.number))
-    says = ", ".join(phrase("frame.across", corners=" ".join(some), length=across) for across, some in found.items())
+    says = "; ".join(phrase("frame.across", corners=", ".join(some), length=across) for across, some in found.items())
     if says:
         yield phrase("frame.by-tape", leg=_with_unit(show_exact(leg, units), units), corners=says)
 

@@ -28,7 +28,7 @@ from mitertool.drawing import (
 )
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import SettingOut
-from mitertool.packet.paper.clear import Edge, first_clear, strokes
+from mitertool.packet.paper.clear import Edge, first_clear, is_clear, strokes
 from mitertool.packet.paper.layout import cell
 from mitertool.quantity import Units, show_length
 
@@ -44,6 +44,22 @@ _LONGEST_MARK: Final = 40.0
 _NUMBER: Final = 3.2
 _RING: Final = 2.6
 """mm. A corner's number, and the ring about it, by which it is no part of the mark beside it."""
+
+_SHARES: Final = (0.5, 0.35, 0.65, 0.2, 0.8)
+"""Where along its piece a mark may stand."""
+
+FEW_INSIDE: Final = 4
+"""Bars inside at most, between which there is room for more than their marks."""
+
+_LED: Final = ("rails", "brace")
+_ALONG: Final = (0.1, 0.9, 0.2, 0.8, 0.3, 0.7)
+_OUT: Final = 4.0
+"""What has its mark beside the frame where there is no room in it, where along the piece the line to it ends, and mm
+between the frame and such a mark."""
+
+_UPRIGHT: Final = 0.999
+_BESIDE: Final = 1.3
+"""How level the way out of an upright piece is, and mm between it and a mark that stands beside it upright."""
 
 _AROUND: Final = (4.0, 5.0, 6.5, 8.0)
 _TURNS: Final = 16
@@ -64,8 +80,8 @@ def frame_drawing(
 ) -> Drawing:
     """The pieces in place with their marks and the overall size, within a width and height on paper, mm.
 
-    With `out` the corners have their numbers, and a dashed line runs along each check measure. Not `marked`: without
-    the marks.
+    With `out` the corners have their numbers, and a dashed line runs along each check measure, unless many bars inside
+    are to be told apart. Not `marked`: without the marks.
     """
     points = [point for outline in assembly.outlines for point in outline]
     low = complex(min(p.real for p in points), min(p.imag for p in points))
@@ -79,12 +95,14 @@ def frame_drawing(
     shapes = [Polygon(outlines[i], OUTLINE, fill=0.93) for i in assembly.far_first]
     sizes = _sizes(assembly, size, k, units, marked and assembly.shape != "infill") if assembly.in_plan else []
     at = {one.number: place(out.origin + one.over) for one in out.corners} if out else {}
-    across = [Line(at[one.first], at[one.second], HIDDEN) for one in out.measures] if out else []
+    dashed = out.measures if out and len(assembly.inside) <= FEW_INSIDE else ()
+    across = [Line(at[one.first], at[one.second], HIDDEN) for one in dashed]
     drawn = list(strokes(Drawing([*sizes, *across, *shapes])))
     told = list(_level(sizes))
     numbers = list(_numbers(at, drawn, told))
     rings = [Arc(number.at, _RING, 0.0, 360.0, THIN) for number in numbers]
-    marks = _marks(assembly, place, [*drawn, *strokes(Drawing(rings))], [*told, *numbers]) if marked else []
+    edges = [*drawn, *strokes(Drawing(rings))]
+    marks = _marks(assembly, place, edges, [*told, *numbers], size.real * k) if marked else []
     return Drawing([*shapes, *across, *rings, *numbers, *marks, *sizes])
 
 
@@ -140,22 +158,55 @@ def frame_sketch(assembly: Assembly, units: Units, caution: str) -> Drawing:
     return picture + Drawing(cell(line, (left, low - _LINE * (i + 1)), width, _CAUTION) for i, line in enumerate(lines))
 
 
-def _marks(assembly: Assembly, place: Place, drawn: Sequence[Edge], others: Sequence[Text]) -> list[Text]:
+def _marks(
+    assembly: Assembly, place: Place, drawn: Sequence[Edge], others: Sequence[Text], across: float
+) -> Iterator[Text | Line]:
     """Each mark beside its piece where it stands clear of every outline, dimension and text set before.
 
-    Where there is no such place it is left out; the table of corners, or the order around the frame, names it.
+    Where a rail or a brace inside has no such place, its mark stands beside the frame, `across` wide on paper, with a
+    line to it; another one is left out: the table of corners, that of marks or the order around the frame names it.
     """
     if assembly.shape == "infill":
-        return []
+        return
     found = list(others)
-    for mark, edges in zip(assembly.every, assembly.edges, strict=True):
-        text = first_clear([*_places(mark, [place(corner) for corner in edges])], drawn, found)
-        found += [text] if text else []
-    return found[len(others) :]
+    called = [*[""] * len(assembly.order), *(bar.called for bar in assembly.inside)]
+    for mark, edges, what in zip(assembly.every, assembly.edges, called, strict=True):
+        corners = [place(corner) for corner in edges]
+        text = first_clear([*_places(mark, corners)], drawn, found)
+        if text is None and what in _LED:
+            text, line = _led(mark, corners, drawn, found, across)
+            yield from [line] if line else []
+        if text:
+            found.append(text)
+            yield text
+
+
+def _led(
+    mark: str, corners: Sequence[Point], drawn: Sequence[Edge], others: Sequence[Text], across: float
+) -> tuple[Text | None, Line | None]:
+    """A mark to the left or right of the frame, and a level line from it to the middle of its piece."""
+    inner_start, outer_start, outer_end, inner_end = corners
+    start, end = _middle(inner_start, outer_start), _middle(inner_end, outer_end)
+    height = fit(mark, _LONGEST_MARK, _MARK)
+    half = text_width(mark, height) / 2
+    for share in _ALONG:
+        x, y = start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+        side, edge = (-1.0, 0.0) if x < across / 2 else (1.0, across)
+        text = Text((edge + side * (_OUT + half), y), mark, height, "center", "middle")
+        if is_clear(text, drawn, others):
+            return text, Line((edge + side * (_OUT - 1.0), y), (x, y), THIN)
+    return None, None
+
+
+def _middle(a: Point, b: Point) -> Point:
+    return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
 
 
 def _places(mark: str, corners: Sequence[Point]) -> Iterator[Text]:
-    """Where a mark may stand: outside its piece, then inside; at its middle, then nearer an end."""
+    """Where a mark may stand: outside its piece, then inside; at its middle, then nearer an end.
+
+    At the left of a piece that stands upright it may stand upright as well, where it takes less room.
+    """
     inner_start, outer_start, outer_end, inner_end = corners
     height = fit(mark, _LONGEST_MARK, _MARK)
     half = text_width(mark, height) / 2
@@ -165,9 +216,18 @@ def _places(mark: str, corners: Sequence[Point]) -> Iterator[Text]:
     ):
         out = _unit_across(start, end, (near[0] - far[0], near[1] - far[1]))
         reach = 1.2 + height / 2 + abs(out[0]) * half
-        for share in (0.5, 0.35, 0.65, 0.2, 0.8):
+        for share in _SHARES:
             x, y = start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
             yield Text((x + out[0] * reach, y + out[1] * reach), mark, height, "center", "middle")
+        if out[0] < -_UPRIGHT:
+            yield from _upright(mark, height, start, end)
+
+
+def _upright(mark: str, height: float, start: Point, end: Point) -> Iterator[Text]:
+    """The places at the left of an upright edge for a mark that is read from the right."""
+    for share in _SHARES:
+        x, y = start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
+        yield Text((x - _BESIDE - height / 2, y), mark, height, "center", "middle", 90.0)
 
 
 def _unit_across(start: Point, end: Point, toward: Point) -> Point:

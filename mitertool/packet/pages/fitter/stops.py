@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+import attrs
+
 from mitertool.base.tolerances import SAME_SETTING
-from mitertool.drawing import Drawing
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import SettingOut
 from mitertool.frame.stops import StopLine, stop_lines
-from mitertool.packet.pages.fitter.marked import member_says
-from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
+from mitertool.packet.pages.fitter.marked import member_says, side_says, told_above
+from mitertool.packet.paper.layout import Block, TableColumn, in_lines, kept_together, table
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.words import phrase
 
@@ -39,18 +40,22 @@ def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width:
         *(TableColumn(title, each, "right", bold=title != titles[-1], height=_LETTERS) for title in titles),
     ]
     heading, *rows = table(columns, [_row(assembly, out, line, units) for line in lines])
-    says_so = Block(5.0, Drawing([cell(says, (0.0, -3.6), width, 2.8)]), gap=0.5)
-    yield from kept_together([says_so, heading, rows[0]])
-    yield from rows[1:]
+    yield from kept_together([*told_above(says, width), heading, *rows[:2]])
+    for line, row in zip(lines[2:], rows[2:], strict=True):
+        yield attrs.evolve(row, keep_with_next=line.side == "outer")
 
 
 def _row(assembly: Assembly, out: SettingOut, line: StopLine, units: Units) -> list[str]:
     outer = line.side == "outer"
-    where = "ring" if line.host < len(assembly.order) else "inside"
+    side = (
+        phrase(f"frame.stops.ring/{line.side}")
+        if line.host < len(assembly.order)
+        else side_says(assembly, line.host, "moving" if outer else "fixed")
+    )
     points = (line.first.real, line.first.imag, line.second.real, line.second.imag)
     return [
         in_lines(member_says(assembly, out, line.host), _PIECE - 3) if outer else "",
-        phrase(f"frame.stops.{where}/{line.side}"),
+        side,
         *(show_length(mm, units) for mm in points),
         show_angle(line.angle),
     ]
