@@ -1,4 +1,4 @@
-"""Rails through random points in space close, and none does with a number out; hundreds in `tests/bench`."""
+"""Rails, elbows and hoppers by lot close, and none does with a number out; five hundred of each in `tests/bench`."""
 
 from __future__ import annotations
 
@@ -8,12 +8,22 @@ import pytest
 
 import mitertool as mt
 from mitertool.frame import rail
+from tests.laws import elbow_loops, hopper_loops, rail_loops
 from tests.laws.chain import slopes
-from tests.laws.space_loops import SECTIONS, bars_of, faults
+from tests.laws.loop import faults
+from tests.laws.rail_loops import SECTIONS, bars_of
 
 
 def test_rails_close_and_none_does_with_an_angle_or_a_roll_out() -> None:
-    assert list(faults(40, seed=7)) == []
+    assert list(faults("rail", rail_loops.loops(40, seed=7))) == []
+
+
+def test_elbows_close_and_none_does_with_an_angle_or_a_roll_out() -> None:
+    assert list(faults("elbow", elbow_loops.loops(12, seed=7))) == []
+
+
+def test_hoppers_close_and_none_does_with_an_angle_out_however_it_is_held() -> None:
+    assert list(faults("hopper", hopper_loops.loops(4, seed=7))) == []
 
 
 @pytest.mark.parametrize("section", SECTIONS[1:4])
