@@ -10,6 +10,7 @@ import attrs
 from mitertool.frame import Assembly, Resolution
 from mitertool.frame.mirrored import image_of, is_own_image
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
+from mitertool.frame.stops import StopLine, stop_lines
 from mitertool.job.before import Rest
 from mitertool.job.labels import LabelSheet
 from mitertool.job.named import NamedSections
@@ -149,6 +150,11 @@ class FrameOrder:
         drawn = attrs.evolve(self, quantity=self.quantity - self.mirrored, mirrored=0)
         image = FrameOrder(image_of(self.assembly), self.mirrored, self.particulars, image_of=self.assembly.mark)
         return (drawn, image) if drawn.quantity else (image,)
+
+    @property
+    def stops(self) -> tuple[StopLine, ...]:
+        """The lines along which the stops of its jig stand; none where it is not set out."""
+        return stop_lines(self.assembly, self.out) if self.out else ()
 
     def from_corner(self, place: complex) -> complex:
         """A place of the frame as its first corner has it, or as it lies where it has none."""

@@ -69,6 +69,7 @@ WORDS: Final = {
     "browser.fetch/length": "Länge",
     "browser.fetch/mass": "eine wiegt",
     "browser.fetch/section": "Profil",
+    "browser.frame/mark": "{mark} {at}",
     "browser.from-above": "von oben",
     "browser.further": "Weitere Schnitte, an den Teilen",
     "browser.further/back": "von der Spitze von Schnitt 1 zurück anreißen: {places}",
@@ -2129,11 +2130,24 @@ WORDS: Final = {
     "record.assembly.corners.one": "Eine Ecke.",
     "record.assembly.measures": "Die Längen von Ecke zu Ecke, die die Form prüfen.",
     "record.assembly.measures.one": "Eine Länge.",
+    "record.assembly.stops": "Die Linien der Anschläge seiner Vorrichtung, beide Seiten jedes Stabs, auch der "
+    "wenigen Stäbe innen.",
+    "record.assembly.stops.one": "Eine Linie.",
+    "record.stop-line.mark": "Das Teil, das anschlägt.",
+    "record.stop-line.side": "Die äußere oder innere Seite; bei einem Stab innen ist die linke, wie er vom Anfang "
+    "läuft, die äußere.",
+    "record.stop-line.x_mm": "Wie weit ihr unteres Ende rechts von der ersten Ecke liegt, mm; bei einer waagerechten "
+    "das linke.",
+    "record.stop-line.y_mm": "Wie weit es über dieser Ecke liegt, mm.",
+    "record.stop-line.to_x_mm": "Wie weit ihr anderes Ende rechts liegt, mm.",
+    "record.stop-line.to_y_mm": "Wie weit dieses darüber liegt, mm.",
+    "record.stop-line.angle_deg": "Wohin sie läuft, Grad von rechts gegen den Uhrzeigersinn, 0 bis 180.",
     "record.assembly.lean_deg": "Wie weit eine Ecke daneben liegt, wenn die Diagonalen von vieren um 1 mm zu viel "
     "abweichen, Grad; sonst null.",
     "record.assembly.mark": "Die Marke des Rahmens.",
     "record.assembly.shape": "Die Form des Rahmens.",
     "record.assembly.quantity": "Wie viele solche Rahmen.",
+    "record.assembly.mirrored": "Wie viele davon sein Spiegelbild sind, x für -x, aus den gespiegelten Teilen.",
     "record.assembly.joints": "Die Verbindungen in der Reihenfolge des Umlaufs.",
     "record.assembly.closure": "Wie der Rahmen schließt.",
     "record.found.mark": "Die Marke.",

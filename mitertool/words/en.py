@@ -65,6 +65,7 @@ WORDS: Final = {
     "browser.fetch/length": "length",
     "browser.fetch/mass": "each",
     "browser.fetch/section": "section",
+    "browser.frame/mark": "{mark} {at}",
     "browser.from-above": "from above",
     "browser.further": "Further cuts, on the pieces",
     "browser.further/back": "mark back from the tip of cut 1: {places}",
@@ -2038,11 +2039,24 @@ WORDS: Final = {
     "record.assembly.corners.one": "A corner.",
     "record.assembly.measures": "The lengths from corner to corner that prove the shape.",
     "record.assembly.measures.one": "A length.",
+    "record.assembly.stops": "The lines of the stops of its jig, both sides of every member, of the few bars inside "
+    "as well.",
+    "record.assembly.stops.one": "A line.",
+    "record.stop-line.mark": "The piece that is stopped.",
+    "record.stop-line.side": "The outer or the inner side; of a bar inside the left one, as it runs from its start, "
+    "is the outer.",
+    "record.stop-line.x_mm": "How far its lower end lies to the right of the first corner, mm; of a level line its "
+    "left end.",
+    "record.stop-line.y_mm": "How far it lies above that corner, mm.",
+    "record.stop-line.to_x_mm": "How far its other end lies to the right, mm.",
+    "record.stop-line.to_y_mm": "How far that lies above, mm.",
+    "record.stop-line.angle_deg": "Which way it runs, degrees from the right, counter-clockwise, 0 to 180.",
     "record.assembly.lean_deg": "How far a corner is out where the diagonals of four differ by 1 mm too much, "
     "degrees; null for others.",
     "record.assembly.mark": "The mark of the frame.",
     "record.assembly.shape": "The shape of the frame.",
     "record.assembly.quantity": "How many such frames.",
+    "record.assembly.mirrored": "How many of these are its mirror image, x for -x, made of the opposite hands.",
     "record.assembly.joints": "The joints in the order of the walk.",
     "record.assembly.closure": "How the frame closes.",
     "record.found.mark": "The mark.",

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import io
+import json
 import math
 from pathlib import Path
 
 import ezdxf.filemanagement
+import html5lib
 import pytest
 from pypdf import PdfReader
 
@@ -102,3 +104,31 @@ def test_the_jig_of_a_double_gate_has_the_brace_at_its_angle(name: str) -> None:
     assert len(found) == 2 * (7 + 2)
     slopes = [math.atan2(y1 - y0, x1 - x0) for (x0, y0), (x1, y1) in found]
     assert sum(math.isclose(math.degrees(slope), 39.735, abs_tol=0.01) for slope in slopes) == 2
+
+
+def test_the_record_and_the_page_have_the_same_stops(tmp_path: Path) -> None:
+    """The slanting legs of the trapezoid rise from (0, 0) to (300, 300) and back from (700, 300) to (1000, 0)."""
+    made = files(tmp_path, SLOPING)
+    (frame,) = json.loads(made["plan.json"])["assemblies"]
+    found = {
+        ends((one["x_mm"], one["y_mm"]), (one["to_x_mm"], one["to_y_mm"])): (one["side"], round(one["angle_deg"], 6))
+        for one in frame["stops"]
+    }
+    assert set(found) == full_lines(made["jigs/F.dxf"])
+    assert found[ends((0, 0), (300, 300))] == ("outer", 45)
+    assert found[ends((700, 300), (1000, 0))] == ("outer", 135)
+    page = html5lib.parse(made["cut-sheet.html"].decode(), namespaceHTMLElements=False)
+    (told,) = (one for one in page.iter("details") if one.get("class") == "frame")
+    rows = [[cell.text or "" for cell in row.iter("td")] for row in told.iter("tr")]
+    assert ["", "inside", "120.7", "50", "320.7", "250", "45°"] in rows
+
+
+def test_the_page_folds_up_both_leaves_of_a_gate() -> None:
+    job = Path(__file__).parents[1] / "job" / "orchard_gate.toml"
+    content = packet_files(solve(load(job)), Options())["cut-sheet.html"].decode()
+    page = html5lib.parse(content, namespaceHTMLElements=False)
+    titles = [one.find("summary").text for one in page.iter("details") if one.get("class") == "frame"]
+    assert titles == ["Frame LEAF: arch of chords", "Frame LEAF-OH: arch of chords, mirror image of LEAF"]
+    told = " ".join(page.itertext())
+    assert "LEAF-8, lower side" in told
+    assert "LEAF-10 99.7, LEAF-11 255.7" in told

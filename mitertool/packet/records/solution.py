@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from mitertool.frame.leaning import Leaning
     from mitertool.frame.rolls import RollBetween
     from mitertool.frame.setting_out import CheckMeasure, SetCorner
+    from mitertool.frame.stops import StopLine
     from mitertool.job import Solution, SolvedPiece
     from mitertool.job.further import FurtherRow
     from mitertool.job.model import FrameOrder
@@ -118,10 +119,22 @@ _MEASURE: Final[told.Record[CheckMeasure]] = told.record_of(
 )
 
 
+_STOP_LINE: Final[told.Record[tuple[FrameOrder, StopLine]]] = told.record_of(
+    mark=told.text("record.stop-line.mark", lambda s: s[0].assembly.every[s[1].host]),
+    side=told.one_of(("outer", "inner"), "record.stop-line.side", lambda s: s[1].side),
+    x_mm=told.figure("record.stop-line.x_mm", lambda s: s[1].first.real),
+    y_mm=told.figure("record.stop-line.y_mm", lambda s: s[1].first.imag),
+    to_x_mm=told.figure("record.stop-line.to_x_mm", lambda s: s[1].second.real),
+    to_y_mm=told.figure("record.stop-line.to_y_mm", lambda s: s[1].second.imag),
+    angle_deg=told.figure("record.stop-line.angle_deg", lambda s: s[1].angle),
+)
+
+
 _ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
     mark=told.text("record.assembly.mark", lambda f: f.assembly.mark),
     shape=told.text("record.assembly.shape", lambda f: f.assembly.shape),
     quantity=told.whole("record.assembly.quantity"),
+    mirrored=attrs.evolve(told.whole("record.assembly.mirrored"), when=lambda f: f.mirrored > 0),
     **PARTICULARS.within(lambda f: f.particulars),
     order=told.texts(
         *("record.assembly.order", "record.assembly.order.2"),
@@ -138,6 +151,13 @@ _ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
     ),
     corners=told.records(_CORNER, "record.assembly.corners.one", "record.assembly.corners"),
     measures=told.records(_MEASURE, "record.assembly.measures.one", "record.assembly.measures"),
+    stops=attrs.evolve(
+        told.records(
+            *(_STOP_LINE, "record.assembly.stops.one", "record.assembly.stops"),
+            lambda f: ((f, line) for line in f.stops),
+        ),
+        when=lambda f: f.out is not None,
+    ),
     lean_deg=told.known("record.assembly.lean_deg", lambda f: f.out.lean if f.out else None),
     closure=told.record(_CLOSURE, "record.assembly.closure", lambda f: f.assembly.closure),
     **_in_space(),

@@ -32,7 +32,7 @@ def job_part(sheet: FloorSheet, solution: Solution) -> Markup:
         *_listed("browser.changed", list(rest_said.lines(rest, units)) if rest else []),
         *(element("p", says, class_="prove") for says in watched(sheet)),
         element("p", row_order(sheet.saw)),
-        element("details", element("summary", phrase("browser.cautions")), _list(cautions(sheet.saw))),
+        element("details", element("summary", phrase("browser.cautions")), listed(cautions(sheet.saw))),
         _fetch(sheet, units),
         element("h2", phrase("browser.pieces")),
         element("ul", *(_piece(row, sheet, units) for row in sheet.pieces), class_="marks"),
@@ -52,10 +52,11 @@ def _facts(sheet: FloorSheet) -> Iterator[Markup]:
 def _listed(title: str, lines: Sequence[str]) -> Iterator[Markup]:
     if lines:
         yield element("h2", phrase(title))
-        yield _list(lines)
+        yield listed(lines)
 
 
-def _list(lines: Iterable[str]) -> Markup:
+def listed(lines: Iterable[str]) -> Markup:
+    """A line an item."""
     return element("ul", *(element("li", line) for line in lines))
 
 

@@ -15,6 +15,7 @@ from mitertool.packet.floor.values import FloorSheet
 from mitertool.packet.pages.browser import ticks
 from mitertool.packet.pages.browser.after_part import further_part, recut_part, second_ends_part
 from mitertool.packet.pages.browser.bar_part import bar_part
+from mitertool.packet.pages.browser.frame_part import frames_part
 from mitertool.packet.pages.browser.job_part import job_part, left_overs
 from mitertool.packet.pages.browser.markup import Markup, element, sentence
 from mitertool.packet.words import origin
@@ -79,7 +80,7 @@ def _tools() -> Markup:
 
 
 def _work(sheet: FloorSheet, solution: Solution) -> Iterator[Markup | None]:
-    """Pieces that are recut, bars and second ends of blanks in the order of work, then further cuts."""
+    """Pieces that are recut, bars and second ends of blanks in the order of work, then further cuts, and frames."""
     units = sheet.head.units
     yield from (recut_part(one, number, sheet.saw, units) for number, one in enumerate(sheet.recut_pieces, 1))
     if solution.plan is None:
@@ -90,6 +91,7 @@ def _work(sheet: FloorSheet, solution: Solution) -> Iterator[Markup | None]:
         else:
             yield bar_part(sheet.bars[step.bar or 0], solution)
     yield further_part(solution)
+    yield from frames_part(solution)
 
 
 def _foot(sheet: FloorSheet, solution: Solution) -> Markup:

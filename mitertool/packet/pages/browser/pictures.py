@@ -5,8 +5,11 @@ from __future__ import annotations
 from typing import Final
 
 from mitertool.drawing import Drawing, Text, svg
+from mitertool.job import FrameOrder
 from mitertool.packet.floor.values import BarWork, PieceRow, Reading, Turn
 from mitertool.packet.pages.browser.markup import Markup, element, joined
+from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing
+from mitertool.packet.pages.fitter.told import title_of
 from mitertool.packet.pages.setting.vise_view import vise_view
 from mitertool.packet.pages.sheet.arrows import arrow_of, tilt_arrow
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
@@ -24,6 +27,9 @@ _WIDE, _HIGH, _VISE = 84.0, 44.0, (50.0, 30.0)
 
 _SIDES: Final = 1.9
 """Paper mm: lettering of the sides below the vise, which is drawn half as wide as the others and shown as wide."""
+
+_FRAME, _FULL = (70.0, 52.0), (150.0, 110.0)
+"""Paper mm of a frame, and of one with many bars inside."""
 
 _SIGN: Final = 6.0
 """Paper mm of an arrow in a line of text."""
@@ -71,6 +77,14 @@ def of_strip(work: BarWork, saw: Machine | None) -> Markup | None:
 def _unsaid(drawing: Drawing, says: str) -> Drawing:
     """A drawing without words that stand below it."""
     return Drawing(part for part in drawing.entities if not (isinstance(part, Text) and part.says == says))
+
+
+def of_frame(order: FrameOrder, units: Units) -> Markup:
+    """The frame with its marks and the numbers of its corners; large where many bars are to be told apart."""
+    size = _FRAME if len(order.assembly.inside) <= FEW_INSIDE else _FULL
+    drawn = frame_drawing(order.assembly, units, *size, order.out)
+    upright = any(isinstance(part, Text) and part.turn for part in drawn.entities)
+    return picture(drawn, title_of(order), phrase("frame.upright") if upright else "")
 
 
 def of_piece(row: PieceRow) -> Markup:

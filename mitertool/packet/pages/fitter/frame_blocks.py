@@ -14,18 +14,11 @@ from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, set
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
 from mitertool.packet.pages.fitter.marked import marked_blocks
-from mitertool.packet.pages.fitter.notes import (
-    angle_notes,
-    carried_notes,
-    closes_on_paper,
-    fit_notes,
-    lean_notes,
-    paper_notes,
-)
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing
 from mitertool.packet.pages.fitter.stops import stop_blocks
+from mitertool.packet.pages.fitter.told import by_tape, joins, opens, sentences, title_of
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
-from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length, show_limit
+from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length
 from mitertool.words import counted, phrase
 
 ROW: Final = 3.5
@@ -80,17 +73,9 @@ def frame_blocks(solution: Solution, width: float) -> Iterator[Block]:
 def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> Iterator[Block]:
     assembly, units = order.assembly, solution.job.head.units
     out, fit = setting_out(assembly), solution.fit.frame(assembly.mark)
-    said = order.particulars.within(solution.job.head.particulars)
     size = _size(assembly, width, alone)
     measures = out.measures if out else ()
-    notes = [
-        *carried_notes(said),
-        *(fit_notes(fit, units) if fit else ()),
-        *_measured(out, units),
-    ]
-    beside, below = _parted(
-        [*notes, *paper_notes(assembly, units), *closes_on_paper(assembly, units)], measures, size, width
-    )
+    beside, below = _parted(list(sentences(order, solution)), measures, size, width)
     yield _titled(order, width)
     yield from _shown(_fitting(assembly, units, size, out), size, beside, measures, solution.job, width)
     if out:
@@ -134,16 +119,11 @@ def _shown(
 
 def _titled(order: FrameOrder, width: float) -> Block:
     """The mark and what it is; how many, with a box to tick for each."""
-    assembly = order.assembly
-    shape = phrase(f"frame.shape.{assembly.shape}")
-    title = phrase("frame.title", mark=assembly.mark, shape=shape)
-    if order.image_of:
-        title = phrase("frame.title/image", mark=assembly.mark, shape=shape, of=order.image_of)
     made = counted("frame.make", order.quantity)
     boxes = order.quantity if order.quantity <= _BOXES else 0
     room = 5.5 * boxes + 1.5
     texts = [
-        cell(title, (0, -6.2), width * 0.6, 5.0, bold=True),
+        cell(title_of(order), (0, -6.2), width * 0.6, 5.0, bold=True),
         cell(made, (width * 0.61, -6.2), width * 0.39 - room, ROW, "right", bold=True),
     ]
     squares = [_square(width - 5.5 * (boxes - i) + 1.5, -6.4) for i in range(boxes)]
@@ -203,15 +183,9 @@ def _readings(measures: Sequence[CheckMeasure], job: Job, left: float, right: fl
     for i, one in enumerate(measures, 1):
         y = -4 - _READING_PITCH * i
         yield cell(f"{one.first} - {one.second}", (places[0], y), widths[0], _READING, bold=True)
-        yield cell(_by_tape(one.length, job), (places[1], y), widths[1], _READING, bold=True)
+        yield cell(by_tape(one.length, job), (places[1], y), widths[1], _READING, bold=True)
         yield cell(show_gap(one.length, job.head.units), (places[2], y), widths[2], NOTE)
         yield Line((places[3], y - 0.8), (right, y - 0.8), THIN)
-
-
-def _by_tape(mm: float, job: Job) -> str:
-    """A length as a tape is read: to half a mm, or to the fraction of the job; decimal inches as they are."""
-    step, units = job.resolution.length, job.head.units
-    return show_length(round(mm / step) * step if units == "mm" else mm, units)
 
 
 def _columns(fit: FrameFit | None, width: float) -> list[TableColumn]:
@@ -231,37 +205,13 @@ def _columns(fit: FrameFit | None, width: float) -> list[TableColumn]:
 def _row(corner: SetCorner, fit: FrameFit | None, units: Units, room: float) -> list[str]:
     return [
         str(corner.number),
-        in_lines(_joins(corner), room),
+        in_lines(joins(corner), room),
         "" if corner.angle is None else show_angle(corner.angle),
         show_exact(corner.gap, units) if corner.gap else "",
-        _opens(corner, fit, units),
+        opens(corner, fit, units),
         show_length(corner.at.real, units),
         show_length(corner.at.imag, units),
     ]
-
-
-def _joins(corner: SetCorner) -> str:
-    if corner.joint is None:
-        return corner.before or corner.after
-    return phrase("frame.corner.joins", before=corner.before, after=corner.after)
-
-
-def _opens(corner: SetCorner, fit: FrameFit | None, units: Units) -> str:
-    """What a division of the scale opens at a corner, at its throat or its heel, whichever is more."""
-    if fit is None or corner.joint is None:
-        return ""
-    return show_limit(max(fit.too_much[corner.joint].throat, fit.too_little[corner.joint].heel), units, "up")
-
-
-def _measured(out: SettingOut | None, units: Units) -> Iterator[str]:
-    """How the figures of the table and of the tape are meant."""
-    if out is None:
-        return
-    yield from lean_notes(out, units)
-    yield from angle_notes(out, units)
-    yield phrase("frame.coordinates")
-    if any(corner.gap for corner in out.corners):
-        yield phrase("frame.over_the_gap")
 
 
 def _running(assembly: Assembly, units: Units, width: float) -> Iterator[Block]:

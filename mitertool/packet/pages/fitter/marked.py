@@ -31,15 +31,20 @@ _ALONG: Final = 4
 
 def marked_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width: float) -> Iterator[Block]:
     """The table, with what it means above it; nothing where no bar stands inside."""
-    found = landings(assembly)
-    if not found:
+    sides = landed_rows(assembly, out, units)
+    if not sides:
         return
     yield from told_above(phrase("frame.marks.says"), width)
-    rows = [row for _, some in groupby(found, _side) for row in _rows(assembly, out, list(some), units)]
+    rows = [row for on, shown in sides for row in _rows(on, shown)]
     pair = (width - _ON) / _ALONG
     bar = TableColumn(phrase("frame.marks.bar"), pair * 0.55, height=_LETTERS)
     at = TableColumn(phrase("frame.marks.at"), pair * 0.45, "right", bold=True, height=_LETTERS)
     yield from table([TableColumn(phrase("frame.marks.on"), _ON, height=_LETTERS), *[bar, at] * _ALONG], rows)
+
+
+def landed_rows(assembly: Assembly, out: SettingOut | None, units: Units) -> list[tuple[str, list[tuple[str, str]]]]:
+    """Each side of a piece on which bars land, with their marks and how far along it."""
+    return [_landed(assembly, out, list(some), units) for _, some in groupby(landings(assembly), _side)]
 
 
 def told_above(says: str, width: float) -> Iterator[Block]:
@@ -53,13 +58,17 @@ def _side(one: LandedBar) -> tuple[int, str]:
     return one.host, one.side
 
 
-def _rows(assembly: Assembly, out: SettingOut | None, some: Sequence[LandedBar], units: Units) -> Iterator[list[str]]:
+def _landed(
+    assembly: Assembly, out: SettingOut | None, some: Sequence[LandedBar], units: Units
+) -> tuple[str, list[tuple[str, str]]]:
     marks = sorted((_at(assembly, one), one.what) for one in some)
-    shown = [(what, show_length(at, units)) for at, what in marks]
+    return _on(assembly, out, some[0]), [(what, show_length(at, units)) for at, what in marks]
+
+
+def _rows(on: str, shown: Sequence[tuple[str, str]]) -> Iterator[list[str]]:
     for i in range(0, len(shown), _ALONG):
         here = [*shown[i : i + _ALONG], *[("", "")] * max(0, i + _ALONG - len(shown))]
-        on = "" if i else in_lines(_on(assembly, out, some[0]), _ON - 2)
-        yield [on, *(part for pair in here for part in pair)]
+        yield ["" if i else in_lines(on, _ON - 2), *(part for pair in here for part in pair)]
 
 
 def _on(assembly: Assembly, out: SettingOut | None, one: LandedBar) -> str:

@@ -26,10 +26,8 @@ def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width:
 
     Nor for one of level and upright members with nothing inside: its corners and widths are its stops.
     """
-    lines = stop_lines(assembly, out) if out else ()
-    if out is None or not (
-        assembly.inside or any(abs(line.angle - 90 * round(line.angle / 90)) > SAME_SETTING for line in lines)
-    ):
+    shown = stop_rows(assembly, out, units)
+    if not shown:
         return
     says = phrase("frame.stops.says")
     each = (width - _PIECE - _SIDE) / 5
@@ -39,10 +37,19 @@ def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width:
         TableColumn(phrase("frame.stops.side"), _SIDE, height=_LETTERS),
         *(TableColumn(title, each, "right", bold=title != titles[-1], height=_LETTERS) for title in titles),
     ]
-    heading, *rows = table(columns, [_row(assembly, out, line, units) for line in lines])
+    heading, *rows = table(columns, [[in_lines(piece, _PIECE - 3), *more] for piece, *more in shown])
     yield from kept_together([*told_above(says, width), heading, *rows[:2]])
-    for line, row in zip(lines[2:], rows[2:], strict=True):
-        yield attrs.evolve(row, keep_with_next=line.side == "outer")
+    for (piece, *_), row in zip(shown[2:], rows[2:], strict=True):
+        yield attrs.evolve(row, keep_with_next=bool(piece))
+
+
+def stop_rows(assembly: Assembly, out: SettingOut | None, units: Units) -> list[list[str]]:
+    """Piece, side, both points and the angle of every line; the piece at its first one only."""
+    lines = stop_lines(assembly, out) if out else ()
+    slants = any(abs(line.angle - 90 * round(line.angle / 90)) > SAME_SETTING for line in lines)
+    if out is None or not (assembly.inside or slants):
+        return []
+    return [_row(assembly, out, line, units) for line in lines]
 
 
 def _row(assembly: Assembly, out: SettingOut, line: StopLine, units: Units) -> list[str]:
@@ -54,7 +61,7 @@ def _row(assembly: Assembly, out: SettingOut, line: StopLine, units: Units) -> l
     )
     points = (line.first.real, line.first.imag, line.second.real, line.second.imag)
     return [
-        in_lines(member_says(assembly, out, line.host), _PIECE - 3) if outer else "",
+        member_says(assembly, out, line.host) if outer else "",
         side,
         *(show_length(mm, units) for mm in points),
         show_angle(line.angle),

@@ -1,0 +1,69 @@
+"""What is read of a frame on paper and page alike: its title, its sentences, a figure each; knows words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from mitertool.frame.setting_out import SetCorner, SettingOut
+from mitertool.job import FrameOrder, Job, Solution
+from mitertool.job.fit_up import FrameFit
+from mitertool.packet.pages.fitter.notes import (
+    angle_notes,
+    carried_notes,
+    closes_on_paper,
+    fit_notes,
+    lean_notes,
+    paper_notes,
+)
+from mitertool.quantity import Units, show_length, show_limit
+from mitertool.words import phrase
+
+
+def title_of(order: FrameOrder) -> str:
+    """Its mark and what it is."""
+    mark, shape = order.assembly.mark, phrase(f"frame.shape.{order.assembly.shape}")
+    if order.image_of:
+        return phrase("frame.title/image", mark=mark, shape=shape, of=order.image_of)
+    return phrase("frame.title", mark=mark, shape=shape)
+
+
+def sentences(order: FrameOrder, solution: Solution) -> Iterator[str]:
+    """All that is said of it besides its figures."""
+    assembly, units = order.assembly, solution.job.head.units
+    yield from carried_notes(order.particulars.within(solution.job.head.particulars))
+    fit = solution.fit.frame(assembly.mark)
+    yield from fit_notes(fit, units) if fit else ()
+    yield from _measured(order.out, units)
+    yield from paper_notes(assembly, units)
+    yield from closes_on_paper(assembly, units)
+
+
+def _measured(out: SettingOut | None, units: Units) -> Iterator[str]:
+    """How the figures of the table and of the tape are meant."""
+    if out is None:
+        return
+    yield from lean_notes(out, units)
+    yield from angle_notes(out, units)
+    yield phrase("frame.coordinates")
+    if any(corner.gap for corner in out.corners):
+        yield phrase("frame.over_the_gap")
+
+
+def by_tape(mm: float, job: Job) -> str:
+    """A length as a tape is read: to half a mm, or to the fraction of the job; decimal inches as they are."""
+    step, units = job.resolution.length, job.head.units
+    return show_length(round(mm / step) * step if units == "mm" else mm, units)
+
+
+def joins(corner: SetCorner) -> str:
+    """The marks that meet at a corner; of a free end the one that is there."""
+    if corner.joint is None:
+        return corner.before or corner.after
+    return phrase("frame.corner.joins", before=corner.before, after=corner.after)
+
+
+def opens(corner: SetCorner, fit: FrameFit | None, units: Units) -> str:
+    """What a division of the scale opens at a corner, at its throat or its heel, whichever is more."""
+    if fit is None or corner.joint is None:
+        return ""
+    return show_limit(max(fit.too_much[corner.joint].throat, fit.too_little[corner.joint].heel), units, "up")
