@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Annotated
 
+import attrs
 import typer
 
 from mitertool.base.cells import as_cell, of_cell, table
@@ -16,15 +18,19 @@ from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
 from mitertool.job import Job
+from mitertool.job.before import OldPacket
 from mitertool.job.done import (
     BAR,
+    BEGUN,
     COLUMNS,
     ENTRY,
     JOB,
+    LATER,
     LEFT,
     PIECE,
     RECUT,
     REVISION,
+    SECOND,
     SPOILED,
     USED,
     read_work,
@@ -34,6 +40,7 @@ from mitertool.packet.records.bars_cut import BarDone, CutPacket, RecutDone, cut
 from mitertool.packet.records.earlier import earlier, folder_name
 from mitertool.quantity.tables import read_whole
 from mitertool.rack import RackBook
+from mitertool.rack.values import ALL
 from mitertool.words import phrase
 
 
@@ -68,11 +75,15 @@ def done(o: DoneOptions) -> None:
     revision = of.whose.revision if of else job.head.revision
     before = [earlier(o.of, job, "--of")] if o.of and revision != job.head.revision else []
     kept = list(_before(o.file)) if o.file.exists() else list(_heading(job))
-    so_far = [row[1] for row in kept if row[0] == BAR]
+    so_far = [of_cell(row[1]) for row in kept if row[0] in (BAR, BEGUN)]
     bars = of.named(bar_numbers(o.cut), so_far) if of else ()
     recuts = of.recut(bar_numbers(o.cut), so_far) if of else ()
-    rows = [*_rows(o), *(row for bar in bars if of for row in _rows_of(bar, of.called(bar)))]
+    blanks = _blanks(o, job, before, revision, bars)
+    rows = [row for bar in bars if of for row in _rows_of(bar, of.called(bar))]
+    if ALL in bar_numbers(o.cut):
+        recuts = tuple(_as_many(one, blanks, revision) for one in recuts)
     rows += [row for one in recuts if of for row in _rows_recut(one, of.called(one), revision)]
+    rows += list(_rows(o, blanks))
     if o.undo:
         kept, back = _taken_back(kept, o.file)
     elif not rows:
@@ -84,7 +95,7 @@ def done(o: DoneOptions) -> None:
     shown = ", ".join(f"{count} {mark}" for mark, count in good.items()) or "0"
     told = [phrase("rest.undone", file=o.file, rows="; ".join(map(_shown, back)))] if o.undo else []
     told += [line for bar in bars for line in _counted_bar(bar)]
-    told += [phrase("rest.recut-counted", number=one.name, count=one.count, mark=one.to) for one in recuts]
+    told += [phrase("rest.recut-counted", number=one.name, count=one.count, mark=one.to) for one in recuts if one.count]
     code = "rest.written-of" if revision else "rest.written"
     told.append(phrase(code, file=o.file, good=shown, revision=revision))
     answer({"file": str(o.file), "good": good}, [*told, *_close(job, of, o.cut)], o)
@@ -98,6 +109,29 @@ def _packet(o: DoneOptions, job: Job) -> CutPacket | None:
     if o.of is None and not folder.exists():
         raise BadInput("--cut", o.cut, phrase("rest.which-packet"))
     return cut_packet(folder, job, "--of")
+
+
+def _blanks(
+    o: DoneOptions, job: Job, before: Sequence[OldPacket], revision: str, bars: Sequence[BarDone]
+) -> Counter[str]:
+    """The blanks that there are by their marks, with those of bars that are cut."""
+    there: Counter[str] = Counter()
+    if o.file.exists():
+        for one in read_work(o.file, job, before, alone=True).of(revision).blanks:
+            there[one.mark] += one.count
+    for bar in bars:
+        for (mark, _, _), count in bar.later.items():
+            there[mark] += count
+    return there
+
+
+def _as_many(one: RecutDone, blanks: Counter[str], revision: str) -> RecutDone:
+    """The second ends of as many blanks as there are: some may be told already."""
+    if not one.blank or one.revision != revision:
+        return one
+    count = min(one.count, blanks[one.mark])
+    blanks[one.mark] -= count
+    return attrs.evolve(one, count=count)
 
 
 Row = tuple[str, ...]
@@ -139,15 +173,17 @@ def _shown(row: Row) -> str:
     return phrase("rest.undone-length", length=length, **told) if length else phrase("rest.undone-row", **told)
 
 
-def _rows(o: DoneOptions) -> Iterator[Row]:
-    """The rows that the options ask for, in the order of the columns."""
+def _rows(o: DoneOptions, blanks: Counter[str]) -> Iterator[Row]:
+    """The rows that the options ask for, in the order of the columns; of blanks where there are any."""
     for given in o.good or ():
         mark, count = _counted(given, "--good", "rest.count-form")
+        yield from _of_blanks(mark, count, blanks)
         yield (PIECE, as_cell(mark), "", count, "")
     for given in o.spoiled or ():
         mark, count = _counted(given, "--spoiled", "rest.spoiled-form")
-        count, _at, length = count.partition("@")
-        yield (SPOILED, as_cell(mark), length.strip(), count.strip(), "")
+        count, _at, length = (part.strip() for part in count.partition("@"))
+        yield from _of_blanks(mark, count, blanks)
+        yield (SPOILED, as_cell(mark), length, count, "")
     for what, name, bars in ((USED, "--used", o.used), (LEFT, "--left", o.left)):
         for given in bars or ():
             section, length = _parts(given, name, "rest.bar-form")
@@ -155,10 +191,20 @@ def _rows(o: DoneOptions) -> Iterator[Row]:
             yield (what, as_cell(section), length.strip(), count.strip() or "1", "")
 
 
+def _of_blanks(mark: str, count: str, blanks: Counter[str]) -> Iterator[Row]:
+    """So many of a mark are blanks no more, as far as there are any."""
+    made = min(int(count) if count.isdecimal() else 0, blanks[mark])
+    if made:
+        blanks[mark] -= made
+        yield (SECOND, as_cell(mark), "", str(made), "")
+
+
 def _rows_of(bar: BarDone, called: str) -> Iterator[Row]:
     """A bar that is cut, as the rows that it comes to."""
     yield (BAR, called, "", "1", "")
     yield from ((PIECE, as_cell(mark), "", str(count), "") for mark, count in bar.pieces.items())
+    for (mark, end, length), count in bar.later.items():
+        yield (LATER[end], as_cell(mark), f"{length:.10g} mm", str(count), "")
     section, grade = as_cell(bar.section), as_cell(bar.grade)
     yield (USED, section, f"{bar.length:.10g} mm", str(bar.bars), grade)
     left = int(bar.left * 10) / 10
@@ -167,10 +213,14 @@ def _rows_of(bar: BarDone, called: str) -> Iterator[Row]:
 
 
 def _rows_recut(one: RecutDone, called: str, revision: str) -> Iterator[Row]:
-    """Pieces that became others: they are not there any more as what they were."""
+    """Pieces that became others, or blanks: they are not there any more as what they were."""
+    if not one.count:
+        yield (BAR, called, "", "1", "")
+        return
     if one.revision != revision:
         yield (REVISION, as_cell(one.revision), "", "1", "")
-    yield (RECUT, as_cell(one.mark), f"{one.left:.10g} mm" if one.left else "", str(one.count), "")
+    what = SECOND if one.blank else RECUT
+    yield (what, as_cell(one.mark), f"{one.left:.10g} mm" if one.left else "", str(one.count), "")
     if one.revision != revision:
         yield (REVISION, as_cell(revision), "", "1", "")
     yield (BAR, called, "", "1", "")
@@ -178,7 +228,8 @@ def _rows_recut(one: RecutDone, called: str, revision: str) -> Iterator[Row]:
 
 
 def _counted_bar(bar: BarDone) -> Iterator[str]:
-    for code, marks in (("rest.bar-counted", bar.pieces), ("rest.bar-later", bar.later)):
+    later = {mark: count for (mark, _, _), count in bar.later.items()}
+    for code, marks in (("rest.bar-counted", bar.pieces), ("rest.bar-later", later)):
         if marks:
             yield phrase(code, bar=bar.name, pieces=", ".join(f"{count} {mark}" for mark, count in marks.items()))
 

@@ -76,7 +76,7 @@ def packet(o: PacketOptions) -> None:
         "rest": told,
         "booked": booked.record,
     }
-    nothing = [] if work.pieces else [phrase("rest.nothing-left")]
+    nothing = [] if work.pieces or solution.again else [phrase("rest.nothing-left")]
     lines_ = [*told, *shown, *written, *booked.lines(), *problem_lines(solution), *nothing]
     answer(record, lines_, o, for_job(solution) or short())
     if solution.problems and not out:
@@ -99,6 +99,6 @@ def _remaining(job: Job, o: PacketOptions) -> Job:
 
 def _folder(o: PacketOptions, solution: Solution) -> Path | None:
     """Where the packet goes; None where none is asked for, or nothing is left to cut."""
-    if not solution.job.pieces or (o.out is None and o.show):
+    if not (solution.job.pieces or solution.again) or (o.out is None and o.show):
         return None
     return o.out or Path(folder_of(solution))

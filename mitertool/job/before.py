@@ -57,9 +57,10 @@ class MarkChange:
 class CutAlready:
     """Pieces of a mark that are cut already, or spoiled ones, and what may come of them.
 
-    `fate` is keep, recut or scrap; `to` is the mark that they become, and `how` the recut. `length` is that of each as
+    `fate` is keep, finish (a blank gets the end that it wants yet), recut or scrap; `to` is the mark that they become,
+    and `how` the recut. `length` is that of each as
     it was drawn, on the centerline, mm; 0 where it is not known. `revision` is that of the mark, `left` the longest
-    line (mm) that is told of a spoiled one, and `piece` what each is by now, None where that is not known.
+    line (mm) that is told of a spoiled one or a `blank`, and `piece` what each is by now, None where that is not known.
     """
 
     mark: str
@@ -72,6 +73,7 @@ class CutAlready:
     revision: str = ""
     left: float = 0.0
     piece: Piece | None = None
+    blank: bool = False
 
 
 @attrs.frozen

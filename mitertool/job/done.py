@@ -13,9 +13,9 @@ from mitertool.base.cells import of_cell
 from mitertool.base.errors import BadInput
 from mitertool.base.letters import one_form
 from mitertool.base.names import all_of, among, nearest, refuse_unknown_keys
-from mitertool.base.tolerances import SAME_LEFT_OVER
 from mitertool.job.before import OldPacket
 from mitertool.job.model import Job
+from mitertool.job.pieces_done import BlanksDone, PiecesDone, Spoiled
 from mitertool.nest import Done, Stock
 from mitertool.quantity import count, positive_length
 from mitertool.quantity.tables import read_whole
@@ -27,30 +27,15 @@ ENTRY: Final = "entry"
 """A column more of what the program writes: rows of one number were written at once."""
 
 _NEEDED: Final = ("what", "name", "quantity")
-PIECE, SPOILED, RECUT, USED, LEFT, BAR = ("piece", "spoiled", "recut", "bar used", "length left", "bar cut")
+PIECE, SPOILED, RECUT, USED, LEFT = ("piece", "spoiled", "recut", "bar used", "length left")
+BAR, BEGUN = ("bar cut", "bar begun")
 JOB, REVISION = ("job", "revision")
-_WHAT: Final = (PIECE, SPOILED, RECUT, USED, LEFT, BAR, JOB, REVISION)
+LATER: Final[Mapping[str, str]] = {"left": "left later", "right": "right later"}
+"""BlanksDone, by the end that is cut later."""
 
-
-@attrs.frozen
-class Spoiled:
-    """`count` pieces of a mark that went wrong; `length` is the longest line (mm) that is left of each, 0: not told."""
-
-    mark: str
-    count: int
-    length: float = 0.0
-
-
-@attrs.frozen
-class PiecesDone:
-    """What there is of the pieces of a revision: good ones by mark, and those that went wrong.
-
-    `bars` are those of its sheets that are told as cut, by packet and number.
-    """
-
-    good: Mapping[str, int] = attrs.field(factory=dict, hash=False)
-    spoiled: tuple[Spoiled, ...] = ()
-    bars: tuple[str, ...] = ()
+SECOND: Final = "second end"
+_END: Final = {what: end for end, what in LATER.items()}
+_WHAT: Final = (PIECE, SPOILED, RECUT, USED, LEFT, BAR, BEGUN, *_END, SECOND, JOB, REVISION)
 
 
 @attrs.frozen
@@ -85,7 +70,9 @@ def read_work(
     "piece" counts good pieces of a mark, "spoiled" those that went wrong, where a length is told with the longest line
     that is left, and "recut" those of either that were made into others since; "bar used" names a section and the
     length of whole bars gone; "length left" a section and a length of one of them that may still be cut; "bar cut" is
-    the number of a bar on the sheet, of which the rows beside it tell. "job" says of which job it is told, "revision"
+    the number of a bar on the sheet, of which the rows beside it tell, "bar begun" of one that is cut in part. "left
+    later" and "right later" count blanks of a mark with their length, whose other end is finished, and "second
+    end" those of them that are blanks no more. "job" says of which job it is told, "revision"
     of which revision all that follows is; before that it is of the packet `before`, the last of them, or else of the
     job's own. A section may be named in any way that a job may name it; a grade that is not told is the only one that
     the job has of it.
@@ -172,18 +159,22 @@ class _Reader:
     def _with(self, what: str, name: str, quantity: int, length: float) -> PiecesDone:
         """What there is of the pieces of the revision with a row more. Raises `BadInput` where that cannot be."""
         so_far = self.pieces.get(self.revision, PiecesDone())
-        if what == BAR:
-            if name in so_far.bars:
-                raise BadInput(BAR, name, phrase("rest.bar-twice"))
-            return attrs.evolve(so_far, bars=(*so_far.bars, name))
+        if what in (BAR, BEGUN):
+            return so_far.with_bar(name, begun=what == BEGUN)
         asked = self.known[self.revision]
         if name not in asked:
             raise BadInput("mark", name, _one_of(name, asked))
         if what == PIECE:
-            return _with_good(so_far, name, quantity, asked[name])
+            return so_far.with_good(name, quantity, asked[name])
+        if what in _END:
+            if not length:
+                raise BadInput("length", phrase("found.nothing"), phrase("rest.blank-length"))
+            return so_far.with_blanks(BlanksDone(name, _END[what], length, quantity), asked[name])
+        if what == SECOND:
+            return so_far.without_blanks(name, quantity, length)
         if what == SPOILED:
-            return attrs.evolve(so_far, spoiled=(*so_far.spoiled, Spoiled(name, quantity, length)))
-        return _without(so_far, Spoiled(name, quantity, length))
+            return so_far.with_spoiled(Spoiled(name, quantity, length))
+        return so_far.without(Spoiled(name, quantity, length))
 
     def _bar(self, what: str, name: str, quantity: int, row: Mapping[str, str]) -> None:
         length = positive_length(row.get("length", ""), self.job.head.units, "length")
@@ -191,31 +182,6 @@ class _Reader:
         grade = _grade(of_cell(row.get("grade", "")), section, self.job)
         bar = Stock(section, length, grade, quantity, 0.0 if what == LEFT else None)
         self.bars[what].append(bar if what == LEFT else _of_stock(bar, self.job))
-
-
-def _with_good(so_far: PiecesDone, mark: str, quantity: int, asked: int) -> PiecesDone:
-    good = so_far.good.get(mark, 0) + quantity
-    if good > asked:
-        raise BadInput(phrase("what.good-pieces", mark=mark), good, phrase("refuse.good-pieces", most=asked))
-    return attrs.evolve(so_far, good={**so_far.good, mark: good})
-
-
-def _without(so_far: PiecesDone, recut: Spoiled) -> PiecesDone:
-    """What there is without pieces that were made into others: spoiled ones of a length, or good ones without it."""
-    if not recut.length:
-        left = so_far.good.get(recut.mark, 0) - recut.count
-        if left < 0:
-            raise BadInput(RECUT, recut.mark, phrase("rest.none-to-recut"))
-        return attrs.evolve(so_far, good={**so_far.good, recut.mark: left})
-    more, spoiled = recut.count, list(so_far.spoiled)
-    for i, one in enumerate(spoiled):
-        if one.mark == recut.mark and abs(one.length - recut.length) <= SAME_LEFT_OVER:
-            taken = min(more, one.count)
-            more -= taken
-            spoiled[i] = attrs.evolve(one, count=one.count - taken)
-    if more:
-        raise BadInput(RECUT, recut.mark, phrase("rest.none-to-recut"))
-    return attrs.evolve(so_far, spoiled=tuple(one for one in spoiled if one.count))
 
 
 def _section(name: str, job: Job) -> str:

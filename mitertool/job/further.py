@@ -43,11 +43,15 @@ class FurtherRow:
         return cut.reach.angles if cut.reach else ways(BarCut.of(cut.cut, cut.end == "right"), tilts=True)[0]
 
 
-def rows_in_order(pieces: Sequence[SolvedPiece], plan: Plan | None) -> tuple[FurtherRow, ...]:
-    """A row a further cut and mark: those of one setting together, first that in which the last bar leaves the arm."""
-    found = [
-        FurtherRow(solved, count, cut) for solved in pieces for cut in solved.further if (count := _count(solved, plan))
-    ]
+def rows_in_order(
+    pieces: Sequence[SolvedPiece], plan: Plan | None, finished: Sequence[SolvedPiece] = ()
+) -> tuple[FurtherRow, ...]:
+    """A row a further cut and mark: those of one setting together, first that in which the last bar leaves the arm.
+
+    `finished` are pieces of no bar, all of which are cut so too.
+    """
+    counts = [*((one, one.quantity) for one in finished), *((one, _count(one, plan)) for one in pieces)]
+    found = [FurtherRow(solved, count, cut) for solved, count in counts if count for cut in solved.further]
     groups: list[list[FurtherRow]] = []
     for row in found:
         group = next((group for group in groups if _one_arm(group[0].angles, row.angles)), None)

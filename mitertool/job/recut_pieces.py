@@ -41,9 +41,10 @@ class RecutPiece:
 
 
 def taken(job: Job) -> tuple[CutAlready, ...]:
-    """The pieces that are recut in a job of a rest; none in any other."""
+    """The pieces that are recut in a job of a rest, blanks that get their other end among them; none in any other."""
     rest = job.rest
-    return tuple(one for one in rest.offers if one.fate == "recut") if rest and rest.taken else ()
+    fates = ("finish", "recut") if rest and rest.taken else ("finish",)
+    return tuple(one for one in rest.offers if one.fate in fates) if rest else ()
 
 
 def recut_pieces(job: Job, wanted: Sequence[SolvedPiece], asked: Asked | None) -> tuple[RecutPiece, ...]:
@@ -74,7 +75,7 @@ def _steps(number: int, offer: CutAlready, new: SolvedPiece, asked: Asked | None
         last = OTHER_END["right"] if how.pose in TURNED else "left"
     else:
         last = how.cut_anew[0]
-    yield _step(number, offer, new, (new.piece, last, blank), asked)
+    yield _step(number, offer, new, (new.piece.blank, last, blank), asked)
 
 
 def _step(

@@ -35,6 +35,11 @@ class RecutRun:
         return None if minutes is None else minutes * self.recut.count
 
 
+def second_end(number: int) -> str:
+    """What the second ends of the blanks of a recut are called, by its number in the plan."""
+    return f"E{number}"
+
+
 def recut_runs(plan: Plan | None, pieces: Sequence[SolvedPiece], saw: Asked | None) -> tuple[RecutRun, ...]:
     """The recuts of a plan in their order."""
     by_mark = {solved.mark: solved.in_vise.blank for solved in pieces}

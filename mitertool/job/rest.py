@@ -14,12 +14,14 @@ from mitertool import nest
 from mitertool.base.tolerances import SAME_LEFT_OVER, SAME_SETTING
 from mitertool.job.again import Again, again
 from mitertool.job.before import CutAlready, Difference, MarkChange, OldMark, OldPacket, Rest
-from mitertool.job.done import Spoiled, WorkDone
+from mitertool.job.done import WorkDone
 from mitertool.job.from_rack import from_rack
 from mitertool.job.model import Job, PieceOrder
+from mitertool.job.pieces_done import BlanksDone, Spoiled
 from mitertool.job.recut_pieces import off_cuts
-from mitertool.nest import Done, Stock
+from mitertool.nest import Done, Stock, blank_of
 from mitertool.piece import Piece
+from mitertool.piece.poses import OTHER_END
 from mitertool.quantity.compare import longer, same_length
 from mitertool.quantity.problem import angles, counts, lengths, names
 from mitertool.quantity.telling import Numbers
@@ -34,19 +36,20 @@ def rest_of(job: Job, work: WorkDone, before: Sequence[OldPacket] = (), recut: b
     """
     old = before[-1] if before else None
     offers = tuple(_offers(job, before, work))
+    made = [one for one in offers if one.fate == "finish" or (recut and one.fate == "recut")]
     good: dict[str, int] = {}
-    for one in offers:
-        if one.fate == "keep" or (recut and one.fate == "recut"):
-            good[one.to] = good.get(one.to, 0) + one.count
+    for one in (*made, *(one for one in offers if one.fate == "keep")):
+        good[one.to] = good.get(one.to, 0) + one.count
     pieces = tuple(order for order in (_less(one, good) for one in job.pieces) if order.quantity + order.opposite)
     whole, job = job.pieces, _on_its_rack(job)
     stock = tuple(nest.remaining([], job.stock, _bars_done(job, work.done))[1])
     grades = {mark: order.grade for order in whole for mark in order.marks}
-    stock += tuple(_off_cuts(offers, pieces, grades, job.kerf)) if recut else ()
+    stock += tuple(_off_cuts(made, pieces, grades, job.kerf))
     changes = tuple(_changes(job, old)) if old else ()
     bars = tuple(name for done in work.pieces.values() for name in done.bars)
     told = Rest(old.revision if old else "", changes, offers, good, recut, bars)
-    known = "\0".join((job.digest, repr(sorted(good.items())), repr(stock), repr(before)))
+    fates = [(one.mark, one.revision, one.count, one.fate, one.to) for one in offers]
+    known = "\0".join((job.digest, repr(sorted(good.items())), repr(fates), repr(stock), repr(before)))
     digest = sha256(known.encode()).hexdigest()[:12]
     frames = tuple(one for one in job.frames if any(order.frame == one.assembly.mark for order in pieces))
     return attrs.evolve(job, pieces=pieces, frames=frames, stock=stock, digest=digest, rest=told, whole=whole)
@@ -77,7 +80,7 @@ def _off_cuts(
         key = order.piece.section.name, order.grade
         shortest[key] = min(shortest.get(key, order.piece.short_point), order.piece.short_point)
     for offer in offers:
-        for bar in off_cuts(offer, grades.get(offer.to, ""), kerf) if offer.fate == "recut" else ():
+        for bar in off_cuts(offer, grades.get(offer.to, ""), kerf):
             least = shortest.get((bar.section, bar.grade))
             if least is not None and not longer(least, bar.square):
                 yield Stock(bar.section, bar.square, bar.grade, offer.count, 0.0)
@@ -121,7 +124,8 @@ def _less(order: PieceOrder, good: Mapping[str, int]) -> PieceOrder:
 class _There:
     """`count` pieces of a mark of a revision that are not wanted as they are; `left` is the longest line of each, mm.
 
-    `piece` is what each is by now, None where that is not known; `length` is as it was drawn, on the centerline.
+    `piece` is what each is by now, None where that is not known; `length` is as it was drawn, on the centerline. Of a
+    blank `later` is the end that it wants yet.
     """
 
     mark: OldMark
@@ -131,10 +135,11 @@ class _There:
     length: float
     spoiled: bool = False
     left: float = 0.0
+    later: str = ""
 
     def becomes(self, count: int, fate: str, to: str = "", how: Again | None = None) -> CutAlready:
         """So many of them with what becomes of each."""
-        told = (self.spoiled, self.length, self.revision, self.left, self.piece)
+        told = (self.spoiled, self.length, self.revision, self.left, self.piece, bool(self.later))
         return CutAlready(self.mark.mark, count, fate, to, how, *told)
 
 
@@ -143,6 +148,7 @@ def _offers(job: Job, before: Sequence[OldPacket], work: WorkDone) -> Iterator[C
     wanted = _marks(job)
     open_ = {mark: one.count for mark, one in wanted.items()}
     revisions = {job.head.revision: tuple(wanted.values())} | {old.revision: old.marks for old in before}
+    blanks: list[_There] = []
     over: list[_There] = []
     spoiled: list[_There] = []
     for revision, marks in sorted(revisions.items(), key=lambda one: one[0] == job.head.revision):
@@ -156,9 +162,17 @@ def _offers(job: Job, before: Sequence[OldPacket], work: WorkDone) -> Iterator[C
                 open_[mark] -= keep
                 yield there.becomes(keep, "keep", mark)
             over += [there] if there.count else []
+        blanks += [_as_blank(by_mark[one.mark], one, revision) for one in done.blanks]
         spoiled += [_as_spoiled(by_mark[one.mark], one, revision) for one in done.spoiled]
-    for there in (*over, *spoiled):
+    for there in (*blanks, *over, *spoiled):
         yield from _fates(there, wanted, open_, job.kerf)
+
+
+def _as_blank(one: OldMark, blanks: BlanksDone, revision: str) -> _There:
+    """Both ends of a blank are as its finished one, parallel."""
+    piece = blank_of(one.piece, OTHER_END[blanks.end], blanks.length) if one.piece else None
+    length = piece.centerline if piece else 0.0
+    return _There(one, blanks.count, revision, piece, length, left=blanks.length, later=blanks.end)
 
 
 def _as_spoiled(one: OldMark, spoiled: Spoiled, revision: str) -> _There:
@@ -171,8 +185,19 @@ def _as_spoiled(one: OldMark, spoiled: Spoiled, revision: str) -> _There:
 
 
 def _fates(there: _There, wanted: Mapping[str, OldMark], open_: dict[str, int], kerf: float) -> Iterator[CutAlready]:
-    """What pieces that are not wanted as they are may become, the fewest cuts first; scrap where nothing."""
+    """What pieces that are not wanted as they are may become, the fewest cuts first; scrap where nothing.
+
+    A blank becomes what it was meant for before all else.
+    """
     count = there.count
+    meant = wanted.get(there.mark.mark) if there.later else None
+    if meant and meant.piece and there.piece and _same(there.mark, meant):
+        how = again(there.piece, meant.piece.blank, kerf)
+        made = min(count, open_[meant.mark]) if how else 0
+        if made:
+            open_[meant.mark] -= made
+            count -= made
+            yield there.becomes(made, "finish", meant.mark, how)
     ways = [(how, new) for new in wanted.values() for how in _ways(there, new, kerf)]
     for how, new in sorted(ways, key=lambda way: (way[0].cuts, -(way[1].piece.centerline if way[1].piece else 0.0))):
         made = min(count, open_[new.mark])

@@ -64,7 +64,7 @@ class Solution:
     @cached_property
     def further(self) -> tuple[FurtherRow, ...]:
         """The further cuts of pieces with more than one plane at an end, in the order of work, after the bars."""
-        return rows_in_order(self.pieces, self.plan)
+        return rows_in_order(self.pieces, self.plan, [one.solved for one in self.again])
 
     @property
     def further_swings(self) -> int:

@@ -109,8 +109,6 @@ WORDS: Final = {
     "browser.pieces": "Teile, in der Reihenfolge des Schneidens",
     "browser.progress": "{done} von {all} Schnitten, offen {left}",
     "browser.recut/box": "{mark}, zweites Ende, Rohling",
-    "browser.recut/many": "Zweite Enden von {count} Rohlingen von {mark}",
-    "browser.recut/one": "Zweites Ende von {count} Rohling von {mark}",
     "browser.refused": "So nicht herzustellen",
     "browser.refused/mark": "nicht herzustellen: auf keiner Stange",
     "browser.revision": "Stand",
@@ -1456,8 +1454,8 @@ WORDS: Final = {
     "option.packet.out": "Ordner zum Schreiben; nach Auftrag und Stand, wenn nicht angegeben.",
     "option.done.file": "Die Datei; was darin steht, bleibt, und dies kommt dazu.",
     "option.done.good": "Gute Teile, POSITION=ANZAHL.",
-    "option.done.cut": "Stangen, und Nachschnitte wie R1, nach ihren Nummern auf dem Zettel, mit Kommas; all: was "
-    "davon übrig ist.",
+    "option.done.cut": "Stangen nach ihren Nummern auf dem Zettel, Nachschnitte wie R1 und zweite Enden wie E1, mit "
+    "Kommas; all: was davon noch fehlt.",
     "option.done.spoiled": "Verdorbene, POSITION=ANZAHL, @LÄNGE dessen, was übrig ist.",
     "option.done.used": "Ganze verbrauchte Stangen, PROFIL=LÄNGE=ANZAHL.",
     "option.done.left": "Längen, von denen noch geschnitten werden kann, ebenso.",
@@ -2269,7 +2267,9 @@ WORDS: Final = {
     "record.again.mark": "Die Position der Teile, die es gibt.",
     "record.again.revision": "Der Stand dieser Position.",
     "record.again.spoiled": "Ob sie misslungen sind.",
-    "record.again.left_mm": "Die längste Linie, die von misslungenen übrig ist; 0, wo sie nicht gesagt ist.",
+    "record.again.blank": "Ob es Rohlinge sind, denen das zweite Ende fehlt.",
+    "record.again.left_mm": "Die längste Linie, die von misslungenen oder von Rohlingen übrig ist; 0, wo sie nicht "
+    "gesagt ist.",
     "record.again.becomes": "Die Position, zu der sie werden.",
     "record.again.count": "Wie viele.",
     "record.again.cuts.one": "Ein Schnitt an jedem, wie an einem zweiten Ende.",
@@ -2698,7 +2698,10 @@ WORDS: Final = {
     "rest.no-such-bar": "sein Zettel hat die Stangen {bars}; die zweite von gleichen Stangen ist 1.2, und all meint "
     "jede",
     "rest.bar-twice": "diese Stange gilt schon als geschnitten; --undo nimmt den letzten Eintrag zurück",
+    "rest.bar-begun": "diese Stange gilt schon als begonnen: was sonst von ihr geschnitten ist, mit --good zählen",
+    "rest.blank-length": "eine Zeile mit Rohlingen sagt, wie lang jeder ist",
     "rest.none-to-recut": "so viele davon gibt es nicht nachzuschneiden",
+    "rest.no-blanks": "davon gibt es nur {there}; zuerst sagen, welche Stangen geschnitten sind",
     "rest.which-packet": "das Paket, dessen Stangen geschnitten sind, mit --of PAKET nennen",
     "rest.other-packet": "er enthält das Paket von {job}, {part}; einen anderen nennen, damit es ganz bleibt",
     "rest.part/whole": "der ganze Auftrag",
@@ -2734,6 +2737,7 @@ WORDS: Final = {
     "rest.again": "{number}: {count} {mark} werden {to}",
     "rest.again/spoiled": "{number}: {count} {mark}, verdorben, {left} übrig, werden {to}",
     "rest.again/first": "{number}: {count} {mark} für {to}: zuerst dieses Ende, das andere darunter",
+    "rest.again/blank": "{number}: zweites Ende von {count} {mark}, Rohlinge, die schon geschnitten sind",
     "rest.laid/as-drawn": "Teil {length} auf der Mittellinie, gelegt, wie {mark} gezeichnet ist",
     "rest.laid/end-for-end": "Teil {length} auf der Mittellinie, gelegt Ende für Ende gewendet gegen die Zeichnung "
     "von {mark}",
@@ -2746,10 +2750,12 @@ WORDS: Final = {
     "rest.column.how": "Wie",
     "rest.fate/keep": "BEHALTEN",
     "rest.fate/keep-as": "BEHALTEN als {to}",
+    "rest.fate/finish": "ZWEITES ENDE schneiden: keine Stange wird dafür geschnitten",
     "rest.fate/recut": "kann zu {to} NACHGESCHNITTEN werden",
     "rest.fate/recut-taken": "zu {to} NACHSCHNEIDEN: keine Stange wird dafür geschnitten",
     "rest.fate/scrap": "ABFALL",
     "rest.mark-spoiled": "{mark}, verdorben",
+    "rest.mark-blank": "{mark}, Rohling",
     "rest.how/left": "sein rechtes Ende bleibt; das linke neu schneiden, {left_end}: {left} gehen auf der "
     "Mittellinie ab",
     "rest.how/right": "sein linkes Ende bleibt; das rechte neu schneiden, {right_end}: {right} gehen auf der "
@@ -2766,8 +2772,8 @@ WORDS: Final = {
     "rest.written-of": "{file}, Stand {revision}: bisher gut {good}",
     "rest.bar-counted": "Stange {bar}: {pieces}",
     "rest.recut-counted": "{number}: {count} {mark}",
-    "rest.bar-later": "Stange {bar} gab Rohlinge für {pieces}: mit --good zählen, wenn ihre zweiten Enden "
-    "geschnitten sind",
+    "rest.bar-later": "Stange {bar} gab Rohlinge für {pieces}: gute Teile sind sie, wenn ihre zweiten Enden "
+    "geschnitten und gemeldet sind, --cut E1 nach der Nummer auf dem Zettel, oder --good",
     "rest.close-booking": "auch dem Regal sagen, wenn der Auftrag geschlossen wird: {command}",
     "rest.undone": "{file}: zurückgenommen {rows}",
     "rest.undone-row": "{what} {name} {quantity}",
@@ -3156,6 +3162,7 @@ WORDS: Final = {
     "beweglichen Seite",
     "sheet.second-cut": "2. Schnitt",
     "sheet.second-how": "Jeden Rohling mit dem fertigen Ende an den Anschlag legen und das andere Ende schneiden.",
+    "sheet.second-named": "{number}: zweites Ende von {count} {mark}",
     "sheet.second-title": "Zweite Enden der Rohlinge",
     "sheet.see-page-one": "siehe Seite 1",
     "sheet.revision-rest": "Stand {revision}, der Rest des Auftrags",
@@ -3464,6 +3471,10 @@ WORDS: Final = {
     "what.done": "erledigt, {what}",
     "what.bars-used": "erledigt, verbrauchte Stangen",
     "what.practice": "Profile zum Üben",
+    "what.bar": "Stange",
+    "what.blanks": "{mark}, Rohlinge",
+    "what.pieces-and-blanks": "{mark}, gute Teile und Rohlinge",
+    "what.recut": "nachgeschnitten",
     # where: the place that something is told of
     "where.end": "Ende {end}",
     "where.cut": "Ende {end}, Schnitt {cut}",

@@ -14,8 +14,10 @@ from typing import Any
 
 import pytest
 
-from mitertool.job import load
+from mitertool.job import load, solve
 from mitertool.job.done import read_work
+from mitertool.job.rest import rest_of
+from mitertool.packet.pages.browser.page import cut_sheet_page
 from tests.browser.conftest import ROOT
 
 pytestmark = pytest.mark.browser
@@ -100,7 +102,11 @@ def test_what_is_written_is_read_as_done(opened: Open, tmp_path: Path) -> None:
     download.value.save_as(tmp_path / "done.csv")
     rows = list(csv.reader(io.StringIO((tmp_path / "done.csv").read_text(encoding="utf-8"))))
     assert rows[1][:2] == ["job", "Boathouse gate"]
-    assert sorted(row[:2] for row in rows[2:]) == [
+    inputs = load(ROOT / "gallery" / "boathouse-gate" / "job.toml").digest
+    begun = [row[1] for row in rows if row[0] == "bar begun"]
+    assert len(begun) == 2
+    assert all(name.endswith(f" {inputs}") for name in begun)
+    assert sorted(row[:2] for row in rows[2:] if row[0] != "bar begun") == [
         ["bar used", "FLAT 50x10"],
         ["bar used", "SHS 40x40x3"],
         ["length left", "FLAT 50x10"],
@@ -217,3 +223,50 @@ def test_print_leaves_the_buttons_out(opened: Open) -> None:
     assert not page.locator("#write").is_visible()
     assert page.locator("#b1-1-1").is_visible()
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
+
+
+STAIR = ROOT / "gallery" / "boathouse-gate"
+
+
+def stair(folder: Path) -> Path:
+    """Eight posts, four stringers and six braces, all of them blanks first; POST on the one bar 1."""
+    (folder / "saw.toml").write_bytes((STAIR / "saw.toml").read_bytes())
+    (folder / "stair.toml").write_bytes((STAIR / "stair.toml").read_bytes())
+    return folder / "stair.toml"
+
+
+def written(page: Any, file: Path) -> list[list[str]]:
+    with page.expect_download() as download:
+        page.locator("#write").click()
+    download.value.save_as(file)
+    return list(csv.reader(io.StringIO(file.read_text(encoding="utf-8"))))
+
+
+def test_ticks_of_blanks_and_second_ends_and_recuts_are_rows(
+    chromium: Any, opened: Open, sheet: Callable[[str], Path], tmp_path: Path
+) -> None:
+    """A blank is no good piece; three second ends of eight posts make three, and the rest has the other five first."""
+    path = stair(tmp_path)
+    for number, work in enumerate((None, "done.csv")):
+        job = load(path)
+        job = rest_of(job, read_work(tmp_path / work, job)) if work else job
+        sheet("hatch-frame").with_name(f"stair-{number}.html").write_bytes(cut_sheet_page(solve(job)))
+        page = chromium.new_context(offline=True, accept_downloads=True).new_page()
+        page.goto(sheet("hatch-frame").with_name(f"stair-{number}.html").as_uri())
+        if work is None:
+            tick(page, *(f"b1-1-{cut}" for cut in range(1, 10)), "r1-1", "r1-2", "r1-3", "b2-1-1")
+            assert shows(page, "good", '[data-piece="POST"]') == "3"
+            rows = written(page, tmp_path / "done.csv")
+            told = {(row[0], row[1].partition(" ")[0]): row[3] for row in rows}
+            for what in (("piece", "POST"), ("right later", "POST"), ("bar cut", "1.1"), ("bar begun", "2.1")):
+                assert what in told, told
+            assert (told["piece", "POST"], told["right later", "POST"], told["bar begun", "E1"]) == ("3", "5", "1")
+            done = read_work(tmp_path / "done.csv", load(path)).of(job.head.revision)
+            assert (done.good, done.blanks_of("POST"), len(done.bars), len(done.begun)) == ({"POST": 3}, 5, 1, 2)
+        else:
+            tick(page, "a1-1", "a1-2")
+            rows = written(page, tmp_path / "more.csv")
+            assert ["second end", "POST", rows[3][2], "2", ""] == rows[3]
+            assert rows[4] == ["piece", "POST", "", "2", ""]
+            assert rows[5][:2] == ["bar begun", f"R1 {job.digest}"]
+        page.context.close()

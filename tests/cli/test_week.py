@@ -209,10 +209,45 @@ def test_blanks_are_pieces_when_their_second_ends_are_cut(shop: Path, call: Call
     """Of the first bar all five are blanks of 45 at one end: it alone makes no piece, all of the sheet makes all."""
     assert call("packet", "job-A.toml").code == 0
     said = call("done", "job-A.toml", "--cut", "1.1")
-    assert "bar 1.1 gave blanks of 4 A1, 1 A2: count them with --good" in said.out
+    assert "bar 1.1 gave blanks of 4 A1, 1 A2: they are good pieces when their second ends are cut" in said.out
     assert "good so far 0" in said.out
-    assert call("done", "job-A.toml", "--good", "A1=4", "--good", "A2=1").code == 0
+    assert call("done", "job-A.toml", "--cut", "E2").code == 2  # three blanks of A2 are on the sheet, one is there
+    assert call("done", "job-A.toml", "--cut", "E1", "--json").json["good"] == {"A1": 4}
+    assert call("done", "job-A.toml", "--undo", "--json").json["good"] == {}
+    assert call("done", "job-A.toml", "--good", "A1=3", "--spoiled", "A1=1@900").code == 0
+    assert call("done", "job-A.toml", "--good", "A1=1").code == 0  # no blank: cut from something else
     assert call("done", "job-A.toml", "--cut", "all", "--json").json["good"] == {"A1": 4, "A2": 3, "A3": 2}
+
+
+def test_blanks_that_are_there_get_their_second_end_in_the_rest(shop: Path, call: Call) -> None:
+    """Bar 1.1 gave 4 blanks of A1 and one of A2; what is left for bars is 2 A2 and 2 A3, and 5 second ends."""
+    assert call("packet", "job-A.toml").code == 0
+    assert call("done", "job-A.toml", "--cut", "1.1").code == 0
+    said = call("packet", "job-A.toml", "--done", "done.csv")
+    assert "4 A1, blank: cut the SECOND END: no bar is cut for it; its left end stays" in said.out
+    rest = shop / "Week-A-rest"
+    assert on_bars(rest) == {"A2": 2, "A3": 2}
+    plan = json.loads((rest / "plan.json").read_text("utf-8"))
+    assert [(one["number"], one["becomes"], one["count"]) for one in plan["recut_pieces"]] == [
+        ("R1", "A1", 4),
+        ("R2", "A2", 1),
+    ]
+    assert call("done", "job-A.toml", "--cut", "R1", "--of", "Week-A-rest", "--json").json["good"] == {"A1": 4}
+    assert call("packet", "job-A.toml", "--done", "done.csv").code == 0
+    assert on_bars(rest) == {"A2": 2, "A3": 2}
+    told = call("done", "job-A.toml", "--cut", "all", "--of", "Week-A-rest", "--json")
+    assert told.json["good"] == {"A1": 4, "A2": 3, "A3": 2}
+    assert "nothing is left to cut" in call("packet", "job-A.toml", "--done", "done.csv").out
+
+
+def test_a_rest_of_second_ends_alone_has_a_packet(shop: Path, call: Call) -> None:
+    assert call("packet", "job-A.toml").code == 0
+    assert call("done", "job-A.toml", "--cut", "1.1").code == 0
+    assert call("done", "job-A.toml", "--good", "A2=3", "--good", "A3=2").code == 0
+    said = call("packet", "job-A.toml", "--done", "done.csv")
+    assert (said.code, "nothing is left" in said.out) == (0, False)
+    assert json.loads((shop / "Week-A-rest" / "plan.json").read_text("utf-8"))["bars"] == []
+    assert (shop / "Week-A-rest" / "cut-sheet.pdf").exists()
 
 
 def test_entries_are_taken_back_one_by_one(shop: Path, call: Call) -> None:

@@ -63,9 +63,13 @@ DATA = {
         *(
             "60 from bar",
             "90 corner",
+            "bar begun",
             "bar cut",
             "bar used",
+            "left later",
             "length left",
+            "right later",
+            "second end",
             "clear of the piece",
             "where the piece was",
         ),

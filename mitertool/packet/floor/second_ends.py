@@ -9,7 +9,7 @@ import attrs
 from mitertool.job import Solution
 from mitertool.job.fit_up import PieceFit
 from mitertool.job.recut_pieces import RecutPiece
-from mitertool.job.recuts import RecutRun
+from mitertool.job.recuts import RecutRun, second_end
 from mitertool.packet.floor.first import to_measure, with_first
 from mitertool.packet.floor.readings import comes_back, reading_for
 from mitertool.packet.floor.rows import Stands, beyond, turn_between
@@ -27,6 +27,8 @@ def second_ends_after(bar: int, stands: Stands | None, solution: Solution, met: 
     for one in solution.recuts:
         if one.recut.after == bar:
             row = with_first(_row(one, tilt, solution.fit.pieces), solution, met)
+            told = (*names(number=second_end(one.number), mark=one.recut.mark), *counts(count=one.recut.count))
+            row = attrs.evolve(row, again=Remark("sheet.second-named", told))
             yield SecondEnds(one.number, bar, one.recut.section, one.recut.grade, row)
             tilt = one.reach.tilt if one.reach else None
 
@@ -50,7 +52,7 @@ def _again(one: RecutPiece, last: bool) -> Remark:
     """Which pieces these are, and that another end follows where it is not the `last`."""
     offer = one.offer
     told = (*names(number=one.called, mark=offer.mark, to=offer.to), *counts(count=offer.count))
-    case = "first" if not last else "spoiled" if offer.spoiled else ""
+    case = "blank" if offer.fate == "finish" else "first" if not last else "spoiled" if offer.spoiled else ""
     return Remark("rest.again", (*told, *lengths(left=offer.left)), case)
 
 

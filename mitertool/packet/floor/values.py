@@ -135,8 +135,9 @@ class CutRow:
     of the mark, in the row of its first piece. `raw_face` is how the mill's end of the bar is the first face of a
     piece, where nobody said a trim. What comes off may be a `blank`, mm long on the centerline, whose `recut` end,
     "left" or "right" as drawn, is cut later; 0 and "" of a finished piece. `laid` is how blanks lie that get their
-    second end with these cuts, None of cuts on a bar. `again` tells which pieces that are cut already become others
-    with them. `places` are where a hole is made in the piece or another lands, in the row of its first.
+    second end with these cuts, None of cuts on a bar. `again` tells which blanks these are, or which pieces that are
+    cut already become others with them. `places` are where a hole is made in the piece or another lands, in the row of
+    its first.
     """
 
     numbers: tuple[int, ...]

@@ -26,14 +26,16 @@ def difference(one: Difference, units: Units) -> tuple[str, str, str]:
 
 
 def called(offer: CutAlready) -> str:
-    """The mark of pieces, and that they are spoiled ones."""
+    """The mark of pieces, and that they are spoiled ones or blanks."""
+    if offer.blank:
+        return phrase("rest.mark-blank", mark=offer.mark)
     return phrase("rest.mark-spoiled", mark=offer.mark) if offer.spoiled else offer.mark
 
 
 def fate(offer: CutAlready, rest: Rest) -> str:
     """What becomes of pieces."""
-    if offer.fate == "scrap":
-        return phrase("rest.fate/scrap")
+    if offer.fate in ("scrap", "finish"):
+        return phrase(f"rest.fate/{offer.fate}")
     if offer.fate == "keep":
         return phrase("rest.fate/keep" if offer.to == offer.mark else "rest.fate/keep-as", to=offer.to)
     return phrase("rest.fate/recut-taken" if rest.taken else "rest.fate/recut", to=offer.to)

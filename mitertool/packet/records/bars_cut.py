@@ -11,6 +11,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.job import Job
+from mitertool.job.recuts import second_end
 from mitertool.packet.records.earlier import Whose, of_job, piece_of
 from mitertool.piece.poses import opposite_mark
 from mitertool.rack.values import ALL
@@ -21,8 +22,8 @@ from mitertool.words import phrase
 class BarDone:
     """A bar that is cut: its `name`, number and which of those alike, and the good pieces by mark that it gave.
 
-    `later` are its blanks by mark, whose second ends are cut later. `length` is that of the raw bar and `left` what is
-    whole of it behind the last kerf, mm; `bars` how many lay side by side.
+    `later` are its blanks, each by mark, end that is cut later, and length in mm. `length` is that of the raw bar and
+    `left` what is whole of it behind the last kerf, mm; `bars` how many lay side by side.
     """
 
     name: str
@@ -31,18 +32,16 @@ class BarDone:
     length: float
     left: float
     pieces: Mapping[str, int] = attrs.field(hash=False)
-    later: Mapping[str, int] = attrs.field(hash=False)
+    later: Mapping[tuple[str, str, float], int] = attrs.field(hash=False)
     bars: int = 1
-
-    @property
-    def finished(self) -> BarDone:
-        """The same when its blanks are pieces."""
-        return attrs.evolve(self, pieces=Counter(self.pieces) + Counter(self.later), later={})
 
 
 @attrs.frozen
 class RecutDone:
-    """`count` pieces of a mark of a revision that were recut to another; `left` mm is what was left of spoiled ones."""
+    """`count` pieces of a mark of a revision that were recut to another, or blanks that got their second end.
+
+    `left` mm is how long spoiled ones or blanks were.
+    """
 
     name: str
     mark: str
@@ -50,6 +49,7 @@ class RecutDone:
     left: float
     to: str
     count: int
+    blank: bool = False
 
 
 @attrs.frozen
@@ -57,7 +57,8 @@ class CutPacket:
     """A packet that is being cut: whose it is, and its bars in their order.
 
     `inputs` is the hash of what it was made from, and `booked` that by which a rack knows its plan, "" where it draws
-    on none.
+    on none. `recuts` are what pieces or blanks become that were there before, R1 and on, and then the second ends of
+    its own blanks, E1 and on.
     """
 
     whose: Whose
@@ -67,17 +68,17 @@ class CutPacket:
     recuts: tuple[RecutDone, ...] = ()
 
     def recut(self, names: Sequence[str], told: Collection[str] = ()) -> tuple[RecutDone, ...]:
-        """The recuts of these names; "all" means those that are not `told` yet."""
+        """The recuts and second ends of these names; "all" means those that are not `told` yet."""
         every = [one for one in self.recuts if self.called(one) not in told] if ALL in names else []
         return tuple(every or (one for one in self.recuts if one.name in names))
 
     def named(self, names: Sequence[str], told: Collection[str] = ()) -> tuple[BarDone, ...]:
         """The bars of these names, a number alone for all that are alike. Raises `BadInput` for one that none has.
 
-        "all" means those that are not `told` as cut yet, and with them that the second ends of blanks are cut.
+        "all" means those that are not `told` as cut yet.
         """
         if ALL in names:
-            return tuple(bar.finished for bar in self.bars if self.called(bar) not in told)
+            return tuple(bar for bar in self.bars if self.called(bar) not in told)
         every: tuple[BarDone | RecutDone, ...] = (*self.bars, *self.recuts)
         for name in names:
             if not any(name in _names(bar) for bar in every):
@@ -101,7 +102,9 @@ def cut_packet(folder: Path, job: Job, what: str) -> CutPacket:
         marks = {mark: each for record in plan["pieces"] for mark, each in _each(record, job)}
         bars = (bar for number, record in enumerate(plan["bars"], 1) for bar in _bars(number, record, marks))
         recuts = tuple(_recut(one) for one in plan.get("recut_pieces", ()))
-        return CutPacket(whose, str(plan["inputs"]), str(plan.get("rack_plan", "")), tuple(bars), recuts)
+        ends = tuple(_second_end(*one, whose.revision) for one in enumerate(plan["recuts"], 1))
+        known = str(plan["inputs"]), str(plan.get("rack_plan", ""))
+        return CutPacket(whose, *known, tuple(bars), (*recuts, *ends))
     except (KeyError, TypeError, ValueError) as error:
         raise BadInput(what, str(folder), phrase("rest.no-packet")) from error
 
@@ -121,15 +124,24 @@ def _each(record: Mapping[str, Any], job: Job) -> Iterator[tuple[str, dict[str, 
 
 
 def _recut(one: Mapping[str, Any]) -> RecutDone:
-    left = one["left_mm"] if one["spoiled"] else 0.0
-    return RecutDone(one["number"], one["mark"], one["revision"], left, one["becomes"], one["count"])
+    blank = bool(one.get("blank", False))
+    left = one["left_mm"] if one["spoiled"] or blank else 0.0
+    return RecutDone(one["number"], one["mark"], one["revision"], left, one["becomes"], one["count"], blank)
+
+
+def _second_end(number: int, one: Mapping[str, Any], revision: str) -> RecutDone:
+    told = (one["mark"], revision, one["blank_mm"], one["mark"], one["count"])
+    return RecutDone(second_end(number), *told, blank=True)
 
 
 def _bars(number: int, record: Mapping[str, Any], marks: Mapping[str, Mapping[str, int]]) -> Iterator[BarDone]:
     done: Counter[str] = Counter()
-    later: Counter[str] = Counter()
+    later: Counter[tuple[str, str, float]] = Counter()
     for placed in record["pieces"]:
-        (later if placed["recut"] else done).update(marks[placed["mark"]])
+        if placed["recut"]:
+            later[placed["mark"], placed["recut"], placed["blank_mm"]] += 1
+        else:
+            done.update(marks[placed["mark"]])
     section, left = record.get("single", record["section"]), record.get("left_whole_mm", 0.0)
     told = (section, record["grade"], record["stock_length_mm"], left, done, later)
     for copy in range(1, record["count"] + 1):

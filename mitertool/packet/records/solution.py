@@ -350,6 +350,7 @@ _AGAIN: Final[told.Record[tuple[Solution, RecutPiece]]] = told.record_of(
     mark=told.text("record.again.mark", lambda r: r[1].offer.mark),
     revision=told.text("record.again.revision", lambda r: r[1].offer.revision),
     spoiled=told.flag("record.again.spoiled", lambda r: r[1].offer.spoiled),
+    blank=told.flag("record.again.blank", lambda r: r[1].offer.blank),
     left_mm=told.figure("record.again.left_mm", lambda r: r[1].offer.left),
     becomes=told.text("record.again.becomes", lambda r: r[1].offer.to),
     count=told.whole("record.again.count", lambda r: r[1].offer.count),

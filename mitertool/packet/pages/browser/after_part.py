@@ -2,40 +2,49 @@
 
 from __future__ import annotations
 
-from mitertool.job import Solution
+from collections.abc import Iterator, Mapping
+
+from mitertool.job import Job, Solution
 from mitertool.job.further import FurtherRow
 from mitertool.packet.floor.readings import reading_for
-from mitertool.packet.floor.values import CutRow, SecondEnds
+from mitertool.packet.floor.values import CutRow, FloorSheet, SecondEnds
 from mitertool.packet.pages.browser import ticks
 from mitertool.packet.pages.browser.figures_part import first_part, reading_part, turn_part
-from mitertool.packet.pages.browser.markup import Markup, element
+from mitertool.packet.pages.browser.markup import Attribute, Markup, element
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.words import all_more, back_words, stop_touches
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
-from mitertool.words import counted, phrase
+from mitertool.words import phrase
 
 
-def second_ends_part(one: SecondEnds, saw: Machine | None, units: Units) -> Markup:
+def second_ends_part(one: SecondEnds, solution: Solution) -> Markup:
     """Blanks of one mark that get their other end against the stop, told as a row of a bar."""
-    return _part(one, f"r{one.number}", f"recut-{one.number}", saw, units)
+    made = ticks.of_second_ends(solution.recuts[one.number - 1], solution.job.digest)
+    return _part(one, f"r{one.number}", f"recut-{one.number}", solution.job, made)
 
 
-def recut_part(one: SecondEnds, number: int, saw: Machine | None, units: Units) -> Markup:
-    """Pieces of one mark that are cut already and become others, told as a row of a bar; `number` is of their row."""
-    return _part(one, f"a{number}", f"again-{number}", saw, units)
+def recut_parts(sheet: FloorSheet, solution: Solution) -> Iterator[Markup]:
+    """Pieces that are cut already and become others, told as rows of a bar; the last row of each makes them."""
+    rows = sheet.recut_pieces
+    for number, one in enumerate(rows, 1):
+        last = number == len(rows) or rows[number].number != one.number
+        job = solution.job
+        made = ticks.of_recut(solution.again[one.number - 1], job.head.revision, job.digest) if last else {}
+        yield _part(one, f"a{number}", f"again-{number}", job, made)
 
 
-def _part(one: SecondEnds, box: str, place: str, saw: Machine | None, units: Units) -> Markup:
-    row, count = one.row, len(one.row.numbers)
-    head = row.again.in_units(units) if row.again else counted("browser.recut", count, mark=row.mark)
-    title = element("h2", head)
+def _part(one: SecondEnds, box: str, place: str, job: Job, made: Mapping[str, Attribute]) -> Markup:
+    row, count, saw, units = one.row, len(one.row.numbers), job.saw, job.head.units
+    title = element("h2", row.again.in_units(units) if row.again else row.mark)
     laid = (element("p", says, class_="roll") for says in figures.laid_words(row, units))
     prove = element("p", figures.proof_words(row.proof), class_="prove") if row.proof else None
     does = element("div", element("div", reading_part(row.reading, saw), prove), _stop(row, units), class_="does")
     told = (element("p", word) for word in (row.said.prep, row.said.process, row.said.note) if word)
     boxes = ticks.piece_boxes(box, count, phrase("browser.recut/box", mark=row.mark))
-    cut = element("li", *laid, turn_part(row, one.section), does, first_part(row, units), *told, boxes, class_="cut")
+    cut = element(
+        "li", *laid, turn_part(row, one.section), does, first_part(row, units), *told, boxes, class_="cut", **made
+    )
     return element("section", title, element("ol", cut, class_="cuts"), class_="work", id=place)
 
 

@@ -30,7 +30,7 @@ def bar_part(bar: BarWork, solution: Solution) -> Markup:
         _tapes(bar, units),
         _left(bar, units),
     )
-    data = ticks.of_bar(bar.run.bar) if bar.run else {}
+    data = ticks.of_bar(bar.number, bar.run.bar, solution.job.digest) if bar.run else {}
     return element("section", *inside, class_="work", id=f"bar-{bar.number}", **data)
 
 

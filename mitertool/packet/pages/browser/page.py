@@ -13,7 +13,7 @@ from mitertool.job import Solution
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.floor.values import FloorSheet
 from mitertool.packet.pages.browser import ticks
-from mitertool.packet.pages.browser.after_part import further_part, recut_part, second_ends_part
+from mitertool.packet.pages.browser.after_part import further_part, recut_parts, second_ends_part
 from mitertool.packet.pages.browser.bar_part import bar_part
 from mitertool.packet.pages.browser.frame_part import frames_part
 from mitertool.packet.pages.browser.job_part import job_part, left_overs
@@ -81,13 +81,12 @@ def _tools() -> Markup:
 
 def _work(sheet: FloorSheet, solution: Solution) -> Iterator[Markup | None]:
     """Pieces that are recut, bars and second ends of blanks in the order of work, then further cuts, and frames."""
-    units = sheet.head.units
-    yield from (recut_part(one, number, sheet.saw, units) for number, one in enumerate(sheet.recut_pieces, 1))
+    yield from recut_parts(sheet, solution)
     if solution.plan is None:
         yield from (bar_part(bar, solution) for bar in sheet.bars)
     for step in solution.plan.steps if solution.plan else ():
         if step.recut is not None:
-            yield second_ends_part(sheet.second_ends[step.recut], sheet.saw, units)
+            yield second_ends_part(sheet.second_ends[step.recut], solution)
         else:
             yield bar_part(sheet.bars[step.bar or 0], solution)
     yield further_part(solution)

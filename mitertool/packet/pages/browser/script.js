@@ -33,6 +33,11 @@
     scrap.forEach((_, mark) => { scrap.set(mark, Math.max(0, Math.trunc((state.scrap || {})[mark]) || 0)); });
   };
 
+  const number = "\ue000";
+  const tickedIn = (row) =>
+    all("input[type=checkbox]", row).filter((box) => box.checked).length + sum(all("input[type=number]", row), counted);
+  const cutsIn = (row) => all("input[type=checkbox]", row).length + sum(all("input[type=number]", row), inFull);
+
   const cutOf = new Map();
   const count = () => {
     const done = boxes.filter((box) => box.checked).length + sum(fields, counted);
@@ -45,10 +50,8 @@
     meter.value = done;
     cutOf.clear();
     all(".cut").forEach((row) => {
-      const inside = all("input[type=checkbox]", row);
-      const many = all("input[type=number]", row);
-      const ticked = inside.filter((box) => box.checked).length + sum(many, counted);
-      row.classList.toggle("all-done", ticked === inside.length + sum(many, inFull));
+      const ticked = tickedIn(row);
+      row.classList.toggle("all-done", ticked === cutsIn(row));
       [row.dataset.mark, row.dataset.beside].filter(Boolean).forEach((mark) => {
         cutOf.set(mark, (cutOf.get(mark) || 0) + ticked * Number(row.dataset.each || 1));
       });
@@ -71,6 +74,21 @@
       if (good > 0) found.push(one.dataset.before + good + one.dataset.after);
       if (scrap.get(one.dataset.piece)) found.push(one.dataset.spoiled + scrap.get(one.dataset.piece) + one.dataset.after);
     });
+    all("[data-becomes]").forEach((row) => {
+      if (tickedIn(row)) found.push(row.dataset.becomes.replaceAll(number, tickedIn(row)).replaceAll("\n", "\r\n"));
+    });
+    const blanks = new Map();
+    all("[data-blank]").forEach((row) => {
+      blanks.set(row.dataset.blank, (blanks.get(row.dataset.blank) || 0) + tickedIn(row));
+    });
+    all("[data-later]").forEach((row) => {
+      const made = Math.min(blanks.get(row.dataset.mark) || 0, cutsIn(row));
+      blanks.set(row.dataset.mark, blanks.get(row.dataset.mark) - made);
+      if (made > tickedIn(row)) found.push(row.dataset.later.replace(number, made - tickedIn(row)));
+    });
+    all(".cut[data-cut-row]").forEach((row) => {
+      if (tickedIn(row)) found.push(tickedIn(row) === cutsIn(row) ? row.dataset.cutRow : row.dataset.begunRow);
+    });
     const left = [];
     all("[data-rests]").forEach((work) => {
       const rests = work.dataset.rests.split(" ");
@@ -79,8 +97,15 @@
         reached.set(box.dataset.bar, Math.max(reached.get(box.dataset.bar) || 0, Number(box.dataset.cut)));
       });
       const bars = Number(work.dataset.bars);
-      const begun = all("input[data-cuts]", work).map((field) => Math.ceil(counted(field) / Number(field.dataset.cuts)));
-      const gone = Math.max(reached.size, ...begun);
+      const of = (field, whole) => whole(counted(field) / Number(field.dataset.cuts));
+      const fieldsOf = all("input[data-cuts]", work);
+      const gone = Math.max(reached.size, ...fieldsOf.map((field) => of(field, Math.ceil)));
+      const done = fieldsOf.length ? Math.min(...fieldsOf.map((field) => of(field, Math.floor))) : 0;
+      const copies = reached.size ? [...reached.keys()] : Array.from({ length: gone }, (_, copy) => copy + 1);
+      copies.forEach((copy) => {
+        const cut = reached.size ? all(`input[data-bar="${copy}"]`, work).every((box) => box.checked) : copy <= done;
+        found.push((cut ? work.dataset.cutRow : work.dataset.begunRow).replace(number, copy));
+      });
       if (gone) found.push(work.dataset.used + bars * gone + work.dataset.after);
       reached.forEach((cut) => {
         if (Number(rests[cut - 1]) > 0) left.push(`${work.dataset.left}${rests[cut - 1]} mm,${bars}${work.dataset.after}`);

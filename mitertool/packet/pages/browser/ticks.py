@@ -9,8 +9,23 @@ from typing import Final
 
 from mitertool.base.cells import as_cell
 from mitertool.job import SolvedPiece
-from mitertool.job.done import COLUMNS, JOB, LEFT, PIECE, REVISION, SPOILED, USED
+from mitertool.job.done import (
+    BAR,
+    BEGUN,
+    COLUMNS,
+    JOB,
+    LATER,
+    LEFT,
+    PIECE,
+    RECUT,
+    REVISION,
+    SECOND,
+    SPOILED,
+    USED,
+)
 from mitertool.job.model import Head
+from mitertool.job.recut_pieces import RecutPiece
+from mitertool.job.recuts import RecutRun, second_end
 from mitertool.nest import Bar
 from mitertool.packet.floor.values import BarWork, CutRow
 from mitertool.packet.pages.browser.markup import Attribute, Markup, element, joined
@@ -74,13 +89,43 @@ def opening(head: Head) -> str:
 
 
 def of_row(row: CutRow) -> dict[str, Attribute]:
-    """The marks that a tick of the row makes one piece of, or more where bars are cut at once."""
+    """The marks that a tick of the row makes one piece of, or more where bars are cut at once; or of a blank."""
+    if row.recut:
+        return {"data_blank": row.mark}
     each = row.each if row.each > 1 else None
     return {"data_mark": row.mark or None, "data_beside": row.beside or None, "data_each": each}
 
 
-def of_bar(bar: Bar) -> dict[str, Attribute]:
-    """What the page makes rows of a bar of: whole bars gone, and how much is left of one behind each cut.
+def of_second_ends(one: RecutRun, inputs: str) -> dict[str, Attribute]:
+    """What a tick of a row of second ends makes a piece of, and the rows of the blanks that are still there."""
+    recut = one.recut
+    later = _row(LATER[recut.end], as_cell(recut.mark), f"{recut.blank:.10g} mm", _COUNT, "")
+    return {"data_mark": recut.mark, "data_later": later, **_told(second_end(one.number), inputs)}
+
+
+def of_recut(one: RecutPiece, own: str, inputs: str) -> dict[str, Attribute]:
+    """The rows that pieces which become others make: they are not there any more as what they were.
+
+    `own` is the revision of the job.
+    """
+    offer = one.offer
+    what = SECOND if offer.blank else RECUT
+    left = f"{offer.left:.10g} mm" if offer.spoiled or offer.blank else ""
+    rows = [_row(what, as_cell(offer.mark), left, _COUNT, "")]
+    if offer.revision != own:
+        rows = [_row(REVISION, as_cell(offer.revision), "", "1", ""), *rows, _row(REVISION, as_cell(own), "", "1", "")]
+    rows.append(_row(PIECE, as_cell(offer.to), "", _COUNT, ""))
+    return {"data_becomes": "\n".join(rows), **_told(one.called, inputs)}
+
+
+def _told(name: str, inputs: str) -> dict[str, Attribute]:
+    """The rows that it is cut, or begun."""
+    found = {"data_cut_row": BAR, "data_begun_row": BEGUN}
+    return {key: _row(what, as_cell(f"{name} {inputs}"), "", "1", "") for key, what in found.items()}
+
+
+def of_bar(number: int, bar: Bar, inputs: str) -> dict[str, Attribute]:
+    """What the page makes rows of a bar of: which are cut, whole bars gone, how much is left of one behind each cut.
 
     Bars side by side are so many bars of the single section.
     """
@@ -93,7 +138,7 @@ def of_bar(bar: Bar) -> dict[str, Attribute]:
         "data_after": after,
         "data_bars": bar.section.bars,
     }
-    return {"data_rests": " ".join(_rests(bar)), **row}
+    return {"data_rests": " ".join(_rests(bar)), **row, **_told(f"{number}.{_COUNT}", inputs)}
 
 
 def of_piece(solved: SolvedPiece) -> dict[str, Attribute]:
