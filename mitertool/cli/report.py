@@ -77,10 +77,12 @@ _KEYS: Final = (*(f"{key}_mm" for key in _LENGTHS), *_COSTS)
 
 
 def _share(bar: Mapping[str, Any], row: Mapping[str, Any]) -> dict[str, Any]:
-    """A bar as a row; what its set-ups cost is not known apart."""
+    """A bar as a row."""
     lengths = {key: bar.get(key, 0.0) for key in _KEYS if key.endswith("_mm")}
-    costs = dict.fromkeys(_COSTS) | {key: bar[key] for key in ("steel_cost", "cuts_cost")}
-    return {**lengths, **costs, "currency": row.get("currency", "")}
+    costs = {key: bar.get(key) for key in _COSTS[:-1]}
+    known = [cost for cost in costs.values() if cost is not None]
+    price = sum(known) if len(known) == len(costs) else None
+    return {**lengths, **costs, _COSTS[-1]: price, "currency": row.get("currency", "")}
 
 
 def _heading(lengths: Sequence[str]) -> list[str]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import Final
 
 import attrs
 
+from mitertool.job.further import FurtherRow
+from mitertool.job.rates import known_sum, paid, rates_of
 from mitertool.job.solution import Solution
-from mitertool.nest import Plan
+from mitertool.nest import Plan, set_up_minutes, shares_of
 
 
 @attrs.frozen
@@ -16,6 +18,7 @@ class BarShare:
     """What one bar of the number on the sheet comes to, mm on the centerline, `copies` of them alike.
 
     `bought` or `from_rack` is `pieces`, `kerf`, `kept` and `scrap` together; costs are None where they are not known.
+    Second ends of its blanks and further cuts of its pieces, with what is set up for them, count to the bar.
     """
 
     number: int
@@ -28,6 +31,7 @@ class BarShare:
     scrap: float
     steel_cost: float | None = None
     cuts_cost: float | None = None
+    set_up_cost: float | None = None
 
 
 @attrs.frozen
@@ -57,7 +61,7 @@ class Report:
     @property
     def price(self) -> float | None:
         """Steel, cuts and set-ups together."""
-        return _sum((self.steel_cost, self.cuts_cost, self.set_up_cost))
+        return known_sum((self.steel_cost, self.cuts_cost, self.set_up_cost))
 
 
 def report_of(solution: Solution) -> Report:
@@ -72,8 +76,8 @@ def report_of(solution: Solution) -> Report:
         again,
         **{name: length + getattr(again, name) for name, length in total.items()},
         steel_cost=_steel_cost(solution, plan),
-        cuts_cost=_paid(solution, (run.minutes for run in solution.runs)),
-        set_up_cost=_paid(solution, [plan.minutes]),
+        cuts_cost=paid(solution.job.saw, _blade(solution)),
+        set_up_cost=paid(solution.job.saw, [plan.minutes]),
         currency=solution.job.saw.cost.currency if solution.job.saw else "",
         bars=bars,
     )
@@ -86,19 +90,47 @@ def _shares(solution: Solution, plan: Plan) -> Iterator[BarShare]:
     """Every bar of the plan; of an off-cut the steel is that of the piece that is recut."""
     kept = {bar.number for bar in solution.on_rack if bar.leaves}
     recut = {one.number for one in solution.sources if one.recut}
-    priced = _steel_cost(solution, plan) is not None
-    for run in solution.runs:
+    priced, rates = _steel_cost(solution, plan) is not None, rates_of(solution.job.saw)
+    set_up = set_up_minutes(plan, rates) if rates else (None,) * len(plan.bars)
+    for run, setting, cutting in zip(solution.runs, set_up, _blade_by_bar(solution, plan), strict=True):
         bar, steel, copies = run.bar, run.bar.steel, run.bar.count * run.bar.section.bars
         drop = bar.drop if run.number in kept else 0.0
         free = 0.0 if bar.price or run.number in recut else bar.stock_length
         lost = steel.wedges + steel.trim + steel.grip + steel.drops - drop
-        spent = None if run.minutes is None else run.minutes / copies
         yield BarShare(
             *(run.number, copies, bar.stock_length if bar.price else 0.0, free),
             *(steel.pieces, steel.kerf, drop, lost),
             bar.price if priced else None,
-            _paid(solution, [spent]),
+            *(None if spent is None else spent / copies for spent in _paid_both(solution, cutting, setting)),
         )
+
+
+def _paid_both(solution: Solution, *minutes: float | None) -> Iterator[float | None]:
+    yield from (paid(solution.job.saw, [one]) for one in minutes)
+
+
+def _blade(solution: Solution) -> Iterator[float | None]:
+    """Minutes of all cuts."""
+    steps = (step for one in solution.again for step in one.steps)
+    for work in (solution.runs, solution.recuts, solution.further, steps):
+        yield from (one.minutes for one in work)
+
+
+def _blade_by_bar(solution: Solution, plan: Plan) -> tuple[float | None, ...]:
+    """Minutes of the cuts of each bar, and of second ends and further cuts of what comes off it."""
+    spent = [run.minutes for run in solution.runs]
+    shared = [(one.minutes, shares_of(plan, one.recut)) for one in solution.recuts]
+    shared += [(row.minutes, _bars_of(row, plan)) for row in solution.further if row.solved in solution.pieces]
+    for minutes, shares in shared:
+        for number, share in shares:
+            spent[number] = known_sum((spent[number], None if minutes is None else minutes * share))
+    return tuple(spent)
+
+
+def _bars_of(row: FurtherRow, plan: Plan) -> Iterator[tuple[int, float]]:
+    """The numbers of the bars, counted from 0, that hold the pieces of a further cut, and which share of them each."""
+    held = [bar.count * sum(one.mark == row.mark for one in bar.pieces) for bar in plan.bars]
+    yield from ((number, many / sum(held)) for number, many in enumerate(held) if many)
 
 
 def _again(solution: Solution) -> Report:
@@ -123,15 +155,3 @@ def _steel_cost(solution: Solution, plan: Plan) -> float | None:
     """What the bars cost, where every row of stock bears a price."""
     priced = all(stock.cost is not None for stock in solution.job.stock)
     return plan.cost if priced else None
-
-
-def _paid(solution: Solution, minutes: Iterable[float | None]) -> float | None:
-    """What so many minutes cost at the rate of the shop."""
-    rate = solution.job.saw.cost.rate if solution.job.saw else None
-    spent = _sum(minutes)
-    return None if rate is None or spent is None else spent / 60 * rate
-
-
-def _sum(parts: Iterable[float | None]) -> float | None:
-    known = list(parts)
-    return None if any(part is None for part in known) else sum(part for part in known if part is not None)

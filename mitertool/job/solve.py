@@ -12,6 +12,7 @@ from mitertool.bar import Allowance
 from mitertool.base.errors import BadInput
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job, PieceOrder
+from mitertool.job.rates import rates_of
 from mitertool.job.recut_pieces import recut_pieces, taken
 from mitertool.job.recuts import RecutRun, recut_runs
 from mitertool.job.rows import stock_in_rows
@@ -19,7 +20,7 @@ from mitertool.job.runs import Run, cuts_in_order, on_bars, runs
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solution import Solution, SolvedPiece
 from mitertool.job.solved import EndWay, posed_reaches, poses_that_work, reaches
-from mitertool.nest import Done, Item, Plan, Rates, Stock
+from mitertool.nest import Done, Item, Plan, Stock
 from mitertool.nest.solver import Progress
 from mitertool.piece import POSES, Piece
 from mitertool.quantity.compare import longer
@@ -192,8 +193,5 @@ def _terms(job: Job, asked: Asked | None) -> dict[str, Any]:
     saw = asked.saw
     handling = nest.Handling(saw.handling.roll_most, saw.handling.turn_most)
     terms = {"way": job.way, "arm": asked, "handling": handling}
-    cost = saw.cost
-    if cost.swing_minutes is None or cost.roll_minutes is None or cost.rate is None:
-        return terms
-    more = (cost.load_minutes or 0.0, cost.recut_minutes or 0.0, cost.tilt_minutes)
-    return {**terms, "rates": Rates(cost.swing_minutes, cost.roll_minutes, cost.rate, *more)}
+    rates = rates_of(saw)
+    return {**terms, "rates": rates} if rates else terms

@@ -28,6 +28,7 @@ from mitertool.nest.plan import (
     Stock,
     WorkStep,
 )
+from mitertool.nest.set_up_shares import set_up_minutes, shares_of
 from mitertool.nest.setups import swings_from_square
 from mitertool.nest.solver import NoBars, solve
 
@@ -62,6 +63,8 @@ __all__ = [
     "compare",
     "how_many",
     "remaining",
+    "set_up_minutes",
+    "shares_of",
     "solve",
     "swings_from_square",
 ]

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import attrs
 import pytest
 
 from mitertool.job import Solution, load, solve
@@ -174,6 +175,18 @@ def test_a_job_and_its_rest_count_once(tmp_path: Path, call: Call, monkeypatch: 
     assert "by the bars that were cut of it: 1" in said[4]
 
 
+def test_a_job_and_its_rest_have_a_price_together(tmp_path: Path, call: Call, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Bar 1 costs 50, 1.5 for three cuts and 5 for a load; the third piece of what is left of it 1 and 5 more."""
+    monkeypatch.chdir(tmp_path)
+    path = job(tmp_path, price="cost = 50", saw=True)
+    assert call("packet", str(path)).code == 0
+    path.write_text(path.read_text().replace("quantity = 2", "quantity = 3"))
+    assert call("done", str(path), "--cut", "1", "--of", "Gate").code == 0
+    assert call("packet", str(path), "--done", "done.csv").code == 0
+    said = call("report", "Gate", "Gate-rest").out.splitlines()
+    assert said[3].split()[8:] == ["50.00", "2.50", "10.00", "62.50", "EUR"]
+
+
 def test_steel_cuts_and_set_ups_make_the_price(tmp_path: Path) -> None:
     """A bar for 50; three cuts take 1.5 minutes of 60 an hour; one bar is loaded in 5 minutes, nothing is swung."""
     found = report_of(solved(job(tmp_path, price="cost = 50", saw=True)))
@@ -182,6 +195,27 @@ def test_steel_cuts_and_set_ups_make_the_price(tmp_path: Path) -> None:
     assert found.set_up_cost == pytest.approx(5)
     assert found.price == pytest.approx(56.5, rel=1e-3)
     assert found.currency == "EUR"
+
+
+@pytest.mark.parametrize("way", ["bar by bar", "by setting"])
+def test_what_is_set_up_is_parted_to_the_bars_that_it_is_set_up_for(way: str) -> None:
+    """A stair of three bars with 18 blanks, by setting and bar by bar: the shares are all that the plan tells."""
+    gate = Path(__file__).resolve().parents[2] / "gallery" / "boathouse-gate"
+    stair = load(gate / "stair.toml")
+    solution = solve(attrs.evolve(stair, way=way), effort=0.2)
+    found, plan = report_of(solution), solution.plan
+    assert plan is not None
+    assert bool(plan.recuts) == (way == "by setting")
+    for key in ("steel_cost", "cuts_cost", "set_up_cost"):
+        shares = [getattr(one, key) for one in found.bars for _ in range(one.copies)]
+        assert sum(shares) == pytest.approx(getattr(found, key), rel=1e-9)
+    rates = solution.job.saw.cost if solution.job.saw else None
+    assert rates is not None
+    told = (rates.swing_minutes, rates.roll_minutes, rates.load_minutes, rates.recut_minutes)
+    counts = (plan.swings, plan.rolls, plan.loads, plan.recut_count)
+    minutes = sum(count * (each or 0.0) for count, each in zip(counts, told, strict=True))
+    assert found.set_up_cost == pytest.approx(minutes / 60 * (rates.rate or 0.0))
+    assert found.price == pytest.approx(plan.shop_cost)
 
 
 def test_a_line_a_packet_and_their_sum(tmp_path: Path, call: Call, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -22,6 +22,7 @@ _SHARE: Final[told.Record[BarShare]] = told.record_of(
     scrap_mm=told.figure("record.report.scrap_mm"),
     steel_cost=told.known("record.report.steel_cost"),
     cuts_cost=told.known("record.report.cuts_cost"),
+    set_up_cost=attrs.evolve(told.known("record.report.set_up_cost"), when=lambda share: share.set_up_cost is not None),
 )
 
 REPORT: Final[told.Record[Report]] = told.record_of(
