@@ -27,21 +27,12 @@ from mitertool.cli.side_by_side import InARow, row_lines, row_record
 from mitertool.cut import Cut, Face, cut_from
 from mitertool.cut.by_hand import set_backs
 from mitertool.packet.cautions import for_cuts
+from mitertool.packet.pages.cut_said import Row, cut_rows
 from mitertool.packet.records import of_cut, of_face, of_load, of_reach, of_saw
-from mitertool.packet.words import cannot, more, reading, reading_label, set_back_words, which_way
-from mitertool.quantity import (
-    Units,
-    angle,
-    length_from_zero,
-    show_area,
-    show_gap,
-    show_length,
-)
+from mitertool.quantity import Units, angle, length_from_zero, show_length
 from mitertool.quantity.problem_words import reason_says
 from mitertool.sections import Section
 from mitertool.words import phrase
-
-Row = tuple[str, str]
 
 
 @options
@@ -75,7 +66,7 @@ def cut(o: CutOptions) -> None:
     face = made.face(section)
     record = {**_record(face, made, width, reach), **row_record(section, made, o.number)}
     steps = working.for_cut(made, section, width, unit) if o.working else None
-    rows = [*_rows(face, made, width, reach, unit), *row_lines(section, made, o.number, unit)]
+    rows = [*cut_rows(face, made, width, reach, unit), *row_lines(section, made, o.number, unit)]
     rows += _notes(reach, section, made, o) if reach else []
     _draw(reach, o)
     answer(record, with_working(columns(rows), steps), o, for_cuts([reach]))
@@ -115,26 +106,6 @@ def _record(face: Face, made: Cut, kerf: float | None, reach: saw.Reach | None) 
         **load,
         **machine,
     }
-
-
-def _rows(face: Face, made: Cut, kerf: float | None, reach: saw.Reach | None, unit: Units) -> list[Row]:
-    against = [(cannot(), reason_says(reason, unit)) for reason in reach.reasons] if reach else []
-    rows = [
-        *against,
-        (phrase("screen.section"), face.section.name),
-        *([] if against else [(reading_label(reach), reading(reach, made))]),
-        ("", which_way(reach, made)),
-        ("", more(reach, made)),
-        (phrase("screen.face-area"), show_area(face.area, unit)),
-        (phrase("screen.face-along"), show_length(face.width, unit)),
-        (phrase("screen.face-up"), show_length(face.height, unit)),
-        (phrase("screen.largest"), show_length(face.largest_contact, unit)),
-        (phrase("screen.thinnest"), show_length(face.thinnest_wall, unit)),
-    ]
-    rows += [(phrase("screen.by-hand"), says) for says in set_back_words(face.section, made, unit)]
-    if kerf is not None:
-        rows.append((phrase("screen.kerf-along"), show_gap(made.kerf_along(kerf), unit)))
-    return [row for row in rows if row[1]]
 
 
 def _notes(reach: saw.Reach, section: Section, made: Cut, o: CutOptions) -> list[Row]:

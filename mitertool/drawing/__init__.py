@@ -12,7 +12,20 @@ if TYPE_CHECKING:
     from mitertool.drawing.dimensions import AngleDimension, Dimension
     from mitertool.drawing.drawing import Drawing, TextBox
     from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
-    from mitertool.drawing.layers import CENTER, DIMENSION, FILL, FRAME, HIDDEN, OUTLINE, TEXT, THIN, Layer
+    from mitertool.drawing.layers import (
+        CENTER,
+        DIMENSION,
+        FILL,
+        FRAME,
+        HIDDEN,
+        MARKED,
+        MOVED,
+        OUTLINE,
+        TEXT,
+        THIN,
+        WRONG,
+        Layer,
+    )
     from mitertool.drawing.lettering import fit, shorten, text_width, wrap
     from mitertool.drawing.pages import A4, LETTER, Page
     from mitertool.drawing.vectors import Point
@@ -25,9 +38,12 @@ __all__ = [
     "FRAME",
     "HIDDEN",
     "LETTER",
+    "MARKED",
+    "MOVED",
     "OUTLINE",
     "TEXT",
     "THIN",
+    "WRONG",
     "AngleDimension",
     "Arc",
     "Dimension",
@@ -59,7 +75,7 @@ __getattr__ = door(
         "dimensions": "AngleDimension Dimension",
         "drawing": "Drawing TextBox",
         "entities": "Arc EllipseArc Line Polygon Primitive Text",
-        "layers": "CENTER DIMENSION FILL FRAME HIDDEN OUTLINE TEXT THIN Layer",
+        "layers": "CENTER DIMENSION FILL FRAME HIDDEN MARKED MOVED OUTLINE TEXT THIN WRONG Layer",
         "lettering": "fit shorten text_width wrap",
         "pages": "A4 LETTER Page",
         "vectors": "Point",

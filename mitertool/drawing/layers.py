@@ -41,4 +41,9 @@ DIMENSION: Final = Layer("dimension", 0.18)
 TEXT: Final = Layer("lettering", 0.25)
 THIN: Final = Layer("thin", 0.18)
 FRAME: Final = Layer("border", 0.35)
+MOVED: Final = Layer("moved", 0.7)
+MARKED: Final = Layer("marked", 1.4)
+WRONG: Final = Layer("wrong", 0.5)
+"""What a screen shows in colours of its own: what moves, what is marked on it, and what is not as it must be."""
+
 FILL: Final = Layer("fill", 0.0)

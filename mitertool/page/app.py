@@ -17,10 +17,10 @@ from starlette.staticfiles import StaticFiles
 from mitertool.base.errors import MitertoolError
 from mitertool.page.folder import Folder
 from mitertool.page.screen import Screen, page
-from mitertool.page.screens import home
+from mitertool.page.screens import cut, home
 from mitertool.words import phrase
 
-SCREENS: Final[tuple[Screen, ...]] = (home.SCREEN,)
+SCREENS: Final[tuple[Screen, ...]] = (home.SCREEN, cut.SCREEN)
 """All screens, in the order in which they are listed."""
 
 

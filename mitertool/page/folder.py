@@ -60,7 +60,7 @@ class Folder:
 
     def files(self, kind: Kind) -> tuple[str, ...]:
         """The names of all jobs or of all saw files, told from the folder, in the order of the alphabet."""
-        found = sorted(name for name in self._tables() if _kind(*_written(self.root / name)) == kind)
+        found = sorted(name for name in self._tables() if _kind(*written(self.root / name)) == kind)
         return tuple(found[:_MOST])
 
     def _tables(self) -> Iterator[str]:
@@ -75,7 +75,7 @@ class Folder:
                     yield (here / name).as_posix()
 
 
-def _written(path: Path) -> tuple[Path, int, int]:
+def written(path: Path) -> tuple[Path, int, int]:
     """A file with when it was written and how long it is, by which it is known to be the same."""
     said = path.stat()
     return path, said.st_mtime_ns, said.st_size

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import itertools
 import os
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, Final
 
@@ -193,6 +194,26 @@ def _near_sizes(wanted: Designation, names: Sequence[str]) -> tuple[str, ...]:
 
 def _plain(standard: str) -> str:
     return "".join(c for c in standard.casefold() if c.isalnum())
+
+
+def begun(text: str, most: int = 12) -> tuple[str, ...]:
+    """Names that begin with a text, then those that hold it, spaces and capitals aside; else the nearest to it."""
+    wanted = _typed(text)
+    names = _names(profile_paths())
+    first = [name for typed, name in names if typed.startswith(wanted)]
+    holding = [name for typed, name in names if wanted in typed and not typed.startswith(wanted)]
+    found = tuple(itertools.islice(dict.fromkeys((*first, *holding)), most))
+    return found or _unknown(text, parse(text)).choices
+
+
+def _typed(text: str) -> str:
+    return "".join(text.split()).casefold()
+
+
+@lru_cache(maxsize=4)
+def _names(paths: tuple[Path, ...]) -> tuple[tuple[str, str], ...]:
+    """Every name of these files, as it is compared and as it is written."""
+    return tuple((_typed(name), name) for path in paths for name in _read(path).names)
 
 
 def like(numbers: str) -> tuple[Entry, ...]:

@@ -6,8 +6,23 @@ from collections.abc import Iterator
 from typing import Final
 
 from mitertool.cut.blade.arms import BladeArm, HingedArm
+from mitertool.cut.blade.passage import Passage
 from mitertool.cut.blade.plane import BladePlane
-from mitertool.drawing import CENTER, HIDDEN, OUTLINE, THIN, Arc, Drawing, Entity, Layer, Line, Point, Polygon
+from mitertool.drawing import (
+    CENTER,
+    HIDDEN,
+    MARKED,
+    MOVED,
+    OUTLINE,
+    THIN,
+    Arc,
+    Drawing,
+    Entity,
+    Layer,
+    Line,
+    Point,
+    Polygon,
+)
 from mitertool.geometry import image_of
 from mitertool.packet.pages.setting.letters import (
     GAP,
@@ -67,6 +82,42 @@ def blade_view(reach: Reach, width: float, height: float) -> Drawing:
     lettered = [*_guide_letters(reach, y0 * k, k), *_arm_letters(reach, low, high, k)]
     drawing = with_letters(steel.scaled(k), lettered)
     return drawing.moved(width / 2 - (x0 + x1) / 2 * k, _BELOW - y0 * k)
+
+
+def moving_view(reach: Reach, position: float, width: float, height: float) -> Drawing:
+    """The face from near with the edge at a position of the arm, and the steel that is on it there; on (0, 0).
+
+    Nothing moves or grows from one position to another but the edge. Empty where `blade_view` draws no edge.
+    """
+    way = reach.passage
+    if way is None:
+        return Drawing(())
+    low, high = _near(reach)
+    ends = (_edge(way.arm, place, low, high, HIDDEN) for place in (way.first_touch, way.through))
+    still = Drawing([Line((low, 0), (high, 0), THIN), *_face(reach), *ends])
+    x0, y0, x1, y1 = still.bounds()
+    k = min(width / (x1 - x0), height / (y1 - y0))
+    moved = [_edge(way.arm, position, low, high, MOVED), *_steel(way, position)]
+    return (still + Drawing(moved)).scaled(k).moved(width / 2 - (x0 + x1) / 2 * k, -y0 * k)
+
+
+def _near(reach: Reach) -> Point:
+    """From u to u of the face with some of the edge beside it."""
+    low, high = _extent(reach)
+    beside = max(_PAST, (high - low) * _BESIDE_FACE)
+    return low - beside, high + beside
+
+
+_BESIDE_FACE: Final = 0.4
+"""Of the face's width: how much of the edge is drawn on either side of it from near."""
+
+
+def _steel(way: Passage, position: float) -> Iterator[Line]:
+    """The walls on the edge, each from side to side."""
+    line = way.line(position)
+    for stretch in way.at(position):
+        for near, far in stretch.pairs:
+            yield Line(way.plane.at(near.point(line)), way.plane.at(far.point(line)), MARKED)
 
 
 def _plane(reach: Reach) -> BladePlane:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from math import hypot
 from typing import Final
 
-from mitertool.drawing import CENTER, OUTLINE, THIN, Drawing, Entity, Line, Point, Text
+from mitertool.drawing import CENTER, MOVED, OUTLINE, THIN, Drawing, Entity, Line, Point, Text
 from mitertool.packet.pages.setting.letters import LETTER, LONGEST, MEAN
 from mitertool.saw import Reach
 from mitertool.words import phrase
@@ -22,8 +22,10 @@ _BELOW: Final = 9.0
 _ABOVE: Final = 2.0
 
 
-def load_chart(reach: Reach, width: float, height: float) -> Drawing:
+def load_chart(reach: Reach, width: float, height: float, position: float | None = None) -> Drawing:
     """In a box that stands on (0, 0), from first touch to through, jumps upright; L and M at the left and the right.
+
+    A `position` of the arm is marked where it is given.
 
     Empty where the saw file tells of no arm.
     """
@@ -51,6 +53,9 @@ def load_chart(reach: Reach, width: float, height: float) -> Drawing:
         Text((right, _BELOW - 4), phrase("setting.through"), _NAME, "right"),
         Text((width / 2, 0), phrase("setting.steel"), _NAME, "center"),
     ]
+    if position is not None:
+        x, _ = at(position, 0.0)
+        parts.append(Line((x, _BELOW), (x, top), MOVED))
     return Drawing(parts)
 
 

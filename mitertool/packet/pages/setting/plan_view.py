@@ -9,10 +9,24 @@ from typing import Final
 
 import attrs
 
-from mitertool.drawing import CENTER, OUTLINE, THIN, Drawing, Entity, Line, Point, Polygon, Text, text_width
+from mitertool.drawing import (
+    CENTER,
+    HIDDEN,
+    OUTLINE,
+    THIN,
+    WRONG,
+    Drawing,
+    Entity,
+    Line,
+    Point,
+    Polygon,
+    Text,
+    text_width,
+)
 from mitertool.packet.pages.setting.letters import LETTER, SWING, Lettered, angle, back, level, plainest, with_letters
 from mitertool.packet.paper.clear import first_clear, strokes
 from mitertool.packet.paper.stand import feed_way
+from mitertool.quantity.compare import longer
 from mitertool.saw import Reach
 from mitertool.saw.file.machine import Obstacle
 from mitertool.words import phrase
@@ -50,11 +64,15 @@ Back = tuple[str, Obstacle, float]
 """The letter of a set-back, its obstacle, and how far it must stand back, mm."""
 
 
-def plan_view(reach: Reach, width: float, height: float) -> Drawing:
-    """From above, the moving jaw up, within a box that stands on (0, 0); set as the cut asks for it."""
+def plan_view(reach: Reach, width: float, height: float, limits: bool = False) -> Drawing:
+    """From above, the moving jaw up, within a box that stands on (0, 0); set as the cut asks for it.
+
+    What is in the way of the blade is drawn as wrong, as far as it is so. `limits` draws how far the arm swings.
+    """
     way = feed_way(reach.setting.saw)
     backs, half, across = tuple(_backs(reach)), width / 2, reach.section.width
     steel = Drawing([*_obstacles(reach, way), *_on_the_blade(reach, way)])
+    steel += Drawing(_limits(reach, way) if limits else ())
     x0, y0, x1, y1 = (steel + Drawing([Line((0, 0), (0, across), THIN)])).bounds()
     most = max(-x0, x1, *(need for _, _, need in backs))
     above, below = (_LEAST_ROOM + _ROW * max(sum(_out(o) == out for _, o, _ in backs) - 0.5, 0) for out in (1, -1))
@@ -119,8 +137,18 @@ def _corners(reach: Reach, obstacle: Obstacle) -> tuple[float, float, float, flo
 
 
 def _obstacles(reach: Reach, way: float) -> Iterator[Entity]:
+    """Each obstacle; of one that is in the way of the blade also how far it is."""
     for obstacle in reach.setting.saw.obstacles:
-        yield _block(*_corners(reach, obstacle), way, 0.85)
+        corners = x0, y0, x1, y1 = _corners(reach, obstacle)
+        yield _block(*corners, way, 0.85)
+        need = reach.set_backs.get(obstacle.name, 0.0)
+        if longer(need, obstacle.edge) and not obstacle.adjustable:
+            edge, back = (x0, need) if obstacle.side == "feed" else (x1, -need)
+            yield attrs.evolve(_block(edge, y0, back, y1, way, _IN_THE_WAY), layer=WRONG)
+
+
+_IN_THE_WAY: Final = 0.45
+"""Grey of what is in the way."""
 
 
 def _swings(reach: Reach, way: float, k: float) -> Iterator[Lettered]:
@@ -183,22 +211,41 @@ def _blade_span(reach: Reach) -> tuple[float, float]:
 
 def _on_the_blade(reach: Reach, way: float) -> Iterator[Entity]:
     """The blade as a line past the swing axis, the square cut line at x = 0, and the guides on the blade."""
-    bed, m = reach.setting.saw.bed, radians(reach.swing)
-    axis, beside = bed.swing_axis or 0.0, bed.blade_offset
-    low, high = _blade_span(reach)
+    saw, m = reach.setting.saw, radians(reach.swing)
+    axis, (low, high) = saw.bed.swing_axis or 0.0, _blade_span(reach)
 
     def at(u: float, off: float = 0.0) -> Point:
-        off += beside
-        return (way * (u * sin(m) + off * cos(m) - beside), axis + u * cos(m) - off * sin(m))
+        return _on_blade(reach, reach.swing, way, (u, off))
 
-    yield Line(at(low), at(high), OUTLINE)
+    yield Line(at(low), at(high), OUTLINE if saw.scale.reaches(reach.swing) else WRONG)
     yield Line((0, axis + low * cos(m)), (0, axis + high * cos(m)), CENTER)
-    guides = reach.setting.saw.guides
+    guides, wrong = saw.guides, {reason.code for reason in reach.reasons}
     if guides and guides.fixed_u is not None and reach.guide_setting is not None:
         g = guides.half_thickness
-        for u, way in ((guides.fixed_u, -1), (guides.fixed_u + reach.guide_setting, 1)):
-            far = u + way * _GUIDE
-            yield Polygon([at(u, -g), at(u, g), at(far, g), at(far, -g)], THIN, fill=0.6)
+        moving = guides.fixed_u + reach.guide_setting
+        for u, out, code in ((guides.fixed_u, -1, "fixed-guide"), (moving, 1, "opening")):
+            far, layer = u + out * _GUIDE, WRONG if code in wrong else THIN
+            yield Polygon([at(u, -g), at(u, g), at(far, g), at(far, -g)], layer, fill=0.6)
+
+
+def _on_blade(reach: Reach, swing: float, way: float, place: Point) -> Point:
+    """Where a place (u along the blade, and off it) lies with the arm at a swing."""
+    bed, m = reach.setting.saw.bed, radians(swing)
+    (u, off), beside = place, bed.blade_offset
+    off += beside
+    return (way * (u * sin(m) + off * cos(m) - beside), (bed.swing_axis or 0.0) + u * cos(m) - off * sin(m))
+
+
+def _limits(reach: Reach, way: float) -> Iterator[Line]:
+    """The blade where the scale ends on either side, as far out as it is drawn."""
+    scale, (low, high) = reach.setting.saw.scale, _blade_span(reach)
+    for most in (scale.feed_side_most, -scale.discharge_side_most):
+        a, b = (_on_blade(reach, most, way, (u, 0.0)) for u in (low * _SHORT, high * _SHORT))
+        yield Line(a, b, HIDDEN)
+
+
+_SHORT: Final = 0.5
+"""Of the blade's length: how long it is drawn where it could be."""
 
 
 def _block(x0: float, y0: float, x1: float, y1: float, way: float, fill: float | None) -> Polygon:
