@@ -43,7 +43,7 @@ def with_table(text: str, key: str, values: Mapping[str, Any], name: str) -> str
 
     def add(document: Any) -> None:
         made = tomlkit.table()
-        made.update(values)
+        made.update({key: inline(value) for key, value in values.items()})
         if key in document:
             document[key].append(made)
         else:
@@ -113,5 +113,18 @@ def _set(table: Any, values: Mapping[str, Any]) -> None:
     after: list[Any] = []
     while body and body[-1][0] is None:
         after.insert(0, body.pop())
-    _put(table, values)
+    _put(table, {key: value if value is None else inline(value) for key, value in values.items()})
     body.extend(after)
+
+
+def inline(value: Any) -> Any:
+    """A value as the item that it is on one line: a table of it stands in braces."""
+    if isinstance(value, Mapping):
+        table = tomlkit.inline_table()
+        table.update({key: inline(one) for key, one in value.items()})
+        return table
+    if isinstance(value, list):
+        array = tomlkit.array()
+        array.extend([inline(one) for one in value])
+        return array
+    return tomlkit.item(value)

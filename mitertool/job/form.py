@@ -1,0 +1,176 @@
+"""A job file as a form: its tables with their keys as a person fills them in, and the text of the file they make.
+
+Knows the keys of a job and the text of a file.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import Any, Final
+
+import attrs
+import tomlkit
+
+from mitertool.job.frame_keys import FRAME
+from mitertool.job.keys import HEAD, NEST, PIECE, STOCK
+from mitertool.job.model import Job
+from mitertool.job.read import SawFile, load
+from mitertool.quantity.keys import Key
+from mitertool.quantity.tables import read_toml
+from mitertool.quantity.toml_text import inline, with_table, with_values, without_table
+
+_ONE: Final = {"job": HEAD.keys, "nest": NEST.keys}
+_SEVERAL: Final = {"stock": STOCK.keys, "piece": PIECE.keys}
+_FRAMES: Final = "frame"
+IN_FORM: Final = ("job", "frame", "piece", "stock", "nest")
+"""The tables that a form has, in the order in which they are filled in; others are written as text."""
+
+
+@attrs.frozen
+class Field:
+    """A key as a form shows it: its value as it is typed, "" where it has none, what it means, and what it may be."""
+
+    key: str
+    value: str
+    says: str
+    needed: bool
+    choices: tuple[str, ...] = ()
+
+
+@attrs.frozen
+class Block:
+    """A table of a job: its name, its number among those of one name (None: there is one alone), and its keys."""
+
+    table: str
+    number: int | None
+    label: str
+    fields: tuple[Field, ...]
+    spare: tuple[Field, ...]
+
+    @property
+    def path(self) -> tuple[str | int, ...]:
+        """The way to it in the file."""
+        return (self.table,) if self.number is None else (self.table, self.number)
+
+
+def blocks(text: str, name: str) -> tuple[Block, ...]:
+    """The tables of a job's text, each with the keys that it has and those that it could have.
+
+    Raises `BadInput` for the file `name` where the text is no TOML.
+    """
+    top = read_toml(Path(name), text.encode()).values
+    return tuple(_blocks(top))
+
+
+def _blocks(top: Mapping[str, Any]) -> Iterator[Block]:
+    for table in IN_FORM:
+        if table in _ONE:
+            yield _block(table, None, top.get(table, {}))
+            continue
+        found = top.get(table, [])
+        tables = [one for one in found if isinstance(one, dict)] if isinstance(found, list) else []
+        yield from (_block(table, number, one) for number, one in enumerate(tables))
+
+
+def _block(table: str, number: int | None, values: Any) -> Block:
+    values = values if isinstance(values, dict) else {}
+    keys = _keys(table, values)
+    fields = [_field(name, key, values.get(name)) for name, key in keys.items()]
+    label = str(values.get("mark", values.get("section", "")))
+    return Block(
+        table,
+        number,
+        label,
+        tuple(one for one in fields if one.value or one.needed),
+        tuple(one for one in fields if not one.value and not one.needed),
+    )
+
+
+def _keys(table: str, values: Mapping[str, Any]) -> Mapping[str, Key]:
+    if table != _FRAMES:
+        return _ONE.get(table) or _SEVERAL[table]
+    shape = FRAME.each.get(str(values.get("shape")))
+    return {**(shape.keys if shape else {}), "shape": FRAME.keys["shape"]}
+
+
+def _field(name: str, key: Key, value: Any) -> Field:
+    choices = key.kind.schema.get("enum", ())
+    return Field(name, typed(value), key.says, key.needed, tuple(map(str, choices)))
+
+
+def typed(value: Any) -> str:
+    """A value as a person types it: a text bare, anything else as the file has it."""
+    if value is None:
+        return ""
+    return value if isinstance(value, str) else str(inline(value).as_string()).strip()
+
+
+def meant(given: str, before: Any, kinds: Sequence[str]) -> Any:
+    """The value of the file that typed text stands for; None for nothing.
+
+    A text stays one: where the key takes nothing else, or had one before.
+    """
+    given = given.strip()
+    if not given:
+        return None
+    if isinstance(before, str) or set(kinds) == {"string"}:
+        return given
+    try:
+        found = tomllib.loads(f"value = {given}\n")
+    except tomllib.TOMLDecodeError:
+        return given
+    return found["value"] if len(found) == 1 else given
+
+
+def filled_in(text: str, name: str, table: str, number: int | None, given: Mapping[str, str]) -> str:
+    """The text of a job with typed values in one of its tables, nothing else changed.
+
+    Raises `BadInput` where the text is no TOML, or so written that other things would change.
+    """
+    top = read_toml(Path(name), text.encode()).values
+    found = top.get(table, {}) if number is None else top[table][number]
+    keys = _keys(table, {**found, **given})
+    values = {
+        key: meant(typed_text, found.get(key), _kinds(keys[key]))
+        for key, typed_text in given.items()
+        if key in keys and typed_text.strip() != typed(found.get(key))
+    }
+    path = (table,) if number is None else (table, number)
+    return with_values(text, path, values, name) if values else text
+
+
+def added(text: str, name: str, table: str, given: Mapping[str, str]) -> str:
+    """The text of a job with one more table of typed values; same errors as `filled_in`."""
+    keys = _keys(table, given)
+    values = {key: meant(typed_text, None, _kinds(keys[key])) for key, typed_text in given.items() if key in keys}
+    return with_table(text, table, {key: value for key, value in values.items() if value is not None}, name)
+
+
+def taken_away(text: str, name: str, table: str, number: int) -> str:
+    """The text of a job without one of its tables; same errors as `filled_in`."""
+    return without_table(text, table, number, name)
+
+
+def _kinds(key: Key) -> tuple[str, ...]:
+    found = key.kind.schema.get("type", ())
+    return (found,) if isinstance(found, str) else tuple(found)
+
+
+def begun(name: str, values: Mapping[str, Any], tables: Mapping[str, Mapping[str, Any]]) -> str:
+    """The text of a new job: its [job] of these values, and one table of each of the others."""
+    document = tomlkit.document()
+    document["format"] = 1
+    head = tomlkit.table()
+    head.update({"name": name, **values})
+    document["job"] = head
+    text = tomlkit.dumps(document)
+    for table, given in tables.items():
+        text = with_table(text, table, given, name)
+    return text
+
+
+def checked(path: Path, text: str, saw_file: SawFile) -> Job:
+    """The job of a text that is to stand in a file. Raises `BadInput` for anything that is not as it should be."""
+    return load(path, text.encode(), saw_file)
