@@ -53,6 +53,18 @@ def refuse_foreign_folder(folder: Path) -> None:
         _refuse_foreign(_place(folder))
 
 
+def made_files(folder: Path) -> tuple[str, ...]:
+    """The files of a folder that mitertool wrote and nobody changed since, by their names in it; none of any other."""
+    listed = {name: total for name, total in _listed(folder).items() if name != MANIFEST}
+    return tuple(sorted(name for name, total in listed.items() if _is_so(folder, name, total)))
+
+
+def _is_so(folder: Path, name: str, total: str) -> bool:
+    path = folder / name
+    within = path.resolve().is_relative_to(folder.resolve())
+    return within and path.is_file() and not path.is_symlink() and total in ("", _sum(path.read_bytes()))
+
+
 def finish_killed(folder: Path) -> None:
     """Finish what a killed run left undone: the folder stands again under its name, and nothing lies beside it.
 

@@ -29,7 +29,7 @@ IN_FORM: Final = ("job", "frame", "piece", "stock", "nest")
 
 
 @attrs.frozen
-class Field:
+class FormField:
     """A key as a form shows it: its value as it is typed, "" where it has none, what it means, and what it may be."""
 
     key: str
@@ -40,14 +40,14 @@ class Field:
 
 
 @attrs.frozen
-class Block:
+class FormTable:
     """A table of a job: its name, its number among those of one name (None: there is one alone), and its keys."""
 
     table: str
     number: int | None
     label: str
-    fields: tuple[Field, ...]
-    spare: tuple[Field, ...]
+    fields: tuple[FormField, ...]
+    spare: tuple[FormField, ...]
 
     @property
     def path(self) -> tuple[str | int, ...]:
@@ -55,7 +55,7 @@ class Block:
         return (self.table,) if self.number is None else (self.table, self.number)
 
 
-def blocks(text: str, name: str) -> tuple[Block, ...]:
+def blocks(text: str, name: str) -> tuple[FormTable, ...]:
     """The tables of a job's text, each with the keys that it has and those that it could have.
 
     Raises `BadInput` for the file `name` where the text is no TOML.
@@ -64,7 +64,7 @@ def blocks(text: str, name: str) -> tuple[Block, ...]:
     return tuple(_blocks(top))
 
 
-def _blocks(top: Mapping[str, Any]) -> Iterator[Block]:
+def _blocks(top: Mapping[str, Any]) -> Iterator[FormTable]:
     for table in IN_FORM:
         if table in _ONE:
             yield _block(table, None, top.get(table, {}))
@@ -74,12 +74,12 @@ def _blocks(top: Mapping[str, Any]) -> Iterator[Block]:
         yield from (_block(table, number, one) for number, one in enumerate(tables))
 
 
-def _block(table: str, number: int | None, values: Any) -> Block:
+def _block(table: str, number: int | None, values: Any) -> FormTable:
     values = values if isinstance(values, dict) else {}
     keys = _keys(table, values)
     fields = [_field(name, key, values.get(name)) for name, key in keys.items()]
     label = str(values.get("mark", values.get("section", "")))
-    return Block(
+    return FormTable(
         table,
         number,
         label,
@@ -95,9 +95,9 @@ def _keys(table: str, values: Mapping[str, Any]) -> Mapping[str, Key]:
     return {**(shape.keys if shape else {}), "shape": FRAME.keys["shape"]}
 
 
-def _field(name: str, key: Key, value: Any) -> Field:
+def _field(name: str, key: Key, value: Any) -> FormField:
     choices = key.kind.schema.get("enum", ())
-    return Field(name, typed(value), key.says, key.needed, tuple(map(str, choices)))
+    return FormField(name, typed(value), key.says, key.needed, tuple(map(str, choices)))
 
 
 def typed(value: Any) -> str:

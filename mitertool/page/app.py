@@ -15,12 +15,13 @@ from starlette.routing import Mount
 from starlette.staticfiles import StaticFiles
 
 from mitertool.base.errors import MitertoolError
+from mitertool.page.bench import Bench
 from mitertool.page.folder import Folder
 from mitertool.page.screen import Screen, page
-from mitertool.page.screens import cut, home
+from mitertool.page.screens import cut, home, jobs
 from mitertool.words import phrase
 
-SCREENS: Final[tuple[Screen, ...]] = (home.SCREEN, cut.SCREEN)
+SCREENS: Final[tuple[Screen, ...]] = (home.SCREEN, cut.SCREEN, jobs.SCREEN)
 """All screens, in the order in which they are listed."""
 
 
@@ -30,7 +31,7 @@ def page_app(folder: Folder) -> Starlette:
     routes = [*(route for screen in SCREENS for route in screen.routes), Mount("/static", static)]
     failed = {MitertoolError: _bad_input, HTTPException: _not_there, Exception: _fault}
     made = Starlette(routes=routes, exception_handlers=failed)  # type: ignore[arg-type]
-    made.state.folder, made.state.screens = folder, SCREENS
+    made.state.folder, made.state.screens, made.state.bench = folder, SCREENS, Bench()
     return made
 
 

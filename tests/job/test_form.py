@@ -9,14 +9,14 @@ import pytest
 
 from mitertool.base.errors import BadInput
 from mitertool.job import form, load
-from mitertool.job.form import Block, added, begun, blocks, filled_in, taken_away, typed
+from mitertool.job.form import FormTable, added, begun, blocks, filled_in, taken_away, typed
 from mitertool.quantity.toml_place import line_of
 
 GATE = Path(__file__).resolve().parents[2] / "gallery" / "boathouse-gate" / "job.toml"
 TEXT = GATE.read_text(encoding="utf-8")
 
 
-def block(table: str, number: int | None = None, text: str = TEXT) -> Block:
+def block(table: str, number: int | None = None, text: str = TEXT) -> FormTable:
     return next(one for one in blocks(text, "job.toml") if (one.table, one.number) == (table, number))
 
 

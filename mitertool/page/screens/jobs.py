@@ -1,0 +1,166 @@
+"""The jobs of the folder: their list, a new one, and a job with its errors, its form and its text; knows job's form."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from http import HTTPStatus
+from typing import Final
+from urllib.parse import urlencode
+
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+
+from mitertool.base.errors import BadInput, MitertoolError
+from mitertool.base.files import write_whole
+from mitertool.base.names import safe_file_name
+from mitertool.job.form import IN_FORM, FormTable, added, begun, blocks, filled_in, taken_away
+from mitertool.page.folder import Folder
+from mitertool.page.posted import posts
+from mitertool.page.screen import Screen, folder_of, page
+from mitertool.page.screens import first_piece, packets, solved
+from mitertool.page.screens.packets import packets_beside
+from mitertool.page.screens.solved import shown_of
+from mitertool.page.shop import TextFile, Wrong, as_typed, job_of, wrongs
+from mitertool.words import phrase
+
+_PIECE: Final = ("mark", "section", "length", "left", "right", "quantity")
+"""What is asked of the first piece of a new job; everything else is filled in on its form."""
+
+Given = Mapping[str, str]
+
+
+def jobs(request: Request) -> Response:
+    """The list, and what begins a new one."""
+    return _list(request, (), {})
+
+
+def _list(request: Request, wrong: Sequence[str], given: Given, status: HTTPStatus = HTTPStatus.OK) -> Response:
+    folder = folder_of(request)
+    view = {"jobs": folder.files("job"), "saws": folder.files("saw"), "asked": _PIECE}
+    return page(request, "jobs.html", status, **view, wrong=wrong, given=given)
+
+
+def new_job(request: Request, given: Given) -> Response:
+    """Begin a job, in a file of its name."""
+    folder = folder_of(request)
+    name = given.get("name", "").strip()
+    file = f"{safe_file_name(name)}.toml" if name else ""
+    try:
+        if not name:
+            raise BadInput(phrase("page.jobs.name"), "", phrase("refuse.needed"))
+        _refuse_taken(folder, file)
+        head = {key: given[key] for key in ("units", "saw") if given.get(key)}
+        piece = {key: given[key] for key in _PIECE if given.get(key)}
+        text = added(begun(name, head, {}), file, "piece", piece)
+        job_of(folder, TextFile(file, folder.root / file, text, ""))
+    except MitertoolError as error:
+        return _list(request, error.lines, given, HTTPStatus.BAD_REQUEST)
+    write_whole(folder.root / file, text.encode())
+    return _to(file)
+
+
+def _refuse_taken(folder: Folder, file: str) -> None:
+    if (folder.root / file).exists():
+        raise BadInput(phrase("page.jobs.name"), file, phrase("refuse.job-there"))
+
+
+def job(request: Request) -> Response:
+    """A job of the folder."""
+    return _job(request, TextFile.of(folder_of(request), request.query_params.get("file", "")))
+
+
+def _job(
+    request: Request, file: TextFile, text: str = "", wrong: Sequence[Wrong] = (), given_version: str = ""
+) -> Response:
+    """The page of a job; `text` is what was refused, with what is wrong with it: the file is as it was."""
+    found = tuple(wrong)
+    try:
+        shown = shown_of(request, file, job_of(folder_of(request), file))
+    except MitertoolError as error:
+        found = found or wrongs(file.text, error)
+        shown = shown_of(request, file, None)
+    view = {
+        "file": file,
+        "shown": shown,
+        "wrong": found,
+        "refused": bool(wrong),
+        "packets": packets_beside(folder_of(request), file),
+        "text": text or file.text,
+        "version": given_version or file.version,
+        "blocks": _blocks(file),
+    }
+    return page(request, "job.html", HTTPStatus.BAD_REQUEST if wrong else HTTPStatus.OK, **view)
+
+
+def _blocks(file: TextFile) -> tuple[FormTable, ...]:
+    """The tables of the file; none where it is no TOML."""
+    try:
+        return blocks(file.text, file.path.name)
+    except MitertoolError:
+        return ()
+
+
+def save_text(request: Request, given: Given) -> Response:
+    """Write the text of a job, if it is one."""
+    file = TextFile.of(folder_of(request), given.get("file", ""))
+    return _saved(request, file, as_typed(given.get("text", "")), given.get("version", ""))
+
+
+def save_form(request: Request, given: Given) -> Response:
+    """Write what was typed in one table of a job, a table more, or without one."""
+    file = TextFile.of(folder_of(request), given.get("file", ""))
+    try:
+        text = _filled(file, given)
+    except MitertoolError as error:
+        return _job(request, file, "", wrongs(file.text, error), given.get("version", ""))
+    return _saved(request, file, text, given.get("version", ""))
+
+
+def _filled(file: TextFile, given: Given) -> str:
+    table, number = given.get("table", ""), given.get("number", "")
+    typed = {key.removeprefix("k-"): value for key, value in given.items() if key.startswith("k-")}
+    more = given.get("more", "")
+    typed |= {more: given.get("more-value", "")} if more else {}
+    if table not in IN_FORM or (number and not number.isdecimal()):
+        raise BadInput(phrase("what.table"), table, ", ".join(IN_FORM))
+    if given.get("do") == "add":
+        return added(file.text, file.path.name, table, typed)
+    if given.get("do") == "take":
+        return taken_away(file.text, file.path.name, table, int(number or 0))
+    return filled_in(file.text, file.path.name, table, int(number) if number else None, typed)
+
+
+def _saved(request: Request, file: TextFile, text: str, version: str) -> Response:
+    """Write a text in the place of a job: only one that is a job, over the one that was opened."""
+    try:
+        job_of(folder_of(request), file, text)
+        file.written(text, version)
+    except MitertoolError as error:
+        return _job(request, file, text, wrongs(text, error), version)
+    return _to(file.name)
+
+
+def changed(request: Request) -> Response:
+    """Whether a file was changed since it was opened."""
+    name, version = (request.query_params.get(key, "") for key in ("file", "version"))
+    file = TextFile.of(folder_of(request), name)
+    return page(request, "changed.html", file=name, changed=file.version != version)
+
+
+def _to(name: str) -> Response:
+    return RedirectResponse(f"/job?{urlencode({'file': name})}", HTTPStatus.SEE_OTHER)
+
+
+_MORE: Final = (
+    Route("/job", job),
+    Route("/job/changed", changed),
+    posts("/jobs/new", new_job),
+    posts("/job/text", save_text),
+    posts("/job/form", save_form),
+    *solved.ROUTES,
+    *packets.ROUTES,
+    *first_piece.ROUTES,
+)
+
+SCREEN = Screen("page.jobs", "/jobs", jobs, _MORE)
