@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, Final
 
 import typer
 
@@ -122,6 +122,15 @@ def _recuts(plan: Plan, unit: Units) -> Iterator[str]:
         yield phrase("nest.recut", count=one.count, mark=one.mark, bars=one.after, **words)
 
 
+_SET_UPS: Final = {
+    (True, False): "screen.set-ups",
+    (True, True): "screen.set-ups/tilts",
+    (False, False): "screen.set-ups/steel",
+    (False, True): "screen.set-ups/steel-tilts",
+}
+"""By whether all is added up as cost, and whether the blade is tilted."""
+
+
 def _worth(solution: Solution, plan: Plan, cost: BarCost) -> list[str]:
     """What the bars cost and take to set up, and how much less any plan could."""
     best = phrase(
@@ -132,7 +141,7 @@ def _worth(solution: Solution, plan: Plan, cost: BarCost) -> list[str]:
         bound=cost.least(plan.lower_bound),
     )
     setups = phrase(
-        "screen.set-ups/tilts" if plan.tilts else "screen.set-ups",
+        _SET_UPS[plan.objective == "cost", bool(plan.tilts)],
         swings=plan.swings,
         tilts=plan.tilts,
         rolls=plan.rolls,

@@ -156,7 +156,7 @@ class BySetting:
     def least_changes(self) -> int:
         """Swings and tilts at the least, however the pieces are cut: ends that have no setting in common need two."""
         apart: list[frozenset[Arm]] = []
-        for ends in sorted({ends for item in self.items for ends in self._ends(item) if ends}, key=_few_first):
+        for ends in sorted({ends for item in self.items for ends in self.ends(item) if ends}, key=_few_first):
             if not any(ends & other for other in apart):
                 apart.append(ends)
         return max(0, len(apart) - 1)
@@ -173,7 +173,7 @@ class BySetting:
 
     def _fewest(self) -> list[Arm]:
         """Few settings with which every end of every piece can be cut, the one that cuts most first."""
-        wanted = [(ends, item.quantity) for item in self.items for ends in self._ends(item) if ends]
+        wanted = [(ends, item.quantity) for item in self.items for ends in self.ends(item) if ends]
         arms: list[Arm] = []
         while wanted:
             counts: Counter[Arm] = Counter()
@@ -184,7 +184,7 @@ class BySetting:
             wanted = [(ends, quantity) for ends, quantity in wanted if best not in ends]
         return arms
 
-    def _ends(self, item: Item) -> list[frozenset[Arm]]:
+    def ends(self, item: Item) -> list[frozenset[Arm]]:
         """The settings with which each end can be cut."""
         ways = self.ways.get(item.mark)
         if ways is None:

@@ -15,7 +15,9 @@ from mitertool.nest.choice import Candidate
 from mitertool.nest.contiguous import contiguous
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot, lots
-from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, Group, Item, Stock
+from mitertool.nest.partly import mixed
+from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, MIXED, Group, Item, Stock
+from mitertool.nest.small import PIECES
 from mitertool.nest.whole import Draft, Means
 from mitertool.nest.work import Goal
 from mitertool.quantity.compare import longer
@@ -24,8 +26,15 @@ from mitertool.quantity.problem import Remark, masses, names
 if TYPE_CHECKING:
     from mitertool.nest.search import Search
 
-_MANY: Final = 400
+_MANY: Final = 150
 """Pieces above which one order of settings is looked at: bars can then be filled in any."""
+_MOST: Final = 1000
+"""Pieces above which it takes too long to look for bars on which only some marks are blanks."""
+_SHARE: Final = 0.5
+_TIMES: Final = 3
+"""Of the steel that is spare how much blanks take at first, and how often that is halved towards what the bars take."""
+_SAME: Final = 1e-6
+"""Costs closer than this are one."""
 
 Searched = Callable[[Sequence[Lot], Goal, Sequence[Found]], Sequence["Search"]]
 """Looks for the bars of lots with a goal, from bars that are found already."""
@@ -64,6 +73,9 @@ def offered(
     out = {group for group, _ in told}
     blanks = list(_blanked([item for item in items if item.group not in out], by_setting, stock, shop, searched))
     groups: dict[Group, tuple[Candidate, ...]] = {}
+    if way != BY_SETTING:
+        dearer = [search for search in searches if _dearer(search.lot.group, searches, blanks)]
+        blanks += _partly(dearer, by_setting, stock, shop, searched)
     of_blanks = _by_group(blanks)
     for group, found in _by_group(direct).items():
         cut_so = of_blanks.get(group, [])
@@ -121,12 +133,42 @@ def _blanked(
             yield from _of_blanks(bars, blanks, by_setting)
 
 
-def _of_blanks(bars: Sequence[tuple[Lot, Found]], blanks: Blanks, by_setting: BySetting) -> Iterator[Candidate]:
+def _dearer(group: Group, searches: Sequence[Search], blanks: Iterable[Candidate]) -> bool:
+    """Whether there are bars of blanks for a section and grade, and all of them take more steel than its pieces do."""
+    costs = [sum(draft.lot.price(draft.bars) for draft in one) for one in blanks if one[0].group == group]
+    return bool(costs) and min(costs) > _steel(searches, group) + _SAME
+
+
+def _partly(
+    searches: Sequence[Search], by_setting: BySetting, stock: Sequence[Stock], shop: Means, searched: Searched
+) -> Iterator[Candidate]:
+    """Some marks as blanks, of which steel is spare for a share; then fewer or more, as the bars took those."""
+    if not PIECES < sum(item.quantity for item in by_setting.items) <= _MOST or not searches:
+        return
+    groups = dict.fromkeys(search.lot.group for search in searches)
+    blanks, shares = by_setting.blanks(by_setting.orders()[0]), dict.fromkeys(groups, _SHARE)
+    for number in range(_TIMES):
+        items = [item for search in searches for item in mixed(search, blanks, by_setting, shares[search.lot.group])]
+        again = searched(list(lots(items, stock, shop.allowance, shop.rolls)), Goal(), ())
+        yield from _of_blanks([(one.lot, one.best) for one in again], blanks, by_setting, MIXED)
+        for group in groups:
+            found = [one for one in again if one.lot.group == group]
+            fits = all(one.best.whole for one in found) and _steel(found, group) <= _steel(searches, group) + _SAME
+            shares[group] += (1 if fits else -1) * _SHARE / 2 ** (number + 1)
+
+
+def _steel(searches: Sequence[Search], group: Group) -> float:
+    return sum(search.cost for search in searches if search.lot.group == group)
+
+
+def _of_blanks(
+    bars: Sequence[tuple[Lot, Found]], blanks: Blanks, by_setting: BySetting, way: str = BY_SETTING
+) -> Iterator[Candidate]:
     drafts = []
     for lot, found in bars:
         members = (member.item for kind in lot.kinds for member in kind.members)
         recuts = {item.mark: by_setting.recut_ways(item) for item in members if item.recut}
-        drafts.append(Draft(lot, found.bars, BY_SETTING, recuts, blanks.order))
+        drafts.append(Draft(lot, found.bars, way, recuts, blanks.order))
     whole = {id(lot) for lot, found in bars if found.whole}
     yield from (one for one in _drafts(drafts) if all(id(draft.lot) in whole for draft in one))
 

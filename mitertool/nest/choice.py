@@ -82,7 +82,7 @@ class Weighing:
 
     def _alike(self) -> Iterator[Picks]:
         """The same way for every group, as far as each has it."""
-        for way in (BAR_BY_BAR, BY_SETTING):
+        for way in (BAR_BY_BAR, BY_SETTING, MIXED):
             numbers = [[i for i, one in enumerate(group) if _way(one) == way] or [0] for group in self.groups]
             for turn in range(max(map(len, numbers), default=1)):
                 yield tuple(of[min(turn, len(of) - 1)] for of in numbers)
@@ -101,10 +101,10 @@ def _way(one: Candidate) -> str:
 
 def way_of(drafts: Iterable[Draft]) -> str:
     """How a job is worked off: by what is told of it only where something is left to be recut."""
-    by_setting = {draft.way == BY_SETTING for draft in drafts if draft.slanted}
-    if by_setting == {True}:
-        return BY_SETTING
-    return MIXED if True in by_setting else BAR_BY_BAR
+    ways = {draft.way for draft in drafts if draft.slanted}
+    if len(ways) > 1:
+        return MIXED
+    return ways.pop() if ways else BAR_BY_BAR
 
 
 def alternatives(weighed: Sequence[Whole], best: Whole, measure: Measure) -> tuple[Alternative, ...]:

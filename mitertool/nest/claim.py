@@ -14,6 +14,7 @@ from mitertool.nest.choice import alternatives, way_of
 from mitertool.nest.greedy import tip_to_tip
 from mitertool.nest.lots import FULL, Lot
 from mitertool.nest.plan import Bound, GroupWay, Plan, Steel
+from mitertool.nest.spared import least_setups
 from mitertool.nest.whole import Whole
 from mitertool.quantity.problem import Remark
 
@@ -50,14 +51,26 @@ class PlanClaim:
         """Whether blanks may lie closer on a bar than their pieces would."""
         return self.best.shop.allowance.wedge_least > 0
 
-    @property
+    @cached_property
     def setups_least(self) -> int:
         """Swings, tilts and rolls at the least: of pieces cut bar by bar, and from setting to setting over all.
 
-        Where every state was looked at, and steel goes first, those of the plan: with as little steel no plan has less.
+        Where steel goes first those of plans with as little steel; where every state was looked at those of the plan.
         """
-        if self.exact and self.best.shop.measure.rates is None:
+        measure = self.best.shop.measure
+        if self.exact and measure.rates is None:
             return self.best.work.setups
+        return max(self._setups_of_any, 0 if measure.money else self._setups_of_as_little_steel)
+
+    @property
+    def _setups_of_as_little_steel(self) -> int:
+        if not self.offered.by_setting:
+            return 0
+        lots, floors = [search.lot for search in self.searches], [self._floor(search) for search in self.searches]
+        return least_setups(lots, floors, self.best.work.cost, self.offered.by_setting)
+
+    @property
+    def _setups_of_any(self) -> int:
         within_bars = sum(
             self._changes(search) for search in self.searches if search.lot.group not in self.offered.blanked
         )

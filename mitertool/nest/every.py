@@ -29,6 +29,8 @@ _ABREAST: Final = 4000
 become."""
 _LOOK: Final = 0.001
 """Effort of one piece tried before one beginning."""
+_OWN: Final = 2
+"""As how many pieces it counts that any are tried."""
 
 
 @attrs.frozen
@@ -147,7 +149,7 @@ class EveryBar:
         """Every piece that may end with the slope put before the tail."""
         number, _, unshared = key
         least = self.wanted.least[stock]
-        self.work.spend(_LOOK * len(self._ways[after]))
+        self.work.spend(_LOOK * (_OWN + len(self._ways[after])))
         for way in self._ways[after]:
             kind = way.kind
             room = tail.room - self.lot.weights[kind]

@@ -362,11 +362,11 @@ class Plan(Shown):
 
     `objective` is "steel, then set-ups", or "cost" where rates are given: then `shop_cost` (steel and set-ups) is
     least, and `shop_bound` bounds it. `bounds` tells how `lower_bound` was obtained. `setups_bound` bounds swings,
-    tilts and rolls together. `tip_to_tip` is the cost where each piece is counted tip to tip and put on the first bar
-    that takes it (None where stock does not go round). `stopped` is "" or why the search ended early: "effort", "time",
-    "interrupted"; a plan that was stopped early may still be proved. `left_out` are marks of which so many pieces
-    are on no bar: they fit none or are refused. Bounds hold for the pieces on bars, and `searched` says which
-    plans were searched, a clause each.
+    tilts and rolls together, where steel goes first in plans with as little. `tip_to_tip` is the cost where each
+    piece is counted tip to tip and put on the first bar that takes it (None where stock does not go round).
+    `stopped` is "" or why the search ended early: "effort", "time", "interrupted"; a plan that was stopped early
+    may still be proved. `left_out` are marks of which so many pieces are on no bar: they fit none or are refused.
+    Bounds hold for the pieces on bars, and `searched` says which plans were searched, a clause each.
 
     `way` is one of `WAYS`, `ways` that of each section and grade; `recuts` are the second ends of blanks, `steps` all
     the work in its order. `loads` counts bars laid on the feed. `minutes` are of set-ups, loads and recuts,

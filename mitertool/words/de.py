@@ -2078,7 +2078,8 @@ WORDS: Final = {
     "record.bound.worth": "Das Gewicht oder der Preis eines Teils, nach Marke.",
     "record.searched.objective": "Was der Plan am kleinsten macht: Stahl, dann Umstellungen; oder Kosten, wo "
     "alle Sätze angegeben sind.",
-    "record.searched.setups_bound": "Schwenke, Kippungen und Rollungen zusammen, die jeder Plan mindestens hat.",
+    "record.searched.setups_bound": "Schwenke, Kippungen und Rollungen zusammen, die jeder Plan mindestens "
+    "hat; wo Stahl vorgeht, jeder mit ebenso wenig Stahl.",
     "record.searched.tip_to_tip_cost": "Was die Stangen kosten, jedes Teil von Spitze zu Spitze gezählt; null, "
     "wo der Vorrat ausgeht.",
     "record.searched.shop_cost": "Was Stahl und Umstellungen kosten; null ohne Sätze.",
@@ -3050,6 +3051,10 @@ WORDS: Final = {
     "screen.set-ups": "Umstellungen: {swings} Schwenks, {rolls} Rollen; kein so geschnittener Plan unter {bound}",
     "screen.set-ups/tilts": "Umstellungen: {swings} Schwenks, {tilts} Kippen, {rolls} Rollen; kein so "
     "geschnittener Plan unter {bound}",
+    "screen.set-ups/steel": "Umstellungen: {swings} Schwenks, {rolls} Rollen; so geschnitten und aus ebenso wenig "
+    "Stahl kein Plan unter {bound}",
+    "screen.set-ups/steel-tilts": "Umstellungen: {swings} Schwenks, {tilts} Kippen, {rolls} Rollen; so geschnitten und "
+    "aus ebenso wenig Stahl kein Plan unter {bound}",
     "screen.more-swings": "{swings} Schwenks mehr für weitere Schnitte an den Teilen",
     "screen.objective": "{set_ups}. Ziel: {objective}",
     "screen.stopped": "die Suche endete früh: {why}",

@@ -1989,7 +1989,8 @@ WORDS: Final = {
     "record.bound.plain": "The same before it is raised to what whole bars can cost.",
     "record.bound.worth": "The weight or the price of a piece, by mark.",
     "record.searched.objective": "What the plan makes least: steel, then set-ups; or cost, where all rates are given.",
-    "record.searched.setups_bound": "Swings, tilts and rolls together that any plan has at least.",
+    "record.searched.setups_bound": "Swings, tilts and rolls together that any plan has at least; where "
+    "steel goes first, any plan with as little.",
     "record.searched.tip_to_tip_cost": "What the bars cost with every piece counted tip to tip; null where stock "
     "runs out.",
     "record.searched.shop_cost": "What steel and set-ups cost; null without rates.",
@@ -2926,6 +2927,10 @@ WORDS: Final = {
     "screen.not-proved": "{what} {cost}; {within}, no plan below {bound}: not proved best",
     "screen.set-ups": "set-ups: {swings} swings, {rolls} rolls; no plan so cut below {bound}",
     "screen.set-ups/tilts": "set-ups: {swings} swings, {tilts} tilts, {rolls} rolls; no plan so cut below {bound}",
+    "screen.set-ups/steel": "set-ups: {swings} swings, {rolls} rolls; so cut, from as little steel, no plan below "
+    "{bound}",
+    "screen.set-ups/steel-tilts": "set-ups: {swings} swings, {tilts} tilts, {rolls} rolls; so cut, from as little "
+    "steel, no plan below {bound}",
     "screen.more-swings": "{swings} swings more for further cuts on the pieces",
     "screen.objective": "{set_ups}. Objective: {objective}",
     "screen.stopped": "the search ended early: {why}",

@@ -93,7 +93,7 @@ def test_the_claim_names_marks_that_may_not_be_turned(call: Call, tmp_path: Path
         piece("FLAT", "RHS 40x80x3", 900),
     )
     said = call("nest", job).out
-    assert "no plan so cut below 1." in said  # UP alone has two cuts that are not parallel
+    assert "so cut, from as little steel, no plan below 1." in said  # UP alone has two cuts that are not parallel
     assert "cut bar by bar or by setting, turned only as allowed: UP, no plan" in said
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -85,3 +86,44 @@ def test_no_wrong_second_end_on_a_sheet_passes(job_of: JobOf) -> None:
         ):
             told = [*sheet.recuts[:at], wrong, *sheet.recuts[at + 1 :]]
             assert list(sheet_judge.recuts_told(told, job.recuts, sheet.units)), wrong
+
+
+SOME_BLANKS = """
+format = 1
+
+[job]
+name = "Sides"
+
+[nest]
+kerf = 2
+trim = 10
+grip = 50
+
+[[stock]]
+section = "SHS 40x40x3"
+length = 1052
+
+[[piece]]
+mark = "A"
+section = "SHS 40x40x3"
+length = 340
+left = 45
+right = 45
+quantity = 6
+
+[[piece]]
+mark = "B"
+section = "SHS 40x40x3"
+length = 340
+left = 45
+right = 45
+quantity = 3
+"""
+
+
+def test_blanks_of_one_mark_share_bars_with_whole_pieces_of_another(tmp_path: Path) -> None:
+    """A bar has room for two sides of 340 and a blank of a third, and for no two blanks."""
+    (tmp_path / "job.toml").write_text(SOME_BLANKS)
+    job = work.of_gallery(tmp_path / "job.toml")
+    assert [(recut.mark, recut.count) for recut in job.recuts] == [("B", 3)]
+    assert [*work.faults(job), *work.sheet_faults(job)] == []

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
-from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, WAYS
+from mitertool.nest.plan import WAYS
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.piece import pose
 from mitertool.quantity import schema as kind
@@ -87,7 +87,7 @@ _BAR: Final[told.Record[Bar]] = told.record_of(
 _GROUP_WAY: Final[told.Record[GroupWay]] = told.record_of(
     section=told.text("record.group-way.section"),
     grade=told.text("record.group-way.grade"),
-    way=told.one_of((BAR_BY_BAR, BY_SETTING), "record.group-way.way"),
+    way=told.one_of(WAYS, "record.group-way.way"),
 )
 
 _STEEL: Final[told.Record[Steel]] = told.record_of(
