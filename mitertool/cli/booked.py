@@ -91,11 +91,12 @@ def still_booked(job: Job) -> Iterator[str]:
         yield phrase("rack.still-booked", **told)
 
 
-def free_command(booking: Booking, file: Path, cut: str = ALL) -> str:
-    """The command that closes a booking when its bars are cut."""
+def free_command(booking: Booking, file: Path, cut: str = ALL, undo: bool = False) -> str:
+    """The command that closes a booking when its bars are cut, or takes that back."""
+    how = ["--undo"] if undo else ["--cut", cut]
     revision = ["--revision", booking.revision] if booking.revision else []
     rack = [] if file == rack_file() else ["--rack", str(file)]
-    return join(["mitertool", "rack", "free", booking.job, *revision, "--cut", cut, *rack])
+    return join(["mitertool", "rack", "free", booking.job, *revision, *how, *rack])
 
 
 def _told(bar: RackBar, units: Units) -> dict[str, object]:

@@ -217,6 +217,7 @@ class FreeOptions(OfBooking):
     job: Annotated[str, typer.Argument(help="option.rack.book.job", metavar="NAME")]
     cut: Annotated[str, typer.Option("--cut", help="option.rack.free.cut")] = ""
     bought: Annotated[str, typer.Option("--bought", help="option.rack.free.bought")] = ""
+    undo: Annotated[bool, typer.Option("--undo", help="option.rack.free.undo")] = False
 
 
 @command(
@@ -224,14 +225,33 @@ class FreeOptions(OfBooking):
     "rack free 'Boathouse gate' --revision B",
     "rack free 'Boathouse gate' --cut all",
     "rack free 'Boathouse gate' --cut 1 --bought 2",
+    "rack free 'Shed door' --revision B --undo",
 )
 def free(o: FreeOptions) -> None:
     """What `mitertool rack free` does."""
+    if o.undo:
+        _reopen(o)
+        return
     with o.opened() as opened, opened.changing():
         found = opened.free(o.job, o.revision, bar_numbers(o.cut), bar_numbers(o.bought))
     cut, new = ([bar.called for bar in bars] for bars in (found.cut, found.new))
     record = {"freed": list(found.free), "cut": cut, "new_uncut": new, "added": list(found.added)}
-    answer(record, list(_freed(found)), o)
+    answer(record, [*_freed(found), *_to_undo(o, found)], o)
+
+
+def _reopen(o: FreeOptions) -> None:
+    """Take a closing back."""
+    if o.cut or o.bought:
+        raise BadInput("--undo", o.cut or o.bought, phrase("rack.undo-alone"))
+    with o.opened() as opened, opened.changing():
+        found = opened.reopen(o.job, o.revision)
+    told = phrase("rack.reopened", job=found.called, numbers=_numbered(found.takes))
+    answer({"booked": list(found.takes)}, [told], o)
+
+
+def _to_undo(o: FreeOptions, found: Freed) -> Iterator[str]:
+    if found.cut:
+        yield phrase("rack.undo-with", command=free_command(found.booking, o.file, undo=True))
 
 
 def _freed(found: Freed) -> Iterator[str]:

@@ -33,6 +33,8 @@ _LYING: Final = f"""
     LEFT JOIN booked_bar cb ON cb.leaves = l.number LEFT JOIN booking c ON c.id = cb.booking
     WHERE l.removed = '' ORDER BY l.section, l.grade, l.length DESC, l.number"""
 
+_INTO_CLOSED: Final = "INSERT INTO closed (job, revision, plan, work, bars"
+
 
 @attrs.frozen(eq=False)
 class RackBook:
@@ -144,7 +146,9 @@ class RackBook:
 
     def restore(self, bars: Iterable[RackBar], bookings: Iterable[Booking], closed: Iterable[Closed] = ()) -> None:
         """Left-overs and bookings as an earlier rack had them, inside a change. Raises `BadInput` for a second one."""
-        self.file.executemany("INSERT OR IGNORE INTO closed VALUES (?, ?, ?, ?, ?)", map(_closed_row, closed))
+        known = {(one.job, one.revision) for one in self.closed()}
+        rows = [_closed_row(one) for one in closed if (one.job, one.revision) not in known]
+        self.file.executemany(f"{_INTO_CLOSED}) VALUES (?, ?, ?, ?, ?)", rows)
         self.add(bars)
         for booking in bookings:
             if self.booking(booking.job, booking.revision):
@@ -156,8 +160,7 @@ class RackBook:
         values = (booking.job, booking.revision, booking.plan, booking.date, booking.work)
         own = self.file.execute(asked, values).lastrowid
         for bar, left in zip(booking.bars, leaves, strict=True):
-            new = (bar.new.section, bar.new.grade, bar.new.heat, bar.new.length) if bar.new else ("", "", "", 0.0)
-            row = (own, bar.number, bar.copy, bar.takes or None, left, *new)
+            row = (own, bar.number, bar.copy, bar.takes or None, left, *_steel(bar))
             self.file.execute("INSERT INTO booked_bar VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
 
     def free(self, job: str, revision: str, cut: Sequence[str] = (), bought: Sequence[str] = ()) -> Freed:
@@ -180,13 +183,46 @@ class RackBook:
         self._forget(job, revision)
         self.remove(gone, phrase("rack.never-cut"))
         self.remove([bar.takes for bar in was_cut if bar.takes], phrase("rack.cut-up", job=job, revision=revision))
-        if was_cut:
-            bars = tuple(bar.called for bar in was_cut)
-            row = _closed_row(Closed(job, revision, found.plan, found.work, bars))
-            self.file.execute("INSERT INTO closed VALUES (?, ?, ?, ?, ?)", row)
         new = tuple(bar for bar in others if bar.new and bar not in in_yard)
         added = self.add(bar.new for bar in in_yard if bar.new)
+        if was_cut:
+            self._close(found, was_cut, dict(zip(in_yard, added, strict=True)))
         return Freed(found, tuple(was_cut), tuple(bar.takes for bar in others if bar.takes), new, added)
+
+    def _close(self, booking: Booking, cut: Sequence[BookedBar], added: Mapping[BookedBar, int]) -> None:
+        """Keep a booking as closed, with all that its bars were."""
+        bars = tuple(bar.called for bar in cut)
+        whose = (booking.job, booking.revision)
+        row = _closed_row(Closed(*whose, booking.plan, booking.work, bars))
+        self.file.execute(f"{_INTO_CLOSED}, date) VALUES (?, ?, ?, ?, ?, ?)", (*row, booking.date))
+        for bar in booking.bars:
+            told = (*whose, bar.number, bar.copy, bar.takes or None, bar.leaves.number if bar.leaves else None)
+            more = (*_steel(bar), int(bar in cut), added.get(bar))
+            self.file.execute("INSERT INTO closed_bar VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", (*told, *more))
+
+    def reopen(self, job: str, revision: str) -> Booking:
+        """Take the closing of a booking back, inside a change: all lies there and is booked as it was before.
+
+        Raises `BadInput` where none is closed, or where something that it gave back or left is booked or gone since.
+        """
+        asked = "SELECT plan, work, date FROM closed WHERE job = ? AND revision = ?"
+        whose = self.file.execute(asked, (job, revision)).fetchone()
+        if whose is None:
+            known = ", ".join(called(one.job, one.revision) for one in self.closed()) or phrase("found.nothing")
+            raise BadInput("booking", called(job, revision), phrase("rack.none-closed", known=known))
+        asked = "SELECT * FROM closed_bar WHERE job = ? AND revision = ? ORDER BY rowid"
+        rows = [_closed_bar(row[2:]) for row in self.file.execute(asked, (job, revision))]
+        if not rows:
+            raise BadInput("booking", called(job, revision), phrase("rack.closed-elsewhere"))
+        self._free([number for row in rows for number in row.there])
+        self.remove([row.added for row in rows if row.added], phrase("rack.not-bought"))
+        for number in (number for row in rows for number in row.gone):
+            self.file.execute("UPDATE left_over SET removed = '' WHERE number = ?", (number,))
+        for table in ("closed", "closed_bar"):
+            self.file.execute(f"DELETE FROM {table} WHERE job = ? AND revision = ?", (job, revision))
+        booking = Booking(job, revision, whose[0], whose[2], tuple(row.bar for row in rows), whose[1])
+        self._write(booking, [row.leaves for row in rows])
+        return booking
 
     def _forget(self, job: str, revision: str) -> None:
         """Take a booking out of the file, and nothing of what it took and leaves."""
@@ -214,6 +250,36 @@ def _among(booking: Booking, named: Sequence[str], what: str) -> list[BookedBar]
             known = ", ".join(bar.called for bar in booking.bars)
             raise BadInput(what, one, phrase("rack.no-such-bar", bars=known))
     return [bar for bar in booking.bars if bar.is_among(named)]
+
+
+@attrs.frozen
+class _ClosedBar:
+    """A bar of a closed booking: what it was, the numbers of what it left and of what was put there whole; 0: none."""
+
+    bar: BookedBar
+    leaves: int | None
+    cut: bool
+    added: int
+
+    @property
+    def there(self) -> tuple[int, ...]:
+        """The left-overs that lie free since it was closed."""
+        return tuple(number for number in (self.leaves if self.cut else self.bar.takes, self.added) if number)
+
+    @property
+    def gone(self) -> tuple[int, ...]:
+        """The left-overs that are off the rack since then."""
+        return tuple(number for number in (self.bar.takes if self.cut else self.leaves,) if number)
+
+
+def _closed_bar(row: Sequence[Any]) -> _ClosedBar:
+    number, copy, takes, leaves, *steel, cut, added = row
+    return _ClosedBar(_booked_bar((number, copy, takes, None, *steel), {}), leaves, bool(cut), added or 0)
+
+
+def _steel(bar: BookedBar) -> tuple[str, str, str, float]:
+    """What a bar of new steel is, as the file has it."""
+    return (bar.new.section, bar.new.grade, bar.new.heat, bar.new.length) if bar.new else ("", "", "", 0.0)
 
 
 def _closed_row(one: Closed) -> tuple[str, ...]:

@@ -1,7 +1,8 @@
 """The tables of a rack file and the steps from one version of them to the next; knows SQL.
 
 That a left-over is booked once, and a job and revision once, is held by the file itself, whoever writes to it. What a
-bar of new steel is stands with the bar that is booked; `closed` has the bookings of which something was cut.
+bar of new steel is stands with the bar that is booked; `closed` has the bookings of which something was cut, and
+`closed_bar` what their bars were, so that a closing can be taken back.
 """
 
 from __future__ import annotations
@@ -36,6 +37,15 @@ STEPS: Final[tuple[str, ...]] = (
     CREATE TABLE closed (
         job TEXT NOT NULL, revision TEXT NOT NULL, plan TEXT NOT NULL, work TEXT NOT NULL, bars TEXT NOT NULL,
         UNIQUE (job, revision));
+    """,
+    """
+    ALTER TABLE closed ADD COLUMN date TEXT NOT NULL DEFAULT '';
+    CREATE TABLE closed_bar (
+        job TEXT NOT NULL, revision TEXT NOT NULL, number INTEGER NOT NULL, copy INTEGER NOT NULL,
+        takes INTEGER REFERENCES left_over, leaves INTEGER REFERENCES left_over,
+        section TEXT NOT NULL, grade TEXT NOT NULL, heat TEXT NOT NULL, length REAL NOT NULL,
+        cut INTEGER NOT NULL, added INTEGER REFERENCES left_over,
+        UNIQUE (job, revision, number, copy));
     """,
 )
 """Each makes the tables of the version one higher; what is out is never changed, a further step is put behind it."""

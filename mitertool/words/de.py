@@ -1517,6 +1517,8 @@ WORDS: Final = {
     "option.rack.free.cut": "Geschnittene Stangen seines Zettels, Kommas dazwischen, oder all: diese bleiben "
     "geschnitten.",
     "option.rack.free.bought": "Stangen aus neuem Stahl, die ungeschnitten da sind, ebenso: sie kommen ins Regal.",
+    "option.rack.free.undo": "Das Schließen einer Buchung zurücknehmen, wo irrtümlich Stangen als geschnitten "
+    "gemeldet waren.",
     "option.rack.export.out": "Datei zum Schreiben; die Standardausgabe, wenn nicht angegeben.",
     "option.rack.import.table": "Eine Tabelle, wie rack export sie schreibt.",
     "option.rail.flights": "Getippt '1000,0 1600,1000 900,0,90'.",
@@ -1952,8 +1954,14 @@ WORDS: Final = {
     "rack.not-there": "kein Reststück dieser Nummer liegt im Regal",
     "rack.taken": "{job} hat es gebucht; mitertool rack free gibt es zurück",
     "rack.no-booking": "er hat nichts gebucht; gebucht haben: {known}",
+    "rack.none-closed": "davon wurde nichts als geschnitten geschlossen; geschlossen sind: {known}. Was "
+    "ungeschnitten zurückgegeben ist, bucht packet --book wieder",
+    "rack.closed-elsewhere": "es kam geschlossen aus einer Tabelle oder einem älteren Regal, das nicht sagt, was "
+    "seine Stangen nahmen",
+    "rack.undo-alone": "--undo nimmt alles zurück, was mit --cut gemeldet war; danach neu melden",
     "rack.no-such-bar": "die Buchung hat die Stangen {bars}",
     "rack.never-cut": "nie geschnitten",
+    "rack.not-bought": "zurückgenommen",
     "rack.cut-up": "zerschnitten für {job} {revision}",
     "rack.other-plan": "er hat einen anderen Plan gebucht, der {took} nahm und {left} mm übrig ließ; dieser nimmt "
     "{takes} und lässt {leaves} mm: den zuerst zurückgeben, mitertool rack free '{job}' --revision '{revision}', "
@@ -1993,6 +2001,9 @@ WORDS: Final = {
     "rack.added-bought": "ganz im Regal: {numbers}; auf den Stahl schreiben",
     "rack.freed-new": "Stangen {bars} aus neuem Stahl sind nicht geschnitten: schon gekaufte kommen mit mitertool "
     "rack add ins Regal",
+    "rack.undo-with": "irrtümlich gemeldet? {command} nimmt es zurück",
+    "rack.reopened": "{job} ist gebucht wie vor dem Schließen: Reststücke {numbers}, und was seine Stangen lassen "
+    "werden, wird erwartet",
     "rack.imported": "{new} hereingeholt, {same} waren schon da",
     "rack.list.number": "Nummer",
     "rack.list.length": "Länge",

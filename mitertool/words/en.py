@@ -1445,6 +1445,7 @@ WORDS: Final = {
     "option.rack.book.job": "The name of the job.",
     "option.rack.free.cut": "Bars of its sheet that were cut, with commas between, or all: these stay cut up.",
     "option.rack.free.bought": "Bars of new steel that are here uncut, likewise: they go on the rack.",
+    "option.rack.free.undo": "Take the closing of a booking back, where some of its bars were told as cut by mistake.",
     "option.rack.export.out": "File to write; standard output if not given.",
     "option.rack.import.table": "A table as rack export writes it.",
     "option.rail.flights": "Typed '1000,0 1600,1000 900,0,90'.",
@@ -1868,8 +1869,13 @@ WORDS: Final = {
     "rack.not-there": "no left-over of this number lies on the rack",
     "rack.taken": "{job} has booked it; mitertool rack free gives it back",
     "rack.no-booking": "it has booked nothing; booked are: {known}",
+    "rack.none-closed": "nothing of it was closed as cut; closed are: {known}. What was given back uncut is booked "
+    "again with packet --book",
+    "rack.closed-elsewhere": "it came closed from a table or an older rack, which does not tell what its bars took",
+    "rack.undo-alone": "--undo takes back all that was told with --cut; then tell it anew",
     "rack.no-such-bar": "the booking has the bars {bars}",
     "rack.never-cut": "never cut",
+    "rack.not-bought": "taken back",
     "rack.cut-up": "cut up for {job} {revision}",
     "rack.other-plan": "it has booked another plan, which took {took} and left {left} mm; this one takes {takes} "
     "and leaves {leaves} mm: give that one back first, mitertool rack free '{job}' --revision '{revision}', with "
@@ -1908,6 +1914,9 @@ WORDS: Final = {
     "rack.added-bought": "on the rack whole: {numbers}; write it on the steel",
     "rack.freed-new": "bars {bars} of new steel were not cut: those that are bought already come on the rack with "
     "mitertool rack add",
+    "rack.undo-with": "told by mistake? {command} takes it back",
+    "rack.reopened": "{job} is booked as it was before it was closed: left-overs {numbers}, and what its bars will "
+    "leave is expected",
     "rack.imported": "{new} brought in, {same} were there already",
     "rack.list.number": "number",
     "rack.list.length": "length",

@@ -91,9 +91,11 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def stock_rack(folder: Path) -> None:
-    """A rack with six left-overs, two of them booked, and the table of it."""
+    """A rack with seven left-overs, two of them booked and one cut up, and the table of it."""
     with RackBook.opened(folder / "rack.sqlite") as book, book.changing():
-        book.add([RackBar("RHS 80x40x3", 2000, 2000)] * 6)
+        book.add([RackBar("RHS 80x40x3", 2000, 2000)] * 7)
+        book.book(Booking("Shed door", "B", "a plan", "", (BookedBar(1, 1, 7),)))
+        book.free("Shed door", "B", ["all"])
         for number, revision in ((5, ""), (6, "B")):
             bars = (BookedBar(1, 1, number), BookedBar(2, 1))
             book.book(Booking("Boathouse gate", revision, "a plan", "", bars))

@@ -174,6 +174,56 @@ def test_bought_bars_that_are_given_back_lie_on_the_rack(book: RackBook) -> None
     ]
 
 
+def whole_rack(book: RackBook) -> tuple[object, ...]:
+    return book.lying(), book.bookings(), book.closed()
+
+
+def of_three(one: int, two: int) -> Booking:
+    """Two left-overs and two bars of new steel, the last of which leaves nothing."""
+    bars = (BookedBar(1, 1, one, bar(500)), BookedBar(2, 1, two, bar(900)))
+    new = (BookedBar(3, 1, 0, bar(700), bar(6000, heat="H9")), BookedBar(3, 2, 0, None, bar(6000)))
+    return Booking("gate", "A", "p", "Monday", (*bars, *new), "w")
+
+
+@pytest.mark.parametrize(("cut", "bought"), [(["1"], ["3.2"]), (["all"], []), (["3"], []), (["2", "3.1"], ["3.2"])])
+def test_a_closing_told_by_mistake_is_taken_back(book: RackBook, cut: list[str], bought: list[str]) -> None:
+    """Then all is as before, steel for steel, and it can be closed as it was."""
+    booked(book, of_three(*put(book, 2000, 3000)))
+    before = whole_rack(book)
+    for _ in range(2):
+        with book.changing():
+            book.free("gate", "A", cut, bought)
+        assert whole_rack(book) != before
+        with book.changing():
+            reopened = book.reopen("gate", "A")
+        assert whole_rack(book) == before
+        assert reopened.takes == (1, 2)
+    with pytest.raises(BadInput, match="nothing of it was closed"), book.changing():
+        book.reopen("gate", "A")
+
+
+@pytest.mark.parametrize("taken", ["gives back", "leaves"])
+def test_a_closing_is_not_taken_back_under_another_job(book: RackBook, taken: str) -> None:
+    one, two = put(book, 2000, 3000)
+    booked(book, of_three(one, two))
+    free(book, "gate", "1")
+    lying = {lying.length: lying.number for lying in book.lying()}
+    booked(book, booking("fence", two if taken == "gives back" else lying[500]))
+    before = whole_rack(book)
+    with pytest.raises(BadInput, match="fence A has booked it"), book.changing():
+        book.reopen("gate", "A")
+    assert whole_rack(book) == before
+
+
+def test_a_closing_that_came_from_a_table_is_not_taken_back(book: RackBook, tmp_path: Path) -> None:
+    booked(book, of_three(*put(book, 2000, 3000)))
+    free(book, "gate", "1")
+    with RackBook.opened(tmp_path / "other.sqlite") as other:
+        imported(other, exported(book), "rack.csv")
+        with pytest.raises(BadInput, match="does not tell what its bars took"), other.changing():
+            other.reopen("gate", "A")
+
+
 def test_what_another_builds_on_is_not_taken_away(book: RackBook) -> None:
     """A job has booked what another one leaves: that one cannot be undone under it."""
     (one,) = put(book, 2000)

@@ -231,6 +231,22 @@ def test_the_rest_draws_on_nothing_that_the_whole_has_booked(shop: Path, call: C
     assert free[0][0] == 2600
 
 
+def test_what_was_told_as_cut_by_mistake_is_taken_back(shop: Path, call: Call) -> None:
+    """As the answer says; then the packet may be written over as before."""
+    lie(shop, bar(2600))
+    path, out, rack = str(job(shop)), str(shop / "out"), ("--rack", str(shop / "rack.sqlite"))
+    assert call("packet", path, "--out", out, "--book").code == 0
+    before = lying(shop)
+    said = call("rack", "free", "Week", "--revision", "A", "--cut", "1", *rack)
+    undo = f"mitertool rack free Week --revision A --undo --rack {shop / 'rack.sqlite'}"
+    assert f"told by mistake? {undo} takes it back" in said.out
+    assert call("rack", "free", "Week", "--revision", "A", "--undo", "--cut", "1", *rack).code == 2
+    said = call(*undo.split()[1:])
+    assert said.out.startswith("Week A is booked as it was before it was closed: left-overs 1")
+    assert lying(shop) == before
+    assert call("packet", path, "--out", out, "--book").code == 0
+
+
 @pytest.mark.parametrize("book", [("--book",), ()])
 def test_what_is_cut_is_not_booked_or_written_over(shop: Path, call: Call, book: tuple[str, ...]) -> None:
     """The plan that was cut stays on paper; the next plan of the same job would draw on other bars."""
