@@ -131,6 +131,17 @@ def test_arguments_broadcast_and_results_are_not_writable() -> None:
     assert cuts.area[1] == pytest.approx([mt.Cut(30, bevel).face(section).area for bevel in (0, 10, 20)], rel=1e-12)
 
 
+def test_only_what_is_asked_for_is_worked_out() -> None:
+    """A flat 80 x 12 at 60: twice as wide, 80 tan 60 from its near corner to its far one."""
+    cuts = mt.batch.cuts(mt.flat(80, 12), [60.0, 0.0], only=["width", "furthest"])
+    assert cuts.width == pytest.approx([160.0, 80.0], rel=1e-14)
+    assert cuts.furthest == pytest.approx([80 * 3**0.5, 0.0], rel=1e-14)
+    assert cuts.area.shape == cuts.perimeter.shape == cuts.nearest.shape == cuts.height.shape == (0,)
+    with pytest.raises(BadInput) as caught:
+        mt.batch.cuts(mt.flat(80, 12), 0, only=["volume"])
+    assert str(caught.value).startswith("only: found 'volume'; allowed: area, perimeter")
+
+
 def test_no_cuts_give_no_numbers() -> None:
     assert mt.batch.cuts(SPECIMENS["tapered channel"], [], []).perimeter.shape == (0,)
     assert mt.batch.pieces(SPECIMENS["equal angle"], []).crosses.shape == (0,)
