@@ -10,19 +10,16 @@ import typer
 from mitertool.base.errors import BadInput
 from mitertool.base.folders import write_whole_folder
 from mitertool.cli.commands import command, options
-from mitertool.cli.options import Printed, Sawn, answer, find_section
+from mitertool.cli.options import Printed, Sawn, answer
 from mitertool.job import load
 from mitertool.packet.cautions import short
 from mitertool.packet.pages.practice.pages import practice_files
 from mitertool.packet.records.earlier import whose
-from mitertool.practice import exercises
+from mitertool.practice import USUAL, exercises
 from mitertool.quantity.kinds import count
 from mitertool.saw import Saw
-from mitertool.sections import Section
+from mitertool.sections import Section, section
 from mitertool.words import phrase
-
-_USUAL: Final = ("SHS 50x50x3", "RHS 80x40x3", "L 50x50x5", "FLAT 60x10", "CHS 48.3x3.2", "UPN 80")
-"""Sections that are practiced with where none is named: common shapes of common sizes, small enough for any saw."""
 
 _MOST: Final = 200
 
@@ -69,7 +66,7 @@ def _asked(o: PracticeOptions) -> tuple[Saw, list[Section]]:
     machine = o.machine() or (job.saw if job else None)
     if machine is None:
         raise BadInput("--saw", phrase("found.nothing"), phrase("refuse.needed"))
-    named = [find_section(name) for name in o.section or ()]
+    named = [section(name) for name in o.section or ()]
     of_job = [order.piece.section for order in job.pieces] if job else []
-    sections = {section.name: section for section in (*named, *of_job)}
-    return machine, list(sections.values()) or [find_section(name) for name in _USUAL]
+    sections = {one.name: one for one in (*named, *of_job)}
+    return machine, list(sections.values()) or [section(name) for name in USUAL]

@@ -18,10 +18,10 @@ from mitertool.base.errors import MitertoolError
 from mitertool.page.bench import Bench
 from mitertool.page.folder import Folder
 from mitertool.page.screen import Screen, page
-from mitertool.page.screens import cut, home, jobs
+from mitertool.page.screens import cut, home, jobs, practice
 from mitertool.words import phrase
 
-SCREENS: Final[tuple[Screen, ...]] = (home.SCREEN, cut.SCREEN, jobs.SCREEN)
+SCREENS: Final[tuple[Screen, ...]] = (home.SCREEN, cut.SCREEN, jobs.SCREEN, practice.SCREEN)
 """All screens, in the order in which they are listed."""
 
 

@@ -20,6 +20,9 @@ Maker = Callable[[Case], Exercise | None]
 
 _MAKERS: Final[tuple[Maker, ...]] = (reading, long_side, guide, support, keyed, stop)
 
+USUAL: Final = ("SHS 50x50x3", "RHS 80x40x3", "L 50x50x5", "FLAT 60x10", "CHS 48.3x3.2", "UPN 80")
+"""Sections that are practiced with where none is named: common shapes of common sizes, small enough for any saw."""
+
 _TRIED: Final = 60
 """Cuts that are tried by lot until one gives an exercise of a kind: past that the saw has none of it."""
 
