@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Sequence
-from math import cos, degrees, isfinite, radians, sin
+from math import cos, degrees, hypot, isfinite, radians, sin
 from typing import Final
 
 import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
-from mitertool.base.tolerances import CLOSES, LEAST_CORNER
+from mitertool.base.tolerances import CLOSES, LEAST_CORNER, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.frame.corners import SHARPEST
 from mitertool.frame.in_space import Named, SpaceAssembly, Stand, assembled, neighbours
@@ -51,11 +51,14 @@ class Held:
 
     `tops` "up": each has its top up as far as it can. "carried": each is carried on from the one before without a turn,
     so that its joint is flush; in a closed rail what is left over falls on the last joint. `ends` are the first and the
-    last of an open one, "square", "plumb" or "level". Raises `BadInput` for other words.
+    last of an open one, "square", "plumb" or "level". `by_cuts`: a round bar, which has no top, is drawn rolled so that
+    the cut of its left end, or of its right where that is square, is a miter alone with its long point at the moving
+    side; what its other end is rolled by is then all that is rolled. Raises `BadInput` for other words.
     """
 
     tops: str = "up"
     ends: tuple[str, str] = ("square", "square")
+    by_cuts: bool = False
 
     def __attrs_post_init__(self) -> None:
         if self.tops not in TOPS:
@@ -91,6 +94,8 @@ def rail(
     normals = [plus(a, b) for a, b in neighbours(ways, closed)]
     free = (_end_plane(held.ends[0], ways[0], "first"), _end_plane(held.ends[1], ways[-1], "last"))
     planes = [normals[-1], *normals] if closed else [free[0], *normals, free[1]]
+    if held.by_cuts and section.shape.round:
+        stands = list(map(_by_cuts, stands, itertools.pairwise(planes)))
     lengths = [norm(minus(b, a)) for a, b in neighbours(nodes, closed)]
     pieces = [
         _piece(section, length, stand.cut(left, "left"), stand.cut(right, "right"), number)
@@ -157,6 +162,16 @@ def _stands(nodes: Sequence[Vector], ways: Sequence[Vector], roll: float, top: s
             up = turned(_upward(way), way, roll)
         stands.append(Stand(at, way, cross(up, way), up))
     return stands
+
+
+def _by_cuts(stand: Stand, planes: tuple[Vector, Vector]) -> Stand:
+    """The stand rolled until the first of both cuts that is not square has its long point at the moving side."""
+    for plane, end in zip(planes, ("left", "right"), strict=True):
+        cut = stand.cut(plane, end)
+        if hypot(cut.p, cut.q) > SAME_SLOPE:
+            side = unit(plus(plus((0.0, 0.0, 0.0), stand.across, cut.p), stand.up, cut.q))
+            return attrs.evolve(stand, across=side, up=cross(stand.along, side))
+    return stand
 
 
 def _upward(way: Vector) -> Vector:

@@ -175,3 +175,17 @@ def test_both_hands_of_a_rail_of_angle() -> None:
     assert left.closure.gap < 1e-6
     wrong = rail(mirrored, section).pieces[1].piece
     assert abs(wrong.volume - right.pieces[1].piece.volume) > 1
+
+
+def test_a_round_rail_drawn_by_its_cuts() -> None:
+    """It turns by atan 3/4 up to level and by 90 in plan: each first cut that is not square is a miter alone, halves of
+    these, with its long point at the moving side; what is left to roll is the quarter between the two in the middle."""
+    nodes = [(0.0, 0.0, 0.0), (800.0, 0.0, 600.0), (1800.0, 0.0, 600.0), (1800.0, 900.0, 600.0)]
+    made = rail(nodes, TUBE, held=Held(by_cuts=True))
+    first, level, last = (member.piece for member in made.pieces)
+    firsts = [(cut.miter, cut.bevel) for cut in (first.right, level.left, last.left)]
+    assert firsts == [pytest.approx(want, abs=1e-9) for want in ((HALF, 0), (HALF, 0), (45, 0))]
+    assert (level.right.miter, abs(level.right.bevel)) == pytest.approx((0, 45), abs=1e-9)
+    assert max(made.closure.gap, made.closure.overlap) < 1e-6
+    flat_sided = rail(nodes, RAIL, held=Held(by_cuts=True))
+    assert [one.piece.left for one in flat_sided.pieces] == [one.piece.left for one in rail(nodes, RAIL).pieces]

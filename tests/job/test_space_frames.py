@@ -11,6 +11,8 @@ import pytest
 
 from tests.frame.runs import command
 
+ROOT = Path(__file__).resolve().parents[2]
+
 
 def assembly(tmp_path: Path, block: str) -> dict[str, Any]:
     """The record of the one frame of a job."""
@@ -54,6 +56,19 @@ def test_a_rail(tmp_path: Path) -> None:
     swings = turn["left_swing_deg"], turn["right_swing_deg"]
     assert swings == pytest.approx((degrees(atan(3 / 4)) / 2, 45), abs=1e-9)
     assert found["twists_deg"] == [0, 0]
+
+
+@pytest.mark.parametrize(("saw", "bevel"), [("hinged", 0.0), ("column", -degrees(atan(3 / 4)) / 2)])
+def test_a_round_rail_is_rolled_only_between_its_cuts(tmp_path: Path, saw: str, bevel: float) -> None:
+    """Up by 3-4-5: half of that turn is a bevel where the blade tilts; where it does not tilt a round bar, that has no
+    top, is drawn with the cut upright, so that it need not be rolled for it."""
+    nodes = "nodes = [[0, 0, 0], [1000, 0, 0], [1800, 0, 600]]"
+    (tmp_path / "job.toml").write_text(
+        f'[job]\nname = "J"\nunits = "mm"\nsaw = "{ROOT}/gallery/saws/{saw}.toml"\n[[frame]]\nmark = "F"\n'
+        f'shape = "rail"\nsection = "CHS 42.4x3.2"\n{nodes}\n'
+    )
+    pieces = json.loads(command("check", str(tmp_path / "job.toml"), "--json")[1])["pieces"]
+    assert [pieces[i][end]["bevel_deg"] for i, end in ((0, "right"), (1, "left"))] == pytest.approx([bevel] * 2)
 
 
 def test_a_frame_in_a_plane_tells_nothing_of_space(tmp_path: Path) -> None:

@@ -26,7 +26,10 @@ Node = tuple[float, float, float]
 
 
 def rails(count: int, seed: int) -> Iterator[tuple[list[Node], SpaceAssembly, bool]]:
-    """So many rails that can be made, open and closed in turn."""
+    """So many rails that can be made, open and closed in turn; half of the closed ones drawn by their cuts.
+
+    In an open one so drawn nothing shows a bevel of its last joint that is out, but that it is rolled by as much.
+    """
     lot = Random(seed)
     made = 0
     while made < count:
@@ -37,7 +40,7 @@ def rails(count: int, seed: int) -> Iterator[tuple[list[Node], SpaceAssembly, bo
         ]
         top, roll = lot.choice(("up", "carried")), lot.choice((0.0, lot.uniform(-180, 180)))
         try:
-            found = rail(nodes, lot.choice(SECTIONS), closed, roll, Held(top))
+            found = rail(nodes, lot.choice(SECTIONS), closed, roll, Held(top, by_cuts=closed and lot.random() < 0.5))
         except BadInput:
             continue
         made += 1

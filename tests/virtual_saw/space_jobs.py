@@ -107,11 +107,26 @@ def _rail(lot: Random, kind: Kind, section: Section, drawn: InSpace) -> None:
     drawn.members["RAIL"] = []
     joints = pairwise(zip(nodes, normals, strict=True))
     for way, up, (left, right) in zip(ways, ups, joints, strict=True):
+        if kind.shape == "round-tube" and not kind.tilts:
+            up = _by_cuts(way, up, left[1], right[1])
         stands = Member(left[0], way, up, section.width / 2, section.height / 2)
         drawn.members["RAIL"].append(Solid(section, (stands.plane(*left),), (stands.plane(*right),)))
     told = ", ".join("[" + ", ".join(lots.shown_in(x, kind) for x in node) + "]" for node in nodes)
     drawn.text += f'[[frame]]\nmark = "RAIL"\nshape = "rail"\n{kind.bought}nodes = [{told}]\n'
     drawn.text += f'tops = "{"carried" if carried else "up"}"\nroll = {roll}\nends = "{ends}"\n'
+
+
+def _by_cuts(way: Vector, up: Vector, left: Vector, right: Vector) -> Vector:
+    """The top of a round member that is drawn by its cuts: its first long point that there is lies level, on +y.
+
+    A plane leaves the bar longest where its normal, turned out of the bar, leans back the most.
+    """
+    for normal, out in ((left, -1.0), (right, 1.0)):
+        outward = plus((0.0, 0.0, 0.0), normal, out * dot(normal, way) / abs(dot(normal, way)))
+        leans = plus(outward, way, -dot(outward, way))
+        if dot(leans, leans) > 1e-12:
+            return cross(way, unit(plus((0.0, 0.0, 0.0), leans, -1.0)))
+    return up
 
 
 def _read(node: Vector, kind: Kind) -> Vector:
