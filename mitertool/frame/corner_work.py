@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from math import hypot
 from typing import Final
 
@@ -11,7 +11,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.frame.assembly import Assembly
 from mitertool.frame.joints import FIRST_THROUGH, MITER, Joint
-from mitertool.piece import Piece
+from mitertool.piece.marks import EndWork
 from mitertool.quantity.problem import Remark, counts, lengths, names
 from mitertool.words import phrase
 
@@ -24,8 +24,13 @@ class CornerWork:
     """How the ends at corners are worked, mm square to the joint.
 
     A butted end reaches `cope` past the face it meets, of angle iron with a `thickness` to the standing leg there,
-    which leaves that leg running on when the flat one is notched. A member that runs through stays back by a plate on
-    its end, `cap` thick. A `bevel` takes so much off the outside of an end; `length_to` is one of `LENGTH_TO`.
+    which leaves that leg running on when the flat one is notched. A member that runs through, and a free end of an open
+    frame, stays back by a plate on its end, `cap` thick.
+
+    A bevel goes from the root, which stays where the saw left it, to a line `bevel` behind it on the outside, the face.
+    `length_to` is one of `LENGTH_TO`: sizes and gap of a drawing that go to the face leave each beveled end `bevel`
+    longer at its root, and the roots nearer by that for every beveled end of a joint; to the root nothing is added. The
+    sums follow from the shape; which of both a drawing means it must say: common practice, no source.
     """
 
     cope: float = 0.0
@@ -54,11 +59,13 @@ class CornerWork:
 
     def notes(self, assembly: Assembly) -> Iterator[Remark]:
         """What is to be done at the ends, on which marks."""
-        meets = list(_butted(assembly))
-        if meets and (self.cope or self.thickness is not None):
-            yield self._reaching(assembly, [butted for _, butted, _ in meets])
-        if meets and self.cap:
-            yield from self._plates(assembly, [(mark, piece, end) for (mark, piece, end), _, _ in meets])
+        butted = [mark for mark, _ in _butted(assembly)]
+        if butted and (self.cope or self.thickness is not None):
+            yield self._reaching(assembly, butted)
+        for plate in self._plates(assembly) if self.cap else ():
+            told = names(plate=plate.name, marks=list(dict.fromkeys(mark for mark, _ in plate.ends)))
+            sizes = lengths(wide=plate.wide, high=plate.high, cap=self.cap)
+            yield Remark("note.cap", told + counts(count=len(plate.ends)) + sizes)
         if self.bevel:
             yield Remark("note.bevel", lengths(bevel=self.bevel), self.length_to)
 
@@ -69,23 +76,87 @@ class CornerWork:
             return Remark("note.cope", marks + lengths(reach=reach))
         return Remark("note.notch", marks + lengths(reach=reach, thickness=self.thickness))
 
-    def _plates(self, assembly: Assembly, ends: Sequence[tuple[str, Piece, str]]) -> Iterator[Remark]:
-        """A sentence a size of plate, each with a mark of its own."""
-        sizes: dict[tuple[float, float], list[str]] = {}
-        for mark, piece, end in ends:
+    def ends(self, assembly: Assembly) -> Mapping[str, tuple[EndWork, ...]]:
+        """By its mark what is done at the ends of a piece as drawn, where it is the same on all pieces of the mark."""
+        each: list[dict[str, list[EndWork]]] = [{"left": [], "right": []} for _ in assembly.order]
+        for host, end, does in self._at_ends(assembly):
+            each[host][end].append(does)
+        found: dict[str, list[dict[str, list[EndWork]]]] = {}
+        for mark, one in zip(assembly.order, each, strict=True):
+            found.setdefault(mark, []).append(one)
+        same = {mark: ones[0] for mark, ones in found.items() if all(one == ones[0] for one in ones)}
+        return {mark: _both(one["left"], one["right"]) for mark, one in same.items() if any(one.values())}
+
+    def _at_ends(self, assembly: Assembly) -> Iterator[tuple[int, str, EndWork]]:
+        """What is done at which end of which member of the order."""
+        by_end = {end: plate for plate in self._plates(assembly) if self.cap for end in plate.places}
+        for (host, end), plate in by_end.items():
+            sizes = lengths(wide=plate.wide, high=plate.high, cap=self.cap)
+            yield host, end, EndWork(end, "cap", names(plate=plate.name) + sizes)
+        for i, joint in enumerate(assembly.joints):
+            ends = (i, "right"), ((i + 1) % len(assembly.order), "left")
+            yield from self._at_joint(ends, joint)
+
+    def _at_joint(self, ends: tuple[_End, _End], joint: Joint) -> Iterator[tuple[int, str, EndWork]]:
+        cut = ends if joint.kind == MITER else ends[1:] if joint.kind == FIRST_THROUGH else ends[:1]
+        for host, end in cut:
+            if joint.reach and self.thickness is not None:
+                yield host, end, EndWork(end, "notch", lengths(reach=joint.reach, thickness=self.thickness))
+            elif joint.reach:
+                yield host, end, EndWork(end, "cope", lengths(reach=joint.reach))
+            if self.bevel:
+                yield host, end, EndWork(end, "bevel", lengths(bevel=self.bevel))
+
+    def _plates(self, assembly: Assembly) -> Iterator[Plate]:
+        """A plate a size, with a name of its own."""
+        sizes: dict[tuple[float, float], list[_End]] = {}
+        pieces = {member.mark: member.piece for member in assembly.pieces}
+        for host, end in _open_ends(assembly):
+            piece = pieces[assembly.order[host]]
             face = piece.section.width * hypot(1, piece.cuts(end)[0].p)
-            sizes.setdefault((round(face, 3), round(piece.section.height, 3)), []).append(mark)
-        for number, ((wide, high), marks) in enumerate(sizes.items(), 1):
-            told = names(plate=f"{assembly.mark}-CAP{number}", marks=list(dict.fromkeys(marks)))
-            yield Remark("note.cap", told + counts(count=len(marks)) + lengths(wide=wide, high=high, cap=self.cap))
+            sizes.setdefault((round(face, 3), round(piece.section.height, 3)), []).append((host, end))
+        for number, ((wide, high), places) in enumerate(sizes.items(), 1):
+            marked = tuple((assembly.order[host], end) for host, end in places)
+            yield Plate(f"{assembly.mark}-CAP{number}", wide, high, tuple(places), marked)
 
 
-def _butted(assembly: Assembly) -> Iterator[tuple[tuple[str, Piece, str], str, Joint]]:
-    """Of every butted corner the through piece and its end, the mark that butts, and the joint."""
-    pieces = {member.mark: member.piece for member in assembly.pieces}
+_End = tuple[int, str]
+"""A member by its number in the order, and its "left" or "right" end."""
+
+
+@attrs.frozen
+class Plate:
+    """A plate that closes open ends, mm: which members of the order it goes on, and their marks."""
+
+    name: str
+    wide: float
+    high: float
+    places: tuple[_End, ...]
+    ends: tuple[tuple[str, str], ...]
+
+
+def _both(left: Sequence[EndWork], right: Sequence[EndWork]) -> tuple[EndWork, ...]:
+    """What is done at either end of a piece; the same at both as one."""
+    other = [attrs.evolve(one, end="left") for one in right]
+    both = [attrs.evolve(one, end="both") for one in left if one in other]
+    alone = [one for one in left if one not in other]
+    alone += [one for one, as_left in zip(right, other, strict=True) if as_left not in left]
+    return (*both, *alone)
+
+
+def _butted(assembly: Assembly) -> Iterator[tuple[str, Joint]]:
+    """Of every butted corner the mark that butts, and the joint."""
     for i, joint in enumerate(assembly.joints):
-        first, second = assembly.order[i], assembly.order[(i + 1) % len(assembly.order)]
-        if joint.kind == FIRST_THROUGH:
-            yield (first, pieces[first], "right"), second, joint
-        elif joint.kind != MITER:
-            yield (second, pieces[second], "left"), first, joint
+        if joint.kind != MITER:
+            butts = (i + 1) % len(assembly.order) if joint.kind == FIRST_THROUGH else i
+            yield assembly.order[butts], joint
+
+
+def _open_ends(assembly: Assembly) -> Iterator[_End]:
+    """The ends of members that run through butted corners, and the free ends of an open frame."""
+    count = len(assembly.order)
+    for i, joint in enumerate(assembly.joints):
+        if joint.kind != MITER:
+            yield (i, "right") if joint.kind == FIRST_THROUGH else ((i + 1) % count, "left")
+    if assembly.joints and len(assembly.joints) < count:
+        yield from ((0, "left"), (count - 1, "right"))

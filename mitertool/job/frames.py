@@ -65,13 +65,15 @@ def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder,
             assembly = attrs.evolve(assembly, notes=(*opening.sums(), *assembly.notes))
     each, drawn, image = said.get("quantity", 1), opening.drawn if opening else 1, opening.image if opening else 0
     order = FrameOrder(assembly, each * (drawn + image), Particulars.taken(said), mirrored=each * image)
-    return order, tuple(of_frame(order, said.get("grade", ""), _lies(said)))
+    worked = _worked(said, shop).ends(assembly)
+    return order, tuple(of_frame(order, said.get("grade", ""), _lies(said), worked))
 
 
 def _finished(assembly: Assembly, said: Values, shop: Shop) -> Assembly:
     """The frame with the notes of what is worked at its corners. Raises `BadInput` for an allowance that none takes."""
     needs = next((key for key in ("cope", "notch", "cap") if key in said), None)
-    if needs and all(joint.kind == MITER for joint in assembly.joints):
+    is_open = len(assembly.joints) < len(assembly.order)
+    if needs and all(joint.kind == MITER for joint in assembly.joints) and not (needs == "cap" and is_open):
         found = said[needs] if needs == "notch" else exact(said[needs])
         raise BadInput(needs, found, phrase("refuse.only-butted"))
     return attrs.evolve(assembly, notes=(*assembly.notes, *_worked(said, shop).notes(assembly)))
@@ -163,7 +165,7 @@ def _planar(said: Values, shop: Shop, lines: Sequence[complex], measured: str) -
     sections = _sections(said, shop.sections)
     sides = sections * count if len(sections) == 1 else sections
     joints = _joints(said, sides, shop, closed)
-    deduct = (said.get("deduct", 0.0),) * 2
+    deduct = (said.get("deduct", 0.0) + (0.0 if closed else said.get("cap", 0.0)),) * 2
     return planar(said["shape"], lines, sides, measured, joints, closed, said["mark"], shop.resolution, deduct)
 
 

@@ -18,7 +18,7 @@ from mitertool.job.particulars import Particulars
 from mitertool.lists.read import PartsList
 from mitertool.nest import Allowance, Bar, Stock
 from mitertool.piece import Piece
-from mitertool.piece.marks import PieceMark
+from mitertool.piece.marks import EndWork, PieceMark
 from mitertool.piece.poses import opposite_mark
 from mitertool.quantity import Units
 from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
@@ -47,8 +47,9 @@ class PieceOrder:
     """A mark: how many of the piece as drawn and of its opposite hand, and what the floor must know of it.
 
     `side_by_side` bars are cut at once; with `boxed` two of them as a box, which gives one of either hand. `places` are
-    where a hole is made or another piece lands, as drawn. `shows` is which side as drawn is the outside of its frame:
-    "moving" where a frame in one plane is measured, "top" of a plate of a hopper, "" of any other.
+    where a hole is made or another piece lands, and `worked` what is done at its ends after the saw, as drawn. `shows`
+    is which side as drawn is the outside of its frame: "moving" where a frame in one plane is measured, "top" of a
+    plate of a hopper, "" of any other.
     """
 
     mark: str
@@ -64,6 +65,7 @@ class PieceOrder:
     side_by_side: int = 1
     boxed: bool = False
     places: tuple[PieceMark, ...] = ()
+    worked: tuple[EndWork, ...] = ()
     shows: str = ""
 
     def in_vise(self, piece: Piece) -> Piece:

@@ -15,7 +15,7 @@ from mitertool.job.model import FrameOrder, PieceOrder
 from mitertool.job.named import NamedSections
 from mitertool.job.particulars import Particulars
 from mitertool.piece import Piece
-from mitertool.piece.marks import refuse_beyond
+from mitertool.piece.marks import EndWork, refuse_beyond
 from mitertool.quantity.keys import Values
 from mitertool.quantity.tables import Table
 from mitertool.saw.setting.rows import refuse_row
@@ -62,8 +62,13 @@ def _check_together(order: PieceOrder) -> None:
     order.in_vise(piece)
 
 
-def of_frame(frame: FrameOrder, grade: str, lies: Mapping[str, str]) -> Iterator[PieceOrder]:
-    """The marks that a frame asks for, in numbers for all frames of its kind; `lies` are its words by their keys."""
+def of_frame(
+    frame: FrameOrder, grade: str, lies: Mapping[str, str], worked: Mapping[str, tuple[EndWork, ...]]
+) -> Iterator[PieceOrder]:
+    """The marks that a frame asks for, in numbers for all frames of its kind.
+
+    `lies` are its words by their keys, `worked` what is done after the saw at the ends of each mark.
+    """
     places = marks_by_piece(frame.assembly) if frame.assembly.inside else {}
     shows = dict.fromkeys(frame.assembly.outside_up, "top")
     for member in frame.assembly.pieces:
@@ -77,6 +82,7 @@ def of_frame(frame: FrameOrder, grade: str, lies: Mapping[str, str]) -> Iterator
             frame=frame.assembly.mark,
             particulars=attrs.evolve(frame.particulars, note=""),
             places=places.get(member.mark, ()),
+            worked=worked.get(member.mark, ()),
             shows=shows.get(member.mark, "moving" if frame.assembly.in_plan else ""),
         )
 

@@ -14,7 +14,7 @@ from mitertool.cut import Cut
 from mitertool.job.model import PieceOrder
 from mitertool.job.settings import Use
 from mitertool.piece import POSES, Piece
-from mitertool.piece.marks import PieceMark
+from mitertool.piece.marks import EndWork, PieceMark
 from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.problem import Problem, Remark
 from mitertool.saw import Machine, Reach
@@ -168,6 +168,12 @@ class SolvedPiece:
         """Where a hole is made in it or another piece lands on it; on an opposite hand from the other end."""
         places = self.order.places
         return tuple(one.mirrored for one in places) if self.hand == "opposite" else places
+
+    @property
+    def worked(self) -> tuple[EndWork, ...]:
+        """What is done at its ends after the saw; on an opposite hand at the other end."""
+        worked = self.order.worked
+        return tuple(one.mirrored for one in worked) if self.hand == "opposite" else worked
 
     @cached_property
     def in_vise(self) -> Piece:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from mitertool.job import Job
     from mitertool.job.solved import EndWay, SolvedPiece
     from mitertool.piece import Piece
-    from mitertool.piece.marks import PieceMark
+    from mitertool.piece.marks import EndWork, PieceMark
     from mitertool.quantity import Units
     from mitertool.saw import Machine, Reach
     from mitertool.saw.feed.stops import Stop
@@ -346,6 +346,11 @@ def place_lines(places: Sequence[PieceMark], units: Units) -> tuple[str, ...]:
         phrase(f"places.along/{end}", side=phrase(f"side.{side}"), places=", ".join(_place(one, units) for one in some))
         for (side, end), some in groups.items()
     )
+
+
+def worked_lines(worked: Sequence[EndWork], units: Units) -> tuple[str, ...]:
+    """What is done at the ends of a piece after the saw, a line each."""
+    return tuple(one.told.in_units(units) for one in worked)
 
 
 def few_places(places: Sequence[PieceMark], units: Units) -> tuple[str, ...]:

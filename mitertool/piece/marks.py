@@ -12,7 +12,8 @@ from mitertool.base.names import among
 from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.piece.piece import Piece
 from mitertool.piece.poses import OTHER_END
-from mitertool.quantity.problem import Remark, lengths
+from mitertool.quantity.problem import Remark, lengths, words
+from mitertool.quantity.telling import Numbers
 
 SIDES: Final = ("fixed", "moving", "bottom", "top")
 """The sides of a bar along which a place is marked: in the middle of each."""
@@ -41,6 +42,25 @@ class PieceMark:
     def from_left(self, piece: Piece) -> float:
         """How far it lies from the left end along its side, mm."""
         return self.at if self.end == "left" else side_length(piece, self.side) - self.at
+
+
+@attrs.frozen
+class EndWork:
+    """What is done after the saw at the "left" or "right" end of a piece, or at "both": a code and its numbers."""
+
+    end: str
+    code: str
+    numbers: Numbers = ()
+
+    @property
+    def mirrored(self) -> Self:
+        """The same on the opposite hand, whose ends have changed places."""
+        return attrs.evolve(self, end=OTHER_END.get(self.end, self.end))
+
+    @property
+    def told(self) -> Remark:
+        """What is to be done."""
+        return Remark(f"worked.{self.code}", words(end=f"worked.end/{self.end}") + self.numbers)
 
 
 def side_length(piece: Piece, side: str) -> float:

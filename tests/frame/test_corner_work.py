@@ -7,6 +7,7 @@ its plate.
 
 from __future__ import annotations
 
+import io
 import math
 from pathlib import Path
 from typing import Any
@@ -14,8 +15,11 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from pypdf import PdfReader
 
-from tests.frame.runs import around, checked, frame, refusal, table, tube
+from mitertool.job import load, solve
+from mitertool.packet.packet import Options, packet_files
+from tests.frame.runs import HEAD, around, checked, frame, refusal, table, tube
 from tests.often import times
 
 T = tube("T", 50)
@@ -154,3 +158,76 @@ def back(kind: str, a: complex, b: complex, cope: float, cap: float, second: boo
         return 0.0
     through = (kind == "second-through") == second
     return (cap if through else 50 - cope) / sine
+
+
+def worked(record: dict[str, Any]) -> dict[str, list[str]]:
+    return {piece["mark"]: piece.get("worked", []) for piece in record["pieces"]}
+
+
+def test_what_is_done_at_its_ends_stands_with_each_piece(tmp_path: Path) -> None:
+    """The rails run through and have plates on both ends; the posts butt, are coped, and are beveled, at both ends."""
+    record = solved(tmp_path, cope=12, cap=4, bevel=2, length_to="root", root_gap=2)
+    assert worked(record) == {
+        "F-1": ["both ends: plate F-CAP1, 50 mm by 50 mm, 4 mm thick"],
+        "F-2": ["both ends: cope 12 mm deep", "both ends: bevel back 2 mm outside"],
+    }
+
+
+def briefly(line: str) -> str:
+    """What is done without the sizes and the number of a plate."""
+    return line.partition(",")[0].rstrip("12")
+
+
+def test_ends_that_differ_are_told_each(tmp_path: Path) -> None:
+    """Walked clockwise from the lower left, side 1 runs through its right corner and is mitered at its left one."""
+    points = [[0, 0], [0, 600], [1000, 700], [1000, 0]]
+    kinds = ["first-through", "first-through", "miter", "miter"]
+    record = checked(
+        tmp_path,
+        T,
+        frame("polygon", points=points, measured="outside", corners=kinds, cope=10, cap=4, bevel=1, length_to="root"),
+    )
+    cope, plate = "left end: cope 10 mm deep", "right end: plate F-CAP"
+    told = {
+        mark: sorted(line.partition(",")[0].rstrip("12") for line in lines) for mark, lines in worked(record).items()
+    }
+    assert told == {
+        "F-1": ["left end: bevel back 1 mm outside", plate],
+        "F-2": ["left end: bevel back 1 mm outside", cope, plate],
+        "F-3": ["both ends: bevel back 1 mm outside", cope],
+        "F-4": ["both ends: bevel back 1 mm outside"],
+    }
+
+
+def test_the_floor_reads_it_where_it_holds_the_piece(tmp_path: Path) -> None:
+    """On the row of its first cut, labels, sketch and page; of an opposite hand at the other end."""
+    angle = table("section", name="A", shape="angle", width=50, height=50, thickness=5)
+    sizes = {"opening_width": 2000, "opening_height": 900, "leaves": 2, "right_height": 700, "measured": "outside"}
+    kinds = ["first-through", "miter", "miter", "second-through"]
+    more = {"corners": kinds, "heel": "out", "leg": "up", "notch": "leg"}
+    stock = table("stock", section="A", length=6000)
+    (tmp_path / "job.toml").write_text(
+        "\n".join([HEAD, angle, frame("sloping", "A", **sizes, **more), stock, "[nest]\nkerf = 1"])
+    )
+    files = packet_files(solve(load(tmp_path / "job.toml")), Options())
+    says = "end: notch the flat leg 45 mm back, 5 mm up"
+    read = {name: PdfReader(io.BytesIO(files[name])).pages for name in ("cut-sheet.pdf", "labels.pdf")}
+    text = {name: " ".join(" ".join(page.extract_text() for page in pages).split()) for name, pages in read.items()}
+    assert f"left {says}" in text["cut-sheet.pdf"]
+    assert f"right {says}" in text["cut-sheet.pdf"]
+    assert "L -11.3, R 45, L notched 45 x 5 " in text["labels.pdf"]
+    assert "L 45, R -11.3, R notched 45 x 5 " in text["labels.pdf"]
+    assert f"left {says}" in files["cut-sheet.html"].decode()
+    assert f"left {says}" in files["sketches/F-2.dxf"].decode()
+    assert f"right {says}" in files["sketches/F-2-OH.dxf"].decode()
+
+
+def test_free_ends_of_an_open_frame_have_plates(tmp_path: Path) -> None:
+    """Three sides of 500, 800 and 500 by the outside: the free ends stay back by 5 each, plates as the tube."""
+    points = [[0, 0], [0, 500], [800, 500], [800, 0]]
+    keys = {"points": points, "closed": False, "measured": "outside"}
+    record = checked(tmp_path, T, frame("polygon", **keys, cap=5))
+    assert [piece["edges_mm"]["moving_bottom"] for piece in around(record)] == pytest.approx([495, 800, 495])
+    assert worked(record)["F-1"] == ["left end: plate F-CAP1, 50 mm by 50 mm, 5 mm thick"]
+    says = "plate F-CAP1: 2 a frame, 50 mm by 50 mm, 5 mm thick, on the open ends of F-1, F-3, which are"
+    assert any(note.startswith(says) for note in record["assemblies"][0]["notes"])

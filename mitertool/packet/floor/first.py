@@ -23,7 +23,9 @@ def with_first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
     met.add(row.mark)
     fit = solution.fit.pieces.get(row.mark)
     first = to_measure(solved, fit.length.allowed if fit else None)
-    return attrs.evolve(row, first=first, said=solution.job.of_piece(solved.order), places=solved.places)
+    return attrs.evolve(
+        row, first=first, said=solution.job.of_piece(solved.order), places=solved.places, worked=solved.worked
+    )
 
 
 def to_measure(solved: SolvedPiece, allowed: float | None) -> ToMeasure:

@@ -12,7 +12,7 @@ from mitertool.job.further import FurtherRow
 from mitertool.job.model import Head
 from mitertool.job.particulars import Particulars
 from mitertool.job.runs import Run
-from mitertool.piece.marks import PieceMark
+from mitertool.piece.marks import EndWork, PieceMark
 from mitertool.quantity.problem import Problem, Remark
 from mitertool.saw import Machine, Reach
 from mitertool.saw.feed.stops import Stop
@@ -136,8 +136,8 @@ class CutRow:
     piece, where nobody said a trim. What comes off may be a `blank`, mm long on the centerline, whose `recut` end,
     "left" or "right" as drawn, is cut later; 0 and "" of a finished piece. `laid` is how blanks lie that get their
     second end with these cuts, None of cuts on a bar. `again` tells which blanks these are, or which pieces that are
-    cut already become others with them. `places` are where a hole is made in the piece or another lands, in the row of
-    its first.
+    cut already become others with them. `places` are where a hole is made in the piece or another lands, and `worked`
+    what is done at its ends after the saw, in the row of its first.
     """
 
     numbers: tuple[int, ...]
@@ -165,6 +165,7 @@ class CutRow:
     laid: LaidBlank | None = None
     again: Remark | None = None
     places: tuple[PieceMark, ...] = ()
+    worked: tuple[EndWork, ...] = ()
 
     @property
     def marks(self) -> tuple[str, ...]:

@@ -20,7 +20,10 @@ from mitertool.job.model import Head
 from mitertool.packet.cautions import short
 from mitertool.packet.paper.layout import cell
 from mitertool.packet.words import few_places
+from mitertool.piece.marks import EndWork
 from mitertool.quantity import Units, show_angle, show_length
+from mitertool.quantity.problem import Remark
+from mitertool.quantity.problem import words as word_of
 from mitertool.words import counted, phrase
 
 _INCH: Final = 25.4
@@ -209,7 +212,7 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool) -> Drawing:
         cell(count, (words * 0.72, -pitch), words * 0.28, min(3.2, most), "right"),
         cell(facts, (0, -2 * pitch), words, min(3.2, most)),
         cell(_length(solved, head.units, narrow), (0, -3 * pitch), words, min(3.5, most), bold=not codes),
-        cell(_angles(solved), (0, -4 * pitch), words, min(3.0, most)),
+        cell(_ends(solved, head.units), (0, -4 * pitch), words, min(3.0, most)),
         cell(_from_bar(one), (0, -5 * pitch + 0.3), bar, min(3.0, most)),
     ]
     if high:
@@ -237,6 +240,16 @@ def _angles(solved: SolvedPiece) -> str:
     return ", ".join(
         f"{name} {' + '.join(f'{_angle(cut.miter)}{_beveled(cut)}' for cut in cuts)}" for name, cuts in ends
     )
+
+
+def _ends(solved: SolvedPiece, units: Units) -> str:
+    """The angles, and what is done at the ends after the saw."""
+    return ", ".join((_angles(solved), *(_worked(one, units) for one in solved.worked)))
+
+
+def _worked(one: EndWork, units: Units) -> str:
+    told = Remark(f"label.worked/{one.code}", word_of(end=f"label.end/{one.end}") + one.numbers)
+    return told.told_by(lambda mm: show_length(mm, units))
 
 
 def _length(solved: SolvedPiece, units: Units, narrow: bool) -> str:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 import attrs
 
 from mitertool.packet.records import fields as told
+from mitertool.packet.words import worked_lines
 from mitertool.quantity import schema as kind
 
 if TYPE_CHECKING:
@@ -216,6 +217,10 @@ MARK: Final[told.Record[SolvedPiece]] = told.record_of(
     boxed=attrs.evolve(
         told.flag("record.mark.boxed", lambda s: s.order.boxed),
         when=lambda s: s.order.boxed,
+    ),
+    worked=attrs.evolve(
+        told.texts("record.mark.worked.one", "record.mark.worked", lambda s: worked_lines(s.order.worked, "mm")),
+        when=lambda s: bool(s.order.worked),
     ),
     places=told.records(_PLACE, "record.mark.places.one", "record.mark.places", lambda s: s.order.places),
     **PARTICULARS.within(lambda s: s.order.particulars),

@@ -12,7 +12,7 @@ from mitertool.packet.pages.browser import ticks
 from mitertool.packet.pages.browser.figures_part import first_part, reading_part, turn_part
 from mitertool.packet.pages.browser.markup import Attribute, Markup, element
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.words import all_more, back_words, stop_touches
+from mitertool.packet.words import all_more, back_words, stop_touches, worked_lines
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
 from mitertool.words import phrase
@@ -40,7 +40,8 @@ def _part(one: SecondEnds, box: str, place: str, job: Job, made: Mapping[str, At
     laid = (element("p", says, class_="roll") for says in figures.laid_words(row, units))
     prove = element("p", figures.proof_words(row.proof), class_="prove") if row.proof else None
     does = element("div", element("div", reading_part(row.reading, saw), prove), _stop(row, units), class_="does")
-    told = (element("p", word) for word in (row.said.prep, row.said.process, row.said.note) if word)
+    beside = (row.said.prep, row.said.process, row.said.note, *worked_lines(row.worked, units))
+    told = (element("p", word) for word in beside if word)
     boxes = ticks.piece_boxes(box, count, phrase("browser.recut/box", mark=row.mark))
     cut = element(
         "li", *laid, turn_part(row, one.section), does, first_part(row, units), *told, boxes, class_="cut", **made

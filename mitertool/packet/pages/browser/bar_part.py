@@ -12,7 +12,7 @@ from mitertool.packet.pages.browser.figures_part import brought_part, first_part
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.bar_panel import panel_words
-from mitertool.packet.words import few_places, section_words
+from mitertool.packet.words import few_places, section_words, worked_lines
 from mitertool.quantity import Units
 from mitertool.saw import Machine
 from mitertool.words import counted, phrase
@@ -87,7 +87,8 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     boxes = ticks.bar_boxes(bar, row, said.makes(row))
     blank = figures.blank_words(row, units)
     measured = element("p", blank, class_="roll") if blank else first_part(row, units)
-    beside = (row.said.prep, row.said.process, row.said.note, *few_places(row.places, units))
+    after = (*worked_lines(row.worked, units), *few_places(row.places, units))
+    beside = (row.said.prep, row.said.process, row.said.note, *after)
     told = (element("p", word) for word in beside if word)
     turned = turn_part(row, bar.section)
     return element("li", head, turned, does, measured, *told, *boxes, class_="cut", **ticks.of_row(row))

@@ -15,7 +15,7 @@ from mitertool.packet.pages.sheet.rolls import roll_picture
 from mitertool.packet.pages.sheet.sizes import KEYED, NOTE, ROW, SET, keyed_height
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
 from mitertool.packet.paper.stand import feed_way
-from mitertool.packet.words import few_places
+from mitertool.packet.words import few_places, worked_lines
 from mitertool.quantity import Units
 from mitertool.saw import Machine
 from mitertool.words import phrase
@@ -327,6 +327,7 @@ def _set_words(row: CutRow) -> Iterator[str]:
 def _said(row: CutRow, sheet: _Sheet) -> Iterator[tuple[str, bool]]:
     """What the job says of a mark besides: preparation, process and note."""
     yield from ((word, True) for word in (row.said.prep, row.said.process, row.said.note) if word)
+    yield from ((says, True) for says in worked_lines(row.worked, sheet.units))
     yield from ((says, False) for says in few_places(row.places, sheet.units))
 
 

@@ -10,7 +10,7 @@ from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
 from mitertool.job.model import Head
 from mitertool.packet.cautions import for_cuts, short
-from mitertool.packet.words import end_lines, hand_lines, lies, place_lines
+from mitertool.packet.words import end_lines, hand_lines, lies, place_lines, worked_lines
 from mitertool.quantity.problem_words import problem_says
 from mitertool.quantity.units import said
 from mitertool.words import counted, phrase
@@ -60,6 +60,7 @@ def _rows(solved: SolvedPiece, head: Head, made_from: str) -> list[list[Cell]]:
         *([_plain(says)] for says in ["; ".join(filter(None, ways))] if says),
         *([_plain(line)] for line in end_lines(solved)),
         *([_plain(line)] for line in hand_lines(solved, head.units)),
+        *([_plain(line)] for line in worked_lines(solved.worked, head.units)),
         *([_plain(line)] for line in place_lines(solved.places, head.units)),
         [_plain(", ".join(filter(None, about)))],
         [_plain(drawn, 0.66), _plain(f"mitertool {mitertool.__version__}", 0.34)],
