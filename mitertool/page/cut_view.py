@@ -11,7 +11,7 @@ from markupsafe import Markup
 
 from mitertool.cut import Cut, Face
 from mitertool.packet.cautions import for_cuts
-from mitertool.packet.pages.cut_said import Row, cut_rows
+from mitertool.packet.pages.cut_said import Row, figure_rows
 from mitertool.packet.pages.setting.blade_view import blade_view, moving_view
 from mitertool.packet.pages.setting.load_chart import load_chart
 from mitertool.packet.pages.setting.plan_view import plan_view, set_back_rows
@@ -28,7 +28,7 @@ from mitertool.piece import Piece
 from mitertool.quantity import show_angle, show_area, show_length, show_limit
 from mitertool.quantity.problem_words import reason_says
 from mitertool.saw import Reach
-from mitertool.saw.setting.lays import WorkingLay, lays_that_work
+from mitertool.saw.setting.lays import WorkingLay, lays_that_work, lays_told
 from mitertool.saw.setting.reasons import Reason
 from mitertool.sections import Section
 from mitertool.words import phrase
@@ -184,7 +184,7 @@ class CutView:
     def rows(self) -> tuple[Row, ...]:
         """The figures of the cut, as the command line has them."""
         kerf = self.read.saw.kerf if self.read.saw else None
-        return tuple(cut_rows(self.face, self.read.cut, kerf, self.reach, self.read.units))
+        return tuple(figure_rows(self.face, self.read.cut, kerf, self.reach, self.read.units))
 
     @property
     def lengths(self) -> tuple[Row, ...]:
@@ -250,6 +250,11 @@ class CutView:
         return picture(whole, phrase("page.cut.piece"))
 
     @property
+    def no_lay(self) -> str:
+        """That no lay makes the cut, where that is so."""
+        return "" if self.ok or self.other_lays else reason_says(lays_told(()), self.read.units)
+
+    @cached_property
     def other_lays(self) -> tuple[OtherLay, ...]:
         """Where the saw does not make the cut: the lays in which it does."""
         if self.reach is None or self.reach.ok or self.read.saw is None:

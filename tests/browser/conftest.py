@@ -1,5 +1,7 @@
 """Debian's Chromium, without network: every request but that for the page itself fails the test, and so does an error.
 
+Of the pages that are served every request to another host does.
+
 `MITERTOOL_CHROMIUM` names the browser where it lies elsewhere. Nothing is loaded before a test asks for it, so that the
 everyday suite needs neither browser nor driver.
 """
@@ -7,6 +9,9 @@ everyday suite needs neither browser nor driver.
 from __future__ import annotations
 
 import os
+import shutil
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -75,4 +80,55 @@ def opened(chromium: Any, sheet: Callable[[str], Path]) -> Iterator[Callable[...
     for context in contexts:
         context.close()
     assert [url for url in asked if not url.startswith("blob:")] == []
+    assert wrong == []
+
+
+@pytest.fixture(scope="session")
+def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The address of the page over a copy of the gallery, served by the program itself."""
+    folder = tmp_path_factory.mktemp("shop") / "gallery"
+    shutil.copytree(ROOT / "gallery", folder, ignore=shutil.ignore_patterns("packet", "*.png"))
+    command = [sys.executable, "-m", "mitertool", "page", str(folder), "--port", "0", "--no-browser"]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    with subprocess.Popen(command, env=environment, stdout=subprocess.PIPE, text=True) as running:
+        assert running.stdout is not None
+        yield running.stdout.readline().strip().rstrip("/")
+        running.terminate()
+
+
+@pytest.fixture
+def visit(chromium: Any, served: str) -> Iterator[Callable[..., Any]]:
+    """Opens a screen of the page at a size, light or dark; at the end it must have asked no other host, and no error.
+
+    A screen that is `refused` answers 400, of which the browser itself complains.
+    """
+    contexts: list[Any] = []
+    asked: list[str] = []
+    wrong: list[str] = []
+
+    def complaint(said: Any) -> None:
+        if said.type in ("error", "warning"):
+            wrong.append(said.text)
+
+    def open_screen(
+        path: str, size: str = "desk", scheme: str = "light", refused: bool = False, scripts: bool = True
+    ) -> Any:
+        width, height = SIZES[size]
+        context = chromium.new_context(
+            viewport={"width": width, "height": height}, color_scheme=scheme, java_script_enabled=scripts
+        )
+        contexts.append(context)
+        page = context.new_page()
+        page.on("request", lambda request: asked.append(request.url))
+        page.on("pageerror", lambda error: wrong.append(str(error)))
+        if not refused:
+            page.on("console", complaint)
+        page.goto(path if path.startswith(served) else served + path)
+        return page
+
+    yield open_screen
+    for context in contexts:
+        context.close()
+    assert asked
+    assert [url for url in asked if not url.startswith(f"{served}/")] == []
     assert wrong == []

@@ -166,7 +166,7 @@ grip = 0
 square = 0
 positive = "feed-side"
 feed_side_most = 60
-discharge_side_most = 0
+discharge_side_most = 60
 [bed]
 swing_axis = 0
 [[obstacle]]
@@ -188,6 +188,18 @@ def test_what_is_in_the_way_is_told_with_its_distance(asks: Asks, shop: Path) ->
     assert "Short by 50.8." in answer.text
     assert '<g class="wrong"' in answer.text
     valid(answer.text)
+    tree = html5lib.parse(answer.text, namespaceHTMLElements=False)
+    (other, *_) = [one.get("href") for one in tree.iter("a") if one.get("class") == "lay"]
+    assert parse_qs(urlsplit(other).query)["lay"] == ["180"]  # the blade then swings away from the post
+    turned = asks().get(other)
+    assert "cannot be cut" not in turned.text
+    assert '<g class="wrong"' not in turned.text
+
+
+def test_where_no_lay_makes_the_cut_it_is_said(asks: Asks) -> None:
+    """This arm does not swing to the discharge side, and an angle does not lie safely on its head."""
+    cut = {"section": "L 80x60x7", "angle": "-20", "saw": "saws/hinged.toml"}
+    assert "no lay in which it lies safely makes this cut" in asks().get("/cut", params=cut).text
 
 
 def test_without_a_saw_it_shows_face_piece_and_bar(asks: Asks) -> None:

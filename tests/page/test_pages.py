@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import html5lib
 import pytest
 
 from mitertool.base.language import spoken
-from mitertool.page.app import SCREENS
-from tests.page.conftest import Asks
+from mitertool.page.app import SCREENS, Listed
+from tests.page.conftest import ROOT, Asks
 
 PAGES = [screen.path for screen in SCREENS]
 
@@ -24,6 +27,23 @@ def test_a_page_is_valid(asks: Asks, path: str) -> None:
     answer = asks().get(path)
     assert answer.headers["content-type"] == "text/html; charset=utf-8"
     valid(answer.text)
+
+
+@pytest.mark.parametrize("listed", SCREENS, ids=lambda one: one.name)
+def test_a_screen_answers_where_it_is_listed(listed: Listed) -> None:
+    screen = listed.screen
+    assert (screen.code, screen.path) == (listed.code, listed.path)
+    first = {f"/{route.path.split('/')[1]}" for route in screen.routes}
+    assert first == {listed.path, *listed.also}
+
+
+def test_the_first_page_loads_no_other_screen() -> None:
+    code = "import sys, mitertool.page.serve, mitertool.page.screens.home; print(*sys.modules)"
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    done = subprocess.run([sys.executable, "-c", code], env=environment, stdout=subprocess.PIPE, text=True)
+    loaded = done.stdout.split()
+    assert "mitertool.page.screens.home" in loaded
+    assert {"mitertool.page.screens.cut", "mitertool.cut.cut", "numpy", "shapely"} & set(loaded) == set()
 
 
 @pytest.mark.parametrize("path", PAGES)

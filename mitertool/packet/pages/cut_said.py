@@ -18,12 +18,16 @@ Row = tuple[str, str]
 
 
 def cut_rows(face: Face, cut: Cut, kerf: float | None, reach: Reach | None, units: Units) -> list[Row]:
-    """Why it cannot be made or what the scale reads, then the face, the marks by hand and the kerf along the bar."""
+    """Why it cannot be made, then its figures."""
     against = [(cannot(), reason_says(reason, units)) for reason in reach.reasons] if reach else []
+    return [*against, *figure_rows(face, cut, kerf, reach, units)]
+
+
+def figure_rows(face: Face, cut: Cut, kerf: float | None, reach: Reach | None, units: Units) -> list[Row]:
+    """What the scale reads where the cut can be made, then the face, the marks by hand and the kerf along the bar."""
     rows = [
-        *against,
         (phrase("screen.section"), face.section.name),
-        *([] if against else [(reading_label(reach), reading(reach, cut))]),
+        *([] if reach and not reach.ok else [(reading_label(reach), reading(reach, cut))]),
         ("", which_way(reach, cut)),
         ("", more(reach, cut)),
         *face_rows(face, units),
