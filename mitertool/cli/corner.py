@@ -10,18 +10,12 @@ from mitertool import quantity, working
 from mitertool.base.errors import BadInput
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.options import InUnits, SectionName, Worked, answer, columns, find_section, with_working
-from mitertool.cut import Cut
-from mitertool.cut.by_hand import across_legs
-from mitertool.frame import Landing, landing
 from mitertool.frame import corner as solve
+from mitertool.frame import landing
 from mitertool.frame.landings import TO
 from mitertool.frame.rails import TOPS
-from mitertool.frame.rolls import FLUSH
+from mitertool.packet.corner_told import corner_rows, landing_rows
 from mitertool.packet.records import of_corner, of_landing
-from mitertool.packet.words import bare_words, turn_words
-from mitertool.quantity import Units
-from mitertool.quantity.units import MM_PER_INCH
-from mitertool.sections import Section
 from mitertool.words import phrase
 
 
@@ -59,12 +53,7 @@ def _in_a_plane(o: CornerOptions) -> None:
     unit, first = o.unit, find_section(o.name)
     second = find_section(o.other) if o.other else first
     solved = solve(first.width, second.width, quantity.angle(o.angle, "--angle"))
-    rows = [
-        (_wide(first, unit), _miter(solved.miter_a)),
-        (_wide(second, unit), _miter(solved.miter_b)),
-        (phrase("screen.seam"), quantity.show_length(solved.seam, unit)),
-        (phrase("screen.by-tape"), _by_tape(solved.angle, unit)),
-    ]
+    rows = corner_rows(first, second, solved, unit)
     record = {"section_a": first.name, "section_b": second.name, **of_corner(solved)}
     steps = working.for_corner(solved, unit) if o.working else None
     answer(record, with_working(columns(rows), steps), o)
@@ -78,7 +67,9 @@ def _landing(o: CornerOptions) -> None:
     solved = landing(section, slopes, angle, to, tops)
     given = {"slopes_deg": list(slopes), "angle_deg": angle, "to": to, "tops": tops}
     steps = working.for_facts(solved.facts, o.unit) if o.working else None
-    answer({"section": section.name, **given, **of_landing(solved)}, with_working(columns(_rows(solved)), steps), o)
+    answer(
+        {"section": section.name, **given, **of_landing(solved)}, with_working(columns(landing_rows(solved)), steps), o
+    )
 
 
 def _slopes(text: str) -> tuple[float, float]:
@@ -90,32 +81,3 @@ def _slopes(text: str) -> tuple[float, float]:
         quantity.slope_angle(word, "--slopes") if ":" in word else quantity.angle(word, "--slopes") for word in given
     )
     return one, other
-
-
-def _rows(solved: Landing) -> list[tuple[str, str]]:
-    rows = []
-    for which, cut, (roll, swing) in zip(
-        ("before", "after"), (solved.before, solved.after), solved.fixtures, strict=True
-    ):
-        rows.append((phrase(f"screen.landing/{which}"), bare_words(cut)))
-        held = {"turn": turn_words(roll), "cut": bare_words(Cut(swing))} if roll else None
-        rows += [(phrase("screen.in-a-fixture"), phrase("screen.rolled-swing", **held))] if held else []
-    twist = quantity.show_angle(abs(solved.twist)) if abs(solved.twist) > FLUSH else ""
-    rows.append((phrase("screen.between"), quantity.show_angle(solved.between)))
-    rows.append((phrase("screen.sections"), phrase("screen.twisted", twist=twist) if twist else phrase("screen.flush")))
-    return rows
-
-
-def _by_tape(angle: float, unit: Units) -> str:
-    """How a tape proves the angle: one length along both sides, and what it reads across."""
-    leg = 300.0 if unit == "mm" else 12 * MM_PER_INCH
-    across = quantity.show_gap(across_legs(angle, leg), unit)
-    return phrase("screen.across-legs", leg=quantity.show_exact(leg, unit), across=across)
-
-
-def _miter(degrees: float) -> str:
-    return phrase("screen.from-square", angle=quantity.show_angle(degrees))
-
-
-def _wide(section: Section, unit: Units) -> str:
-    return phrase("screen.wide", name=section.name, width=quantity.show_length(section.width, unit))

@@ -133,7 +133,7 @@ def filled_in(text: str, name: str, table: str, number: int | None, given: Mappi
     found = top.get(table, {}) if number is None else top[table][number]
     keys = _keys(table, {**found, **given})
     values = {
-        key: meant(typed_text, found.get(key), _kinds(keys[key]))
+        key: meant(typed_text, found.get(key), kinds_of(keys[key]))
         for key, typed_text in given.items()
         if key in keys and typed_text.strip() != typed(found.get(key))
     }
@@ -144,7 +144,7 @@ def filled_in(text: str, name: str, table: str, number: int | None, given: Mappi
 def added(text: str, name: str, table: str, given: Mapping[str, str]) -> str:
     """The text of a job with one more table of typed values; same errors as `filled_in`."""
     keys = _keys(table, given)
-    values = {key: meant(typed_text, None, _kinds(keys[key])) for key, typed_text in given.items() if key in keys}
+    values = {key: meant(typed_text, None, kinds_of(keys[key])) for key, typed_text in given.items() if key in keys}
     return with_table(text, table, {key: value for key, value in values.items() if value is not None}, name)
 
 
@@ -153,20 +153,21 @@ def taken_away(text: str, name: str, table: str, number: int) -> str:
     return without_table(text, table, number, name)
 
 
-def _kinds(key: Key) -> tuple[str, ...]:
+def kinds_of(key: Key) -> tuple[str, ...]:
+    """What its value may be in a file, by the names of JSON Schema."""
     found = key.kind.schema.get("type", ())
     return (found,) if isinstance(found, str) else tuple(found)
 
 
-def begun(name: str, values: Mapping[str, Any], tables: Mapping[str, Mapping[str, Any]]) -> str:
-    """The text of a new job: its [job] of these values, and one table of each of the others."""
+def begun(name: str, values: Mapping[str, Any], tables: Sequence[tuple[str, Mapping[str, Any]]]) -> str:
+    """The text of a new job: its [job] of these values, and the other tables in their order."""
     document = tomlkit.document()
     document["format"] = 1
     head = tomlkit.table()
     head.update({"name": name, **values})
     document["job"] = head
     text = tomlkit.dumps(document)
-    for table, given in tables.items():
+    for table, given in tables:
         text = with_table(text, table, given, name)
     return text
 

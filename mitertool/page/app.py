@@ -51,6 +51,7 @@ class Listed:
 SCREENS: Final = (
     Listed("home", "/"),
     Listed("cut", "/cut"),
+    Listed("frame", "/frame", ("/corner",)),
     Listed("jobs", "/jobs", ("/job", "/packet", "/first-piece")),
     Listed("practice", "/practice"),
 )

@@ -78,7 +78,7 @@ def test_a_piece_more_and_one_less() -> None:
 
 def test_a_new_job_is_one() -> None:
     piece = {"mark": "A", "section": "SHS 50x50x3", "length": 500, "left": 45}
-    text = begun("Stand", {"units": "mm"}, {"piece": piece})
+    text = begun("Stand", {"units": "mm"}, [("piece", piece)])
     assert load(Path("new.toml"), text.encode()).pieces[0].piece.left.miter == 45
 
 

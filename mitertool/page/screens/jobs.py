@@ -52,7 +52,7 @@ def new_job(request: Request, given: Given) -> Response:
         _refuse_taken(folder, file)
         head = {key: given[key] for key in ("units", "saw") if given.get(key)}
         piece = {key: given[key] for key in _PIECE if given.get(key)}
-        text = added(begun(name, head, {}), file, "piece", piece)
+        text = added(begun(name, head, ()), file, "piece", piece)
         job_of(folder, TextFile(file, folder.root / file, text, ""))
     except MitertoolError as error:
         return _list(request, error.lines, given, HTTPStatus.BAD_REQUEST)

@@ -1,0 +1,148 @@
+"""A frame as an address asks for it: its shape, its sizes as typed, a saw; read by the reader of jobs; knows job."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from typing import Any, Final
+
+from attrs import frozen
+
+from mitertool.job import Solution, one_frame
+from mitertool.job.form import kinds_of, meant
+from mitertool.job.frame_keys import FRAME
+from mitertool.page.folder import Folder
+from mitertool.page.saws import saw_of
+from mitertool.quantity import Units, units
+from mitertool.quantity.keys import Key
+
+USUAL: Final[Mapping[str, Mapping[str, str]]] = {
+    "rectangle": {"section": "SHS 50x50x3", "width": "1200", "height": "800", "measured": "outside"},
+    "polygon": {"section": "SHS 40x40x3", "sides": "6", "across_flats": "900", "measured": "outside"},
+    "brace": {"section": "SHS 50x50x3", "inside_width": "1100", "inside_height": "700", "ends": "point"},
+    "infill": {"section": "ROUND 12", "opening": "1800", "height": "900", "clear_most": "100"},
+    "hopper": {
+        "thickness": "5",
+        "sides": "4",
+        "bottom": "300 200",
+        "top": "800 500",
+        "height": "400",
+        "measured": "inside",
+    },
+    "rail": {"section": "CHS 42.4x3.2", "nodes": "0,0,900 1200,0,900 2800,0,1900 3100,900,1900"},
+    "bend": {"section": "CHS 168.3x6.3", "radius": "300", "angle": "90", "cuts": "4"},
+    "sloping": {
+        "section": "SHS 50x50x3",
+        "width": "1200",
+        "height": "1900",
+        "right_height": "1500",
+        "measured": "outside",
+    },
+    "trapezoid": {"section": "SHS 50x50x3", "bottom": "1200", "top": "800", "height": "900", "measured": "outside"},
+    "arch": {
+        "section": "RHS 40x60x3",
+        "width": "1800",
+        "height": "2000",
+        "rise": "400",
+        "chords": "6",
+        "measured": "outside",
+    },
+    "truss": {"section": "SHS 50x50x3", "span": "3000", "rise": "900", "measured": "centerline"},
+    "ladder": {"section": "SHS 40x40x3", "width": "500", "height": "2400", "pitch": "300"},
+    "cross": {"section": "SHS 40x40x3", "inside_width": "1100", "inside_height": "1700"},
+    "branch": {"section": "CHS 60.3x4", "on": "CHS 114.3x5", "length": "400", "between": "60"},
+    "wye": {"section": "CHS 114.3x5", "between": "90", "trunk": "500", "arms": "400"},
+}
+"""What a shape is shown with at first; in inches these lengths carry their unit. A drawing's file stands in a job."""
+
+_POINTS: Final = ("points", "nodes", "flights")
+"""Keys of several places, typed with commas in a place and spaces between places."""
+
+_SEVERAL: Final = ("section", "legs", "ends", "bottom", "top", "lengths", "angles", "tangents", "arms")
+"""Keys that take one value or several, typed with semicolons, or with spaces where no value has one."""
+
+_SPACED: Final = ("section",)
+"""Of those the keys whose values have spaces in them."""
+
+_OWN: Final = ("mark", "shape")
+
+
+@frozen
+class FrameAsked:
+    """A frame by its shape and its keys as they are typed, the units of bare numbers, and a saw file, "" for none."""
+
+    shape: str
+    typed: Mapping[str, str]
+    units: str = "mm"
+    saw: str = ""
+
+    @classmethod
+    def of(cls, query: Mapping[str, str], saw: str) -> FrameAsked:
+        """What an address asks for; at first a usual frame on `saw`, of a shape that is there."""
+        shape = query.get("shape", "rectangle")
+        shape = shape if shape in USUAL else "rectangle"
+        keys = keys_of(shape)
+        typed = {key: query[key].strip() for key in keys if query.get(key, "").strip()}
+        first = not any(key in query for key in keys)
+        usual = {key: _with_unit(value, keys[key], query.get("units", "mm")) for key, value in USUAL[shape].items()}
+        return cls(shape, usual if first else typed, query.get("units", "mm"), query.get("saw", saw))
+
+    @property
+    def told(self) -> dict[str, str]:
+        """All that its address holds."""
+        return {"shape": self.shape, "units": self.units, "saw": self.saw, **self.typed}
+
+    @property
+    def table(self) -> dict[str, Any]:
+        """The keys of its [[frame]] table. Raises `BadInput` for what is no value."""
+        keys = keys_of(self.shape)
+        return {
+            "mark": "F",
+            "shape": self.shape,
+            **{key: _value(key, keys[key], self.typed[key]) for key in self.typed},
+        }
+
+    def unit(self) -> Units:
+        """The units of bare numbers. Raises `BadInput` for others than there are."""
+        return units(self.units, "units")
+
+    def solved(self, folder: Folder) -> Solution:
+        """The frame solved. Raises `BadInput` for anything that is not as it should be."""
+        return one_frame(self.table, self.unit(), saw_of(folder, self.saw))
+
+
+def keys_of(shape: str) -> dict[str, Key]:
+    """The keys of a shape, those by which it is shown at first before the others."""
+    keys = {name: key for name, key in FRAME.each[shape].keys.items() if name not in _OWN}
+    return {name: keys[name] for name in (*(one for one in USUAL[shape] if one in keys), *keys)}
+
+
+def _value(name: str, key: Key, typed: str) -> Any:
+    if name in _POINTS and not typed.startswith("["):
+        return [[_bare(one) for one in place.split(",")] for place in typed.split()]
+    if name in _SEVERAL and not typed.startswith("["):
+        parts = typed.split(";") if ";" in typed or name in _SPACED else typed.split()
+        found = [meant(part, None, kinds_of(key) if name in _SPACED else ()) for part in parts]
+        return found if len(found) > 1 else found[0]
+    if name == "inside" and not typed.startswith("["):
+        return [_inside(line) for line in typed.split(";") if line.strip()]
+    return meant(typed, None, kinds_of(key))
+
+
+def _bare(text: str) -> Any:
+    found = meant(text, None, ())
+    return "" if found is None else found
+
+
+def _inside(text: str) -> Any:
+    """A table of bars, typed as in a job without its braces."""
+    try:
+        return tomllib.loads(f"bars = {{ {text} }}")["bars"]
+    except tomllib.TOMLDecodeError:
+        return text
+
+
+def _with_unit(value: str, key: Key, unit: str) -> str:
+    """A usual value where lengths are read in inches: a length of it carries its mm."""
+    is_length = key.kind.show is not None and value.replace(".", "").isdigit()
+    return f"{value} mm" if unit != "mm" and is_length else value

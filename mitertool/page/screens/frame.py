@@ -1,0 +1,114 @@
+"""A frame, live: its shape and sizes in, its drawing, lengths and readings out; kept as a job by a button."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from http import HTTPStatus
+from typing import Any, Final
+from urllib.parse import urlencode
+
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+
+from mitertool.base.errors import BadInput, MitertoolError
+from mitertool.base.files import write_whole
+from mitertool.base.names import safe_file_name
+from mitertool.job.form import begun
+from mitertool.page.folder import Folder
+from mitertool.page.frame_asked import USUAL, FrameAsked, keys_of
+from mitertool.page.posted import posts
+from mitertool.page.screen import Screen, asks_part, folder_of, page
+from mitertool.page.screens.corner import PATH as CORNER
+from mitertool.page.screens.corner import corner
+from mitertool.page.screens.solved import Made
+from mitertool.page.shop import TextFile, job_of
+from mitertool.quantity import UNITS
+from mitertool.words import phrase
+
+PATH: Final = "/frame"
+_SAVE: Final = ("name", "mark", "stock", "quantity")
+
+
+def frame(request: Request) -> Response:
+    """The whole screen, or what of it changes with the frame."""
+    folder = folder_of(request)
+    wanted = FrameAsked.of(request.query_params, next(iter(folder.files("saw")), ""))
+    return _shown(request, wanted, {}, ())
+
+
+def _shown(request: Request, wanted: FrameAsked, given: Mapping[str, str], wrong: tuple[str, ...]) -> Response:
+    try:
+        made: Made | None = Made(wanted.solved(folder_of(request)))
+    except MitertoolError as error:
+        made, wrong = None, (*wrong, *error.lines)
+    view: dict[str, Any] = {"asked": wanted, "made": made, "wrong": wrong, "given": given, "save": _SAVE}
+    if asks_part(request):
+        return _part(request, wanted, view)
+    keys = keys_of(wanted.shape)
+    first = [name for name in keys if name in USUAL[wanted.shape] or wanted.typed.get(name)]
+    more = {
+        "shapes": tuple(USUAL),
+        "saws": folder_of(request).files("saw"),
+        "units": UNITS,
+        "first": [(name, keys[name]) for name in first],
+        "others": [(name, key) for name, key in keys.items() if name not in first],
+    }
+    return page(request, "frame.html", HTTPStatus.BAD_REQUEST if wrong else HTTPStatus.OK, **view, **more)
+
+
+def _part(request: Request, wanted: FrameAsked, view: Mapping[str, Any]) -> Response:
+    """What is new; where something is wrong that alone, so that the last picture stays."""
+    answer = page(request, "frame_wrong.html" if view["wrong"] else "frame_part.html", **view, hx=True)
+    if view["wrong"]:
+        answer.headers["HX-Retarget"], answer.headers["HX-Reswap"] = "#wrong", "outerHTML"
+    else:
+        answer.headers["HX-Replace-Url"] = f"{PATH}?{urlencode(wanted.told)}"
+    return answer
+
+
+def save(request: Request, given: Mapping[str, str]) -> Response:
+    """Write a job of the frame, in a file of its name."""
+    folder, wanted = folder_of(request), FrameAsked.of(given, given.get("saw", ""))
+    try:
+        file = _written(folder, wanted, given)
+    except MitertoolError as error:
+        return _shown(request, wanted, given, error.lines)
+    return RedirectResponse(f"/job?{urlencode({'file': file})}", HTTPStatus.SEE_OTHER)
+
+
+def _written(folder: Folder, wanted: FrameAsked, given: Mapping[str, str]) -> str:
+    name = given.get("job-name", "").strip()
+    if not name:
+        raise BadInput(phrase("page.jobs.name"), "", phrase("refuse.needed"))
+    file = f"{safe_file_name(name)}.toml"
+    path = folder.root / file
+    if path.exists():
+        raise BadInput(phrase("page.jobs.name"), file, phrase("refuse.job-there"))
+    text = begun(name, _head(wanted), _tables(wanted, given))
+    job_of(folder, TextFile(file, path, text, ""))
+    write_whole(path, text.encode())
+    return file
+
+
+def _head(wanted: FrameAsked) -> dict[str, str]:
+    return {"units": wanted.units, **({"saw": wanted.saw} if wanted.saw else {})}
+
+
+def _tables(wanted: FrameAsked, given: Mapping[str, str]) -> list[tuple[str, dict[str, Any]]]:
+    """The bars of every section of the frame, where their length is said and a saw tells the kerf, and the frame."""
+    many = given.get("job-quantity", "").strip()
+    quantity = {"quantity": int(many)} if many.isdecimal() and int(many) > 1 else {}
+    table = {**wanted.table, "mark": given.get("job-mark", "").strip() or "F", **quantity}
+    named = table.get("section", [])
+    sections = named if isinstance(named, list) else [named]
+    length = given.get("job-stock", "").strip() if wanted.saw else ""
+    stock = [("stock", {"section": one, "length": _number(length)}) for one in dict.fromkeys(sections) if length]
+    return [*stock, ("frame", table)]
+
+
+def _number(text: str) -> int | str:
+    return int(text) if text.isdecimal() else text
+
+
+SCREEN = Screen("page.frame", PATH, frame, (posts("/frame/save", save), Route(CORNER, corner)))

@@ -1,0 +1,124 @@
+"""Frames and corners on the page: the figures of the command, live parts, and a job written of a frame."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from pathlib import Path
+
+import html5lib
+import pytest
+
+from mitertool.cli.main import run
+from mitertool.page.frame_asked import USUAL
+from tests.page.conftest import HOST, Asks
+
+FORM = {"origin": f"http://{HOST}"}
+PART = {"hx-request-type": "partial"}
+
+
+def text_of(page: str) -> str:
+    tree = html5lib.parse(page, namespaceHTMLElements=False)
+    return re.sub(r"\s+", " ", " ".join(tree.itertext()))
+
+
+@pytest.mark.parametrize("shape", USUAL)
+def test_every_shape_shows_a_frame_at_once(asks: Asks, shape: str) -> None:
+    answer = asks().get("/frame", params={"shape": shape, "saw": ""})
+    html5lib.HTMLParser(strict=True).parse(answer.text)
+    assert answer.status_code == 200
+    assert "F-1" in answer.text and "<svg" in answer.text
+
+
+SAME = [
+    ("rectangle", {"section": "RHS 40x80x3; SHS 50x50x3", "width": "1200", "height": "800", "measured": "outside"}),
+    ("polygon", {"section": "RHS 60x40x3", "points": "0,0 0,900 1200,0", "measured": "centerline"}),
+    ("brace", {"section": "SHS 50x50x3", "rise": "900", "run": "1200", "ends": "level plumb"}),
+    ("hopper", {"thickness": "5", "sides": "4", "bottom": "300 200", "top": "800 500", "height": "400",
+                "measured": "inside"}),
+    ("rail", {"section": "RHS 60x40x3", "flights": "1600,1000 900,0 1600,1000,90", "ends": "plumb square"}),
+    ("bend", {"section": "CHS 60.3x4", "radius": "150", "angle": "60", "cuts": "2", "tangents": "100 50"}),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("shape", "keys"), SAME)
+def test_the_figures_are_those_of_the_command(
+    asks: Asks, capsys: pytest.CaptureFixture[str], shape: str, keys: dict[str, str]
+) -> None:
+    """Every line that the command prints, the head of its table aside, stands on the page."""
+    typed = [("section", one.strip()) for one in keys.get("section", "").split(";") if one]
+    typed += [(key, value) for key, value in keys.items() if key != "section"]
+    options = [part for key, value in typed for part in (f"--{key}", value)]
+    run(["frame", shape, *options, "--saw", "none"])
+    said = capsys.readouterr().out.splitlines()
+    found = text_of(asks().get("/frame", params={"shape": shape, "saw": "", **keys}).text)
+    assert len(said) > 2
+    for line in said:
+        assert " ".join(line.split()) in found
+
+
+def test_a_part_tells_the_address(asks: Asks) -> None:
+    asked = {"shape": "rectangle", "section": "SHS 50x50x3", "width": "900", "height": "600", "measured": "inside"}
+    answer = asks().get("/frame", params={**asked, "saw": "saws/hinged.toml"}, headers=PART)
+    assert answer.text.startswith("<section id=") and "<html" not in answer.text
+    again = asks().get(answer.headers["HX-Replace-Url"])
+    assert 'value="900"' in again.text and "123.69" not in again.text and "135°" in again.text
+
+
+@pytest.mark.parametrize("bad", [{"width": "-5"}, {"section": "SHS 1x1x1"}, {"measured": "<b>"}, {"units": "ell"}])
+def test_what_is_wrong_is_told_and_the_picture_stays(asks: Asks, bad: dict[str, str]) -> None:
+    asked = {"shape": "rectangle", **USUAL["rectangle"], "saw": "", **bad}
+    part = asks().get("/frame", params=asked, headers=PART)
+    assert part.headers["HX-Retarget"] == "#wrong" and "<b>" not in part.text
+    page = asks().get("/frame", params=asked)
+    html5lib.HTMLParser(strict=True).parse(page.text)
+    assert page.status_code == 400 and 'role="alert"' in page.text
+
+
+def test_a_saw_or_a_drawing_of_elsewhere_is_not_read(asks: Asks) -> None:
+    usual = {"shape": "rectangle", **USUAL["rectangle"]}
+    assert "only files of the folder" in asks().get("/frame", params={**usual, "saw": "../saw.toml"}).text
+    assert "drawing" not in USUAL
+
+
+def test_a_frame_is_kept_as_a_job(asks: Asks, shop: Path) -> None:
+    asked = {"shape": "rectangle", **USUAL["rectangle"], "saw": "saws/hinged.toml", "units": "mm"}
+    given = {"job-name": "My gate", "job-mark": "GATE", "job-stock": "6000", "job-quantity": "2"}
+    answer = asks().post("/frame/save", data={**asked, **given}, headers=FORM, follow_redirects=False)
+    assert answer.headers["location"] == "/job?file=My_gate.toml"
+    found = tomllib.loads((shop / "My_gate.toml").read_text("utf-8"))
+    assert found["stock"] == [{"section": "SHS 50x50x3", "length": 6000}]
+    frame = {"mark": "GATE", "shape": "rectangle", "section": "SHS 50x50x3", "width": 1200, "height": 800}
+    assert found["frame"] == [{**frame, "measured": "outside", "quantity": 2}]
+    assert run(["check", str(shop / "My_gate.toml")]) == 0
+    again = asks().post("/frame/save", data={**asked, **given}, headers=FORM)
+    assert again.status_code == 400 and "choose another" in again.text
+
+
+def test_a_frame_in_inches(asks: Asks) -> None:
+    page = asks().get("/frame", params={"shape": "rectangle", "units": "in", "saw": ""}).text
+    assert 'value="1200 mm"' in page and '47.244"' in page
+
+
+@pytest.mark.parametrize(
+    ("keys", "options"),
+    [
+        ({"first": "RHS 80x40x3", "second": "SHS 50x50x3", "angle": "60"}, ("SHS 50x50x3", "--angle", "60")),
+        ({"first": "RHS 80x40x3", "slopes": "32 0", "to": "right"}, ("--slopes", "32 0", "--to", "right")),
+    ],
+)
+def test_a_corner_has_the_figures_of_the_command(
+    asks: Asks, capsys: pytest.CaptureFixture[str], keys: dict[str, str], options: tuple[str, ...]
+) -> None:
+    assert run(["corner", "RHS 80x40x3", *options]) == 0
+    page = asks().get("/corner", params=keys)
+    html5lib.HTMLParser(strict=True).parse(page.text)
+    for line in capsys.readouterr().out.splitlines():
+        assert " ".join(line.split()) in text_of(page.text)
+    assert ("<svg" in page.text) is ("second" in keys)
+
+
+@pytest.mark.parametrize("bad", [{"angle": "0"}, {"first": "XX"}, {"slopes": "1"}, {"to": "up", "slopes": "1 2"}])
+def test_a_bad_corner_is_told(asks: Asks, bad: dict[str, str]) -> None:
+    assert asks().get("/corner", params=bad).status_code == 400
+    assert asks().get("/corner", params=bad, headers=PART).headers["HX-Retarget"] == "#wrong"
