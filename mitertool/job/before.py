@@ -8,18 +8,23 @@ import attrs
 
 from mitertool.job.again import Again
 from mitertool.piece import Piece
+from mitertool.piece.marks import PieceMark
 from mitertool.quantity.telling import Number
 
 
 @attrs.frozen
 class OldMark:
-    """A mark as an earlier packet has it; `piece` is None where its section is not known any more."""
+    """A mark as an earlier packet has it; `piece` is None where its section is not known any more.
+
+    `holes` are those that the drawing has, as the piece of the mark lies drawn.
+    """
 
     mark: str
     count: int
     section: str
     grade: str
     piece: Piece | None = None
+    holes: tuple[PieceMark, ...] = ()
 
 
 @attrs.frozen

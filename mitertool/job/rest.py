@@ -19,8 +19,10 @@ from mitertool.job.from_rack import from_rack
 from mitertool.job.model import Job, PieceOrder
 from mitertool.job.pieces_done import BlanksDone, Spoiled
 from mitertool.job.recut_pieces import off_cuts
+from mitertool.job.same_piece import same_piece
 from mitertool.nest import Done, Stock, blank_of
 from mitertool.piece import Piece
+from mitertool.piece.marks import PieceMark
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity.compare import longer, same_length
 from mitertool.quantity.problem import angles, counts, lengths, names
@@ -106,8 +108,10 @@ def _marks(job: Job) -> dict[str, OldMark]:
 
 
 def _mark(order: PieceOrder, mark: str, count: int) -> OldMark:
-    piece = order.piece if mark == order.mark else order.piece.opposite_hand()
-    return OldMark(mark, count, piece.section.name, order.grade, piece)
+    drawn = mark == order.mark
+    piece = order.piece if drawn else order.piece.opposite_hand()
+    holes = tuple(one if drawn else one.mirrored for one in order.places if not one.what)
+    return OldMark(mark, count, piece.section.name, order.grade, piece, holes)
 
 
 def _less(order: PieceOrder, good: Mapping[str, int]) -> PieceOrder:
@@ -210,7 +214,8 @@ def _fates(there: _There, wanted: Mapping[str, OldMark], open_: dict[str, int], 
 
 
 def _ways(there: _There, new: OldMark, kerf: float) -> Iterator[Again]:
-    if there.piece and new.piece and there.mark.grade == new.grade:
+    """None where a hole may be in it that is another's."""
+    if there.piece and new.piece and there.mark.grade == new.grade and (there.later or not there.mark.holes):
         how = again(there.piece, new.piece, kerf)
         if how:
             yield how
@@ -240,10 +245,26 @@ def _differences(one: OldMark, new: OldMark) -> Iterator[Difference]:
         yield _differs("section", names(section=one.section), names(section=new.section))
     if one.grade != new.grade:
         yield _differs("grade", names(grade=one.grade), names(grade=new.grade))
-    if one.piece and new.piece:
-        poses = (new.piece.posed(pose) for pose in new.piece.poses)
-        if not any(next(_of_pieces(one.piece, posed), None) is None for posed in poses):
-            yield from _of_pieces(one.piece, new.piece)
+    if one.piece and new.piece and (one.section != new.section or not same_piece(one.piece, new.piece)):
+        yield from _of_pieces(one.piece, new.piece)
+    yield from _of_holes(one, new)
+
+
+def _of_holes(one: OldMark, new: OldMark) -> Iterator[Difference]:
+    """What is other of the holes: how many, or where the first is that lies elsewhere."""
+    if len(one.holes) != len(new.holes):
+        yield _differs("holes", counts(holes=len(one.holes)), counts(holes=len(new.holes)))
+        return
+    for hole, other in zip(*(sorted(mark.holes, key=_place) for mark in (one, new)), strict=True):
+        same_place = (hole.end, hole.side) == (other.end, other.side)
+        if not (same_place and same_length(hole.at, other.at)):
+            code = "hole" if same_place else "hole-side"
+            yield _differs(code, lengths(at=hole.at), lengths(at=other.at))
+            return
+
+
+def _place(hole: PieceMark) -> tuple[str, str, float]:
+    return hole.end, hole.side, hole.at
 
 
 def _of_pieces(one: Piece, new: Piece) -> Iterator[Difference]:

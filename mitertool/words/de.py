@@ -2922,6 +2922,9 @@ WORDS: Final = {
     "rest.what/right-bevel": "rechtes Ende, Neigung",
     "rest.what/left-cuts": "linkes Ende, Schnitte",
     "rest.what/right-cuts": "rechtes Ende, Schnitte",
+    "rest.what/holes": "Löcher",
+    "rest.what/hole": "ein Loch, von seinem Ende entlang seiner Seite",
+    "rest.what/hole-side": "ein Loch, Ende oder Seite, an der es gemessen ist",
     "rest.cut-already": "Schon geschnittene Teile",
     "rest.recut-title": "Zuerst nachschneiden: {section}",
     "rest.recut-how": "Schon geschnittene Teile: jedes mit dem Ende, das bleibt, an den Anschlag legen und sein "

@@ -2804,6 +2804,9 @@ WORDS: Final = {
     "rest.what/right-bevel": "right end, bevel",
     "rest.what/left-cuts": "left end, cuts",
     "rest.what/right-cuts": "right end, cuts",
+    "rest.what/holes": "holes",
+    "rest.what/hole": "a hole, from its end along its side",
+    "rest.what/hole-side": "a hole, end or side it is measured on",
     "rest.cut-already": "Pieces cut already",
     "rest.recut-title": "Recut first: {section}",
     "rest.recut-how": "Pieces that are cut already: lay each with the end that stays against the stop and cut its "

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import attrs
 import pytest
 
 from mitertool.base.errors import BadInput
@@ -129,6 +130,31 @@ def test_every_mark_is_told_beside_the_revision_before(tmp_path: Path) -> None:
         "gone": ("gone", []),
     }
     assert rest.revision == "A"
+
+
+@pytest.mark.parametrize(
+    ("holes", "told"),
+    [
+        ('[{ at = 100, from = "left", side = "top" }]', []),
+        ('[{ at = 120, from = "left", side = "top" }]', ["hole"]),
+        ('[{ at = 100, from = "right", side = "top" }]', ["hole-side"]),
+        ('[{ at = 100, from = "left", side = "top" }, { at = 300, from = "left", side = "top" }]', ["holes"]),
+    ],
+)
+def test_a_hole_that_lies_elsewhere_is_a_change_and_its_piece_is_not_kept(
+    tmp_path: Path, holes: str, told: list[str]
+) -> None:
+    given = ('[{ at = 100, from = "left", side = "top" }]', holes)
+    old, new = (
+        job(tmp_path, PIECE.format("A", 1200, 1, f"holes = {one}"), revision=revision)
+        for one, revision in zip(given, "AB", strict=True)
+    )
+    before = OldPacket("A", (attrs.evolve(packet(old).marks[0], holes=old.pieces[0].places),))
+    (tmp_path / "done.csv").write_text(HEAD + "piece,A,,1,\n", "utf-8")
+    rest = rest_of(new, read_work(tmp_path / "done.csv", new, [before]), [before])
+    assert rest.rest is not None
+    assert [one.code for one in rest.rest.changes[0].differences] == told
+    assert [fate for _, _, fate, _ in fates(rest)] == ["scrap" if told else "keep"]
 
 
 def test_a_piece_that_is_drawn_the_other_way_round_is_the_same(tmp_path: Path) -> None:

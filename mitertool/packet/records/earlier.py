@@ -18,6 +18,7 @@ from mitertool.job.before import OldMark, OldPacket
 from mitertool.job.model import Head
 from mitertool.packet.records.parts import PARTS
 from mitertool.piece import Piece
+from mitertool.piece.marks import PieceMark
 from mitertool.piece.poses import opposite_mark
 from mitertool.quantity.compare import same_length
 from mitertool.words import phrase
@@ -85,14 +86,16 @@ def _marks(record: Mapping[str, Any], job: Job) -> Iterator[OldMark]:
     mark, section, grade = record["mark"], record["section"], record["grade"]
     piece = piece_of(record, job)
     quantity, opposite = record["quantity"], record["opposite"]
-    holed = any(not place["what"] for place in record.get("places", ()))
-    if piece and opposite and piece.is_own_opposite and not holed:
+    places = (one for one in record.get("places", ()) if not one["what"])
+    holes = tuple(PieceMark(one["at_mm"], one["end"], one["side"]) for one in places)
+    if piece and opposite and piece.is_own_opposite and not holes:
         yield OldMark(mark, quantity + opposite, section, grade, piece)
         return
     if quantity:
-        yield OldMark(mark, quantity, section, grade, piece)
+        yield OldMark(mark, quantity, section, grade, piece, holes)
     if opposite:
-        yield OldMark(opposite_mark(mark), opposite, section, grade, piece and piece.opposite_hand())
+        other = tuple(one.mirrored for one in holes)
+        yield OldMark(opposite_mark(mark), opposite, section, grade, piece and piece.opposite_hand(), other)
 
 
 def piece_of(record: Mapping[str, Any], job: Job) -> Piece | None:
