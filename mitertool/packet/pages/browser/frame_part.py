@@ -8,6 +8,7 @@ from mitertool.job import FrameOrder, Solution
 from mitertool.packet.pages.browser import pictures
 from mitertool.packet.pages.browser.job_part import listed, table_of
 from mitertool.packet.pages.browser.markup import Markup, element
+from mitertool.packet.pages.fitter.held import held_tables
 from mitertool.packet.pages.fitter.marked import landed_rows
 from mitertool.packet.pages.fitter.stops import stop_rows
 from mitertool.packet.pages.fitter.told import by_tape, joins, sentences, title_of
@@ -27,6 +28,7 @@ def _frame(order: FrameOrder, solution: Solution) -> Markup:
         pictures.of_frame(order, units),
         _measures(order, solution),
         _corners(order, solution),
+        *_held(order, solution),
         _marks(order, solution),
         _stops(order, solution),
         listed(sentences(order, solution)),
@@ -61,6 +63,12 @@ def _corners(order: FrameOrder, solution: Solution) -> Markup | None:
         for one in order.corners
     ]
     return table_of(_titles("frame.corner", "number", "pieces", "angle", "gap", "across", "up"), rows) if rows else None
+
+
+def _held(order: FrameOrder, solution: Solution) -> Iterator[Markup]:
+    """How members that lie in no one plane are held and cut."""
+    for one in held_tables(order.assembly, solution.job.head.units):
+        yield element("div", element("p", one.says), table_of(one.titles, one.rows))
 
 
 def _marks(order: FrameOrder, solution: Solution) -> Markup | None:

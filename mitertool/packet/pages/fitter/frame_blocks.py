@@ -13,6 +13,7 @@ from mitertool.frame import Assembly
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
+from mitertool.packet.pages.fitter.held import held_blocks
 from mitertool.packet.pages.fitter.marked import marked_blocks
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing
 from mitertool.packet.pages.fitter.stops import stop_blocks
@@ -80,6 +81,7 @@ def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> 
     yield from _shown(_fitting(assembly, units, size, out), size, beside, measures, solution.job, width)
     if out:
         yield from table(_columns(fit, width), [_row(one, fit, units, width - 131) for one in out.corners])
+    yield from held_blocks(assembly, units, width)
     if assembly.running:
         yield from _running(assembly, units, width)
     yield from marked_blocks(assembly, out, units, width)

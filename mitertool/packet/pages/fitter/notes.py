@@ -15,6 +15,7 @@ from mitertool.frame.setting_out import CheckMeasure, SettingOut
 from mitertool.job import FrameOrder
 from mitertool.job.fit_up import FrameFit
 from mitertool.job.particulars import Particulars
+from mitertool.packet.pages.fitter.held import TOLD_IN_TABLES
 from mitertool.quantity import Units, show_angle_limit, show_exact, show_gap, show_length, show_limit
 from mitertool.quantity.units import MM_PER_INCH
 from mitertool.words import phrase
@@ -88,8 +89,9 @@ def own_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
 
 
 def paper_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
-    """The same without the list of running measures, which is a table of its own on paper."""
-    notes = tuple(note for note in assembly.notes if not assembly.running or note.code != "note.mark-out")
+    """The same without what is a table of its own on paper."""
+    tables = (*TOLD_IN_TABLES, *(("note.mark-out",) if assembly.running else ()))
+    notes = tuple(note for note in assembly.notes if note.code not in tables)
     return own_notes(attrs.evolve(assembly, notes=notes), units)
 
 
