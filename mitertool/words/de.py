@@ -937,8 +937,9 @@ WORDS: Final = {
     "key.inside.at": "Wo ihre Mitten liegen, vom linken oder unteren Ende der lichten Weite.",
     "key.inside.rising": "Wohin eine Strebe steigt: nach rechts (right), nach links (left), zur Mitte des Rahmens "
     "(in) oder von ihr weg (out).",
-    "key.inside.ends": "Ihr unteres und oberes Ende, oder ein Wort für beide: point mit der Spitze in der Ecke, level"
-    " oder plumb auf deren flacherer oder steilerer Seite.",
+    "key.inside.ends": "Ihr unteres und oberes Ende, oder ein Wort für beide: point mit der Spitze in der Ecke, "
+    "level oder plumb auf deren flacherer oder steilerer Seite, square rechtwinklig bis an eine Seite, für ein "
+    "Knotenblech.",
     "key.inside.crossing": "Für eine Strebe, die die zuvor eingesetzten Stäbe kreuzt: auf ihnen in Stücke geschnitten"
     " (cut) oder überblattet (lapped), alle ganz.",
     "key.piece.holes": "Löcher entlang dem Teil, jedes mit at, from und side: nur für Worte und Anrisse.",
@@ -1331,6 +1332,8 @@ WORDS: Final = {
     "note.numbered": "{number} bei {place}",
     "note.spaced": "{count} {bars} auf {clear} lichtem Maß, jede lichte Lücke {gap}",
     "note.no-room": "an {count} Stellen ist kein Platz für einen ganzen Stab: dort steht nichts",
+    "note.no-room/short": "an {count} Stellen ist kein Platz für einen ganzen Stab, oder er wäre kürzer als "
+    "{shortest}: dort steht nichts",
     "note.inside-gap": "die Füllstäbe bleiben {gap} von dem weg, worauf sie treffen",
     "note.chords": "Ecken der Sehnen auf einem Radius von {radius}; eine Sehne ist dort {chord} lang, ihre Mitte "
     "{off} innerhalb des Bogens",
@@ -1356,6 +1359,8 @@ WORDS: Final = {
     "heißt, zählen dort vom anderen Ende",
     "note.leaf-hinged": "Bänder rechts: der Flügel ist das Spiegelbild des berechneten",
     "note.brace-inside": "Streben liegen mit {angle:.2f} Grad zur Waagerechten",
+    "note.brace-square": "rechtwinklige Enden von Streben reichen mit je einer Kante an eine Seite, für ein "
+    "Knotenblech",
     "note.depths": "Stäbe verschiedener Höhe treffen sich: {depths} hoch",
     "note.segment": "ein ganzes Segment hat einen Rücken von {heel}, eine Kehle von {throat} und {centerline} "
     "auf der Mitte",

@@ -892,7 +892,7 @@ WORDS: Final = {
     "key.inside.at": "Where their middles lie, from the left or the lower end of the clear width.",
     "key.inside.rising": "Which way a brace rises: right, left, in toward the middle of the frame, or out from it.",
     "key.inside.ends": "Its lower and upper end, or one word for both: point, its tip in the corner; level or plumb, "
-    "on the flatter or the steeper side of it.",
+    "on the flatter or the steeper side of it; square, one edge up to a side, for a gusset.",
     "key.inside.crossing": "For a brace that crosses the bars put in before it: cut in pieces that end on them, or "
     "lapped, all whole.",
     "key.piece.holes": "Holes along the piece, each with at, from and side: for words and marks only.",
@@ -1264,6 +1264,8 @@ WORDS: Final = {
     "note.numbered": "{number} at {place}",
     "note.spaced": "{count} {bars} across {clear} clear, every clear gap {gap}",
     "note.no-room": "at {count} places there is no room for a whole bar: nothing stands there",
+    "note.no-room/short": "at {count} places there is no room for a whole bar, or it would be shorter than "
+    "{shortest}: nothing stands there",
     "note.inside-gap": "the bars inside stay {gap} off what they meet",
     "note.chords": "corners of the chords on a radius of {radius}; a chord is {chord} long there, its middle {off} "
     "inside the arch",
@@ -1288,6 +1290,7 @@ WORDS: Final = {
     "mark in both count from its other end there",
     "note.leaf-hinged": "hinges on the right: the leaf is the mirror image of the one that was solved",
     "note.brace-inside": "braces lie at {angle:.2f} degrees to the level",
+    "note.brace-square": "square ends of braces come up to a side with one edge each, for a gusset",
     "note.depths": "members of different depth meet: {depths} high",
     "note.segment": "a full segment has a heel of {heel}, a throat of {throat} and {centerline} on the centerline",
     "note.branch": "cut twice at the left end, at {angle:.2f} degrees to the run: against the true edge that "

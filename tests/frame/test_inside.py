@@ -114,6 +114,22 @@ def test_a_brace_on_one_side_of_its_corners(tmp_path: Path, ends: str) -> None:
     assert brace["left_further"] == []
 
 
+@pytest.mark.parametrize("gap", [0, 6])
+def test_a_brace_with_square_ends(tmp_path: Path, gap: float) -> None:
+    """Its middle on the corners of 1500 by 1000, 40 wide, at d to the level: an edge of its end, 20 off the middle,
+    comes to the rail 20 / tan d before the corner, to the post 20 tan d before it; a gap is square to that side."""
+    record = solved(tmp_path, {**BRACE, "ends": "square", "gap": gap}, height=1100, width=1600)
+    slope = math.atan2(1000, 1500)
+    back = max((20 + gap / math.cos(slope)) / math.tan(slope), (20 + gap / math.sin(slope)) * math.tan(slope))
+    assert lengths(record, "brace") == pytest.approx([math.hypot(1500, 1000) - 2 * back])
+    brace = next(piece for piece in record["pieces"] if piece["section"] == "B")
+    assert (brace["left"]["miter_deg"], brace["right"]["miter_deg"]) == (0, 0)
+    assert max(record["assemblies"][0]["closure"][key] for key in ("gap_mm", "overlap_mm")) < 1e-6
+    rail = by_mark(record)["F-1"]
+    (place,) = rail["places"]
+    assert place["at_mm"] == pytest.approx(1500 - back * math.cos(slope) - 20 * math.sin(slope))
+
+
 def test_under_a_sloping_rail_and_in_its_corner(tmp_path: Path) -> None:
     """The top rises by 300 over 1000 outside, so by its slope everywhere; an upright below a bend of an arch is cut
     twice."""
@@ -142,7 +158,10 @@ def test_ends_with_a_gap(tmp_path: Path) -> None:
 def test_short_ones_are_left_out_and_told(tmp_path: Path) -> None:
     record = solved(tmp_path, BRACE, {**UPRIGHTS, "shortest": 200})
     assert min(lengths(record, "uprights")) > 190
-    assert "at 4 places there is no room" in record["assemblies"][0]["notes"][-1]
+    assert (
+        "at 4 places there is no room for a whole bar, or it would be shorter than 200 mm"
+        in record["assemblies"][0]["notes"][-1]
+    )
 
 
 @pytest.mark.parametrize(
@@ -154,7 +173,7 @@ def test_short_ones_are_left_out_and_told(tmp_path: Path) -> None:
         ({"bars": "uprights", "count": 2, "bays": [2]}, "inside 1: bays: found [2]; "),
         ({"bars": "posts"}, "allowed: uprights, rails, brace"),
         ({"bars": "brace", "rising": "up"}, "allowed: right, left, in, out"),
-        ({"bars": "brace", "ends": "square"}, "ends: found 'square'"),
+        ({"bars": "brace", "ends": "round"}, "ends: found 'round'"),
         ({"bars": "uprights", "rising": "left"}, "rising"),
     ],
     ids=str,

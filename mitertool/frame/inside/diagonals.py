@@ -25,7 +25,8 @@ LAPPED: Final = "lapped"
 CROSSINGS: Final = ("cut", LAPPED)
 """How a brace crosses the bars before it."""
 
-ENDS: Final = (POINT, "level", "plumb")
+SQUARE: Final = "square"
+ENDS: Final = (POINT, "level", "plumb", SQUARE)
 
 
 @attrs.frozen
@@ -33,7 +34,8 @@ class Diagonal:
     """A brace in every cell of four corners or more, from a lower corner to the opposite upper one.
 
     `ends` are the lower and the upper one: "point", its tip in the corner between both sides; "level" or "plumb", on
-    the flatter or the steeper side of the corner with an edge in the corner. One with a `crossing` runs through the
+    the flatter or the steeper side of the corner with an edge in the corner; "square", its middle on the corner and one
+    edge up to a side, as for a gusset. One with a `crossing` runs through the
     cells as they were before the bars put in last: "cut" in pieces that stop on them, or "lapped", all of them whole.
     In and out are toward and from the upright line at `middle`, that of all cells where None is given.
     """
@@ -64,6 +66,8 @@ class Diagonal:
         rises = [abs(strip.way.imag) for strips in self.strips(cells) for strip in strips]
         for rise in sorted({round(degrees(asin(min(1.0, rise))), 9) for rise in rises}):
             yield Remark("note.brace-inside", angles(angle=rise))
+        if SQUARE in self.ends:
+            yield Remark("note.brace-square")
 
     def _strips(self, cell: Cell, middle: float) -> Iterator[Strip]:
         leans = self._leans(cell, middle)
@@ -88,11 +92,11 @@ class Diagonal:
             found = Remark("found.wide", lengths(width=self.section.width))
             raise BadInput("brace", found, Remark("refuse.brace-wide", lengths(reach=reach)))
         way = (end - start) / reach * exp(-1j * asin((y_high - y_low) / reach))
-        return Strip(start - way * 1j * y_low, way, self.section)
+        return Strip(start - way * 1j * y_low, way, self.section, (self.ends[0] == SQUARE, self.ends[1] == SQUARE))
 
     def _held(self, cell: Cell, i: int, word: str, along: complex) -> float:
         """How far from the strip's right edge the corner lies: on the edge that is away from the side it ends on."""
-        if word == POINT:
+        if word in (POINT, SQUARE):
             return self.section.width / 2
         edges = cell.edges
         sides = sorted((edges[i - 1], edges[i]), key=lambda edge: abs(edge.way.imag))

@@ -144,7 +144,8 @@ def _refuse_idle(done: _Round, number: int) -> None:
 
 def _told(done: _Round, fill: Fill) -> Iterator[Remark]:
     if done.without:
-        yield Remark("note.no-room", counts(count=done.without))
+        case = "short" if fill.shortest else ""
+        yield Remark("note.no-room", counts(count=done.without) + lengths(shortest=fill.shortest), case)
     if fill.gap:
         yield Remark("note.inside-gap", lengths(gap=fill.gap))
 
@@ -198,8 +199,9 @@ def _closure(
     gap, overlap, opened = before.gap, before.overlap, before.rounded_gap
     for one, bar in zip(stood, inside, strict=True):
         piece = members[bar.mark].piece
-        stands, bites = misfit(piece.posed(bar.pose), bar.place, one.cell, one.fill.gap)
-        floor = misfit(rounded(piece, resolution).posed(bar.pose), bar.place, one.cell, one.fill.gap)
+        meets = (bar.place, one.cell, one.fill.gap, one.lying.strip.square)
+        stands, bites = misfit(piece.posed(bar.pose), *meets)
+        floor = misfit(rounded(piece, resolution).posed(bar.pose), *meets)
         gap, overlap, opened = max(gap, stands), max(overlap, bites), max(opened, *floor)
     return Closure(gap, overlap, opened)
 

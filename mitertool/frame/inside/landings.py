@@ -39,10 +39,9 @@ def landings(assembly: Assembly) -> tuple[LandedBar, ...]:
         landing
         for bar, (piece, place) in zip(assembly.inside, lying[len(assembly.order) :], strict=True)
         for end, hosts in (("left", bar.left), ("right", bar.right))
-        for a, b in pairwise(map(place, plan_end(piece, end)))
         for host in hosts
         if 0 <= host < len(lying)
-        for landing in _landed(host, *lying[host], (a, b), bar.mark)
+        for landing in _of_end(host, *lying[host], tuple(map(place, plan_end(piece, end))), bar.mark)
     )
     return tuple(sorted(dict.fromkeys(found), key=lambda one: (one.host, one.side, one.near)))
 
@@ -67,10 +66,24 @@ def _lying(assembly: Assembly) -> Iterator[tuple[Piece, Move]]:
     yield from ((piece[bar.mark].posed(bar.pose), bar.place) for bar in assembly.inside)
 
 
+def _of_end(host: int, piece: Piece, place: Move, corners: tuple[complex, ...], what: str) -> tuple[LandedBar, ...]:
+    """The landings of an end: of its faces that lie along a side of a host, else of the corner nearest to it."""
+    faces = [one for face in pairwise(corners) for one in _landed(host, piece, place, face, what)]
+    if faces:
+        return tuple(faces)
+
+    def off(corner: complex) -> float:
+        across = ((corner - place.shift) / place.turn).imag
+        return max(-across, across - piece.section.width)
+
+    nearest = min(corners, key=off)
+    return tuple(_landed(host, piece, place, (nearest, nearest), what))
+
+
 def _landed(host: int, piece: Piece, place: Move, face: tuple[complex, complex], what: str) -> Iterator[LandedBar]:
     """The landing of a face that lies along a side of a host; nothing for the face of another member."""
     a, b = ((point - place.shift) / place.turn for point in face)
-    if abs(a.imag - b.imag) > CLOSES or (not a.imag < CLOSES and not a.imag > piece.section.width - CLOSES):
+    if abs(a.imag - b.imag) > CLOSES or CLOSES < a.imag < piece.section.width - CLOSES:
         return
     side, y = ("fixed", 0.0) if a.imag < piece.section.width / 2 else ("moving", piece.section.width)
     begins = -piece.end_roof("left").at(y, 0.0)

@@ -27,11 +27,15 @@ _STEEPEST: Final = tan(radians(90 - LEAST_CORNER))
 
 @attrs.frozen
 class Strip:
-    """A bar without ends: a point of its right edge, its direction (a complex number of length 1), its section."""
+    """A bar without ends: a point of its right edge, its direction (a complex number of length 1), its section.
+
+    Its left and right end may be cut `square`, as far out as no corner of them runs into what they come to.
+    """
 
     at: complex
     way: complex
     section: Section
+    square: tuple[bool, bool] = (False, False)
 
     def own(self, point: complex) -> complex:
         """A point in the strip's own directions."""
@@ -77,7 +81,11 @@ def lying_in(strip: Strip, cell: Cell, gap: float = 0.0) -> Fitted | None:
     right = [face for a, b, owner in local for face in _face(a, b, owner, width, gap, 1)]
     if not left or not right or any(abs(face.slant.p) > _STEEPEST for face in (*left, *right)):
         return None
-    return _lying(strip, _working(strip.section, left), _working(strip.section, right))
+    ends = (
+        _squared(faces, width) if square else _working(strip.section, faces)
+        for faces, square in zip((left, right), strip.square, strict=True)
+    )
+    return _lying(strip, *ends)
 
 
 def _face(a: complex, b: complex, owner: int, width: float, gap: float, side: int) -> Iterator[EndFace]:
@@ -88,6 +96,12 @@ def _face(a: complex, b: complex, owner: int, width: float, gap: float, side: in
     slope = (b - a).real / (b - a).imag
     out = side * (a.real - a.imag * slope) - gap * hypot(1, slope)
     yield EndFace(Slant(side * slope if abs(slope) > SAME_SLOPE else 0.0, 0.0, out), owner)
+
+
+def _squared(faces: Sequence[EndFace], width: float) -> tuple[EndFace, ...]:
+    """The square face at which the first corner of the bar comes to one of these."""
+    out, owner = min((face.slant.at(y, 0.0), face.owner) for face in faces for y in (0.0, width))
+    return (EndFace(Slant(0.0, 0.0, out), owner),)
 
 
 def _working(section: Section, faces: Sequence[EndFace]) -> tuple[EndFace, ...]:
