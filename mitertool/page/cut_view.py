@@ -208,7 +208,7 @@ class CutView:
         if self.reach is None:
             return None
         high = _PLAN + _MORE * max(0, set_back_rows(self.reach) - 3)
-        return picture(plan_view(self.reach, _WIDE, high, limits=True), phrase("page.cut.plan"))
+        return picture(plan_view(self.reach, _WIDE, high, self.read.units), phrase("page.cut.plan"))
 
     @property
     def setting_of_arm(self) -> Markup | None:

@@ -81,7 +81,7 @@ def bare(name: str, saw: Saw) -> Callable[[float], object]:
         way = reach.passage
         assert way is not None
         drawn = [
-            plan_view(reach, 96.0, 56.0, limits=True),
+            plan_view(reach, 96.0, 56.0, "mm"),
             blade_view(reach, 96.0, 50.0),
             moving_view(reach, way.first_touch, 96.0, 50.0),
             load_chart(reach, 96.0, 46.0, way.first_touch),

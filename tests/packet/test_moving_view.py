@@ -6,7 +6,7 @@ import pytest
 
 from mitertool.cut import Cut
 from mitertool.cut.blade.arms import Column
-from mitertool.drawing import MARKED, MOVED, WRONG, Drawing, Layer, Line, Polygon
+from mitertool.drawing import MARKED, MOVED, WRONG, Drawing, Layer, Line, Polygon, Text
 from mitertool.packet.pages.setting.blade_view import moving_view
 from mitertool.packet.pages.setting.plan_view import plan_view
 from mitertool.saw import Reach, Saw
@@ -57,6 +57,8 @@ def test_what_is_in_the_way_is_drawn_as_far_as_it_is() -> None:
     (part,) = drawn(picture, Polygon, WRONG)
     (x0, y0), (x1, y1) = part.extremes()[0], part.extremes()[2]
     assert abs(x1 - x0) / abs(y1 - y0) == pytest.approx(40 / 60)
+    told = [part for part in plan_view(reach, 120.0, 80.0, "mm").entities if isinstance(part, Text)]
+    assert [part.says for part in told if part.layer == WRONG] == ["40"]
 
 
 def test_a_swing_past_the_scale_is_drawn_as_wrong() -> None:
@@ -69,5 +71,8 @@ def test_a_swing_past_the_scale_is_drawn_as_wrong() -> None:
 def test_a_guide_that_does_not_open_so_far_is_drawn_as_wrong() -> None:
     """At 60 the bar lies 80 along the blade; the fixed guide stands 5 out, the other opens to 70 from it."""
     saw = Saw("bench saw", bed=Bed(swing_axis=0.0), guides=Guides(fixed_u=-5.0, opening_most=70.0))
-    picture = plan_view(saw.reach(section("RHS 80x40x3"), Cut(60)), 120.0, 80.0)
+    reach = saw.reach(section("RHS 80x40x3"), Cut(60))
+    picture = plan_view(reach, 120.0, 80.0)
     assert len(drawn(picture, Polygon, WRONG)) == 1
+    told = [part for part in plan_view(reach, 120.0, 80.0, "mm").entities if isinstance(part, Text)]
+    assert [part.says for part in told if part.layer == WRONG] == ["15"]  # 80 and 5 are 85

@@ -59,7 +59,7 @@ def test_home_lists_the_folder_and_escapes_names(asks: Asks, shop: Path) -> None
     (shop / "<b>job.toml").write_text("[job]\n", encoding="utf-8")
     text = asks().get("/").text
     assert "boathouse-gate/job.toml" in text
-    assert "saws/hinged.toml" in text
+    assert 'href="/cut?saw=saws%2Fhinged.toml"' in text
     assert "&lt;b&gt;job.toml" in text
     valid(text)
 

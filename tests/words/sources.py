@@ -60,6 +60,7 @@ def written_in(tree: nodes.Template) -> Iterator[str]:
     """What a template shows that is neither said by a code nor a tag."""
     text = "".join(one.data if isinstance(one, nodes.TemplateData) else HOLE for one in _in_order(tree))
     yield from re.findall(r"[^<>]+(?=<|$)", re.sub(r"<[^>]*>", "<>", text))
+    yield from re.findall(r'(?:aria-label|alt|title|placeholder)="([^"]*)"', text)
 
 
 def _in_order(node: nodes.Node) -> Iterator[nodes.Node]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import count
-from math import copysign, cos, radians, sin, tan
+from math import copysign, cos, pi, radians, sin, tan
 from typing import Final
 
 import attrs
@@ -26,6 +26,7 @@ from mitertool.drawing import (
 from mitertool.packet.pages.setting.letters import LETTER, SWING, Lettered, angle, back, level, plainest, with_letters
 from mitertool.packet.paper.clear import first_clear, strokes
 from mitertool.packet.paper.stand import feed_way
+from mitertool.quantity import Units, show_limit
 from mitertool.quantity.compare import longer
 from mitertool.saw import Reach
 from mitertool.saw.file.machine import Obstacle
@@ -64,15 +65,16 @@ Back = tuple[str, Obstacle, float]
 """The letter of a set-back, its obstacle, and how far it must stand back, mm."""
 
 
-def plan_view(reach: Reach, width: float, height: float, limits: bool = False) -> Drawing:
+def plan_view(reach: Reach, width: float, height: float, told: Units | None = None) -> Drawing:
     """From above, the moving jaw up, within a box that stands on (0, 0); set as the cut asks for it.
 
-    What is in the way of the blade is drawn as wrong, as far as it is so. `limits` draws how far the arm swings.
+    What is in the way of the blade is drawn as wrong, as far as it is so. Where `told` gives units it is also told by
+    how much, and drawn how far the arm swings to either side.
     """
     way = feed_way(reach.setting.saw)
     backs, half, across = tuple(_backs(reach)), width / 2, reach.section.width
     steel = Drawing([*_obstacles(reach, way), *_on_the_blade(reach, way)])
-    steel += Drawing(_limits(reach, way) if limits else ())
+    steel += Drawing(_limits(reach, way) if told else ())
     x0, y0, x1, y1 = (steel + Drawing([Line((0, 0), (0, across), THIN)])).bounds()
     most = max(-x0, x1, *(need for _, _, need in backs))
     above, below = (_LEAST_ROOM + _ROW * max(sum(_out(o) == out for _, o, _ in backs) - 0.5, 0) for out in (1, -1))
@@ -82,7 +84,9 @@ def plan_view(reach: Reach, width: float, height: float, limits: bool = False) -
     lettered = list(_set_backs(reach, backs, way, k, (y0 * k, y1 * k)))
     if reach.side != "square":
         lettered.append(plainest(drawn, lettered, _swings(reach, way, k), ()))
-    drawing = _with_sides(with_letters(drawn, lettered), half, across * k, way)
+    drawing = with_letters(drawn, lettered)
+    drawing += Drawing(_told(drawing, _short(reach, way, told), k) if told else ())
+    drawing = _with_sides(drawing, half, across * k, way)
     middle = (height + below - above) / 2
     return drawing.moved(half, middle - (y0 + y1) / 2 * k)
 
@@ -146,6 +150,39 @@ def _obstacles(reach: Reach, way: float) -> Iterator[Entity]:
             edge, back = (x0, need) if obstacle.side == "feed" else (x1, -need)
             yield attrs.evolve(_block(edge, y0, back, y1, way, _IN_THE_WAY), layer=WRONG)
 
+
+def _short(reach: Reach, way: float, units: Units) -> Iterator[tuple[str, Point]]:
+    """By how much each thing in the way is so, and where that is, mm."""
+    by_code = {reason.code: reason for reason in reach.reasons}
+    for obstacle in reach.setting.saw.obstacles:
+        by = reach.set_backs.get(obstacle.name, 0.0) - obstacle.edge
+        if longer(by, 0.0) and not obstacle.adjustable:
+            x0, y0, x1, y1 = _corners(reach, obstacle)
+            edge, out = (x0, by) if obstacle.side == "feed" else (x1, -by)
+            yield show_limit(by, units, "up"), (way * (edge + out / 2), (y0 + y1) / 2)
+    guides = reach.setting.saw.guides
+    if guides and guides.fixed_u is not None and reach.guide_setting is not None:
+        for code, u in (("fixed-guide", guides.fixed_u), ("opening", guides.fixed_u + reach.guide_setting)):
+            if code in by_code:
+                by = abs(by_code[code].need - by_code[code].have)
+                yield show_limit(by, units, "up"), _on_blade(reach, reach.swing, way, (u, 0.0))
+
+
+def _told(drawing: Drawing, found: Iterator[tuple[str, Point]], k: float) -> Iterator[Text]:
+    """Each figure at the first clear place about where it belongs."""
+    edges, taken = list(strokes(drawing)), [part for part in drawing.primitives() if isinstance(part, Text)]
+    for says, (x, y) in found:
+        turns = [2 * pi * i / _WAYS for i in range(_WAYS)]
+        steps = [(0.0, 0.0), *((r * cos(turn), r * sin(turn)) for r in _RINGS for turn in turns)]
+        places = [Text((x * k + dx, y * k + dy), says, _NAME, "center", "middle", layer=WRONG) for dx, dy in steps]
+        text = first_clear(places, edges, taken) or places[0]
+        taken.append(text)
+        yield text
+
+
+_RINGS: Final = (3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 13.0, 17.0)
+_WAYS: Final = 24
+"""Paper mm from where a figure belongs to where it stands, and how many ways out."""
 
 _IN_THE_WAY: Final = 0.45
 """Grey of what is in the way."""
