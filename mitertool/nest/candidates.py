@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 _MANY: Final = 150
 """Pieces above which one order of settings is looked at: bars can then be filled in any."""
 _MOST: Final = 1000
-"""Pieces above which it takes too long to look for bars on which only some marks are blanks."""
+"""Pieces above which it takes too long to look for bars on which only some pieces are blanks."""
 _SHARE: Final = 0.5
 _TIMES: Final = 3
 """Of the steel that is spare how much blanks take at first, and how often that is halved towards what the bars take."""
@@ -142,7 +142,7 @@ def _dearer(group: Group, searches: Sequence[Search], blanks: Iterable[Candidate
 def _partly(
     searches: Sequence[Search], by_setting: BySetting, stock: Sequence[Stock], shop: Means, searched: Searched
 ) -> Iterator[Candidate]:
-    """Some marks as blanks, of which steel is spare for a share; then fewer or more, as the bars took those."""
+    """Some pieces as blanks, of which steel is spare for a share; then fewer or more, as the bars took those."""
     if not PIECES < sum(item.quantity for item in by_setting.items) <= _MOST or not searches:
         return
     groups = dict.fromkeys(search.lot.group for search in searches)

@@ -12,9 +12,9 @@ import attrs
 from mitertool.nest.candidates import Offered
 from mitertool.nest.choice import alternatives, way_of
 from mitertool.nest.greedy import tip_to_tip
-from mitertool.nest.lots import FULL, Lot
-from mitertool.nest.plan import Bound, GroupWay, Plan, Steel
-from mitertool.nest.spared import least_setups
+from mitertool.nest.lots import FULL
+from mitertool.nest.plan import Bound, GroupWay, Plan, Rates, Steel
+from mitertool.nest.spared import spared
 from mitertool.nest.whole import Whole
 from mitertool.quantity.problem import Remark
 
@@ -60,14 +60,21 @@ class PlanClaim:
         measure = self.best.shop.measure
         if self.exact and measure.rates is None:
             return self.best.work.setups
-        return max(self._setups_of_any, 0 if measure.money else self._setups_of_as_little_steel)
+        return max(self._setups_of_any, 0 if measure.money else self._setups_of(self.best.work.cost))
 
-    @property
-    def _setups_of_as_little_steel(self) -> int:
+    def _setups_of(self, cost: float) -> int:
+        """The same in plans whose steel costs no more.
+
+        A piece that becomes a blank saves the set-up within it and at most one on either side.
+        """
         if not self.offered.by_setting:
             return 0
         lots, floors = [search.lot for search in self.searches], [self._floor(search) for search in self.searches]
-        return least_setups(lots, floors, self.best.work.cost, self.offered.by_setting)
+        found = spared(lots, floors, cost, self.offered.by_setting)
+        saved = 3 * found.blanks
+        if len(lots) != 1 or saved >= sum(lots[0].demand):
+            return found.setups
+        return max(found.setups, self.searches[0].least_changes() - saved)
 
     @property
     def _setups_of_any(self) -> int:
@@ -83,30 +90,40 @@ class PlanClaim:
 
     @property
     def money_least(self) -> float | None:
-        """What steel and work cost at the least; None where they are not added up."""
+        """What steel and work cost at the least; None where they are not added up.
+
+        A plan that costs less than the best has no dearer steel than that leaves for the least work, and so no fewer
+        set-ups than so much steel allows.
+        """
         measure = self.best.shop.measure
-        if not measure.money or measure.rates is None:
-            return None
-        if self.exact:
-            return measure.shop_cost(self.best.work)
-        rates, cheapest = measure.rates, min(measure.rates.minutes(1, 0), measure.rates.minutes(0, 1))
-        cheapest = min(cheapest, rates.minutes(0, 0, 1))
-        minutes = 0.0
+        known = measure.shop_cost(self.best.work)
+        if known is None or measure.rates is None or self.exact:
+            return known
+        rates, least = measure.rates, self._minutes_least(measure.rates)
+        steel = known - rates.money(least)
+        setups = self._setups_of(steel) * _cheapest(rates) + self._loads_least * rates.load_minutes
+        return max(self.floor + rates.money(least), min(known, self.floor + rates.money(setups)))
+
+    def _minutes_least(self, rates: Rates) -> float:
+        cheapest, minutes = _cheapest(rates), 0.0
         for search in self.searches:
             blanked = search.lot.group in self.offered.blanked
             recut = min(cheapest, rates.recut_minutes)
             minutes += search.lot.own_changes * recut if blanked else self._changes(search) * cheapest
-            minutes += _bars_least(search.lot) * rates.load_minutes
         by_setting = self.offered.by_setting
         if by_setting:
-            loads = sum(_bars_least(search.lot) for search in self.searches) * rates.load_minutes
-            minutes = max(minutes, by_setting.least_changes * cheapest + loads)
-        return self.floor + rates.money(minutes)
+            minutes = max(minutes, by_setting.least_changes * cheapest)
+        return minutes + self._loads_least * rates.load_minutes
+
+    @property
+    def _loads_least(self) -> int:
+        """Bars at the least: the longest, filled."""
+        return sum(ceil(search.lot.weight / max(search.lot.capacity) - FULL) for search in self.searches)
 
 
-def _bars_least(lot: Lot) -> int:
-    """Bars at the least: the longest, filled."""
-    return ceil(lot.weight / max(lot.capacity) - FULL)
+def _cheapest(rates: Rates) -> float:
+    """Minutes of the set-up that takes the least."""
+    return min(rates.minutes(1, 0), rates.minutes(0, 1), rates.minutes(0, 0, 1))
 
 
 def plan_of(found: PlanClaim, remarks: Sequence[Remark]) -> Plan:

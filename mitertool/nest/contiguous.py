@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NamedTuple
 
 import attrs
 
@@ -24,6 +24,20 @@ if TYPE_CHECKING:
 
 _PIECES: Final = 500
 """Pieces of which bars are filled once; of fewer as much oftener, in other ways."""
+
+
+class _Carrying(NamedTuple):
+    """Which bar goes on to a later setting.
+
+    `strict`: none whose pieces are recut at its own setting, and so longer than for the next one; else steel is saved
+    for a setting that comes again. `passing`: a bar goes past settings at which it saves no other bar.
+    """
+
+    strict: bool
+    passing: bool
+
+
+_HOW: Final = (_Carrying(True, False), _Carrying(True, True), _Carrying(False, False))
 
 
 @attrs.frozen
@@ -45,8 +59,8 @@ def contiguous(search: Search, order: Sequence[Arm], by_setting: BySetting, mean
     first = tuple(_first(search.lot, kind, place, means) for kind in kinds)
     places = Places(first, tuple(_last(search.lot, kind, place, by_setting) for kind in kinds))
     tastes = max(1, min(search.tastes, _PIECES // max(1, sum(search.lot.demand))))
-    for number, strict in product(range(tastes), (True, False)):
-        bars, left = _filled(search, number, places, strict)
+    for number, how in product(range(tastes), _HOW):
+        bars, left = _filled(search, number, places, how)
         if not any(left):
             yield Found(tuple(bars), tuple(left))
 
@@ -69,28 +83,39 @@ def _first(lot: Lot, kind: int, place: Mapping[Arm, int], means: Means) -> int:
     return found
 
 
-def _filled(search: Search, taste: int, places: Places, strict: bool) -> tuple[list[Pattern], list[int]]:
-    """Bars setting by setting; where not `strict` a bar may wait whose pieces are recut at its setting, and so longer
-    than for the next one: steel is saved for a setting that comes again."""
+def _filled(search: Search, taste: int, places: Places, how: _Carrying) -> tuple[list[Pattern], list[int]]:
+    """Bars setting by setting, of which one is carried on from each to a later one."""
     lot, bars, rest = search.lot, list[Pattern](), list(search.lot.demand)
     carried: Pattern | None = None
     for setting in range(max(places.first, default=0) + 1):
         left = [n if places.first[kind] == setting else 0 for kind, n in enumerate(lot.demand)]
         if not any(left):
             continue
+        alone = _more(search, taste, bars, left) if how.passing and carried else None
         if carried is not None:
-            bars.append(_topped(lot, carried, left))
-        new = list(search.filled(taste, bars, left))[len(bars) :]
-        carried = _to_carry(lot, [bar for bar in new if not strict or places.waits(bar, setting)])
+            topped = _topped(lot, carried, left)
+            new = _more(search, taste, bars, left)
+            if alone is not None and len(alone) <= len(new):
+                bars += alone
+                continue
+            bars.append(topped)
+        else:
+            new = _more(search, taste, bars, left)
+        carried = _to_carry(lot, [bar for bar in new if not how.strict or places.waits(bar, setting)])
         if carried is not None:
             new.remove(carried)
-        elif bars and not strict:
+        elif bars and not how.strict:
             carried = bars.pop()
         bars += new
     bars += [carried] if carried is not None else []
     for kind, count in Counter(way.kind for bar in bars for way in bar.walk).items():
         rest[kind] -= count
     return bars, rest
+
+
+def _more(search: Search, taste: int, bars: Sequence[Pattern], left: Sequence[int]) -> list[Pattern]:
+    """Fresh bars for so many pieces of each kind."""
+    return list(search.filled(taste, bars, left))[len(bars) :]
 
 
 def _to_carry(lot: Lot, bars: Sequence[Pattern]) -> Pattern | None:

@@ -48,22 +48,31 @@ def taken(piece: Piece, allowance: Allowance) -> float:
     return laid.centerline + sum(half_kerf(cut, laid.section, allowance.kerf) for cut in (laid.lead, laid.trail))
 
 
-def least_setups(lots: Sequence[Lot], floors: Sequence[float], cost: float, by_setting: BySetting) -> int:
-    """Set-ups at the least in plans that cost no more; `floors` is what each lot costs at the least.
+@attrs.frozen
+class Spared:
+    """What plans that cost no more can do: `blanks` at the most, and `setups` at the least."""
+
+    blanks: int
+    setups: int
+
+
+def spared(lots: Sequence[Lot], floors: Sequence[float], cost: float, by_setting: BySetting) -> Spared:
+    """What so much steel allows; `floors` is what each lot costs at the least.
 
     Where one piece of a kind joins two settings that is a set-up either way, so only the others of its kind count above
     one for each setting that must be gone to; or all count and the settings do not.
     """
     places = _Places(by_setting)
-    joined, alone = places.count - 1, 0
+    joined, alone, blanks = places.count - 1, 0, 0
     for group in dict.fromkeys(lot.group for lot in lots):
         own = [lot for lot in lots if lot.group == group]
         money = cost - sum(floor for lot, floor in zip(lots, floors, strict=True) if lot.group != group)
         spare = _length_for(own[0], money) - sum(lot.weight for lot in own)
         sorts = [one for lot in own for one in _sorts(lot, by_setting, places)]
-        alone += _left(((one.more, one.count) for one in sorts), spare)
+        left = _left(((one.more, one.count) for one in sorts), spare)
+        alone, blanks = alone + left, blanks + sum(one.count for one in sorts) - left
         joined += _left(((one.more, one.count - one.apart) for one in sorts), spare)
-    return max(joined, alone)
+    return Spared(blanks, max(joined, alone))
 
 
 def _length_for(lot: Lot, money: float) -> float:

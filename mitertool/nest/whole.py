@@ -279,11 +279,12 @@ def in_this_order(
 
 
 def _holding(bars: Sequence[Loaded]) -> dict[str, set[int]]:
-    """The numbers of the bars that hold pieces of each mark."""
+    """The numbers of the bars that hold blanks of each mark."""
     found: dict[str, set[int]] = defaultdict(set)
     for i, bar in enumerate(bars):
         for one in bar.laid:
-            found[one.item.mark].add(i)
+            if one.item.recut:
+                found[one.item.mark].add(i)
     return found
 
 

@@ -217,3 +217,19 @@ def test_bars_that_keep_a_setting_follow_each_other_over_all_sections() -> None:
     stock = [Stock(name, 1000) for name in ("tube", "square", "wide")]
     plan = solve(asked, stock, ALLOWANCE, way="bar by bar")
     assert (plan.swings, plan.setups_bound) == (3, 3)
+
+
+def test_a_bar_goes_on_past_a_setting_at_which_it_saves_nothing() -> None:
+    """18906.6 mm of pieces want four bars of 5908, and three angles two swings: 4 * 60 and 2 * 1.5 minutes at 1 a
+    minute. The trapezoids of 22.5 come back to the arm that cut them, so their bar is done before the arm goes on; what
+    begins square ends at 45."""
+    asked = [
+        item("A", SQUARE, 734.7, (22.5, 22.5), 6),
+        item("B", SQUARE, 294.6, (45, 0), 4),
+        item("C", SQUARE, 308.2, (45, 45), 2),
+        item("D", SQUARE, 1084.6, (0, 0), 2),
+        item("E", SQUARE, 2298.5, (-45, 0), 4),
+        item("F", SQUARE, 670.2, (-45, -45), 2),
+    ]
+    plan = solve(asked, [Stock("square", 6000, cost=60)], Allowance(2.5, 12, 80), rates=Rates(1.5, 2, 60))
+    assert (plan.shop_cost, plan.proved) == (pytest.approx(4 * 60 + 2 * 1.5), True)

@@ -109,21 +109,13 @@ section = "SHS 40x40x3"
 length = 340
 left = 45
 right = 45
-quantity = 6
-
-[[piece]]
-mark = "B"
-section = "SHS 40x40x3"
-length = 340
-left = 45
-right = 45
-quantity = 3
+quantity = 9
 """
 
 
-def test_blanks_of_one_mark_share_bars_with_whole_pieces_of_another(tmp_path: Path) -> None:
+def test_some_pieces_of_a_mark_are_blanks_beside_the_others(tmp_path: Path) -> None:
     """A bar has room for two sides of 340 and a blank of a third, and for no two blanks."""
     (tmp_path / "job.toml").write_text(SOME_BLANKS)
     job = work.of_gallery(tmp_path / "job.toml")
-    assert [(recut.mark, recut.count) for recut in job.recuts] == [("B", 3)]
+    assert [(recut.mark, recut.count) for recut in job.recuts] == [("A", 3)]
     assert [*work.faults(job), *work.sheet_faults(job)] == []
