@@ -5,7 +5,6 @@ Knows the keys of a job and the text of a file.
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
@@ -17,26 +16,16 @@ from mitertool.job.frame_keys import FRAME
 from mitertool.job.keys import HEAD, NEST, PIECE, STOCK
 from mitertool.job.model import Job
 from mitertool.job.read import SawFile, load
+from mitertool.quantity.form import FormField, fields_of, kinds_of, meant, values_typed, with_typed
 from mitertool.quantity.keys import Key
 from mitertool.quantity.tables import read_toml
-from mitertool.quantity.toml_text import inline, with_table, with_values, without_table
+from mitertool.quantity.toml_text import with_table, without_table
 
 _ONE: Final = {"job": HEAD.keys, "nest": NEST.keys}
 _SEVERAL: Final = {"stock": STOCK.keys, "piece": PIECE.keys}
 _FRAMES: Final = "frame"
 IN_FORM: Final = ("job", "frame", "piece", "stock", "nest")
 """The tables that a form has, in the order in which they are filled in; others are written as text."""
-
-
-@attrs.frozen
-class FormField:
-    """A key as a form shows it: its value as it is typed, "" where it has none, what it means, and what it may be."""
-
-    key: str
-    value: str
-    says: str
-    needed: bool
-    choices: tuple[str, ...] = ()
 
 
 @attrs.frozen
@@ -77,7 +66,7 @@ def _blocks(top: Mapping[str, Any]) -> Iterator[FormTable]:
 def _block(table: str, number: int | None, values: Any) -> FormTable:
     values = values if isinstance(values, dict) else {}
     keys = _keys(table, values)
-    fields = [_field(name, key, values.get(name)) for name, key in keys.items()]
+    fields = fields_of(keys, values)
     label = str(values.get("mark", values.get("section", "")))
     return FormTable(
         table,
@@ -95,35 +84,6 @@ def _keys(table: str, values: Mapping[str, Any]) -> Mapping[str, Key]:
     return {**(shape.keys if shape else {}), "shape": FRAME.keys["shape"]}
 
 
-def _field(name: str, key: Key, value: Any) -> FormField:
-    choices = key.kind.schema.get("enum", ())
-    return FormField(name, typed(value), key.says, key.needed, tuple(map(str, choices)))
-
-
-def typed(value: Any) -> str:
-    """A value as a person types it: a text bare, anything else as the file has it."""
-    if value is None:
-        return ""
-    return value if isinstance(value, str) else str(inline(value).as_string()).strip()
-
-
-def meant(given: str, before: Any, kinds: Sequence[str]) -> Any:
-    """The value of the file that typed text stands for; None for nothing.
-
-    A text stays one: where the key takes nothing else, or had one before.
-    """
-    given = given.strip()
-    if not given:
-        return None
-    if isinstance(before, str) or set(kinds) == {"string"}:
-        return given
-    try:
-        found = tomllib.loads(f"value = {given}\n")
-    except tomllib.TOMLDecodeError:
-        return given
-    return found["value"] if len(found) == 1 else given
-
-
 def filled_in(text: str, name: str, table: str, number: int | None, given: Mapping[str, str]) -> str:
     """The text of a job with typed values in one of its tables, nothing else changed.
 
@@ -131,14 +91,8 @@ def filled_in(text: str, name: str, table: str, number: int | None, given: Mappi
     """
     top = read_toml(Path(name), text.encode()).values
     found = top.get(table, {}) if number is None else top[table][number]
-    keys = _keys(table, {**found, **given})
-    values = {
-        key: meant(typed_text, found.get(key), kinds_of(keys[key]))
-        for key, typed_text in given.items()
-        if key in keys and typed_text.strip() != typed(found.get(key))
-    }
-    path = (table,) if number is None else (table, number)
-    return with_values(text, path, values, name) if values else text
+    values = values_typed(_keys(table, {**found, **given}), found, given)
+    return with_typed(text, name, (table,) if number is None else (table, number), values, found)
 
 
 def added(text: str, name: str, table: str, given: Mapping[str, str]) -> str:
@@ -151,12 +105,6 @@ def added(text: str, name: str, table: str, given: Mapping[str, str]) -> str:
 def taken_away(text: str, name: str, table: str, number: int) -> str:
     """The text of a job without one of its tables; same errors as `filled_in`."""
     return without_table(text, table, number, name)
-
-
-def kinds_of(key: Key) -> tuple[str, ...]:
-    """What its value may be in a file, by the names of JSON Schema."""
-    found = key.kind.schema.get("type", ())
-    return (found,) if isinstance(found, str) else tuple(found)
 
 
 def begun(name: str, values: Mapping[str, Any], tables: Sequence[tuple[str, Mapping[str, Any]]]) -> str:

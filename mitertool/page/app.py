@@ -53,6 +53,7 @@ SCREENS: Final = (
     Listed("cut", "/cut"),
     Listed("frame", "/frame", ("/corner",)),
     Listed("jobs", "/jobs", ("/job", "/packet", "/first-piece")),
+    Listed("saw", "/saw"),
     Listed("practice", "/practice"),
 )
 """All screens, in the order in which they are listed."""

@@ -9,11 +9,11 @@ from typing import Any, Final
 from attrs import frozen
 
 from mitertool.job import Solution, one_frame
-from mitertool.job.form import kinds_of, meant
 from mitertool.job.frame_keys import FRAME
 from mitertool.page.folder import Folder
 from mitertool.page.saws import saw_of
 from mitertool.quantity import Units, units
+from mitertool.quantity.form import kinds_of, meant
 from mitertool.quantity.keys import Key
 
 USUAL: Final[Mapping[str, Mapping[str, str]]] = {

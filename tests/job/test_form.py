@@ -9,7 +9,8 @@ import pytest
 
 from mitertool.base.errors import BadInput
 from mitertool.job import form, load
-from mitertool.job.form import FormTable, added, begun, blocks, filled_in, taken_away, typed
+from mitertool.job.form import FormTable, added, begun, blocks, filled_in, taken_away
+from mitertool.quantity.form import typed
 from mitertool.quantity.toml_place import line_of
 
 GATE = Path(__file__).resolve().parents[2] / "gallery" / "boathouse-gate" / "job.toml"

@@ -71,11 +71,21 @@ _DRAWN: Final = (
 """Figures that a picture shows, each with its number there."""
 
 
+def measured_pictures(saw: Machine | None) -> tuple[Drawing, Drawing]:
+    """The saw from above and along its blade, with the numbers of what is measured; not to scale."""
+    return _from_above(feed_way(saw)), _along(saw is None or saw.kind == HingedArm.kind)
+
+
+def number_of(key: str) -> int | None:
+    """The number by which a key of the saw file stands in these pictures; None for one that they do not show."""
+    return _DRAWN.index(key) + 1 if key in _DRAWN else None
+
+
 def measuring_blocks(saw: Machine | None, width: float, units: Units) -> Iterator[Block]:
     """The pictures and the table."""
     hinged = saw is None or saw.kind == HingedArm.kind
     yield titled(phrase("card.measure"), width)
-    yield _pictures(_from_above(feed_way(saw)), _along(hinged), width)
+    yield _pictures(*measured_pictures(saw), width)
     columns = [
         TableColumn("", 8, "right", bold=True, height=NOTE),
         TableColumn(phrase("card.measure.key"), 40, bold=True, height=NOTE),
@@ -90,7 +100,7 @@ def _rows(saw: Machine | None, hinged: bool, width: float, units: Units) -> Iter
     for key in (*_LENGTHS, *_ANGLES):
         if (key in _HINGED and not hinged) or (key == "cant" and hinged):
             continue
-        number = str(_DRAWN.index(key) + 1) if key in _DRAWN else ""
+        number = str(number_of(key) or "")
         how = "\n".join(wrap(phrase(f"card.measure.{key}"), width - 89, NOTE))
         yield [number, key, how, _said(saw, key, units), ""]
 
