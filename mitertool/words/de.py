@@ -1630,6 +1630,7 @@ WORDS: Final = {
     "page.cut.way/square": "Grad ab rechtwinklig",
     "page.failed": "Das lässt sich nicht zeigen",
     "page.home": "Ordner",
+    "page.home.begin-frame": "Mit einem Rahmen beginnen",
     "page.home.jobs": "Aufträge",
     "page.home.no-jobs": "Hier liegt kein Auftrag. Ein Auftrag ist eine .toml-Datei mit Tabellen [[piece]] oder "
     "[[frame]].",

@@ -1553,6 +1553,7 @@ WORDS: Final = {
     "page.cut.way/square": "degrees from square",
     "page.failed": "This cannot be shown",
     "page.home": "Folder",
+    "page.home.begin-frame": "Begin with a frame",
     "page.home.jobs": "Jobs",
     "page.home.no-jobs": "There is no job here. A job is a .toml file with [[piece]] or [[frame]] tables.",
     "page.home.no-saws": "There is no saw file here. A saw file is a .toml file with a [saw] table.",
