@@ -192,7 +192,7 @@ class CutView:
         names = ("long_point", "short_point", "centerline", "overall")
         return tuple((phrase(f"screen.{one}"), show_length(getattr(self.piece, one), self.read.units)) for one in names)
 
-    @property
+    @cached_property
     def steps(self) -> tuple[ToDo, ...]:
         """What is set, in the order of doing."""
         return walk_down(self.reach, self.read.units) if self.reach else ()
@@ -202,7 +202,7 @@ class CutView:
         """What can hurt."""
         return for_cuts([self.reach])
 
-    @property
+    @cached_property
     def plan(self) -> Markup | None:
         """The saw from above."""
         if self.reach is None:
@@ -216,7 +216,7 @@ class CutView:
         drawn = blade_view(self.reach, _WIDE, _BLADE) if self.reach else None
         return picture(drawn, seen_along(self.reach.setting.saw)) if drawn and drawn.entities and self.reach else None
 
-    @property
+    @cached_property
     def tilt(self) -> Markup | None:
         """The tilted blade."""
         if self.reach is None or not self.reach.tilt:
