@@ -87,8 +87,14 @@ def still_booked(job: Job) -> Iterator[str]:
         found = book.booking(name, revision)
     if found:
         takes = ", ".join(map(str, found.takes)) or phrase("found.nothing")
-        told = {"called": found.called, "numbers": takes, "command": free_command(found, job.rack.file, "1,2")}
-        yield phrase("rack.still-booked", **told)
+        cut = [name for name in job.rest.bars_of_whole if any(bar.is_among([name]) for bar in found.bars)]
+        command = free_command(found, job.rack.file, ",".join(cut) or "1,2")
+        yield phrase(
+            "rack.still-booked" if cut else "rack.still-booked/bars",
+            called=found.called,
+            numbers=takes,
+            command=command,
+        )
 
 
 def free_command(booking: Booking, file: Path, cut: str = ALL, undo: bool = False) -> str:

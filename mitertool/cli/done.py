@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 from typing import Annotated
 
@@ -27,6 +27,7 @@ from mitertool.job.done import (
     JOB,
     LATER,
     LEFT,
+    OFF,
     PIECE,
     RECUT,
     REVISION,
@@ -83,7 +84,8 @@ def done(o: DoneOptions) -> None:
     if ALL in bar_numbers(o.cut):
         recuts = tuple(_as_many(one, blanks, revision) for one in recuts)
     rows += [row for one in recuts if of for row in _rows_recut(one, of.called(one), revision)]
-    rows += list(_rows(o, blanks))
+    given = _given_by_bars([*kept, *((*row, "new") for row in rows)], revision)
+    rows += list(_rows(o, blanks, given))
     if o.undo:
         kept, back = _taken_back(kept, o.file)
     elif not rows:
@@ -94,11 +96,11 @@ def done(o: DoneOptions) -> None:
     good = {mark: count for mark, count in work.of(revision).good.items() if count}
     shown = ", ".join(f"{count} {mark}" for mark, count in good.items()) or "0"
     told = [phrase("rest.undone", file=o.file, rows="; ".join(map(_shown, back)))] if o.undo else []
-    told += [line for bar in bars for line in _counted_bar(bar)]
+    told += [line for bar in bars if of for line in _counted_bar(bar, of)]
     told += [phrase("rest.recut-counted", number=one.name, count=one.count, mark=one.to) for one in recuts if one.count]
     code = "rest.written-of" if revision else "rest.written"
     told.append(phrase(code, file=o.file, good=shown, revision=revision))
-    answer({"file": str(o.file), "good": good}, [*told, *_close(job, of, o.cut)], o)
+    answer({"file": str(o.file), "good": good}, [*told, *_close(job, of, work.of(revision).bars if o.cut else ())], o)
 
 
 def _packet(o: DoneOptions, job: Job) -> CutPacket | None:
@@ -132,6 +134,18 @@ def _as_many(one: RecutDone, blanks: Counter[str], revision: str) -> RecutDone:
     count = min(one.count, blanks[one.mark])
     blanks[one.mark] -= count
     return attrs.evolve(one, count=count)
+
+
+def _given_by_bars(rows: Sequence[Row], revision: str) -> Counter[str]:
+    """The good pieces of a revision by their marks that were told with bars, by the numbers of these."""
+    entries = {row[-1] for row in rows if row[0] in (BAR, BEGUN)}
+    given: Counter[str] = Counter()
+    told = revision
+    for what, name, _, quantity, _, entry in rows:
+        told = of_cell(name) if what == REVISION else told
+        if told == revision and entry in entries and what in (PIECE, OFF):
+            given[of_cell(name)] += int(quantity or 1) * (1 if what == PIECE else -1)
+    return given
 
 
 Row = tuple[str, ...]
@@ -173,8 +187,11 @@ def _shown(row: Row) -> str:
     return phrase("rest.undone-length", length=length, **told) if length else phrase("rest.undone-row", **told)
 
 
-def _rows(o: DoneOptions, blanks: Counter[str]) -> Iterator[Row]:
-    """The rows that the options ask for, in the order of the columns; of blanks where there are any."""
+def _rows(o: DoneOptions, blanks: Counter[str], by_bars: Counter[str]) -> Iterator[Row]:
+    """The rows that the options ask for, in the order of the columns.
+
+    Pieces of marks with `blanks` are some of these, and spoiled ones are among those that were counted `by_bars`.
+    """
     for given in o.good or ():
         mark, count = _counted(given, "--good", "rest.count-form")
         yield from _of_blanks(mark, count, blanks)
@@ -182,13 +199,21 @@ def _rows(o: DoneOptions, blanks: Counter[str]) -> Iterator[Row]:
     for given in o.spoiled or ():
         mark, count = _counted(given, "--spoiled", "rest.spoiled-form")
         count, _at, length = (part.strip() for part in count.partition("@"))
-        yield from _of_blanks(mark, count, blanks)
+        yield from _of_blanks(mark, count, blanks) if blanks[mark] else _no_more_good(mark, count, by_bars)
         yield (SPOILED, as_cell(mark), length, count, "")
     for what, name, bars in ((USED, "--used", o.used), (LEFT, "--left", o.left)):
         for given in bars or ():
             section, length = _parts(given, name, "rest.bar-form")
             length, _equals, count = length.partition("=")
             yield (what, as_cell(section), length.strip(), count.strip() or "1", "")
+
+
+def _no_more_good(mark: str, count: str, by_bars: Counter[str]) -> Iterator[Row]:
+    """So many that were counted as good with their bars, as far as there are any."""
+    off = min(int(count) if count.isdecimal() else 0, by_bars[mark])
+    if off > 0:
+        by_bars[mark] -= off
+        yield (OFF, as_cell(mark), "", str(off), "")
 
 
 def _of_blanks(mark: str, count: str, blanks: Counter[str]) -> Iterator[Row]:
@@ -227,21 +252,27 @@ def _rows_recut(one: RecutDone, called: str, revision: str) -> Iterator[Row]:
     yield (PIECE, as_cell(one.to), "", str(one.count), "")
 
 
-def _counted_bar(bar: BarDone) -> Iterator[str]:
+def _counted_bar(bar: BarDone, of: CutPacket) -> Iterator[str]:
     later = {mark: count for (mark, _, _), count in bar.later.items()}
+    ends = ",".join(one.name for one in of.recuts if one.second_end and one.mark in later)
     for code, marks in (("rest.bar-counted", bar.pieces), ("rest.bar-later", later)):
         if marks:
-            yield phrase(code, bar=bar.name, pieces=", ".join(f"{count} {mark}" for mark, count in marks.items()))
+            told = ", ".join(f"{count} {mark}" for mark, count in marks.items())
+            yield phrase(code, bar=bar.name, pieces=told, ends=ends)
 
 
-def _close(job: Job, of: CutPacket | None, cut: str) -> Iterator[str]:
-    """How the rack is told of bars that are cut, where a booking of the packet is open."""
-    if of is None or not cut or job.rack is None or not job.rack.file.exists():
+def _close(job: Job, of: CutPacket | None, told: Collection[str]) -> Iterator[str]:
+    """How the rack is told of all bars of the packet that are cut, where a booking of it is open."""
+    if of is None or not told or job.rack is None or not job.rack.file.exists():
         return
+    cut = [bar.name for bar in of.bars if of.called(bar) in told]
+    cut += [one.name for one in of.recuts if of.called(one) in told]
     with RackBook.opened(job.rack.file, new=False) as book:
         bookings = [one for one in book.bookings() if (one.job, one.plan) == (of.whose.job, of.booked)]
     for one in bookings:
-        yield phrase("rest.close-booking", command=free_command(one, job.rack.file, cut))
+        own = [name for name in cut if any(bar.is_among([name]) for bar in one.bars)]
+        if own:
+            yield phrase("rest.close-booking", command=free_command(one, job.rack.file, ",".join(own)))
 
 
 def _counted(given: str, what: str, form: str) -> tuple[str, str]:

@@ -169,7 +169,7 @@ def add(o: AddOptions) -> None:
     with o.opened(new=True) as book, book.changing():
         numbers = book.add([bar] * count(o.quantity, "--quantity", most=1000))
     shown = ", ".join(map(str, numbers))
-    answer({"numbers": list(numbers)}, [phrase("rack.added", numbers=shown, section=bar.section)], o)
+    answer({"numbers": list(numbers)}, [counted("rack.added", len(numbers), numbers=shown, section=bar.section)], o)
 
 
 @options

@@ -29,10 +29,11 @@ class OldMark:
 
 @attrs.frozen
 class OldPacket:
-    """An earlier packet of a job: its revision and marks, in its order."""
+    """An earlier packet of a job: its revision and marks, in its order, and the hash of what it was made from."""
 
     revision: str
     marks: tuple[OldMark, ...]
+    inputs: str = ""
 
     @property
     def asked(self) -> dict[str, int]:
@@ -86,7 +87,8 @@ class Rest:
     """What a packet of the rest tells beside the rest: the `revision` before, what changed, what becomes of pieces.
 
     `good` are the pieces that need not be cut any more, by mark; `taken` says whether recuts are among them. `bars` are
-    those of earlier packets that are told as cut, by number and what the packet was made from.
+    those of earlier packets that are told as cut, by number and what the packet was made from, and `inputs` is what
+    that of the whole job before it was made from.
     """
 
     revision: str = ""
@@ -95,3 +97,9 @@ class Rest:
     good: Mapping[str, int] = attrs.field(factory=dict, hash=False)
     taken: bool = False
     bars: tuple[str, ...] = ()
+    inputs: str = ""
+
+    @property
+    def bars_of_whole(self) -> tuple[str, ...]:
+        """The numbers of the bars of the whole job before it that are told as cut."""
+        return tuple(bar.partition(" ")[0] for bar in self.bars if bar.endswith(f" {self.inputs}"))

@@ -31,11 +31,11 @@ PIECE, SPOILED, RECUT, USED, LEFT = ("piece", "spoiled", "recut", "bar used", "l
 BAR, BEGUN = ("bar cut", "bar begun")
 JOB, REVISION = ("job", "revision")
 LATER: Final[Mapping[str, str]] = {"left": "left later", "right": "right later"}
-"""BlanksDone, by the end that is cut later."""
+"""Blanks, by the end that is cut later."""
 
-SECOND: Final = "second end"
+SECOND, OFF = ("second end", "not good")
 _END: Final = {what: end for end, what in LATER.items()}
-_WHAT: Final = (PIECE, SPOILED, RECUT, USED, LEFT, BAR, BEGUN, *_END, SECOND, JOB, REVISION)
+_WHAT: Final = (PIECE, SPOILED, RECUT, USED, LEFT, BAR, BEGUN, *_END, SECOND, OFF, JOB, REVISION)
 
 
 @attrs.frozen
@@ -67,15 +67,15 @@ def read_work(
 ) -> WorkDone:
     """Read a CSV with a heading row: what, name, length, quantity, grade; bare lengths are in the job's units.
 
-    "piece" counts good pieces of a mark, "spoiled" those that went wrong, where a length is told with the longest line
-    that is left, and "recut" those of either that were made into others since; "bar used" names a section and the
-    length of whole bars gone; "length left" a section and a length of one of them that may still be cut; "bar cut" is
-    the number of a bar on the sheet, of which the rows beside it tell, "bar begun" of one that is cut in part. "left
-    later" and "right later" count blanks of a mark with their length, whose other end is finished, and "second
-    end" those of them that are blanks no more. "job" says of which job it is told, "revision"
-    of which revision all that follows is; before that it is of the packet `before`, the last of them, or else of the
-    job's own. A section may be named in any way that a job may name it; a grade that is not told is the only one that
-    the job has of it.
+    "piece" counts good pieces of a mark, "spoiled" those that went wrong, where a length is told with the longest
+    line that is left, and "recut" those of either that were made into others since; "bar used" names a section and
+    the length of whole bars gone; "length left" a section and a length of one of them that may still be cut; "bar
+    cut" is the number of a bar on the sheet, of which the rows beside it tell, "bar begun" of one that is cut in
+    part. "left later" and "right later" count blanks of a mark with their length, whose other end is finished, and
+    "second end" those of them that are blanks no more. "not good" takes pieces back that were counted as good.
+    "job" says of which job it is told, "revision" of which revision all that follows is; before that it is of the
+    packet `before`, the last of them, or else of the job's own. A section may be named in any way that a job may
+    name it; a grade that is not told is the only one that the job has of it.
 
     `content` is what stands in the file, where it is not there yet. `alone`: rows of revisions that are not known are
     passed over. Raises `BadInput` naming file and line.
@@ -172,6 +172,8 @@ class _Reader:
             return so_far.with_blanks(BlanksDone(name, _END[what], length, quantity), asked[name])
         if what == SECOND:
             return so_far.without_blanks(name, quantity, length)
+        if what == OFF:
+            return so_far.without(Spoiled(name, quantity))
         if what == SPOILED:
             return so_far.with_spoiled(Spoiled(name, quantity, length))
         return so_far.without(Spoiled(name, quantity, length))

@@ -93,7 +93,7 @@ class PiecesDone:
         return attrs.evolve(self, blanks=tuple(one for one in left if one.count))
 
     def without(self, recut: Spoiled) -> Self:
-        """The same without pieces that were made into others: spoiled ones of a length, or good ones without it.
+        """The same without pieces that are none any more: spoiled ones of a length, or good ones without it.
 
         Raises `BadInput` where there are not so many.
         """

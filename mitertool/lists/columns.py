@@ -9,7 +9,7 @@ from typing import Any, Final
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.names import nearest
+from mitertool.base.names import either, nearest
 from mitertool.lists.cells import CellRow, letter
 from mitertool.lists.keys import COLUMNS
 from mitertool.words import phrase
@@ -18,16 +18,19 @@ _HEADINGS: Final[Mapping[str, str]] = {
     "mark": "mark;piece mark;part mark;pos;position;item;item no;part;part no;part number;piece;id;no;tag;label;member",
     "section": "section;profile;size;profil;querschnitt",
     "grade": "grade;material;steel;steel grade;quality;mat;werkstoff;güte",
-    "length": "length;len;l;lg;cut length;finished length;länge;laenge",
-    "length at long-point": "long point;length long point;long point length;lp;length lp;long side;longest",
-    "length at short-point": "short point;length short point;short point length;sp;length sp;short side",
-    "length at overall": "overall;overall length;length overall;tip to tip;length tip to tip;oal",
+    "length": "length;len;l;lg;cut length;finished length;länge;laenge;gesamtlänge",
+    "length at long-point": "long point;length long point;long point length;lp;length lp;long side;longest;"
+    "lange seite;längste linie",
+    "length at short-point": "short point;length short point;short point length;sp;length sp;short side;"
+    "kurze seite;kürzeste linie",
+    "length at overall": "overall;overall length;length overall;tip to tip;length tip to tip;oal;"
+    "länge über alles;über alles;spitze zu spitze;von spitze zu spitze",
     "length at centerline": "centerline;centreline;center line;centre line;length centerline;cl;axis length",
     "at": "at;measured;measured at;length at;measured to",
     "left": "left;left end;left angle;angle left;angle l;end 1;angle 1;end a;angle a;miter 1;left miter;cut 1;"
-    "winkel links",
+    "winkel links;winkel l;winkel 1;gehrung links",
     "right": "right;right end;right angle;angle right;angle r;end 2;angle 2;end b;angle b;miter 2;right miter;cut 2;"
-    "winkel rechts",
+    "winkel rechts;winkel r;winkel 2;gehrung rechts",
     "left_bevel": "left bevel;bevel left;bevel 1;bevel a",
     "right_bevel": "right bevel;bevel right;bevel 2;bevel b",
     "angles": "angles;angle from;angles from;measured from",
@@ -45,7 +48,10 @@ _HEADS: Final[Mapping[str, str]] = {
 }
 """What each of them heads."""
 
-_NOT_READ: Final = "remark;remarks;note;notes;comment;comments;weight;mass;weight kg;total weight;drawing;dwg;rev;date"
+_NOT_READ: Final = (
+    "remark;remarks;note;notes;comment;comments;weight;mass;weight kg;total weight;drawing;dwg;rev;date;"
+    "bemerkung;bemerkungen;anmerkung;notiz;gewicht;masse;zeichnung;datum"
+)
 """Headings of what no cut asks for; told as not read."""
 
 _UNIT: Final = re.compile(
@@ -174,7 +180,8 @@ def _not_understood(column: ListColumn | None, heading: str, number: int, found:
         same = found[column.key]
         return BadInput("column", heading, phrase("list.heading-twice", other=same.heading, key=column.key))
     like = dict.fromkeys(_HEADS[word].partition(" ")[0] for word in nearest(_plain(heading), _HEADS, 3))
-    asked = {"column": letter(number), "keys": ", ".join(like or COLUMNS), "heading": heading}
+    keys = list(like or COLUMNS)
+    asked = {"column": letter(number), "keys": either(keys), "key": keys[0], "heading": heading}
     return BadInput("column", heading, phrase("list.heading-unknown", **asked))
 
 

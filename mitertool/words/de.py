@@ -1282,8 +1282,8 @@ WORDS: Final = {
     "list.no-such-heading": "die nächsten Überschriften sind {headings}; eine Spalte darf mit dem Buchstaben "
     "genannt werden",
     "list.heading-twice": "auch {other} wird als {key} gelesen; eine in columns nennen, die andere in ignore",
-    "list.heading-unknown": "nicht verstanden. Wenn Spalte {column} eines von {keys} enthält: columns = {{ key = "
-    '"{heading}" }}; wenn nicht: ignore = ["{heading}"]',
+    "list.heading-unknown": 'nicht verstanden. Wenn Spalte {column} {keys} enthält: columns = {{ {key} = "{column}" '
+    '}}, allein --columns {key}={column}; wenn nicht: ignore = ["{heading}"], allein --ignore "{heading}"',
     "list.column-needed": "keine Spalte enthält {key}: {says} In columns nennen oder einmal für die Liste sagen",
     "list.no-number": "muss eine Zahl sein",
     "list.formula": "eine Formel wird nie ausgeführt, und die Datei enthält kein Ergebnis; das Blatt mit Werten "
@@ -2098,8 +2098,10 @@ WORDS: Final = {
     "mit --cut und den geschnittenen Stangen",
     "rack.cut-already": "er war gebucht, und seine Stangen {bars} gelten als geschnitten; was vom Auftrag bleibt, "
     "macht --done DATEI, einen zweiten Durchgang ein eigener Stand",
-    "rack.still-booked": "{called} ist noch gebucht, mit den Resten {numbers}; nichts davon geht hier, bevor er mit "
-    "den geschnittenen Stangen anstelle von 1,2 geschlossen ist: {command}",
+    "rack.still-booked": "{called} ist noch gebucht, mit den Resten {numbers}; nichts davon, und nichts, was seine "
+    "Stangen lassen, geht hier. Mit den geschnittenen Stangen schließen, dann dieses Paket neu machen: {command}",
+    "rack.still-booked/bars": "{called} ist noch gebucht, mit den Resten {numbers}; nichts davon geht hier, bevor er "
+    "mit den geschnittenen Stangen anstelle von 1,2 geschlossen ist: {command}",
     "rack.other-file": "es ist die SQLite-Datei eines anderen Programms; eine andere nennen",
     "rack.newer": "es ist ein Regal der Version {found}, dieses Programm kennt {known}; das neuere Programm nehmen",
     "rack.locked": "ein anderer Lauf arbeitet daran und wurde nicht fertig; noch einmal versuchen",
@@ -2115,7 +2117,8 @@ WORDS: Final = {
     "rack.other-number": "ein anderes Reststück hat diese Nummer im Regal",
     "rack.end": "ein Ende ist eine Gehrung, oder Gehrung/Neigung, Grad aus der Geraden",
     "rack.twice": "jedes Reststück einmal",
-    "rack.added": "{section} ist Nummer {numbers} im Regal: auf den Stahl schreiben",
+    "rack.added/one": "{section} ist die Nummer {numbers} im Regal: auf den Stahl schreiben",
+    "rack.added/many": "{section} sind die Nummern {numbers} im Regal: auf den Stahl schreiben",
     "rack.removed": "aus dem Regal: {numbers}",
     "rack.booked": "gebucht für {job}",
     "rack.so-booked": "es war schon so gebucht für {job}",
@@ -3050,9 +3053,9 @@ WORDS: Final = {
     "rest.written-of": "{file}, Stand {revision}: bisher gut {good}",
     "rest.bar-counted": "Stange {bar}: {pieces}",
     "rest.recut-counted": "{number}: {count} {mark}",
-    "rest.bar-later": "Stange {bar} gab Rohlinge für {pieces}: gute Teile sind sie, wenn ihre zweiten Enden "
-    "geschnitten und gemeldet sind, --cut E1 nach der Nummer auf dem Zettel, oder --good",
-    "rest.close-booking": "auch dem Regal sagen, wenn der Auftrag geschlossen wird: {command}",
+    "rest.bar-later": "Stange {bar} gab Rohlinge für {pieces}: gute Teile, wenn ihre zweiten Enden geschnitten und "
+    "gemeldet sind, --cut {ends}, oder einzeln mit --good",
+    "rest.close-booking": "wenn nach diesem Zettel nichts mehr geschnitten wird, das dem Regal melden: {command}",
     "rest.undone": "{file}: zurückgenommen {rows}",
     "rest.undone-row": "{what} {name} {quantity}",
     "rest.undone-length": "{what} {name} {quantity} von {length}",

@@ -1218,8 +1218,8 @@ WORDS: Final = {
     "list.two-alike": "several columns are headed so; name it by its letter. Headings: {headings}",
     "list.no-such-heading": "the nearest headings are {headings}; a column may be named by its letter",
     "list.heading-twice": "{other} is read as {key} too; name one in columns, the other in ignore",
-    "list.heading-unknown": "not understood. If column {column} holds one of {keys}: columns = {{ key = "
-    '"{heading}" }}; if not: ignore = ["{heading}"]',
+    "list.heading-unknown": 'not understood. If column {column} holds {keys}: columns = {{ {key} = "{column}" }}, '
+    'alone --columns {key}={column}; if not: ignore = ["{heading}"], alone --ignore "{heading}"',
     "list.column-needed": "no column holds {key}: {says} Name it in columns, or say it once for the list",
     "list.no-number": "must be a number",
     "list.formula": "a formula is never run, and the file holds no result of it; save the sheet with its values",
@@ -2009,7 +2009,9 @@ WORDS: Final = {
     "--cut and the bars that are cut",
     "rack.cut-already": "it was booked and its bars {bars} are told as cut; what is left of the job is made with "
     "--done FILE, a second run of it with a revision of its own",
-    "rack.still-booked": "{called} is still booked, with left-overs {numbers}; nothing of it can be used here "
+    "rack.still-booked": "{called} is still booked, with left-overs {numbers}; nothing of it, and nothing that its "
+    "bars leave, can be used here. Close it with the bars that are cut, then make this packet again: {command}",
+    "rack.still-booked/bars": "{called} is still booked, with left-overs {numbers}; nothing of it can be used here "
     "before it is closed, with the bars that are cut in place of 1,2: {command}",
     "rack.other-file": "it is another program's SQLite file; name another",
     "rack.newer": "it is a rack of version {found}, and this program knows {known}; use the newer program",
@@ -2025,7 +2027,8 @@ WORDS: Final = {
     "rack.other-number": "another left-over has this number on the rack",
     "rack.end": "an end is a miter, or miter/bevel, degrees from square",
     "rack.twice": "each left-over once",
-    "rack.added": "{section} is number {numbers} on the rack: write it on the steel",
+    "rack.added/one": "{section} is number {numbers} on the rack: write it on the steel",
+    "rack.added/many": "{section} are numbers {numbers} on the rack: write them on the steel",
     "rack.removed": "off the rack: {numbers}",
     "rack.booked": "booked for {job}",
     "rack.so-booked": "it was booked so for {job} already",
@@ -2925,9 +2928,9 @@ WORDS: Final = {
     "rest.written-of": "{file}, revision {revision}: good so far {good}",
     "rest.bar-counted": "bar {bar}: {pieces}",
     "rest.recut-counted": "{number}: {count} {mark}",
-    "rest.bar-later": "bar {bar} gave blanks of {pieces}: they are good pieces when their second ends are cut and "
-    "told, --cut E1 by the number on the sheet, or --good",
-    "rest.close-booking": "tell the rack too, when the job is closed: {command}",
+    "rest.bar-later": "bar {bar} gave blanks of {pieces}: good pieces when their second ends are cut and told, --cut "
+    "{ends}, or one by one with --good",
+    "rest.close-booking": "when no more is cut by this sheet, tell the rack so: {command}",
     "rest.undone": "{file}: taken back {rows}",
     "rest.undone-row": "{what} {name} {quantity}",
     "rest.undone-length": "{what} {name} {quantity} of {length}",

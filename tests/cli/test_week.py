@@ -205,11 +205,28 @@ def test_bars_are_told_by_the_numbers_on_the_sheet(shop: Path, call: Call) -> No
         assert call("done", "job-A.toml", *wrong).code == 2
 
 
+def test_a_spoiled_piece_is_one_of_those_that_its_bar_was_told_to_give(shop: Path, call: Call) -> None:
+    """By number bars count all their pieces as good; counted one by one, good and spoiled ones are told apart."""
+    job = shop / "job-A.toml"
+    job.write_text(job.read_text() + 'way = "bar by bar"\n')
+    assert call("packet", "job-A.toml").code == 0
+    assert call("done", "job-A.toml", "--cut", "all", "--spoiled", "A3=1", "--json").json["good"]["A3"] == 1
+    assert call("done", "job-A.toml", "--spoiled", "A2=1@700", "--json").json["good"] == {"A1": 4, "A2": 2, "A3": 1}
+    assert call("packet", "job-A.toml", "--done", "done.csv").code == 0
+    assert on_bars(shop / "Week-A-rest") == {"A2": 1, "A3": 1}
+    assert call("done", "job-A.toml", "--undo", "--json").json["good"] == {"A1": 4, "A2": 3, "A3": 1}
+    told = call("done", "job-A.toml", "--good", "A1=2", "--spoiled", "A1=1", "--file", "other.csv", "--json")
+    assert told.json["good"] == {"A1": 2}
+
+
 def test_blanks_are_pieces_when_their_second_ends_are_cut(shop: Path, call: Call) -> None:
     """Of the first bar all five are blanks of 45 at one end: it alone makes no piece, all of the sheet makes all."""
     assert call("packet", "job-A.toml").code == 0
     said = call("done", "job-A.toml", "--cut", "1.1")
-    assert "bar 1.1 gave blanks of 4 A1, 1 A2: they are good pieces when their second ends are cut" in said.out
+    assert (
+        "bar 1.1 gave blanks of 4 A1, 1 A2: good pieces when their second ends are cut and told, --cut E1,E2"
+        in said.out
+    )
     assert "good so far 0" in said.out
     assert call("done", "job-A.toml", "--cut", "E2").code == 2  # three blanks of A2 are on the sheet, one is there
     assert call("done", "job-A.toml", "--cut", "E1", "--json").json["good"] == {"A1": 4}

@@ -69,6 +69,7 @@ DATA = {
             "left later",
             "length left",
             "right later",
+            "not good",
             "second end",
             "clear of the piece",
             "where the piece was",

@@ -40,7 +40,7 @@ class BarDone:
 class RecutDone:
     """`count` pieces of a mark of a revision that were recut to another, or blanks that got their second end.
 
-    `left` mm is how long spoiled ones or blanks were.
+    `left` mm is how long spoiled ones or blanks were. `second_end`: the blanks come off bars of the packet itself.
     """
 
     name: str
@@ -50,6 +50,7 @@ class RecutDone:
     to: str
     count: int
     blank: bool = False
+    second_end: bool = False
 
 
 @attrs.frozen
@@ -131,7 +132,7 @@ def _recut(one: Mapping[str, Any]) -> RecutDone:
 
 def _second_end(number: int, one: Mapping[str, Any], revision: str) -> RecutDone:
     told = (one["mark"], revision, one["blank_mm"], one["mark"], one["count"])
-    return RecutDone(second_end(number), *told, blank=True)
+    return RecutDone(second_end(number), *told, blank=True, second_end=True)
 
 
 def _bars(number: int, record: Mapping[str, Any], marks: Mapping[str, Mapping[str, int]]) -> Iterator[BarDone]:

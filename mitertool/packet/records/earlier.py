@@ -65,7 +65,8 @@ def earlier(folder: Path, job: Job, what: str) -> OldPacket:
     if found.part != PARTS[0]:
         raise BadInput(what, str(folder), phrase("rest.not-whole"))
     try:
-        return OldPacket(found.revision, tuple(one for record in plan["pieces"] for one in _marks(record, job)))
+        marks = tuple(one for record in plan["pieces"] for one in _marks(record, job))
+        return OldPacket(found.revision, marks, str(plan["inputs"]))
     except (KeyError, TypeError, ValueError) as error:
         raise BadInput(what, str(folder), phrase("rest.no-packet")) from error
 
