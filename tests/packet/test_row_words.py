@@ -147,6 +147,64 @@ def test_a_wedge_thinner_than_the_kerf_is_no_scrap(tmp_path: Path) -> None:
         assert ("| scrap |" in told.partition("Left over")[0]) == (says == "scrap")
 
 
+def test_a_shaving_says_how_thick_it_is(tmp_path: Path) -> None:
+    """40 * (tan 30 - tan 29.5) = 0.4631, which is no more than 0.5."""
+    marks = piece("A", more="left = 30\nright = -30") + piece("B", more="left = 29.5\nright = -29.5")
+    solution = solved(tmp_path, NO_SAW + marks + stock())
+    assert re.search(r"shaving only \| (?:[^|]* \| )?at most 0\.5 \|", said(solution))
+    assert "at most 0.5" in html(solution)
+
+
+@pytest.mark.parametrize(("grip", "length", "says"), [(60, 5080, 5076), (60, 5181, None), (0, 5080, None)])
+def test_a_bar_with_little_to_spare_says_how_long_it_must_be(
+    tmp_path: Path, grip: int, length: int, says: int | None
+) -> None:
+    """A trim of 8, five pieces of 1000 with a kerf of 1.6 each, and the grip of 60: 5076.
+
+    Of 5080 that leaves 4 to spare, of 5181 it leaves 105, more than 2 percent of it.
+    """
+    text = NO_SAW + f"grip = {grip}\n" + piece(more="quantity = 5") + stock(length=length)
+    solution = solved(tmp_path, text)
+    for told in (said(solution), html(solution)):
+        assert re.findall(r"bar at least ([\d.]+)", told) == ([str(says)] if says else [])
+
+
+@pytest.mark.parametrize(("grip", "length", "left"), [(0, 5100, 84), (0, 6020, None), (60, 5100, None)])
+def test_a_last_cut_that_leaves_little_to_hold_says_so(
+    tmp_path: Path, grip: int, length: int, left: int | None
+) -> None:
+    """8 and five times 1001.6 are 5016: of 5100 it leaves 84 where nothing is kept, of 6020 more than a piece."""
+    text = NO_SAW + f"grip = {grip}\n" + piece(more="quantity = 5") + stock(length=length)
+    solution = solved(tmp_path, text)
+    for told in (said(solution).replace(" | ", " "), html(solution)):
+        assert re.findall(r"leaves (\d+): prove that the vise holds it", told) == ([str(left)] if left else [])
+
+
+def test_half_turns_of_several_cuts_are_before_each(solution_of: Callable[[str], Solution]) -> None:
+    """Bar 1 of the gate is turned before each of its four pieces, in one row; bar 4 is never turned."""
+    told = said(solution_of("boathouse-gate"))
+    first, fourth = (told[told.index(f"| Bar {n} |") : told.index(f"| Bar {n + 1} |")] for n in (1, 4))
+    assert first.count("before each cut") == 1
+    assert "turn" not in fourth
+    assert "half a turn before each of these cuts" in html(solution_of("boathouse-gate"))
+
+
+def test_rows_in_turn_say_how_many_come_each_time(solution_of: Callable[[str], Solution]) -> None:
+    """STAY comes off two rows that are gone through twice: two of each row, one of it each time."""
+    for told in (said(solution_of("boathouse-gate")), html(solution_of("boathouse-gate"))):
+        assert told.count("1 each time") == 2
+
+
+@pytest.mark.parametrize(("counts", "says"), [("true", "control adds 2"), ("false", "with kerf 2")])
+def test_the_title_of_keys_tells_of_the_kerf(tmp_path: Path, counts: str, says: str) -> None:
+    """A kerf of 2: a saw that adds it is keyed 2 less than one that does not."""
+    saw = FED + f"counts_kerf = {counts}\n"
+    solution = solved(tmp_path, WITH_SAW + piece(more="quantity = 2") + stock(), saw)
+    for told in (said(solution), html(solution)):
+        assert f"length to key, {says}" in told
+    assert f"| {1000 if counts == 'true' else 1002} |" in said(solution)
+
+
 def test_tape_marks_of_a_leaning_cut_are_at_the_bed(tmp_path: Path) -> None:
     for end, bed in (("45", False), ("{ miter = 30, bevel = 12 }", True)):
         solution = solved(tmp_path, NO_SAW + piece(more=f"left = {end}\nright = {end}") + stock())

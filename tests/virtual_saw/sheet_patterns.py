@@ -29,7 +29,8 @@ LIES = re.compile(
 # its rows
 CUT, OFF = "cut", "comes off"
 READS = ("scale reads", "from square")
-KEYED, STOPPED = "length to key", "stop from blade"
+KEYED = re.compile(r"length to key, (?:control adds|with kerf) .+")
+STOPPED = re.compile(r"stop from blade")
 ROLL = "roll"
 NUMBERS = re.compile(r"\d+(?: to \d+|(?:, \d+)*(?: and so on to \d+)?)?")
 NUMBERS_LINE = re.compile(r"(?:(?:\d+,?|and|so|on|to)(?: |$))+")

@@ -77,10 +77,12 @@ def columns(heading: Sequence[Word]) -> Columns | None:
     read = next((by_text[text] for text in says.READS if text in by_text), None)
     if says.CUT not in by_text or says.OFF not in by_text or read is None:
         return None
-    key = next((by_text[text].end for text in (says.KEYED, says.STOPPED) if text in by_text), None)
-    return Columns(
-        by_text[says.CUT].x, read.x, by_text[says.OFF].x, key, read.text == says.READS[1], says.KEYED in by_text
+    keyed, stopped = (
+        next((word.end for word in heading if title.fullmatch(word.text)), None) for title in (says.KEYED, says.STOPPED)
     )
+    key = stopped if keyed is None else keyed
+    plain = read.text == says.READS[1]
+    return Columns(by_text[says.CUT].x, read.x, by_text[says.OFF].x, key, plain, keyed is not None)
 
 
 def rows_of(block: Sequence[Word], length: Lengths) -> Iterator[Row]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import Final
 
 import attrs
 
@@ -55,6 +56,7 @@ def _after_recuts(stands: Stands | None, bar: int, solution: Solution) -> Stands
 def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:
     bar, settings = run.bar, tuple(_settings(run, solution))
     own = [one for one in solution.sources if one.number == run.number]
+    least, hold = _held(run, solution.job.allowance.grip if solution.job.allowance else 0.0)
     return BarWork(
         *(run.number, bar.section, bar.grade, bar.count, rows, run),
         tapes=tapes_of(bar),
@@ -64,7 +66,26 @@ def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:
         lines=_lines(run),
         tip_to_tip=next((one.rack.length for one in own if one.rack and not _whole(one.rack)), 0.0),
         outside=tuple(_outside_up(run, solution)),
+        left_to_hold=hold,
+        least=least,
     )
+
+
+def _held(run: Run, grip: float) -> tuple[float, float]:
+    """How long the bar must be where it has little to spare; and what is left to hold where nothing is kept for that.
+
+    Each 0 where nobody needs it: where the bar has more to spare, or its last piece leaves as much to hold as any
+    piece of it is long, which are held for their cuts too.
+    """
+    bar = run.bar
+    spare = bar.left_whole - grip
+    least = bar.stock_length - spare if grip and spare < _SPARE * bar.stock_length else 0.0
+    short = not grip and bar.left_whole < min(piece.centerline for piece in run.pieces)
+    return least, bar.left_whole if short else 0.0
+
+
+_SPARE: Final = 0.02
+"""Share of its length that a bar must have to spare before it is measured: less goes with a bent or burned end."""
 
 
 def _outside_up(run: Run, solution: Solution) -> list[bool]:

@@ -31,17 +31,15 @@ class Stands:
 def cuts_of(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> list[CutRow]:
     """The cuts of a bar in order, each as a row of its own number."""
     rows = _set_cuts(run, stands, fits) if run.saw else list(_plain_cuts(run))
-    return [attrs.evolve(row, makes="skim") if _is_skim(row, run.bar) else row for row in rows]
+    return [_as_skim(row, run.bar) if row.makes == "scrap" else row for row in rows]
 
 
-def _is_skim(row: CutRow, bar: Bar) -> bool:
-    """Whether the wedge that a cut parts off is nowhere thicker than the kerf: no scrap that anybody finds."""
-    if row.makes != "scrap":
-        return False
+def _as_skim(row: CutRow, bar: Bar) -> CutRow:
+    """The row as a shaving where its wedge is nowhere thicker than the kerf: no scrap that anybody finds."""
     before, cut = bar.cuts[row.numbers[0] - 2 : row.numbers[0]]
     p, q = abs(cut.cut.p - before.cut.p), abs(cut.cut.q - before.cut.q)
     thickest = cut.kerf_from - before.kerf_to + (p * bar.section.width + q * bar.section.height) / 2
-    return thickest < before.kerf_to - before.kerf_from
+    return attrs.evolve(row, makes="skim", thick=thickest) if thickest < before.kerf_to - before.kerf_from else row
 
 
 def left_standing(run: Run, stands: Stands | None) -> Stands | None:

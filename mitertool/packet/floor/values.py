@@ -137,7 +137,8 @@ class CutRow:
     "left" or "right" as drawn, is cut later; 0 and "" of a finished piece. `laid` is how blanks lie that get their
     second end with these cuts, None of cuts on a bar. `again` tells which blanks these are, or which pieces that are
     cut already become others with them. `places` are where a hole is made in the piece or another lands, and `worked`
-    what is done at its ends after the saw, in the row of its first.
+    what is done at its ends after the saw, in the row of its first. `thick` is how thick a shaving is at
+    most along the bar, 0 of all else.
     """
 
     numbers: tuple[int, ...]
@@ -166,6 +167,7 @@ class CutRow:
     again: Remark | None = None
     places: tuple[PieceMark, ...] = ()
     worked: tuple[EndWork, ...] = ()
+    thick: float = 0.0
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -226,7 +228,9 @@ class BarWork:
     once. `lines` is how many program lines it takes, where the control holds fewer. `tip_to_tip` is the length of a
     left-over with a slanted end, which its stock length is less than; 0 of any other bar. `outside` tells,
     where all its pieces are plates of hoppers, of each from the leading end whether its outside is up as the strip
-    shows the bar.
+    shows the bar. `left_to_hold` is what the last cut leaves in the vise, mm, where nothing is kept for it and no
+    piece of the bar is so short; else 0. `least` is how long the bar must be that all of it can be cut, where that is
+    close to what it is; else 0.
     """
 
     number: int
@@ -244,6 +248,8 @@ class BarWork:
     lines: int = 0
     tip_to_tip: float = 0.0
     outside: tuple[bool, ...] = ()
+    left_to_hold: float = 0.0
+    least: float = 0.0
 
 
 @attrs.frozen

@@ -37,15 +37,19 @@ def brought_part(row: CutRow, bar: BarWork, saw: Machine | None, units: Units) -
         return element("div", says) if says else None
     keyed = saw.feed is not None
     large = figures.key_figure(row, saw, units) if keyed else figures.stop_figure(row, units)
-    lines = [element("div", _name(row, keyed), class_="soft"), element("div", large, class_="key")] if large else []
+    lines = (
+        [element("div", _name(row, saw, units), class_="soft"), element("div", large, class_="key")] if large else []
+    )
     lines += [element("div", word) for word in _words(row, saw, units) if word]
     again = figures.again_words(row, bar.rows, saw, units) if keyed else ""
     lines += [element("div", again)] if again else []
     return element("div", *lines) if lines else None
 
 
-def _name(row: CutRow, keyed: bool) -> str | None:
-    return phrase("sheet.title-key") if keyed else phrase("sheet.title-stop") if row.stop else None
+def _name(row: CutRow, saw: Machine, units: Units) -> str | None:
+    if saw.feed:
+        return figures.key_title(saw, units)
+    return phrase("sheet.title-stop") if row.stop else None
 
 
 def _words(row: CutRow, saw: Machine, units: Units) -> Iterator[str]:
@@ -59,7 +63,8 @@ def turn_part(row: CutRow, section: Section) -> Markup | None:
     """How the bar is rolled before each of the cuts."""
     if row.turn is None:
         return None
-    says = phrase("browser.half-turn") if row.turn.half else figures.turn_words(row.turn)
+    half = "browser.half-turn/each" if len(row.numbers) > 1 else "browser.half-turn"
+    says = phrase(half) if row.turn.half else figures.turn_words(row.turn)
     return element("p", pictures.turn(section, row.turn), says, class_="roll")
 
 

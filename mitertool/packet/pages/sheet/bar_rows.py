@@ -11,7 +11,7 @@ from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, text_wi
 from mitertool.packet.floor.values import BarWork, CutRow
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.arrows import again_arrow, arrow_of, from_side, slant, tilt_arrow
-from mitertool.packet.pages.sheet.rolls import roll_picture
+from mitertool.packet.pages.sheet.rolls import rolled
 from mitertool.packet.pages.sheet.sizes import KEYED, NOTE, ROW, SET, keyed_height
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
 from mitertool.packet.paper.stand import feed_way
@@ -45,9 +45,6 @@ _BLANK: Final = 6.0
 
 _BOX, _BOXED, _BOX_ROW = 3.2, 10, 5
 """Size of a box to tick; how many stand in a row at most, and beside each other."""
-
-_ROLLED: Final = 6.6
-"""Size of the picture of a roll."""
 
 _ARROW, _AFTER_ARROW = 6.2, 7.3
 """Height of the arrow of a reading, and what it takes before the figure."""
@@ -85,7 +82,6 @@ def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float) -
 
 def _titles(sheet: _Sheet) -> Block:
     saw, rows = sheet.saw, sheet.work.rows
-    key = "sheet.title-key" if sheet.keyed else "sheet.title-stop"
     brought = any(row.key is not None or row.stop or row.raw_end is not None for row in rows)
     titles: list[tuple[str, float, float, Anchor]] = [
         ("sheet.title-cut", _CUTS, _TURN - _CUTS - 1, "left"),
@@ -93,8 +89,11 @@ def _titles(sheet: _Sheet) -> Block:
         ("sheet.title-off", _MARK, sheet.width - _MARK, "left"),
     ]
     titles += [("sheet.title-turn", _TURN, _READ - _TURN - 1, "left")] if any(row.turn for row in rows) else []
-    titles += [(key, _KEY, _key_end(sheet) - _KEY, "right")] if brought else []
     texts = [cell(phrase(code), (x, -_TITLES + 1.6), width, NOTE, side) for code, x, width, side in titles]
+    if brought:
+        key = figures.key_title(saw, sheet.units) if saw and sheet.keyed else phrase("sheet.title-stop")
+        left = texts[1].at[0] + texts[1].width + 2.0
+        texts.append(cell(key, (left, -_TITLES + 1.6), _key_end(sheet) - left, NOTE, "right"))
     rule = Line((0, -_TITLES), (sheet.width, -_TITLES), FRAME)
     return Block(_TITLES, Drawing([*texts, rule]), keep_with_next=True, gap=0.0)
 
@@ -119,7 +118,9 @@ def _row(row: CutRow, sheet: _Sheet) -> Block:
     made = _made(row, sheet)
     low = min((text.at[1] for text in brought.entities if isinstance(text, Text)), default=0.0)
     tall = max(tall, 1.0 - made.bounds()[1], 1.6 - low, _SMALL * (len(numbers) - 1) + _TALL)
-    drawing = _ticks(row, numbers) + _turned(row, sheet) + read + brought + made
+    turned = rolled(row, sheet.work).moved(_READ, 0)
+    tall = max(tall, 0.8 - min((text.at[1] for text in turned.entities if isinstance(text, Text)), default=0.0))
+    drawing = _ticks(row, numbers) + turned + read + brought + made
     below, deep = _below(row, lines, sheet)
     height = tall + deep
     rule = Drawing([Line((_CUTS, -height), (sheet.width, -height), THIN)])
@@ -144,23 +145,6 @@ def _ticks(row: CutRow, numbers: Sequence[str]) -> Drawing:
         x, y = _BOXES + (_BOX + 0.8) * (i % _BOX_ROW), -1.0 - (_BOX + 0.7) * (i // _BOX_ROW) - (0 if two else 2.2)
         boxes.append(Polygon([(x, y), (x + _BOX, y), (x + _BOX, y - _BOX), (x, y - _BOX)], THIN))
     return Drawing([*texts, *boxes])
-
-
-def _turned(row: CutRow, sheet: _Sheet) -> Drawing:
-    """An arrow over where the bar is rolled before each cut, with its words where that is half a turn.
-
-    That it is not rolled is said behind the first cut of a bar that is rolled for others.
-    """
-    if row.turn is None:
-        told = row.numbers[0] > 1 and any(one.turn for one in sheet.work.rows)
-        return Drawing([cell(phrase("sheet.no-turn"), (_TURN, -6.4), _READ - _TURN - 1, NOTE)] if told else [])
-    arrow = roll_picture(sheet.work.section, row.turn, _ROLLED).moved(_TURN + _ROLLED / 2, -4.9)
-    if not row.turn.half:
-        return arrow
-    left = _ROLLED + 0.6
-    room = _READ - _TURN - left - 0.2
-    words = wrap(phrase("sheet.half-turn"), room, LEAST)
-    return arrow + Drawing(cell(word, (_TURN + left, -3.9 - _SMALL * i), room, NOTE) for i, word in enumerate(words))
 
 
 def _reading(row: CutRow, sheet: _Sheet, room: float) -> tuple[Drawing, float]:
@@ -281,18 +265,24 @@ def _moved(says: str, right: float) -> Iterator[Text]:
 
 
 def _made(row: CutRow, sheet: _Sheet) -> Drawing:
-    """What comes off: pieces by their marks, how many in all; trim cut or scrap."""
-    room = sheet.width - _MARK
+    """What comes off: pieces by their marks, how many in all; trim cut or scrap; below it what goes with it."""
+    room, small = sheet.width - _MARK, list(figures.beside_made(row, sheet.work, sheet.units))
+    first = -4.7 if small else -6.4
     if row.makes != "piece":
-        return Drawing([cell(phrase(f"sheet.{row.makes}"), (_MARK, -6.4), room, ROW)])
+        texts = [cell(phrase(f"sheet.{row.makes}"), (_MARK, first), room, ROW)]
+    elif text_width(says := _marks_told(row), NOTE, bold=True) <= room:
+        texts = [cell(says, (_MARK, first), room, ROW + 0.4, bold=True)]
+    else:
+        lines = wrap(says, room, LEAST, bold=True)
+        texts = [cell(line, (_MARK, -3.6 - _SMALL * i), room, LEAST, bold=True) for i, line in enumerate(lines)]
+    low, told = texts[-1].at[1], [line for says in small for line in wrap(says, room, NOTE)]
+    return Drawing([*texts, *(cell(line, (_MARK, low - 4.1 - _SMALL * i), room, NOTE) for i, line in enumerate(told))])
+
+
+def _marks_told(row: CutRow) -> str:
     count = len(row.numbers) * row.each
     marks = [phrase("sheet.blank", mark=mark) if row.recut else mark for mark in row.marks]
-    told = [phrase("sheet.times-mark", count=count, mark=mark) if count > 1 else mark for mark in marks]
-    says = " + ".join(told)
-    if text_width(says, NOTE, bold=True) <= room:
-        return Drawing([cell(says, (_MARK, -6.4), room, ROW + 0.4, bold=True)])
-    lines = wrap(says, room, LEAST, bold=True)
-    return Drawing(cell(line, (_MARK, -3.6 - _SMALL * i), room, LEAST, bold=True) for i, line in enumerate(lines))
+    return " + ".join(phrase("sheet.times-mark", count=count, mark=mark) if count > 1 else mark for mark in marks)
 
 
 def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing, float]:

@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Final
 
 from mitertool.base.tolerances import SAME_SETTING
-from mitertool.packet.floor.values import CutRow, Proof, Reading, ToMeasure, Turn
+from mitertool.packet.floor.values import BarWork, CutRow, Proof, Reading, ToMeasure, Turn
 from mitertool.packet.words import control_units, keyed, stop_touches
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_length, show_limit
 from mitertool.quantity.problem import Remark
@@ -92,6 +92,28 @@ _MANY: Final = 8
 def key_figure(row: CutRow, saw: Machine, units: Units) -> str:
     """The length to key; "" where it is not known."""
     return "" if row.key is None else keyed(abs(row.key), saw, units)
+
+
+def key_title(saw: Machine, units: Units) -> str:
+    """What is keyed, and whether the control adds the kerf, as much as it is, or the length has it."""
+    kerf = show_exact(saw.kerf, units)
+    return phrase(f"sheet.title-key/{'added' if saw.feed and saw.feed.counts_kerf else 'inside'}", kerf=kerf)
+
+
+def beside_made(row: CutRow, work: BarWork, units: Units) -> Iterator[str]:
+    """What goes with what comes off: how thick a shaving is, how many a turn of rows gives, what a short bar wants.
+
+    Before the first cut how long the bar must be, behind the last what little is left to hold.
+    """
+    if row.thick:
+        yield phrase("sheet.thick", most=show_limit(row.thick, units, "up"))
+    loop = next((loop for loop in work.loops if row in work.rows[loop.begins : loop.ends]), None)
+    if loop and row.makes == "piece":
+        yield phrase("sheet.each-time", count=len(row.numbers) * row.each // loop.times)
+    if work.least and row is work.rows[0]:
+        yield phrase("sheet.bar-least", length=show_limit(work.least, units, "up"))
+    if work.left_to_hold and row.numbers[-1] == max(one.numbers[-1] for one in work.rows):
+        yield phrase("sheet.left-to-hold", length=show_limit(work.left_to_hold, units, "down"))
 
 
 def stop_figure(row: CutRow, units: Units) -> str:

@@ -1,19 +1,48 @@
-"""The section as it stands after a roll, a wedge at its top as drawn, seen as it is seen in the vise. Paper mm."""
+"""How a bar is rolled before a cut: a picture of the section as it then stands, and in words how often. Paper mm."""
 
 from __future__ import annotations
 
 from math import hypot
 from typing import Final
 
-from mitertool.drawing import Drawing
-from mitertool.packet.floor.values import Turn
+from mitertool.drawing import Drawing, wrap
+from mitertool.packet.floor.values import BarWork, CutRow, Turn
 from mitertool.packet.pages.setting.vise_view import WEDGE, wedge
 from mitertool.packet.pages.sheet.arrows import turn_arrow
+from mitertool.packet.pages.sheet.sizes import NOTE
+from mitertool.packet.paper.layout import LEAST, cell
 from mitertool.packet.paper.views import end_view
 from mitertool.sections import Section
+from mitertool.words import phrase
 
 _CLEAR: Final = 0.6
 """Between the section and the arrow around it."""
+
+_SIZE, _WIDE, _PITCH = 6.6, 14.0, 3.7
+"""Size of the picture in a row, width of its column, and the pitch of its small lines."""
+
+_EACH: Final = 31.0
+"""Room for the words below the picture, which run below the boxes to tick too."""
+
+
+def rolled(row: CutRow, work: BarWork) -> Drawing:
+    """The column of a roll, which ends at (0, 0): an arrow over where the bar is rolled, in words where by half a turn.
+
+    Of several cuts that it is so before each. That it is not rolled is said behind the first cut of a bar that is
+    rolled for others.
+    """
+    if row.turn is None:
+        told = row.numbers[0] > 1 and any(one.turn for one in work.rows)
+        return Drawing([cell(phrase("sheet.no-turn"), (-_WIDE, -6.4), _WIDE - 1, NOTE)] if told else [])
+    arrow = roll_picture(work.section, row.turn, _SIZE).moved(_SIZE / 2 - _WIDE, -4.9)
+    if not row.turn.half:
+        return arrow
+    room = _WIDE - _SIZE - 0.8
+    words = wrap(phrase("sheet.half-turn"), room, LEAST)
+    texts = [cell(word, (-room - 0.2, -3.9 - _PITCH * i), room, NOTE) for i, word in enumerate(words)]
+    if len(row.numbers) > 1:
+        texts.append(cell(phrase("sheet.before-each"), (-_EACH, -11.4), _EACH - 0.8, NOTE, "right"))
+    return arrow + Drawing(texts)
 
 
 def roll_picture(section: Section, turn: Turn, size: float) -> Drawing:
