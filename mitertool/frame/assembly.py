@@ -76,6 +76,18 @@ class BarInside:
         return degrees(phase(self.place.turn))
 
 
+@attrs.frozen
+class Hole:
+    """A hole in member number `host` of the order, `at` mm from where a side of its piece as drawn begins at the left.
+
+    `side` is "fixed", the inner one, "moving", "bottom" or "top".
+    """
+
+    host: int
+    side: str
+    at: float
+
+
 @attrs.frozen(repr=False)
 class Assembly(Shown):
     """A solved frame: its marked pieces, the marks around it in walking order, and how well it closes.
@@ -85,7 +97,8 @@ class Assembly(Shown):
     `facts` say which formulas the answer came from; `ring` is what was
     solved, None for a brace or infill. `running` is where each piece of an infill stands, from the first post to its
     near side along the rail, mm. `saddles` are the true edges of left ends that stand on a tube, by mark. `inside` are
-    the bars within the frame; `outlines` and `edges` have them behind those of the order.
+    the bars within the frame; `outlines` and `edges` have them behind those of the order. `holes` are those of members
+    of the order.
     """
 
     mark: str
@@ -101,6 +114,13 @@ class Assembly(Shown):
     saddles: tuple[tuple[str, Saddle], ...] = ()
     running: tuple[float, ...] = ()
     inside: tuple[BarInside, ...] = ()
+    holes: tuple[Hole, ...] = ()
+
+    def side_length(self, host: int, side: str) -> float:
+        """How long member number `host` is along a side, mm."""
+        inner_start, outer_start, outer_end, inner_end = self.edges[host]
+        inner, outer = abs(inner_end - inner_start), abs(outer_end - outer_start)
+        return {"fixed": inner, "moving": outer}.get(side, (inner + outer) / 2)
 
     @property
     def every(self) -> tuple[str, ...]:

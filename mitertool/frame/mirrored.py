@@ -10,8 +10,9 @@ from collections.abc import Sequence
 import attrs
 
 from mitertool.base.tolerances import CLOSES
-from mitertool.frame.assembly import Assembly, BarInside, Member
+from mitertool.frame.assembly import Assembly, BarInside, Hole, Member
 from mitertool.frame.closure import Move
+from mitertool.frame.inside.landings import with_holes
 from mitertool.frame.joints import Joint, other_way
 from mitertool.frame.rings import Ring
 from mitertool.piece import Piece
@@ -21,9 +22,10 @@ from mitertool.piece.poses import opposite_mark
 def image_of(assembly: Assembly) -> Assembly:
     """The image of a frame that lies in one plane, walked clockwise as well.
 
-    A piece that is its own opposite hand keeps its mark, the others have that of their opposite hand.
+    A piece that is its own opposite hand and has no holes keeps its mark, the others have that of their opposite hand.
     """
-    marks = {member.mark: _image_mark(member) for member in assembly.pieces}
+    holed = with_holes(assembly)
+    marks = {member.mark: _image_mark(member, holed) for member in assembly.pieces}
     pieces = {member.mark: member.piece for member in assembly.pieces}
     count = len(assembly.order)
     around = zip(assembly.order, assembly.places, strict=True)
@@ -31,18 +33,25 @@ def image_of(assembly: Assembly) -> Assembly:
     return attrs.evolve(
         assembly,
         mark=opposite_mark(assembly.mark),
-        pieces=tuple(_image_member(member) for member in assembly.pieces),
+        pieces=tuple(_image_member(member, marks[member.mark]) for member in assembly.pieces),
         order=tuple(marks[mark] for mark in assembly.order[::-1]),
         joints=_image_joints(assembly.joints, closed=len(assembly.joints) == count),
         places=tuple(places[::-1]),
         ring=_image_ring(assembly.ring) if assembly.ring else None,
+        holes=tuple(
+            Hole(count - 1 - one.host, one.side, assembly.side_length(one.host, one.side) - one.at)
+            for one in assembly.holes
+        ),
         inside=tuple(_image_bar(bar, pieces[bar.mark], marks[bar.mark], count) for bar in assembly.inside),
     )
 
 
 def is_own_image(assembly: Assembly) -> bool:
-    """Whether a frame is its own mirror image: every piece its own opposite hand, and all of them lying the same."""
-    if not all(member.piece.is_own_opposite for member in assembly.pieces):
+    """Whether a frame is its own mirror image: every piece its own opposite hand, and all of them lying the same.
+
+    One with holes is not.
+    """
+    if assembly.holes or not all(member.piece.is_own_opposite for member in assembly.pieces):
         return False
     here, image = _lying(assembly), _lying(image_of(assembly))
     return len(here) == len(image) and all(
@@ -67,12 +76,13 @@ def _by_place(point: complex) -> tuple[float, float]:
     return round(point.real, 2), round(point.imag, 2)
 
 
-def _image_mark(member: Member) -> str:
-    return member.mark if member.piece.is_own_opposite else opposite_mark(member.mark)
+def _image_mark(member: Member, holed: frozenset[str]) -> str:
+    own = member.piece.is_own_opposite and member.mark not in holed
+    return member.mark if own else opposite_mark(member.mark)
 
 
-def _image_member(member: Member) -> Member:
-    return attrs.evolve(member, mark=_image_mark(member), piece=member.piece.opposite_hand())
+def _image_member(member: Member, mark: str) -> Member:
+    return attrs.evolve(member, mark=mark, piece=member.piece.opposite_hand())
 
 
 def _image_place(place: Move, image: Piece) -> Move:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any, Final, cast
 
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.names import all_of
 from mitertool.frame import outlines
 from mitertool.frame.braces import ENDS, POINT
 from mitertool.frame.corner_bars import AGAINST
@@ -17,15 +16,13 @@ from mitertool.frame.corner_work import LENGTH_TO
 from mitertool.frame.elbows import MOST_CUTS
 from mitertool.frame.hoppers import MEMBERS, PLATES
 from mitertool.frame.infills import STEEPEST
-from mitertool.frame.inside import RISING, SPACED
-from mitertool.frame.inside.diagonals import CROSSINGS
-from mitertool.frame.inside.diagonals import ENDS as BRACE_ENDS
 from mitertool.frame.joints import KINDS
 from mitertool.frame.leaves import GAPS, HINGED
 from mitertool.frame.polygons import FEWEST_SIDES, MOST_SIDES, REGULAR_SIZES
 from mitertool.frame.rails import ENDS as RAIL_ENDS
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
+from mitertool.job.inside_keys import FILLED, HOLES, listed, two_words
 from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, PARTICULARS
 from mitertool.quantity import schema
 from mitertool.quantity.keys import Key, Keys, Rule, Values, Variants, absent, apart, exact, need, one_way, together
@@ -44,7 +41,6 @@ from mitertool.quantity.kinds import (
     unread,
     worded,
 )
-from mitertool.quantity.tables import Table
 from mitertool.quantity.units import Units
 from mitertool.sections import shapes
 from mitertool.words import phrase
@@ -62,13 +58,6 @@ def _names(value: Any, what: str, _: Units) -> list[str]:
     if not names or not all(isinstance(name, str) for name in names):
         raise BadInput(what, value, phrase("refuse.names"))
     return names
-
-
-def _two_words(value: Any, what: str, _: Units) -> list[str]:
-    words = [value, value] if isinstance(value, str) else value
-    if not isinstance(words, list) or not all(isinstance(word, str) for word in words):
-        raise BadInput(what, value, phrase("refuse.two-words"))
-    return words
 
 
 def _point(value: Any, what: str, unit: Units) -> complex:
@@ -154,17 +143,13 @@ def _check_deduct(found: Values) -> None:
 def _check_regular(found: Values) -> None:
     given = [name for name in REGULAR_SIZES if name in found]
     if "sides" in found and len(given) != 1:
-        raise BadInput("polygon", _listed(given), phrase("refuse.give-one", names=", ".join(REGULAR_SIZES)))
-
-
-def _listed(given: Sequence[str]) -> str:
-    return all_of(given) if given else phrase("found.no-size")
+        raise BadInput("polygon", listed(given), phrase("refuse.give-one", names=", ".join(REGULAR_SIZES)))
 
 
 _OPEN: Final = {"required": ["closed"], "properties": {"closed": {"const": False}}}
 
 _POLYGON_RULES: Final = (
-    one_way("polygon", ("sides", "points", "lengths"), _listed, "refuse.polygon"),
+    one_way("polygon", ("sides", "points", "lengths"), listed, "refuse.polygon"),
     Rule(_check_regular, {"dependentSchemas": {"sides": schema.exactly_one(*REGULAR_SIZES)}}),
     together("lengths", "angles"),
     Rule(_check_points),
@@ -234,55 +219,11 @@ _FLIGHTS: Final = Kind(_flights, schema.several(schema.several({}, 2, 3), 1))
 _RAKE: Final = angle(Limits(above=-STEEPEST, below=STEEPEST), "refuse.steep")
 
 _FRAME: Final = "table.frame"
-_INSIDE: Final = "table.inside"
 
 
 def _frame(*rules: Rule, **keys: Key) -> Keys:
     """The keys of a shape, the common ones before them."""
     return Keys(_FRAME, {**_COMMON, **keys}, rules)
-
-
-def _inside(*rules: Rule, **keys: Key) -> Keys:
-    """The keys of bars inside a frame of one kind, those of all kinds before them."""
-    every = {
-        "bars": need("inside.bars", choice((*SPACED, "brace"))),
-        "section": Key("inside.section", TEXT),
-        "lay": LAY,
-        "grade": Key("inside.grade", TEXT),
-        "bays": Key("inside.bays", several(count())),
-        "gap": Key("inside.gap", LENGTH_FROM_ZERO),
-        "shortest": Key("inside.shortest", LENGTH_FROM_ZERO),
-    }
-    return Keys(_INSIDE, {**every, **keys}, rules)
-
-
-_SPACED: Final = _inside(
-    one_way("bars", ("clear_most", "count", "at"), _listed, "refuse.spaced"),
-    clear_most=Key("inside.clear_most", POSITIVE_LENGTH),
-    count=Key("inside.count", count()),
-    at=Key("inside.at", several(LENGTH_FROM_ZERO)),
-)
-
-INSIDE: Final = Variants(
-    _INSIDE,
-    "bars",
-    {
-        **dict.fromkeys(SPACED, _SPACED),
-        "brace": _inside(
-            rising=Key("inside.rising", choice(RISING)),
-            ends=Key("inside.ends", Kind(_two_words, schema.one_or_several({"enum": list(BRACE_ENDS)}))),
-            crossing=Key("inside.crossing", choice(CROSSINGS)),
-        ),
-    },
-)
-"""The keys of a table of bars inside a frame."""
-
-
-def _fillings(value: Any, what: str, unit: Units) -> tuple[Values, ...]:
-    values = several(unread({})).read(value, what, unit)
-    if not values or not all(isinstance(one, dict) for one in values):
-        raise BadInput(what, value, phrase("refuse.inside"))
-    return tuple(INSIDE.read(Table(one, (phrase("what.inside", number=i),), unit)) for i, one in enumerate(values, 1))
 
 
 _OPENING: Final[Mapping[str, Key]] = {
@@ -315,7 +256,7 @@ _SIZED: Final = (
             "dependentSchemas": {"opening_width": {"properties": {"measured": {"const": "outside"}}}},
         },
     ),
-    one_way("width", ("width", "opening_width"), _listed, "refuse.width-or-opening"),
+    one_way("width", ("width", "opening_width"), listed, "refuse.width-or-opening"),
     together("width", "height"),
     together("opening_width", "opening_height"),
     apart("height", "opening_height"),
@@ -323,16 +264,16 @@ _SIZED: Final = (
 )
 """A width and a height, or the opening that gives both."""
 
-_FILLED: Final[Mapping[str, Key]] = {"inside": Key("frame.inside", Kind(_fillings, schema.several(INSIDE.schema)))}
-
 
 def _outlined(word: str) -> Keys:
     """The keys of a frame of few sizes."""
     outline = outlines.of(word)
-    ring = {"root_gap": _ROOT_GAP, "measured": _MEASURED, "corners": _CORNERS, **_WORKED} if outline.ring else {}
+    ring = (
+        {"root_gap": _ROOT_GAP, "measured": _MEASURED, "corners": _CORNERS, **_WORKED, **HOLES} if outline.ring else {}
+    )
     rules = _WORKED_RULES if outline.ring else ()
     sized = _SIZED if outline.sized else ()
-    return _frame(*outline.rules, *sized, *rules, **ring, **outline.keys, **(_OPENING if sized else {}), **_FILLED)
+    return _frame(*outline.rules, *sized, *rules, **ring, **outline.keys, **(_OPENING if sized else {}), **FILLED)
 
 
 FRAME: Final = Variants(
@@ -343,6 +284,7 @@ FRAME: Final = Variants(
             *_SIZED,
             *_WORKED_RULES,
             **_WORKED,
+            **HOLES,
             root_gap=_ROOT_GAP,
             measured=_MEASURED,
             corners=attrs.evolve(_CORNERS, kind=choice(CORNERS)),
@@ -350,12 +292,13 @@ FRAME: Final = Variants(
             height=attrs.evolve(_HEIGHT, needed=False),
             through=Key("frame.through", choice(THROUGH)),
             **_OPENING,
-            **_FILLED,
+            **FILLED,
         ),
         "polygon": _frame(
             *_POLYGON_RULES,
             *_WORKED_RULES,
             **_WORKED,
+            **HOLES,
             root_gap=_ROOT_GAP,
             measured=_MEASURED,
             corners=_CORNERS,
@@ -368,12 +311,13 @@ FRAME: Final = Variants(
             angles=Key("frame.angles", several(angle(), 2)),
             closed=Key("frame.closed", FLAG),
             deduct=_DEDUCT,
-            **_FILLED,
+            **FILLED,
         ),
         "drawing": _frame(
             Rule(_check_deduct, {"properties": {"deduct": False}}),
             *_WORKED_RULES,
             **_WORKED,
+            **HOLES,
             root_gap=_ROOT_GAP,
             corners=_CORNERS,
             deduct=_DEDUCT,
@@ -382,7 +326,7 @@ FRAME: Final = Variants(
             line=need("frame.line", _TAPED),
             units=DXF_UNIT,
             node=Key("frame.node", POSITIVE_LENGTH),
-            **_FILLED,
+            **FILLED,
         ),
         **{word: _outlined(word) for word in outlines.WORDS},
         "brace": _frame(
@@ -397,7 +341,7 @@ FRAME: Final = Variants(
             ),
             ends=Key(
                 "frame.ends",
-                Kind(_two_words, schema.one_or_several({"enum": [*ENDS, POINT]})),
+                Kind(two_words, schema.one_or_several({"enum": [*ENDS, POINT]})),
             ),
         ),
         "infill": _frame(
@@ -407,7 +351,7 @@ FRAME: Final = Variants(
             rake=Key("frame.rake", _RAKE),
         ),
         "hopper": _frame(
-            one_way("hopper", ("section", "thickness"), _listed, "refuse.hopper"),
+            one_way("hopper", ("section", "thickness"), listed, "refuse.hopper"),
             Rule(_check_members, {"dependentSchemas": {"against": _OF_BARS}}),
             section=attrs.evolve(_COMMON["section"], needed=False),
             thickness=Key("frame.thickness", POSITIVE_LENGTH),
@@ -420,7 +364,7 @@ FRAME: Final = Variants(
             against=Key("frame.against", choice(AGAINST)),
         ),
         "rail": _frame(
-            one_way("rail", ("nodes", "flights"), _listed, "refuse.rail"),
+            one_way("rail", ("nodes", "flights"), listed, "refuse.rail"),
             nodes=Key("frame.nodes", _NODES),
             flights=Key("frame.flights", _FLIGHTS),
             closed=Key("frame.rail-closed", FLAG),
@@ -428,7 +372,7 @@ FRAME: Final = Variants(
             tops=Key("frame.tops", choice(TOPS)),
             ends=Key(
                 "frame.rail-ends",
-                Kind(_two_words, schema.one_or_several({"enum": list(RAIL_ENDS)})),
+                Kind(two_words, schema.one_or_several({"enum": list(RAIL_ENDS)})),
             ),
         ),
         "bend": _frame(

@@ -16,6 +16,7 @@ from mitertool.frame.branches import OnRun, branch
 from mitertool.frame.corner_bars import corner_bars
 from mitertool.frame.corner_work import CornerWork
 from mitertool.frame.elbows import Straights, elbow
+from mitertool.frame.holes import drilled
 from mitertool.frame.hoppers import CORNER_BARS, Sizes, hopper
 from mitertool.frame.in_space import Named
 from mitertool.frame.infills import infill
@@ -61,6 +62,7 @@ def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder,
         sizes = {"width": opening.leaf_width, "height": opening.leaf_height} if opening else {}
         assembly = _solved({**said, **sizes}, shop)
         assembly = _finished(assembly, said, shop)
+        assembly = drilled(assembly, said["holes"]) if "holes" in said else assembly
         if opening:
             assembly = attrs.evolve(assembly, notes=(*opening.sums(), *assembly.notes))
     each, drawn, image = said.get("quantity", 1), opening.drawn if opening else 1, opening.image if opening else 0

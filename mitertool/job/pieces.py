@@ -69,7 +69,7 @@ def of_frame(
 
     `lies` are its words by their keys, `worked` what is done after the saw at the ends of each mark.
     """
-    places = marks_by_piece(frame.assembly) if frame.assembly.inside else {}
+    places = marks_by_piece(frame.assembly) if frame.assembly.inside or frame.assembly.holes else {}
     shows = dict.fromkeys(frame.assembly.outside_up, "top")
     for member in frame.assembly.pieces:
         yield PieceOrder(

@@ -15,7 +15,7 @@ import pytest
 from mitertool.cli import page as cli_page
 from mitertool.cli.commands import Command, Group
 from mitertool.cli.program import Commands
-from mitertool.job.frame_keys import INSIDE
+from mitertool.job.inside_keys import INSIDE
 from mitertool.packet.records.report import REPORT
 from mitertool.page import serve
 from mitertool.rack import BookedBar, Booking, RackBar, RackBook

@@ -20,7 +20,7 @@ class LandedBar:
     """A bar on member number `host` of `Assembly.every`: `near` and `far` mm from where its side begins at its left.
 
     What reaches past an end of the side, over a joint, counts to that end. `side` is "fixed", the inner one of a member
-    of the order, or "moving"; `what` is the mark of the bar.
+    of the order, or "moving"; `what` is the mark of the bar, "" for a hole, which is on any side.
     """
 
     host: int
@@ -32,7 +32,7 @@ class LandedBar:
 
 def landings(assembly: Assembly) -> tuple[LandedBar, ...]:
     """Every landing, host by host, and along each side from its left end."""
-    if not assembly.inside:
+    if not assembly.inside and not assembly.holes:
         return ()
     lying = list(_lying(assembly))
     found = (
@@ -43,7 +43,8 @@ def landings(assembly: Assembly) -> tuple[LandedBar, ...]:
         if 0 <= host < len(lying)
         for landing in _of_end(host, *lying[host], tuple(map(place, plan_end(piece, end))), bar.mark)
     )
-    return tuple(sorted(dict.fromkeys(found), key=lambda one: (one.host, one.side, one.near)))
+    holes = (LandedBar(one.host, one.side, one.at, one.at, "") for one in assembly.holes)
+    return tuple(sorted(dict.fromkeys((*found, *holes)), key=lambda one: (one.host, one.side, one.near)))
 
 
 def marks_by_piece(assembly: Assembly) -> Mapping[str, tuple[PieceMark, ...]]:
@@ -57,6 +58,12 @@ def marks_by_piece(assembly: Assembly) -> Mapping[str, tuple[PieceMark, ...]]:
     for mark, marks in zip(assembly.every, each, strict=True):
         found.setdefault(mark, []).append(tuple(sorted(marks, key=lambda m: (m.side, m.at))))
     return {mark: sets[0] for mark, sets in found.items() if sets[0] and all(_same(sets[0], one) for one in sets)}
+
+
+def with_holes(assembly: Assembly) -> frozenset[str]:
+    """The marks whose pieces all have the same holes."""
+    found = marks_by_piece(assembly).items() if assembly.holes else ()
+    return frozenset(mark for mark, places in found if not all(place.what for place in places))
 
 
 def _lying(assembly: Assembly) -> Iterator[tuple[Piece, Move]]:

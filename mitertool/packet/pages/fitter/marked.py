@@ -62,7 +62,9 @@ def _landed(
     assembly: Assembly, out: SettingOut | None, some: Sequence[LandedBar], units: Units
 ) -> tuple[str, list[tuple[str, str]]]:
     marks = sorted((_at(assembly, one), one.what) for one in some)
-    return _on(assembly, out, some[0]), [(what, show_length(at, units)) for at, what in marks]
+    return _on(assembly, out, some[0]), [
+        (what or phrase("frame.marks.hole"), show_length(at, units)) for at, what in marks
+    ]
 
 
 def _rows(on: str, shown: Sequence[tuple[str, str]]) -> Iterator[list[str]]:
@@ -72,10 +74,13 @@ def _rows(on: str, shown: Sequence[tuple[str, str]]) -> Iterator[list[str]]:
 
 
 def _on(assembly: Assembly, out: SettingOut | None, one: LandedBar) -> str:
-    """The piece and its side; of a member of the ring also at which corners it lies."""
+    """The piece and its side, of a member of the ring where that is not the inner one, and at which corners it lies."""
     if one.host >= len(assembly.order):
         return phrase("frame.marks/inside", mark=assembly.every[one.host], side=side_says(assembly, one.host, one.side))
-    return member_says(assembly, out, one.host)
+    member = member_says(assembly, out, one.host)
+    if one.side == "fixed":
+        return member
+    return phrase("frame.marks/side", member=member, side=phrase(f"frame.hole/{one.side}"))
 
 
 def _at(assembly: Assembly, one: LandedBar) -> float:
