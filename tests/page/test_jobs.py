@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import time
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
 
 import html5lib
@@ -13,6 +14,8 @@ from starlette.testclient import TestClient
 
 from mitertool.base.language import spoken
 from mitertool.cli.main import run
+from mitertool.job import Job, Solution
+from mitertool.page.screens import solved
 from tests.page.conftest import HOST, Asks
 
 GATE = "boathouse-gate/job.toml"
@@ -28,6 +31,11 @@ def text_of(page: str) -> str:
 
 def valid(page: str) -> None:
     html5lib.HTMLParser(strict=True).parse(page)
+
+
+def valid_part(part: str) -> None:
+    """The same of a part of a page."""
+    html5lib.HTMLParser(strict=True).parseFragment(part)
 
 
 def version(page: str) -> str:
@@ -244,3 +252,32 @@ def test_a_first_piece_is_judged_as_by_the_command(asks: Asks, small: str, capsy
 def test_bad_measures_are_told(asks: Asks, small: str, given: dict[str, str], told: str) -> None:
     answer = asks().get("/first-piece", params={"file": small, "mark": "A", **given})
     assert answer.status_code == 400 and told in text_of(answer.text)
+
+
+def test_long_work_tells_how_far_it_is_and_stops(asks: Asks, small: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A search that goes on until it is stopped: 40 of at least 30 steel, three quarters proved."""
+
+    def for_ever(_job: Job, progress: Callable[[float, float], None], every_way: bool) -> Solution:
+        while True:
+            progress(40.0, 30.0)
+            time.sleep(0.01)
+
+    monkeypatch.setattr(solved, "solve", for_ever)
+    client = asks()
+    client.get("/job", params={"file": small})
+    asked = {"file": small, "make": "plan"}
+    running = client.get("/job/solved", params=asked, headers=PART).text
+    valid_part(running)
+    assert 'value="75"' in running and "Stop" in running
+    whole = client.get("/job/solved", params=asked).text
+    valid(whole)
+    stopped = client.post("/job/work", data={**asked, "stop": "yes"}, headers={**FORM, **PART}).text
+    assert "Stopped." in stopped and "<progress" not in stopped
+    monkeypatch.undo()
+    client.post("/job/work", data=asked, headers={**FORM, **PART})
+    assert "870" in done(client, small)
+
+
+def test_a_form_of_a_browser_is_taken(asks: Asks) -> None:
+    """With the policy no-referrer a browser sends the origin "null" with a form (Fetch, section 3.2, append origin)."""
+    assert asks().get("/").headers["referrer-policy"] == "same-origin"

@@ -1,0 +1,157 @@
+"""Frames, jobs, saws, practice in a real browser: a frame of one's own to a packet, live parts, keyboard, axe, sizes.
+
+Sizes of what is touched: 44 CSS pixels (WCAG 2.2, 2.5.5). Contrast, names and roles are judged by axe-core.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+pytestmark = pytest.mark.browser
+Visit = Callable[..., Any]
+LEAST = 44
+
+JOB = "/job?file=boathouse-gate/job.toml"
+SAW = "/saw?file=saws/hinged.toml"
+ASKED = "/practice?saw=saws/hinged.toml&set=3"
+SCREENS = [
+    *("/jobs", JOB, "/frame?saw=saws/hinged.toml", "/frame?shape=hopper&saw=", "/corner", "/saw", SAW),
+    *(ASKED, f"{ASKED}&question=6&answer=126", f"{ASKED}&question=6&answer=1"),
+    "/first-piece?file=boathouse-gate/job.toml&mark=STAY&long=871&short=811",
+]
+REFUSED = ["/frame?shape=rectangle&section=SHS+50x50x3&width=-1", "/corner?angle=0", "/first-piece?file=x"]
+
+
+def solved(page: Any) -> None:
+    """Waits until what comes of a job is there."""
+    page.locator("#solved .acts").wait_for(timeout=60000)
+
+
+def test_from_a_frame_of_ones_own_to_a_packet(visit: Visit) -> None:
+    """What somebody does who has never seen the command line: sizes typed, a job written, its packet opened."""
+    page = visit("/")
+    page.get_by_role("link", name="Begin with a frame").click()
+    page.get_by_label("saw", exact=True).select_option("saws/hinged.toml")
+    page.locator("#f-width").fill("930")
+    page.locator("#f-height").fill("610")
+    page.locator("#answer td", has_text=re.compile("^930$")).wait_for(timeout=10000)
+    page.locator("#s-name").fill("My first gate")
+    page.locator("#s-mark").fill("GATE")
+    page.locator("#s-stock").fill("6000")
+    page.get_by_role("button", name="Write this job").click()
+    page.wait_for_url("**/job?file=My_first_gate.toml")
+    solved(page)
+    assert page.locator("td", has_text="GATE-1").count() and page.locator(".bars svg").count() >= 1
+    page.get_by_role("button", name="Make the packet").click()
+    page.get_by_role("heading", name="Packet written").wait_for(timeout=60000)
+    link = page.get_by_role("link", name="cut-sheet.html")
+    assert page.request.get(page.evaluate("one => one.href", link.element_handle())).status == 200
+    link.click()
+    page.locator("h1", has_text="My first gate").wait_for(timeout=10000)
+    page.locator("main input[type=checkbox]").first.check()
+    assert "1" in page.locator("[data-shows=done]").inner_text()
+
+
+def test_a_frame_follows_what_is_typed(visit: Visit) -> None:
+    page = visit("/frame?saw=saws/hinged.toml")
+    page.locator("#f-width").fill("-5")
+    page.locator("#wrong.wrong").wait_for(timeout=5000)
+    assert page.locator("#answer svg").count() == 1  # the last picture stays
+    page.locator("#f-width").fill("1500")
+    page.locator("#answer td", has_text=re.compile("^1500$")).first.wait_for(timeout=5000)
+    assert page.locator("#wrong.wrong").count() == 0
+    assert page.evaluate("document.activeElement.id") == "f-width"
+    page.wait_for_url("**width=1500**")
+
+
+def test_a_saw_follows_what_is_typed_and_refuses_at_the_key(visit: Visit) -> None:
+    page = visit(SAW)
+    before = page.locator("#drawn svg").first.inner_html()
+    page.locator("#saw--kerf").fill("-1")
+    page.locator("#wrong-saw--kerf", has_text="more than 0").wait_for(timeout=5000)
+    assert page.locator("#drawn svg").first.inner_html() == before
+    page.locator("#saw--kerf").fill("1.5")
+    page.locator("#look-miter").fill("50")
+    page.locator("#drawn .says", has_text="140°").wait_for(timeout=5000)
+    assert page.locator("#wrong-saw--kerf").inner_text() == ""
+    assert page.locator("#drawn svg").first.inner_html() != before
+
+
+def test_practice_by_keyboard(visit: Visit) -> None:
+    page = visit(f"{ASKED}&question=6")
+    assert page.evaluate("document.activeElement.id") == "answer"
+    page.keyboard.type("126")
+    page.keyboard.press("Enter")
+    page.locator(".right").wait_for(timeout=5000)
+    page.get_by_role("link", name="Next question").press("Enter")
+    page.wait_for_url("**question=7**right=1**")
+
+
+def test_two_browsers_at_one_job(visit: Visit) -> None:
+    """What one writes the other is told of within seconds, and cannot write over."""
+    one, other = visit("/job?file=hatch-frame/job.toml"), visit("/job?file=hatch-frame/job.toml", refused=True)
+    text = one.locator("#text").input_value()
+    one.locator("#text").fill(text + "# by the first\n")
+    one.locator("form[action='/job/text'] button").click()
+    other.locator("p.wrong", has_text="changed on disk").wait_for(timeout=15000)
+    other.locator("#text").fill(text + "# by the second\n")
+    other.locator("form[action='/job/text'] button").click()
+    other.locator(".wrong", has_text="Nothing was written.").wait_for(timeout=10000)
+    assert visit("/job?file=hatch-frame/job.toml").locator("#text").input_value().endswith("# by the first\n")
+
+
+def test_frames_and_practice_work_without_a_script(visit: Visit) -> None:
+    page = visit("/frame?saw=saws/hinged.toml", scripts=False)
+    page.locator("#f-width").fill("1500")
+    page.locator("#frame button").click()
+    assert page.locator("td", has_text=re.compile("^1500$")).count() == 1
+    page = visit(f"{ASKED}&question=6", scripts=False)
+    page.locator("#answer").fill("125")
+    page.locator("form button", has_text="Answer").click()
+    assert page.locator(".wrong", has_text="Not so.").count() == 1
+
+
+@pytest.mark.parametrize("path", [JOB, "/frame?saw=saws/hinged.toml", SAW])
+def test_the_keyboard_alone_reaches_everything(visit: Visit, path: str) -> None:
+    page = visit(path)
+    if path == JOB:
+        solved(page)
+    found = "input:not([type=hidden]), button, select, textarea, a[href], summary, [tabindex='0']"
+    wanted = page.locator(found).evaluate_all("found => found.filter(one => one.checkVisibility()).length")
+    met = set()
+    for _ in range(wanted + 1):
+        page.keyboard.press("Tab")
+        met.add(page.evaluate("[...document.querySelectorAll('*')].indexOf(document.activeElement)"))
+    assert len(met) >= wanted
+
+
+@pytest.mark.parametrize("path", SCREENS)
+@pytest.mark.parametrize("size", ["phone", "desk"])
+def test_targets_are_large_and_nothing_runs_out_of_the_screen(visit: Visit, path: str, size: str) -> None:
+    page = visit(path, size)
+    if path == JOB:
+        solved(page)
+    small = page.locator("input:not([type=hidden]), button, select, summary, nav a, .files a").evaluate_all(
+        "found => found.filter(one => one.checkVisibility()).map(one => [one.outerHTML.slice(0, 80), "
+        "one.getBoundingClientRect().width, one.getBoundingClientRect().height])"
+    )
+    assert [one for one in small if min(one[1:]) < LEAST] == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+
+
+@pytest.mark.parametrize("path", [*SCREENS, *REFUSED])
+@pytest.mark.parametrize(("size", "scheme"), [("phone", "light"), ("desk", "dark")])
+def test_axe_finds_nothing(visit: Visit, path: str, size: str, scheme: str) -> None:
+    from axe_playwright_python.base import AXE_SCRIPT
+
+    page = visit(path, size, scheme, refused=path in REFUSED)
+    if path == JOB:
+        solved(page)
+    page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
+    page.evaluate(AXE_SCRIPT)
+    found = page.evaluate("axe.run()")["violations"]
+    assert [(one["id"], one["impact"], [node["html"][:120] for node in one["nodes"]][:3]) for one in found] == []
