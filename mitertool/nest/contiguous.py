@@ -91,10 +91,10 @@ def _filled(search: Search, taste: int, places: Places, how: _Carrying) -> tuple
         left = [n if places.first[kind] == setting else 0 for kind, n in enumerate(lot.demand)]
         if not any(left):
             continue
-        alone = _more(search, taste, bars, left) if how.passing and carried else None
+        alone = _more(search, taste, [*bars, carried], left) if how.passing and carried else None
         if carried is not None:
             topped = _topped(lot, carried, left)
-            new = _more(search, taste, bars, left)
+            new = _more(search, taste, [*bars, topped], left)
             if alone is not None and len(alone) <= len(new):
                 bars += alone
                 continue
@@ -114,7 +114,7 @@ def _filled(search: Search, taste: int, places: Places, how: _Carrying) -> tuple
 
 
 def _more(search: Search, taste: int, bars: Sequence[Pattern], left: Sequence[int]) -> list[Pattern]:
-    """Fresh bars for so many pieces of each kind."""
+    """Fresh bars for so many pieces of each kind, from what stock `bars` leave."""
     return list(search.filled(taste, bars, left))[len(bars) :]
 
 

@@ -6,6 +6,8 @@ its recut. Minutes at 60 an hour are money.
 
 from __future__ import annotations
 
+import random
+from collections import Counter
 from math import cos, radians
 
 import pytest
@@ -233,3 +235,25 @@ def test_a_bar_goes_on_past_a_setting_at_which_it_saves_nothing() -> None:
     ]
     plan = solve(asked, [Stock("square", 6000, cost=60)], Allowance(2.5, 12, 80), rates=Rates(1.5, 2, 60))
     assert (plan.shop_cost, plan.proved) == (pytest.approx(4 * 60 + 2 * 1.5), True)
+
+
+@pytest.mark.parametrize("seed", [2, 3, 6, 8])
+def test_a_left_over_is_one_bar_however_its_blanks_are_filled_setting_by_setting(seed: int) -> None:
+    """Three left-overs beside bars bought, blanks of two settings: no left-over is cut twice."""
+    lot = random.Random(seed)
+    items = [
+        item(
+            f"M{i}",
+            TUBE,
+            lot.randint(300, 1400),
+            (lot.choice((0, 30, 45)), lot.choice((0, 45, -45))),
+            lot.randint(1, 8),
+        )
+        for i in range(3)
+    ]
+    left_over = [Stock("tube", 1500.0 + 200 * i + lot.randint(0, 99), quantity=1, cost=0) for i in range(3)]
+    plan = solve(items, [Stock("tube", 6000.0), *left_over], Allowance(1.3, 10, 0), way="by setting", effort=0.1)
+    for one in left_over:
+        assert sum(bar.count for bar in plan.bars if bar.stock_length == one.length) <= 1
+    made = Counter(placed.mark for bar in plan.bars for _ in range(bar.count) for placed in bar.pieces)
+    assert made == {one.mark: one.quantity for one in items}
