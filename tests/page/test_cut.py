@@ -209,3 +209,5 @@ def test_without_a_saw_it_shows_face_piece_and_bar(asks: Asks) -> None:
     assert rows["short point"] == "460"  # 40 wide at 45 degrees
     assert 'id="arm"' not in text
     valid(text)
+    blade = asks().get("/cut/blade", params={"saw": "", "arm": "500"})
+    assert (blade.status_code, "<svg" in blade.text) == (200, False)
