@@ -19,14 +19,14 @@ from mitertool.quantity.keys import Key
 USUAL: Final[Mapping[str, Mapping[str, str]]] = {
     "rectangle": {"section": "SHS 50x50x3", "width": "1200", "height": "800", "measured": "outside"},
     "polygon": {"section": "SHS 40x40x3", "sides": "6", "across_flats": "900", "measured": "outside"},
-    "brace": {"section": "SHS 50x50x3", "inside_width": "1100", "inside_height": "700", "ends": "point"},
+    "brace": {"section": "SHS 50x50x3", "inside_width": "1000", "inside_height": "900", "ends": "point"},
     "infill": {"section": "ROUND 12", "opening": "1800", "height": "900", "clear_most": "100"},
     "hopper": {
         "thickness": "5",
         "sides": "4",
-        "bottom": "300 200",
-        "top": "800 500",
-        "height": "400",
+        "bottom": "120 100",
+        "top": "260 220",
+        "height": "120",
         "measured": "inside",
     },
     "rail": {"section": "CHS 42.4x3.2", "nodes": "0,0,900 1200,0,900 2800,0,1900 3100,900,1900"},
@@ -49,7 +49,7 @@ USUAL: Final[Mapping[str, Mapping[str, str]]] = {
     },
     "truss": {"section": "SHS 50x50x3", "span": "3000", "rise": "900", "measured": "centerline"},
     "ladder": {"section": "SHS 40x40x3", "width": "500", "height": "2400", "pitch": "300"},
-    "cross": {"section": "SHS 40x40x3", "inside_width": "1100", "inside_height": "1700"},
+    "cross": {"section": "SHS 40x40x3", "inside_width": "1100", "inside_height": "1200"},
     "branch": {"section": "CHS 60.3x4", "on": "CHS 114.3x5", "length": "400", "between": "60"},
     "wye": {"section": "CHS 114.3x5", "between": "90", "trunk": "500", "arms": "400"},
 }

@@ -1758,6 +1758,7 @@ WORDS: Final = {
     "page.practice.wrong": "Nicht so.",
     "page.practice.next": "Nächste Frage",
     "page.practice.next-set": "Nächster Satz",
+    "page.practice.paper": "Dieser Satz zum Drucken:",
     "page.practice.begin": "Ein Satz Fragen",
     "page.practice.saw": "Säge",
     "page.practice.job": "Profile eines Auftrags",

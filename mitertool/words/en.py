@@ -1680,6 +1680,7 @@ WORDS: Final = {
     "page.practice.wrong": "Not so.",
     "page.practice.next": "Next question",
     "page.practice.next-set": "Next set",
+    "page.practice.paper": "This set to print:",
     "page.practice.begin": "A set of questions",
     "page.practice.saw": "saw",
     "page.practice.job": "sections of a job",

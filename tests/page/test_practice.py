@@ -9,6 +9,7 @@ import html5lib
 import pytest
 
 import mitertool as mt
+from mitertool.cli.main import run
 from mitertool.practice import USUAL, Exercise, exercises
 from tests.page.conftest import Asks
 
@@ -66,3 +67,11 @@ def test_the_sections_of_a_job(asks: Asks) -> None:
 @pytest.mark.parametrize("asked", [{"question": "13"}, {"question": "x"}, {"set": "0"}, {"saw": "../saw.toml"}])
 def test_what_is_not_there_is_refused(asks: Asks, asked: dict[str, str]) -> None:
     assert asks().get("/practice", params={"saw": SAW, **asked}).status_code == 400
+
+
+def test_the_set_on_paper_is_that_of_the_command(asks: Asks, shop: Path, tmp_path: Path) -> None:
+    assert run(["practice", "--saw", str(shop / SAW), "--seed", "3", "--out", str(tmp_path / "out")]) == 0
+    for which in ("questions.pdf", "answers.pdf"):
+        answer = asks().get("/practice/paper", params={"saw": SAW, "set": "3", "which": which})
+        assert answer.content == (tmp_path / "out" / which).read_bytes()
+    assert asks().get("/practice/paper", params={"saw": SAW, "which": "x.pdf"}).status_code == 400

@@ -9,9 +9,12 @@ from attrs import evolve, frozen
 from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import Response
+from starlette.routing import Route
 
 from mitertool.base.errors import BadInput, MitertoolError
+from mitertool.base.names import among
 from mitertool.packet.cautions import invented, short
+from mitertool.packet.pages.practice.pages import practice_files
 from mitertool.packet.pages.practice.picture import after, before
 from mitertool.page.asked import address, asked
 from mitertool.page.folder import Folder
@@ -146,4 +149,15 @@ def _answered(one: Exercise, asking: QuestionView, met: bool) -> QuestionView:
     )
 
 
-SCREEN = Screen("page.practice", "/practice", practice)
+def paper(request: Request) -> Response:
+    """The questions or the answers of a set as PDF, as the command writes them."""
+    wanted, folder = asked(PracticeAsked, request.query_params), folder_of(request)
+    which, seed = request.query_params.get("which", ""), _within(wanted.set, _SETS)
+    machine = _saw(folder, wanted)
+    files = practice_files(machine, _set(machine, _sections(folder, wanted.job), seed), seed)
+    if which not in files:
+        raise BadInput(phrase("what.file"), which, among(files))
+    return Response(files[which], media_type="application/pdf")
+
+
+SCREEN = Screen("page.practice", "/practice", practice, (Route("/practice/paper", paper),))
