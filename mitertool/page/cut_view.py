@@ -30,7 +30,7 @@ from mitertool.quantity.problem_words import reason_says
 from mitertool.saw import Reach
 from mitertool.saw.setting.lays import WorkingLay, lays_that_work, lays_told
 from mitertool.saw.setting.reasons import Reason
-from mitertool.sections import Section
+from mitertool.sections import Section, lies_over
 from mitertool.words import phrase
 
 _WIDE: Final = 96.0
@@ -248,6 +248,21 @@ class CutView:
         above, front = views(self.piece, k, self.read.units)
         whole = above + front.moved(0.0, above.bounds()[1] - front.bounds()[3] - 4) if self.read.cut.bevel else above
         return picture(whole, phrase("page.cut.piece"))
+
+    @property
+    def rolled(self) -> str:
+        """What comes of rolling the bar half a turn first, where it is cut as it lies and not square."""
+        one, now = self.read, self.reach
+        if one.saw is None or now is None or not now.ok or now.roll or now.side == "square":
+            return ""
+        cut, laid = one.cut.reversed, one.section.lay(180)
+        over = one.saw.reach(laid, cut, one.end)
+        if not lies_over(one.section):
+            return phrase("page.cut.rolled/no", why=phrase("problem.unsafe-rolled", section=one.section.name))
+        if not over.ok:
+            return phrase("page.cut.rolled/no", why=reason_says(over.reasons[0], one.units))
+        told = {"label": reading_label(over), "reading": reading(over, cut), "way": which_way(over, cut)}
+        return "" if over.roll else phrase("page.cut.rolled", **told)
 
     @property
     def no_lay(self) -> str:

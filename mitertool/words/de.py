@@ -1622,6 +1622,8 @@ WORDS: Final = {
     "page.cut.piece": "Das Teil von oben",
     "page.cut.plan": "Die Säge von oben",
     "page.cut.position": "Arm über der Ruhelage",
+    "page.cut.rolled": "Stattdessen eine halbe Drehung gerollt: {label} {reading}, {way}.",
+    "page.cut.rolled/no": "Stattdessen eine halbe Drehung gerollt: {why}.",
     "page.cut.saw": "Säge",
     "page.cut.section": "Profil",
     "page.cut.short": "Es fehlen {by}.",

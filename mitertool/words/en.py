@@ -1546,6 +1546,8 @@ WORDS: Final = {
     "page.cut.piece": "The piece from above",
     "page.cut.plan": "The saw from above",
     "page.cut.position": "arm above rest",
+    "page.cut.rolled": "Rolled half a turn instead: {label} {reading}, {way}.",
+    "page.cut.rolled/no": "Rolled half a turn instead: {why}.",
     "page.cut.saw": "Saw",
     "page.cut.section": "Section",
     "page.cut.short": "Short by {by}.",

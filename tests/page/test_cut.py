@@ -211,3 +211,19 @@ def test_without_a_saw_it_shows_face_piece_and_bar(asks: Asks) -> None:
     valid(text)
     blade = asks().get("/cut/blade", params={"saw": "", "arm": "500"})
     assert (blade.status_code, "<svg" in blade.text) == (200, False)
+
+
+@pytest.mark.parametrize(
+    ("name", "miter", "says"),
+    [
+        ("RHS 80x40x3", "30", "Rolled half a turn instead: scale reads -30°, arm 30° to discharge side."),
+        ("RHS 80x40x3", "0", ""),
+        ("L 80x60x7", "20", "Rolled half a turn instead: L 80x60x7 does not lie safely rolled half a turn"),
+    ],
+)
+def test_what_a_roll_would_do(asks: Asks, shop: Path, name: str, miter: str, says: str) -> None:
+    """This scale reads 0 at a square cut and grows to the feed side; rolled half a turn the arm swings to the other."""
+    (shop / "roomy.toml").write_text(SHORT.replace("edge = 50", "edge = 500"), encoding="utf-8")
+    text = asks().get("/cut", params={"section": name, "angle": miter, "saw": "roomy.toml"}).text
+    assert says in text
+    assert ("Rolled half a turn" in text) == bool(says)
