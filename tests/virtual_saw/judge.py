@@ -92,13 +92,20 @@ def _keep_blanks(saw: Machine, drawing: Drawing, counted: Counted, bar: Bar, wal
 
 
 def _known(saw: Machine, drawing: Drawing, mark: str, solid: Solid, end: str, near: float) -> Solid:
-    """A blank moved to how its mark is drawn, known by its section and its finished end; as it lies where none fits."""
-    wanted, laid = drawing.off_the_bar(mark), as_drawn(solid, saw)
-    for pose, lay in product(POSES, (0.0, 90.0, 180.0, 270.0)) if wanted else ():
-        drawn = _drawn_again(saw, solid, pose, lay)
-        if drawn.section.looks_like(wanted.section) and not list(again.wrong_blank(drawn, wanted, end, near)):
-            return drawn
-    return laid
+    """A blank moved to how its mark is drawn, known by its section and, best of all, its finished end.
+
+    As it lies where none fits.
+    """
+    wanted = drawing.off_the_bar(mark)
+    if wanted is None:
+        return as_drawn(solid, saw)
+    every = (_drawn_again(saw, solid, pose, lay) for pose, lay in product(POSES, (0.0, 90.0, 180.0, 270.0)))
+    fits = [
+        drawn
+        for drawn in every
+        if drawn.section.looks_like(wanted.section) and not list(again.wrong_blank(drawn, wanted, end, near))
+    ]
+    return min(fits, key=lambda drawn: again.leans_off(drawn, wanted, end), default=as_drawn(solid, saw))
 
 
 def _drawn_again(saw: Machine, solid: Solid, pose: str, lay: float) -> Solid:

@@ -42,8 +42,8 @@ class Recut:
 
 def wrong_blank(blank: Solid, wanted: Solid, end: str, near: float) -> Iterator[str]:
     """What is wrong with a blank as drawn: its finished end is that of the piece, and all of the piece is in it."""
-    made, face = (blank.low, wanted.low) if end == "right" else (blank.high, wanted.high)
-    if max(abs(a - b) for a, b in zip(made[-1][1:], face[-1][1:], strict=True)) > near:
+    made, face = _finished(blank, wanted, end)
+    if leans_off(blank, wanted, end) > near:
         yield "the finished end of a blank leans otherwise than drawn"
         return
     middle = (wanted.section.width / 2, wanted.section.height / 2)
@@ -51,6 +51,17 @@ def wrong_blank(blank: Solid, wanted: Solid, end: str, near: float) -> Iterator[
     moved = replace(wanted, low=_along(wanted.low, shift), high=_along(wanted.high, shift))
     if any(moved.begins(p) < blank.begins(p) - near or moved.ends(p) > blank.ends(p) + near for p in wanted.places):
         yield "a blank does not hold all of its piece"
+
+
+def leans_off(blank: Solid, wanted: Solid, end: str) -> float:
+    """By how much the finished end of a blank, both as drawn, leans otherwise than that of the piece: mm in a mm."""
+    made, face = _finished(blank, wanted, end)
+    return max(abs(a - b) for a, b in zip(made[-1][1:], face[-1][1:], strict=True))
+
+
+def _finished(blank: Solid, wanted: Solid, end: str) -> tuple[tuple[Plane, ...], tuple[Plane, ...]]:
+    """The end of both that is not cut later."""
+    return (blank.low, wanted.low) if end == "right" else (blank.high, wanted.high)
 
 
 def _along(planes: tuple[Plane, ...], shift: float) -> tuple[Plane, ...]:
