@@ -3476,6 +3476,8 @@ WORDS: Final = {
     "sheet.see-page-one": "siehe Seite 1",
     "sheet.revision-rest": "Stand {revision}, der Rest des Auftrags",
     "sheet.revision": "Stand {revision}",
+    "sheet.stands": "für {reading} steht er {turn} gerollt",
+    "sheet.stands-so": "dann {wide} zwischen den Backen, {high} hoch",
     "sheet.roll-back": "zurückrollen, wie gezeichnet",
     "sheet.roll-over": "auf halb gegen die Zeichnung rollen",
     "sheet.roll-to-fixed": "auf {angle} gegen die Zeichnung rollen, oben zur Festbacke",

@@ -3345,6 +3345,8 @@ WORDS: Final = {
     "sheet.see-page-one": "see page 1",
     "sheet.revision-rest": "revision {revision}, the rest of the job",
     "sheet.revision": "revision {revision}",
+    "sheet.stands": "for {reading} it stands rolled {turn}",
+    "sheet.stands-so": "then {wide} across the jaws, {high} up",
     "sheet.roll-back": "roll back to as drawn",
     "sheet.roll-over": "roll to half a turn from as drawn",
     "sheet.roll-to-fixed": "roll to {angle} from as drawn, its top to the fixed jaw",

@@ -12,6 +12,7 @@ from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.bar_panel import panel_block
 from mitertool.packet.pages.sheet.bar_rows import row_blocks
 from mitertool.packet.pages.sheet.bar_strip import side_block, strip_block, tape_blocks
+from mitertool.packet.pages.sheet.rolled_block import rolled_blocks
 from mitertool.packet.pages.sheet.sizes import ROW
 from mitertool.packet.paper.layout import Block, cell, kept_together
 from mitertool.packet.words import section_words
@@ -29,6 +30,7 @@ def bar_blocks(work: BarWork, floor: FloorSheet, width: float) -> list[Block]:
     blocks = [_title(work, floor, width)]
     if not work.told_in:
         blocks.append(panel_block(work, floor.saw, units, width))
+        blocks += rolled_blocks(work, units, width)
     blocks += row_blocks(work, floor.saw, units, width)
     if work.run:
         longest = max(bar.run.bar.stock_length for bar in floor.bars if bar.run)
