@@ -146,12 +146,17 @@ class FrameOrder:
 
     @cached_property
     def hands(self) -> tuple[FrameOrder, ...]:
-        """The frame as drawn and its mirror image, each with its number; one alone where both are the same."""
+        """The frame as drawn and its mirror image, each with its number; one alone where both are the same.
+
+        A mirror image that is made alone keeps the mark.
+        """
         if not self.mirrored or is_own_image(self.assembly):
             return (self,)
         drawn = attrs.evolve(self, quantity=self.quantity - self.mirrored, mirrored=0)
         image = FrameOrder(image_of(self.assembly), self.mirrored, self.particulars, image_of=self.assembly.mark)
-        return (drawn, image) if drawn.quantity else (image,)
+        if drawn.quantity:
+            return drawn, image
+        return (attrs.evolve(image, assembly=attrs.evolve(image.assembly, mark=self.assembly.mark), image_of=""),)
 
     @property
     def stops(self) -> tuple[StopLine, ...]:

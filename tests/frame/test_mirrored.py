@@ -115,3 +115,12 @@ def test_two_leaves_of_two_widths(tmp_path: Path) -> None:
 )
 def test_what_is_no_leaf_of_two(tmp_path: Path, keys: dict[str, object], says: str) -> None:
     assert says in refusal(tmp_path, T, frame("rectangle", **{**OPENING, **keys}))
+
+
+def test_a_leaf_hung_on_the_right_alone_keeps_its_mark(tmp_path: Path) -> None:
+    """Its higher post, at the hinges, is then at the right: corner 3, 1000 to the right and 2000 up."""
+    one = frame("sloping", **{**OPENING, "meeting_gap": None, "opening_width": 1020}, right_height=1500, hinged="right")
+    (order,) = solution(tmp_path, one).frames
+    (hand,) = order.hands
+    assert (hand.assembly.mark, hand.quantity, hand.image_of) == ("F", 1, "")
+    assert [corner.at for corner in hand.corners] == pytest.approx([0, 1500j, 1000 + 2000j, 1000])

@@ -208,3 +208,15 @@ def test_bars_are_marked_from_the_left_or_lower_end_in_either_leaf(tmp_path: Pat
     for found, side in zip(rows, ("left", "right"), strict=True):
         (row,) = (row for row in found if any(f"{side} side" in word for word in row))
         assert [word for word in row if word][2:] == ["175"]
+
+
+@pytest.mark.parametrize("units", ["mm", "in/16", "ft-in/32"])
+def test_marks_and_their_figures_are_never_cut_short(tmp_path: Path, units: Units) -> None:
+    """Long marks and fractions take fewer bars in a row."""
+    path = tmp_path / "job.toml"
+    path.write_text(head("Long marks") + MIRRORED.replace('mark = "F"', 'mark = "NORTH-GABLE-WING"'), encoding="utf-8")
+    for hand in solve(load(path)).frames[0].hands:
+        blocks = list(marked_blocks(hand.assembly, hand.out, units, 186.0))
+        texts = [part for block in blocks for part in block.drawing.entities if isinstance(part, Text)]
+        assert not [part.says for part in texts if "\u2026" in part.says]
+        assert {part.height for part in texts if part.says.endswith(("mm", '"')) or part.says[:1].isdigit()} == {3.0}

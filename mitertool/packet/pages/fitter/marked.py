@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Final
 
-from mitertool.drawing import Drawing, Text, wrap
+from mitertool.drawing import Drawing, Text, text_width, wrap
 from mitertool.frame import Assembly
 from mitertool.frame.inside.landings import LandedBar, landings
 from mitertool.frame.setting_out import SettingOut
@@ -26,7 +26,8 @@ _PLUMB: Final = 1e-6
 """How far an upright bar leans at most, mm in a mm."""
 
 _ALONG: Final = 4
-"""Bars in a row."""
+_FREE: Final = 3.2
+"""Bars in a row at most, and mm of a cell beside its text."""
 
 
 def marked_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width: float) -> Iterator[Block]:
@@ -35,11 +36,15 @@ def marked_blocks(assembly: Assembly, out: SettingOut | None, units: Units, widt
     if not sides:
         return
     yield from told_above(phrase("frame.marks.says"), width)
-    rows = [row for on, shown in sides for row in _rows(on, shown)]
-    pair = (width - _ON) / _ALONG
-    bar = TableColumn(phrase("frame.marks.bar"), pair * 0.55, height=_LETTERS)
-    at = TableColumn(phrase("frame.marks.at"), pair * 0.45, "right", bold=True, height=_LETTERS)
-    yield from table([TableColumn(phrase("frame.marks.on"), _ON, height=_LETTERS), *[bar, at] * _ALONG], rows)
+    pairs = [pair for _, shown in sides for pair in shown]
+    wide = max(_cell(what, bold=False) for what, _ in pairs)
+    figures = max(_cell(at, bold=True) for _, at in pairs)
+    along = max(1, min(_ALONG, int((width - _ON) / (wide + figures))))
+    rows = [row for on, shown in sides for row in _rows(on, shown, along)]
+    each = (width - _ON) / along
+    bar = TableColumn(phrase("frame.marks.bar"), each * wide / (wide + figures), height=_LETTERS)
+    at = TableColumn(phrase("frame.marks.at"), each * figures / (wide + figures), "right", bold=True, height=_LETTERS)
+    yield from table([TableColumn(phrase("frame.marks.on"), _ON, height=_LETTERS), *[bar, at] * along], rows)
 
 
 def landed_rows(assembly: Assembly, out: SettingOut | None, units: Units) -> list[tuple[str, list[tuple[str, str]]]]:
@@ -67,9 +72,14 @@ def _landed(
     ]
 
 
-def _rows(on: str, shown: Sequence[tuple[str, str]]) -> Iterator[list[str]]:
-    for i in range(0, len(shown), _ALONG):
-        here = [*shown[i : i + _ALONG], *[("", "")] * max(0, i + _ALONG - len(shown))]
+def _cell(says: str, bold: bool) -> float:
+    """The width of a column that holds a text in full, mm."""
+    return text_width(says, _LETTERS, bold) + _FREE
+
+
+def _rows(on: str, shown: Sequence[tuple[str, str]], along: int) -> Iterator[list[str]]:
+    for i in range(0, len(shown), along):
+        here = [*shown[i : i + along], *[("", "")] * max(0, i + along - len(shown))]
         yield ["" if i else in_lines(on, _ON - 2), *(part for pair in here for part in pair)]
 
 
