@@ -21,6 +21,9 @@ _WEIGHED: Final = 20_000
 _LEAST: Final = 8
 _MOST: Final = 80
 
+_SAME: Final = 1e-6
+"""Costs closer than this are one."""
+
 Candidate = tuple[Draft, ...]
 """Bars for one section and grade, all worked off in one way."""
 
@@ -88,11 +91,18 @@ class Weighing:
                 yield tuple(of[min(turn, len(of) - 1)] for of in numbers)
 
     def _beside(self, picks: Picks) -> Iterator[Picks]:
-        """Another candidate for one group."""
+        """Another candidate for one group, where its steel does not cost more than could be saved by it."""
+        work, measure = self.found[picks].work, self.shop.measure
+        room = (measure.shop_cost(work) or work.cost) - work.cost + _SAME
         for number, group in enumerate(self.groups):
-            for other in range(len(group)):
-                if other != picks[number]:
+            most = _steel(group[picks[number]]) + room
+            for other, candidate in enumerate(group):
+                if other != picks[number] and _steel(candidate) <= most:
                     yield (*picks[:number], other, *picks[number + 1 :])
+
+
+def _steel(one: Candidate) -> float:
+    return sum(draft.lot.price(draft.bars) for draft in one)
 
 
 def _way(one: Candidate) -> str:

@@ -152,7 +152,7 @@ class _Ways:
         effort, remarks = given
 
         def searched(found: Sequence[Lot], goal: Goal, starts: Sequence[Found]) -> Sequence[Search]:
-            still = self.terms.effort if not stopped else 0.0
+            still = self.terms.effort if stopped in ("", "effort") else 0.0
             return _search(found, attrs.evolve(self.terms, effort=still, time_limit=self.clock.left), goal, starts)[0]
 
         found = offered(searches, self.terms.way, self.stock, self.shop, searched)
