@@ -18,7 +18,6 @@ from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
 from mitertool.job import Job
-from mitertool.job.before import OldPacket
 from mitertool.job.done import (
     BAR,
     BEGUN,
@@ -34,9 +33,11 @@ from mitertool.job.done import (
     SECOND,
     SPOILED,
     USED,
+    WorkDone,
     read_work,
     rows_of_done,
 )
+from mitertool.job.pieces_done import PiecesDone
 from mitertool.packet.records.bars_cut import BarDone, CutPacket, RecutDone, cut_packet
 from mitertool.packet.records.earlier import earlier, folder_name
 from mitertool.quantity.tables import read_whole
@@ -79,8 +80,9 @@ def done(o: DoneOptions) -> None:
     so_far = [of_cell(row[1]) for row in kept if row[0] in (BAR, BEGUN)]
     bars = of.named(bar_numbers(o.cut), so_far) if of else ()
     recuts = of.recut(bar_numbers(o.cut), so_far) if of else ()
-    blanks = _blanks(o, job, before, revision, bars)
-    rows = [row for bar in bars if of for row in _rows_of(bar, of.called(bar))]
+    there = read_work(o.file, job, before, alone=True) if o.file.exists() else WorkDone()
+    blanks = _blanks(there.of(revision), bars)
+    rows = [row for bar in bars if of for row in _rows_of(bar, of.called(bar), there)]
     if ALL in bar_numbers(o.cut):
         recuts = tuple(_as_many(one, blanks, revision) for one in recuts)
     rows += [row for one in recuts if of for row in _rows_recut(one, of.called(one), revision)]
@@ -113,14 +115,11 @@ def _packet(o: DoneOptions, job: Job) -> CutPacket | None:
     return cut_packet(folder, job, "--of")
 
 
-def _blanks(
-    o: DoneOptions, job: Job, before: Sequence[OldPacket], revision: str, bars: Sequence[BarDone]
-) -> Counter[str]:
+def _blanks(done: PiecesDone, bars: Sequence[BarDone]) -> Counter[str]:
     """The blanks that there are by their marks, with those of bars that are cut."""
     there: Counter[str] = Counter()
-    if o.file.exists():
-        for one in read_work(o.file, job, before, alone=True).of(revision).blanks:
-            there[one.mark] += one.count
+    for one in done.blanks:
+        there[one.mark] += one.count
     for bar in bars:
         for (mark, _, _), count in bar.later.items():
             there[mark] += count
@@ -224,14 +223,15 @@ def _of_blanks(mark: str, count: str, blanks: Counter[str]) -> Iterator[Row]:
         yield (SECOND, as_cell(mark), "", str(made), "")
 
 
-def _rows_of(bar: BarDone, called: str) -> Iterator[Row]:
-    """A bar that is cut, as the rows that it comes to."""
+def _rows_of(bar: BarDone, called: str, there: WorkDone) -> Iterator[Row]:
+    """A bar that is cut, as the rows that it comes to; one that came off a piece that is recut is no bar gone."""
     yield (BAR, called, "", "1", "")
     yield from ((PIECE, as_cell(mark), "", str(count), "") for mark, count in bar.pieces.items())
     for (mark, end, length), count in bar.later.items():
         yield (LATER[end], as_cell(mark), f"{length:.10g} mm", str(count), "")
     section, grade = as_cell(bar.section), as_cell(bar.grade)
-    yield (USED, section, f"{bar.length:.10g} mm", str(bar.bars), grade)
+    if bar.of_stock or there.has_left(bar.section, bar.length):
+        yield (USED, section, f"{bar.length:.10g} mm", str(bar.bars), grade)
     left = int(bar.left * 10) / 10
     if left:
         yield (LEFT, section, f"{left:g} mm", str(bar.bars), grade)

@@ -13,6 +13,7 @@ from mitertool.base.cells import of_cell
 from mitertool.base.errors import BadInput
 from mitertool.base.letters import one_form
 from mitertool.base.names import all_of, among, nearest, refuse_unknown_keys
+from mitertool.base.tolerances import SAME_LEFT_OVER
 from mitertool.job.before import OldPacket
 from mitertool.job.model import Job
 from mitertool.job.pieces_done import BlanksDone, PiecesDone, Spoiled
@@ -55,6 +56,10 @@ class WorkDone:
         """The pieces of a revision."""
         return self.pieces.get(revision, PiecesDone())
 
+    def has_left(self, section: str, length: float) -> bool:
+        """Whether so long a length (mm) of a section is left of a bar before."""
+        return any(one.section == section and abs(one.length - length) <= SAME_LEFT_OVER for one in self.left)
+
     @property
     def done(self) -> Done:
         """What a search for bars leaves out, by the marks of the job's own revision."""
@@ -89,7 +94,8 @@ def read_work(
             reader.read(row)
         except BadInput as error:
             raise error.at(path.name, phrase("where.line", line=line)) from None
-    return WorkDone(job.head.revision, tuple(reader.bars[USED]), tuple(reader.bars[LEFT]), reader.pieces, content)
+    left = tuple(one for one in reader.bars[LEFT] if one.quantity)
+    return WorkDone(job.head.revision, tuple(reader.bars[USED]), left, reader.pieces, content)
 
 
 def rows_of_done(path: Path, content: bytes) -> Iterator[tuple[int, dict[str, str]]]:
@@ -182,8 +188,22 @@ class _Reader:
         length = positive_length(row.get("length", ""), self.job.head.units, "length")
         section = _section(name, self.job)
         grade = _grade(of_cell(row.get("grade", "")), section, self.job)
-        bar = Stock(section, length, grade, quantity, 0.0 if what == LEFT else None)
-        self.bars[what].append(bar if what == LEFT else _of_stock(bar, self.job))
+        if what == LEFT:
+            self.bars[LEFT].append(Stock(section, length, grade, quantity, 0.0))
+            return
+        more = self._gone_of_left(Stock(section, length, grade, quantity))
+        if more:
+            self.bars[USED].append(_of_stock(Stock(section, length, grade, more), self.job))
+
+    def _gone_of_left(self, used: Stock) -> int:
+        """How many of the bars gone are none of the lengths left before, of which those that are one are taken off."""
+        more = used.quantity or 0
+        for i, one in enumerate(self.bars[LEFT]):
+            if one.group == used.group and abs(one.length - used.length) <= SAME_LEFT_OVER:
+                taken = min(more, one.quantity or 0)
+                self.bars[LEFT][i] = attrs.evolve(one, quantity=(one.quantity or 0) - taken)
+                more -= taken
+        return more
 
 
 def _section(name: str, job: Job) -> str:

@@ -160,12 +160,12 @@ def _rack(
     if where is True and not file.exists():
         return DrawnOn(file, *whole_and_rest(head.name, head.revision, ()), keep=keep)
     with table.place(), RackBook.opened(file, new=False) as book:
-        lying, closed = book.lying(), book.closed()
+        lying, closed, left = book.lying(), book.closed(), book.left_by(head.name)
     whole, rest = whole_and_rest(head.name, head.revision, closed)
     asked = tuple(wanted)
     bars, for_rest = (for_job(lying, whose, asked) for whose in (whole, rest))
     free = tuple(bar for bar in lying if bar.taken is None)
-    return DrawnOn(file, whole, rest, bars, for_rest, free, keep)
+    return DrawnOn(file, whole, rest, bars, for_rest, free, left, keep)
 
 
 def _wanted(pieces: Iterable[PieceOrder], stock: Iterable[tuple[Stock, Particulars]]) -> Iterator[tuple[str, str]]:

@@ -44,7 +44,8 @@ def rest_of(job: Job, work: WorkDone, before: Sequence[OldPacket] = (), recut: b
         good[one.to] = good.get(one.to, 0) + one.count
     pieces = tuple(order for order in (_less(one, good) for one in job.pieces) if order.quantity + order.opposite)
     whole, job = job.pieces, _on_its_rack(job)
-    stock = tuple(nest.remaining([], job.stock, _bars_done(job, work.done))[1])
+    own, rack = (tuple(one for one, _ in rows) for rows in (job.own_stock, job.on_stock[len(job.own_stock) :]))
+    stock = (*nest.remaining([], own, _bars_done(job, work.done))[1], *rack)
     grades = {mark: order.grade for order in whole for mark in order.marks}
     stock += tuple(_off_cuts(made, pieces, grades, job.kerf))
     changes = tuple(_changes(job, old)) if old else ()
@@ -61,8 +62,8 @@ def _bars_done(job: Job, done: Done) -> Done:
     """Bars gone and lengths left without what the rack keeps count of: left-overs that are gone, or that lie there."""
     if job.rack is None:
         return attrs.evolve(done, good={})
-    used = tuple(bar for bar in done.used if any(bar.same_bar(stock) for stock in job.stock))
-    lying = list(job.rack.lying)
+    used = tuple(bar for bar in done.used if any(bar.same_bar(stock) for stock, _ in job.own_stock))
+    lying = list({bar.number: bar for bar in (*job.rack.left, *job.rack.for_rest, *job.rack.lying)}.values())
     left: list[Stock] = []
     for bar in (one for row in done.left for one in [attrs.evolve(row, quantity=1)] * (row.quantity or 1)):
         same = next((one for one in lying if _is_on_rack(bar, one)), None)

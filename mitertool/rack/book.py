@@ -33,6 +33,12 @@ _LYING: Final = f"""
     LEFT JOIN booked_bar cb ON cb.leaves = l.number LEFT JOIN booking c ON c.id = cb.booking
     WHERE l.removed = '' ORDER BY l.section, l.grade, l.length DESC, l.number"""
 
+_LEFT_BY: Final = f"""
+    SELECT number, {_FIELDS} FROM left_over WHERE number IN (
+        SELECT leaves FROM closed_bar WHERE job = ? AND cut AND leaves IS NOT NULL
+        UNION SELECT leaves FROM booked_bar JOIN booking ON booking.id = booked_bar.booking
+        WHERE job = ? AND leaves IS NOT NULL) ORDER BY number"""
+
 _INTO_CLOSED: Final = "INSERT INTO closed (job, revision, plan, work, bars"
 
 
@@ -86,6 +92,12 @@ class RackBook:
         asked = "SELECT number, copy, takes, leaves, section, grade, heat, length FROM booked_bar WHERE booking = ?"
         bars = tuple(_booked_bar(one, lying) for one in self.file.execute(asked, row[:1]))
         return Booking(row[1], row[2], row[3], row[4], bars, row[5])
+
+    def left_by(self, job: str) -> tuple[RackBar, ...]:
+        """Every left-over that bars of a job are to leave, or left, whatever became of it since."""
+        with _told(self.path):
+            rows = self.file.execute(_LEFT_BY, (job, job)).fetchall()
+        return tuple(_bar((*row, *(None,) * 10)) for row in rows)
 
     def bookings(self) -> tuple[Booking, ...]:
         """All that is booked and not given back, the oldest first."""

@@ -175,9 +175,9 @@ class Freed:
 class DrawnOn:
     """A rack that a job draws on: its file, what the job may have of it, and from which length on (mm) it goes back.
 
-    `bars` are for the whole job, `for_rest` for what remains of it when some is cut; `lying` is all that lies there and
-    that nobody has booked. `whole` and `rest` are by what job and revision either is booked. `keep` is None where the
-    job does not say.
+    `bars` are for the whole job, `for_rest` for what remains of it when some is cut; `lying` is all that lies there
+    and that nobody has booked, `left` all that bars of the job leave or left there, whatever became of it. `whole`
+    and `rest` are by what job and revision either is booked. `keep` is None where the job does not say.
     """
 
     file: Path
@@ -186,4 +186,5 @@ class DrawnOn:
     bars: tuple[RackBar, ...] = ()
     for_rest: tuple[RackBar, ...] = ()
     lying: tuple[RackBar, ...] = ()
+    left: tuple[RackBar, ...] = ()
     keep: float | None = None

@@ -7,12 +7,17 @@ from __future__ import annotations
 
 import csv
 import json
+from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from mitertool.base.folders import MANIFEST
+from mitertool.job import load
+from mitertool.job.done import read_work
+from mitertool.packet.records.earlier import earlier
 from tests.cli.conftest import Said
 
 Call = Callable[..., Said]
@@ -219,52 +224,107 @@ def test_a_spoiled_piece_is_one_of_those_that_its_bar_was_told_to_give(shop: Pat
     assert told.json["good"] == {"A1": 2}
 
 
+WANTED = {"A1": 4, "A2": 3, "A3": 2}
+
+
+def blanks_first(shop: Path) -> None:
+    """The pieces of RHS as blanks, of which their second ends are cut when all bars are."""
+    job = shop / "job-A.toml"
+    job.write_text(job.read_text() + 'way = "by setting"\n')
+
+
+def plan_of(folder: Path) -> dict[str, Any]:
+    read: dict[str, Any] = json.loads((folder / "plan.json").read_text("utf-8"))
+    return read
+
+
+def blanks_on(folder: Path, bar: int) -> Counter[str]:
+    return Counter(piece["mark"] for piece in plan_of(folder)["bars"][bar - 1]["pieces"] if piece["recut"])
+
+
+def second_ends(folder: Path) -> dict[str, tuple[str, int]]:
+    """What the sheet calls the second ends of each mark, and how many they are."""
+    return {one["mark"]: (f"E{i}", one["count"]) for i, one in enumerate(plan_of(folder)["recuts"], 1)}
+
+
 def test_blanks_are_pieces_when_their_second_ends_are_cut(shop: Path, call: Call) -> None:
-    """Of the first bar all five are blanks of 45 at one end: it alone makes no piece, all of the sheet makes all."""
+    blanks_first(shop)
     assert call("packet", "job-A.toml").code == 0
+    gave, named = blanks_on(shop / "Week-A", 1), second_ends(shop / "Week-A")
     said = call("done", "job-A.toml", "--cut", "1.1")
+    told = ", ".join(f"{many} {mark}" for mark, many in gave.items())
+    ends = ",".join(name for mark, (name, _) in named.items() if mark in gave)
     assert (
-        "bar 1.1 gave blanks of 4 A1, 1 A2: good pieces when their second ends are cut and told, --cut E1,E2"
-        in said.out
+        f"bar 1.1 gave blanks of {told}: good pieces when their second ends are cut and told, --cut {ends}" in said.out
     )
     assert "good so far 0" in said.out
-    assert call("done", "job-A.toml", "--cut", "E2").code == 2  # three blanks of A2 are on the sheet, one is there
-    assert call("done", "job-A.toml", "--cut", "E1", "--json").json["good"] == {"A1": 4}
-    assert call("done", "job-A.toml", "--undo", "--json").json["good"] == {}
-    assert call("done", "job-A.toml", "--good", "A1=3", "--spoiled", "A1=1@900").code == 0
-    assert call("done", "job-A.toml", "--good", "A1=1").code == 0  # no blank: cut from something else
-    assert call("done", "job-A.toml", "--cut", "all", "--json").json["good"] == {"A1": 4, "A2": 3, "A3": 2}
+    other = next(name for mark, (name, count) in named.items() if gave[mark] < count)
+    said = call("done", "job-A.toml", "--cut", other)
+    assert (said.code, "tell first which bars are cut" in said.err) == (2, True)
+    mark, many = gave.popitem()
+    assert call("done", "job-A.toml", "--good", f"{mark}={many - 1}", "--spoiled", f"{mark}=1@700").code == 0
+    assert call("done", "job-A.toml", "--good", f"{mark}=1").code == 0  # no blank: cut from something else
+    assert call("done", "job-A.toml", "--cut", "all", "--json").json["good"] == WANTED
 
 
 def test_blanks_that_are_there_get_their_second_end_in_the_rest(shop: Path, call: Call) -> None:
-    """Bar 1.1 gave 4 blanks of A1 and one of A2; what is left for bars is 2 A2 and 2 A3, and 5 second ends."""
+    """What bar 1.1 gave as blanks is on no bar of the rest, and is its first work."""
+    blanks_first(shop)
     assert call("packet", "job-A.toml").code == 0
+    gave, rest = blanks_on(shop / "Week-A", 1), shop / "Week-A-rest"
     assert call("done", "job-A.toml", "--cut", "1.1").code == 0
     said = call("packet", "job-A.toml", "--done", "done.csv")
-    assert "4 A1, blank: cut the SECOND END: no bar is cut for it; its left end stays" in said.out
-    rest = shop / "Week-A-rest"
-    assert on_bars(rest) == {"A2": 2, "A3": 2}
-    plan = json.loads((rest / "plan.json").read_text("utf-8"))
-    assert [(one["number"], one["becomes"], one["count"]) for one in plan["recut_pieces"]] == [
-        ("R1", "A1", 4),
-        ("R2", "A2", 1),
-    ]
-    assert call("done", "job-A.toml", "--cut", "R1", "--of", "Week-A-rest", "--json").json["good"] == {"A1": 4}
+    for mark, many in gave.items():
+        assert f"{many} {mark}, blank: cut the SECOND END: no bar is cut for it; its left end stays" in said.out
+    assert Counter(on_bars(rest)) == Counter(WANTED) - gave
+    again = plan_of(rest)["recut_pieces"]
+    assert {one["becomes"]: one["count"] for one in again} == gave
+    first = again[0]
+    told = call("done", "job-A.toml", "--cut", first["number"], "--of", "Week-A-rest", "--json").json["good"]
+    assert told == {first["becomes"]: first["count"]}
     assert call("packet", "job-A.toml", "--done", "done.csv").code == 0
-    assert on_bars(rest) == {"A2": 2, "A3": 2}
-    told = call("done", "job-A.toml", "--cut", "all", "--of", "Week-A-rest", "--json")
-    assert told.json["good"] == {"A1": 4, "A2": 3, "A3": 2}
+    assert Counter(on_bars(rest)) == Counter(WANTED) - gave
+    assert call("done", "job-A.toml", "--cut", "all", "--of", "Week-A-rest", "--json").json["good"] == WANTED
     assert "nothing is left to cut" in call("packet", "job-A.toml", "--done", "done.csv").out
 
 
 def test_a_rest_of_second_ends_alone_has_a_packet(shop: Path, call: Call) -> None:
+    blanks_first(shop)
     assert call("packet", "job-A.toml").code == 0
-    assert call("done", "job-A.toml", "--cut", "1.1").code == 0
-    assert call("done", "job-A.toml", "--good", "A2=3", "--good", "A3=2").code == 0
+    numbers = ",".join(str(i) for i in range(1, len(plan_of(shop / "Week-A")["bars"]) + 1))
+    assert call("done", "job-A.toml", "--cut", numbers).code == 0
     said = call("packet", "job-A.toml", "--done", "done.csv")
     assert (said.code, "nothing is left" in said.out) == (0, False)
-    assert json.loads((shop / "Week-A-rest" / "plan.json").read_text("utf-8"))["bars"] == []
+    assert plan_of(shop / "Week-A-rest")["bars"] == []
     assert (shop / "Week-A-rest" / "cut-sheet.pdf").exists()
+    assert call("done", "job-A.toml", "--cut", "all", "--of", "Week-A-rest", "--json").json["good"] == WANTED
+
+
+def test_what_is_left_of_a_bar_is_cut_once(shop: Path, call: Call) -> None:
+    """Without a rack what a bar left is told in the file, and gone when a bar of the rest was made of it.
+
+    A1 and A2 come of one bar each; the rest, with more of them, draws on what these left. Steel by hand: what every
+    rest may draw on is what all before it left and did not use.
+    """
+    for revision, quantity in (("A", 4), ("B", 5)):
+        job = shop / f"job-{revision}.toml"
+        job.write_text(job.read_text().replace("rack = true\nkeep = 300\n", 'way = "bar by bar"\n'))
+        text = LIST_A.replace("A1;RHS 80x40x3;4", f"A1;RHS 80x40x3;{quantity}")
+        (shop / f"parts-{revision}.csv").write_text(text, "utf-8")
+    assert call("packet", "job-A.toml").code == 0
+    assert call("done", "job-A.toml", "--cut", "all").code == 0
+    rest = ("packet", "job-B.toml", "--after", "Week-A", "--done", "done.csv")
+    assert call(*rest).code == 0
+    (bar,) = plan_of(shop / "Week-B-rest")["bars"]
+    left = {round(one["left_whole_mm"], 1) for one in plan_of(shop / "Week-A")["bars"]}
+    assert any(abs(bar["stock_length_mm"] - one) <= 0.1 for one in left)
+    assert call("done", "job-B.toml", "--cut", "1", "--of", "Week-B-rest").code == 0
+    job = load(shop / "job-B.toml")
+    whole = earlier(shop / "Week-A", job, "--after")
+    lengths = [one.length for one in read_work(shop / "done.csv", job, [whole]).left]
+    assert not any(abs(one - bar["stock_length_mm"]) <= 1 for one in lengths)
+    assert any(abs(one - bar["left_whole_mm"]) <= 0.1 for one in lengths)
+    assert len(lengths) == len(left)
 
 
 def test_entries_are_taken_back_one_by_one(shop: Path, call: Call) -> None:

@@ -303,6 +303,42 @@ def test_what_lies_on_the_rack_is_not_counted_as_left_too(shop: Path, call: Call
     assert [(bar.length, bar.quantity) for bar in rest.stock] == [(3000, None), (500, 1), (500, 1)]
 
 
+def rest_stock(shop: Path, quantity: int) -> list[tuple[float, int | None]]:
+    whole = load(job(shop, quantity=quantity))
+    rest = rest_of(whole, read_work(shop / "done.csv", whole))
+    return [(round(one.length, 1), one.quantity) for one in rest.stock]
+
+
+def cut_and_closed(shop: Path, call: Call) -> None:
+    """The one bar of the whole is cut, in the done file and on the rack."""
+    path, rack = str(job(shop)), ("--rack", str(shop / "rack.sqlite"))
+    assert call("packet", path, "--out", str(shop / "A"), "--book").code == 0
+    told = ("--of", str(shop / "A"), "--file", str(shop / "done.csv"))
+    assert call("done", path, "--cut", "all", *told).code == 0
+    assert call("rack", "free", "Week", "--revision", "A", "--cut", "all", *rack).code == 0
+
+
+def test_a_left_over_that_was_cut_is_not_taken_for_another_as_long(shop: Path, call: Call) -> None:
+    """Of two of 2600 one is cut: the other lies there for the rest."""
+    lie(shop, bar(2600), bar(2600))
+    cut_and_closed(shop, call)
+    assert rest_stock(shop, 4) == [(3000, None), (2600, 1)]
+
+
+@pytest.mark.parametrize(
+    ("whose", "there"),
+    [((), [(631.3, 1)]), (("--job", "Week", "--revision", "A rest"), [(631.3, 1)]), (("--job", "Fence"), [])],
+)
+def test_what_a_bar_left_on_the_rack_is_there_once_whoever_has_it(
+    shop: Path, call: Call, whose: tuple[str, ...], there: list[tuple[float, int | None]]
+) -> None:
+    """Of 3000 are left 631.3 whole: on the rack, in the done file; booked by the rest itself, or gone to a fence."""
+    cut_and_closed(shop, call)
+    if whose:
+        assert call("rack", "book", "1", *whose, "--rack", str(shop / "rack.sqlite")).code == 0
+    assert rest_stock(shop, 4) == [(3000, None), *there]
+
+
 def test_a_left_over_that_is_gone_needs_no_row_of_stock(shop: Path, call: Call) -> None:
     lie(shop, bar(2600))
     path = job(shop)

@@ -14,6 +14,7 @@ from mitertool.job import Job
 from mitertool.job.recuts import second_end
 from mitertool.packet.records.earlier import Whose, of_job, piece_of
 from mitertool.piece.poses import opposite_mark
+from mitertool.quantity.compare import same_length
 from mitertool.rack.values import ALL
 from mitertool.words import phrase
 
@@ -23,7 +24,8 @@ class BarDone:
     """A bar that is cut: its `name`, number and which of those alike, and the good pieces by mark that it gave.
 
     `later` are its blanks, each by mark, end that is cut later, and length in mm. `length` is that of the raw bar and
-    `left` what is whole of it behind the last kerf, mm; `bars` how many lay side by side.
+    `left` what is whole of it behind the last kerf, mm; `bars` how many lay side by side. `of_stock`: it is bought or
+    off the rack, and not left of a bar or of a piece before.
     """
 
     name: str
@@ -34,6 +36,7 @@ class BarDone:
     pieces: Mapping[str, int] = attrs.field(hash=False)
     later: Mapping[tuple[str, str, float], int] = attrs.field(hash=False)
     bars: int = 1
+    of_stock: bool = True
 
 
 @attrs.frozen
@@ -101,7 +104,11 @@ def cut_packet(folder: Path, job: Job, what: str) -> CutPacket:
     whose, plan = of_job(folder, job, what)
     try:
         marks = {mark: each for record in plan["pieces"] for mark, each in _each(record, job)}
-        bars = (bar for number, record in enumerate(plan["bars"], 1) for bar in _bars(number, record, marks))
+        bars = (
+            attrs.evolve(bar, of_stock=any(_is_of(bar, row) for row in plan["stock"]))
+            for number, record in enumerate(plan["bars"], 1)
+            for bar in _bars(number, record, marks)
+        )
         recuts = tuple(_recut(one) for one in plan.get("recut_pieces", ()))
         ends = tuple(_second_end(*one, whose.revision) for one in enumerate(plan["recuts"], 1))
         known = str(plan["inputs"]), str(plan.get("rack_plan", ""))
@@ -122,6 +129,11 @@ def _each(record: Mapping[str, Any], job: Job) -> Iterator[tuple[str, dict[str, 
     else:
         yield mark, {mark: many}
         yield opposite, {opposite: many}
+
+
+def _is_of(bar: BarDone, row: Mapping[str, Any]) -> bool:
+    """Whether a bar is one of a row of stock."""
+    return (bar.section, bar.grade) == (row["section"], row["grade"]) and same_length(bar.length, row["length_mm"])
 
 
 def _recut(one: Mapping[str, Any]) -> RecutDone:
