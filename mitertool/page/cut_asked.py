@@ -39,7 +39,7 @@ class CutAsked:
     angle: str = "45"
     bevel: str = "0"
     end: str = "right"
-    length: str = "500"
+    length: str = "500 mm"
     units: str = "mm"
     saw: str = ""
     arm: str = "0"

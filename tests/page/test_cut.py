@@ -213,6 +213,12 @@ def test_without_a_saw_it_shows_face_piece_and_bar(asks: Asks) -> None:
     assert (blade.status_code, "<svg" in blade.text) == (200, False)
 
 
+def test_the_usual_length_is_the_same_in_any_units(asks: Asks) -> None:
+    """500 mm are 19.685 in."""
+    rows = rows_of(asks().get("/cut", params={"saw": "", "units": "in", "angle": "30"}).text)
+    assert rows["long point"] == '19.685"'
+
+
 @pytest.mark.parametrize(
     ("name", "miter", "says"),
     [
