@@ -319,10 +319,10 @@ def cut_and_closed(shop: Path, call: Call) -> None:
 
 
 def test_a_left_over_that_was_cut_is_not_taken_for_another_as_long(shop: Path, call: Call) -> None:
-    """Of two of 2600 one is cut: the other lies there for the rest."""
+    """Of two of 2600 one is cut: the other lies there for the rest, and 400 less than 631.3 is left of the one."""
     lie(shop, bar(2600), bar(2600))
     cut_and_closed(shop, call)
-    assert rest_stock(shop, 4) == [(3000, None), (2600, 1)]
+    assert rest_stock(shop, 4) == [(3000, None), (231.3, 1), (2600, 1)]
 
 
 @pytest.mark.parametrize(
