@@ -3361,6 +3361,8 @@ WORDS: Final = {
     "sheet.caution-3": "Stangen sind schwer, Enden scharf: nach den Regeln der Werkstatt heben, rollen, abstützen.",
     "sheet.caution-4": "Anleitung, Vorschriften und Fachleute gehen vor: nur Geometrie, keine Festigkeit.",
     "sheet.caution-feed": "Programme zuerst mit gehobenem Blatt prüfen.",
+    "sheet.chalk": "Kreide oben",
+    "sheet.clear-of-pivot": "von der Drehachse mindestens so weit",
     "sheet.corrected": "Skala berichtigt {date}",
     "sheet.count-of": "____ von {count}",
     "sheet.discharge-side": "Abgabeseite",
@@ -3383,7 +3385,7 @@ WORDS: Final = {
     "sheet.further-2": "Die Schnittbreite liegt jenseits des Risses, auf dem, was abfällt. Den langen Teil "
     "spannen, nicht was abfällt.",
     "sheet.further-3": "Dann lang: was das Teil auf dieser Seite misst, wenn alle Schnitte gemacht sind.",
-    "sheet.guide": "Führung {guide}",
+    "sheet.guide": "Führung",
     "sheet.guide-all": "Führung {guide} für alle",
     "sheet.guide-at": "Führung {guide} bei {readings}",
     "sheet.guide-gap": "Lücke der Führungen {gap}",

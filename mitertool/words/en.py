@@ -3231,6 +3231,8 @@ WORDS: Final = {
     "sheet.caution-3": "Bars are heavy, ends are sharp: lift, roll and support them by the shop's rules for loads.",
     "sheet.caution-4": "Manual, local codes and qualified people go before this sheet: geometry only, not strength.",
     "sheet.caution-feed": "Prove a program with the blade up before the first bar is cut by it.",
+    "sheet.chalk": "chalk the top",
+    "sheet.clear-of-pivot": "clear of the pivot line by at least",
     "sheet.corrected": "scale corrected {date}",
     "sheet.count-of": "____ of {count}",
     "sheet.discharge-side": "discharge side",
@@ -3253,7 +3255,7 @@ WORDS: Final = {
     "sheet.further-2": "The kerf lies beyond the mark, on what falls off. Clamp the long part of the piece, not "
     "what falls off.",
     "sheet.further-3": "Then long: what the piece measures along that side when all its cuts are made.",
-    "sheet.guide": "guide {guide}",
+    "sheet.guide": "guide",
     "sheet.guide-all": "guide {guide} for all cuts",
     "sheet.guide-at": "guide {guide} at {readings}",
     "sheet.guide-gap": "gap of the guides {gap}",

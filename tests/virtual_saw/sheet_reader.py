@@ -148,7 +148,8 @@ class Sheet:
 
     def _lies(self, block: Sequence[Word]) -> Lies:
         sizes = next(found for word in block if (found := says.SIZES.fullmatch(word.text)))
-        side = sorted((word for word in block if word.x > PANEL), key=lambda word: (word.page, -word.y))
+        beside = [word for word in block if word.x > PANEL or _on_line(word, block[0])]
+        side = sorted(beside, key=lambda word: (word.page, -word.y))
         found = says.LIES.search(" ".join(word.text for word in side))
         return Lies(self.length(sizes[1]), self.length(sizes[2]), found[0] if found else "", self.near)
 
@@ -331,10 +332,13 @@ def _behind(word: Word, other: Word) -> bool:
     return _order(word) > _order(other)
 
 
+def _on_line(word: Word, title: Word) -> bool:
+    return word.page == title.page and abs(word.y - title.y) < SAME
+
+
 def _order(word: Word) -> tuple[int, float]:
     return word.page, -word.y
 
 
 def _between(word: Word, title: Word, then: Word | None) -> bool:
-    on_title = word.page == title.page and abs(word.y - title.y) < SAME
-    return on_title or (_behind(word, title) and (then is None or _behind(then, word)))
+    return _on_line(word, title) or (_behind(word, title) and (then is None or _behind(then, word)))

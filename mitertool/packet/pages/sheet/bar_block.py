@@ -13,9 +13,9 @@ from mitertool.packet.pages.sheet.bar_panel import panel_block
 from mitertool.packet.pages.sheet.bar_rows import row_blocks
 from mitertool.packet.pages.sheet.bar_strip import side_block, strip_block, tape_blocks
 from mitertool.packet.pages.sheet.rolled_block import rolled_blocks
-from mitertool.packet.pages.sheet.sizes import ROW
+from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.layout import Block, cell, kept_together
-from mitertool.packet.words import section_words
+from mitertool.packet.words import lies, section_words
 from mitertool.words import counted, phrase
 
 _TITLE: Final = 7.7
@@ -29,7 +29,7 @@ def bar_blocks(work: BarWork, floor: FloorSheet, width: float) -> list[Block]:
     units = floor.head.units
     blocks = [_title(work, floor, width)]
     if not work.told_in:
-        blocks.append(panel_block(work, floor.saw, units, width))
+        blocks.append(panel_block(work, floor.saw, units, width, said_above=_lay_beside(work, floor, width)))
         blocks += rolled_blocks(work, units, width)
     blocks += row_blocks(work, floor.saw, units, width)
     if work.run:
@@ -44,24 +44,42 @@ def bar_blocks(work: BarWork, floor: FloorSheet, width: float) -> list[Block]:
 
 def _title(work: BarWork, floor: FloorSheet, width: float) -> Block:
     """Its number, what to lay on the saw, a box for each bar of a batch, and where its settings are told."""
-    units, run = floor.head.units, work.run
-    name = phrase("sheet.bar", number=work.number) if run else work.rows[-1].mark
-    facts = [section_words(work.section), work.grade, said.bar_length(work, units)]
-    as_bar = phrase("sheet.set-as-bar", number=work.told_in) if work.told_in else ""
-    words = ", ".join(fact for fact in (*facts, as_bar) if fact)
-    count = counted("sheet.bars" if run else "sheet.pieces", work.count) if work.count > 1 or not run else ""
-    named = min(text_width(name, ROW + 1.2, bold=True), width * 0.45)
-    left = 3.5 + named
+    name, words, count = _title_words(work, floor)
     boxes, taken = _bar_boxes(work, width)
-    counted_room = text_width(count, ROW, bold=True) + 2 if count else 0.0
-    room = width - taken - counted_room - left - 2
+    named = min(text_width(name, ROW + 1.2, bold=True), width * 0.45)
+    left, counted_room = 3.5 + named, text_width(count, ROW, bold=True) + 2 if count else 0.0
+    right, lay = width - taken - counted_room - 2, _lay_beside(work, floor, width)
+    room = right - left - (text_width(lay, NOTE, bold=True) + _BESIDE if lay else 0.0)
     texts = [
         cell(name, (0, -6.2), named, ROW + 1.2, bold=True),
         cell(words, (left, -6.2), room, ROW),
+        *([cell(lay, (left, -6.2), right - left, NOTE, "right", bold=True)] if lay else []),
         *([cell(count, (width - taken - counted_room, -6.2), counted_room, ROW, bold=True)] if count else []),
     ]
     rule = Line((0, 0), (width, 0), OUTLINE)
     return Block(_TITLE, Drawing([rule, *texts, *boxes]), gap=0.0)
+
+
+def _title_words(work: BarWork, floor: FloorSheet) -> tuple[str, str, str]:
+    """Its name, what to lay on the saw and where its settings are told, and how many they are."""
+    name = phrase("sheet.bar", number=work.number) if work.run else work.rows[-1].mark
+    facts = [section_words(work.section), work.grade, said.bar_length(work, floor.head.units)]
+    as_bar = phrase("sheet.set-as-bar", number=work.told_in) if work.told_in else ""
+    words = ", ".join(fact for fact in (*facts, as_bar) if fact)
+    told = work.count > 1 or not work.run
+    return name, words, counted("sheet.bars" if work.run else "sheet.pieces", work.count) if told else ""
+
+
+def _lay_beside(work: BarWork, floor: FloorSheet, width: float) -> str:
+    """How the bar lies, where there is room for it in the title: "" where it is told beside the vise."""
+    says, (name, words, count) = lies(work.section), _title_words(work, floor)
+    free = width - _bar_boxes(work, width)[1] - text_width(name, ROW + 1.2, bold=True) - text_width(words, ROW) - 5.5
+    free -= text_width(count, ROW, bold=True) + 2 if count else 0.0
+    return says if text_width(says, NOTE, bold=True) + _BESIDE <= free else ""
+
+
+_BESIDE: Final = 4.0
+"""Between what a bar is and how it lies."""
 
 
 def _bar_boxes(work: BarWork, right: float) -> tuple[list[Polygon | Text], float]:

@@ -11,7 +11,7 @@ from typing import Final
 
 from mitertool.drawing import Drawing, text_width, wrap
 from mitertool.packet.floor.values import BarSetting, BarWork
-from mitertool.packet.pages.setting.vise_view import vise_view
+from mitertool.packet.pages.setting.vise_view import WEDGE, vise_view
 from mitertool.packet.pages.setting.walk_down import shop_rows
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.bar_plan import bar_plan, set_back_rows
@@ -25,16 +25,19 @@ from mitertool.words import phrase
 
 _TALL: Final = 23.5
 _VISE: Final = 46.0
+_BED, _OVER_JAWS = 9.9, 6.7
+"""Where the bed is drawn, and how far above it low jaws leave clear."""
+
 _WORDS: Final = 48.0
 _PITCH: Final = 4.1
 _ROW: Final = 4.8
 """What each further row of set-backs adds."""
 
 
-def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float) -> Block:
-    """Vise, plan and words beside each other; without a saw file only how the section lies."""
+def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float, said_above: str = "") -> Block:
+    """Vise, plan and words beside each other, but those that are `said_above`; without a saw file how the bar lies."""
     vise = _in_the_vise(work, units)
-    words = list(dict.fromkeys(panel_words(work, units)))
+    words = [says for says in dict.fromkeys(panel_words(work, units)) if says != said_above]
     lines = [line for says in words for line in wrap(_whole(says), _WORDS - 2, NOTE)]
     rows = sum(set_back_rows(work, moving) for moving in (True, False))
     tall = max(_TALL + _ROW * max(0, rows - 1), _PITCH * len(lines) + 2)
@@ -61,7 +64,11 @@ def _in_the_vise(work: BarWork, units: Units) -> Drawing:
         cell(phrase("side.moving"), (left + 1, 6.3), _VISE - left - 1, NOTE, "right"),
         cell(size, (0, 1.0), _VISE, ROW, "center", bold=True),
     ]
-    return vise_view(section, _VISE, _TALL - 12.0, marked=rolled).moved(0, 10.4) + Drawing(texts)
+    view = vise_view(section, _VISE, _TALL - 12.0, marked=rolled).moved(0, _BED)
+    if rolled:
+        left, foot = _VISE / 2 + 2 * WEDGE, max(view.bounds()[3], _BED + _OVER_JAWS)
+        texts.append(cell(phrase("sheet.chalk"), (left, foot), _VISE - left, NOTE))
+    return view + Drawing(texts)
 
 
 def panel_words(work: BarWork, units: Units) -> Iterator[str]:

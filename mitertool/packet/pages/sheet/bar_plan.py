@@ -10,11 +10,12 @@ import attrs
 
 from mitertool.drawing import CENTER, HIDDEN, OUTLINE, THIN, Arc, Dimension, Drawing, Entity, Line, Point, Polygon, Text
 from mitertool.drawing import text_width as wide
+from mitertool.drawing.lettering import fit
 from mitertool.packet.floor.values import BarWork, SetBack
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.clear import first_clear, strokes
 from mitertool.packet.paper.stand import feed_way
-from mitertool.quantity import Units, show_limit
+from mitertool.quantity import Units, show_length, show_limit
 from mitertool.saw import Machine, Reach
 from mitertool.saw.file.machine import Obstacle
 from mitertool.words import phrase
@@ -41,6 +42,27 @@ _SIGNS: Final = 4.6
 
 
 @attrs.frozen
+class _Size:
+    """How far the edge of a thing stands off the pivot line, mm: at least where it is set, else just so."""
+
+    back: SetBack
+    length: float
+    is_set: bool
+
+
+def _sizes_of(work: BarWork) -> Iterator[_Size]:
+    """Of each thing that slides, where it must stand back; of each that does not where it stands."""
+    reach = next((setting.reach for setting in work.settings if setting.reach.ok), None)
+    things = {one.name: one for one in reach.setting.saw.obstacles} if reach else {}
+    for back in work.set_backs:
+        thing = things.get(back.name)
+        if thing and not thing.adjustable:
+            yield _Size(back, thing.edge, False)
+        elif thing and back.least:
+            yield _Size(back, back.least, True)
+
+
+@attrs.frozen
 class _Plan:
     """The first setting of a bar as it is drawn, the feed side to the right where `way` is 1; `k` paper mm a mm."""
 
@@ -49,9 +71,9 @@ class _Plan:
     way: float
 
     @property
-    def backs(self) -> tuple[SetBack, ...]:
-        """What must stand back, longest first."""
-        return tuple(sorted((b for b in self.work.set_backs if b.least), key=lambda b: -(b.least or 0.0)))
+    def sizes(self) -> tuple[_Size, ...]:
+        """How far things stand off the pivot line, longest first."""
+        return tuple(sorted(_sizes_of(self.work), key=lambda one: -one.length))
 
     def corners(self, obstacle: Obstacle) -> tuple[float, float, float, float]:
         """A block (x0, y0, x1, y1) as it stands for all cuts of the bar, no more of it than is drawn."""
@@ -84,7 +106,7 @@ def bar_plan(work: BarWork, saw: Machine, units: Units, width: float, height: fl
     above, below = (_SIGNS + _ROW_OF_SIZE * set_back_rows(work, moving) for moving in (True, False))
     half, ends = width / 2, _end_words(plan)
     rooms = [max(_SIDE, wide(says, NOTE) + _BESIDE) for says in ends]
-    backs = [plan.way * (back.least or 0.0) * (1 if back.side == "feed" else -1) for back in plan.backs]
+    backs = [plan.way * size.length * (1 if size.back.side == "feed" else -1) for size in plan.sizes]
     reached = [max(-x0, *(-x for x in backs), 1.0), max(x1, *backs, 1.0)] if backs else [max(-x0, 1.0), max(x1, 1.0)]
     k = min((height - above - below) / (y1 - y0), *((half - room) / x for room, x in zip(rooms, reached, strict=True)))
     left, right = (half - wide(says, NOTE) - _BESIDE for says in ends)
@@ -93,7 +115,8 @@ def bar_plan(work: BarWork, saw: Machine, units: Units, width: float, height: fl
     drawn = (steel + sides).scaled(k) + Drawing(_sizes(plan, k, units, (y0 * k, y1 * k), half))
     drawn += Drawing([Arc((0.0, (saw.bed.swing_axis or 0.0) * k), 0.9, 0.0, 360.0, OUTLINE)] if _pivots(saw) else [])
     drawn += Drawing(_sides_named(ends, bar * k / 2, (half, low, low + height)))
-    drawn += Drawing(_guide_named(drawn, plan, (low, low + height), units, k))
+    drawn += Drawing(_told_below(plan, half, low))
+    drawn += Drawing(_guide_named(drawn, plan, (low, low + height), k))
     return drawn.moved(half, -low)
 
 
@@ -113,6 +136,14 @@ def _sides_named(ends: Sequence[str], middle: float, box: tuple[float, float, fl
     yield Text((half, middle), ends[1], NOTE, "right", "middle")
     yield Text((-half, high - NOTE / 2 - 0.4), phrase("side.moving"), NOTE, "left", "middle")
     yield Text((-half, low + NOTE / 2 + 0.3), phrase("side.fixed"), NOTE, "left", "middle")
+
+
+def _told_below(plan: _Plan, half: float, low: float) -> Iterator[Text]:
+    """What the bold figures say, in the corner at the right."""
+    if any(size.is_set for size in plan.sizes):
+        left = wide(phrase("side.fixed"), NOTE) + 3.0 - half
+        says = phrase("sheet.clear-of-pivot")
+        yield Text((half, low + NOTE / 2 + 0.3), says, fit(says, half - left, NOTE), "right", "middle")
 
 
 def _pivots(saw: Machine) -> bool:
@@ -161,28 +192,33 @@ def _guides(plan: _Plan) -> Iterator[Polygon]:
 
 def set_back_rows(work: BarWork, moving: bool) -> int:
     """For how many dimension lines there must be room above, at the moving side, or below: one row has both sides."""
-    found = [back for back in work.set_backs if back.least and (back.stands == "moving-jaw") == moving]
-    return max(sum(back.side == side for back in found) for side in ("feed", "discharge"))
+    found = [one.back.side for one in _sizes_of(work) if (one.back.stands == "moving-jaw") == moving]
+    return max(found.count(side) for side in ("feed", "discharge"))
 
 
 def _sizes(plan: _Plan, k: float, units: Units, edges: Point, half: float) -> Iterator[Entity]:
-    """Each set-back from the square line outside everything; past its far end its figure, and of what it is."""
+    """Each set-back from the pivot line outside everything; past its far end its figure, and of what it is.
+
+    The figure of what is set is bold and large, that of what stands where it is as small as its name.
+    """
     rows: dict[tuple[bool, str], int] = {}
     by_name = {obstacle.name: obstacle for obstacle in plan.reach.setting.saw.obstacles}
-    for back in plan.backs:
+    for size in plan.sizes:
+        back = size.back
         moving = back.stands == "moving-jaw"
         side = plan.way if back.side == "feed" else -plan.way
         _, y0, _, y1 = plan.corners(by_name[back.name])
         y = (y1 if moving else y0) * k
         row = rows[moving, back.side] = rows.get((moving, back.side), -1) + 1
         line = (edges[1] if moving else edges[0]) + (1 if moving else -1) * (3.4 + _ROW_OF_SIZE * row)
-        x = side * (back.least or 0.0) * k
-        says = show_limit(back.least or 0.0, units, "up")
+        x = side * size.length * k
+        says = show_limit(size.length, units, "up") if size.is_set else show_length(size.length, units)
         measure = Dimension((0.0, y), (x, y), line - y, "", NOTE, along=0.0)
         low, _, high, _ = Drawing([measure]).bounds()
         yield measure
-        figure, end = wide(says, ROW, bold=True), max(high, x) if side > 0 else min(low, x)
-        yield Text((end + side * (figure / 2 + 0.8), line), says, ROW, "center", "middle", 0.0, True)
+        tall = ROW if size.is_set else NOTE
+        figure, end = wide(says, tall, bold=size.is_set), max(high, x) if side > 0 else min(low, x)
+        yield Text((end + side * (figure / 2 + 0.8), line), says, tall, "center", "middle", 0.0, size.is_set)
         named = _of_what(back, half - abs(end) - figure - 2.4)
         yield Text((end + side * (figure + 2.4), line), named, NOTE, "left" if side > 0 else "right", "middle")
 
@@ -193,12 +229,12 @@ def _of_what(back: SetBack, room: float) -> str:
     return next((says for says in (back.name, plain) if wide(says, NOTE) <= room), "")
 
 
-def _guide_named(drawn: Drawing, plan: _Plan, box: Point, units: Units, k: float) -> list[Text]:
-    """Where the moving guide stands, at the first clear place beside it; `box` is from where to where it may go up."""
+def _guide_named(drawn: Drawing, plan: _Plan, box: Point, k: float) -> list[Text]:
+    """The moving guide, at the first clear place beside it; `box` is from where to where it may go up."""
     low, high = box
     edges, taken = list(strokes(drawn)), [part for part in drawn.primitives() if isinstance(part, Text)]
     middles = [attrs.evolve(one, says=f"  {one.says}  ", at=_middle(one), anchor="center") for one in taken]
-    for says, tried in _guide_sign(plan, units, k):
+    for says, tried in _guide_sign(plan, k):
         places = [Text(at, says, NOTE, "center", "middle") for at in tried if low + NOTE <= at[1] <= high - NOTE / 2]
         found = first_clear(places, edges, middles)
         return [found] if found else []
@@ -210,12 +246,12 @@ def _middle(text: Text) -> Point:
     return text.at[0] + way * text.width, text.at[1]
 
 
-def _guide_sign(plan: _Plan, units: Units, k: float) -> Iterator[tuple[str, list[Point]]]:
-    """How far from the fixed guide the moving one stands, beside it."""
+def _guide_sign(plan: _Plan, k: float) -> Iterator[tuple[str, list[Point]]]:
+    """The name of the moving guide beside it: how far it is from the fixed one stands in words beside the picture."""
     reach, guides = plan.reach, plan.reach.setting.saw.guides
     if guides is None or guides.fixed_u is None or reach.guide_setting is None:
         return
-    says = phrase("sheet.guide", guide=show_limit(reach.guide_setting, units, "up"))
+    says = phrase("sheet.guide")
     x, y = plan.on_blade(reach, guides.fixed_u + reach.guide_setting)
     steps = [wide(says, NOTE) / 2 + off for off in (3.0, 5.0, 8.0, 11.0)]
     ups, sides = (2.0, 0.0, 4.5, -2.5, 7.0, 10.0), (plan.way, -plan.way)
