@@ -25,7 +25,7 @@ from mitertool.words import phrase
 
 _TALL: Final = 23.5
 _VISE: Final = 46.0
-_BED, _OVER_JAWS = 9.9, 6.7
+_BED, _OVER_JAWS = 9.9, 7.2
 """Where the bed is drawn, and how far above it low jaws leave clear."""
 
 _WORDS: Final = 48.0
