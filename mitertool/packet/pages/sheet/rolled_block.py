@@ -43,20 +43,22 @@ def _rolled(work: BarWork) -> list[BarSetting]:
 
 
 def _row(row: list[BarSetting], units: Units, room: float) -> Block:
+    told = [_told(one, units, room) for one in row]
+    tall = max(_TALL, *(_PITCH * len(lines) + 1 for lines in told))
     drawing = Drawing([])
-    for i, one in enumerate(row):
-        drawing += _picture(one, units, room).moved(room * i, -_TALL)
-    return Block(_TALL, drawing, gap=1.0)
+    for i, (one, lines) in enumerate(zip(row, told, strict=True)):
+        drawing += vise_view(one.reach.section, _VISE, _TALL - 2, one.reach.pack).moved(room * i, -tall)
+        left = room * i + _VISE + 2
+        drawing += Drawing(
+            cell(line, (left, -_PITCH * (j + 1)), room - _VISE - 4, NOTE) for j, line in enumerate(lines)
+        )
+    return Block(tall, drawing, gap=1.0)
 
 
-def _picture(one: BarSetting, units: Units, room: float) -> Drawing:
-    """The section as it stands with what is packed under it; beside it the reading, the roll and its size then."""
+def _told(one: BarSetting, units: Units, room: float) -> list[str]:
+    """What stands beside the section with what is packed under it: the reading, the roll and its size then."""
     reach = one.reach
     at = phrase("sheet.stands", reading=figures.line_figure(one.reading), turn=turn_words(short_way(reach.roll)))
     wide, high = (show_length(mm, units) for mm in (reach.section.width, reach.section.height))
-    lines = [
-        *wrap(at, room - _VISE - 4, NOTE),
-        *wrap(phrase("sheet.stands-so", wide=wide, high=high), room - _VISE - 4, NOTE),
-    ]
-    texts = [cell(line, (_VISE + 2, _TALL - _PITCH * (i + 1)), room - _VISE - 4, NOTE) for i, line in enumerate(lines)]
-    return vise_view(reach.section, _VISE, _TALL - 2, reach.pack) + Drawing(texts)
+    says = (at, phrase("sheet.stands-so", wide=wide, high=high))
+    return [line for word in says for line in wrap(word, room - _VISE - 4, NOTE)]
