@@ -12,7 +12,7 @@ from attrs import frozen
 from mitertool.base.errors import BadInput, BadRows, MitertoolError
 from mitertool.base.files import write_whole
 from mitertool.job import Job, load
-from mitertool.page.folder import Folder
+from mitertool.page.folder import LARGEST, Folder
 from mitertool.quantity.tables import read_toml
 from mitertool.quantity.toml_place import TextLine, line_of
 from mitertool.words import phrase
@@ -34,6 +34,8 @@ class TextFile:
     def of(cls, folder: Folder, name: str) -> TextFile:
         """A file of the folder. Raises `BadInput` for one outside of it, and for what is no text."""
         path = folder.file(name)
+        if path.stat().st_size > LARGEST:
+            raise BadInput(phrase("what.file"), name, phrase("refuse.larger-file", most=LARGEST // 1_000_000))
         content = path.read_bytes()
         try:
             text = content.decode("utf-8")

@@ -9,6 +9,7 @@ from copy import deepcopy
 from typing import Any, Final
 
 import tomlkit
+from tomlkit.items import Item
 from tomlkit.items import Table as Block
 
 from mitertool.base.errors import BadInput
@@ -118,7 +119,9 @@ def _set(table: Any, values: Mapping[str, Any]) -> None:
 
 
 def inline(value: Any) -> Any:
-    """A value as the item that it is on one line: a table of it stands in braces."""
+    """A value as the item that it is on one line: a table of it stands in braces; an item as it is."""
+    if isinstance(value, Item):
+        return value
     if isinstance(value, Mapping):
         table = tomlkit.inline_table()
         table.update({key: inline(one) for key, one in value.items()})

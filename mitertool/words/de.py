@@ -2967,6 +2967,7 @@ WORDS: Final = {
     "geschrieben; öffnen Sie sie neu",
     "refuse.job-there": "eine Datei dieses Namens gibt es schon: wählen Sie einen anderen",
     "refuse.no-form": "ist nicht, was ein Formular dieser Seite sendet",
+    "refuse.larger-file": "ist größer als {most} MB",
     # report: what a job comes to in one line
     "report.job": "Auftrag",
     "report.bought": "gekauft",

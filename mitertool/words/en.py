@@ -2848,6 +2848,7 @@ WORDS: Final = {
     "refuse.changed-meanwhile": "was changed on disk since you opened it: nothing was written; open it anew",
     "refuse.job-there": "there is a file of that name already: choose another",
     "refuse.no-form": "is not what a form of this page sends",
+    "refuse.larger-file": "is larger than {most} MB",
     # report: what a job comes to in one line
     "report.job": "job",
     "report.bought": "bought",

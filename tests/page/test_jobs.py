@@ -281,3 +281,9 @@ def test_long_work_tells_how_far_it_is_and_stops(asks: Asks, small: str, monkeyp
 def test_a_form_of_a_browser_is_taken(asks: Asks) -> None:
     """With the policy no-referrer a browser sends the origin "null" with a form (Fetch, section 3.2, append origin)."""
     assert asks().get("/").headers["referrer-policy"] == "same-origin"
+
+
+def test_a_file_larger_than_ten_megabytes_is_not_read(asks: Asks, shop: Path) -> None:
+    (shop / "large.toml").write_text("[job]\nname = 'x'\n" + "# much\n" * 1_500_000, "utf-8")
+    answer = asks().get("/job", params={"file": "large.toml"})
+    assert answer.status_code == 400 and "larger than 10 MB" in answer.text

@@ -121,6 +121,8 @@ def test_a_file_changed_meanwhile_is_not_overwritten(asks: Asks, shop: Path) -> 
     given = typed(client.get("/saw", params={"file": SAW}).text)
     other = (shop / SAW).read_text("utf-8") + "# by somebody else\n"
     (shop / SAW).write_text(other, "utf-8")
+    seen = {"file": SAW, "version": given["version"], "at": "saw"}
+    assert 'href="/saw?file=saws%2Fhinged.toml"' in client.get("/job/changed", params=seen).text
     answer = client.post("/saw/save", data={**given, "saw||kerf": "1.5", "do": "form"}, headers=FORM)
     assert answer.status_code == 400 and "changed on disk" in answer.text
     assert (shop / SAW).read_text("utf-8") == other

@@ -145,7 +145,8 @@ def changed(request: Request) -> Response:
     """Whether a file was changed since it was opened."""
     name, version = (request.query_params.get(key, "") for key in ("file", "version"))
     file = TextFile.of(folder_of(request), name)
-    return page(request, "changed.html", file=name, changed=file.version != version)
+    at = "/saw" if request.query_params.get("at") == "saw" else "/job"
+    return page(request, "changed.html", file=name, at=at, changed=file.version != version)
 
 
 def _to(name: str) -> Response:
