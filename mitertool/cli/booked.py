@@ -54,12 +54,12 @@ class Booked:
         lying = {bar.number: bar for bar in self.solution.job.rack.bars}
         for bar in found.bars:
             if bar.takes:
-                yield phrase("rack.summary.takes", bar=bar.called, **_told(lying[bar.takes], units))
+                yield phrase("rack.summary.takes", bar=found.name(bar), **_told(lying[bar.takes], units))
         for what, many in Counter(_steel(bar.new, units) for bar in found.bars if bar.new).items():
             yield phrase("rack.summary.new", count=many, steel=what)
         for bar in found.bars:
             if bar.leaves:
-                yield phrase("rack.summary.leaves", bar=bar.called, steel=_steel(bar.leaves, units))
+                yield phrase("rack.summary.leaves", bar=found.name(bar), steel=_steel(bar.leaves, units))
         yield phrase("rack.when-cut", command=free_command(found, self.solution.job.rack.file))
 
     @property

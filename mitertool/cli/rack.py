@@ -234,7 +234,7 @@ def free(o: FreeOptions) -> None:
         return
     with o.opened() as opened, opened.changing():
         found = opened.free(o.job, o.revision, bar_numbers(o.cut), bar_numbers(o.bought))
-    cut, new = ([bar.called for bar in bars] for bars in (found.cut, found.new))
+    cut, new = ([found.booking.name(bar) for bar in bars] for bars in (found.cut, found.new))
     record = {"freed": list(found.free), "cut": cut, "new_uncut": new, "added": list(found.added)}
     answer(record, [*_freed(found), *_to_undo(o, found)], o)
 
@@ -258,11 +258,11 @@ def _freed(found: Freed) -> Iterator[str]:
     yield phrase("rack.freed", numbers=_numbered(found.free))
     if found.cut:
         lies = [bar.leaves.number for bar in found.cut if bar.leaves]
-        yield phrase("rack.freed-cut", bars=", ".join(bar.called for bar in found.cut), numbers=_numbered(lies))
+        yield phrase("rack.freed-cut", bars=", ".join(map(found.booking.name, found.cut)), numbers=_numbered(lies))
     if found.added:
         yield phrase("rack.added-bought", numbers=_numbered(found.added))
     if found.new:
-        yield phrase("rack.freed-new", bars=", ".join(bar.called for bar in found.new))
+        yield phrase("rack.freed-new", bars=", ".join(map(found.booking.name, found.new)))
 
 
 def _numbered(numbers: Sequence[int]) -> str:

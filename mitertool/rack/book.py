@@ -203,7 +203,7 @@ class RackBook:
 
     def _close(self, booking: Booking, cut: Sequence[BookedBar], added: Mapping[BookedBar, int]) -> None:
         """Keep a booking as closed, with all that its bars were."""
-        bars = tuple(bar.called for bar in cut)
+        bars = tuple(booking.name(bar) for bar in cut)
         whose = (booking.job, booking.revision)
         row = _closed_row(Closed(*whose, booking.plan, booking.work, bars))
         self.file.execute(f"{_INTO_CLOSED}, date) VALUES (?, ?, ?, ?, ?, ?)", (*row, booking.date))
@@ -259,7 +259,7 @@ def _among(booking: Booking, named: Sequence[str], what: str) -> list[BookedBar]
     """The bars of a booking that are named. Raises `BadInput` for a name that none has."""
     for one in named:
         if one != ALL and not any(bar.is_among([one]) for bar in booking.bars):
-            known = ", ".join(bar.called for bar in booking.bars)
+            known = ", ".join(map(booking.name, booking.bars))
             raise BadInput(what, one, phrase("rack.no-such-bar", bars=known))
     return [bar for bar in booking.bars if bar.is_among(named)]
 

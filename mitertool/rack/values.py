@@ -140,6 +140,11 @@ class Booking:
         """Job and revision in words."""
         return called(self.job, self.revision)
 
+    def name(self, bar: BookedBar) -> str:
+        """The number of a bar in words, with which it is of those that are cut alike."""
+        alike = sum(one.number == bar.number for one in self.bars) > 1
+        return f"{bar.called}.{bar.copy}" if alike and bar.copy == 1 else bar.called
+
     @property
     def takes(self) -> tuple[int, ...]:
         """The numbers of the left-overs that it takes."""
