@@ -47,7 +47,7 @@ def check(o: CheckOptions) -> None:
     solution = solve(o.work(), effort=_LITTLE)
     unit = o.unit_or(solution.job.head.units)
     shown = [*_lines(solution, unit), *(in_a_job(solution.job, o.said) if is_list(o.job) else ())]
-    answer(of_solution(solution), shown, o, for_job(solution))
+    answer(lambda: of_solution(solution), shown, o, for_job(solution))
     if solution.problems:
         raise typer.Exit(1)
 

@@ -399,7 +399,7 @@ def solve_frame(shape: str, o: Framed, keys: dict[str, Any]) -> None:
         o.draw(
             packet.frame_sketch(assembly, unit, caution or short()), phrase("screen.title-frame", shape=assembly.shape)
         )
-    answer(of_solution(solution), with_working(_lines(solution, unit), steps), o, caution)
+    answer(lambda: of_solution(solution), with_working(_lines(solution, unit), steps), o, caution)
     if solution.problems:
         raise typer.Exit(1)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Annotated, Any, Final
 
@@ -71,17 +71,19 @@ def nest(o: NestOptions) -> None:
     if solution.problems and not o.anyway:
         raise CannotMake(solution.refusal)
     others = solution.plan.alternatives if o.compare else ()
-    record = {
-        **of_plan(solution.plan),
-        **of_further(solution),
-        **({"alternatives": [_record(one) for one in others]} if o.compare else {}),
-    }
     answer(
-        {**record, "problems": list(solution.problems)},
+        lambda: _of(solution, others if o.compare else None),
         [*_lines(solution, cost), *_compared(others, cost), *problem_lines(solution)],
         o,
         (for_job(solution) or short()) if solution.plan.bars else "",
     )
+
+
+def _of(solution: Solution, others: Sequence[Alternative] | None) -> dict[str, Any]:
+    """The plan of a solution as a record, and where they were asked for the other ways beside it."""
+    assert solution.plan is not None
+    compared = {} if others is None else {"alternatives": [_record(one) for one in others]}
+    return {**of_plan(solution.plan), **of_further(solution), **compared, "problems": list(solution.problems)}
 
 
 def _so_far(cost: BarCost, best: float, bound: float) -> tuple[float, str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from textwrap import wrap
 from typing import Annotated, Any, Final
@@ -153,14 +153,19 @@ _WIDE: Final = 100
 """Characters of a line of cautions."""
 
 
-def answer(record: Mapping[str, Any], lines: Iterable[str], o: Printed, caution: str = "") -> None:
+Record = Mapping[str, Any]
+
+
+def answer(record: Record | Callable[[], Record], lines: Iterable[str], o: Printed, caution: str = "") -> None:
     """Print the record as JSON, or the lines for a person; either with what can hurt, where anything can.
 
-    Where a drawing went to standard output, the lines go beside it.
+    A record that takes long is handed as what makes it, and made where it is printed. Where a drawing went to standard
+    output, the lines go beside it.
     """
     if o.as_json:
         said = {"caution": caution} if caution else {}
-        text = json.dumps({"format": 1, **record, **said}, indent=1, ensure_ascii=False, allow_nan=False)
+        told = record() if callable(record) else record
+        text = json.dumps({"format": 1, **told, **said}, indent=1, ensure_ascii=False, allow_nan=False)
     else:
         text = "\n".join([*lines, *wrap(phrase("screen.caution", caution=caution) if caution else "", _WIDE)])
     if o.drawn:
