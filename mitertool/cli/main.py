@@ -64,6 +64,9 @@ def main() -> int:
 
 
 def _command(arguments: Sequence[str]) -> int:
+    for number, argument in enumerate(arguments, 1):
+        if "\0" in argument:  # no shell hands one over, and no file may be named so
+            raise BadInput(phrase("what.argument", number=number), argument, phrase("refuse.nul"))
     try:
         return _exit_code(program()(list(arguments), prog_name="mitertool", standalone_mode=False))
     except typer.Exit as stop:

@@ -18,8 +18,8 @@ from mitertool.words import phrase
 
 def opened(path: Path, unit: str | None) -> tuple[Any, DxfUnit]:
     """The model space of a file and its unit; `unit` ("mm", "in") serves where its header states none."""
-    document = _document(path)
-    return document.modelspace(), unit_of(document.header.get("$INSUNITS", 0), unit, path.name)
+    document, space = _document(path)
+    return space, unit_of(document.header.get("$INSUNITS", 0), unit, path.name)
 
 
 def entities(space: Any, kinds: Sequence[str], layer: str | None) -> Iterator[Any]:
@@ -82,13 +82,18 @@ def refuse_ends(deposit: Any, what: str) -> None:
                 raise BadInput(phrase("what.drawing"), place, phrase(fault, count=degree))
 
 
-def _document(path: Path) -> Any:
+def _document(path: Path) -> tuple[Any, Any]:
+    """A file and its model space. On a broken file the library ends in whatever its parser meets: a missing tag, an
+    empty list, a number without end."""
     try:
-        return readfile(path)
+        document = readfile(path)
+        return document, document.modelspace()
     except OSError as error:
         raise BadInput(phrase("what.dxf"), str(path), _unread(error)) from error
     except (DXFError, UnicodeDecodeError, ValueError) as error:
         raise BadInput(phrase("what.dxf"), path.name, phrase("refuse.no-dxf", why=error)) from error
+    except (LookupError, StopIteration, ArithmeticError, AttributeError, TypeError, RecursionError) as error:
+        raise BadInput(phrase("what.dxf"), path.name, phrase("refuse.broken-dxf")) from error
 
 
 def _unread(error: OSError) -> str:

@@ -2753,6 +2753,8 @@ WORDS: Final = {
     "refuse.lines-meet": "{count} Linien treffen sich dort; jedes Ende muss genau ein anderes treffen",
     "refuse.unread-dxf": "lässt sich nicht lesen: es ist kein DXF",
     "refuse.no-dxf": "ist kein DXF: {why}",
+    "refuse.nul": "darf kein Zeichen mit dem Code 0 haben",
+    "refuse.broken-dxf": "lässt sich nicht als DXF lesen: ein Teil ist beschädigt oder fehlt",
     "refuse.not-convex": "Füllstäbe verlangen eine Öffnung ohne solche Ecke; den Rahmen in zwei teilen",
     "refuse.no-place": "eine Lücke, ein Feld oder ein Profil, das Platz lässt",
     "refuse.open-side": "ein Stab muss an beiden Enden auf einem Glied enden; die Felder nennen, in denen er es tut",
@@ -3736,6 +3738,7 @@ WORDS: Final = {
     "unreadable.inches": "Zoll nach Fuß müssen weniger als {most} sein",
     "unreadable.unit": "seine Einheit ist keine von {known}",
     # what: what is refused, by its name
+    "what.argument": "Argument {number}",
     "what.file": "Datei",
     "what.folder": "Ordner",
     "what.key": "Schlüssel",

@@ -2642,6 +2642,8 @@ WORDS: Final = {
     "refuse.lines-meet": "{count} lines meet there; every end must meet exactly one other",
     "refuse.unread-dxf": "cannot be read: it is not DXF",
     "refuse.no-dxf": "is not DXF: {why}",
+    "refuse.nul": "must have no character of code 0",
+    "refuse.broken-dxf": "cannot be read as DXF: a part of it is broken or missing",
     "refuse.not-convex": "bars inside want an opening without such a corner; split the frame in two",
     "refuse.no-place": "a gap, a bay or a section that leaves room",
     "refuse.open-side": "a bar must end on a member at both ends; name the bays in which it does",
@@ -3605,6 +3607,7 @@ WORDS: Final = {
     "unreadable.inches": "inches after feet must be less than {most}",
     "unreadable.unit": "its unit is none of {known}",
     # what: what is refused, by its name
+    "what.argument": "argument {number}",
     "what.file": "file",
     "what.folder": "folder",
     "what.key": "key",

@@ -1,0 +1,1 @@
+"""Inputs with a fault put in by lot: files and arguments of every command."""

@@ -1,0 +1,46 @@
+"""Spoiled files and arguments end in an answer or in a line that says what is wrong, soon and with little memory.
+
+A short run of seeds that stay the same; the long one is `python -m tests.mutants.hunt FIRST COUNT`. Below it stand
+inputs that once ended otherwise.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from mitertool.cli.main import run
+from tests.mutants.hunt import STRAKE, hunt
+from tests.often import times
+
+
+@pytest.mark.parametrize("first", range(0, times(200), 50))
+def test_spoiled_inputs_end_in_a_line(first: int, tmp_path: Path) -> None:
+    assert hunt(range(first, first + 50), tmp_path) == []
+
+
+BROKEN = {
+    "a header without its pairs": (b"$ACADVER\n", b""),
+    "no end of a section": (b"ENDSEC", b"ENDSEX"),
+    "a number without end": (b"\n10\n", b"\n10\ninf\n"),
+}
+
+
+@pytest.mark.parametrize("fault", BROKEN)
+def test_a_broken_drawing_is_told(
+    fault: str, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    text, (old, new) = STRAKE.read_bytes(), BROKEN[fault]
+    assert old in text
+    (tmp_path / "strake.dxf").write_bytes(text.replace(old, new, 1))
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "job.toml").write_bytes(Path(__file__).with_name("small").joinpath("own.toml").read_bytes())
+    assert run(["check", "job.toml"]) == 2
+    line = capsys.readouterr().err
+    assert "strake.dxf" in line and "fault" not in line
+
+
+def test_an_argument_with_a_nul_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["saw", "check", "a\0b"]) == 2
+    assert capsys.readouterr().err == "mitertool: argument 3: found 'a b'; must have no character of code 0\n"
