@@ -636,7 +636,7 @@ WORDS: Final = {
     "frame.held.stands/plates": "Wie die Bleche stehen, und der Zuschnitt beider Flächen zwischen unterer und oberer "
     "Kante.",
     "frame.held.stands/bars": "Wie die Stäbe stehen.",
-    "frame.held.slope": "Neigung zur Waage",
+    "frame.held.slope": "Neigung",
     "frame.held.meets": "Seiten treffen sich unter",
     "frame.held.slant": "entlang der Schräge",
     "frame.held.outside-bottom": "außen, unten",
@@ -648,14 +648,14 @@ WORDS: Final = {
     "frame.held.ways/bars": "Der Schnitt des rechten Endes ab Rechtwinkel, wie der Stab auch gehalten wird; das linke "
     "Ende ist parallel dazu.",
     "frame.held.held": "gehalten",
-    "frame.held.miter": "Gehrung oder Schwenk",
+    "frame.held.miter": "Gehrung, Schwenk",
     "frame.held.bevel": "Neigung des Schnitts",
     "frame.held.long": "rechtes Ende",
-    "frame.held.lying/plate": "flach, Außenseite oben, weite Kante zur beweglichen Seite",
+    "frame.held.lying/plate": "flach, Außenseite oben",
     "frame.held.lying/bar": "wie gezeichnet",
     "frame.held.on-edge/plate": "hochkant, Außenseite zur beweglichen Seite",
     "frame.held.on-edge/bar": "hochkant, Oberseite zur beweglichen Seite",
-    "frame.held.fixture/plate": "in einer Vorrichtung, {roll} gerollt, Außenseite zur beweglichen Seite",
+    "frame.held.fixture/plate": "{roll} gerollt in einer Vorrichtung, Außenseite zur beweglichen Seite",
     "frame.held.fixture/moving": "in einer Vorrichtung, {roll} gerollt, Oberseite zur beweglichen Seite",
     "frame.held.fixture/fixed": "in einer Vorrichtung, {roll} gerollt, Oberseite zur festen Seite",
     "frame.held.rolls": "Die Schwenks eines Stabs, der für jedes Ende gerollt wird, und wie weit er vom linken zum "

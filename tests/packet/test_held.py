@@ -49,7 +49,7 @@ def test_a_plate_flat_on_edge_and_in_a_fixture(tmp_path: Path) -> None:
     wanted = (degrees(atan(0.6)), bevel), (degrees(atan(0.8)), degrees(atan(0.6 * cos(atan(0.8))))), (45.0, 0.0)
     for row, angles in zip((flat, edge, fixture), wanted, strict=True):
         assert [angle(cell) for cell in row[2:4]] == pytest.approx(angles, abs=0.0051)
-    assert "rolled 53.13°, outside to the moving side" in fixture[1]
+    assert "rolled 53.13° in a fixture, outside to the moving side" in fixture[1]
     ends = "long point at moving jaw, top", "long point at moving jaw, bottom", "long point at moving jaw"
     assert (flat[4], edge[4], fixture[4]) == ends
 

@@ -297,10 +297,11 @@ def test_every_length_to_key_and_every_stop_stands_in_its_bar(name: str, made_of
                 assert length(stop["from_blade_mm"], made.units) in block
 
 
-# How much paper: boathouse-gate has a page for its frames and one for what is left.
+# How much paper: boathouse-gate has a page for its frames and one for what is left, engine-shed two for its frames in
+# space with the tables of how their members are held.
 MOST_PAGES = {
     "boathouse-gate": 5,
-    "engine-shed": 8,
+    "engine-shed": 9,
     "hatch-frame": 7,
     "jetty-stand": 6,
     "keel-jig": 4,

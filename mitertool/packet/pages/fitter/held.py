@@ -56,8 +56,8 @@ def held_blocks(assembly: Assembly, units: Units, width: float) -> Iterator[Bloc
 
 
 def _laid_out(one: HeldTable, width: float) -> tuple[list[TableColumn], list[list[str]]]:
-    """Its columns: the mark, figures at the right, and words that have twice their room."""
-    shares = [2 if i in one.wordy else 1 for i in range(1, len(one.titles))]
+    """Its columns: the mark, figures at the right, and words that have more room."""
+    shares = [2.5 if i in one.wordy else 1 for i in range(1, len(one.titles))]
     widths = [_MARK, *((width - _MARK) * share / sum(shares) for share in shares)]
     columns = [
         TableColumn(in_lines(title, wide - 3, bold=True), wide, *_set(i, one), height=_LETTERS)
