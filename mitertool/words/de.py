@@ -1828,6 +1828,9 @@ WORDS: Final = {
     "page.saw.take/obstacle": "Das wegnehmen",
     "page.saw.take/cutting": "Diese Zeile wegnehmen",
     "page.saw.add-obstacle": "Noch etwas im Weg",
+    "page.first.keep": "Diese Korrektur in {saw} behalten",
+    "page.job.make-anyway": "Die Mappe vom Rest machen; jede Seite sagt, was nicht geht",
+    "page.job.work/anyway": "Die Mappe wird gemacht.",
     # past: a corner past the scale
     "past.butt": "stumpf stoßen, {through} läuft durch ({first} {first_long}, {second} {second_long} zur langen "
     "Spitze, Schnitt {miter} aus der Geraden)",

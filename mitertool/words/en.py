@@ -1750,6 +1750,9 @@ WORDS: Final = {
     "page.saw.take/obstacle": "Take this away",
     "page.saw.take/cutting": "Take this row away",
     "page.saw.add-obstacle": "One thing more in the way",
+    "page.first.keep": "Keep this correction in {saw}",
+    "page.job.make-anyway": "Make the packet of the rest, every page saying what cannot be made",
+    "page.job.work/anyway": "The packet is being made.",
     # past: a corner past the scale
     "past.butt": "butt it with {through} through ({first} {first_long}, {second} {second_long} to the long "
     "point, cut {miter} from square)",

@@ -6,6 +6,7 @@ import re
 import time
 import tomllib
 from collections.abc import Callable
+from math import radians, tan
 from pathlib import Path
 
 import html5lib
@@ -287,3 +288,32 @@ def test_a_file_larger_than_ten_megabytes_is_not_read(asks: Asks, shop: Path) ->
     (shop / "large.toml").write_text("[job]\nname = 'x'\n" + "# much\n" * 1_500_000, "utf-8")
     answer = asks().get("/job", params={"file": "large.toml"})
     assert answer.status_code == 400 and "larger than 10 MB" in answer.text
+
+
+def test_a_correction_is_kept_by_a_button_only(asks: Asks, shop: Path, small: str) -> None:
+    """Both ends, rolled between and so cut at one reading, are 1.5 degrees too steep: the scale is so much off."""
+    client, saw = asks(), shop / "saws" / "hinged.toml"
+    short = f"{870 - 2 * 50 * tan(radians(46.5)):.1f}"
+    measured = {"file": small, "mark": "A", "long": "870", "short": short, "left": "46.5", "right": "46.5"}
+    before = saw.read_bytes()
+    page = client.get("/first-piece", params=measured).text
+    valid(page)
+    assert "Keep this correction in saws/hinged.toml" in page and saw.read_bytes() == before
+    kept = client.post("/first-piece/keep", data=measured, headers=FORM)
+    valid(kept.text)
+    assert kept.status_code == 200 and saw.read_bytes() != before
+    assert abs(tomllib.loads(saw.read_text("utf-8"))["scale"]["offset"]) == pytest.approx(1.5, abs=0.1)
+
+
+def test_a_packet_of_what_can_be_made(asks: Asks, shop: Path, small: str) -> None:
+    path = shop / small
+    more = '\n[[piece]]\nmark = "STEEP"\nsection = "SHS 50x50x3"\nlength = 300\nleft = 70\n'
+    path.write_text(path.read_text("utf-8") + more, "utf-8")
+    client = asks()
+    client.get("/job", params={"file": small})
+    assert "every page saying what cannot be made" in done(client, small)
+    client.post("/job/work", data={"file": small, "make": "packet"}, headers={**FORM, **PART})
+    assert "STEEP" in done(client, small, "packet") and not (shop / "Shed").exists()
+    client.post("/job/work", data={"file": small, "make": "anyway"}, headers={**FORM, **PART})
+    done(client, small, "anyway")
+    assert (shop / "Shed" / "cut-sheet.pdf").exists()

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from http import HTTPStatus
-from typing import Final
+from typing import Any, Final
 
+import attrs
+from attrs import frozen
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
@@ -14,11 +17,13 @@ from mitertool.base.errors import BadInput, MitertoolError
 from mitertool.job import Job
 from mitertool.packet.cautions import short
 from mitertool.packet.first_piece_told import finding_rows, fit_rows
+from mitertool.page.posted import posts
 from mitertool.page.screen import folder_of, page
 from mitertool.page.shop import TextFile, job_of
 from mitertool.piece import Piece
 from mitertool.quantity import Units, angle, length_from_zero, positive_length, show_angle, show_length
-from mitertool.saw.proof.first_piece import TIPS, WAYS, Measured, first_piece, openings
+from mitertool.saw import keep_offset, measurement
+from mitertool.saw.proof.first_piece import TIPS, WAYS, FirstPiece, Measured, first_piece, openings
 from mitertool.words import phrase
 
 _LENGTHS: Final = ("long", "short", "width")
@@ -26,18 +31,56 @@ _ANGLES: Final = ("left", "right")
 _NEEDED: Final = ("long", "short")
 
 
+@frozen
+class Verdict:
+    """What is told of the measures of a piece, or what is wrong with them; nothing where none are given."""
+
+    rows: list[tuple[str, str]] = attrs.field(factory=list)
+    wrong: tuple[str, ...] = ()
+    found: FirstPiece | None = None
+    measured: Measured | None = None
+
+    @property
+    def correction(self) -> float | None:
+        """What the scale's kept offset should become, where that is surely known."""
+        return self.found.correction if self.found else None
+
+
 def judged(request: Request) -> Response:
     """The form of a mark, and below it the verdict once it is filled in."""
-    given = dict(request.query_params)
+    return _judged(request, request.query_params, ())
+
+
+def keep(request: Request, given: Mapping[str, str]) -> Response:
+    """Keep the correction in the saw file, computed again from the same measures."""
     file = TextFile.of(folder_of(request), given.get("file", ""))
     job = job_of(folder_of(request), file)
-    piece, units = _piece(job, given.get("mark", "")), job.head.units
-    rows, wrong = _verdict(piece, job, given)
-    view = {"file": file.name, "mark": given["mark"], "given": given, "rows": rows, "wrong": wrong, "caution": short()}
-    drawn = _drawn(piece, units)
-    status = HTTPStatus.BAD_REQUEST if wrong else HTTPStatus.OK
-    asked = {"lengths": _LENGTHS, "angles": _ANGLES, "ways": WAYS, "tips": TIPS, "needed": _NEEDED, "units": units}
-    return page(request, "first_piece.html", status, drawn=drawn, asked=asked, saw=job.saw, **view)
+    piece = _piece(job, given.get("mark", ""))
+    verdict = _verdict(piece, job, given)
+    if verdict.correction is None or verdict.measured is None or not job.saw_path:
+        return _judged(request, given, (phrase("kept.right"),))
+    saw_file = job.path.parent / job.saw_path
+    told = keep_offset(saw_file, verdict.correction, date.today(), measurement(piece, verdict.measured)).says
+    return _judged(request, given, told)
+
+
+def _judged(request: Request, given: Mapping[str, str], kept: tuple[str, ...]) -> Response:
+    file = TextFile.of(folder_of(request), given.get("file", ""))
+    job = job_of(folder_of(request), file)
+    piece = _piece(job, given.get("mark", ""))
+    view: dict[str, Any] = {
+        "file": file.name,
+        "mark": given["mark"],
+        "given": dict(given),
+        "drawn": _drawn(piece, job.head.units),
+        "asked": {"lengths": _LENGTHS, "angles": _ANGLES, "ways": WAYS, "tips": TIPS, "needed": _NEEDED},
+        "saw": job.saw_path,
+        "verdict": _verdict(piece, job, given),
+        "kept": kept,
+        "caution": short(),
+    }
+    status = HTTPStatus.BAD_REQUEST if view["verdict"].wrong else HTTPStatus.OK
+    return page(request, "first_piece.html", status, **view)
 
 
 def _piece(job: Job, mark: str) -> Piece:
@@ -59,10 +102,9 @@ def _drawn(piece: Piece, units: Units) -> list[tuple[str, str]]:
     ]
 
 
-def _verdict(piece: Piece, job: Job, given: Mapping[str, str]) -> tuple[list[tuple[str, str]], tuple[str, ...]]:
-    """What is told of the measures, or what is wrong with them; nothing where none are given."""
+def _verdict(piece: Piece, job: Job, given: Mapping[str, str]) -> Verdict:
     if not any(given.get(name) for name in _LENGTHS):
-        return [], ()
+        return Verdict()
     units = job.head.units
     try:
         measured = _measured(given, units)
@@ -72,8 +114,9 @@ def _verdict(piece: Piece, job: Job, given: Mapping[str, str]) -> tuple[list[tup
             raise BadInput("way", phrase("found.no-way"), phrase("refuse.no-way", ways=", ".join(WAYS)))
         found = first_piece(piece, measured, way, None, job.saw, stop if stop in TIPS else "")
     except MitertoolError as error:
-        return [], error.lines
-    return [*finding_rows(found, units), *fit_rows(openings(piece, found), (), units)], ()
+        return Verdict(wrong=error.lines)
+    rows = [*finding_rows(found, units), *fit_rows(openings(piece, found), (), units)]
+    return Verdict(rows, (), found, measured)
 
 
 def _measured(given: Mapping[str, str], units: Units) -> Measured:
@@ -90,4 +133,4 @@ def _measured(given: Mapping[str, str], units: Units) -> Measured:
     )
 
 
-ROUTES: Final = (Route("/first-piece", judged),)
+ROUTES: Final = (Route("/first-piece", judged), posts("/first-piece/keep", keep))

@@ -37,8 +37,9 @@ from mitertool.words import phrase
 _WAITS: Final = 0.8
 """seconds that an answer waits for the work, so that short work is answered at once."""
 
-_MAKES: Final = ("plan", "compare", "packet")
-"""What is made of a job: its solution, the ways of its bars side by side, its packet."""
+_WRITES: Final = ("packet", "anyway")
+_MAKES: Final = ("plan", "compare", *_WRITES)
+"""What is made of a job: its solution, the ways of its bars side by side, its packet, also with marks left out."""
 
 
 @attrs.frozen
@@ -153,8 +154,8 @@ def _making(request: Request, file: TextFile, job: Job, make: str) -> Callable[[
         found = Made(solution)
         if make == "compare" and solution.plan:
             found = Made(solution, way_rows(solution.plan.alternatives, BarCost.of(job, job.head.units)))
-        if make == "packet":
-            found = _with_packet(request, found, tell)
+        if make in _WRITES:
+            found = _with_packet(request, found, make == "anyway", tell)
         bench.keep(key, found)
         return found
 
@@ -175,10 +176,10 @@ def _solved(bench: Bench, file: TextFile, job: Job, make: str, tell: Tell) -> So
     return solve(job, progress=so_far, every_way=make == "compare")
 
 
-def _with_packet(request: Request, made: Made, tell: Tell) -> Made:
+def _with_packet(request: Request, made: Made, anyway: bool, tell: Tell) -> Made:
     solution = made.solution
     folder = solution.job.path.parent / packet_name(solution)
-    names = write_packet(solution, folder, tell=lambda share, code: tell(share, phrase(code)))
+    names = write_packet(solution, folder, anyway, tell=lambda share, code: tell(share, phrase(code)))
     told = folder.relative_to(folder_of(request).root).as_posix()
     return attrs.evolve(made, folder=told, files=names)
 
@@ -191,7 +192,7 @@ def solved(request: Request) -> Response:
     if job is None:
         return _failed(request, file, wrong)
     begun = bench_of(request).found((file.name, job.digest, make))
-    return _answer(request, file, shown_of(request, file, job, make if begun or make != "packet" else "plan"))
+    return _answer(request, file, shown_of(request, file, job, make if begun or make not in _WRITES else "plan"))
 
 
 def begin(request: Request, given: Mapping[str, str]) -> Response:
