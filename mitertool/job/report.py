@@ -9,6 +9,7 @@ import attrs
 
 from mitertool.job.further import FurtherRow
 from mitertool.job.rates import known_sum, paid, rates_of
+from mitertool.job.recut_pieces import RecutPiece
 from mitertool.job.solution import Solution
 from mitertool.nest import Plan, set_up_minutes, shares_of
 
@@ -109,9 +110,13 @@ def _paid_both(solution: Solution, *minutes: float | None) -> Iterator[float | N
     yield from (paid(solution.job.saw, [one]) for one in minutes)
 
 
+def _become_others(solution: Solution) -> Iterator[RecutPiece]:
+    yield from (one for one in solution.again if one.offer.fate != "finish")
+
+
 def _blade(solution: Solution) -> Iterator[float | None]:
     """Minutes of all cuts."""
-    steps = (step for one in solution.again for step in one.steps)
+    steps = (step for one in _become_others(solution) for step in one.steps)
     for work in (solution.runs, solution.recuts, solution.further, steps):
         yield from (one.minutes for one in work)
 
@@ -134,11 +139,14 @@ def _bars_of(row: FurtherRow, plan: Plan) -> Iterator[tuple[int, float]]:
 
 
 def _again(solution: Solution) -> Report:
-    """What went wrong, and where the steel of pieces that are recut goes, but for off-cuts that bars are made of."""
+    """What went wrong, and where the steel of pieces that are recut goes, but for off-cuts that bars are made of.
+
+    Blanks that get the end that they were meant for count with the bars that gave them, in the packet of these.
+    """
     rest = solution.job.rest
     spoiled = sum(one.count * one.length for one in (rest.offers if rest else ()) if one.spoiled)
     before, pieces, kerf = 0.0, 0.0, 0.0
-    for one in solution.again:
+    for one in _become_others(solution):
         count = one.offer.count
         before += count * (one.offer.piece.centerline if one.offer.piece else 0.0)
         pieces += count * one.solved.piece.centerline
