@@ -3807,8 +3807,8 @@ WORDS: Final = {
     "where.line": "Zeile {line}",
     "where.member": "Stab {member}",
     # wrap: templates to wrap around a tube
-    "triangle.along/level": "die lange Seite entlang dem Stab",
-    "triangle.along/upright": "die kurze Seite entlang dem Stab",
+    "triangle.along/level": "die hier waagerechte Seite entlang dem Stab",
+    "triangle.along/upright": "die hier senkrechte Seite entlang dem Stab",
     "triangle.end": "{mark} {end}",
     "triangle.how": "Ausschneiden und auf die Fläche legen, eine Kathete entlang dem Stab: die schräge Seite ist der "
     "Riss.",

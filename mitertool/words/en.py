@@ -3676,8 +3676,8 @@ WORDS: Final = {
     "where.line": "line {line}",
     "where.member": "member {member}",
     # wrap: templates to wrap around a tube
-    "triangle.along/level": "its long side along the bar",
-    "triangle.along/upright": "its short side along the bar",
+    "triangle.along/level": "the side that is level here along the bar",
+    "triangle.along/upright": "the side that is upright here along the bar",
     "triangle.end": "{mark} {end}",
     "triangle.how": "Cut out and lay on the face, a right-angle side along the bar: the slanting side is the line to "
     "mark.",

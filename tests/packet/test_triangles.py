@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from mitertool.drawing import Drawing, Polygon
+from mitertool.drawing import Drawing, Polygon, Text
 from mitertool.job import Solution, load, solve
 from mitertool.packet.pages.triangles import triangle_pages, triangles
 from tests.frame.runs import HEAD, table
@@ -31,6 +31,14 @@ def test_each_once(tmp_path: Path) -> None:
     legs = [(x1 - x0, y1 - y0) for x0, y0, x1, y1 in sizes]
     assert legs == [pytest.approx((60, 60)), pytest.approx((60, 34.64))]
     assert findings(page) == []
+
+
+def test_which_side_lies_along_the_bar(tmp_path: Path) -> None:
+    """60 back over 60 either side; of 60 degrees 103.92 lies along the bar, drawn level; of 30 34.64, drawn upright."""
+    (page,) = triangle_pages(solution_of(tmp_path, {"left": 45, "right": 30}, {"left": 60}))
+    said = [part.says for part in page.drawing.entities if isinstance(part, Text) and "back over" in part.says]
+    found = {line.partition(" back")[0]: line.partition("side that is ")[2].partition(" ")[0] for line in said}
+    assert found == {"103.9": "level", "60": "level", "34.6": "upright"}
 
 
 def test_none_where_no_end_leans(tmp_path: Path) -> None:

@@ -1,7 +1,7 @@
 """Paper triangles at 1:1 for the set-backs of a job: cut out and laid on a face they give the line; knows words.
 
-One short side lies along the bar, the other is the size of the face; the long side is the line to mark. mm of steel and
-of paper are one.
+One right-angle side lies along the bar, the other is the size of the face; the slanting one is the line to mark. mm of
+steel and of paper are one.
 """
 
 from __future__ import annotations
