@@ -82,6 +82,9 @@ def _exit_code(returned: Any) -> int:
 def _other(error: Exception) -> int:
     """A usage error of the parser, whatever class its release gives it, or a fault of the program's own."""
     message = getattr(error, "format_message", None)
+    option = str(getattr(error, "option_name", ""))
+    if option[:1] == "-" and option[1:2].isdigit():
+        return _complain(phrase("main.negative", found=option), 2)
     if callable(message):
         return _complain(phrase("main.usage", message=message()), 2)
     if os.environ.get("MITERTOOL_TRACEBACK"):

@@ -19,8 +19,10 @@ from mitertool.job.model import Job
 from mitertool.job.pieces_done import BlanksDone, PiecesDone, Spoiled
 from mitertool.nest import Done, Stock
 from mitertool.quantity import count, positive_length
+from mitertool.quantity.keys import exact
 from mitertool.quantity.tables import read_whole
 from mitertool.rack.bars import plain
+from mitertool.rack.values import LONGEST
 from mitertool.words import phrase
 
 COLUMNS: Final = ("what", "name", "length", "quantity", "grade")
@@ -188,6 +190,8 @@ class _Reader:
         length = positive_length(row.get("length", ""), self.job.head.units, "length")
         section = _section(name, self.job)
         grade = _grade(of_cell(row.get("grade", "")), section, self.job)
+        if what == LEFT and length > LONGEST:
+            raise BadInput("length", exact(length), phrase("rest.left-too-long", most=f"{LONGEST:g}"))
         if what == LEFT:
             self.bars[LEFT].append(Stock(section, length, grade, quantity, 0.0))
             return

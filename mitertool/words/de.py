@@ -1320,6 +1320,8 @@ WORDS: Final = {
     # main: how a command ends
     "main.stopped": "angehalten",
     "main.usage": "{message} (siehe mitertool --help)",
+    "main.negative": "'{found}' gefunden, eine Zahl unter 0, wo keine ohne ihre Option steht; was mit einem Strich "
+    "beginnt, gehört hinter --",
     "main.fault": "ein Fehler in mitertool selbst, {kind}: {error}; bitte melden",
     # measure: what else must be measured on a first piece
     "measure.anew": "die Messungen widersprechen sich, oder die Stange hat sich zwischen den Schnitten bewegt: "
@@ -3004,6 +3006,7 @@ WORDS: Final = {
     "rest.bar-twice": "diese Stange gilt schon als geschnitten; --undo nimmt den letzten Eintrag zurück",
     "rest.bar-begun": "diese Stange gilt schon als begonnen: was sonst von ihr geschnitten ist, mit --good zählen",
     "rest.blank-length": "eine Zeile mit Rohlingen sagt, wie lang jeder ist",
+    "rest.left-too-long": "keine Stange ist so lang: höchstens {most} mm",
     "rest.none-to-recut": "so viele davon gibt es nicht nachzuschneiden",
     "rest.no-blanks": "davon gibt es nur {there}; zuerst sagen, welche Stangen geschnitten sind",
     "rest.which-packet": "das Paket, dessen Stangen geschnitten sind, mit --of PAKET nennen",

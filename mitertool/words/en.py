@@ -1255,6 +1255,8 @@ WORDS: Final = {
     # main: how a command ends
     "main.stopped": "stopped",
     "main.usage": "{message} (see mitertool --help)",
+    "main.negative": "found '{found}', a number below 0, where none goes without its option; what begins with a "
+    "stroke goes behind --",
     "main.fault": "a fault in mitertool itself, {kind}: {error}; please report it",
     # measure: what else must be measured on a first piece
     "measure.anew": "the readings contradict each other, or the bar moved between its cuts: measure all of them anew",
@@ -2884,6 +2886,7 @@ WORDS: Final = {
     "rest.bar-twice": "this bar is told as cut already; --undo takes the last entry back",
     "rest.bar-begun": "this bar is told as begun already: what else is cut of it is counted with --good",
     "rest.blank-length": "a row of blanks tells how long each is",
+    "rest.left-too-long": "no bar is so long: at most {most} mm",
     "rest.none-to-recut": "there are not so many of them to recut",
     "rest.no-blanks": "there are only {there} of them; tell first which bars are cut",
     "rest.which-packet": "name the packet whose bars are cut with --of PACKET",

@@ -58,6 +58,7 @@ CALLS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "missing option": (("piece", TUBE), ("--length",)),
     "missing value": (("cut", TUBE, "--miter"), ("--miter",)),
     "one argument too many": (("cut", TUBE, "more"), ("more",)),
+    "an argument below 0": (("rack", "add", TUBE, "-5"), ("-5", "below 0", "--")),
     "comma": (("cut", TUBE, "--miter", "1,5"), ("--miter", "1,5", "decimal point")),
     "comma in a length": (("piece", TUBE, "--length", "1,5"), ("--length", "1,5", "decimal point")),
     "nan": (("cut", TUBE, "--miter", "nan"), ("--miter", "nan", "finite")),

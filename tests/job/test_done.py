@@ -81,6 +81,27 @@ def test_a_table_without_lengths_and_grades_is_enough_for_pieces(tmp_path: Path)
     assert found.good == {"A": 1, "A-OH": 2}
 
 
+def test_blanks_that_became_good_pieces_are_blanks_no_more(tmp_path: Path) -> None:
+    """Told as second ends, or as more good pieces than there is room for beside them: four C are asked."""
+    work = angles(tmp_path)
+
+    def blanks(*rows: str) -> int:
+        (tmp_path / "done.csv").write_text(HEAD + "".join(f"{row}\n" for row in rows), encoding="utf-8")
+        return read_work(tmp_path / "done.csv", work).of("").blanks_of("C")
+
+    assert blanks("left later,C,950,3,") == 3
+    assert blanks("left later,C,950,3,", "second end,C,950.4,2,", "piece,C,,2,") == 1
+    assert blanks("left later,C,950,3,", "piece,C,,2,") == 2
+
+
+def test_a_bar_made_of_a_length_left_is_gone(tmp_path: Path) -> None:
+    """Two of 2500 are left, one is used, of which 900 are left: bars bought stay as they are."""
+    rows = ("bar used,SHS 40x40x3,6000,1,", "length left,SHS 40x40x3,2500,2,")
+    found = done(tmp_path, angles(tmp_path), *rows, "bar used,SHS 40x40x3,2500.4,1,", "length left,SHS 40x40x3,900,1,")
+    assert [(one.length, one.quantity) for one in found.used] == [(6000, 1)]
+    assert [(one.length, one.quantity) for one in found.left] == [(2500, 1), (900, 1)]
+
+
 def test_feet_and_inches_of_one_length_are_one_bar(tmp_path: Path) -> None:
     """24 feet are 288 inches, exactly, by the foot of 12 inches; in mm they differ by rounding."""
     work = job(
@@ -105,6 +126,14 @@ REFUSED = {
     "unknown what": ("bars used,SHS 40x40x3,6000,1,", ("line 2", "bars used", "bar used")),
     "bar of another length": ("bar used,SHS 40x40x3,6500,1,", ("line 2", "stock")),
     "bar without a length": ("bar used,SHS 40x40x3,,1,", ("line 2", "length")),
+    "negative left-over": ("length left,SHS 40x40x3,-5,1,", ("line 2", "more than 0")),
+    "longer than any bar": ("length left,SHS 40x40x3,24001,1,", ("line 2", "24001", "at most 24000 mm")),
+    "blanks without a length": ("left later,C,,1,", ("line 2", "how long")),
+    "more blanks than asked": ("piece,C,,2,\nright later,C,950,3,", ("line 3", "found 5", "0 to 4")),
+    "second ends of no blanks": ("left later,C,950,2,\nsecond end,C,,3,", ("line 3", "only 2")),
+    "second ends of others": ("left later,C,950,2,\nsecond end,C,920,1,", ("line 3", "only 0")),
+    "bar begun and cut": ("bar begun,1.1 x,,1,\nbar cut,1.1 x,,1,", ("line 3", "begun")),
+    "not so many good": ("piece,C,,1,\nnot good,C,,2,", ("line 3", "not so many")),
     "count": ("piece,C,,many,", ("line 2", "quantity", "many")),
     "more cells than columns": ("piece,C,,1,,S235", ("line 2", "cells")),
     "line after an empty one": (",,,,\n\npiece,X,,1,", ("line 4", "X")),
