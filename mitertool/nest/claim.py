@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cached_property
 from math import ceil
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import attrs
 
@@ -14,12 +14,17 @@ from mitertool.nest.choice import alternatives, way_of
 from mitertool.nest.greedy import tip_to_tip
 from mitertool.nest.lots import FULL
 from mitertool.nest.plan import Bound, GroupWay, Plan, Rates, Steel
-from mitertool.nest.spared import spared
+from mitertool.nest.spared import Spared, spared
 from mitertool.nest.whole import Whole
 from mitertool.quantity.problem import Remark
 
 if TYPE_CHECKING:
     from mitertool.nest.search import Search
+
+_STEPS: Final = 50
+"""Bars more than the least of which the work is asked."""
+_BELOW: Final = 1 - 1e-6
+"""Of the price of a bar: so much does not buy it, whatever sums are rounded to."""
 
 
 @attrs.frozen(eq=False)
@@ -67,14 +72,20 @@ class PlanClaim:
 
         A piece that becomes a blank saves the set-up within it and at most one on either side.
         """
-        if not self.offered.by_setting:
+        found = self._spared(cost)
+        if found is None:
             return 0
-        lots, floors = [search.lot for search in self.searches], [self._floor(search) for search in self.searches]
-        found = spared(lots, floors, cost, self.offered.by_setting)
         saved = 3 * found.blanks
-        if len(lots) != 1 or saved >= sum(lots[0].demand):
+        if len(self.searches) != 1 or saved >= sum(self.searches[0].lot.demand):
             return found.setups
         return max(found.setups, self.searches[0].least_changes() - saved)
+
+    def _spared(self, cost: float) -> Spared | None:
+        """What so much steel allows; None where no blanks are offered."""
+        if not self.offered.by_setting:
+            return None
+        lots, floors = [search.lot for search in self.searches], [self._floor(search) for search in self.searches]
+        return spared(lots, floors, cost, self.offered.by_setting)
 
     @property
     def _setups_of_any(self) -> int:
@@ -92,17 +103,28 @@ class PlanClaim:
     def money_least(self) -> float | None:
         """What steel and work cost at the least; None where they are not added up.
 
-        A plan that costs less than the best has no dearer steel than that leaves for the least work, and so no fewer
-        set-ups than so much steel allows.
+        Dearer steel lets more pieces be blanks. From step to step of it a plan has at least the work that the next step
+        lets it have, as long as that costs less than the best plan.
         """
         measure = self.best.shop.measure
-        known = measure.shop_cost(self.best.work)
-        if known is None or measure.rates is None or self.exact:
+        known, rates = measure.shop_cost(self.best.work), measure.rates
+        if known is None or rates is None or self.exact:
             return known
-        rates, least = measure.rates, self._minutes_least(measure.rates)
-        steel = known - rates.money(least)
-        setups = self._setups_of(steel) * _cheapest(rates) + self._loads_least * rates.load_minutes
-        return max(self.floor + rates.money(least), min(known, self.floor + rates.money(setups)))
+        least = rates.money(self._minutes_least(rates))
+        prices = (stock.price for search in self.searches for stock in search.lot.stock if stock.price > 0)
+        steel, step, found = self.floor, min(prices, default=0.0), known
+        for _ in range(_STEPS if step else 0):
+            if steel + least >= known:
+                break
+            work = rates.money(self._minutes_of(steel + step * _BELOW, rates))
+            found, steel = min(found, steel + max(least, work)), steel + step
+        return min(found, steel + least)
+
+    def _minutes_of(self, cost: float, rates: Rates) -> float:
+        """Work at the least in plans whose steel costs no more."""
+        found = self._spared(cost)
+        setups = max(found.minutes(rates) if found else 0.0, self._setups_of(cost) * _cheapest(rates))
+        return setups + self._loads_least * rates.load_minutes
 
     def _minutes_least(self, rates: Rates) -> float:
         cheapest, minutes = _cheapest(rates), 0.0

@@ -16,7 +16,7 @@ from mitertool.bar import Allowance, BarPiece, ways
 from mitertool.bar.spacing import half_kerf
 from mitertool.nest.blanks import Arm, BySetting, arm_of, blanked
 from mitertool.nest.lots import FULL, Lot, on_bar
-from mitertool.nest.plan import Item
+from mitertool.nest.plan import Item, Rates
 from mitertool.piece import Piece
 from mitertool.piece.poses import TURNED
 
@@ -50,10 +50,25 @@ def taken(piece: Piece, allowance: Allowance) -> float:
 
 @attrs.frozen
 class Spared:
-    """What plans that cost no more can do: `blanks` at the most, and `setups` at the least."""
+    """What plans that cost no more can do: of the `pieces` with a set-up of their own so many are `blanks` at the most.
 
+    `setups` are those at the least, `joins` of them between settings that must be gone to, wherever they are made.
+    """
+
+    pieces: int
     blanks: int
+    joins: int
     setups: int
+
+    def minutes(self, rates: Rates) -> float:
+        """Set-ups and recuts at the least: one that joins settings is a swing or a tilt and may be within a piece."""
+        joining = min(rates.minutes(1, 0), rates.minutes(0, 0, 1))
+        cheapest = min(joining, rates.minutes(0, 1))
+        whole = max(self.pieces - self.blanks, min(self.joins, self.pieces))
+        if cheapest < rates.recut_minutes:
+            whole = self.pieces
+        beside = max(0, whole - self.joins) * cheapest + (self.pieces - whole) * rates.recut_minutes
+        return max(self.joins * joining + beside, self.setups * cheapest)
 
 
 def spared(lots: Sequence[Lot], floors: Sequence[float], cost: float, by_setting: BySetting) -> Spared:
@@ -63,16 +78,17 @@ def spared(lots: Sequence[Lot], floors: Sequence[float], cost: float, by_setting
     one for each setting that must be gone to; or all count and the settings do not.
     """
     places = _Places(by_setting)
-    joined, alone, blanks = places.count - 1, 0, 0
+    joins = max(0, places.count - 1)
+    joined, alone, pieces = joins, 0, 0
     for group in dict.fromkeys(lot.group for lot in lots):
         own = [lot for lot in lots if lot.group == group]
         money = cost - sum(floor for lot, floor in zip(lots, floors, strict=True) if lot.group != group)
         spare = _length_for(own[0], money) - sum(lot.weight for lot in own)
         sorts = [one for lot in own for one in _sorts(lot, by_setting, places)]
-        left = _left(((one.more, one.count) for one in sorts), spare)
-        alone, blanks = alone + left, blanks + sum(one.count for one in sorts) - left
+        pieces += sum(one.count for one in sorts)
+        alone += _left(((one.more, one.count) for one in sorts), spare)
         joined += _left(((one.more, one.count - one.apart) for one in sorts), spare)
-    return Spared(blanks, max(joined, alone))
+    return Spared(pieces, pieces - alone, joins, max(joined, alone))
 
 
 def _length_for(lot: Lot, money: float) -> float:

@@ -11,12 +11,12 @@ from math import floor, radians, sqrt, tan
 import pytest
 
 import mitertool as mt
-from mitertool.nest import Allowance, Item, Stock, solve
+from mitertool.nest import Allowance, Item, Rates, Stock, solve
 from mitertool.nest.blanks import BySetting
 from mitertool.nest.lots import lots
 from mitertool.nest.plan import ANY_ARM, LIFTS_ALL
 from mitertool.nest.setups import Settings
-from mitertool.nest.spared import spared
+from mitertool.nest.spared import Spared, spared
 
 TUBE = mt.rect_tube(40, 40, 3).named("tube", "")
 ALLOWANCE = Allowance(2, 10, 50)
@@ -59,6 +59,17 @@ def test_settings_that_no_piece_joins_are_set_besides(blanks: int, expected: int
 
     each = sorted([more(first)] * 4 + [more(second)] * 4)
     assert least([first, second], sum(each[:blanks]) + 0.01) == expected
+
+
+@pytest.mark.parametrize(
+    ("blanks", "recut", "minutes"),
+    [(5, 0.5, 2 * 3 + 2 * 1.5 + 5 * 0.5), (9, 0.5, 2 * 3 + 7 * 0.5), (5, 2.0, 2 * 3 + 7 * 1.5)],
+)
+def test_work_at_the_least(blanks: int, recut: float, minutes: float) -> None:
+    """Nine pieces, three settings: two swings of 3 join them and may be within two of the pieces. Each of the others is
+    recut or has a roll of 1.5 within it, whichever is less, as far as blanks are allowed."""
+    rates = Rates(3, 1.5, 60, recut_minutes=recut)
+    assert Spared(9, blanks, 2, 9 - blanks).minutes(rates) == pytest.approx(minutes)
 
 
 def test_some_pieces_are_blanks_where_not_all_have_room() -> None:

@@ -11,7 +11,7 @@ from random import Random
 
 import pytest
 
-from mitertool.nest import BAR_BY_BAR, BY_SETTING, Plan, solve
+from mitertool.nest import BAR_BY_BAR, BY_SETTING, Plan, solve, solver
 from tests.nest.oracle import jobs, laws
 from tests.nest.oracle.brute import WAYS, best
 from tests.nest.oracle.model import Job, Piece, Section, Shop, Stock
@@ -99,3 +99,18 @@ def test_no_order_of_the_bars_has_fewer_swings(seed: int) -> None:
 def test_no_way_that_is_shown_is_cheaper_and_the_saw_finds_the_plan_whole(first: int, tmp_path: Path) -> None:
     found = {seed: list(laws.of_a_job(seed, tmp_path)) for seed in range(first, first + AT_ONCE)}
     assert {seed: wrong for seed, wrong in found.items() if wrong} == {}
+
+
+@pytest.mark.parametrize("first", range(0, times(20), AT_ONCE))
+def test_no_bound_is_above_the_best(first: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Bounds by steel, joints and settings, as a job has them whose states are too many to look at."""
+    monkeypatch.setattr(solver, "small_job", lambda *_: None)
+    for seed in range(first, first + AT_ONCE):
+        job = jobs.by_lot(seed, 4)
+        plan, (cost, setups) = planned(job), best(job)
+        if job.shop.rates:
+            assert plan.shop_bound is not None
+            assert plan.shop_bound <= cost + laws.SAME, seed
+        else:
+            assert plan.lower_bound <= cost + laws.SAME, seed
+            assert plan.cost > cost + laws.SAME or plan.setups_bound <= setups, seed
