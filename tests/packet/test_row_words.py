@@ -205,6 +205,44 @@ def test_the_title_of_keys_tells_of_the_kerf(tmp_path: Path, counts: str, says: 
     assert f"| {1000 if counts == 'true' else 1002} |" in said(solution)
 
 
+def test_a_stop_that_touches_high_tells_its_place_at_the_bed(solution_of: Callable[[str], Solution]) -> None:
+    """BEARER of the hatch: 3'-7 13/16 at the top, 4 in up; the blade leans 15 degrees.
+
+    43 13/16 - 4 * tan 15 = 42.74, which is 3'-6 3/4 in sixteenths.
+    """
+    solution = solution_of("hatch-frame")
+    for told in (said(solution), html(solution).replace("&#x27;", "'").replace("&quot;", '"').replace("&#34;", '"')):
+        assert len(re.findall(r"at the bed .{4,12} from the blade", told)) == 1
+        assert "at the bed 3'-6 3/4\" from the blade" in told.replace("&#39;", "'").replace("\u00a0", " ")
+
+
+def test_an_arm_that_stays_since_another_bar_says_so(solution_of: Callable[[str], Solution]) -> None:
+    """Bar 5 of the hatch begins as bar 4 ended, and bar 4 has 45 degrees to both sides."""
+    told = said(solution_of("hatch-frame"))
+    assert "| as bar 4: 45° |" in told
+    assert "| arm stays, moving-jaw end to feed |" in told
+
+
+def test_without_a_saw_file_the_length_is_the_largest_of_its_row(solution_of: Callable[[str], Solution]) -> None:
+    """A row of the lantern house that parts a piece off has its long point as large as a key would be."""
+    rows = {"GABLE-5": "960", "2 × BASE-1": "1240", "2 × BASE-2": "780", "GABLE-1": "620", "5 × RING-1": "610.8"}
+    found = {}
+    for page in boxes(solution_of("lantern-house")):
+        for mark in (box for box in page if box.says in rows and box.height > 3):
+            y = middle(mark)[1]
+            large = [box for box in page if box.height > 6 and abs(middle(box)[1] - y) < 3 and "°" not in box.says]
+            found[mark.says] = " ".join(box.says for box in large)
+    assert found == rows
+
+
+@pytest.mark.parametrize(("tolerance", "says"), [("ISO 13920-B", "±3 as welded"), ("ISO 2768-m", "±0.8")])
+def test_a_tolerance_of_the_welded_frame_is_not_one_of_the_piece(tmp_path: Path, tolerance: str, says: str) -> None:
+    """On 1000 mm: ISO 13920 class B gives 3 over 400 up to 1000 (table 1), ISO 2768-1 class m gives 0.8 (table 1)."""
+    head = NO_SAW.replace("[job]\n", f'[job]\ntolerance = "{tolerance}"\n')
+    told = said(solved(tmp_path, head + piece() + stock()))
+    assert f"| first: length 1000 {says}, ends square |" in told
+
+
 def test_tape_marks_of_a_leaning_cut_are_at_the_bed(tmp_path: Path) -> None:
     for end, bed in (("45", False), ("{ miter = 30, bevel = 12 }", True)):
         solution = solved(tmp_path, NO_SAW + piece(more=f"left = {end}\nright = {end}") + stock())

@@ -52,7 +52,7 @@ SCRAP = ("trim cut", "scrap", "shaving only")
 ZERO = "end of program"
 RAW_END = re.compile(r"pivot to raw end, (discharge|feed)")
 PUSHED = re.compile(r"(push forward|pull back)")
-TOUCHES = re.compile(r"stop touches, measured there: (.+)")
+TOUCHES = re.compile(rf"stop touches, measured there: (.+?)(?: at the bed ({LENGTH}) from the blade|$)")
 FIRST_LONG = re.compile(
     rf"first: (?:long point|both sides|length) ({LENGTH})(?: ±[^,]*)?(?:, ends (?:parallel|square))?$"
 )

@@ -281,7 +281,7 @@ def _moved(step: Step, row: Row, length: Lengths) -> Step:
     value = length(figure)
     raw, pushed, touches = says.RAW_END.search(row.told), says.PUSHED.search(row.told), says.TOUCHES.search(row.told)
     if touches:
-        return replace(step, stop=Stop(value, words=touches[1]))
+        return replace(step, stop=Stop(value, words=touches[1], bed=length(touches[2]) if touches[2] else None))
     if raw:
         return replace(step, fed=value if raw[1] == "discharge" else -value)
     if pushed and not row.keyed:

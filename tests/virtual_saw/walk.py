@@ -19,12 +19,13 @@ class Stop:
     """How far a stop stands from the blade's near side, along the bar at the steel that touches it.
 
     That steel lies at a place (y, z) of the vise; where only words tell it, it is the foremost of the end, and where
-    more of the end is, that on the longest line of the piece.
+    more of the end is, that on the longest line of the piece. `bed` is the same from the blade at the bed, where told.
     """
 
     distance: float
     touches: Places | None = None
     words: str = ""
+    bed: float | None = None
 
 
 @dataclass(frozen=True)
@@ -173,6 +174,11 @@ class Walk:
         if stop.distance < 0:
             self.made.wrong.append(f"a stop is to stand {-stop.distance:.3f} behind the blade")
         self.fed = foremost(self.rest) - at(self.turn.plane(blade), place) + half + stop.distance
+        if stop.bed is None:
+            return
+        lean = at(self.turn.plane(blade), (place[0], 0.0)) - at(self.turn.plane(blade), place)
+        if abs(stop.bed - stop.distance - lean) > 2 * self.near:
+            self.made.wrong.append(f"at the bed the stop is {stop.distance + lean:.3f} from the blade")
 
     def first_to_touch(self, blade: Plane, words: str) -> Places:
         """The foremost steel of the end, and of more of it that on the longest line; and it lies where words say.

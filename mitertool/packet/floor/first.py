@@ -17,12 +17,14 @@ def with_first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
     if not row.mark:
         return row
     solved = next(solved for solved in solution.pieces if solved.mark == row.mark)
-    row = attrs.evolve(row, each=solved.order.a_cut, beside=solved.comes_with)
+    long = solved.piece.long_point if solution.job.saw is None and not row.recut else 0.0
+    row = attrs.evolve(row, each=solved.order.a_cut, beside=solved.comes_with, long=long)
     if row.mark in met or row.recut:
         return row
     met.add(row.mark)
     fit = solution.fit.pieces.get(row.mark)
-    first = to_measure(solved, fit.length.allowed if fit else None)
+    of_frames = solution.fit.tolerance is not None and solution.fit.tolerance.of_frames
+    first = attrs.evolve(to_measure(solved, fit.length.allowed if fit else None), welded=of_frames)
     return attrs.evolve(
         row, first=first, said=solution.job.of_piece(solved.order), places=solved.places, worked=solved.worked
     )

@@ -94,7 +94,8 @@ class Tape:
 class ToMeasure:
     """The first piece of a mark, to be measured: its lengths, and what they may be out (None: nothing is said).
 
-    `ends` is "square" or "parallel" where it is equally long all over, else "".
+    `ends` is "square" or "parallel" where it is equally long all over, else "". `welded`: what is said is of the frame
+    that it is welded into, not of the piece.
     """
 
     mark: str
@@ -102,6 +103,7 @@ class ToMeasure:
     short_point: float
     allowed: float | None
     ends: Ends = ""
+    welded: bool = False
 
 
 @attrs.frozen
@@ -138,7 +140,7 @@ class CutRow:
     second end with these cuts, None of cuts on a bar. `again` tells which blanks these are, or which pieces that are
     cut already become others with them. `places` are where a hole is made in the piece or another lands, and `worked`
     what is done at its ends after the saw, in the row of its first. `thick` is how thick a shaving is at
-    most along the bar, 0 of all else.
+    most along the bar, 0 of all else. `long` is how long a finished piece is from tip to tip, where no saw is known.
     """
 
     numbers: tuple[int, ...]
@@ -166,6 +168,7 @@ class CutRow:
     laid: LaidBlank | None = None
     again: Remark | None = None
     places: tuple[PieceMark, ...] = ()
+    long: float = 0.0
     worked: tuple[EndWork, ...] = ()
     thick: float = 0.0
 

@@ -16,7 +16,7 @@ from mitertool.packet.pages.sheet.sizes import KEYED, NOTE, ROW, SET, keyed_heig
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
 from mitertool.packet.paper.stand import feed_way
 from mitertool.packet.words import few_places, worked_lines
-from mitertool.quantity import Units
+from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
 from mitertool.words import phrase
 
@@ -90,8 +90,12 @@ def _titles(sheet: _Sheet) -> Block:
     ]
     titles += [("sheet.title-turn", _TURN, _READ - _TURN - 1, "left")] if any(row.turn for row in rows) else []
     texts = [cell(phrase(code), (x, -_TITLES + 1.6), width, NOTE, side) for code, x, width, side in titles]
-    if brought:
-        key = figures.key_title(saw, sheet.units) if saw and sheet.keyed else phrase("sheet.title-stop")
+    if brought or any(row.long for row in rows):
+        key = (
+            figures.key_title(saw, sheet.units)
+            if saw and sheet.keyed
+            else phrase("sheet.title-stop" if brought else "sheet.title-long-row")
+        )
         left = texts[1].at[0] + texts[1].width + 2.0
         texts.append(cell(key, (left, -_TITLES + 1.6), _key_end(sheet) - left, NOTE, "right"))
     rule = Line((0, -_TITLES), (sheet.width, -_TITLES), FRAME)
@@ -100,9 +104,8 @@ def _titles(sheet: _Sheet) -> Block:
 
 def _room(saw: Machine | None, brought: Drawing | None = None) -> float:
     """Room for a reading: to the figure that is keyed beside it; where no saw is known none is."""
-    if saw is None:
-        return _MARK - _READ - 0.5
-    begins = brought.bounds()[0] - 1.0 if brought and brought.entities else _KEY
+    free = _KEY if saw else _MARK
+    begins = brought.bounds()[0] - 1.0 if brought and brought.entities else free
     return begins - _READ - 0.5
 
 
@@ -155,7 +158,8 @@ def _reading(row: CutRow, sheet: _Sheet, room: float) -> tuple[Drawing, float]:
         texts = [cell(line, (_READ, -4.4 - 4.6 * i), room, ROW, bold=True) for i, line in enumerate(lines)]
         return Drawing(texts), max(_TALL, 4.6 * len(lines) + 1)
     if not row.sets:
-        return _staying(row, room - _AFTER_ARROW)
+        told, tall = _staying(row, room - _AFTER_ARROW)
+        return (_arrow(row, sheet) + told if row.stays else told), tall
     return _figure(row, _arrow(row, sheet), _tilted(row, sheet), room)
 
 
@@ -165,12 +169,14 @@ def _staying(row: CutRow, room: float) -> tuple[Drawing, float]:
     if not row.stays:
         return Drawing([cell(phrase("sheet.stays"), (left, -6.4), room, ROW)]), _TALL
     says = phrase("sheet.as-bar", number=row.stays, reading=figures.line_figure(row.reading))
-    beside = ", ".join(figures.beside_figure(row.reading, row))
+    beside = ", ".join((phrase("sheet.arm-stays"), *figures.beside_figure(row.reading, row)))
     fits = text_width(beside, LEAST) <= room
-    texts = [cell(says, (left, -4.6 if beside and fits else -6.4), room, ROW, bold=True)]
-    if beside:
-        texts.append(cell(beside, (left, -8.7 if fits else _BELOW), room if fits else _HOW - left, NOTE))
-    return Drawing(texts), _TALL if fits else 1.6 - _BELOW
+    texts = [cell(says, (left, -4.6 if fits else -6.4), room, ROW, bold=True)]
+    if fits:
+        return Drawing([*texts, cell(beside, (left, -8.7), room, NOTE)]), _TALL
+    lines = wrap(beside, _HOW - left, NOTE)
+    texts += [cell(line, (left, _BELOW - _SMALL * i), _HOW - left, NOTE) for i, line in enumerate(lines)]
+    return Drawing(texts), 1.6 - texts[-1].at[1]
 
 
 def _figure(row: CutRow, arrow: Drawing, tilted: Drawing, room: float) -> tuple[Drawing, float]:
@@ -235,10 +241,11 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
     """The length to key or where the stop stands, as large as there is room; and what is told of it in words."""
     saw = sheet.saw
     if saw is None or (sheet.work.run is None and (sheet.keyed or row.makes != "piece")):
-        return Drawing(), [word for word in (figures.raw_face_words(row),) if word]
+        return _long(row, sheet), [word for word in (figures.raw_face_words(row),) if word]
     says = figures.key_figure(row, saw, sheet.units) if sheet.keyed else figures.stop_figure(row, sheet.units)
     moves = not sheet.keyed and (row.raw_end if row.makes == "trim" else row.moves) is not None
-    words = [figures.brought_words(row, saw, sheet.units), figures.raw_face_words(row)]
+    words = [figures.brought_words(row, saw, sheet.units)]
+    words += [figures.at_bed_words(row, sheet.units), figures.raw_face_words(row)]
     if sheet.keyed:
         words.append(figures.again_words(row, sheet.work.rows, saw, sheet.units))
     if not says:
@@ -254,6 +261,15 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
             for i, line in enumerate(figures.how_words(row))
         ]
     return Drawing(texts), [word for word in words if word]
+
+
+def _long(row: CutRow, sheet: _Sheet) -> Drawing:
+    """How long the piece is that comes off, where no saw is known, as large as there is room."""
+    if not row.long:
+        return Drawing()
+    says, room = show_length(row.long, sheet.units), _key_end(sheet) - _KEY
+    height = keyed_height(says, room)
+    return Drawing([cell(says, (_KEY, -_UNDER_RULE - KEYED / 2 - height / 2), room, height, "right", bold=True)])
 
 
 def _moved(says: str, right: float) -> Iterator[Text]:

@@ -136,6 +136,15 @@ def brought_words(row: CutRow, saw: Machine, units: Units) -> str:
     return "" if row.moves is None else phrase("sheet.push" if row.moves >= 0 else "sheet.pull")
 
 
+def at_bed_words(row: CutRow, units: Units) -> str:
+    """How far the stop stands from the blade at the bed, where a tape lies easily, of a blade that leans over it."""
+    stop = row.stop
+    slope = stop.reach.setting.cut.q if stop and stop.holds and stop.level in ("top", "mid-height") else 0.0
+    if stop is None or not slope:
+        return ""
+    return phrase("sheet.stop-at-bed", length=show_length(stop.from_blade - slope * stop.z, units))
+
+
 def raw_face_words(row: CutRow) -> str:
     """What the first cut of a bar leaves where nobody said a trim: the mill's end on a piece."""
     return phrase(f"sheet.no-trim/{row.raw_face}") if row.raw_face else ""
@@ -213,7 +222,8 @@ def proof_words(proof: Proof) -> str:
 
 def measured_words(first: ToMeasure, units: Units) -> tuple[str, ...]:
     """The lengths of the first piece, each to write down beside what is measured; one where its ends are parallel."""
-    out = "" if first.allowed is None else phrase("sheet.out", out=show_limit(first.allowed, units, "down"))
+    case = "sheet.out/frame" if first.welded else "sheet.out"
+    out = "" if first.allowed is None else phrase(case, out=show_limit(first.allowed, units, "down"))
     told = {"length": phrase("sheet.measured", length=show_length(first.long_point, units), out=out).rstrip()}
     if first.ends:
         return (phrase(f"sheet.first-{first.ends}", **told),)
