@@ -12,6 +12,8 @@ from typing import Any, Final
 import attrs
 import tomlkit
 
+from mitertool.base.errors import BadInput
+from mitertool.base.names import among
 from mitertool.job.frame_keys import FRAME
 from mitertool.job.keys import HEAD, NEST, PIECE, STOCK
 from mitertool.job.model import Job
@@ -19,7 +21,8 @@ from mitertool.job.read import SawFile, load
 from mitertool.quantity.form import FormField, fields_of, kinds_of, meant, values_typed, with_typed
 from mitertool.quantity.keys import Key
 from mitertool.quantity.tables import read_toml
-from mitertool.quantity.toml_text import with_table, without_table
+from mitertool.quantity.toml_text import table_of, with_table, without_table
+from mitertool.words import phrase
 
 _ONE: Final = {"job": HEAD.keys, "nest": NEST.keys}
 _SEVERAL: Final = {"stock": STOCK.keys, "piece": PIECE.keys}
@@ -90,13 +93,23 @@ def filled_in(text: str, name: str, table: str, number: int | None, given: Mappi
     Raises `BadInput` where the text is no TOML, or so written that other things would change.
     """
     top = read_toml(Path(name), text.encode()).values
-    found = top.get(table, {}) if number is None else top[table][number]
+    found = _alone(top, table) if number is None else table_of(top, table, number)
     values = values_typed(_keys(table, {**found, **given}), found, given)
     return with_typed(text, name, (table,) if number is None else (table, number), values, found)
 
 
+def _alone(top: Mapping[str, Any], table: str) -> Mapping[str, Any]:
+    """A table that there is one of. Raises `BadInput` for one of those that there are several of."""
+    if table not in _ONE:
+        raise BadInput(phrase("what.table"), table, among(_ONE))
+    found = top.get(table, {})
+    return found if isinstance(found, dict) else {}
+
+
 def added(text: str, name: str, table: str, given: Mapping[str, str]) -> str:
     """The text of a job with one more table of typed values; same errors as `filled_in`."""
+    if table in _ONE:
+        raise BadInput(phrase("what.table"), table, among((_FRAMES, *_SEVERAL)))
     keys = _keys(table, given)
     values = {key: meant(typed_text, None, kinds_of(keys[key])) for key, typed_text in given.items() if key in keys}
     return with_table(text, table, {key: value for key, value in values.items() if value is not None}, name)

@@ -54,7 +54,7 @@ class Folder:
         found = (self.root / name).resolve()
         if not found.is_relative_to(self.root):
             raise BadInput(phrase("what.file"), name, allowed)
-        if not found.is_file():
+        if not _is_file(found):
             raise BadInput(phrase("what.file"), name, phrase("refuse.not-in-folder"))
         return found
 
@@ -79,6 +79,14 @@ def written(path: Path) -> tuple[Path, int, int]:
     """A file with when it was written and how long it is, by which it is known to be the same."""
     said = path.stat()
     return path, said.st_mtime_ns, said.st_size
+
+
+def _is_file(path: Path) -> bool:
+    """Whether a file is there; no name that the system does not take leads to one."""
+    try:
+        return path.is_file()
+    except OSError:
+        return False
 
 
 @lru_cache(maxsize=_KEPT)

@@ -40,7 +40,10 @@ def with_values(text: str, path: Path, values: Mapping[str, Any], name: str) -> 
 def with_table(text: str, key: str, values: Mapping[str, Any], name: str) -> str:
     """The text with one more table in the array of tables `key`, at its end; same errors as `with_values`."""
     expected = tomllib.loads(_plain(text))
-    expected.setdefault(key, []).append(dict(values))
+    several = expected.setdefault(key, [])
+    if not isinstance(several, list) or not all(isinstance(one, dict) for one in several):
+        raise BadInput(phrase("what.table"), key, phrase("refuse.no-table"))
+    several.append(dict(values))
 
     def add(document: Any) -> None:
         made = tomlkit.table()
@@ -56,8 +59,9 @@ def with_table(text: str, key: str, values: Mapping[str, Any], name: str) -> str
 
 
 def without_table(text: str, key: str, number: int, name: str) -> str:
-    """The text without the table of that number, from 0, of the array of tables `key`; same errors."""
+    """The text without the table of that number, from 0, of the array of tables `key`; same errors, and for no such."""
     expected = tomllib.loads(_plain(text))
+    table_of(expected, key, number)
     del expected[key][number]
     if not expected[key]:
         del expected[key]
@@ -68,6 +72,16 @@ def without_table(text: str, key: str, number: int, name: str) -> str:
             del document[key]
 
     return _changed(text, take, expected, (key, key, name))
+
+
+def table_of(top: Mapping[str, Any], key: str, number: int) -> Mapping[str, Any]:
+    """The table of that number, from 0, of an array of tables. Raises `BadInput` where there is none."""
+    several = top.get(key)
+    tables = several if isinstance(several, list) else []
+    if number >= len(tables) or not isinstance(tables[number], dict):
+        raise BadInput(phrase("what.table"), f"{key} {number + 1}", phrase("refuse.no-table"))
+    found: Mapping[str, Any] = tables[number]
+    return found
 
 
 def _plain(text: str) -> str:
@@ -97,6 +111,8 @@ def _found(top: Any, path: Path) -> Any:
         if isinstance(step, str) and step not in top:
             top[step] = tomlkit.table() if hasattr(top, "as_string") else {}
         top = top[step]
+        if not isinstance(top, dict | list):
+            raise BadInput(phrase("what.table"), str(step), phrase("refuse.no-table"))
     return top
 
 

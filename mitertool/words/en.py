@@ -2856,6 +2856,7 @@ WORDS: Final = {
     "refuse.job-there": "there is a file of that name already: choose another",
     "refuse.no-form": "is not what a form of this page sends",
     "refuse.larger-file": "is larger than {most} MB",
+    "refuse.no-table": "the file has no such table",
     # report: what a job comes to in one line
     "report.job": "job",
     "report.bought": "bought",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -104,3 +105,19 @@ def test_an_error_is_shown_at_its_line(was: str, becomes: str, line: str) -> Non
 
 def test_typed_is_what_the_file_has() -> None:
     assert [typed(one) for one in (None, "a", 4, 4.5, True, [1, 2])] == ["", "a", "4", "4.5", "true", "[1, 2]"]
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda: filled_in(TEXT, "f", "piece", 9, {"length": "1"}),
+        lambda: filled_in(TEXT, "f", "piece", None, {"length": "1"}),
+        lambda: filled_in("piece = 3\n", "f", "piece", 0, {"length": "1"}),
+        lambda: taken_away(TEXT, "f", "stock", 7),
+        lambda: added(TEXT, "f", "job", {"name": "x"}),
+        lambda: added("piece = 3\n", "f", "piece", {"mark": "x"}),
+    ],
+)
+def test_a_table_that_is_not_there_is_refused(change: Callable[[], str]) -> None:
+    with pytest.raises(BadInput):
+        change()

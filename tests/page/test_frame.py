@@ -122,3 +122,9 @@ def test_a_corner_has_the_figures_of_the_command(
 def test_a_bad_corner_is_told(asks: Asks, bad: dict[str, str]) -> None:
     assert asks().get("/corner", params=bad).status_code == 400
     assert asks().get("/corner", params=bad, headers=PART).headers["HX-Retarget"] == "#wrong"
+
+
+def test_sections_are_offered_as_one_types(asks: Asks) -> None:
+    asked = {"shape": "rectangle", **USUAL["rectangle"], "saw": "", "section": "SHS 50x50x3; UPN 1"}
+    part = asks().get("/frame", params=asked, headers=PART).text
+    assert '<option value="UPN 120">' in part and part.startswith("<div id=")

@@ -264,6 +264,7 @@ def test_long_work_tells_how_far_it_is_and_stops(asks: Asks, small: str, monkeyp
             time.sleep(0.01)
 
     monkeypatch.setattr(solved, "solve", for_ever)
+    monkeypatch.setattr(solved, "_WAITS", 0.05)
     client = asks()
     client.get("/job", params={"file": small})
     asked = {"file": small, "make": "plan"}

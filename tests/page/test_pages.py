@@ -78,3 +78,7 @@ def test_its_files_are_shipped(asks: Asks, name: str) -> None:
 
 def test_static_files_lead_nowhere_else(asks: Asks) -> None:
     assert asks().get("/static/..%2fapp.py").status_code == 404
+
+
+def test_a_name_too_long_for_a_file_is_not_there(asks: Asks) -> None:
+    assert asks().get("/job", params={"file": "9" * 400}).status_code == 400

@@ -24,6 +24,7 @@ from mitertool.page.screens.corner import corner
 from mitertool.page.screens.solved import Made
 from mitertool.page.shop import TextFile, job_of
 from mitertool.quantity import UNITS
+from mitertool.sections.catalogue import begun as begun_names
 from mitertool.words import phrase
 
 PATH: Final = "/frame"
@@ -43,6 +44,7 @@ def _shown(request: Request, wanted: FrameAsked, given: Mapping[str, str], wrong
     except MitertoolError as error:
         made, wrong = None, (*wrong, *error.lines)
     view: dict[str, Any] = {"asked": wanted, "made": made, "wrong": wrong, "given": given, "save": _SAVE}
+    view["names"] = _names(wanted)
     if asks_part(request):
         return _part(request, wanted, view)
     keys = keys_of(wanted.shape)
@@ -57,9 +59,14 @@ def _shown(request: Request, wanted: FrameAsked, given: Mapping[str, str], wrong
     return page(request, "frame.html", HTTPStatus.BAD_REQUEST if wrong else HTTPStatus.OK, **view, **more)
 
 
+def _names(wanted: FrameAsked) -> tuple[str, ...]:
+    """Sections that begin as the last one typed does."""
+    return begun_names(wanted.typed.get("section", "").rpartition(";")[2].strip())
+
+
 def _part(request: Request, wanted: FrameAsked, view: Mapping[str, Any]) -> Response:
     """What is new; where something is wrong that alone, so that the last picture stays."""
-    answer = page(request, "frame_wrong.html" if view["wrong"] else "frame_part.html", **view, hx=True)
+    answer = page(request, "frame_refused.html" if view["wrong"] else "frame_part.html", **view, hx=True)
     if view["wrong"]:
         answer.headers["HX-Retarget"], answer.headers["HX-Reswap"] = "#wrong", "outerHTML"
     else:
