@@ -17,6 +17,7 @@ from mitertool.job import Solution, load, solve
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.floor.values import BarWork
 from mitertool.packet.pages.sheet.bar_rows import row_blocks
+from mitertool.packet.pages.sheet.figures import tip_words
 from mitertool.packet.pages.sheet.last_page import last_blocks
 from tests.packet.jobs import ROOT, SAWS, head, piece, stock
 
@@ -89,3 +90,28 @@ def test_the_set_ups_beside_the_blanks_are_those_of_the_plan() -> None:
             assert run.blanks.as_planned.set_ups == run.bar.swings + run.bar.tilts + run.bar.rolls
             seen += 1
     assert seen
+
+
+def told_of_tips(way: str, to_the_side: int, folder: Path) -> list[str]:
+    """What the rows of a round rail over a landing tell of the tip of the end that is cut."""
+    nodes = f"[[0, 0, 0], [800, 0, 600], [1800, 0, 600], [1800, {to_the_side}, 600]]"
+    frame = f'[[frame]]\nmark = "R"\nshape = "rail"\nsection = "CHS 42.4x3.2"\nnodes = {nodes}\n'
+    text = head(saw="saw.toml").replace("bar by bar", way) + frame + stock("CHS 42.4x3.2", "6 m")
+    (folder / "saw.toml").write_text((ROOT / "gallery/saws/hinged.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    (folder / "job.toml").write_text(text, encoding="utf-8")
+    floor = floor_of(solve(load(folder / "job.toml")))
+    rows = [*(row for work in floor.bars for row in work.rows), *(one.row for one in floor.second_ends)]
+    return [says for row in rows if row.turn and (says := tip_words(row.turn))]
+
+
+@pytest.mark.parametrize("way", ["bar by bar", "by setting"])
+@pytest.mark.parametrize(("to_the_side", "where"), [(900, "bottom"), (-900, "top")])
+def test_a_round_bar_tells_where_the_tip_of_its_cut_end_goes(
+    way: str, to_the_side: int, where: str, tmp_path: Path
+) -> None:
+    """Seen from its left end the tips of the level member lie a quarter apart, clockwise where it turns to the left.
+
+    The arm swings to the feed side, so that the piece is longest at the moving side where it is parted. Clockwise from
+    the tip in front to that one is then up from the bottom, and end for end it is the same.
+    """
+    assert set(told_of_tips(way, to_the_side, tmp_path)) == {f"the tip of its cut end then stands at the {where}"}

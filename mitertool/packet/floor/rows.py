@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from math import atan2, degrees
 
 import attrs
 
-from mitertool.bar import Angles, short_way
+from mitertool.bar import Angles, BarPiece, short_way
 from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.job.fit_up import PieceFit
@@ -74,7 +75,7 @@ def ends_of(bar: Bar) -> Iterator[tuple[SawCut, SawCut]]:
 
 def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> list[CutRow]:
     proofs, lines, stops = list(_proofs(run.cuts, fits)), _lines(run), iter(run.stops)
-    placed = iter(run.bar.pieces)
+    placed, pieces = iter(run.bar.pieces), iter(run.pieces)
     found: list[CutRow] = []
     before: SetCut | None = None
     for number, (cut, line, proof) in enumerate(zip(run.cuts, lines, proofs, strict=True), 1):
@@ -91,7 +92,8 @@ def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> 
             turn=turn_between(before.reach.roll if before else 0.0, cut.reach.roll),
             proof=proof if sets or stays else None,
         )
-        row = _as_blank(row, next(placed)) if cut.mark else row
+        if cut.mark:
+            row = _as_blank(attrs.evolve(row, turn=with_tip(row.turn, next(pieces), cut.reach.roll)), next(placed))
         found.append(_brought(row, before, cut, line, next(stops, None) if cut.mark else None))
         before = cut
     return found
@@ -121,6 +123,14 @@ def turn_between(before: float, after: float) -> Turn | None:
         return None
     half = abs(abs(turn) - _HALF) <= SAME_SETTING
     return Turn(half, to, half or turn > 0)
+
+
+def with_tip(turn: Turn | None, piece: BarPiece, roll: float) -> Turn | None:
+    """A turn of a round bar with where the tip of the end of a piece stands that was cut before."""
+    lead = piece.lead.rolled(roll)
+    if turn is None or not piece.section.shape.round or lead.is_square:
+        return turn
+    return attrs.evolve(turn, tip=degrees(atan2(-lead.p, -lead.q)))
 
 
 def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | None, stop: Stop | None) -> CutRow:

@@ -12,7 +12,7 @@ from mitertool.job.recut_pieces import RecutPiece
 from mitertool.job.recuts import RecutRun, second_end
 from mitertool.packet.floor.first import to_measure, with_first
 from mitertool.packet.floor.readings import comes_back, reading_for
-from mitertool.packet.floor.rows import Stands, beyond, turn_between
+from mitertool.packet.floor.rows import Stands, beyond, turn_between, with_tip
 from mitertool.packet.floor.values import CutRow, LaidBlank, Proof, SecondEnds, Turn
 from mitertool.piece.poses import HALF_OVER
 from mitertool.quantity.problem import Remark, counts, lengths, names
@@ -79,7 +79,7 @@ def _laid(one: RecutRun) -> tuple[LaidBlank, Turn | None]:
     """How it is laid and then rolled: half a turn over at once where it would be rolled by that."""
     recut, turn = one.recut, turn_between(0.0, one.recut.angles.roll)
     if turn is None or not turn.half:
-        return LaidBlank(recut.pose, recut.blank, *one.piece.along_bottom), turn
+        return LaidBlank(recut.pose, recut.blank, *one.piece.along_bottom), with_tip(turn, one.piece, recut.angles.roll)
     over = one.piece.lying(one.piece.section, turn.to)
     return LaidBlank(HALF_OVER[recut.pose], recut.blank, *over.along_bottom), None
 

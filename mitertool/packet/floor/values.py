@@ -59,12 +59,15 @@ class Turn:
     """The bar is rolled before a cut: by `half` a turn, or `to` so many degrees from how it is drawn.
 
     `to` is how it then stands in either case, its top toward the moving jaw where positive. `forward` is that it is
-    rolled toward the moving jaw, over which a half turn goes too.
+    rolled toward the moving jaw, over which a half turn goes too. `tip` is where on a round bar, which has no top that
+    shows, the tip of its cut end then stands: degrees from the top, toward the moving jaw where positive; None where
+    that end is square, and of other bars.
     """
 
     half: bool
     to: float
     forward: bool = True
+    tip: float | None = None
 
 
 @attrs.frozen

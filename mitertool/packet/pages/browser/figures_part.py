@@ -66,7 +66,9 @@ def turn_part(row: CutRow, section: Section) -> Markup | None:
         return None
     half = "browser.half-turn/each" if len(row.numbers) > 1 else "browser.half-turn"
     says = phrase(half) if row.turn.half else figures.turn_words(row.turn)
-    return element("p", pictures.turn(section, row.turn), says, class_="roll")
+    tip = figures.tip_words(row.turn)
+    told = (element("span", says), element("span", tip)) if tip else (says,)
+    return element("p", pictures.turn(section, row.turn), *told, class_="roll")
 
 
 def first_part(row: CutRow, units: Units) -> Markup | None:

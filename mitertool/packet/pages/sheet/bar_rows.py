@@ -326,6 +326,7 @@ def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing,
 def _set_words(row: CutRow) -> Iterator[str]:
     if row.turn and not row.turn.half:
         yield figures.turn_words(row.turn)
+        yield figures.tip_words(row.turn)
     if row.proof:
         yield figures.proof_words(row.proof)
 

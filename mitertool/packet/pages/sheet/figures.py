@@ -74,6 +74,16 @@ def turn_words(turn: Turn) -> str:
     return phrase("sheet.roll-to-moving" if turn.to > 0 else "sheet.roll-to-fixed", angle=show_angle(abs(turn.to)))
 
 
+def tip_words(turn: Turn) -> str:
+    """Where the tip of the end that is cut then stands, of a round bar; "" of any other."""
+    if turn.half or turn.tip is None:
+        return ""
+    off = abs(turn.tip)
+    if off <= SAME_SETTING or _HALF - off <= SAME_SETTING:
+        return phrase("sheet.tip/top" if off <= SAME_SETTING else "sheet.tip/bottom")
+    return phrase("sheet.tip/moving" if turn.tip > 0 else "sheet.tip/fixed", angle=show_angle(off))
+
+
 def numbers_told(numbers: Sequence[int]) -> str:
     """The numbers of cuts or bars: "5", "2 to 5", "2, 4, 6"; of many in equal steps three and the last."""
     first, last = numbers[0], numbers[-1]
