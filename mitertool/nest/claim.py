@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
+from mitertool.nest.blade_time import blade_least
 from mitertool.nest.candidates import Offered
 from mitertool.nest.choice import alternatives, way_of
 from mitertool.nest.greedy import tip_to_tip
@@ -110,21 +111,21 @@ class PlanClaim:
         known, rates = measure.shop_cost(self.best.work), measure.rates
         if known is None or rates is None or self.exact:
             return known
-        least = rates.money(self._minutes_least(rates))
+        always = self._always(rates)
+        least = rates.money(self._minutes_least(rates) + always)
         prices = (stock.price for search in self.searches for stock in search.lot.stock if stock.price > 0)
         steel, step, found = self.floor, min(prices, default=0.0), known
         for _ in range(_STEPS if step else 0):
             if steel + least >= known:
                 break
-            work = rates.money(self._minutes_of(steel + step * _BELOW, rates))
+            work = rates.money(self._minutes_of(steel + step * _BELOW, rates) + always)
             found, steel = min(found, steel + max(least, work)), steel + step
         return min(found, steel + least)
 
     def _minutes_of(self, cost: float, rates: Rates) -> float:
         """Work at the least in plans whose steel costs no more."""
         found = self._spared(cost)
-        setups = max(found.minutes(rates) if found else 0.0, self._setups_of(cost) * _cheapest(rates))
-        return setups + self._loads_least * rates.load_minutes
+        return max(found.minutes(rates) if found else 0.0, self._setups_of(cost) * _cheapest(rates))
 
     def _minutes_least(self, rates: Rates) -> float:
         cheapest, minutes = _cheapest(rates), 0.0
@@ -135,12 +136,14 @@ class PlanClaim:
         by_setting = self.offered.by_setting
         if by_setting:
             minutes = max(minutes, by_setting.least_changes * cheapest)
-        return minutes + self._loads_least * rates.load_minutes
+        return minutes
 
-    @property
-    def _loads_least(self) -> int:
-        """Bars at the least: the longest, filled."""
-        return sum(ceil(search.lot.weight / max(search.lot.capacity) - FULL) for search in self.searches)
+    def _always(self, rates: Rates) -> float:
+        """Minutes at the least for bars laid on the feed, the longest filled, and for the blade in all cuts."""
+        bars = sum(ceil(search.lot.weight / max(search.lot.capacity) - FULL) for search in self.searches)
+        known = self.best.work.blade is not None
+        blade = sum(blade_least(search.lot, self.best.shop) for search in self.searches) if known else 0.0
+        return bars * rates.load_minutes + blade
 
 
 def _cheapest(rates: Rates) -> float:

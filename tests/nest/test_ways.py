@@ -13,6 +13,7 @@ from math import cos, radians
 import pytest
 
 import mitertool as mt
+from mitertool.bar import Angles
 from mitertool.nest import (
     Allowance,
     Alternative,
@@ -257,3 +258,21 @@ def test_a_left_over_is_one_bar_however_its_blanks_are_filled_setting_by_setting
         assert sum(bar.count for bar in plan.bars if bar.stock_length == one.length) <= 1
     made = Counter(placed.mark for bar in plan.bars for _ in range(bar.count) for placed in bar.pieces)
     assert made == {one.mark: one.quantity for one in items}
+
+
+class Timed(ArmLimits):
+    """A saw whose blade takes a minute for a square cut and two for any other."""
+
+    def minutes(self, section: mt.Section, angles: Angles) -> float:
+        return 2.0 if angles.swing else 1.0
+
+
+def test_the_blade_takes_half_of_each_face_at_the_least() -> None:
+    """Nine square pieces share eight cuts of a minute and have one more at either end: 10, where half of 18 faces is 9.
+    Parallelograms of 30 take twice as long. A bar costs 100 and 4 minutes to load, at 1 a minute."""
+    rates, stock = Rates(3, 9, 60, load_minutes=4), [Stock("tube", 6000, cost=100)]
+    square = solve([item("A", TUBE, 500, (0, 0), 9)], stock, ALLOWANCE, arm=Timed(), rates=rates)
+    assert (square.shop_cost, square.shop_bound) == (pytest.approx(100 + 4 + 10), pytest.approx(100 + 4 + 9))
+    sides = solve([item("A", SQUARE, 500, (30, -30), 9)], [Stock("square", 6000, cost=100)], ALLOWANCE, arm=Timed(),
+                  rates=rates)  # fmt: skip
+    assert (sides.shop_cost, sides.shop_bound) == (pytest.approx(100 + 4 + 20), pytest.approx(100 + 4 + 18))
