@@ -60,6 +60,7 @@ class DoneOptions(JobRead, Printed):
     left: Annotated[list[str] | None, typer.Option("--left", help="option.done.left", metavar="SECTION=L[=N]")] = None
     cut: Annotated[str, typer.Option("--cut", help="option.done.cut")] = ""
     of: Annotated[Path | None, typer.Option("--of", metavar="PACKET", help="option.done.of")] = None
+    add: Annotated[Path | None, typer.Option("--add", metavar="FILE", help="option.done.add")] = None
     undo: Annotated[bool, typer.Option("--undo", help="option.done.undo")] = False
 
 
@@ -68,6 +69,7 @@ class DoneOptions(JobRead, Printed):
     "done job.toml --good STAY=2 --spoiled STRAP=1",
     "done job.toml --cut 1,2 --of packet --file cut.csv",
     "done job.toml --good STAY=1 --spoiled STRAP=1@900 --used 'RHS 80x40x3=6000'",
+    "done job.toml --add done-2.csv",
     "done job.toml --undo",
 )
 def done(o: DoneOptions) -> None:
@@ -90,9 +92,9 @@ def done(o: DoneOptions) -> None:
     rows += list(_rows(o, blanks, given))
     if o.undo:
         kept, back = _taken_back(kept, o.file)
-    elif not rows:
+    elif not rows and o.add is None:
         raise BadInput("done", phrase("found.nothing"), phrase("rest.nothing-told"))
-    content = table([(*COLUMNS, ENTRY), *kept, *(() if o.undo else _entry(kept, revision, rows))])
+    content = table([(*COLUMNS, ENTRY), *kept, *(() if o.undo else _entry(kept, revision, rows, o.add))])
     work = read_work(o.file, job, before, content, alone=True)
     write_whole(o.file, content)
     good = {mark: count for mark, count in work.of(revision).good.items() if count}
@@ -161,13 +163,17 @@ def _heading(job: Job) -> Iterator[Row]:
     yield (JOB, as_cell(job.head.name), "", "1", "", "")
 
 
-def _entry(kept: Sequence[Row], revision: str, rows: Sequence[Row]) -> Iterator[Row]:
-    """Rows as one entry behind what stands there, and before them their revision where the last rows are of another."""
+def _entry(kept: Sequence[Row], revision: str, rows: Sequence[Row], add: Path | None) -> Iterator[Row]:
+    """Rows as one entry behind what stands there, and before them their revision where the last rows are of another.
+
+    With them go the rows of another file, which tell their own job and revision.
+    """
     number = str(1 + max((int(row[-1]) for row in kept if row[-1].isdecimal()), default=0))
     last = next((of_cell(row[1]) for row in reversed(kept) if row[0] == REVISION), None)
     if last != revision and (revision or last is not None):
         yield (REVISION, as_cell(revision), "", "1", "", number)
     yield from ((*row, number) for row in rows)
+    yield from ((*row[:-1], number) for row in (_before(add) if add else ()))
 
 
 def _taken_back(kept: Sequence[Row], file: Path) -> tuple[list[Row], list[Row]]:

@@ -1528,6 +1528,8 @@ WORDS: Final = {
     "option.done.used": "Ganze verbrauchte Stangen, PROFIL=LÄNGE=ANZAHL.",
     "option.done.left": "Längen, von denen noch geschnitten werden kann, ebenso.",
     "option.done.of": "Das Paket, das geschnitten wurde; von einem anderen Stand, wo der Auftrag neuer ist.",
+    "option.done.add": "Eine Datei derselben Art, wie sie die Seite eines Schnittzettels schreibt: ihre Zeilen "
+    "kommen dazu.",
     "option.done.undo": "Den letzten Eintrag zurücknehmen.",
     "option.packet.done": "CSV dessen, was schon geschnitten ist; macht den Rest.",
     "option.packet.after": "Ordner eines Stands davor; sagt, was sich geändert hat. Mehrere: der letzte zuletzt.",
@@ -3093,7 +3095,7 @@ WORDS: Final = {
     "rest.spoiled-form": "POSITION=ANZAHL schreiben, oder POSITION=ANZAHL@LÄNGE mit der längsten Linie, die "
     "übrig ist, wie A1=1@1150",
     "rest.bar-form": "PROFIL=LÄNGE schreiben, oder PROFIL=LÄNGE=ANZAHL, wie RHS 80x40x3=6000",
-    "rest.nothing-told": "sagen, was getan ist: --cut, --good, --spoiled, --used oder --left; oder --undo",
+    "rest.nothing-told": "sagen, was getan ist: --cut, --good, --spoiled, --used, --left oder --add; oder --undo",
     "rest.nothing-to-undo": "es steht nichts darin, was zurückgenommen werden könnte",
     # said: readings, lays and turns as a person at the saw reads them
     "said.origin/bare": "Eingaben {digest}, keine Sägendatei",

@@ -1455,6 +1455,7 @@ WORDS: Final = {
     "option.done.used": "Whole bars gone, SECTION=LENGTH=COUNT.",
     "option.done.left": "Lengths left to cut from, likewise.",
     "option.done.of": "The packet that was cut; of another revision where the job is newer.",
+    "option.done.add": "A file of the same kind, as the page of a cut sheet writes it: its rows are added.",
     "option.done.undo": "Take the last entry back.",
     "option.packet.done": "CSV of what is already cut; makes the rest.",
     "option.packet.after": "Folder of a revision before; tells what changed. Several: the last one last.",
@@ -2968,7 +2969,7 @@ WORDS: Final = {
     "rest.count-form": "write MARK=COUNT, as A1=3",
     "rest.spoiled-form": "write MARK=COUNT, or MARK=COUNT@LENGTH with the longest line that is left, as A1=1@1150",
     "rest.bar-form": "write SECTION=LENGTH, or SECTION=LENGTH=COUNT, as RHS 80x40x3=6000",
-    "rest.nothing-told": "say what was done: --cut, --good, --spoiled, --used or --left; or --undo",
+    "rest.nothing-told": "say what was done: --cut, --good, --spoiled, --used, --left or --add; or --undo",
     "rest.nothing-to-undo": "nothing stands in it that could be taken back",
     # said: readings, lays and turns as a person at the saw reads them
     "said.origin/bare": "inputs {digest}, no saw file",

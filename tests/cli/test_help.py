@@ -78,7 +78,8 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         drawn.modelspace().add_line(a, b, {"layer": "FRAME"})
     drawn.saveas(tmp_path / "frame.dxf")
     (tmp_path / "parts.csv").write_text("Pos;Section;Length;Left;Right\nA1;RHS 80x40x3;1200,5;45;135\n", "utf-8")
-    (tmp_path / "done.csv").write_text("what,name,quantity\npiece,STAY,1\n", "utf-8")
+    for name in ("done.csv", "done-2.csv"):
+        (tmp_path / name).write_text("what,name,quantity\npiece,STAY,1\n", "utf-8")
     told = dict.fromkeys(REPORT.fields, 0.0)
     (tmp_path / "Gate-A").mkdir()
     (tmp_path / "jobs").mkdir()

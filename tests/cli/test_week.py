@@ -393,6 +393,20 @@ def test_what_is_left_of_a_bar_is_cut_once(shop: Path, call: Call) -> None:
     assert len(lengths) == len(left)
 
 
+def test_what_a_page_wrote_is_added_whole_or_not_at_all(shop: Path, call: Call) -> None:
+    """Its bars are told once; rows of another job or of more than is asked change nothing."""
+    assert call("done", "job-A.toml", "--good", "A1=1").code == 0
+    page = "what,name,length,quantity,grade\njob,{},,1,\nrevision,A,,1,\npiece,A1,,{},\nbar cut,1.1 x,,1,\n"
+    (shop / "page.csv").write_text(page.format("Week", 2))
+    assert call("done", "job-A.toml", "--add", "page.csv", "--json").json["good"] == {"A1": 3}
+    before = (shop / "done.csv").read_bytes()
+    for job, many in (("Week", 2), ("Other", 1), ("Week", 1)):
+        (shop / "page.csv").write_text(page.format(job, many))
+        assert call("done", "job-A.toml", "--add", "page.csv").code == 2
+        assert (shop / "done.csv").read_bytes() == before
+    assert call("done", "job-A.toml", "--undo", "--json").json["good"] == {"A1": 1}
+
+
 def test_entries_are_taken_back_one_by_one(shop: Path, call: Call) -> None:
     """Rows that were typed are an entry each; what was written at once goes at once."""
     (shop / "done.csv").write_text("what,name,quantity\npiece,A1,1\npiece,A1,1\n")
