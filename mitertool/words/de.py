@@ -2762,7 +2762,8 @@ WORDS: Final = {
     "refuse.no-dxf": "ist kein DXF: {why}",
     "refuse.nul": "darf kein Zeichen mit dem Code 0 haben",
     "refuse.broken-dxf": "lässt sich nicht als DXF lesen: ein Teil ist beschädigt oder fehlt",
-    "refuse.not-convex": "Füllstäbe verlangen eine Öffnung ohne solche Ecke; den Rahmen in zwei teilen",
+    "refuse.not-convex": "in einer Öffnung mit so einer Ecke kommen zuerst Stäbe stehend oder liegend, oder den "
+    "Rahmen teilen",
     "refuse.no-place": "eine Lücke, ein Feld oder ein Profil, das Platz lässt",
     "refuse.open-side": "ein Stab muss an beiden Enden auf einem Glied enden; die Felder nennen, in denen er es tut",
     "refuse.spaced": "eines von clear_most, count und at angeben",

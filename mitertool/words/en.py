@@ -2650,7 +2650,7 @@ WORDS: Final = {
     "refuse.no-dxf": "is not DXF: {why}",
     "refuse.nul": "must have no character of code 0",
     "refuse.broken-dxf": "cannot be read as DXF: a part of it is broken or missing",
-    "refuse.not-convex": "bars inside want an opening without such a corner; split the frame in two",
+    "refuse.not-convex": "in an opening with such a corner uprights or rails come first, or split the frame in two",
     "refuse.no-place": "a gap, a bay or a section that leaves room",
     "refuse.open-side": "a bar must end on a member at both ends; name the bays in which it does",
     "refuse.spaced": "give one of clear_most, count and at",

@@ -182,10 +182,46 @@ def test_what_is_refused(tmp_path: Path, bars: dict[str, Any], says: str) -> Non
     assert says in refusal(tmp_path, T, filled("rectangle", bars, **RECTANGLE))
 
 
-def test_an_l_is_refused(tmp_path: Path) -> None:
-    points = [[0, 0], [0, 1000], [500, 1000], [500, 500], [1000, 500], [1000, 0]]
-    told = refusal(tmp_path, T, filled("polygon", {"bars": "uprights", "count": 2}, points=points, measured="outside"))
+L_SHAPE = [0j, 1000j, 500 + 1000j, 500 + 500j, 1000 + 500j, 1000 + 0j]
+
+
+def reentrant(folder: Path, outer: list[complex], *bars: dict[str, Any]) -> dict[str, Any]:
+    points = [[point.real, point.imag] for point in outer]
+    return checked(folder, T, P, filled("polygon", *bars, points=points, measured="outside"))
+
+
+@pytest.mark.parametrize(("most", "count", "long"), [(100, 7, 3), (70, 11, 5)])
+def test_uprights_in_an_l(tmp_path: Path, most: float, count: int, long: int) -> None:
+    """Clear 900 in all: 7 bars leave gaps of 95, three of them end before the corner at 450, 900 long, the others are
+    400. Ten would leave 700 / 11, the fifth of them from 448 to 468, over the corner, so there are eleven."""
+    record = reentrant(tmp_path, L_SHAPE, {**UPRIGHTS, "clear_most": most})
+    found = lengths(record, "uprights")
+    assert sorted(found) == pytest.approx([400] * (count - long) + [900] * long)
+    gap = (900 - 20 * count) / (count + 1)
+    assert any(f"every clear gap {gap:.6g} mm" in note for note in record["assemblies"][0]["notes"])
+
+
+@LAW
+@given(st.tuples(*[st.integers(-120, 120)] * 12), st.sampled_from(["uprights", "rails"]), st.integers(150, 300))
+def test_any_l_closes(tmp_path: Path, off: tuple[int, ...], called: str, clear_most: int) -> None:
+    """No two bars share any room, and every corner of every bar touches something else."""
+    outer = [2 * corner + complex(*off[2 * i : 2 * i + 2]) for i, corner in enumerate(L_SHAPE)]
+    record = reentrant(tmp_path, outer, {"bars": called, "section": "P", "clear_most": clear_most})
+    (assembly,) = record["assemblies"]
+    assert max(assembly["closure"]["gap_mm"], assembly["closure"]["overlap_mm"]) <= 1e-6
+    found = [complex(corner["x_mm"], corner["y_mm"]) for corner in assembly["corners"]]
+    around, shapes = ring(found, 50), inside(record)
+    assert shared([around, *shapes]) == pytest.approx(0, abs=1e-3)
+    assert stands_off(shapes, around) <= 1e-6
+
+
+def test_what_an_l_does_not_take(tmp_path: Path) -> None:
+    """A brace first, and rails across the place where uprights have left the opening parted."""
+    points = [[point.real, point.imag] for point in L_SHAPE]
+    told = refusal(tmp_path, T, B, filled("polygon", BRACE, points=points, measured="outside"))
     assert "points into it" in told
+    bars = {"bars": "uprights", "count": 2}, {"bars": "rails", "at": [200]}
+    assert "ends at an open side" in refusal(tmp_path, T, filled("polygon", *bars, points=points, measured="outside"))
 
 
 def test_typed_at_the_command() -> None:

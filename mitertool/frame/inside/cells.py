@@ -1,4 +1,6 @@
-"""A clear place inside a frame: a convex outline, and which member each of its edges belongs to; knows numbers only.
+"""A clear place inside a frame: an outline, and which member each of its edges belongs to; knows numbers only.
+
+Bars stand in convex ones.
 
 Points are complex numbers x + iy in mm; outlines are walked counter-clockwise.
 """
@@ -13,7 +15,12 @@ import attrs
 from mitertool.base.tolerances import CLOSES, COINCIDENT
 
 NOBODY: Final = -1
-"""The owner of an edge where nothing stands."""
+SEAM: Final = -100
+"""The owner of an edge where nothing stands, and of one along which an opening is parted in thought only."""
+
+
+_STRAIGHT: Final = 1e-9
+"""The sine of an angle that is none."""
 
 
 @attrs.frozen
@@ -81,6 +88,72 @@ class Cell:
                 yield edge.start, owner if there < -COINCIDENT and here <= COINCIDENT else edge.owner
             if min(here, there) < -COINCIDENT and max(here, there) > COINCIDENT:
                 yield edge.start + (edge.end - edge.start) * here / (here - there), edge.owner if here < 0 else owner
+
+
+def convex_parts(cell: Cell, way: complex) -> Iterator[Cell]:
+    """A cell with corners that point into it, parted from them along a direction until no part has such a corner."""
+    edges = cell.edges
+    for i, edge in enumerate(edges):
+        before = edges[i - 1].way
+        if _turn(before, edge.way) > -_STRAIGHT:
+            continue
+        for ahead in (way, -way):
+            inward = _turn(before, ahead) > _STRAIGHT or _turn(edge.way, ahead) > _STRAIGHT
+            if inward and not _runs_back(before, edge.way, ahead):
+                for part in _parted(cell, i, ahead):
+                    yield from convex_parts(part, way)
+                return
+    yield cell
+
+
+def _runs_back(before: complex, after: complex, ahead: complex) -> bool:
+    """Whether a direction from a corner runs along one of its own two edges."""
+    return (after * ahead.conjugate()).real > 1 - _STRAIGHT or (-before * ahead.conjugate()).real > 1 - _STRAIGHT
+
+
+def _parted(cell: Cell, i: int, ahead: complex) -> Iterator[Cell]:
+    """Both parts of a cell along the line from corner i to the first edge that it meets."""
+    corner, count = cell.corners[i], len(cell.corners)
+    reach, k = min(
+        (reach, k)
+        for k in range(count)
+        if k not in (i, (i - 1) % count)
+        for reach in _met(cell.edges[k], corner, ahead)
+    )
+    meets = corner + ahead * reach
+    after, before = _round(i, k, count), _round(k + 1, i - 1, count)
+    owners = cell.owners
+    yield _without_nothing([*(cell.corners[j] for j in after), meets], [*(owners[j] for j in after), SEAM])
+    yield _without_nothing(
+        [meets, *(cell.corners[j] for j in before), corner], [owners[k], *(owners[j] for j in before), SEAM]
+    )
+
+
+def _round(first: int, last: int, count: int) -> list[int]:
+    """The numbers from one to another around a cell, both among them."""
+    return [(first + j) % count for j in range((last - first) % count + 1)]
+
+
+def _met(edge: Border, corner: complex, ahead: complex) -> Iterator[float]:
+    """How far ahead of a corner a line meets an edge."""
+    across = _turn(ahead, edge.way)
+    if abs(across) > _STRAIGHT:
+        reach = ((edge.start - corner).conjugate() * edge.way).imag / across
+        along = ((corner + ahead * reach - edge.start) * edge.way.conjugate()).real
+        if reach > COINCIDENT and -COINCIDENT <= along <= abs(edge.end - edge.start) + COINCIDENT:
+            yield reach
+
+
+def _without_nothing(corners: list[complex], owners: list[int]) -> Cell:
+    """A cell without edges of no length."""
+    whole = zip(corners, [*corners[1:], corners[0]], owners, strict=True)
+    kept = [(corner, owner) for corner, end, owner in whole if abs(end - corner) > COINCIDENT]
+    return Cell(tuple(corner for corner, _ in kept), tuple(owner for _, owner in kept))
+
+
+def _turn(one: complex, other: complex) -> float:
+    """The sine of the angle from a direction to another, counter-clockwise."""
+    return (one.conjugate() * other).imag
 
 
 def _off(point: complex, at: complex, way: complex) -> float:

@@ -11,7 +11,7 @@ from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, BarInside, Closure, Member, Resolution, joined, rounded
 from mitertool.frame.closure import Move
 from mitertool.frame.facts import Fact
-from mitertool.frame.inside.cells import NOBODY, Cell
+from mitertool.frame.inside.cells import NOBODY, SEAM, Cell, convex_parts
 from mitertool.frame.inside.diagonals import LAPPED, Diagonal
 from mitertool.frame.inside.fit import misfit
 from mitertool.frame.inside.spaced import Spaced
@@ -60,7 +60,7 @@ class _Round:
 
 
 def opening_of(assembly: Assembly) -> Cell:
-    """The clear opening of a closed frame: what its inner edges bound. Raises `BadInput` where that is not convex."""
+    """The clear opening of a closed frame: what its inner edges bound."""
     inner = [(edges[0], edges[3]) for edges in assembly.edges[: len(assembly.order)]]
     if assembly.ring is not None and not assembly.ring.closed:
         inner.append((inner[-1][1], inner[0][0]))
@@ -68,10 +68,16 @@ def opening_of(assembly: Assembly) -> Cell:
     count = len(assembly.order)
     owners = [i if i < count else NOBODY for i in range(len(inner))]
     # walked clockwise, so turned about; the edge of side i then begins at the corner after it
-    turned = Cell(tuple(corners[::-1]), (*owners[-2::-1], owners[-1]))
-    if not turned.convex:
+    return Cell(tuple(corners[::-1]), (*owners[-2::-1], owners[-1]))
+
+
+def _convex(opening: Cell, first: Spaced | Diagonal) -> tuple[Cell, ...]:
+    """An opening in parts along the bars that are put in first. Raises `BadInput` where those are braces."""
+    if opening.convex:
+        return (opening,)
+    if isinstance(first, Diagonal):
         raise BadInput("inside", phrase("found.not-convex"), phrase("refuse.not-convex"))
-    return turned
+    return tuple(convex_parts(opening, first.way))
 
 
 def filled(assembly: Assembly, opening: Cell, fills: Sequence[Fill], resolution: Resolution | None = None) -> Assembly:
@@ -79,7 +85,7 @@ def filled(assembly: Assembly, opening: Cell, fills: Sequence[Fill], resolution:
 
     Raises `BadInput` for a filling that finds no place, and for a bar that would end where nothing stands.
     """
-    cells: tuple[Cell, ...] = (opening,)
+    cells = _convex(opening, fills[0].bars)
     before: tuple[Cell, ...] = cells
     stood: list[_Stood] = []
     notes: list[Remark] = []
@@ -138,7 +144,7 @@ def _refuse_idle(done: _Round, number: int) -> None:
     what = phrase("what.inside", number=number)
     if not done.stood:
         raise BadInput(what, phrase("found.no-place"), phrase("refuse.no-place"))
-    if any(face.owner == NOBODY for one in done.stood for face in (*one.lying.left, *one.lying.right)):
+    if any(face.owner in (NOBODY, SEAM) for one in done.stood for face in (*one.lying.left, *one.lying.right)):
         raise BadInput(what, phrase("found.open-side"), phrase("refuse.open-side"))
 
 

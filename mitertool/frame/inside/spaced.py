@@ -12,7 +12,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.base.tolerances import CLOSES
 from mitertool.frame.facts import Fact, fact
-from mitertool.frame.inside.cells import Cell
+from mitertool.frame.inside.cells import SEAM, Cell
 from mitertool.frame.inside.strips import Strip
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.quantity.problem import Remark, counts, lengths, words
@@ -23,7 +23,8 @@ SPACED: Final[Mapping[str, complex]] = {"uprights": 1j, "rails": 1 + 0j}
 """The direction of the bars by what they are called; their moving side is the left of an upright, the top of a rail."""
 
 _MOST: Final = 10000
-"""Bars side by side at most."""
+_MORE: Final = 50
+"""Bars side by side at most, and how many more than are needed are tried so that none lies over a corner."""
 
 
 @attrs.frozen
@@ -90,7 +91,7 @@ class Spaced:
         """The formulas of number and gap."""
         for field in () if self.at else dict.fromkeys(self._fields(cells)):
             clear, width = field.high - field.low, self.section.width
-            if self.clear_most is not None:
+            if self.clear_most is not None and field.count == self._least(clear, self.clear_most):
                 yield fact("uprights", O=clear, G=self.clear_most, t=CLOSES, W=width)
             yield fact("clear-gap", O=clear, n=field.count, W=width)
 
@@ -110,19 +111,43 @@ class Spaced:
 
     def _fields(self, cells: Sequence[Cell]) -> list[ClearWidth]:
         """The clear widths: those of cells that lie over one another, or are parted by a brace only, are one."""
+        seams = [at for cell in cells for at in self._seams(cell)]
         merged: list[tuple[float, float]] = []
         for low, high in sorted(cell.across(self.aside) for cell in cells):
-            if merged and low < merged[-1][1] - CLOSES:
+            on = merged and any(abs(low - seam) < CLOSES for seam in seams) and low < merged[-1][1] + CLOSES
+            if merged and (on or low < merged[-1][1] - CLOSES):
                 merged[-1] = (merged[-1][0], max(merged[-1][1], high))
             else:
                 merged.append((low, high))
-        return [self._field(low, high) for low, high in merged]
+        return [self._field(low, high, seams) for low, high in merged]
 
-    def _field(self, low: float, high: float) -> ClearWidth:
+    def _seams(self, cell: Cell) -> Iterator[float]:
+        """Where an opening is parted along the bars."""
+        for edge in cell.edges:
+            if edge.owner == SEAM and abs((edge.way * self.way.conjugate()).imag) < CLOSES:
+                yield (edge.start * self.aside.conjugate()).real
+
+    def _count(self, low: float, high: float, seams: Sequence[float]) -> int:
+        """How many: the fewest with gaps that are small enough, none of which lies over a seam."""
+        if self.clear_most is None:
+            return self.count if self.count is not None else len(self.at)
         clear, width = high - low, self.section.width
-        count = self.count if self.count is not None else len(self.at)
-        if self.clear_most is not None:
-            count = max(0, ceil((clear - self.clear_most - CLOSES) / (self.clear_most + width)))
+        least = self._least(clear, self.clear_most)
+
+        def lies_over(count: int) -> bool:
+            gap = (clear - count * width) / (count + 1)
+            lows = [low + gap + i * (gap + width) for i in range(count)]
+            return any(at + CLOSES < seam < at + width - CLOSES for at in lows for seam in seams)
+
+        return next((n for n in range(least, least + _MORE) if n * width < clear and not lies_over(n)), least)
+
+    def _least(self, clear: float, most: float) -> int:
+        """The fewest bars across a clear width whose gaps are at most so wide."""
+        return max(0, ceil((clear - most - CLOSES) / (most + self.section.width)))
+
+    def _field(self, low: float, high: float, seams: Sequence[float]) -> ClearWidth:
+        clear, width = high - low, self.section.width
+        count = self._count(low, high, seams)
         gap = (clear - count * width) / (count + 1)
         if gap < 0 or count > _MOST:
             found = Remark("found.bars-across", counts(count=count) + lengths(width=width))
