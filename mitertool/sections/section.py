@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from functools import cached_property
-from math import isfinite, radians
+from math import isfinite, radians, remainder
 from typing import Final, Self, cast
 
 import attrs
@@ -200,6 +200,7 @@ class Section(Shown):
         """
         if not isfinite(rotation):
             raise BadInput("rotation", rotation, phrase("refuse.rotation"))
+        rotation = remainder(rotation, 360) if abs(rotation) >= 360 else rotation
         if self.abreast and self.abreast.again:
             return cast(Self, self.abreast.again(self.abreast.one.lay(rotation, turned), self.abreast.count))
         region = self.region.mirrored() if turned else self.region

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from pathlib import Path
 from random import Random
-from time import perf_counter
+from time import process_time
 from typing import Any, Final, NamedTuple
 
 from mitertool.cli.main import run
@@ -20,7 +20,7 @@ from tests.mutants.mutate import NUMBERS, TEXTS, spoiled
 
 ROOT: Final = Path(__file__).resolve().parents[2]
 LONGEST: Final = 10.0
-"""Seconds that a refusal may take."""
+"""Seconds of the processor that a refusal may take."""
 
 MOST: Final = 1.0
 """GB that a command may take."""
@@ -105,12 +105,12 @@ def _within(seconds: float) -> Iterator[None]:
     def out(*_: Any) -> None:
         raise _TooLong
 
-    signal.signal(signal.SIGALRM, out)
-    signal.setitimer(signal.ITIMER_REAL, seconds)
+    signal.signal(signal.SIGPROF, out)
+    signal.setitimer(signal.ITIMER_PROF, seconds)
     try:
         yield
     finally:
-        signal.setitimer(signal.ITIMER_REAL, 0)
+        signal.setitimer(signal.ITIMER_PROF, 0)
 
 
 def attempt(seed: int, folder: Path) -> Found | None:
@@ -148,7 +148,7 @@ def _spoiled_call(lot: Random) -> list[str]:
 
 
 def _ended(arguments: Sequence[str]) -> str:
-    said, begun = io.StringIO(), perf_counter()
+    said, begun = io.StringIO(), process_time()
     try:
         with _within(LONGEST), redirect_stderr(said), redirect_stdout(io.StringIO()):
             code = run(arguments)
@@ -163,7 +163,7 @@ def _ended(arguments: Sequence[str]) -> str:
         return "ended in 2 without a line"
     if any("Traceback" in line for line in lines):
         return "a trace"
-    spent = perf_counter() - begun
+    spent = process_time() - begun
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1e6
     return f"memory {memory:.2f} GB" if memory > MOST else f"{spent:.1f} s" if spent > LONGEST else ""
 

@@ -78,3 +78,9 @@ def test_laid_twice() -> None:
 def test_lies_safely(section: mt.Section, safe: bool) -> None:
     """By where the weight stands over what touches the bed."""
     assert lies_safely(section) == safe
+
+
+def test_turns_of_any_number_are_one() -> None:
+    """A rotation of 1e300 degrees is a whole number of them, so its rest by 360 is exact in integers."""
+    laid, rest = ANGLE.lay(1e300), ANGLE.lay(int(1e300) % 360)
+    assert (laid.width, laid.height, laid.rotation) == pytest.approx((rest.width, rest.height, rest.rotation))
