@@ -591,18 +591,21 @@ WORDS: Final = {
     "frame.across": "Ecke {corners}: {length}",
     "frame.by-tape": "Winkel mit dem Maßband: {leg} entlang beider Außenkanten von einer Ecke, dann gerade hinüber "
     "von Ende zu Ende: {corners}.",
+    "frame.closes/plain": "die genauen Teile schließen; auf Band und die nächsten {angle} gerundet öffnen sie {opens}",
     "frame.closes": "die genauen Teile schließen; auf Band und Skala gerundet öffnen sie {opens}",
+    "frame.set-tenths/plain": "Die Winkel genau einstellen, mit dem Winkelmesser, und das letzte Teil einpassen, "
+    "bevor geschweißt wird.",
     "frame.coordinates": "Heftklötze: Außenkanten, ab Ecke 1.",
     "frame.corner.across": "nach rechts",
     "frame.corner.angle": "Winkel\ninnen",
     "frame.corner.gap": "Spalt\nlassen",
     "frame.corner.joins": "{before} zu {after}",
     "frame.corner.number": "Ecke",
-    "frame.corner.opens": "{error} falsch\nöffnet",
+    "frame.corner.opens": "1 Ende {error}\nfalsch öffnet",
     "frame.corner.pieces": "Teile",
     "frame.corner.up": "hoch",
     "frame.drawing": "Zeichnung {drawing}",
-    "frame.last_corner": "Jedes Ende so falsch, alle Ecken bis auf eine zugezogen: die letzte steht {much} (zu "
+    "frame.last_corner": "Jedes Ende prüfen: alle so falsch, die anderen Ecken zu, steht die letzte {much} (zu "
     "viel) oder {little} (zu wenig) auseinander.",
     "frame.lean": "{step} zwischen den Diagonalen: eine Ecke {angle} daneben",
     "frame.turn": "{step} daneben von Ecke zu Ecke: Ecke {corner} bis {angle} daneben",
@@ -674,6 +677,8 @@ WORDS: Final = {
     "frame.held.rolled/counter": "{angle} gegen den Uhrzeiger",
     "frame.make/many": "{count} Stück",
     "frame.make/one": "{count} Stück",
+    "frame.misses/plain": "die genauen Teile verfehlen sich um {missed}; auf Band und die nächsten {angle} gerundet "
+    "öffnen sie {opens}",
     "frame.misses": "die genauen Teile verfehlen sich um {missed}; auf Band und Skala gerundet öffnen sie {opens}",
     "frame.over_the_gap": "Band: über der Mitte des Spalts zwischen den Spitzen.",
     "frame.upright": "Ein stehender Name gehört zum Teil rechts von ihm.",

@@ -561,20 +561,22 @@ WORDS: Final = {
     "frame.by-tape": "Angles by tape: {leg} along both outer edges from a corner, then straight across between both "
     "ends: {corners}.",
     "frame.closes": "the exact pieces close; rounded to tape and scale they open {opens}",
+    "frame.closes/plain": "the exact pieces close; rounded to tape and to the nearest {angle} they open {opens}",
     "frame.set-tenths": "Rounded is to whole lines of the scale: set the tenths too, and fit the last piece "
     "before it is welded.",
+    "frame.set-tenths/plain": "Set the angles exactly, by a protractor, and fit the last piece before it is welded.",
     "frame.coordinates": "Tack blocks: outside edges, from corner 1.",
     "frame.corner.across": "to the right",
     "frame.corner.angle": "inside\nangle",
     "frame.corner.gap": "gap to\nleave",
     "frame.corner.joins": "{before} to {after}",
     "frame.corner.number": "corner",
-    "frame.corner.opens": "an end {error}\nout opens",
+    "frame.corner.opens": "one end {error}\nout opens",
     "frame.corner.pieces": "pieces",
     "frame.corner.up": "up",
     "frame.drawing": "Drawing {drawing}",
-    "frame.last_corner": "Every end out so, all corners but one pulled shut: the last stands {much} apart (too "
-    "much) or {little} (too little).",
+    "frame.last_corner": "Prove each end: all out so, other corners shut, the last stands {much} apart "
+    "(too much) or {little} (too little).",
     "frame.lean": "{step} between the diagonals: a corner {angle} out",
     "frame.turn": "{step} out from corner to corner: corner {corner} up to {angle} out",
     "frame.marks.says": "Marks along the side that is met, to the near side of what lands: around the frame from the "
@@ -644,6 +646,8 @@ WORDS: Final = {
     "frame.held.rolled/counter": "{angle} counter-clockwise",
     "frame.make/many": "{count} to make",
     "frame.make/one": "{count} to make",
+    "frame.misses/plain": "the exact pieces miss by {missed}; rounded to tape and to the nearest {angle} "
+    "they open {opens}",
     "frame.misses": "the exact pieces miss by {missed}; rounded to tape and scale they open {opens}",
     "frame.over_the_gap": "Tape: over the middle of the gap between the points.",
     "frame.upright": "A mark that stands upright names the piece at its right.",

@@ -117,6 +117,23 @@ def test_a_cycle_is_single_or_automatic_by_the_control(solution_of: Callable[[st
     assert "by hand" not in told
 
 
+def test_every_piece_of_a_frame_is_named_in_its_picture(solution_of: Callable[[str], Solution]) -> None:
+    """As many marks as pieces beside the frames of the gate and the lantern house, equal ones each by itself."""
+    for name in ("boathouse-gate", "lantern-house"):
+        for order in solution_of(name).frames:
+            drawn = frame_drawing(order.assembly, "mm", 56, 32, setting_out(order.assembly))
+            named = [box.says for box in drawn.text_boxes() if box.says in order.assembly.order]
+            assert sorted(named) == sorted(order.assembly.order), order.assembly.mark
+
+
+def test_without_a_scale_no_frame_speaks_of_its_lines(solution_of: Callable[[str], Solution]) -> None:
+    """The lantern house has no saw file: its angles are told to a quarter of a degree."""
+    told = re.sub(r" \| ", " ", said(solution_of("lantern-house")))
+    assert "rounded to tape and to the nearest 0.25° they open" in told
+    assert "scale" not in told[told.index("Frame ") :]
+    assert "lines of the scale" in re.sub(r" \| ", " ", said(solution_of("boathouse-gate")))
+
+
 def test_parallel_ends_are_measured_once(tmp_path: Path) -> None:
     """45 and -45: 1000 along both sides; square ends are one length; a trapezoid 40 wide is 80 shorter inside."""
     ends = {"P": "left = 45\nright = -45", "Q": "", "T": "left = 45\nright = 45"}

@@ -16,7 +16,7 @@ from mitertool.job import FrameOrder
 from mitertool.job.fit_up import FrameFit
 from mitertool.job.particulars import Particulars
 from mitertool.packet.pages.fitter.held import TOLD_IN_TABLES
-from mitertool.quantity import Units, show_angle_limit, show_exact, show_gap, show_length, show_limit
+from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_gap, show_length, show_limit
 from mitertool.quantity.units import MM_PER_INCH
 from mitertool.words import phrase
 
@@ -95,20 +95,22 @@ def paper_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
     return own_notes(attrs.evolve(assembly, notes=notes), units)
 
 
-def closes(assembly: Assembly, units: Units) -> str:
-    """How the pieces close, exact and as the floor reads them."""
-    closure = assembly.closure
+def closes(assembly: Assembly, units: Units, angle: float | None = None) -> str:
+    """How the pieces close, exact and as the floor reads them: by a scale, or without one to the nearest `angle`."""
+    closure, case, to = assembly.closure, "", {}
+    if angle is not None:
+        case, to = "/plain", {"angle": show_angle(angle)}
     opens, misfit = show_gap(closure.rounded_gap, units), max(closure.gap, closure.overlap)
     if misfit <= CLOSED:
-        return phrase("frame.closes", opens=opens)
-    return phrase("frame.misses", missed=_with_unit(show_limit(misfit, units, "up"), units), opens=opens)
+        return phrase(f"frame.closes{case}", opens=opens, **to)
+    return phrase(f"frame.misses{case}", missed=_with_unit(show_limit(misfit, units, "up"), units), opens=opens, **to)
 
 
-def closes_on_paper(assembly: Assembly, units: Units) -> Iterator[str]:
-    """The same for whoever fits it, and what to do where rounding to whole lines of the scale opens a corner."""
-    yield closes(assembly, units)
+def closes_on_paper(assembly: Assembly, units: Units, angle: float | None = None) -> Iterator[str]:
+    """The same for whoever fits it, and what to do where rounding opens a corner."""
+    yield closes(assembly, units, angle)
     if show_gap(assembly.closure.rounded_gap, units) != show_gap(0.0, units):
-        yield phrase("frame.set-tenths")
+        yield phrase("frame.set-tenths" if angle is None else "frame.set-tenths/plain")
 
 
 def carried_notes(said: Particulars) -> Iterator[str]:

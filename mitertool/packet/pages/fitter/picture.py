@@ -99,10 +99,11 @@ def frame_drawing(
     across = [Line(at[one.first], at[one.second], HIDDEN) for one in dashed]
     drawn = list(strokes(Drawing([*sizes, *across, *shapes])))
     told = list(_level(sizes))
-    numbers = list(_numbers(at, drawn, told))
+    marks = list(_marks(assembly, place, drawn, told, size.real * k)) if marked else []
+    lines = [part for part in marks if isinstance(part, Line)]
+    texts = [part for part in marks if isinstance(part, Text)]
+    numbers = list(_numbers(at, [*drawn, *strokes(Drawing(lines))], [*told, *texts]))
     rings = [Arc(number.at, _RING, 0.0, 360.0, THIN) for number in numbers]
-    edges = [*drawn, *strokes(Drawing(rings))]
-    marks = _marks(assembly, place, edges, [*told, *numbers], size.real * k) if marked else []
     return Drawing([*shapes, *across, *rings, *numbers, *marks, *sizes])
 
 

@@ -35,7 +35,7 @@ def sentences(order: FrameOrder, solution: Solution) -> Iterator[str]:
     yield from fit_notes(fit, units) if fit else ()
     yield from _measured(order.out, units)
     yield from paper_notes(assembly, units)
-    yield from closes_on_paper(assembly, units)
+    yield from closes_on_paper(assembly, units, None if solution.job.saw else solution.job.resolution.angle)
 
 
 def _measured(out: SettingOut | None, units: Units) -> Iterator[str]:
