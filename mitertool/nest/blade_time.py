@@ -1,12 +1,15 @@
 """How long the blade is in the steel at the least, whichever plan is taken; knows whole and lots.
 
 Each piece has two faces, and a cut makes one or two. So a piece takes half of the time of each of its faces at the
-least, as that is cut in the way that takes the least time.
+least, as that is cut in the way that takes the least time; and a recut makes one alone.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from mitertool.bar import BarCut
+from mitertool.nest.blanks import is_parallel
 from mitertool.nest.lots import Lot, lay_of, on_bar
 from mitertool.nest.plan import Item
 from mitertool.nest.whole import Means
@@ -18,6 +21,13 @@ def blade_least(lot: Lot, shop: Means) -> float:
     if len({lay_of(item) for item in lot.items}) > 1:
         return 0.0
     return sum(item.quantity * _halves(item, shop) for item in lot.items)
+
+
+def recut_least(lots: Sequence[Lot], shop: Means) -> float:
+    """Minutes that a recut takes above half of its face, of any piece that may be a blank, at the least."""
+    items = (item for lot in lots for item in lot.items if not is_parallel(item))
+    laid = (on_bar(item, pose, shop.allowance) for item in items for pose in item.poses)
+    return min((_time(cut, one.section, shop) for one in laid for cut in (one.lead, one.trail)), default=0.0) / 2
 
 
 def _halves(item: Item, shop: Means) -> float:

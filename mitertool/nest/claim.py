@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
-from mitertool.nest.blade_time import blade_least
+from mitertool.nest.blade_time import blade_least, recut_least
 from mitertool.nest.candidates import Offered
 from mitertool.nest.choice import alternatives, way_of
 from mitertool.nest.greedy import tip_to_tip
@@ -125,7 +125,13 @@ class PlanClaim:
     def _minutes_of(self, cost: float, rates: Rates) -> float:
         """Work at the least in plans whose steel costs no more."""
         found = self._spared(cost)
-        return max(found.minutes(rates) if found else 0.0, self._setups_of(cost) * _cheapest(rates))
+        return max(found.minutes(rates, self._recut_blade) if found else 0.0, self._setups_of(cost) * _cheapest(rates))
+
+    @cached_property
+    def _recut_blade(self) -> float:
+        if self.best.work.blade is None:
+            return 0.0
+        return recut_least([search.lot for search in self.searches], self.best.shop)
 
     def _minutes_least(self, rates: Rates) -> float:
         cheapest, minutes = _cheapest(rates), 0.0

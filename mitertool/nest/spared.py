@@ -60,14 +60,18 @@ class Spared:
     joins: int
     setups: int
 
-    def minutes(self, rates: Rates) -> float:
-        """Set-ups and recuts at the least: one that joins settings is a swing or a tilt and may be within a piece."""
+    def minutes(self, rates: Rates, recut_blade: float = 0.0) -> float:
+        """Set-ups and recuts at the least: one that joins settings is a swing or a tilt and may be within a piece.
+
+        `recut_blade` are minutes that the blade is longer in the steel for each recut.
+        """
+        recut = rates.recut_minutes + recut_blade
         joining = min(rates.minutes(1, 0), rates.minutes(0, 0, 1))
         cheapest = min(joining, rates.minutes(0, 1))
         whole = max(self.pieces - self.blanks, min(self.joins, self.pieces))
-        if cheapest < rates.recut_minutes:
+        if cheapest < recut:
             whole = self.pieces
-        beside = max(0, whole - self.joins) * cheapest + (self.pieces - whole) * rates.recut_minutes
+        beside = max(0, whole - self.joins) * cheapest + (self.pieces - whole) * recut
         return max(self.joins * joining + beside, self.setups * cheapest)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from math import floor, radians, sqrt, tan
 
+import attrs
 import pytest
 
 import mitertool as mt
@@ -69,7 +70,9 @@ def test_work_at_the_least(blanks: int, recut: float, minutes: float) -> None:
     """Nine pieces, three settings: two swings of 3 join them and may be within two of the pieces. Each of the others is
     recut or has a roll of 1.5 within it, whichever is less, as far as blanks are allowed."""
     rates = Rates(3, 1.5, 60, recut_minutes=recut)
-    assert Spared(9, blanks, 2, 9 - blanks).minutes(rates) == pytest.approx(minutes)
+    least = Spared(9, blanks, 2, 9 - blanks)
+    assert least.minutes(rates) == pytest.approx(minutes)
+    assert least.minutes(attrs.evolve(rates, recut_minutes=0), recut) == pytest.approx(minutes)
 
 
 def test_some_pieces_are_blanks_where_not_all_have_room() -> None:
