@@ -34,6 +34,18 @@ def test_a_hopper_of_plates(tmp_path: Path) -> None:
     assert one["fixture_swing_deg"] == pytest.approx(45, abs=1e-9)
 
 
+def test_a_hopper_of_strips_comes_off_bars(tmp_path: Path) -> None:
+    """Out 100 over 180 up: 205.91 along the slope, for which a strip of 205.9 is near enough. Four plates of 250 to 450
+    in the middle of their faces at most, turned against each other, take less than two metres."""
+    strip = '[[section]]\nname = "STRIP"\nshape = "flat"\nwidth = 205.9\nheight = 6\n[[stock]]\nsection = "STRIP"\n'
+    hopper = 'section = "STRIP"\nsides = 4\nbottom = 250\ntop = 450\nheight = 180\nmeasured = "inside"'
+    block = f'shape = "hopper"\n{hopper}\n{strip}length = 2000\n[nest]\nkerf = 1.5\n'
+    (one,) = assembly(tmp_path, block)["leaning"]
+    assert one["slant_mm"] == pytest.approx(sqrt(100**2 + 180**2), abs=1e-6)
+    (bar,) = json.loads(command("nest", str(tmp_path / "job.toml"), "--json")[1])["bars"]
+    assert [piece["mark"] for piece in bar["pieces"]] == ["F-1"] * 4
+
+
 def test_a_hopper_of_corner_bars(tmp_path: Path) -> None:
     """Level ends of bars that lean 250 over 400 to either side."""
     sizes = 'sides = 4\nbottom = 300\ntop = 800\nheight = 400\nmeasured = "outside"'
