@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from cmath import phase
 from collections.abc import Iterator, Mapping, Sequence
-from math import ceil, degrees
+from math import atan, ceil, degrees, hypot, radians, tan
 
 import attrs
 
 from mitertool.base.shown import Shown
-from mitertool.base.tolerances import COINCIDENT, CROSSING
+from mitertool.base.tolerances import COINCIDENT, CROSSING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.frame.closure import InPlan, Move, misfit, placed
 from mitertool.frame.facts import Fact
@@ -28,10 +28,15 @@ from mitertool.quantity.problem import Remark
 
 @attrs.frozen
 class Resolution:
-    """What the floor can read: the tape's length (mm) and the protractor's angle (degrees)."""
+    """What the floor can read: the tape's length (mm) and the protractor's angle (degrees).
+
+    `rolls`: a cut with a bevel is set by rolling the bar, so that its whole lean is one swing that the scale shows; the
+    roll is taken as exact, as a tilt is where the blade tilts.
+    """
 
     length: float = 0.5
     angle: float = 0.25
+    rolls: bool = False
 
 
 @attrs.frozen
@@ -212,8 +217,15 @@ def rounded(piece: Piece, resolution: Resolution) -> Piece:
     """A piece as the floor can set it: its long point and its miters rounded."""
     most = ceil(90 / resolution.angle) - 1  # the last reading below 90: a blade along the bar makes no cut
 
+    def shown(angle: float) -> float:
+        return min(max(round(angle / resolution.angle), -most), most) * resolution.angle
+
     def to_scale(cut: Cut) -> Cut:
-        return Cut(min(max(round(cut.miter / resolution.angle), -most), most) * resolution.angle, cut.bevel)
+        if not resolution.rolls or abs(cut.q) <= SAME_SLOPE:
+            return Cut(shown(cut.miter), cut.bevel)
+        lean = hypot(cut.p, cut.q)
+        share = tan(radians(shown(degrees(atan(lean))))) / lean
+        return Cut.from_slopes(cut.p * share, cut.q * share)
 
     def end(cuts: EndCuts) -> EndCuts:
         first, further = cuts

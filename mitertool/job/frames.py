@@ -42,16 +42,12 @@ from mitertool.words import phrase
 
 @attrs.frozen
 class Shop:
-    """What reading a frame needs besides its table: the sections, the job's folder and units, what the floor reads.
-
-    `rolls`: the saw has no tilt, so that a cut with a bevel asks for the bar to be rolled.
-    """
+    """What reading a frame needs besides its table: the sections, the job's folder and units, what the floor reads."""
 
     sections: NamedSections
     folder: Path
     resolution: Resolution
     units: Units
-    rolls: bool = False
 
 
 def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder, ...]]:
@@ -204,7 +200,7 @@ def _hopper(said: Values, shop: Shop) -> Assembly:
 
 
 def _rail(said: Values, shop: Shop) -> Assembly:
-    held = Held(said.get("tops", "up"), tuple(said.get("ends", ("square", "square"))), shop.rolls)
+    held = Held(said.get("tops", "up"), tuple(said.get("ends", ("square", "square"))), shop.resolution.rolls)
     named = Named(said["mark"], shop.resolution)
     section = _one(said, shop)
     nodes = said["nodes"] if "nodes" in said else along_flights(said["flights"])

@@ -236,4 +236,6 @@ class Job:
 def resolution(units: Units, saw: Saw | None) -> Resolution:
     """Half a mm or a sixteenth of an inch on the tape, a 32nd where the job has them, and a division of the scale."""
     length = 0.5 if units == "mm" else MM_PER_INCH / FRACTIONS.get(units, 16)
-    return Resolution(length, saw.scale.division if saw else Resolution().angle)
+    if saw is None:
+        return Resolution(length)
+    return Resolution(length, saw.scale.division, rolls=saw.tilt is None)

@@ -64,7 +64,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
     allowance = _allowance(nested, asked, saw, has_stock)
     as_measured, saw = saw, saw and attrs.evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
     sections = NamedSections.read(top, path.parent)
-    shop = Shop(sections, path.parent, resolution(head.units, saw), head.units, _rolls(saw))
+    shop = Shop(sections, path.parent, resolution(head.units, saw), head.units)
     frames, pieces, lists_read = _orders(top, shop)
     own_stock = [_stock(table, sections) for table in top.tables("stock")]
     rack = _rack(nested, asked, path.parent, head, _wanted(pieces, own_stock))
@@ -105,7 +105,7 @@ def load_list(path: Path, said: Mapping[str, Any], units: Units, saw_file: SawFi
 def one_frame(keys: Mapping[str, Any], unit: Units, saw: Saw | None) -> Solution:
     """A single frame given by the keys of a [[frame]] table, solved as a job of its own."""
     head, here = Head(name=str(keys["shape"]), units=unit), Path()
-    shop = Shop(NamedSections(), here, resolution(head.units, saw), unit, _rolls(saw))
+    shop = Shop(NamedSections(), here, resolution(head.units, saw), unit)
     order, pieces = frame_order(Table(keys, (), unit), shop)
     return solve(Job(here, head, pieces, (order,), (), None, saw, "", ""))
 
@@ -116,10 +116,6 @@ def _saw(job: Path, own: Path | None, file: Path | None) -> Saw | None:
         return Saw.load(file) if file else None
     except BadInput as error:
         raise (error.at(job.name) if file is own else error) from error.__cause__
-
-
-def _rolls(saw: Saw | None) -> bool:
-    return saw is not None and saw.tilt is None
 
 
 def _called(named: str, own: Path | None, file: Path | None) -> str:

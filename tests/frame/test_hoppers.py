@@ -10,7 +10,9 @@ import pytest
 
 import mitertool as mt
 from mitertool.frame import SpaceAssembly, hopper
+from mitertool.frame.assembly import Resolution
 from mitertool.frame.hoppers import Sizes
+from mitertool.frame.in_space import Named
 from mitertool.frame.leaning import in_a_fixture
 
 
@@ -122,3 +124,12 @@ def test_the_pattern_of_a_plate() -> None:
 def test_the_plates_of_a_regular_hopper_are_one_mark(sides: int) -> None:
     made = hopper(5.0, sides, Sizes(1000.0, 1200.0, 100.0), "outside")
     assert [member.quantity for member in made.pieces] == [sides]
+
+
+def test_a_saw_that_rolls_the_bar_rounds_the_swing_alone() -> None:
+    """With square corners in plan the swing in a fixture is 45, a whole reading, and lengths are whole: nothing opens.
+    Lying flat the miter is atan 0.6, 30.96, which reads 31."""
+    sizes = Sizes(200.0, 800.0, 400.0)
+    rolled, flat = (hopper(5.0, 4, sizes, "outside", Named("H", Resolution(rolls=one))) for one in (True, False))
+    assert rolled.closure.rounded_gap < 1e-6
+    assert flat.closure.rounded_gap > 0.1
