@@ -51,6 +51,7 @@ class PacketOptions(JobRead, Printed):
     "packet job.toml --out packet --labels a4-24 --codes",
     "packet job.toml --out packet --anyway",
     "packet job.toml --done done.csv",
+    "packet job.toml --after packet --done done.csv --recut",
 )
 def packet(o: PacketOptions) -> None:
     """What `mitertool packet` does."""
