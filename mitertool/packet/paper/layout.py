@@ -66,7 +66,8 @@ class Paper:
 class Block:
     """Something `height` mm high that stays together; its drawing hangs from (0, 0) at its upper left corner.
 
-    `heading` stands above it wherever it comes first on a page; `gap` is left free below it.
+    `heading` stands above it wherever it comes first on a page; `gap` is left free below it. `loosely`: it is kept with
+    the next only where a page holds all that is kept together.
     """
 
     height: float
@@ -74,6 +75,7 @@ class Block:
     keep_with_next: bool = False
     heading: Block | None = None
     gap: float = _GAP
+    loosely: bool = False
 
 
 @attrs.frozen
@@ -107,9 +109,10 @@ def page_numbers(blocks: Sequence[Block], paper: Paper) -> list[int]:
 
 def _divided(blocks: Sequence[Block], room: float) -> list[list[Block]]:
     sheets: list[list[Block]] = [[]]
-    used = 0.0
+    used, first = 0.0, 0
     for i, block in enumerate(blocks):
-        if sheets[-1] and used + _together(blocks, i, room) > room:
+        first = first if i and blocks[i - 1].keep_with_next else i
+        if sheets[-1] and used + _needed(blocks, first, i, room) > room:
             sheets.append([block.heading] if block.heading else [])
             used = block.heading.height if block.heading else 0.0
         sheets[-1].append(block)
@@ -117,26 +120,39 @@ def _divided(blocks: Sequence[Block], room: float) -> list[list[Block]]:
     return sheets
 
 
-def _together(blocks: Sequence[Block], i: int, room: float) -> float:
-    """The height from block i to the last that is kept with it; where no page holds so much, with the next few."""
-    height, few, last = blocks[i].height, 0.0, i
-    while blocks[last].keep_with_next and last + 1 < len(blocks):
-        height += blocks[last].gap + blocks[last + 1].height
-        last += 1
-        if height > room:
-            return few or height
-        if last - i <= _KEPT:
-            few = height
+def _needed(blocks: Sequence[Block], first: int, i: int, room: float) -> float:
+    """The height that block i asks for, of those that are kept together from the `first` on.
+
+    The first asks for all of them, where no page holds so much for the next few; a later one, if no page holds them
+    all, for those that may nowhere be parted from it.
+    """
+    whole = _height(blocks, first, room)
+    if i == first:
+        return whole if whole <= room else _height(blocks[: first + _KEPT + 1], first, room)
+    if whole <= room or not blocks[i - 1].loosely:
+        return blocks[i].height
+    return min(_height(blocks, i, room, tightly=True), room)
+
+
+def _height(blocks: Sequence[Block], i: int, room: float, tightly: bool = False) -> float:
+    """The height from block i to the last that is kept with it, or to where that is more than a page holds."""
+    height = blocks[i].height
+    while blocks[i].keep_with_next and not (tightly and blocks[i].loosely) and i + 1 < len(blocks) and height <= room:
+        height += blocks[i].gap + blocks[i + 1].height
+        i += 1
     return height
 
 
-_KEPT: Final = 3
+_KEPT: Final = 4
 """Blocks that stay below one that is kept with more than a page holds: titles, and something of what they are of."""
 
 
 def kept_together(blocks: Sequence[Block]) -> list[Block]:
-    """The same blocks, on one page where it holds them all."""
-    return [*(attrs.evolve(block, keep_with_next=True) for block in blocks[:-1]), *blocks[-1:]]
+    """The same blocks, on one page where it holds them all; else parted where they may be parted by themselves."""
+    loose = (
+        attrs.evolve(one, keep_with_next=True, loosely=not one.keep_with_next or one.loosely) for one in blocks[:-1]
+    )
+    return [*loose, *blocks[-1:]]
 
 
 def _stacked(sheet: Iterable[Block], paper: Paper) -> Drawing:
