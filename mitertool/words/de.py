@@ -595,6 +595,7 @@ WORDS: Final = {
     "frame.closes": "die genauen Teile schließen; auf Band und Skala gerundet öffnen sie {opens}",
     "frame.set-tenths/plain": "Die Winkel genau einstellen, mit dem Winkelmesser, und das letzte Teil einpassen, "
     "bevor geschweißt wird.",
+    "frame.turned-up": "Auf {high} Höhe aufstellen: {marks}, in anderer Lage geschnitten.",
     "frame.coordinates": "Heftklötze: Außenkanten, ab Ecke 1.",
     "frame.corner.across": "nach rechts",
     "frame.corner.angle": "Winkel\ninnen",

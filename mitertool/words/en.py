@@ -565,6 +565,7 @@ WORDS: Final = {
     "frame.set-tenths": "Rounded is to whole lines of the scale: set the tenths too, and fit the last piece "
     "before it is welded.",
     "frame.set-tenths/plain": "Set the angles exactly, by a protractor, and fit the last piece before it is welded.",
+    "frame.turned-up": "Turn up to {high} high: {marks}, cut in another lay.",
     "frame.coordinates": "Tack blocks: outside edges, from corner 1.",
     "frame.corner.across": "to the right",
     "frame.corner.angle": "inside\nangle",

@@ -126,6 +126,14 @@ def test_every_piece_of_a_frame_is_named_in_its_picture(solution_of: Callable[[s
             assert sorted(named) == sorted(order.assembly.order), order.assembly.mark
 
 
+def test_a_piece_that_is_cut_in_another_lay_is_turned_up(solution_of: Callable[[str], Solution]) -> None:
+    """BASE-1 of the lantern house is RHS 60x40, cut 40 high and 60 high in its frame; no piece of the gate is so."""
+    for told in (said(solution_of("lantern-house")), html(solution_of("lantern-house"))):
+        assert told.count("Turn up to 60 high: BASE-1, cut in another lay.") == 1
+        assert told.count("Turn up to") == 1
+    assert "Turn up to" not in said(solution_of("boathouse-gate"))
+
+
 def test_without_a_scale_no_frame_speaks_of_its_lines(solution_of: Callable[[str], Solution]) -> None:
     """The lantern house has no saw file: its angles are told to a quarter of a degree."""
     told = re.sub(r" \| ", " ", said(solution_of("lantern-house")))

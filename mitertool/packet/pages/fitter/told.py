@@ -16,6 +16,7 @@ from mitertool.packet.pages.fitter.notes import (
     paper_notes,
 )
 from mitertool.quantity import Units, show_length, show_limit
+from mitertool.quantity.compare import same_length
 from mitertool.words import phrase
 
 
@@ -35,7 +36,22 @@ def sentences(order: FrameOrder, solution: Solution) -> Iterator[str]:
     yield from fit_notes(fit, units) if fit else ()
     yield from _measured(order.out, units)
     yield from paper_notes(assembly, units)
+    yield from _turned_up(order, solution, units)
     yield from closes_on_paper(assembly, units, None if solution.job.saw else solution.job.resolution.angle)
+
+
+def _turned_up(order: FrameOrder, solution: Solution, units: Units) -> Iterator[str]:
+    """The pieces of a flat frame that are cut in another lay than they have in it, by how high they then stand."""
+    if not order.assembly.in_plan:
+        return
+    cut = {placed.mark: run.bar.section.height for run in solution.runs for placed in run.bar.pieces}
+    found: dict[str, list[str]] = {}
+    for member in order.assembly.pieces:
+        high = member.piece.section.height
+        if not same_length(cut.get(member.mark, high), high):
+            found.setdefault(show_length(high, units), []).append(member.mark)
+    for shown, marks in found.items():
+        yield phrase("frame.turned-up", marks=", ".join(dict.fromkeys(marks)), high=shown)
 
 
 def _measured(out: SettingOut | None, units: Units) -> Iterator[str]:
