@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import ctypes
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from concurrent.futures import ThreadPoolExecutor
 from contextvars import copy_context
-from threading import Event, Lock
+from threading import Event, Lock, get_ident
 from typing import Any, Final
 
 import attrs
@@ -39,6 +40,8 @@ class BenchWork:
     error: Exception | None = None
     over: Event = attrs.field(factory=Event)
     stopping: Event = attrs.field(factory=Event)
+    _thread: int | None = None
+    _leaving: Lock = attrs.field(factory=Lock)
 
     @property
     def good(self) -> bool:
@@ -58,8 +61,14 @@ class BenchWork:
         return () if self.error is None else (phrase("main.fault", kind=type(self.error).__name__, error=self.error),)
 
     def stop(self) -> None:
-        """Ask it to stop; it does so the next time it tells how far it is."""
+        """Stop it: where it tells how far it is, or at its next step, however long that phase of it tells nothing.
+
+        What is under way in a library that computes by itself comes to its end first.
+        """
         self.stopping.set()
+        with self._leaving:
+            if self._thread is not None:
+                _raise_in(self._thread)
 
     def tell(self, share: float, says: str) -> None:
         """How far it is."""
@@ -70,12 +79,26 @@ class BenchWork:
     def run(self, make: Callable[[Tell], Any]) -> None:
         """Do it."""
         try:
+            self._thread = get_ident()
             self.tell(0.0, "")
             self.result = make(self.tell)
         except Exception as error:
             self.error = error
         finally:
+            with self._leaving:
+                self._thread = None
             self.over.set()
+
+    def left(self, _future: object) -> None:
+        """Called once nothing more is done of it, also where it was stopped as it ended."""
+        if not self.over.is_set():
+            self.error = self.error or StoppedError()
+        self.over.set()
+
+
+def _raise_in(thread: int) -> None:
+    """Let a `StoppedError` be raised at the next step of a thread (C API, PyThreadState_SetAsyncExc)."""
+    ctypes.pythonapi.PyThreadState_SetAsyncExc(ctypes.c_ulong(thread), ctypes.py_object(StoppedError))
 
 
 @attrs.define(eq=False)
@@ -95,7 +118,7 @@ class Bench:
                 return found
             made = self._works[key] = BenchWork()
             self._forget()
-        self._hands.submit(copy_context().run, made.run, make)
+        self._hands.submit(copy_context().run, made.run, make).add_done_callback(made.left)
         return made
 
     def found(self, key: Hashable) -> BenchWork | None:

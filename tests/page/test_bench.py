@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from threading import Event
+from time import sleep
 
 from mitertool.base.language import spoken
 from mitertool.page.bench import Bench, Tell
@@ -55,3 +56,19 @@ def test_finished_work_is_forgotten_the_oldest_first() -> None:
     for number in range(40):
         bench.asked(number, lambda tell: None).over.wait(5)
     assert bench.found(0) is None and bench.found(39) is not None
+
+
+def test_work_that_tells_nothing_is_stopped_too() -> None:
+    bench, begun = Bench(), Event()
+
+    def make(tell: Tell) -> None:
+        begun.set()
+        for _ in range(3000):
+            sleep(0.001)
+
+    work = bench.asked("a", make)
+    begun.wait(5)
+    work.stop()
+    assert work.over.wait(1) and work.stopped
+    after = [bench.asked(number, lambda tell: "done") for number in range(4)]
+    assert all(one.over.wait(5) and one.result == "done" for one in after)
