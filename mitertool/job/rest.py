@@ -19,11 +19,11 @@ from mitertool.job.from_rack import from_rack
 from mitertool.job.model import Job, PieceOrder
 from mitertool.job.pieces_done import BlanksDone, Spoiled
 from mitertool.job.recut_pieces import off_cuts
-from mitertool.job.same_piece import same_piece
 from mitertool.nest import Done, Stock, blank_of
 from mitertool.piece import Piece
 from mitertool.piece.marks import PieceMark
 from mitertool.piece.poses import OTHER_END
+from mitertool.piece.same_piece import same_piece
 from mitertool.quantity.compare import longer, same_length
 from mitertool.quantity.problem import angles, counts, lengths, names
 from mitertool.quantity.telling import Numbers

@@ -11,8 +11,8 @@ from math import atan, degrees
 import pytest
 
 from mitertool.cut import Cut
-from mitertool.job.same_piece import same_piece
 from mitertool.piece import Piece
+from mitertool.piece.same_piece import same_piece
 from mitertool.sections import Section, section
 
 ANGLE, TUBE, SQUARE = section("L 50x50x5"), section("RHS 80x40x3"), section("SHS 50x50x3")
