@@ -1,4 +1,4 @@
-"""Whether two pieces are one, however each is drawn: rolled about the bar's axis, turned end for end; knows sections and the piece.
+"""Whether two pieces are one, however each is drawn: rolled about the axis, turned end for end; knows sections.
 
 Both are looked at about the centroid of their section, which goes with every roll. An end is the planes that bound it:
 how far each stands out there over the end itself, and its slope, which is a vector that is rolled with the section.
