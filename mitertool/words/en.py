@@ -1532,6 +1532,7 @@ WORDS: Final = {
     "packet.cut-sheet": "Cut sheet: {job}",
     "packet.labels": "Labels: {job}",
     # page: what stands on any page
+    "page.behind": "What stands here is not of what is typed now.",
     "page.continued": "{title}, continued",
     # page: the screens in a browser
     "page.cut": "One cut",

@@ -95,6 +95,32 @@ def test_a_frame_is_kept_as_a_job(asks: Asks, shop: Path) -> None:
     assert again.status_code == 400 and "choose another" in again.text
 
 
+def test_what_stands_in_the_form_is_what_is_written(asks: Asks, shop: Path) -> None:
+    """The button that writes a job is of the form itself, so that it sends what is typed, and shows that refused."""
+    whole = asks().get("/frame").text
+    assert re.search(r'<button type="submit" form="frame" formaction="/frame/save" formmethod="post">', whole)
+    assert len(re.findall(r'name="width"', whole)) == 1
+    asked = {"shape": "rectangle", **USUAL["rectangle"], "width": "-5", "saw": "", "job-name": "bad"}
+    part = asks().get("/frame", params=asked, headers=PART).text
+    assert re.search(r'<p id="write" data-hx-swap-oob="true"><button [^>]* disabled>', part)
+    answer = asks().post("/frame/save", data=asked, headers=FORM)
+    assert answer.status_code == 400 and "-5" in answer.text and 'value="bad"' in answer.text
+    assert not (shop / "bad.toml").exists()
+    mended = asks().get("/frame", params={**asked, "width": "1300"}, headers=PART).text
+    assert re.search(r'<p id="write" data-hx-swap-oob="true"><button [^>]*post">', mended)
+
+
+@pytest.mark.parametrize(("path", "key"), [("/frame", "width"), ("/cut", "angle"), ("/corner", "angle")])
+def test_an_answer_to_something_else_says_so(asks: Asks, path: str, key: str) -> None:
+    """The refusal bears the mark by which the answer that stays is shown grey, with its words."""
+    whole = asks().get(path).text
+    answer = html5lib.parse(whole, namespaceHTMLElements=False).find(".//*[@id='answer']")
+    assert answer is not None and "not of what is typed now" in "".join(answer.itertext())
+    refused = asks().get(path, params={key: "x"}, headers=PART).text
+    assert re.search(r'id="wrong" class="wrong stands-behind" role="alert"', refused)
+    assert "stands-behind" not in asks().get(path, params={key: "x"}).text
+
+
 def test_a_frame_in_inches(asks: Asks) -> None:
     page = asks().get("/frame", params={"shape": "rectangle", "units": "in", "saw": ""}).text
     assert 'value="1200 mm"' in page and '47.244"' in page

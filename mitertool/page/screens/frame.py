@@ -35,14 +35,14 @@ def frame(request: Request) -> Response:
     """The whole screen, or what of it changes with the frame."""
     folder = folder_of(request)
     wanted = FrameAsked.of(request.query_params, next(iter(folder.files("saw")), ""))
-    return _shown(request, wanted, {}, ())
+    return _shown(request, wanted, request.query_params, ())
 
 
 def _shown(request: Request, wanted: FrameAsked, given: Mapping[str, str], wrong: tuple[str, ...]) -> Response:
     try:
         made: Made | None = Made(wanted.solved(folder_of(request)))
     except MitertoolError as error:
-        made, wrong = None, (*wrong, *error.lines)
+        made, wrong = None, tuple(dict.fromkeys((*wrong, *error.lines)))
     view: dict[str, Any] = {"asked": wanted, "made": made, "wrong": wrong, "given": given, "save": _SAVE}
     view["names"] = _names(wanted)
     if asks_part(request):
