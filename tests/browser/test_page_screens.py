@@ -155,3 +155,34 @@ def test_axe_finds_nothing(visit: Visit, path: str, size: str, scheme: str) -> N
     page.evaluate(AXE_SCRIPT)
     found = page.evaluate("axe.run()")["violations"]
     assert [(one["id"], one["impact"], [node["html"][:120] for node in one["nodes"]][:3]) for one in found] == []
+
+
+def test_on_a_telephone_the_reading_stays_and_the_slider_does_not(visit: Visit) -> None:
+    page = visit("/cut?angle=30&saw=saws/hinged.toml", "phone")
+    page.evaluate("document.querySelector('#piece').scrollIntoView()")
+    places = [page.locator(one).bounding_box()["y"] for one in (".figure", ".drag")]
+    assert 0 <= places[0] < 100 and places[1] < -100
+    assert page.locator("#turn").evaluate("one => getComputedStyle(one).touchAction") == "pan-y"
+
+
+def test_a_telephone_shows_pieces_below_each_other_and_lettering_large_enough(visit: Visit) -> None:
+    """Lettering of a drawing is at least 10 CSS pixels high: common practice, no source."""
+    page = visit("/frame?saw=saws/hinged.toml", "phone")
+    least = page.locator(".scrolls svg").evaluate(
+        "one => Math.min(...[...one.querySelectorAll('text')].map("
+        "text => parseFloat(getComputedStyle(text).fontSize) * one.getScreenCTM().a))"
+    )
+    assert least >= 10
+    assert page.locator(".wide").evaluate("one => one.scrollWidth <= one.clientWidth")
+
+
+def test_an_answer_to_something_else_is_grey_and_cannot_be_written(visit: Visit) -> None:
+    page = visit("/frame?saw=saws/hinged.toml")
+    page.locator("#f-width").fill("-5")
+    page.locator(".behind", has_text="not of what is typed now").wait_for(timeout=5000)
+    assert page.get_by_role("button", name="Write this job").is_disabled()
+    box = page.locator("#wrong").bounding_box()
+    assert box["y"] >= 0 and box["y"] + box["height"] <= page.viewport_size["height"]
+    page.locator("#f-width").fill("1500")
+    page.locator("#write button:enabled").wait_for(timeout=5000)
+    assert not page.locator(".behind").is_visible()

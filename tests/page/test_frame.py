@@ -121,6 +121,14 @@ def test_an_answer_to_something_else_says_so(asks: Asks, path: str, key: str) ->
     assert "stands-behind" not in asks().get(path, params={key: "x"}).text
 
 
+def test_every_value_of_a_table_has_its_heading_at_hand(asks: Asks) -> None:
+    """Where a table does not fit beside each other its values stand below each other, each with what it is."""
+    tree = html5lib.parse(asks().get("/frame").text, namespaceHTMLElements=False)
+    heads = [one.text for one in tree.iter("th")]
+    rows = [[one.get("data-says") for one in row.iter("td")] for row in tree.iter("tr") if row.find("td") is not None]
+    assert heads[0] == "mark" and rows and all(row == heads for row in rows)
+
+
 def test_a_frame_in_inches(asks: Asks) -> None:
     page = asks().get("/frame", params={"shape": "rectangle", "units": "in", "saw": ""}).text
     assert 'value="1200 mm"' in page and '47.244"' in page
