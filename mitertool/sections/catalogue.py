@@ -172,7 +172,7 @@ def _unknown(name: str, wanted: Designation) -> UnknownName:
     known = families()
     own = [f for f in known if f.casefold() in wanted.words]
     names = [n for f in own or known for file in known[f] for n in file.names]
-    like = _near_sizes(wanted, names) if own else nearest(name, names)
+    like = _near_sizes(wanted, names) if own or (wanted.numbers and not wanted.words) else nearest(name, names)
     hint = phrase("refuse.nearest-names", names=", ".join(like)) if like else _families(known)
     return UnknownName("section", name, hint, choices=like)
 
@@ -182,12 +182,17 @@ def _families(known: Iterable[str]) -> str:
 
 
 def _near_sizes(wanted: Designation, names: Sequence[str]) -> tuple[str, ...]:
-    """Names whose numbers are nearest to the wanted ones, a name with as many numbers first."""
+    """Names whose numbers are nearest to the wanted ones: first those that begin with them, then as many numbers.
 
-    def distance(name: str) -> tuple[bool, float]:
-        numbers = parse(name).numbers
-        pairs = zip(numbers, wanted.numbers, strict=False)
-        return len(numbers) != len(wanted.numbers), sum(abs(a - b) / (a + b or 1.0) for a, b in pairs)
+    Where that does not tell names apart a hollow section goes first.
+    """
+
+    def distance(name: str) -> tuple[bool, bool, float, bool]:
+        known = parse(name)
+        numbers, asked = known.numbers, wanted.numbers
+        apart = sum(abs(a - b) / (a + b or 1.0) for a, b in zip(numbers, asked, strict=False))
+        hollow = any(family.casefold() in known.words for family in _FIRST_CHOICE)
+        return numbers[: len(asked)] != asked, len(numbers) != len(asked), apart, not hollow
 
     return tuple(dict.fromkeys(sorted(names, key=distance)))[:5]
 
