@@ -14,6 +14,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 from starlette.routing import Route
 
+from mitertool.base.errors import BadInput, MitertoolError
 from mitertool.drawing import Drawing, svg
 from mitertool.page.folder import Folder
 from mitertool.words import counted, phrase
@@ -57,6 +58,11 @@ def page(request: Request, template: str, status: HTTPStatus = HTTPStatus.OK, **
     """A whole page, or a part of one, of a template and what it shows."""
     shown = _templates().get_template(template)
     return HTMLResponse(shown.render(view, here=request.url.path, screens=request.app.state.screens), status)
+
+
+def not_known(error: MitertoolError) -> str:
+    """What is told of a section that is not known, above buttons of those that may be meant."""
+    return phrase("page.not-known", name=error.found if isinstance(error, BadInput) else error)
 
 
 def picture(drawing: Drawing, says: str) -> Markup:

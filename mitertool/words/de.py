@@ -1664,6 +1664,7 @@ WORDS: Final = {
     "page.home.title": "Ordner {folder}",
     "page.next-key": "nächster Browser: {address}",
     "page.no-page": "Eine solche Seite gibt es nicht.",
+    "page.not-known": "Unter diesem Namen allein nicht bekannt: {name}. Gemeint ist vielleicht:",
     "page.on-the-network": "die Seite ist im Netz offen: jeder Browser kommt einmal mit dem Schlüssel in der Adresse "
     "hinein, und was er sendet und liest, ist nicht verschlüsselt",
     "page.refused/host": "Diese Seite antwortet nur unter ihrer eigenen Adresse.",

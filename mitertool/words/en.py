@@ -1585,6 +1585,7 @@ WORDS: Final = {
     "page.home.title": "Folder {folder}",
     "page.next-key": "next browser: {address}",
     "page.no-page": "There is no such page.",
+    "page.not-known": "Not known by this name alone: {name}. Did you mean:",
     "page.on-the-network": "the page is open to the network: each browser gets in once with the key in the address, "
     "and what it sends and reads is not encrypted",
     "page.refused/host": "This page answers under its own address only.",

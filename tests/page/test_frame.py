@@ -129,6 +129,18 @@ def test_every_value_of_a_table_has_its_heading_at_hand(asks: Asks) -> None:
     assert heads[0] == "mark" and rows and all(row == heads for row in rows)
 
 
+@pytest.mark.parametrize("hx", [PART, {}])
+def test_a_section_without_its_family_is_offered_with_it(asks: Asks, hx: dict[str, str]) -> None:
+    """The other section of the frame stays as it is, and so do its sizes."""
+    asked = {"shape": "rectangle", **USUAL["rectangle"], "saw": "", "section": "SHS 50x50x3; 60x40x3", "width": "870"}
+    text = asks().get("/frame", params=asked, headers=hx).text
+    assert "60x40x3. Did you mean:" in text
+    links = re.findall(r'<a class="button" href="([^"]+)">([^<]+)</a>', text)
+    assert links[0][1] == "RHS 60x40x3"
+    again = asks().get(links[0][0].replace("&amp;", "&"))
+    assert again.status_code == 200 and 'value="SHS 50x50x3; RHS 60x40x3"' in again.text and "870" in again.text
+
+
 def test_a_frame_in_inches(asks: Asks) -> None:
     page = asks().get("/frame", params={"shape": "rectangle", "units": "in", "saw": ""}).text
     assert 'value="1200 mm"' in page and '47.244"' in page

@@ -116,6 +116,15 @@ def test_an_unknown_size_names_the_nearest(given: str, nearest: str) -> None:
     assert nearest in caught.value.choices
 
 
+@pytest.mark.parametrize(
+    ("given", "first"), [("60x40x3", "RHS 60x40x3"), ("50x50", "SHS 50x50x"), ("42.4x3.2", "CHS ")]
+)
+def test_numbers_without_a_family_name_those_that_begin_with_them(given: str, first: str) -> None:
+    with pytest.raises(mt.UnknownName) as caught:
+        mt.section(given)
+    assert caught.value.choices[0].startswith(first) and given in caught.value.choices[0]
+
+
 @pytest.mark.parametrize("given", ["quoin", "??", "X"])
 def test_an_unknown_family_names_the_families(given: str) -> None:
     with pytest.raises(mt.UnknownName, match=r"the families are .*CHS.*IPE.*RHS"):

@@ -16,7 +16,7 @@ from mitertool.page.asked import address, asked
 from mitertool.page.cut_asked import STEPS, WAYS, CutAsked, CutRead, read
 from mitertool.page.cut_view import CutView, lays_of
 from mitertool.page.folder import Folder
-from mitertool.page.screen import Screen, asks_part, folder_of, page
+from mitertool.page.screen import Screen, asks_part, folder_of, not_known, page
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import UNITS
 from mitertool.sections.catalogue import begun
@@ -91,10 +91,11 @@ def _refused(request: Request, wanted: CutAsked, error: BadInput, folder: Folder
     """The error; on a screen that is open its last pictures stay."""
     names = error.choices if isinstance(error, UnknownName) else ()
     choices = [attrs.evolve(wanted, section=name) for name in names if error.what == "section"]
+    says = not_known(error) if choices else str(error)
     if not asks_part(request):
-        shown = {"form": _form(wanted, folder), "error": error, "choices": choices, "other": _other}
+        shown = {"form": _form(wanted, folder), "error": error, "says": says, "choices": choices, "other": _other}
         return page(request, "cut.html", HTTPStatus.BAD_REQUEST, **shown, view=None, lays=(), turn="0")
-    answer = page(request, "cut_wrong.html", error=error, choices=choices, other=_other, names=begun(wanted.section))
+    answer = page(request, "cut_wrong.html", says=says, choices=choices, other=_other, names=begun(wanted.section))
     answer.headers["HX-Retarget"] = "#wrong"
     answer.headers["HX-Reswap"] = "outerHTML"
     return answer

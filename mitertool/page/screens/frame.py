@@ -11,14 +11,14 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from mitertool.base.errors import BadInput, MitertoolError
+from mitertool.base.errors import BadInput, MitertoolError, UnknownName
 from mitertool.base.files import write_whole
 from mitertool.base.names import safe_file_name
 from mitertool.job.form import begun
 from mitertool.page.folder import Folder
 from mitertool.page.frame_asked import USUAL, FrameAsked, keys_of
 from mitertool.page.posted import posts
-from mitertool.page.screen import Screen, asks_part, folder_of, page
+from mitertool.page.screen import Screen, asks_part, folder_of, not_known, page
 from mitertool.page.screens.corner import PATH as CORNER
 from mitertool.page.screens.corner import corner
 from mitertool.page.screens.solved import Made
@@ -28,6 +28,9 @@ from mitertool.sections.catalogue import begun as begun_names
 from mitertool.words import phrase
 
 PATH: Final = "/frame"
+_SECTIONS: Final = ("section", "on")
+"""Keys that name a section."""
+
 _SAVE: Final = ("name", "mark", "stock", "quantity")
 
 
@@ -39,11 +42,15 @@ def frame(request: Request) -> Response:
 
 
 def _shown(request: Request, wanted: FrameAsked, given: Mapping[str, str], wrong: tuple[str, ...]) -> Response:
+    meant: tuple[tuple[str, str], ...] = ()
     try:
         made: Made | None = Made(wanted.solved(folder_of(request)))
     except MitertoolError as error:
-        made, wrong = None, tuple(dict.fromkeys((*wrong, *error.lines)))
+        made, meant = None, _meant(wanted, error)
+        says = (not_known(error),) if meant else error.lines
+        wrong = says if meant else tuple(dict.fromkeys((*wrong, *says)))
     view: dict[str, Any] = {"asked": wanted, "made": made, "wrong": wrong, "given": given, "save": _SAVE}
+    view["meant"] = meant
     view["names"] = _names(wanted)
     if asks_part(request):
         return _part(request, wanted, view)
@@ -57,6 +64,20 @@ def _shown(request: Request, wanted: FrameAsked, given: Mapping[str, str], wrong
         "others": [(name, key) for name, key in keys.items() if name not in first],
     }
     return page(request, "frame.html", HTTPStatus.BAD_REQUEST if wrong else HTTPStatus.OK, **view, **more)
+
+
+def _meant(wanted: FrameAsked, error: MitertoolError) -> tuple[tuple[str, str], ...]:
+    """Sections that may be meant by one that is not known, each with the address of the frame with it."""
+    key = error.what if isinstance(error, UnknownName) else ""
+    if not isinstance(error, UnknownName) or key not in _SECTIONS or key not in wanted.typed:
+        return ()
+    parts = [part.strip() for part in wanted.typed[key].split(";")]
+
+    def told(name: str) -> str:
+        typed = "; ".join(name if part == error.found else part for part in parts)
+        return f"{PATH}?{urlencode({**wanted.told, key: typed})}"
+
+    return tuple((name, told(name)) for name in error.choices) if error.found in parts else ()
 
 
 def _names(wanted: FrameAsked) -> tuple[str, ...]:
