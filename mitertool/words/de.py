@@ -215,9 +215,9 @@ WORDS: Final = {
     "card.measure.cant": "Die Schräge des Blatts gegen die Auflage, mit dem Winkelmesser; mehr als 0 mit dem "
     "Ende an der beweglichen Backe höher.",
     "card.prove": "Drei Probeschnitte, nach einem neuen Blatt, einer Berichtigung oder einem Stoß",
-    "card.prove.square": "Gerade einstellen und ein Stück Flachstahl abschneiden, beide Enden. Ein Winkel an der "
-    "festen Seite darf quer über die Fläche und hinauf kein Licht zeigen. L auf beiden Seiten messen: W / 100 "
-    "Unterschied sind 0,57 Grad.",
+    "card.prove.square": "Gerade einstellen und beide Enden eines Stücks Flachstahl schneiden, dazwischen halb "
+    "gerollt. Ein Winkel an der festen Seite darf quer über die Fläche und hinauf kein Licht zeigen. L auf beiden "
+    "Seiten messen: W / 100 Unterschied sind 0,29 Grad.",
     "card.prove.slant": "45 einstellen und ein Ende schneiden, das andere gerade. L weniger S muss W sein. W / "
     "100 mehr sind 0,29 Grad zu viel Schwenk, weniger so viel zu wenig: first-piece sagt die Berichtigung und "
     "behält sie.",
@@ -602,12 +602,12 @@ WORDS: Final = {
     "frame.corner.gap": "Spalt\nlassen",
     "frame.corner.joins": "{before} zu {after}",
     "frame.corner.number": "Ecke",
-    "frame.corner.opens": "1 Ende {error}\nfalsch öffnet",
+    "frame.corner.opens": "beide Enden\n{error} falsch",
     "frame.corner.pieces": "Teile",
     "frame.corner.up": "hoch",
     "frame.drawing": "Zeichnung {drawing}",
-    "frame.last_corner": "Jedes Ende prüfen: alle so falsch, die anderen Ecken zu, steht die letzte {much} (zu "
-    "viel) oder {little} (zu wenig) auseinander.",
+    "frame.last_corner": "Jedes Ende prüfen: wären alle Enden {error} falsch und die anderen Ecken zugezogen, "
+    "stünde die letzte {much} auseinander (Winkel zu groß) oder {little} (zu klein).",
     "frame.lean": "{step} zwischen den Diagonalen: eine Ecke {angle} daneben",
     "frame.turn": "{step} daneben von Ecke zu Ecke: Ecke {corner} bis {angle} daneben",
     "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite: am Rahmen ab "
@@ -3468,7 +3468,6 @@ WORDS: Final = {
     "sheet.outside/down": "gezeichnet mit der Außenseite des Trichters unten",
     "sheet.outside/both": "Außenseite des Trichters, wie gezeichnet, oben bei Stück {up}; unten bei {down}",
     "sheet.out": "±{out}",
-    "sheet.out/frame": "±{out} geschweißt",
     "sheet.pack": "unterlegen, {height} hoch",
     "sheet.page": "Seite {number} von {of}",
     "sheet.past-scale": "Über die Skala hinaus, und was stattdessen geht",

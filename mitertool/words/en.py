@@ -205,8 +205,9 @@ WORDS: Final = {
     "card.measure.cant": "The slope of the blade against the bed, by a protractor; more than 0 with the "
     "moving-jaw end higher.",
     "card.prove": "Three proving cuts, after a new blade, a correction or a knock",
-    "card.prove.square": "Set square and cut a piece of flat bar off, both ends. A square on the fixed side must "
-    "show no light across the face, nor up it. Measure L on both sides: a difference of W / 100 is 0.57 degrees.",
+    "card.prove.square": "Set square and cut both ends of a piece of flat bar, rolled half a turn between the "
+    "cuts. A square on the fixed side must show no light across the face, nor up it. Measure L on both sides: a "
+    "difference of W / 100 is 0.29 degrees.",
     "card.prove.slant": "Set 45 and cut one end, the other square. L less S must be W. More by W / 100 is 0.29 "
     "degrees too much swing, less by as much too little: first-piece tells the correction and keeps it.",
     "card.prove.length/fed": "Key the length of a piece with a square and a 45 degree end, its long point at the "
@@ -572,12 +573,12 @@ WORDS: Final = {
     "frame.corner.gap": "gap to\nleave",
     "frame.corner.joins": "{before} to {after}",
     "frame.corner.number": "corner",
-    "frame.corner.opens": "one end {error}\nout opens",
+    "frame.corner.opens": "both ends\n{error} out",
     "frame.corner.pieces": "pieces",
     "frame.corner.up": "up",
     "frame.drawing": "Drawing {drawing}",
-    "frame.last_corner": "Prove each end: all out so, other corners shut, the last stands {much} apart "
-    "(too much) or {little} (too little).",
+    "frame.last_corner": "Prove each end: with all {error} out and the other corners shut, the last stands {much} "
+    "apart (too much) or {little} (too little).",
     "frame.lean": "{step} between the diagonals: a corner {angle} out",
     "frame.turn": "{step} out from corner to corner: corner {corner} up to {angle} out",
     "frame.marks.says": "Marks along the side that is met, to the near side of what lands: around the frame from the "
@@ -3335,7 +3336,6 @@ WORDS: Final = {
     "sheet.outside/down": "drawn with the hopper's outside down",
     "sheet.outside/both": "hopper's outside up, as drawn, on pieces {up}; down on {down}",
     "sheet.out": "±{out}",
-    "sheet.out/frame": "±{out} as welded",
     "sheet.pack": "pack under it, {height} high",
     "sheet.page": "page {number} of {of}",
     "sheet.more": "{tenths} div. more",
@@ -3353,9 +3353,9 @@ WORDS: Final = {
     "sheet.read-feed": "on the feed side",
     "sheet.push": "push forward",
     "sheet.raw-end-back": "raw end at the pivot line first, then pull back",
-    "sheet.raw-end-before": "pivot to raw end, feed",
+    "sheet.raw-end-before": "raw end short, feed side",
     "sheet.raw-end-first": "raw end at the pivot line first",
-    "sheet.raw-end-past": "pivot to raw end, discharge",
+    "sheet.raw-end-past": "raw end past, discharge side",
     "sheet.raw-end-tape": "raw end so that the blade meets the tape mark",
     "sheet.refused": "CANNOT BE MADE AS ASKED",
     "sheet.refused-marks": "CANNOT BE MADE AS ASKED: {marks}",

@@ -80,10 +80,10 @@ def test_the_height_of_the_lifted_edge() -> None:
 
 
 def test_the_figures_of_the_proving_cuts() -> None:
-    """A hundredth of the width is atan 0.01 from square; at 45 degrees tan grows by 2 a radian. Two 45s of a blade that
-    stands b from the axis cross the square line 2 b tan 22.5 apart."""
+    """Rolled half a turn between them both ends lean alike, each by half a hundredth of the width; at 45 degrees tan
+    grows by 2 a radian. Two 45s of a blade that stands b from the axis cross the square line 2 b tan 22.5 apart."""
     text = said(card_pages(Saw.load(HINGED), "", "mm"))
-    assert f"a difference of W / 100 is {degrees(0.01):.2f} degrees" in text
+    assert f"a difference of W / 100 is {degrees(0.01 / 2):.2f} degrees" in text
     assert f"More by W / 100 is {degrees(0.01 / 2):.2f} degrees" in text
     assert f"{1 / (2 * tan(radians(22.5))):.1f} times what is between" in text
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 import re
 
+import pytest
+
 from mitertool.drawing import OUTLINE, Arc, Line, Point, Text, TextBox
 from mitertool.job import load, solve
 from mitertool.packet.floor.made import floor_of
@@ -90,11 +92,13 @@ def test_how_a_bar_lies_stands_in_its_title() -> None:
     assert titles["Bar 3"] == "lies on its wide side"
 
 
-def test_the_wedge_on_a_bar_that_is_rolled_says_what_it_is() -> None:
-    """Bars 1, 2, 3 and 5 of the gate are rolled, its flat is not."""
+@pytest.mark.parametrize(("name", "bars"), [("boathouse-gate", 4), ("hatch-frame", 2)])
+def test_the_wedge_on_a_bar_that_is_rolled_says_what_it_is(name: str, bars: int) -> None:
+    """Bars 1, 2, 3 and 5 of the gate are rolled, its flat is not; of the hatch the first one is, and its pipe, which
+    lies in no bed by itself, has slants at both ends."""
     said = [
         box.says
-        for page in cut_sheet(solve(load(ROOT / "gallery" / "boathouse-gate" / "job.toml")))
+        for page in cut_sheet(solve(load(ROOT / "gallery" / name / "job.toml")))
         for box in page.drawing.text_boxes()
     ]
-    assert said.count("chalk the top") == 4
+    assert said.count("chalk the top") == bars

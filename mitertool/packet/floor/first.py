@@ -22,12 +22,19 @@ def with_first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
     if row.mark in met or row.recut:
         return row
     met.add(row.mark)
-    fit = solution.fit.pieces.get(row.mark)
-    of_frames = solution.fit.tolerance is not None and solution.fit.tolerance.of_frames
-    first = attrs.evolve(to_measure(solved, fit.length.allowed if fit else None), welded=of_frames)
     return attrs.evolve(
-        row, first=first, said=solution.job.of_piece(solved.order), places=solved.places, worked=solved.worked
+        row,
+        first=to_measure(solved, _allowed(row.mark, solution)),
+        said=solution.job.of_piece(solved.order),
+        places=solved.places,
+        worked=solved.worked,
     )
+
+
+def _allowed(mark: str, solution: Solution) -> float | None:
+    """What the length of a piece may be out, mm; what a frame may be once it is welded says nothing of its pieces."""
+    fit, tolerance = solution.fit.pieces.get(mark), solution.fit.tolerance
+    return None if fit is None or tolerance is None or tolerance.of_frames else fit.length.allowed
 
 
 def to_measure(solved: SolvedPiece, allowed: float | None) -> ToMeasure:

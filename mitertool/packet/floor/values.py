@@ -97,8 +97,7 @@ class Tape:
 class ToMeasure:
     """The first piece of a mark, to be measured: its lengths, and what they may be out (None: nothing is said).
 
-    `ends` is "square" or "parallel" where it is equally long all over, else "". `welded`: what is said is of the frame
-    that it is welded into, not of the piece.
+    `ends` is "square" or "parallel" where it is equally long all over, else "".
     """
 
     mark: str
@@ -106,7 +105,6 @@ class ToMeasure:
     short_point: float
     allowed: float | None
     ends: Ends = ""
-    welded: bool = False
 
 
 @attrs.frozen

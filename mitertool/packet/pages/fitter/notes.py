@@ -133,7 +133,7 @@ def fit_notes(fit: FrameFit, units: Units) -> Iterator[str]:
         yield phrase("frame.prove", allowed=show_angle_limit(allowed, "down"))
     if fit.apart:
         much, little = (show_length(apart, units) for apart in fit.apart)
-        yield phrase("frame.last_corner", much=much, little=little)
+        yield phrase("frame.last_corner", error=show_angle(fit.error), much=much, little=little)
 
 
 def _with_unit(text: str, units: Units) -> str:

@@ -54,8 +54,8 @@ def _whole(says: str) -> str:
 
 
 def _in_the_vise(work: BarWork, units: Units) -> Drawing:
-    """The section between the jaws with its size, its top marked where the bar is rolled; on (0, 0)."""
-    section, rolled = work.section, any(row.turn for row in work.rows)
+    """The section between the jaws with its size, its top marked where the bar is rolled or could roll; on (0, 0)."""
+    section, marked = work.section, any(row.turn for row in work.rows) or _could_roll(work)
     size = phrase("sheet.size", wide=show_length(section.width, units), high=show_length(section.height, units))
     fixed = phrase("side.fixed")
     left = min(text_width(fixed, NOTE), _VISE / 2)
@@ -64,11 +64,17 @@ def _in_the_vise(work: BarWork, units: Units) -> Drawing:
         cell(phrase("side.moving"), (left + 1, 6.3), _VISE - left - 1, NOTE, "right"),
         cell(size, (0, 1.0), _VISE, ROW, "center", bold=True),
     ]
-    view = vise_view(section, _VISE, _TALL - 12.0, marked=rolled).moved(0, _BED)
-    if rolled:
+    view = vise_view(section, _VISE, _TALL - 12.0, marked=marked).moved(0, _BED)
+    if marked:
         left, foot = _VISE / 2 + 2 * WEDGE, max(view.bounds()[3], _BED + _OVER_JAWS)
         texts.append(cell(phrase("sheet.chalk"), (left, foot), _VISE - left, NOTE))
     return view + Drawing(texts)
+
+
+def _could_roll(work: BarWork) -> bool:
+    """Whether a round bar must keep its top up while it is moved: its slants lie by it."""
+    pieces = work.run.pieces if work.run else ()
+    return work.section.shape.round and any(cut.miter or cut.bevel for one in pieces for cut in (one.left, one.right))
 
 
 def panel_words(work: BarWork, units: Units) -> Iterator[str]:

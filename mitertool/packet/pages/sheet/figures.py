@@ -232,8 +232,7 @@ def proof_words(proof: Proof) -> str:
 
 def measured_words(first: ToMeasure, units: Units) -> tuple[str, ...]:
     """The lengths of the first piece, each to write down beside what is measured; one where its ends are parallel."""
-    case = "sheet.out/frame" if first.welded else "sheet.out"
-    out = "" if first.allowed is None else phrase(case, out=show_limit(first.allowed, units, "down"))
+    out = "" if first.allowed is None else phrase("sheet.out", out=show_limit(first.allowed, units, "down"))
     told = {"length": phrase("sheet.measured", length=show_length(first.long_point, units), out=out).rstrip()}
     if first.ends:
         return (phrase(f"sheet.first-{first.ends}", **told),)
