@@ -1704,6 +1704,7 @@ WORDS: Final = {
     "page.job.more": "ein weiterer Schlüssel",
     "page.job.more/key": "{key}: {says}",
     "page.job.more-value": "sein Wert",
+    "page.job.saved": "Gespeichert als {name}.",
     "page.job.save": "In die Datei schreiben",
     "page.job.take/frame": "Diesen Rahmen wegnehmen",
     "page.job.take/piece": "Dieses Stück wegnehmen",

@@ -1626,6 +1626,7 @@ WORDS: Final = {
     "page.job.more": "one key more",
     "page.job.more/key": "{key}: {says}",
     "page.job.more-value": "its value",
+    "page.job.saved": "Saved as {name}.",
     "page.job.save": "Write to the file",
     "page.job.take/frame": "Take this frame away",
     "page.job.take/piece": "Take this piece away",

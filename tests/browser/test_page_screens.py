@@ -43,17 +43,20 @@ def test_from_a_frame_of_ones_own_to_a_packet(visit: Visit) -> None:
     page.locator("#s-mark").fill("GATE")
     page.locator("#s-stock").fill("6000")
     page.get_by_role("button", name="Write this job").click()
-    page.wait_for_url("**/job?file=My_first_gate.toml")
+    page.wait_for_url("**/job?file=My_first_gate.toml&saved=yes")
     solved(page)
     assert page.locator("td", has_text="GATE-1").count() and page.locator(".bars svg").count() >= 1
     page.get_by_role("button", name="Make the packet").click()
     page.get_by_role("heading", name="Packet written").wait_for(timeout=60000)
+    page.wait_for_function("document.activeElement.id === 'written'", timeout=5000)
     link = page.get_by_role("link", name="cut-sheet.html")
     assert page.request.get(page.evaluate("one => one.href", link.element_handle())).status == 200
-    link.click()
-    page.locator("h1", has_text="My first gate").wait_for(timeout=10000)
-    page.locator("main input[type=checkbox]").first.check()
-    assert "1" in page.locator("[data-shows=done]").inner_text()
+    with page.expect_popup() as opened:
+        link.click()
+    sheet = opened.value
+    sheet.locator("h1", has_text="My first gate").wait_for(timeout=10000)
+    sheet.locator("main input[type=checkbox]").first.check()
+    assert "1" in sheet.locator("[data-shows=done]").inner_text()
 
 
 def test_a_frame_follows_what_is_typed(visit: Visit) -> None:

@@ -85,7 +85,7 @@ def test_a_frame_is_kept_as_a_job(asks: Asks, shop: Path) -> None:
     asked = {"shape": "rectangle", **USUAL["rectangle"], "saw": "saws/hinged.toml", "units": "mm"}
     given = {"job-name": "My gate", "job-mark": "GATE", "job-stock": "6000", "job-quantity": "2"}
     answer = asks().post("/frame/save", data={**asked, **given}, headers=FORM, follow_redirects=False)
-    assert answer.headers["location"] == "/job?file=My_gate.toml"
+    assert answer.headers["location"] == "/job?file=My_gate.toml&saved=yes"
     found = tomllib.loads((shop / "My_gate.toml").read_text("utf-8"))
     assert found["stock"] == [{"section": "SHS 50x50x3", "length": 6000}]
     frame = {"mark": "GATE", "shape": "rectangle", "section": "SHS 50x50x3", "width": 1200, "height": 800}

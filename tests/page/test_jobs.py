@@ -126,7 +126,7 @@ def test_a_value_typed_in_the_form(asks: Asks, shop: Path, small: str) -> None:
     page = client.get("/job", params={"file": small}).text
     given = {"file": small, "version": version(page), "table": "piece", "number": "0", "k-length": "880", "do": "set"}
     answer = client.post("/job/form", data=given, headers=FORM, follow_redirects=False)
-    assert (answer.status_code, answer.headers["location"]) == (303, "/job?file=small.toml")
+    assert (answer.status_code, answer.headers["location"]) == (303, "/job?file=small.toml&saved=yes")
     assert (shop / small).read_text("utf-8") == before.replace("870", "880")
 
 
@@ -178,7 +178,8 @@ def test_a_new_job(asks: Asks, shop: Path) -> None:
     given = {"name": "My stand", "units": "mm", "saw": "saws/hinged.toml", "mark": "A", "section": "SHS 50x50x3"}
     more = {"length": "500", "left": "45", "right": "", "quantity": "4"}
     answer = asks().post("/jobs/new", data={**given, **more}, headers=FORM, follow_redirects=False)
-    assert answer.headers["location"] == "/job?file=My_stand.toml"
+    assert answer.headers["location"] == "/job?file=My_stand.toml&saved=yes"
+    assert "Saved as My_stand.toml." in asks().get(answer.headers["location"]).text
     found = tomllib.loads((shop / "My_stand.toml").read_text("utf-8"))
     assert found["piece"] == [{"mark": "A", "section": "SHS 50x50x3", "length": 500, "left": 45, "quantity": 4}]
     again = asks().post("/jobs/new", data={**given, **more}, headers=FORM)
@@ -196,6 +197,10 @@ def test_a_packet_is_made_by_a_button_and_opened_file_by_file(asks: Asks, shop: 
     part = done(client, small, "packet")
     links = re.findall(r'href="(/packet/file\?[^"]+)"', part)
     assert len(links) >= 8
+    assert re.search(
+        r'file=cut-sheet.html" target="_blank" rel="noopener">cut-sheet.html</a> <small>the sheet on', part
+    )
+    assert re.search(r'file=plan.json">plan.json</a> <small>the plan for other programs</small>', part)
     for link in links:
         assert client.get(link.replace("&amp;", "&")).status_code == 200
     sheet = client.get("/packet/file", params={"folder": "Shed", "file": "cut-sheet.html"})
@@ -218,7 +223,9 @@ def test_ways_are_compared(asks: Asks, small: str) -> None:
     client.get("/job", params={"file": small})
     done(client, small)
     client.post("/job/work", data={"file": small, "make": "compare"}, headers={**FORM, **PART})
-    assert "Ways of working" in done(client, small, "compare")
+    part = done(client, small, "compare")
+    assert '<h2 id="compared" tabindex="-1" autofocus>Ways of working' in part
+    assert part.index("compared") < part.index("<h2>Pieces")  # what was asked for comes before what stood there
 
 
 @pytest.mark.parametrize("named", ["../saw.toml", "/etc/saw.toml"])

@@ -102,7 +102,7 @@ def save(request: Request, given: Mapping[str, str]) -> Response:
         file = _written(folder, wanted, given)
     except MitertoolError as error:
         return _shown(request, wanted, given, error.lines)
-    return RedirectResponse(f"/job?{urlencode({'file': file})}", HTTPStatus.SEE_OTHER)
+    return RedirectResponse(f"/job?{urlencode({'file': file, 'saved': 'yes'})}", HTTPStatus.SEE_OTHER)
 
 
 def _written(folder: Folder, wanted: FrameAsked, given: Mapping[str, str]) -> str:

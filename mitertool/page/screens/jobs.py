@@ -85,6 +85,7 @@ def _job(
         "shown": shown,
         "wrong": found,
         "refused": bool(wrong),
+        "saved": "saved" in request.query_params,
         "packets": packets_beside(folder_of(request), file),
         "text": text or file.text,
         "version": given_version or file.version,
@@ -150,7 +151,7 @@ def changed(request: Request) -> Response:
 
 
 def _to(name: str) -> Response:
-    return RedirectResponse(f"/job?{urlencode({'file': name})}", HTTPStatus.SEE_OTHER)
+    return RedirectResponse(f"/job?{urlencode({'file': name, 'saved': 'yes'})}", HTTPStatus.SEE_OTHER)
 
 
 _MORE: Final = (

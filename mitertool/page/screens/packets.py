@@ -51,11 +51,11 @@ def packet(request: Request) -> Response:
     name = request.query_params.get("folder", "")
     place = _place(folder_of(request), name)
     found = whose(place)
-    files = [(one, _says(one)) for one in made_files(place)]
+    files = [(one, what_for(one)) for one in made_files(place)]
     return page(request, "packet.html", folder=name, job=found.job if found else "", files=files)
 
 
-def _says(name: str) -> str:
+def what_for(name: str) -> str:
     """What a file of a packet is for, "" where its name says it."""
     return own(f"page.packet.file/{PurePosixPath(name).parts[0].replace('.', '-')}", "")
 

@@ -30,6 +30,7 @@ from mitertool.packet.words import instead, section_words
 from mitertool.page.bench import Bench, BenchWork, Tell
 from mitertool.page.posted import posts
 from mitertool.page.screen import asks_part, folder_of, page, picture
+from mitertool.page.screens.packets import what_for
 from mitertool.page.shop import TextFile, job_of
 from mitertool.quantity import Units
 from mitertool.words import phrase
@@ -73,6 +74,11 @@ class Made:
     def pieces(self) -> Rows:
         """The table of its pieces."""
         return piece_rows(self.solution, self._units)
+
+    @property
+    def told_files(self) -> tuple[tuple[str, str], ...]:
+        """The files of its packet, each with what it is for."""
+        return tuple((name, what_for(name)) for name in self.files)
 
     @property
     def caution(self) -> str:
