@@ -35,7 +35,25 @@ def _of_class(share: Share) -> tuple[str, str]:
 
 def finding_rows(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
     """Every error with how sure it is, what to change, what else to measure and what nobody said."""
+    return [*_errors(found, unit), *change_rows(found, unit), *_more(found, unit)]
 
+
+def rows_but_change(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
+    """The same without what to change, for a reader who has that before it."""
+    return [*_errors(found, unit), *_more(found, unit)]
+
+
+def change_rows(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
+    """What to change at the saw."""
+    return [(phrase("screen.change"), told.in_units(unit)) for told in found.change]
+
+
+def _more(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
+    rows = [(phrase("screen.measure"), told.in_units(unit)) for told in found.measure]
+    return rows + [(phrase("screen.assumed"), told.in_units(unit)) for told in found.assumed]
+
+
+def _errors(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
     def degrees(value: float) -> str:
         return f"{value:.2f}°"
 
@@ -44,10 +62,7 @@ def finding_rows(found: FirstPiece, unit: Units) -> list[tuple[str, str]]:
 
     rows = [_row(finding, degrees) for finding in found.angles]
     rows.append(_row(found.length, length))
-    rows += [_row(found.lead, degrees)] if found.lead else []
-    rows += [(phrase("screen.change"), told.in_units(unit)) for told in found.change]
-    rows += [(phrase("screen.measure"), told.in_units(unit)) for told in found.measure]
-    return rows + [(phrase("screen.assumed"), told.in_units(unit)) for told in found.assumed]
+    return rows + ([_row(found.lead, degrees)] if found.lead else [])
 
 
 def line_words(on: str) -> str:

@@ -1762,6 +1762,8 @@ WORDS: Final = {
     "page.first.stop/none": "nichts gesagt",
     "page.first.stop/long": "die lange Spitze",
     "page.first.stop/short": "die kurze Spitze",
+    "page.first.needed": "muss angegeben werden",
+    "page.first.may-be-empty": "kann leer bleiben",
     "page.first.judge": "Beurteilen",
     "page.first.verdict": "Was falsch ist, und was zu ändern ist",
     "page.practice": "Übung",
@@ -1944,10 +1946,11 @@ WORDS: Final = {
     "practice.support.gap/clear": "Es steht auf {edge}: {gap} mehr als das",
     "practice.support.gap/cut": "Es steht auf {edge}: {gap} weniger als das",
     "practice.key/counts": "Stücke {section}, an jeder Seite {length} lang, beide Enden bei Skala {reading} gesägt, "
-    "folgen auf der Stange aufeinander. Die Steuerung zählt die Schnittbreite selbst dazu. Welche Länge wird "
-    "eingegeben?",
+    "folgen auf der Stange aufeinander. Die Schnittbreite ist {kerf:fine}, die Steuerung zählt sie selbst dazu. "
+    "Welche Länge wird eingegeben?",
     "practice.key/plain": "Stücke {section}, an jeder Seite {length} lang, beide Enden bei Skala {reading} gesägt, "
-    "folgen auf der Stange aufeinander. Die Steuerung zählt keine Schnittbreite dazu. Welche Länge wird eingegeben?",
+    "folgen auf der Stange aufeinander. Die Schnittbreite ist {kerf:fine}, die Steuerung zählt keine dazu. "
+    "Welche Länge wird eingegeben?",
     "practice.key.answer": "{key:fine} wird eingegeben.",
     "practice.key.along": "Um {swing} Grad geschwenkt nimmt das Blatt {kerf:fine} / cos {swing} = {along:fine} an "
     "der Stange entlang",

@@ -1683,6 +1683,8 @@ WORDS: Final = {
     "page.first.stop/none": "none was said",
     "page.first.stop/long": "the long tip",
     "page.first.stop/short": "the short tip",
+    "page.first.needed": "needed",
+    "page.first.may-be-empty": "may stay empty",
     "page.first.judge": "Judge it",
     "page.first.verdict": "What is wrong, and what to change",
     "page.practice": "Practice",
@@ -1864,9 +1866,11 @@ WORDS: Final = {
     "practice.support.gap/clear": "It stands at {edge}: {gap} more than that",
     "practice.support.gap/cut": "It stands at {edge}: {gap} less than that",
     "practice.key/counts": "Pieces of {section}, {length} along each side, both ends cut with the scale at "
-    "{reading}, follow one another on the bar. The control adds the plain kerf by itself. What length is keyed?",
+    "{reading}, follow one another on the bar. The kerf is {kerf:fine}, and the control adds it by itself. "
+    "What length is keyed?",
     "practice.key/plain": "Pieces of {section}, {length} along each side, both ends cut with the scale at "
-    "{reading}, follow one another on the bar. The control adds no kerf. What length is keyed?",
+    "{reading}, follow one another on the bar. The kerf is {kerf:fine}, and the control adds none. What length is "
+    "keyed?",
     "practice.key.answer": "{key:fine} is keyed.",
     "practice.key.along": "Swung {swing} degrees the blade takes {kerf:fine} / cos {swing} = {along:fine} along "
     "the bar",

@@ -254,6 +254,11 @@ def test_a_first_piece_is_judged_as_by_the_command(asks: Asks, small: str, capsy
     said = capsys.readouterr().out.partition("\nCaution")[0]
     for line in said.splitlines()[:6]:
         assert " ".join(line.split()) in text_of(found)
+    verdict = found[found.index("What is wrong") :]
+    assert re.findall(r"<dt>(.*?)</dt>", verdict)[0] == "change"  # what to do comes first
+    assert verdict.count("<dt>change</dt>") == verdict.count('<div class="first">')
+    notes = dict(re.findall(r'<small id="m-(\w+)-says">([^<]+)</small>', page))
+    assert notes["long"] == notes["short"] == "needed" and notes["width"] == "may stay empty"
 
 
 @pytest.mark.parametrize(("given", "told"), [({"long": "x", "short": "1"}, "long point"), ({"mark": "Z"}, "found 'Z'")])

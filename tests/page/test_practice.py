@@ -36,6 +36,13 @@ def test_the_questions_are_those_of_the_paper(asks: Asks, paper: tuple[Exercise,
         assert one.says.in_units("mm") not in text_of(page)
 
 
+def test_a_question_of_what_is_keyed_tells_the_kerf(paper: tuple[Exercise, ...], shop: Path) -> None:
+    """Without it nobody could answer: the saw file says 1.23 mm."""
+    assert mt.Saw.load(shop / SAW).kerf == 1.23
+    asked = [one.asks.in_units("mm") for one in paper if one.kind == "key"]
+    assert asked and all("The kerf is 1.23 mm" in one for one in asked)
+
+
 def test_an_answer_is_judged_and_then_explained(asks: Asks, paper: tuple[Exercise, ...]) -> None:
     client = asks()
     for number, one in enumerate(paper, 1):
@@ -50,6 +57,7 @@ def test_an_answer_is_judged_and_then_explained(asks: Asks, paper: tuple[Exercis
             assert all(re.sub(r"\s+", " ", step.in_units("mm")) in found for step in one.working)
             assert page.count("<svg") == 2
             assert so_far in page or number == 12
+            assert f"{so_far[-1]} right so far" in found
             assert (one.kind == "long") or "otor off" in found or "hands clear" in found or "Do not reach" in found
 
 

@@ -16,7 +16,7 @@ from starlette.routing import Route
 from mitertool.base.errors import BadInput, MitertoolError
 from mitertool.job import Job
 from mitertool.packet.cautions import short
-from mitertool.packet.first_piece_told import finding_rows, fit_rows
+from mitertool.packet.first_piece_told import change_rows, fit_rows, rows_but_change
 from mitertool.page.posted import posts
 from mitertool.page.screen import folder_of, page
 from mitertool.page.shop import TextFile, job_of
@@ -39,6 +39,7 @@ class Verdict:
     wrong: tuple[str, ...] = ()
     found: FirstPiece | None = None
     measured: Measured | None = None
+    change: list[tuple[str, str]] = attrs.field(factory=list)
 
     @property
     def correction(self) -> float | None:
@@ -115,8 +116,8 @@ def _verdict(piece: Piece, job: Job, given: Mapping[str, str]) -> Verdict:
         found = first_piece(piece, measured, way, None, job.saw, stop if stop in TIPS else "")
     except MitertoolError as error:
         return Verdict(wrong=error.lines)
-    rows = [*finding_rows(found, units), *fit_rows(openings(piece, found), (), units)]
-    return Verdict(rows, (), found, measured)
+    rows = [*rows_but_change(found, units), *fit_rows(openings(piece, found), (), units)]
+    return Verdict(rows, (), found, measured, change_rows(found, units))
 
 
 def _measured(given: Mapping[str, str], units: Units) -> Measured:

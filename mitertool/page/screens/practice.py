@@ -76,6 +76,7 @@ def practice(request: Request) -> Response:
         "jobs": folder.files("job"),
         "following": address("/practice", _following(wanted, view)) if view and view.met is not None else "",
         "count": COUNT,
+        "right": _right(wanted, view),
         "cautions": (short(), made_up),
     }
     return page(request, "practice.html", view=view, wrong=wrong, asked=wanted, **more)
@@ -83,10 +84,15 @@ def practice(request: Request) -> Response:
 
 def _following(wanted: PracticeAsked, view: QuestionView) -> PracticeAsked:
     """The next question, and how many were right so far; after the last one the first of the next set."""
-    right = int(wanted.right) if wanted.right.isdecimal() else 0
     if view.number >= COUNT:
         return evolve(wanted, set=str(int(wanted.set) % _SETS + 1), question="1", right="0", answer="")
-    return evolve(wanted, question=str(view.number + 1), right=str(right + bool(view.met)), answer="")
+    return evolve(wanted, question=str(view.number + 1), right=str(_right(wanted, view)), answer="")
+
+
+def _right(wanted: PracticeAsked, view: QuestionView | None) -> int:
+    """How many were right, this one too."""
+    before = int(wanted.right) if wanted.right.isdecimal() else 0
+    return before + bool(view and view.met)
 
 
 def _view(folder: Folder, wanted: PracticeAsked) -> tuple[QuestionView | None, tuple[str, ...]]:
