@@ -43,6 +43,7 @@ class CutAsked:
     units: str = "mm"
     saw: str = ""
     arm: str = "0"
+    grade: str = ""
 
 
 @attrs.frozen

@@ -195,7 +195,7 @@ class CutView:
     @cached_property
     def steps(self) -> tuple[ToDo, ...]:
         """What is set, in the order of doing."""
-        return walk_down(self.reach, self.read.units) if self.reach else ()
+        return walk_down(self.reach, self.read.units, self.asked.grade.strip()) if self.reach else ()
 
     @property
     def caution(self) -> str:

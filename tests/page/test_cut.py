@@ -122,6 +122,14 @@ def test_the_address_holds_everything(asks: Asks) -> None:
     valid(answer.text)
 
 
+def test_the_shops_table_is_asked_for_the_grade_that_is_given(asks: Asks) -> None:
+    """The hinged saw's file has 66 m/min for S235JRH with a wall of 2 to 5 mm, and no row of thin walls for any."""
+    cut = {"section": "RHS 80x40x3", "angle": "45", "saw": "saws/hinged.toml"}
+    told = {grade: asks().get("/cut", params={**cut, "grade": grade}).text for grade in ("", "none", "S235JRH")}
+    assert "no grade is given" in told[""] and "no row for this grade and wall" in told["none"]
+    assert "66 m/min" in told["S235JRH"] and "no row for this grade" not in told["S235JRH"]
+
+
 def test_names_come_as_one_types(asks: Asks) -> None:
     answer = asks().get("/cut", params={"section": "rhs80x4"}, headers=PART)
     assert '<option value="RHS 80x40x3">' in answer.text

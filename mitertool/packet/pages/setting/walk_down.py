@@ -148,7 +148,7 @@ def _cut(reach: Reach, units: Units, grade: str) -> Iterator[ToDo]:
     from mitertool.saw.setting.teeth import pitch_for, teeth, time_says
 
     if reach.setting.saw.cutting and not shop_rows(reach, grade):
-        yield ToDo(0, "", phrase("step.no-row"))
+        yield ToDo(0, "", phrase("step.no-row" if grade else "step.no-grade"))
     for row in shop_rows(reach, grade):
         words = (row.speed, row.feed, row.coolant and phrase("step.coolant", coolant=row.coolant))
         yield ToDo(0, "", phrase("step.by-table", says=", ".join(word for word in words if word)))
