@@ -27,6 +27,16 @@ LEAST = 44
 OPENED = "document.querySelectorAll('details').forEach(one => one.open = true)"
 
 
+def read_again(page: Any) -> None:
+    """The page loaded anew, once what it keeps has reached the browser's store, which another process writes."""
+    page.wait_for_timeout(KEPT)
+    page.reload()
+
+
+KEPT = 500
+"""Milliseconds."""
+
+
 def shows(page: Any, name: str, within: str = "header") -> str:
     return str(page.locator(f"{within} [data-shows={name}]").first.inner_text())
 
@@ -53,7 +63,7 @@ def test_ticks_are_counted_and_stay_after_a_reload(opened: Open) -> None:
     assert (shows(page, "done"), shows(page, "all"), shows(page, "to-do")) == ("0", str(every), str(every))
     cuts = cuts_of(page, "STRAP")[:3]
     tick(page, *cuts)
-    page.reload()
+    read_again(page)
     assert ticked(page) == cuts
     assert (shows(page, "done"), shows(page, "to-do")) == ("3", str(every - 3))
     assert shows(page, "good", '[data-piece="STRAP"]') == "2"
@@ -73,7 +83,7 @@ def test_scrap_is_taken_off_the_good_ones(opened: Open) -> None:
     tick(page, *cuts_of(page, "STRAP")[1:3])
     strap = page.locator('[data-piece="STRAP"]')
     strap.locator('[data-step="1"]').click()
-    page.reload()
+    read_again(page)
     assert [shows(page, name, '[data-piece="STRAP"]') for name in ("good", "scrap", "left")] == ["1", "1", "3"]
     strap.locator('[data-step="-1"]').click()
     strap.locator('[data-step="-1"]').click()
@@ -135,7 +145,7 @@ def test_start_anew_asks_first(opened: Open) -> None:
     assert shows(page, "done") == "1"
     page.once("dialog", lambda dialog: dialog.accept())
     page.locator("#anew").click()
-    page.reload()
+    read_again(page)
     assert shows(page, "done") == "0"
 
 
@@ -211,7 +221,7 @@ def test_a_great_run_is_counted(opened: Open) -> None:
     page = opened("large numbers")
     page.locator("input[type=number]").nth(1).fill("1200")
     page.locator("h1").click()
-    page.reload()
+    read_again(page)
     assert (shows(page, "done"), shows(page, "all")) == ("1200", str(2 * 99999 + 2 * 88888))
     assert shows(page, "good", '[data-piece="N1"]') == "1200"
 

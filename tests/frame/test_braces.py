@@ -89,7 +89,7 @@ def check_fits(corners: list[complex], width: float, height: float, lower: str, 
 
 
 @settings(
-    deadline=None, max_examples=times(25), derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    deadline=None, max_examples=times(15), derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(
     st.floats(10, 120),
@@ -131,7 +131,7 @@ def test_cut_twice_to_a_point(tmp_path: Path) -> None:
 
 
 @settings(
-    deadline=None, max_examples=times(25), derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    deadline=None, max_examples=times(15), derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(st.floats(10, 120), st.floats(400, 3000), st.floats(400, 3000))
 def test_a_pointed_brace_is_its_strip_inside_the_rectangle(

@@ -23,7 +23,7 @@ from tests.job.test_solve import HEAD, piece, solved, stock
 from tests.often import times
 
 SECTIONS = ("RHS 80x40x3", "SHS 50x50x3", "FLAT 60x10", "UPN 80", "L 60x40x5", "CHS 60.3x3.2")
-SEEDS = range(times(20))
+SEEDS = range(times(12))
 
 
 def saw_text(random: Random) -> str:

@@ -13,7 +13,7 @@ from tests.specimens import SPECIMENS
 
 LAW = settings(
     deadline=None,
-    max_examples=times(40),
+    max_examples=times(30),
     derandomize=True,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
 )

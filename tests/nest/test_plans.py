@@ -31,7 +31,7 @@ KINDS: dict[str, tuple[mt.Section, float, float, tuple[str, ...]]] = {
     "angle, leg flat": (mt.angle(50, 50, 5), 50, 50, ("as-drawn",)),
     "angle in a V": (mt.angle(50, 50, 5).lay(45), 100 / 2**0.5, 55 / 2**0.5, ("as-drawn", "end-for-end")),
 }
-LAW = settings(deadline=None, max_examples=times(40), derandomize=True, suppress_health_check=list(HealthCheck))
+LAW = settings(deadline=None, max_examples=times(25), derandomize=True, suppress_health_check=list(HealthCheck))
 
 MITERS = st.sampled_from([0, 0, 45, 45, -45, 30, -22.5]) | st.floats(-60, 60).map(lambda angle: round(angle, 4) + 0.0)
 BEVELS = st.sampled_from([0, 0, 0, 0, 15, -30])

@@ -23,7 +23,7 @@ from tests.saw import machines
 from tests.specimens import SPECIMENS
 
 NEAR = 10 * machines.CHORD
-LAW = settings(deadline=None, derandomize=True, max_examples=times(50))
+LAW = settings(deadline=None, derandomize=True, max_examples=times(30))
 
 NAMES = ("rectangular tube", "round tube", "unequal angle", "tapered channel", "flat bar", "tube with a sharp hole")
 SECTIONS = st.sampled_from([SPECIMENS[name] for name in NAMES])

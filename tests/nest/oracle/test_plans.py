@@ -34,7 +34,7 @@ def planned(job: Job, way: str | None = None) -> Plan:
     return solve(items, stock, allowance, arm=jobs.arm(job), rates=jobs.rates(job), way=way)
 
 
-@pytest.mark.parametrize("first", range(0, times(20), AT_ONCE))
+@pytest.mark.parametrize("first", range(0, times(10), AT_ONCE))
 def test_the_best_over_all_ways(first: int) -> None:
     for seed in range(first, first + AT_ONCE):
         job = jobs.by_lot(seed, 4)
@@ -48,7 +48,7 @@ def test_the_best_of_six_pieces(seed: int) -> None:
 
 
 @pytest.mark.parametrize("way", [BAR_BY_BAR, BY_SETTING])
-@pytest.mark.parametrize("first", range(110, 110 + times(10), AT_ONCE))
+@pytest.mark.parametrize("first", range(110, 110 + times(5), AT_ONCE))
 def test_the_best_of_a_way_that_is_asked_for(first: int, way: str) -> None:
     for seed in range(first, first + AT_ONCE):
         job = jobs.by_lot(seed, 4)
@@ -76,7 +76,7 @@ SOLVED_AT_ONCE = 7
 """Bars that the general solver orders in a second."""
 
 
-@pytest.mark.parametrize("seed", range(times(12)))
+@pytest.mark.parametrize("seed", range(times(8)))
 def test_no_order_of_the_bars_has_fewer_swings(seed: int) -> None:
     job = several_bars(seed)
     plan = planned(job, BAR_BY_BAR)
@@ -101,7 +101,7 @@ def test_no_way_that_is_shown_is_cheaper_and_the_saw_finds_the_plan_whole(first:
     assert {seed: wrong for seed, wrong in found.items() if wrong} == {}
 
 
-@pytest.mark.parametrize("first", range(0, times(20), AT_ONCE))
+@pytest.mark.parametrize("first", range(0, times(10), AT_ONCE))
 def test_no_bound_is_above_the_best(first: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """Bounds by steel, joints and settings, as a job has them whose states are too many to look at."""
     monkeypatch.setattr(solver, "small_job", lambda *_: None)
