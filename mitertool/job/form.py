@@ -16,9 +16,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.job.frame_keys import FRAME
 from mitertool.job.keys import HEAD, NEST, PIECE, STOCK
-from mitertool.job.model import Job
-from mitertool.job.read import SawFile, load
-from mitertool.quantity.form import FormField, fields_of, kinds_of, meant, values_typed, with_typed
+from mitertool.quantity.form import FormField, fields_of, values_typed, with_typed
 from mitertool.quantity.keys import Key
 from mitertool.quantity.tables import read_toml
 from mitertool.quantity.toml_text import table_of, with_table, without_table
@@ -111,8 +109,7 @@ def added(text: str, name: str, table: str, given: Mapping[str, str]) -> str:
     if table in _ONE:
         raise BadInput(phrase("what.table"), table, among((_FRAMES, *_SEVERAL)))
     keys = _keys(table, given)
-    values = {key: meant(typed_text, None, kinds_of(keys[key])) for key, typed_text in given.items() if key in keys}
-    return with_table(text, table, {key: value for key, value in values.items() if value is not None}, name)
+    return with_table(text, table, values_typed(keys, {}, given), name)
 
 
 def taken_away(text: str, name: str, table: str, number: int) -> str:
@@ -131,8 +128,3 @@ def begun(name: str, values: Mapping[str, Any], tables: Sequence[tuple[str, Mapp
     for table, given in tables:
         text = with_table(text, table, given, name)
     return text
-
-
-def checked(path: Path, text: str, saw_file: SawFile) -> Job:
-    """The job of a text that is to stand in a file. Raises `BadInput` for anything that is not as it should be."""
-    return load(path, text.encode(), saw_file)

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from mitertool.base.errors import BadInput
-from mitertool.job import form, load
+from mitertool.job import load
 from mitertool.job.form import FormTable, added, begun, blocks, filled_in, taken_away
 from mitertool.quantity.form import typed
 from mitertool.quantity.toml_place import line_of
@@ -97,7 +97,7 @@ def test_a_new_job_is_one() -> None:
 def test_an_error_is_shown_at_its_line(was: str, becomes: str, line: str) -> None:
     text = TEXT.replace(was, becomes, 1)
     with pytest.raises(BadInput) as refused:
-        form.checked(GATE, text, lambda named: named)
+        load(GATE, text.encode(), lambda named: named)
     found = line_of(text, refused.value)
     assert found is not None and found.text.split("#")[0].strip() in (line, "[job]")
     assert text.splitlines()[found.number - 1] == found.text

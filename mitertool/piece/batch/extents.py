@@ -45,7 +45,7 @@ class HullDiscs:
     def extent(self, p: Array, q: Array) -> tuple[Array, Array]:
         """Smallest and largest p*y + q*z over the material."""
         if self.center is None:
-            return self._each_way(p, q)
+            return -self.furthest(-p, -q), self.furthest(p, q)
         middle, half = self.center[0] * p + self.center[1] * q, self._half(p, q)
         return middle - half, middle + half
 
@@ -62,25 +62,13 @@ class HullDiscs:
     def width(self, p: Array, q: Array) -> Array:
         """Largest less smallest p*y + q*z over the material."""
         if self.center is None:
-            nearest, furthest = self._each_way(p, q)
-            return furthest - nearest
+            return self.furthest(p, q) + self.furthest(-p, -q)
         return 2 * self._half(p, q)
 
     def _half(self, p: Array, q: Array) -> Array:
         """How far the discs reach from the center, to either side."""
         reached = [_far(points, p, q) + radius * _slope(radius, p, q) for radius, points in self.discs]
         return _most(reached)
-
-    def _each_way(self, p: Array, q: Array) -> tuple[Array, Array]:
-        low, high = [], []
-        for radius, points in self.discs:
-            values, more = [y * p + z * q for y, z in points], radius * _slope(radius, p, q)
-            low.append(_least(values) - more)
-            high.append(_most(values) + more)
-        nearest, furthest = _least(low), _most(high)
-        for arc in self.bows:
-            nearest, furthest = -_bowed(arc, -nearest, -p, -q), _bowed(arc, furthest, p, q)
-        return nearest, furthest
 
 
 def _bowed(arc: Arc, furthest: Array, p: Array, q: Array) -> Array:
@@ -107,13 +95,6 @@ def _most(values: list[Array]) -> Array:
     for value in values[1:]:
         most = np.maximum(most, value)
     return most
-
-
-def _least(values: list[Array]) -> Array:
-    least = values[0]
-    for value in values[1:]:
-        least = np.minimum(least, value)
-    return least
 
 
 @lru_cache(maxsize=_KEPT)

@@ -70,13 +70,7 @@ def outline_of(section: Section) -> OutlineLengths:
 def _directions(lines: Iterable[Line]) -> list[Point]:
     """Lines of one direction as one vector, however they run."""
     steps = sorted(((atan2(z, y), y, z) for y, z in map(_step, lines)), key=lambda one: one[0])
-    found: list[tuple[float, float, float]] = []
-    for angle, y, z in steps:
-        if found and angle - found[-1][0] <= SAME_ANGLE:
-            found[-1] = (found[-1][0], found[-1][1] + y, found[-1][2] + z)
-        else:
-            found.append((angle, y, z))
-    return [(y, z) for _, y, z in found]
+    return [(y, z) for _, y, z in _merged(steps)]
 
 
 def _step(line: Line) -> Point:
@@ -103,13 +97,15 @@ def _added(arcs: Iterable[Arc]) -> tuple[float, list[tuple[float, float, float]]
     return halves + base, _joined([(a, s, r - base) for a, s, r in cells if s > SAME_ANGLE and not _same(r, base)])
 
 
-def _merged(ends: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
-    found: list[tuple[float, float]] = []
-    for angle, radius in ends:
+def _merged(steps: Iterable[tuple[float, ...]]) -> list[tuple[float, ...]]:
+    """Of steps in the order of their angles those of one angle as one, what stands behind the angle added up."""
+    found: list[tuple[float, ...]] = []
+    for angle, *values in steps:
         if found and angle - found[-1][0] <= SAME_ANGLE:
-            found[-1] = (found[-1][0], found[-1][1] + radius)
+            first, *before = found[-1]
+            found[-1] = (first, *(one + other for one, other in zip(before, values, strict=True)))
         else:
-            found.append((angle, radius))
+            found.append((angle, *values))
     return found
 
 

@@ -200,11 +200,6 @@ def same_setting(one: Reach, other: Reach) -> bool:
     )
 
 
-def same_roll(one: Reach, other: Reach) -> bool:
-    """Whether the bar lies rolled alike for two cuts."""
-    return not one.angles.changes(other.angles).rolls
-
-
 _OTHER_WAY: Final = {"swing", "tilt"}
 """Reasons for which the bar is rolled without asking: the saw does not go that way."""
 
