@@ -230,13 +230,16 @@ def _of_blanks(mark: str, count: str, blanks: Counter[str]) -> Iterator[Row]:
 
 
 def _rows_of(bar: BarDone, called: str, there: WorkDone) -> Iterator[Row]:
-    """A bar that is cut, as the rows that it comes to; one that came off a piece that is recut is no bar gone."""
+    """A bar that is cut, as the rows that it comes to.
+
+    One that came off a piece that is recut is no bar gone, and of one off the rack the rack keeps count.
+    """
     yield (BAR, called, "", "1", "")
     yield from ((PIECE, as_cell(mark), "", str(count), "") for mark, count in bar.pieces.items())
     for (mark, end, length), count in bar.later.items():
         yield (LATER[end], as_cell(mark), f"{length:.10g} mm", str(count), "")
     section, grade = as_cell(bar.section), as_cell(bar.grade)
-    if bar.of_stock or there.has_left(bar.section, bar.length):
+    if not bar.off_rack and (bar.of_stock or there.has_left(bar.section, bar.length)):
         yield (USED, section, f"{bar.length:.10g} mm", str(bar.bars), grade)
     left = int(bar.left * 10) / 10
     if left:

@@ -93,6 +93,11 @@ class Solution:
         """Where every bar of the plan comes from."""
         return self._sources[0]
 
+    @property
+    def off_rack(self) -> tuple[str, ...]:
+        """The bars of the plan that are left-overs off the rack: number, and which of those alike."""
+        return tuple(f"{one.number}.{one.copy}" for one in self.sources if one.rack)
+
     def heats(self, number: int, copy: int = 0) -> tuple[str, ...]:
         """The heats that the bars of a number may be of, or one of them alike; none where that of one is not told."""
         found: list[str] = []

@@ -1531,7 +1531,8 @@ WORDS: Final = {
     "option.done.cut": "Stangen nach ihren Nummern auf dem Zettel, Nachschnitte wie R1 und zweite Enden wie E1, mit "
     "Kommas; all: was davon noch fehlt.",
     "option.done.spoiled": "Verdorbene, POSITION=ANZAHL, @LÄNGE dessen, was übrig ist.",
-    "option.done.used": "Ganze verbrauchte Stangen, PROFIL=LÄNGE=ANZAHL.",
+    "option.done.used": "Ganze Stangen aus dem Bestand des Auftrags, die weg sind, PROFIL=LÄNGE=ANZAHL; "
+    "das Regal zählt seine selbst.",
     "option.done.left": "Längen, von denen noch geschnitten werden kann, ebenso.",
     "option.done.of": "Das Paket, das geschnitten wurde; von einem anderen Stand, wo der Auftrag neuer ist.",
     "option.done.add": "Eine Datei derselben Art, wie sie die Seite eines Schnittzettels schreibt: ihre Zeilen "
@@ -2570,6 +2571,8 @@ WORDS: Final = {
     "record.plan-file.recuts": "Rohlinge, die ihr anderes Ende bekommen, in der Reihenfolge der Arbeit.",
     "record.plan-file.again.one": "Teile einer Position.",
     "record.plan-file.again": "Schon geschnittene Teile, die zu anderen werden, vor allen Stangen.",
+    "record.plan-file.off_rack.one": "Nummer, und die wievielte gleiche.",
+    "record.plan-file.off_rack": "Stangen, die Reststücke aus dem Regal sind; das Regal zählt sie selbst.",
     "record.plan-file.bars_cut.one": "Nummer, die wievielte gleiche, und woraus ihr Paket gemacht war.",
     "record.plan-file.bars_cut": "Stangen früherer Pakete, die als geschnitten gelten.",
     "record.again.number": "Seine Nummer auf dem Zettel.",

@@ -1458,7 +1458,7 @@ WORDS: Final = {
     "option.done.cut": "Bars by their numbers on the sheet, recuts as R1 and second ends as E1, with commas; all: what "
     "is left of it.",
     "option.done.spoiled": "Spoiled ones, MARK=COUNT, @LENGTH of what is left.",
-    "option.done.used": "Whole bars gone, SECTION=LENGTH=COUNT.",
+    "option.done.used": "Whole bars of the job's stock gone, SECTION=LENGTH=COUNT; the rack counts its own.",
     "option.done.left": "Lengths left to cut from, likewise.",
     "option.done.of": "The packet that was cut; of another revision where the job is newer.",
     "option.done.add": "A file of the same kind, as the page of a cut sheet writes it: its rows are added.",
@@ -2469,6 +2469,8 @@ WORDS: Final = {
     "record.plan-file.recuts": "Blanks that get their other end, in the order of work.",
     "record.plan-file.again.one": "Pieces of one mark.",
     "record.plan-file.again": "Pieces that are cut already and become others, before all bars.",
+    "record.plan-file.off_rack.one": "Number, and which of those alike.",
+    "record.plan-file.off_rack": "Bars that are left-overs off the rack, which keeps count of them.",
     "record.plan-file.bars_cut.one": "Number, which of those alike, and what its packet was made from.",
     "record.plan-file.bars_cut": "Bars of earlier packets that are told as cut.",
     "record.again.number": "Its number on the sheet.",

@@ -325,6 +325,26 @@ def test_a_left_over_that_was_cut_is_not_taken_for_another_as_long(shop: Path, c
     assert rest_stock(shop, 4) == [(3000, None), (231.3, 1), (2600, 1)]
 
 
+def test_a_left_over_as_long_as_a_bar_of_limited_stock_is_counted_once(shop: Path, call: Call) -> None:
+    """Two of 2600 are bought and one lies on the rack, which is cut: both are there for the rest, and what is left."""
+    lie(shop, bar(2600))
+    text = job(shop).read_text().replace("length = 3000", "length = 2600\nquantity = 2")
+    (shop / "job.toml").write_text(text)
+    path, rack = str(shop / "job.toml"), ("--rack", str(shop / "rack.sqlite"))
+    assert call("packet", path, "--out", str(shop / "A"), "--book").code == 0
+    plan = json.loads((shop / "A" / "plan.json").read_text())
+    page = (shop / "A" / "cut-sheet.html").read_text()
+    assert (plan["off_rack"], page.count('data-off-rack="1"')) == (["1.1"], 1)
+    told = ("--of", str(shop / "A"), "--file", str(shop / "done.csv"))
+    assert call("done", path, "--cut", "all", *told).code == 0
+    assert "bar used" not in (shop / "done.csv").read_text()
+    assert call("rack", "free", "Week", "--revision", "A", "--cut", "all", *rack).code == 0
+    (shop / "job.toml").write_text(text.replace("quantity = 2\n[nest]", "quantity = 4\n[nest]"))
+    whole = load(shop / "job.toml")
+    rest = rest_of(whole, read_work(shop / "done.csv", whole))
+    assert [(round(one.length, 1), one.quantity) for one in rest.stock] == [(2600, 2), (231.3, 1)]
+
+
 @pytest.mark.parametrize(
     ("whose", "there"),
     [((), [(631.3, 1)]), (("--job", "Week", "--revision", "A rest"), [(631.3, 1)]), (("--job", "Fence"), [])],

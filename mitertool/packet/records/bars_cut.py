@@ -24,8 +24,8 @@ class BarDone:
     """A bar that is cut: its `name`, number and which of those alike, and the good pieces by mark that it gave.
 
     `later` are its blanks, each by mark, end that is cut later, and length in mm. `length` is that of the raw bar and
-    `left` what is whole of it behind the last kerf, mm; `bars` how many lay side by side. `of_stock`: it is bought or
-    off the rack, and not left of a bar or of a piece before.
+    `left` what is whole of it behind the last kerf, mm; `bars` how many lay side by side. `of_stock`: it is bought, and
+    not left of a bar or of a piece before; `off_rack`: it is a left-over that the rack keeps count of.
     """
 
     name: str
@@ -37,6 +37,7 @@ class BarDone:
     later: Mapping[tuple[str, str, float], int] = attrs.field(hash=False)
     bars: int = 1
     of_stock: bool = True
+    off_rack: bool = False
 
 
 @attrs.frozen
@@ -104,8 +105,9 @@ def cut_packet(folder: Path, job: Job, what: str) -> CutPacket:
     whose, plan = of_job(folder, job, what)
     try:
         marks = {mark: each for record in plan["pieces"] for mark, each in _each(record, job)}
+        off_rack = plan.get("off_rack", ())
         bars = (
-            attrs.evolve(bar, of_stock=any(_is_of(bar, row) for row in plan["stock"]))
+            attrs.evolve(bar, of_stock=any(_is_of(bar, row) for row in plan["stock"]), off_rack=bar.name in off_rack)
             for number, record in enumerate(plan["bars"], 1)
             for bar in _bars(number, record, marks)
         )

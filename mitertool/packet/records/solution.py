@@ -424,6 +424,10 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
         "rack_plan": attrs.evolve(
             told.text("record.plan-file.rack_plan", lambda s: s.booking.plan), when=lambda s: s.job.rack is not None
         ),
+        "off_rack": attrs.evolve(
+            told.texts("record.plan-file.off_rack.one", "record.plan-file.off_rack", lambda s: s.off_rack),
+            when=lambda s: s.job.rack is not None,
+        ),
         "report": told.record(REPORT, "record.plan-file.report", _report),
         "inputs": told.text("record.plan-file.inputs", lambda s: s.job.digest),
         "saw": told.maybe(told.record(SAW, "record.plan-file.saw", lambda s: s.job.saw)),

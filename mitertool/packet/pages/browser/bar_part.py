@@ -30,8 +30,13 @@ def bar_part(bar: BarWork, solution: Solution) -> Markup:
         _tapes(bar, units),
         _left(bar, units),
     )
-    data = ticks.of_bar(bar.number, bar.run.bar, solution.job.digest) if bar.run else {}
+    data = ticks.of_bar(bar.number, bar.run.bar, solution.job.digest, _off_rack(bar, solution)) if bar.run else {}
     return element("section", *inside, class_="work", id=f"bar-{bar.number}", **data)
+
+
+def _off_rack(bar: BarWork, solution: Solution) -> int:
+    """How many of the bars alike are left-overs off the rack."""
+    return sum(one.number == bar.number for one in solution.sources if one.rack)
 
 
 def _what(bar: BarWork, solution: Solution, units: Units) -> Markup:

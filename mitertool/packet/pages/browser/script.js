@@ -106,7 +106,8 @@
         const cut = reached.size ? all(`input[data-bar="${copy}"]`, work).every((box) => box.checked) : copy <= done;
         found.push((cut ? work.dataset.cutRow : work.dataset.begunRow).replace(number, copy));
       });
-      if (gone) found.push(work.dataset.used + bars * gone + work.dataset.after);
+      const ofStock = bars * gone - Number(work.dataset.offRack);
+      if (ofStock > 0) found.push(work.dataset.used + ofStock + work.dataset.after);
       reached.forEach((cut) => {
         if (Number(rests[cut - 1]) > 0) left.push(`${work.dataset.left}${rests[cut - 1]} mm,${bars}${work.dataset.after}`);
       });

@@ -124,10 +124,10 @@ def _told(name: str, inputs: str) -> dict[str, Attribute]:
     return {key: _row(what, as_cell(f"{name} {inputs}"), "", "1", "") for key, what in found.items()}
 
 
-def of_bar(number: int, bar: Bar, inputs: str) -> dict[str, Attribute]:
+def of_bar(number: int, bar: Bar, inputs: str, off_rack: int = 0) -> dict[str, Attribute]:
     """What the page makes rows of a bar of: which are cut, whole bars gone, how much is left of one behind each cut.
 
-    Bars side by side are so many bars of the single section.
+    Bars side by side are so many bars of the single section. Of those `off_rack` the rack keeps count.
     """
     section, grade = as_cell(bar.section.one_bar.name), as_cell(bar.grade)
     used, after = _row(USED, section, f"{bar.stock_length:.10g} mm", _COUNT, grade).split(_COUNT)
@@ -137,6 +137,7 @@ def of_bar(number: int, bar: Bar, inputs: str) -> dict[str, Attribute]:
         "data_left": left,
         "data_after": after,
         "data_bars": bar.section.bars,
+        "data_off_rack": off_rack,
     }
     return {"data_rests": " ".join(_rests(bar)), **row, **_told(f"{number}.{_COUNT}", inputs)}
 
