@@ -20,7 +20,10 @@ from mitertool.sections import Section, laid_by, section
 from mitertool.words import phrase
 
 STEPS: Final = 1000
-"""Of the arm on its way from first touch to through."""
+"""Of the arm on its way from lifted clear to through."""
+
+TOUCH: Final = 200
+"""Of these, that at which it first touches: the same for every cut, so that its mark stands still."""
 
 WAYS: Final[Mapping[str, str]] = {"square": "miter", "slope": "slope", "corner": "corner", "bar": "from_bar"}
 """How an angle is given, by the key of a cut in a file."""
@@ -31,7 +34,7 @@ _ONE_SIDED: Final = ("corner", "bar")
 
 @attrs.frozen
 class CutAsked:
-    """A cut, each part of it as it was typed; `arm` counts the `STEPS` from first touch to through."""
+    """A cut, each part of it as it was typed; `arm` counts the `STEPS` from lifted clear to through."""
 
     section: str = "RHS 80x40x3"
     lay: str = "0"
@@ -48,7 +51,7 @@ class CutAsked:
 
 @attrs.frozen
 class CutRead:
-    """The same, read: the section as it is `named` and as it lies; `share` of the way that the arm is down."""
+    """The same, read: the section as it is `named` and as it lies; `steps` that the arm is down."""
 
     named: Section
     section: Section
@@ -57,7 +60,7 @@ class CutRead:
     length: float
     units: Units
     saw: Saw | None
-    share: float
+    steps: int
 
 
 def read(asked: CutAsked, folder: Folder) -> CutRead:
@@ -74,7 +77,7 @@ def read(asked: CutAsked, folder: Folder) -> CutRead:
         length_from_zero(asked.length, said, phrase("page.cut.length")),
         said,
         saw_of(folder, asked.saw),
-        count(asked.arm, phrase("page.cut.arm"), 0, STEPS) / STEPS,
+        count(asked.arm, phrase("page.cut.arm"), 0, STEPS),
     )
 
 

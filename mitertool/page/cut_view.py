@@ -22,7 +22,7 @@ from mitertool.packet.pages.sketch.faces import true_face
 from mitertool.packet.pages.sketch.two_views import views
 from mitertool.packet.paper.stand import seen_along
 from mitertool.packet.words import lies, more, reading, reading_label, which_way
-from mitertool.page.cut_asked import CutAsked, CutRead
+from mitertool.page.cut_asked import STEPS, TOUCH, CutAsked, CutRead
 from mitertool.page.screen import picture
 from mitertool.piece import Piece
 from mitertool.quantity import show_angle, show_area, show_length, show_limit
@@ -87,8 +87,13 @@ class Motion:
     @property
     def position(self) -> float:
         """Where the arm stands, degrees or mm above rest."""
-        first, through = self.reach.first_touch or 0.0, self.reach.through or 0.0
-        return through if self.read.share == 1 else first - self.read.share * (first - through)
+        lifted, first, through = self._way
+        down = self.read.steps
+        if down in (TOUCH, STEPS):
+            return first if down == TOUCH else through
+        if down < TOUCH:
+            return lifted - down / TOUCH * (lifted - first)
+        return first - (down - TOUCH) / (STEPS - TOUCH) * (first - through)
 
     @property
     def picture(self) -> Markup:
@@ -101,9 +106,15 @@ class Motion:
         return picture(load_chart(self.reach, *_VISE, self.position), phrase("setting.steel"))
 
     @property
-    def ends(self) -> tuple[str, str]:
-        """The positions of first touch and through."""
-        return self._shown(self.reach.first_touch or 0.0), self._shown(self.reach.through or 0.0)
+    def marks(self) -> tuple[str, ...]:
+        """The positions lifted clear, at first touch and through."""
+        return tuple(map(self._shown, self._way))
+
+    @property
+    def _way(self) -> tuple[float, float, float]:
+        """Lifted clear of the bar as it is set, first touch, through."""
+        one = self.reach
+        return one.arm_lift or 0.0, one.first_touch or 0.0, one.through or 0.0
 
     @property
     def rows(self) -> tuple[Row, ...]:

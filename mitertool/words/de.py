@@ -1628,6 +1628,7 @@ WORDS: Final = {
     "page.cut.figures": "Zahlen des Schnitts",
     "page.cut.grade": "Werkstoff, für die Tabelle der Werkstatt",
     "page.cut.lay": "Wie es im Schraubstock liegt",
+    "page.cut.lifted": "frei gehoben bei {at}",
     "page.cut.length": "Länge zur langen Spitze, das andere Ende rechtwinklig",
     "page.cut.no-saw": "keine Säge",
     "page.cut.other-lays": "Derselbe Schnitt der Stange, so gelegt, dass die Säge ihn macht:",

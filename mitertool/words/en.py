@@ -1550,6 +1550,7 @@ WORDS: Final = {
     "page.cut.figures": "Figures of the cut",
     "page.cut.grade": "Grade of the steel, for the shop's own table",
     "page.cut.lay": "How it lies in the vise",
+    "page.cut.lifted": "lifted clear at {at}",
     "page.cut.length": "Length to the long point, the other end square",
     "page.cut.no-saw": "no saw",
     "page.cut.other-lays": "The same cut of the bar, laid so that the saw makes it:",

@@ -78,13 +78,11 @@ def bare(name: str, saw: Saw) -> Callable[[float], object]:
     def one(miter: float) -> object:
         cut = Cut(miter)
         reach, face, piece = saw.reach(bar, cut), cut.face(bar), Piece(bar, 500.0, Cut(), cut)
-        way = reach.passage
-        assert way is not None
         drawn = [
             plan_view(reach, 96.0, 56.0, "mm"),
             blade_view(reach, 96.0, 50.0),
-            moving_view(reach, way.first_touch, 96.0, 50.0),
-            load_chart(reach, 96.0, 46.0, way.first_touch),
+            moving_view(reach, reach.arm_lift or 0.0, 96.0, 50.0),
+            load_chart(reach, 96.0, 46.0, reach.arm_lift),
             lettered_vise(reach.section, 96.0, 46.0, reach.pack),
             true_face(cut, bar, None, 2.0, "mm"),
             views(piece, 6.0, "mm")[0],

@@ -77,10 +77,16 @@ def test_what_is_set_is_what_the_command_tells(visit: Visit, told: Callable[...,
     }
 
 
-def test_the_arm_goes_from_first_touch_to_through(visit: Visit, told: Callable[..., dict[str, Any]]) -> None:
+def test_the_arm_goes_from_lifted_clear_to_through(visit: Visit, told: Callable[..., dict[str, Any]]) -> None:
+    """The slider's ends and the mark of the first touch, where the thumb (16 CSS pixels wide) stands over it."""
     page, reach = visit(CUT), told("L 80x60x7", "38")["reach"]
-    assert value(page, "arm above rest") == f"{reach['first_touch_deg']:.2f}°"
+    assert value(page, "arm above rest") == f"{reach['arm_lift_deg']:.2f}°"
     before = page.locator("#blade .moved line").first.get_attribute("y1")
+    page.locator("#arm").fill("200")
+    page.locator("#blade dd", has_text=f"{reach['first_touch_deg']:.2f}°").wait_for(timeout=5000)
+    slider, mark = page.locator("#arm").bounding_box(), page.locator(".marks .touch").bounding_box()
+    thumb = slider["x"] + 8 + 0.2 * (slider["width"] - 16)
+    assert abs(mark["x"] + 1 - thumb) < 1.5
     page.locator("#arm").focus()
     page.keyboard.press("End")
     page.locator("#blade dd", has_text=f"{reach['through_deg']:.2f}°").wait_for(timeout=5000)

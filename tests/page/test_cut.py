@@ -91,15 +91,23 @@ def test_an_angle_in_every_way(shop: Path, way: str, angle: str, miter: float) -
     assert found.cut.miter == pytest.approx(miter, abs=1e-12)
 
 
-def test_the_slider_ends_at_first_touch_and_through(asks: Asks, told: Told, shop: Path) -> None:
+def test_the_arm_goes_from_lifted_clear_by_first_touch_to_through(asks: Asks, told: Told, shop: Path) -> None:
+    """A fifth of the slider is above the bar, whatever the cut, and its marks tell the positions of the command."""
     record = told("L 80x60x7", "--miter", "38", "--saw", str(shop / "saws/hinged.toml"))["reach"]
     cut = {"section": "L 80x60x7", "angle": "38", "saw": "saws/hinged.toml"}
-    for arm, key in (("0", "first_touch_deg"), ("1000", "through_deg")):
+    keys = {"0": "arm_lift_deg", "200": "first_touch_deg", "1000": "through_deg"}
+    for arm, key in keys.items():
         answer = asks().get("/cut/blade", params={**cut, "arm": arm}, headers=PART)
         assert rows_of(answer.text)["arm above rest"] == f"{record[key]:.2f}°"
         valid(f"<!doctype html><title>a</title>{answer.text}")
-    whole = rows_of(asks().get("/cut", params=cut).text)["face area"]
-    assert rows_of(answer.text)["cut so far"] == whole
+    whole = asks().get("/cut", params=cut).text
+    assert rows_of(answer.text)["cut so far"] == rows_of(whole)["face area"]
+    words = ("lifted clear at", "first touch at", "through at")
+    assert [f"{word} {record[key]:.2f}°" in whole for word, key in zip(words, keys.values(), strict=True)] == [True] * 3
+    above = rows_of(asks().get("/cut/blade", params={**cut, "arm": "100"}, headers=PART).text)
+    assert (above["steel on the blade here"], above["walls it is in"], above["cut so far"]) == ("0", "0", "0 cm2")
+    half = (record["arm_lift_deg"] + record["first_touch_deg"]) / 2
+    assert above["arm above rest"] == f"{half:.2f}°"
 
 
 def test_the_slider_of_the_miter_goes_before_what_is_typed(asks: Asks) -> None:

@@ -85,7 +85,7 @@ def blade_view(reach: Reach, width: float, height: float) -> Drawing:
 
 
 def moving_view(reach: Reach, position: float, width: float, height: float) -> Drawing:
-    """The face from near with the edge at a position of the arm, and the steel that is on it there; on (0, 0).
+    """The face from near with the edge at a position of the arm from lifted to through, the steel on it; on (0, 0).
 
     Nothing moves or grows from one position to another but the edge. Empty where `blade_view` draws no edge.
     """
@@ -93,7 +93,9 @@ def moving_view(reach: Reach, position: float, width: float, height: float) -> D
     if way is None:
         return Drawing(())
     low, high = _near(reach)
-    ends = (_edge(way.arm, place, low, high, HIDDEN) for place in (way.first_touch, way.through))
+    places = [(way.first_touch, HIDDEN), (way.through, HIDDEN)]
+    places += [] if reach.arm_lift is None else [(reach.arm_lift, THIN)]
+    ends = (_edge(way.arm, place, low, high, layer) for place, layer in places)
     still = Drawing([Line((low, 0), (high, 0), THIN), *_face(reach), *ends])
     x0, y0, x1, y1 = still.bounds()
     k = min(width / (x1 - x0), height / (y1 - y0))

@@ -25,7 +25,7 @@ _ABOVE: Final = 2.0
 def load_chart(reach: Reach, width: float, height: float, position: float | None = None) -> Drawing:
     """In a box that stands on (0, 0), from first touch to through, jumps upright; L and M at the left and the right.
 
-    A `position` of the arm is marked where it is given.
+    A `position` of the arm is marked where it is given, one above the first touch as that.
 
     Empty where the saw file tells of no arm.
     """
@@ -54,7 +54,7 @@ def load_chart(reach: Reach, width: float, height: float, position: float | None
         Text((width / 2, 0), phrase("setting.steel"), _NAME, "center"),
     ]
     if position is not None:
-        x, _ = at(position, 0.0)
+        x, _ = at(min(position, x0), 0.0)
         parts.append(Line((x, _BELOW), (x, top), MOVED))
     return Drawing(parts)
 
