@@ -51,10 +51,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
     content = read_whole(path) if content is None else content
     top = read_toml(path, content)
     top.only(*TABLES)
-    said = HEAD.read(top.table("job"))
-    named = said.pop("saw", "")
-    carried = Particulars.taken(said)
-    head = Head(**said, particulars=carried)
+    head, named = _head(top)
     top = top.in_units(head.units)
     own = path.parent / named if named else None
     file = saw_file(own)
@@ -88,6 +85,21 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
         rack=rack,
         way=asked.get("way"),
     )
+
+
+def _head(top: Table) -> tuple[Head, str]:
+    """The head of a job, and the saw file that it names."""
+    said = HEAD.read(top.table("job"))
+    named = said.pop("saw", "")
+    carried = Particulars.taken(said)
+    return Head(**said, particulars=carried), named
+
+
+def own_sections(path: Path, content: bytes) -> NamedSections:
+    """The [[section]] tables of a job's file, whatever else stands in it; refuses as `load` does."""
+    top = read_toml(path, content)
+    head, _ = _head(top)
+    return NamedSections.read(top.in_units(head.units), path.parent)
 
 
 def load_list(path: Path, said: Mapping[str, Any], units: Units, saw_file: SawFile = _own) -> Job:

@@ -1,4 +1,4 @@
-"""A cut as the address of its screen asks for it, and what it is read as; knows cut, saw and the folder's saws."""
+"""A cut as the address of its screen asks for it, and what it is read as; knows cut and the folder's files."""
 
 from __future__ import annotations
 
@@ -11,12 +11,13 @@ from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.cut import Cut, cut_from
 from mitertool.page.folder import Folder
+from mitertool.page.own_sections import section_of
 from mitertool.page.saws import saw_of
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import Units, angle, length_from_zero, units
 from mitertool.quantity.numerals import count
 from mitertool.saw import Saw
-from mitertool.sections import Section, laid_by, section
+from mitertool.sections import Section, laid_by
 from mitertool.words import phrase
 
 STEPS: Final = 1000
@@ -68,7 +69,7 @@ def read(asked: CutAsked, folder: Folder) -> CutRead:
     said = units(asked.units, phrase("page.cut.units"))
     if asked.end not in OTHER_END:
         raise BadInput(phrase("page.cut.end"), asked.end, among(OTHER_END))
-    named = section(asked.section)
+    named = section_of(folder, asked.section)
     return CutRead(
         named,
         laid_by(named, asked.lay),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
 from typing import Final, Literal
@@ -12,9 +12,16 @@ from typing import Final, Literal
 from attrs import frozen
 
 from mitertool.base.errors import BadInput
+from mitertool.base.folders import MANIFEST
 from mitertool.words import phrase
 
-Kind = Literal["job", "saw", ""]
+Kind = Literal["job", "saw", "profile", ""]
+
+Written = tuple[Path, int, int]
+"""A file with when it was written, ns, and how long it is, bytes."""
+
+DRAWN: Final = ".dxf"
+"""Ending of a drawing's name."""
 
 LARGEST: Final = 10_000_000
 """Bytes of a file that the page reads or takes."""
@@ -28,9 +35,12 @@ _MOST: Final = 500
 _KEPT: Final = 2048
 """Files whose kind is kept, each by its path and by when and how it was last written."""
 
-_OF_JOBS: Final = ("job", "piece", "frame")
-_OF_SAWS: Final = ("saw",)
-"""Tables by which a file is known for what it is."""
+_TABLES: Final[Mapping[Kind, tuple[str, ...]]] = {
+    "job": ("job", "piece", "frame"),
+    "saw": ("saw",),
+    "profile": ("family",),
+}
+"""Tables and keys, any of which tells what a file is; the first kind goes before the others."""
 
 
 @frozen
@@ -59,23 +69,27 @@ class Folder:
         return found
 
     def files(self, kind: Kind) -> tuple[str, ...]:
-        """The names of all jobs or of all saw files, told from the folder, in the order of the alphabet."""
-        found = sorted(name for name in self._tables() if _kind(*written(self.root / name)) == kind)
+        """The names of all files of a kind, told from the folder, in the order of the alphabet."""
+        found = sorted(name for name in self._ending(".toml") if _kind(*written(self.root / name)) == kind)
         return tuple(found[:_MOST])
 
-    def _tables(self) -> Iterator[str]:
-        """The TOML files that lie in the folder itself, not far down, and are no links to elsewhere."""
+    def drawings(self) -> tuple[str, ...]:
+        """The names of all drawings but those of a packet, in the same way."""
+        return tuple(sorted(self._ending(DRAWN))[:_MOST])
+
+    def _ending(self, ending: str) -> Iterator[str]:
+        """The files of an ending that lie in the folder itself or not far down, in no packet, and link to nowhere."""
         for folder, below, names in os.walk(self.root):
             here = Path(folder).relative_to(self.root)
-            deep = len(here.parts) < _DEEPEST
+            deep = len(here.parts) < _DEEPEST and MANIFEST not in names
             below[:] = sorted(one for one in below if deep and not one.startswith("."))
-            for name in names:
+            for name in names if MANIFEST not in names else ():
                 path = Path(folder) / name
-                if name.endswith(".toml") and path.resolve().is_relative_to(self.root) and path.is_file():
+                if name.lower().endswith(ending) and path.resolve().is_relative_to(self.root) and path.is_file():
                     yield (here / name).as_posix()
 
 
-def written(path: Path) -> tuple[Path, int, int]:
+def written(path: Path) -> Written:
     """A file with when it was written and how long it is, by which it is known to be the same."""
     said = path.stat()
     return path, said.st_mtime_ns, said.st_size
@@ -98,7 +112,7 @@ def _kind(path: Path, _written_at: int, size: int) -> Kind:
         tables = tomllib.loads(path.read_text(encoding="utf-8-sig"))
     except (OSError, ValueError, RecursionError):
         return _by_name(path)
-    return "job" if any(one in tables for one in _OF_JOBS) else "saw" if any(one in tables for one in _OF_SAWS) else ""
+    return next((kind for kind, known in _TABLES.items() if any(one in tables for one in known)), "")
 
 
 def _by_name(path: Path) -> Kind:

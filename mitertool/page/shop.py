@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from hashlib import sha256
 from pathlib import Path
 from typing import Any, Final
@@ -78,14 +78,21 @@ def job_of(folder: Folder, file: TextFile, text: str | None = None) -> Job:
     A saw, a drawing or a list that lies outside of the folder is refused.
     """
     content = (file.text if text is None else text).encode()
-    _refuse_outside(folder, file, read_toml(file.path, content).values)
+    top = read_toml(file.path, content).values
+    named_inside(folder, file, top)
+    _rack_inside(folder, file, top)
     return load(file.path, content, lambda named: named and _inside(folder, file, "saw", named))
 
 
-def _refuse_outside(folder: Folder, file: TextFile, top: Mapping[str, Any]) -> None:
-    tables = [one for key in _NAMING for one in _tables(top.get(key)) if isinstance(one.get("file"), str)]
-    for table in tables:
-        _inside(folder, file, "file", file.path.parent / table["file"])
+def named_inside(
+    folder: Folder, file: TextFile, top: Mapping[str, Any], naming: Sequence[str] = _NAMING
+) -> tuple[Path, ...]:
+    """The files that tables of a job name. Raises `BadInput` for one outside of the folder."""
+    tables = [one for key in naming for one in _tables(top.get(key)) if isinstance(one.get("file"), str)]
+    return tuple(_inside(folder, file, "file", file.path.parent / one["file"]) for one in tables)
+
+
+def _rack_inside(folder: Folder, file: TextFile, top: Mapping[str, Any]) -> None:
     rack = top["nest"].get("rack") if isinstance(top.get("nest"), dict) else None
     if isinstance(rack, str):
         _inside(folder, file, "rack", file.path.parent / rack)

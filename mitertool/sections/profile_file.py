@@ -72,8 +72,17 @@ class ProfileFile:
     def dimensions(self, index: int) -> Mapping[str, Any]:
         """The dimensions of a row by the parameter names of its shape, mm."""
         row = self.row(index)
-        there = [one for one in self.shape.dimensions if one.key in row]
-        return {one.key: row[one.key] * self.mm_per_unit if one.is_length else row[one.key] for one in there}
+        there = [one for one in self.shape.dimensions if one.needed or one.key in row]
+        return {
+            one.key: self._number(index, one.key) * self.mm_per_unit if one.is_length else row[one.key] for one in there
+        }
+
+    def _number(self, index: int, column: str) -> float:
+        """A number of a row. Raises `BadInput` where there is none."""
+        found = self.row(index).get(column, "")
+        if isinstance(found, bool) or not isinstance(found, int | float):
+            raise BadInput(column, found, phrase("refuse.row-number"), (self.path.name, self.names[index]))
+        return found
 
     def make(self, index: int) -> Section:
         """The section of a row, in mm."""
@@ -84,7 +93,7 @@ class ProfileFile:
         """kg/m as the row prints it, else by its nominal wall with radii that grow alike; None where it has neither."""
         row, given = self.row(index), self.dimensions(index)
         if row.get("mass", "") != "":
-            return float(row["mass"]) * (KG_PER_POUND / MM_PER_FOOT * 1000 if self.unit == "in" else 1.0)
+            return self._number(index, "mass") * (KG_PER_POUND / MM_PER_FOOT * 1000 if self.unit == "in" else 1.0)
         if "nominal_wall" not in row:
             return None
         more = row["nominal_wall"] / row["wall"]
@@ -120,6 +129,10 @@ def _against(facts: Mapping[str, Any]) -> Iterator[tuple[str, object, str]]:
             )
     if facts["shape"] not in shapes.words():
         yield "shape", facts["shape"], among(shapes.words())
-    for row in facts["rows"]:
+    if not isinstance(facts["columns"], list):
+        yield "columns", facts["columns"], phrase("refuse.lists")
+    for row in facts["rows"] if isinstance(facts["rows"], list) else (facts["rows"],):
+        if not isinstance(row, list):
+            yield "rows", row, phrase("refuse.lists")
         if len(row) != len(facts["columns"]):
             yield phrase("what.row"), str(row[:1]), phrase("refuse.values", count=len(facts["columns"]))

@@ -16,10 +16,10 @@ from mitertool.page.asked import address, asked
 from mitertool.page.cut_asked import STEPS, WAYS, CutAsked, CutRead, read
 from mitertool.page.cut_view import CutView, lays_of
 from mitertool.page.folder import Folder
+from mitertool.page.own_sections import begun
 from mitertool.page.screen import Screen, asks_part, folder_of, not_known, page
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import UNITS
-from mitertool.sections.catalogue import begun
 
 PATH: Final = "/cut"
 _TURN: Final = "turn"
@@ -78,7 +78,7 @@ def _shown(request: Request, view: CutView, folder: Folder) -> Response:
         form = _form(view.asked, folder)
         return page(request, "cut.html", **_parts(view.asked, view.read), view=view, form=form, error=None)
     by_slider = request.headers.get("hx-source", "").endswith(f"#{_TURN}")
-    form = CutForm(view.asked, (), begun(view.asked.section))
+    form = CutForm(view.asked, (), () if by_slider else begun(folder, view.asked.section))
     answer = page(request, "cut_part.html", **_parts(view.asked, view.read), view=view, form=form, by_slider=by_slider)
     return _kept(answer, view.asked)
 
@@ -95,14 +95,16 @@ def _refused(request: Request, wanted: CutAsked, error: BadInput, folder: Folder
     if not asks_part(request):
         shown = {"form": _form(wanted, folder), "error": error, "says": says, "choices": choices, "other": _other}
         return page(request, "cut.html", HTTPStatus.BAD_REQUEST, **shown, view=None, lays=(), turn="0")
-    answer = page(request, "cut_wrong.html", says=says, choices=choices, other=_other, names=begun(wanted.section))
+    answer = page(
+        request, "cut_wrong.html", says=says, choices=choices, other=_other, names=begun(folder, wanted.section)
+    )
     answer.headers["HX-Retarget"] = "#wrong"
     answer.headers["HX-Reswap"] = "outerHTML"
     return answer
 
 
 def _form(wanted: CutAsked, folder: Folder) -> CutForm:
-    return CutForm(wanted, folder.files("saw"), begun(wanted.section))
+    return CutForm(wanted, folder.files("saw"), begun(folder, wanted.section))
 
 
 def _other(wanted: CutAsked, **changed: str) -> str:
