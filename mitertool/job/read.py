@@ -37,6 +37,9 @@ SawFile = Callable[[Path | None], Path | None]
 """Gives the saw file that serves, from that which a job names, or None."""
 
 
+_HERE: Final = Path()
+
+
 def _own(named: Path | None) -> Path | None:
     return named
 
@@ -114,12 +117,12 @@ def load_list(path: Path, said: Mapping[str, Any], units: Units, saw_file: SawFi
     return Job(path, head, tuple(pieces), (), (), None, saw, called, digest, lists=(listed,))
 
 
-def one_frame(keys: Mapping[str, Any], unit: Units, saw: Saw | None) -> Solution:
-    """A single frame given by the keys of a [[frame]] table, solved as a job of its own."""
-    head, here = Head(name=str(keys["shape"]), units=unit), Path()
-    shop = Shop(NamedSections(), here, resolution(head.units, saw), unit)
+def one_frame(keys: Mapping[str, Any], unit: Units, saw: Saw | None, folder: Path = _HERE) -> Solution:
+    """A single frame given by the keys of a [[frame]] table, solved as a job of its own that stands in `folder`."""
+    head = Head(name=str(keys["shape"]), units=unit)
+    shop = Shop(NamedSections(), folder, resolution(head.units, saw), unit)
     order, pieces = frame_order(Table(keys, (), unit), shop)
-    return solve(Job(here, head, pieces, (order,), (), None, saw, "", ""))
+    return solve(Job(folder, head, pieces, (order,), (), None, saw, "", ""))
 
 
 def _saw(job: Path, own: Path | None, file: Path | None) -> Saw | None:

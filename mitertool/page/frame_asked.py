@@ -16,9 +16,13 @@ from mitertool.quantity import Units, units
 from mitertool.quantity.form import kinds_of, meant
 from mitertool.quantity.keys import Key
 
+DRAWING: Final = "drawing"
+"""The shape whose lines stand in a file of the folder."""
+
 USUAL: Final[Mapping[str, Mapping[str, str]]] = {
     "rectangle": {"section": "SHS 50x50x3", "width": "1200", "height": "800", "measured": "outside"},
     "polygon": {"section": "SHS 40x40x3", "sides": "6", "across_flats": "900", "measured": "outside"},
+    "drawing": {"section": "SHS 30x30x2", "file": "", "layer": "", "line": "centerline"},
     "brace": {"section": "SHS 50x50x3", "inside_width": "1000", "inside_height": "900", "ends": "point"},
     "infill": {"section": "ROUND 12", "opening": "1800", "height": "900", "clear_most": "100"},
     "hopper": {
@@ -53,7 +57,10 @@ USUAL: Final[Mapping[str, Mapping[str, str]]] = {
     "branch": {"section": "CHS 60.3x4", "on": "CHS 114.3x5", "length": "400", "between": "60"},
     "wye": {"section": "CHS 114.3x5", "between": "90", "trunk": "500", "arms": "400"},
 }
-"""What a shape is shown with at first; in inches these lengths carry their unit. A drawing's file stands in a job."""
+"""What a shape is shown with at first, its empty keys beside those; in inches these lengths carry their unit."""
+
+_IN_FILE: Final = {"drawing_units": "units"}
+"""Keys of a table whose names are taken on the screen: by their name there, that of the table."""
 
 _POINTS: Final = ("points", "nodes", "flights")
 """Keys of several places, typed with commas in a place and spaces between places."""
@@ -84,8 +91,9 @@ class FrameAsked:
         keys = keys_of(shape)
         typed = {key: query[key].strip() for key in keys if query.get(key, "").strip()}
         first = not any(key in query for key in keys)
-        usual = {key: _with_unit(value, keys[key], query.get("units", "mm")) for key, value in USUAL[shape].items()}
-        return cls(shape, usual if first else typed, query.get("units", "mm"), query.get("saw", saw))
+        unit = query.get("units", "mm")
+        usual = {key: _with_unit(value, keys[key], unit) for key, value in USUAL[shape].items() if value}
+        return cls(shape, usual if first else typed, unit, query.get("saw", saw))
 
     @property
     def told(self) -> dict[str, str]:
@@ -99,21 +107,29 @@ class FrameAsked:
         return {
             "mark": "F",
             "shape": self.shape,
-            **{key: _value(key, keys[key], self.typed[key]) for key in self.typed},
+            **{_IN_FILE.get(key, key): _value(key, keys[key], self.typed[key]) for key in self.typed},
         }
 
     def unit(self) -> Units:
         """The units of bare numbers. Raises `BadInput` for others than there are."""
         return units(self.units, "units")
 
+    @property
+    def chooses(self) -> bool:
+        """Whether a drawing is to be chosen first."""
+        return self.shape == DRAWING and "file" not in self.typed
+
     def solved(self, folder: Folder) -> Solution:
         """The frame solved. Raises `BadInput` for anything that is not as it should be."""
-        return one_frame(self.table, self.unit(), saw_of(folder, self.saw))
+        if self.typed.get("file"):
+            folder.file(self.typed["file"])
+        return one_frame(self.table, self.unit(), saw_of(folder, self.saw), folder.root)
 
 
 def keys_of(shape: str) -> dict[str, Key]:
     """The keys of a shape, those by which it is shown at first before the others."""
-    keys = {name: key for name, key in FRAME.each[shape].keys.items() if name not in _OWN}
+    shown = {name: one for one, name in _IN_FILE.items()}
+    keys = {shown.get(name, name): key for name, key in FRAME.each[shape].keys.items() if name not in _OWN}
     return {name: keys[name] for name in (*(one for one in USUAL[shape] if one in keys), *keys)}
 
 

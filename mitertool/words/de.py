@@ -1794,6 +1794,8 @@ WORDS: Final = {
     "page.frame.more": "Weitere Schlüssel",
     "page.frame.show": "Zeigen",
     "page.frame.answer": "Was daraus wird",
+    "page.frame.choose": "Die Zeichnung wählen, deren Linien der Rahmen sind.",
+    "page.frame.no-drawing": "Hier liegt keine Zeichnung. Eine .dxf-Datei mit den Linien des Rahmens hierher legen.",
     "page.frame.keep": "Als Auftrag behalten",
     "page.frame.save/name": "Name des Auftrags",
     "page.frame.save/mark": "Nummer des Rahmens",

@@ -1714,6 +1714,8 @@ WORDS: Final = {
     "page.frame.more": "More keys",
     "page.frame.show": "Show",
     "page.frame.answer": "What comes of it",
+    "page.frame.choose": "Choose the drawing whose lines are the frame.",
+    "page.frame.no-drawing": "There is no drawing here. Lay a .dxf file with the lines of the frame in this folder.",
     "page.frame.keep": "Keep it as a job",
     "page.frame.save/name": "name of the job",
     "page.frame.save/mark": "mark of the frame",

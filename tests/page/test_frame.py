@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
+import shutil
 import tomllib
 from pathlib import Path
 
+import ezdxf
 import html5lib
 import pytest
 
 from mitertool.cli.main import run
 from mitertool.page.frame_asked import USUAL
-from tests.page.conftest import HOST, Asks
+from tests.page.conftest import HOST, ROOT, Asks
 
 FORM = {"origin": f"http://{HOST}"}
 PART = {"hx-request-type": "partial"}
@@ -22,7 +24,7 @@ def text_of(page: str) -> str:
     return re.sub(r"\s+", " ", " ".join(tree.itertext()))
 
 
-@pytest.mark.parametrize("shape", USUAL)
+@pytest.mark.parametrize("shape", [shape for shape in USUAL if shape != "drawing"])
 def test_every_shape_shows_a_frame_at_once(asks: Asks, shape: str) -> None:
     answer = asks().get("/frame", params={"shape": shape, "saw": ""})
     html5lib.HTMLParser(strict=True).parse(answer.text)
@@ -78,7 +80,46 @@ def test_what_is_wrong_is_told_and_the_picture_stays(asks: Asks, bad: dict[str, 
 def test_a_saw_or_a_drawing_of_elsewhere_is_not_read(asks: Asks) -> None:
     usual = {"shape": "rectangle", **USUAL["rectangle"]}
     assert "only files of the folder" in asks().get("/frame", params={**usual, "saw": "../saw.toml"}).text
-    assert "drawing" not in USUAL
+    drawn = {"shape": "drawing", **USUAL["drawing"], "saw": ""}
+    for file in ("../window.dxf", "/etc/hosts"):
+        assert "only files of the folder" in asks().get("/frame", params={**drawn, "file": file}).text
+
+
+def test_a_frame_is_read_off_a_drawing_of_the_folder(
+    asks: Asks, shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Chosen among those that lie there, read as the command reads it, and kept as a job that names it."""
+    assert "There is no drawing here" in asks().get("/frame", params={"shape": "drawing"}).text
+    shutil.copy(ROOT / "gallery" / "loft-window" / "window.dxf", shop / "saws" / "window.dxf")
+    first = asks().get("/frame", params={"shape": "drawing"})
+    assert first.status_code == 200 and "Choose the drawing" in first.text
+    assert "<option>saws/window.dxf</option>" in first.text
+    keys = {"section": "SHS 30x30x2", "file": "saws/window.dxf", "layer": "FRAME", "line": "centerline"}
+    options = [
+        part for key, value in {**keys, "file": str(shop / keys["file"])}.items() for part in (f"--{key}", value)
+    ]
+    assert run(["frame", "drawing", *options, "--saw", "none"]) == 0
+    asked = {"shape": "drawing", **keys, "saw": "", "units": "mm"}
+    answer = asks().get("/frame", params=asked)
+    for line in capsys.readouterr().out.splitlines():
+        assert " ".join(line.split()) in text_of(answer.text)
+    asks().post("/frame/save", data={**asked, "job-name": "window"}, headers=FORM)
+    assert tomllib.loads((shop / "window.toml").read_text("utf-8"))["frame"][0]["file"] == "saws/window.dxf"
+    assert run(["check", str(shop / "window.toml")]) == 0
+
+
+def test_a_drawing_without_a_unit_is_given_one(asks: Asks, shop: Path) -> None:
+    """The unit of the drawing is another than that of bare numbers.
+
+    A square of 12 along its inside, of bars 3 in wide, is 18 in long on the outside: 457.2 mm.
+    """
+    drawing = ezdxf.new(units=0)
+    drawing.modelspace().add_lwpolyline([(0, 0), (12, 0), (12, 12), (0, 12)], close=True)
+    drawing.saveas(shop / "square.dxf")
+    asked = {"shape": "drawing", "section": "HSS 3x3x1/8", "file": "square.dxf", "line": "inside", "saw": ""}
+    assert "the file states no unit" in asks().get("/frame", params=asked).text
+    answer = asks().get("/frame", params={**asked, "drawing_units": "in"})
+    assert answer.status_code == 200 and "457.2" in text_of(answer.text)
 
 
 def test_a_frame_is_kept_as_a_job(asks: Asks, shop: Path) -> None:

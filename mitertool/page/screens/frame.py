@@ -16,7 +16,7 @@ from mitertool.base.files import write_whole
 from mitertool.base.names import safe_file_name
 from mitertool.job.form import begun
 from mitertool.page.folder import Folder
-from mitertool.page.frame_asked import USUAL, FrameAsked, keys_of
+from mitertool.page.frame_asked import DRAWING, USUAL, FrameAsked, keys_of
 from mitertool.page.posted import posts
 from mitertool.page.screen import Screen, asks_part, folder_of, not_known, page
 from mitertool.page.screens.corner import PATH as CORNER
@@ -43,15 +43,17 @@ def frame(request: Request) -> Response:
 
 def _shown(request: Request, wanted: FrameAsked, given: Mapping[str, str], wrong: tuple[str, ...]) -> Response:
     meant: tuple[tuple[str, str], ...] = ()
+    made: Made | None = None
     try:
-        made: Made | None = Made(wanted.solved(folder_of(request)))
+        made = None if wanted.chooses and not wrong else Made(wanted.solved(folder_of(request)))
     except MitertoolError as error:
-        made, meant = None, _meant(wanted, error)
+        meant = _meant(wanted, error)
         says = (not_known(error),) if meant else error.lines
         wrong = says if meant else tuple(dict.fromkeys((*wrong, *says)))
     view: dict[str, Any] = {"asked": wanted, "made": made, "wrong": wrong, "given": given, "save": _SAVE}
     view["meant"] = meant
     view["names"] = _names(wanted)
+    view["drawings"] = folder_of(request).drawings() if wanted.shape == DRAWING else ()
     if asks_part(request):
         return _part(request, wanted, view)
     keys = keys_of(wanted.shape)
