@@ -103,26 +103,31 @@ def test_a_terminal_of_few_letters_gets_the_same_answer(
         assert said.split() == full.out.replace("°", " deg").split()
 
 
-@pytest.mark.parametrize("asked", ["check {job}", "packet {job} --preview"])
-@pytest.mark.parametrize("terminal", ["ascii", "utf-8"])
-def test_headings_stand_over_their_columns_in_whatever_letters(asked: str, terminal: str) -> None:
+GATE = str(ROOT / "gallery" / "boathouse-gate" / "job.toml")
+
+
+@pytest.mark.parametrize("asked", [("check", GATE), ("packet", GATE, "--preview")])
+def test_headings_stand_over_their_columns_in_whatever_letters(
+    call: Callable[..., Said], asked: tuple[str, ...]
+) -> None:
     """A degree sign takes four more columns where it is spelled out."""
-    line = f"'{sys.executable}' -m mitertool {asked.format(job=ROOT / 'gallery' / 'boathouse-gate' / 'job.toml')}"
-    head, *rest = shell(line, PYTHONIOENCODING=terminal).stdout.decode(terminal).splitlines()
-    rows = [row for row in rest[:6] if ("deg" if terminal == "ascii" else "°") in row]
+    spelled = shell(line_of(list(asked)), PYTHONIOENCODING="ascii").stdout.decode("ascii")
+    stand_over_their_columns(spelled, " deg")
+    stand_over_their_columns(call(*asked).out, "°")
+    if "--preview" in asked:
+        shown, _, _ = spelled.partition("Caution:")
+        assert max(map(len, shown.splitlines())) <= 80
+
+
+def stand_over_their_columns(said: str, degree: str) -> None:
+    head, *rest = said.splitlines()
+    rows = [row for row in rest[:6] if degree in row]
     assert len(rows) == 6
     for title in ("pieces", "section", "long point", "short point", "left", "right"):
         at = head.index(title)
         for row in rows:
             assert row[at - 2 : at] == "  ", (title, row)
             assert row[at] != " ", (title, row)
-
-
-def test_a_preview_in_few_letters_fits_its_columns() -> None:
-    line = f"'{sys.executable}' -m mitertool packet '{ROOT}/gallery/boathouse-gate/job.toml' --preview"
-    said = shell(line, PYTHONIOENCODING="ascii").stdout.decode("ascii")
-    shown, _, _ = said.partition("Caution:")
-    assert max(map(len, shown.splitlines())) <= 80
 
 
 def test_letters_a_terminal_has_not_are_told_by_number_and_json_reads_back() -> None:
@@ -147,12 +152,14 @@ def test_an_interrupt_ends_in_130_with_one_line(tmp_path: Path) -> None:
     assert (process.returncode, out, err) == (130, b"", b"mitertool: stopped\n")
 
 
-def test_files_opened_while_an_output_is_closed_hold_only_what_is_written_to_them(tmp_path: Path) -> None:
+def test_files_opened_while_an_output_is_closed_hold_only_what_is_written_to_them(
+    call: Callable[..., Said], tmp_path: Path
+) -> None:
     """The solver of the bars prints below Python; with standard output closed that must not land in a file."""
     job = ROOT / "gallery" / "lantern-house" / "job.toml"
     closed = shell(f"'{sys.executable}' -m mitertool packet '{job}' --out '{tmp_path}/closed' >&-")
     assert closed.returncode == 2
-    assert shell(f"'{sys.executable}' -m mitertool packet '{job}' --out '{tmp_path}/open'").returncode == 0
+    assert call("packet", str(job), "--out", f"{tmp_path}/open").code == 0
     written = {path.name: path.read_bytes() for path in (tmp_path / "closed").rglob("*") if path.is_file()}
     assert written == {path.name: path.read_bytes() for path in (tmp_path / "open").rglob("*") if path.is_file()}
     assert "cut-sheet.pdf" in written

@@ -187,9 +187,9 @@ def apart(point: Point, points: Sequence[Point]) -> float:
 
 
 def _from_line(point: Point, a: Point, b: Point) -> float:
-    along, out = np.subtract(b, a), np.subtract(point, a)
-    share = np.clip(along @ out / max(along @ along, 1e-18), 0, 1)
-    return float(np.hypot(*(out - share * along)))
+    (x, y), (out_x, out_y) = (b[0] - a[0], b[1] - a[1]), (point[0] - a[0], point[1] - a[1])
+    share = min(1.0, max(0.0, (x * out_x + y * out_y) / max(x * x + y * y, 1e-18)))
+    return math.hypot(out_x - share * x, out_y - share * y)
 
 
 def middle(text: Text) -> Point:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from functools import cache
 
 import numpy as np
 
@@ -41,10 +42,16 @@ def roomy(arm: BladeArm = HINGE, jaw: str = "left", obstacles: tuple[Obstacle, .
 
 def bar_points(section: mt.Section, roll: float = 0.0) -> np.ndarray:
     """Points (y, z) of the outline with the bar rolled by degrees, top toward +y, set down against the fixed jaw."""
-    points = np.array([point for loop in outline_points(section, CHORD) for point in loop])
+    points = _outline(section)
     a = math.radians(-roll)
     turned = points @ np.array([[math.cos(a), math.sin(a)], [-math.sin(a), math.cos(a)]])
     return turned - turned.min(axis=0)
+
+
+@cache
+def _outline(section: mt.Section) -> np.ndarray:
+    """Points of every loop; the tests of one machine ask for one section in many rolls."""
+    return np.array([point for loop in outline_points(section, CHORD) for point in loop])
 
 
 def in_blade_plane(points: np.ndarray, saw: mt.Saw, swing: float) -> np.ndarray:
