@@ -10,6 +10,7 @@ import math
 import re
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from random import Random
 from typing import Any
 
 import ezdxf
@@ -98,6 +99,18 @@ WAYS: dict[str, Draw] = {
 @pytest.mark.parametrize("way", WAYS)
 def test_the_way_it_is_drawn(tmp_path: Path, way: str) -> None:
     assert lengths(tmp_path, WAYS[way]) == pytest.approx(LENGTHS, abs=1e-2 if "doubled" in way else 1e-6)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_any_ring_however_it_is_drawn(tmp_path: Path, seed: int) -> None:
+    """Corners by lot on a circle; lines in any order and direction: every side is as long outside as it is drawn."""
+    lot = Random(seed)
+    count = lot.randint(3, 7)
+    turns = [2 * math.pi * (i + lot.uniform(0, 0.4)) / count for i in range(count)]
+    corners = [(round(1500 * math.cos(turn), 3), round(1500 * math.sin(turn), 3)) for turn in turns]
+    sides = [pair if lot.random() < 0.5 else pair[::-1] for pair in itertools.pairwise(ring(corners))]
+    lot.shuffle(sides)
+    assert lengths(tmp_path, both(*map(lines, sides))) == pytest.approx(sorted(itertools.starmap(math.dist, sides)))
 
 
 def test_a_frame_in_a_block(tmp_path: Path) -> None:

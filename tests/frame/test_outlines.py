@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from tests.frame.random_shapes import any_outline
 from tests.frame.runs import around, by_mark, checked, frame, refusal, tube
@@ -131,6 +132,33 @@ def test_a_cross(tmp_path: Path, crossing: str) -> None:
     turn = 2 * math.atan2(600, 800)
     half = 500 - 25 / math.sin(turn)
     assert found == [(1, pytest.approx(1000)), (2, pytest.approx(half))]
+
+
+SIZES = st.floats(600, 3000).map(lambda value: round(value, 2))
+
+
+@LAW
+@given(SIZES, SIZES, st.floats(250, 450).map(lambda value: round(value, 2)))
+def test_any_ladder(tmp_path: Path, width: float, height: float, pitch: float) -> None:
+    """Rungs from one pitch up, while half a rung of 20 still lies below the top; between stiles of 50."""
+    count = math.floor((height - pitch - 10) / pitch) + 1
+    record = checked(tmp_path, T, P, frame("ladder", ["T", "P"], width=width, height=height, pitch=pitch))
+    stiles, rungs = record["pieces"]
+    assert (stiles["quantity"], stiles["long_point_mm"]) == (2, pytest.approx(height))
+    assert (rungs["quantity"], rungs["long_point_mm"]) == (count, pytest.approx(width - 100))
+    bars_in = record["assemblies"][0]["inside"]
+    assert [bar["y_mm"] for bar in bars_in] == pytest.approx([pitch * (i + 1) for i in range(count)])
+
+
+@LAW
+@given(SIZES, SIZES)
+def test_any_cross(tmp_path: Path, width: float, height: float) -> None:
+    """One brace whole, from corner to corner; the other parted by its 50, which it meets at the angle of the diagonals:
+    each half loses 25 over the sine of that."""
+    record = checked(tmp_path, T, frame("cross", inside_width=width, inside_height=height))
+    half, turn = math.hypot(width, height) / 2, 2 * math.atan2(height, width)
+    found = [(piece["quantity"], piece["centerline_mm"]) for piece in record["pieces"]]
+    assert found == [(1, pytest.approx(2 * half)), (2, pytest.approx(half - 25 / math.sin(turn)))]
 
 
 @pytest.mark.parametrize(

@@ -76,6 +76,26 @@ def i_sections(draw: st.DrawFn) -> mt.Section:
 
 
 @st.composite
+def tapered_i_sections(draw: st.DrawFn) -> mt.Section:
+    """Flanges that keep a third of their thickness at the edge, and leave a fifth of the height between the roots."""
+    width, share = draw(_lengths(40, 300)), draw(st.floats(0.03, 0.2))
+    taper = draw(st.sampled_from([5.0, 8.0, 14.0, 16.67]))
+    flange = round(taper / 100 * width / 4 * draw(st.floats(1.5, 3)), 2)
+    height = round((2 * (flange + taper / 100 * width / 4) + width / 2) / 0.8, 1)
+    toe = _tenths(draw(st.floats(0, 0.3)) * (flange - taper / 100 * width / 4))
+    root = _tenths(draw(st.floats(0, 0.4)) * min(width * (1 - share) / 2 - 2 * toe, height / 10))
+    return mt.i_section(width, height, share * width, flange, root, taper, toe)
+
+
+@st.composite
+def tees(draw: st.DrawFn) -> mt.Section:
+    width, height = draw(_lengths(30, 300)), draw(_lengths(30, 300))
+    web, flange = draw(st.floats(0.04, 0.3)) * width, draw(st.floats(0.04, 0.4)) * height
+    root = _tenths(draw(st.floats(0, 0.9)) * min((width - web) / 2, height - flange))
+    return mt.tee(width, height, web, flange, root)
+
+
+@st.composite
 def z_sections(draw: st.DrawFn) -> mt.Section:
     height, lower = draw(_lengths(60, 400)), draw(_lengths(30, 120))
     thickness = round(draw(st.floats(0.02, 0.1)) * lower, 2)
@@ -85,17 +105,20 @@ def z_sections(draw: st.DrawFn) -> mt.Section:
     return mt.z_section(height, lower, thickness, inner, lip, draw(st.sampled_from([90, 50])), upper)
 
 
-shapes: st.SearchStrategy[mt.Section] = st.one_of(
-    st.sampled_from(list(SPECIMENS.values())),
-    rect_tubes(),
-    round_tubes(),
-    angles(),
-    channels(),
-    i_sections(),
-    z_sections(),
-    st.builds(mt.flat, _lengths(2, 300), _lengths(2, 300)),
-    st.builds(mt.round_bar, _lengths(2, 300)),
-)
+MADE: dict[str, st.SearchStrategy[mt.Section]] = {
+    "rect-tube": rect_tubes(),
+    "round-tube": round_tubes(),
+    "angle": angles(),
+    "channel": channels(),
+    "i-section": st.one_of(i_sections(), tapered_i_sections()),
+    "tee": tees(),
+    "z": z_sections(),
+    "flat": st.builds(mt.flat, _lengths(2, 300), _lengths(2, 300)),
+    "round-bar": st.builds(mt.round_bar, _lengths(2, 300)),
+}
+"""Sections of every shape by its word."""
+
+shapes: st.SearchStrategy[mt.Section] = st.one_of(st.sampled_from(list(SPECIMENS.values())), *MADE.values())
 
 rotations = st.one_of(st.sampled_from([0, 90, 180, 270, 45]), st.floats(-360, 360).map(lambda x: round(x, 2)))
 
