@@ -1,24 +1,30 @@
-"""The program: `mitertool`, or `python -m mitertool`; loads everything where an interrupt ends it in one line."""
+"""The program: `mitertool`, or `python -m mitertool`; loads everything where a signal ends it in one line."""
 
 import sys
-
-INTERRUPTED = 130
-"""128 and the number of the signal, as shells count it."""
 
 
 def main() -> int:
     """Run the program and return its exit code."""
     try:
+        from mitertool.base.stopping import StopError, raise_on_signals
+    except KeyboardInterrupt:
+        return _stopped(130)
+    try:
+        raise_on_signals()
         from mitertool.base.collector import rarely_collecting
 
         with rarely_collecting():  # what is loaded lives on: a twentieth of a short command's time
             from mitertool.cli.main import main as run
 
             return run()
-    except KeyboardInterrupt:  # while modules were loading: everything later is told of there
-        if sys.stderr is not None:
-            sys.stderr.write("mitertool: stopped\n")
-        return INTERRUPTED
+    except StopError as stop:  # while modules were loading: everything later is told of there
+        return _stopped(stop.exit_code)
+
+
+def _stopped(code: int) -> int:
+    if sys.stderr is not None:
+        sys.stderr.write("mitertool: stopped\n")
+    return code
 
 
 if __name__ == "__main__":

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Final
 
 from mitertool.base.errors import BadInput
+from mitertool.base.stopping import undisturbed
 from mitertool.words import phrase
 
 _UNDER_WAY: Final = ".mitertool"
@@ -22,28 +23,32 @@ def write_whole(path: Path, content: bytes) -> None:
     """Write `content` to where `path` leads, so that the old file stays until the new one is complete.
 
     A file that stands there gives the new one its permissions; what a killed run left beside it is cleared. Raises
-    `BadInput` where the folder does not exist or may not be written.
+    `BadInput` where the folder does not exist or may not be written. A signal is heard when the file is written.
     """
     try:
-        target = Path(os.path.realpath(path))
-        _clear_killed(target)
-        handle, name = tempfile.mkstemp(_UNDER_WAY, f".{target.name[:40]}.", target.parent)
-        beside = Path(name)
-        try:
-            with os.fdopen(handle, "wb") as file:
-                lock(file.fileno())
-                file.write(content)
-                file.flush()
-                beside.chmod(target.stat().st_mode & 0o7777 if target.is_file() else 0o666 & ~_umask())
-                if sys.platform != "win32":  # there an open file cannot be renamed
-                    beside.replace(target)
-            if sys.platform == "win32":
-                beside.replace(target)
-        except BaseException:
-            beside.unlink(missing_ok=True)
-            raise
+        with undisturbed():
+            _write(Path(os.path.realpath(path)), content)
     except OSError as error:
         raise BadInput(phrase("what.output-file"), str(path), phrase("refuse.unwritten", why=error.strerror)) from error
+
+
+def _write(target: Path, content: bytes) -> None:
+    _clear_killed(target)
+    handle, name = tempfile.mkstemp(_UNDER_WAY, f".{target.name[:40]}.", target.parent)
+    beside = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            lock(file.fileno())
+            file.write(content)
+            file.flush()
+            beside.chmod(target.stat().st_mode & 0o7777 if target.is_file() else 0o666 & ~_umask())
+            if sys.platform != "win32":  # there an open file cannot be renamed
+                beside.replace(target)
+        if sys.platform == "win32":
+            beside.replace(target)
+    except BaseException:
+        beside.unlink(missing_ok=True)
+        raise
 
 
 def lock(handle: int) -> bool:

@@ -19,6 +19,7 @@ from typing import Final
 
 from mitertool.base.errors import BadInput
 from mitertool.base.files import held
+from mitertool.base.stopping import undisturbed
 from mitertool.words import phrase
 
 MANIFEST: Final = ".mitertool-packet.json"
@@ -37,8 +38,9 @@ def write_whole_folder(folder: Path, files: Mapping[str, bytes]) -> None:
     """Write `files` (relative name to content) as `folder`, built beside it and put in its place in one step.
 
     An existing folder is replaced only when mitertool wrote everything in it. Raises `BadInput` otherwise.
+    A signal is heard when the folder stands.
     """
-    with _told(folder):
+    with _told(folder), undisturbed():
         target = _place(folder)
         target.parent.mkdir(parents=True, exist_ok=True)
         with _at_work(target) as journal:
@@ -73,7 +75,7 @@ def finish_killed(folder: Path) -> None:
     with _told(folder):
         target = _place(folder)
         if _journal(target).is_dir():
-            with _at_work(target):
+            with undisturbed(), _at_work(target):
                 pass
 
 

@@ -14,6 +14,7 @@ import typer
 from mitertool.base.errors import BadInput, MitertoolError
 from mitertool.base.language import spoken_here
 from mitertool.base.speech import Answer, complain, hold_streams, remark, say
+from mitertool.base.stopping import StopError
 from mitertool.cli.program import program
 from mitertool.words import phrase
 
@@ -31,7 +32,7 @@ def run(arguments: Sequence[str]) -> int:
     """Run one command and return its exit code.
 
     0 done, 1 cannot be made as asked, 2 bad input or an answer that could not be written, 70 a fault of the program,
-    130 interrupted.
+    130 interrupted, 128 and its number by another signal.
     """
     try:
         with spoken_here():
@@ -50,8 +51,8 @@ def _run(arguments: Sequence[str]) -> int:
         say(answer.getvalue())
     except MitertoolError as error:
         return _complain_all(error)
-    except (typer.Abort, KeyboardInterrupt):
-        return _complain(phrase("main.stopped"), _INTERRUPTED)
+    except (typer.Abort, KeyboardInterrupt, StopError) as stop:
+        return _complain(phrase("main.stopped"), getattr(stop, "exit_code", _INTERRUPTED))
     except Exception as error:
         return _other(error)
     return code

@@ -234,7 +234,7 @@ def run_watched(solver: highspy.Highs, work: Effort) -> bool:
         while not solver.wait(_POLL)[0]:
             if work.late:
                 return _stopped(solver)
-    except KeyboardInterrupt:
+    except BaseException:
         _stopped(solver)
         raise
     return True
