@@ -153,8 +153,10 @@ def _butted(assembly: Assembly) -> Iterator[tuple[str, Joint]]:
 
 
 def _open_ends(assembly: Assembly) -> Iterator[_End]:
-    """The ends of members that run through butted corners, and the free ends of an open frame."""
+    """The ends of members that run through butted corners, the free ends of an open frame, all where none is joined."""
     count = len(assembly.order)
+    if not assembly.joints:
+        yield from ((host, end) for host in range(count) for end in ("left", "right"))
     for i, joint in enumerate(assembly.joints):
         if joint.kind != MITER:
             yield (i, "right") if joint.kind == FIRST_THROUGH else ((i + 1) % count, "left")

@@ -43,6 +43,7 @@ def image_of(assembly: Assembly) -> Assembly:
             for one in assembly.holes
         ),
         inside=tuple(_image_bar(bar, pieces[bar.mark], marks[bar.mark], count) for bar in assembly.inside),
+        notes=tuple(note.renamed(marks) for note in assembly.notes),
     )
 
 

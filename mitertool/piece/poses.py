@@ -38,7 +38,7 @@ HALF_OVER: Final[Mapping[str, str]] = {
 }
 """Every pose half a turn over about the bar's own axis."""
 
-_ACROSS: Final = ("end-for-end", "rolled")
+ACROSS: Final = ("end-for-end", "rolled")
 """Poses in which the fixed side of the piece as drawn lies on the moving side."""
 
 
@@ -66,7 +66,7 @@ def posed(pose: str, left: EndCuts, right: EndCuts, section: Section) -> tuple[E
 
 def _lying(pose: str, end: EndCuts, section: Section) -> EndCuts:
     first, further = end
-    across, over = pose in _ACROSS, pose in ROLLED
+    across, over = pose in ACROSS, pose in ROLLED
 
     def cut(one: Cut) -> Cut:
         return Cut(-one.miter if across else one.miter, -one.bevel if over else one.bevel)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import attrs
 
-from mitertool.quantity.telling import As, Kind, Number, Numbers, ShowAs, in_units, told
+from mitertool.quantity.telling import As, Kind, Number, Numbers, ShowAs, in_units, renamed, told
 from mitertool.quantity.units import Units
 
 
@@ -30,6 +30,11 @@ class Remark:
     def in_units(self, units: Units) -> str:
         """The sentence with its lengths as a person reads them, and the unit behind bare mm."""
         return self._told(in_units(units))
+
+    def renamed(self, other: Mapping[str, str]) -> Remark:
+        """The same of what goes by other names: a name that `other` has not stays."""
+        more = tuple(one.renamed(other) for one in self.more)
+        return attrs.evolve(self, numbers=renamed(self.numbers, other), more=more)
 
     def _told(self, show: ShowAs) -> str:
         says = told(self.code, self.case, self.numbers, show)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Literal, cast
 
 import attrs
@@ -35,6 +35,17 @@ class Number:
 
 
 Numbers = tuple[Number, ...]
+
+
+def renamed(numbers: Numbers, other: Mapping[str, str]) -> Numbers:
+    """The numbers with every name that `other` has another for by that one."""
+    return tuple(_renamed(one, other) if one.kind in ("name", "names") else one for one in numbers)
+
+
+def _renamed(one: Number, other: Mapping[str, str]) -> Number:
+    each = (one.value,) if isinstance(one.value, str) else one.value
+    called = tuple(other.get(str(name), str(name)) for name in cast(tuple[str, ...], each))
+    return attrs.evolve(one, value=called[0] if isinstance(one.value, str) else called)
 
 
 def told(code: str, case: str, numbers: Iterable[Number], show: ShowAs) -> str:

@@ -610,8 +610,8 @@ WORDS: Final = {
     "stünde die letzte {much} auseinander (Winkel zu groß) oder {little} (zu klein).",
     "frame.lean": "{step} zwischen den Diagonalen: eine Ecke {angle} daneben",
     "frame.turn": "{step} daneben von Ecke zu Ecke: Ecke {corner} bis {angle} daneben",
-    "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite: am Rahmen ab "
-    "der zuerst genannten Ecke, an Stäben innen ab dem linken oder unteren Ende.",
+    "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite: ab der "
+    "zuerst genannten Ecke, sonst ab dem unteren Ende, an einem waagerechten Teil ab dem linken.",
     "frame.marks.on": "auf",
     "frame.marks.bar": "es kommt",
     "frame.marks.at": "bei",
@@ -931,6 +931,7 @@ WORDS: Final = {
     "wenn nicht angegeben.",
     "key.frame.webs": "Wohin die Diagonalen zwischen seinen Pfosten steigen: in zum First hin, out von ihm weg, oder "
     "none.",
+    "key.frame.ladder-cap": "Dicke der Platten, die die Holme an beiden Enden schließen; die Höhe geht darüber.",
     "key.frame.ladder-width": "Die Breite einer Leiter über beide Holme.",
     "key.frame.ladder-height": "Die Länge ihrer Holme.",
     "key.frame.pitch": "Von der Mitte einer Sprosse zur Mitte der nächsten.",

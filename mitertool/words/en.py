@@ -581,8 +581,8 @@ WORDS: Final = {
     "apart (too much) or {little} (too little).",
     "frame.lean": "{step} between the diagonals: a corner {angle} out",
     "frame.turn": "{step} out from corner to corner: corner {corner} up to {angle} out",
-    "frame.marks.says": "Marks along the side that is met, to the near side of what lands: around the frame from the "
-    "corner that is named first, on bars inside from the left or lower end.",
+    "frame.marks.says": "Marks along the side that is met, to the near side of what lands: from the corner that is "
+    "named first, else from the lower end, on a level piece from the left one.",
     "frame.marks.on": "on",
     "frame.marks.bar": "lands",
     "frame.marks.at": "at",
@@ -888,6 +888,7 @@ WORDS: Final = {
     "key.frame.ridge": "How far from the left end the ridge lies; in the middle if not given.",
     "key.frame.panels": "Of how many panels a truss is, with a post between every two; none inside if not given.",
     "key.frame.webs": "Which way the diagonals between its posts rise: in to the ridge, out from it, or none.",
+    "key.frame.ladder-cap": "How thick the plates are that close the stiles at both ends; the height goes over them.",
     "key.frame.ladder-width": "The width of a ladder over both stiles.",
     "key.frame.ladder-height": "The length of its stiles.",
     "key.frame.pitch": "From the middle of a rung to the middle of the next.",

@@ -56,7 +56,8 @@ def test_a_slanted_member_is_measured_along_its_outer_edge(tmp_path: Path) -> No
 
 
 def test_hinges_of_both_leaves(tmp_path: Path) -> None:
-    """Of the mirrored leaf the hinge stile is at the right, from corner 3 to 4; its piece is of the opposite hand."""
+    """Of the mirrored leaf the hinge stile is at the right, from corner 4 up to 3, and its piece is of the opposite
+    hand; the hinges are as far from the foot of it."""
     leaf = {"opening_width": 2000, "opening_height": 1200, "leaves": 2, "width": None, "height": None}
     text = holed(([1, 2], 200, "outside"), ([1, 2], 900, "outside"), **leaf)
     record = checked(tmp_path, T, text)
@@ -70,8 +71,8 @@ def test_hinges_of_both_leaves(tmp_path: Path) -> None:
         rows += [[part.says for part in block.drawing.entities if isinstance(part, Text)] for block in blocks]
     told = [[word for word in row if word][-6:] for row in rows if "hole" in row]
     mark = stile["mark"]
-    left, right = f"{mark}, corner 1 to 2, outside", f"{mark}-OH, corner 3 to 4, outside"
-    assert [" ".join(row) for row in told] == [f"{left} hole 200 hole 900", f"{right} hole 300 hole 1000"]
+    left, right = f"{mark}, corner 1 to 2, outside", f"{mark}-OH, corner 4 to 3, outside"
+    assert [" ".join(row) for row in told] == [f"{left} hole 200 hole 900", f"{right} hole 200 hole 900"]
 
 
 @pytest.mark.parametrize(

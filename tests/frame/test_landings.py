@@ -14,8 +14,9 @@ from mitertool.drawing import Drawing, Text
 from mitertool.job import load, solve
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
+from mitertool.packet.pages.fitter.marked import landed_rows
 from mitertool.packet.pages.labels import label_pages
-from tests.frame.runs import HEAD, by_mark, checked, refusal, table, tube
+from tests.frame.runs import HEAD, by_mark, checked, frame, refusal, table, tube
 from tests.frame.test_inside import filled
 
 T, B, P = tube("T", 50), tube("B", 40), tube("P", 20)
@@ -49,6 +50,54 @@ def test_uprights_along_a_brace(tmp_path: Path) -> None:
     assert [(side, at) for side, _, at, _ in found] == [
         ("fixed", pytest.approx(235 * math.sqrt(2) - 40)),
         ("moving", pytest.approx(235 * math.sqrt(2))),
+    ]
+
+
+@pytest.mark.parametrize(("across", "up"), [(800, 600), (600, 800)])
+def test_braces_that_are_lapped(tmp_path: Path, across: float, up: float) -> None:
+    """Diagonals of 1000 cross in the middle, at twice the angle of one. Edges 20 off both middles cross 20 cot a + 20 /
+    sin a before it, a half of the angle between: 20 / tan(a / 2), and 20 tan(a / 2) of the other two. Each side of a
+    pointed end begins in it, 20 cot d or 20 tan d from the corner, whichever side is met."""
+    keys = {"inside_width": across, "inside_height": up, "crossing": "lapped"}
+    record = checked(tmp_path, B, frame("cross", "B", **keys))
+    leans = math.atan2(up, across)
+    begins = {"fixed": 20 / math.tan(leans), "moving": 20 * math.tan(leans)}
+    near = 500 - 20 / math.tan(leans), 500 - 20 * math.tan(leans)
+    found = places(record, "F-1")
+    assert [(side, what) for side, _, _, what in found] == [("fixed", "F-1"), ("moving", "F-1")]
+    assert {round(at + begins[side], 6) for side, _, at, _ in found} <= {round(one, 6) for one in near}
+
+
+def test_stiles_are_alike(tmp_path: Path) -> None:
+    """Both stiles of a ladder are of one mark: rungs 300 apart from 200 up, lower edges 10 lower, on plates of 10,
+    are 180, 480 and 780 from the foot of either, though one runs down; a rail of a rectangle likewise."""
+    sizes = {"width": 500, "height": 1000, "pitch": 300, "first": 200}
+    record = checked(tmp_path, T, P, frame("ladder", ["T", "P"], **sizes, cap=10))
+    assert by_mark(record)["F-1"]["long_point_mm"] == 980
+    assert places(record, "F-1") == [("fixed", "left", at, "F-2") for at in (180, 480, 780)]
+    assert by_mark(record)["F-1"]["worked"] == ["both ends: plate F-CAP1, 50 mm by 50 mm, 10 mm thick"]
+    (plate,) = (note for note in record["assemblies"][0]["notes"] if "CAP1" in note)
+    assert plate.startswith("plate F-CAP1: 4 a frame, 50 mm by 50 mm, 10 mm thick, on the open ends of F-1")
+    record = checked(tmp_path, T, P, filled("rectangle", {"bars": "rails", "section": "P", "at": [300]}, **SIZES))
+    assert places(record, "F-2") == [("fixed", "left", 290, "F-3")]
+
+
+def test_rows_begin_low_or_left(tmp_path: Path) -> None:
+    """A rail 300 up and an upright 200 from the left of a frame of 50: 290 up both posts, 190 from the left below and
+    above; on the rail the upright above it, and the table names the corners so."""
+    bars = ({"bars": "rails", "section": "P", "at": [300]}, {"bars": "uprights", "section": "P", "at": [200]})
+    path = tmp_path / "job.toml"
+    path.write_text("\n".join([HEAD, T, P, filled("rectangle", *bars, **SIZES)]), encoding="utf-8")
+    order = solve(load(path)).frames[0]
+    rail, *uprights = (bar.mark for bar in order.assembly.inside)
+    low, high = uprights
+    assert landed_rows(order.assembly, order.out, "mm") == [
+        ("F-1, corner 2 to 3", [(high, "190")]),
+        ("F-2, corner 4 to 3", [(rail, "290")]),
+        ("F-1, corner 1 to 4", [(low, "190")]),
+        ("F-2, corner 1 to 2", [(rail, "290")]),
+        (f"{rail}, lower side", [(low, "190")]),
+        (f"{rail}, upper side", [(high, "190")]),
     ]
 
 

@@ -124,3 +124,13 @@ def test_a_leaf_hung_on_the_right_alone_keeps_its_mark(tmp_path: Path) -> None:
     (hand,) = order.hands
     assert (hand.assembly.mark, hand.quantity, hand.image_of) == ("F", 1, "")
     assert [corner.at for corner in hand.corners] == pytest.approx([0, 1500j, 1000 + 2000j, 1000])
+
+
+def test_its_notes_name_its_own_pieces(tmp_path: Path) -> None:
+    """Each member butts at one end. Of tube all serve both leaves, turned over, but the post that has the hinge."""
+    leaf = {**OPENING, "leaves": 2, "right_height": 1700, "corners": "butt", "cope": 10}
+    hinge = 'holes = [{ corners = [1, 2], at = 200, side = "outside" }]\n'
+    (order,) = solution(tmp_path, frame("sloping", **leaf) + hinge).frames
+    told = [[note.in_units("mm") for note in hand.assembly.notes if note.code == "note.cope"] for hand in order.hands]
+    says = "butted ends of {} reach 10 mm past the face that they meet: cope or notch them that deep"
+    assert told == [[says.format("F-2, F-3, F-4, F-1")], [says.format("F-2, F-3, F-4-OH, F-1")]]

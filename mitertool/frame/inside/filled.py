@@ -170,7 +170,7 @@ def _with(
         assembly,
         pieces=members,
         inside=inside,
-        notes=(*assembly.notes, *notes),
+        notes=tuple(dict.fromkeys((*assembly.notes, *notes))),
         facts=facts,
         closure=_closure(assembly.closure, stood, inside, by_mark, resolution),
     )

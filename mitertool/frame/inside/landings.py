@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
+from typing import Final
 
 import attrs
 
@@ -12,7 +13,11 @@ from mitertool.frame.assembly import Assembly, plan_end
 from mitertool.frame.closure import Move
 from mitertool.piece import Piece
 from mitertool.piece.marks import PieceMark
-from mitertool.piece.poses import TURNED
+from mitertool.piece.piece import same_ends
+from mitertool.piece.poses import ACROSS, ROLLED, TURNED
+
+_LEVEL: Final = 1e-6
+"""How far a level piece rises at most, mm in a mm: less than a thousandth of a mm over a metre."""
 
 
 @attrs.frozen
@@ -44,26 +49,46 @@ def landings(assembly: Assembly) -> tuple[LandedBar, ...]:
         for landing in _of_end(host, *lying[host], tuple(map(place, plan_end(piece, end))), bar.mark)
     )
     holes = (LandedBar(one.host, one.side, one.at, one.at, "") for one in assembly.holes)
-    return tuple(sorted(dict.fromkeys((*found, *holes)), key=lambda one: (one.host, one.side, one.near)))
+    lapped = _lapped(assembly, lying)
+    return tuple(sorted(dict.fromkeys((*found, *lapped, *holes)), key=lambda one: (one.host, one.side, one.near)))
 
 
 def marks_by_piece(assembly: Assembly) -> Mapping[str, tuple[PieceMark, ...]]:
-    """By its mark what lands on a piece as drawn, from its left end; only where it is the same on all of a mark."""
+    """By its mark what lands on a piece as drawn, from its left end; only where it is the same on all of a mark.
+
+    A piece that is itself when it is turned, as a stile with equal ends, has the same on it where that is so turned; it
+    is told of one that runs up or to the right.
+    """
     lying = list(_lying(assembly))
     poses = [*("as-drawn" for _ in assembly.order), *(bar.pose for bar in assembly.inside)]
-    each: list[list[PieceMark]] = [[] for _ in lying]
+    each: list[list[LandedBar]] = [[] for _ in lying]
     for one in landings(assembly):
-        each[one.host].append(_as_drawn(one, lying[one.host][0], poses[one.host]))
-    found: dict[str, list[tuple[PieceMark, ...]]] = {}
-    for mark, marks in zip(assembly.every, each, strict=True):
-        found.setdefault(mark, []).append(tuple(sorted(marks, key=lambda m: (m.side, m.at))))
-    return {mark: sets[0] for mark, sets in found.items() if sets[0] and all(_same(sets[0], one) for one in sets)}
+        each[one.host].append(_turned(one, lying[one.host][0], poses[one.host]))
+    drawn = {member.mark: member.piece for member in assembly.pieces}
+    found: dict[str, list[list[LandedBar]]] = {}
+    for host in sorted(range(len(lying)), key=lambda host: runs_back(lying[host][1].turn)):
+        found.setdefault(assembly.every[host], []).append(each[host])
+    told = {mark: _common(drawn[mark], copies) for mark, copies in found.items() if copies[0]}
+    return {mark: marks for mark, marks in told.items() if marks}
+
+
+def _common(piece: Piece, copies: Sequence[Sequence[LandedBar]]) -> tuple[PieceMark, ...]:
+    """What lands on all of a piece, each turned in some way in which it is itself; nothing where that differs."""
+    marks = _as_drawn(copies[0])
+    own = [pose for pose in piece.poses if same_ends(piece.posed(pose), piece)] if len(copies) > 1 else []
+    turned = ((_as_drawn([_turned(one, piece, pose) for one in copy]) for pose in own) for copy in copies[1:])
+    return marks if all(any(_same(marks, way) for way in ways) for ways in turned) else ()
 
 
 def with_holes(assembly: Assembly) -> frozenset[str]:
     """The marks whose pieces all have the same holes."""
     found = marks_by_piece(assembly).items() if assembly.holes else ()
     return frozenset(mark for mark, places in found if not all(place.what for place in places))
+
+
+def runs_back(way: complex) -> bool:
+    """Whether a direction of length 1 runs down, or level to the left: all is set out from below, or from the left."""
+    return way.real < 0 if abs(way.imag) < _LEVEL else way.imag < 0
 
 
 def _lying(assembly: Assembly) -> Iterator[tuple[Piece, Move]]:
@@ -99,13 +124,60 @@ def _landed(host: int, piece: Piece, place: Move, face: tuple[complex, complex],
     yield LandedBar(host, side, near, far, what)
 
 
-def _as_drawn(landing: LandedBar, lies: Piece, pose: str) -> PieceMark:
-    """A landing on the piece as it is drawn, from its left end: where it lies turned, from the end that is the left."""
-    across = pose in ("end-for-end", "rolled")
-    side = {"fixed": "moving", "moving": "fixed"}[landing.side] if across else landing.side
-    y = 0.0 if landing.side == "fixed" else lies.section.width
-    at = lies.length_at(y, 0.0) - landing.far if pose in TURNED else landing.near
-    return PieceMark(at, "left", side, landing.what)
+def _lapped(assembly: Assembly, lying: Sequence[tuple[Piece, Move]]) -> Iterator[LandedBar]:
+    """Where a brace passes another bar and both are whole: each lies over both sides of the other."""
+    count, edges = len(assembly.order), assembly.edges
+    braces = [i for i, bar in enumerate(assembly.inside, count) if bar.called == "brace"]
+    for i, j in ((i, j) for i in braces for j in range(count, len(lying)) if i != j):
+        here, there = _passing(*lying[i], edges[j]), _passing(*lying[j], edges[i])
+        if here and there:
+            yield from (LandedBar(i, side, *span, assembly.every[j]) for side, span in here)
+            if assembly.inside[j - count].called != "brace":
+                yield from (LandedBar(j, side, *span, assembly.every[i]) for side, span in there)
+
+
+def _passing(piece: Piece, place: Move, other: Sequence[complex]) -> list[tuple[str, tuple[float, float]]]:
+    """What each side of a piece has of a bar that passes all of it, by its edges; nothing of one that ends there."""
+    inner_start, outer_start, outer_end, inner_end = ((point - place.shift) / place.turn for point in other)
+    width, found = piece.section.width, []
+    for side, y in (("fixed", 0.0), ("moving", width)):
+        edges = (inner_start, inner_end), (outer_start, outer_end)
+        begins = -piece.end_roof("left").at(y, 0.0)
+        at = sorted(x - begins for edge in edges for x in _crosses(edge, y))
+        if len(at) < len(edges) or not 0.0 < at[0] < at[1] < piece.length_at(y, 0.0):
+            return []
+        near, far = at
+        found.append((side, (near, far)))
+    return found
+
+
+def _crosses(edge: tuple[complex, complex], y: float) -> Iterator[float]:
+    """Where an edge passes a line along x at y, well within its own length; nowhere where it ends before or on it."""
+    a, b = edge
+    if min(a.imag, b.imag) < y - CLOSES and max(a.imag, b.imag) > y + CLOSES:
+        yield a.real + (b - a).real * (y - a.imag) / (b - a).imag
+
+
+def _turned(landing: LandedBar, piece: Piece, pose: str) -> LandedBar:
+    """A landing on a piece as it lies in a pose, told of it unturned: a pose turned twice is none."""
+    y = 0.0 if landing.side == "fixed" else piece.section.width
+    near, far = landing.near, landing.far
+    if pose in TURNED:
+        near, far = piece.length_at(y, 0.0) - far, piece.length_at(y, 0.0) - near
+    return LandedBar(landing.host, _side_turned(landing.side, pose), near, far, landing.what)
+
+
+def _side_turned(side: str, pose: str) -> str:
+    """Which side of the unturned piece one of the piece in a pose is."""
+    across = {"fixed": "moving", "moving": "fixed"} if pose in ACROSS else {}
+    over = {"bottom": "top", "top": "bottom"} if pose in ROLLED else {}
+    return {**across, **over}.get(side, side)
+
+
+def _as_drawn(landed: Iterable[LandedBar]) -> tuple[PieceMark, ...]:
+    """The marks that landings on a piece make, all from its left end."""
+    marks = (PieceMark(one.near, "left", one.side, one.what) for one in landed)
+    return tuple(sorted(marks, key=lambda mark: (mark.side, mark.at)))
 
 
 def _same(one: tuple[PieceMark, ...], other: tuple[PieceMark, ...]) -> bool:

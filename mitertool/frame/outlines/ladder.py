@@ -20,25 +20,28 @@ from mitertool.sections import Section
 
 
 def _drawn(said: Values, sections: Sequence[Section]) -> Drawn:
-    """Stiles are plumb, their outside the moving side: the left one runs up, the right one down."""
-    width, height, pitch = said["width"], said["height"], said["pitch"]
+    """Stiles are plumb, their outside the moving side: the left one runs up, the right one down.
+
+    What they stand on, and what covers them, are plates of one thickness where they have any.
+    """
+    width, height, pitch, cap = said["width"], said["height"], said["pitch"], said.get("cap", 0.0)
     stile, rung = by_role(sections, 2)
     inner = width - 2 * stile.width
     if inner <= CLOSES:
         raise BadInput("width", exact(width), exact(2 * stile.width, "refuse.ladder"))
     first = said.get("first", pitch)
-    count = floor((height - first - rung.width / 2 + CLOSES) / pitch) + 1
-    if count < 1 or first < rung.width / 2 or pitch < rung.width:
+    count = floor((height - cap - first - rung.width / 2 + CLOSES) / pitch) + 1
+    if count < 1 or first < cap + rung.width / 2 or pitch < rung.width:
         raise BadInput("pitch", exact(pitch), exact(height, "refuse.rungs"))
     places = tuple(first + i * pitch for i in range(count))
-    post = Piece(stile, height)
-    right = complex(width - stile.width, height)
-    corners = (complex(stile.width, 0), complex(width - stile.width, 0), right, complex(stile.width, height))
+    post = Piece(stile, height - 2 * cap)
+    foot, top = complex(stile.width, cap), complex(width - stile.width, height - cap)
+    corners = (foot, complex(top.real, foot.imag), top, complex(foot.real, top.imag))
     told = counts(count=count) + lengths(pitch=pitch, first=first, last=height - places[-1])
     return Drawn(
-        bars=((post, Move(1j, complex(stile.width, 0))), (post, Move(-1j, right))),
+        bars=((post, Move(1j, foot)), (post, Move(-1j, top))),
         opening=Cell(corners, (NOBODY, 1, NOBODY, 0)),
-        fills=(Fill(Spaced("rails", rung, at=places)),),
+        fills=(Fill(Spaced("rails", rung, at=places, origin=0.0)),),
         notes=(Remark("note.rungs", told),),
     )
 
@@ -50,6 +53,7 @@ OUTLINE: Final = Outline(
         "height": need("frame.ladder-height", POSITIVE_LENGTH),
         "pitch": need("frame.pitch", POSITIVE_LENGTH),
         "first": Key("frame.first", POSITIVE_LENGTH),
+        "cap": Key("frame.ladder-cap", POSITIVE_LENGTH),
     },
     _drawn,
     ring=False,

@@ -1,4 +1,4 @@
-"""Where bars land along the pieces of a frame, a row a side of a piece, all from its left end; knows words."""
+"""Where bars land along the pieces of a frame, a row a side, all from its lower or left end; knows words."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Final
 
 from mitertool.drawing import Drawing, Text, text_width, wrap
 from mitertool.frame import Assembly
-from mitertool.frame.inside.landings import LandedBar, landings
+from mitertool.frame.inside.landings import LandedBar, landings, runs_back
 from mitertool.frame.setting_out import SettingOut
 from mitertool.packet.paper.layout import Block, TableColumn, in_lines, table
 from mitertool.quantity import Units, show_length
@@ -85,7 +85,7 @@ def _rows(on: str, shown: Sequence[tuple[str, str]], along: int) -> Iterator[lis
 
 def _on(assembly: Assembly, out: SettingOut | None, one: LandedBar) -> str:
     """The piece and its side, of a member of the ring where that is not the inner one, and at which corners it lies."""
-    if one.host >= len(assembly.order):
+    if one.host >= len(assembly.order) or out is None or not out.closed:
         return phrase("frame.marks/inside", mark=assembly.every[one.host], side=side_says(assembly, one.host, one.side))
     member = member_says(assembly, out, one.host)
     if one.side == "fixed":
@@ -94,12 +94,10 @@ def _on(assembly: Assembly, out: SettingOut | None, one: LandedBar) -> str:
 
 
 def _at(assembly: Assembly, one: LandedBar) -> float:
-    """How far a bar lands from where its member is told to begin: of a bar that runs downward its other end."""
-    if not _runs_down(assembly, one.host):
+    """How far a bar lands from where its member is told to begin, which is its other end where it runs back."""
+    if not _runs_back(assembly, one.host):
         return one.near
-    inner_start, outer_start, outer_end, inner_end = assembly.edges[one.host]
-    whole = abs(inner_end - inner_start) if one.side == "fixed" else abs(outer_end - outer_start)
-    return whole - one.far
+    return assembly.side_length(one.host, one.side) - one.far
 
 
 def side_says(assembly: Assembly, host: int, side: str) -> str:
@@ -112,16 +110,17 @@ def side_says(assembly: Assembly, host: int, side: str) -> str:
     return phrase("frame.side/upper" if left == (way.real > 0) else "frame.side/lower")
 
 
-def _runs_down(assembly: Assembly, host: int) -> bool:
-    """Whether a bar inside runs from its upper end; from which corner a member of the ring is told names its row."""
-    way = assembly.edges[host][2] - assembly.edges[host][1]
-    return host >= len(assembly.order) and abs(way.real) < _PLUMB * abs(way) and way.imag < 0
+def _runs_back(assembly: Assembly, host: int) -> bool:
+    _, outer_start, outer_end, _ = assembly.edges[host]
+    return runs_back((outer_end - outer_start) / abs(outer_end - outer_start))
 
 
 def member_says(assembly: Assembly, out: SettingOut | None, host: int) -> str:
-    """A piece by its mark; a member of a ring also by the corners at which it lies."""
+    """A piece by its mark; a member of a ring also by the corners at which it lies, the lower or left one first."""
     mark, count = assembly.every[host], len(assembly.order)
     if host >= count or out is None or not out.closed:
         return mark
     at = {corner.joint: corner.number for corner in out.corners}
-    return phrase("frame.marks/ring", mark=mark, first=at[(host - 1) % count], last=at[host])
+    ends = at[(host - 1) % count], at[host]
+    first, last = ends[::-1] if _runs_back(assembly, host) else ends
+    return phrase("frame.marks/ring", mark=mark, first=first, last=last)
