@@ -42,11 +42,18 @@ def write_whole_folder(folder: Path, files: Mapping[str, bytes]) -> None:
     """
     with _told(folder), undisturbed():
         target = _place(folder)
-        target.parent.mkdir(parents=True, exist_ok=True)
+        _make_way(target.parent)
         with _at_work(target) as journal:
             _refuse_foreign(target)
             _fill(journal / _NEW, files)
             _put(journal, target)
+
+
+def _make_way(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except FileExistsError as error:
+        raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR), str(folder)) from error
 
 
 def refuse_foreign_folder(folder: Path) -> None:

@@ -53,9 +53,17 @@ def _run(arguments: Sequence[str]) -> int:
         return _complain_all(error)
     except (typer.Abort, KeyboardInterrupt, StopError) as stop:
         return _complain(phrase("main.stopped"), getattr(stop, "exit_code", _INTERRUPTED))
+    except OSError as error:
+        return _complain(str(_unusable(error)), 2) if error.filename is not None else _other(error)
     except Exception as error:
         return _other(error)
     return code
+
+
+def _unusable(error: OSError) -> BadInput:
+    """A file that the system refuses to look at: in a folder that may not be searched, or of too long a name."""
+    name = os.fsdecode(error.filename) if isinstance(error.filename, str | bytes) else str(error.filename)
+    return BadInput(phrase("what.file"), name, phrase("refuse.unusable", why=error.strerror))
 
 
 def main() -> int:

@@ -73,7 +73,8 @@ class RackBook:
             try:
                 yield
             except BaseException:
-                self.file.execute("ROLLBACK")
+                if self.file.in_transaction:  # a full disk has ended it already
+                    self.file.execute("ROLLBACK")
                 raise
             self.file.execute("COMMIT")
 

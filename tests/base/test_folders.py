@@ -17,6 +17,7 @@ import pytest
 from mitertool.base import folders
 from mitertool.base.errors import BadInput
 from mitertool.base.folders import MANIFEST, finish_killed, refuse_foreign_folder, write_whole_folder
+from tests.kills.disk import no_room
 
 ROOT = Path(__file__).resolve().parents[2]
 OLD = {"sheet.pdf": b"old sheet", "sketches/A.dxf": b"old sketch"}
@@ -52,10 +53,10 @@ def fail_to_move(monkeypatch: pytest.MonkeyPatch, method: str, error: BaseExcept
     """Make `Path.method`, on its `call`-th use, raise `error`; every other use works."""
     works, calls = getattr(Path, method), iter(range(1, 100))
 
-    def once(self: Path, *given: Any) -> Any:
+    def once(self: Path, *given: Any, **named: Any) -> Any:
         if next(calls) == call:
             raise error
-        return works(self, *given)
+        return works(self, *given, **named)
 
     monkeypatch.setattr(Path, method, once)
 
@@ -293,13 +294,13 @@ def test_a_manifest_that_names_files_outside_takes_none_of_them(tmp_path: Path) 
     }
 
 
-@pytest.mark.parametrize("kind", ["link to a folder", "link to nothing", "file"])
+@pytest.mark.parametrize("kind", ["link to a folder", "link to nothing", "link to itself", "file"])
 def test_what_is_no_plain_folder_is_refused(tmp_path: Path, kind: str) -> None:
     out, target = tmp_path / "packet", tmp_path / "target"
     if kind == "file":
         out.write_bytes(b"mine")
     else:
-        out.symlink_to(target, target_is_directory=True)
+        out.symlink_to(out if kind == "link to itself" else target, target_is_directory=True)
     if kind == "link to a folder":
         write_whole_folder(target, OLD)
     before = names(tmp_path)
@@ -311,11 +312,62 @@ def test_what_is_no_plain_folder_is_refused(tmp_path: Path, kind: str) -> None:
         assert content(target) == OLD
 
 
-def test_a_folder_below_a_file_is_refused(tmp_path: Path) -> None:
-    (tmp_path / "a file").write_bytes(b"mine")
-    with pytest.raises(BadInput, match="cannot be read or written"):
-        write_whole_folder(tmp_path / "a file" / "packet", NEW)
-    assert content(tmp_path) == {"a file": b"mine"}
+@pytest.mark.parametrize("way", ["a file", "a link to itself"])
+def test_a_folder_below_what_is_no_folder_is_refused(tmp_path: Path, way: str) -> None:
+    if way == "a file":
+        (tmp_path / way).write_bytes(b"mine")
+    else:
+        (tmp_path / way).symlink_to(way)
+    with pytest.raises(BadInput, match="cannot be read or written: Not a directory"):
+        write_whole_folder(tmp_path / way / "packet", NEW)
+    assert names(tmp_path) == [way]
+
+
+def test_a_name_that_no_folder_may_have_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(BadInput, match="cannot be read or written: File name too long"):
+        write_whole_folder(tmp_path / ("a" * 300), NEW)
+    assert names(tmp_path) == []
+
+
+def test_a_folder_that_may_not_be_written_in_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Faked: who runs the tests may be allowed everything."""
+    fail_to_move(monkeypatch, "mkdir", PermissionError(13, "Permission denied"))
+    with pytest.raises(BadInput, match="cannot be read or written: Permission denied"):
+        write_whole_folder(tmp_path / "packet", NEW)
+    assert names(tmp_path) == []
+
+
+@pytest.mark.parametrize("before", [OLD, {}], ids=["a packet stands there", "nothing stands there"])
+@pytest.mark.parametrize("most", [0, 150, 300])
+def test_a_disk_that_is_full_leaves_what_was_there(tmp_path: Path, before: dict[str, bytes], most: int) -> None:
+    """The system refuses every byte past the first `most` of a file; the list of the files has 200."""
+    folder = tmp_path / "packet"
+    if before:
+        write_whole_folder(folder, before)
+    with no_room(most), pytest.raises(BadInput, match="cannot be read or written: File too large"):
+        write_whole_folder(folder, {**NEW, "large.pdf": bytes(1000)})
+    assert names(tmp_path) == (["packet"] if before else [])
+    assert not before or content(folder) == before
+
+
+@pytest.mark.usefixtures("way")
+def test_on_another_disk_all_is_done_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is built lies beside the folder: no rename goes from one disk to another."""
+    there = tmp_path / "there"
+    there.mkdir()
+    monkeypatch.chdir(tmp_path)
+    works = os.rename
+
+    def on_one_disk(one: Path, other: Path) -> None:
+        if not all(Path(path).resolve().is_relative_to(there) for path in (one, other)):
+            raise OSError(18, "Invalid cross-device link")
+        works(one, other)
+
+    monkeypatch.setattr(os, "rename", on_one_disk)
+    for files in (OLD, NEW):
+        write_whole_folder(there / "packet", files)
+        assert content(there / "packet") == files
+    assert (names(there), names(tmp_path)) == (["packet"], ["there"])
 
 
 @pytest.mark.parametrize("said", ["", "..", "../..", "/"])
