@@ -11,12 +11,11 @@ import typer
 from mitertool.cli.commands import choice, options
 from mitertool.cli.options import aligned
 from mitertool.job import Job
-from mitertool.job.model import PieceOrder
-from mitertool.lists import PartsList
 from mitertool.lists.keys import ANGLES, LIST_UNITS
 from mitertool.lists.numbers import DECIMAL
+from mitertool.packet.lists_told import lists_told
 from mitertool.piece import AT
-from mitertool.quantity import Units, show_angle, show_length
+from mitertool.quantity import Units
 from mitertool.words import phrase
 
 
@@ -45,15 +44,11 @@ class OfList:
 
 def list_lines(job: Job, unit: Units) -> Iterator[str]:
     """How the lists of a job were read, row by row, and what each row became."""
-    orders = {order.mark: order for order in job.pieces}
-    for one in job.lists:
-        told = {"file": one.file, "rows": len(one.rows), "header": one.columns.header}
-        yield phrase("list.echo.read" if one.columns.header else "list.echo.read-bare", **told)
-        if one.columns.not_read:
-            yield phrase("list.echo.not-read", file=one.file, headings=", ".join(one.columns.not_read))
-        yield from aligned(
-            [_head(one), *(_row(one, row.number, dict(row.written), orders[row.mark], unit) for row in one.rows)]
-        )
+    for one in lists_told(job, unit):
+        yield one.read
+        if one.not_read:
+            yield one.not_read
+        yield from aligned(one.rows)
         yield ""
 
 
@@ -63,21 +58,3 @@ def in_a_job(job: Job, said: Mapping[str, Any]) -> Iterator[str]:
     yield "[[list]]"
     for key, value in {"file": job.path.name, **said}.items():
         yield f"{key} = {json.dumps(value, ensure_ascii=False)}"
-
-
-def _head(one: PartsList) -> tuple[str, ...]:
-    headings = (f"{column.heading or key} ({column.cell(0)[:-1]})" for key, column in one.columns.read.items())
-    return (phrase("list.echo.row"), *headings, phrase("list.echo.became"), "", "", "")
-
-
-def _row(one: PartsList, number: int, written: Mapping[str, str], order: PieceOrder, unit: Units) -> tuple[str, ...]:
-    piece = order.piece
-    counts = ", ".join(
-        phrase("list.echo.pieces", count=count, section=f"{piece.section.name} {mark}") for mark, count in order.counts
-    )
-    lengths = phrase(
-        "list.echo.lengths", long=show_length(piece.long_point, unit), short=show_length(piece.short_point, unit)
-    )
-    left, right = ("; ".join(show_angle(cut.miter) for cut in piece.cuts(end)) for end in ("left", "right"))
-    ends = phrase("list.echo.ends", left=left, right=right)
-    return (str(number), *(written.get(key, "") for key in one.columns.read), counts, lengths, ends, order.grade)

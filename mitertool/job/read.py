@@ -212,6 +212,12 @@ def _listed(table: Table, shop: Shop) -> tuple[lists.PartsList, list[PieceOrder]
         raise error.at(*table.where[:1]) from error.__cause__
 
 
+def lists_as_written(path: Path, content: bytes) -> tuple[lists.PartsList, ...]:
+    """The rows of the lists that a job's file names, whatever is wrong with them; refuses what is no list."""
+    said = (LIST.read(table) for table in read_toml(path, content).tables("list"))
+    return tuple(lists.as_written(path.parent / one["file"], one) for one in said)
+
+
 def _check_marks(pieces: tuple[PieceOrder, ...], frames: tuple[FrameOrder, ...]) -> None:
     hands = (mark for order in pieces for mark in order.marks)
     seen: dict[str, None] = {}

@@ -8,8 +8,8 @@ from mitertool.base.doors import door
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from mitertool.lists.read import ListRow, PartsList, read_list
+    from mitertool.lists.read import ListRow, PartsList, as_written, read_list
 
-__all__ = ["ListRow", "PartsList", "read_list"]
+__all__ = ["ListRow", "PartsList", "as_written", "read_list"]
 
-__getattr__ = door(__name__, {"read": "ListRow PartsList read_list"}, modules="workbook")
+__getattr__ = door(__name__, {"read": "ListRow PartsList as_written read_list"}, modules="workbook")

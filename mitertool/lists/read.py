@@ -48,11 +48,7 @@ def read_list(
     `BadInput` where it is no list.
     """
     try:
-        cells = rows_of(path, whole_file(path), said.get("sheet", ""), said.get("encoding", ""))
-        columns = columns_of(cells, said)
-        rows = [row for row in cells if row.number > columns.header]
-        if not rows:
-            raise BadInput("rows", phrase("found.nothing"), phrase("list.no-rows"))
+        columns, rows = _found(path, said)
         reading = ListReading(columns, said, units)
         numerals = (one for row in rows for one in reading.numerals(row))
         reading = attrs.evolve(reading, decimal=decimal_of(numerals, said.get("decimal", "")))
@@ -60,6 +56,22 @@ def read_list(
         raise error.at(path.name) from error.__cause__
     told, orders = _all_of(path.name, rows, reading, made)
     return PartsList(path.name, columns, tuple(told)), orders
+
+
+def as_written(path: Path, said: Mapping[str, Any]) -> PartsList:
+    """The rows as they stand there, of no mark yet; raises as `read_list` does where it is no list."""
+    columns, rows = _found(path, said)
+    return PartsList(path.name, columns, tuple(ListRow(row.number, tuple(_written(row, columns)), "") for row in rows))
+
+
+def _found(path: Path, said: Mapping[str, Any]) -> tuple[Columns, list[CellRow]]:
+    """What the columns of a list hold, and the rows below its headings."""
+    cells = rows_of(path, whole_file(path), said.get("sheet", ""), said.get("encoding", ""))
+    columns = columns_of(cells, said)
+    rows = [row for row in cells if row.number > columns.header]
+    if not rows:
+        raise BadInput("rows", phrase("found.nothing"), phrase("list.no-rows"))
+    return columns, rows
 
 
 def _all_of(

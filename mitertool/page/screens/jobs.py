@@ -11,10 +11,12 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from mitertool.base.errors import BadInput, MitertoolError
+from mitertool.base.errors import BadInput, BadRows, MitertoolError
 from mitertool.base.files import write_whole
 from mitertool.base.names import safe_file_name
 from mitertool.job.form import IN_FORM, FormTable, added, begun, blocks, filled_in, taken_away
+from mitertool.job.read import lists_as_written
+from mitertool.packet.lists_told import ListTold, refused_told
 from mitertool.page.folder import Folder
 from mitertool.page.posted import posts
 from mitertool.page.screen import Screen, folder_of, page
@@ -75,15 +77,18 @@ def _job(
 ) -> Response:
     """The page of a job; `text` is what was refused, with what is wrong with it: the file is as it was."""
     found = tuple(wrong)
+    lists: tuple[ListTold, ...] = ()
     try:
         shown = shown_of(request, file, job_of(folder_of(request), file))
     except MitertoolError as error:
-        found = found or wrongs(file.text, error)
+        lists = _refused_lists(file, error)
+        found = found or tuple(Wrong(one.read) for one in lists) or wrongs(file.text, error)
         shown = shown_of(request, file, None)
     view = {
         "file": file,
         "shown": shown,
         "wrong": found,
+        "lists": lists,
         "refused": bool(wrong),
         "saved": "saved" in request.query_params,
         "packets": packets_beside(folder_of(request), file),
@@ -92,6 +97,14 @@ def _job(
         "blocks": _blocks(file),
     }
     return page(request, "job.html", HTTPStatus.BAD_REQUEST if wrong else HTTPStatus.OK, **view)
+
+
+def _refused_lists(file: TextFile, error: MitertoolError) -> tuple[ListTold, ...]:
+    """The lists of a job with rows that were refused."""
+    if not isinstance(error, BadRows):
+        return ()
+    named = lists_as_written(file.path, file.text.encode())
+    return tuple(refused_told(one, error) for one in named if any(one.file in told.where for told in error.refusals))
 
 
 def _blocks(file: TextFile) -> tuple[FormTable, ...]:

@@ -19,6 +19,7 @@ from mitertool.packet.bar_cost import BarCost
 from mitertool.packet.cautions import for_job, short
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.floor.values import BarWork
+from mitertool.packet.lists_told import ListTold, lists_told
 from mitertool.packet.packet import folder_of as packet_name
 from mitertool.packet.packet import write_packet
 from mitertool.packet.pages.browser import pictures
@@ -74,6 +75,11 @@ class Made:
     def pieces(self) -> Rows:
         """The table of its pieces."""
         return piece_rows(self.solution, self._units)
+
+    @cached_property
+    def lists(self) -> tuple[ListTold, ...]:
+        """Its lists of parts, as they were read."""
+        return tuple(lists_told(self.solution.job, self._units))
 
     @property
     def told_files(self) -> tuple[tuple[str, str], ...]:
