@@ -1617,7 +1617,7 @@ WORDS: Final = {
     "packet.cut-sheet": "Sägezettel: {job}",
     "packet.labels": "Etiketten: {job}",
     # page: what stands on any page
-    "page.behind": "Was hier steht, gehört nicht zu dem, was jetzt eingegeben ist.",
+    "page.behind": "Dies ist das Letzte, was aufging. Es gehört nicht zu dem, was jetzt eingegeben ist.",
     "page.continued": "{title}, Fortsetzung",
     # page: the screens in a browser
     "page.cut": "Ein Schnitt",

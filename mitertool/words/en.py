@@ -1539,7 +1539,7 @@ WORDS: Final = {
     "packet.cut-sheet": "Cut sheet: {job}",
     "packet.labels": "Labels: {job}",
     # page: what stands on any page
-    "page.behind": "What stands here is not of what is typed now.",
+    "page.behind": "This is the last one that held. It is not of what is typed now.",
     "page.continued": "{title}, continued",
     # page: the screens in a browser
     "page.cut": "One cut",

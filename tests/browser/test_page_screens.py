@@ -179,6 +179,19 @@ def test_a_telephone_shows_pieces_below_each_other_and_lettering_large_enough(vi
     assert page.locator(".wide").evaluate("one => one.scrollWidth <= one.clientWidth")
 
 
+@pytest.mark.parametrize(
+    ("path", "field"), [(SAW, "#bed--swing_axis"), ("/cut?saw=saws/hinged.toml", "#angle"), ("/corner", "#c-angle")]
+)
+def test_under_an_error_the_last_picture_that_held_stays_readable(visit: Visit, path: str, field: str) -> None:
+    page = visit(path)
+    page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
+    page.locator(field).fill("x")
+    banner = page.locator(".holds > .behind")
+    banner.filter(has_text="This is the last one that held").wait_for(timeout=5000)
+    assert page.locator(".holds svg").first.is_visible()
+    assert page.locator(".holds").evaluate("one => [...one.children].every(of => getComputedStyle(of).opacity === '1')")
+
+
 def test_an_answer_to_something_else_is_grey_and_cannot_be_written(visit: Visit) -> None:
     page = visit("/frame?saw=saws/hinged.toml")
     page.locator("#f-width").fill("-5")

@@ -83,7 +83,22 @@ def test_a_figure_is_refused_at_its_key(asks: Asks, shop: Path, key: str, value:
     html5lib.HTMLParser(strict=True).parse(saved.text)
     assert saved.status_code == 400 and "Nothing was written." in saved.text
     assert re.findall(r'id="wrong-([^"]+)"[^>]*>[^<]+<', saved.text) == [slot]
+    assert typed(saved.text)[key] == value  # what was typed stays there to be mended
     assert (shop / SAW).read_bytes() == before
+
+
+def test_the_last_drawing_that_held_stays_and_says_so(asks: Asks) -> None:
+    """While one types it is the refusal that bears the mark by which the drawing says it; on a page anew its own."""
+    client, words = asks(), "This is the last one that held"
+    page = client.get("/saw", params={"file": SAW}).text
+    (held,) = re.findall(r'<section id="drawn" class="([^"]*)"', page)
+    assert held == "holds" and words in page
+    given = {**typed(page), "saw||kerf": "-1"}
+    live = client.post("/saw/draw", data=given, headers={**FORM, "hx-request-type": "partial"}).text
+    assert 'class="wrong stands-behind" role="alert"' in live and "<svg" not in live
+    saved = client.post("/saw/save", data={**given, "do": "form"}, headers=FORM).text
+    assert re.findall(r'<section id="drawn" class="([^"]*)"', saved) == ["holds stale"]
+    assert words in saved and saved.count("<figure><svg") == page.count("<figure><svg")
 
 
 def test_the_saw_is_drawn_as_it_is_typed(asks: Asks, shop: Path) -> None:

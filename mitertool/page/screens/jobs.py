@@ -30,6 +30,7 @@ _PIECE: Final = ("mark", "section", "length", "left", "right", "quantity")
 """What is asked of the first piece of a new job; everything else is filled in on its form."""
 
 Given = Mapping[str, str]
+_NOTHING: Final[Given] = {}
 
 
 def jobs(request: Request) -> Response:
@@ -73,9 +74,9 @@ def job(request: Request) -> Response:
 
 
 def _job(
-    request: Request, file: TextFile, text: str = "", wrong: Sequence[Wrong] = (), given_version: str = ""
+    request: Request, file: TextFile, text: str = "", wrong: Sequence[Wrong] = (), given: Given = _NOTHING
 ) -> Response:
-    """The page of a job; `text` is what was refused, with what is wrong with it: the file is as it was."""
+    """The page of a job; `text` is what was refused, with what is wrong with it and was sent: the file is as it was."""
     found = tuple(wrong)
     lists: tuple[ListTold, ...] = ()
     try:
@@ -93,8 +94,10 @@ def _job(
         "saved": "saved" in request.query_params,
         "packets": packets_beside(folder_of(request), file),
         "text": text or file.text,
-        "version": given_version or file.version,
-        "blocks": _blocks(file),
+        "version": given.get("version") or file.version,
+        "blocks": _blocks(file, text if text and given.get("do") == "set" else file.text),
+        "opened": (given.get("do"), given.get("table"), given.get("number", "")),
+        "typed": given if given.get("do") == "add" else {},
     }
     return page(request, "job.html", HTTPStatus.BAD_REQUEST if wrong else HTTPStatus.OK, **view)
 
@@ -107,10 +110,10 @@ def _refused_lists(file: TextFile, error: MitertoolError) -> tuple[ListTold, ...
     return tuple(refused_told(one, error) for one in named if any(one.file in told.where for told in error.refusals))
 
 
-def _blocks(file: TextFile) -> tuple[FormTable, ...]:
-    """The tables of the file; none where it is no TOML."""
+def _blocks(file: TextFile, text: str) -> tuple[FormTable, ...]:
+    """The tables of a text of the file; none where it is no TOML."""
     try:
-        return blocks(file.text, file.path.name)
+        return blocks(text, file.path.name)
     except MitertoolError:
         return ()
 
@@ -118,7 +121,7 @@ def _blocks(file: TextFile) -> tuple[FormTable, ...]:
 def save_text(request: Request, given: Given) -> Response:
     """Write the text of a job, if it is one."""
     file = TextFile.of(folder_of(request), given.get("file", ""))
-    return _saved(request, file, as_typed(given.get("text", "")), given.get("version", ""))
+    return _saved(request, file, as_typed(given.get("text", "")), given)
 
 
 def save_form(request: Request, given: Given) -> Response:
@@ -127,8 +130,8 @@ def save_form(request: Request, given: Given) -> Response:
     try:
         text = _filled(file, given)
     except MitertoolError as error:
-        return _job(request, file, "", wrongs(file.text, error), given.get("version", ""))
-    return _saved(request, file, text, given.get("version", ""))
+        return _job(request, file, "", wrongs(file.text, error), given)
+    return _saved(request, file, text, given)
 
 
 def _filled(file: TextFile, given: Given) -> str:
@@ -145,13 +148,13 @@ def _filled(file: TextFile, given: Given) -> str:
     return filled_in(file.text, file.path.name, table, int(number) if number else None, typed)
 
 
-def _saved(request: Request, file: TextFile, text: str, version: str) -> Response:
+def _saved(request: Request, file: TextFile, text: str, given: Given) -> Response:
     """Write a text in the place of a job: only one that is a job, over the one that was opened."""
     try:
         job_of(folder_of(request), file, text)
-        file.written(text, version)
+        file.written(text, given.get("version", ""))
     except MitertoolError as error:
-        return _job(request, file, text, wrongs(text, error), version)
+        return _job(request, file, text, wrongs(text, error), given)
     return _to(file.name)
 
 

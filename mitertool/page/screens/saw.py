@@ -113,6 +113,7 @@ def _saw(
     view = _drawn(file, text or file.text, given)
     refused = error or view["error"]
     tables = _tables(file)
+    slot = _slot(refused, tables) if refused else ""
     more: dict[str, Any] = {
         "file": file,
         "tables": tables,
@@ -125,10 +126,13 @@ def _saw(
         "how": _how,
         "obstacle": {key: TABLES["obstacle"].keys[key].kind.schema["enum"] for key in ("side", "stands")},
         "measured": _measured(view["machine"]),
-        "errors": {_slot(refused, tables): _at_key(refused)} if refused else {},
+        "errors": {slot: _at_key(refused)} if refused else {},
+        "typed": given if error else {},
+        "opened": [(one.table, one.number) for one in tables if slot.startswith(_id(one.table, one.number, ""))],
     }
     status = HTTPStatus.BAD_REQUEST if error else HTTPStatus.OK
-    return page(request, "saw.html", status, **more, drawn=view["drawn"], live=False, wrong=())
+    drawn = view["drawn"] or _drawn(file, file.text, given)["drawn"]
+    return page(request, "saw.html", status, **more, drawn=drawn, held=view["drawn"] is None, live=False, wrong=())
 
 
 def _how(key: str) -> str:
@@ -181,7 +185,8 @@ def draw(request: Request, given: Given) -> Response:
     slots = sorted(_id(table.table, table.number, field.key) for table in tables for field in table.fields)
     slot = _slot(refused, tables) if refused else ""
     errors = {slot: _at_key(refused)} if slot in slots else {}
-    more = {"errors": errors, "slots": slots, "wrong": refused.lines if refused else (), "live": True}
+    wrong = refused.lines if refused else ()
+    more = {"errors": errors, "slots": slots, "wrong": wrong, "live": True, "held": False, "hx": True}
     if view["drawn"]:
         return page(request, "saw_part.html", HTTPStatus.OK, drawn=view["drawn"], **more)
     answer = page(request, "saw_wrong.html", HTTPStatus.OK, **more)
