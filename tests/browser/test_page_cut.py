@@ -109,7 +109,7 @@ def test_the_miter_is_dragged(visit: Visit) -> None:
     assert page.locator("svg .wrong").count() > 0
     page.locator("#turn").fill("-20")
     reads(page, "110°")
-    assert "rolled from the picture half a turn" in page.locator(".reads").inner_text()
+    assert "bar as drawn, rolled half a turn" in page.locator(".reads").inner_text()
     assert page.locator("svg .wrong").count() == 0
 
 

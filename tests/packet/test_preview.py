@@ -158,7 +158,7 @@ def read_at(reach: Reach, own: float, line: str) -> str:
     the other side, and what corrects it; a two-sided scale shows no sign.
     """
     rolled = 180.0 if "half a turn" in line else 0.0
-    if odd := re.search(r"rolled(?: from the picture)? ([0-9.]+)°, its top to the (moving|fixed) jaw", line):
+    if odd := re.search(r"rolled ([0-9.]+)°, its top to the (moving|fixed) jaw", line):
         rolled = float(odd[1]) * (1 if odd[2] == "moving" else -1)
     over = ((-rolled if "end for end" in line else rolled) - own) % 360
     assert min(abs(over - turn) for turn in (0, 180, 360)) < SHOWN

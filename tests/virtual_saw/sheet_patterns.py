@@ -48,7 +48,7 @@ ROLL_TO = re.compile(rf"roll to ({ANGLE})° from as drawn, its top to the (movin
 ROLL_BACK = "roll back to as drawn"
 ROLL_OVER = "roll to half a turn from as drawn"
 MADE = re.compile(r"(?:(\d+) × )?(.+)")
-SCRAP = ("trim cut", "scrap", "shaving only")
+SCRAP = ("trim cut", "first cut", "scrap", "shaving only")
 ZERO = "end of program"
 RAW_END = re.compile(r"raw end (?:past|short), (discharge|feed) side")
 PUSHED = re.compile(r"(push forward|pull back)")
@@ -91,9 +91,9 @@ FURTHER_TILT = re.compile(rf"tilt ({ANGLE})°,? (?:top )?to (?:the )?(feed|disch
 LONG_SIDE = re.compile(r"long point at ((?:moving|fixed) jaw)?(?:, )?(top|bottom)?")
 BEVEL = re.compile(rf"bevel ({ANGLE})°")
 PIECE_ROLL = re.compile(
-    rf"(?:bar rolled from the picture|then rolled) (?:(half a turn)|({ANGLE})°, its top to the (moving|fixed) jaw)"
+    rf"(?:bar as drawn, rolled|then rolled) (?:(half a turn)|({ANGLE})°, its top to the (moving|fixed) jaw)"
 )
-PIECE_TURNED = re.compile(r"bar end for end from the picture")
+PIECE_TURNED = re.compile(r"bar end for end from as drawn")
 
 # the last page
 LEFT_OVER, COUNT = "Left over", "Count"

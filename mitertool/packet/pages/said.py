@@ -17,7 +17,9 @@ def arm(shown: Reading) -> str:
 
 
 def makes(row: CutRow) -> str:
-    """What comes off: the mark of a piece, with how many where bars are cut at once, or that it is trim or scrap."""
+    """What comes off: a mark, with how many where bars are cut at once, or what is no piece."""
+    if row.raw_face:
+        return phrase("sheet.untrimmed")
     if row.makes != "piece":
         return phrase(f"sheet.{row.makes}")
     one, other = (
