@@ -1,44 +1,31 @@
-"""The same job gives the same bytes, whatever the order of hashes, the zone, the language and the folder."""
+"""The same job gives the same bytes, whatever the order of hashes, the zone, the language, the folder and the umask.
+
+Every Python that is there, more languages and folders: `python -m tests.bench.same_bytes`.
+"""
 
 from __future__ import annotations
 
-import os
-import subprocess
-import sys
 from itertools import product
 from pathlib import Path
 
 import pytest
 
 from mitertool.job import load
+from tests.packet.byte_runs import begun, files_of
 from tests.packet.jobs import GALLERY, ROOT
 
-CODE = """
-import sys
-from mitertool.cli.main import run
-gallery, *names = sys.argv[1:]
-sys.exit(max(run(["packet", f"{gallery}/{name}/job.toml", "--out", name]) for name in names))
-"""
-
 SETTINGS = (
-    {"PYTHONHASHSEED": "0", "TZ": "UTC", "LC_ALL": "C"},
-    {"PYTHONHASHSEED": "42", "TZ": "Asia/Kolkata", "PYTHONUTF8": "1"},
+    ({"PYTHONHASHSEED": "0", "TZ": "UTC", "LC_ALL": "C"}, 0o022),
+    ({"PYTHONHASHSEED": "42", "TZ": "Asia/Kolkata", "LC_ALL": "tr_TR.UTF-8", "PYTHONUTF8": "1"}, 0o077),
 )
 
 
-def _made(work: Path, settings: dict[str, str]) -> dict[str, bytes]:
-    """Every file of every gallery packet, made by one process."""
-    work.mkdir()
-    command = [sys.executable, "-c", CODE, str(ROOT / "gallery"), *GALLERY]
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), **settings}
-    subprocess.run(command, cwd=work, env=environment, check=True, capture_output=True)
-    files = (path for path in work.rglob("*") if path.is_file())
-    return {path.relative_to(work).as_posix(): path.read_bytes() for path in files}
-
-
 def test_two_processes_write_the_same_bytes(tmp_path: Path) -> None:
-    one, other = (_made(tmp_path / f"{i}", settings) for i, settings in enumerate(SETTINGS))
-    assert set(one) == set(other)
+    works = [tmp_path / "one", tmp_path / "an other"]
+    both = [begun(work, settings, GALLERY, mask) for work, (settings, mask) in zip(works, SETTINGS, strict=True)]
+    assert [one.wait() for one in both] == [0, 0]
+    one, other = map(files_of, works)
+    assert set(one) == set(other) >= {"cut.json", "page.html"}
     kinds = {(Path(path).parts[0], Path(path).suffix) for path in one}
     assert kinds >= set(product(GALLERY, (".pdf", ".html", ".csv", ".json", ".dxf")))
     assert [path for path in one if one[path] != other[path]] == []
@@ -48,7 +35,7 @@ def test_two_processes_write_the_same_bytes(tmp_path: Path) -> None:
 def test_a_job_that_is_read_again_is_the_same(name: str) -> None:
     path = ROOT / "gallery" / name / "job.toml"
     first = load(path)
-    for _ in range(8):
+    for _ in range(4):
         again = load(path)
         assert again.pieces == first.pieces
         assert again.frames == first.frames
