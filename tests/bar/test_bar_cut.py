@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
+import attrs
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -178,6 +179,15 @@ def test_neighbours_share_a_kerf_where_their_planes_are_one() -> None:
     assert (one.begin, one.end) == pytest.approx((1100 + k, 1100 + 2 * k))
     assert (two.begin, two.end, two.face) == pytest.approx((1140 + 2 * k, 1140 + 3 * k, 1140 + 3 * k))
     assert (last.face, last.along) == pytest.approx((1640 + 3 * k, 2))
+
+
+def test_a_kerf_that_takes_steel_before_the_bar_begins() -> None:
+    """A piece that says no place stands at the end of the bar: its first kerf runs from 2 before it up to it."""
+    piece = BarPiece("A", TUBE, mt.Cut(), mt.Cut(), 500.0)
+    first, last = kerfs_of([piece], 2)
+    assert (first.begin, first.end, first.along, piece.end, last.along) == (-2, 0, 2, 500, 2)
+    first, _ = kerfs_of([attrs.evolve(piece, at=0.5)], 2)
+    assert first.along == 2
 
 
 def test_planes_alike_that_stand_apart_are_two_kerfs() -> None:

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 import mitertool as mt
 from mitertool.bar import Allowance, BarPiece
-from mitertool.bar.spacing import before, behind, blank_length, gap, half_kerf
+from mitertool.bar.spacing import before, behind, blank_length, gap, gaps, half_kerf
 
 TUBE = mt.rect_tube(40, 30, 3)
 Slopes = tuple[float, float]
@@ -51,6 +51,8 @@ JOINTS = [
 def test_distance_of_neighbours(right: Slopes, left: Slopes, kerf: float, wedge: float, distance: float) -> None:
     allowance = Allowance(kerf, wedge_least=wedge)
     assert joint(piece(right=right), piece(left=left), allowance) == pytest.approx(distance, abs=1e-9)
+    of_many = gaps(piece(right=right).trail, [piece(left=left).lead] * 2, TUBE, allowance)
+    assert of_many == pytest.approx((distance, distance), abs=1e-9)
 
 
 OVER = [

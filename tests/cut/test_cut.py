@@ -63,3 +63,12 @@ def test_values_are_frozen() -> None:
         cut.miter = 30  # type: ignore[misc]
     assert cut == mt.Cut(45.0)
     assert hash(cut) == hash(mt.Cut(45.0))
+
+
+@pytest.mark.parametrize(
+    ("angle", "p", "q"), [(0, 2, 3), (90, -3, 2), (180, -2, -3), (-90, 3, -2), (45, -R2 / 2, 5 / R2)]
+)
+def test_a_cut_turned_about_the_bar(angle: float, p: float, q: float) -> None:
+    """Its slopes (2, 3) are a vector, which a turn takes along: (2 cos - 3 sin, 2 sin + 3 cos)."""
+    turned = mt.Cut.from_slopes(2, 3).turned(angle)
+    assert (turned.p, turned.q) == pytest.approx((p, q), abs=1e-12)

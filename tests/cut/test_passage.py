@@ -203,6 +203,7 @@ def test_largest_smallest_and_the_chart() -> None:
     """The same tube; the chart holds both limits at every jump, from the first touch down."""
     way = passage(mt.rect_tube(40, 80, 3, 0, 0))
     assert (way.largest, way.smallest) == pytest.approx((40, 6), abs=1e-9)
+    assert len(way.samples()) == 3 * (8 + 1)
     samples = way.samples(4)
     assert [s.position for s in samples] == sorted((s.position for s in samples), reverse=True)
     assert [(s.contact, s.walls) for s in samples] == [

@@ -8,6 +8,8 @@ from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
 import mitertool as mt
+from mitertool.geometry import Arc, Line, Region
+from mitertool.sections.own import outlined
 from tests.often import times
 from tests.specimens import SPECIMENS
 
@@ -105,6 +107,15 @@ def z_sections(draw: st.DrawFn) -> mt.Section:
     return mt.z_section(height, lower, thickness, inner, lip, draw(st.sampled_from([90, 50])), upper)
 
 
+def egg(low: float, high: float, apart: float) -> mt.Section:
+    """A drawn outline: the hull of a circle of radius `low` on the bed and one of radius `high` so far above it."""
+    lean = math.asin((low - high) / apart)
+    below = Arc((low, low), low, math.pi - lean, math.pi + 2 * lean)
+    above = Arc((low, low + apart), high, lean, math.pi - 2 * lean)
+    loop = (below, Line(below.end, above.start), above, Line(above.end, below.start))
+    return outlined(Region((loop,)), "egg.dxf", "egg")
+
+
 MADE: dict[str, st.SearchStrategy[mt.Section]] = {
     "rect-tube": rect_tubes(),
     "round-tube": round_tubes(),
@@ -115,6 +126,7 @@ MADE: dict[str, st.SearchStrategy[mt.Section]] = {
     "z": z_sections(),
     "flat": st.builds(mt.flat, _lengths(2, 300), _lengths(2, 300)),
     "round-bar": st.builds(mt.round_bar, _lengths(2, 300)),
+    "outline": st.builds(egg, _lengths(40, 100), _lengths(5, 35), _lengths(60, 300)),
 }
 """Sections of every shape by its word."""
 

@@ -20,6 +20,7 @@ import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.piece import AT
 from mitertool.piece.batch import Pieces
+from tests.laws.strategies import egg
 from tests.specimens import LAID, SPECIMENS
 
 RELATIVE = 1e-12
@@ -45,6 +46,28 @@ def test_cuts_are_those_of_the_face(name: str) -> None:
         assert close(batch.width[i], face.width, terms * cos(radians(bevel))), (miter, bevel)
         assert close(batch.furthest[i], section.support(cut.p, cut.q), terms), (miter, bevel)
         assert close(batch.nearest[i], -section.support(-cut.p, -cut.q), terms), (miter, bevel)
+
+
+@pytest.mark.parametrize("rotation", [0, 90])
+def test_an_outline_that_is_alike_only_left_and_right(rotation: float) -> None:
+    """The hull of two circles reaches as far as the further of them: p*y + q*z of its middle and r * hypot(p, q)."""
+    batch = mt.batch.cuts(egg(50, 20, 90).lay(rotation), MITERS, BEVELS)
+    for i, (miter, bevel) in enumerate(PAIRS):
+        p, q = mt.Cut(miter, bevel).p, mt.Cut(miter, bevel).q
+        middles = [(50, 50, 50), (50, 140, 20)] if rotation == 0 else [(110, 50, 50), (20, 50, 20)]
+        size = 160 * (abs(p) + abs(q))
+        assert close(batch.furthest[i], max(p * y + q * z + r * hypot(p, q) for y, z, r in middles), size)
+        assert close(batch.nearest[i], min(p * y + q * z - r * hypot(p, q) for y, z, r in middles), size)
+
+
+def test_what_is_not_said_of_pieces_is_square() -> None:
+    """Of a flat 80 wide a miter of 45 takes 80 off at an end; arrays are told apart as they stand, and hashed so."""
+    flat = mt.flat(80, 12)
+    assert mt.batch.pieces(flat, [1200.0]).short_point.tolist() == [1200.0]
+    one, other = (mt.batch.pieces(flat, 1200.0, left_miter=[45.0, 0.0]) for _ in range(2))
+    assert one.short_point == pytest.approx([1120.0, 1200.0])
+    assert len({one, other}) == 2
+    assert len({mt.batch.cuts(flat, [45.0]), mt.batch.cuts(flat, [45.0])}) == 2
 
 
 @pytest.mark.parametrize("at", AT)

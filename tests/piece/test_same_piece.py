@@ -79,3 +79,10 @@ def test_an_end_of_two_planes_is_the_same_in_whatever_order_they_are_cut() -> No
     assert same_piece(one, other)
     assert same_piece(one, Piece(TUBE, 900, Cut(), (Cut(30), Cut(-30))))
     assert not same_piece(one, Piece(TUBE, 900, (Cut(30), Cut(-20)), Cut()))
+
+
+@pytest.mark.parametrize(("one", "other"), [(20, 50), (50, 20), (0, 33)])
+def test_square_ends_are_the_same_however_the_bar_is_rolled(one: float, other: float) -> None:
+    """Nothing but how the sections lie tells by how much one is rolled to become the other."""
+    assert same_piece(piece(ANGLE.lay(one), Cut(), Cut()), piece(ANGLE.lay(other), Cut(), Cut()))
+    assert not same_piece(piece(ANGLE.lay(one), Cut(), Cut()), piece(section("L 60x60x6").lay(other), Cut(), Cut()))

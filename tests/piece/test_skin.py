@@ -69,3 +69,24 @@ def test_the_curve_holds_every_ordinate() -> None:
     around, out = np.array(template.curve).T
     for at in np.linspace(0, template.skin.around, 777):
         assert np.interp(at, around, out) == pytest.approx(template.out(float(at)), abs=2e-3)
+
+
+@pytest.mark.parametrize("end", ["left", "right"])
+def test_the_curve_of_a_sharp_tube_bends_at_its_corners(end: str) -> None:
+    """80 x 40, sharp: from the middle of the top corners lie at 40, 80, 160 and 200 of 240; an end of slopes p and q
+    stands out at them by p*y + q*z, from the lowest of the four."""
+    p, q = 0.5, -0.25
+    cut = mt.Cut.from_slopes(p, q)
+    template = Template(mt.Piece(mt.rect_tube(80, 40, 3, 0, 0), 500, **{end: cut}), end)
+    corners = [(0, 40), (0, 0), (80, 0), (80, 40)] if end == "right" else [(80, 40), (80, 0), (0, 0), (0, 40)]
+    lowest = min(p * y + q * z for y, z in corners)
+    found = dict(template.curve)
+    for around, (y, z) in zip((40, 80, 160, 200), corners, strict=True):
+        assert found[around] == pytest.approx(p * y + q * z - lowest, abs=1e-9)
+
+
+def test_a_step_around_is_the_chord_that_may_stand_off() -> None:
+    """A chord over an angle 2a of a circle of r stands off by r (1 - cos a); corners are skinned by the tightest."""
+    step = Skin(mt.rect_tube(80, 40, 3, 6, 3), "right").step(0.01)
+    assert 6 * (1 - np.cos(step / 6 / 2)) == pytest.approx(0.01, rel=1e-9)
+    assert Skin(mt.rect_tube(80, 40, 3, 0, 0), "right").step(0.01) == 240
