@@ -62,8 +62,8 @@ def nest(o: NestOptions) -> None:
     cost = BarCost.of(work, unit)
     with progress(quiet=o.as_json) as tell:
 
-        def so_far(best: float, bound: float) -> None:
-            tell(*_so_far(cost, best, bound))
+        def so_far(best: float, bound: float, share: float) -> None:
+            tell(share, cost.so_far(best, bound))
 
         solution = jobs.solve(work, None, amount, limit, so_far, o.compare)
     if solution.plan is None:
@@ -84,11 +84,6 @@ def _of(solution: Solution, others: Sequence[Alternative] | None) -> dict[str, A
     assert solution.plan is not None
     compared = {} if others is None else {"alternatives": [_record(one) for one in others]}
     return {**of_plan(solution.plan), **of_further(solution), **compared, "problems": list(solution.problems)}
-
-
-def _so_far(cost: BarCost, best: float, bound: float) -> tuple[float, str]:
-    """The share that is proved, and what stands; steel that costs nothing cannot cost less."""
-    return bound / best if best else 1.0, cost.so_far(best, bound)
 
 
 def _lines(solution: Solution, cost: BarCost) -> list[str]:

@@ -60,7 +60,11 @@ def packet(o: PacketOptions) -> None:
         doing = {code: phrase(code) for code in ("progress.sheet", "progress.sketches")}
         work = _remaining(o.read(), o)
         cost = BarCost.of(work, work.head.units)
-        solution = solve(work, progress=lambda *so_far: tell(0.1, phrase("progress.bars", found=cost.so_far(*so_far))))
+
+        def so_far(best: float, bound: float, share: float) -> None:
+            tell(0.1 + 0.2 * share, phrase("progress.bars", found=cost.so_far(best, bound)))
+
+        solution = solve(work, progress=so_far)
         out = _folder(o, solution)
         refuse_cut_up(solution, out)
         booked = Booked(solution)

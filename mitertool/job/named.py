@@ -40,10 +40,15 @@ from mitertool.words import phrase
 
 @attrs.frozen
 class NamedSections:
-    """Sections by the names that a job gives its own, and what must be told of their drawings."""
+    """Sections by the names that a job gives its own, and what must be told of their drawings.
+
+    Each is looked for once, and equal ones are one: what a section knows of itself is worked out once a job.
+    """
 
     own: Mapping[str, Section] = attrs.field(factory=dict)
     notes: tuple[Remark, ...] = ()
+    _found: dict[str, Section] = attrs.field(factory=dict, init=False, eq=False, repr=False)
+    _kept: dict[Section, Section] = attrs.field(factory=dict, init=False, eq=False, repr=False)
 
     @classmethod
     def read(cls, top: Table, folder: Path) -> Self:
@@ -64,9 +69,15 @@ class NamedSections:
         if given in self.own:
             return self.own[given]
         try:
-            return sections.section(name)
+            if name not in self._found:
+                self._found[name] = sections.section(name)
         except UnknownName as error:
             raise UnknownName(key, error.found, error.allowed, choices=error.choices) from None
+        return self._found[name]
+
+    def once(self, section: Section) -> Section:
+        """The section, or the equal one that came before."""
+        return self._kept.setdefault(section, section)
 
 
 _KINDS: Final[Mapping[str, Callable[[Dimension], Kind]]] = {

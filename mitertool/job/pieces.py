@@ -29,7 +29,7 @@ def piece_order(table: Table, sections: NamedSections) -> PieceOrder:
     said = PIECE.read(table)
     with table.place():
         grade, turn = said.get("grade", ""), said.get("turn", ())
-        section = lay_of(said, sections.named(said["section"], "section")).of_density(density(grade))
+        section = sections.once(lay_of(said, sections.named(said["section"], "section")).of_density(density(grade)))
         given = {key: said[key] for key in ("length", "at", "left", "right") if key in said}
         if "turned" in said or "turned_arc" in said:
             end = said.get("right", Cut())

@@ -21,7 +21,7 @@ from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solution import Solution, SolvedPiece
 from mitertool.job.solved import EndWay, posed_reaches, poses_that_work, reaches
 from mitertool.nest import Done, Item, Plan, Stock
-from mitertool.nest.solver import Progress
+from mitertool.nest.work import Progress
 from mitertool.piece import POSES, Piece
 from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem, lengths
@@ -101,7 +101,7 @@ def _beside_every_way(plan: Plan, work: tuple[list[Item], list[Stock], Allowance
     items, stock, allowance = work
     out = dict(plan.left_out)
     fitting = [attrs.evolve(item, quantity=item.quantity - out.get(item.mark, 0)) for item in items]
-    others = nest.solve(fitting, stock, allowance, **{**terms, "way": None, "progress": None}).alternatives
+    others = nest.solve(fitting, stock, allowance, **{**terms, "way": None}).alternatives
     return attrs.evolve(plan, alternatives=(*plan.alternatives[:1], *others[1:]))
 
 

@@ -83,6 +83,12 @@ def offered(
     return Offered(groups, by_setting, tuple(remark for _, remark in told))
 
 
+def as_they_stand(searches: Sequence[Search]) -> Offered:
+    """The bars as they are found, and nothing else."""
+    found = _by_group(_drafts([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in searches]))
+    return Offered({group: tuple(candidates) for group, candidates in found.items()}, None, ())
+
+
 def _direct(searches: Sequence[Search], stock: Sequence[Stock], shop: Means, searched: Searched) -> Iterator[Candidate]:
     found = [search.best for search in searches]
     yield from _drafts([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in searches])

@@ -7,6 +7,7 @@ shown is better.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from math import ceil
 from typing import Final
 
 import attrs
@@ -17,7 +18,8 @@ from mitertool.nest.tight import closer
 from mitertool.nest.whole import Arrows, Draft, Means, Whole, whole
 
 _WEIGHED: Final = 20_000
-"""Bars that are put in order while ways are weighed, so many plans at least and at most: seconds of a large job."""
+"""Bars that are put in order while ways are weighed, so many plans at least and at most: seconds of a large job. With
+less effort than 1 in proportion less, but for one plan of each way."""
 _LEAST: Final = 8
 _MOST: Final = 80
 
@@ -33,12 +35,13 @@ Picks = tuple[int, ...]
 class Weighing:
     """Plans of a job, a candidate taken for each section and grade; each is put in order once."""
 
-    def __init__(self, groups: Sequence[Sequence[Candidate]], shop: Means) -> None:
+    def __init__(self, groups: Sequence[Sequence[Candidate]], shop: Means, effort: float = 1.0) -> None:
         self.groups, self.shop, self.arrows = groups, shop, Arrows(shop)
+        self.share = min(1.0, effort)
         self.found: dict[Picks, Whole] = {}
         self.others: list[Whole] = []
         bars = sum(len(draft.bars) for group in groups for draft in group[0])
-        self.most = max(_LEAST, min(_MOST, _WEIGHED // max(1, bars)))
+        self.most = max(_LEAST * self.share, min(_MOST, _WEIGHED * self.share // max(1, bars)))
 
     @property
     def all(self) -> list[Whole]:
@@ -59,6 +62,11 @@ class Weighing:
         self._climb(stop)
         if not stop():
             self._bring_closer(min(self.found, key=self._key))
+
+    def one_at_least(self) -> None:
+        """Weigh one plan, where none was."""
+        if not self.found:
+            self._weigh(next(self._alike()))
 
     def _climb(self, stop: Callable[[], bool]) -> None:
         stands: Picks = ()
@@ -87,7 +95,7 @@ class Weighing:
         """The same way for every group, as far as each has it."""
         for way in (BAR_BY_BAR, BY_SETTING, MIXED):
             numbers = [[i for i, one in enumerate(group) if _way(one) == way] or [0] for group in self.groups]
-            for turn in range(max(map(len, numbers), default=1)):
+            for turn in range(ceil(self.share * max(map(len, numbers), default=1)) or 1):
                 yield tuple(of[min(turn, len(of) - 1)] for of in numbers)
 
     def _beside(self, picks: Picks) -> Iterator[Picks]:

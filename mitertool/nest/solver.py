@@ -13,7 +13,7 @@ from mitertool.bar import Allowance, BarPiece
 from mitertool.bar.spacing import before, behind
 from mitertool.base.errors import BadInput, CannotMake
 from mitertool.nest import setups
-from mitertool.nest.candidates import Offered, offered
+from mitertool.nest.candidates import Offered, as_they_stand, offered
 from mitertool.nest.choice import Weighing
 from mitertool.nest.claim import PlanClaim, plan_of
 from mitertool.nest.done import Done, remaining
@@ -24,7 +24,7 @@ from mitertool.nest.measure import measured
 from mitertool.nest.plan import ANY_ARM, LIFTS_ALL, Handling, Item, Makes, Plan, Rates, Stock
 from mitertool.nest.small import small_job
 from mitertool.nest.whole import Means, Whole
-from mitertool.nest.work import Clock, Effort, Goal
+from mitertool.nest.work import Clock, Effort, Goal, Progress, Telling
 from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem, Remark, counts, lengths, masses, names
 from mitertool.quantity.problem_words import problem_says
@@ -32,9 +32,6 @@ from mitertool.words import phrase
 
 if TYPE_CHECKING:
     from mitertool.nest.search import Search
-
-Progress = Callable[[float, float], None]
-"""Called with the cost of the best plan and the bound so far, whenever one of them gets better."""
 
 
 class NoBars(CannotMake):
@@ -101,7 +98,7 @@ def solve(
 def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance, terms: Terms) -> Plan:
     """The plan for given terms; errors as `solve`."""
     _check(items, terms)
-    clock = Clock(terms.time_limit)
+    clock, telling = Clock(terms.time_limit), Telling(terms.progress)
     given, (stock, measure, remarks) = stock, measured(stock, terms.rates)
     shop = Means(allowance, setups.Settings(terms.arm), terms.handling, measure, _masses(items, stock))
     made = [_offered(item, shop) for item in items]
@@ -109,12 +106,13 @@ def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance,
     marks = {problem.mark for problem in too_long}
     fitting = [item for item in made if not item.refused and item.mark not in marks]
     goal = Goal(measure.setups.swing if measure.money else 0.0)
-    searches, stopped = _search(list(lots(fitting, stock, allowance, shop.rolls)), terms, goal)
+    telling.part(_FIRST)
+    searches, stopped = _search(list(lots(fitting, stock, allowance, shop.rolls)), terms, goal, telling)
     run_out = [problem for search in searches for problem in _run_out(search)]
     if run_out:
-        searches, stopped = _search_what_fits(searches, terms, goal, stopped)
-    rest = attrs.evolve(terms, effort=terms.effort * _BESIDE, progress=None)
-    ways = _Ways(tuple(stock), shop, rest, clock)
+        searches, stopped = _search_what_fits(searches, terms, goal, stopped, telling)
+    rest = attrs.evolve(terms, effort=terms.effort * _BESIDE)
+    ways = _Ways(tuple(stock), shop, rest, clock, telling)
     plan, heavy = ways.best_plan(searches, stopped, (terms.effort, remarks))
     if heavy:
         return _without(heavy, items, [*too_long, *run_out], (given, allowance, terms))
@@ -140,6 +138,7 @@ class _Ways:
     shop: Means
     terms: Terms
     clock: Clock
+    telling: Telling
 
     def best_plan(
         self, searches: Sequence[Search], stopped: str, given: tuple[float, Sequence[Remark]]
@@ -150,22 +149,45 @@ class _Ways:
         what is told of its stock.
         """
         effort, remarks = given
-
-        def searched(found: Sequence[Lot], goal: Goal, starts: Sequence[Found]) -> Sequence[Search]:
-            still = self.terms.effort if stopped in ("", "effort") else 0.0
-            return _search(found, attrs.evolve(self.terms, effort=still, time_limit=self.clock.left), goal, starts)[0]
-
-        found = offered(searches, self.terms.way, self.stock, self.shop, searched)
-        weighing = Weighing(list(found.groups.values()), self.shop)
+        found, stopped = self._offered(searches, stopped)
+        weighing = Weighing(list(found.groups.values()), self.shop, effort)
         exact = False
         try:
-            weighing.run(lambda: stopped == _INTERRUPTED or self.clock.late)
+            weighing.run(self._stop(stopped))
             if stopped in ("", "effort") and not self.clock.late:
                 exact = self._looked_through(searches, found, weighing, effort)
         except KeyboardInterrupt:
             stopped = _INTERRUPTED
+            weighing.one_at_least()
         best, told = weighing.best, [*remarks, *_heavy(self.shop)]
         return plan_of(PlanClaim(searches, found, weighing.all, best, stopped, exact), told), _too_heavy(best)
+
+    def _offered(self, searches: Sequence[Search], stopped: str) -> tuple[Offered, str]:
+        """What is offered, and why the search was stopped; where the user stops it only what stands is offered."""
+        self.telling.part(_OFFERED)
+
+        def searched(found: Sequence[Lot], goal: Goal, starts: Sequence[Found]) -> Sequence[Search]:
+            still = self.terms.effort if stopped in ("", "effort") else 0.0
+            terms = attrs.evolve(self.terms, effort=still, time_limit=self.clock.left)
+            others, why = _search(found, terms, goal, self.telling, starts, first=False)
+            if why == _INTERRUPTED:
+                raise KeyboardInterrupt
+            return others
+
+        try:
+            return offered(searches, self.terms.way, self.stock, self.shop, searched), stopped
+        except KeyboardInterrupt:
+            return as_they_stand(searches), _INTERRUPTED
+
+    def _stop(self, stopped: str) -> Callable[[], bool]:
+        """Whether to stop, asked between plans that are weighed."""
+        self.telling.part(1.0)
+
+        def stop() -> bool:
+            self.telling.step()
+            return stopped == _INTERRUPTED or self.clock.late
+
+        return stop
 
     def _looked_through(self, searches: Sequence[Search], found: Offered, weighing: Weighing, effort: float) -> bool:
         """The best plan, among those weighed, of a job so small that every state can be looked at; whether it was."""
@@ -219,12 +241,14 @@ def _ways_searched(plan: Plan) -> tuple[str, ...]:
     return tuple(dict.fromkeys(one.way for one in plan.alternatives))
 
 
-def _search_what_fits(searches: Sequence[Search], terms: Terms, goal: Goal, stopped: str) -> tuple[list[Search], str]:
+def _search_what_fits(
+    searches: Sequence[Search], terms: Terms, goal: Goal, stopped: str, telling: Telling
+) -> tuple[list[Search], str]:
     """The lots without what is on no bar, searched from the bars that stand; not again where the user has stopped."""
     found = [(without_the_rest(search.lot, search.best), search.best) for search in searches]
     fitting = [(lot, best) for lot, best in found if any(lot.demand)]
     again = attrs.evolve(terms, effort=0.0) if stopped == _INTERRUPTED else terms
-    found_again, later = _search([lot for lot, _ in fitting], again, goal, [best for _, best in fitting])
+    found_again, later = _search([lot for lot, _ in fitting], again, goal, telling, [best for _, best in fitting])
     return found_again, stopped if stopped == _INTERRUPTED else later
 
 
@@ -288,19 +312,21 @@ def _run_out(search: Search) -> list[Problem]:
     return problems
 
 
-def _search(found: Sequence[Lot], terms: Terms, goal: Goal, starts: Sequence[Found] = ()) -> tuple[list[Search], str]:
+def _search(
+    found: Sequence[Lot], terms: Terms, goal: Goal, telling: Telling, starts: Sequence[Found] = (), first: bool = True
+) -> tuple[list[Search], str]:
     """Every lot searched with its share of the work, from the bars of `starts` where any; each has a plan.
 
-    A search that is stopped early has the best plan so far.
+    A search that is stopped early has the best plan so far. What the `first` finds is told.
     """
     from mitertool.nest.search import Search  # numpy comes with it, which a command without bars has no use for
 
-    work = Effort(0.0, terms.time_limit)
+    work = Effort(0.0, terms.time_limit, telling.step)
     searches: list[Search] = []
 
     def report() -> None:
-        if terms.progress and len(searches) == len(found):
-            terms.progress(sum(s.cost for s in searches), sum(s.floor.value for s in searches))
+        if first and len(searches) == len(found):
+            telling.better(sum(s.cost for s in searches), sum(s.floor.value for s in searches))
 
     searches += [Search(lot, goal, work, report) for lot in found]
     for search, start_at in zip(searches, starts, strict=False):
@@ -324,6 +350,9 @@ def _effort(pieces: int) -> float:
 
 
 _INTERRUPTED = "interrupted"
+_FIRST = 0.4
+_OFFERED = 0.8
+"""Shares of the whole work that are done when the first bars are found, and when all ways are offered."""
 _BESIDE = 0.2
 """Share of the effort that each way beside the first may take."""
 _EFFORT = 60.0

@@ -231,8 +231,15 @@ class Piece(Shown):
         """The piece as it lies in a pose; its section and its centerline stay. Raises `BadInput` if not allowed."""
         if pose not in self.poses:
             raise BadInput("pose", pose, phrase("refuse.pose", section=self.section.name, poses=", ".join(self.poses)))
-        left, right = posed(pose, self.end("left"), self.end("right"), self.section)
-        return self._with(left, right)
+        if pose not in self._posed:
+            left, right = posed(pose, self.end("left"), self.end("right"), self.section)
+            self._posed[pose] = self._with(left, right)
+        return self._posed[pose]
+
+    @cached_property
+    def _posed(self) -> dict[str, Self]:
+        """The poses that were asked for."""
+        return {}
 
     def opposite_hand(self) -> Self:
         """The mirror image end for end: the cuts of both ends change places, the section lies as before."""

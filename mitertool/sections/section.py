@@ -215,7 +215,7 @@ class Section(Shown):
 
     def looks_like(self, other: Section) -> bool:
         """Whether the other section shows the same outline as it lies."""
-        return same_outline(self.region, other.region)
+        return self.region == other.region or same_outline(self.region, other.region)
 
     @property
     def source(self) -> str:

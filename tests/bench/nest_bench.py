@@ -39,7 +39,7 @@ class Clock:
     cpu: float = field(default_factory=process_time)
     near: tuple[float, float] | None = None
 
-    def progress(self, cost: float, bound: float) -> None:
+    def progress(self, cost: float, bound: float, _share: float) -> None:
         if self.near is None and cost <= bound + self.bar * (1 + 1e-9):
             self.near = self.now()
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import random
 from collections import Counter
+from collections.abc import Sequence
 from math import cos, radians
 
 import pytest
@@ -24,8 +25,11 @@ from mitertool.nest import (
     Plan,
     Rates,
     Stock,
+    choice,
     solve,
 )
+from mitertool.nest.whole import Arrows, Draft, Means, Whole, whole
+from tests.bench.nest_jobs import JOBS
 
 TUBE = mt.rect_tube(40, 80, 3).named("tube", "")
 SQUARE = mt.rect_tube(60, 60, 4).named("square", "")
@@ -276,3 +280,22 @@ def test_the_blade_takes_half_of_each_face_at_the_least() -> None:
     sides = solve([item("A", SQUARE, 500, (30, -30), 9)], [Stock("square", 6000, cost=100)], ALLOWANCE, arm=Timed(),
                   rates=rates)  # fmt: skip
     assert (sides.shop_cost, sides.shop_bound) == (pytest.approx(100 + 4 + 20), pytest.approx(100 + 4 + 18))
+
+
+@pytest.mark.parametrize(("effort", "least", "most"), [(0.05, 1, 4), (1.0, 5, 80)])
+def test_little_effort_weighs_a_plan_of_each_way(
+    monkeypatch: pytest.MonkeyPatch, effort: float, least: int, most: int
+) -> None:
+    """Bar by bar, by setting and mixed, and the best of them once more with its pieces closer together."""
+    weighed: list[object] = []
+
+    def counted(drafts: Sequence[Draft], shop: Means, arrows: Arrows) -> Whole:
+        weighed.append(drafts)
+        return whole(drafts, shop, arrows)
+
+    monkeypatch.setattr(choice, "whole", counted)
+    monkeypatch.setattr(choice, "_WEIGHED", 20)
+    job = JOBS["three sections"](24)
+    plan = solve(job.items, job.stock, ALLOWANCE, effort=effort)
+    assert plan.stopped in ("", "effort")
+    assert least <= len(weighed) <= most

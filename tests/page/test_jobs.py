@@ -283,11 +283,11 @@ def test_bad_measures_are_told(asks: Asks, small: str, given: dict[str, str], to
 
 
 def test_long_work_tells_how_far_it_is_and_stops(asks: Asks, small: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A search that goes on until it is stopped: 40 of at least 30 steel, three quarters proved."""
+    """A search that goes on until it is stopped, three quarters done."""
 
-    def for_ever(_job: Job, progress: Callable[[float, float], None], every_way: bool) -> Solution:
+    def for_ever(_job: Job, progress: Callable[[float, float, float], None], every_way: bool) -> Solution:
         while True:
-            progress(40.0, 30.0)
+            progress(40.0, 30.0, 0.75)
             time.sleep(0.01)
 
     monkeypatch.setattr(solved, "solve", for_ever)

@@ -182,8 +182,8 @@ def _solved(bench: Bench, file: TextFile, job: Job, make: str, tell: Tell) -> So
         return found
     cost = BarCost.of(job, job.head.units)
 
-    def so_far(best: float, bound: float) -> None:
-        tell(bound / best if best else 1.0, cost.so_far(best, bound))
+    def so_far(best: float, bound: float, share: float) -> None:
+        tell(share, cost.so_far(best, bound))
 
     return solve(job, progress=so_far, every_way=make == "compare")
 
