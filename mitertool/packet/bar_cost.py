@@ -14,16 +14,17 @@ from mitertool.words import phrase
 
 @attrs.frozen
 class BarCost:
-    """How a cost is shown: `priced` as the number it is, else as a length in `units`."""
+    """How a cost is shown: `priced` as the number it is, else as a length in `units`; `currency` of its rates."""
 
     priced: bool
     units: Units
+    currency: str = ""
 
     @classmethod
     def of(cls, job: Job, units: Units) -> BarCost:
         """As the job's stock asks: where some have no price all count by length, remnants that cost nothing by 0."""
         given = [bar.cost for bar in job.stock]
-        return cls(None not in given, units)
+        return cls(None not in given, units, job.saw.cost.currency if job.saw else "")
 
     def show(self, cost: float) -> str:
         """A cost for people."""
@@ -38,6 +39,11 @@ class BarCost:
         if self.priced:
             return phrase("screen.cost")
         return phrase("screen.steel" if self.all_new(*plans) else "screen.new-steel")
+
+    @property
+    def in_all(self) -> str:
+        """What steel and work together are counted in."""
+        return phrase("nest.money/of", currency=self.currency) if self.currency else phrase("nest.money")
 
     def all_new(self, *plans: Plan | Alternative) -> bool:
         """Whether the figure is the length of all the steel that the plans use."""

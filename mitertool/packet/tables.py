@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
+from typing import Final
 
 from mitertool.job import Solution, SolvedPiece
 from mitertool.nest import Alternative
@@ -41,25 +42,41 @@ def _end(solved: SolvedPiece, end: str) -> list[str]:
 
 
 def way_rows(others: Sequence[Alternative], cost: BarCost) -> Rows:
-    """The ways of working side by side, the one that is best first; nothing where none was compared."""
+    """The ways of working side by side, the one that is best first; nothing where none was compared.
+
+    A column that tells nothing of any way is left out.
+    """
     if not others:
         return []
-    tilting = any(one.tilts for one in others)
-    costs = () if cost.all_new(*others) else (cost.word(*others),)
-    setups = ("swings", *(("tilts",) if tilting else ()), "rolls")
-    told = ("nest.cuts", "nest.recuts", *(f"screen.{word}" for word in setups), "nest.loads", "screen.steel")
-    rows: Rows = [("", *map(phrase, told), *costs, phrase("nest.minutes"), phrase("nest.money"))]
-    for one in others:
-        rates = ("-" if one.minutes is None else f"{one.minutes:.0f}", "-" if one.money is None else f"{one.money:.2f}")
-        counts = (one.cuts, one.recuts, one.swings, *((one.tilts,) if tilting else ()), one.rolls, one.loads)
-        paid = (cost.show(one.cost),) if costs else ()
-        rows.append(
-            (
-                phrase(f"plan.name/{one.name.replace(' ', '-')}"),
-                *map(str, counts),
-                show_length(one.steel, cost.units),
-                *paid,
-                *rates,
-            )
-        )
-    return rows
+    name = tuple(phrase(f"plan.name/{one.name.replace(' ', '-')}") for one in others)
+    columns = [("", *name), *_counted(others, cost), *_paid(others, cost)]
+    return [*zip(*columns, strict=True)]
+
+
+def _counted(others: Sequence[Alternative], cost: BarCost) -> Iterator[tuple[str, ...]]:
+    """The columns of what is done, each below its title."""
+    counts = {
+        "nest.cuts": [one.cuts for one in others],
+        "nest.recuts": [one.recuts for one in others],
+        "screen.swings": [one.swings for one in others],
+        "screen.tilts": [one.tilts for one in others],
+        "screen.rolls": [one.rolls for one in others],
+        "nest.loads": [one.loads for one in others],
+    }
+    yield from ((phrase(title), *map(str, found)) for title, found in counts.items() if title != _TILTS or any(found))
+    yield (phrase("screen.steel"), *(show_length(one.steel, cost.units) for one in others))
+
+
+_TILTS: Final = "screen.tilts"
+
+
+def _paid(others: Sequence[Alternative], cost: BarCost) -> Iterator[tuple[str, ...]]:
+    """The columns of what that takes, each below its title."""
+    if not cost.all_new(*others):
+        yield (cost.word(*others), *(cost.show(one.cost) for one in others))
+    for title, decimals, found in (
+        (phrase("nest.minutes"), 0, [one.minutes for one in others]),
+        (cost.in_all, 2, [one.money for one in others]),
+    ):
+        if any(one is not None for one in found):
+            yield (title, *("-" if one is None else f"{one:.{decimals}f}" for one in found))

@@ -29,7 +29,29 @@ def guide(case: Case) -> Exercise | None:
         RightAnswer("length", need, 2 * case.step),
         Remark("practice.guide.answer", lengths(need=need), "" if fixed else "both"),
         _to_the_guide(case, swung) if fixed else _between(case, swung),
+        given=(*_given(case, swung), *(_axis_and_fixed(swung) if fixed else ())),
     )
+
+
+def _given(case: Case, swung: SwungCut) -> tuple[Remark, ...]:
+    """How wide the bar lies, and what a guide takes beside the blade."""
+    guides = swung.reach.setting.guides
+    told = lengths(width=case.section.width, half=guides.half_thickness, clear=guides.clearance)
+    return (Remark("practice.given.guide", told),)
+
+
+def _axis_and_fixed(swung: SwungCut) -> tuple[Remark, ...]:
+    """Where the swing axis stands, where the fixed guide does, and how far the blade stands beside the axis."""
+    setting = swung.reach.setting
+    told = lengths(axis=setting.saw.bed.swing_axis or 0.0, fixed=-(setting.guides.fixed_u or 0.0))
+    return (Remark("practice.given.axis-and-fixed", told), *_beside_the_axis(swung))
+
+
+def _beside_the_axis(swung: SwungCut) -> tuple[Remark, ...]:
+    """How far a blade in a square cut stands beside the swing axis; nothing where it stands over it."""
+    offset = swung.reach.setting.saw.bed.blade_offset
+    side = words(side=f"practice.side/{'feed' if offset > 0 else 'discharge'}")
+    return (Remark("practice.given.offset", lengths(offset=abs(offset)) + side),) if offset else ()
 
 
 def _beside(swung: SwungCut) -> tuple[Remark, float]:
@@ -83,6 +105,20 @@ def support(case: Case) -> Exercise | None:
         RightAnswer("word", case_of, words=("clear", "cut")),
         Remark("practice.support.answer", gap, case_of),
         (*_reached(swung, block), Remark("practice.support.gap", gap, case_of)),
+        given=_given_of_block(swung, block),
+    )
+
+
+def _given_of_block(swung: SwungCut, block: Obstacle) -> tuple[Remark, ...]:
+    """Where the block stands across the bed, where the axis does, and what blade and guides take."""
+    setting = swung.reach.setting
+    half = max(setting.saw.kerf / 2, setting.guides.half_thickness)
+    across = lengths(depth=block.depth, width=swung.reach.section.width) + names(block=block.name)
+    beside = lengths(axis=setting.saw.bed.swing_axis or 0.0, half=half, clear=setting.guides.clearance)
+    return (
+        Remark("practice.given.block", across, block.stands),
+        Remark("practice.given.axis", beside),
+        *_beside_the_axis(swung),
     )
 
 

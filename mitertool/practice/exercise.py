@@ -44,7 +44,8 @@ class RightAnswer:
 class Exercise:
     """An exercise with its answer; `says` is the answer in words, `working` how it is found, a line each.
 
-    `reach` is how the saw stands for it, `piece` what is cut where its lengths are asked for.
+    `reach` is how the saw stands for it, `piece` what is cut where its lengths are asked for; `given` are the figures
+    of saw and bar from which the answer is worked out, told below the question.
     """
 
     kind: Kind
@@ -54,6 +55,12 @@ class Exercise:
     says: Remark
     working: tuple[Remark, ...]
     piece: Piece | None = attrs.field(default=None, eq=False)
+    given: tuple[Remark, ...] = ()
+
+    @property
+    def question(self) -> tuple[Remark, ...]:
+        """What is asked and what is given for it, a paragraph each."""
+        return (self.asks, *self.given)
 
     @property
     def hurts(self) -> bool:

@@ -1944,6 +1944,17 @@ WORDS: Final = {
     "Abstand {clear:exact} / cos {swing}: {beside}",
     "practice.guide.both": "Stange und zweimal das: {need:fine}",
     "practice.guide.from": "Die feste Führung steht {fixed} auf der anderen Seite der Achse: zusammen {need:fine}",
+    "practice.given.guide": "Die Stange liegt {width} breit. Die halbe Dicke einer Führung ist {half:exact}, ihr "
+    "Abstand von der Stange {clear:exact}.",
+    "practice.given.axis-and-fixed": "Die Schwenkachse steht {axis} von der festen Backe; die feste Führung steht am "
+    "Blatt entlang {fixed} von ihr, auf der festen Seite.",
+    "practice.given.offset": "Beim rechtwinkligen Schnitt steht das Blatt {offset} neben der Schwenkachse, zur {side}.",
+    "practice.given.axis": "Die Schwenkachse steht {axis} von der festen Backe. Die Hälfte des Dickeren, Blatt oder "
+    "Führung, ist {half:exact}, der Abstand {clear:exact}.",
+    "practice.given.block/moving-jaw": "{block}: steht hinter der Fläche der beweglichen Backe und ist {depth} tief; "
+    "die Stange liegt {width} breit.",
+    "practice.given.block/fixed-jaw": "{block}: steht hinter der Fläche der festen Backe und ist {depth} tief.",
+    "practice.given.block/across": "{block}: liegt quer über dem Bett, von der Fläche der festen Backe {depth} weit.",
     "practice.support": "{section}, Skala {reading}, der Arm {swing} Grad zur {side} geschwenkt. {block}: die "
     "nahe Kante steht {edge} von der rechtwinkligen Schnittlinie, {stood}. Bleibt das frei von Blatt und Führungen, "
     "oder wird es angesägt?",
@@ -2033,7 +2044,8 @@ WORDS: Final = {
     "nest.recuts": "Nachschnitte",
     "nest.loads": "Stangen aufgelegt",
     "nest.minutes": "Minuten",
-    "nest.money": "Geld",
+    "nest.money": "alles, in der Einheit der Sätze",
+    "nest.money/of": "alles, {currency}",
     "plan.roll-heavy": "eine Stange {section} wiegt {need}, zu schwer zum Rollen zwischen zwei Schnitten: die "
     "Werkstatt rollt höchstens {have}",
     "plan.turn-heavy": "{section} wird nicht nach Einstellungen geschnitten: ein Rohling wiegt {need}, die "

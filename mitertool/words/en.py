@@ -1863,6 +1863,17 @@ WORDS: Final = {
     "clearance {clear:exact} / cos {swing}: {beside}",
     "practice.guide.both": "Bar and twice that: {need:fine}",
     "practice.guide.from": "The fixed guide stands {fixed} on the other side of the axis: all together {need:fine}",
+    "practice.given.guide": "The bar lies {width} wide. Half of a guide is {half:exact} thick, and its clearance from "
+    "the bar is {clear:exact}.",
+    "practice.given.axis-and-fixed": "The swing axis stands {axis} from the fixed jaw; the fixed guide stands {fixed} "
+    "from it along the blade, on the fixed side.",
+    "practice.given.offset": "In a square cut the blade stands {offset} beside the swing axis, to the {side}.",
+    "practice.given.axis": "The swing axis stands {axis} from the fixed jaw. Half of what is thicker, blade or guide, "
+    "is {half:exact}, and the clearance is {clear:exact}.",
+    "practice.given.block/moving-jaw": "The {block} stands behind the face of the moving jaw and is {depth} deep; the "
+    "bar lies {width} wide.",
+    "practice.given.block/fixed-jaw": "The {block} stands behind the face of the fixed jaw and is {depth} deep.",
+    "practice.given.block/across": "The {block} lies across the bed, from the face of the fixed jaw {depth} far.",
     "practice.support": "{section}, the scale at {reading}, the arm swung {swing} degrees to the {side}. The "
     "{block} has its near edge {edge} from the square cut line, on the {stood}. Is it clear of the blade and its "
     "guides, or cut into?",
@@ -1948,7 +1959,8 @@ WORDS: Final = {
     "nest.recuts": "recuts",
     "nest.loads": "loads",
     "nest.minutes": "minutes",
-    "nest.money": "money",
+    "nest.money": "in all, in the unit of the rates",
+    "nest.money/of": "in all, {currency}",
     "plan.roll-heavy": "a bar of {section} weighs {need}, too heavy to be rolled between two cuts: the shop "
     "rolls {have} at most",
     "plan.turn-heavy": "{section} is not cut by setting: a blank weighs {need}, and the shop turns {have} at most",

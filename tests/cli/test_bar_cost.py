@@ -8,9 +8,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+import attrs
 import pytest
 
+from mitertool.nest.plan import Alternative
 from mitertool.packet.bar_cost import BarCost
+from mitertool.packet.tables import way_rows
 from tests.cli.conftest import Said
 
 Call = Callable[..., Said]
@@ -46,7 +49,14 @@ def test_json_stays_in_mm(call: Call, tmp_path: Path) -> None:
 def test_other_ways_have_one_column_of_steel(call: Call, tmp_path: Path) -> None:
     out = call("nest", write(tmp_path), "--compare").out
     (head,) = [line for line in out.splitlines() if "recuts" in line]
-    assert head.split() == ["cuts", "recuts", "swings", "rolls", "loads", "steel", "minutes", "money"]
+    assert head.split() == [
+        "cuts",
+        "recuts",
+        "swings",
+        "rolls",
+        "loads",
+        "steel",
+    ]  # no rates, so no minutes and no money
     assert "14630" not in out
 
 
@@ -56,7 +66,7 @@ def test_steel_with_a_remnant_that_costs_nothing_is_new_steel(call: Call, tmp_pa
     out = call("nest", write(tmp_path, remnant), "--compare").out
     assert 'new steel 288.000"; cut bar by bar, no plan below 288.000"' in out
     (chosen,) = [line for line in out.splitlines() if line.startswith("chosen")]
-    assert chosen.split()[-4:-2] == ['540.000"', '288.000"']
+    assert chosen.split()[-2:] == ['540.000"', '288.000"']
 
 
 def test_a_price_is_told_as_it_is(call: Call, tmp_path: Path) -> None:
@@ -64,6 +74,18 @@ def test_a_price_is_told_as_it_is(call: Call, tmp_path: Path) -> None:
     assert "cost 63; cut bar by bar, no plan below 63: proved best; tip to tip, first fit, would cost 63" in out
     (head,) = [line for line in out.splitlines() if "recuts" in line]
     assert head.split()[5:7] == ["steel", "cost"]
+
+
+@pytest.mark.parametrize(("currency", "title"), [("EUR", "in all, EUR"), ("", "in all, in the unit of the rates")])
+def test_what_all_takes_is_told_with_what_it_is_counted_in(currency: str, title: str) -> None:
+    """12 for steel and half an hour at 60 are 42; a column that tells nothing of any way is left out."""
+    one = Alternative("chosen", "bar by bar", 4, 0, 2, 1, 0, 1, 6000.0, 12.0, 30.0, 42.0)
+    head, row = way_rows([one], BarCost(True, "mm", currency))
+    names = ("", "cuts", "recuts", "swings", "rolls", "loads", "steel", "cost", "minutes", title)
+    assert head == names
+    assert row == ("chosen", "4", "0", "2", "1", "1", "6000", "12", "30", "42.00")
+    (bare, _) = way_rows([attrs.evolve(one, minutes=None, money=None)], BarCost(True, "mm", currency))
+    assert bare == head[:-2]
 
 
 def test_progress_tells_lengths_too() -> None:

@@ -108,6 +108,44 @@ def test_where_the_guide_goes(saw: mt.Saw) -> None:
         assert one.answer.value == pytest.approx(clear_of_bar - saw.guides.fixed_u, abs=1e-6)
 
 
+def figures(exercise: Exercise) -> dict[str, float]:
+    """The lengths that the question itself tells, the blade's distance from the axis positive on the feed side."""
+    found = {one.name: float(one.value) for told in exercise.question for one in told.numbers if one.kind == "length"}
+    away = next((told for told in exercise.given if told.code == "practice.given.offset"), None)
+    side = away and next(str(one.value) for one in away.numbers if one.name == "side")
+    return {"offset": 0.0, **found} | ({"offset": -found["offset"]} if side == "practice.side/discharge" else {})
+
+
+def told_blade(exercise: Exercise, told: dict[str, float]) -> tuple[Place, Place]:
+    """As `blade`, of what the question tells alone."""
+    machine = mt.Saw("told", bed=attrs.evolve(exercise.reach.setting.saw.bed, swing_axis=told["axis"]))
+    return blade(attrs.evolve(machine, bed=attrs.evolve(machine.bed, blade_offset=told["offset"])), exercise)
+
+
+def test_a_question_of_the_guide_tells_all_that_its_answer_takes(saw: mt.Saw) -> None:
+    found = drawn(saw, "guide")
+    assert found
+    for one in found:
+        told = figures(one)
+        (x0, y0), (dx, dy) = told_blade(one, told)
+        edges = [((x0 + side * told["half"] * dy, y0 - side * told["half"] * dx), (dx, dy)) for side in (1, -1)]
+        clear_of_bar = max(where(edge, told["width"] + told["clear"])[0] for edge in edges)
+        assert one.answer.value == pytest.approx(clear_of_bar + told["fixed"], abs=1e-6)
+
+
+def test_a_question_of_a_block_tells_all_that_its_answer_takes(saw: mt.Saw) -> None:
+    found = drawn(saw, "support")
+    assert found
+    for one in found:
+        told, stands = figures(one), one.given[0].case
+        near = {"moving-jaw": told.get("width", 0.0), "fixed-jaw": -told["depth"], "across": 0.0}[stands]
+        (x0, y0), (dx, dy) = told_blade(one, told)
+        band = [((x0 + side * told["half"] * dy, y0 - side * told["half"] * dx), (dx, dy)) for side in (1, -1)]
+        toward = 1 if word(one, "stood").endswith("feed") else -1
+        furthest = max(toward * where(edge, y)[1] for edge in band for y in (near, near + told["depth"]))
+        assert one.answer.value == ("clear" if told["edge"] - furthest >= told["clear"] else "cut")
+
+
 def test_whether_a_block_is_cut(saw: mt.Saw) -> None:
     """The band of the blade and its guides, with the clearance along the bar, walked along the block's far corners."""
     seen = set()

@@ -52,10 +52,11 @@ class PracticeAsked:
 
 @frozen
 class QuestionView:
-    """A question, and once it is answered whether that was right, how it is found, and what can hurt."""
+    """A question with what is given; once it is answered whether that was right, how it is found, what can hurt."""
 
     number: int
     asks: str
+    given: tuple[str, ...]
     lies: Markup
     unit: str
     words: tuple[str, ...]
@@ -140,7 +141,8 @@ def _set(saw: Saw, sections: tuple[Section, ...], seed: int) -> tuple[Exercise, 
 def _asking(one: Exercise, number: int) -> QuestionView:
     units = one.reach.setting.saw.units
     lies = picture(before(one, *_VISE), phrase("page.practice.lies", section=one.reach.section.name))
-    return QuestionView(number, one.asks.in_units(units), lies, one.answer.unit, one.answer.words)
+    asks, *given = (told.in_units(units) for told in one.question)
+    return QuestionView(number, asks, tuple(given), lies, one.answer.unit, one.answer.words)
 
 
 def _answered(one: Exercise, asking: QuestionView, met: bool) -> QuestionView:

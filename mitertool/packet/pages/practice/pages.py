@@ -52,7 +52,8 @@ def _title(saw: Machine, which: str) -> str:
 def _question(number: int, exercise: Exercise, width: float) -> Block:
     """A question beside the bar in the vise, a line for the answer under it."""
     room = width - _VISE[0] - _NUMBER - 6
-    texts, deep = _under([(exercise.asks.in_units(exercise.reach.setting.saw.units), False)], room)
+    units = exercise.reach.setting.saw.units
+    texts, deep = _under([(one.in_units(units), False) for one in exercise.question], room)
     deep = max(deep + _RULE, _VISE[1] + 8)
     picture = before(exercise, *_VISE).moved(width - _VISE[0], -_VISE[1] - 2)
     rule = Line((_NUMBER, -deep + 1), (_NUMBER + room, -deep + 1), THIN)
