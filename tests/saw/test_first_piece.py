@@ -80,6 +80,10 @@ def test_a_swung_arm_shows_only_the_sum() -> None:
     assert found.angles == ()
     assert found.slope_sum.error == pytest.approx(slope(45.5) + slope(44.6) - 2)
     assert any("tells only both ends together" in told.in_units("mm") for told in found.measure)
+    sure = first_piece(FRAME, made(46, 46, width=40), readings=SHARP, saw=BOTH)
+    assert [told.code for told in sure.change if told.code == "advice.apart"] == ["advice.apart"]
+    sure = first_piece(FRAME, made(45, 45), readings=SHARP, saw=BOTH)
+    assert [told.code for told in sure.change if told.code == "advice.apart"] == []
     assert found.correction is None
 
 
@@ -88,6 +92,8 @@ def test_a_swung_arm_with_one_end_by_protractor_shows_both() -> None:
     found = first_piece(FRAME, measured, readings=SHARP, saw=BOTH)
     assert angles(found) == pytest.approx({"left": 0.5, "right": -0.4}, abs=1e-6)
     assert not any("only both ends" in told.in_units("mm") for told in found.measure)
+    assert not any("contradict" in told.in_units("mm") for told in found.measure)
+    assert [told.code for told in found.change if told.code == "advice.apart"] == []
 
 
 def test_uncertainty_of_the_other_end() -> None:
@@ -297,6 +303,43 @@ def test_the_correction_of_a_rolled_bar() -> None:
     assert any(
         told.in_units("mm") == "swing the arm 0.50 degrees further to the discharge side" for told in found.change
     )
+
+
+@pytest.mark.parametrize(("apart", "contradicts"), [(0.03, False), (0.04, True), (-0.03, False), (-0.04, True)])
+def test_how_far_a_tape_may_be_from_two_protractors(apart: float, contradicts: bool) -> None:
+    """At 60 a quarter of a degree is 0.25 / 57.3 / cos^2 60 of slope, 0.0175 at each end, 0.0349 together."""
+    piece = mt.Piece(TUBE, 1000, mt.Cut(60), mt.Cut(60), at="centerline")
+    p = 2 * slope(60) + apart
+    measured = Measured(1000 + 20 * p, 1000 - 20 * p, 40, left=60, right=60)
+    found = first_piece(piece, measured, SWUNG, Readings(1e-6, 0.25))
+    assert any("contradict" in told.in_units("mm") for told in found.measure) == contradicts
+
+
+@pytest.mark.parametrize(("left", "right", "contradicts"), [(-30, 30, False), (-30.5, 30.5, False), (-30.5, 30, True)])
+def test_ends_that_are_alike_show_their_difference_unsigned(left: float, right: float, contradicts: bool) -> None:
+    """One end 0.5 past the other opens long less short by 40 (tan 30.5 - tan 30); the tape found none."""
+    piece = mt.Piece(TUBE, 1000, mt.Cut(-30), mt.Cut(30), at="centerline")
+    found = first_piece(piece, Measured(1000, 1000, 40, left=left, right=right), SWUNG, Readings(1e-6, 0.1))
+    assert any("contradict" in told.in_units("mm") for told in found.measure) == contradicts
+    apart = slope(left) + slope(right)
+    other = Measured(1000 + 20 * abs(apart), 1000 - 20 * abs(apart), 40, left=left, right=right)
+    fits = first_piece(piece, other, SWUNG, Readings(1e-6, 0.1))
+    assert not any("contradict" in told.in_units("mm") for told in fits.measure)
+
+
+def test_the_swing_axis_is_asked_for_where_its_place_counts() -> None:
+    """Swung between unlike ends; ends that are alike move nothing along the bar that the axis would tell."""
+    alike = mt.Piece(TUBE, 1000, mt.Cut(-30), mt.Cut(30), at="centerline")
+    unlike = first_piece(FRAME, made(45, 45), SWUNG).measure
+    assert [told.code for told in unlike if "axis" in told.code] != []
+    assert [told.code for told in first_piece(alike, Measured(1000, 1000), SWUNG).measure if "axis" in told.code] == []
+    assert [told.code for told in first_piece(FRAME, made(45, 45), saw=BOTH).measure if "axis" in told.code] == []
+
+
+def test_a_length_that_waits_is_told_on_the_centerline() -> None:
+    """0.8 too long in the middle, both ends 1 degree out, the axis not known: 0.8 is what the centerline is out."""
+    found = first_piece(FRAME, attrs.evolve(made(46, 46, 1000.8), left=46, right=46), SWUNG, SHARP)
+    assert (found.length.on, found.length.error) == ("centerline", pytest.approx(0.8, abs=1e-4))
 
 
 def test_readings_that_contradict_each_other_are_told() -> None:

@@ -51,6 +51,21 @@ def test_angles_of_a_class(name: str) -> None:
     assert {leg: CLASSES[name].angle(leg) * 60 for leg in MINUTES[name]} == pytest.approx(MINUTES[name])
 
 
+SIZES = {
+    "ISO 2768-v": ((3, 6, 30, 120, 400, 1000, 2000, 4000), (10, 50, 120, 400)),
+    "ISO 13920-D": ((30, 120, 400, 1000, 2000, 4000, 8000, 12000, 16000, 20000), (400, 1000)),
+}
+"""Where the ranges of the tables end; the values of these classes differ in every two of them."""
+
+
+@pytest.mark.parametrize("name", SIZES)
+def test_every_range_ends_where_the_table_says(name: str) -> None:
+    lengths, legs = SIZES[name]
+    of = CLASSES[name]
+    assert [size for size in lengths if of.length(size) == of.length(size - 0.1) != of.length(size + 0.1)] == [*lengths]
+    assert [leg for leg in legs if of.angle(leg) == of.angle(leg - 0.1) != of.angle(leg + 0.1)] == [*legs]
+
+
 def test_a_range_holds_its_upper_end_and_not_its_lower() -> None:
     """Over 120 up to 400: 400 is still 0.5 in class m, and 400.1 is 0.8; below 0.5 mm the table says nothing."""
     m = tolerance_class("ISO 2768-m")

@@ -159,3 +159,11 @@ def test_a_column_has_no_hinge(key: str) -> None:
     values = with_value(COLUMN, ("arm", key), -400)
     assert "column" in refusal(values)
     assert complaints(SCHEMA, values) != []
+
+
+@pytest.mark.parametrize("beside", [{}, {"side": "feed"}, {"side": "discharge"}])
+def test_an_obstacle_has_a_side_or_a_slot(beside: dict[str, str]) -> None:
+    """An editor underlines what the reader refuses: a side beside a slot."""
+    row = {"name": "post", "stands": "across", "depth": 40, "edge": 10, "slot": 30, "height": 200, **beside}
+    saw = {**HINGED, "obstacle": [row]}
+    assert bool(refusal(saw)) == bool(complaints(SCHEMA, saw)) == bool(beside)

@@ -16,7 +16,7 @@ from mitertool.base.errors import BadInput
 from mitertool.cut.blade.arms import Column, HingedArm
 from mitertool.saw import Scale
 from mitertool.saw.file.machine import Bed, Guides, Obstacle, Tilt
-from mitertool.saw.setting.lays import lays_that_work, turned_cut
+from mitertool.saw.setting.lays import lays_that_work, lays_told, turned_cut
 from mitertool.saw.setting.packing import packing
 from mitertool.saw.setting.rows import lead_in, refuse_row, row
 
@@ -255,13 +255,15 @@ def test_a_quarter_roll_needs_no_packing() -> None:
         (mt.flat(40, 40).lay(45), (20 * R2, 20 * R2), None),
         (mt.flat(60, 10).lay(30), (30, 10 * math.cos(math.pi / 6)), 10 * 0.5 + 60 * math.cos(math.pi / 6)),
         (mt.flat(60, 10).lay(-30), (30, 10 * math.cos(math.pi / 6)), 0),
+        (mt.flat(0.6, 0.1).lay(30), (0.3, 0.1 * math.cos(math.pi / 6)), 0.1 * 0.5 + 0.6 * math.cos(math.pi / 6)),
         (mt.angle(50, 50, 5).lay(180), (45, 50), 0),
     ],
 )
 def test_packing(section: mt.Section, heights: tuple[float, ...], y: float | None) -> None:
     """A square on its corner: both neighbours are 20 r2 up. A flat 60 x 10 raised by 30 degrees: its broad side ends
-    60 sin 30 up, its edge 10 cos 30. A sharp angle 50 x 50 x 5 upside down stands on one toe, at y = 45 to 50,
-    with the toe of the other at y = 0, 45 mm up; over the far side of its leg it tips onto the heel, 50 mm up.
+    60 sin 30 up, its edge 10 cos 30; one of a
+    hundredth of its size does the same. A sharp angle 50 x 50 x 5 upside down stands on one toe, at
+    y = 45 to 50, with the toe of the other at y = 0, 45 mm up; over the far side of its leg it tips onto the heel, 50 mm up.
     """
     packs = packing(section)
     assert [pack.height for pack in packs] == pytest.approx(list(heights), rel=1e-6)
@@ -279,6 +281,7 @@ def test_the_lays_that_work_are_named() -> None:
     (lay,) = lays_that_work(low, mt.rect_tube(40, 80, 3), mt.Cut())
     assert (lay.rotation, lay.says) == (90, "turned a quarter")
     assert (lay.reach.section.width, lay.reach.section.height) == pytest.approx((80, 40))
+    assert (lays_told([lay]).code, lays_told([]).code) == ("lays", "no-lay")
 
 
 def test_a_cut_turns_with_its_bar() -> None:
