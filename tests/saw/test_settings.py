@@ -262,8 +262,8 @@ def test_a_quarter_roll_needs_no_packing() -> None:
 def test_packing(section: mt.Section, heights: tuple[float, ...], y: float | None) -> None:
     """A square on its corner: both neighbours are 20 r2 up. A flat 60 x 10 raised by 30 degrees: its broad side ends
     60 sin 30 up, its edge 10 cos 30; one of a
-    hundredth of its size does the same. A sharp angle 50 x 50 x 5 upside down stands on one toe, at
-    y = 45 to 50, with the toe of the other at y = 0, 45 mm up; over the far side of its leg it tips onto the heel, 50 mm up.
+    hundredth of its size does the same. A sharp angle 50 x 50 x 5 upside down stands on one toe, at y = 45 to 50, with
+    the toe of the other at y = 0, 45 mm up; over the far side of its leg it tips onto the heel, 50 mm up.
     """
     packs = packing(section)
     assert [pack.height for pack in packs] == pytest.approx(list(heights), rel=1e-6)
