@@ -337,13 +337,13 @@ def instead(past: PastTheScale, units: Units) -> str:
     return phrase("past.corner", **asks, ways="; ".join(ways))
 
 
-def place_lines(places: Sequence[PieceMark], units: Units) -> tuple[str, ...]:
+def place_lines(places: Sequence[PieceMark], units: Units, code: str = "places.along") -> tuple[str, ...]:
     """Where holes and other pieces lie along a piece, a line a side and end that they are measured from."""
-    groups: dict[tuple[str, str], list[PieceMark]] = {}
+    groups: dict[tuple[str, str], list[str]] = {}
     for one in places:
-        groups.setdefault((one.side, one.end), []).append(one)
+        groups.setdefault((one.side, one.end), []).append(_place(one, units))
     return tuple(
-        phrase(f"places.along/{end}", side=phrase(f"side.{side}"), places=", ".join(_place(one, units) for one in some))
+        phrase(f"{code}/{end}", side=phrase(f"side.{side}"), places=", ".join(some))
         for (side, end), some in groups.items()
     )
 

@@ -115,7 +115,9 @@ def test_holes_of_a_piece(tmp_path: Path) -> None:
     texts = " ".join(one.dxf.text for one in ezdxf.readfile(drawing).modelspace() if one.dxftype() == "TEXT")
     assert "marks, top, from the left end: 40 hole" in texts
     assert "marks, moving side, from the right end: 60 hole" in texts
-    assert "marks, top" in " ".join(said(page.drawing for page in label_pages(solution)))
+    assert "top from L 40 hole; moving side from R 60 hole" in " ".join(
+        said(page.drawing for page in label_pages(solution))
+    )
 
 
 @pytest.mark.parametrize(

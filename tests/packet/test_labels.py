@@ -13,7 +13,7 @@ from mitertool.drawing import Page
 from mitertool.job import Solution, load, solve
 from mitertool.job.done import read_work
 from mitertool.packet.pages.labels import cut_pieces, label_pages
-from tests.packet.text_boxes import LEAST, overlaps, too_small
+from tests.packet.text_boxes import LEAST, cut_short, overlaps, too_small
 
 JOB = """
 [job]
@@ -185,3 +185,36 @@ boxed = true
     cut = [(one.solved.mark, one.number) for one in labels]
     assert sorted(one for one in cut if one[0] == "A") == [("A", n) for n in range(1, 7)]
     assert [one for one in cut if one[0] != "A"] == [("B", 1), ("B-OH", 1), ("B", 2), ("B-OH", 2)]
+
+
+@pytest.mark.parametrize("codes", [False, True])
+@pytest.mark.parametrize(
+    ("sheet", "says"),
+    [("a4-14", "marks, fixed side, from the left end: 190 F-3"), ("letter-30", "4 marks"), ("a4-24", "190 F-3")],
+)
+def test_marks_stand_on_a_label_whole_or_as_a_number(tmp_path: Path, sheet: str, says: str, codes: bool) -> None:
+    """A post of 50 with a rail of 20 at 200 from the clear corner has it from 190 on; high labels have room for that.
+    The rail has two uprights on either side, which a low label only counts."""
+    path = tmp_path / "gate.toml"
+    path.write_text(GATE, encoding="utf-8")
+    boxes = [box for page in label_pages(solve(load(path)), sheet, codes) for box in page.drawing.text_boxes()]
+    assert says in " | ".join(box.says for box in boxes)
+    assert [*cut_short(boxes), *overlaps(boxes), *too_small(boxes, LEAST)] == []
+
+
+GATE = """
+[job]
+name = "gate"
+units = "mm"
+[[frame]]
+mark = "F"
+shape = "rectangle"
+section = "SHS 50x50x3"
+width = 1000
+height = 900
+measured = "outside"
+inside = [
+  { bars = "rails", section = "SHS 20x20x2", at = [200] },
+  { bars = "uprights", section = "SHS 20x20x2", count = 2 },
+]
+"""

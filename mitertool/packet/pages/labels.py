@@ -13,14 +13,14 @@ import segno
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.cut import Cut
-from mitertool.drawing import A4, FILL, LETTER, Drawing, Page, Polygon, wrap
+from mitertool.drawing import A4, FILL, LETTER, Drawing, Page, Polygon, text_width, wrap
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.labels import LabelSheet
 from mitertool.job.model import Head
 from mitertool.packet.cautions import short
 from mitertool.packet.paper.layout import cell
-from mitertool.packet.words import few_places
-from mitertool.piece.marks import EndWork
+from mitertool.packet.words import place_lines
+from mitertool.piece.marks import EndWork, PieceMark
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.quantity.problem import Remark
 from mitertool.quantity.problem import words as word_of
@@ -43,7 +43,9 @@ _CODE: Final = 16.0
 """mm: from line to line of the first label at most, and the side of a code."""
 
 _LEAST_PITCH: Final = 3.3
-"""mm from line to line of the smallest lettering, its descenders among them."""
+_CLOSE: Final = 3.8
+"""mm from line to line of the smallest lettering, its descenders among them; and of lines that are told from each other
+at a glance."""
 
 _BLANK: Final = "_" * 6
 """Where a heat is written."""
@@ -193,37 +195,56 @@ def _job(head: Head) -> str:
 
 
 def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool) -> Drawing:
-    """A label hanging from its upper left corner: mark and count, section, length, angles, bar and heat, job.
+    """A label hanging from its upper left corner: mark and count, section, length, angles, marks, bar and heat, job.
 
-    On a low and narrow one the job stands on the first label of the sheet alone.
+    On a low one the marks stand beside the section; on a low and narrow one the job stands on the first label alone.
     """
     solved, room = one.solved, form.width - 2 * _EDGE
     side = min(form.height - 2 * _EDGE, _CODE) if codes else 0.0
     words = room - (side + 2 if codes else 0.0)
-    high = form.height - 2 * _EDGE >= (_LINES + 1) * _ROOMY
-    pitch = (form.height - 2 * _EDGE) / (_LINES + high)
+    tall = form.height - 2 * _EDGE
+    high = tall >= (_LINES + 1) * _ROOMY
+    placed = _places(solved.places, head.units, words, int(tall / _CLOSE) - _LINES - high)
+    pitch = tall / (_LINES + high + len(placed))
     count = phrase("label.count", number=one.number, quantity=one.of)
-    told = (solved.piece.section.name, solved.order.grade, *few_places(solved.places, head.units))
-    facts = ", ".join(fact for fact in told if fact)
+    facts = ", ".join(fact for fact in (solved.piece.section.name, solved.order.grade) if fact)
+    if solved.places and not placed:
+        room = words - text_width(f"{facts}, ", _LEAST)
+        facts = ", ".join((facts, *(_places(solved.places, head.units, room, 1) or _counted(solved.places))))
     most, narrow = pitch * 0.72, words < _NARROW
-    bar = words if high or narrow else words * 0.6
+    bar, last = words if high or narrow else words * 0.6, _LINES + len(placed)
     lines = [
         cell(solved.mark, (0, -pitch), words * 0.7, min(5.0, pitch * 0.8), bold=True),
         cell(count, (words * 0.72, -pitch), words * 0.28, min(3.2, most), "right"),
         cell(facts, (0, -2 * pitch), words, min(3.2, most)),
         cell(_length(solved, head.units, narrow), (0, -3 * pitch), words, min(3.5, most), bold=not codes),
         cell(_ends(solved, head.units), (0, -4 * pitch), words, min(3.0, most)),
-        cell(_from_bar(one), (0, -5 * pitch + 0.3), bar, min(3.0, most)),
+        *(cell(says, (0, -i * pitch), words, _LEAST) for i, says in enumerate(placed, _LINES)),
+        cell(_from_bar(one), (0, -last * pitch + 0.3), bar, min(3.0, most)),
     ]
     if high:
-        lines.append(cell(_job(head), (0, -6 * pitch + 0.3), words, _LEAST))
+        lines.append(cell(_job(head), (0, -(last + 1) * pitch + 0.3), words, _LEAST))
     elif not narrow:
-        lines.append(cell(_job(head), (words * 0.62, -5 * pitch + 0.3), words * 0.38, _LEAST, "right"))
+        lines.append(cell(_job(head), (words * 0.62, -last * pitch + 0.3), words * 0.38, _LEAST, "right"))
     drawing = Drawing(lines).moved(_EDGE, -_EDGE + pitch * 0.15)
     if codes:
         code = _code(f"{head.name}|{solved.mark}|{one.number}/{one.of}", side)
         drawing += code.moved(form.width - _EDGE - side, -_EDGE - side)
     return drawing
+
+
+def _places(places: Sequence[PieceMark], units: Units, room: float, lines: int) -> tuple[str, ...]:
+    """Where holes and other pieces lie along it, in as few lines as tell all, else only how many; () for no room."""
+    if not places:
+        return ()
+    along = ["; ".join(place_lines(places, units, code)) for code in ("places.along", "label.along")]
+    whole = sorted((wrap(says, room, _LEAST) for says in along), key=len)
+    counted_only = wrap(counted("label.see-sketch", len(places)), room, _LEAST)
+    return next((told for told in (*whole, counted_only) if len(told) <= lines), ())
+
+
+def _counted(places: Sequence[PieceMark]) -> tuple[str, ...]:
+    return (counted("label.marks", len(places)),)
 
 
 def _from_bar(one: CutPiece) -> str:
@@ -255,13 +276,13 @@ def _worked(one: EndWork, units: Units) -> str:
 def _length(solved: SolvedPiece, units: Units, narrow: bool) -> str:
     """The long point, and how far the long point of the right end is turned from that of the left."""
     length, turn = show_length(solved.piece.long_point, units), solved.piece.turn
-    if min(abs(turn), 180 - abs(turn)) < _ALONG:
+    if min(abs(turn), 180 - abs(turn)) < _ON_ONE_SIDE:
         return phrase("label.long-point", length=length)
     told = {"length": length, "turn": show_angle(turn, 1)}
     return phrase("label.long-point/narrow", **told) if narrow else phrase("label.long-point/turned", **told)
 
 
-_ALONG: Final = 0.05
+_ON_ONE_SIDE: Final = 0.05
 """degrees. Long points that lie so nearly on one side, or on opposite ones, are told so: a tenth shows no more."""
 
 
