@@ -1,33 +1,51 @@
-"""A drawing as DXF R2010 in mm, 1:1; the one module of the drawing that knows ezdxf."""
+"""A drawing as DXF R2010 in mm, 1:1."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
-from io import StringIO
-from typing import Any, Final
+from itertools import count
+from typing import Final
 
 from attrs import evolve
-from ezdxf import options, units  # type: ignore[attr-defined]
-from ezdxf.entities.dxfgfx import DXFGraphic
-from ezdxf.filemanagement import new
-from ezdxf.lldxf.const import VALID_DXF_LINEWEIGHTS
 
 from mitertool.base.errors import BadInput
 from mitertool.base.faces import MICRO_HEI, runs
 from mitertool.drawing.dimensions import AngleDimension, Dimension
 from mitertool.drawing.drawing import Drawing
-from mitertool.drawing.dxf_tags import Tags, arc_tags, ellipse_tags, line_tags, solid_tags, text_tags
+from mitertool.drawing.dxf_shell import (
+    DECIMALS,
+    FIRST_FREE,
+    LETTERING,
+    MODEL,
+    AskedFor,
+    Box,
+    blocks_section,
+    entities_section,
+    header,
+    objects,
+    tables,
+)
+from mitertool.drawing.dxf_tags import (
+    Dimensioned,
+    Tags,
+    angular_tags,
+    arc_tags,
+    dimension_tags,
+    ellipse_tags,
+    hatch_tags,
+    line_tags,
+    linear_tags,
+    polyline_tags,
+    solid_tags,
+    text_tags,
+)
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
-from mitertool.drawing.explode import ARROW, GAP, OVERRUN, text_outside
-from mitertool.drawing.layers import DIMENSION, TEXT, Layer
-from mitertool.drawing.lettering import in_helvetica
+from mitertool.drawing.explode import text_outside
+from mitertool.drawing.layers import DIMENSION, TEXT
+from mitertool.drawing.lettering import clean, in_helvetica
 from mitertool.drawing.vectors import Point, Similarity, angle_of, direction, shifted
 from mitertool.words import phrase
-
-_DECIMALS: Final = 2
-"""Decimals of a measured value that a viewer writes by itself, zeros at the end left out."""
 
 _ROTATED: Final = 0
 _ALIGNED: Final = 1
@@ -36,14 +54,12 @@ _OWN_BLOCK: Final = 32
 _TEXT_PLACED: Final = 128
 """Kinds and flags of a DIMENSION: DXF reference, group code 70."""
 
-_LETTERING: Final = ("lettering", "lettering bold")
-"""The text styles, plain and bold."""
+_BOLD: Final = f"{LETTERING} bold"
+_FURTHER: Final = f"{LETTERING} further"
+"""The text styles of bold letters, and of those that no Latin face has, which names the face they are measured in."""
 
-_FURTHER: Final = "lettering further"
-"""The text style of letters that no Latin face has: it names the face that they are measured in."""
-
-_BLACK_OR_WHITE: Final = 7
-"""The color index that shows black on white and white on black."""
+Blocks = dict[str, tuple[str, str]]
+"""The handle of the record of each anonymous block, and its entities."""
 
 
 def write(drawing: Drawing, title: str = "", lettering_scale: float = 1.0) -> bytes:
@@ -54,130 +70,103 @@ def write(drawing: Drawing, title: str = "", lettering_scale: float = 1.0) -> by
     """
     if not 0.0 < lettering_scale < math.inf:
         raise BadInput(phrase("drawing.lettering-scale"), lettering_scale, phrase("drawing.is/above-0"))
-    with _fixed_metadata():
-        file = new("R2010", units=units.MM)
-        on_paper = drawing.scaled(1.0 / lettering_scale)
-        _set_up(file, drawing, on_paper, title, lettering_scale)
-        _open_on(file, tuple(lettering_scale * side for side in on_paper.bounds()))
-        _add_entities(file, drawing, on_paper, lettering_scale)
-        _register_classes(file)
-        stream = StringIO()
-        file.write(stream)
-        return stream.getvalue().encode(file.output_encoding, errors="dxfreplace")
+    scale, on_paper, numbers = lettering_scale, drawing.scaled(1.0 / lettering_scale), count(FIRST_FREE)
+    x0, y0, x1, y1 = (scale * side for side in on_paper.bounds())
+    box: Box = (x0, y0, x1, y1)
+    handles = (f"{number:X}" for number in numbers)
+    blocks: Blocks = {}
+    entities = "".join(_entities(drawing, on_paper, scale, blocks, handles))
+    records = {name: record for name, (record, _) in blocks.items()}
+    named = _named(drawing, on_paper)
+    body = (
+        tables(named, records, box, scale, handles),
+        blocks_section(blocks, handles),
+        entities_section(entities),
+        objects(box),
+    )
+    return "".join((header(clean(title), box, scale, next(numbers)), *body)).encode(errors="replace")
 
 
-def _register_classes(file: Any) -> None:
-    # Left to itself, the library registers them in the order of a set, which changes from process to process.
-    for name in sorted(file.entitydb.dxf_types_in_use()):
-        file.classes.add_class(name)
-
-
-@contextmanager
-def _fixed_metadata() -> Iterator[None]:
-    # The switch must stand before a file is made and until it is written: both put the time and a random
-    # identifier into it.
-    before = options.write_fixed_meta_data_for_testing
-    options.write_fixed_meta_data_for_testing = True
-    try:
-        yield
-    finally:
-        options.write_fixed_meta_data_for_testing = before
-
-
-def _set_up(file: Any, drawing: Drawing, on_paper: Drawing, title: str, scale: float) -> None:
-    file.header["$LTSCALE"] = scale
-    file.header["$LWDISPLAY"] = 1
-    if title:
-        file.header.custom_vars.append("Title", title)
-    for style, font in zip(_LETTERING, ("arial.ttf", "arialbd.ttf"), strict=True):
-        file.styles.add(style, font=font)
-    if any(_style(part) == _FURTHER for part in on_paper.primitives() if isinstance(part, Text)):
-        file.styles.add(_FURTHER, font=MICRO_HEI.place[-1])
+def _named(drawing: Drawing, on_paper: Drawing) -> AskedFor:
+    """The layers, text styles and dimension styles that the entities ask for."""
     dimensions = [e for e in drawing.entities if isinstance(e, Dimension | AngleDimension)]
     others = [e.layer for e in drawing.entities if not isinstance(e, Dimension | AngleDimension)]
-    _add_layers(file, [*others, DIMENSION, TEXT])
-    for height in {_style_name(d.height): d.height for d in dimensions}.values():
-        _add_dimension_style(file, height, scale)
-
-
-def _open_on(file: Any, bounds: tuple[float, ...]) -> None:
-    x0, y0, x1, y1 = bounds
-    file.modelspace().reset_extents((x0, y0, 0.0), (x1, y1, 0.0))
-    file.set_modelspace_vport(max(y1 - y0, x1 - x0, 1.0) * 1.1, ((x0 + x1) / 2.0, (y0 + y1) / 2.0))
-
-
-def _add_layers(file: Any, layers: Iterable[Layer]) -> None:
-    for layer in dict.fromkeys(layers):
-        if not file.layers.has_entry(layer.name):
-            made = file.layers.add(layer.name, color=_BLACK_OR_WHITE, lineweight=_line_weight(layer.weight))
-            made.dxf.linetype = _line_type(file, layer)
-            if layer.grey:
-                made.rgb = _rgb(layer.grey)
-
-
-def _line_type(file: Any, layer: Layer) -> str:
-    if not layer.dashes:
-        return "Continuous"
-    signed = [length if place % 2 == 0 else -length for place, length in enumerate(layer.dashes)]
-    file.linetypes.add(layer.name, [sum(layer.dashes), *signed])
-    return layer.name
-
-
-def _line_weight(weight: float) -> int:
-    """The width in hundredths of a mm that is nearest among those the format knows."""
-    return min(VALID_DXF_LINEWEIGHTS, key=lambda known: abs(int(known) - 100.0 * weight))
-
-
-def _rgb(grey: float) -> tuple[int, int, int]:
-    level = round(255 * min(1.0, max(0.0, grey)))
-    return (level, level, level)
+    layers = {layer.name: layer for layer in (*others, DIMENSION, TEXT)}
+    further = any(_style(part) == _FURTHER for part in on_paper.primitives() if isinstance(part, Text))
+    styles = {LETTERING: "arial.ttf", _BOLD: "arialbd.ttf", **({_FURTHER: MICRO_HEI.place[-1]} if further else {})}
+    return AskedFor(tuple(layers.values()), styles, {_style_name(d.height): d.height for d in dimensions})
 
 
 def _style_name(height: float) -> str:
     return f"dimension {height:g}"
 
 
-def _add_dimension_style(file: Any, height: float, scale: float) -> None:
-    arrows = {"dimasz": ARROW, "dimexo": GAP, "dimexe": OVERRUN, "dimgap": GAP}
-    text = {"dimtxt": height, "dimtad": 1, "dimtih": 0, "dimtoh": 0, "dimtxsty": "lettering"}
-    value = {"dimdec": _DECIMALS, "dimzin": 8, "dimadec": _DECIMALS, "dimazin": 2, "dimdsep": ord(".")}
-    file.dimstyles.new(_style_name(height), {"dimscale": scale, **arrows, **text, **value})
-
-
-def _add_entities(file: Any, drawing: Drawing, on_paper: Drawing, scale: float) -> None:
-    """Every entity of the model, a dimension with what shows it on paper."""
-    space, back, to_paper = file.modelspace(), Similarity(scale=scale), Similarity(scale=1.0 / scale)
+def _entities(
+    drawing: Drawing, on_paper: Drawing, scale: float, blocks: Blocks, handles: Iterator[str]
+) -> Iterator[str]:
+    """Every entity of the model; what shows a dimension on paper goes into `blocks`."""
+    back, to_paper = Similarity(scale=scale), Similarity(scale=1.0 / scale)
     for entity, shown in zip(drawing.entities, on_paper.pictures, strict=True):
         if isinstance(entity, Dimension | AngleDimension):
             picture = [_enlarged(part.under(back), scale) for part in shown]
-            _add_dimension(file, space, entity, picture, scale, outside=text_outside(entity.under(to_paper)))
+            name, record = f"*D{len(blocks) + 1}", next(handles)
+            blocks[name] = (record, "".join(_owned(_shown(picture), record, handles)))
+            outside = text_outside(entity.under(to_paper))
+            yield from _owned([_dimension(entity, name, picture, scale, outside)], MODEL, handles)
         else:
-            _add(space, _enlarged(entity, scale))
+            yield from _owned(_tags(_enlarged(entity, scale)), MODEL, handles)
 
 
-def _add_dimension(
-    file: Any,
-    space: Any,
-    entity: Dimension | AngleDimension,
-    picture: Sequence[Primitive],
-    scale: float,
-    outside: bool,
-) -> None:
-    block = file.blocks.new_anonymous_block(type_char="D")
+def _owned(every: Iterable[Tags], owner: str, handles: Iterator[str]) -> Iterator[str]:
+    """Entities with a handle each, in a block."""
+    yield from (f"  0\n{kind}\n  5\n{next(handles)}\n330\n{owner}\n{tags}" for kind, tags in every)
+
+
+def _shown(picture: Iterable[Primitive]) -> Iterator[Tags]:
+    """The parts of a dimension, its arrowheads as solids."""
     for part in picture:
-        if isinstance(part, Polygon):
-            block.add_entity(_ready(solid_tags(part.points, DIMENSION.name)))
-        else:
-            _add(block, part)
-    measured = _linear(entity, scale) if isinstance(entity, Dimension) else _angular(entity, scale)
-    kind = measured["dimtype"] | _OWN_BLOCK | (_TEXT_PLACED if outside else 0)
-    look = {"geometry": block.name, "layer": DIMENSION.name, "dimstyle": _style_name(entity.height)}
-    text = {"text_midpoint": _text_middle(picture)}
-    space.new_entity("DIMENSION", {**measured, **look, **text, "dimtype": kind})
+        yield from [solid_tags(part.points, DIMENSION.name)] if isinstance(part, Polygon) else _tags(part)
+
+
+def _tags(part: Primitive) -> Iterator[Tags]:
+    match part:
+        case Line():
+            yield line_tags(part)
+        case Arc():
+            yield arc_tags(part)
+        case EllipseArc():
+            yield ellipse_tags(part)
+        case Text() if part.says.strip():
+            yield text_tags(part, _style(part))
+        case Polygon():
+            yield from _polygon(part)
+
+
+def _polygon(polygon: Polygon) -> Iterator[Tags]:
+    if polygon.fill is not None:
+        yield hatch_tags(polygon.points, polygon.layer.name, polygon.fill)
+    if polygon.fill is None or polygon.layer.weight:
+        yield polyline_tags(polygon.points, polygon.layer.name)
+
+
+def _style(text: Text) -> str:
+    plain = in_helvetica(text.says) or all(face != MICRO_HEI for face, _ in runs(text.says, text.bold))
+    return (LETTERING, _BOLD)[text.bold] if plain else _FURTHER
 
 
 def _enlarged(part: Primitive, scale: float) -> Primitive:
     return evolve(part, height=part.height * scale) if isinstance(part, Text) else part
+
+
+def _dimension(
+    entity: Dimension | AngleDimension, block: str, picture: Sequence[Primitive], scale: float, outside: bool
+) -> Tags:
+    measured = _linear(entity, scale) if isinstance(entity, Dimension) else _angular(entity, scale)
+    flags = _OWN_BLOCK | (_TEXT_PLACED if outside else 0)
+    default = _default(entity.measured) if isinstance(entity, Dimension) else f"{_default(abs(entity.sweep))}°"
+    says, middle = _override(entity.says, default), _text_middle(picture)
+    with_flags = evolve(measured, kind=measured.kind | flags)
+    return dimension_tags(block, _style_name(entity.height), middle, says, with_flags, DIMENSION.name)
 
 
 def _text_middle(picture: Iterable[Primitive]) -> Point:
@@ -185,26 +174,21 @@ def _text_middle(picture: Iterable[Primitive]) -> Point:
     return shifted(text.at, direction(text.turn + 90.0), text.height / 2.0)
 
 
-def _linear(d: Dimension, scale: float) -> dict[str, Any]:
+def _linear(d: Dimension, scale: float) -> Dimensioned:
     _, end = evolve(d, offset=d.offset * scale).feet
-    points = {"defpoint": end, "defpoint2": d.a, "defpoint3": d.b, "actual_measurement": d.measured}
-    # An aligned dimension needs no angle, but some readers measure along it all the same.
-    kind = {"dimtype": _ALIGNED if d.along is None else _ROTATED, "angle": angle_of(d.direction)}
-    return {**points, **kind, "text": _override(d.says, _default(d.measured))}
+    own = linear_tags(d.a, d.b, angle_of(d.direction), d.along is None)
+    return Dimensioned(_ALIGNED if d.along is None else _ROTATED, end, d.measured, own)
 
 
-def _angular(d: AngleDimension, scale: float) -> dict[str, Any]:
+def _angular(d: AngleDimension, scale: float) -> Dimensioned:
     first, last = sorted((d.start, d.start + d.sweep))
     radius = d.radius * scale
-    sides = (shifted(d.apex, direction(angle), radius) for angle in (first, last, (first + last) / 2.0))
-    points = dict(zip(("defpoint2", "defpoint3", "defpoint"), sides, strict=True))
-    says = _override(d.says, f"{_default(abs(d.sweep))}°")
-    size = {"actual_measurement": math.radians(abs(d.sweep)), "text": says}
-    return {**points, **size, "defpoint4": d.apex, "dimtype": _ANGULAR}
+    a, b, middle = (shifted(d.apex, direction(angle), radius) for angle in (first, last, (first + last) / 2.0))
+    return Dimensioned(_ANGULAR, middle, math.radians(abs(d.sweep)), angular_tags(a, b, d.apex))
 
 
 def _default(measured: float) -> str:
-    return f"{measured:.{_DECIMALS}f}".rstrip("0").rstrip(".")
+    return f"{measured:.{DECIMALS}f}".rstrip("0").rstrip(".")
 
 
 def _override(says: str, default: str) -> str:
@@ -212,49 +196,3 @@ def _override(says: str, default: str) -> str:
     if says == default:
         return ""
     return says.replace("\\", "\\\\").replace("{", "\\{").replace("}", "\\}") or " "
-
-
-def _add(space: Any, part: Primitive) -> None:
-    match part:
-        case Line():
-            space.add_entity(_ready(line_tags(part)))
-        case Arc():
-            space.add_entity(_ready(arc_tags(part)))
-        case EllipseArc():
-            space.add_entity(_ready(ellipse_tags(part)))
-        case Text() if part.says.strip():
-            space.add_entity(_ready(text_tags(part, _style(part))))
-        case Polygon():
-            _add_polygon(space, part, {"layer": part.layer.name})
-
-
-def _style(text: Text) -> str:
-    plain = in_helvetica(text.says) or all(face != MICRO_HEI for face, _ in runs(text.says, text.bold))
-    return _LETTERING[text.bold] if plain else _FURTHER
-
-
-class _Ready(DXFGraphic):
-    """An entity whose tags are written already."""
-
-    kind = tags = ""
-
-    def export_dxf(self, tagwriter: Any) -> None:
-        """Write it, with the number and the owner that the library gave it."""
-        tagwriter.write_str(f"  0\n{self.kind}\n  5\n{self.dxf.handle}\n330\n{self.dxf.owner}\n{self.tags}")
-
-
-def _ready(tags: Tags) -> Any:
-    """An entity that the library numbers and keeps like any other, and writes as these tags."""
-    made = _Ready.new()
-    made.kind, made.tags = tags
-    return made
-
-
-def _add_polygon(space: Any, polygon: Polygon, on: dict[str, str]) -> None:
-    if polygon.fill is not None:
-        hatch = space.add_hatch(_BLACK_OR_WHITE, on)
-        hatch.paths.add_polyline_path(polygon.points, is_closed=True)
-        if polygon.fill:
-            hatch.rgb = _rgb(polygon.fill)
-    if polygon.fill is None or polygon.layer.weight:
-        space.add_lwpolyline(polygon.points, close=True, dxfattribs=on)

@@ -60,7 +60,7 @@ def test_the_drawing_loads_no_drawing_library():
 
 
 @pytest.mark.parametrize(
-    ("module", "library"), [("pdf", "reportlab"), ("dxf", "ezdxf"), ("png", "matplotlib"), ("svg", None)]
+    ("module", "library"), [("pdf", "reportlab"), ("dxf", None), ("png", "matplotlib"), ("svg", None)]
 )
 def test_a_writer_loads_its_own_library_and_no_other(module, library):
     load = "import sys; from mitertool import drawing as room"
