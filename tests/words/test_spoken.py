@@ -28,6 +28,7 @@ WRITERS = {
     "drawing/svg.py": "the tags of SVG",
     "drawing/dxf.py": "the tags of DXF and of its library",
     "drawing/dxf_tags.py": "the tags of DXF",
+    "drawing/dxf_shell.py": "the tags of DXF",
     "drawing/pdf.py": "the operators of PDF and names of fonts",
     "drawing/png.py": "a chunk of PNG and a warning of its library",
     "drawing/layers.py": "names of layers",
