@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
+from math import floor
 from typing import Self
 
 import attrs
 
 from mitertool.bar import short_way
+from mitertool.base.tolerances import SAME_SETTING
 from mitertool.piece.poses import OTHER_END, ROLLED, TURNED
 from mitertool.saw import Reach
 from mitertool.saw.setting.reach import same_setting
@@ -62,18 +64,45 @@ class JobSetting:
         return any((use.mark, use.end, use.cut) == (mark, end, cut) for use in self.uses)
 
 
+@attrs.frozen(eq=False)
+class ByCut:
+    """Settings by what they are set for, so that one of thousands is found without comparing it with all."""
+
+    _kept: dict[tuple[str, str, int], list[tuple[int, Reach]]] = attrs.field(factory=dict)
+
+    @classmethod
+    def of(cls, settings: Iterable[JobSetting]) -> Self:
+        """All of a job's settings."""
+        made = cls()
+        for one in settings:
+            made.keep(one.number, one.reach, one.grade)
+        return made
+
+    def keep(self, number: int, reach: Reach, grade: str) -> None:
+        """Take in a setting, under its number."""
+        self._kept.setdefault((grade, reach.section.name, _cell(reach)), []).append((number, reach))
+
+    def number_of(self, reach: Reach, grade: str) -> int:
+        """The lowest number of a setting that makes a cut of a bar of this grade; 0 for none."""
+        at, name = _cell(reach), reach.section.name
+        near = (one for cell in (at - 1, at, at + 1) for one in self._kept.get((grade, name, cell), ()))
+        return min((number for number, one in near if same_setting(one, reach)), default=0)
+
+
+def _cell(reach: Reach) -> int:
+    """Settings that are the same stand in the same cell or in two that touch."""
+    return floor(reach.swing / (2 * SAME_SETTING))
+
+
 def numbered(cuts: Iterable[tuple[Use, str, Reach]]) -> tuple[JobSetting, ...]:
     """The settings of cuts, each given as what it makes, its grade and its reach, in the order of work."""
-    found: list[JobSetting] = []
+    found: list[tuple[Reach, str, dict[Use, None]]] = []
+    known = ByCut()
     for use, grade, reach in cuts:
-        at = next((i for i, one in enumerate(found) if one.grade == grade and same_setting(one.reach, reach)), None)
-        if at is None:
-            found.append(JobSetting(len(found) + 1, reach, grade, (use,)))
-        elif use not in found[at].uses:
-            found[at] = attrs.evolve(found[at], uses=(*found[at].uses, use))
-    return tuple(found)
-
-
-def number_of(settings: Sequence[JobSetting], reach: Reach, grade: str) -> int:
-    """The number of the setting that makes a cut of a bar of this grade; 0 for none."""
-    return next((one.number for one in settings if one.grade == grade and same_setting(one.reach, reach)), 0)
+        number = known.number_of(reach, grade)
+        if not number:
+            number = len(found) + 1
+            known.keep(number, reach, grade)
+            found.append((reach, grade, {}))
+        found[number - 1][2][use] = None
+    return tuple(JobSetting(number, reach, grade, tuple(uses)) for number, (reach, grade, uses) in enumerate(found, 1))

@@ -14,7 +14,7 @@ from mitertool.job.model import FrameOrder, Job
 from mitertool.job.recut_pieces import RecutPiece
 from mitertool.job.recuts import RecutRun
 from mitertool.job.runs import Run, cuts_in_order
-from mitertool.job.settings import JobSetting, numbered
+from mitertool.job.settings import ByCut, JobSetting, numbered
 from mitertool.job.solved import SolvedPiece
 from mitertool.job.sources import Source, sources
 from mitertool.nest import Plan
@@ -24,6 +24,7 @@ from mitertool.quantity.problem import Problem
 from mitertool.quantity.problem_words import problem_says, problem_why
 from mitertool.rack.bars import booked, plan_hash, work_hash
 from mitertool.rack.values import BookedBar, Booking, RackBar
+from mitertool.saw import Reach
 from mitertool.words import phrase
 
 __all__ = ["Solution", "SolvedPiece"]
@@ -60,6 +61,14 @@ class Solution:
     def settings(self) -> tuple[JobSetting, ...]:
         """Every setting of the saw that the job asks for, in the order of work; empty without a saw file."""
         return numbered((*cuts_in_order(self.runs, self.pieces, self.recuts), *uses(self.further)))
+
+    def setting_of(self, reach: Reach, grade: str) -> int:
+        """The number of the setting that makes a cut of a bar of this grade; 0 for none."""
+        return self._by_cut.number_of(reach, grade)
+
+    @cached_property
+    def _by_cut(self) -> ByCut:
+        return ByCut.of(self.settings)
 
     @cached_property
     def further(self) -> tuple[FurtherRow, ...]:

@@ -17,7 +17,7 @@ from mitertool.base.shown import Shown
 from mitertool.geometry import Point, Region
 from mitertool.quantity.problem import Remark
 from mitertool.sections.dimension import Dimension
-from mitertool.sections.symmetry import same_outline, symmetry
+from mitertool.sections.symmetry import Print, prints, same, symmetry
 from mitertool.words import phrase
 
 DENSITY: Final = 7850.0
@@ -215,7 +215,11 @@ class Section(Shown):
 
     def looks_like(self, other: Section) -> bool:
         """Whether the other section shows the same outline as it lies."""
-        return self.region == other.region or same_outline(self.region, other.region)
+        return self.region is other.region or same(self._prints, other._prints)
+
+    @cached_property
+    def _prints(self) -> tuple[Print, ...]:
+        return prints(self.region)
 
     @property
     def source(self) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from math import pi
 from typing import Final
 
@@ -23,20 +23,15 @@ _MOTIONS: Final[dict[str, Callable[[Region], Region]]] = {
 
 def symmetry(region: Region) -> frozenset[str]:
     """The names of the motions that map `region` onto itself."""
-    own = _prints(region)
-    return frozenset(name for name, motion in _MOTIONS.items() if _same(own, _prints(motion(region))))
+    own = prints(region)
+    return frozenset(name for name, motion in _MOTIONS.items() if same(own, prints(motion(region))))
 
 
-def same_outline(one: Region, other: Region) -> bool:
-    """Whether two regions have the same outline about the middle of their bounding boxes."""
-    return _same(_prints(one), _prints(other))
-
-
-def _prints(region: Region) -> list[Print]:
+def prints(region: Region) -> tuple[Print, ...]:
     """Every segment as numbers that do not depend on where a loop starts, about the box's middle."""
     y0, z0, y1, z1 = region.bounds
     centred = region.moved(-(y0 + y1) / 2, -(z0 + z1) / 2)
-    return [_print(segment) for segment in centred.segments]
+    return tuple(_print(segment) for segment in centred.segments)
 
 
 def _print(segment: Segment) -> Print:
@@ -47,7 +42,8 @@ def _print(segment: Segment) -> Print:
     return (1.0, segment.radius, segment.sweep, *segment.start, *segment.end)
 
 
-def _same(ours: list[Print], theirs: list[Print]) -> bool:
+def same(ours: Sequence[Print], theirs: Sequence[Print]) -> bool:
+    """Whether two outlines, by their `prints`, are the same about the middle of their bounding boxes."""
     rest = list(theirs)
     for one in ours:
         match = next((other for other in rest if _close(one, other)), None)

@@ -9,7 +9,6 @@ import attrs
 
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.runs import Run
-from mitertool.job.settings import number_of
 from mitertool.job.solved import EndWay
 from mitertool.packet.floor.alike import together
 from mitertool.packet.floor.first import with_first
@@ -112,7 +111,7 @@ def _settings(run: Run, solution: Solution) -> Iterator[BarSetting]:
     """The settings of a bar, each once, in the order of work."""
     met: set[int] = set()
     for cut in run.cuts:
-        number = number_of(solution.settings, cut.reach, run.bar.grade)
+        number = solution.setting_of(cut.reach, run.bar.grade)
         if number not in met:
             met.add(number)
             yield BarSetting(number, cut.reach, reading_of(cut.reach))
@@ -178,7 +177,7 @@ def _loose_mark(number: int, solved: SolvedPiece, ways: Sequence[EndWay], soluti
         CutRow((2,), "piece", solved.mark, last, sets=True, turn=turns[1], stop=solved.stop),
     )
     settings = [
-        BarSetting(number_of(solution.settings, way.reach, solved.order.grade), way.reach, reading_of(way.reach))
+        BarSetting(solution.setting_of(way.reach, solved.order.grade), way.reach, reading_of(way.reach))
         for way in ways
         if way.reach
     ]

@@ -282,9 +282,7 @@ _WORK: Final[told.Record[Tally]] = told.record_of(
 
 def _setting(solution: Solution, reach: Reach | None, grade: str) -> int:
     """The number of the setting of a cut; 0 without a saw file."""
-    from mitertool.job.settings import number_of
-
-    return number_of(solution.settings, reach, grade) if reach else 0
+    return solution.setting_of(reach, grade) if reach else 0
 
 
 _CUT_OF_RUN: Final[told.Record[tuple[Solution, Run, SetCut]]] = told.record_of(
