@@ -26,7 +26,7 @@ from mitertool.cli.options import (
 from mitertool.cli.side_by_side import InARow, row_lines, row_record
 from mitertool.frame.rolls import FLUSH, RollBetween
 from mitertool.job import SolvedPiece
-from mitertool.job.model import Head, PieceOrder
+from mitertool.job.orders import Head, PieceOrder
 from mitertool.job.solved import reaches
 from mitertool.packet.cautions import for_cuts
 from mitertool.packet.records import of_piece, of_reaches, of_stop

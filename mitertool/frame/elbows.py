@@ -15,9 +15,9 @@ from mitertool.base.tolerances import CROSSING, LEAST_CORNER
 from mitertool.frame.assembly import Assembly
 from mitertool.frame.corners import SHARPEST
 from mitertool.frame.facts import fact
+from mitertool.frame.in_plane import planar
 from mitertool.frame.in_space import Named
 from mitertool.frame.joints import Joint
-from mitertool.frame.planar import planar
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.quantity.problem import Remark, counts, lengths, names
 from mitertool.sections import Section

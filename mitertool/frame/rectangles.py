@@ -8,8 +8,8 @@ from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.frame.assembly import Assembly, Resolution
 from mitertool.frame.corner_work import CornerWork
+from mitertool.frame.in_plane import planar
 from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH
-from mitertool.frame.planar import planar
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.sections import Section
 from mitertool.words import phrase

@@ -1,9 +1,26 @@
 """The job: a TOML file read, and everything in it solved into one frozen answer; imports nest and left of it."""
 
-from mitertool.job.how_many import how_many
-from mitertool.job.model import FrameOrder, Job
-from mitertool.job.read import load, load_list, one_frame
-from mitertool.job.solution import Solution, SolvedPiece
-from mitertool.job.solve import solve
+from mitertool.base.doors import door
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from mitertool.job.from_a_bar import how_many
+    from mitertool.job.model import FrameOrder, Job
+    from mitertool.job.read import load, load_list, one_frame
+    from mitertool.job.solution import Solution
+    from mitertool.job.solved import SolvedPiece
+    from mitertool.job.solving import solve
 
 __all__ = ["FrameOrder", "Job", "Solution", "SolvedPiece", "how_many", "load", "load_list", "one_frame", "solve"]
+
+__getattr__ = door(
+    __name__,
+    {
+        "from_a_bar": "how_many",
+        "model": "FrameOrder Job",
+        "read": "load load_list one_frame",
+        "solution": "Solution",
+        "solved": "SolvedPiece",
+        "solving": "solve",
+    },
+)

@@ -28,8 +28,9 @@ from mitertool.frame.rails import Held, along_flights, rail
 from mitertool.frame.wyes import wye
 from mitertool.geometry.dxf_units import other_units
 from mitertool.job.frame_keys import FRAME, FRAME_WORDS
-from mitertool.job.model import FrameOrder, PieceOrder
+from mitertool.job.model import FrameOrder
 from mitertool.job.named import NamedSections
+from mitertool.job.orders import PieceOrder
 from mitertool.job.particulars import Particulars
 from mitertool.job.pieces import lay_of, of_frame
 from mitertool.quantity import Units

@@ -11,8 +11,9 @@ from mitertool.cut import Cut
 from mitertool.cut.ends import turned_end
 from mitertool.frame.inside.landings import marks_by_piece
 from mitertool.job.keys import PIECE
-from mitertool.job.model import FrameOrder, PieceOrder
+from mitertool.job.model import FrameOrder
 from mitertool.job.named import NamedSections
+from mitertool.job.orders import PieceOrder
 from mitertool.job.particulars import Particulars
 from mitertool.piece import Piece
 from mitertool.piece.marks import EndWork, refuse_beyond

@@ -16,12 +16,13 @@ from mitertool.job.frames import Shop, frame_order
 from mitertool.job.from_rack import from_rack
 from mitertool.job.keys import HEAD, NEST, PIECES_ASKED, STOCK, TABLES
 from mitertool.job.labels import label_sheet
-from mitertool.job.model import FrameOrder, Head, Job, PieceOrder, resolution
+from mitertool.job.model import FrameOrder, Job, resolution
 from mitertool.job.named import NamedSections
+from mitertool.job.orders import Head, PieceOrder
 from mitertool.job.particulars import Particulars
 from mitertool.job.pieces import piece_order
 from mitertool.job.solution import Solution
-from mitertool.job.solve import solve
+from mitertool.job.solving import solve
 from mitertool.lists.keys import LIST
 from mitertool.nest import Allowance, Stock
 from mitertool.quantity import Units

@@ -16,7 +16,8 @@ from mitertool.job.again import Again, again
 from mitertool.job.before import CutAlready, Difference, MarkChange, OldMark, OldPacket, Rest
 from mitertool.job.done import WorkDone
 from mitertool.job.from_rack import from_rack
-from mitertool.job.model import Job, PieceOrder
+from mitertool.job.model import Job
+from mitertool.job.orders import PieceOrder
 from mitertool.job.pieces_done import BlanksDone, Spoiled
 from mitertool.job.recut_pieces import off_cuts
 from mitertool.nest import Done, Stock, blank_of

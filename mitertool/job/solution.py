@@ -27,8 +27,6 @@ from mitertool.rack.values import BookedBar, Booking, RackBar
 from mitertool.saw import Reach
 from mitertool.words import phrase
 
-__all__ = ["Solution", "SolvedPiece"]
-
 
 @attrs.frozen(repr=False)
 class Solution:

@@ -11,7 +11,7 @@ import attrs
 from mitertool.bar import BarPiece
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
-from mitertool.job.model import PieceOrder
+from mitertool.job.orders import PieceOrder
 from mitertool.job.settings import Use
 from mitertool.piece import POSES, Piece
 from mitertool.piece.marks import EndWork, PieceMark

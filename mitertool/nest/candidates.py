@@ -16,8 +16,9 @@ from mitertool.nest.contiguous import contiguous
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot, lots
 from mitertool.nest.partly import mixed
-from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, MIXED, Group, Item, Stock
+from mitertool.nest.plan import Group, Item, Stock
 from mitertool.nest.small import PIECES
+from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING, MIXED
 from mitertool.nest.whole import Draft, Means
 from mitertool.nest.work import Goal
 from mitertool.quantity.compare import longer

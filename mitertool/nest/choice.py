@@ -13,8 +13,9 @@ from typing import Final
 import attrs
 
 from mitertool.nest.measure import Measure
-from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, MIXED, WAYS, Alternative
+from mitertool.nest.plan import Alternative
 from mitertool.nest.tight import closer
+from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING, MIXED, WAYS
 from mitertool.nest.whole import Arrows, Draft, Means, Whole, whole
 
 _WEIGHED: Final = 20_000

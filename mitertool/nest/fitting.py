@@ -12,7 +12,8 @@ import attrs
 from mitertool.base.names import all_of
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import KindMember, Lot, PieceKind, frames
-from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, MIXED, Item, Plan
+from mitertool.nest.plan import Item, Plan
+from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING, MIXED
 from mitertool.quantity.problem import Remark, names
 from mitertool.words import phrase
 

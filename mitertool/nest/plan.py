@@ -3,28 +3,19 @@
 from __future__ import annotations
 
 from math import isfinite
-from typing import Any, Final, Protocol
+from typing import Any, Protocol
 
 import attrs
 
 from mitertool.bar import Angles, BarCut
 from mitertool.base.errors import BadInput
 from mitertool.base.shown import Shown
+from mitertool.nest.way_names import BAR_BY_BAR
 from mitertool.piece import Piece
 from mitertool.quantity.compare import reaches, same_length
 from mitertool.quantity.problem import Remark
 from mitertool.sections import Section
 from mitertool.words import phrase
-
-BAR_BY_BAR: Final = "bar by bar"
-BY_SETTING: Final = "by setting"
-MIXED: Final = "mixed"
-
-WAYS: Final = (BAR_BY_BAR, BY_SETTING, MIXED)
-"""Ways of working. Bar by bar each cut is set as it comes, and both ends of a piece are cut on the bar. By setting
-blanks with one cut at both ends are parted, and the other end of each is cut later, against a stop. Mixed: each section
-and grade its own of the two."""
-
 
 Group = tuple[str, str]
 """A section and a grade: what may share bars."""

@@ -20,10 +20,11 @@ from mitertool.bar.spacing import gap
 from mitertool.nest.assemble import Loaded, laid_on
 from mitertool.nest.blanks import BySetting
 from mitertool.nest.lots import FULL, Lot
-from mitertool.nest.plan import BAR_BY_BAR, BY_SETTING, Group, Item, Stock
+from mitertool.nest.plan import Group, Item, Stock
 from mitertool.nest.small_costs import Costs
 from mitertool.nest.small_forms import Forms
 from mitertool.nest.small_states import FREE, Cost, Form, Label, OnSaw, Option, State
+from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING
 from mitertool.nest.whole import Draft, Means, Recutting, Whole, set_whole
 
 PIECES: Final = 8

@@ -9,10 +9,11 @@ from mitertool.bar.spacing import behind
 from mitertool.nest.blanks import Arm, BlankWay, BySetting, arm_of, blanked, is_parallel
 from mitertool.nest.lie import may_lie_over
 from mitertool.nest.lots import Frame, frames, lay_of, on_bar
-from mitertool.nest.plan import BY_SETTING, Group, Item
+from mitertool.nest.plan import Group, Item
 from mitertool.nest.setups import odd_rolls
 from mitertool.nest.small_states import Form, Option, Waits
 from mitertool.nest.still import Still
+from mitertool.nest.way_names import BY_SETTING
 from mitertool.nest.whole import Means
 from mitertool.piece.poses import OTHER_END, TURNED
 

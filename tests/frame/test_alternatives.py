@@ -16,8 +16,8 @@ import pytest
 import mitertool as mt
 from mitertool.frame.alternatives import PastTheScale, past_the_scale
 from mitertool.frame.assembly import Assembly
+from mitertool.frame.in_plane import planar
 from mitertool.frame.joints import Joint
-from mitertool.frame.planar import planar
 from tests.frame.runs import HEAD, command, frame, tube
 
 TUBE = mt.rect_tube(50, 50, 2, 0, 0)

@@ -9,11 +9,11 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.frame.assembly import Assembly, Closure, Resolution, marked, rounded
 from mitertool.frame.closure import Move
+from mitertool.frame.in_plane import planar
 from mitertool.frame.in_space import Named
 from mitertool.frame.inside import Fill, filled, opening_of
 from mitertool.frame.inside.cells import Cell
 from mitertool.frame.joints import Joint
-from mitertool.frame.planar import planar
 from mitertool.piece import Piece
 from mitertool.quantity.keys import Key, Rule, Values
 from mitertool.quantity.problem import Remark

@@ -9,7 +9,7 @@ import attrs
 from mitertool.frame.alternatives import PastTheScale
 from mitertool.job import SolvedPiece
 from mitertool.job.further import FurtherRow
-from mitertool.job.model import Head
+from mitertool.job.orders import Head
 from mitertool.job.particulars import Particulars
 from mitertool.job.runs import Run
 from mitertool.piece.marks import EndWork, PieceMark

@@ -16,7 +16,7 @@ from mitertool.cut import Cut
 from mitertool.drawing import A4, FILL, LETTER, Drawing, Page, Polygon, text_width, wrap
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.labels import LabelSheet
-from mitertool.job.model import Head
+from mitertool.job.orders import Head
 from mitertool.packet.cautions import short
 from mitertool.packet.paper.layout import cell
 from mitertool.packet.words import place_lines

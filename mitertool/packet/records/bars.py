@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
-from mitertool.nest.plan import WAYS
+from mitertool.nest.way_names import WAYS
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.piece import pose
 from mitertool.quantity import schema as kind

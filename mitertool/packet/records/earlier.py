@@ -15,7 +15,7 @@ from mitertool.cut import Cut
 from mitertool.cut.ends import End, Further
 from mitertool.job import Job
 from mitertool.job.before import OldMark, OldPacket
-from mitertool.job.model import Head
+from mitertool.job.orders import Head
 from mitertool.packet.records.parts import PARTS
 from mitertool.piece import Piece
 from mitertool.piece.marks import PieceMark

@@ -23,7 +23,7 @@ from mitertool.job.done import (
     SPOILED,
     USED,
 )
-from mitertool.job.model import Head
+from mitertool.job.orders import Head
 from mitertool.job.recut_pieces import RecutPiece
 from mitertool.job.recuts import RecutRun, second_end
 from mitertool.nest import Bar

@@ -8,7 +8,7 @@ from typing import Final
 
 from mitertool.drawing import Drawing
 from mitertool.job import SolvedPiece
-from mitertool.job.model import Head
+from mitertool.job.orders import Head
 from mitertool.packet.pages.sketch.ends import turned_ends
 from mitertool.packet.pages.sketch.faces import faces
 from mitertool.packet.pages.sketch.title import WIDTH, title

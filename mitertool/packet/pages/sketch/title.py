@@ -8,7 +8,7 @@ from typing import Final
 import mitertool
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.job import SolvedPiece
-from mitertool.job.model import Head
+from mitertool.job.orders import Head
 from mitertool.packet.cautions import for_cuts, short
 from mitertool.packet.words import end_lines, hand_lines, lies, place_lines, worked_lines
 from mitertool.quantity.problem_words import problem_says

@@ -11,15 +11,16 @@ from mitertool import nest
 from mitertool.bar import Allowance
 from mitertool.base.errors import BadInput
 from mitertool.frame.alternatives import past_the_scale
-from mitertool.job.model import Job, PieceOrder
+from mitertool.job.model import Job
+from mitertool.job.orders import PieceOrder
 from mitertool.job.rates import rates_of
 from mitertool.job.recut_pieces import recut_pieces, taken
 from mitertool.job.recuts import RecutRun, recut_runs
 from mitertool.job.rows import stock_in_rows
 from mitertool.job.runs import Run, cuts_in_order, on_bars, runs
 from mitertool.job.settings import JobSetting, numbered
-from mitertool.job.solution import Solution, SolvedPiece
-from mitertool.job.solved import EndWay, posed_reaches, poses_that_work, reaches
+from mitertool.job.solution import Solution
+from mitertool.job.solved import EndWay, SolvedPiece, posed_reaches, poses_that_work, reaches
 from mitertool.nest import Done, Item, Plan, Stock
 from mitertool.nest.work import Progress
 from mitertool.piece import POSES, Piece

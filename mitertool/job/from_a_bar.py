@@ -5,7 +5,7 @@ from __future__ import annotations
 from mitertool import nest
 from mitertool.bar import Allowance
 from mitertool.base.errors import CannotMake
-from mitertool.job.model import PieceOrder
+from mitertool.job.orders import PieceOrder
 from mitertool.job.solved import SolvedPiece, poses_that_work, reaches
 from mitertool.nest import FullBar
 from mitertool.piece import Piece
