@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+from mitertool import rack
 from mitertool.job.particulars import Particulars
-from mitertool.nest import Stock
-from mitertool.rack.bars import stock_of
-from mitertool.rack.values import RackBar
+
+if TYPE_CHECKING:
+    from mitertool.nest import Stock
+    from mitertool.rack import RackBar
 
 
 def from_rack(bar: RackBar) -> tuple[Stock, Particulars]:
     """What a plan may cut, and the heat that paper carries of it."""
-    return stock_of(bar), Particulars(heat=bar.heat)
+    return rack.stock_of(bar), Particulars(heat=bar.heat)

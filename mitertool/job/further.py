@@ -7,14 +7,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 import attrs
 
 from mitertool.bar import Angles, BarCut, ways
 from mitertool.job.settings import Use
 from mitertool.job.solved import FurtherCut, SolvedPiece
-from mitertool.nest import Plan
 from mitertool.saw import Reach
+
+if TYPE_CHECKING:
+    from mitertool.nest import Plan
 
 
 @attrs.frozen

@@ -4,24 +4,28 @@ from __future__ import annotations
 
 from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import attrs
 
+from mitertool import nest
 from mitertool.frame import Assembly, Resolution
 from mitertool.frame.mirrored import image_of, is_own_image
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.frame.stops import StopLine, stop_lines
-from mitertool.job.before import Rest
 from mitertool.job.labels import LabelSheet
 from mitertool.job.named import NamedSections
 from mitertool.job.orders import Head, PieceOrder
 from mitertool.job.particulars import Particulars
-from mitertool.lists.read import PartsList
-from mitertool.nest import Allowance, Bar, Stock
 from mitertool.quantity import Units
 from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
-from mitertool.rack.values import DrawnOn
 from mitertool.saw import Saw
+
+if TYPE_CHECKING:
+    from mitertool.job.before import Rest
+    from mitertool.lists import PartsList
+    from mitertool.nest import Allowance, Bar, Stock
+    from mitertool.rack import DrawnOn
 
 
 @attrs.frozen
@@ -132,7 +136,7 @@ class Job:
 
     def of_bar(self, bar: Bar) -> tuple[Particulars, ...]:
         """What holds for bars such as this one of its own stock, each different row once: its own, else the job's."""
-        such = Stock(bar.section.one_bar.name, bar.stock_length, bar.grade)
+        such = nest.Stock(bar.section.one_bar.name, bar.stock_length, bar.grade)
         rows = (said.within(self.head.particulars) for stock, said in self.own_stock if stock.same_bar(such))
         return tuple(dict.fromkeys(rows))
 

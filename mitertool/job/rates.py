@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
-from mitertool.nest import Rates
+from mitertool import nest
 from mitertool.saw import Machine
+
+if TYPE_CHECKING:
+    from mitertool.nest import Rates
 
 
 def rates_of(saw: Machine | None) -> Rates | None:
@@ -14,7 +18,7 @@ def rates_of(saw: Machine | None) -> Rates | None:
     if cost is None or cost.swing_minutes is None or cost.roll_minutes is None or cost.rate is None:
         return None
     more = (cost.load_minutes or 0.0, cost.recut_minutes or 0.0, cost.tilt_minutes)
-    return Rates(cost.swing_minutes, cost.roll_minutes, cost.rate, *more)
+    return nest.Rates(cost.swing_minutes, cost.roll_minutes, cost.rate, *more)
 
 
 def paid(saw: Machine | None, minutes: Iterable[float | None]) -> float | None:

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from hashlib import sha256
 from pathlib import Path
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import attrs
 
-from mitertool import lists
+from mitertool import lists, nest
+from mitertool import rack as racks
+from mitertool.bar import Allowance
 from mitertool.base.errors import BadInput, BadRows
 from mitertool.base.letters import first_alike
 from mitertool.job.frames import Shop, frame_order
@@ -23,16 +25,14 @@ from mitertool.job.particulars import Particulars
 from mitertool.job.pieces import piece_order
 from mitertool.job.solution import Solution
 from mitertool.job.solving import solve
-from mitertool.lists.keys import LIST
-from mitertool.nest import Allowance, Stock
 from mitertool.quantity import Units
 from mitertool.quantity.tables import Table, read_toml, read_whole
-from mitertool.rack.bars import for_job, whole_and_rest
-from mitertool.rack.book import RackBook
-from mitertool.rack.place import rack_file
-from mitertool.rack.values import DrawnOn
 from mitertool.saw import Saw
 from mitertool.words import phrase
+
+if TYPE_CHECKING:
+    from mitertool.nest import Stock
+    from mitertool.rack import DrawnOn
 
 SawFile = Callable[[Path | None], Path | None]
 """Gives the saw file that serves, from that which a job names, or None."""
@@ -145,7 +145,7 @@ def _stock(table: Table, sections: NamedSections) -> tuple[Stock, Particulars]:
     said = STOCK.read(table)
     carried = Particulars.taken(said)
     with table.place():
-        return Stock(**{**said, "section": sections.named(said["section"], "section").name}), carried
+        return nest.Stock(**{**said, "section": sections.named(said["section"], "section").name}), carried
 
 
 def _allowance(table: Table, asked: Mapping[str, Any], saw: Saw | None, has_stock: bool) -> Allowance:
@@ -168,16 +168,16 @@ def _rack(
     where = said.get("rack", False)
     if where is False:
         return None
-    file, keep = rack_file() if where is True else folder / where, said.get("keep")
+    file, keep = racks.rack_file() if where is True else folder / where, said.get("keep")
     if where is True and not file.exists():
-        return DrawnOn(file, *whole_and_rest(head.name, head.revision, ()), keep=keep)
-    with table.place(), RackBook.opened(file, new=False) as book:
+        return racks.DrawnOn(file, *racks.whole_and_rest(head.name, head.revision, ()), keep=keep)
+    with table.place(), racks.RackBook.opened(file, new=False) as book:
         lying, closed, left = book.lying(), book.closed(), book.left_by(head.name)
-    whole, rest = whole_and_rest(head.name, head.revision, closed)
+    whole, rest = racks.whole_and_rest(head.name, head.revision, closed)
     asked = tuple(wanted)
-    bars, for_rest = (for_job(lying, whose, asked) for whose in (whole, rest))
+    bars, for_rest = (racks.for_job(lying, whose, asked) for whose in (whole, rest))
     free = tuple(bar for bar in lying if bar.taken is None)
-    return DrawnOn(file, whole, rest, bars, for_rest, free, left, keep)
+    return racks.DrawnOn(file, whole, rest, bars, for_rest, free, left, keep)
 
 
 def _wanted(pieces: Iterable[PieceOrder], stock: Iterable[tuple[Stock, Particulars]]) -> Iterator[tuple[str, str]]:
@@ -204,7 +204,7 @@ def _orders(
 
 def _listed(table: Table, shop: Shop) -> tuple[lists.PartsList, list[PieceOrder]]:
     """What a [[list]] table names, as it was read and as marks."""
-    said = LIST.read(table)
+    said = lists.LIST.read(table)
     try:
         return lists.read_list(
             shop.folder / said["file"], said, table.units, lambda row: piece_order(row, shop.sections)
@@ -215,7 +215,7 @@ def _listed(table: Table, shop: Shop) -> tuple[lists.PartsList, list[PieceOrder]
 
 def lists_as_written(path: Path, content: bytes) -> tuple[lists.PartsList, ...]:
     """The rows of the lists that a job's file names, whatever is wrong with them; refuses what is no list."""
-    said = (LIST.read(table) for table in read_toml(path, content).tables("list"))
+    said = (lists.LIST.read(table) for table in read_toml(path, content).tables("list"))
     return tuple(lists.as_written(path.parent / one["file"], one) for one in said)
 
 

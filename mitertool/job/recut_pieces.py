@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 import attrs
 
+from mitertool import nest, rack
 from mitertool.bar import Angles, BarCut, BarPiece
 from mitertool.cut import Cut
-from mitertool.job.before import CutAlready
 from mitertool.job.model import Job
 from mitertool.job.recuts import RecutRun
 from mitertool.job.solved import SolvedPiece
-from mitertool.nest import Recut
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END, POSES, TURNED
-from mitertool.rack.values import RackBar
 from mitertool.saw.feed.stops import stops
 from mitertool.saw.setting.asked import Asked
+
+if TYPE_CHECKING:
+    from mitertool.job.before import CutAlready
+    from mitertool.rack import RackBar
 
 
 @attrs.frozen
@@ -106,7 +109,7 @@ def _laid(
     reach = asked.made(laid.section, getattr(laid, lying), lying) if asked else None
     angles = reach.angles if reach else Angles()
     head = (offer.to, laid.section, new.order.grade, offer.count, end, pose, 0)
-    recut = Recut(*head, blank, laid.centerline, *laid.along_bottom, cut, angles)
+    recut = nest.Recut(*head, blank, laid.centerline, *laid.along_bottom, cut, angles)
     return RecutRun(number, recut, laid, reach, stops([laid], [reach])[0] if reach and trails else None)
 
 
@@ -126,4 +129,4 @@ def _off_cut(old: Piece, ends: tuple[Cut, Cut], length: float, grade: str) -> Ra
     if length - reach <= 0:
         return None
     left, right = (BarCut(cut).unlaid(old.section).plane for cut in ends)
-    return RackBar(old.section.name, length + reach, length - reach, grade, "", left, right)
+    return rack.RackBar(old.section.name, length + reach, length - reach, grade, "", left, right)

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import attrs
 
 from mitertool.bar import BarPiece
 from mitertool.job.solved import SolvedPiece
-from mitertool.nest import Plan, Recut
 from mitertool.saw import Reach
 from mitertool.saw.feed.stops import Stop, stops
 from mitertool.saw.setting.asked import Asked
+
+if TYPE_CHECKING:
+    from mitertool.nest import Plan, Recut
 
 
 @attrs.frozen

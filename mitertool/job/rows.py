@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.nest import Item, Stock
 from mitertool.sections import Section
 from mitertool.words import phrase
+
+if TYPE_CHECKING:
+    from mitertool.nest import Item, Stock
 
 
 def stock_in_rows(items: Sequence[Item], stock: Sequence[Stock]) -> Iterator[Stock]:

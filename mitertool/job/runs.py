@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import attrs
 
+from mitertool import nest
 from mitertool.bar import BarPiece, kerfs_of
 from mitertool.job.recuts import RecutRun
 from mitertool.job.settings import Use
 from mitertool.job.solved import SolvedPiece
-from mitertool.nest import Bar, Placed, Plan, blank_of
 from mitertool.piece import Piece
 from mitertool.piece.poses import HALF_OVER, OTHER_END, TURNED
 from mitertool.quantity.problem import Problem
@@ -20,6 +21,9 @@ from mitertool.saw.feed.feed import FeedList, SetCut, cuts_as_set, feed_list
 from mitertool.saw.feed.stops import BlanksBeside, Stop, blanks_first, stops
 from mitertool.saw.setting.asked import Asked
 from mitertool.sections import Section
+
+if TYPE_CHECKING:
+    from mitertool.nest import Bar, Placed, Plan
 
 
 @attrs.frozen
@@ -83,7 +87,7 @@ def _run(number: int, bar: Bar, by_mark: Mapping[str, Piece], asked: Asked | Non
 
 def laid(one: Placed, piece: Piece, section: Section, leads: str) -> BarPiece:
     """A piece, or the blank of it, as it lies on a bar that lies as `section`."""
-    part = blank_of(piece, OTHER_END[one.recut], one.blank) if one.recut else piece
+    part = nest.blank_of(piece, OTHER_END[one.recut], one.blank) if one.recut else piece
     return BarPiece.of(one.mark, part, one.pose, one.at, leads).lying(section, one.lay)
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from functools import cached_property
 from math import inf
+from typing import TYPE_CHECKING
 
 import attrs
 
+from mitertool import nest, rack
 from mitertool.frame.alternatives import PastTheScale
 from mitertool.job.fit_up import Fit, fit_of
 from mitertool.job.further import FurtherRow, left_at, rows_in_order, swings, uses
@@ -17,15 +19,15 @@ from mitertool.job.runs import Run, cuts_in_order
 from mitertool.job.settings import ByCut, JobSetting, numbered
 from mitertool.job.solved import SolvedPiece
 from mitertool.job.sources import Source, sources
-from mitertool.nest import Plan
-from mitertool.nest.fitting import what_fits_says
 from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem
 from mitertool.quantity.problem_words import problem_says, problem_why
-from mitertool.rack.bars import booked, plan_hash, work_hash
-from mitertool.rack.values import BookedBar, Booking, RackBar
 from mitertool.saw import Reach
 from mitertool.words import phrase
+
+if TYPE_CHECKING:
+    from mitertool.nest import Plan
+    from mitertool.rack import BookedBar, Booking, RackBar
 
 
 @attrs.frozen(repr=False)
@@ -91,9 +93,9 @@ class Solution:
         heats = (self.job.heats_of(bar) for bar in self.plan.bars)
         known = {number: told[0] for number, told in enumerate(heats, 1) if len(told) == 1}
         keep = inf if self.job.rack.keep is None else self.job.rack.keep
-        bars = booked(self.plan, self.job.rack.bars, keep, known, self.job.head.date)
+        bars = rack.booked(self.plan, self.job.rack.bars, keep, known, self.job.head.date)
         off = [(one.number, bar) for one, bar in self.off_cuts if not longer(keep, bar.square)]
-        return (*bars, *(BookedBar(-number, copy, 0, bar) for copy, (number, bar) in enumerate(off, 1)))
+        return (*bars, *(rack.BookedBar(-number, copy, 0, bar) for copy, (number, bar) in enumerate(off, 1)))
 
     @cached_property
     def sources(self) -> tuple[Source, ...]:
@@ -131,9 +133,9 @@ class Solution:
         head, drawn = self.job.head, self.job.rack
         whose = (drawn.rest if self.job.rest else drawn.whole) if drawn else (head.name, head.revision)
         if self.plan is None:
-            return Booking(*whose, "", head.date)
-        work = work_hash(head.revision, ((one.mark, one.quantity, one.piece) for one in self.pieces))
-        return Booking(*whose, plan_hash(self.plan, self.on_rack), head.date, self.on_rack, work)
+            return rack.Booking(*whose, "", head.date)
+        work = rack.work_hash(head.revision, ((one.mark, one.quantity, one.piece) for one in self.pieces))
+        return rack.Booking(*whose, rack.plan_hash(self.plan, self.on_rack), head.date, self.on_rack, work)
 
     @cached_property
     def fit(self) -> Fit:
@@ -148,7 +150,7 @@ class Solution:
     @property
     def refusal(self) -> tuple[str, ...]:
         """All that is said where a job with problems is refused: the problems, and what fits the bars all the same."""
-        fits = what_fits_says(self.plan) if self.plan else ""
+        fits = nest.what_fits_says(self.plan) if self.plan else ""
         return (*self.problems, *((fits,) if fits else ()))
 
     @property

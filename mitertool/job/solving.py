@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterator, Sequence
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import attrs
 
@@ -21,14 +21,16 @@ from mitertool.job.runs import Run, cuts_in_order, on_bars, runs
 from mitertool.job.settings import JobSetting, numbered
 from mitertool.job.solution import Solution
 from mitertool.job.solved import EndWay, SolvedPiece, posed_reaches, poses_that_work, reaches
-from mitertool.nest import Done, Item, Plan, Stock
-from mitertool.nest.work import Progress
 from mitertool.piece import POSES, Piece
 from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem, lengths
 from mitertool.saw import Reach, Saw
 from mitertool.saw.setting.asked import Asked
 from mitertool.words import phrase
+
+if TYPE_CHECKING:
+    from mitertool.nest import Done, Item, Plan, Stock
+    from mitertool.nest.work import Progress
 
 
 def solve(
@@ -175,8 +177,8 @@ def bar_work(
     """
     if job.allowance is None:
         raise BadInput("stock", phrase("found.nothing"), phrase("refuse.no-stock"), (job.path.name,))
-    orders = [(p, Item(p.mark, p.piece.blank, p.quantity, p.order.grade, p.order.turn)) for p in pieces]
-    items, stock = nest.remaining([item for _, item in orders], job.stock, done or Done())
+    orders = [(p, nest.Item(p.mark, p.piece.blank, p.quantity, p.order.grade, p.order.turn)) for p in pieces]
+    items, stock = nest.remaining([item for _, item in orders], job.stock, done or nest.Done())
     rows = [_in_rows(p, item, refused) for (p, _), item in zip(orders, items, strict=True) if not p.is_extra]
     return rows, [*stock, *stock_in_rows(rows, stock)], job.allowance
 

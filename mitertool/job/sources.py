@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 import attrs
 
+from mitertool import rack as racks
 from mitertool.job.recut_pieces import RecutPiece
-from mitertool.nest import Plan
 from mitertool.quantity.compare import same_length
-from mitertool.rack.bars import taken_by
-from mitertool.rack.values import RackBar
+
+if TYPE_CHECKING:
+    from mitertool.nest import Plan
+    from mitertool.rack import RackBar
 
 
 @attrs.frozen
@@ -33,7 +36,7 @@ def sources(
     """Every bar of a plan with where it comes from, and the off-cuts of recut pieces that no bar is made of."""
     off = list(_off(again))
     found: list[Source] = []
-    for number, copy, own in taken_by(plan, rack):
+    for number, copy, own in racks.taken_by(plan, rack):
         bar = plan.bars[number - 1]
         name, grade, length = bar.section.one_bar.name, bar.grade, bar.stock_length
         like = (

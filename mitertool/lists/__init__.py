@@ -8,8 +8,9 @@ from mitertool.base.doors import door
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from mitertool.lists.keys import LIST
     from mitertool.lists.read import ListRow, PartsList, as_written, read_list
 
-__all__ = ["ListRow", "PartsList", "as_written", "read_list"]
+__all__ = ["LIST", "ListRow", "PartsList", "as_written", "read_list"]
 
-__getattr__ = door(__name__, {"read": "ListRow PartsList as_written read_list"}, modules="workbook")
+__getattr__ = door(__name__, {"keys": "LIST", "read": "ListRow PartsList as_written read_list"}, modules="workbook")

@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from mitertool.nest.compared import compare
     from mitertool.nest.done import Done, remaining
     from mitertool.nest.fit import FullBar, how_many
+    from mitertool.nest.fitting import what_fits_says
     from mitertool.nest.floor import Purchase, buying_list
     from mitertool.nest.plan import (
         Alternative,
@@ -68,6 +69,7 @@ __all__ = [
     "shares_of",
     "solve",
     "swings_from_square",
+    "what_fits_says",
 ]
 
 __getattr__ = door(
@@ -77,6 +79,7 @@ __getattr__ = door(
         "compared": "compare",
         "done": "Done remaining",
         "fit": "FullBar how_many",
+        "fitting": "what_fits_says",
         "floor": "Purchase buying_list",
         "plan": "Alternative ArmLimits Bar Bound GroupWay Handling Item Makes Placed Plan Rates Recut SawCut Steel"
         " Stock WorkStep",

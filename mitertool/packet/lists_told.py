@@ -8,7 +8,7 @@ from attrs import frozen
 
 from mitertool.base.errors import BadInput, BadRows
 from mitertool.job import Job
-from mitertool.job.model import PieceOrder
+from mitertool.job.orders import PieceOrder
 from mitertool.lists.read import ListRow, PartsList
 from mitertool.packet.tables import Rows
 from mitertool.quantity import Units, show_angle, show_length

@@ -24,9 +24,6 @@ from mitertool.words import phrase
 _LETTERS: Final = 3.0
 _MARK: Final = 26.0
 
-TOLD_IN_TABLES: Final = ("note.plate", "note.corner-bar", "note.member")
-"""Notes whose figures stand in these tables."""
-
 
 @attrs.frozen
 class HeldTable:

@@ -15,7 +15,6 @@ from mitertool.frame.setting_out import CheckMeasure, SettingOut
 from mitertool.job import FrameOrder
 from mitertool.job.fit_up import FrameFit
 from mitertool.job.particulars import Particulars
-from mitertool.packet.pages.fitter.held import TOLD_IN_TABLES
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_gap, show_length, show_limit
 from mitertool.quantity.units import MM_PER_INCH
 from mitertool.words import phrase
@@ -23,6 +22,9 @@ from mitertool.words import phrase
 _LEGS: Final = (300.0, 200.0, 100.0, 50.0)
 _INCH_LEGS: Final = (12.0, 8.0, 4.0, 2.0)
 """mm, and inches: how far along both sides of a corner a tape is held, the first that all sides have room for."""
+
+_TOLD_IN_TABLES: Final = ("note.plate", "note.corner-bar", "note.member")
+"""Notes whose figures stand in the tables of how members are held."""
 
 
 def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
@@ -90,7 +92,7 @@ def own_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
 
 def paper_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
     """The same without what is a table of its own on paper."""
-    tables = (*TOLD_IN_TABLES, *(("note.mark-out",) if assembly.running else ()))
+    tables = (*_TOLD_IN_TABLES, *(("note.mark-out",) if assembly.running else ()))
     notes = tuple(note for note in assembly.notes if note.code not in tables)
     return own_notes(attrs.evolve(assembly, notes=notes), units)
 
