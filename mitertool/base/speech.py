@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 import os
 import sys
 from collections.abc import Mapping
 from contextlib import redirect_stdout, suppress
 from io import StringIO
+from struct import iter_unpack
 from typing import Final, TextIO
 
 from mitertool.base.errors import BadInput
@@ -122,7 +122,12 @@ def _written(text: str, encoding: str | None, signs: Mapping[str, str]) -> str:
     codec = encoding or "utf-8"
     if _fits(text, codec):
         return text
-    return "".join(one if _fits(one, codec) else signs.get(one, json.dumps(one)[1:-1]) for one in text)
+    return "".join(one if _fits(one, codec) else signs.get(one, _escaped(one)) for one in text)
+
+
+def _escaped(letter: str) -> str:
+    """A letter by its number, as JSON escapes it: of one past the first 65,536 both halves."""
+    return "".join(f"\\u{half:04x}" for (half,) in iter_unpack(">H", letter.encode("utf-16-be", "surrogatepass")))
 
 
 def _fits(text: str, codec: str) -> bool:

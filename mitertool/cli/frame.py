@@ -12,7 +12,8 @@ import typer
 
 from mitertool import packet, working
 from mitertool.base.errors import BadInput
-from mitertool.cli.commands import ByName, Group, choice, command, options
+from mitertool.cli.commands import choice, command, options
+from mitertool.cli.groups import ByName, Group
 from mitertool.cli.options import LAY, InUnits, Sawn, Sketched, Worked, answer, with_working
 from mitertool.cli.solved import problem_lines, solved_lines
 from mitertool.frame import outlines

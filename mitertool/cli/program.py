@@ -8,7 +8,7 @@ import typer
 from typer.main import get_command
 
 from mitertool import __version__
-from mitertool.cli.commands import ByName
+from mitertool.cli.groups import ByName
 from mitertool.words import phrase
 
 _HELP: Final = {"help_option_names": ["-h", "--help"]}

@@ -15,7 +15,8 @@ import typer
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
 from mitertool.cli.booked import bar_numbers, free_command
-from mitertool.cli.commands import ByName, Command, Group, command, options
+from mitertool.cli.commands import Command, command, options
+from mitertool.cli.groups import ByName, Group
 from mitertool.cli.options import InUnits, Printed, aligned, answer, find_section
 from mitertool.cut import Cut
 from mitertool.quantity import Units, count, positive_length, show_angle, show_length

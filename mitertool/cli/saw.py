@@ -8,7 +8,8 @@ from typing import Annotated, Any, ClassVar
 import typer
 
 from mitertool import packet
-from mitertool.cli.commands import ByName, Group, command, options
+from mitertool.cli.commands import command, options
+from mitertool.cli.groups import ByName, Group
 from mitertool.cli.options import EndOption, InUnitsAsRead, Laid, Printed, Sketched, aligned, answer, find_section
 from mitertool.cut import Cut, cut_from
 from mitertool.packet.cautions import for_cuts, invented, short

@@ -13,7 +13,8 @@ import ezdxf
 import pytest
 
 from mitertool.cli import page as cli_page
-from mitertool.cli.commands import Command, Group
+from mitertool.cli.commands import Command
+from mitertool.cli.groups import Group
 from mitertool.cli.program import Commands
 from mitertool.job.inside_keys import INSIDE
 from mitertool.packet.records.report import REPORT
