@@ -14,9 +14,9 @@ from mitertool.cli.parts_list import OfList, in_a_job, list_lines
 from mitertool.cli.solved import problem_lines, solved_lines
 from mitertool.job import Job, Solution, load_list, solve
 from mitertool.lists.cells import is_list
+from mitertool.packet import records
 from mitertool.packet.cautions import for_job
 from mitertool.packet.pages.fitter.notes import frame_notes
-from mitertool.packet.records import of_solution
 from mitertool.packet.words import instead
 from mitertool.quantity import Units
 from mitertool.words import phrase
@@ -47,7 +47,7 @@ def check(o: CheckOptions) -> None:
     solution = solve(o.work(), effort=_LITTLE)
     unit = o.unit_or(solution.job.head.units)
     shown = [*_lines(solution, unit), *(in_a_job(solution.job, o.said) if is_list(o.job) else ())]
-    answer(lambda: of_solution(solution), shown, o, for_job(solution))
+    answer(lambda: records.of_solution(solution), shown, o, for_job(solution))
     if solution.problems:
         raise typer.Exit(1)
 

@@ -26,9 +26,9 @@ from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job import Solution, one_frame
 from mitertool.job.frame_keys import FRAME
+from mitertool.packet import records
 from mitertool.packet.cautions import for_job, short
 from mitertool.packet.pages.fitter.notes import frame_notes
-from mitertool.packet.records import of_solution
 from mitertool.packet.words import instead
 from mitertool.quantity import Units
 from mitertool.sections import shapes
@@ -400,7 +400,7 @@ def solve_frame(shape: str, o: Framed, keys: dict[str, Any]) -> None:
         o.draw(
             packet.frame_sketch(assembly, unit, caution or short()), phrase("screen.title-frame", shape=assembly.shape)
         )
-    answer(lambda: of_solution(solution), with_working(_lines(solution, unit), steps), o, caution)
+    answer(lambda: records.of_solution(solution), with_working(_lines(solution, unit), steps), o, caution)
     if solution.problems:
         raise typer.Exit(1)
 

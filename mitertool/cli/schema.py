@@ -4,18 +4,23 @@ from __future__ import annotations
 
 import json
 import sys
-from typing import Annotated, Final
+from collections.abc import Callable, Mapping
+from typing import Annotated, Any, Final
 
 import typer
 
+from mitertool import job, saw
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.cli.commands import begun, command, options
-from mitertool.job.schema import schema as of_job
-from mitertool.packet.records.solution import schema as of_plan
-from mitertool.saw.file.schema import schema as of_saw
+from mitertool.packet import records
 
-_FILES: Final = {"job": of_job, "saw": of_saw, "plan": of_plan}
+_FILES: Final[Mapping[str, Callable[[], Any]]] = {
+    "job": lambda: job.schema.schema(),
+    "saw": lambda: saw.schema.schema(),
+    "plan": lambda: records.solution.schema(),
+}
+"""Each room is loaded when its file is asked for."""
 
 
 @options

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 import attrs
 
+from mitertool import job as jobs
 from mitertool import nest, rack
 from mitertool.frame.alternatives import PastTheScale
-from mitertool.job.fit_up import Fit, fit_of
 from mitertool.job.further import FurtherRow, left_at, rows_in_order, swings, uses
 from mitertool.job.model import FrameOrder, Job
 from mitertool.job.recut_pieces import RecutPiece
@@ -26,6 +26,7 @@ from mitertool.saw import Reach
 from mitertool.words import phrase
 
 if TYPE_CHECKING:
+    from mitertool.job import Fit
     from mitertool.nest import Plan
     from mitertool.rack import BookedBar, Booking, RackBar
 
@@ -140,7 +141,7 @@ class Solution:
     @cached_property
     def fit(self) -> Fit:
         """What errors of tape and scale open, and how much of the job's tolerance they use up."""
-        return fit_of(self.job, self.pieces)
+        return jobs.fit_of(self.job, self.pieces)
 
     @property
     def problems(self) -> tuple[str, ...]:

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import attrs
 
+from mitertool import nest
 from mitertool.job import Job
-from mitertool.nest import Alternative, Plan
 from mitertool.quantity import Units, show_length
 from mitertool.quantity.compare import same_length
 from mitertool.quantity.show import show_limit
 from mitertool.words import phrase
+
+if TYPE_CHECKING:
+    from mitertool.nest import Alternative, Plan
 
 
 @attrs.frozen
@@ -55,4 +60,4 @@ class BarCost:
 
 
 def _bought(one: Plan | Alternative) -> float:
-    return one.steel.bought if isinstance(one, Plan) else one.steel
+    return one.steel.bought if isinstance(one, nest.Plan) else one.steel

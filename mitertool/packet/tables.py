@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from mitertool.job import Solution, SolvedPiece
-from mitertool.nest import Alternative
 from mitertool.packet.bar_cost import BarCost
 from mitertool.packet.words import every_reading, long_points
 from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
+
+if TYPE_CHECKING:
+    from mitertool.nest import Alternative
 
 Rows = list[tuple[str, ...]]
 """The cells of a table, its titles first."""

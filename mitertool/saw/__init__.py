@@ -4,6 +4,7 @@ from mitertool.base.doors import door
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from mitertool.saw.file import schema
     from mitertool.saw.file.machine import Machine
     from mitertool.saw.file.scale import Scale
     from mitertool.saw.proof.correction import keep_offset, measurement
@@ -24,6 +25,7 @@ __all__ = [
     "lays_told",
     "lead_in",
     "measurement",
+    "schema",
 ]
 
 __getattr__ = door(
@@ -38,4 +40,5 @@ __getattr__ = door(
         "saw": "Saw",
         "file.scale": "Scale",
     },
+    modules="file.schema",
 )

@@ -60,24 +60,48 @@ sys.exit(code)
 """Names the rooms of which anything was loaded: their doors alone load nothing; and every module by its whole name."""
 
 
+SAW_FILE = str(ROOT / "gallery" / "boathouse-gate" / "saw.toml")
+FIRST = ("--length", "1200", "--left", "45", "--right", "45", "--long", "1201.5", "--short", "1118.5")
+FRAMED = ("--section", "RHS 80x40x3", "--width", "1200", "--height", "800", "--measured", "outside")
+OF_A_CUT = {"sections", "cut", "geometry", "packet", "quantity"}
+OF_A_PIECE = OF_A_CUT | {"bar", "piece"}
+OF_A_FRAME = OF_A_PIECE | {"frame", "job", "saw"}
+
+
 @pytest.mark.parametrize(
-    ("arguments", "unneeded"),
+    ("arguments", "rooms"),
     [
-        (("cut", "RHS 80x40x3", "--json"), {"saw", "nest", "job", "frame", "drawing", "piece", "working"}),
-        (
-            ("cut", "RHS 80x40x3", "--saw", str(ROOT / "gallery" / "boathouse-gate" / "saw.toml"), "--json"),
-            {"nest", "job", "frame", "working"},
-        ),
-        (("--help",), {"sections", "quantity", "geometry", "cut", "saw"}),
+        (("--version",), set()),
+        (("--help",), set()),
+        (("section", "IPE 200"), OF_A_CUT),
+        (("cut", "RHS 80x40x3"), OF_A_CUT),
+        (("cut", "RHS 80x40x3", "--saw", SAW_FILE), OF_A_PIECE | {"saw", "drawing"}),
+        (("corner", "RHS 80x40x3"), OF_A_CUT | {"frame", "piece"}),
+        (("piece", "L 50x50x5", "--length", "1200"), OF_A_FRAME | {"nest.way_names"}),
+        (("saw", "check", SAW_FILE), OF_A_PIECE | {"saw"}),
+        (("first-piece", "RHS 80x40x3", *FIRST, "--saw", SAW_FILE), OF_A_PIECE | {"saw"}),
+        (("schema", "saw"), OF_A_CUT | {"saw"}),
+        (("schema", "job"), OF_A_PIECE | {"frame", "job", "lists", "nest.way_names"}),
+        (("schema", "plan"), OF_A_PIECE | {"nest.way_names"}),
+        (("frame", "rectangle", *FRAMED), OF_A_FRAME | {"nest.way_names"}),
     ],
-    ids=["no saw", "saw", "help"],
+    ids=lambda arguments: " ".join(arguments[:2]) if isinstance(arguments, tuple) else "",
 )
-def test_a_command_enters_only_the_rooms_it_needs(arguments: tuple[str, ...], unneeded: set[str]) -> None:
+def test_a_command_enters_only_the_rooms_it_needs(arguments: tuple[str, ...], rooms: set[str]) -> None:
+    """Of a room behind a door, such as nest, a name with a point is the one module of it that is wanted."""
     done = process("-c", ROOMS, *arguments)
     assert done.returncode == 0
-    entered = set(done.stderr.split())
-    assert "base" in entered
-    assert unneeded & entered == set()
+    loaded = [name.split(".")[1:] for name in done.stderr.split() if name.count(".") > 1]
+    inside = [parts for parts in loaded if parts[0] not in ("base", "cli", "words")]
+    assert {parts[0] for parts in inside} == {name.partition(".")[0] for name in rooms}
+    single = {name.partition(".")[0] for name in rooms if "." in name}
+    assert {".".join(parts) for parts in inside if parts[0] in single} == {name for name in rooms if "." in name}
+
+
+def test_a_start_without_a_command_builds_no_options() -> None:
+    loaded = set(process("-c", ROOMS, "--help").stderr.split())
+    assert "mitertool.cli.groups" in loaded
+    assert "mitertool.cli.commands" not in loaded
 
 
 def test_a_command_loads_no_other_command() -> None:

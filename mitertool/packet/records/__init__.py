@@ -4,6 +4,7 @@ from mitertool.base.doors import door
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from mitertool.packet.records import solution
     from mitertool.packet.records.bars import of_plan
     from mitertool.packet.records.fit import of_fit
     from mitertool.packet.records.piece import of_cut, of_piece, of_reach, of_reaches, of_saw
@@ -27,6 +28,7 @@ __all__ = [
     "of_section",
     "of_solution",
     "of_stop",
+    "solution",
 ]
 
 __getattr__ = door(
@@ -38,4 +40,5 @@ __getattr__ = door(
         "plain": "of_corner of_face of_landing of_load of_section",
         "solution": "of_further of_plan_file of_solution of_stop",
     },
+    modules="solution",
 )

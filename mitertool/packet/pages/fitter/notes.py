@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 import attrs
 
@@ -13,11 +13,13 @@ from mitertool.cut.by_hand import across_legs
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import CheckMeasure, SettingOut
 from mitertool.job import FrameOrder
-from mitertool.job.fit_up import FrameFit
 from mitertool.job.particulars import Particulars
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_gap, show_length, show_limit
 from mitertool.quantity.units import MM_PER_INCH
 from mitertool.words import phrase
+
+if TYPE_CHECKING:
+    from mitertool.job.fit_up import FrameFit
 
 _LEGS: Final = (300.0, 200.0, 100.0, 50.0)
 _INCH_LEGS: Final = (12.0, 8.0, 4.0, 2.0)
