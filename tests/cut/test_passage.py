@@ -261,6 +261,14 @@ def test_thinnest_wall_of_a_tube_on_a_canted_blade(cant: float) -> None:
     assert thinnest_wall(way) == pytest.approx(3 / math.cos(math.radians(cant)), rel=1e-6)
 
 
+@pytest.mark.parametrize("cant", [0, 2, -2, 7, -7, 11, -11])
+def test_the_waist_of_a_wall_beside_a_round_hole(cant: float) -> None:
+    """From a side to a hole of 15 whose middle is 20 off it: 20 / cos c + d tan c - sqrt(225 - d^2) where the edge
+    passes the middle at a distance d, least where d = -15 sin c: (20 - 15) / cos c."""
+    way = passage(mt.rect_tube(40, 40, 5, 0, 15), canted(cant, 5.0))
+    assert thinnest_wall(way) == pytest.approx(5 / math.cos(math.radians(cant)), rel=1e-9)
+
+
 @pytest.mark.parametrize("arm", ARMS)
 @pytest.mark.parametrize("section", [mt.round_bar(50), mt.flat(40, 40), mt.flat(80, 12)])
 def test_a_solid_has_only_its_largest(section: mt.Section, arm: BladeArm) -> None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import itertools
 import subprocess
 import sys
-from math import cos, hypot, inf, isnan, nan, nextafter, pi, radians, tan
+from math import cos, hypot, inf, isnan, nan, nextafter, pi, radians, sin, tan
 from typing import Any
 
 import attrs
@@ -18,8 +18,11 @@ import pytest
 
 import mitertool as mt
 from mitertool.base.errors import BadInput
+from mitertool.geometry import Arc, Line, Region
 from mitertool.piece import AT
 from mitertool.piece.batch import Pieces
+from mitertool.piece.batch.perimeter import _joined
+from mitertool.sections.own import outlined
 from tests.laws.strategies import egg
 from tests.specimens import LAID, SPECIMENS
 
@@ -58,6 +61,31 @@ def test_an_outline_that_is_alike_only_left_and_right(rotation: float) -> None:
         size = 160 * (abs(p) + abs(q))
         assert close(batch.furthest[i], max(p * y + q * z + r * hypot(p, q) for y, z, r in middles), size)
         assert close(batch.nearest[i], min(p * y + q * z - r * hypot(p, q) for y, z, r in middles), size)
+
+
+def test_corners_that_stand_far_from_a_rounding() -> None:
+    """A sail: a rounding of 20 about (20, 20), from it two sides of 90 that lean in by 20 degrees, to corners whose
+    height, or whose place across, is nearly that of the middle of the rounding."""
+    lean = radians(20)
+    foot, way = (20 - 20 * cos(lean), 20 + 20 * sin(lean)), (sin(lean), cos(lean))
+    high = foot[0] + 90 * way[0], foot[1] + 90 * way[1]
+    low = high[1], high[0]
+    round_off = Arc((20, 20), 20, pi - lean, pi / 2 + 2 * lean)
+    loop = (round_off, Line(round_off.end, low), Line(low, high), Line(high, round_off.start))
+    batch = mt.batch.cuts(outlined(Region((loop,)), "sail.dxf", "sail"), MITERS, BEVELS)
+    for i, (miter, bevel) in enumerate(PAIRS):
+        p, q = mt.Cut(miter, bevel).p, mt.Cut(miter, bevel).q
+        reach, size = [p * y + q * z for y, z in (low, high)], 112 * (abs(p) + abs(q))
+        assert close(batch.furthest[i], max(*reach, 20 * p + 20 * q + 20 * hypot(p, q)), size)
+        assert close(batch.nearest[i], min(*reach, 20 * p + 20 * q - 20 * hypot(p, q)), size)
+
+
+def test_steps_of_one_radius_are_joined() -> None:
+    """From an angle on, over so much of it, at a radius: neighbours alike are one, behind another one too."""
+    assert _joined([(0.0, 0.5, 1.0), (0.5, 0.25, 2.0), (0.75, 0.5, 2.0), (1.25, 0.5, 1.0)]) == [
+        *((0.0, 0.5, 1.0), (0.5, 0.75, 2.0)),
+        (1.25, 0.5, 1.0),
+    ]
 
 
 def test_what_is_not_said_of_pieces_is_square() -> None:

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 import mitertool as mt
+from mitertool.geometry.saddle import Saddle
 from mitertool.piece.skin import Skin, Template
 
 
@@ -90,3 +91,15 @@ def test_a_step_around_is_the_chord_that_may_stand_off() -> None:
     step = Skin(mt.rect_tube(80, 40, 3, 6, 3), "right").step(0.01)
     assert 6 * (1 - np.cos(step / 6 / 2)) == pytest.approx(0.01, rel=1e-9)
     assert Skin(mt.rect_tube(80, 40, 3, 0, 0), "right").step(0.01) == 240
+
+
+@pytest.mark.parametrize(("angle", "down"), [(90, (40, 50, 40, 50)), (60, (40, 65, 40, 35))])
+def test_an_end_that_stands_on_a_round_run(angle: float, down: tuple[float, ...]) -> None:
+    """A tube of 30 on a run of 50, which is 40 high under its top and bottom and 50 under its sides. Leaning by 60
+    degrees the side it leans from (fixed) reaches 30 cos 60 = 15 further down, the other as much less, all over
+    sin 60: 65, 40 and 35 from the run's middle, told from the lowest."""
+    piece = mt.Piece(mt.round_tube(60, 3), 500)
+    template = Template(piece, "right", Saddle(30, 50, angle))
+    places = dict(template.skin.lines)
+    found = [template.out(places[side]) for side in ("top", "fixed", "bottom", "moving")]
+    assert found == pytest.approx([(max(down) - one) / sin(radians(angle)) for one in down], abs=1e-9)

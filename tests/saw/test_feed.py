@@ -115,6 +115,7 @@ def test_parallel_miters_run_automatically_and_a_plain_kerf_is_short() -> None:
     assert (many.travel, many.key, many.short_by) == pytest.approx((1000 + 2 * R2, 998 + 2 * R2, 2 * R2 - 2))
     assert lead.travel == pytest.approx(100 - R2 + 10)
     assert found.automatic
+    assert found.count == 1
     assert any("0.8 mm more" in note.in_units("mm") for note in found.notes)
 
 
