@@ -23,7 +23,7 @@ from mitertool.nest.lots import FULL, Lot
 from mitertool.nest.plan import Group, Item, Stock
 from mitertool.nest.small_costs import Costs
 from mitertool.nest.small_forms import Forms
-from mitertool.nest.small_states import FREE, Cost, Form, Label, OnSaw, Option, State
+from mitertool.nest.small_states import FREE, Cost, Form, Label, OnSaw, Option, State, apart
 from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING
 from mitertool.nest.whole import Draft, Means, Recutting, Whole, set_whole
 
@@ -49,61 +49,72 @@ class Small:
     lots: tuple[Lot, ...]
 
     def run(self, known: Whole, effort: float) -> tuple[Whole, bool]:
-        """The best plan, and whether it is proved; the known one where it takes more steps than may be done."""
-        best, proved, steps = known, True, int(_STEPS * effort)
-        for chosen in product(*self.ways.values()):
-            ways = dict(zip(self.ways, chosen, strict=True))
-            search = _Search(self, ways, best, steps)
-            found = search.run()
-            steps, proved = steps - search.steps, proved and search.ended
-            if found is not None and self.shop.measure.key(found.work) < self.shop.measure.key(best.work):
-                best = found
-        return best, proved
+        """The best plan, and whether it is proved; the known one where it takes more steps than may be done.
+
+        All choices of ways have the steps in common: what one of them does not need the others go on with.
+        """
+        best, steps = known, int(_STEPS * effort)
+        chosen = (dict(zip(self.ways, ways, strict=True)) for ways in product(*self.ways.values()))
+        searches = [_Search(self, ways, known) for ways in chosen]
+        while searches and steps >= len(searches):
+            for number, search in enumerate(searches):
+                before = search.steps
+                found = search.run(best, steps // (len(searches) - number))
+                steps -= search.steps - before
+                if found is not None and self.shop.measure.key(found.work) < self.shop.measure.key(best.work):
+                    best = found
+            searches = [search for search in searches if not search.ended]
+        return best, not searches
 
 
 class _Search:
     """One choice of ways."""
 
-    def __init__(self, small: Small, ways: Mapping[Group, str], known: Whole, most: int) -> None:
+    def __init__(self, small: Small, ways: Mapping[Group, str], known: Whole) -> None:
         self.small, self.shop, self.ways = small, small.shop, ways
-        self.most, self.steps, self.looks, self.ended = most, 0, 0, False
+        self.steps, self.looks, self.ended = 0, 0, False
         self.forms = Forms(small.items, small.shop, small.by_setting, ways)
         self.costs = Costs(small.stock, self.forms)
         self.limit = self.costs.of_work(known.work)
         self.gaps: dict[tuple[int, int], tuple[float, bool]] = {}
-
-    # the search
-
-    def run(self) -> Whole | None:
-        """The best plan of this choice; None where none is better than the known one or the steps are used up."""
-        wanted = tuple(item.quantity for item in self.small.items)
-        start = State(wanted, (0,) * len(self.forms.waits), (0,) * len(self.small.stock), -1, None)
         self.reached, self.known = _Best(), _Best()
         self.heap: list[tuple[Cost, int, Label]] = []
         self.number = count()
+        self._begin()
+
+    # the search
+
+    def _begin(self) -> None:
+        wanted = tuple(item.quantity for item in self.small.items)
+        start = State(wanted, (0,) * len(self.forms.waits), (0,) * len(self.small.stock), -1, None)
         self._push(Label(FREE, 0.0, start, None, ("", 0)))
-        while self.heap:
+
+    def run(self, known: Whole, steps: int) -> Whole | None:
+        """So many steps more: the best plan of this choice, None where none is better than the known one or found yet.
+
+        It has `ended` where no more steps find a better one.
+        """
+        self.limit = min(self.limit, self.costs.of_work(known.work))
+        most = self.steps + steps
+        while self.heap and self.steps < most:
             least, _, label = heappop(self.heap)
             state = label.state
-            if self.looks > _TIES and not _less_of(least, self.limit):
-                break
-            if state.bar is None and not any(state.left) and not any(state.waits):
+            if not least < self.limit or (self.looks > _TIES and not _less_of(least, self.limit)):
+                self.heap.clear()
+            elif state.bar is None and not any(state.left) and not any(state.waits):
                 self.ended = True
                 return self._told(label)
-            if not self.reached.add(label):
-                continue
-            self.looks += 1
-            if self.steps >= self.most:
-                return None
-            self._expand(label)
-        self.ended = True
+            elif self.reached.add(label):
+                self.looks += 1
+                self._expand(label)
+        self.ended = not self.heap
         return None
 
     def _push(self, label: Label) -> None:
         self.steps += 1
         if not self.known.add(label):
             return
-        least = self.costs.at_least(label)
+        least = self.costs.at_least(label, self.limit)
         if least < self.limit:
             heappush(self.heap, (least, next(self.number), label))
 
@@ -141,7 +152,7 @@ class _Search:
                 after = self._laid(state._replace(taken=taken), form)
                 heavy = self._heavy(stock, form)
                 for option in form.lead if heavy else _later(form.lead, form.lay, form.over):
-                    rolled = _apart(option.roll, form.lay)
+                    rolled = apart(option.roll, form.lay)
                     owes = rolled and form.over and _half_round(option.roll, form.lay)
                     cost = self.costs.plus(opened, arms=(state.arm, option.arm), rolls=int(rolled and not owes), cuts=1)
                     bar = OnSaw(stock_number, form_number, option.roll, owes)
@@ -162,7 +173,7 @@ class _Search:
     def _close(self, label: Label, bar: OnSaw) -> None:
         heavy = self._heavy_on(bar)
         for option in self._options(self.forms.all[bar.form].trail, bar.roll, heavy):
-            rolls = int(_apart(option.roll, bar.roll))
+            rolls = int(apart(option.roll, bar.roll))
             used = label.used + self.forms.all[bar.form].tail
             cost = self.costs.plus(label.cost, arms=(label.state.arm, option.arm), rolls=rolls, cuts=1, used=used)
             state = label.state._replace(arm=option.arm, bar=None)
@@ -176,7 +187,7 @@ class _Search:
 
     def _options(self, options: Sequence[Option], roll: float, heavy: bool) -> Sequence[Option]:
         """How a cut may be set on a bar that lies so."""
-        return [one for one in options if not _apart(one.roll, roll)] if heavy else _later(options, roll)
+        return [one for one in options if not apart(one.roll, roll)] if heavy else _later(options, roll)
 
     def _on(self, label: Label, bar: OnSaw) -> None:
         """One more piece on the bar: the trailing cut before it, and its own leading one where they share none."""
@@ -203,13 +214,13 @@ class _Search:
         heavy, last = self._heavy_on(bar), self.forms.all[bar.form]
         firsts = tuple(dict.fromkeys((*last.trail, *form.lead))) if shared else last.trail
         for first in self._options(firsts, bar.roll, heavy):
-            rolls = int(_apart(first.roll, bar.roll))
+            rolls = int(apart(first.roll, bar.roll))
             cut = self.costs.plus(label.cost, arms=(label.state.arm, first.arm), rolls=rolls, cuts=1)
             if shared:
                 yield first, cut
                 continue
             for second in self._options(form.lead, first.roll, heavy):
-                again = int(_apart(second.roll, first.roll))
+                again = int(apart(second.roll, first.roll))
                 yield second, self.costs.plus(cut, arms=(first.arm, second.arm), rolls=again, cuts=1)
 
     def _between(self, one: int, other: int) -> tuple[float, bool]:
@@ -276,16 +287,9 @@ def _less_of(one: Cost, other: Cost) -> bool:
 _SAME: Final = 1e-8
 """Relative. Costs closer than this are one: a bound is told a billionth below what it is."""
 
-_STILL: Final = 1e-6
-"""degrees. A bar that turns by less is not rolled."""
-
-
-def _apart(one: float, other: float) -> bool:
-    return min((one - other) % 360, (other - one) % 360) > _STILL
-
 
 def _half_round(one: float, other: float) -> bool:
-    return abs(abs(one - other) % 360 - 180) < _STILL
+    return not apart(one, other + 180)
 
 
 def _later(options: Sequence[Option], roll: float, over: bool = False) -> Sequence[Option]:
@@ -293,10 +297,10 @@ def _later(options: Sequence[Option], roll: float, over: bool = False) -> Sequen
 
     With `over` half a turn is none, so it stays.
     """
-    still = {one.arm for one in options if not _apart(one.roll, roll)}
+    still = {one.arm for one in options if not apart(one.roll, roll)}
 
     def needed(one: Option) -> bool:
-        return one.arm not in still or not _apart(one.roll, roll) or (over and _half_round(one.roll, roll))
+        return one.arm not in still or not apart(one.roll, roll) or (over and _half_round(one.roll, roll))
 
     return [one for one in options if needed(one)]
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from math import ceil
-from typing import Final
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
+from math import ceil, inf
+from typing import Final, NamedTuple
 
 from mitertool.bar.spacing import half_kerf
 from mitertool.nest.lots import FULL
 from mitertool.nest.measure import Work
 from mitertool.nest.plan import Group, Rates, Stock
+from mitertool.nest.small_changes import least_changes
 from mitertool.nest.small_forms import Forms
 from mitertool.nest.small_states import FREE, Cost, Form, Label
 
@@ -28,19 +30,42 @@ _ROLLED: Final = 1e-3
 """What set-ups, recuts and rolls count for among plans that cost the same; a cut counts 1."""
 
 
+class _Bars(NamedTuple):
+    """Sets of bars: what they hold, mm, what they cost, both rising; and what the longest bar holds."""
+
+    held: list[float]
+    prices: list[float]
+    longest: float
+
+    def cost(self, weight: float) -> float:
+        """What bars cost at the least that hold so much, mm."""
+        at = bisect_left(self.held, weight - FULL)
+        return self.prices[at] if at < len(self.held) else inf
+
+
+def _no_dearer(bars: Iterable[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """Those of which no others hold as much and cost no more, by what they hold."""
+    best, kept = inf, list[tuple[float, float]]()
+    for held, price in sorted(bars, key=lambda one: (-one[0], one[1])):
+        if price < best:
+            best = price
+            kept.append((held, price))
+    return reversed(kept)
+
+
 class Costs:
     """What steps cost, and what is left costs at the least."""
 
     def __init__(self, stock: Sequence[Stock], forms: Forms) -> None:
         self.stock, self.forms, self.measure = stock, forms, forms.shop.measure
         self.allowance = forms.shop.allowance
-        self.places = {number: arm for arm, number in forms.arms.items()}
         self.rates = self.measure.rates or _ALIKE
         self.swing, self.tilt = self.rates.minutes(1, 0), self.rates.minutes(0, 0, 1)
         self.roll = self.rates.minutes(0, 1)
         self.weights = [self._weight(forms.all[of_item[0]]) for of_item in forms.of_item]
-        self.rates_of_steel = self._cheapest()
-        self.still = forms.still()
+        self.bars = self._cheapest()
+        self.still, self.least = forms.still(), least_changes(forms, self.rates)
+        self.cheapest = min((one.price for one in stock), default=0.0)
 
     def _weight(self, form: Form) -> float:
         """What a piece takes of any bar at the least, mm."""
@@ -48,14 +73,19 @@ class Costs:
         lead, trail = (half_kerf(cut, piece.section, self.allowance.kerf) for cut in (piece.lead, piece.trail))
         return piece.centerline + (lead + trail)
 
-    def _cheapest(self) -> dict[Group, tuple[float, float, bool]]:
-        """Of each group the least price of a mm, and of a whole bar; whether bars are bought whole of one length."""
-        found: dict[Group, tuple[float, float, bool]] = {}
+    def _cheapest(self) -> dict[Group, _Bars]:
+        """What bars of each group can be had, each for less than any that hold as much."""
+        pieces = sum(item.quantity for item in self.forms.items)
+        found: dict[Group, _Bars] = {}
         for group in self.forms.ways:
-            of_group = [one for one in self.stock if one.group == group]
-            rooms = [(one.price, one.length - self.allowance.trim - self.allowance.grip) for one in of_group]
-            best = min(price / room for price, room in rooms if room > 0)
-            found[group] = best, max(room for _, room in rooms), len(rooms) == 1
+            own, bars = [one for one in self.stock if one.group == group], [(0.0, 0.0)]
+            for one in own:
+                room = one.length - self.allowance.trim - self.allowance.grip
+                most = pieces if one.quantity is None else min(pieces, one.quantity)
+                more = ((held + n * room, price + n * one.price) for held, price in bars for n in range(most + 1))
+                bars = list(_no_dearer(more)) if room > 0 else bars
+            longest = max(one.length for one in own) - self.allowance.trim - self.allowance.grip
+            found[group] = _Bars([held for held, _ in bars], [price for _, price in bars], longest)
         return found
 
     def plus(
@@ -72,7 +102,7 @@ class Costs:
         """A cost and one step more."""
         swings = tilts = 0
         if arms is not None and arms[0] >= 0 and arms[0] != arms[1]:
-            one, other = self.places[arms[0]], self.places[arms[1]]
+            one, other = self.forms.places[arms[0]], self.forms.places[arms[1]]
             swings, tilts = int(one[0] != other[0]), int(one[1] != other[1])
         work = self.rates.minutes(swings, rolls, tilts, loads, recuts)
         return self._sum(cost, price, work, _ties(swings + tilts + rolls, recuts, cuts, rolls), used)
@@ -91,8 +121,8 @@ class Costs:
         ties = _ties(work.setups, work.recuts, work.cuts, work.rolls)
         return self._sum(FREE, work.cost, minutes, ties, work.steel - work.left)
 
-    def at_least(self, label: Label) -> Cost:
-        """What any plan costs that goes on from there."""
+    def at_least(self, label: Label, limit: Cost) -> Cost:
+        """What any plan costs that goes on from there and costs less than the limit."""
         state = label.state
         weights: dict[Group, float] = {}
         for number, left in enumerate(state.left):
@@ -105,19 +135,20 @@ class Costs:
             if stock.group in weights:
                 weights[stock.group] -= stock.length - self.allowance.grip - label.used
         short = {group: weight for group, weight in weights.items() if weight > FULL}
-        steel = sum(self._steel(group, weight) for group, weight in short.items())
-        loads = sum(ceil(weight / self.rates_of_steel[group][1] - FULL) for group, weight in short.items())
-        arms, own = self.still.arm_changes(state.left, state.waits, state.arm), self.still.own_changes(state.left)
+        steel = sum(self.bars[group].cost(weight) for group, weight in short.items())
+        loads = sum(ceil(weight / self.bars[group].longest - FULL) for group, weight in short.items())
+        arms = self.still.arm_changes(state.left, state.waits, state.arm)
+        own, changes = self.least.of(state.left, self._bars(label, limit), state.bar, state.arm)
         recuts = self.still.recuts(state.left, state.waits)
-        set_ups = max(arms * min(self.swing, self.tilt), own * min(self.swing, self.tilt, self.roll))
+        set_ups = max(arms * min(self.swing, self.tilt), own)
         cuts = sum(state.left) + recuts + (state.bar is not None) + loads
-        ties = _ties(max(arms, own), recuts, cuts)
+        ties = _ties(max(arms, changes), recuts, cuts)
         work = set_ups + self.rates.minutes(0, 0, 0, loads, recuts)
         return self._sum(label.cost, steel * _UNDER, work * _UNDER, ties, used * _UNDER)
 
-    def _steel(self, group: Group, weight: float) -> float:
-        rate, room, whole = self.rates_of_steel[group]
-        return rate * room * ceil(weight / room - FULL) if whole else rate * weight
+    def _bars(self, label: Label, limit: Cost) -> float:
+        """How many bars more there are at the most in plans below the limit."""
+        return (limit[0] - label.cost[0]) / self.cheapest / _UNDER if self.cheapest else inf
 
 
 def _ties(setups: int, recuts: int, cuts: int, rolls: int = 0) -> float:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cached_property
 
 from mitertool.bar import Angles
 from mitertool.bar.spacing import behind
-from mitertool.nest.blanks import Arm, BlankWay, BySetting, arm_of, blanked, is_parallel
+from mitertool.nest.blanks import Arm, BlankWay, BySetting, arm_of, blanked
 from mitertool.nest.lie import may_lie_over
 from mitertool.nest.lots import Frame, frames, lay_of, on_bar
 from mitertool.nest.plan import Group, Item
@@ -41,6 +42,11 @@ class Forms:
             start = len(self.all)
             self._add_forms(number, item)
             self.of_item.append(list(range(start, len(self.all))))
+
+    @cached_property
+    def places(self) -> dict[int, Arm]:
+        """How arm and blade stand, by the number of the setting."""
+        return {number: arm for arm, number in self.arms.items()}
 
     def _stood(self, items: Sequence[Item]) -> tuple[float, ...]:
         """The rolls that a square cut may keep."""
@@ -115,7 +121,6 @@ class Forms:
         return Still(
             tuple(self._ends(number) for number in range(len(self.items))),
             tuple(frozenset(one.arms) for one in self.waits),
-            tuple(not self._blank(item) and not is_parallel(item) for item in self.items),
             tuple(self._blank(item) for item in self.items),
         )
 

@@ -18,6 +18,15 @@ FREE: Final[Cost] = (0.0, 0.0, 0.0, 0.0)
 """What nothing costs."""
 
 
+_STILL: Final = 1e-6
+"""degrees. A bar that turns by less is not rolled."""
+
+
+def apart(one: float, other: float) -> bool:
+    """Whether a bar is rolled from one roll (degrees) to another."""
+    return min((one - other) % 360, (other - one) % 360) > _STILL
+
+
 class Option(NamedTuple):
     """How a cut is set: the number of the setting of arm and blade, and the roll of the bar."""
 

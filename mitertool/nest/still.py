@@ -15,12 +15,11 @@ import attrs
 class Still:
     """`ends` are the settings (by number) that cut either end of each item, `waits` those that recut each blank.
 
-    `own` says of an item that its two ends need a change between them, `recut` that it is recut.
+    `recut` says of an item that it is recut.
     """
 
     ends: tuple[tuple[frozenset[int], ...], ...]
     waits: tuple[frozenset[int], ...]
-    own: tuple[bool, ...]
     recut: tuple[bool, ...]
     _known: dict[tuple[tuple[bool, ...], tuple[bool, ...], int], int] = attrs.field(factory=dict)
 
@@ -39,10 +38,6 @@ class Still:
             if arm not in ends and not any(ends & other for other in apart):
                 apart.append(ends)
         return max(0, len(apart) - (arm < 0))
-
-    def own_changes(self, left: Sequence[int]) -> int:
-        """Changes within pieces."""
-        return sum(count for count, own in zip(left, self.own, strict=True) if own)
 
     def recuts(self, left: Sequence[int], waiting: Sequence[int]) -> int:
         """Second ends of blanks."""

@@ -5,19 +5,22 @@ from __future__ import annotations
 import pytest
 
 import mitertool as mt
-from mitertool.nest import Allowance, Item, Plan, Stock, small, solve
+from mitertool.nest import Allowance, ArmLimits, Item, Plan, Stock, small, solve
+from mitertool.nest.plan import ANY_ARM
 from mitertool.nest.small_states import Option
+from mitertool.nest.whole import Whole
+from tests.nest.oracle import jobs
 
 TUBE = mt.round_tube(60.3, 3)
 ENDS = ((0, 0), (25, -20), (32, 40), (18, -10), (40, 5), (12, 25))
 """Miter and bevel between the pieces of a run in space."""
 
 
-def run_of(pieces: int, effort: float = 1.0) -> Plan:
+def run_of(pieces: int, effort: float = 1.0, arm: ArmLimits = ANY_ARM) -> Plan:
     """The plan of so many pieces of a run, each end another way round the tube."""
     cuts = [mt.Cut(*ends) for ends in ENDS]
     items = [Item(f"R{i}", mt.Piece(TUBE, 700 + 100 * i, cuts[i], cuts[i + 1]), 1) for i in range(pieces)]
-    return solve(items, [Stock(TUBE.name, 12000)], Allowance(kerf=2), way="bar by bar", effort=effort)
+    return solve(items, [Stock(TUBE.name, 12000)], Allowance(kerf=2), way="bar by bar", effort=effort, arm=arm)
 
 
 def test_a_run_in_round_tube_is_looked_through_with_bounded_work(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -25,16 +28,27 @@ def test_a_run_in_round_tube_is_looked_through_with_bounded_work(monkeypatch: py
     searched: list[small._Search] = []
     run = small._Search.run
 
-    def kept(search: small._Search) -> object:
+    def kept(search: small._Search, known: Whole, steps: int) -> object:
         searched.append(search)
-        return run(search)
+        return run(search, known, steps)
 
     monkeypatch.setattr(small._Search, "run", kept)
     plan = run_of(5)
     assert searched
-    assert sum(search.steps for search in searched) < 41_000
+    assert sum({id(one): one.steps for one in searched}.values()) < 41_000
     assert [bar.count for bar in plan.bars] == [1]
     assert sum(len(bar.pieces) for bar in plan.bars) == 5
+
+
+@pytest.mark.parametrize("tilts", [True, False])
+def test_a_run_in_round_tube_is_proved(tilts: bool) -> None:
+    """Both ends of each of five pieces differ in miter and in bevel: a swing and a tilt in each, and none between.
+
+    Where the blade does not tilt each of the five slanted planes has a swing of its own and a roll of its own, and the
+    bar is laid on the saw at none of these: five swings away from the first cut, five rolls.
+    """
+    plan = run_of(5, arm=ArmLimits(tilts=tilts))
+    assert plan.setups == plan.setups_bound == 10
 
 
 def test_more_steps_find_nothing_worse() -> None:
@@ -51,3 +65,11 @@ def test_a_bar_is_rolled_as_late_as_it_goes() -> None:
     assert small._later(square, 0.0) == [Option(0, 0.0), Option(1, 70.0)]
     assert small._later(square, 0.0, over=True) == [Option(0, 0.0), Option(0, 180.0), Option(1, 70.0)]
     assert small._later(square, 350.0) == list(square)
+
+
+def test_what_one_choice_of_ways_does_not_need_the_others_go_on_with() -> None:
+    """Five pieces of two sections: with the leg as a blank five swings do, as the brute force beside it found."""
+    job = jobs.by_lot(500, 5)
+    items, stock, allowance = jobs.made(job)
+    plan = solve(items, stock, allowance, arm=jobs.arm(job))
+    assert (plan.cost, plan.setups, plan.setups_bound) == (1300, 5, 5)
