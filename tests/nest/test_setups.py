@@ -10,9 +10,11 @@ import attrs
 import pytest
 
 import mitertool as mt
-from mitertool.bar import Angles
+from mitertool.bar import Angles, BarCut
+from mitertool.bar.ways import Changes
 from mitertool.base.errors import BadInput
 from mitertool.nest import Allowance, ArmLimits, Item, Rates, Stock, swings_from_square
+from mitertool.nest.setups import Laying, Settings, SetUpPrices
 from mitertool.saw import Scale
 from mitertool.saw.file.machine import Tilt
 from mitertool.saw.setting.asked import Asked
@@ -22,6 +24,28 @@ TUBE = mt.rect_tube(40, 40, 3).named("tube", "")
 LEG = mt.angle(40, 40, 4).named("leg", "")
 ALLOWANCE = Allowance(2, 10, 50)
 ONE_WAY = ArmLimits(feed_side_most=60, discharge_side_most=0)
+
+
+def test_what_a_step_costs() -> None:
+    """Prices of 3, 5 and 7: a swing and a tilt are 8; a bar too heavy to be rolled costs more for that than all work."""
+    prices, both, roll = SetUpPrices(3, 5, 7), Changes(swings=1, tilts=1), Changes(rolls=1)
+    light, heavy = Laying(((Angles(),),)), Laying(((Angles(),),), heavy=True)
+    assert (light.step(both, prices), light.step(roll, prices), light.step(Changes(), prices)) == (8, 7, 0)
+    assert (heavy.step(both, prices), heavy.step(Changes(), prices)) == (8, 0)
+    assert heavy.step(roll, prices) > 1000 * 7
+
+
+def test_a_bar_is_cut_half_over_only_where_it_lies_safely_so() -> None:
+    """An angle on its leg stands on its toes half over. Rolled so that its heel lies at the upper left, half over brings
+    the heel to the lower right, where it lies on a leg: that one is cut either way."""
+    settings, cut = Settings(ArmLimits(60, 60)), BarCut(mt.Cut(30))
+    (heel_up,) = (
+        roll
+        for roll in (90.0, -90.0)
+        if LEG.lay(-roll).centroid[0] < LEG.width / 2 and LEG.lay(-roll).centroid[1] > LEG.height / 2
+    )
+    assert [one.roll for one in settings.made(cut, LEG)] == [0.0]
+    assert sorted(one.roll for one in settings.made(cut, LEG, heel_up)) == [-90.0, 90.0]
 
 
 def sides(quantity: int, section: mt.Section = TUBE, left: float = 45, right: float = 45) -> Item:
