@@ -27,7 +27,7 @@ ONE_WAY = ArmLimits(feed_side_most=60, discharge_side_most=0)
 
 
 def test_what_a_step_costs() -> None:
-    """Prices of 3, 5 and 7: a swing and a tilt are 8; a bar too heavy to be rolled costs more for that than all work."""
+    """Prices of 3, 5 and 7: a swing and a tilt are 8; a roll of a bar too heavy for it costs more than all work."""
     prices, both, roll = SetUpPrices(3, 5, 7), Changes(swings=1, tilts=1), Changes(rolls=1)
     light, heavy = Laying(((Angles(),),)), Laying(((Angles(),),), heavy=True)
     assert (light.step(both, prices), light.step(roll, prices), light.step(Changes(), prices)) == (8, 7, 0)
@@ -36,8 +36,8 @@ def test_what_a_step_costs() -> None:
 
 
 def test_a_bar_is_cut_half_over_only_where_it_lies_safely_so() -> None:
-    """An angle on its leg stands on its toes half over. Rolled so that its heel lies at the upper left, half over brings
-    the heel to the lower right, where it lies on a leg: that one is cut either way."""
+    """An angle on its leg stands on its toes half over. Rolled so that its heel lies at the upper left, half over
+    brings the heel to the lower right, where it lies on a leg: that one is cut either way."""
     settings, cut = Settings(ArmLimits(60, 60)), BarCut(mt.Cut(30))
     (heel_up,) = (
         roll
