@@ -7,8 +7,10 @@ left end of each piece meets the right end of the one before it.
 from __future__ import annotations
 
 from cmath import phase
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from math import atan, ceil, degrees, hypot, radians, tan
+from functools import cached_property
+from math import atan, ceil, degrees, floor, hypot, radians, tan
 
 import attrs
 
@@ -150,12 +152,12 @@ class Assembly(Shown):
     def __repr__(self) -> str:
         return f"<Assembly {self.mark}, {self.shape}: {', '.join(self.order)}; gap {self.closure.gap:.3f} mm>"
 
-    @property
+    @cached_property
     def outlines(self) -> tuple[tuple[complex, ...], ...]:
         """The corners of every piece of the order in the plane of the frame, tips among them, x + iy, mm."""
         return tuple((*left, *reversed(right)) for left, right in self._ends())
 
-    @property
+    @cached_property
     def edges(self) -> tuple[tuple[complex, complex, complex, complex], ...]:
         """Both edges of every piece of the order, the inner one from the first to the last, x + iy, mm.
 
@@ -245,11 +247,17 @@ def marked(mark: str, pieces: Sequence[Piece], within: float = CROSSING) -> tupl
     """
     kinds: list[Piece] = []
     which: list[int] = []
+    as_long: dict[int, list[int]] = {}
     for piece in pieces:
-        match = next((i for i, kind in enumerate(kinds) if _alike(kind, piece, within)), len(kinds))
-        kinds += [piece] if match == len(kinds) else []
+        cell = floor(piece.centerline / (2 * within))  # pieces as long stand in one cell or in two that touch
+        near = (i for at in (cell - 1, cell, cell + 1) for i in as_long.get(at, ()))
+        match = min((i for i in near if _alike(kinds[i], piece, within)), default=len(kinds))
+        if match == len(kinds):
+            kinds.append(piece)
+            as_long.setdefault(cell, []).append(match)
         which.append(match)
-    members = tuple(Member(f"{mark}-{i + 1}", which.count(i), kind) for i, kind in enumerate(kinds))
+    many = Counter(which)
+    members = tuple(Member(f"{mark}-{i + 1}", many[i], kind) for i, kind in enumerate(kinds))
     return members, tuple(members[i].mark for i in which)
 
 

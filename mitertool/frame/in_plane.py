@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Sequence
 
 import attrs
@@ -13,8 +12,9 @@ from mitertool.frame.assembly import Assembly, Resolution, assemble, plan_of
 from mitertool.frame.closure import Move, overlap
 from mitertool.frame.joints import Joint, other_way
 from mitertool.frame.measured import outward
-from mitertool.frame.polygons import clockwise, offset, refuse_crossing
+from mitertool.frame.polygons import clockwise, neighbours, offset, refuse_crossing
 from mitertool.frame.rings import Ring, facts, solve, start
+from mitertool.geometry.near import box_of, near_pairs
 from mitertool.quantity.problem import Remark, counts, lengths
 from mitertool.sections import Section
 from mitertool.words import phrase
@@ -65,9 +65,8 @@ def _depths(sections: Sequence[Section]) -> tuple[Remark, ...]:
 
 def _refuse_overlap(outlines: Sequence[Sequence[complex]], ring: Ring) -> None:
     """Raise `BadInput` for the two members that run deepest into each other without being neighbours."""
-    last = len(outlines) - 1
-    pairs = ((i, j) for i, j in itertools.combinations(range(len(outlines)), 2) if j - i > 1)
-    apart = ((i, j) for i, j in pairs if not (ring.closed and (i, j) == (0, last)))
+    near = near_pairs([box_of(outline) for outline in outlines])
+    apart = ((i, j) for i, j in near if not neighbours(i, j, len(outlines), ring.closed))
     depth, i, j = max(((overlap(outlines[i], outlines[j]), i, j) for i, j in apart), default=(0.0, 0, 0))
     if depth > CLOSES:
         first, second = sorted((ring.number(i), ring.number(j)))

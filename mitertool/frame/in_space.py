@@ -7,6 +7,7 @@ along it, across it from the fixed to the moving side, and up from the bed.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import cached_property
 from itertools import pairwise
 from math import sqrt
 from typing import Final, TypeVar
@@ -78,12 +79,12 @@ class SpaceAssembly(Assembly):
         """The roll between the two cuts of each member, in the order of the marks."""
         return tuple(RollBetween(one.mark, one.piece) for one in self.pieces)
 
-    @property
+    @cached_property
     def outlines(self) -> tuple[tuple[complex, ...], ...]:
         """What is seen of every piece of the order, x + iy, mm."""
         return tuple(_hull([_seen(point) for end in ends for point in end]) for ends in self._faces())
 
-    @property
+    @cached_property
     def edges(self) -> tuple[tuple[complex, complex, complex, complex], ...]:
         """Both long edges of every piece as it is seen, in the order of a planar frame's."""
         return tuple(_long_edges(*((_seen(point) for point in end) for end in ends)) for ends in self._faces())

@@ -14,6 +14,7 @@ from typing import Final
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CLOSES, TYPED
 from mitertool.frame.sizes import refuse_no_size
+from mitertool.geometry.near import box_of, near_pairs
 from mitertool.quantity.problem import Remark, counts
 from mitertool.quantity.problem import lengths as shown
 from mitertool.words import phrase
@@ -110,15 +111,19 @@ def refuse_crossing(corners: Sequence[complex], closed: bool) -> None:
                 phrase("refuse.no-side"),
             )
     sides = list(itertools.pairwise(points))
-    for i, (a, b) in enumerate(sides):
-        for j in range(i + 2, len(sides)):
-            if closed and i == 0 and j == len(sides) - 1:
-                continue
-            place = _meeting(a, b, *sides[j])
-            if place is not None:
-                sides_crossing = counts(first=i + 1, second=j + 1) + shown(x=place.real, y=place.imag)
-                found = Remark("found.crossing", sides_crossing)
-                raise BadInput(phrase("what.members"), found, phrase("refuse.members-cross"))
+    for i, j in near_pairs([box_of(side) for side in sides], CLOSES):
+        if neighbours(i, j, len(sides), closed):
+            continue
+        place = _meeting(*sides[i], *sides[j])
+        if place is not None:
+            sides_crossing = counts(first=i + 1, second=j + 1) + shown(x=place.real, y=place.imag)
+            found = Remark("found.crossing", sides_crossing)
+            raise BadInput(phrase("what.members"), found, phrase("refuse.members-cross"))
+
+
+def neighbours(i: int, j: int, count: int, closed: bool) -> bool:
+    """Whether side j follows side i of so many; of a closed frame the first one follows the last."""
+    return j - i == 1 or (closed and (i, j) == (0, count - 1))
 
 
 def _meeting(a: complex, b: complex, c: complex, d: complex) -> complex | None:

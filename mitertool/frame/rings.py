@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from cmath import phase
 from collections.abc import Iterator
+from functools import cached_property
 from math import atan, degrees
 
 import attrs
@@ -40,7 +41,7 @@ class Ring:
         """Which of the sides as they were given side i is, from 1."""
         return len(self.sections) - i if self.turned else i + 1
 
-    @property
+    @cached_property
     def sides(self) -> tuple[complex, ...]:
         """Each side's outer edge as a vector."""
         points = (*self.corners, self.corners[0]) if self.closed else self.corners
