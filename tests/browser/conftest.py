@@ -13,6 +13,7 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -88,6 +89,13 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The address of the page over a copy of the gallery, served by the program itself."""
     folder = tmp_path_factory.mktemp("shop") / "gallery"
     shutil.copytree(ROOT / "gallery", folder, ignore=shutil.ignore_patterns("packet", "*.png"))
+    with serving(folder) as address:
+        yield address
+
+
+@contextmanager
+def serving(folder: Path) -> Iterator[str]:
+    """The address of the page over a folder."""
     command = [sys.executable, "-m", "mitertool", "page", str(folder), "--port", "0", "--no-browser"]
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
     with subprocess.Popen(command, env=environment, stdout=subprocess.PIPE, text=True) as running:
@@ -98,6 +106,20 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 
 @pytest.fixture
 def visit(chromium: Any, served: str) -> Iterator[Callable[..., Any]]:
+    """Opens a screen of the page over the gallery, as `visiting`."""
+    with visiting(chromium, served) as opens:
+        yield opens
+
+
+@pytest.fixture
+def visit_empty(chromium: Any, tmp_path: Path) -> Iterator[Callable[..., Any]]:
+    """The same of a page over a folder that nothing lies in."""
+    with serving(tmp_path) as address, visiting(chromium, address) as opens:
+        yield opens
+
+
+@contextmanager
+def visiting(chromium: Any, served: str) -> Iterator[Callable[..., Any]]:
     """Opens a screen of the page at a size, light or dark; at the end it must have asked no other host, and no error.
 
     A screen that is `refused` answers 400, of which the browser itself complains.

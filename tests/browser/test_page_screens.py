@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -57,6 +58,55 @@ def test_from_a_frame_of_ones_own_to_a_packet(visit: Visit) -> None:
     sheet.locator("h1", has_text="My first gate").wait_for(timeout=10000)
     sheet.locator("main input[type=checkbox]").first.check()
     assert "1" in sheet.locator("[data-shows=done]").inner_text()
+
+
+def test_from_an_empty_folder_to_readings_and_a_packet(visit_empty: Visit, tmp_path: Path) -> None:
+    """A shop's first day: its saw written down, a frame of its own, the packet; six clicks besides what is typed."""
+    page, clicks = visit_empty("/"), 0
+
+    def click(what: Any) -> None:
+        nonlocal clicks
+        what.click()
+        clicks += 1
+
+    click(page.get_by_role("link", name="Write down a saw"))
+    page.get_by_label("what the shop calls the saw").fill("Old green saw")
+    page.get_by_label("kerf, measured on a cut").fill("1.3")
+    page.get_by_label("most degrees the arm swings to the feed side").fill("60")
+    page.get_by_label("most degrees the arm swings to the discharge side").fill("0")
+    click(page.get_by_role("button", name="Write this saw file"))
+    page.locator("[role=status]", has_text="Saved as Old_green_saw.toml.").wait_for(timeout=10000)
+    click(page.get_by_role("link", name="Begin with a frame"))
+    page.locator("#f-section").fill("RHS 60x40x3")
+    page.locator("#f-width").fill("930")
+    page.locator("#f-height").fill("610")
+    page.locator("#answer td", has_text=re.compile("^930$")).wait_for(timeout=10000)
+    page.locator("#s-name").fill("Side gate")
+    page.locator("#s-stock").fill("6000")
+    click(page.get_by_role("button", name="Write this job"))
+    solved(page)
+    assert page.locator("td", has_text=re.compile("^45°$")).count()  # this scale reads 0 at a square cut
+    click(page.get_by_role("button", name="Make the packet"))
+    page.get_by_role("heading", name="Packet written").wait_for(timeout=60000)
+    assert page.locator(".files a").first.inner_text() == "cut-sheet.pdf"
+    with page.expect_popup() as opened:
+        click(page.get_by_role("link", name="cut-sheet.html"))
+    opened.value.locator("h1", has_text="Side gate").wait_for(timeout=10000)
+    assert clicks == 6
+    assert (tmp_path / "Side_gate" / "cut-sheet.pdf").is_file()
+
+
+@pytest.mark.parametrize("path", ["/", "/cut", "/frame", "/frame?shape=drawing", "/jobs", "/saw", "/practice"])
+@pytest.mark.parametrize("size", ["phone", "desk"])
+def test_an_empty_folder_says_what_to_do(visit_empty: Visit, path: str, size: str) -> None:
+    from axe_playwright_python.base import AXE_SCRIPT
+
+    page = visit_empty(path, size, "dark" if size == "desk" else "light")
+    assert page.locator("main a[href], main form").count()
+    assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]
+    page.evaluate(AXE_SCRIPT)
+    found = page.evaluate("axe.run()")["violations"]
+    assert [(one["id"], [node["html"][:120] for node in one["nodes"]][:3]) for one in found] == []
 
 
 def test_a_frame_follows_what_is_typed(visit: Visit) -> None:

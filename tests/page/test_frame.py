@@ -136,6 +136,24 @@ def test_a_frame_is_kept_as_a_job(asks: Asks, shop: Path) -> None:
     assert again.status_code == 400 and "choose another" in again.text
 
 
+def test_bars_are_planned_without_a_saw_where_the_kerf_is_told(asks: Asks, shop: Path) -> None:
+    """Of the frame and of what stands inside it; what cannot be read is refused, not left out."""
+    inside = "bars = 'uprights', section = 'ROUND 12', clear_most = 110"
+    asked = {"shape": "rectangle", **USUAL["rectangle"], "inside": inside, "saw": "", "job-name": "Gate"}
+    for bad in ({"job-stock": "6000"}, {"job-stock": "long", "job-kerf": "1.5"}, {"job-quantity": "two"}):
+        answer = asks().post("/frame/save", data={**asked, **bad}, headers=FORM)
+        assert answer.status_code == 400 and not (shop / "Gate.toml").exists()
+    given = {"job-stock": "6.5 m", "job-kerf": "1.5"}
+    asks().post("/frame/save", data={**asked, **given}, headers=FORM)
+    found = tomllib.loads((shop / "Gate.toml").read_text("utf-8"))
+    assert found["nest"] == {"kerf": 1.5}
+    assert [(one["section"], one["length"]) for one in found["stock"]] == [
+        ("SHS 50x50x3", "6.5 m"),
+        ("ROUND 12", "6.5 m"),
+    ]
+    assert run(["check", str(shop / "Gate.toml"), "--saw", "none"]) == 0
+
+
 def test_what_stands_in_the_form_is_what_is_written(asks: Asks, shop: Path) -> None:
     """The button that writes a job is of the form itself, so that it sends what is typed, and shows that refused."""
     whole = asks().get("/frame").text

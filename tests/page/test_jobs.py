@@ -212,6 +212,8 @@ def test_a_packet_is_made_by_a_button_and_opened_file_by_file(asks: Asks, shop: 
     part = done(client, small, "packet")
     links = re.findall(r'href="(/packet/file\?[^"]+)"', part)
     assert len(links) >= 8
+    first = [link.rpartition("=")[2] for link in links[:4]]
+    assert first == ["cut-sheet.pdf", "cut-sheet.html", "labels.pdf", "card.pdf"]
     assert re.search(
         r'file=cut-sheet.html" target="_blank" rel="noopener">cut-sheet.html</a> <small>the sheet on', part
     )

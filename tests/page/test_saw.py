@@ -156,7 +156,9 @@ def test_a_new_saw(asks: Asks, shop: Path) -> None:
         "fixed_jaw": "right",
     }
     answer = asks().post("/saw/new", data=given, headers=FORM, follow_redirects=False)
-    assert answer.headers["location"] == "/saw?file=Our_saw.toml"
+    assert answer.headers["location"] == "/saw?file=Our_saw.toml&saved=yes"
+    written = asks().get(answer.headers["location"]).text
+    assert "Saved as Our_saw.toml." in written and 'href="/frame?saw=Our_saw.toml"' in written
     saw = mt.Saw.load(shop / "Our_saw.toml")
     assert (saw.name, saw.kerf, saw.fixed_jaw, saw.scale.reading(30)) == ("Our saw", 1.3, "right", 120)
     page = asks().get("/saw", params={"file": "Our_saw.toml"})

@@ -24,6 +24,8 @@ from mitertool.page.screens.corner import corner
 from mitertool.page.screens.solved import Made
 from mitertool.page.shop import TextFile, job_of
 from mitertool.quantity import UNITS
+from mitertool.quantity.form import meant
+from mitertool.quantity.toml_text import with_values
 from mitertool.sections.catalogue import begun as begun_names
 from mitertool.words import phrase
 
@@ -31,7 +33,7 @@ PATH: Final = "/frame"
 _SECTIONS: Final = ("section", "on")
 """Keys that name a section."""
 
-_SAVE: Final = ("name", "mark", "stock", "quantity")
+_SAVE: Final = ("name", "mark", "quantity", "stock", "kerf")
 
 
 def frame(request: Request) -> Response:
@@ -116,6 +118,8 @@ def _written(folder: Folder, wanted: FrameAsked, given: Mapping[str, str]) -> st
     if path.exists():
         raise BadInput(phrase("page.jobs.name"), file, phrase("refuse.job-there"))
     text = begun(name, _head(wanted), _tables(wanted, given))
+    kerf = given.get("job-kerf", "").strip()
+    text = with_values(text, ("nest",), {"kerf": _number(kerf)}, file) if kerf else text
     job_of(folder, TextFile(file, path, text, ""))
     write_whole(path, text.encode())
     return file
@@ -126,19 +130,23 @@ def _head(wanted: FrameAsked) -> dict[str, str]:
 
 
 def _tables(wanted: FrameAsked, given: Mapping[str, str]) -> list[tuple[str, dict[str, Any]]]:
-    """The bars of every section of the frame, where their length is said and a saw tells the kerf, and the frame."""
-    many = given.get("job-quantity", "").strip()
-    quantity = {"quantity": int(many)} if many.isdecimal() and int(many) > 1 else {}
+    """The bars of every section of the frame, where their length is said, and the frame."""
+    many, length = (given.get(key, "").strip() for key in ("job-quantity", "job-stock"))
+    quantity = {"quantity": _number(many)} if many else {}
     table = {**wanted.table, "mark": given.get("job-mark", "").strip() or "F", **quantity}
-    named = table.get("section", [])
-    sections = named if isinstance(named, list) else [named]
-    length = given.get("job-stock", "").strip() if wanted.saw else ""
-    stock = [("stock", {"section": one, "length": _number(length)}) for one in dict.fromkeys(sections) if length]
+    stock = [("stock", {"section": one, "length": _number(length)}) for one in _sections(table) if length]
     return [*stock, ("frame", table)]
 
 
-def _number(text: str) -> int | str:
-    return int(text) if text.isdecimal() else text
+def _sections(table: Mapping[str, Any]) -> tuple[str, ...]:
+    """The sections of a frame and of the bars inside it, each once."""
+    named = table.get("section", [])
+    inside = [one["section"] for one in table.get("inside", ()) if isinstance(one, dict) and "section" in one]
+    return tuple(dict.fromkeys([*(named if isinstance(named, list) else [named]), *inside]))
+
+
+def _number(text: str) -> Any:
+    return meant(text, None, ())
 
 
 SCREEN = Screen("page.frame", PATH, frame, (posts("/frame/save", save), Route(CORNER, corner)))

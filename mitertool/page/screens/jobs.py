@@ -29,6 +29,8 @@ from mitertool.words import phrase
 _PIECE: Final = ("mark", "section", "length", "left", "right", "quantity")
 """What is asked of the first piece of a new job; everything else is filled in on its form."""
 
+_NEEDED: Final = ("mark", "section", "length")
+
 Given = Mapping[str, str]
 _NOTHING: Final[Given] = {}
 
@@ -40,7 +42,7 @@ def jobs(request: Request) -> Response:
 
 def _list(request: Request, wrong: Sequence[str], given: Given, status: HTTPStatus = HTTPStatus.OK) -> Response:
     folder = folder_of(request)
-    view = {"jobs": folder.files("job"), "saws": folder.files("saw"), "asked": _PIECE}
+    view = {"jobs": folder.files("job"), "saws": folder.files("saw"), "asked": _PIECE, "needed": _NEEDED}
     return page(request, "jobs.html", status, **view, wrong=wrong, given=given)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path, PurePosixPath
 from typing import Final
 
@@ -29,6 +30,8 @@ _KINDS: Final = {
 _SHOWN: Final = (".pdf", ".html", ".json")
 """Endings of what a browser shows by itself; anything else it saves."""
 
+_FIRST: Final = ("cut-sheet.pdf", "cut-sheet.html", "labels.pdf", "card.pdf")
+
 _SHEET_POLICY: Final = (
     "default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; "
     "frame-ancestors 'none'"
@@ -51,11 +54,16 @@ def packet(request: Request) -> Response:
     name = request.query_params.get("folder", "")
     place = _place(folder_of(request), name)
     found = whose(place)
-    files = [(one, what_for(one)) for one in made_files(place)]
-    return page(request, "packet.html", folder=name, job=found.job if found else "", files=files)
+    return page(request, "packet.html", folder=name, job=found.job if found else "", files=told(made_files(place)))
 
 
-def what_for(name: str) -> str:
+def told(names: Iterable[str]) -> tuple[tuple[str, str], ...]:
+    """The files of a packet, what the floor takes first before the others, each with what it is for."""
+    ordered = sorted(names, key=lambda name: (_FIRST.index(name) if name in _FIRST else len(_FIRST), name))
+    return tuple((name, _what_for(name)) for name in ordered)
+
+
+def _what_for(name: str) -> str:
     """What a file of a packet is for, "" where its name says it."""
     return own(f"page.packet.file/{PurePosixPath(name).parts[0].replace('.', '-')}", "")
 

@@ -121,6 +121,7 @@ def _saw(
         "version": given.get("version") or file.version,
         "not_written": error is not None,
         "told": wrongs(text or file.text, refused) if refused else (),
+        "saved": "saved" in request.query_params and not refused,
         "looked": Looked.of(given),
         "number_of": number_of,
         "how": _how,
@@ -275,7 +276,7 @@ def _begun(folder: Folder, given: Given) -> tuple[str, str]:
 
 
 def _to(name: str) -> Response:
-    return RedirectResponse(f"/saw?{urlencode({'file': name})}", HTTPStatus.SEE_OTHER)
+    return RedirectResponse(f"/saw?{urlencode({'file': name, 'saved': 'yes'})}", HTTPStatus.SEE_OTHER)
 
 
 _MORE: Final[tuple[Route, ...]] = (posts("/saw/draw", draw), posts("/saw/save", save), posts("/saw/new", begin))

@@ -31,7 +31,7 @@ from mitertool.packet.words import instead, section_words
 from mitertool.page.bench import Bench, BenchWork, Tell
 from mitertool.page.posted import posts
 from mitertool.page.screen import asks_part, folder_of, page, picture
-from mitertool.page.screens.packets import what_for
+from mitertool.page.screens.packets import told
 from mitertool.page.shop import TextFile, job_of
 from mitertool.quantity import Units
 from mitertool.words import phrase
@@ -83,8 +83,8 @@ class Made:
 
     @property
     def told_files(self) -> tuple[tuple[str, str], ...]:
-        """The files of its packet, each with what it is for."""
-        return tuple((name, what_for(name)) for name in self.files)
+        """The files of its packet, in the order in which they are wanted, each with what it is for."""
+        return told(self.files)
 
     @property
     def caution(self) -> str:
