@@ -37,7 +37,7 @@ class PlanClaim:
     weighed: Sequence[Whole]
     best: Whole
     stopped: str
-    exact: bool = False
+    exact: bool
 
     @cached_property
     def floor(self) -> float:
