@@ -10,8 +10,8 @@ import pytest
 
 from mitertool.base.errors import BadInput
 from mitertool.job import load
-from mitertool.job.form import FormTable, added, begun, blocks, filled_in, taken_away
-from mitertool.quantity.form import typed
+from mitertool.job.form import JOB_FORM, begun
+from mitertool.quantity.form import FormTable, typed
 from mitertool.quantity.toml_place import line_of
 
 GATE = Path(__file__).resolve().parents[2] / "gallery" / "boathouse-gate" / "job.toml"
@@ -19,7 +19,11 @@ TEXT = GATE.read_text(encoding="utf-8")
 
 
 def block(table: str, number: int | None = None, text: str = TEXT) -> FormTable:
-    return next(one for one in blocks(text, "job.toml") if (one.table, one.number) == (table, number))
+    return next(one for one in JOB_FORM.read(text, "job.toml") if (one.table, one.number) == (table, number))
+
+
+def filled_in(text: str, name: str, table: str, number: int | None, given: dict[str, str]) -> str:
+    return JOB_FORM.filled_in(text, name, {(table, number, key): value for key, value in given.items()})
 
 
 def changed(before: str, after: str) -> list[str]:
@@ -28,7 +32,7 @@ def changed(before: str, after: str) -> list[str]:
 
 
 def test_the_tables_of_a_job_in_the_order_of_filling_in() -> None:
-    found = [(one.table, one.number) for one in blocks(TEXT, "job.toml")]
+    found = [(one.table, one.number) for one in JOB_FORM.read(TEXT, "job.toml")]
     assert found[:4] == [("job", None), ("frame", 0), ("frame", 1), ("piece", 0)]
     assert found[-1] == ("nest", None)
 
@@ -41,7 +45,7 @@ def test_values_as_they_are_typed() -> None:
 
 def test_a_frame_has_the_keys_of_its_shape() -> None:
     shown = block("frame", 0)
-    keys = {one.key for one in (*shown.fields, *shown.spare)}
+    keys = {one.key for one in shown.fields}
     assert {"width", "height", "root_gap", "shape"} <= keys and not keys & {"nodes", "bottom", "rise"}
     assert "hopper" in next(one for one in shown.fields if one.key == "shape").choices
 
@@ -73,9 +77,11 @@ def test_a_key_that_is_emptied_goes() -> None:
 
 
 def test_a_piece_more_and_one_less() -> None:
-    more = added(TEXT, "job.toml", "piece", {"mark": "NEW", "section": "FLAT 50x10", "length": "400", "left": "30"})
+    more = JOB_FORM.added(
+        TEXT, "job.toml", "piece", {"mark": "NEW", "section": "FLAT 50x10", "length": "400", "left": "30"}
+    )
     assert [order.mark for order in load(GATE, more.encode()).pieces][-1] == "NEW"
-    assert tomllib.loads(taken_away(more, "job.toml", "piece", 2)) == tomllib.loads(TEXT)
+    assert tomllib.loads(JOB_FORM.taken_away(more, "job.toml", "piece", 2)) == tomllib.loads(TEXT)
 
 
 def test_a_new_job_is_one() -> None:
@@ -113,9 +119,9 @@ def test_typed_is_what_the_file_has() -> None:
         lambda: filled_in(TEXT, "f", "piece", 9, {"length": "1"}),
         lambda: filled_in(TEXT, "f", "piece", None, {"length": "1"}),
         lambda: filled_in("piece = 3\n", "f", "piece", 0, {"length": "1"}),
-        lambda: taken_away(TEXT, "f", "stock", 7),
-        lambda: added(TEXT, "f", "job", {"name": "x"}),
-        lambda: added("piece = 3\n", "f", "piece", {"mark": "x"}),
+        lambda: JOB_FORM.taken_away(TEXT, "f", "stock", 7),
+        lambda: JOB_FORM.added(TEXT, "f", "job", {"name": "x"}),
+        lambda: JOB_FORM.added("piece = 3\n", "f", "piece", {"mark": "x"}),
     ],
 )
 def test_a_table_that_is_not_there_is_refused(change: Callable[[], str]) -> None:

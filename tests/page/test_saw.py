@@ -10,7 +10,7 @@ import html5lib
 import pytest
 
 import mitertool as mt
-from mitertool.saw.file.form import filled_in, saw_tables
+from mitertool.saw.file.form import SAW_FORM
 from mitertool.saw.file.keys import ARM_KEYS, TABLES
 from tests.page.conftest import HOST, ROOT, Asks
 
@@ -169,6 +169,6 @@ def test_a_new_saw(asks: Asks, shop: Path) -> None:
 
 def test_a_table_that_is_emptied_goes() -> None:
     text = (ROOT / "gallery" / "saws" / "column.toml").read_text("utf-8")
-    tilt = next(one for one in saw_tables(text, "f") if one.table == "tilt")
+    tilt = next(one for one in SAW_FORM.read(text, "f") if one.table == "tilt")
     emptied = {("tilt", None, field.key): "" for field in tilt.fields}
-    assert "tilt" not in tomllib.loads(filled_in(text, "f", emptied))
+    assert "tilt" not in tomllib.loads(SAW_FORM.filled_in(text, "f", emptied))

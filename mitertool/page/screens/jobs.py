@@ -13,8 +13,8 @@ from starlette.routing import Route
 
 from mitertool.base.errors import BadInput, BadRows, MitertoolError
 from mitertool.base.files import write_whole
-from mitertool.base.names import safe_file_name
-from mitertool.job.form import IN_FORM, FormTable, added, begun, blocks, filled_in, taken_away
+from mitertool.base.names import among, safe_file_name
+from mitertool.job.form import JOB_FORM, begun
 from mitertool.job.read import lists_as_written
 from mitertool.packet.lists_told import ListTold, refused_told
 from mitertool.page.folder import Folder
@@ -24,6 +24,7 @@ from mitertool.page.screens import first_piece, packets, solved
 from mitertool.page.screens.packets import packets_beside
 from mitertool.page.screens.solved import shown_of
 from mitertool.page.shop import TextFile, Wrong, as_typed, job_of, wrongs
+from mitertool.quantity.form import FormTable
 from mitertool.words import phrase
 
 _PIECE: Final = ("mark", "section", "length", "left", "right", "quantity")
@@ -57,7 +58,7 @@ def new_job(request: Request, given: Given) -> Response:
         _refuse_taken(folder, file)
         head = {key: given[key] for key in ("units", "saw") if given.get(key)}
         piece = {key: given[key] for key in _PIECE if given.get(key)}
-        text = added(begun(name, head, ()), file, "piece", piece)
+        text = JOB_FORM.added(begun(name, head, ()), file, "piece", piece)
         job_of(folder, TextFile(file, folder.root / file, text, ""))
     except MitertoolError as error:
         return _list(request, error.lines, given, HTTPStatus.BAD_REQUEST)
@@ -115,7 +116,7 @@ def _refused_lists(file: TextFile, error: MitertoolError) -> tuple[ListTold, ...
 def _blocks(file: TextFile, text: str) -> tuple[FormTable, ...]:
     """The tables of a text of the file; none where it is no TOML."""
     try:
-        return blocks(text, file.path.name)
+        return JOB_FORM.read(text, file.path.name)
     except MitertoolError:
         return ()
 
@@ -141,13 +142,15 @@ def _filled(file: TextFile, given: Given) -> str:
     typed = {key.removeprefix("k-"): value for key, value in given.items() if key.startswith("k-")}
     more = given.get("more", "")
     typed |= {more: given.get("more-value", "")} if more else {}
-    if table not in IN_FORM or (number and not number.isdecimal()):
-        raise BadInput(phrase("what.table"), table, ", ".join(IN_FORM))
+    if table not in JOB_FORM.tables or (number and not number.isdecimal()):
+        raise BadInput(phrase("what.table"), table, among(JOB_FORM.tables))
     if given.get("do") == "add":
-        return added(file.text, file.path.name, table, typed)
+        return JOB_FORM.added(file.text, file.path.name, table, typed)
     if given.get("do") == "take":
-        return taken_away(file.text, file.path.name, table, int(number or 0))
-    return filled_in(file.text, file.path.name, table, int(number) if number else None, typed)
+        return JOB_FORM.taken_away(file.text, file.path.name, table, int(number or 0))
+    nth = int(number) if number else None
+    places = {(table, nth, key): value for key, value in typed.items()}
+    return JOB_FORM.filled_in(file.text, file.path.name, places)
 
 
 def _saved(request: Request, file: TextFile, text: str, given: Given) -> Response:

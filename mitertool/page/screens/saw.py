@@ -26,11 +26,12 @@ from mitertool.page.folder import Folder
 from mitertool.page.posted import posts
 from mitertool.page.screen import Screen, folder_of, page, picture
 from mitertool.page.shop import TextFile, as_typed, wrongs
+from mitertool.quantity.form import FormTable, Place
 from mitertool.quantity.problem_words import reason_says
 from mitertool.quantity.tables import read_toml
 from mitertool.quantity.toml_text import with_values
 from mitertool.saw import Saw
-from mitertool.saw.file.form import Place, SawTable, added, filled_in, saw_tables, taken_away
+from mitertool.saw.file.form import SAW_FORM
 from mitertool.saw.file.keys import TABLES
 from mitertool.saw.file.questions import questions
 from mitertool.sections import section
@@ -146,9 +147,9 @@ def _measured(machine: Saw | None) -> tuple[Markup, ...]:
     return tuple(picture(drawing, told) for drawing, told in zip(measured_pictures(machine), says, strict=True))
 
 
-def _tables(file: TextFile) -> tuple[SawTable, ...]:
+def _tables(file: TextFile) -> tuple[FormTable, ...]:
     try:
-        return saw_tables(file.text, file.path.name)
+        return SAW_FORM.read(file.text, file.path.name)
     except MitertoolError:
         return ()
 
@@ -179,7 +180,7 @@ def draw(request: Request, given: Given) -> Response:
     file = TextFile.of(folder_of(request), given.get("file", ""))
     tables = _tables(file)
     try:
-        view = _drawn(file, filled_in(file.text, file.path.name, _places(given)), given)
+        view = _drawn(file, SAW_FORM.filled_in(file.text, file.path.name, _places(given)), given)
     except MitertoolError as error:
         view = {"drawn": None, "error": error}
     refused = view["error"]
@@ -200,7 +201,7 @@ def _at_key(error: MitertoolError) -> str:
     return str(BadInput(error.what, error.found, error.allowed)) if isinstance(error, BadInput) else str(error)
 
 
-def _slot(error: MitertoolError, tables: Sequence[SawTable]) -> str:
+def _slot(error: MitertoolError, tables: Sequence[FormTable]) -> str:
     """The id of the field that a refusal is of, "" where it names none."""
     if not isinstance(error, BadInput):
         return ""
@@ -244,11 +245,11 @@ def _asked_for(file: TextFile, given: Given) -> str:
         return as_typed(given.get("text", ""))
     if do == "add":
         typed = {key.removeprefix("k-"): value for key, value in given.items() if key.startswith("k-")}
-        return added(file.text, name, given.get("table", ""), typed)
+        return SAW_FORM.added(file.text, name, given.get("table", ""), typed)
     if do.startswith("take-"):
         table, _, number = do.removeprefix("take-").partition("-")
-        return taken_away(file.text, name, table, int(number) if number.isdecimal() else 0)
-    return filled_in(file.text, name, _places(given))
+        return SAW_FORM.taken_away(file.text, name, table, int(number) if number.isdecimal() else 0)
+    return SAW_FORM.filled_in(file.text, name, _places(given))
 
 
 def begin(request: Request, given: Given) -> Response:
@@ -270,7 +271,9 @@ def _begun(folder: Folder, given: Given) -> tuple[str, str]:
     if (folder.root / file).exists():
         raise BadInput(phrase("page.saw.new/name"), file, phrase("refuse.job-there"))
     text = with_values("format = 1\n", ("saw",), {"name": name}, file)
-    text = filled_in(text, file, {(table, None, key): given.get(word, "") for word, (table, key) in NEW.items()})
+    text = SAW_FORM.filled_in(
+        text, file, {(table, None, key): given.get(word, "") for word, (table, key) in NEW.items()}
+    )
     Saw.read(read_toml(folder.root / file, text.encode()))
     return file, text
 
