@@ -682,6 +682,8 @@ WORDS: Final = {
     "öffnen sie {opens}",
     "frame.misses": "die genauen Teile verfehlen sich um {missed}; auf Band und Skala gerundet öffnen sie {opens}",
     "frame.over_the_gap": "Band: über der Mitte des Spalts zwischen den Spitzen.",
+    "frame.brief": "Eine Zahl ohne Ring steht kurz für den Namen des Teils rechts von ihr: {brief} für {mark}.",
+    "frame.no-room": "Kein Platz für {marks}: ihre Stellen stehen unten.",
     "frame.upright": "Ein stehender Name gehört zum Teil rechts von ihm.",
     "frame.prep": "Nahtvorbereitung: {prep}",
     "frame.process": "Nach dem Schnitt: {process}",

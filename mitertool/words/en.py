@@ -652,6 +652,8 @@ WORDS: Final = {
     "they open {opens}",
     "frame.misses": "the exact pieces miss by {missed}; rounded to tape and scale they open {opens}",
     "frame.over_the_gap": "Tape: over the middle of the gap between the points.",
+    "frame.brief": "A number without a ring is short for the mark of the piece at its right: {brief} for {mark}.",
+    "frame.no-room": "No room for {marks}: below they have the places where they land.",
     "frame.upright": "A mark that stands upright names the piece at its right.",
     "frame.prep": "Weld preparation: {prep}",
     "frame.process": "After the cut: {process}",

@@ -18,7 +18,7 @@ from mitertool.drawing import A4, LETTER, Drawing, Line, Page, Polygon, Text
 from mitertool.job import Solution, load, solve
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
 from mitertool.packet.pages.fitter.marked import marked_blocks
-from mitertool.packet.pages.fitter.picture import frame_drawing
+from mitertool.packet.pages.fitter.picture import frame_drawing, picture_notes
 from mitertool.packet.paper.layout import Paper, pages
 from mitertool.quantity import Units
 from tests.packet.jobs import GALLERY, NASTY, head
@@ -165,6 +165,41 @@ def test_marks_among_many_bars_name_the_piece_at_their_right() -> None:
                 if min(y for _, y in one.points) < text.at[1] < max(y for _, y in one.points)
             ]
             assert min(one for one in ahead if one[0] > 0)[1] == text.says
+
+
+def test_no_bar_and_no_corner_is_without_a_name() -> None:
+    """Each of the 33 marks stands in the picture, whole, or short at the left of a bar of it, or is told below it; and
+    seven corners of a leaf, nine of an arch of six chords, have a number each."""
+    for hand in gate().frames[0].hands:
+        picture = frame_drawing(hand.assembly, "mm", 162, 110, hand.out)
+        texts = [part for part in picture.entities if isinstance(part, Text)]
+        said = [text.says for text in texts if not text.bold]
+        *_, last = picture_notes(picture, hand.assembly)
+        for mark, outline in zip(hand.assembly.every, picture.entities, strict=False):
+            short = mark.removeprefix("LEAF-")
+            if mark not in said and f"{mark}," not in last and f"{mark}:" not in last:
+                (text,) = (one for one in texts if one.says == short and not one.bold)
+                assert isinstance(outline, Polygon)
+                assert 0 < min(x for x, _ in outline.points) - text.at[0] < 4
+        assert last.count("LEAF") <= 3
+        assert sorted(text.says for text in texts if text.bold) == [str(i) for i in range(1, 8)]
+
+
+def test_every_corner_of_an_arch_is_numbered(tmp_path: Path) -> None:
+    """Six chords, two posts and a tie."""
+    path = tmp_path / "job.toml"
+    path.write_text(ARCH, encoding="utf-8")
+    (order,) = solve(load(path)).frames
+    picture = frame_drawing(order.assembly, "mm", 76, 72, order.out)
+    numbers = [part.says for part in picture.entities if isinstance(part, Text) and part.bold]
+    assert sorted(numbers) == [str(i) for i in range(1, 10)]
+
+
+ARCH = (
+    '[job]\nname = "arch"\n'
+    '[[frame]]\nmark = "A"\nshape = "arch"\nsection = "RHS 40x80x3"\nwidth = 1800\nheight = 2000\nrise = 400\n'
+    'chords = 6\nmeasured = "outside"\n'
+)
 
 
 def test_a_brace_and_a_rail_among_bars_are_led_to_their_marks() -> None:

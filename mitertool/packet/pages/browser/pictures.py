@@ -8,7 +8,7 @@ from mitertool.drawing import Drawing, Text, svg
 from mitertool.job import FrameOrder
 from mitertool.packet.floor.values import BarWork, PieceRow, Reading, Turn
 from mitertool.packet.pages.browser.markup import Markup, element, joined
-from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing
+from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
 from mitertool.packet.pages.fitter.told import title_of
 from mitertool.packet.pages.setting.vise_view import vise_view
 from mitertool.packet.pages.sheet.arrows import arrow_of, tilt_arrow
@@ -83,8 +83,7 @@ def of_frame(order: FrameOrder, units: Units) -> Markup:
     """The frame with its marks and the numbers of its corners; large where many bars are to be told apart."""
     size = _FRAME if len(order.assembly.inside) <= FEW_INSIDE else _FULL
     drawn = frame_drawing(order.assembly, units, *size, order.out)
-    upright = any(isinstance(part, Text) and part.turn for part in drawn.entities)
-    return picture(drawn, title_of(order), phrase("frame.upright") if upright else "")
+    return picture(drawn, title_of(order), " ".join(picture_notes(drawn, order.assembly)))
 
 
 def of_piece(row: PieceRow) -> Markup:

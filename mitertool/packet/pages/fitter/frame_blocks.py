@@ -6,7 +6,10 @@ Two or more small frames share a page. Paper mm.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from math import ceil
 from typing import Final
+
+import attrs
 
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.frame import Assembly
@@ -15,7 +18,7 @@ from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
 from mitertool.packet.pages.fitter.held import held_blocks
 from mitertool.packet.pages.fitter.marked import marked_blocks
-from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing
+from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
 from mitertool.packet.pages.fitter.stops import stop_blocks
 from mitertool.packet.pages.fitter.told import by_tape, joins, opens, sentences, title_of
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
@@ -78,7 +81,10 @@ def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> 
     measures = out.measures if out else ()
     beside, below = _parted(list(sentences(order, solution)), measures, size, width)
     yield _titled(order, width)
-    yield from _shown(_fitting(assembly, units, size, out), size, beside, measures, solution.job, width)
+    picture = _fitting(assembly, units, size, out)
+    says = [line for note in picture_notes(picture, assembly) for line in wrap(note, width, NOTE)]
+    meant = [Block(_NOTE_PITCH, Drawing([cell(line, (0.0, -3.6), width, NOTE)]), gap=0.5) for line in says]
+    yield from _shown(_Shown(picture, size, meant), beside, measures, solution.job, width)
     if out:
         yield from table(_columns(fit, width), [_row(one, fit, units, width - 131) for one in out.corners])
     yield from held_blocks(assembly, units, width)
@@ -99,24 +105,43 @@ def _size(assembly: Assembly, width: float, alone: bool) -> tuple[float, float]:
     return (width if assembly.running else wide), tall
 
 
+@attrs.frozen
+class _Shown:
+    """The picture in its room, and the lines that tell how its marks are meant."""
+
+    picture: Drawing
+    size: tuple[float, float]
+    meant: Sequence[Block]
+
+
 def _shown(
-    picture: Drawing,
-    size: tuple[float, float],
-    beside: Sequence[Lines],
-    measures: Sequence[CheckMeasure],
-    job: Job,
-    width: float,
+    shown: _Shown, beside: Sequence[Lines], measures: Sequence[CheckMeasure], job: Job, width: float
 ) -> Iterator[Block]:
-    """The picture with what a tape reads and the first sentences beside it, or below it where it takes the width."""
+    """The picture with what a tape reads and the first sentences beside it, or below it where it takes the width.
+
+    How its marks are meant stands right below it.
+    """
+    picture, size = shown.picture, shown.size
     if size[0] < width:
         told = _sentences(beside, size[0] + _APART, _top(measures))
         yield _pictured(picture, size, [*_readings(measures, job, size[0], width), *told])
+        yield from shown.meant
         return
-    yield _pictured(picture, size, ())
-    if any(isinstance(part, Text) and part.turn for part in picture.entities):
-        yield Block(_NOTE_PITCH, Drawing([cell(phrase("frame.upright"), (0.0, -3.6), width, NOTE)]), gap=0.5)
+    _, low, _, high = picture.bounds()
+    yield _pictured(picture, (size[0], min(size[1], high - low + _APART)), ())
+    yield from shown.meant
     if measures:
-        yield Block(_top(measures), Drawing(_readings(measures, job, -_APART, width)), gap=1.0)
+        yield _in_columns(measures, job, width)
+
+
+def _in_columns(measures: Sequence[CheckMeasure], job: Job, width: float) -> Block:
+    """What a tape reads over the whole width, more than two measures in two columns."""
+    count = 2 if len(measures) > 2 else 1
+    rows = ceil(len(measures) / count)
+    parts = [measures[i * rows : (i + 1) * rows] for i in range(count)]
+    each = (width + 2 * _APART) / count
+    told = (_readings(part, job, i * each - _APART, (i + 1) * each - 2 * _APART) for i, part in enumerate(parts))
+    return Block(_top(parts[0]), Drawing([one for part in told for one in part]), gap=1.0)
 
 
 def _titled(order: FrameOrder, width: float) -> Block:

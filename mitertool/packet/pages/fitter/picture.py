@@ -1,11 +1,11 @@
-"""A frame seen from above: its pieces in place, their marks, its corners and check measures; knows paper.
+"""A frame seen from above: its pieces in place, their marks, its corners and check measures; knows paper and words.
 
 Paper mm.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from math import cos, hypot, pi, sin
 from typing import Final
 
@@ -31,6 +31,7 @@ from mitertool.frame.setting_out import SettingOut
 from mitertool.packet.paper.clear import Edge, first_clear, is_clear, strokes
 from mitertool.packet.paper.layout import cell
 from mitertool.quantity import Units, show_length
+from mitertool.words import phrase
 
 _LINE: Final = 5.0
 _CAUTION: Final = 2.8
@@ -40,6 +41,12 @@ _NARROWEST: Final = 120.0
 _MARK: Final = 2.8
 _LONGEST_MARK: Final = 40.0
 """mm. Width for a mark beside its piece; a longer one is set smaller."""
+
+_BRIEF: Final = 2.5
+_OFF: Final = 1.2
+_NEAR: Final = -0.2
+"""mm. The lettering of what is a mark's own; how far from its piece a mark stands besides half its lettering, and that
+one, which is level and so wider than high."""
 
 _NUMBER: Final = 3.2
 _RING: Final = 2.6
@@ -99,12 +106,59 @@ def frame_drawing(
     across = [Line(at[one.first], at[one.second], HIDDEN) for one in dashed]
     drawn = list(strokes(Drawing([*sizes, *across, *shapes])))
     told = list(_level(sizes))
-    marks = list(_marks(assembly, place, drawn, told, size.real * k)) if marked else []
-    lines = [part for part in marks if isinstance(part, Line)]
-    texts = [part for part in marks if isinstance(part, Text)]
+
+    def marks(edges: Sequence[Edge], texts: Sequence[Text]) -> list[Text | Line]:
+        return list(_marks(assembly, place, edges, texts, size.real * k)) if marked else []
+
+    return Drawing([*shapes, *across, *_lettered(marks, at, drawn, told), *sizes])
+
+
+Marks = Callable[[Sequence[Edge], Sequence[Text]], list[Text | Line]]
+"""The marks and the lines to them that stand clear of some edges and texts."""
+
+
+def _lettered(
+    marks: Marks, at: Mapping[int, Point], drawn: Sequence[Edge], told: Sequence[Text]
+) -> list[Text | Line | Arc]:
+    """Marks, and numbers of corners in rings: marks first, but numbers where one of these then has no place.
+
+    A piece is named by its corners in the tables, a corner by nothing but its number.
+    """
+    set_first = marks(drawn, told)
+    lines = [part for part in set_first if isinstance(part, Line)]
+    texts = [part for part in set_first if isinstance(part, Text)]
     numbers = list(_numbers(at, [*drawn, *strokes(Drawing(lines))], [*told, *texts]))
-    rings = [Arc(number.at, _RING, 0.0, 360.0, THIN) for number in numbers]
-    return Drawing([*shapes, *across, *rings, *numbers, *marks, *sizes])
+    if len(numbers) == len(at):
+        return [*_rings(numbers), *numbers, *set_first]
+    numbers = list(_numbers(at, drawn, told))
+    rings = _rings(numbers)
+    return [*rings, *numbers, *marks([*drawn, *strokes(Drawing(rings))], [*told, *numbers])]
+
+
+def _rings(numbers: Iterable[Text]) -> list[Arc]:
+    return [Arc(number.at, _RING, 0.0, 360.0, THIN) for number in numbers]
+
+
+def picture_notes(picture: Drawing, assembly: Assembly) -> Iterator[str]:
+    """How the marks of a picture are meant: those that stand upright, those that are short, those of bars without."""
+    marks = [part for part in picture.entities if isinstance(part, Text) and not part.bold]
+    if any(part.turn for part in marks):
+        yield phrase("frame.upright")
+    said = {part.says for part in marks}
+    unsaid = [mark for mark in dict.fromkeys(bar.mark for bar in assembly.inside) if mark not in said]
+    short = [mark for mark in unsaid if brief(mark, assembly) in said]
+    if short:
+        yield phrase("frame.brief", brief=brief(short[0], assembly), mark=short[0])
+    without = [mark for mark in unsaid if mark not in short]
+    if without and said:
+        yield phrase("frame.no-room", marks=", ".join(without))
+
+
+def brief(mark: str, assembly: Assembly) -> str:
+    """What of a mark is its own: all behind the last hyphen that it shares with every mark of the frame."""
+    hyphens = (i + 1 for i, letter in enumerate(mark) if letter == "-")
+    shared = [end for end in hyphens if all(one.startswith(mark[:end]) for one in assembly.every)]
+    return mark[max(shared, default=0) :]
 
 
 def _sizes(assembly: Assembly, size: complex, k: float, units: Units, marked: bool) -> list[Dimension]:
@@ -165,18 +219,29 @@ def _marks(
     """Each mark beside its piece where it stands clear of every outline, dimension and text set before.
 
     Where a rail or a brace inside has no such place, its mark stands beside the frame, `across` wide on paper, with a
-    line to it; another one is left out: the table of corners, that of marks or the order around the frame names it.
+    line to it; where another bar has none, what is its own of the mark, at its left, when all others are set. One
+    that has no place even so is left out: the table of corners, that of marks or the order around the frame names it.
     """
     if assembly.shape == "infill":
         return
     found = list(others)
+    short: list[tuple[str, Sequence[Point]]] = []
     called = [*[""] * len(assembly.order), *(bar.called for bar in assembly.inside)]
     for mark, edges, what in zip(assembly.every, assembly.edges, called, strict=True):
-        corners = [place(corner) for corner in edges]
+        corners = tuple(place(corner) for corner in edges)
         text = first_clear([*_places(mark, corners)], drawn, found)
         if text is None and what in _LED:
             text, line = _led(mark, corners, drawn, found, across)
             yield from [line] if line else []
+        if text:
+            found.append(text)
+            yield text
+        elif what:
+            short.append((brief(mark, assembly), corners))
+    for own, ends in short if len(short) < len(assembly.every) else ():
+        most = min(x for x, _ in ends)
+        left = [one for one in _places(own, ends, _BRIEF, _NEAR) if one.at[0] < most]
+        text = first_clear(left, drawn, found)
         if text:
             found.append(text)
             yield text
@@ -203,20 +268,20 @@ def _middle(a: Point, b: Point) -> Point:
     return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
 
 
-def _places(mark: str, corners: Sequence[Point]) -> Iterator[Text]:
+def _places(mark: str, corners: Sequence[Point], most: float = _MARK, off: float = _OFF) -> Iterator[Text]:
     """Where a mark may stand: outside its piece, then inside; at its middle, then nearer an end.
 
     At the left of a piece that stands upright it may stand upright as well, where it takes less room.
     """
     inner_start, outer_start, outer_end, inner_end = corners
-    height = fit(mark, _LONGEST_MARK, _MARK)
+    height = fit(mark, _LONGEST_MARK, most)
     half = text_width(mark, height) / 2
     for near, far, (start, end) in (
         (outer_start, inner_start, (outer_start, outer_end)),
         (inner_start, outer_start, (inner_start, inner_end)),
     ):
         out = _unit_across(start, end, (near[0] - far[0], near[1] - far[1]))
-        reach = 1.2 + height / 2 + abs(out[0]) * half
+        reach = off + height / 2 + abs(out[0]) * half
         for share in _SHARES:
             x, y = start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
             yield Text((x + out[0] * reach, y + out[1] * reach), mark, height, "center", "middle")
