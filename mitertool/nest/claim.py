@@ -39,6 +39,13 @@ class PlanClaim:
     stopped: str
     exact: bool
 
+    @property
+    def proved(self) -> bool:
+        """Whether no plan costs less."""
+        work = self.best.work
+        cost, least = self.best.shop.measure.shop_cost(work), self.money_least
+        return work.cost <= self.floor * _NEAR if cost is None or least is None else cost <= least * _NEAR
+
     @cached_property
     def floor(self) -> float:
         """What the steel costs at the least, whichever of the offered ways is taken."""
@@ -100,7 +107,7 @@ class PlanClaim:
         """Set-ups of a lot at the least; where there are others only those within its pieces."""
         return search.least_changes() if len(self.searches) == 1 else search.lot.own_changes
 
-    @property
+    @cached_property
     def money_least(self) -> float | None:
         """What steel and work cost at the least; None where they are not added up.
 
@@ -164,16 +171,14 @@ def plan_of(found: PlanClaim, remarks: Sequence[Remark]) -> Plan:
     steel = Steel()
     for bar in bars:
         steel = steel.plus(bar.steel, bar.count * bar.section.bars)
-    cost, least = measure.shop_cost(work), found.money_least
-    proved = work.cost <= found.floor * _NEAR if cost is None or least is None else cost <= least * _NEAR
     return Plan(
-        *(bars, work.cost, found.floor, proved, work.swings, work.rolls, measure.objective),
+        *(bars, work.cost, found.floor, found.proved, work.swings, work.rolls, measure.objective),
         bounds=tuple(_bound(search) for search in found.searches),
         setups_bound=found.setups_least,
         steel=steel,
         tip_to_tip=_tip_to_tip(found.searches),
-        shop_cost=cost,
-        shop_bound=least,
+        shop_cost=measure.shop_cost(work),
+        shop_bound=found.money_least,
         minutes=measure.minutes(work),
         stopped=found.stopped,
         tilts=work.tilts,

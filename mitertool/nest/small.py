@@ -3,8 +3,8 @@
 A state is what is still to be cut, which blanks wait for their recut, where the arm stands and what bar is on the saw.
 The cheapest state is looked at first, so the first in which nothing is left is the best plan. Of two ways to one state
 the one that costs no less and has used no less of its bar is dropped, and so is what cannot end below a plan that is
-known. A bar is rolled as late as it goes. It takes as many states as there are sets of pieces, so it is for some eight
-of them.
+known. A bar is rolled as late as it goes, and a blank recut as soon as the arm stands for it. It takes as many states
+as there are sets of pieces, so it is for some eight of them, or for more of few kinds.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from heapq import heappop, heappush
 from itertools import count, groupby, product
+from math import prod
 from typing import Final
 
 import attrs
@@ -29,6 +30,9 @@ from mitertool.nest.whole import Draft, Means, Recutting, Whole, set_whole
 
 PIECES: Final = 8
 """A job of more pieces is not small."""
+
+_SETS: Final = 1000
+"""Sets of pieces that may be left, up to which a job of more pieces is looked through: by far more take too long."""
 
 _STEPS: Final = 40_000
 """Steps for an effort of 1, less than half a second; a job that takes more of them is left to the search."""
@@ -120,20 +124,23 @@ class _Search:
 
     def _expand(self, label: Label) -> None:
         if label.state.bar is None:
-            self._recut(label)
-            self._open(label)
+            if not self._recut(label):
+                self._open(label)
         else:
             self._close(label, label.state.bar)
             self._on(label, label.state.bar)
 
-    def _recut(self, label: Label) -> None:
+    def _recut(self, label: Label) -> bool:
+        """A second end; whether the arm stands for one as it is, which is then the best that can be done next."""
         state = label.state
-        for number, waiting in enumerate(state.waits):
-            if waiting:
-                waits = _less(state.waits, number)
-                for arm in self.forms.waits[number].arms:
-                    cost = self.costs.plus(label.cost, arms=(state.arm, arm), recuts=1, cuts=1)
-                    self._push(Label(cost, 0.0, state._replace(waits=waits, arm=arm), label, ("recut", number)))
+        waiting = [number for number, count in enumerate(state.waits) if count]
+        at_once = next((number for number in waiting if state.arm in self.forms.waits[number].arms), None)
+        for number in waiting if at_once is None else [at_once]:
+            waits = _less(state.waits, number)
+            for arm in self.forms.waits[number].arms if at_once is None else [state.arm]:
+                cost = self.costs.plus(label.cost, arms=(state.arm, arm), recuts=1, cuts=1)
+                self._push(Label(cost, 0.0, state._replace(waits=waits, arm=arm), label, ("recut", number)))
+        return at_once is not None
 
     def _open(self, label: Label) -> None:
         allowance, state = self.shop.allowance, label.state
@@ -309,6 +316,16 @@ def _less(counts: tuple[int, ...], number: int) -> tuple[int, ...]:
     return (*counts[:number], counts[number] - 1, *counts[number + 1 :])
 
 
+def is_small(items: Sequence[Item]) -> bool:
+    """Whether a job has so few pieces that every state is looked at."""
+    return 0 < sum(item.quantity for item in items) <= PIECES
+
+
+def has_few_states(items: Sequence[Item]) -> bool:
+    """Whether it has few sets of pieces that may be left, though more pieces."""
+    return bool(items) and prod(item.quantity + 1 for item in items) <= _SETS
+
+
 def small_job(
     items: Sequence[Item],
     stock: Sequence[Stock],
@@ -316,10 +333,8 @@ def small_job(
     by_setting: BySetting | None,
     ways: Mapping[Group, tuple[str, ...]],
     lots: Sequence[Lot],
-) -> Small | None:
-    """The job where it has so few pieces that every state can be looked at."""
-    if sum(item.quantity for item in items) > PIECES or not items:
-        return None
+) -> Small:
+    """The job as it is looked through."""
     named = {group: tuple(way for way in (BAR_BY_BAR, BY_SETTING) if way in found) for group, found in ways.items()}
     bars = tuple(one for one in stock if one.group in named)
     return Small(tuple(items), bars, shop, by_setting, named, tuple(lots))

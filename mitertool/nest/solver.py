@@ -22,7 +22,7 @@ from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot, lots, on_bar
 from mitertool.nest.measure import measured
 from mitertool.nest.plan import ANY_ARM, LIFTS_ALL, Handling, Item, Makes, Plan, Rates, Stock
-from mitertool.nest.small import small_job
+from mitertool.nest.small import has_few_states, is_small, small_job
 from mitertool.nest.whole import Means, Whole
 from mitertool.nest.work import Clock, Effort, Goal, Progress, Telling
 from mitertool.quantity.compare import longer
@@ -159,8 +159,8 @@ class _Ways:
         except KeyboardInterrupt:
             stopped = _INTERRUPTED
             weighing.one_at_least()
-        best, told = weighing.best, [*remarks, *_heavy(self.shop)]
-        return plan_of(PlanClaim(searches, found, weighing.all, best, stopped, exact), told), _too_heavy(best)
+        claim = PlanClaim(searches, found, weighing.all, weighing.best, stopped, exact)
+        return plan_of(claim, [*remarks, *_heavy(self.shop)]), _too_heavy(claim.best)
 
     def _offered(self, searches: Sequence[Search], stopped: str) -> tuple[Offered, str]:
         """What is offered, and why the search was stopped; where the user stops it only what stands is offered."""
@@ -190,16 +190,29 @@ class _Ways:
         return stop
 
     def _looked_through(self, searches: Sequence[Search], found: Offered, weighing: Weighing, effort: float) -> bool:
-        """The best plan, among those weighed, of a job so small that every state can be looked at; whether it was."""
+        """The best plan, among those weighed, of a job so small that every state can be looked at; whether it was.
+
+        Nobody looks there how long the blade takes, so where that costs money the best plan is not known by it.
+        """
         items = [member.item for search in searches for kind in search.lot.kinds for member in kind.members]
-        ways = {group: tuple(one[0].way for one in candidates) for group, candidates in found.groups.items()}
-        lots_of = [search.lot for search in searches]
-        small = small_job(items, self.stock, self.shop, found.by_setting, ways, lots_of)
-        if small is None:
+        if not is_small(items) and not self._few_unproved(items, searches, found, weighing):
             return False
+        ways = {group: tuple(one[0].way for one in candidates) for group, candidates in found.groups.items()}
+        small = small_job(items, self.stock, self.shop, found.by_setting, ways, [search.lot for search in searches])
         best, exact = small.run(weighing.best, effort)
         weighing.others.append(best)
-        return exact
+        return exact and not self._blade_costs(best)
+
+    def _blade_costs(self, one: Whole) -> bool:
+        return self.shop.measure.money and one.work.blade is not None
+
+    def _few_unproved(
+        self, items: Sequence[Item], searches: Sequence[Search], found: Offered, weighing: Weighing
+    ) -> bool:
+        """Whether a job has few kinds of pieces, and its best plan costs more money than its bound."""
+        claim = PlanClaim(searches, found, weighing.all, weighing.best, "")
+        counts = self.shop.measure.money and not self._blade_costs(claim.best)
+        return counts and has_few_states(items) and not claim.proved
 
 
 def _too_heavy(best: Whole) -> list[Problem]:

@@ -7,8 +7,11 @@ import pytest
 import mitertool as mt
 from mitertool.nest import Allowance, ArmLimits, Item, Plan, Stock, small, solve
 from mitertool.nest.plan import ANY_ARM
+from mitertool.nest.small import has_few_states, is_small
 from mitertool.nest.small_states import Option
 from mitertool.nest.whole import Whole
+from tests.bench.nest_jobs import ALLOWANCE as BENCH
+from tests.bench.nest_jobs import JOBS
 from tests.nest.oracle import jobs
 
 TUBE = mt.round_tube(60.3, 3)
@@ -73,3 +76,13 @@ def test_what_one_choice_of_ways_does_not_need_the_others_go_on_with() -> None:
     items, stock, allowance = jobs.made(job)
     plan = solve(items, stock, allowance, arm=jobs.arm(job))
     assert (plan.cost, plan.setups, plan.setups_bound) == (1300, 5, 5)
+
+
+def test_a_job_of_few_kinds_is_looked_through_where_its_cost_is_not_proved() -> None:
+    """Seventeen pieces of four kinds, with rates: without looking the bound is a swing below what is possible."""
+    job = JOBS["rates"](17)
+    plan = solve(job.items, job.stock, BENCH, rates=job.rates)
+    assert plan.proved
+    assert plan.shop_cost == plan.shop_bound
+    assert has_few_states(job.items)
+    assert not is_small(job.items)
