@@ -210,7 +210,7 @@ class _Ways:
         self, items: Sequence[Item], searches: Sequence[Search], found: Offered, weighing: Weighing
     ) -> bool:
         """Whether a job has few kinds of pieces, and its best plan costs more money than its bound."""
-        claim = PlanClaim(searches, found, weighing.all, weighing.best, "")
+        claim = PlanClaim(searches, found, weighing.all, weighing.best, "", exact=False)
         counts = self.shop.measure.money and not self._blade_costs(claim.best)
         return counts and has_few_states(items) and not claim.proved
 
