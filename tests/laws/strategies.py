@@ -126,7 +126,7 @@ MADE: dict[str, st.SearchStrategy[mt.Section]] = {
     "z": z_sections(),
     "flat": st.builds(mt.flat, _lengths(2, 300), _lengths(2, 300)),
     "round-bar": st.builds(mt.round_bar, _lengths(2, 300)),
-    "outline": st.builds(egg, _lengths(40, 100), _lengths(5, 35), _lengths(60, 300)),
+    "outline": st.builds(egg, _lengths(40, 100), _lengths(5, 35), _lengths(110, 300)),
 }
 """Sections of every shape by its word."""
 
