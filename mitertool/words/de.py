@@ -477,6 +477,7 @@ WORDS: Final = {
     "floor.graded": "{section}, {grade}",
     "floor.kerf/before": "Schnitt vor den Rissen",
     "floor.kerf/past": "Schnitt hinter den Rissen",
+    "floor.laid/any-roll": "Rohling {length} auf der Mitte, beliebig gerollt",
     "floor.laid/as-drawn": "Rohling {length} auf der Mitte, gelegt wie gezeichnet",
     "floor.laid/end-for-end": "Rohling {length} auf der Mitte, gegen die Zeichnung Ende für Ende gewendet",
     "floor.laid/end-for-end-rolled": "Rohling {length} auf der Mitte, gegen die Zeichnung Ende für Ende gewendet "

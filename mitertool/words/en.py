@@ -449,6 +449,7 @@ WORDS: Final = {
     "floor.graded": "{section}, {grade}",
     "floor.kerf/before": "cut before the marks",
     "floor.kerf/past": "cut past the marks",
+    "floor.laid/any-roll": "blank {length} on the centerline, at any roll",
     "floor.laid/as-drawn": "blank {length} on the centerline, laid as drawn",
     "floor.laid/end-for-end": "blank {length} on the centerline, laid end for end from as drawn",
     "floor.laid/end-for-end-rolled": "blank {length} on the centerline, laid end for end from as drawn and "

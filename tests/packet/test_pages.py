@@ -40,3 +40,13 @@ def test_a_bracket_is_not_parted() -> None:
     """Rows 9 to 11 of twenty are gone through in turn: ten have room on the page, the bracket goes to the next."""
     each = [block(PAPER.room * 0.0999, tightly=i in (8, 9)) for i in range(20)]
     assert page_numbers(kept_together(each), PAPER)[7:11] == [1, 2, 2, 2]
+
+
+def test_all_titles_of_a_bar_stay_with_its_first_rows() -> None:
+    """Title, vise and pictures are six twentieths, each of its rows two, thirty twentieths more in all: with three rows
+    behind them they ask for twelve, which eight twentieths leave and nine do not.
+    """
+    titles, cuts = [block(PAPER.room * 0.0499, tightly=True)] * 6, rows(0.0999, 15)
+    for taken, page in ((0.4, 1), (0.45, 2)):
+        found = page_numbers([*rows(taken, 1), *kept_together([*titles, *cuts])], PAPER)
+        assert found[1:10] == [page] * 9

@@ -5,6 +5,7 @@ The gate's job with its way of working fixed; where a stop stands and what is cu
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -104,3 +105,25 @@ def test_a_blade_that_a_bar_leaves_tilted_is_told_to_stand_upright(tmp_path: Pat
     tilting, still = reaches
     assert [comes_back(reach, 20.0) for reach in (tilting, still)] == [True, False]
     assert [comes_back(tilting, before) for before in (0.0, None)] == [False, True]
+
+
+def test_a_round_blank_with_a_square_end_may_lie_at_any_roll(tmp_path: Path) -> None:
+    """Any roll about its axis leaves a round bar with a square end as it was; a slanted end it turns away.
+
+    Nor may it lie so where the job says which side is to show.
+    """
+    for section, left, more, free in (
+        ("CHS 48.3x3.2", 0, "", True),
+        ("CHS 48.3x3.2", 30, "", False),
+        ("CHS 48.3x3.2", 0, 'out = "the seam"\n', False),
+        ("SHS 40x40x3", 0, "", False),
+    ):
+        table = f'[[piece]]\nmark = "A"\nsection = "{section}"\nlength = 700\nquantity = 4\nleft = {left}\nright = 45\n'
+        nest = '[job]\nname = "J"\n[nest]\nway = "by setting"\nkerf = 2\n'
+        stock = f'[[stock]]\nsection = "{section}"\nlength = 6000\n'
+        (tmp_path / "job.toml").write_text(nest + table + more + stock, encoding="utf-8")
+        solution = solve(load(tmp_path / "job.toml"))
+        said = " ".join(box.says for sheet in cut_sheet(solution) for box in sheet.drawing.text_boxes())
+        told = re.findall(r"on the centerline, (?:laid (?:as drawn|rolled|end for end)|at any roll)", said)
+        assert solution.recuts
+        assert [one.endswith("at any roll") for one in told] == [free] * len(solution.recuts)

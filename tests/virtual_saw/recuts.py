@@ -19,6 +19,15 @@ POSES = {
 }
 """How a piece that lies so is moved from how it is drawn: rolled by degrees, turned end for end first."""
 
+ANY_ROLL, ROLLED = "any-roll", 50.0
+"""A blank that is told to lie at any roll lies at this one, its finished end at the stop."""
+
+
+def moved_for(recut: Recut, saw: Machine) -> tuple[float, bool]:
+    """How a blank is moved from how it is drawn; the end that is not cut leads."""
+    leads = "left" if saw.jaw_left else "right"
+    return (ROLLED, recut.end == leads) if recut.pose == ANY_ROLL else POSES[recut.pose]
+
 
 @dataclass(frozen=True)
 class Recut:
@@ -70,7 +79,7 @@ def _along(planes: tuple[Plane, ...], shift: float) -> tuple[Plane, ...]:
 
 def cut(saw: Machine, stock: Stock, recut: Recut, blank: Solid, way: str, near: float) -> tuple[Walked, Solid]:
     """A blank (as drawn) recut, and how it lay on the saw for it before any roll."""
-    posed = blank.moved(blank.section.turn(*POSES[recut.pose]))
+    posed = blank.moved(blank.section.turn(*moved_for(recut, saw)))
     lies = as_drawn(posed, saw)
     bar = Bar("", Lies(lies.section.width, lies.section.height), 0.0, 1, ())
     walk = Laid(saw, stock, bar, lies, way, near)

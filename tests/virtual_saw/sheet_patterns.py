@@ -64,10 +64,11 @@ BLANK = re.compile(r"blank of (.+)")
 LATER = re.compile(rf"({LENGTH}) on the centerline, its (left|right) end is cut later")
 SECOND_ENDS = "Second ends of blanks"
 LAID = re.compile(
-    rf"blank ({LENGTH}) on the centerline, laid (as drawn|rolled half a turn from as drawn"
+    rf"blank ({LENGTH}) on the centerline, (?:at )?(?:laid )?(any roll|as drawn|rolled half a turn from as drawn"
     r"|end for end from as drawn and rolled half a turn|end for end from as drawn)"
 )
 POSES = {
+    "any roll": "any-roll",
     "as drawn": "as-drawn",
     "rolled half a turn from as drawn": "rolled",
     "end for end from as drawn": "end-for-end",

@@ -13,7 +13,7 @@ from mitertool.job.recuts import RecutRun, second_end
 from mitertool.packet.floor.first import to_measure, with_first
 from mitertool.packet.floor.readings import comes_back, reading_for
 from mitertool.packet.floor.rows import Stands, beyond, turn_between, with_tip
-from mitertool.packet.floor.values import CutRow, LaidBlank, Proof, SecondEnds, Turn
+from mitertool.packet.floor.values import ANY_ROLL, CutRow, LaidBlank, Proof, SecondEnds, Turn
 from mitertool.piece.poses import HALF_OVER
 from mitertool.quantity.problem import Remark, counts, lengths, names
 
@@ -24,9 +24,13 @@ def second_ends_after(bar: int, stands: Stands | None, solution: Solution, met: 
     `met` are the marks of which a piece is finished before, as for `with_first`.
     """
     tilt = stands.angles.tilt if stands else None
+    shown = {solved.mark for solved in solution.pieces if solved.order.out}
     for one in solution.recuts:
         if one.recut.after == bar:
-            row = with_first(_row(one, tilt, solution.fit.pieces), solution, met)
+            row = _row(one, tilt, solution.fit.pieces)
+            if one.recut.mark not in shown and _any_roll(one):
+                row = attrs.evolve(row, laid=LaidBlank(ANY_ROLL, one.recut.blank, *_as_cut(one)), turn=None)
+            row = with_first(row, solution, met)
             told = (*names(number=second_end(one.number), mark=one.recut.mark), *counts(count=one.recut.count))
             row = attrs.evolve(row, again=Remark("sheet.second-named", told))
             yield SecondEnds(one.number, bar, one.recut.section, one.recut.grade, row)
@@ -82,6 +86,16 @@ def _laid(one: RecutRun) -> tuple[LaidBlank, Turn | None]:
         return LaidBlank(recut.pose, recut.blank, *one.piece.along_bottom), with_tip(turn, one.piece, recut.angles.roll)
     over = one.piece.lying(one.piece.section, turn.to)
     return LaidBlank(HALF_OVER[recut.pose], recut.blank, *over.along_bottom), None
+
+
+def _any_roll(one: RecutRun) -> bool:
+    """Whether a blank may lie at any roll for its second end: a round one whose finished end is square."""
+    return one.piece.section.shape.round and one.piece.lead.is_square
+
+
+def _as_cut(one: RecutRun) -> tuple[float, float]:
+    """How long the finished piece is along the bottom of either side as it stands when it is cut."""
+    return one.piece.lying(one.piece.section, one.recut.angles.roll).along_bottom
 
 
 def _proof(one: RecutRun, fit: PieceFit | None) -> Proof | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Final, Literal
 
 import attrs
 
@@ -107,11 +107,16 @@ class ToMeasure:
     ends: Ends = ""
 
 
+ANY_ROLL: Final = "any-roll"
+"""How a round blank with a square end lies for its second end, where nobody says which face is to show: as it comes."""
+
+
 @attrs.frozen
 class LaidBlank:
     """How a blank lies for its second end: in `pose` against the drawing of its mark, `length` mm on the centerline.
 
     `fixed` and `moving` are how long the finished piece is along the bottom of either side as it lies, before any roll.
+    Where the pose is `ANY_ROLL` only its finished end, which is square, lies at the stop.
     Of a piece that is cut already and becomes another `of` is the mark by whose drawing it lies; "" of a blank.
     """
 

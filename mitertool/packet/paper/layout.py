@@ -123,12 +123,12 @@ def _divided(blocks: Sequence[Block], room: float) -> list[list[Block]]:
 def _needed(blocks: Sequence[Block], first: int, i: int, room: float) -> float:
     """The height that block i asks for, of those that are kept together from the `first` on.
 
-    The first asks for all of them, where no page holds so much for the next few; a later one, if no page holds them
-    all, for those that may nowhere be parted from it.
+    The first asks for all of them, where no page holds so much for those that may nowhere be parted from it and the
+    next few; a later one, if no page holds them all, for those that may nowhere be parted from it.
     """
     whole = _height(blocks, first, room)
     if i == first:
-        return whole if whole <= room else _height(blocks[: first + _KEPT + 1], first, room)
+        return whole if whole <= room else min(_height(blocks[: _head_end(blocks, first) + _KEPT], first, room), room)
     if whole <= room or not blocks[i - 1].loosely:
         return blocks[i].height
     return min(_height(blocks, i, room, tightly=True), room)
@@ -143,8 +143,13 @@ def _height(blocks: Sequence[Block], i: int, room: float, tightly: bool = False)
     return height
 
 
-_KEPT: Final = 4
-"""Blocks that stay below one that is kept with more than a page holds: titles, and something of what they are of."""
+def _head_end(blocks: Sequence[Block], first: int) -> int:
+    """Behind the titles, each nowhere parted from the next, with which what is kept together begins."""
+    return next((i for i in range(first, len(blocks)) if blocks[i].loosely or not blocks[i].keep_with_next), first)
+
+
+_KEPT: Final = 3
+"""Blocks that stay below the titles of what is more than a page holds."""
 
 
 def kept_together(blocks: Sequence[Block]) -> list[Block]:

@@ -57,7 +57,7 @@ def _title(work: BarWork, floor: FloorSheet, width: float) -> Block:
         *([cell(count, (width - taken - counted_room, -6.2), counted_room, ROW, bold=True)] if count else []),
     ]
     rule = Line((0, 0), (width, 0), OUTLINE)
-    return Block(_TITLE, Drawing([rule, *texts, *boxes]), gap=0.0)
+    return Block(_TITLE, Drawing([rule, *texts, *boxes]), keep_with_next=True, gap=0.0)
 
 
 def _title_words(work: BarWork, floor: FloorSheet) -> tuple[str, str, str]:

@@ -45,7 +45,7 @@ def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float, 
     if saw and work.settings:
         drawing += bar_plan(work, saw, units, width - _VISE - _WORDS - 4, tall).moved(_VISE + 2, -tall)
     texts = [cell(line, (width - _WORDS + 2, -_PITCH * (i + 1)), _WORDS - 2, NOTE) for i, line in enumerate(lines)]
-    return Block(tall, drawing + Drawing(texts), gap=1.0)
+    return Block(tall, drawing + Drawing(texts), keep_with_next=True, gap=1.0)
 
 
 def _whole(says: str) -> str:

@@ -302,14 +302,16 @@ def _marks_told(row: CutRow) -> str:
 
 
 def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing, float]:
-    """Below the figures, hanging from (0, 0): what is proved, how the bar comes there, and the first piece's blanks."""
+    """Below the figures, hanging from (0, 0): what is proved, how the bar comes there, and the first piece's blanks.
+
+    Which blanks these are and how they lie stands at the left, where the stop or the tape for them is at the right.
+    """
     room, wide = _WORDS - _BOXES - 2, sheet.width - _WORDS
     loud = sheet.saw is not None and not sheet.keyed and row.makes != "piece"
     told = [*((one, loud) for one in brought), (figures.blank_words(row, sheet.units), False)]
-    told += [(row.again.in_units(sheet.units), True)] if row.again else []
-    told += [(one, True) for one in figures.laid_words(row, sheet.units)]
+    told += [(figures.laid_by_tape(row, sheet.units), True)]
     said = (*((one, bold) for one, bold in told if one), *_said(row, sheet))
-    left = [line for says in _set_words(row) for line in wrap(says, room, NOTE, bold=True)]
+    left = [line for says in _set_words(row, sheet.units) for line in wrap(says, room, NOTE, bold=True)]
     right = [(line, bold) for says, bold in said for line in wrap(says, wide, NOTE, bold)]
     texts: list[Text | Line] = [
         *(cell(says, (_BOXES, -_SMALL * (i + 1) + 0.7), room, NOTE, bold=True) for i, says in enumerate(left)),
@@ -323,7 +325,11 @@ def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing,
     return Drawing(texts), max(y, deep)
 
 
-def _set_words(row: CutRow) -> Iterator[str]:
+def _set_words(row: CutRow, units: Units) -> Iterator[str]:
+    if row.again:
+        yield row.again.in_units(units)
+    if row.laid:
+        yield figures.laid_words(row.laid, units)
     if row.turn and not row.turn.half:
         yield figures.turn_words(row.turn)
         yield figures.tip_words(row.turn)

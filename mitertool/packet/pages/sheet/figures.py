@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Final
 
 from mitertool.base.tolerances import SAME_SETTING
-from mitertool.packet.floor.values import BarWork, CutRow, Proof, Reading, ToMeasure, Turn
+from mitertool.packet.floor.values import BarWork, CutRow, LaidBlank, Proof, Reading, ToMeasure, Turn
 from mitertool.packet.words import control_units, keyed, stop_touches
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_length, show_limit
 from mitertool.quantity.problem import Remark
@@ -167,16 +167,18 @@ def blank_words(row: CutRow, units: Units) -> str:
     return phrase(f"sheet.blank-{row.recut}", length=show_length(row.blank, units))
 
 
-def laid_words(row: CutRow, units: Units) -> Iterator[str]:
-    """Of blanks laid for their second end how long they are, how they lie, and the tape where no stop holds them."""
-    laid = row.laid
-    if laid is None:
-        return
+def laid_words(laid: LaidBlank, units: Units) -> str:
+    """Of blanks laid for their second end how long they are and how they lie."""
     told = "rest.laid" if laid.of else "floor.laid"
-    yield phrase(f"{told}/{laid.pose}", length=show_length(laid.length, units), mark=laid.of)
-    if row.stop is None or not row.stop.holds:
-        fixed, moving = (show_length(x, units) for x in (laid.fixed, laid.moving))
-        yield phrase("sheet.second-by-tape", fixed=fixed, moving=moving)
+    return phrase(f"{told}/{laid.pose}", length=show_length(laid.length, units), mark=laid.of)
+
+
+def laid_by_tape(row: CutRow, units: Units) -> str:
+    """Where no stop holds blanks for their second end how long they are along either side when it is cut; else ""."""
+    if row.laid is None or (row.stop and row.stop.holds):
+        return ""
+    fixed, moving = (show_length(x, units) for x in (row.laid.fixed, row.laid.moving))
+    return phrase("sheet.second-by-tape", fixed=fixed, moving=moving)
 
 
 def _fed_words(row: CutRow, saw: Machine) -> str:

@@ -52,7 +52,7 @@ def _row(row: list[BarSetting], units: Units, room: float) -> Block:
         drawing += Drawing(
             cell(line, (left, -_PITCH * (j + 1)), room - _VISE - 4, NOTE) for j, line in enumerate(lines)
         )
-    return Block(tall, drawing, gap=1.0)
+    return Block(tall, drawing, keep_with_next=True, gap=1.0)
 
 
 def _told(one: BarSetting, units: Units, room: float) -> list[str]:

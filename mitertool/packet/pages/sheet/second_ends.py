@@ -47,4 +47,4 @@ def _title(title: str, how: str, width: float) -> Block:
     texts = [cell(title, (0, -6.2), width, ROW + 1.2, bold=True)]
     texts += [cell(line, (0, -_TITLE - _PITCH * (i + 1) + 1.0), width, NOTE) for i, line in enumerate(lines)]
     rule = Line((0, 0), (width, 0), OUTLINE)
-    return Block(_TITLE + _PITCH * len(lines), Drawing([rule, *texts]), gap=0.0)
+    return Block(_TITLE + _PITCH * len(lines), Drawing([rule, *texts]), keep_with_next=True, gap=0.0)
