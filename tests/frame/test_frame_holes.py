@@ -71,7 +71,7 @@ def test_hinges_of_both_leaves(tmp_path: Path) -> None:
         rows += [[part.says for part in block.drawing.entities if isinstance(part, Text)] for block in blocks]
     told = [[word for word in row if word][-6:] for row in rows if "hole" in row]
     mark = stile["mark"]
-    left, right = f"{mark}, corner 1 to 2, outside", f"{mark}-OH, corner 4 to 3, outside"
+    left, right = f"{mark}, corners 1 to 2, outside", f"{mark}-OH, corners 4 to 3, outside"
     assert [" ".join(row) for row in told] == [f"{left} hole 200 hole 900", f"{right} hole 200 hole 900"]
 
 

@@ -141,5 +141,5 @@ def test_the_fitter_reads_them(tmp_path: Path) -> None:
     (tmp_path / "job.toml").write_text(text, encoding="utf-8")
     solution = solve(load(tmp_path / "job.toml"))
     says = list(said(block.drawing for block in frame_blocks(solution, 186)))
-    assert "F-1, corner 2 to 3" in says
+    assert "F-1, corners 2 to 3" in says
     assert [says.count(figure) for figure in ("490", "745")] == [2, 2]

@@ -19,8 +19,9 @@ def test_tape_marks_and_the_side_of_the_kerf() -> None:
     ("miter", "bevel", "end"),
     [
         (0.0, 0.0, "square end"),
-        (-36.87, 0.0, "end 36.87°"),
-        (0.0, 15.0, "end 0°, bevel 15°"),
+        (-36.87, 0.0, "end 36.87° from square, long at: fixed side"),
+        (0.0, 15.0, "end with a bevel of 15° from square, long at: top"),
+        (20.0, -15.0, "end 20° from square, long at: moving side, bevel 15°, long at: bottom"),
     ],
 )
 def test_a_left_over_tells_how_its_end_stands(miter: float, bevel: float, end: str) -> None:

@@ -48,6 +48,7 @@ ROLL_TO = re.compile(rf"roll to ({ANGLE})° from as drawn, its top to the (movin
 ROLL_BACK = "roll back to as drawn"
 ROLL_OVER = "roll to half a turn from as drawn"
 MADE = re.compile(r"(?:(\d+) × )?(.+)")
+IN_ALL = re.compile(r"\d+ a round, (\d+) in all")
 SCRAP = ("trim cut", "first cut", "scrap", "shaving only")
 ZERO = "end of program"
 RAW_END = re.compile(r"raw end (?:past|short), (discharge|feed) side")
@@ -77,9 +78,10 @@ POSES = {
 NO_STOP = re.compile(rf"no stop: finished it is ({LENGTH}) along the fixed side, ({LENGTH}) along the moving side")
 
 # its places by tape
+TAPED = ("By tape", "Mark all out first")
 TAPE = re.compile(
-    r"By tape from the leading end,(?: at the bed,)? sides as first clamped; "
-    r"kerf beyond the mark, of cut ([\d, ]+) nearer"
+    r"(?:By tape|Mark all out first(?: at the bed|, by tape)) from the leading end,(?: at the bed,)? "
+    r"(?:sides )?as first clamped; kerf beyond the mark, of cut ([\d, ]+) nearer"
 )
 
 # cuts on parted pieces

@@ -148,7 +148,7 @@ class Sheet:
 
     def _lies(self, block: Sequence[Word]) -> Lies:
         sizes = next(found for word in block if (found := says.SIZES.fullmatch(word.text)))
-        beside = [word for word in block if word.x > PANEL or _on_line(word, block[0])]
+        beside = [w for w in block if w.x > PANEL or abs(w.x - BY_VISE) < SAME or _on_line(w, block[0])]
         side = sorted(beside, key=lambda word: (word.page, -word.y))
         found = says.LIES.search(" ".join(word.text for word in side))
         return Lies(self.length(sizes[1]), self.length(sizes[2]), found[0] if found else "", self.near)
@@ -172,7 +172,7 @@ class Sheet:
 
     def _tapes(self, block: Sequence[Word]) -> tuple[dict[int, tuple[float, float]], set[int]]:
         """The tape marks of each cut, and the cuts whose kerf lies before them."""
-        begin = next(i for i, word in enumerate(block) if word.text.startswith("By tape"))
+        begin = next(i for i, word in enumerate(block) if word.text.startswith(says.TAPED))
         said = " ".join(word.text for word in block[begin : begin + 4])
         found = says.TAPE.search(said)
         assert found, said
@@ -246,6 +246,9 @@ TITLE = 17.0
 
 PANEL = 150.0 * MM
 """Points. Beyond this stand the words about a bar."""
+
+BY_VISE = (12 + 54.0) * MM
+"""Points. There they begin where no plan of a saw stands between."""
 
 HIGH = 60.0
 ROW_TOP = 5.5 * MM

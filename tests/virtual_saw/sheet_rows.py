@@ -117,6 +117,7 @@ def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Ro
     first, *others = (" ".join(w.text for w in off if w.bold) or off[0].text).split(" + ")
     found, beside = says.MADE.fullmatch(first), [says.MADE.fullmatch(other) for other in others]
     assert found
+    rounds = says.IN_ALL.search(" ".join(word.text for word in off))
     blank = says.BLANK.fullmatch(found[2])
     mark = "" if found[2] in says.SCRAP else (blank[1] if blank else found[2]).replace(" ", "")
     words = " ".join(word.text for word in band)
@@ -140,7 +141,7 @@ def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Ro
     later = says.LATER.search(told) if blank else None
     return Row(
         *(numbers_of(numbers), mark, arm, line, as_bar, half, told, figure),
-        *(long, short or both, int(found[1] or 1), at.keyed),
+        *(long, short or both, int(rounds[1] if rounds else found[1] or 1), at.keyed),
         tilted=at.plain or any(says.TILT.fullmatch(word.text) for word in large),
         later=later[2] if later else "",
         beside=beside[0][2].replace(" ", "") if beside and beside[0] else "",

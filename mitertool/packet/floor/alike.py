@@ -68,7 +68,7 @@ def _content(row: CutRow) -> tuple[object, ...]:
     reading, turn, stop = row.reading, row.turn, row.stop
     return (
         *(row.recut, round(row.blank, _DIGITS)),
-        *(row.makes, row.mark, row.sets, row.stays, row.strokes, row.by_hand, row.why, row.proof),
+        *(row.comes_long, row.makes, row.mark, row.sets, row.stays, row.strokes, row.by_hand, row.why, row.proof),
         *(reading.side, reading.arm, reading.ok, reading.comes_back),
         *_rounded(reading.degrees, reading.tilt, row.key, row.raw_end, row.moves),
         turn and (turn.half, None if turn.half else (round(turn.to, _DIGITS), turn.forward)),

@@ -36,12 +36,25 @@ def work_of(solution: Solution) -> tuple[tuple[BarWork, ...], tuple[SecondEnds, 
         if not solution.job.trim_said:
             cuts[0] = attrs.evolve(cuts[0], raw_face=_raw_face(run))
         rows, loops = together([with_first(row, solution, met) for row in cuts])
-        work = _bar(run, rows, solution)
+        work = _bar(run, proved_each_time(rows, run), solution)
         found.append(attrs.evolve(work, loops=loops, told_in=_told_in(work, found)))
         stands = left_standing(run, stands)
         after += second_ends_after(run.number, stands, solution, met)
         stands = _after_recuts(stands, run.number, solution)
     return tuple(found), tuple(after)
+
+
+def proved_each_time(rows: Sequence[CutRow], run: Run) -> tuple[CutRow, ...]:
+    """The rows; where the arm comes back to a setting that is proved, in rounds or for each bar of a batch, told so."""
+    if not run.cuts:
+        return tuple(rows)
+    moved = any(run.cuts[-1].reach.angles.changes(run.cuts[0].reach.angles)[:2])
+    return tuple(
+        attrs.evolve(row, proof=attrs.evolve(row.proof, each=True))
+        if row.proof and row.sets and (len(row.numbers) > 1 or (run.bar.count > 1 and (at > 0 or moved)))
+        else row
+        for at, row in enumerate(rows)
+    )
 
 
 def _after_recuts(stands: Stands | None, bar: int, solution: Solution) -> Stands | None:

@@ -14,7 +14,7 @@ from mitertool.job.fit_up import PieceFit
 from mitertool.job.runs import Run
 from mitertool.nest import Bar, Placed, SawCut
 from mitertool.packet.floor.readings import comes_back, plain_reading, reading_of
-from mitertool.packet.floor.values import CutRow, Makes, Proof, Tape, Turn
+from mitertool.packet.floor.values import CutRow, Makes, Proof, Side, Tape, Turn
 from mitertool.saw.feed.feed import FeedLine, SetCut
 from mitertool.saw.feed.stops import Stop
 
@@ -32,6 +32,8 @@ class Stands:
 def cuts_of(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> list[CutRow]:
     """The cuts of a bar in order, each as a row of its own number."""
     rows = _set_cuts(run, stands, fits) if run.saw else list(_plain_cuts(run))
+    if not any(row.turn for row in rows):
+        rows = [attrs.evolve(row, comes_long=()) for row in rows]
     return [_as_skim(row, run.bar) if row.makes == "scrap" else row for row in rows]
 
 
@@ -93,7 +95,11 @@ def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> 
             proof=proof if sets or stays else None,
         )
         if cut.mark:
-            row = _as_blank(attrs.evolve(row, turn=with_tip(row.turn, next(pieces), cut.reach.roll)), next(placed))
+            piece = next(pieces)
+            row = attrs.evolve(
+                row, turn=with_tip(row.turn, piece, cut.reach.roll), comes_long=long_sides(piece, cut.reach.roll)
+            )
+            row = _as_blank(row, next(placed))
         found.append(_brought(row, before, cut, line, next(stops, None) if cut.mark else None))
         before = cut
     return found
@@ -101,7 +107,7 @@ def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> 
 
 def _as_blank(row: CutRow, placed: Placed) -> CutRow:
     """The row with what comes off told as a blank where an end of it is cut later."""
-    return attrs.evolve(row, blank=placed.blank, recut=placed.recut) if placed.recut else row
+    return attrs.evolve(row, blank=placed.blank, recut=placed.recut, comes_long=()) if placed.recut else row
 
 
 def _since(run: Run, stands: Stands | None) -> int:
@@ -131,6 +137,14 @@ def with_tip(turn: Turn | None, piece: BarPiece, roll: float) -> Turn | None:
     if turn is None or not piece.section.shape.round or lead.is_square:
         return turn
     return attrs.evolve(turn, tip=degrees(atan2(-lead.p, -lead.q)))
+
+
+def long_sides(piece: BarPiece, roll: float) -> tuple[Side, ...]:
+    """At which sides a piece is longest, as it stands rolled by so many degrees; none where all sides are alike."""
+    lead, trail = piece.lead.rolled(roll), piece.trail.rolled(roll)
+    across, up = trail.p - lead.p, trail.q - lead.q
+    sides: tuple[tuple[float, Side, Side], ...] = ((across, "moving", "fixed"), (up, "top", "bottom"))
+    return tuple(more if grows > 0 else less for grows, more, less in sides if abs(grows) > SAME_SLOPE)
 
 
 def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | None, stop: Stop | None) -> CutRow:

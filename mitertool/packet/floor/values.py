@@ -25,6 +25,9 @@ Makes = Literal["piece", "trim", "scrap", "skim"]
 RawFace = Literal["face", "tip", ""]
 """The mill's end is all of the first face, or its tip alone where that slants; "" where a trim takes it off."""
 
+Side = Literal["moving", "fixed", "top", "bottom"]
+"""A side of a bar as it lies."""
+
 Ends = Literal["square", "parallel", ""]
 """How the ends of a piece lie that is equally long all over; "" where it is not."""
 
@@ -72,10 +75,14 @@ class Turn:
 
 @attrs.frozen
 class Proof:
-    """A setting that the scale cannot hold within the tolerance: the angle from square, and what it may be out."""
+    """A setting that the scale cannot hold within the tolerance: the angle from square, and what it may be out.
+
+    `each`: the arm comes back to it, and it is proved each time.
+    """
 
     square: float
     allowed: float
+    each: bool = False
 
 
 @attrs.frozen
@@ -147,6 +154,7 @@ class CutRow:
     cut already become others with them. `places` are where a hole is made in the piece or another lands, and `worked`
     what is done at its ends after the saw, in the row of its first. `thick` is how thick a shaving is at
     most along the bar, 0 of all else. `long` is how long a finished piece is from tip to tip, where no saw is known.
+    `comes_long` are the sides, as the bar stands for the cut, at which a finished piece of a rolled bar is long.
     """
 
     numbers: tuple[int, ...]
@@ -177,6 +185,7 @@ class CutRow:
     long: float = 0.0
     worked: tuple[EndWork, ...] = ()
     thick: float = 0.0
+    comes_long: tuple[Side, ...] = ()
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -259,6 +268,11 @@ class BarWork:
     outside: tuple[bool, ...] = ()
     left_to_hold: float = 0.0
     least: float = 0.0
+
+    @property
+    def by_tape(self) -> bool:
+        """Whether a cut of it is made at its tape mark, since neither a stop nor a feed holds the bar for it."""
+        return any(row.key is None and not (row.stop and row.stop.holds) for row in self.rows if row.makes == "piece")
 
 
 @attrs.frozen

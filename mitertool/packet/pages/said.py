@@ -75,11 +75,14 @@ def fetch_told(bars: Fetch, units: Units) -> tuple[str, ...]:
     return (*source, *bars.heats, *bars.notes)
 
 
-def left_over(rest: LeftOver, units: Units) -> tuple[str, str]:
-    """The length that is left of a bar, and how far its end stands from square."""
-    case = "both" if rest.bevel else "slant" if rest.miter else "square"
+def left_over(rest: LeftOver, units: Units, told: str = "floor.end") -> tuple[str, str]:
+    """The length that is left of a bar, and how far its end stands from square and where it is long, as clamped."""
+    case = ("both" if rest.miter else "bevel") if rest.bevel else "slant" if rest.miter else "square"
     miter, bevel = show_angle(abs(rest.miter)), show_angle(abs(rest.bevel))
-    return show_length(rest.length, units), phrase(f"floor.end/{case}", miter=miter, bevel=bevel)
+    side = phrase("side.moving" if rest.miter > 0 else "side.fixed")
+    up = phrase("side.top" if rest.bevel > 0 else "side.bottom")
+    end = phrase(f"{told}/{case}", miter=miter, bevel=bevel, side=side, up=up)
+    return show_length(rest.length, units), end
 
 
 def refusal(why: Refusal, units: Units) -> str:

@@ -122,8 +122,9 @@ def _tapes(bar: BarWork, units: Units) -> Markup | None:
         rows.append(element("tr", *(element("td", cell) for cell in cells)))
     table = element("table", element("thead", head), element("tbody", *rows))
     wide = element("div", table, class_="wide", tabindex=0, role="group", aria_label=phrase("browser.tape"))
-    where = element("p", phrase("browser.tape/bed")) if any(place.leans for place in bar.tapes) else None
-    return element("details", element("summary", phrase("browser.tape")), where, wide)
+    cases = (("all", bar.by_tape), ("bed", any(place.leans for place in bar.tapes)))
+    where = (element("p", phrase(f"browser.tape/{case}")) for case, so in cases if so)
+    return element("details", element("summary", phrase("browser.tape")), *where, wide)
 
 
 def _left(bar: BarWork, units: Units) -> Markup | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from mitertool.job import Solution, SolvedPiece
-from mitertool.packet.floor.values import FloorSheet, PieceRow, Reading
+from mitertool.packet.floor.values import BarWork, FloorSheet, PieceRow, Reading
 from mitertool.packet.pages import rest_said, said
 from mitertool.packet.pages.browser import pictures, ticks
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
@@ -31,7 +31,7 @@ def job_part(sheet: FloorSheet, solution: Solution) -> Markup:
         *_listed("sheet.past-scale", [instead(one, units) for one in sheet.past]),
         *_listed("browser.changed", list(rest_said.lines(rest, units)) if rest else []),
         *(element("p", says, class_="prove") for says in watched(sheet)),
-        element("p", row_order(sheet.saw)),
+        *(element("p", says) for says in row_order(sheet)),
         element("details", element("summary", phrase("browser.cautions")), listed(cautions(sheet.saw))),
         _fetch(sheet, units),
         element("h2", phrase("browser.pieces")),
@@ -45,8 +45,16 @@ def _facts(sheet: FloorSheet) -> Iterator[Markup]:
     revision = [(phrase("browser.revision"), sheet.head.revision)] if sheet.head.revision else []
     facts = [*revision, *((phrase(f"sheet.head-{word}"), value) for word, value in head_facts(sheet))]
     facts += [(phrase("browser.lengths"), unit_words(sheet.head.units)), (phrase("browser.inputs"), sheet.digest)]
+    if sheet.bars and not sheet.recut_pieces:
+        first = element("a", _named(sheet.bars[0]), href=f"#bar-{sheet.bars[0].number}", class_="jump")
+        yield joined(element("dt", phrase("browser.cut-first")), element("dd", first))
     for name, value in facts:
         yield joined(element("dt", name), element("dd", value))
+
+
+def _named(bar: BarWork) -> str:
+    """A bar by its number, without stock the mark that stands by itself."""
+    return phrase("browser.bar", number=bar.number) if bar.run else bar.rows[-1].mark
 
 
 def _listed(title: str, lines: Sequence[str]) -> Iterator[Markup]:

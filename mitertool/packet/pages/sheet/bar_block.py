@@ -37,7 +37,7 @@ def bar_blocks(work: BarWork, floor: FloorSheet, width: float) -> list[Block]:
         blocks.append(strip_block(work.run.bar, floor.saw, width, longest))
         side = side_block(work.run.bar, floor.saw, width, longest)
         blocks += [side] if side else []
-        blocks += tape_blocks(work.tapes, units, width)
+        blocks += tape_blocks(work.tapes, units, width, work.by_tape)
     blocks[-1] = attrs.evolve(blocks[-1], gap=_GAP)
     return kept_together(blocks)
 

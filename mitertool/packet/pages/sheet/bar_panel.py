@@ -41,10 +41,11 @@ def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float, 
     lines = [line for says in words for line in wrap(_whole(says), _WORDS - 2, NOTE)]
     rows = sum(set_back_rows(work, moving) for moving in (True, False))
     tall = max(_TALL + _ROW * max(0, rows - 1), _PITCH * len(lines) + 2)
-    drawing = vise.moved(0, -tall)
+    drawing, left = vise.moved(0, -tall), _VISE + 8.0
     if saw and work.settings:
+        left = width - _WORDS + 2
         drawing += bar_plan(work, saw, units, width - _VISE - _WORDS - 4, tall).moved(_VISE + 2, -tall)
-    texts = [cell(line, (width - _WORDS + 2, -_PITCH * (i + 1)), _WORDS - 2, NOTE) for i, line in enumerate(lines)]
+    texts = [cell(line, (left, -_PITCH * (i + 1)), _WORDS - 2, NOTE) for i, line in enumerate(lines)]
     return Block(tall, drawing + Drawing(texts), keep_with_next=True, gap=1.0)
 
 
@@ -82,6 +83,8 @@ def panel_words(work: BarWork, units: Units) -> Iterator[str]:
     if says := lies(work.section):
         yield says
     yield from _outside(work.outside)
+    if not work.settings:
+        yield phrase("sheet.vise-seen", seen=seen_along(None))
     reaches = [setting.reach for setting in work.settings if setting.reach.ok]
     if not reaches:
         return

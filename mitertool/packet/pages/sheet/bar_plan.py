@@ -13,7 +13,7 @@ from mitertool.drawing import text_width as wide
 from mitertool.drawing.lettering import fit
 from mitertool.packet.floor.values import BarWork, SetBack
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
-from mitertool.packet.paper.clear import first_clear, strokes
+from mitertool.packet.paper.clear import is_clear, strokes
 from mitertool.packet.paper.stand import feed_way
 from mitertool.quantity import Units, show_length, show_limit
 from mitertool.saw import Machine, Reach
@@ -229,30 +229,42 @@ def _of_what(back: SetBack, room: float) -> str:
     return next((says for says in (back.name, plain) if wide(says, NOTE) <= room), "")
 
 
-def _guide_named(drawn: Drawing, plan: _Plan, box: Point, k: float) -> list[Text]:
-    """The moving guide, at the first clear place beside it; `box` is from where to where it may go up."""
-    low, high = box
+def _guide_named(drawn: Drawing, plan: _Plan, box: Point, k: float) -> list[Entity]:
+    """The moving guide by name at the first clear place beside it, and a line to it that crosses no lettering.
+
+    `box` is from where to where the name may go up. How far that guide is from the fixed one stands in words beside
+    the picture.
+    """
+    reach, guides = plan.reach, plan.reach.setting.saw.guides
+    if guides is None or guides.fixed_u is None or reach.guide_setting is None:
+        return []
+    near, middle = (plan.on_blade(reach, guides.fixed_u + reach.guide_setting + off) for off in (0.0, _GUIDE / 2))
     edges, taken = list(strokes(drawn)), [part for part in drawn.primitives() if isinstance(part, Text)]
     middles = [attrs.evolve(one, says=f"  {one.says}  ", at=_middle(one), anchor="center") for one in taken]
-    for says, tried in _guide_sign(plan, k):
-        places = [Text(at, says, NOTE, "center", "middle") for at in tried if low + NOTE <= at[1] <= high - NOTE / 2]
-        found = first_clear(places, edges, middles)
-        return [found] if found else []
+    for place in _guide_places((near[0] * k, near[1] * k), plan.way):
+        led = _led(place, (middle[0] * k, middle[1] * k))
+        inside = box[0] + NOTE <= place.at[1] <= box[1] - NOTE / 2
+        if inside and is_clear(place, edges, middles) and all(is_clear(one, [(led.a, led.b)], ()) for one in middles):
+            return [place, led]
     return []
+
+
+def _guide_places(at: Point, way: float) -> Iterator[Text]:
+    """Where the name of the moving guide may stand, about its middle, nearest first."""
+    says = phrase("sheet.guide")
+    for off in (3.0, 5.0, 8.0, 11.0):
+        for side in (way, -way):
+            for up in (2.0, 0.0, 4.5, -2.5, 7.0, 10.0):
+                x = at[0] + side * (wide(says, NOTE) / 2 + off)
+                yield Text((x, at[1] + up), says, NOTE, "center", "middle")
+
+
+def _led(name: Text, to: Point) -> Line:
+    """A line from the nearer end of a name, set about its middle, to a place."""
+    side = 1.0 if to[0] > name.at[0] else -1.0
+    return Line((name.at[0] + side * (name.width / 2 + 0.6), name.at[1]), to, THIN)
 
 
 def _middle(text: Text) -> Point:
     way = {"left": 0.5, "center": 0.0, "right": -0.5}[text.anchor]
     return text.at[0] + way * text.width, text.at[1]
-
-
-def _guide_sign(plan: _Plan, k: float) -> Iterator[tuple[str, list[Point]]]:
-    """The name of the moving guide beside it: how far it is from the fixed one stands in words beside the picture."""
-    reach, guides = plan.reach, plan.reach.setting.saw.guides
-    if guides is None or guides.fixed_u is None or reach.guide_setting is None:
-        return
-    says = phrase("sheet.guide")
-    x, y = plan.on_blade(reach, guides.fixed_u + reach.guide_setting)
-    steps = [wide(says, NOTE) / 2 + off for off in (3.0, 5.0, 8.0, 11.0)]
-    ups, sides = (2.0, 0.0, 4.5, -2.5, 7.0, 10.0), (plan.way, -plan.way)
-    yield says, [(x * k + side * step, y * k + up) for step in steps for side in sides for up in ups]

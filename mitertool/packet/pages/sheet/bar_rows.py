@@ -286,7 +286,7 @@ def _made(row: CutRow, sheet: _Sheet) -> Drawing:
     first = -4.7 if small else -6.4
     if row.makes != "piece":
         texts = [cell(phrase(f"sheet.{row.makes}"), (_MARK, first), room, ROW)]
-    elif text_width(says := _marks_told(row), NOTE, bold=True) <= room:
+    elif text_width(says := _marks_told(row, sheet.work), NOTE, bold=True) <= room:
         texts = [cell(says, (_MARK, first), room, ROW + 0.4, bold=True)]
     else:
         lines = wrap(says, room, LEAST, bold=True)
@@ -295,8 +295,9 @@ def _made(row: CutRow, sheet: _Sheet) -> Drawing:
     return Drawing([*texts, *(cell(line, (_MARK, low - 4.1 - _SMALL * i), room, NOTE) for i, line in enumerate(told))])
 
 
-def _marks_told(row: CutRow) -> str:
-    count = len(row.numbers) * row.each
+def _marks_told(row: CutRow, work: BarWork) -> str:
+    """The marks with how many come off in all; in rounds that stands below them with how many each round gives."""
+    count = 1 if figures.loop_of(row, work) else len(row.numbers) * row.each
     marks = [phrase("sheet.blank", mark=mark) if row.recut else mark for mark in row.marks]
     return " + ".join(phrase("sheet.times-mark", count=count, mark=mark) if count > 1 else mark for mark in marks)
 
@@ -371,7 +372,7 @@ _TO_WRITE: Final = 15.0
 def _again(rows: Sequence[Block], times: int) -> list[Block]:
     """Rows that are gone through in turn, kept together, with a bracket at their left and how often."""
     deep = sum(row.height for row in rows)
-    says = cell(phrase("sheet.times", count=times), (1.2, -deep / 2 - 1.5), _CUTS - 1.6, ROW, bold=True)
+    says = Text((_CUTS - 2.0, -deep / 2), phrase("sheet.rounds", count=times), NOTE, "center", "baseline", 90.0, True)
     bracket = again_arrow(deep - 3).moved(0.3, -1.5)
     first = attrs.evolve(rows[0], drawing=rows[0].drawing + bracket + Drawing([says]))
     return [*(attrs.evolve(row, keep_with_next=True) for row in (first, *rows[1:-1])), rows[-1]]

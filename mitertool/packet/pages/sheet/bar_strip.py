@@ -242,8 +242,11 @@ _ROWS_BELOW: Final = 4
 """Rows of names below a bar at most."""
 
 
-def tape_blocks(tapes: Sequence[Tape], units: Units, width: float) -> list[Block]:
-    """Where the tape marks of each cut are, in columns: its number, the fixed side, the moving side."""
+def tape_blocks(tapes: Sequence[Tape], units: Units, width: float, needed: bool = False) -> list[Block]:
+    """Where the tape marks of each cut are, in columns: its number, the fixed side, the moving side.
+
+    `needed`: some cut is made by them, so that all are marked before the first takes the end they count from away.
+    """
     if not tapes:
         return []
     cells = [_cells(tape, units) for tape in tapes]
@@ -256,7 +259,7 @@ def tape_blocks(tapes: Sequence[Tape], units: Units, width: float) -> list[Block
     across = -(-len(cells) // deep)
     at = [(i % deep, (i // deep) * (column + _APART)) for i in range(len(cells))]
     before = ", ".join(str(tape.number) for tape in tapes if not tape.past)
-    case = "sheet.tape-from/bed" if any(tape.leans for tape in tapes) else "sheet.tape-from"
+    case = _TAPED[needed, any(tape.leans for tape in tapes)]
     heading = _tape_titles(
         phrase(case, cuts=before), [i * (column + _APART) + number for i in range(across)], place, width
     )
@@ -273,6 +276,14 @@ def tape_blocks(tapes: Sequence[Tape], units: Units, width: float) -> list[Block
                 ]
         blocks.append(Block(_PITCH * min(_LINES, deep - first), Drawing(texts), gap=0.0, heading=heading))
     return [heading, *blocks]
+
+
+_TAPED: Final = {
+    (False, False): "sheet.tape-from",
+    (False, True): "sheet.tape-from/bed",
+    (True, False): "sheet.tape-from/all",
+    (True, True): "sheet.tape-from/all-bed",
+}
 
 
 def _cells(tape: Tape, units: Units) -> tuple[str, str, str]:

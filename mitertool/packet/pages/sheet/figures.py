@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Final
 
 from mitertool.base.tolerances import SAME_SETTING
-from mitertool.packet.floor.values import BarWork, CutRow, LaidBlank, Proof, Reading, ToMeasure, Turn
+from mitertool.packet.floor.values import BarWork, CutRow, LaidBlank, Loop, Proof, Reading, ToMeasure, Turn
 from mitertool.packet.words import control_units, keyed, stop_touches
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_length, show_limit
 from mitertool.quantity.problem import Remark
@@ -111,19 +111,27 @@ def key_title(saw: Machine, units: Units) -> str:
 
 
 def beside_made(row: CutRow, work: BarWork, units: Units) -> Iterator[str]:
-    """What goes with what comes off: how thick a shaving is, how many a turn of rows gives, what a short bar wants.
+    """What goes with what comes off: how thick a shaving is, how many a round of rows gives, what a short bar wants.
 
-    Before the first cut how long the bar must be, behind the last what little is left to hold.
+    Of a bar that is rolled also at which side a piece is long as it comes off. Before the first cut how long the bar
+    must be, behind the last what little is left to hold.
     """
     if row.thick:
         yield phrase("sheet.thick", most=show_limit(row.thick, units, "up"))
-    loop = next((loop for loop in work.loops if row in work.rows[loop.begins : loop.ends]), None)
-    if loop and row.makes == "piece":
-        yield phrase("sheet.each-time", count=len(row.numbers) * row.each // loop.times)
+    if row.makes == "piece" and (loop := loop_of(row, work)):
+        count = len(row.numbers) * row.each
+        yield phrase("sheet.each-round", count=count // loop.times, all=count)
+    if row.comes_long:
+        yield phrase("sheet.comes-long", sides=", ".join(phrase(f"sheet.comes-long/{side}") for side in row.comes_long))
     if work.least and row is work.rows[0]:
         yield phrase("sheet.bar-least", length=show_limit(work.least, units, "up"))
     if work.left_to_hold and row.numbers[-1] == max(one.numbers[-1] for one in work.rows):
         yield phrase("sheet.left-to-hold", length=show_limit(work.left_to_hold, units, "down"))
+
+
+def loop_of(row: CutRow, work: BarWork) -> Loop | None:
+    """The rows that are gone through in turn of which this is one."""
+    return next((loop for loop in work.loops if row in work.rows[loop.begins : loop.ends]), None)
 
 
 def stop_figure(row: CutRow, units: Units) -> str:
@@ -143,7 +151,7 @@ def brought_words(row: CutRow, saw: Machine, units: Units) -> str:
         return phrase("sheet.touches", what=stop_touches(held, units)) if held else phrase("sheet.no-stop")
     if row.makes == "trim":
         return _raw_end(row.raw_end)
-    return "" if row.moves is None else phrase("sheet.push" if row.moves >= 0 else "sheet.pull")
+    return "" if row.moves is None else phrase("sheet.push-from" if row.moves >= 0 else "sheet.pull-from")
 
 
 def at_bed_words(row: CutRow, units: Units) -> str:
@@ -229,7 +237,8 @@ def how_words(row: CutRow) -> Iterator[str]:
 def proof_words(proof: Proof) -> str:
     """What the setting is proved to with a protractor."""
     out = show_angle_limit(proof.allowed, "down")
-    return phrase("sheet.prove", angle=show_angle(proof.square), out=out, bar=show_angle(90 - proof.square))
+    angles = {"angle": show_angle(proof.square), "bar": show_angle(90 - proof.square)}
+    return phrase("sheet.prove/each" if proof.each else "sheet.prove", out=out, **angles)
 
 
 def measured_words(first: ToMeasure, units: Units) -> tuple[str, ...]:

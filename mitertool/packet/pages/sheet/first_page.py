@@ -17,6 +17,7 @@ from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.piece_rows import piece_rows
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.layout import Block, TableColumn, boxed, cell, in_lines, table
+from mitertool.packet.paper.stand import leads
 from mitertool.packet.words import instead
 from mitertool.quantity import Units, show_angle, show_exact, show_mass
 from mitertool.saw import Machine
@@ -31,8 +32,13 @@ _MARKS: Final = 3
 """Lines of marks that one reason is told of; the pages of the bars name them all."""
 
 
-def first_blocks(floor: FloorSheet, width: float, pages: Mapping[int, int]) -> Iterator[Block]:
-    """The blocks of the first page; `pages` has the page of each bar by its number."""
+def first_blocks(floor: FloorSheet, width: float, pages: Mapping[int, int], first: str = "") -> Iterator[Block]:
+    """The blocks of the first page; `pages` has the page of each bar by its number.
+
+    `first` is what is cut first, where the page's head has no room to tell it.
+    """
+    if first:
+        yield Block(6.0, Drawing([cell(first, (0, -4.4), width, ROW, bold=True)]), gap=0.0)
     yield _facts(floor, width)
     if floor.refused:
         yield from _refused(floor, width)
@@ -42,7 +48,7 @@ def first_blocks(floor: FloorSheet, width: float, pages: Mapping[int, int]) -> I
     yield from piece_rows(floor, width, pages)
     if told := list(watched(floor)):
         yield _lines(told, width, bold=True)
-    yield _lines([row_order(floor.saw), " ".join(cautions(floor.saw))], width)
+    yield _lines([" ".join(row_order(floor)), " ".join(cautions(floor.saw))], width)
 
 
 def _facts(floor: FloorSheet, width: float) -> Block:
@@ -52,6 +58,19 @@ def _facts(floor: FloorSheet, width: float) -> Block:
     columns = [_fact_column(one, half) for one in (said[:middle], said[middle:])]
     drawing = columns[0][0] + columns[1][0].moved(half + 4, 0)
     return Block(max(deep for _, deep in columns) + 0.6, drawing, gap=1.2)
+
+
+def first_cut(floor: FloorSheet, pages: Mapping[int, int]) -> str:
+    """What is cut first, and on which page it stands; "" where nothing is cut."""
+    if floor.recut_pieces:
+        return phrase("sheet.first-again")
+    if not floor.bars:
+        return ""
+    bar = floor.bars[0]
+    page = pages.get(bar.number, 1)
+    if bar.run is None:
+        return phrase("sheet.first-mark", mark=bar.rows[-1].mark, page=page)
+    return phrase("sheet.first-bar", number=bar.number, page=page)
 
 
 def _fact_column(said: list[tuple[str, str]], width: float) -> tuple[Drawing, float]:
@@ -105,7 +124,7 @@ def _saw_facts(saw: Machine, units: Units) -> Iterator[tuple[str, str]]:
     square, division = show_angle(saw.scale.reading(0.0)), show_angle(saw.scale.division)
     yield "scale", phrase("sheet.scale", square=square, division=division)
     if saw.feed:
-        yield "keyed", phrase(f"sheet.kerf/{'added' if saw.feed.counts_kerf else 'inside'}")
+        yield "keyed", phrase(f"sheet.kerf/{'added' if saw.feed.counts_kerf else 'inside'}", kerf=kerf)
 
 
 def _refused(floor: FloorSheet, width: float) -> list[Block]:
@@ -184,9 +203,16 @@ def _asked(said: Particulars) -> Iterator[str]:
     yield from (word for word in (said.note, said.prep, said.process) if word)
 
 
-def row_order(saw: Machine | None) -> str:
-    """In which order a row is worked, and what the sign at its reading shows."""
-    return phrase(f"sheet.order/{'plain' if saw is None else 'feed' if saw.feed else 'stop'}")
+def row_order(floor: FloorSheet) -> Iterator[str]:
+    """In which order a row is worked, what the sign at its reading shows, and when a bar is marked at the jaw."""
+    saw, rows = floor.saw, [row for bar in floor.bars for row in bar.rows]
+    yield phrase(f"sheet.order/{'plain' if saw is None else 'feed' if saw.feed else 'stop'}")
+    if leads(saw) == "right":
+        yield phrase("sheet.order/right")
+    if any(row.moves is not None for row in rows):
+        yield phrase("sheet.order/marked")
+    if any(row.turn and row.key is not None for row in rows):
+        yield phrase("sheet.order/rolled")
 
 
 def cautions(saw: Machine | None) -> Iterator[str]:

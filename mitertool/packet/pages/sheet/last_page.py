@@ -20,6 +20,9 @@ _NOTE: Final = 2.8
 _LINE: Final = 5.0
 """mm from one line of the totals to the next."""
 
+_HEAT: Final = 20.0
+"""mm: room for a heat."""
+
 _ABREAST: Final = 2
 """Marks in a row of the counts."""
 
@@ -31,7 +34,7 @@ def last_blocks(solution: Solution, floor: FloorSheet, width: float) -> Iterator
     """Everything that is written down when the job is cut; knows no order of pages."""
     units = floor.head.units
     if floor.left_overs:
-        rests = table(_rest_columns(width), list(_rests(solution, floor.bars, units, width)))
+        rests = table(_rest_columns(width), list(_rests(solution, floor.bars, units)))
         yield from kept_together([titled(phrase("last.left-over"), width), *rests])
     counts = table(_count_columns(width), list(_counts(floor.pieces, width)))
     yield from kept_together([titled(phrase("last.count"), width), *counts])
@@ -40,31 +43,31 @@ def last_blocks(solution: Solution, floor: FloorSheet, width: float) -> Iterator
 
 def _rest_columns(width: float) -> list[TableColumn]:
     return [
-        TableColumn(phrase("last.bar"), 18, "right", bold=True, height=_ROW),
-        TableColumn(phrase("last.pieces"), 14, "right", height=_ROW),
+        TableColumn(phrase("last.bar"), 15, "right", bold=True, height=_ROW),
+        TableColumn(phrase("last.pieces"), 13, "right", height=_ROW),
         TableColumn(phrase("last.section"), 54, height=_ROW),
         TableColumn(phrase("last.length"), 26, "right", bold=True, height=_ROW),
-        TableColumn(phrase("last.end"), 30, height=_NOTE),
-        TableColumn(phrase("last.heat"), (width - 142) / 2, height=_ROW),
-        TableColumn(phrase("last.place"), (width - 142) / 2, height=_ROW),
+        TableColumn(phrase("last.end"), 36.5, height=_NOTE),
+        TableColumn(phrase("last.heat"), _HEAT, height=_ROW),
+        TableColumn(phrase("last.place"), width - 144.5 - _HEAT, height=_ROW),
     ]
 
 
-def _rests(solution: Solution, bars: Sequence[BarWork], units: Units, width: float) -> Iterator[list[str]]:
+def _rests(solution: Solution, bars: Sequence[BarWork], units: Units) -> Iterator[list[str]]:
     """A row for what is left of each bar or batch, with the heats that the job names and room for where it goes."""
     for bar in bars:
         rest = bar.left_over
         if rest is None:
             continue
-        length, end = said.left_over(rest, units)
+        length, end = said.left_over(rest, units, "last.end")
         heats = solution.heats(bar.number) if bar.run else ()
         yield [
             str(rest.bar),
             str(rest.count),
             in_lines(said.material(rest.section.name, rest.grade), 51),
             length,
-            in_lines(end, 27),
-            in_lines(" / ".join(heats), (width - 142) / 2 - 3),
+            "\n".join(wrap(end, 33.5, _NOTE)),
+            in_lines(" / ".join(heats), _HEAT - 3),
             "",
         ]
 

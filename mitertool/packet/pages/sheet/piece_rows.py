@@ -54,7 +54,13 @@ def _titles(floor: FloorSheet, width: float) -> Block:
     ]
     titles += [(key, _KEY, _PAGE - _KEY - 1, "right")] if saw else []
     texts = [cell(phrase(code), (x, -4.0), room - 0.5, NOTE, anchor, bold=True) for code, x, room, anchor in titles]
-    return Block(5.6, Drawing([*texts, Line((0, -5.6), (width, -5.6), FRAME)]), gap=0.0)
+    return Block(5.6, Drawing([*texts, _fed(saw), Line((0, -5.6), (width, -5.6), FRAME)]), gap=0.0)
+
+
+def _fed(saw: Machine | None) -> Polygon:
+    """Over the pictures of the pieces which way the bar is fed: what goes first is cut first."""
+    way, middle = (-1.0 if leads(saw) == "left" else 1.0), _SHAPE + _PICTURE[0] / 2
+    return Polygon([(middle + way * x, y - 3.0) for x, y in ((2.1, 0.0), (-2.1, 1.6), (-2.1, -1.6))], THIN, fill=0.0)
 
 
 def _row(row: PieceRow, floor: FloorSheet, width: float, pages: Mapping[int, int]) -> Block:

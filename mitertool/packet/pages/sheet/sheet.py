@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 import mitertool
-from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, text_width, wrap
+from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, Text, text_width, wrap
 from mitertool.job import Solution
 from mitertool.packet.cautions import short
 from mitertool.packet.floor.made import floor_of
@@ -14,7 +14,7 @@ from mitertool.packet.floor.values import BarWork, FloorSheet
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
 from mitertool.packet.pages.sheet.bar_block import bar_blocks
 from mitertool.packet.pages.sheet.detail_blocks import detail_blocks
-from mitertool.packet.pages.sheet.first_page import first_blocks
+from mitertool.packet.pages.sheet.first_page import first_blocks, first_cut
 from mitertool.packet.pages.sheet.further_blocks import further_blocks
 from mitertool.packet.pages.sheet.last_page import last_blocks
 from mitertool.packet.pages.sheet.rack_block import rack_blocks
@@ -27,6 +27,9 @@ from mitertool.words import phrase
 _WARNING: Final = 3.2
 _WARNING_PITCH: Final = 5.2
 _NAME: Final = 4.2
+_SMALLER: Final = 3.5
+_PAGE: Final = 32.0
+"""mm: what the number of the page and the space before it take of a head."""
 
 
 def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None = None) -> tuple[Page, ...]:
@@ -40,10 +43,12 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     paper = Paper(paper.width, paper.height, _WARNING_PITCH * len(_warning(solution, paper.inner)))
     work = {bar.number: _bar(bar, floor, paper.inner) for bar in floor.bars}
     after = [*_after(floor, solution, paper.inner), *(detail_blocks(solution, paper.inner) if detail else ())]
-    on = _pages_of_bars(list(_before(floor, solution, paper.inner, {})), work, paper)
+    on = _pages_of_bars(list(_before(floor, solution, paper, {})), work, paper)
     bars = (block for blocks in work.values() for block in blocks)
-    blocks = [*_before(floor, solution, paper.inner, on), *bars, *after]
-    return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of))
+    blocks = [*_before(floor, solution, paper, on), *bars, *after]
+    first = first_cut(floor, on)
+    above = _first(first, paper) if _has_room(first, solution, paper) else Drawing()
+    return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of) + (above if n == 1 else Drawing()))
 
 
 def _bar(bar: BarWork, floor: FloorSheet, width: float) -> list[Block]:
@@ -52,9 +57,10 @@ def _bar(bar: BarWork, floor: FloorSheet, width: float) -> list[Block]:
     return [*bar_blocks(bar, floor, width), *second_end_blocks(after, floor, width)]
 
 
-def _before(floor: FloorSheet, solution: Solution, width: float, on: Mapping[int, int]) -> Iterator[Block]:
+def _before(floor: FloorSheet, solution: Solution, paper: Paper, on: Mapping[int, int]) -> Iterator[Block]:
     """What comes before the bars: the job, and what is taken off the rack; `on` has the page of each bar."""
-    yield from first_blocks(floor, width, on)
+    width, first = paper.inner, first_cut(floor, on)
+    yield from first_blocks(floor, width, on, "" if _has_room(first, solution, paper) else first)
     yield from rest_blocks(solution, width)
     yield from recut_blocks(floor, width)
     yield from rack_blocks(solution, width)
@@ -93,6 +99,18 @@ def _revision(solution: Solution) -> str:
     return phrase("sheet.revision-rest" if rest else "sheet.revision", revision=revision)
 
 
+def _has_room(first: str, solution: Solution, paper: Paper) -> bool:
+    """Whether the head of page one has room to tell what is cut first."""
+    taken = text_width(solution.job.head.name, _NAME, bold=True) + text_width(_revision(solution), _SMALLER) + 3
+    return taken + 6 + text_width(first, _SMALLER, bold=True) + _PAGE <= paper.inner
+
+
+def _first(first: str, paper: Paper) -> Drawing:
+    """What is cut first, in the head of page one before the number of the page."""
+    at = (paper.width - MARGIN - _PAGE, paper.height - MARGIN - 5)
+    return Drawing([Text(at, first, _SMALLER, "right", "baseline", 0.0, bold=True)] if first else [])
+
+
 def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
     """What every page bears: job, revision, page, program version, hash of the inputs, saw, caution."""
     head = solution.job.head
@@ -100,12 +118,12 @@ def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
     revision = _revision(solution)
     page = phrase("sheet.page", number=number, of=of)
     made_by = phrase("sheet.made-by", version=mitertool.__version__, origin=origin(solution.job))
-    right = text_width(page, 3.5) + 3
+    right = text_width(page, _SMALLER) + 3
     name = min(text_width(head.name, _NAME, bold=True), (inner - right) * (0.6 if revision else 1.0))
     texts = [
         cell(head.name, (MARGIN, top - 5), name, _NAME, bold=True),
-        cell(revision, (MARGIN + name + 3, top - 5), inner - right - name - 3, 3.5),
-        cell(page, (paper.width - MARGIN - right, top - 5), right, 3.5, "right"),
+        cell(revision, (MARGIN + name + 3, top - 5), inner - right - name - 3, _SMALLER),
+        cell(page, (paper.width - MARGIN - right, top - 5), right, _SMALLER, "right"),
         cell(short(), (MARGIN, low + 4.5), inner, 2.8),
         cell(made_by, (MARGIN, low), inner, 2.5),
         *(
