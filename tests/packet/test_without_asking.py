@@ -1,0 +1,176 @@
+"""What someone who has the paper alone, and nobody to ask, finds on it; the page in the browser says the same.
+
+Sides and lengths are worked from the tape marks of the plan, or by hand beside each test.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import tomllib
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from mitertool.drawing import Line, Polygon, Text
+from mitertool.job import Solution, load, solve
+from mitertool.packet.floor.made import floor_of
+from mitertool.packet.packet import Options, packet_files
+from mitertool.packet.pages.sheet.bar_plan import bar_plan
+from mitertool.packet.pages.sheet.sheet import cut_sheet
+from tests.packet.jobs import GALLERY, ROOT
+from tests.packet.test_row_words import html, said
+
+GATE = ROOT / "gallery" / "boathouse-gate"
+
+Solutions = Callable[[str], Solution]
+
+
+def lines_of(solution: Solution) -> list[list[str]]:
+    """The texts of each page."""
+    return [[box.says for box in page.drawing.text_boxes()] for page in cut_sheet(solution)]
+
+
+@pytest.mark.parametrize("name", GALLERY)
+def test_page_one_says_what_is_cut_first_and_where(name: str, solution_of: Solutions) -> None:
+    pages = lines_of(solution_of(name))
+    begins = next(number for number, page in enumerate(pages, 1) if "Bar 1" in page)
+    (told,) = [(number, text) for number, page in enumerate(pages, 1) for text in page if text.startswith("cut first")]
+    assert told == (1, f"cut first: bar 1, page {begins}")
+    assert "cut first" in html(solution_of(name))
+
+
+def test_what_is_cut_first_has_a_line_of_its_own_below_a_long_name(solution_of: Solutions) -> None:
+    page = cut_sheet(solution_of("long words"))[0]
+    (first,) = [box for box in page.drawing.text_boxes() if box.says.startswith("cut first: bar 1")]
+    (number,) = [box for box in page.drawing.text_boxes() if box.says.startswith("page 1 of")]
+    assert first.corners[0][1] < number.corners[0][1] - 5
+
+
+def test_without_stock_the_first_mark_is_named(solution_of: Solutions) -> None:
+    solution = solution_of("no saw")
+    first = floor_of(solution).bars[0].rows[-1].mark
+    assert any(text.startswith(f"cut first: {first}, page ") for text in lines_of(solution)[0])
+
+
+def test_a_piece_of_a_rolled_bar_says_at_which_side_it_is_long_as_it_comes_off(solution_of: Solutions) -> None:
+    """Every cut of the gate is shared, so that a piece lies between the tape marks of two cuts that follow each other.
+
+    BEARER of the hatch leans 15 degrees with its blade's top to the feed side, where it has its raw end: long at the
+    top. The flat of the gate is never rolled: its picture shows it.
+    """
+    gate = solution_of("boathouse-gate")
+    plan = json.loads(packet_files(gate, Options())["plan.json"])
+    for bar, work in zip(plan["bars"], floor_of(gate).bars, strict=True):
+        last, turned = bar["cuts"][0], False
+        rows = {number: row for row in work.rows for number in row.numbers}
+        for number, cut in enumerate(bar["cuts"], 1):
+            row = rows[number]
+            turned ^= row.turn is not None
+            more = (cut["moving_mm"] - last["moving_mm"]) - (cut["fixed_mm"] - last["fixed_mm"])
+            wanted = "moving" if (more > 0) ^ turned else "fixed"
+            rolled = any(one.turn for one in work.rows)
+            assert row.comes_long == ((wanted,) if rolled and number > 1 else ())
+            last = cut
+    paper, hatch = said(gate), said(solution_of("hatch-frame"))
+    assert paper.count("long at: moving side") == html(gate).count("long at: moving side") == 6
+    assert "long at" not in paper[paper.index("| Bar 4 |") : paper.index("| Bar 5 |")]
+    assert hatch[: hatch.index("| Bar 2 |")].count("long at: top") == 1
+
+
+def test_page_one_shows_which_way_the_bar_goes(solution_of: Solutions) -> None:
+    """The hatch's bars come from the left, its first cuts are at the right of their pictures; the gate's otherwise."""
+    words = "the bar comes from the left, its first cut is at the right"
+    for name, right in (("hatch-frame", True), ("boathouse-gate", False), ("lantern-house", False)):
+        page = cut_sheet(solution_of(name))[0].drawing
+        texts = {box.says: box.corners[0] for box in page.text_boxes()}
+        (left, y), other = sorted(texts[says] for says in ("First cut", "Second cut"))
+        heads = [
+            part.points
+            for part in page.primitives()
+            if isinstance(part, Polygon) and part.fill == 0.0 and abs(part.points[0][1] - y) < 2
+        ]
+        (head,) = [points for points in heads if left < points[0][0] < other[0]]
+        assert (head[0][0] > head[1][0]) is right
+        assert (texts["First cut"][0] > texts["Second cut"][0]) is right
+        for told in (said(solution_of(name)).replace(" | ", " "), html(solution_of(name))):
+            assert (words in told) is right
+
+
+def test_where_the_tape_alone_holds_all_is_marked_first(solution_of: Solutions) -> None:
+    """Every figure by tape counts from the raw end, which the first cut takes away; a feed or a stop needs none."""
+    lantern, gate = solution_of("lantern-house"), solution_of("boathouse-gate")
+    assert said(lantern).count("| Mark all out first, by tape from the leading end") == len(lantern.runs)
+    assert html(lantern).count("Mark all out before the first cut.") == len(lantern.runs)
+    assert "Mark all out" not in said(gate) + html(gate)
+
+
+def test_the_name_of_the_guide_leads_to_the_guide(solution_of: Solutions) -> None:
+    solution = solution_of("boathouse-gate")
+    for bar in floor_of(solution).bars:
+        parts = bar_plan(bar, solution.job.saw, "mm", 88.0, 23.5).entities
+        (name,) = [part for part in parts if isinstance(part, Text) and part.says == "guide"]
+        guides = [part.points for part in parts if isinstance(part, Polygon) and part.fill == 0.6]
+        ends = [part.b for part in parts if isinstance(part, Line) and abs(part.a[1] - name.at[1]) < 1e-9]
+        assert len(guides) == 2
+        assert any(_within(end, max(guides, key=lambda one: one[0][1])) for end in ends)
+
+
+def _within(place: tuple[float, float], points: tuple[tuple[float, float], ...]) -> bool:
+    xs, ys = zip(*points, strict=True)
+    return min(xs) < place[0] < max(xs) and min(ys) < place[1] < max(ys)
+
+
+def test_a_key_is_the_middle_and_what_a_slant_takes_more(solution_of: Solutions) -> None:
+    """PANEL-2 is 540 outside and 420 inside, 480 along its middle; 56.31 degrees from square a kerf of 1.23 takes 2.22
+    of it, of which the control adds 1.23: 480 + 2.22 - 1.23 = 480.99.
+    """
+    told = said(solution_of("boathouse-gate")).replace(" | ", " ")
+    assert " 481 single " in told
+    assert "along the middle, with the kerf on the slant less the 1.23 that the control adds" in told
+
+
+@pytest.fixture(scope="module")
+def tight(tmp_path_factory: pytest.TempPathFactory) -> Solution:
+    """The gate to a tolerance that its scale cannot hold anywhere."""
+    folder: Path = tmp_path_factory.mktemp("tight")
+    (folder / "saw.toml").write_bytes((GATE / "saw.toml").read_bytes())
+    job = (GATE / "job.toml").read_text(encoding="utf-8").replace('"ISO 13920-B"', '"ISO 13920-A"')
+    (folder / "job.toml").write_text(job, encoding="utf-8")
+    return solve(load(folder / "job.toml"))
+
+
+def test_a_setting_that_comes_back_is_proved_each_time(tight: Solution) -> None:
+    """The two rows of STAY are gone through in two rounds: the arm comes back to both. Other rows are set once."""
+    assert tomllib.loads((GATE / "job.toml").read_text(encoding="utf-8"))["job"]["tolerance"] == "ISO 13920-B"
+    rows = [row for bar in floor_of(tight).bars for row in bar.rows if row.proof]
+    stay = [row for row in rows if row.mark == "STAY"]
+    assert len(stay) == 2
+    assert [row for row in rows if row.proof and row.proof.each] == stay
+    for told in (said(tight).replace(" | ", " "), html(tight)):
+        assert told.count("prove with a protractor each time, from square:") == 2
+
+
+def test_a_bar_is_marked_before_it_is_rolled_or_pushed(solution_of: Solutions) -> None:
+    """The gate's saw feeds and rolls; the hatch's has stops, and goes on by a figure where a wedge falls out."""
+    rolled, pushed = "Before a bar is rolled mark it", "Before a bar is pushed or pulled for scrap mark it"
+    for name, wanted in (("boathouse-gate", (True, False)), ("hatch-frame", (False, True)), ("lantern-house", (0, 0))):
+        for told in (said(solution_of(name)).replace(" | ", " "), html(solution_of(name))):
+            assert ((rolled in told), (pushed in told)) == wanted
+    hatch = said(solution_of("hatch-frame")).replace(" | ", " ")
+    assert "push forward from the mark" in hatch
+    assert "pull back from the mark" in hatch
+
+
+def test_without_a_saw_file_it_is_said_from_where_all_is_seen(solution_of: Solutions) -> None:
+    told = said(solution_of("lantern-house"))
+    assert "moving side up, fed from the right" in told
+    assert told.count("vise seen with the feed") == len(re.findall(r"\| Bar \d", told)) - told.count("set as bar")
+
+
+@pytest.mark.parametrize("name", GALLERY)
+def test_no_bare_word_stands_where_a_plain_one_does(name: str, solution_of: Solutions) -> None:
+    for page in lines_of(solution_of(name)):
+        assert not {"exact", "found", "mid length", "its end", "lies both ways"} & set(page)
+    assert not re.search(r"the exact pieces|rounded to tape|, corner \d to \d", said(solution_of(name)))
