@@ -92,10 +92,10 @@ def test_rows_begin_low_or_left(tmp_path: Path) -> None:
     rail, *uprights = (bar.mark for bar in order.assembly.inside)
     low, high = uprights
     assert landed_rows(order.assembly, order.out, "mm") == [
-        ("F-1, corner 2 to 3", [(high, "190")]),
-        ("F-2, corner 4 to 3", [(rail, "290")]),
-        ("F-1, corner 1 to 4", [(low, "190")]),
-        ("F-2, corner 1 to 2", [(rail, "290")]),
+        ("F-1, corners 2 to 3", [(high, "190")]),
+        ("F-2, corners 4 to 3", [(rail, "290")]),
+        ("F-1, corners 1 to 4", [(low, "190")]),
+        ("F-2, corners 1 to 2", [(rail, "290")]),
         (f"{rail}, lower side", [(low, "190")]),
         (f"{rail}, upper side", [(high, "190")]),
     ]
