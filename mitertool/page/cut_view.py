@@ -107,8 +107,10 @@ class Motion:
 
     @property
     def marks(self) -> tuple[str, ...]:
-        """The positions lifted clear, at first touch and through."""
-        return tuple(map(self._shown, self._way))
+        """The positions lifted clear, no less than that, at first touch and through."""
+        lifted, *passed = self._way
+        highest = self.reach.setting.saw.arm_type.show_limit(lifted, self.read.units, "up")
+        return (highest, *map(self._shown, passed))
 
     @property
     def _way(self) -> tuple[float, float, float]:

@@ -1675,6 +1675,7 @@ WORDS: Final = {
     "page.cut.units": "Einheiten",
     "page.cut.vise": "Die Stange im Schraubstock",
     "page.cut.walls": "Wände, in denen es ist",
+    "page.cut.whys": "Warum es nicht geht",
     "page.cut.way": "Winkel angegeben als",
     "page.cut.way/bar": "Grad zwischen Blatt und Stange",
     "page.cut.way/corner": "Ecke zweier gleicher Stäbe",

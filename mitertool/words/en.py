@@ -1596,6 +1596,7 @@ WORDS: Final = {
     "page.cut.units": "Units",
     "page.cut.vise": "The bar in the vise",
     "page.cut.walls": "walls it is in",
+    "page.cut.whys": "Why it cannot be cut",
     "page.cut.way": "Angle given as",
     "page.cut.way/bar": "degrees between blade and bar",
     "page.cut.way/corner": "corner of two equal members",

@@ -105,7 +105,7 @@ def test_the_miter_is_dragged(visit: Visit) -> None:
     page.wait_for_url("**angle=20**")
     page.locator("#turn").fill("70")
     reads(page, "cannot be cut")
-    assert "Short by 13°." in page.locator(".reads").inner_text()
+    assert "Short by 13°." in page.locator(".whys").inner_text()
     assert page.locator("svg .wrong").count() > 0
     page.locator("#turn").fill("-20")
     reads(page, "110°")

@@ -214,7 +214,11 @@ def test_on_a_telephone_the_reading_stays_and_the_slider_does_not(visit: Visit) 
     page = visit("/cut?angle=30&saw=saws/hinged.toml", "phone")
     page.evaluate("document.querySelector('#piece').scrollIntoView()")
     places = [page.locator(one).bounding_box()["y"] for one in (".figure", ".drag")]
-    assert 0 <= places[0] < 100 and places[1] < -100
+    assert 700 < places[0] < 844 and places[1] < -100
+    page.evaluate("scrollTo(0, 0)")
+    page.locator("#angle").fill("20")  # while the form is filled in, far above the answer
+    page.locator(".figure", has_text=re.compile("^110°$")).wait_for(timeout=5000)
+    assert 700 < page.locator(".figure").bounding_box()["y"] < 844
     assert page.locator("#turn").evaluate("one => getComputedStyle(one).touchAction") == "pan-y"
 
 
