@@ -95,7 +95,8 @@ def turned_end(given: End, section: Section, angle: float | None, arc: float | N
 
 def end_roof(section: Section, first: Cut, further: Sequence[Further]) -> Roof:
     """How far an end stands out over the material."""
-    return Roof(section.region, (Slant(first.p, first.q), *(one.slant(section, first) for one in further)))
+    slants = (Slant(first.p, first.q),)
+    return Roof(section.region, (*slants, *(one.slant(section, first) for one in further)) if further else slants)
 
 
 def _refuse_idle(section: Section, first: Cut, further: Sequence[Further], what: str) -> None:

@@ -42,26 +42,25 @@ class Face(Shown):
         return self.section.region.oblique_perimeter(self.cut.p, self.cut.q)
 
     @cached_property
+    def _plane(self) -> BladePlane:
+        """Along the blade from y = 0, and up the face."""
+        return BladePlane.of(self.cut.miter, self.cut.bevel, 0.0, 0.0)
+
+    @cached_property
     def _passage(self) -> Passage:
         """The way of a level blade through the section, which comes down from its top to 0."""
-        return Passage(self.section.region, BladePlane.of(self.cut.miter, self.cut.bevel, 0.0, 0.0), Column())
-
-    @property
-    def _plane_map(self) -> LinearMap:
-        """(y, z) of the section to (along the blade, up the face)."""
-        plane = self._passage.plane
-        return (plane.uy, plane.uz, 0.0, plane.vz)
+        return Passage(self.section.region, self._plane, Column())
 
     @cached_property
     def width(self) -> float:
         """Extent of the material along the blade, mm."""
-        a, b, _, _ = self._plane_map
-        return self.section.support(a, b) + self.section.support(-a, -b)
+        plane = self._plane
+        return self.section.region.hull.extent(plane.uy, plane.uz)
 
     @cached_property
     def height(self) -> float:
         """Extent of the material up the face, mm."""
-        return self.section.height * self._plane_map[3]
+        return self.section.height * self._plane.vz
 
     @cached_property
     def outline(self) -> tuple[tuple[FaceLine, ...], ...]:
@@ -70,11 +69,12 @@ class Face(Shown):
 
     def outline_of(self, region: Region) -> tuple[tuple[FaceLine, ...], ...]:
         """The same of a part of the section, as the face of one of several cuts of an end has it."""
-        return tuple(tuple(image_of(segment, self._plane_map) for segment in loop) for loop in region.loops)
+        linear: LinearMap = (self._plane.uy, self._plane.uz, 0.0, self._plane.vz)
+        return tuple(tuple(image_of(segment, linear) for segment in loop) for loop in region.loops)
 
     def contact(self, z: float) -> float:
         """Total length of material on the blade line at height z above the bed, mm."""
-        return self._passage.contact(z * self._passage.plane.vz)
+        return self._passage.contact(z * self._plane.vz)
 
     @cached_property
     def largest_contact(self) -> float:

@@ -8,6 +8,8 @@ from typing import Self
 
 import attrs
 
+from mitertool.geometry.hull import HullDiscs, hull_of
+from mitertool.geometry.lengths import OutlineLengths, outline_lengths
 from mitertool.geometry.segments import Arc, Point, Segment
 
 Loop = tuple[Segment, ...]
@@ -43,7 +45,8 @@ class Region:
     @cached_property
     def bounds(self) -> tuple[float, float, float, float]:
         """Least and greatest extent (y0, z0, y1, z1), mm."""
-        return (-self.support(-1, 0), -self.support(0, -1), self.support(1, 0), self.support(0, 1))
+        left, low, right, high = (self.support_point(*way) for way in ((-1, 0), (0, -1), (1, 0), (0, 1)))
+        return left[0], low[1], right[0], high[1]
 
     def support_point(self, p: float, q: float) -> Point:
         """A point of the material with the largest p*y + q*z, exact on arcs too."""
@@ -59,12 +62,21 @@ class Region:
 
     def support(self, p: float, q: float) -> float:
         """Largest p*y + q*z over the material."""
-        y, z = self.support_point(p, q)
-        return p * y + q * z
+        return self.hull.furthest(p, q)
+
+    @cached_property
+    def hull(self) -> HullDiscs:
+        """The corners and discs that reach furthest in some direction."""
+        return hull_of(self.loops)
 
     def oblique_perimeter(self, p: float, q: float) -> float:
         """Length of all loops as they lie in the plane x = p*y + q*z, mm."""
-        return sum(segment.oblique_length(p, q) for segment in self.segments)
+        return self.outlines.length(p, q)
+
+    @cached_property
+    def outlines(self) -> OutlineLengths:
+        """What all loops add up to by direction of lines and angle of arcs."""
+        return outline_lengths(self.segments)
 
     def moved(self, dy: float, dz: float) -> Self:
         """Shifted by (dy, dz)."""

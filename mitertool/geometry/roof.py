@@ -9,6 +9,7 @@ from __future__ import annotations
 from functools import cached_property
 from itertools import combinations
 from math import hypot
+from typing import NamedTuple
 
 import attrs
 
@@ -18,8 +19,7 @@ from mitertool.geometry.region import Region
 from mitertool.geometry.segments import Point
 
 
-@attrs.frozen
-class Slant:
+class Slant(NamedTuple):
     """The plane x = o + p*y + q*z."""
 
     p: float
@@ -57,6 +57,8 @@ class Roof:
 
     def at(self, y: float, z: float, base: float = 0.0) -> float:
         """Height over a place, counted from `base`, mm."""
+        if len(self.slants) == 1:
+            return self.slants[0].at(y, z, base)
         return min(slant.at(y, z, base) for slant in self.slants)
 
     @cached_property
@@ -100,16 +102,24 @@ class Roof:
         points = (self.region.support_point(-slant.p, -slant.q) for slant in self.slants)
         return min(points, key=lambda point: self.at(*point))
 
-    @cached_property
+    @property
     def highest(self) -> float:
         """Largest height over the material, mm."""
+        if len(self.slants) == 1:
+            p, q, o = self.slants[0]
+            return o + self.region.hull.furthest(p, q)
         return max(facet.slant.o + facet.region.support(facet.slant.p, facet.slant.q) for facet in self.facets)
 
-    @cached_property
+    @property
     def lowest(self) -> float:
         """Smallest height over the material, mm."""
+        if len(self.slants) == 1:
+            p, q, o = self.slants[0]
+            return o - self.region.hull.furthest(-p, -q)
         return min(slant.o - self.region.support(-slant.p, -slant.q) for slant in self.slants)
 
     def volume(self, base: float) -> float:
         """Volume under the roof, its heights counted from `base`, mm3; below 0 it counts as less than nothing."""
+        if len(self.slants) == 1:
+            return self.region.area * self.slants[0].at(*self.region.centroid, base)
         return sum(facet.region.area * facet.slant.at(*facet.region.centroid, base) for facet in self.facets)

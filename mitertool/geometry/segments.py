@@ -13,7 +13,6 @@ from typing import Self
 import attrs
 
 from mitertool.base.tolerances import COINCIDENT, SAME_ANGLE
-from mitertool.geometry.elliptic import oblique_arc
 
 Point = tuple[float, float]
 
@@ -42,11 +41,6 @@ class Line:
             (z1 - z0) * (y0 * y0 + y0 * y1 + y1 * y1) / 6,
             -(y1 - y0) * (z0 * z0 + z0 * z1 + z1 * z1) / 6,
         )
-
-    def oblique_length(self, p: float, q: float) -> float:
-        """Length of its image in the plane x = p*y + q*z, mm."""
-        dy, dz = self.end[0] - self.start[0], self.end[1] - self.start[1]
-        return hypot(dy, dz, p * dy + q * dz)
 
     def support_point(self, p: float, q: float) -> Point:
         """The point with the largest p*y + q*z on it."""
@@ -122,10 +116,6 @@ class Arc:
             r * (cy * cy * (s1 - s0) + 2 * cy * r * cos2 + r * r * cos3) / 2,
             r * (cz * cz * (c0 - c1) + 2 * cz * r * sin2 + r * r * sin3) / 2,
         )
-
-    def oblique_length(self, p: float, q: float) -> float:
-        """Length of its image, an arc of an ellipse, in the plane x = p*y + q*z, mm."""
-        return self.radius * oblique_arc(p, q, self.begin, self.finish)
 
     def faces(self, angle: float) -> bool:
         """Whether the arc has a point at this angle from its center."""

@@ -92,12 +92,3 @@ def test_mirror_and_shift() -> None:
     assert HALF.moved(1, 2).support_point(0, 1) == pytest.approx((11.0, 7.0))
     assert BASE.mirrored() == Line((-5.0, 0.0), (-15.0, 0.0))
     assert BASE.moved(1, 2) == Line((6.0, 2.0), (16.0, 2.0))
-
-
-def test_lengths_in_an_oblique_plane() -> None:
-    """A line in its own plane; a whole circle under 60 degrees is an ellipse of axes 2 and 1, perimeter 9.68844822 r
-    (COMPUTED with mpmath: 4 x 2 x 1.21105602756846)."""
-    assert Line((0.0, 0.0), (3.0, 4.0)).oblique_length(1, 0) == pytest.approx(math.sqrt(9 + 16 + 9))
-    circle = Arc((7.0, 7.0), 1.0, 0.4, 2 * math.pi)
-    assert circle.oblique_length(math.sqrt(3), 0) == pytest.approx(8 * 1.21105602756846, rel=1e-13)
-    assert circle.oblique_length(0, 0) == pytest.approx(2 * math.pi)

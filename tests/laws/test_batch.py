@@ -19,9 +19,9 @@ import pytest
 import mitertool as mt
 from mitertool.base.errors import BadInput
 from mitertool.geometry import Arc, Line, Region
+from mitertool.geometry.lengths import _joined
 from mitertool.piece import AT
 from mitertool.piece.batch import Pieces
-from mitertool.piece.batch.perimeter import _joined
 from mitertool.sections.own import outlined
 from tests.laws.strategies import egg
 from tests.specimens import LAID, SPECIMENS

@@ -56,8 +56,13 @@ class Column:
 
     def edge(self, position: float) -> Edge:
         """The cutting edge with the blade lifted by `position`."""
+        s, c = self._cant
+        return Edge(-s, c, (position - self.below_bed) * c, c, s, 0.0)
+
+    @cached_property
+    def _cant(self) -> tuple[float, float]:
         k = radians(self.cant)
-        return Edge(-sin(k), cos(k), (position - self.below_bed) * cos(k), cos(k), sin(k), 0.0)
+        return sin(k), cos(k)
 
     def position(self, u: float, v: float, clear: float = 0.0) -> float:
         """The lift at which the edge passes `clear` mm, square to it, above a point."""

@@ -32,8 +32,11 @@ _STEPS: Final = 16
 _FIRST_LOOK: Final = 1e-3
 """Steps from either end: beside an end where an arc runs level a length may turn at once."""
 
-_TURNS: Final = 40
-"""Golden sections: 4e-9 of an interval, and a value near its turn is out by the square of that."""
+_NEAR: Final = 4e-9
+"""Share of an interval to which a turn is found: a value near its turn is out by the square of that."""
+
+_TURNS: Final = 60
+"""Steps at most: golden sections alone need 40 for that."""
 
 _HALVINGS: Final = 30
 """1e-9 of an interval: where two rates change over, an integral of the larger is out by the square of that."""
@@ -53,17 +56,12 @@ def integral(function: Function, low: float, high: float) -> float:
     return half * sum(weight * (function(middle - half * x) + function(middle + half * x)) for x, weight in GAUSS)
 
 
+_CROWDED: Final = tuple((1 - cos(pi * i / _STEPS)) / 2 for i in (_FIRST_LOOK, *range(1, _STEPS), _STEPS - _FIRST_LOOK))
+
+
 def crowded_to_ends(low: float, high: float) -> list[float]:
     """From `low` to `high`, crowded toward both."""
-    inner = (_FIRST_LOOK, *range(1, _STEPS), _STEPS - _FIRST_LOOK)
-    return [low, *(low + (high - low) * (1 - cos(pi * i / _STEPS)) / 2 for i in inner), high]
-
-
-def extremes(function: Function, at: Sequence[float], values: Sequence[float]) -> tuple[Place, Place]:
-    """The least and the largest value, each with where it stands, near those `values` that the function has `at`."""
-    least = least_near(function, at, values)
-    value, place = least_near(lambda x: -function(x), at, [-v for v in values])
-    return least, (-value, place)
+    return [low, *[low + (high - low) * share for share in _CROWDED], high]
 
 
 def least_near(function: Function, at: Sequence[float], values: Sequence[float]) -> Place:
@@ -72,22 +70,47 @@ def least_near(function: Function, at: Sequence[float], values: Sequence[float])
     best = (values[i], at[i])
     if not 0 < i < len(at) - 1 or max(values[i - 1], values[i + 1]) - values[i] <= _FLAT * abs(values[i]):
         return best
-    return min(best, _golden(function, at[i - 1], at[i + 1]))
+    return min(best, _turn(function, at[i - 1], at[i + 1], best))
 
 
-def _golden(function: Function, low: float, high: float) -> Place:
-    a, b = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
-    fa, fb = function(a), function(b)
+def _turn(function: Function, low: float, high: float, begun: Place) -> Place:
+    """The least value between, by parabolas through the three best places, by golden section where they leave.
+
+    R. P. Brent, "Algorithms for Minimization without Derivatives" (1973), chapter 5. `begun` stands within.
+    """
+    near = _NEAR * (high - low)
+    best = second = third = begun
+    step = before = 0.0
     for _ in range(_TURNS):
-        if fa < fb:
-            high, b, fb = b, a, fa
-            a = high - _GOLDEN * (high - low)
-            fa = function(a)
+        x, middle = best[1], (low + high) / 2
+        if abs(x - middle) <= 2 * near - (high - low) / 2:
+            break
+        way = _vertex(best, second, third) if abs(before) > near else None
+        if way is None or abs(way) >= abs(before) / 2 or not low - x < way < high - x:
+            before = (low if x >= middle else high) - x
+            way = (1 - _GOLDEN) * before
         else:
-            low, a, fa = a, b, fb
-            b = low + _GOLDEN * (high - low)
-            fb = function(b)
-    return min((fa, a), (fb, b))
+            before = step
+        step = way if abs(way) >= near else near if way > 0 else -near
+        met = (function(x + step), x + step)
+        if met[0] <= best[0]:
+            low, high = (x, high) if met[1] >= x else (low, x)
+            best, second, third = met, best, second
+        else:
+            low, high = (low, met[1]) if met[1] >= x else (met[1], high)
+            if met[0] <= second[0] or second[1] == x:
+                second, third = met, second
+            elif met[0] <= third[0] or third[1] in (x, second[1]):
+                third = met
+    return best
+
+
+def _vertex(best: Place, second: Place, third: Place) -> float | None:
+    """From the best of three places to the vertex of the parabola through them; None where they lie on a line."""
+    (fx, x), (fw, w), (fv, v) = best, second, third
+    r, q = (x - w) * (fx - fv), (x - v) * (fx - fw)
+    p, twice = (x - v) * q - (x - w) * r, 2 * (q - r)
+    return -p / twice if twice else None
 
 
 def crossings(function: Function, at: Sequence[float], values: Sequence[float]) -> list[float]:

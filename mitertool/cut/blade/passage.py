@@ -16,7 +16,7 @@ import attrs
 
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.cut.blade.arms import BladeArm, turning_point
-from mitertool.cut.blade.numeric import crossings, crowded_to_ends, extremes
+from mitertool.cut.blade.numeric import crossings, crowded_to_ends, least_near
 from mitertool.cut.blade.plane import BladePlane, SectionLine
 from mitertool.geometry import Arc, Line, Point, Region
 
@@ -65,6 +65,14 @@ class Crossing:
         return Arc((cy, cz), r, furthest + begin, finish - begin).area_term()
 
 
+def _numbers(crossing: Crossing) -> tuple[float, float, float, float, float]:
+    segment = crossing.segment
+    if isinstance(segment, Arc):
+        return (crossing.branch, *segment.center, segment.radius, 0.0)
+    (y0, z0), (y1, z1) = segment.start, segment.end
+    return 0.0, y0, z0, y1 - y0, z1 - z0
+
+
 def _enclosed(pair: tuple[Crossing, Crossing], below: SectionLine, above: SectionLine) -> float:
     """Area of section between two edges and the two sides of a wall, mm2."""
     near, far = pair
@@ -87,6 +95,30 @@ class Stretch:
     low: float
     high: float
     crossings: tuple[Crossing, ...]
+
+    @cached_property
+    def _traced(self) -> tuple[tuple[float, ...], ...]:
+        """What is crossed, as numbers: of a line 0, its start and its way, of an arc its side, center and radius."""
+        return tuple(map(_numbers, self.crossings))
+
+    def places(self, line: SectionLine) -> list[float]:
+        """Where along the edge it crosses each of them, as `Crossing.point` has it; asked some hundred times a cut."""
+        ny, nz, c, wy, wz, w0 = line
+        size = hypot(ny, nz)
+        ahead, beside = (wy * ny + wz * nz) / size, (wy * nz - wz * ny) / size
+        found = []
+        for branch, y, z, dy, dz in self._traced:
+            if branch:
+                out = (c - ny * y - nz * z) / size
+                within = dy * dy - out * out
+                half = branch * sqrt(within) if within > 0.0 else 0.0
+                found.append(wy * y + wz * z - w0 + out * ahead + half * beside)
+            else:
+                before, rise = ny * y + nz * z - c, ny * dy + nz * dz
+                share = -before / rise if rise else 0.5
+                share = 0.0 if share < 0.0 else 1.0 if share > 1.0 else share
+                found.append(wy * (y + share * dy) + wz * (z + share * dz) - w0)
+        return found
 
     @property
     def pairs(self) -> tuple[tuple[Crossing, Crossing], ...]:
@@ -150,8 +182,7 @@ class Passage:
 
     def spans(self, stretch: Stretch, position: float) -> Walls:
         """The walls on the edge, from w to w, by the stretch's own forms."""
-        line = self.line(position)
-        ws = [line.along(crossing.point(line)) for crossing in stretch.crossings]
+        ws = stretch.places(self.line(position))
         return tuple(zip(ws[::2], ws[1::2], strict=True))
 
     @cached_property
@@ -194,27 +225,24 @@ class Passage:
         """How many walls the edge is in, the fewer where walls part or join."""
         return min((len(stretch.pairs) for stretch in self.at(position)), default=0)
 
+    def _least(self, sign: int) -> float:
+        """The least of the contact times `sign` on the way, mm."""
+        return min(self._least_in(one, sign) for one in self.sampled)
+
+    def _least_in(self, sampled: Sampled, sign: int) -> float:
+        stretch = sampled.stretch
+        values = [sign * _length(walls) for walls in sampled.walls]
+        return least_near(lambda position: sign * self.contact_in(stretch, position), sampled.positions, values)[0]
+
     @cached_property
-    def _extremes(self) -> tuple[tuple[float, float], tuple[float, float]]:
-        """(contact, position) where it is least and where it is largest."""
-        found = [
-            extremes(self._contact_of(one.stretch), one.positions, list(map(_length, one.walls)))
-            for one in self.sampled
-        ]
-        return min(low for low, _ in found), max(high for _, high in found)
-
-    def _contact_of(self, stretch: Stretch) -> Callable[[float], float]:
-        return lambda position: self.contact_in(stretch, position)
-
-    @property
     def largest(self) -> float:
         """The largest contact, a limit from inside the material, mm."""
-        return self._extremes[1][0]
+        return -self._least(-1)
 
-    @property
+    @cached_property
     def smallest(self) -> float:
         """The least contact on the way, 0 where the blade enters or leaves at nothing, mm."""
-        return self._extremes[0][0]
+        return self._least(1)
 
     @cached_property
     def mean(self) -> float:
@@ -284,7 +312,7 @@ class Passage:
 
 
 def _length(walls: Walls) -> float:
-    return sum(b - a for a, b in walls)
+    return sum([b - a for a, b in walls])
 
 
 _JUMP: Final = 1e-4

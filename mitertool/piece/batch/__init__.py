@@ -18,10 +18,12 @@ from numpy.typing import ArrayLike, NDArray
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.base.tolerances import CROSSING
+from mitertool.geometry.hull import HullDiscs
+from mitertool.geometry.lengths import OutlineLengths
+from mitertool.piece.batch import extents
 from mitertool.piece.batch.blocks import worked
-from mitertool.piece.batch.extents import HullDiscs, hull_of
 from mitertool.piece.batch.given import Array, angles, lengths, together
-from mitertool.piece.batch.perimeter import OutlineLengths, outline_of
+from mitertool.piece.batch.perimeter import perimeters
 from mitertool.piece.piece import AT
 from mitertool.sections import Section
 
@@ -85,7 +87,7 @@ def cuts(section: Section, miter: ArrayLike, bevel: ArrayLike = 0.0, only: Colle
             raise BadInput("only", name, among(FIELDS))
     given = together(miter=angles("miter", miter), bevel=angles("bevel", bevel))
     asked = [name for name in FIELDS if name in only]
-    rule = partial(_faces, section, hull_of(section), outline_of(section), frozenset(asked))
+    rule = partial(_faces, section, section.region.hull, section.region.outlines, frozenset(asked))
     found = dict(zip(asked, worked(rule, given, len(asked)), strict=True))
     return Cuts(*(found.get(name, np.empty(0)) for name in FIELDS))
 
@@ -103,12 +105,12 @@ def _faces(
     if "area" in asked:
         found.append(section.area * w)
     if "perimeter" in asked:
-        found.append(outline.length(p, q, sec, w))
+        found.append(perimeters(outline, p, q, sec, w))
     if "furthest" in asked or "nearest" in asked:
-        nearest, furthest = hull.extent(p, q)
+        nearest, furthest = extents.extent(hull, p, q)
         found += [reached for name, reached in (("furthest", furthest), ("nearest", nearest)) if name in asked]
     if "width" in asked:
-        found.append(hull.width(sec, p * t))
+        found.append(extents.width(hull, sec, p * t))
     if "height" in asked:
         found.append(section.height * np.sqrt(1 + t * t))
     return found
@@ -140,7 +142,7 @@ def pieces(
         right_miter=angles("right_miter", right_miter),
         right_bevel=angles("right_bevel", right_bevel),
     )
-    rule = partial(_lengths, section, hull_of(section), at)
+    rule = partial(_lengths, section, section.region.hull, at)
     long, short, centerline, overall, volume, mass = worked(rule, given, 6)
     return Pieces(long, short, centerline, overall, volume, mass, np.isnan(mass))
 
@@ -149,9 +151,9 @@ def _lengths(section: Section, hull: HullDiscs, at: str, length: Array, *degrees
     """One step of pieces, in the order of the fields of `Pieces`."""
     left, right = _slopes(*degrees[:2]), _slopes(*degrees[2:])
     p, q = left[0] + right[0], left[1] + right[1]
-    nearest, furthest = hull.extent(p, q)
+    nearest, furthest = extents.extent(hull, p, q)
     across, up = p * section.width, q * section.height
-    middle, overall = (across + up) / 2, hull.furthest(*left) + hull.furthest(*right)
+    middle, overall = (across + up) / 2, extents.furthest(hull, *left) + extents.furthest(hull, *right)
     measured = {
         "long-point": furthest,
         "short-point": nearest,
