@@ -46,7 +46,7 @@ class Region:
     def bounds(self) -> tuple[float, float, float, float]:
         """Least and greatest extent (y0, z0, y1, z1), mm."""
         left, low, right, high = (self.support_point(*way) for way in ((-1, 0), (0, -1), (1, 0), (0, 1)))
-        return left[0], low[1], right[0], high[1]
+        return float(left[0]), float(low[1]), float(right[0]), float(high[1])
 
     def support_point(self, p: float, q: float) -> Point:
         """A point of the material with the largest p*y + q*z, exact on arcs too."""
