@@ -3255,7 +3255,7 @@ WORDS: Final = {
     "screen.rolled-swing": "{turn} gerollt, dann {cut}",
     "screen.between": "zwischen ihnen im Raum",
     "screen.sections": "Profile am Stoß",
-    "screen.twisted": "um {twist} verdreht: nicht bündig; mitgeführt (--tops carried) sind sie es",
+    "screen.twisted": "um {twist} verdreht: nicht bündig; mit mitgeführter Oberseite sind sie es",
     "screen.flush": "bündig",
     "screen.from-square": "{angle} aus der Geraden",
     "screen.wide": "{name}, {width} breit",

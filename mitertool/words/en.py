@@ -3126,7 +3126,7 @@ WORDS: Final = {
     "screen.rolled-swing": "rolled {turn}, then {cut}",
     "screen.between": "between them in space",
     "screen.sections": "sections at the joint",
-    "screen.twisted": "twisted by {twist}: not flush; carried on (--tops carried) they are",
+    "screen.twisted": "twisted by {twist}: not flush; with tops carried they are",
     "screen.flush": "flush",
     "screen.from-square": "{angle} from square",
     "screen.wide": "{name}, {width} wide",
