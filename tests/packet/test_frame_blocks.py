@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from math import cos, hypot, pi
+from math import asin, cos, hypot, pi
 from pathlib import Path
 
 import attrs
@@ -255,3 +255,18 @@ def test_marks_and_their_figures_are_never_cut_short(tmp_path: Path, units: Unit
         texts = [part for block in blocks for part in block.drawing.entities if isinstance(part, Text)]
         assert not [part.says for part in texts if "\u2026" in part.says]
         assert {part.height for part in texts if part.says.endswith(("mm", '"')) or part.says[:1].isdigit()} == {3.0}
+
+
+def test_openings_and_angles_in_feet_and_inches_are_fractions(tmp_path: Path) -> None:
+    """An arch of six chords over 72 by 16 inches: half its angle t has sin t = 36 / 48.5, a chord is 97 sin(t / 6) =
+    13.5 long, so 12 inches of tape fit along each. Across a bend they read 24 cos(t / 6), here to a thirty-second."""
+    text = ARCH.replace("1800", "72").replace("2000", "78").replace("400", "16").replace("[[", 'units = "ft-in"\n[[', 1)
+    path = tmp_path / "job.toml"
+    path.write_text(text, encoding="utf-8")
+    told = said(solve(load(path)))
+    parts = round(24 * cos(asin(36 / 48.5) / 6) * 32)
+    assert parts == 761
+    assert f"corner 3, 4, 5, 6, 7: 1'-11 {parts - 23 * 32}/32\"" in told
+    opened = re.findall(r"A-\d \| [\d.]+° \| ([^|]*)\" \|", told)
+    assert len(opened) == 9
+    assert all(re.fullmatch(r"\d+/(\d+)", one) for one in opened)

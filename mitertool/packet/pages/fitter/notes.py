@@ -15,7 +15,7 @@ from mitertool.frame.setting_out import CheckMeasure, SettingOut
 from mitertool.job import FrameOrder
 from mitertool.job.particulars import Particulars
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_gap, show_length, show_limit
-from mitertool.quantity.units import MM_PER_INCH
+from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
 from mitertool.words import phrase
 
 if TYPE_CHECKING:
@@ -27,6 +27,10 @@ _INCH_LEGS: Final = (12.0, 8.0, 4.0, 2.0)
 
 _TOLD_IN_TABLES: Final = ("note.plate", "note.corner-bar", "note.member")
 """Notes whose figures stand in the tables of how members are held."""
+
+
+_BETWEEN: Final = 32
+"""Parts of an inch that are read between the lines of a tape of sixteenths."""
 
 
 def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
@@ -72,14 +76,19 @@ def angle_notes(out: SettingOut, units: Units) -> Iterator[str]:
         return
     legs = [leg * (1.0 if units == "mm" else MM_PER_INCH) for leg in (_LEGS if units == "mm" else _INCH_LEGS)]
     least = min((abs(b.at - a.at) for a, b in pairwise(out.corners)), default=0.0)
-    leg = next((leg for leg in legs if 2 * leg <= least), legs[-1])
+    leg = next((leg for leg in legs if leg <= least), legs[-1])
     found: dict[str, list[str]] = {}
     for corner in out.corners:
         if corner.angle is not None:
-            found.setdefault(show_gap(across_legs(corner.angle, leg), units), []).append(str(corner.number))
+            found.setdefault(_finely(across_legs(corner.angle, leg), units), []).append(str(corner.number))
     says = "; ".join(phrase("frame.across", corners=", ".join(some), length=across) for across, some in found.items())
     if says:
         yield phrase("frame.by-tape", leg=_with_unit(show_exact(leg, units), units), corners=says)
+
+
+def _finely(length: float, units: Units) -> str:
+    """A length as a tape is read between its lines: inches with fractions to half a sixteenth."""
+    return show_length(length, units, denominator=_BETWEEN) if units in FRACTIONS else show_gap(length, units)
 
 
 def _check(one: CheckMeasure, units: Units) -> str:

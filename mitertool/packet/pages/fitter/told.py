@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
+from typing import Final
 
 from mitertool.frame.setting_out import SetCorner, SettingOut
 from mitertool.job import FrameOrder, Job, Solution
@@ -17,7 +19,11 @@ from mitertool.packet.pages.fitter.notes import (
 )
 from mitertool.quantity import Units, show_length, show_limit
 from mitertool.quantity.compare import same_length
+from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
 from mitertool.words import phrase
+
+_FINEST: Final = 64
+"""Parts of an inch in which openings are told where a job has fractions: one column in one form."""
 
 
 def title_of(order: FrameOrder) -> str:
@@ -82,4 +88,8 @@ def opens(corner: SetCorner, fit: FrameFit | None, units: Units) -> str:
     """What a division of the scale opens at a corner, at its throat or its heel, whichever is more."""
     if fit is None or corner.joint is None:
         return ""
-    return show_limit(max(fit.too_much[corner.joint].throat, fit.too_little[corner.joint].heel), units, "up")
+    most = max(fit.too_much[corner.joint].throat, fit.too_little[corner.joint].heel)
+    if units not in FRACTIONS:
+        return show_limit(most, units, "up")
+    step = MM_PER_INCH / _FINEST
+    return show_length(ceil(most / step) * step, units, denominator=_FINEST)
