@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
+from math import copysign
 from typing import Final
 
 from mitertool.drawing import CENTER, HIDDEN, OUTLINE, Drawing, Line, Text
@@ -19,6 +20,11 @@ _LETTERS: Final = 3.0
 _TITLE: Final = 4.5
 _CROSS: Final = 10.0
 """mm of paper: what the frame takes when the whole is printed on one sheet, and its lettering there."""
+
+
+_ASIDE: Final = 3.0
+_OVER: Final = 5.5
+"""mm on paper from a corner to its lettering, aside and up or down."""
 
 
 def jig_scale(assembly: Assembly) -> float:
@@ -64,11 +70,11 @@ def _datum(k: float) -> Iterator[Line]:
 
 
 def _corners(out: SettingOut, k: float, units: Units) -> Iterator[Text]:
-    """The number of each corner and its place, away from the middle of the frame."""
+    """The number of each corner and its place, away from the middle of the frame and clear of a line that is level."""
     middle = sum(corner.at for corner in out.corners) / len(out.corners)
     for corner in out.corners:
         away = corner.at - middle
-        aside = corner.at + 5 * k * away / (abs(away) or 1.0)
+        aside = corner.at + k * complex(copysign(_ASIDE, away.real), copysign(_OVER, away.imag))
         right, up = (show_length(mm, units) for mm in (corner.at.real, corner.at.imag))
         says = phrase("jig.corner", number=corner.number, right=right, up=up)
         yield Text(_at(aside), says, _LETTERS, "left" if away.real > 0 else "right", "middle")
