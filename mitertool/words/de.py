@@ -931,7 +931,7 @@ WORDS: Final = {
     "key.frame.arch-height": "Die Höhe bis zum Scheitel eines Bogens.",
     "key.frame.arch-rise": "Wie hoch ein Bogen vom Kämpfer bis zum Scheitel steigt.",
     "key.frame.chords": "Aus wie vielen geraden Sehnen ein Bogen besteht.",
-    "key.frame.half": "true für einen halben Bogen mit dem Scheitel rechts, wie ihn ein Flügel von zweien hat.",
+    "key.frame.half": "Ob es ein halber Bogen ist, den Scheitel rechts, wie ihn ein Flügel von zweien hat.",
     "key.frame.span": "Die Länge des Zuggurts eines Binders.",
     "key.frame.truss-rise": "Wie hoch sein First liegt.",
     "key.frame.ridge": "Wie weit der First vom linken Ende liegt; in der Mitte, wenn nicht angegeben.",
@@ -985,7 +985,7 @@ WORDS: Final = {
     "key.frame.height": "Die Höhe eines Rechtecks; bei einer Füllung der lotrechte Abstand ihrer Gurte.",
     "key.frame.deduct": "Was von jedem freien Ende eines offenen Rahmens abgeht.",
     "key.frame.width": "Die Breite des Rahmens.",
-    "key.frame.arch-width": "Die Breite unter einem Bogen; mit half die der Hälfte.",
+    "key.frame.arch-width": "Die Breite eines Rahmens mit einem Bogen; bei einem halben Bogen die der Hälfte.",
     "key.frame.through": "Welche Seiten durchlaufen, wo die Ecken eines Rechtecks stumpf gestoßen sind.",
     "key.frame.sides": "Wie viele Seiten ein regelmäßiges Vieleck hat.",
     "key.frame.side": "Die Länge einer Seite eines regelmäßigen Vielecks.",
@@ -1076,7 +1076,7 @@ WORDS: Final = {
     "key.frame.against": "Wie ein Eckstab gedreht ist: gleich zu beiden Seiten (wenn nicht angegeben), oder flach an "
     "der Seite vor seiner Ecke oder nach ihr, von oben gegen den Uhrzeiger.",
     "key.frame.nodes": "Die Punkte, durch die die Mitte eines Geländers läuft, jeder [x, y, z], z nach oben.",
-    "key.frame.rail-closed": "true, wo ein Geländer zu seinem ersten Punkt zurückkommt.",
+    "key.frame.rail-closed": "Ob ein Geländer zu seinem ersten Punkt zurückkommt.",
     "key.frame.roll": "Grad, um die die Stäbe gedreht sind gegen eine Lage mit der Oberseite oben, im Uhrzeiger "
     "entlang der Stäbe.",
     "key.frame.tops": "Ob jeder Stab seine Oberseite oben behält oder bündig vom vorigen weitergeführt wird.",

@@ -46,6 +46,14 @@ def test_help_tells_every_key_of_bars_inside(shape: str, call: Callable[..., Sai
     assert keys <= set(told)
 
 
+@pytest.mark.parametrize("shape", ["arch", "rail", "polygon", "rectangle", "ladder"])
+def test_a_frames_help_speaks_of_its_own_shape_and_of_flags(shape: str, call: Callable[..., Said]) -> None:
+    """An option without a value is not told by the "true" or "false" of a file, and only a rectangle is one."""
+    told = " ".join(call("frame", shape, "--help").out.split())
+    assert not re.search(r"--[\w-]+ (true|false) ", told)
+    assert ("of a rectangle" in told) == (shape == "rectangle")
+
+
 @pytest.mark.parametrize("name", ["", "frame", "saw", *ALL])
 def test_h_is_help(name: str, call: Callable[..., Said]) -> None:
     short, long = call(*name.split(), "-h"), call(*name.split(), "--help")
