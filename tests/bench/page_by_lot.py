@@ -13,9 +13,11 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
+from attrs import fields_dict
 from starlette.testclient import TestClient
 
 from mitertool.page.app import page_app
+from mitertool.page.cut_asked import CutAsked
 from mitertool.page.folder import Folder
 from mitertool.page.frame_asked import USUAL, keys_of
 from mitertool.saw.file.keys import TABLES
@@ -40,6 +42,18 @@ class Asked(NamedTuple):
     sent: bool = False
 
 
+SECTIONS = (
+    *(
+        "UPN 120",
+        "STRAKE",
+        "OLD TUBE @ keel-jig/job.toml",
+        "keel-jig/strake.dxf",
+        "loft-window/window.dxf",
+        "X @ x.toml",
+    ),
+)
+
+
 def asked(lot: random.Random) -> Iterator[Asked]:
     """Requests without end."""
 
@@ -54,8 +68,10 @@ def asked(lot: random.Random) -> Iterator[Asked]:
         saw = {"file": lot.choice(SAWS), key: lot.choice(VALUES), **some("look-section", "look-miter", "table")}
         job = {"file": lot.choice(JOBS), "table": lot.choice(("piece", "frame", "job", "stock", "nest", "x"))}
         job |= {"number": lot.choice(("", "0", "7")), "do": lot.choice(("set", "add", "take"))}
+        cut = {"section": lot.choice(SECTIONS), "saw": lot.choice(("", *SAWS)), **some(*fields_dict(CutAsked))}
+        yield Asked(lot.choice(("/cut", "/cut/blade")), cut)
         yield Asked("/frame", frame)
-        yield Asked("/frame/save", {**frame, **some("job-mark", "job-stock", "job-quantity")}, True)
+        yield Asked("/frame/save", {**frame, **some("job-mark", "job-stock", "job-kerf", "job-quantity")}, True)
         yield Asked("/corner", some("first", "second", "angle", "slopes", "to", "tops", "units"))
         yield Asked("/practice", {"saw": SAWS[0], "set": "3", **some("set", "question", "answer", "right", "job")})
         yield Asked("/first-piece", {"file": JOBS[0], "mark": "STAY", **some("long", "short", "left", "way", "mark")})

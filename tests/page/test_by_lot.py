@@ -6,4 +6,4 @@ from tests.bench.page_by_lot import faults
 
 
 def test_no_request_by_lot_ends_in_a_fault() -> None:
-    assert faults(11, 5) == []
+    assert faults(12, 5) == []

@@ -23,10 +23,10 @@ def text_of(page: str) -> str:
     return re.sub(r"\s+", " ", " ".join(tree.itertext()))
 
 
-def typed(page: str) -> dict[str, str]:
-    """What the form of a saw holds as it is opened, as a browser would send it."""
+def typed(page: str, number: int = 0) -> dict[str, str]:
+    """What the form of a saw holds as it is opened, as a browser would send it; 1: that of one obstacle more."""
     tree = html5lib.parse(page, namespaceHTMLElements=False)
-    form = next(one for one in tree.iter("form") if one.get("action") == "/saw/save")
+    form = [one for one in tree.iter("form") if one.get("action") == "/saw/save"][number]
     found = {one.get("name"): one.get("value") or "" for one in form.iter("input")}
     for select in form.iter("select"):
         chosen = [one.text or "" for one in select.iter("option") if one.get("selected") is not None]
@@ -129,6 +129,19 @@ def test_an_obstacle_more_and_one_less(asks: Asks, shop: Path) -> None:
     given = typed(client.get("/saw", params={"file": SAW}).text)
     client.post("/saw/save", data={**given, "do": "take-obstacle-3"}, headers=FORM)
     assert len(mt.Saw.load(shop / SAW).obstacles) == 3
+
+
+def test_an_obstacle_that_is_refused_stays_typed(asks: Asks) -> None:
+    client = asks()
+    more = {
+        "file": SAW,
+        "version": typed(client.get("/saw", params={"file": SAW}).text)["version"],
+        "table": "obstacle",
+    }
+    keys = {"k-name": "lamp", "k-side": "discharge", "k-stands": "across", "k-depth": "-100", "k-edge": "90"}
+    refused = client.post("/saw/save", data={**more, **keys, "do": "add"}, headers=FORM)
+    again = typed(refused.text, 1)
+    assert refused.status_code == 400 and {key: again[key] for key in keys} == keys
 
 
 def test_a_file_changed_meanwhile_is_not_overwritten(asks: Asks, shop: Path) -> None:
