@@ -584,7 +584,7 @@ WORDS: Final = {
     "frame.last_corner": "Prove each end: with all {error} out and the other corners shut, the last stands {much} "
     "apart (too much) or {little} (too little).",
     "frame.lean": "Diagonals that differ by {step}: each corner {angle} out",
-    "frame.turn": "A length from corner to corner {step} out: corner {corner} up to {angle} out",
+    "frame.turn": "A check length {step} out: corner {corner} up to {angle} out",
     "frame.marks.says": "Marks along the side that is met, to the near side of what lands: from the corner that is "
     "named first, else from the lower end, on a level piece from the left one.",
     "frame.marks.on": "on",
@@ -1126,9 +1126,9 @@ WORDS: Final = {
     "last.cut-by": "cut by",
     "last.date": "date",
     "last.end": "from square, long at",
-    "last.end/bevel": "bevel {bevel}, {up}",
-    "last.end/both": "{miter}, {side}, bevel {bevel}, {up}",
-    "last.end/slant": "{miter}, {side}",
+    "last.end/bevel": "bevel {bevel} {up}",
+    "last.end/both": "{miter} {side}, bevel {bevel} {up}",
+    "last.end/slant": "{miter} {side}",
     "last.end/square": "square end",
     "last.good": "good",
     "last.heat": "heat",

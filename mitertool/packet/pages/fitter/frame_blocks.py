@@ -202,7 +202,7 @@ def _pictured(picture: Drawing, size: tuple[float, float], beside: Iterable[Text
 
 def _readings(measures: Sequence[CheckMeasure], job: Job, left: float, right: float) -> Iterator[Text | Line]:
     """A row a check measure: over which corners, what the tape reads, exactly, and a line to write on."""
-    places = [left + _APART + (right - left - _APART) * share for share in (0.0, 0.2, 0.58, 0.8)]
+    places = [left + _APART + (right - left - _APART) * share for share in (0.0, 0.22, 0.58, 0.8)]
     widths = [b - a - 2 for a, b in zip(places, [*places[1:], right + 2], strict=True)]
     titles = [phrase(f"frame.check.{one}") for one in ("over", "tape", "exact", "found")] if measures else []
     for says, x, room in zip(titles, places, widths, strict=False):

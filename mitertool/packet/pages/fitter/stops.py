@@ -8,17 +8,18 @@ from typing import Final
 import attrs
 
 from mitertool.base.tolerances import SAME_SETTING
+from mitertool.drawing import wrap
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import SettingOut
 from mitertool.frame.stops import StopLine, stop_lines
 from mitertool.packet.pages.fitter.marked import member_says, side_says, told_above
-from mitertool.packet.paper.layout import Block, TableColumn, in_lines, kept_together, table
+from mitertool.packet.paper.layout import Block, TableColumn, kept_together, table
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.words import phrase
 
 _LETTERS: Final = 3.0
-_PIECE: Final = 50.0
-_SIDE: Final = 22.0
+_PIECE: Final = 53.0
+_SIDE: Final = 19.0
 
 
 def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width: float) -> Iterator[Block]:
@@ -37,7 +38,7 @@ def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width:
         TableColumn(phrase("frame.stops.side"), _SIDE, height=_LETTERS),
         *(TableColumn(title, each, "right", bold=title != titles[-1], height=_LETTERS) for title in titles),
     ]
-    heading, *rows = table(columns, [[in_lines(piece, _PIECE - 3), *more] for piece, *more in shown])
+    heading, *rows = table(columns, [["\n".join(wrap(piece, _PIECE - 3, _LETTERS)), *more] for piece, *more in shown])
     yield from kept_together([*told_above(says, width), heading, *rows[:2]])
     for (piece, *_), row in zip(shown[2:], rows[2:], strict=True):
         yield attrs.evolve(row, keep_with_next=bool(piece))

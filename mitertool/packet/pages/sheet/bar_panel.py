@@ -44,7 +44,7 @@ def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float, 
     drawing, left = vise.moved(0, -tall), _VISE + 8.0
     if saw and work.settings:
         left = width - _WORDS + 2
-        drawing += bar_plan(work, saw, units, width - _VISE - _WORDS - 4, tall).moved(_VISE + 2, -tall)
+        drawing += bar_plan(work, saw, units, width - _VISE - _WORDS - 6, tall).moved(_VISE + 4, -tall)
     texts = [cell(line, (left, -_PITCH * (i + 1)), _WORDS - 2, NOTE) for i, line in enumerate(lines)]
     return Block(tall, drawing + Drawing(texts), keep_with_next=True, gap=1.0)
 
