@@ -100,4 +100,4 @@ def test_told_in_the_units_of_the_shop() -> None:
     )
     _, out, _ = command(*call, "--units", "in/16")
     assert "1 to 3 50" in out
-    assert '1/16" between the diagonals: a corner 0.08° out' in out
+    assert 'Diagonals that differ by 1/16": each corner 0.08° out' in out
