@@ -23,7 +23,7 @@ import pytest
 
 from .children import Runner
 from .drawn import Change, drawn
-from .passed import Passed, look
+from .passed import Passed, look, program
 from .rooms import FOLDERS, ROOMS, load
 from .survivors import same
 from .tried import Tried, run_pytest, tried
@@ -61,6 +61,8 @@ class Hunt(Runner):
         """Who passes where, looked at anew for tests that were not there or were others."""
         file = self.kept / "passed"
         found: Passed = pickle.loads(file.read_bytes()) if file.exists() else Passed()
+        if found.program != program():
+            found = Passed(program=program())
         new = found.unseen(items)
         if new:
             look(new, self, found)

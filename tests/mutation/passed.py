@@ -45,6 +45,8 @@ class Passed:
     tests: dict[tuple[str, int], list[str]] = field(factory=lambda: defaultdict(list))
     texts: dict[str, bytes] = field(factory=dict)
     """A digest of each file of tests that was looked at."""
+    program: bytes = b""
+    """A digest of the program and of what the tests have in common, as they were then."""
 
     def of(self, file: str, lines: Sequence[int]) -> list[str]:
         """The tests that pass any of some lines of a file."""
@@ -71,6 +73,13 @@ class Passed:
             self.seconds[test] = seconds
             for line in lines if seconds >= 0 else ():
                 self.tests[line].append(test)
+
+
+def program() -> bytes:
+    """A digest of the program and of what the tests have in common: where that changes, all is looked at anew."""
+    common = (path for path in (ROOT / "tests").rglob("*.py") if not path.name.startswith("test_"))
+    files = sorted([*(ROOT / "mitertool").rglob("*.py"), *common])
+    return sha256(b"".join(path.read_bytes() for path in files)).digest()
 
 
 def _name(path: Path) -> str:
