@@ -20,6 +20,7 @@ from mitertool.cut.blade.arms import BladeArm, Column, HingedArm
 from mitertool.cut.blade.passage import Passage
 from mitertool.cut.blade.plane import BladePlane
 from mitertool.cut.blade.walls import thinnest_wall
+from mitertool.geometry import Arc, Line, Region
 from tests.laws.bands import bands, chord, extremes
 from tests.specimens import LAID, SPECIMENS, scanline
 
@@ -266,6 +267,18 @@ def test_the_waist_of_a_wall_beside_a_round_hole(cant: float) -> None:
     """From a side to a hole of 15 whose middle is 20 off it: 20 / cos c + d tan c - sqrt(225 - d^2) where the edge
     passes the middle at a distance d, least where d = -15 sin c: (20 - 15) / cos c."""
     way = passage(mt.rect_tube(40, 40, 5, 0, 15), canted(cant, 5.0))
+    assert thinnest_wall(way) == pytest.approx(5 / math.cos(math.radians(cant)), rel=1e-9)
+
+
+@pytest.mark.parametrize("cant", [2, -2, 7, -7, 11, -11])
+@pytest.mark.parametrize("off", [20.0, 28.0])
+def test_the_waist_of_one_wall_alone(cant: float, off: float) -> None:
+    """A plate of 48 x 40 with a hole of 15 that is 5 off one side and 13 off the other: the least is as above, wherever
+    along the edge the wall lies."""
+    corners = [(0.0, 0.0), (48.0, 0.0), (48.0, 40.0), (0.0, 40.0)]
+    outer = tuple(Line(a, b) for a, b in zip(corners, [*corners[1:], corners[0]], strict=True))
+    region = Region((outer, (Arc((off, 20), 15, 0, -2 * math.pi),)))
+    way = Passage(region, BladePlane.of(0.0, 0.0, 24.0, 0.0), canted(cant, 5.0))
     assert thinnest_wall(way) == pytest.approx(5 / math.cos(math.radians(cant)), rel=1e-9)
 
 

@@ -5,10 +5,13 @@ The sequences are laid by the checker's walls, which share no code with the sear
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+from typing import Any
+
 import pytest
 
 import mitertool as mt
-from mitertool.nest import Allowance, Item, Stock
+from mitertool.nest import Allowance, Item, Stock, every
 from mitertool.nest.every import EveryBar, Wanted
 from mitertool.nest.lots import Lot, lots
 from mitertool.nest.work import Effort
@@ -26,10 +29,10 @@ def lot_of(items: list[Item], length: float) -> Lot:
 
 
 def every_set(lot: Lot, worth: list[float], least: float, unshared: float = 0.0) -> set[tuple[tuple[str, int], ...]]:
-    every = EveryBar(lot, Wanted(worth, unshared, [least]), Effort(1e6))
+    found = EveryBar(lot, Wanted(worth, unshared, [least]), Effort(1e6))
     marks = [kind.members[0].item.mark for kind in lot.kinds]
-    walks = [[marks[way.kind] for way in walk] for walk in every.of(0)]
-    assert every.complete
+    walks = [[marks[way.kind] for way in walk] for walk in found.of(0)]
+    assert found.complete
     return {tuple((mark, walk.count(mark)) for mark in sorted(marks)) for walk in walks}
 
 
@@ -67,10 +70,10 @@ def test_a_small_job_is_looked_through_with_little_work() -> None:
     asked = JOBS["three lengths"](20)
     (lot,) = lots(asked.items, asked.stock, ALLOWANCE)
     work = Effort(300.0)
-    every = EveryBar(lot, Wanted([0.0] * 4, 0.0, [-1.0] * 3), work)
+    found = EveryBar(lot, Wanted([0.0] * 4, 0.0, [-1.0] * 3), work)
     for stock in range(3):
-        assert list(every.of(stock))
-    assert every.complete
+        assert list(found.of(stock))
+    assert found.complete
 
 
 def test_two_bars_that_hold_it_all_are_found() -> None:
@@ -82,3 +85,16 @@ def test_two_bars_that_hold_it_all_are_found() -> None:
     plan = solve(asked.items, asked.stock, ALLOWANCE)
     assert faults(plan, asked.marks, asked.stock, ALLOWANCE) == []
     assert (plan.cost, plan.proved) == (2 * 74, True)
+
+
+@pytest.mark.parametrize("all_or_none", [True, False])
+def test_of_too_many_beginnings_those_that_may_be_worth_most_are_gone_on_with(
+    all_or_none: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Three of five, of two that are worth the same the first; or none, where only all of them prove something."""
+    monkeypatch.setattr(every, "_ABREAST", 3)
+    layer: Any = {(i, 0, 0): SimpleNamespace(may_be=worth) for i, worth in enumerate((2.0, 5.0, 3.0, 3.0, 4.0))}
+    one: Any = SimpleNamespace(complete=True, wanted=SimpleNamespace(all_or_none=all_or_none))
+    kept = EveryBar._best(one, layer)
+    assert [number for number, _, _ in kept] == ([] if all_or_none else [1, 4, 2])
+    assert not one.complete

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 import mitertool as mt
-from mitertool.nest import Allowance, ArmLimits, Item, Plan, Stock, small, solve
+from mitertool.nest import Allowance, ArmLimits, Item, Plan, Rates, Stock, small, solve
 from mitertool.nest.plan import ANY_ARM
 from mitertool.nest.small import has_few_states, is_small
 from mitertool.nest.small_states import Option
@@ -52,6 +52,22 @@ def test_a_run_in_round_tube_is_proved(tilts: bool) -> None:
     """
     plan = run_of(5, arm=ArmLimits(tilts=tilts))
     assert plan.setups == plan.setups_bound == 10
+
+
+def test_steps_cost_what_the_rates_say(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Minutes of a swing, a roll and a tilt as the shop gives them, each alone."""
+    searched: list[small._Search] = []
+    run = small._Search.run
+
+    def kept(search: small._Search, known: Whole, steps: int) -> object:
+        searched.append(search)
+        return run(search, known, steps)
+
+    monkeypatch.setattr(small._Search, "run", kept)
+    items = [Item("A", mt.Piece(TUBE, 700, mt.Cut(30, 10), mt.Cut(20)), 2)]
+    rates = Rates(swing_minutes=3, roll_minutes=7, per_hour=60, tilt_minutes=0.5)
+    solve(items, [Stock(TUBE.name, 6000, cost=100)], Allowance(kerf=2), rates=rates)
+    assert {(one.costs.swing, one.costs.roll, one.costs.tilt) for one in searched} == {(3, 7, 0.5)}
 
 
 def test_more_steps_find_nothing_worse() -> None:

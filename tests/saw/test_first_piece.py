@@ -94,6 +94,8 @@ def test_a_swung_arm_with_one_end_by_protractor_shows_both() -> None:
     assert not any("only both ends" in told.in_units("mm") for told in found.measure)
     assert not any("contradict" in told.in_units("mm") for told in found.measure)
     assert [told.code for told in found.change if told.code == "advice.apart"] == []
+    wide = first_piece(FRAME, attrs.evolve(measured, width=40), readings=SHARP, saw=BOTH)
+    assert not any("contradict" in told.in_units("mm") for told in wide.measure)
 
 
 def test_uncertainty_of_the_other_end() -> None:
