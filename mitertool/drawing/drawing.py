@@ -80,6 +80,10 @@ class Drawing:
 
         A drawing that shows nothing is a point at the origin.
         """
+        return self._box
+
+    @cached_property
+    def _box(self) -> tuple[float, float, float, float]:
         points = list(chain.from_iterable(part.extremes() for part in self.primitives())) or [(0.0, 0.0)]
         xs, ys = zip(*points, strict=True)
         return min(xs), min(ys), max(xs), max(ys)
@@ -91,6 +95,7 @@ class Drawing:
 
     def _under(self, move: Similarity) -> Self:
         moved = tuple(entity.under(move) for entity in self.entities)
-        for entity in moved:
-            refuse_endless(entity)
+        if not move.keeps_finite:
+            for entity in moved:
+                refuse_endless(entity)
         return self._of_checked(moved)

@@ -59,6 +59,9 @@ def unit(v: Point) -> Point:
     return (v[0] / length, v[1] / length)
 
 
+_LAST_STEP: Final = 2.0**969
+
+
 @frozen
 class Similarity:
     """Scale by `scale` and turn by `turn` degrees about the origin, then shift by `shift` (mm)."""
@@ -66,6 +69,12 @@ class Similarity:
     scale: float = 1.0
     turn: float = 0.0
     shift: Point = (0.0, 0.0)
+
+    @property
+    def keeps_finite(self) -> bool:
+        """Whether no finite number becomes endless: a shift by less than half of what the largest double stands from
+        the next, 2^970, is rounded away there."""
+        return self.scale == 1.0 and not self.turn and all(abs(by) < _LAST_STEP for by in self.shift)
 
     def vector(self, v: Point) -> Point:
         """A vector scaled and turned."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import cos, radians, sin
 from typing import Final
 
@@ -9,6 +10,9 @@ import attrs
 
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.sections import Section, lies_safely
+
+_KEPT: Final = 256
+"""Packings kept between calls: the pictures and rows of a bar all ask for the same few."""
 
 _STEP: Final = 0.5
 """degrees. Sides of an outline that meet at less of an angle are one side to a packing."""
@@ -29,6 +33,7 @@ class Pack:
     y: float
 
 
+@lru_cache(maxsize=_KEPT)
 def packing(section: Section) -> tuple[Pack, ...]:
     """What keeps `section` as it lies, on the side of its weight first, then on the other; empty where it lies safely.
 
