@@ -14,6 +14,7 @@ import typer
 
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
+from mitertool.base.totals import summed
 from mitertool.cli.booked import bar_numbers, free_command
 from mitertool.cli.commands import Command, command, options
 from mitertool.cli.groups import ByName, Group
@@ -100,7 +101,7 @@ def list_rack(o: ListOptions) -> None:
 
 
 def _together(bars: Sequence[RackBar], unit: Units) -> str:
-    return show_length(sum(bar.length for bar in bars), unit)
+    return show_length(summed(bar.length for bar in bars), unit)
 
 
 def _listed(key: tuple[str, str], bars: Sequence[RackBar], longest: float, unit: Units) -> Iterator[str]:

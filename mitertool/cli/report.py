@@ -9,6 +9,7 @@ from typing import Annotated, Any, Final
 import typer
 
 from mitertool.base.errors import BadInput
+from mitertool.base.totals import summed
 from mitertool.cli.commands import command, options
 from mitertool.cli.options import InUnits, aligned, answer
 from mitertool.packet.records.earlier import whose_plan
@@ -81,7 +82,7 @@ def _share(bar: Mapping[str, Any], row: Mapping[str, Any]) -> dict[str, Any]:
     lengths = {key: bar.get(key, 0.0) for key in _KEYS if key.endswith("_mm")}
     costs = {key: bar.get(key) for key in _COSTS[:-1]}
     known = [cost for cost in costs.values() if cost is not None]
-    price = sum(known) if len(known) == len(costs) else None
+    price = summed(known) if len(known) == len(costs) else None
     return {**lengths, **costs, _COSTS[-1]: price, "currency": row.get("currency", "")}
 
 
@@ -107,10 +108,10 @@ def _costs(row: Mapping[str, Any]) -> list[str]:
 
 def _together(rows: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
     """The sum of rows; of money where all is known and in one currency."""
-    total: dict[str, Any] = {key: sum(row[key] for row in rows) for key in _KEYS if key.endswith("_mm")}
+    total: dict[str, Any] = {key: summed(row[key] for row in rows) for key in _KEYS if key.endswith("_mm")}
     one = len({row.get("currency", "") for row in rows}) == 1
     for key in _COSTS:
         costs = [row.get(key) for row in rows]
-        total[key] = sum(cost for cost in costs if cost is not None) if one and None not in costs else None
+        total[key] = summed(cost for cost in costs if cost is not None) if one and None not in costs else None
     currency = rows[0].get("currency", "") if rows else ""
     return {**total, "currency": currency, "job": phrase("report.together"), "revision": "", "part": "whole"}

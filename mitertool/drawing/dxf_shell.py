@@ -11,6 +11,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.drawing.dxf_tags import number, rgb, template
 from mitertool.drawing.explode import ARROW, GAP, OVERRUN
 from mitertool.drawing.layers import Layer
@@ -198,7 +199,7 @@ def _view(box: Box) -> str:
 
 def _line_kind(layer: Layer, handle: str) -> str:
     signed = [length if place % 2 == 0 else -length for place, length in enumerate(layer.dashes)]
-    head = _LINE_KIND.format(handle=handle, name=layer.name, count=len(signed), whole=number(sum(layer.dashes)))
+    head = _LINE_KIND.format(handle=handle, name=layer.name, count=len(signed), whole=number(summed(layer.dashes)))
     return head + "".join(_DASH.format(length=number(length)) for length in signed)
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from mitertool.base.totals import summed
 from mitertool.drawing.dimensions import AngleDimension, Dimension
 from mitertool.drawing.entities import Arc, Line, Polygon, Primitive, Text
 from mitertool.drawing.layers import DIMENSION, FILL
@@ -123,7 +124,7 @@ def _angular(d: AngleDimension) -> tuple[Primitive, ...]:
 def _tails(d: AngleDimension, outside: bool) -> tuple[float, float]:
     """Degrees of arc before the angle and after it, where the arrowheads point in."""
     tail = math.degrees(_TAIL / d.radius)
-    return tail, max(tail, sum(_text_span(d))) if outside else tail
+    return tail, max(tail, summed(_text_span(d))) if outside else tail
 
 
 def _arc(d: AngleDimension, start: float, sweep: float) -> Arc:

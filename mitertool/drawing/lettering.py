@@ -12,6 +12,7 @@ from functools import lru_cache
 from typing import Final
 
 from mitertool.base.faces import face_of
+from mitertool.base.totals import summed
 from mitertool.drawing.helvetica import BOLD, CAP_HEIGHT, DEPTH, REGULAR
 
 ELLIPSIS: Final = "…"
@@ -101,8 +102,8 @@ def _broken(word: str, width: float, height: float, bold: bool) -> tuple[str, ..
 def _ems(says: str, bold: bool) -> float:
     table = BOLD if bold else REGULAR
     if in_helvetica(says):
-        return sum(map(table.__getitem__, says)) / 1000.0
-    return sum(table[one] if one in table else _elsewhere(one, bold) for one in says) / 1000.0
+        return summed(map(table.__getitem__, says)) / 1000.0
+    return summed(table[one] if one in table else _elsewhere(one, bold) for one in says) / 1000.0
 
 
 def _elsewhere(one: str, bold: bool) -> float:

@@ -13,6 +13,7 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from mitertool.base.faces import Typeface, runs
+from mitertool.base.totals import summed
 from mitertool.drawing.curves import Curve
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
 from mitertool.drawing.helvetica import REGULAR
@@ -129,7 +130,7 @@ def _core_text(text: Text, font: str) -> str:
 def _embedded_text(canvas: Any, text: Text) -> None:
     """Set a text in the faces that have its letters, widened or narrowed to the length of the text."""
     stretches = [(_registered(face), text.height / face.cap, says) for face, says in runs(text.says, text.bold)]
-    natural = sum(stringWidth(says, name, size) for name, size, says in stretches)
+    natural = summed(stringWidth(says, name, size) for name, size, says in stretches)
     x, y = direction(text.turn)
     wide = text.width / natural if natural else 1.0
     line = canvas.beginText()

@@ -12,6 +12,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CROSSING, LEAST_CORNER
+from mitertool.base.totals import summed
 from mitertool.frame.assembly import Assembly
 from mitertool.frame.corners import SHARPEST
 from mitertool.frame.facts import fact
@@ -149,7 +150,7 @@ def _notes(figures: Bend, made: Assembly) -> tuple[Remark, ...]:
         return (segment,)
     turned = [f"{mark}*" if over else mark for mark, over in zip(made.order, _turned_over(made), strict=True)]
     piece = {member.mark: member.piece for member in made.pieces}
-    used = sum(piece[mark].centerline for mark in made.order)
+    used = summed(piece[mark].centerline for mark in made.order)
     told = (*names(order=turned), *lengths(used=used), *counts(cuts=len(made.order) - 1))
     return segment, Remark("note.segments", told)
 

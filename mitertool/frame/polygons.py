@@ -13,6 +13,7 @@ from typing import Final
 
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CLOSES, TYPED
+from mitertool.base.totals import summed
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.geometry.near import box_of, near_pairs
 from mitertool.quantity.problem import Remark, counts
@@ -71,7 +72,7 @@ def _refuse_counts(sides: int, angles: int, closed: bool) -> None:
 def clockwise(corners: Sequence[complex]) -> bool:
     """Whether a closed polygon is walked clockwise."""
     pairs = zip(corners, [*corners[1:], corners[0]], strict=True)
-    return sum((a.conjugate() * b).imag for a, b in pairs) < 0
+    return summed((a.conjugate() * b).imag for a, b in pairs) < 0
 
 
 def offset(corners: Sequence[complex], outward: Sequence[float], closed: bool) -> tuple[complex, ...]:

@@ -10,6 +10,7 @@ import attrs
 from ezdxf import edgeminer
 
 from mitertool.base.errors import BadInput
+from mitertool.base.totals import summed
 from mitertool.geometry.dxf_file import entities, opened, refuse_ends, refuse_slope
 from mitertool.geometry.dxf_units import DxfUnit
 from mitertool.words import phrase
@@ -52,7 +53,7 @@ def read_polygon(path: Path, layer: str | None, node: float, unit: str | None = 
 def _from_lowest(corners: tuple[complex, ...]) -> tuple[complex, ...]:
     """The corners from the lowest, then leftmost one, counter-clockwise: one order, however the lines were drawn."""
     pairs = zip(corners, (*corners[1:], corners[0]), strict=True)
-    turning = corners if sum((a.conjugate() * b).imag for a, b in pairs) > 0 else corners[::-1]
+    turning = corners if summed((a.conjugate() * b).imag for a, b in pairs) > 0 else corners[::-1]
     first = min(range(len(turning)), key=lambda i: (round(turning[i].imag, 6), round(turning[i].real, 6)))
     return (*turning[first:], *turning[:first])
 

@@ -8,6 +8,7 @@ from typing import Self
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.geometry.hull import HullDiscs, hull_of
 from mitertool.geometry.lengths import OutlineLengths, outline_lengths
 from mitertool.geometry.segments import Arc, Point, Segment
@@ -29,18 +30,18 @@ class Region:
     @cached_property
     def area(self) -> float:
         """Enclosed area, mm2."""
-        return sum(segment.area_term() for segment in self.segments)
+        return summed(segment.area_term() for segment in self.segments)
 
     @cached_property
     def perimeter(self) -> float:
         """Length of all loops, holes included, mm."""
-        return sum(segment.length for segment in self.segments)
+        return summed(segment.length for segment in self.segments)
 
     @cached_property
     def centroid(self) -> Point:
         """Centroid of the material (y, z), mm."""
         terms = [segment.moment_terms() for segment in self.segments]
-        return (sum(t[0] for t in terms) / self.area, sum(t[1] for t in terms) / self.area)
+        return (summed(t[0] for t in terms) / self.area, summed(t[1] for t in terms) / self.area)
 
     @cached_property
     def bounds(self) -> tuple[float, float, float, float]:

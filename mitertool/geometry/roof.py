@@ -14,6 +14,7 @@ from typing import NamedTuple
 import attrs
 
 from mitertool.base.tolerances import CROSSING, SAME_SLOPE
+from mitertool.base.totals import summed
 from mitertool.geometry.clip import part_of
 from mitertool.geometry.region import Region
 from mitertool.geometry.segments import Point
@@ -122,4 +123,4 @@ class Roof:
         """Volume under the roof, its heights counted from `base`, mm3; below 0 it counts as less than nothing."""
         if len(self.slants) == 1:
             return self.region.area * self.slants[0].at(*self.region.centroid, base)
-        return sum(facet.region.area * facet.slant.at(*facet.region.centroid, base) for facet in self.facets)
+        return summed(facet.region.area * facet.slant.at(*facet.region.centroid, base) for facet in self.facets)

@@ -12,6 +12,7 @@ from itertools import groupby, pairwise
 from math import acos, atan2, cos, inf, pi, radians, sin
 from typing import Final
 
+from mitertool.base.totals import summed
 from mitertool.geometry import Arc, Line, Point, Region, Segment
 
 _BESIDE: Final = 1e-6
@@ -73,7 +74,7 @@ def _rim(region: Region, face: tuple[Segment, ...]) -> Iterator[tuple[Segment, b
             yield segment, _seen(region, _at(segment, 0.5))
             continue
         marks = sorted({0.0, 1.0, *_crossings(segment, turns)})
-        spans = [(span, _on_top(region, _at(segment, sum(span) / 2))) for span in pairwise(marks)]
+        spans = [(span, _on_top(region, _at(segment, summed(span) / 2))) for span in pairwise(marks)]
         for seen, run in groupby(spans, key=lambda found: found[1]):
             whole = [span for span, _ in run]
             yield _part(segment, whole[0][0], whole[-1][1]), seen

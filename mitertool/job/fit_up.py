@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.totals import summed
 from mitertool.frame import Assembly, Member
 from mitertool.frame.joints import FIRST_THROUGH, SECOND_THROUGH
 from mitertool.frame.last_corner import last_corner
@@ -128,7 +129,7 @@ def _corner(
     """The share that the errors of all cut ends of a corner use up together."""
     leg = min(before.piece.long_point, after.piece.long_point)
     cut = [(m, miter) for m, wide, miter in _sides(joint, before, after) if wide]
-    angle = sum(90.0 - miter for _, miter in cut)
+    angle = summed(90.0 - miter for _, miter in cut)
     told = Remark("share.corner", names(first=joint.marks[0], last=joint.marks[1]))
     share = fit_up.angle_share(tolerance, told, leg, angle, error * joint.cut_ends)
     return CornerShare(tuple(member.mark for member, _ in cut), share)

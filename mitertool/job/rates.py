@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from mitertool import nest
+from mitertool.base.totals import summed
 from mitertool.saw import Machine
 
 if TYPE_CHECKING:
@@ -30,4 +31,4 @@ def paid(saw: Machine | None, minutes: Iterable[float | None]) -> float | None:
 def known_sum(parts: Iterable[float | None]) -> float | None:
     """The sum, None where one of the parts is not known."""
     known = list(parts)
-    return None if any(part is None for part in known) else sum(part for part in known if part is not None)
+    return None if any(part is None for part in known) else summed(part for part in known if part is not None)

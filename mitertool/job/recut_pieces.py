@@ -9,6 +9,7 @@ import attrs
 
 from mitertool import nest, rack
 from mitertool.bar import Angles, BarCut, BarPiece
+from mitertool.base.totals import summed
 from mitertool.cut import Cut
 from mitertool.job.model import Job
 from mitertool.job.recuts import RecutRun
@@ -125,7 +126,7 @@ def off_cuts(offer: CutAlready, grade: str, kerf: float) -> tuple[RackBar, ...]:
 
 def _off_cut(old: Piece, ends: tuple[Cut, Cut], length: float, grade: str) -> RackBar | None:
     """So much on the centerline between two ends; None where nothing of it is whole."""
-    reach = sum(BarCut(cut).half_reach(old.section) for cut in ends)
+    reach = summed(BarCut(cut).half_reach(old.section) for cut in ends)
     if length - reach <= 0:
         return None
     left, right = (BarCut(cut).unlaid(old.section).plane for cut in ends)

@@ -7,6 +7,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.job.further import FurtherRow
 from mitertool.job.rates import known_sum, paid, rates_of
 from mitertool.job.recut_pieces import RecutPiece
@@ -72,7 +73,7 @@ def report_of(solution: Solution) -> Report:
     if plan is None:
         return again
     bars = tuple(_shares(solution, plan))
-    total = {name: sum(getattr(bar, name) * bar.copies for bar in bars) for name in _LENGTHS}
+    total = {name: summed(getattr(bar, name) * bar.copies for bar in bars) for name in _LENGTHS}
     return attrs.evolve(
         again,
         **{name: length + getattr(again, name) for name, length in total.items()},
@@ -144,17 +145,17 @@ def _again(solution: Solution) -> Report:
     Blanks that get the end that they were meant for count with the bars that gave them, in the packet of these.
     """
     rest = solution.job.rest
-    spoiled = sum(one.count * one.length for one in (rest.offers if rest else ()) if one.spoiled)
+    spoiled = summed(one.count * one.length for one in (rest.offers if rest else ()) if one.spoiled)
     before, pieces, kerf = 0.0, 0.0, 0.0
     for one in _become_others(solution):
         count = one.offer.count
         before += count * (one.offer.piece.centerline if one.offer.piece else 0.0)
         pieces += count * one.solved.piece.centerline
-        kerf += count * sum(run.recut.cut.kerf_along(solution.job.kerf) for run in one.steps)
+        kerf += count * summed(run.recut.cut.kerf_along(solution.job.kerf) for run in one.steps)
     back = {id(bar.leaves) for bar in solution.on_rack if bar.number < 0}
-    kept = sum((bar.length + bar.square) / 2 for _, bar in solution.off_cuts if id(bar) in back)
+    kept = summed((bar.length + bar.square) / 2 for _, bar in solution.off_cuts if id(bar) in back)
     used = {one.number for one in solution.sources if one.recut}
-    on_bars = sum(run.bar.stock_length * run.bar.count for run in solution.runs if run.number in used)
+    on_bars = summed(run.bar.stock_length * run.bar.count for run in solution.runs if run.number in used)
     scrap = before - pieces - kerf - kept - on_bars
     return Report(pieces=pieces, kerf=kerf, kept=kept, scrap=scrap, spoiled=spoiled, cut_again=before)
 

@@ -10,6 +10,7 @@ import attrs
 
 from mitertool import nest
 from mitertool.bar import BarPiece, kerfs_of
+from mitertool.base.totals import summed
 from mitertool.job.recuts import RecutRun
 from mitertool.job.settings import Use
 from mitertool.job.solved import SolvedPiece
@@ -66,7 +67,7 @@ class Run:
         found = [cut.reach.minutes for cut in self.cuts]
         if not found or any(minutes is None for minutes in found):
             return None
-        return self.bar.count * sum(minutes for minutes in found if minutes is not None)
+        return self.bar.count * summed(minutes for minutes in found if minutes is not None)
 
 
 def runs(plan: Plan | None, pieces: Sequence[SolvedPiece], saw: Asked | None) -> tuple[Run, ...]:

@@ -31,7 +31,7 @@ class _Front:
     used: Values
     slope: Numbers
     worth: Values
-    counts: NDArray[np.int16]
+    counts: NDArray[np.int32]
     sets: Numbers
     came: Numbers
     by: Numbers
@@ -60,7 +60,7 @@ class BarFilling:
 
     def __init__(self, tables: Tables, taste: Taste, left: Sequence[int], abreast: int) -> None:
         self.tables, self.taste, self.abreast = tables, taste, abreast
-        self.left = np.array(left, dtype=np.int16)
+        self.left = np.array(left, dtype=np.int32)
         self.numbers = np.nonzero(self.left[tables.kind] > 0)[0]
         self.looks = self.steps = 0
         self.kind, self.before, self.after = (of[self.numbers] for of in (tables.kind, tables.before, tables.after))
@@ -102,7 +102,7 @@ class BarFilling:
         (by,) = (used + self.tail <= t.lot.capacity[stock] + FULL).nonzero()
         if not len(by):
             return None
-        blank = np.zeros((1, len(self.left)), dtype=np.int16)
+        blank = np.zeros((1, len(self.left)), dtype=np.int32)
         none = _Front(np.zeros(1), np.zeros(1, dtype=np.int64), np.zeros(1), blank, np.zeros(1, dtype=np.int64),
                       np.zeros(1, dtype=np.int64), np.zeros(1, dtype=np.int64))  # fmt: skip
         return self._kept(none, np.zeros(len(by), dtype=np.int64), by, used[by], worth[by])

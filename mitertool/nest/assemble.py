@@ -13,6 +13,7 @@ import attrs
 
 from mitertool.bar import Allowance, Angles, BarCut, BarPiece, Kerf, kerfs_of, roll_to
 from mitertool.bar.spacing import before, gap
+from mitertool.base.totals import summed
 from mitertool.nest import setups
 from mitertool.nest.lots import KindMember, Lot, Pattern, Walk, on_bar
 from mitertool.nest.plan import Bar, Item, Placed, SawCut, Steel, Stock
@@ -159,14 +160,14 @@ def _steel(bar: Loaded, cuts: Sequence[SawCut], allowance: Allowance) -> Steel:
     Where two kerfs lie over each other the steel is gone once.
     """
     laid = [one.piece for one in bar.laid]
-    kerf = sum(two.kerf_to - max(two.kerf_from, one.kerf_to) for one, two in pairwise(cuts))
-    between = sum(two.at - one.end for one, two in pairwise(laid))
+    kerf = summed(two.kerf_to - max(two.kerf_from, one.kerf_to) for one, two in pairwise(cuts))
+    between = summed(two.at - one.end for one, two in pairwise(laid))
     last = cuts[-1].kerf_to - cuts[-1].kerf_from
     wedges = laid[0].lead.half_reach(bar.section) + between - (kerf - last)
     drops = bar.length - cuts[-1].kerf_to - allowance.grip
-    pieces = sum(one.centerline for one in laid)
+    pieces = summed(one.centerline for one in laid)
     recut = [_recut(one.item, allowance) for one in bar.laid if one.item.recut]
-    off, kerfs = sum(one for one, _ in recut), sum(one for _, one in recut)
+    off, kerfs = summed(one for one, _ in recut), summed(one for _, one in recut)
     steel = (pieces - off, kerf + kerfs, wedges + off - kerfs)
     return Steel(bar.length, *steel, allowance.trim, allowance.grip, drops)
 

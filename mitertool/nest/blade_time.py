@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from mitertool.bar import BarCut
+from mitertool.base.totals import summed
 from mitertool.nest.blanks import is_parallel
 from mitertool.nest.lots import Lot, lay_of, on_bar
 from mitertool.nest.plan import Item
@@ -20,7 +21,7 @@ def blade_least(lot: Lot, shop: Means) -> float:
     """Minutes for all pieces of a lot; 0 where they lie in several ways, and for cuts whose time is not known."""
     if len({lay_of(item) for item in lot.items}) > 1:
         return 0.0
-    return sum(item.quantity * _halves(item, shop) for item in lot.items)
+    return summed(item.quantity * _halves(item, shop) for item in lot.items)
 
 
 def recut_least(lots: Sequence[Lot], shop: Means) -> float:

@@ -14,6 +14,7 @@ from typing import Final
 import attrs
 import numpy as np
 
+from mitertool.base.totals import summed
 from mitertool.nest.flow import Flow
 from mitertool.nest.lots import Lot
 from mitertool.nest.master import quiet_solver
@@ -51,7 +52,7 @@ def by_prices(lot: Lot, prices: Sequence[float], earns: Sequence[float]) -> Floo
     With a factor f the bound is f*sum(price*demand) - sum(quantity*max(0, f*earns - cost)), f as large as the bars
     of unlimited stock allow: concave in f, so its maximum lies at a break.
     """
-    worth = sum(price * n for price, n in zip(prices, lot.demand, strict=True))
+    worth = summed(price * n for price, n in zip(prices, lot.demand, strict=True))
     breaks = [(s.price / earned, s.quantity) for s, earned in zip(lot.stock, earns, strict=True) if earned > 0]
     most = min((f for f, quantity in breaks if quantity is None), default=inf)
 
@@ -61,7 +62,7 @@ def by_prices(lot: Lot, prices: Sequence[float], earns: Sequence[float]) -> Floo
             for stock, earned in zip(lot.stock, earns, strict=True)
             if stock.quantity is not None
         )
-        return factor * worth - sum(surplus)
+        return factor * worth - summed(surplus)
 
     factor = max((f for f, _ in breaks if f <= most), key=value, default=0.0)
     weight = lot.weight

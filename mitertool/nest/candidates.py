@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.nest.blanks import Blanks, BySetting, mass
 from mitertool.nest.choice import Candidate
 from mitertool.nest.contiguous import contiguous
@@ -142,7 +143,7 @@ def _blanked(
 
 def _dearer(group: Group, searches: Sequence[Search], blanks: Iterable[Candidate]) -> bool:
     """Whether there are bars of blanks for a section and grade, and all of them take more steel than its pieces do."""
-    costs = [sum(draft.lot.price(draft.bars) for draft in one) for one in blanks if one[0].group == group]
+    costs = [summed(draft.lot.price(draft.bars) for draft in one) for one in blanks if one[0].group == group]
     return bool(costs) and min(costs) > _steel(searches, group) + _SAME
 
 
@@ -165,7 +166,7 @@ def _partly(
 
 
 def _steel(searches: Sequence[Search], group: Group) -> float:
-    return sum(search.cost for search in searches if search.lot.group == group)
+    return summed(search.cost for search in searches if search.lot.group == group)
 
 
 def _of_blanks(

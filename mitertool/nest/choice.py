@@ -12,6 +12,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.nest.measure import Measure
 from mitertool.nest.plan import Alternative
 from mitertool.nest.tight import closer
@@ -111,7 +112,7 @@ class Weighing:
 
 
 def _steel(one: Candidate) -> float:
-    return sum(draft.lot.price(draft.bars) for draft in one)
+    return summed(draft.lot.price(draft.bars) for draft in one)
 
 
 def _way(one: Candidate) -> str:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.nest.blade_time import blade_least, recut_least
 from mitertool.nest.candidates import Offered
 from mitertool.nest.choice import alternatives, way_of
@@ -51,7 +52,7 @@ class PlanClaim:
         """What the steel costs at the least, whichever of the offered ways is taken."""
         if self.exact and not self.best.shop.measure.money:
             return self.best.work.cost
-        return sum(self._floor(search) for search in self.searches)
+        return summed(self._floor(search) for search in self.searches)
 
     def _floor(self, search: Search) -> float:
         """Blanks hold their pieces, so a bar of blanks holds the pieces too, but for a least wedge between these."""
@@ -155,7 +156,7 @@ class PlanClaim:
         """Minutes at the least for bars laid on the feed, the longest filled, and for the blade in all cuts."""
         bars = sum(ceil(search.lot.weight / max(search.lot.capacity) - FULL) for search in self.searches)
         known = self.best.work.blade is not None
-        blade = sum(blade_least(search.lot, self.best.shop) for search in self.searches) if known else 0.0
+        blade = summed(blade_least(search.lot, self.best.shop) for search in self.searches) if known else 0.0
         return bars * rates.load_minutes + blade
 
 
@@ -200,7 +201,7 @@ def _tip_to_tip(searches: Sequence[Search]) -> float | None:
     found = [(search.lot, tip_to_tip(search.lot)) for search in searches]
     if not all(one.whole for _, one in found):
         return None
-    return sum(lot.price(one.bars) for lot, one in found)
+    return summed(lot.price(one.bars) for lot, one in found)
 
 
 def _bound(search: Search) -> Bound:

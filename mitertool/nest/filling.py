@@ -10,6 +10,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.nest.abreast import BarFilling, Tables
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot, Pattern
@@ -172,7 +173,7 @@ class Filler:
 
     def _score(self, bars: Sequence[_Standing], steel: bool) -> Score:
         cuts = sum(one.cuts for one in bars)
-        uneven = -sum(one.room**2 for one in bars)
+        uneven = -summed(one.room**2 for one in bars)
         cost = round(self.lot.price([one.bar for one in bars]) + self.goal.wedge * cuts, 9)
         return (cost, uneven, cuts) if steel else (cost, cuts, uneven)
 

@@ -18,6 +18,7 @@ import attrs
 import numpy as np
 
 from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.base.totals import summed
 from mitertool.nest.lots import Lot, Pattern
 from mitertool.nest.master import Prices, quiet_solver
 
@@ -202,7 +203,7 @@ class Flow:
         a = next(before, None)
         if a is None:
             return 0.0
-        wedge = sum(abs(x - y) for x, y in zip(_reach(self.lot, a), _reach(self.lot, number), strict=True))
+        wedge = summed(abs(x - y) for x, y in zip(_reach(self.lot, a), _reach(self.lot, number), strict=True))
         return max(0.0, gaps[a][number] - (ends[a].trail - ends[a].lead) - wedge)
 
     # sums

@@ -18,6 +18,7 @@ import attrs
 
 from mitertool.bar import Allowance, BarCut, BarPiece, roll_to
 from mitertool.bar.spacing import behind, gaps, half_kerf
+from mitertool.base.totals import summed
 from mitertool.nest.plan import Group, Item, Stock
 from mitertool.sections import Section
 
@@ -132,7 +133,7 @@ class Lot:
     @cached_property
     def weight(self) -> float:
         """What all pieces take of any bars at the least, mm."""
-        return sum(w * n for w, n in zip(self.weights, self.demand, strict=True))
+        return summed(w * n for w, n in zip(self.weights, self.demand, strict=True))
 
     @property
     def group(self) -> Group:
@@ -158,8 +159,8 @@ class Lot:
 
     def used(self, walk: Walk) -> float:
         """Usable length that a bar needs for a walk, mm."""
-        between = sum(self.gaps[one.after][two.before] for one, two in pairwise(walk))
-        pieces = sum(self.kinds[way.kind].length for way in walk)
+        between = summed(self.gaps[one.after][two.before] for one, two in pairwise(walk))
+        pieces = summed(self.kinds[way.kind].length for way in walk)
         return self.ends[walk[0].before].lead + pieces + between + self.ends[walk[-1].after].trail
 
     def fits(self, walk: Walk, stock: int) -> bool:
@@ -173,7 +174,7 @@ class Lot:
 
     def price(self, bars: Sequence[Pattern]) -> float:
         """Cost of the bars."""
-        return sum(self.stock[bar.stock].price for bar in bars)
+        return summed(self.stock[bar.stock].price for bar in bars)
 
 
 @attrs.frozen

@@ -15,6 +15,7 @@ from typing import Final, NamedTuple
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.nest.blanks import Arm
 from mitertool.nest.few import Course, best_order
 from mitertool.nest.lots import Pattern
@@ -81,7 +82,7 @@ def in_order(
 
 
 def _whole_cost(order: Sequence[Picked], needs: Sequence[Need], cost: SetUpPrices) -> float:
-    own = sum(taken.arrow.cost for taken in order)
+    own = summed(taken.arrow.cost for taken in order)
     return round(own + links(order, cost) + placed(order, needs, cost)[1], _DIGITS)
 
 
@@ -111,7 +112,7 @@ def change(one: Arm, other: Arm, cost: SetUpPrices) -> float:
 
 def links(order: Sequence[Picked], cost: SetUpPrices) -> float:
     """What is set between bars."""
-    return sum(change(one.arrow.end, two.arrow.start, cost) for one, two in pairwise(order))
+    return summed(change(one.arrow.end, two.arrow.start, cost) for one, two in pairwise(order))
 
 
 def placed(order: Sequence[Picked], needs: Sequence[Need], cost: SetUpPrices) -> tuple[list[tuple[int, int]], float]:

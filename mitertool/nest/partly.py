@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.nest.blanks import Blanks, BySetting
 from mitertool.nest.plan import Item
 from mitertool.nest.spared import taken
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 def mixed(search: Search, blanks: Blanks, by_setting: BySetting, share: float) -> list[Item]:
     """The pieces of a lot, those as blanks that take a share of what its pieces leave of their bars."""
     items, lot = list(search.lot.items), search.lot
-    spare = share * (sum(lot.capacity[bar.stock] for bar in search.best.bars) - lot.weight)
+    spare = share * (summed(lot.capacity[bar.stock] for bar in search.best.bars) - lot.weight)
     as_blank = {blank.mark: blank for blank in blanks.items}
     found: Counter[str] = Counter()
     for _, mark, more, count in sorted(_offers(items, as_blank, by_setting)):

@@ -8,6 +8,7 @@ from math import ceil, inf
 from typing import Final, NamedTuple
 
 from mitertool.bar.spacing import half_kerf
+from mitertool.base.totals import summed
 from mitertool.nest.lots import FULL
 from mitertool.nest.measure import Work
 from mitertool.nest.plan import Group, Rates, Stock
@@ -129,13 +130,13 @@ class Costs:
             if left:
                 group = self.forms.items[number].group
                 weights[group] = weights.get(group, 0.0) + left * self.weights[number]
-        used = label.used + sum(weights.values())
+        used = label.used + summed(weights.values())
         if state.bar is not None:
             stock = self.stock[state.bar.stock]
             if stock.group in weights:
                 weights[stock.group] -= stock.length - self.allowance.grip - label.used
         short = {group: weight for group, weight in weights.items() if weight > FULL}
-        steel = sum(self.bars[group].cost(weight) for group, weight in short.items())
+        steel = summed(self.bars[group].cost(weight) for group, weight in short.items())
         loads = sum(ceil(weight / self.bars[group].longest - FULL) for group, weight in short.items())
         arms = self.still.arm_changes(state.left, state.waits, state.arm)
         own, changes = self.least.of(state.left, self._bars(label, limit), state.bar, state.arm)

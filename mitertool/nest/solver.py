@@ -12,6 +12,7 @@ import attrs
 from mitertool.bar import Allowance, BarPiece
 from mitertool.bar.spacing import before, behind
 from mitertool.base.errors import BadInput, CannotMake
+from mitertool.base.totals import summed
 from mitertool.nest import setups
 from mitertool.nest.candidates import Offered, as_they_stand, offered
 from mitertool.nest.choice import Weighing
@@ -339,7 +340,7 @@ def _search(
 
     def report() -> None:
         if first and len(searches) == len(found):
-            telling.better(sum(s.cost for s in searches), sum(s.floor.value for s in searches))
+            telling.better(summed(s.cost for s in searches), summed(s.floor.value for s in searches))
 
     searches += [Search(lot, goal, work, report) for lot in found]
     for search, start_at in zip(searches, starts, strict=False):

@@ -14,6 +14,7 @@ import attrs
 
 from mitertool.bar import Allowance, BarPiece, ways
 from mitertool.bar.spacing import half_kerf
+from mitertool.base.totals import summed
 from mitertool.nest.blanks import Arm, BySetting, arm_of, blanked
 from mitertool.nest.lots import FULL, Lot, on_bar
 from mitertool.nest.plan import Item, Rates
@@ -45,7 +46,7 @@ def _more_as_blank(item: Item, by_setting: BySetting) -> float:
 def taken(piece: Piece, allowance: Allowance) -> float:
     """What a piece takes of any bar at the least, mm."""
     laid = BarPiece.of("", piece)
-    return laid.centerline + sum(half_kerf(cut, laid.section, allowance.kerf) for cut in (laid.lead, laid.trail))
+    return laid.centerline + summed(half_kerf(cut, laid.section, allowance.kerf) for cut in (laid.lead, laid.trail))
 
 
 @attrs.frozen
@@ -86,8 +87,8 @@ def spared(lots: Sequence[Lot], floors: Sequence[float], cost: float, by_setting
     joined, alone, pieces = joins, 0, 0
     for group in dict.fromkeys(lot.group for lot in lots):
         own = [lot for lot in lots if lot.group == group]
-        money = cost - sum(floor for lot, floor in zip(lots, floors, strict=True) if lot.group != group)
-        spare = _length_for(own[0], money) - sum(lot.weight for lot in own)
+        money = cost - summed(floor for lot, floor in zip(lots, floors, strict=True) if lot.group != group)
+        spare = _length_for(own[0], money) - summed(lot.weight for lot in own)
         sorts = [one for lot in own for one in _sorts(lot, by_setting, places)]
         pieces += sum(one.count for one in sorts)
         alone += _left(((one.more, one.count) for one in sorts), spare)

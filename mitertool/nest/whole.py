@@ -15,6 +15,7 @@ import attrs
 
 from mitertool.bar import Allowance, Angles, Changes
 from mitertool.bar.spacing import behind
+from mitertool.base.totals import summed
 from mitertool.nest import setups
 from mitertool.nest.assemble import Loaded, Loader, Waiting, bar_of, counted_together, turn_of
 from mitertool.nest.blanks import Arm, RecutWay, arm_of, is_parallel
@@ -190,13 +191,13 @@ class Whole:
         cuts = sum(len(settings) for settings in self.bar_settings)
         recuts = sum(one.count for one in self.recuts)
         return Work(
-            sum(bar.price for bar in self.bars),
-            sum(bar.length * bar.section.bars for bar in self.bars),
+            summed(bar.price for bar in self.bars),
+            summed(bar.length * bar.section.bars for bar in self.bars),
             *(self.changes.swings, self.changes.tilts, self.changes.rolls),
             *(len(self.bars), recuts, cuts + recuts),
             self._blade,
             len(self.heavy),
-            sum(self._left(bar) for bar in self.bars),
+            summed(self._left(bar) for bar in self.bars),
         )
 
     def _left(self, bar: Loaded) -> float:
@@ -214,7 +215,7 @@ class Whole:
         again = zip(self.recuts, self.recut_settings, strict=True)
         found += [asks(one.item.piece.section, angles) for one, angles in again for _ in range(one.count)]
         known = [minutes for minutes in found if minutes is not None]
-        return sum(known) if len(known) == len(found) else None
+        return summed(known) if len(known) == len(found) else None
 
     @cached_property
     def told(self) -> tuple[tuple[Bar, ...], tuple[Recut, ...]]:

@@ -18,6 +18,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CHORD_ERROR, COINCIDENT
+from mitertool.base.totals import summed
 from mitertool.geometry import Line, Point, Segment
 from mitertool.geometry.roof import Roof
 from mitertool.geometry.saddle import Saddle
@@ -108,7 +109,7 @@ def has_skin(section: Section) -> bool:
 
 def _outside(section: Section) -> tuple[Segment, ...]:
     """The outer loop, counter-clockwise by (y, z)."""
-    return tuple(max(section.region.loops, key=lambda one: sum(part.area_term() for part in one)))
+    return tuple(max(section.region.loops, key=lambda one: summed(part.area_term() for part in one)))
 
 
 def _middles(section: Section) -> dict[str, Point]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
+from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.quantity.numerals import (
     NUMERAL,
     UnreadableError,
@@ -44,10 +45,10 @@ def length(value: object, units: Units, what: str) -> float:
 
 
 def positive_length(value: object, units: Units, what: str) -> float:
-    """A length in mm, read as `length` reads it and more than 0. Raises `BadInput` otherwise."""
+    """A length in mm, read as `length` reads it and more than 0, which is no nanometre. Raises `BadInput` otherwise."""
     with refusing(what, value, _ALLOWED[units]):
         mm = _length(value, units)
-        if mm <= 0:
+        if mm < SAME_LENGTH:
             raise UnreadableError("positive")
         return mm
 

@@ -15,6 +15,7 @@ from platformdirs import user_data_path
 
 from mitertool.base.errors import BadInput, UnknownName
 from mitertool.base.names import either, nearest
+from mitertool.base.totals import summed
 from mitertool.sections.designation import Designation, parse
 from mitertool.sections.profile_file import ProfileFile, read
 from mitertool.sections.section import Section, Shape
@@ -190,7 +191,7 @@ def _near_sizes(wanted: Designation, names: Sequence[str]) -> tuple[str, ...]:
     def distance(name: str) -> tuple[bool, bool, float, bool]:
         known = parse(name)
         numbers, asked = known.numbers, wanted.numbers
-        apart = sum(abs(a - b) / (a + b or 1.0) for a, b in zip(numbers, asked, strict=False))
+        apart = summed(abs(a - b) / (a + b or 1.0) for a, b in zip(numbers, asked, strict=False))
         hollow = any(family.casefold() in known.words for family in _FIRST_CHOICE)
         return numbers[: len(asked)] != asked, len(numbers) != len(asked), apart, not hollow
 

@@ -2,8 +2,9 @@
 
 python -m tests.bench.kills 300 SEED [DEED ...]
 
-Half of the moments lie at a step of the writing (tests/kills/steps.py), half come by the clock, each by lot; the signal
-is SIGKILL, SIGINT and SIGTERM in turn. After each the folder is looked at, and the deed is done once more.
+Half of the moments lie at a step of the writing (tests/kills/steps.py), half come by the clock, a third of these while
+a new process loads or later, each by lot; the signal is SIGKILL, SIGINT and SIGTERM in turn. After each the folder is
+looked at, and the deed is done once more.
 """
 
 from __future__ import annotations
@@ -25,11 +26,13 @@ def _moment(number: int, tried: Tried, lot: Random) -> Moment:
     sent = SIGNALS[number % 3]
     if tried.steps and number % 2:
         return Moment(sent, lot.randint(1, tried.steps))
-    return Moment(sent, clock=lot.uniform(0, tried.seconds))
+    new = number // 2 % 3 == 0
+    return Moment(sent, clock=lot.uniform(0, tried.seconds[new]), new=new)
 
 
 def main() -> int:
     """Tell how the folders stood, and what was wrong; 0 where nothing was."""
+    signal.signal(signal.SIGINT, signal.default_int_handler)  # a run behind a shell ignores it, and all that it begins
     count, seed, *names = sys.argv[1:] or ("300", "1")
     lot, wrong = Random(int(seed)), 0
     for name in names or DEEDS:
@@ -43,6 +46,7 @@ def main() -> int:
                 if trial.wrong:
                     wrong += 1
                     sys.stdout.write(f"{trial.wrong}\n")
+                    sys.stdout.flush()
         told = ", ".join(f"{how} {times}" for how, times in sorted(stood.items()))
         sys.stdout.write(f"{name}, {tried.steps} steps, {count} moments: {told}\n")
         sys.stdout.flush()

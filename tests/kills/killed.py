@@ -20,6 +20,7 @@ import attrs
 
 from mitertool.base.folders import MANIFEST
 from tests.kills.deeds import DEEDS, PAGE, ROOT, TYPED, Deed, beside, prepared, states
+from tests.kills.forked import Forked
 
 PATIENCE: Final = 60.0
 """Seconds after which a process that should have ended is taken for one that hangs."""
@@ -31,6 +32,8 @@ class Moment(NamedTuple):
     number: int = 0
     step: int = 0
     clock: float | None = None
+    new: bool = False
+    """Whether it is a new process that has all to load, or a fork of this one."""
 
 
 class Ended(NamedTuple):
@@ -51,11 +54,7 @@ class Trial(NamedTuple):
 
 def done(deed: Deed, folder: Path, moment: Moment) -> Ended:
     """Do a deed in a process of its own."""
-    command = [sys.executable, "-m", "tests.kills.steps", str(int(moment.number)), str(moment.step), *deed.arguments]
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"}
-    with subprocess.Popen(
-        command, cwd=folder, env=environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
-    ) as one:
+    with _begun(deed, folder, moment) as one:
         assert one.stdout is not None
         one.stdout.readline()
         begun = time.monotonic()
@@ -69,12 +68,24 @@ def done(deed: Deed, folder: Path, moment: Moment) -> Ended:
         except subprocess.TimeoutExpired:
             one.kill()
             raise
+    assert one.returncode is not None
     steps = [int(line.split()[1]) for line in lines if line.startswith("steps ")]
     told = [line for line in lines if not line.startswith("steps ")]
     return Ended(one.returncode, told, steps[0] if steps else 0, time.monotonic() - begun)
 
 
-def _typed_on(address: str, folder: Path, server: subprocess.Popen[str], moment: Moment) -> None:
+def _begun(deed: Deed, folder: Path, moment: Moment) -> subprocess.Popen[str] | Forked:
+    number, step = int(moment.number), moment.step
+    if not moment.new:
+        return Forked(folder, number, step, deed.arguments)
+    command = [sys.executable, "-m", "tests.kills.steps", str(number), str(step), *deed.arguments]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"}
+    return subprocess.Popen(
+        command, cwd=folder, env=environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    )
+
+
+def _typed_on(address: str, folder: Path, server: subprocess.Popen[str] | Forked, moment: Moment) -> None:
     """Send a job's new text to the page, which is disturbed at its clock or else stopped when it has answered."""
     at = address.removeprefix("http://").rstrip("/")
     version = sha256((folder / "job.toml").read_bytes()).hexdigest()[:16]
@@ -103,7 +114,8 @@ class Tried:
     before: Mapping[str, object]
     after: Mapping[str, object]
     steps: int
-    seconds: float
+    seconds: tuple[float, float]
+    """Of a fork and of a new process."""
 
     @classmethod
     def of(cls, name: str, place: Path) -> Tried:
@@ -113,7 +125,8 @@ class Tried:
         folder = _fresh(place)
         ended = done(deed, folder, Moment())
         assert deed.is_done(ended.code) and beside(folder) == [], ended
-        return cls(deed, place, states(place / "old"), states(folder), ended.steps, ended.seconds)
+        seconds = ended.seconds, done(deed, _fresh(place), Moment(new=True)).seconds
+        return cls(deed, place, states(place / "old"), states(folder), ended.steps, seconds)
 
     def disturbed(self, moment: Moment) -> Trial:
         """Disturb the deed at a moment, look, and do it once more."""
@@ -138,7 +151,7 @@ class Tried:
             return f"left {hidden}"
         stopped = (ended.code, ended.lines) == (128 + moment.number, ["mitertool: stopped"])
         early = (ended.code, ended.lines, stands) == (-moment.number, [], "old")  # before the program is loaded
-        finished = self.deed.is_done(ended.code) and stands == "new"
+        finished = self.deed.is_done(ended.code) and (stands == "new" or self.deed.arguments == PAGE)
         return "" if stopped or early or finished else "the message is not true"
 
     def _wrong_next(self, folder: Path, stands: str) -> str:

@@ -28,24 +28,23 @@ class Steps:
         self.number = number
         self.step = step
         self.count = 0
-        self.sent = False
 
     def __call__(self, event: str, given: tuple[Any, ...]) -> None:
         """Count what is a step."""
         if _is_step(event, given):
             self.one()
 
-    def one(self, heard: bool = True) -> None:
-        """One step more, and the signal before it is done: where Python hears it, or where it is not asked."""
+    def one(self) -> None:
+        """One step more, and the signal before it is done."""
         self.count += 1
-        if 0 < self.step <= self.count and not self.sent and (heard or self.number == signal.SIGKILL):
-            self.sent = True
+        if self.count == self.step:
             os.kill(os.getpid(), self.number)
 
     def connected(self, *given: Any, **named: Any) -> sqlite3.Connection:
-        """A database whose instructions are steps; an exception out of one would be SQLite's, so none is sent there."""
+        """A database whose instructions are steps where the process is killed: it hears no other signal in the midst."""
         file = sqlite3.Connection(*given, **named)
-        file.set_progress_handler(lambda: self.one(heard=False), INSTRUCTIONS)
+        if self.number in (0, signal.SIGKILL):
+            file.set_progress_handler(self.one, INSTRUCTIONS)
         return file
 
 
@@ -58,9 +57,10 @@ def _is_step(event: str, given: tuple[Any, ...]) -> bool:
     return Path(os.fsdecode(given[0] or ".")).absolute().is_relative_to(Path.cwd())
 
 
-def _run() -> int:
-    steps = Steps(int(sys.argv[1]), int(sys.argv[2]))
-    sys.argv[1:] = sys.argv[3:]
+def run(number: int, step: int, arguments: list[str]) -> int:
+    """Do a deed in this process, which is of no use afterwards: nothing takes the hook away."""
+    steps = Steps(number, step)
+    sys.argv[1:] = arguments
     sys.addaudithook(steps)
     sqlite3.connect = steps.connected  # type: ignore[assignment]
     sys.stdout.write("begun\n")
@@ -74,4 +74,4 @@ def _run() -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(_run())
+    sys.exit(run(int(sys.argv[1]), int(sys.argv[2]), sys.argv[3:]))

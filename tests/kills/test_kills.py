@@ -18,7 +18,7 @@ from tests.kills.killed import Moment, done
 def test_what_is_told_to_end_while_it_writes_writes_it_whole(number: int, code: int, tmp_path: Path) -> None:
     """128 and the number of the signal, as shells count it: 2 and 15."""
     prepared(DEEDS["done"], tmp_path)
-    ended = done(DEEDS["done"], tmp_path, Moment(number, 2))
+    ended = done(DEEDS["done"], tmp_path, Moment(number, 2, new=True))
     assert (ended.code, ended.lines) == (code, ["mitertool: stopped"])
     assert sorted(states(tmp_path)) == sorted(path.name for path in tmp_path.iterdir())  # nothing hidden beside
     assert (tmp_path / "done.csv").read_text().count("STRUT") == 2

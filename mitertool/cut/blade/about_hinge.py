@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from math import cos, hypot, pi, sin, sqrt
 from typing import Final
 
+from mitertool.base.totals import summed
 from mitertool.cut.blade.numeric import integral
 from mitertool.cut.blade.plane import BladePlane
 from mitertool.geometry import Arc, Point, Segment
@@ -29,7 +30,7 @@ def turn_about(segment: Segment, plane: BladePlane, pin: Point, d: float) -> flo
 
     begin, end = (segment.begin, segment.finish) if isinstance(segment, Arc) else (0.0, 1.0)
     long = hypot(plane.uy, plane.uz, plane.vz) * segment.length
-    return sum(integral(rate, a, b) for a, b in _panels(segment, plane, pin, abs(d), (begin, end, long)))
+    return summed(integral(rate, a, b) for a, b in _panels(segment, plane, pin, abs(d), (begin, end, long)))
 
 
 def _panels(

@@ -13,6 +13,7 @@ from typing import ClassVar, Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.cut.blade.about_hinge import turn_about
 from mitertool.cut.blade.plane import BladePlane, Edge
 from mitertool.geometry import Point, Region
@@ -173,7 +174,7 @@ class HingedArm:
 
     def contact_over(self, region: Region, plane: BladePlane) -> float:
         """The contact summed over the whole way through a region, mm times degrees."""
-        around = sum(turn_about(segment, plane, self.pin, self.below_hinge) for segment in region.segments)
+        around = summed(turn_about(segment, plane, self.pin, self.below_hinge) for segment in region.segments)
         return degrees(abs(around))
 
     def room(self, region: Region, plane: BladePlane, clearance: float) -> tuple[float, float]:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Sequence
 from math import cos, pi
 from typing import Final
 
+from mitertool.base.totals import summed
 from mitertool.geometry.roots import root
 
 Function = Callable[[float], float]
@@ -53,7 +54,7 @@ def integral(function: Function, low: float, high: float) -> float:
     3.4, and 3.4 to the power of minus twice the nodes is 2e-13.
     """
     middle, half = (low + high) / 2, (high - low) / 2
-    return half * sum(weight * (function(middle - half * x) + function(middle + half * x)) for x, weight in GAUSS)
+    return half * summed(weight * (function(middle - half * x) + function(middle + half * x)) for x, weight in GAUSS)
 
 
 _CROWDED: Final = tuple((1 - cos(pi * i / _STEPS)) / 2 for i in (_FIRST_LOOK, *range(1, _STEPS), _STEPS - _FIRST_LOOK))

@@ -15,6 +15,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.tolerances import COINCIDENT
+from mitertool.base.totals import summed
 from mitertool.cut.blade.arms import BladeArm, turning_point
 from mitertool.cut.blade.numeric import crossings, crowded_to_ends, least_near
 from mitertool.cut.blade.plane import BladePlane, SectionLine
@@ -199,7 +200,7 @@ class Passage:
 
     def _swept(self, walls: Walls) -> float:
         """Area cut for a unit of travel, mm2."""
-        return sum(self.arm.swept(a, b) for a, b in walls)
+        return summed(self.arm.swept(a, b) for a, b in walls)
 
     @cached_property
     def stretches(self) -> tuple[Stretch, ...]:
@@ -252,12 +253,12 @@ class Passage:
     def cut_between(self, low: float, high: float) -> float:
         """Area cut between two positions, mm2."""
         parts = ((s, max(low, s.low), min(high, s.high)) for s in self.stretches)
-        return sum(self._cut_in(stretch, a, b) for stretch, a, b in parts if a < b)
+        return summed(self._cut_in(stretch, a, b) for stretch, a, b in parts if a < b)
 
     def _cut_in(self, stretch: Stretch, low: float, high: float) -> float:
         """Area cut between two positions of a stretch, mm2: what each wall's two sides and the two edges enclose."""
         below, above = self.line(low), self.line(high)
-        return self.plane.area * sum(_enclosed(pair, below, above) for pair in stretch.pairs)
+        return self.plane.area * summed(_enclosed(pair, below, above) for pair in stretch.pairs)
 
     @cached_property
     def jumps(self) -> tuple[Jump, ...]:
@@ -284,7 +285,7 @@ class Passage:
         """
         if area_rate is None and descent is None:
             return None
-        return sum(self._minutes_in(one, area_rate, descent) for one in self.sampled)
+        return summed(self._minutes_in(one, area_rate, descent) for one in self.sampled)
 
     def _minutes_in(self, sampled: Sampled, area_rate: float | None, descent: float | None) -> float:
         """In a stretch, parted where the one rate takes over from the other."""
@@ -300,7 +301,7 @@ class Passage:
         values = list(map(slower_by_area, sampled.positions, sampled.walls))
         turns = crossings(slower, sampled.positions, values)
         parts = itertools.pairwise((stretch.low, *turns, stretch.high))
-        return sum(self._minutes_between(stretch, *part, area_rate, descent) for part in parts)
+        return summed(self._minutes_between(stretch, *part, area_rate, descent) for part in parts)
 
     def _minutes_between(
         self, stretch: Stretch, low: float, high: float, area_rate: float | None, descent: float | None
@@ -312,7 +313,7 @@ class Passage:
 
 
 def _length(walls: Walls) -> float:
-    return sum([b - a for a, b in walls])
+    return summed([b - a for a, b in walls])
 
 
 _JUMP: Final = 1e-4

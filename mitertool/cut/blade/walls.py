@@ -9,6 +9,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.tolerances import COINCIDENT
+from mitertool.base.totals import summed
 from mitertool.cut.blade.numeric import least_near
 from mitertool.cut.blade.passage import Crossing, Passage, Sampled
 from mitertool.geometry import Arc, Point, Region, Segment
@@ -59,7 +60,7 @@ def _solid(region: Region) -> bool:
         ways = [(_heading(one, False), _heading(after, True)) for one, after in pairs]
         if any(isinstance(s, Arc) and s.sweep < 0 for s in loop) or any(_inward(*way) for way in ways):
             return False
-        if sum(segment.area_term() for segment in loop) < 0:
+        if summed(segment.area_term() for segment in loop) < 0:
             return False
     return True
 

@@ -12,6 +12,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.base.tolerances import CLOSES
+from mitertool.base.totals import summed
 from mitertool.frame.braces import POINT
 from mitertool.frame.inside.cells import Border, Cell
 from mitertool.frame.inside.strips import Strip
@@ -81,7 +82,7 @@ class Diagonal:
         """1 where it rises to the right in this cell, -1 to the left."""
         if self.rising in ("right", "left"):
             return 1 if self.rising == "right" else -1
-        west = sum(corner.real for corner in cell.corners) / len(cell.corners) < middle
+        west = summed(corner.real for corner in cell.corners) / len(cell.corners) < middle
         return 1 if west == (self.rising == "in") else -1
 
     def _strip(self, cell: Cell, low: int, high: int) -> Strip:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from mitertool.base.tolerances import SAME_LENGTH
+from mitertool.base.totals import summed
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.sources import Source
 from mitertool.packet.floor.bars import work_of
@@ -116,7 +117,7 @@ def _refused(problems: Sequence[Problem]) -> Iterator[Refusal]:
 
 def _totals(solution: Solution) -> Totals:
     plan, pieces = solution.plan, sum(piece.quantity for piece in solution.pieces)
-    mass = sum(piece.piece.nominal_mass * piece.quantity for piece in solution.pieces)
+    mass = summed(piece.piece.nominal_mass * piece.quantity for piece in solution.pieces)
     if plan is None:
         return Totals(pieces, len(solution.pieces), mass)
     found = [run.minutes for run in solution.runs] + [one.minutes for one in solution.recuts]
@@ -130,6 +131,6 @@ def _totals(solution: Solution) -> Totals:
         tilts=plan.tilts,
         rolls=plan.rolls,
         further=sum(row.quantity for row in solution.further),
-        cutting=sum(known) if found and len(known) == len(found) else None,
+        cutting=summed(known) if found and len(known) == len(found) else None,
         setting_up=plan.minutes,
     )

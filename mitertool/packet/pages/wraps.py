@@ -12,6 +12,7 @@ from typing import Final
 
 import mitertool
 from mitertool.base.tolerances import CUT_OUT, SAME_SLOPE
+from mitertool.base.totals import summed
 from mitertool.drawing import A4, HIDDEN, LETTER, OUTLINE, THIN, Drawing, Line, Page, Point, Text, wrap
 from mitertool.job import Job, Solution
 from mitertool.packet.cautions import short
@@ -161,7 +162,7 @@ def _crosses(windows: Sequence[Window]) -> Iterator[Line]:
     up = sorted({(y0, y1) for _, y0, _, y1 in windows})
     xs = [(a[1] + b[0]) / 2 for a, b in pairwise(across)]
     ys = [(a[1] + b[0]) / 2 for a, b in pairwise(up)]
-    for x in xs or [sum(across[0]) / 2]:
+    for x in xs or [summed(across[0]) / 2]:
         for y in ys or ([_BASE - _CROSS, up[0][1] - 2 * _CROSS] if xs else []):
             yield Line((x - _CROSS, y), (x + _CROSS, y), THIN)
             yield Line((x, y - _CROSS), (x, y + _CROSS), THIN)

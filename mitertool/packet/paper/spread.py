@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from mitertool.base.totals import summed
+
 
 def spread(wanted: Sequence[float], widths: Sequence[float], low: float, high: float) -> list[float]:
     """The middles of texts `widths` wide that should stand at the `wanted` places, which ascend: none on another.
@@ -15,7 +17,7 @@ def spread(wanted: Sequence[float], widths: Sequence[float], low: float, high: f
     >>> spread([10, 11, 30], [4, 4, 4], 0, 40)
     [8.5, 12.5, 30.0]
     """
-    starts = [sum(widths[:i]) + widths[i] / 2 for i in range(len(widths))]
+    starts = [summed(widths[:i]) + widths[i] / 2 for i in range(len(widths))]
     groups: list[tuple[float, int]] = []
     for place, start in zip(wanted, starts, strict=True):
         mean, count = place - start, 1
@@ -23,7 +25,7 @@ def spread(wanted: Sequence[float], widths: Sequence[float], low: float, high: f
             other, many = groups.pop()
             mean, count = (mean * count + other * many) / (count + many), count + many
         groups.append((mean, count))
-    most = high - sum(widths)
+    most = high - summed(widths)
     low, most = (low, most) if low <= most else ((low + most) / 2,) * 2
     moved = [min(max(mean, low), most) for mean, count in groups for _ in range(count)]
     return [shift + start for shift, start in zip(moved, starts, strict=True)]

@@ -12,6 +12,7 @@ import attrs
 from mitertool.bar import Angles, BarPiece, middle_as_rolled
 from mitertool.bar.spacing import blank_length
 from mitertool.base.tolerances import CROSSING, SAME_SLOPE
+from mitertool.base.totals import summed
 from mitertool.geometry import Point
 from mitertool.saw.feed.feed import SetCut
 from mitertool.saw.file.machine import Machine
@@ -140,7 +141,7 @@ def _blanks(saw: Machine, pieces: Sequence[BarPiece], count: int) -> Tally:
     section, slanted = pieces[0].section, [piece for piece in pieces if not piece.parallel]
     recut = dict.fromkeys((piece.trail, piece.lead) for piece in slanted)
     leads = dict.fromkeys(piece.lead for piece in pieces)
-    steel = sum(blank_length(piece, saw.kerf) + piece.lead.kerf_along(saw.kerf) for piece in pieces)
-    ramps = sum(2 * lead.half_reach(section) + lead.kerf_along(saw.kerf) for lead in leads)
+    steel = summed(blank_length(piece, saw.kerf) + piece.lead.kerf_along(saw.kerf) for piece in pieces)
+    ramps = summed(2 * lead.half_reach(section) + lead.kerf_along(saw.kerf) for lead in leads)
     cuts = (len(pieces) + len(slanted)) * count + len(leads) * count
     return Tally(cuts, len(leads) + len(recut) - 1, (steel + ramps) * count)

@@ -14,6 +14,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.tolerances import SAME_SLOPE
+from mitertool.base.totals import summed
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END
 from mitertool.saw.proof.making import PARALLEL, ROLLED, SWUNG, Making
@@ -90,7 +91,7 @@ class Judged:
     def _by_angle(self, taken: Taken) -> Errors:
         """An arm left alone: what the protractor told, the mean of both ends where both were measured."""
         known = self._known(taken)
-        arm = sum(self.made.sense(end) * error for end, error in known.items()) / len(known)
+        arm = summed(self.made.sense(end) * error for end, error in known.items()) / len(known)
         return {end: self.made.sense(end) * arm for end in ENDS}
 
     def _known(self, taken: Taken) -> Errors:
@@ -135,9 +136,9 @@ class Judged:
 
     def _against_sum(self, found: dict[str, Finding]) -> bool:
         """Whether long less short cannot go with the angles of both ends; unsigned where those are alike."""
-        slope = sum(self._slope(end, one.error) for end, one in found.items())
+        slope = summed(self._slope(end, one.error) for end, one in found.items())
         nominal = {end: radians(getattr(self.piece, end).miter) for end in ENDS}
-        slack = sum(radians(one.uncertainty) / cos(nominal[end]) ** 2 for end, one in found.items())
+        slack = summed(radians(one.uncertainty) / cos(nominal[end]) ** 2 for end, one in found.items())
         apart = abs(self.slope_sum.error) - abs(slope) if self.alike else self.slope_sum.error - slope
         return abs(apart) > self.slope_sum.uncertainty + slack
 
@@ -155,7 +156,7 @@ class Judged:
         if self.made.way != SWUNG:
             return parts[1]
         apart = self.taken.finding("arm", lambda taken: self._swings(taken)["right"] - self._swings(taken)["left"])
-        mean = self.taken.finding("arm", lambda taken: sum(self._swings(taken).values()) / 2)
+        mean = self.taken.finding("arm", lambda taken: summed(self._swings(taken).values()) / 2)
         best = min(mean, *parts, key=lambda one: one.uncertainty)
         same_side = abs(apart.error) + apart.uncertainty < 2 * abs(best.error)
         return best if same_side and not apart.sure else None
@@ -215,7 +216,7 @@ class Judged:
     def _set_out(self, taken: Taken) -> float:
         """How far the length is out once every angle is right."""
         errors = self._ends(taken)
-        at = sum(self._still(end, errors, taken) for end in ENDS) / 2
+        at = summed(self._still(end, errors, taken) for end in ENDS) / 2
         return self._apart(taken, at) - self._turned_by(errors, taken, at)
 
     def _set_out_from_middle(self, taken: Taken) -> float:
@@ -228,7 +229,9 @@ class Judged:
 
     def _turned_by(self, errors: Errors, taken: Taken, y: float) -> float:
         """What the errors of the ends add to the length at y."""
-        slopes = sum(self._slope(end, error) * (y - self._still(end, errors, taken)) for end, error in errors.items())
+        slopes = summed(
+            self._slope(end, error) * (y - self._still(end, errors, taken)) for end, error in errors.items()
+        )
         drawn = {end: getattr(self.piece, end).miter for end in ENDS}
         off = {end: miter + errors.get(end, 0.0) for end, miter in drawn.items()}
         return slopes - self.made.along(off) + self.made.along(drawn)

@@ -11,6 +11,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
@@ -70,7 +71,7 @@ def frame_blocks(solution: Solution, width: float) -> Iterator[Block]:
     hands = [hand for order in solution.frames for hand in order.hands]
     for order in hands:
         blocks = list(_frame(order, solution, width, alone=len(hands) == 1))
-        whole = sum(block.height + block.gap for block in blocks) <= _PAGE
+        whole = summed(block.height + block.gap for block in blocks) <= _PAGE
         yield from kept_together(blocks) if whole else blocks
 
 

@@ -11,6 +11,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.cut import Cut
 from mitertool.frame import Assembly, SpaceAssembly
 from mitertool.frame.leaning import Leaning
@@ -55,7 +56,7 @@ def held_blocks(assembly: Assembly, units: Units, width: float) -> Iterator[Bloc
 def _laid_out(one: HeldTable, width: float) -> tuple[list[TableColumn], list[list[str]]]:
     """Its columns: the mark, figures at the right, and words that have more room."""
     shares = [2.5 if i in one.wordy else 1 for i in range(1, len(one.titles))]
-    widths = [_MARK, *((width - _MARK) * share / sum(shares) for share in shares)]
+    widths = [_MARK, *((width - _MARK) * share / summed(shares) for share in shares)]
     columns = [
         TableColumn(in_lines(title, wide - 3, bold=True), wide, *_set(i, one), height=_LETTERS)
         for i, (title, wide) in enumerate(zip(one.titles, widths, strict=True))

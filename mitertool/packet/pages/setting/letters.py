@@ -9,6 +9,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.drawing import AngleDimension, Arc, Dimension, Drawing, Line, Point, Text, text_width
 from mitertool.drawing.vectors import direction, dot, left_of, reverse, shifted, to, unit
 from mitertool.packet.paper.clear import Edge, first_clear, is_clear, strokes
@@ -178,7 +179,7 @@ def _along_line(one: Lettered, line: Dimension) -> Iterator[Point]:
     (start, end), middle, quarter = one.ends, one.middle, line.measured / 4
     u = unit(to(start, end))
     off, past = _off(one.letter, left_of(u)), _off(one.letter, u)
-    side = copysign(1.0, sum(left_of(u)))
+    side = copysign(1.0, summed(left_of(u)))
     for way in (side, -side):
         yield from (shifted(shifted(middle, u, step), left_of(u), way * off) for step in (0.0, quarter, -quarter))
     yield from (shifted(end, u, past), shifted(start, u, -past))

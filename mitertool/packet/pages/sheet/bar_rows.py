@@ -7,6 +7,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, text_width, wrap
 from mitertool.packet.floor.values import BarWork, CutRow
 from mitertool.packet.pages.sheet import figures
@@ -349,7 +350,7 @@ def _written(row: CutRow, sheet: _Sheet) -> float:
     """The room that the first piece's lengths with their blanks need."""
     if row.first is None:
         return 0.0
-    return sum(text_width(says, NOTE) + _TO_WRITE + 2.5 for says in figures.measured_words(row.first, sheet.units))
+    return summed(text_width(says, NOTE) + _TO_WRITE + 2.5 for says in figures.measured_words(row.first, sheet.units))
 
 
 def _to_write(row: CutRow, sheet: _Sheet, y: float) -> Iterator[Text | Line]:
@@ -371,7 +372,7 @@ _TO_WRITE: Final = 15.0
 
 def _again(rows: Sequence[Block], times: int) -> list[Block]:
     """Rows that are gone through in turn, kept together, with a bracket at their left and how often."""
-    deep = sum(row.height for row in rows)
+    deep = summed(row.height for row in rows)
     says = Text((_CUTS - 2.0, -deep / 2), phrase("sheet.rounds", count=times), NOTE, "center", "baseline", 90.0, True)
     bracket = again_arrow(deep - 3).moved(0.3, -1.5)
     first = attrs.evolve(rows[0], drawing=rows[0].drawing + bracket + Drawing([says]))

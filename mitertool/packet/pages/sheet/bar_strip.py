@@ -8,6 +8,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon, Text, text_width, wrap
 from mitertool.nest import Bar
 from mitertool.packet.floor.rows import ends_of
@@ -213,7 +214,7 @@ def _badness(names: Sequence[Name], rows: int, paper: float) -> float:
     bad = float(rows)
     for row, here in enumerate(_slots(names, rows, paper)):
         bad += 2 * _ROWS_BELOW * any(abs(x - above) > _NAME_FAR for _, above, x in here)
-        bad += 4 * _NEVER * (sum(_slot(names[i], i % rows == row) for i, _, _ in here) > paper)
+        bad += 4 * _NEVER * (summed(_slot(names[i], i % rows == row) for i, _, _ in here) > paper)
     return bad
 
 
