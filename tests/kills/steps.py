@@ -41,7 +41,7 @@ class Steps:
             os.kill(os.getpid(), self.number)
 
     def connected(self, *given: Any, **named: Any) -> sqlite3.Connection:
-        """A database whose instructions are steps where the process is killed: it hears no other signal in the midst."""
+        """A database whose instructions are steps where the process is killed; it hears no other signal there."""
         file = sqlite3.Connection(*given, **named)
         if self.number in (0, signal.SIGKILL):
             file.set_progress_handler(self.one, INSTRUCTIONS)
