@@ -102,7 +102,7 @@ def _outlined(said: Values, shop: Shop) -> Assembly:
     around = None
     if drawn.corners:
         sides = outlines.one_a_side(sections, drawn.roles, len(outline.roles))
-        around = outlines.Around(sides, said["measured"], _joints(said, sides, shop))
+        around = outlines.Around(sides, said["measured"], _joints(said, sides, shop, bends=drawn.bends))
     named = Named(said["mark"], shop.resolution)
     return outlines.solved(said["shape"], drawn, around, named, _fills(said, shop))
 
@@ -274,12 +274,14 @@ def _worked(said: Values, shop: Shop) -> CornerWork:
     )
 
 
-def _joints(said: Values, sides: Sequence[Section], shop: Shop, closed: bool = True) -> list[Joint]:
-    """One joint a corner: all alike, or a list of words."""
+def _joints(
+    said: Values, sides: Sequence[Section], shop: Shop, closed: bool = True, bends: Sequence[int] = ()
+) -> list[Joint]:
+    """One joint a corner: a list of words, or one word for all but `bends`, which are mitered."""
     count = len(sides) if closed else len(sides) - 1
     given = said.get("corners", "miter")
     words = {"miter": MITER, "butt": FIRST_THROUGH, **{kind: kind for kind in KINDS}}
-    kinds = given if isinstance(given, list) else [given] * count
+    kinds = given if isinstance(given, list) else [MITER if i in bends else given for i in range(count)]
     if len(kinds) != count or any(not isinstance(kind, str) or kind not in words for kind in kinds):
         allowed = phrase("refuse.corners", miter=MITER, first=FIRST_THROUGH, second=SECOND_THROUGH, count=count)
         raise BadInput("corners", given, allowed)

@@ -981,7 +981,8 @@ WORDS: Final = {
     "key.frame.length_to": "Ob Längen und Wurzelspalt zur Wurzel der Fase gehen (root) oder zur Außenseite (face).",
     "key.frame.root_gap": "Der Spalt, der in jedem Stoß für die Naht offen bleibt.",
     "key.frame.measured": "Auf welcher Linie der Stäbe die Maße gemessen sind.",
-    "key.frame.corners": "Wie sich die Stäbe treffen: ein Wort für alle Ecken oder eine Liste.",
+    "key.frame.corners": "Wie sich die Stäbe treffen: ein Wort für alle Ecken außer denen zwischen Sehnen eines "
+    "Bogens, die auf Gehrung gehen; oder eine Liste: miter, first-through, second-through, eins nach jeder Seite.",
     "key.frame.height": "Die Höhe eines Rechtecks; bei einer Füllung der lotrechte Abstand ihrer Gurte.",
     "key.frame.deduct": "Was von jedem freien Ende eines offenen Rahmens abgeht.",
     "key.frame.width": "Die Breite des Rahmens.",

@@ -934,7 +934,8 @@ WORDS: Final = {
     "key.frame.length_to": "Whether lengths and root gap go to the root of the bevel or to its face, the outside.",
     "key.frame.root_gap": "The gap left open in each joint for the weld.",
     "key.frame.measured": "Which line of the members the sizes are measured on.",
-    "key.frame.corners": "How the members meet: one word for all corners, or a list.",
+    "key.frame.corners": "How the members meet: one word for all corners but those between chords of an arch, "
+    "which are mitered; or a list of miter, first-through and second-through, one behind each side.",
     "key.frame.height": "The height of a rectangle; of an infill the plumb distance of its rails.",
     "key.frame.deduct": "What is taken off each free end of an open frame.",
     "key.frame.width": "The width of the frame.",

@@ -79,6 +79,15 @@ def test_half_an_arch(tmp_path: Path) -> None:
     assert angles(record)[2] == pytest.approx(75)
 
 
+def test_one_word_butts_no_chords_of_an_arch(tmp_path: Path) -> None:
+    """Chords bend by so little that a butt there would be a knife's edge: they stay mitered, half of each bend."""
+    keys = {"width": 1000, "height": 1500, "rise": 500, "chords": 6, "measured": "outside", "corners": "butt"}
+    record = checked(tmp_path, T, frame("arch", **keys))
+    assert [joint["kind"] for joint in record["assemblies"][0]["joints"]] == ["miter"] * 5 + ["first-through"] * 4
+    inner = around(record)[1:5]
+    assert [abs(piece[end]["miter_deg"]) for piece in inner for end in ("left", "right")] == pytest.approx([15] * 8)
+
+
 def test_an_arch_that_stands_on_the_ground(tmp_path: Path) -> None:
     """Without posts there are chords and a tie alone."""
     keys = {"width": 1000, "height": 300, "rise": 300, "chords": 4, "measured": "outside"}

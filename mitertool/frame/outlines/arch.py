@@ -32,7 +32,8 @@ def _drawn(said: Values, _: Sequence[Section]) -> Drawn:
     below = [complex(width, 0)] * (abs(top[-1].imag) > CLOSES) + [0j] * (abs(top[0].imag) > CLOSES)
     off = radius * (1 - cos(turn / chords / 2))
     note = Remark("note.chords", lengths(radius=radius, off=off, chord=abs(top[1] - top[0])))
-    return Drawn((*top, *below), (*[1] * chords, *[0] * (len(below) + 1)), notes=(note,))
+    roles = (*[1] * chords, *[0] * (len(below) + 1))
+    return Drawn((*top, *below), roles, bends=tuple(range(chords - 1)), notes=(note,))
 
 
 OUTLINE: Final = Outline(

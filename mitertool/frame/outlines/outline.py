@@ -26,12 +26,14 @@ class Drawn:
     """What the sizes of a frame make, mm.
 
     `corners` are those of the measured lines in walking order, clockwise, `roles[i]` the number of the section that
-    side i has where there is one a role. Without corners the frame is the `bars`, each with the place where it lies,
-    around a clear `opening`. `fills` come before those that the frame is given besides.
+    side i has where there is one a role. `bends` are the sides that go on into the next at so flat an angle that one
+    word for all corners does not mean theirs: they are mitered. Without corners the frame is the `bars`, each with the
+    place where it lies, around a clear `opening`. `fills` come before those that the frame is given besides.
     """
 
     corners: tuple[complex, ...] = ()
     roles: tuple[int, ...] = ()
+    bends: tuple[int, ...] = ()
     bars: tuple[tuple[Piece, Move], ...] = ()
     opening: Cell | None = None
     fills: tuple[Fill, ...] = ()
