@@ -142,7 +142,7 @@ WORDS: Final = {
     "card.read": "So liest man einen Zettel",
     "card.read.reading": "Der Strich der Skala, der einzustellen ist, und wie viele Zehntel Strich mehr (+) oder "
     "weniger (−).",
-    "card.read.again": "Die Zeilen an der Klammer reihum durchgehen, so oft.",
+    "card.read.again": "Die Zeilen an der Klammer reihum durchgehen, so viele Runden; jede sagt, was sie gesamt gibt.",
     "card.read.arm": "Die Ablesung; das Blattende an der beweglichen Backe geht zu dieser Seite.",
     "card.read.roll": "Die Stange vor diesem Schnitt rollen, oben zur genannten Seite.",
     "card.read.key": "Das Größte: die Länge zum Tippen, oder wie weit vom Blatt der Anschlag steht. Einzeln: jeden "
@@ -150,7 +150,7 @@ WORDS: Final = {
     "card.read.stop": "Den Anschlag zurücknehmen, bevor das Teil das Blatt klemmen kann.",
     "card.read.pivot": "Die Linie der Drehachse: das rohe Ende kommt davor oder darüber hinaus.",
     "card.read.ends": "Lang auf einer Seite, und auf entgegengesetzten Seiten: dieselben Ablesungen.",
-    "card.read.tape": "Striche auf beiden Seiten der Stange, ab ihrem vorderen Ende.",
+    "card.read.tape": "Striche auf beiden Seiten der Stange, alle ab ihrem vorderen Ende, bevor es fällt.",
     "card.read.first": "Den Schnitt abhaken; das erste Teil messen und hinschreiben, was es hat.",
     "card.read.stays": "Arm und Blatt bleiben, wie sie für jene Stange standen.",
     "card.read.prove": "Die Skala hält es nicht: den ersten Schnitt mit dem Winkelmesser prüfen.",

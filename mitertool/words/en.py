@@ -137,7 +137,7 @@ WORDS: Final = {
     "card.made/corrected": "saw file {file}, corrected {day}",
     "card.read": "How to read a sheet",
     "card.read.reading": "The line of the scale to set, and how many tenths of a division (div.) more or less.",
-    "card.read.again": "Go through the rows at the bracket in turn, so many times.",
+    "card.read.again": "Go through the rows at the bracket in turn, so many rounds; each says what it gives in all.",
     "card.read.arm": "To which side the blade's end at the moving jaw goes.",
     "card.read.roll": "Roll the bar before this cut, its top to the side that is named.",
     "card.read.key": "The largest: the length to key, or how far from the blade the stop stands. Single: start each "
@@ -145,7 +145,7 @@ WORDS: Final = {
     "card.read.stop": "Back the stop off before clamping pressure: nothing may pinch.",
     "card.read.pivot": "The pivot line: the raw end is brought before it or past it.",
     "card.read.ends": "Long on one side, and on opposite sides: the same readings.",
-    "card.read.tape": "Marks on both sides of the bar, from its leading end.",
+    "card.read.tape": "Marks on both sides of the bar, all from its leading end before it is cut.",
     "card.read.first": "Tick the cut; measure the first piece and write what it has.",
     "card.read.stays": "Arm and blade stay as they stand.",
     "card.read.prove": "The scale cannot hold it: prove the first cut with a protractor.",

@@ -19,6 +19,7 @@ from mitertool.packet.floor.made import floor_of
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.sheet import cut_sheet
+from tests.job.test_solve import BY_BAR, SAW, WITH_SAW, piece, solved, stock
 from tests.packet.jobs import GALLERY, ROOT
 from tests.packet.test_row_words import html, said
 
@@ -150,6 +151,20 @@ def test_a_setting_that_comes_back_is_proved_each_time(tight: Solution) -> None:
     assert [row for row in rows if row.proof and row.proof.each] == stay
     for told in (said(tight).replace(" | ", " "), html(tight)):
         assert told.count("prove with a protractor each time, from square:") == 2
+
+
+def test_each_bar_of_a_batch_is_proved_where_the_arm_moves_on_it(tmp_path: Path) -> None:
+    """Two bars of 1100, a piece of 1000 each, which lies in one way: 30 degrees, 45, then back to 30 for the next.
+
+    ISO 2768-1 class f lets an angle be a degree out at most (table 3), less than lines 5 degrees apart tell.
+    """
+    text = WITH_SAW.replace("[job]\n", '[job]\ntolerance = "ISO 2768-f"\n') + BY_BAR
+    text += piece(section="L 65x50x5", more="left = 30\nright = 45\nquantity = 2")
+    text += stock("L 65x50x5", 1100)
+    work = floor_of(solved(tmp_path, text, SAW.replace("[scale]\n", "[scale]\ndivision = 5\n")))
+    (bar,) = work.bars
+    assert bar.count == 2
+    assert [(row.sets, row.proof is not None and row.proof.each) for row in bar.rows] == [(True, True)] * 2
 
 
 def test_a_bar_is_marked_before_it_is_rolled_or_pushed(solution_of: Solutions) -> None:

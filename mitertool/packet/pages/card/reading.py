@@ -50,7 +50,7 @@ def _signs(way: float) -> Iterator[tuple[str, list[Entity]]]:
     yield "reading", [_words("123.5°", (-9.5, 3.4), 3.5, bold=True), Text((-1.9, 2.2), past, LEAST), *_scale()]
     yield "arm", [*arm_arrow(way, 7.0).moved(0, -3.5).entities]
     yield "roll", [*turn_arrow(7.0).entities]
-    yield "again", [*again_arrow(6.0).moved(-4, 3).entities, _words("2 ×", (4, 0), 4.0)]
+    yield "again", [*again_arrow(6.0).moved(-11, 3).entities, _words(phrase("sheet.rounds", count=2), (3, 0), 3.5)]
     yield "key", [_words("1234.5", (0, 0), 7.0, bold=True)]
     yield "stop", _stop(way)
     yield "pivot", [_bar(-14, 14), Line((-16, -1), (16, -1), CENTER), *_dot((0, -1))]
