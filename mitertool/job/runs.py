@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
+from math import inf
 from typing import TYPE_CHECKING
 
 import attrs
@@ -46,6 +47,13 @@ class Run:
         if self.saw is None:
             return None
         return feed_list(self.saw, self.cuts, self.bar.stock_length, self.bar.count)
+
+    @property
+    def left_to_push(self) -> float:
+        """What the bar feed could still push of the bar after the last cut, mm; infinite without a bar feed."""
+        if self.saw is None or self.saw.feed is None or not self.cuts:
+            return inf
+        return self.bar.stock_length - self.cuts[-1].place - self.saw.feed.dead_length
 
     @cached_property
     def stops(self) -> tuple[Stop, ...]:

@@ -197,6 +197,18 @@ def test_a_bar_with_little_to_spare_says_how_long_it_must_be(
         assert re.findall(r"bar at least ([\d.]+)", told) == ([str(says)] if says else [])
 
 
+def test_a_feed_that_cannot_push_the_tail_asks_for_it_behind_the_middle_of_the_cut(tmp_path: Path) -> None:
+    """Five of 1000 with both ends 45 degrees alike across 40, kerf 2 square to the blade, a trim of 8, 300 not pushed.
+
+    The first cut stands 8 + 20 - sqrt(2) from the end on the centerline, each next one 1000 + 2 * sqrt(2) further, and
+    300 stay behind the last: 5328 + 9 * sqrt(2) = 5340.73.
+    """
+    allowed = '[nest]\nway = "bar by bar"\ngrip = 60\ntrim = 8\n'
+    text = WITH_SAW + allowed + piece(more="quantity = 5\nleft = 45\nright = -45") + stock(length=5390)
+    solution = solved(tmp_path, text, FED + "counts_kerf = true\ndead_length = 300\n")
+    assert re.findall(r"bar at least ([\d.]+)", said(solution)) == ["5340.8"]
+
+
 @pytest.mark.parametrize(("grip", "length", "left"), [(0, 5100, 84), (0, 6020, None), (60, 5100, None)])
 def test_a_last_cut_that_leaves_little_to_hold_says_so(
     tmp_path: Path, grip: int, length: int, left: int | None

@@ -90,8 +90,7 @@ def _held(run: Run, grip: float) -> tuple[float, float]:
     piece of it is long, which are held for their cuts too.
     """
     bar = run.bar
-    kept = max(grip, run.saw.feed.dead_length if run.saw and run.saw.feed else 0.0)
-    spare = bar.left_whole - kept
+    spare = min(bar.left_whole - grip, run.left_to_push)
     least = bar.stock_length - spare if grip and spare < _SPARE * bar.stock_length else 0.0
     short = not grip and bar.left_whole < min(piece.centerline for piece in run.pieces)
     return least, bar.left_whole if short else 0.0
