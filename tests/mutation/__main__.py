@@ -25,7 +25,7 @@ from .children import Runner
 from .drawn import Change, drawn
 from .passed import Passed, look, program
 from .rooms import FOLDERS, ROOMS, load
-from .survivors import same
+from .survivors import same, stands
 from .tried import Tried, run_pytest, tried
 
 EXPLAINED: Final = {one.key for one in same()}
@@ -95,6 +95,9 @@ def report(found: dict[str, list[Tried]]) -> int:
         print(f"{room:10}{counts[0]:7}{counts[1]:8}{counts[2]:7}{counts[3]:6}")  # noqa: T201
         worst = max(worst, len(live) / len(all_of_it))
         _tell(live)
+    for one in same():
+        if not stands(one):
+            print(f"to be taken out of survivors.toml, as it stands there no more: {one.file}: {one.was}")  # noqa: T201
     return int(worst > LIVE)
 
 

@@ -1,7 +1,7 @@
 """The changes that no test can notice, each with the reason why the changed program is the same program.
 
 They stand in `survivors.toml`, found again by file, definition and the text of the changed lines, so that lines may
-move. An entry whose text no longer stands there is refused by a test: whoever rewrites the line takes it out.
+move. An entry whose text stands there no more is told at the end of the command: it is to be taken out.
 """
 
 from __future__ import annotations
