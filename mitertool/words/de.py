@@ -615,8 +615,8 @@ WORDS: Final = {
     "stünde die letzte {much} auseinander (Winkel zu groß) oder {little} (zu klein).",
     "frame.lean": "Diagonalen {step} ungleich: jede Ecke {angle} daneben",
     "frame.turn": "Von Ecke zu Ecke {step} daneben: Ecke {corner} bis {angle} daneben",
-    "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite: ab der "
-    "zuerst genannten Ecke, sonst ab dem unteren Ende, an einem waagerechten Teil ab dem linken.",
+    "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite: ab dem Ende der "
+    "Seite an der zuerst genannten Ecke, sonst ab ihrem unteren Ende, an einem waagerechten Teil ab dem linken.",
     "frame.marks.on": "auf",
     "frame.marks.bar": "es kommt",
     "frame.marks.at": "bei",

@@ -585,8 +585,8 @@ WORDS: Final = {
     "apart (too much) or {little} (too little).",
     "frame.lean": "Diagonals that differ by {step}: each corner {angle} out",
     "frame.turn": "A check length {step} out: corner {corner} up to {angle} out",
-    "frame.marks.says": "Marks along the side that is met, to the near side of what lands: from the corner that is "
-    "named first, else from the lower end, on a level piece from the left one.",
+    "frame.marks.says": "Marks along the side that is met, to the near side of what lands: from the end of that side "
+    "at the corner that is named first, else from its lower end, on a level piece from the left one.",
     "frame.marks.on": "on",
     "frame.marks.bar": "lands",
     "frame.marks.at": "at",
