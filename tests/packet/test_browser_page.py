@@ -193,3 +193,17 @@ def test_a_great_run_is_counted_in_fields(tmp_path: Path) -> None:
     assert {node.get("type") for node in fields} == {"number"}
     assert [int(node.get("max")) for node in fields] == [99999, 99999, 88888, 88888]
     assert len(page) < 100_000
+
+
+def test_the_page_has_the_marks_and_the_stops_of_a_frame(tmp_path: Path) -> None:
+    """A rail of 20 with its middle 300 up the clear height of a frame of 50: it lands 290 up either post, and its lower
+    stop lies 340 up, from 50 to 1050 across."""
+    path = tmp_path / "job.toml"
+    path.write_text(
+        '[job]\nname = "rail"\n[[frame]]\nmark = "F"\nshape = "rectangle"\nsection = "SHS 50x50x3"\nwidth = 1100\n'
+        'height = 900\nmeasured = "outside"\ninside = [{ bars = "rails", section = "SHS 20x20x2", at = [300] }]\n',
+        encoding="utf-8",
+    )
+    told = " ".join(re.sub(r"<[^>]+>", " ", cut_sheet_page(solve(load(path))).decode("utf-8")).split())
+    assert "F-2, corners 4 to 3 F-3 290 F-2, corners 1 to 2 F-3 290 " in told
+    assert "lower side 50 340 1050 340 0°" in told

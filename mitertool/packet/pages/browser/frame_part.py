@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from mitertool.job import FrameOrder, Solution
 from mitertool.packet.pages.browser import pictures
 from mitertool.packet.pages.browser.job_part import listed, table_of
-from mitertool.packet.pages.browser.markup import Markup, element
+from mitertool.packet.pages.browser.markup import Markup, element, joined
 from mitertool.packet.pages.fitter.held import held_tables
 from mitertool.packet.pages.fitter.marked import landed_rows
 from mitertool.packet.pages.fitter.stops import stop_rows
@@ -74,12 +74,13 @@ def _held(order: FrameOrder, solution: Solution) -> Iterator[Markup]:
 def _marks(order: FrameOrder, solution: Solution) -> Markup | None:
     """Where bars land, a row a side."""
     sides = landed_rows(order.assembly, order.out, solution.job.head.units)
-    rows = [(on, ", ".join(_mark(*one) for one in shown)) for on, shown in sides]
+    rows = [(on, joined(*(_mark(*one) for one in shown))) for on, shown in sides]
     return _told("frame.marks.says", _titles("frame.marks", "on", "bar"), rows)
 
 
-def _mark(mark: str, at: str) -> str:
-    return phrase("browser.frame/mark", mark=mark, at=at)
+def _mark(mark: str, at: str) -> Markup:
+    """A mark and its place, which no end of a line parts."""
+    return element("span", phrase("browser.frame/mark", mark=mark, at=at), class_="landed")
 
 
 def _stops(order: FrameOrder, solution: Solution) -> Markup | None:
