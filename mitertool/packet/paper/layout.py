@@ -128,7 +128,8 @@ def _needed(blocks: Sequence[Block], first: int, i: int, room: float) -> float:
     """
     whole = _height(blocks, first, room)
     if i == first:
-        return whole if whole <= room else min(_height(blocks[: _head_end(blocks, first) + _KEPT], first, room), room)
+        kept = max(first + 1 + _KEPT, _head_end(blocks, first) + _ROWS)
+        return whole if whole <= room else min(_height(blocks[:kept], first, room), room)
     if whole <= room or not blocks[i - 1].loosely:
         return blocks[i].height
     return min(_height(blocks, i, room, tightly=True), room)
@@ -148,8 +149,9 @@ def _head_end(blocks: Sequence[Block], first: int) -> int:
     return next((i for i in range(first, len(blocks)) if blocks[i].loosely or not blocks[i].keep_with_next), first)
 
 
-_KEPT: Final = 3
-"""Blocks that stay below the titles of what is more than a page holds."""
+_KEPT: Final = 4
+_ROWS: Final = 2
+"""Blocks that stay below the first title of what is more than a page holds, and those at least below the last."""
 
 
 def kept_together(blocks: Sequence[Block]) -> list[Block]:
