@@ -3527,8 +3527,7 @@ WORDS: Final = {
     "sheet.obstacles": "was dem Blatt im Weg steht",
     "sheet.opposite": "spiegelbildlich",
     "sheet.order/feed": "Zeilen von links. Pfeil: Blattende an der Spannbacke.",
-    "sheet.order/plain": "Zeilen von links: rollen, einstellen, schneiden. "
-    "Die Schräge: der Schnitt von oben, bewegliche Seite oben, von rechts zugeführt.",
+    "sheet.order/plain": "Zeilen von links. Die Schräge: Schnitt von oben, bewegliche Seite oben, Zufuhr von rechts.",
     "sheet.order/right": "Teile wie sie liegen: die Stange kommt von links, der erste Schnitt ist rechts.",
     "sheet.order/marked": "Bevor eine Stange für Verschnitt vor- oder zurückgeschoben wird, sie an der Festbacke "
     "anreißen: das Maß zählt von diesem Riss.",
@@ -3603,10 +3602,10 @@ WORDS: Final = {
     "sheet.tape-moving": "beweglich",
     "sheet.tape": "Band",
     "sheet.tape-from": "Band ab vorderem Ende, Seiten wie zuerst gespannt; Schnitt hinter dem Riss, bei {cuts} davor",
-    "sheet.tape-from/all": "Zuerst alles anreißen: Band ab vorderem Ende, wie zuerst gespannt; Schnitt hinter dem "
-    "Riss, bei {cuts} davor",
-    "sheet.tape-from/all-bed": "Zuerst alles anreißen: Band ab vorderem Ende, unten auf dem Tisch, Seiten wie zuerst "
-    "gespannt; Schnitt hinter dem Riss, bei {cuts} davor",
+    "sheet.tape-from/all": "Zuerst alles anreißen, ab vorderem Ende, wie zuerst gespannt; Schnitt hinter dem Riss, "
+    "bei {cuts} davor",
+    "sheet.tape-from/all-bed": "Zuerst alles am Tisch anreißen ab vorderem Ende, wie zuerst gespannt; Schnitt hinter "
+    "dem Riss, bei {cuts} davor",
     "sheet.tape-from/bed": "Band ab vorderem Ende, unten auf dem Tisch, Seiten wie zuerst gespannt; "
     "Schnitt hinter dem Riss, bei {cuts} davor",
     "sheet.teeth": "{teeth} Zähne je Zoll",
