@@ -80,7 +80,7 @@ def piece_table(n: int, quantity: int, opposite: int) -> str:
     section, miter = SECTIONS[n % len(SECTIONS)], MITERS[n // 7 % len(MITERS)]
     left = 0 if n % 4 == 0 else -miter if section.startswith("L") else miter
     right = f"{{ miter = {miter}, bevel = {BEVELS[n % 3]} }}" if is_beveled(n) else f"{miter}"
-    what = f'mark = "M-{n + 1}"\nsection = "{section}"\ngrade = "S235JR"\nlength = {420 + 37.5 * n}\n'
+    what = f'mark = "M-{n + 1}"\nsection = "{section}"\ngrade = "S235JR"\nlength = {420 + 37.5 * (n % 200)}\n'
     return f"[[piece]]\n{what}left = {left}\nright = {right}\nquantity = {quantity}\nopposite = {opposite}\n"
 
 
