@@ -25,6 +25,11 @@ _LITTLE: Final = 0.05
 """Effort of the search for bars: check wants to know whether there are bars enough, not the best plan."""
 
 
+def search_effort(job: Job) -> float:
+    """None where no row of stock is counted: then whether there are bars enough is told by the longest bar alone."""
+    return _LITTLE if any(bar.quantity is not None for bar in job.stock) else 0.0
+
+
 @options
 class CheckOptions(OfList, JobRead, InUnitsAsRead):
     """A job, or a list of parts by itself."""
@@ -44,7 +49,8 @@ class CheckOptions(OfList, JobRead, InUnitsAsRead):
 )
 def check(o: CheckOptions) -> None:
     """What `mitertool check` does."""
-    solution = solve(o.work(), effort=_LITTLE)
+    job = o.work()
+    solution = solve(job, effort=search_effort(job))
     unit = o.unit_or(solution.job.head.units)
     shown = [*_lines(solution, unit), *(in_a_job(solution.job, o.said) if is_list(o.job) else ())]
     answer(lambda: records.of_solution(solution), shown, o, for_job(solution))
