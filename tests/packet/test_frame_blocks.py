@@ -14,6 +14,7 @@ import attrs
 import pytest
 import shapely
 
+from mitertool.base.language import spoken
 from mitertool.drawing import A4, LETTER, Drawing, Line, Page, Polygon, Text
 from mitertool.job import Solution, load, solve
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
@@ -84,6 +85,26 @@ def test_the_lettering(
 ) -> None:
     for page in drawn(solution_of(name), paper, units):
         assert [*findings(page), *cut_short(page.drawing.text_boxes())] == []
+
+
+SLOPING = (
+    '[job]\nname = "sloping"\n[[frame]]\nmark = "SL"\nshape = "sloping"\nsection = "RHS 40x80x3"\nwidth = 1200\n'
+    'height = 1100\nright_height = 700\nmeasured = "outside"\n'
+    'inside = [{ bars = "rails", section = "SHS 30x30x3", at = [250] }, { bars = "uprights", count = 3 }]\n'
+)
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@PAPERS
+def test_the_lettering_of_marks_and_stops(
+    paper: tuple[float, float], units: Units, language: str, tmp_path: Path
+) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(SLOPING, encoding="utf-8")
+    solution = solve(load(path))
+    with spoken(language):
+        for page in drawn(solution, paper, units):
+            assert [*findings(page), *cut_short(page.drawing.text_boxes())] == []
 
 
 @PAPERS

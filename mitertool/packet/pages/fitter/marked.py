@@ -37,7 +37,7 @@ def marked_blocks(assembly: Assembly, out: SettingOut | None, units: Units, widt
         return
     yield from told_above(phrase("frame.marks.says"), width)
     pairs = [pair for _, shown in sides for pair in shown]
-    wide = max(_cell(what, bold=False) for what, _ in pairs)
+    wide = max(_cell(phrase("frame.marks.bar"), bold=True), *(_cell(what, bold=False) for what, _ in pairs))
     figures = max(_cell(at, bold=True) for _, at in pairs)
     along = max(1, min(_ALONG, int((width - _ON) / (wide + figures))))
     rows = [row for on, shown in sides for row in _rows(on, shown, along)]

@@ -145,11 +145,11 @@ def picture_notes(picture: Drawing, assembly: Assembly) -> Iterator[str]:
     if any(part.turn for part in marks):
         yield phrase("frame.upright")
     said = {part.says for part in marks}
-    unsaid = [mark for mark in dict.fromkeys(bar.mark for bar in assembly.inside) if mark not in said]
-    short = [mark for mark in unsaid if brief(mark, assembly) in said]
+    bars = dict.fromkeys(bar.mark for bar in assembly.inside)
+    short = [mark for mark in bars if brief(mark, assembly) in said - {mark}]
     if short:
         yield phrase("frame.brief", brief=brief(short[0], assembly), mark=short[0])
-    without = [mark for mark in unsaid if mark not in short]
+    without = [mark for mark in bars if mark not in said and mark not in short]
     if without and said:
         yield phrase("frame.no-room", marks=", ".join(without))
 

@@ -8,7 +8,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.tolerances import SAME_SETTING
-from mitertool.drawing import wrap
+from mitertool.drawing import text_width, wrap
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import SettingOut
 from mitertool.frame.stops import StopLine, stop_lines
@@ -19,7 +19,8 @@ from mitertool.words import phrase
 
 _LETTERS: Final = 3.0
 _PIECE: Final = 53.0
-_SIDE: Final = 19.0
+_FREE: Final = 3.2
+"""mm of capitals, for a piece at most, and beside the text in a cell."""
 
 
 def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width: float) -> Iterator[Block]:
@@ -31,14 +32,22 @@ def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width:
     if not shown:
         return
     says = phrase("frame.stops.says")
-    each = (width - _PIECE - _SIDE) / 5
+    names = [phrase("frame.stops.piece"), phrase("frame.stops.side")]
+    piece_wide, side_wide = (
+        max(text_width(name, _LETTERS, True), *(text_width(row[i], _LETTERS) for row in shown)) + _FREE
+        for i, name in enumerate(names)
+    )
+    piece_wide = min(piece_wide, _PIECE)
+    each = (width - piece_wide - side_wide) / 5
     titles = [phrase(f"frame.stops.{one}") for one in ("right", "up", "to-right", "to-up", "angle")]
     columns = [
-        TableColumn(phrase("frame.stops.piece"), _PIECE, height=_LETTERS),
-        TableColumn(phrase("frame.stops.side"), _SIDE, height=_LETTERS),
+        TableColumn(names[0], piece_wide, height=_LETTERS),
+        TableColumn(names[1], side_wide, height=_LETTERS),
         *(TableColumn(title, each, "right", bold=title != titles[-1], height=_LETTERS) for title in titles),
     ]
-    heading, *rows = table(columns, [["\n".join(wrap(piece, _PIECE - 3, _LETTERS)), *more] for piece, *more in shown])
+    heading, *rows = table(
+        columns, [["\n".join(wrap(piece, piece_wide - 3, _LETTERS)), *more] for piece, *more in shown]
+    )
     yield from kept_together([*told_above(says, width), heading, *rows[:2]])
     for (piece, *_), row in zip(shown[2:], rows[2:], strict=True):
         yield attrs.evolve(row, keep_with_next=bool(piece))
