@@ -25,6 +25,14 @@ def test_what_falls_off_is_what_is_drawn(first: int, tmp_path: Path) -> None:
     assert {seed: faults for seed, faults in wrong.items() if faults} == {}
 
 
+def test_a_bar_that_lies_the_other_way_over_shows_its_own_vise(tmp_path: Path) -> None:
+    """An angle whose second bar begins heel up, as the first one ends, with settings that the first one has too."""
+    job = work.by_lot(1035, tmp_path)
+    lies = {bar.lies.words for bar in job.bars}
+    assert {"heel at the bottom, fixed-jaw side", "heel at the top, moving-jaw side"} <= lies
+    assert list(work.sheet_faults(job)) == []
+
+
 def test_the_lot_falls_on_every_kind_of_saw_and_section() -> None:
     """What the jobs are spread over, so that none of it drops out unseen."""
     drawn = [random_jobs.job(seed) for seed in range(SPREAD)]

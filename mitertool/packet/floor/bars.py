@@ -130,13 +130,10 @@ def _settings(run: Run, solution: Solution) -> Iterator[BarSetting]:
 
 
 def _told_in(work: BarWork, before: Sequence[BarWork]) -> int:
-    """The number of the first bar that has all settings of this one, without a saw file that lies so; 0 for none."""
+    """The number of the first bar that lies so and has all settings of this one; 0 for none."""
     wanted = {setting.number for setting in work.settings}
-    told = (bar.number for bar in before if wanted <= {setting.number for setting in bar.settings})
-    if wanted:
-        return next(told, 0)
-    alike = (bar.number for bar in before if bar.section.name == work.section.name and _lies_so(bar, work))
-    return next(alike, 0)
+    alike = (bar for bar in before if bar.section.name == work.section.name and _lies_so(bar, work))
+    return next((bar.number for bar in alike if wanted <= {setting.number for setting in bar.settings}), 0)
 
 
 def _lies_so(one: BarWork, other: BarWork) -> bool:

@@ -124,12 +124,13 @@ def test_arm_and_blade_stand_as_the_rows_leave_them(solution_of: SolutionOf, nam
 
 
 @pytest.mark.parametrize("name", GALLERY)
-def test_a_bar_says_as_another_only_of_the_same_settings(solution_of: SolutionOf, name: str) -> None:
+def test_a_bar_says_as_another_only_of_the_same_settings_and_lay(solution_of: SolutionOf, name: str) -> None:
     bars = {bar.number: bar for bar in floor_of(solution_of(name)).bars}
     for bar in bars.values():
         if bar.told_in:
             assert bar.told_in < bar.number
             told = bars[bar.told_in].settings
+            assert bars[bar.told_in].section.looks_like(bar.section)
             assert {setting.number for setting in bar.settings} <= {setting.number for setting in told}
 
 
