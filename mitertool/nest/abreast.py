@@ -14,8 +14,10 @@ import attrs
 import numpy as np
 from numpy.typing import NDArray
 
+from mitertool.bar.spacing import CLEAR
+from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.nest.lots import FULL, Lot, Walk, Way
-from mitertool.nest.taste import Offer, Taste
+from mitertool.nest.taste import Instead, Offer, Taste
 
 Numbers = NDArray[np.int64]
 Values = NDArray[np.float64]
@@ -40,14 +42,16 @@ class _Front:
 class Tables:
     """A lot as arrays, made once: joints, ends, and the ways with their kinds and slopes."""
 
-    def __init__(self, lot: Lot) -> None:
+    def __init__(self, lot: Lot, instead: Instead | None = None) -> None:
         self.lot = lot
-        self.gaps: Values = np.array(list(lot.gaps), dtype=np.float64).reshape(len(lot.ends), len(lot.ends))
+        kinds = range(len(lot.kinds)) if instead is None else instead.kinds
+        self.gaps = joints(lot)
         self.lead = np.array([end.lead for end in lot.ends])
         self.trail = np.array([end.trail for end in lot.ends])
         self.open = np.array([not end.square for end in lot.ends])
         self.ways: list[Way] = [way for kind in lot.kinds for way in kind.ways]
-        self.kind = np.array([way.kind for way in self.ways], dtype=np.int64)
+        self.kind = np.array([kinds[way.kind] for way in self.ways], dtype=np.int64)
+        self.within = np.array([instead.within[way] if instead else 0.0 for way in self.ways])
         self.before = np.array([way.before for way in self.ways], dtype=np.int64)
         self.after = np.array([way.after for way in self.ways], dtype=np.int64)
         self.length = np.array([lot.kinds[way.kind].length for way in self.ways])
@@ -69,7 +73,7 @@ class BarFilling:
             tables.trail[self.after],
             self.left[self.kind],
         )
-        self.worth = np.array(taste.worth)[self.kind]
+        self.worth = np.array(taste.worth)[self.kind] - taste.wedge * tables.within[self.numbers]
 
     @cached_property
     def _gaps(self) -> Values:
@@ -155,3 +159,17 @@ class BarFilling:
             walk.append(self.tables.ways[self.numbers[front.by[at]]])
             at = int(front.came[at])
         return tuple(reversed(walk))
+
+
+def joints(lot: Lot) -> Values:
+    """The joint from each slope to each, as `Lot.gaps` has it, all at once."""
+    ends, allowance = lot.ends, lot.allowance
+    if any(end.section is not ends[0].section for end in ends) or not ends:
+        return np.array(list(lot.gaps), dtype=np.float64).reshape(len(ends), len(ends))
+    kerf = np.array([end.cut.kerf_along(allowance.kerf) for end in ends])
+    apart = [np.abs(np.subtract.outer(of, of)) for of in np.array([(end.cut.p, end.cut.q) for end in ends]).T]
+    wedge = (apart[0] * ends[0].section.width + apart[1] * ends[0].section.height) / 2
+    second = kerf if allowance.second_kerf == CLEAR else np.zeros(len(ends))
+    found = kerf[:, None] + second + wedge + allowance.wedge_least
+    shared = (apart[0] <= SAME_SLOPE) & (apart[1] <= SAME_SLOPE)
+    return np.where(shared, kerf[:, None], found)

@@ -15,13 +15,14 @@ from mitertool.nest.blanks import Blanks, BySetting, mass
 from mitertool.nest.choice import Candidate
 from mitertool.nest.contiguous import contiguous
 from mitertool.nest.greedy import Found
+from mitertool.nest.in_place import in_place
 from mitertool.nest.lots import Lot, lots
 from mitertool.nest.partly import mixed
 from mitertool.nest.plan import Group, Item, Stock
 from mitertool.nest.small import PIECES
 from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING, MIXED
 from mitertool.nest.whole import Draft, Means
-from mitertool.nest.work import Goal
+from mitertool.nest.work import Effort, Goal
 from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Remark, masses, names
 
@@ -31,7 +32,8 @@ if TYPE_CHECKING:
 _MANY: Final = 150
 """Pieces above which one order of settings is looked at: bars can then be filled in any."""
 _MOST: Final = 1000
-"""Pieces above which it takes too long to look for bars on which only some pieces are blanks."""
+"""Pieces above which it takes too long to look for bars on which only some pieces are blanks, other than those that are
+found, and for bars of whole pieces or of blanks with another goal than the first."""
 _SHARE: Final = 0.5
 _TIMES: Final = 3
 """Of the steel that is spare how much blanks take at first, and how often that is halved towards what the bars take."""
@@ -56,16 +58,29 @@ class Offered:
         return frozenset(group for group, found in self.groups.items() if any(one[0].recuts for one in found))
 
 
-def goals(shop: Means, stock: Sequence[Stock]) -> list[Goal]:
-    """What bars are looked for besides the best: the least steel where that is not it, and the fewest set-ups."""
+def goals(shop: Means, stock: Sequence[Stock], pieces: int) -> list[Goal]:
+    """What bars are looked for besides the best: the least steel where that is not it, and the fewest set-ups.
+
+    Of many pieces bars with fewer set-ups are more, so where steel goes first they are not looked for.
+    """
+    if pieces > _MOST and not shop.measure.money:
+        return []
     dear = Goal(wedge=10 * max((one.price for one in stock), default=0.0), pull=200.0)
     return [Goal(), dear] if shop.measure.money else [dear]
 
 
 def offered(
-    searches: Sequence[Search], way: str | None, stock: Sequence[Stock], shop: Means, searched: Searched
+    searches: Sequence[Search],
+    way: str | None,
+    stock: Sequence[Stock],
+    shop: Means,
+    searched: Searched,
+    work: Callable[[int], Effort],
 ) -> Offered:
-    """All ways for the pieces that are on bars; `way` fixes one as far as it can be had."""
+    """All ways for the pieces that are on bars; `way` fixes one as far as it can be had.
+
+    `work` says how much may be done besides `searched` for so many pieces.
+    """
     direct = list(_direct(searches, stock, shop, searched))
     if way == BAR_BY_BAR:
         return Offered({group: tuple(found) for group, found in _by_group(direct).items()}, None, ())
@@ -77,6 +92,7 @@ def offered(
     groups: dict[Group, tuple[Candidate, ...]] = {}
     if way != BY_SETTING:
         dearer = [search for search in searches if _dearer(search.lot.group, searches, blanks)]
+        blanks += _in_place(dearer, by_setting, stock, shop, work)
         blanks += _partly(dearer, by_setting, stock, shop, searched)
     of_blanks = _by_group(blanks)
     for group, found in _by_group(direct).items():
@@ -94,7 +110,7 @@ def as_they_stand(searches: Sequence[Search]) -> Offered:
 def _direct(searches: Sequence[Search], stock: Sequence[Stock], shop: Means, searched: Searched) -> Iterator[Candidate]:
     found = [search.best for search in searches]
     yield from _drafts([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in searches])
-    for goal in goals(shop, stock):
+    for goal in goals(shop, stock, sum(sum(search.lot.demand) for search in searches)):
         others = searched([search.lot for search in searches], goal, found)
         yield from _drafts([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in others if s.best.whole])
 
@@ -125,14 +141,15 @@ def _blanked(
     items = [item for item in items if item.group in slanted]
     dear = max((one.price for one in stock), default=0.0)
     orders = by_setting.orders() if items else []
-    many = sum(item.quantity for item in items) > _MANY
-    for order in orders[:1] if many else orders:
+    many = sum(item.quantity for item in items)
+    both = (Goal(),) if many > _MOST else (Goal(wedge=dear, pull=200.0), Goal())
+    for order in orders[:1] if many > _MANY else orders:
         blanks = by_setting.blanks(order)
         wanted = [blank for blank in blanks.items if blank.group in slanted]
         all_lots = list(lots(wanted, stock, shop.allowance, shop.rolls))
         short = {lot.group for lot in all_lots if lot.too_long}
         found = [lot for lot in all_lots if lot.group not in short]
-        for goal in (Goal(wedge=dear, pull=200.0), Goal()):
+        for goal in both:
             searches = searched(found, goal, ())
             yield from _of_blanks([(one.lot, one.best) for one in searches], blanks, by_setting)
         by_lot = [list(contiguous(one, blanks.order, by_setting, shop)) for one in searches]
@@ -145,6 +162,22 @@ def _dearer(group: Group, searches: Sequence[Search], blanks: Iterable[Candidate
     """Whether there are bars of blanks for a section and grade, and all of them take more steel than its pieces do."""
     costs = [summed(draft.lot.price(draft.bars) for draft in one) for one in blanks if one[0].group == group]
     return bool(costs) and min(costs) > _steel(searches, group) + _SAME
+
+
+def _in_place(
+    searches: Sequence[Search],
+    by_setting: BySetting,
+    stock: Sequence[Stock],
+    shop: Means,
+    work: Callable[[int], Effort],
+) -> Iterator[Candidate]:
+    """Some pieces as blanks on as many bars as are found."""
+    whole = [search for search in searches if search.best.whole]
+    if sum(item.quantity for item in by_setting.items) <= PIECES or not whole:
+        return
+    blanks = by_setting.blanks(by_setting.orders()[0])
+    parted = [in_place(one, blanks, by_setting, stock, shop, work(sum(one.lot.demand))) for one in whole]
+    yield from _of_blanks(parted, blanks, by_setting, MIXED)
 
 
 def _partly(

@@ -14,7 +14,7 @@ from mitertool.base.totals import summed
 from mitertool.nest.abreast import BarFilling, Tables
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot, Pattern
-from mitertool.nest.taste import Taste
+from mitertool.nest.taste import Instead, Taste
 from mitertool.nest.work import Effort, Goal
 
 _OFFERED: Final = 150
@@ -41,28 +41,39 @@ _ABREAST: Final = (12, 25, 50)
 _WITHOUT: Final = 0.4
 """How often the bars are filled anew without one of the stocks: what is cheapest a length is not always best."""
 
+_ROOMY: Final = 0.5
+"""How often the bar with the most room is among those that are emptied, where room is of use to others."""
+
 Score = tuple[float, ...]
 
 
 @attrs.frozen(eq=False)
 class _Standing:
-    """A bar of a plan that is mended: its room as a share of the longest bar, its unshared cuts."""
+    """A bar of a plan that is mended: its room as a share of the longest bar, its unshared cuts.
+
+    Where pieces may be cut as others what is set within them counts as cuts too.
+    """
 
     bar: Pattern
     room: float
-    cuts: int
+    cuts: float
 
 
 class Filler:
     """Fills bars of a lot from what is left of its pieces."""
 
-    def __init__(self, lot: Lot, goal: Goal, work: Effort) -> None:
-        self.lot, self.goal, self.work = lot, goal, work
+    def __init__(self, lot: Lot, goal: Goal, work: Effort, instead: Instead | None = None) -> None:
+        self.lot, self.goal, self.work, self.instead = lot, goal, work, instead
+        self.kinds = range(len(lot.kinds)) if instead is None else instead.kinds
         self.random = Random(1)
+
+    def beside(self, lot: Lot, instead: Instead, work: Effort) -> Filler:
+        """One for the same goal, of a lot whose kinds may be cut in the place of others."""
+        return Filler(lot, self.goal, work, instead)
 
     @cached_property
     def _tables(self) -> Tables:
-        return Tables(self.lot)
+        return Tables(self.lot, self.instead)
 
     def taste(self, longer: float, dear: float, wedges: bool = True) -> Taste:
         """How much more longer pieces are worth, how dear unshared cuts are, whether wedges are looked at."""
@@ -76,7 +87,7 @@ class Filler:
             bar = self._next(taste, left, racks, abreast)
             if bar is None:
                 break
-            counts = Counter(way.kind for way in bar.walk)
+            counts = Counter(self.kinds[way.kind] for way in bar.walk)
             times = min(*(left[kind] // n for kind, n in counts.items()), racks[bar.stock], sum(left))
             bars += [bar] * times
             racks[bar.stock] -= times
@@ -147,7 +158,7 @@ class Filler:
         left = [0] * len(self.lot.kinds)
         for bar in old:
             for way in bar.walk:
-                left[way.kind] += 1
+                left[self.kinds[way.kind]] += 1
         dear = self.random.choice(_DEAR) * (0.5 if steel else 1.0)
         taste = self.taste(self.random.choice(_LONGER), dear)
         racks = self.racks(rest)
@@ -161,18 +172,22 @@ class Filler:
         numbers = range(len(bars))
         tried = self.random.sample(numbers, min(len(bars), _TRIED if steel else 4))
         first = max(tried, key=lambda n: bars[n].room if steel else bars[n].cuts)
-        return {first, *self.random.sample(numbers, count)}
+        others = self.random.sample(numbers, count)
+        if self.instead and self.random.random() < _ROOMY:
+            others[-1] = max(numbers, key=lambda n: bars[n].room)
+        return {first, *others}
 
     def _standing(self, bar: Pattern) -> _Standing:
         room = (self.lot.capacity[bar.stock] - self.lot.used(bar.walk)) / max(self.lot.capacity)
-        return _Standing(bar, room, self.lot.mismatches(bar.walk))
+        within = summed(self.instead.within[way] for way in bar.walk) if self.instead else 0
+        return _Standing(bar, room, self.lot.mismatches(bar.walk) + within)
 
     def by_steel(self, bars: Sequence[Pattern]) -> Score:
         """What is least where steel goes first: cost, then how evenly the room lies, so that one may go; then cuts."""
         return self._score([self._standing(bar) for bar in bars], steel=True)
 
     def _score(self, bars: Sequence[_Standing], steel: bool) -> Score:
-        cuts = sum(one.cuts for one in bars)
+        cuts = round(summed(one.cuts for one in bars), 6)
         uneven = -summed(one.room**2 for one in bars)
         cost = round(self.lot.price([one.bar for one in bars]) + self.goal.wedge * cuts, 9)
         return (cost, uneven, cuts) if steel else (cost, cuts, uneven)

@@ -11,7 +11,7 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from itertools import pairwise
-from math import ceil, hypot, inf, isfinite
+from math import ceil, hypot, inf
 from typing import TYPE_CHECKING, Final
 
 import attrs
@@ -198,13 +198,13 @@ class Flow:
 
     def _second_kerf(self, number: int) -> float:
         """What a leading cut takes besides the wedge behind a cut that is not parallel."""
-        ends, gaps = self.lot.ends, self.lot.gaps
-        before = (a for a in range(len(ends)) if a != number and isfinite(gaps[a][number]))
+        ends = self.lot.ends
+        before = (a for a in range(len(ends)) if a != number and ends[a].section is ends[number].section)
         a = next(before, None)
         if a is None:
             return 0.0
         wedge = summed(abs(x - y) for x, y in zip(_reach(self.lot, a), _reach(self.lot, number), strict=True))
-        return max(0.0, gaps[a][number] - (ends[a].trail - ends[a].lead) - wedge)
+        return max(0.0, self.lot.gaps.between(a, number) - (ends[a].trail - ends[a].lead) - wedge)
 
     # sums
 
@@ -239,8 +239,8 @@ class Flow:
     def _lays(self) -> list[list[int]]:
         """The slopes that may follow one another."""
         lays: dict[int, list[int]] = {}
-        for slope, gaps in enumerate(self.lot.gaps):
-            lays.setdefault(next(i for i, gap in enumerate(gaps) if isfinite(gap)), []).append(slope)
+        for slope, end in enumerate(self.lot.ends):
+            lays.setdefault(id(end.section), []).append(slope)
         return list(lays.values())
 
     @cached_property

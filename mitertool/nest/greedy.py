@@ -39,7 +39,7 @@ def first_fit(lot: Lot) -> Found:
         return _Open(ends[way.before].lead + lot.kinds[way.kind].length, ends[way.after].trail, (way, None))
 
     def behind(bar: _Open, way: Way) -> _Open:
-        used = bar.used + lot.gaps[bar.last.after][way.before] + lot.kinds[way.kind].length
+        used = bar.used + lot.gaps.between(bar.last.after, way.before) + lot.kinds[way.kind].length
         return _Open(used, ends[way.after].trail, (way, bar.chain))
 
     least = min((end.trail - end.half for end in ends), default=0.0)
@@ -55,7 +55,7 @@ def tip_to_tip(lot: Lot) -> Found:
         return _Open(sizes[way.kind], 0.0, (way, None))
 
     def behind(bar: _Open, way: Way) -> _Open:
-        one_lay = lot.gaps[bar.last.after][way.before] < inf
+        one_lay = lot.gaps.between(bar.last.after, way.before) < inf
         return _Open(bar.used + sizes[way.kind] if one_lay else inf, 0.0, (way, bar.chain))
 
     return _Fit(lot, alone, behind, sizes).all()

@@ -17,7 +17,7 @@ from typing import Final
 import attrs
 
 from mitertool.bar import Allowance, BarCut, BarPiece, roll_to
-from mitertool.bar.spacing import behind, gaps, half_kerf
+from mitertool.bar.spacing import behind, gap, gaps, half_kerf
 from mitertool.base.totals import summed
 from mitertool.nest.plan import Group, Item, Stock
 from mitertool.sections import Section
@@ -82,6 +82,7 @@ class Joints(Sequence[tuple[float, ...]]):
     def __init__(self, ends: Sequence[LaidCut], allowance: Allowance) -> None:
         self._ends, self._allowance = ends, allowance
         self._rows: dict[int, tuple[float, ...]] = {}
+        self._pairs: dict[tuple[int, int], float] = {}
 
     def __len__(self) -> int:
         return len(self._ends)
@@ -90,6 +91,14 @@ class Joints(Sequence[tuple[float, ...]]):
         if slope not in self._rows:
             self._rows[slope] = self._row(self._ends[slope])
         return self._rows[slope]
+
+    def between(self, slope: int, other: int) -> float:
+        """The joint from one slope to another, for which no others are counted."""
+        if (slope, other) not in self._pairs:
+            a, b = self._ends[slope], self._ends[other]
+            apart = gap(a.cut, b.cut, a.section, self._allowance) if a.section is b.section else inf
+            self._pairs[slope, other] = apart
+        return self._pairs[slope, other]
 
     def _row(self, a: LaidCut) -> tuple[float, ...]:
         found = gaps(a.cut, self._cuts, a.section, self._allowance)
@@ -159,7 +168,7 @@ class Lot:
 
     def used(self, walk: Walk) -> float:
         """Usable length that a bar needs for a walk, mm."""
-        between = summed(self.gaps[one.after][two.before] for one, two in pairwise(walk))
+        between = summed(self.gaps.between(one.after, two.before) for one, two in pairwise(walk))
         pieces = summed(self.kinds[way.kind].length for way in walk)
         return self.ends[walk[0].before].lead + pieces + between + self.ends[walk[-1].after].trail
 

@@ -175,8 +175,13 @@ class _Ways:
                 raise KeyboardInterrupt
             return others
 
+        def work(pieces: int) -> Effort:
+            still = self.terms.effort if stopped in ("", "effort") else 0.0
+            share = _MENDED_OF_MANY if pieces > _MANY else _MENDED
+            return Effort(still * share * _effort(pieces), self.clock.left, self.telling.step)
+
         try:
-            return offered(searches, self.terms.way, self.stock, self.shop, searched), stopped
+            return offered(searches, self.terms.way, self.stock, self.shop, searched, work), stopped
         except KeyboardInterrupt:
             return as_they_stand(searches), _INTERRUPTED
 
@@ -369,6 +374,9 @@ _OFFERED = 0.8
 """Shares of the whole work that are done when the first bars are found, and when all ways are offered."""
 _BESIDE = 0.2
 """Share of the effort that each way beside the first may take."""
+_MENDED = 1.0
+_MENDED_OF_MANY = 1.5
+"""Of that share how much goes into blanks on as many bars as there are, where pieces are many more."""
 _EFFORT = 60.0
 _EFFORT_A_PIECE = 5.0
 """Effort a lot and a piece for an effort of 1: a second or two for a shop's job."""

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import attrs
 
-from mitertool.nest.lots import Walk
+from mitertool.nest.lots import Walk, Way
 
 
 @attrs.frozen
@@ -28,3 +28,14 @@ class Offer:
 
     worth: float
     walk: Walk
+
+
+@attrs.frozen
+class Instead:
+    """Kinds that may be cut in the place of others: for every kind the one whose pieces it makes.
+
+    `within` is what is set within a piece that lies in a way, in set-ups, where that is to be counted.
+    """
+
+    kinds: Sequence[int]
+    within: Mapping[Way, float]

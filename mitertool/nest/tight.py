@@ -97,7 +97,7 @@ class _Order:
         for (laid, slope), step in layer.items():
             for number, pair in self._options(laid):
                 setups = step.setups + self._setups(slope, pair[0]) + self._setups(*pair)
-                used = step.used + self.lot.gaps[slope][pair[0]]
+                used = step.used + self.lot.gaps.between(slope, pair[0])
                 self._keep(reached, laid, _Step(setups, used, number, pair, step))
         return reached
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from math import inf
 
 from mitertool.nest.lots import Lot, Pattern, Walk, Way
 
@@ -43,6 +42,7 @@ class _Opposites:
         """The opposite of a slope, None where the lot has none."""
         if number not in self.found:
             other = self.lot.ends[number].cut.over
-            beside = (i for i, gap in enumerate(self.lot.gaps[number]) if gap < inf)
+            section = self.lot.ends[number].section
+            beside = (i for i, end in enumerate(self.lot.ends) if end.section is section)
             self.found[number] = next((i for i in beside if self.lot.ends[i].cut.parallel(other)), None)
         return self.found[number]

@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 
 from mitertool.nest import Allowance, Item, Stock
-from mitertool.nest.abreast import BarFilling, Tables
+from mitertool.nest.abreast import BarFilling, Tables, joints
 from mitertool.nest.filling import Filler
 from mitertool.nest.lots import Lot, lots
 from mitertool.nest.taste import Taste
@@ -89,3 +89,11 @@ def test_the_work_for_a_plan_grows_as_the_pieces_do() -> None:
         assert filler.filled(filler.taste(0.1, 1.0), lot.demand, filler.racks(()), 20).whole
         spent.append(1e6 - work.left)
     assert spent[1] < 5 * spent[0]
+
+
+@pytest.mark.parametrize("allowance", [Allowance(2.5), Allowance(2.5, second_kerf="where the piece was")])
+def test_all_joints_at_once_are_those_of_each_two(allowance: Allowance) -> None:
+    asked = JOBS["free angles"](12)
+    (lot,) = lots(asked.items, asked.stock, allowance)
+    numbers = range(len(lot.ends))
+    assert joints(lot).tolist() == [[lot.gaps.between(one, two) for two in numbers] for one in numbers]
