@@ -11,6 +11,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.nest.plan import Rates
 from mitertool.nest.small_forms import Forms
 from mitertool.nest.small_states import Form, OnSaw, Option, apart
@@ -44,7 +45,7 @@ class LeastChanges:
             behind += [self.before[number]] * many
         more = ceil(len(behind) - min(bars, len(behind)))
         if more:
-            work += sum(sorted(one for one, _ in behind)[:more])
+            work += summed(sorted(one for one, _ in behind)[:more])
             count += sum(sorted(one for _, one in behind)[:more])
         return work, count
 
