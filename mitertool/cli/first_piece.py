@@ -19,7 +19,7 @@ from mitertool.packet.cautions import short
 from mitertool.packet.first_piece_told import finding_rows, fit_rows, line_words
 from mitertool.packet.records import of_piece
 from mitertool.piece import Piece
-from mitertool.quantity import angle, length, length_from_zero, positive_length
+from mitertool.quantity import angle, angle_from_zero, length, length_from_zero, positive_length
 from mitertool.saw.proof.classes import tolerance_class
 from mitertool.saw.proof.first_piece import TIPS, WAYS, FirstPiece, Measured, Readings, openings
 from mitertool.saw.proof.first_piece import first_piece as judge
@@ -100,7 +100,7 @@ def _measured(o: FirstPieceOptions) -> Measured:
 def _readings(o: FirstPieceOptions) -> Readings:
     return Readings(
         positive_length(o.tape, o.unit, "--tape") if o.tape else None,
-        angle(o.protractor, "--protractor") if o.protractor else None,
+        angle_from_zero(o.protractor, "--protractor") if o.protractor else None,
     )
 
 

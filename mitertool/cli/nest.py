@@ -25,7 +25,7 @@ from mitertool.packet.cautions import for_job, short
 from mitertool.packet.records import of_further, of_plan
 from mitertool.packet.tables import way_rows
 from mitertool.packet.words import section_words
-from mitertool.quantity import Units, plain_number, show_length
+from mitertool.quantity import Units, number_from_zero, show_length
 from mitertool.words import phrase
 
 
@@ -56,8 +56,8 @@ def nest(o: NestOptions) -> None:
     o.refuse_beside(o.job)
     work = o.read_from(o.job)
     unit = o.unit_or(work.head.units)
-    amount = plain_number(o.effort, "--effort")
-    limit = plain_number(o.time_limit, "--time-limit") if o.time_limit else None
+    amount = number_from_zero(o.effort, "--effort")
+    limit = number_from_zero(o.time_limit, "--time-limit") if o.time_limit else None
     work = rest_of(work, read_work(o.done, work)) if o.done else work
     cost = BarCost.of(work, unit)
     with progress(quiet=o.as_json) as tell:

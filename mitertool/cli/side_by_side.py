@@ -11,6 +11,7 @@ from mitertool.cli.commands import options
 from mitertool.cut import Cut
 from mitertool.quantity import Units, count, show_length
 from mitertool.sections import Section
+from mitertool.sections.abreast import MOST_ABREAST
 from mitertool.words import phrase
 
 
@@ -23,7 +24,7 @@ class InARow:
     @property
     def number(self) -> int:
         """How many."""
-        return count(self.bars, "--bars")
+        return count(self.bars, "--bars", most=MOST_ABREAST)
 
 
 def row_record(section: Section, first: Cut, number: int) -> dict[str, Any]:

@@ -62,7 +62,7 @@ def fit(says: str, width: float, height: float, bold: bool = False, least: float
     A text that is too wide at `least` comes back at `least`: `shorten` it.
     """
     natural = text_width(says, height, bold)
-    if natural <= width:
+    if natural <= max(width, 0.0):
         return height
     return min(height, max(least, height * width / natural))
 

@@ -23,7 +23,7 @@ from mitertool.frame.rails import ENDS as RAIL_ENDS
 from mitertool.frame.rails import TOPS
 from mitertool.frame.rectangles import CORNERS, THROUGH
 from mitertool.job.inside_keys import FILLED, HOLES, listed, two_words
-from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, PARTICULARS
+from mitertool.job.keys import DXF_LAYER, DXF_UNIT, GRADE, LAY, MARK, MOST_PIECES, PARTICULARS
 from mitertool.quantity import schema
 from mitertool.quantity.keys import Key, Keys, Rule, Values, Variants, absent, apart, exact, need, one_way, together
 from mitertool.quantity.kinds import (
@@ -185,7 +185,7 @@ _COMMON: Final[Mapping[str, Key]] = {
     "shape": need("frame.shape", choice(_SHAPES)),
     "section": need("frame.sections", Kind(_names, schema.one_or_several(TEXT.schema))),
     "grade": GRADE,
-    "quantity": Key("frame.quantity", count()),
+    "quantity": Key("frame.quantity", count(most=MOST_PIECES)),
     "lay": LAY,
     **{word.key: Key(word.means, worded(word.allowed)) for word in shapes.frame_words()},
     **PARTICULARS,

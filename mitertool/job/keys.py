@@ -33,10 +33,14 @@ from mitertool.quantity.kinds import (
 )
 from mitertool.quantity.tables import Table
 from mitertool.quantity.units import Units
+from mitertool.sections.abreast import MOST_ABREAST
 from mitertool.words import LANGUAGES, phrase
 
 TABLES: Final = ("format", "job", "section", "stock", "piece", "list", "frame", "nest", "labels")
 """What stands at the top of a job file."""
+
+MOST_PIECES: Final = 10_000
+"""Pieces of a mark, and frames of a kind: a plan of so many is made in a minute."""
 
 LONGEST_MARK: Final = 20
 """Characters of a mark that a column of the cut sheet holds in readable lettering."""
@@ -157,10 +161,10 @@ PIECE: Final = keys_of(
     right=Key("piece.right", END),
     turned=Key("piece.turned", angle(Limits(least=-360, most=360))),
     turned_arc=Key("piece.turned_arc", LENGTH),
-    quantity=Key("piece.quantity", count(least=0)),
+    quantity=Key("piece.quantity", count(least=0, most=MOST_PIECES)),
     opposite=Key("piece.opposite", count(least=0)),
     lay=LAY,
-    side_by_side=Key("piece.side_by_side", count()),
+    side_by_side=Key("piece.side_by_side", count(most=MOST_ABREAST)),
     boxed=Key("piece.boxed", FLAG),
     out=Key("piece.out", WORDS),
     turn=Key(

@@ -1,8 +1,8 @@
 """The one place where text becomes mm, degrees or a number, and where they become text; knows only base."""
 
-from mitertool.quantity.angles import angle, slope_angle
+from mitertool.quantity.angles import angle, angle_from_zero, slope_angle
 from mitertool.quantity.lengths import length, length_from_zero, positive_length
-from mitertool.quantity.numerals import count, plain_number
+from mitertool.quantity.numerals import count, number_from_zero, plain_number
 from mitertool.quantity.show import (
     rounded_length,
     show_angle,
@@ -21,9 +21,11 @@ __all__ = [
     "UNITS",
     "Units",
     "angle",
+    "angle_from_zero",
     "count",
     "length",
     "length_from_zero",
+    "number_from_zero",
     "plain_number",
     "positive_length",
     "rounded_length",

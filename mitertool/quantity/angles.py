@@ -38,6 +38,15 @@ def angle(value: object, what: str) -> float:
         return _angle(tidy(value)) if isinstance(value, str) else given_number(value)
 
 
+def angle_from_zero(value: object, what: str) -> float:
+    """An angle in degrees, read as `angle` reads it and not less than 0. Raises `BadInput` otherwise."""
+    found = angle(value, what)
+    with refusing(what, value, "write.angle"):
+        if found < 0:
+            raise UnreadableError("from-0")
+    return found
+
+
 def slope_angle(text: object, what: str) -> float:
     """The angle of a slope "rise:run" in degrees, atan2(rise, run), between -90 and 90.
 

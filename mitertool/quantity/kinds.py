@@ -21,6 +21,9 @@ from mitertool.quantity.show import show_angle, show_exact
 from mitertool.quantity.units import UNITS, Units, units
 from mitertool.words import phrase
 
+LONGEST_TEXT: Final = 1000
+"""Characters of a text of a file: half a page of the sheet, and lettering is measured letter by letter."""
+
 _SPACE: Final = r"^\s*"
 _BEGINS: Final = r"[0-9.½¼¾⅛⅜⅝⅞][^,]*$"
 _SIGNED: Final = _SPACE + r"[+\-−]?" + _BEGINS
@@ -146,6 +149,8 @@ def length_shown(mm: float, unit: Units) -> str:
 def _text(value: Any, what: str, _: Units) -> str:
     if not isinstance(value, str) or not value.strip():
         raise BadInput(what, value, phrase("refuse.text"))
+    if len(value) > LONGEST_TEXT:
+        raise BadInput(what, value, phrase("refuse.long-text", most=LONGEST_TEXT, found=len(value)))
     return " ".join(value.split())
 
 
@@ -191,7 +196,7 @@ def _length(reader: Callable[[Any, Units, str], float], pattern: str, limits: Li
     return Kind(lambda value, what, unit: reader(value, unit, what), told, length_shown)
 
 
-TEXT: Final = Kind(_text, {"type": "string", "pattern": r"\S"})
+TEXT: Final = Kind(_text, {"type": "string", "pattern": r"\S", "maxLength": LONGEST_TEXT})
 """A text without line breaks."""
 
 WORDS: Final = Kind(lambda value, what, unit: _printable(_text(value, what, unit), what), TEXT.schema)

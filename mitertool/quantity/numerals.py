@@ -96,6 +96,15 @@ def plain_number(value: object, what: str) -> float:
         return _plain(tidy(value)) if isinstance(value, str) else given_number(value)
 
 
+def number_from_zero(value: object, what: str) -> float:
+    """A number without a unit and not less than 0. Raises `BadInput` otherwise."""
+    number = plain_number(value, what)
+    with refusing(what, value, "write.number"):
+        if number < 0:
+            raise UnreadableError("from-0")
+    return number
+
+
 def count(value: object, what: str, least: int = 1, most: int = 100_000) -> int:
     """A whole number from `least` to `most`, given as an int or as digits. Raises `BadInput` otherwise."""
     example = max(least, min(4, most))

@@ -6,6 +6,7 @@ Everything that grows with the number of bars (width, opening, set-backs, contac
 from __future__ import annotations
 
 from math import pi
+from typing import Final
 
 import attrs
 
@@ -13,6 +14,9 @@ from mitertool.base.errors import BadInput
 from mitertool.geometry import Region
 from mitertool.sections.section import Abreast, Section
 from mitertool.words import phrase
+
+MOST_ABREAST: Final = 40
+"""Bars in one vise: more than any takes, and each makes the blade's way through all of them longer to work out."""
 
 
 def row(section: Section, count: int) -> Section:

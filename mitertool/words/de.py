@@ -2774,6 +2774,7 @@ WORDS: Final = {
     "refuse.arm-kind": 'eine Säge mit kind = "{kind}" hat einen anderen',
     "refuse.side": "eine zweiseitige Skala braucht die Seite: feed oder discharge",
     "refuse.long-mark": "eine Marke hat höchstens {most} Zeichen",
+    "refuse.long-text": "ein Text hat hier höchstens {most} Zeichen, dieser hat {found}",
     "refuse.poses": "eine Liste von Lagen aus {poses}",
     "refuse.turned-twice": "turned sagt dasselbe in Grad: eines davon angeben",
     "refuse.no-tube": "eine Schablone wird um ein Rohr gewickelt",

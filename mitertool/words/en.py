@@ -2663,6 +2663,7 @@ WORDS: Final = {
     "refuse.arm-kind": 'a saw of kind = "{kind}" has another',
     "refuse.side": "a two-sided scale needs the side: feed or discharge",
     "refuse.long-mark": "a mark has at most {most} characters",
+    "refuse.long-text": "a text here has at most {most} characters, this one has {found}",
     "refuse.poses": "a list of poses among {poses}",
     "refuse.turned-twice": "turned says the same in degrees: give one of them",
     "refuse.no-tube": "a template is wrapped around a tube",

@@ -210,7 +210,7 @@ BAD_VALUES = [
     (A, "left = 45", "left = { corner = 181 }", "left corner", "more than 0 and at most 180 degrees"),
     (A, "left = 45", "left = { miter = 45, corner = 90 }", "left", "give the cut one way only"),
     (A, "left = 45", 'left = { bevel = "10 mm" }', "left bevel", "it cannot be read"),
-    (A, "quantity = 2", "quantity = 100001", "quantity", "write a whole number from 0 to 100000"),
+    (A, "quantity = 2", "quantity = 10001", "quantity", "write a whole number from 0 to 10000"),
     (A, "opposite = 1", 'opposite = "one"', "opposite", "it must be whole"),
     (A, "lay = 0", 'lay = "flat"', "lay", "RHS 80x40x3 has no such words, or give degrees such as 90"),
     (A, "lay = 0", 'lay = "9O"', "lay", "it cannot be read"),

@@ -6,6 +6,7 @@ import os
 import signal
 import sys
 import time
+from contextlib import suppress
 from pathlib import Path
 from subprocess import TimeoutExpired
 from typing import Final, NoReturn
@@ -65,13 +66,14 @@ class Forked:
 
 def _child(folder: Path, err: Path, out: int, number: int, step: int, arguments: tuple[str, ...]) -> NoReturn:
     """Never comes back."""
-    code = 70
+    code = 128 + signal.SIGINT
     try:
         os.chdir(folder)
         os.dup2(out, 1)
         os.dup2(os.open(err, os.O_WRONLY | os.O_APPEND), 2)
         sys.stdout, sys.stderr = os.fdopen(1, "w"), os.fdopen(2, "w", buffering=1)
-        code = run(number, step, list(arguments))
+        with suppress(KeyboardInterrupt):  # before the program hears it
+            code = run(number, step, list(arguments))
         sys.stdout.flush()
         sys.stderr.flush()
     finally:

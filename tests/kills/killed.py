@@ -150,7 +150,7 @@ class Tried:
         if hidden:
             return f"left {hidden}"
         stopped = (ended.code, ended.lines) == (128 + moment.number, ["mitertool: stopped"])
-        early = (ended.code, ended.lines, stands) == (-moment.number, [], "old")  # before the program is loaded
+        early = (ended.lines, stands) == ([], "old") and ended.code in (-moment.number, 128 + moment.number)
         finished = self.deed.is_done(ended.code) and (stands == "new" or self.deed.arguments == PAGE)
         return "" if stopped or early or finished else "the message is not true"
 

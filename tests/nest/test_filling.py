@@ -32,6 +32,14 @@ def test_the_best_two_of_four_lengths() -> None:
     assert sorted(lot.kinds[way.kind].length for way in offer.walk) == [1210, 1214]
 
 
+def test_more_pieces_than_a_short_number_holds() -> None:
+    """40,000 of 1000 are left, and the two that a bar holds are taken: 2 * 1000 and two kerfs in 2430."""
+    lot = lot_of([item("A", 1000, 0, 0, 40_000, TUBE)], 2500)
+    offer = BarFilling(Tables(lot), Taste(lot.weights), lot.demand, 50).best(0)
+    assert offer is not None
+    assert [lot.kinds[way.kind].length for way in offer.walk] == [1000, 1000]
+
+
 def test_a_tube_is_turned_so_that_cuts_are_shared() -> None:
     """Two of 1000 cut 45 at both ends: 40 at either end of the bar, one shared kerf between them."""
     lot = lot_of([item("A", 1000, 45, 45, 2, TUBE)], 2500)

@@ -119,7 +119,7 @@ def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
     page = phrase("sheet.page", number=number, of=of)
     made_by = phrase("sheet.made-by", version=mitertool.__version__, origin=origin(solution.job))
     right = text_width(page, _SMALLER) + 3
-    name = min(text_width(head.name, _NAME, bold=True), (inner - right) * (0.6 if revision else 1.0))
+    name = min(text_width(head.name, _NAME, bold=True), (inner - right - 3) * (0.6 if revision else 1.0))
     texts = [
         cell(head.name, (MARGIN, top - 5), name, _NAME, bold=True),
         cell(revision, (MARGIN + name + 3, top - 5), inner - right - name - 3, _SMALLER),
