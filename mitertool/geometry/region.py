@@ -63,11 +63,12 @@ class Region:
 
     def support(self, p: float, q: float) -> float:
         """Largest p*y + q*z over the material."""
-        return self.hull.furthest(p, q)
+        y, z = self.support_point(p, q)
+        return p * y + q * z
 
     @cached_property
     def hull(self) -> HullDiscs:
-        """The corners and discs that reach furthest in some direction."""
+        """The corners and discs that reach furthest in some direction; worth its making where many are asked for."""
         return hull_of(self.loops)
 
     def oblique_perimeter(self, p: float, q: float) -> float:

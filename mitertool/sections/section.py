@@ -201,6 +201,19 @@ class Section(Shown):
         if not isfinite(rotation):
             raise BadInput("rotation", rotation, phrase("refuse.rotation"))
         rotation = remainder(rotation, 360) if abs(rotation) >= 360 else rotation
+        if rotation % 90:
+            return self._laid_anew(rotation, turned)
+        key = rotation % 360, turned
+        if key not in self._laid:
+            self._laid[key] = self._laid_anew(rotation, turned)
+        return self._laid[key]
+
+    @cached_property
+    def _laid(self) -> dict[tuple[float, bool], Self]:
+        """The section as it was laid by quarter turns: eight at most."""
+        return {}
+
+    def _laid_anew(self, rotation: float, turned: bool) -> Self:
         if self.abreast and self.abreast.again:
             return cast(Self, self.abreast.again(self.abreast.one.lay(rotation, turned), self.abreast.count))
         region = self.region.mirrored() if turned else self.region

@@ -60,7 +60,7 @@ def test_a_region_reaches_as_far_as_its_furthest_point(name: str) -> None:
         for i in range(48):
             p, q = 1.7 * cos(i * pi / 24), 1.7 * sin(i * pi / 24)
             y, z = region.support_point(p, q)
-            assert region.support(p, q) == pytest.approx(p * y + q * z, abs=1e-12 * size)
+            assert region.hull.furthest(p, q) == pytest.approx(p * y + q * z, abs=1e-12 * size)
             back = region.support_point(-p, -q)
             extent = p * (y - back[0]) + q * (z - back[1])
             assert region.hull.extent(p, q) == pytest.approx(extent, abs=2e-12 * size)
@@ -71,4 +71,4 @@ def test_many_arcs_reach_as_far_as_one_circle() -> None:
     step = 2 * pi / 720
     region = Region((tuple(Arc((50.0, 50.0), 50.0, i * step, step) for i in range(720)),))
     assert region.hull.bows
-    assert region.support(0.6, 0.8) == pytest.approx(50 * 0.6 + 50 * 0.8 + 50, rel=1e-14)
+    assert region.hull.furthest(0.6, 0.8) == pytest.approx(50 * 0.6 + 50 * 0.8 + 50, rel=1e-14)
