@@ -270,7 +270,8 @@ class Piece(Shown):
 def length_roof(section: Section, left: EndCuts, right: EndCuts) -> Roof:
     """What the lengths of pieces with these ends have over the length between their first cuts at (0, 0)."""
     if not (left[1] or right[1]):
-        return Roof(section.region, (Slant(left[0].p + right[0].p, left[0].q + right[0].q),))
+        whole = Slant(left[0].p, left[0].q).plus(Slant(right[0].p, right[0].q))
+        return Roof(section.region, (whole,))
     ends = (end_roof(section, *end).slants for end in (left, right))
     return Roof(section.region, tuple(one.plus(other) for one, other in product(*ends)))
 

@@ -17,6 +17,7 @@ import pytest
 import mitertool as mt
 from mitertool.frame import Corner
 from mitertool.geometry import Arc, Line, Point
+from mitertool.geometry.hull import HullDiscs
 from mitertool.geometry.roof import Slant
 from mitertool.saw import Reach, Scale
 from tests.laws import checks
@@ -79,6 +80,10 @@ def one_miter_for_both(left: Slant, right: Slant) -> Slant:
 
 def only_ends_of_arcs(arc: Arc, p: float, q: float) -> Point:
     return Line(arc.start, arc.end).support_point(p, q)
+
+
+def only_centers(hull: HullDiscs, p: float, q: float) -> float:
+    return max(abs(y * p + z * q) for _, points in hull.discs for y, z in points)
 
 
 # Wrong volumes
@@ -202,9 +207,13 @@ VARIANTS: dict[str, Variant] = {
     ),
     "the ends of an arc as its furthest points": Variant(
         with_attribute(Arc, "support_point", only_ends_of_arcs),
+        (lambda: checks.check_support(LAID["round tube, at 5.8"], 1.0, 0.5),),
+    ),
+    "the center of a rounded corner as its furthest point": Variant(
+        with_attribute(HullDiscs, "_half", only_centers),
         (
-            lambda: checks.check_support(LAID["round tube, at 5.8"], 1.0, 0.5),
             on(checks.check_long_point, TUBE, COMPOUND),
+            of_face(checks.check_face_size, TUBE, mt.Cut(-30, 20)),
             kernel("k082", "long_point"),
             kernel("k034", "tip_to_tip"),
         ),
