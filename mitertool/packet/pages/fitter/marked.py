@@ -10,13 +10,13 @@ from mitertool.drawing import Drawing, Text, text_width, wrap
 from mitertool.frame import Assembly
 from mitertool.frame.inside.landings import LandedBar, landings, runs_back
 from mitertool.frame.setting_out import SettingOut
-from mitertool.packet.paper.layout import Block, TableColumn, in_lines, table
+from mitertool.packet.paper.layout import Block, TableColumn, table
 from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
 
 _LETTERS: Final = 3.0
-_ON: Final = 46.0
-"""mm for the piece and its side; the rest is for what lands on it."""
+_ON: Final = 53.0
+"""mm at most for the piece and its side; the rest is for what lands on it."""
 
 _SAYS: Final = 2.8
 _SAYS_PITCH: Final = 4.2
@@ -39,12 +39,13 @@ def marked_blocks(assembly: Assembly, out: SettingOut | None, units: Units, widt
     pairs = [pair for _, shown in sides for pair in shown]
     wide = max(_cell(phrase("frame.marks.bar"), bold=True), *(_cell(what, bold=False) for what, _ in pairs))
     figures = max(_cell(at, bold=True) for _, at in pairs)
-    along = max(1, min(_ALONG, int((width - _ON) / (wide + figures))))
-    rows = [row for on, shown in sides for row in _rows(on, shown, along)]
-    each = (width - _ON) / along
+    told = min(_ON, max(_cell(on, bold=False) for on, _ in sides))
+    along = max(1, min(_ALONG, int((width - told) / (wide + figures))))
+    rows = [row for on, shown in sides for row in _rows(on, shown, along, told)]
+    each = (width - told) / along
     bar = TableColumn(phrase("frame.marks.bar"), each * wide / (wide + figures), height=_LETTERS)
     at = TableColumn(phrase("frame.marks.at"), each * figures / (wide + figures), "right", bold=True, height=_LETTERS)
-    yield from table([TableColumn(phrase("frame.marks.on"), _ON, height=_LETTERS), *[bar, at] * along], rows)
+    yield from table([TableColumn(phrase("frame.marks.on"), told, height=_LETTERS), *[bar, at] * along], rows)
 
 
 def landed_rows(assembly: Assembly, out: SettingOut | None, units: Units) -> list[tuple[str, list[tuple[str, str]]]]:
@@ -77,10 +78,10 @@ def _cell(says: str, bold: bool) -> float:
     return text_width(says, _LETTERS, bold) + _FREE
 
 
-def _rows(on: str, shown: Sequence[tuple[str, str]], along: int) -> Iterator[list[str]]:
+def _rows(on: str, shown: Sequence[tuple[str, str]], along: int, told: float) -> Iterator[list[str]]:
     for i in range(0, len(shown), along):
         here = [*shown[i : i + along], *[("", "")] * max(0, i + along - len(shown))]
-        yield ["" if i else in_lines(on, _ON - 2), *(part for pair in here for part in pair)]
+        yield ["" if i else "\n".join(wrap(on, told - 3, _LETTERS)), *(part for pair in here for part in pair)]
 
 
 def _on(assembly: Assembly, out: SettingOut | None, one: LandedBar) -> str:
