@@ -375,7 +375,7 @@ _OFFERED = 0.8
 _BESIDE = 0.2
 """Share of the effort that each way beside the first may take."""
 _MENDED = 1.0
-_MENDED_OF_MANY = 1.5
+_MENDED_OF_MANY = 2.0
 """Of that share how much goes into blanks on as many bars as there are, where pieces are many more."""
 _EFFORT = 60.0
 _EFFORT_A_PIECE = 5.0
