@@ -9,6 +9,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.names import either
+from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.words import own, phrase
 
@@ -22,8 +23,9 @@ Kind = Literal["length", "length-from-zero", "percent", "angle", "word"]
 class Dimension:
     """A number or a word that a section is made from: the maker's parameter `key`, as it stands in files.
 
-    A length is more than 0 mm, one from zero may be 0, an angle is more than 0 degrees and at most `most`, a word is
-    one of `words`. `wall` says that it is the thickness of a wall, `grows` that it grows with the wall of a tube.
+    A length is more than 0 mm, which a nanometre is not, one from zero may be 0, an angle is more than 0 degrees and at
+    most `most`, a word is one of `words`. `wall` says that it is the thickness of a wall, `grows` that it grows with the
+    wall of a tube.
     `means` is the name of what it means in the table of words.
     """
 
@@ -57,9 +59,9 @@ class Dimension:
             if value not in self.words:
                 raise BadInput(self.key, value, phrase("refuse.allowed", allowed=either(self.words)))
         elif self.kind in ("length", "angle"):
-            if not (isfinite(value) and 0 < value <= self.most):
+            if not (isfinite(value) and SAME_LENGTH <= value <= self.most):
                 raise BadInput(self.says, value, phrase(f"refuse.{self.kind}-limit", most=self.most))
-        elif not (isfinite(value) and value >= 0):
+        elif not (isfinite(value) and value >= 0) or (self.is_length and 0 < value < SAME_LENGTH):
             raise BadInput(self.says, value, phrase("refuse.0-or-more"))
 
 

@@ -46,14 +46,29 @@ def test_an_argument_with_a_nul_is_told(capsys: pytest.CaptureFixture[str]) -> N
     assert capsys.readouterr().err == "mitertool: argument 3: found 'a b'; must have no character of code 0\n"
 
 
+NEARLY_0 = {
+    "a side of a hopper": (
+        "space.toml",
+        "bottom = [300, 200]",
+        "bottom = [300, 1e-308]",
+        "CHUTE: bottom: found 1e-308",
+    ),
+    "a lip": ("shapes.toml", "lip = 18", "lip = 1e-308", "lip: found 1e-308"),
+    "a division": ("saw.toml", "division = 0.5", "division = 1e-308", "[scale]: division: found 1e-308"),
+}
+
+
+@pytest.mark.parametrize("what", NEARLY_0)
 def test_a_size_that_is_none_is_told_by_its_key(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+    what: str, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """A side of 1e-308 mm has no direction: its square is 0."""
-    text = (SMALL / "space.toml").read_text()
-    assert "bottom = [300, 200]" in text
-    (tmp_path / "job.toml").write_text(text.replace("bottom = [300, 200]", "bottom = [300, 1e-308]"))
-    (tmp_path / "saw.toml").write_bytes((SMALL / "saw.toml").read_bytes())
+    """The square of 1e-308 is 0: no direction, and no count of divisions."""
+    file, old, new, told = NEARLY_0[what]
+    text = (SMALL / file).read_text()
+    assert old in text
+    (tmp_path / file).write_text(text.replace(old, new, 1))
+    if file == "space.toml":
+        (tmp_path / "saw.toml").write_bytes((SMALL / "saw.toml").read_bytes())
     monkeypatch.chdir(tmp_path)
-    assert run(["check", "job.toml"]) == 2
-    assert "job.toml: [[frame]] CHUTE: bottom: found 1e-308; it must be more than 0" in capsys.readouterr().err
+    assert run(["saw", "check", file] if file == "saw.toml" else ["check", file]) == 2
+    assert told in capsys.readouterr().err

@@ -176,7 +176,7 @@ _SCALE: Final = keys_of(
     two_sided=Key("saw.scale.two_sided", FLAG),
     feed_side_most=need("saw.scale.feed_side_most", _SWING),
     discharge_side_most=need("saw.scale.discharge_side_most", _SWING),
-    division=Key("saw.scale.division", angle(Limits(above=0, most=15))),
+    division=Key("saw.scale.division", angle(Limits(least=0.001, most=15))),
     offset=Key(
         "saw.scale.offset",
         _OFFSET,
