@@ -10,6 +10,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.tolerances import SAME_ANGLE
+from mitertool.base.totals import summed
 from mitertool.geometry.segments import Arc, Point, Segment
 
 Disc = tuple[float, float, float]
@@ -69,7 +70,7 @@ class HullDiscs:
 
 def hull_of(loops: Iterable[Sequence[Segment]]) -> HullDiscs:
     """The hull of a region by its loops; no hole reaches further than the loop about it."""
-    outer = [segment for loop in loops if sum(s.area_term() for s in loop) > 0 for segment in loop]
+    outer = [segment for loop in loops if summed(s.area_term() for s in loop) > 0 for segment in loop]
     points = list(dict.fromkeys(point for segment in outer for point in (segment.start, segment.end)))
     convex = [segment for segment in outer if isinstance(segment, Arc) and segment.sweep > 0]
     discs, bows = [], list(convex) if len(convex) > _MANY else []

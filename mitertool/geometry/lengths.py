@@ -13,6 +13,7 @@ from math import atan2, hypot, pi, sqrt
 import attrs
 
 from mitertool.base.tolerances import SAME_ANGLE
+from mitertool.base.totals import summed
 from mitertool.geometry.elliptic import oblique_arc, whole_ellipse
 from mitertool.geometry.segments import Arc, Line, Point, Segment
 
@@ -49,8 +50,8 @@ def outline_lengths(segments: Iterable[Segment]) -> OutlineLengths:
     lines = _directions(segment for segment in kept if isinstance(segment, Line))
     halves, arcs = _added(segment for segment in kept if isinstance(segment, Arc))
     return OutlineLengths(
-        across=sum(y for y, z in lines if z == 0),
-        up=sum(z for y, z in lines if y == 0),
+        across=summed(y for y, z in lines if z == 0),
+        up=summed(z for y, z in lines if y == 0),
         slanting=tuple((y, z) for y, z in lines if y and z),
         round=halves / 2,
         arcs=tuple(arcs),
@@ -112,7 +113,7 @@ def _widest(cells: Iterable[tuple[float, float, float]]) -> float:
 def _joined(cells: Iterable[tuple[float, float, float]]) -> list[tuple[float, float, float]]:
     found: list[tuple[float, float, float]] = []
     for begin, sweep, radius in cells:
-        if found and _same(found[-1][2], radius) and begin - sum(found[-1][:2]) <= SAME_ANGLE:
+        if found and _same(found[-1][2], radius) and begin - (found[-1][0] + found[-1][1]) <= SAME_ANGLE:
             found[-1] = (found[-1][0], found[-1][1] + sweep, radius)
         else:
             found.append((begin, sweep, radius))
