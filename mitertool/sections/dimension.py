@@ -24,8 +24,8 @@ class Dimension:
     """A number or a word that a section is made from: the maker's parameter `key`, as it stands in files.
 
     A length is more than 0 mm, which a nanometre is not, one from zero may be 0, an angle is more than 0 degrees and at
-    most `most`, a word is one of `words`. `wall` says that it is the thickness of a wall, `grows` that it grows with the
-    wall of a tube.
+    most `most`, a word is one of `words`. `wall` says that it is the thickness of a wall, `grows` that it grows with
+    the wall of a tube.
     `means` is the name of what it means in the table of words.
     """
 
