@@ -18,6 +18,7 @@ from mitertool.quantity.kinds import (
     FLAG,
     LENGTH,
     LENGTH_FROM_ZERO,
+    LONGEST_TEXT,
     POSITIVE_LENGTH,
     TEXT,
     UNIT,
@@ -47,6 +48,8 @@ LONGEST_MARK: Final = 20
 
 
 def _mark(value: Any, what: str, unit: Units) -> str:
+    if isinstance(value, str) and len(" ".join(value.split())) > LONGEST_TEXT:
+        raise BadInput(what, value, phrase("refuse.long-mark", most=LONGEST_MARK))
     mark: str = WORDS.read(value, what, unit)
     if len(mark) > LONGEST_MARK:
         raise BadInput(what, mark, phrase("refuse.long-mark", most=LONGEST_MARK))

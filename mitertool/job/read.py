@@ -131,7 +131,7 @@ def _saw(job: Path, own: Path | None, file: Path | None) -> Saw | None:
     try:
         return Saw.load(file) if file else None
     except BadInput as error:
-        raise (error.at(job.name) if file is own else error) from error.__cause__
+        raise (error.at(job.name, "[job] saw") if file is own else error) from error.__cause__
 
 
 def _called(named: str, own: Path | None, file: Path | None) -> str:

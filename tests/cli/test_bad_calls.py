@@ -148,7 +148,7 @@ CALLS: dict[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
     "unknown key": (("check", "misspelt.toml"), ("misspelt.toml", "[[piece]] A", "lenght", "length")),
     "wall": (("check", "thick.toml"), ("thick.toml", "[[section]] S", "wall", "25", "20 mm")),
     "crossing cuts in a job": (("check", "crossing.toml"), ("crossing.toml", "[[piece]] A", "cross", "or more")),
-    "saw that a job names": (("check", "no saw.toml"), ("no saw.toml", "missing.toml", "cannot be read")),
+    "saw that a job names": (("check", "no saw.toml"), ("no saw.toml: [job] saw: ", "missing.toml", "cannot be read")),
     "comma in a job": (("check", "comma.toml"), ("comma.toml", "[[piece]] A", "length", "1,5", "decimal point")),
     "nan in a job": (("check", "nan.toml"), ("nan.toml", "[[piece]] A", "length", "nan", "finite")),
     "mark given twice": (("check", "twice.toml"), ("twice.toml", "mark", "'A'", "each needs its own")),

@@ -434,7 +434,9 @@ def test_a_table_of_the_wrong_kind_is_refused(tmp_path: Path, old: str, new: str
 def test_a_bad_saw_file_is_named_with_the_job(tmp_path: Path) -> None:
     (tmp_path / "saw.toml").write_text('[saw]\nname = "x"\nkind = "chop"\n', encoding="utf-8")
     text = changed('units = "mm"', 'units = "mm"\nsaw = "saw.toml"')
-    assert refusal(tmp_path, text) == "job.toml: saw.toml: [saw]: kind: found 'chop'; allowed: hinged, column"
+    assert (
+        refusal(tmp_path, text) == "job.toml: [job] saw: saw.toml: [saw]: kind: found 'chop'; allowed: hinged, column"
+    )
 
 
 def test_a_missing_saw_file_is_named_with_the_job(tmp_path: Path) -> None:
