@@ -11,6 +11,7 @@ import attrs
 from mitertool import geometry, sections
 from mitertool.base.errors import BadInput, UnknownName
 from mitertool.base.letters import one_form
+from mitertool.base.names import nearest
 from mitertool.geometry.dxf_units import other_units
 from mitertool.job.keys import DXF_LAYER, DXF_UNIT
 from mitertool.quantity import schema
@@ -72,7 +73,10 @@ class NamedSections:
             if name not in self._found:
                 self._found[name] = sections.section(name)
         except UnknownName as error:
-            raise UnknownName(key, error.found, error.allowed, choices=error.choices) from None
+            like = nearest(given, self.own, 2)
+            choices = (*like, *error.choices)
+            hint = phrase("refuse.nearest-names", names=", ".join(choices)) if like else error.allowed
+            raise UnknownName(key, error.found, hint, choices=choices) from None
         return self._found[name]
 
     def once(self, section: Section) -> Section:

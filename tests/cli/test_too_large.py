@@ -88,3 +88,13 @@ def test_a_name_of_one_long_word_without_a_revision_is_set(call: Call, tmp_path:
     """Of the heading nothing is left for a revision that there is not."""
     (tmp_path / "job.toml").write_text(JOB.replace("NAME", "n" * 300))
     assert call("packet", str(tmp_path / "job.toml"), "--out", str(tmp_path / "packet")).code == 0
+
+
+def test_a_misspelt_section_of_the_job_s_own_is_offered_these(call: Call, tmp_path: Path) -> None:
+    own = '[[section]]\nname = "STRAKE 40"\nshape = "flat"\nwidth = 40\nheight = 8\n'
+    (tmp_path / "job.toml").write_text(
+        own + JOB.replace('mark = "A"\nsection = "RHS 80x40x3"', 'mark = "A"\nsection = "STRAK 40"')
+    )
+    said = call("check", str(tmp_path / "job.toml"))
+    assert (said.code, said.out) == (2, "")
+    assert "[[piece]] A: section: found 'STRAK 40'; the nearest names are STRAKE 40" in said.err
