@@ -172,8 +172,7 @@ NASTY = {
     "no saw": head("No saw", more='customer = "Tarn Hollow Boatyard"')
     + piece("N1", "L 65x50x5", "1234.5", _ODD + "quantity = 12\nopposite = 3")
     + piece("N2", "CHS 60.3x3.2", "1234.5", "left = 22.5"),
-    "large numbers": head("Numbers")
-    + piece("N1", "L 65x50x5", "123456.7", _ODD + "quantity = 99999\nopposite = 88888"),
+    "large numbers": head("Numbers") + piece("N1", "L 65x50x5", "123456.7", _ODD + "quantity = 9999\nopposite = 8888"),
     "many marks": head("Many", saw="both ways")
     + "".join(piece(f"RAIL-{n}", "RHS 80x40x3", f"{300 + n}", "left = 45\nright = 45") for n in range(60))
     + '[[frame]]\nmark = "RING"\nshape = "rectangle"\nsection = "RHS 40x80x3"\nwidth = 1180\nheight = 1840\n'

@@ -88,7 +88,7 @@ def test_a_mark_keyed_with_two_lengths_says_why(solution_of: Callable[[str], Sol
 
 def test_what_is_moved_stands_in_words_before_its_figure(solution_of: Callable[[str], Solution]) -> None:
     """No figure of a trim or a scrap stands alone under a stop's title: its words are at its left, in its row."""
-    words = {"raw end past,", "raw end short,", "push forward", "pull back from"}
+    words = {"raw end past", "push forward", "pull back from"}
     found = 0
     for page in boxes(solution_of("hatch-frame")):
         figures = [box for box in page if re.fullmatch(r"[\d' ./\"-]+\"", box.says) and 4.5 < box.height < 5.5]
@@ -262,7 +262,7 @@ def test_an_arm_that_stays_since_another_bar_says_so(solution_of: Callable[[str]
     """Bar 5 of the hatch begins as bar 4 ended, and bar 4 has 45 degrees to both sides."""
     told = said(solution_of("hatch-frame"))
     assert "| as bar 4: 45° |" in told
-    assert "| arm stays, moving-jaw end to feed |" in told
+    assert "| arm stays, moving side to feed |" in told
 
 
 def test_without_a_saw_file_the_length_is_the_largest_of_its_row(solution_of: Callable[[str], Solution]) -> None:

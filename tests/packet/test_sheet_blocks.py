@@ -43,7 +43,7 @@ def test_the_side_of_a_reading_where_the_scale_reads_up_both_ways(solution_of: C
     there toward the feed, one that is long at the fixed side toward the discharge.
     """
     said = "\n".join(pages(solution_of("points on a scale that reads up both ways")))
-    assert re.search(r"^29°\n0\.2 div\. less\n28\.75°\nmoving-jaw end\s+to feed$", said, re.M)
+    assert re.search(r"^29°\n0\.2 div\. less\n28\.75°\nmoving side to\s+feed$", said, re.M)
     assert "arm 50° to discharge side" in run_together([said])
     assert re.search(r"^51°\n0\.2 div\.\s+more\n51\.25°$", said, re.M)
 
@@ -107,7 +107,7 @@ def test_a_stop_for_every_piece_where_there_is_no_feed(tmp_path: Path) -> None:
     """Left and right 45, 1000 long: the stop touches the tip, 1000 from the blade, and is backed off."""
     text = WITH_SAW + piece(more=ENDS) + stock()
     said = run_together(pages(solved(tmp_path, text, SAW + "[bed]\nswing_axis = 30\n")))
-    assert "stop from blade" in said
+    assert "stop from the blade's discharge face" in said
     assert re.search(r"1000 (.*)?stop touches, measured there: tip at the moving side", said)
     assert "back the stop off before clamping pressure" in said
     assert "length to key" not in said

@@ -17,6 +17,7 @@ from mitertool.drawing import Line, Polygon, Text
 from mitertool.job import Solution, load, solve
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.packet import Options, packet_files
+from mitertool.packet.pages.sheet.arrows import sign_of
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from tests.job.test_solve import BY_BAR, SAW, WITH_SAW, piece, solved, stock
@@ -189,3 +190,47 @@ def test_no_bare_word_stands_where_a_plain_one_does(name: str, solution_of: Solu
     for page in lines_of(solution_of(name)):
         assert not {"exact", "found", "mid length", "its end", "lies both ways"} & set(page)
     assert not re.search(r"the exact pieces|rounded to tape|, corner \d to \d", said(solution_of(name)))
+
+
+def test_a_raw_end_is_told_from_the_blade_as_its_tape_mark_is(solution_of: Solutions) -> None:
+    """The trim of the hatch is 1/2" where the first cut stands nearest to the raw end; its kerf lies before the mark.
+
+    Of bars 3 and 4 that is the moving side, 45 degrees over 3" from 3 1/2" at the fixed one; of bar 5 the fixed side.
+    Bar 1 leans: told at the bed, on which its tape mark is. Bar 2 is cut square.
+    """
+    hatch = solution_of("hatch-frame")
+    ends = [work.rows[0].raw_end for work in floor_of(hatch).bars]
+    assert [(end.past, end.side, end.leans) for end in ends if end] == [
+        (pytest.approx(12.7), *where)
+        for where in (("", True), ("", False), ("moving", False), ("moving", False), ("fixed", False))
+    ]
+    told, page = said(hatch).replace(" | ", " "), html(hatch)
+    for where, times in (("at the bed", 1), ("moving side", 2), ("fixed side", 1)):
+        assert page.count(f"{where}, kerf included") == times
+        assert told.count(f"{where}, kerf included") == times
+    assert told.count("raw end past the blade") == page.count("raw end past the blade") == 5
+    assert "pivot line first" not in told
+
+
+def test_the_sign_of_a_reading_is_the_cut_over_its_bar(solution_of: Solutions) -> None:
+    """No end of the blade need be named: the line leans as the tape marks of both sides do.
+
+    The hatch's bars come from the left, so that what is nearer to the leading end stands further right.
+    """
+    hatch = solution_of("hatch-frame")
+    seen = 0
+    for work in floor_of(hatch).bars:
+        for row in work.rows:
+            sign = sign_of(row.reading, hatch.job.saw, 6.0).primitives()
+            (blade,) = [part for part in sign if isinstance(part, Line) and part.layer.name == "outline"]
+            tape = work.tapes[row.numbers[0] - 1]
+            assert sorted(end[1] for end in (blade.a, blade.b)) == [0, 6]
+            low, high = sorted((blade.a, blade.b), key=lambda end: end[1])
+            assert sign_or_zero(high[0] - low[0]) == sign_or_zero(tape.fixed - tape.moving)
+            seen += row.reading.square > 0
+    assert seen >= 9
+    assert "blade's end" not in said(hatch) + html(hatch)
+
+
+def sign_or_zero(number: float) -> int:
+    return (number > 1e-6) - (number < -1e-6)

@@ -282,11 +282,11 @@ def _moved(step: Step, row: Row, length: Lengths) -> Step:
     if not figure or not re.fullmatch(r"[-\d'\" ./]+(?:mm)?", figure):
         return step
     value = length(figure)
-    raw, pushed, touches = says.RAW_END.search(row.told), says.PUSHED.search(row.told), says.TOUCHES.search(row.told)
+    side, pushed, touches = says.RAW_SIDE.search(row.told), says.PUSHED.search(row.told), says.TOUCHES.search(row.told)
     if touches:
         return replace(step, stop=Stop(value, words=touches[1], bed=length(touches[2]) if touches[2] else None))
-    if raw:
-        return replace(step, fed=value if raw[1] == "discharge" else -value)
+    if says.RAW_END in row.told:
+        return replace(step, raw=(value, side[1] if side else ""))
     if pushed and not row.keyed:
         return replace(step, on=value if pushed[1] == "push forward" else -value)
     return replace(step, key=-value if pushed else value)

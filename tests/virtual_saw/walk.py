@@ -38,7 +38,7 @@ class Step:
     hand; `stop` holds the foremost steel of the end that was cut before; `tape` has the blade meet the marks at the
     bottom of the fixed and the moving side, the kerf before or behind them. `mark` is the piece that comes off, "" for
     scrap; `lies` is how the bar is told to stand in the vise for the cut; `roll_to` is to where the bar is rolled where
-    that is told from how it is drawn.
+    that is told from how it is drawn. `raw` has the raw end so far past the blade's far face at a side of the bed.
     """
 
     reading: float
@@ -54,6 +54,7 @@ class Step:
     kerf_behind: bool = False
     lies: Lies | None = None
     roll_to: float | None = None
+    raw: tuple[float, str] | None = None
 
 
 @dataclass(frozen=True)
@@ -143,6 +144,8 @@ class Walk:
             self.fed += step.key + (self.saw.kerf if self.saw.counts_kerf else 0.0)
         elif self.way == "stop" and step.stop is not None:
             self.by_stop(step.stop, blade, half)
+        elif self.way != "tape" and step.raw is not None:
+            self.by_raw_end(step.raw, step.tape, blade, half)
         elif self.way != "tape" and step.fed is not None:
             self.fed = step.fed
         elif self.way != "tape" and step.on is not None:
@@ -161,6 +164,18 @@ class Walk:
         if abs(fixed - moving) > 2 * self.near:
             self.made.wrong.append(f"the blade misses a tape mark by {moving - fixed:.3f}")
         self.fed = (fixed + moving) / 2
+
+    def by_raw_end(self, raw: tuple[float, str], tape: Places | None, blade: Plane, half: float) -> None:
+        """The raw end stands so far past the blade's far face on the side that is told, where it is least."""
+        past, side = raw
+        plane, width = self.turn.plane(blade), self.section.turned(self.turn).width
+        sides = {"fixed side": at(plane, (0.0, 0.0)), "moving side": at(plane, (width, 0.0))}
+        back = sides.get(side, sides["fixed side"])
+        if min(sides.values()) < back - self.near:
+            self.made.wrong.append(f"the raw end stands less far past the blade elsewhere than at: {side}")
+        if tape and not self.rolled and abs(min(tape) - past) > self.near:
+            self.made.wrong.append(f"the raw end stands {past:.3f} past the blade, its tape mark says {min(tape):.3f}")
+        self.fed = past - back - half
 
     def by_stop(self, stop: Stop, blade: Plane, half: float) -> None:
         """The stop stands on the discharge side; what touches it must be the foremost steel, and where it is told."""

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from math import atan2, degrees
+from typing import Literal
 
 import attrs
 
-from mitertool.bar import Angles, BarPiece, short_way
+from mitertool.bar import Angles, BarPiece, middle_as_rolled, short_way
 from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.job.fit_up import PieceFit
 from mitertool.job.runs import Run
 from mitertool.nest import Bar, Placed, SawCut
 from mitertool.packet.floor.readings import comes_back, plain_reading, reading_of
-from mitertool.packet.floor.values import CutRow, Makes, Proof, Side, Tape, Turn
+from mitertool.packet.floor.values import CutRow, Makes, Proof, RawEnd, Side, Tape, Turn
 from mitertool.saw.feed.feed import FeedLine, SetCut
 from mitertool.saw.feed.stops import Stop
 
@@ -149,16 +150,25 @@ def long_sides(piece: BarPiece, roll: float) -> tuple[Side, ...]:
 
 def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | None, stop: Stop | None) -> CutRow:
     """The row with how the bar comes to its place: keyed, at the stop, or pushed so far."""
-    if before is None:
-        row = attrs.evolve(row, raw_end=cut.fed)
     if line is not None:
         why = None if line.set_up else line.manual
         by_hand = line.manual is not None or not line.counted
         return attrs.evolve(row, key=line.key, strokes=line.strokes, by_hand=by_hand, why=why)
+    if before is None:
+        return attrs.evolve(row, stop=stop, raw_end=raw_end_of(cut))
     moves = None
-    if before is not None and before.fed is not None and cut.fed is not None and not cut.mark:
+    if before.fed is not None and cut.fed is not None and not cut.mark:
         moves = cut.fed - before.fed
     return attrs.evolve(row, stop=stop, moves=moves)
+
+
+def raw_end_of(cut: SetCut) -> RawEnd:
+    """Where the raw end, which is square, stands before the blade makes the first cut of a bar."""
+    setting = cut.reach.setting
+    p, q, section = setting.cut.p, setting.cut.q, setting.section
+    behind = cut.place + cut.kerf.along / 2 - q * middle_as_rolled(cut.section, cut.reach.roll)[1]
+    side: Literal["moving", "fixed", ""] = "" if abs(p) <= SAME_SLOPE else "fixed" if p > 0 else "moving"
+    return RawEnd(behind - abs(p) * section.width / 2, side, abs(q) > SAME_SLOPE)
 
 
 def _lines(run: Run) -> list[FeedLine | None]:

@@ -135,14 +135,26 @@ class LaidBlank:
 
 
 @attrs.frozen
+class RawEnd:
+    """How far the raw end stands past the blade for the first cut, at the bed, with the kerf: where it is least.
+
+    `side` is the side of the bar where that is, "" where both are alike. `leans`: it is more or less further up.
+    """
+
+    past: float
+    side: Literal["moving", "fixed", ""]
+    leans: bool
+
+
+@attrs.frozen
 class CutRow:
     """Cuts of a bar that are all made alike, by their numbers on it, which count from 1.
 
     `sets` says that arm or blade is set before each of them. Where `stays` is not 0 it stands still since the bar of
     that number; where neither is so, since the cut before.
 
-    How the bar is brought to the blade: `key` is keyed into the feed, `stop` holds the end, `raw_end` is how far the
-    raw end stands past the pivot line for the first cut, `moves` how far the bar is pushed forward for scrap, pulled
+    How the bar is brought to the blade: `key` is keyed into the feed, `stop` holds the end, `raw_end` is where the raw
+    end stands for the first cut on a saw without a feed, `moves` how far the bar is pushed forward for scrap, pulled
     back where less than 0. Each is None where it does not apply or cannot be known; then the tape marks hold. On a saw
     with a feed the raw end stands at the pivot line before the first length is keyed. `by_hand`: the control's own
     cycle does not make it, `why` where that is not for what is set before it. Of each mark `each` come off at once: of
@@ -169,7 +181,7 @@ class CutRow:
     by_hand: bool = False
     why: Remark | None = None
     stop: Stop | None = None
-    raw_end: float | None = None
+    raw_end: RawEnd | None = None
     moves: float | None = None
     proof: Proof | None = None
     first: ToMeasure | None = None

@@ -11,7 +11,7 @@ from mitertool.packet.pages.browser.markup import Markup, element, joined
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
 from mitertool.packet.pages.fitter.told import title_of
 from mitertool.packet.pages.setting.vise_view import vise_view
-from mitertool.packet.pages.sheet.arrows import arrow_of, tilt_arrow
+from mitertool.packet.pages.sheet.arrows import sign_of, tilt_arrow
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.bar_strip import side_block, strip_block
 from mitertool.packet.pages.sheet.piece_rows import shapes
@@ -92,8 +92,8 @@ def of_piece(row: PieceRow) -> Markup:
 
 
 def arm(shown: Reading, saw: Machine | None) -> Markup:
-    """An arrow beside a reading: where the arm goes, seen from the operator's place. Words beside it say the same."""
-    return _sign(arrow_of(shown, saw, _SIGN))
+    """The blade over the bar beside a reading, from the operator's place. Words beside it say the same."""
+    return _sign(sign_of(shown, saw, _SIGN))
 
 
 def tilt(shown: Reading, saw: Machine) -> Markup:

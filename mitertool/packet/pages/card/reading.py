@@ -10,7 +10,7 @@ from mitertool.drawing import CENTER, FRAME, OUTLINE, THIN, Arc, Drawing, Entity
 from mitertool.packet.cautions import cautions, feed_caution
 from mitertool.packet.pages.card.told import NOTE, notes, row, titled
 from mitertool.packet.pages.setting.letters import GAP, GUIDE, LIFT, LONGEST, MEAN, PACKING, STOP, SWING, TILT, TRAVEL
-from mitertool.packet.pages.sheet.arrows import again_arrow, arm_arrow, long_arrow, turn_arrow
+from mitertool.packet.pages.sheet.arrows import again_arrow, long_arrow, slant, turn_arrow
 from mitertool.packet.paper.layout import LEAST, Block, cell
 from mitertool.packet.paper.stand import feed_way
 from mitertool.saw import Machine
@@ -48,7 +48,7 @@ def _signs(way: float) -> Iterator[tuple[str, list[Entity]]]:
     """Every sign about the middle of its box, with the code of its sentence; the feed lies on the side of `way`."""
     past = phrase("sheet.more", tenths="0.2")
     yield "reading", [_words("123.5°", (-9.5, 3.4), 3.5, bold=True), Text((-1.9, 2.2), past, LEAST), *_scale()]
-    yield "arm", [*arm_arrow(way, 7.0).moved(0, -3.5).entities]
+    yield "arm", [*slant(way, 7.0).moved(0, -3.5).entities]
     yield "roll", [*turn_arrow(7.0).entities]
     yield "again", [*again_arrow(6.0).moved(-11, 3).entities, _words(phrase("sheet.rounds", count=2), (3, 0), 3.5)]
     yield "key", [_words("1234.5", (0, 0), 7.0, bold=True)]

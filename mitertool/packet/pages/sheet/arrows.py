@@ -17,6 +17,9 @@ _LEAN: Final = 35.0
 _HEAD: Final = (2.2, 0.9)
 """mm of an arrow's head, and half of its width."""
 
+_SIDES: Final = 0.54
+"""Half of the bar that is drawn under a blade, of its width."""
+
 
 def arm_arrow(way: float, height: float) -> Drawing:
     """The blade swung from the square line, about (0, 0) on its foot, to the right where `way` is 1, to the left at -1.
@@ -34,15 +37,20 @@ def arm_arrow(way: float, height: float) -> Drawing:
     return arrow.moved(-way * reach / 2, 0)
 
 
-def arrow_of(reading: Reading, saw: Machine | None, height: float) -> Drawing:
-    """Where the arm goes for a reading, seen from the operator's place."""
-    return arm_arrow({"feed": 1.0, "discharge": -1.0}.get(reading.arm, 0.0) * feed_way(saw), height)
+def sign_of(reading: Reading, saw: Machine | None, height: float) -> Drawing:
+    """How the blade lies over the bar for a reading, seen from the operator's place."""
+    return slant({"feed": 1.0, "discharge": -1.0}.get(reading.arm, 0.0) * feed_way(saw), height)
 
 
 def slant(lean: float, height: float) -> Drawing:
-    """A cut as it lies over a bar, on (0, 0), where no saw is known: its far side to the right where `lean` is 1."""
+    """A cut as it lies over a bar, seen from above, on (0, 0): its moving side beyond, to the right where `lean` is 1.
+
+    Where the arm turns about a pivot beyond the bar the end that is seen to swing goes the other way; the line over the
+    bar is right wherever the pivot stands.
+    """
     reach = height * tan(radians(_LEAN)) * lean
-    sides = [Line((-3.3, y), (3.3, y), THIN) for y in (0.0, height)]
+    half = height * _SIDES
+    sides = [Line((-half, y), (half, y), THIN) for y in (0.0, height)]
     return Drawing([*sides, Line((-reach / 2, 0), (reach / 2, height), OUTLINE)])
 
 

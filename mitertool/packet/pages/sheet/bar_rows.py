@@ -11,7 +11,7 @@ from mitertool.base.totals import summed
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, text_width, wrap
 from mitertool.packet.floor.values import BarWork, CutRow
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.arrows import again_arrow, arrow_of, from_side, slant, tilt_arrow
+from mitertool.packet.pages.sheet.arrows import again_arrow, from_side, sign_of, slant, tilt_arrow
 from mitertool.packet.pages.sheet.rolls import rolled
 from mitertool.packet.pages.sheet.sizes import KEYED, NOTE, ROW, SET, keyed_height
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
@@ -212,10 +212,10 @@ def _narrow(word: str, room: float) -> tuple[str, ...]:
 
 
 def _arrow(row: CutRow, sheet: _Sheet) -> Drawing:
-    """Where the arm goes, as seen from the operator's place; without a saw file how the cut lies over the bar."""
+    """How the blade lies over the bar, as seen from the operator's place; without a saw file how the cut does."""
     reading, at = row.reading, (_READ + 3.4, -7.8)
     if reading.line is not None:
-        return arrow_of(reading, sheet.saw, _ARROW).moved(*at)
+        return sign_of(reading, sheet.saw, _ARROW).moved(*at)
     return slant(_lean(row, sheet.work), _ARROW).moved(*at)
 
 
@@ -244,9 +244,9 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
     if saw is None or (sheet.work.run is None and (sheet.keyed or row.makes != "piece")):
         return _long(row, sheet), [word for word in (figures.raw_face_words(row),) if word]
     says = figures.key_figure(row, saw, sheet.units) if sheet.keyed else figures.stop_figure(row, sheet.units)
-    moves = not sheet.keyed and (row.raw_end if row.makes == "trim" else row.moves) is not None
+    moves = not sheet.keyed and (row.raw_end or row.moves) is not None
     words = [figures.brought_words(row, saw, sheet.units)]
-    words += [figures.at_bed_words(row, sheet.units), figures.raw_face_words(row)]
+    words += [figures.raw_end_words(row), figures.at_bed_words(row, sheet.units), figures.raw_face_words(row)]
     if sheet.keyed:
         words.append(figures.again_words(row, sheet.work.rows, saw, sheet.units))
     if not says:

@@ -25,7 +25,7 @@ def line_figure(reading: Reading) -> str:
 
 
 def beside_figure(reading: Reading, row: CutRow | None = None) -> tuple[str, ...]:
-    """What stands small beside it: tenths of a division more or less, the exact degrees, where the blade's end goes.
+    """What stands small beside it: tenths of a division more or less, the exact degrees, how the cut lies over the bar.
 
     Without a saw file where the piece is long; in a row of its bar it says which piece.
     """
@@ -138,7 +138,7 @@ def stop_figure(row: CutRow, units: Units) -> str:
     """On a saw without a feed: where the stop stands, or how far the bar goes; the tape where neither is known."""
     if row.stop and row.stop.holds:
         return show_length(row.stop.from_blade, units)
-    moved = row.raw_end if row.makes == "trim" else row.moves
+    moved = row.raw_end.past if row.raw_end else row.moves
     return phrase("sheet.tape") if moved is None or row.makes == "piece" else show_length(abs(moved), units)
 
 
@@ -149,8 +149,8 @@ def brought_words(row: CutRow, saw: Machine, units: Units) -> str:
     if row.makes == "piece":
         held = row.stop if row.stop and row.stop.holds else None
         return phrase("sheet.touches", what=stop_touches(held, units)) if held else phrase("sheet.no-stop")
-    if row.makes == "trim":
-        return _raw_end(row.raw_end)
+    if row.raw_end:
+        return phrase("sheet.raw-end-past")
     return "" if row.moves is None else phrase("sheet.push-from" if row.moves >= 0 else "sheet.pull-from")
 
 
@@ -161,6 +161,14 @@ def at_bed_words(row: CutRow, units: Units) -> str:
     if stop is None or not slope:
         return ""
     return phrase("sheet.stop-at-bed", length=show_length(stop.from_blade - slope * stop.z, units))
+
+
+def raw_end_words(row: CutRow) -> str:
+    """On a saw without a feed along which side the figure is measured that tells where the raw end stands."""
+    if row.raw_end is None:
+        return ""
+    case = row.raw_end.side or ("bed" if row.raw_end.leans else "")
+    return phrase(f"sheet.raw-end-there/{case}" if case else "sheet.raw-end-there")
 
 
 def raw_face_words(row: CutRow) -> str:
@@ -206,12 +214,6 @@ def _trim_words(key: float, saw: Machine) -> str:
     if counts is None:
         return first
     return phrase("sheet.trim-counted" if counts else "sheet.trim-not-counted", first=first)
-
-
-def _raw_end(past: float | None) -> str:
-    if past is None:
-        return phrase("sheet.raw-end-tape")
-    return phrase("sheet.raw-end-past" if past >= 0 else "sheet.raw-end-before")
 
 
 def control_says(note: Remark, saw: Machine) -> str:

@@ -12,7 +12,7 @@ from mitertool.job.further import FurtherRow
 from mitertool.packet.floor.readings import reading_for
 from mitertool.packet.floor.values import FloorSheet, Reading
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.arrows import arrow_of
+from mitertool.packet.pages.sheet.arrows import sign_of
 from mitertool.packet.pages.sheet.pictorial import end_picture
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW, SET
 from mitertool.packet.paper.layout import Block, boxed, cell, kept_together
@@ -84,7 +84,7 @@ def _unsided(reading: Reading) -> Reading:
 def _arrow(reading: Reading, floor: FloorSheet) -> Drawing:
     if reading.line is None:
         return Drawing()
-    return arrow_of(reading, floor.saw, 6.0).moved(_READ + 3.4, -7.4)
+    return sign_of(reading, floor.saw, 6.0).moved(_READ + 3.4, -7.4)
 
 
 def _told(row: FurtherRow, floor: FloorSheet) -> list[str]:

@@ -10,7 +10,7 @@ import attrs
 from mitertool.drawing import FRAME, OUTLINE, THIN, Drawing, Line, Polygon, Text, text_width, wrap
 from mitertool.packet.floor.values import AsCut, FloorSheet, PieceRow, Reading
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.arrows import arrow_of
+from mitertool.packet.pages.sheet.arrows import sign_of
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
 from mitertool.packet.paper.stand import leads
@@ -166,7 +166,7 @@ def _end(reading: Reading, floor: FloorSheet, x: float) -> tuple[Drawing, list[T
     ]
     if reading.line is None or not reading.ok:
         return Drawing(), texts
-    return arrow_of(reading, floor.saw, 4.2).moved(x + 2.6, -5.0), texts
+    return sign_of(reading, floor.saw, 4.2).moved(x + 2.6, -5.0), texts
 
 
 def _told(reading: Reading) -> Iterator[tuple[str, bool]]:
