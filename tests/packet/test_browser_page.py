@@ -187,11 +187,11 @@ def test_a_tick_of_a_row_of_bars_counts_all_that_it_parts(tmp_path: Path) -> Non
 
 
 def test_a_great_run_is_counted_in_fields(tmp_path: Path) -> None:
-    """99999 pieces and 88888 of the other hand, two cuts each: no box a cut, but a field for each row of cuts."""
+    """9999 pieces and 8888 of the other hand, two cuts each: no box a cut, but a field for each row of cuts."""
     page = cut_sheet_page(solve(load(write_job("large numbers", tmp_path))))
     fields = list(parsed(page).iter(f"{HTML}input"))
     assert {node.get("type") for node in fields} == {"number"}
-    assert [int(node.get("max")) for node in fields] == [99999, 99999, 88888, 88888]
+    assert [int(node.get("max")) for node in fields] == [9999, 9999, 8888, 8888]
     assert len(page) < 100_000
 
 

@@ -132,6 +132,6 @@ def test_the_page_folds_up_both_leaves_of_a_gate() -> None:
     page = html5lib.parse(gate()["cut-sheet.html"].decode(), namespaceHTMLElements=False)
     titles = [one.find("summary").text for one in page.iter("details") if one.get("class") == "frame"]
     assert titles == ["Frame LEAF: arch of chords", "Frame LEAF-OH: arch of chords, mirror image of LEAF"]
-    told = " ".join(page.itertext())
+    told = " ".join(" ".join(page.itertext()).split())
     assert "LEAF-8, lower side" in told
     assert "LEAF-10 99.7, LEAF-11 255.7" in told
