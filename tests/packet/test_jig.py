@@ -134,4 +134,4 @@ def test_the_page_folds_up_both_leaves_of_a_gate() -> None:
     assert titles == ["Frame LEAF: arch of chords", "Frame LEAF-OH: arch of chords, mirror image of LEAF"]
     told = " ".join(" ".join(page.itertext()).split())
     assert "LEAF-8, lower side" in told
-    assert "LEAF-10 99.7, LEAF-11 255.7" in told
+    assert "LEAF-10 99.7 LEAF-11 255.7" in told
