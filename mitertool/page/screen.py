@@ -60,6 +60,16 @@ def page(request: Request, template: str, status: HTTPStatus = HTTPStatus.OK, **
     return HTMLResponse(shown.render(view, here=request.url.path, screens=request.app.state.screens), status)
 
 
+def part(request: Request, template: str, place: str, **view: Any) -> Response:
+    """A part of a page that is open, and the id of what it takes the place of.
+
+    The place is told with the answer: what a waiting question found there when it was asked may have been replaced.
+    """
+    answer = page(request, template, **view)
+    answer.headers["HX-Retarget"], answer.headers["HX-Reswap"] = f"#{place}", "outerHTML"
+    return answer
+
+
 def not_known(error: MitertoolError) -> str:
     """What is told of a section that is not known, above buttons of those that may be meant."""
     return phrase("page.not-known", name=error.found if isinstance(error, BadInput) else error)

@@ -20,6 +20,16 @@ Visit = Callable[..., Any]
 LEAST = 44
 OBSTACLES = ("moving jaw", "support behind the cut")
 CUT = "/cut?section=L+80x60x7&angle=38&saw=saws/hinged.toml"
+DRAG = """async ([id, last, many]) => {
+  const from = Number(document.getElementById(id).value);
+  for (let at = 1; at <= many; at++) {
+    const slider = document.getElementById(id);
+    slider.value = from + (last - from) * at / many;
+    slider.dispatchEvent(new Event("input", {bubbles: true}));
+    await new Promise(done => setTimeout(done, 8));
+  }
+}"""
+"""A slider drawn to its last place through many others, faster than any answer comes."""
 
 
 @pytest.fixture
@@ -111,6 +121,29 @@ def test_the_miter_is_dragged(visit: Visit) -> None:
     reads(page, "110°")
     assert "bar as drawn, rolled half a turn" in page.locator(".reads").inner_text()
     assert page.locator("svg .wrong").count() == 0
+
+
+@pytest.mark.parametrize("size", ["phone", "desk"])
+def test_the_last_place_of_a_fast_drag_is_what_is_read(visit: Visit, size: str) -> None:
+    """Many places within a few frames, so that all but the first wait; this scale reads 90 more than the miter."""
+    page = visit(CUT.replace("L+80x60x7", "RHS+80x40x3"), size)
+    for last in (46, 0, 23, 50):
+        page.evaluate(DRAG, ["turn", last, 12])
+        reads(page, f"{90 + last}°")
+        page.wait_for_load_state("networkidle")
+        assert page.locator(".figure").inner_text() == f"{90 + last}°"
+        assert page.locator("#angle").input_value() == page.locator("#turn").input_value() == str(last)
+
+
+def test_the_arm_moved_on_the_heels_of_the_miter_loses_neither(visit: Visit) -> None:
+    page = visit(CUT.replace("L+80x60x7", "RHS+80x40x3"))
+    page.evaluate(DRAG, ["turn", 20, 6])
+    page.evaluate(DRAG, ["arm", 1000, 6])
+    reads(page, "110°")
+    page.wait_for_url("**angle=20**arm=1000**")
+    page.wait_for_load_state("networkidle")
+    assert page.locator(".figure").inner_text() == "110°"
+    assert value(page, "cut so far") == value(page, "face area")
 
 
 def test_a_section_is_found_as_one_types(visit: Visit) -> None:

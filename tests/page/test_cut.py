@@ -131,6 +131,17 @@ def test_the_address_holds_everything(asks: Asks) -> None:
     valid(answer.text)
 
 
+def test_a_miter_dragged_and_not_answered_comes_with_the_arm(asks: Asks) -> None:
+    """The slider stands at 38 for 38.2, its nearest notch; at 20 it was dragged, and the whole cut is told."""
+    cut = {"section": "RHS 80x40x3", "angle": "38.2", "saw": "saws/hinged.toml", "arm": "1000"}
+    still = asks().get("/cut/blade", params={**cut, "turn": "38"}, headers=PART)
+    assert still.headers["hx-retarget"] == "#blade"
+    dragged = asks().get("/cut/blade", params={**cut, "turn": "20"}, headers=PART)
+    assert dragged.headers["hx-retarget"] == "#answer"
+    kept = parse_qs(urlsplit(dragged.headers["hx-replace-url"]).query)
+    assert (kept["angle"], kept["arm"]) == (["20"], ["1000"])
+
+
 def test_the_shops_table_is_asked_for_the_grade_that_is_given(asks: Asks) -> None:
     """The hinged saw's file has 66 m/min for S235JRH with a wall of 2 to 5 mm, and no row of thin walls for any."""
     cut = {"section": "RHS 80x40x3", "angle": "45", "saw": "saws/hinged.toml"}

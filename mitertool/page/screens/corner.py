@@ -20,7 +20,7 @@ from mitertool.packet.cautions import short
 from mitertool.packet.corner_told import corner_rows, landing_rows
 from mitertool.packet.pages.fitter.picture import frame_drawing
 from mitertool.page.asked import address, asked
-from mitertool.page.screen import asks_part, page, picture
+from mitertool.page.screen import asks_part, page, part, picture
 from mitertool.quantity import UNITS, Units, angle, slope_angle, units
 from mitertool.sections import section
 from mitertool.words import phrase
@@ -51,11 +51,10 @@ def corner(request: Request) -> Response:
     if not asks_part(request):
         status = HTTPStatus.BAD_REQUEST if wrong else HTTPStatus.OK
         return page(request, "corner.html", status, choices=(TO, TOPS, UNITS), **view)
-    answer = page(request, "frame_wrong.html" if wrong else "corner_part.html", **view, hx=True)
     if wrong:
-        answer.headers["HX-Retarget"], answer.headers["HX-Reswap"] = "#wrong", "outerHTML"
-    else:
-        answer.headers["HX-Replace-Url"] = address(PATH, wanted)
+        return part(request, "frame_wrong.html", "wrong", **view, hx=True)
+    answer = part(request, "corner_part.html", "answer", **view, hx=True)
+    answer.headers["HX-Replace-Url"] = address(PATH, wanted)
     return answer
 
 

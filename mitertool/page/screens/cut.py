@@ -17,13 +17,16 @@ from mitertool.page.cut_asked import STEPS, WAYS, CutAsked, CutRead, read
 from mitertool.page.cut_view import CutView, lays_of
 from mitertool.page.folder import Folder
 from mitertool.page.own_sections import begun
-from mitertool.page.screen import Screen, asks_part, folder_of, not_known, page
+from mitertool.page.screen import Screen, asks_part, folder_of, not_known, page, part
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity import UNITS
 
 PATH: Final = "/cut"
 _TURN: Final = "turn"
 """The slider of the miter, degrees from square: where it is what was moved, it goes before the angle as typed."""
+
+_NOTCH: Final = 0.5
+"""degrees from one place of the slider to the next."""
 
 _SWING: Final = 75
 """degrees that it goes to either side: past the scale of any saw, so that one sees where that ends."""
@@ -40,26 +43,30 @@ class CutForm:
     ends: tuple[str, ...] = tuple(OTHER_END)
     units: tuple[str, ...] = tuple(UNITS)
     swing: int = _SWING
+    notch: float = _NOTCH
     steps: int = STEPS
 
 
 def cut(request: Request) -> Response:
     """The whole screen, or what of it changes with the cut."""
     folder, wanted = folder_of(request), _wanted(request)
+    by_slider = _moved(request)
     try:
-        found = read(wanted, folder)
-        view = CutView(wanted, found)
-        shown = _shown(request, view, folder)
+        shown = _shown(request, CutView(wanted, read(wanted, folder)), folder, by_slider)
     except BadInput as error:
         return _refused(request, wanted, error, folder)
     return shown
 
 
 def blade(request: Request) -> Response:
-    """The arm at another place on its way."""
-    wanted = asked(CutAsked, request.query_params)
-    motion = CutView(wanted, read(wanted, folder_of(request))).motion
-    return _kept(page(request, "cut_blade.html", motion=motion), wanted)
+    """The arm at another place on its way; where the miter was dragged meanwhile and not answered, the whole cut."""
+    folder, wanted = folder_of(request), asked(CutAsked, request.query_params)
+    found = read(wanted, folder)
+    turn = request.query_params.get(_TURN, "")
+    if turn and turn != _stands(found):
+        wanted = _turned(wanted, turn)
+        return _shown(request, CutView(wanted, read(wanted, folder)), folder, by_slider=True)
+    return _kept(part(request, "cut_blade.html", "blade", motion=CutView(wanted, found).motion), wanted)
 
 
 def _wanted(request: Request) -> CutAsked:
@@ -68,23 +75,34 @@ def _wanted(request: Request) -> CutAsked:
     if not query:
         return CutAsked(saw=next(iter(folder_of(request).files("saw")), ""))
     wanted = asked(CutAsked, query)
-    if request.headers.get("hx-source", "").endswith(f"#{_TURN}"):
-        return attrs.evolve(wanted, way="square", angle=query.get(_TURN, wanted.angle))
-    return wanted
+    return _turned(wanted, query.get(_TURN, wanted.angle)) if _moved(request) else wanted
 
 
-def _shown(request: Request, view: CutView, folder: Folder) -> Response:
+def _moved(request: Request) -> bool:
+    return request.headers.get("hx-source", "").endswith(f"#{_TURN}")
+
+
+def _turned(wanted: CutAsked, turn: str) -> CutAsked:
+    return attrs.evolve(wanted, way="square", angle=turn)
+
+
+def _stands(found: CutRead) -> str:
+    """Where the slider of the miter stands for a cut, as a browser tells it."""
+    notches = round(min(max(found.cut.miter, -_SWING), _SWING) / _NOTCH)
+    return f"{notches * _NOTCH:g}"
+
+
+def _shown(request: Request, view: CutView, folder: Folder, by_slider: bool) -> Response:
     if not asks_part(request):
         form = _form(view.asked, folder)
         return page(request, "cut.html", **_parts(view.asked, view.read), view=view, form=form, error=None)
-    by_slider = request.headers.get("hx-source", "").endswith(f"#{_TURN}")
     form = CutForm(view.asked, (), () if by_slider else begun(folder, view.asked.section))
-    answer = page(request, "cut_part.html", **_parts(view.asked, view.read), view=view, form=form, by_slider=by_slider)
-    return _kept(answer, view.asked)
+    shown = {**_parts(view.asked, view.read), "view": view, "form": form, "by_slider": by_slider}
+    return _kept(part(request, "cut_part.html", "answer", **shown), view.asked)
 
 
 def _parts(wanted: CutAsked, found: CutRead) -> dict[str, Any]:
-    return {"lays": tuple(lays_of(wanted, found)), "turn": f"{found.cut.miter:.4g}", "other": _other}
+    return {"lays": tuple(lays_of(wanted, found)), "turn": _stands(found), "other": _other}
 
 
 def _refused(request: Request, wanted: CutAsked, error: BadInput, folder: Folder) -> Response:
@@ -95,12 +113,8 @@ def _refused(request: Request, wanted: CutAsked, error: BadInput, folder: Folder
     if not asks_part(request):
         shown = {"form": _form(wanted, folder), "error": error, "says": says, "choices": choices, "other": _other}
         return page(request, "cut.html", HTTPStatus.BAD_REQUEST, **shown, view=None, lays=(), turn="0")
-    answer = page(
-        request, "cut_wrong.html", says=says, choices=choices, other=_other, names=begun(folder, wanted.section)
-    )
-    answer.headers["HX-Retarget"] = "#wrong"
-    answer.headers["HX-Reswap"] = "outerHTML"
-    return answer
+    shown = {"says": says, "choices": choices, "other": _other, "names": begun(folder, wanted.section)}
+    return part(request, "cut_wrong.html", "wrong", **shown)
 
 
 def _form(wanted: CutAsked, folder: Folder) -> CutForm:

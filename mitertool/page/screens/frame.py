@@ -18,7 +18,7 @@ from mitertool.job.form import begun
 from mitertool.page.folder import Folder
 from mitertool.page.frame_asked import DRAWING, USUAL, FrameAsked, keys_of
 from mitertool.page.posted import posts
-from mitertool.page.screen import Screen, asks_part, folder_of, not_known, page
+from mitertool.page.screen import Screen, asks_part, folder_of, not_known, page, part
 from mitertool.page.screens.corner import PATH as CORNER
 from mitertool.page.screens.corner import corner
 from mitertool.page.screens.solved import Made
@@ -91,11 +91,10 @@ def _names(wanted: FrameAsked) -> tuple[str, ...]:
 
 def _part(request: Request, wanted: FrameAsked, view: Mapping[str, Any]) -> Response:
     """What is new; where something is wrong that alone, so that the last picture stays."""
-    answer = page(request, "frame_refused.html" if view["wrong"] else "frame_part.html", **view, hx=True)
     if view["wrong"]:
-        answer.headers["HX-Retarget"], answer.headers["HX-Reswap"] = "#wrong", "outerHTML"
-    else:
-        answer.headers["HX-Replace-Url"] = f"{PATH}?{urlencode(wanted.told)}"
+        return part(request, "frame_refused.html", "wrong", **view, hx=True)
+    answer = part(request, "frame_part.html", "answer", **view, hx=True)
+    answer.headers["HX-Replace-Url"] = f"{PATH}?{urlencode(wanted.told)}"
     return answer
 
 

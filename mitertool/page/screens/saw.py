@@ -24,7 +24,7 @@ from mitertool.packet.pages.setting.plan_view import plan_view
 from mitertool.packet.words import reading, reading_label
 from mitertool.page.folder import Folder
 from mitertool.page.posted import posts
-from mitertool.page.screen import Screen, folder_of, page, picture
+from mitertool.page.screen import Screen, folder_of, page, part, picture
 from mitertool.page.shop import TextFile, as_typed, wrongs
 from mitertool.quantity.form import FormTable, Place
 from mitertool.quantity.problem_words import reason_says
@@ -190,10 +190,8 @@ def draw(request: Request, given: Given) -> Response:
     wrong = refused.lines if refused else ()
     more = {"errors": errors, "slots": slots, "wrong": wrong, "live": True, "held": False, "hx": True}
     if view["drawn"]:
-        return page(request, "saw_part.html", HTTPStatus.OK, drawn=view["drawn"], **more)
-    answer = page(request, "saw_wrong.html", HTTPStatus.OK, **more)
-    answer.headers["HX-Retarget"], answer.headers["HX-Reswap"] = "#wrong", "outerHTML"
-    return answer
+        return part(request, "saw_part.html", "drawn", drawn=view["drawn"], **more)
+    return part(request, "saw_wrong.html", "wrong", **more)
 
 
 def _at_key(error: MitertoolError) -> str:
