@@ -222,14 +222,50 @@ def test_on_a_telephone_the_reading_stays_and_the_slider_does_not(visit: Visit) 
     assert page.locator("#turn").evaluate("one => getComputedStyle(one).touchAction") == "pan-y"
 
 
+def test_on_a_desk_the_answer_stays_in_sight_where_the_form_is_longer(visit: Visit) -> None:
+    """The button stands below the fold: what it brings is read without scrolling back, red where it cannot be cut."""
+    page = visit("/cut?section=RHS+80x40x3&angle=30&saw=saws/hinged.toml")
+    page.locator("#angle").fill("70")
+    page.locator("form button").click()
+    page.locator(".figure", has_text="cannot be cut").wait_for(timeout=5000)
+    page.evaluate("scrollTo(0, 900)")
+    turn, reads = (page.locator(one).bounding_box() for one in (".drag", ".reads.wrong"))
+    assert 0 <= turn["y"] < turn["y"] + turn["height"] <= reads["y"] + 1
+    assert reads["y"] + reads["height"] < 300
+
+
+def test_a_refused_write_leaves_its_tab_lit_and_makes_nothing_of_the_old_job(visit: Visit) -> None:
+    page = visit("/job?file=boathouse-gate/job.toml", refused=True)
+    page.locator(".acts button").first.wait_for(timeout=20000)
+    page.locator("#text").fill("x =")
+    page.locator("form", has=page.locator("#text")).locator("button").click()
+    page.locator(".holds.stale > .behind").wait_for(timeout=20000)
+    assert page.locator("nav a[aria-current]").inner_text() == "Jobs"
+    page.locator("#solved svg").first.wait_for(timeout=20000)
+    assert not page.locator(".acts").first.is_visible()
+
+
+@pytest.mark.parametrize("field", ["#saw--kerf", "#look-miter"])
+def test_the_ring_of_a_field_covers_no_words(visit: Visit, field: str) -> None:
+    """It is 3 CSS pixels wide and lies on the border: less than the gap to the words above and below."""
+    page = visit(SAW)
+    page.locator(field).focus()
+    style = page.locator(field).evaluate(
+        "one => [getComputedStyle(one).outlineOffset, getComputedStyle(one).outlineStyle]"
+    )
+    assert style == ["-2px", "solid"]
+
+
 def test_a_telephone_shows_pieces_below_each_other_and_lettering_large_enough(visit: Visit) -> None:
     """Lettering of a drawing is at least 10 CSS pixels high: common practice, no source."""
     page = visit("/frame?saw=saws/hinged.toml", "phone")
-    least = page.locator(".scrolls svg").evaluate(
+    drawn = page.locator("figure svg:visible")
+    least = drawn.evaluate(
         "one => Math.min(...[...one.querySelectorAll('text')].map("
         "text => parseFloat(getComputedStyle(text).fontSize) * one.getScreenCTM().a))"
     )
     assert least >= 10
+    assert drawn.bounding_box()["x"] >= 0 and drawn.bounding_box()["width"] <= 390 - drawn.bounding_box()["x"]
     assert page.locator(".wide").evaluate("one => one.scrollWidth <= one.clientWidth")
 
 

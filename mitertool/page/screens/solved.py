@@ -36,6 +36,10 @@ from mitertool.page.shop import TextFile, job_of
 from mitertool.quantity import Units
 from mitertool.words import phrase
 
+_LARGE: Final = (160.0, 120.0)
+_SMALL: Final = (84.0, 84.0)
+"""Paper mm of a frame on a desk, and on a telephone, where its lettering stays plain over the width of the screen."""
+
 _WAITS: Final = 0.8
 """seconds that an answer waits for the work, so that short work is answered at once."""
 
@@ -50,6 +54,7 @@ class FrameShown:
 
     mark: str
     drawing: Markup
+    small: Markup
     notes: tuple[str, ...]
 
 
@@ -113,9 +118,9 @@ class Made:
         return self.solution.job.head.units
 
     def _frame(self, order: FrameOrder) -> FrameShown:
-        drawing = frame_drawing(order.assembly, self._units, out=order.out)
-        says = phrase("page.job.frame", mark=order.assembly.mark)
-        return FrameShown(order.assembly.mark, picture(drawing, says), frame_notes(order, self._units))
+        large, small = (frame_drawing(order.assembly, self._units, *size, out=order.out) for size in (_LARGE, _SMALL))
+        says, notes = phrase("page.job.frame", mark=order.assembly.mark), frame_notes(order, self._units)
+        return FrameShown(order.assembly.mark, picture(large, says), picture(small, says), notes)
 
     def _bars(self) -> Iterator[BarShown]:
         sheet = floor_of(self.solution)
