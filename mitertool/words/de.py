@@ -602,6 +602,7 @@ WORDS: Final = {
     "bevor geschweißt wird.",
     "frame.turned-up": "Auf {high} Höhe aufstellen: {marks}, in anderer Lage geschnitten.",
     "frame.coordinates": "Heftklötze: Außenkanten, ab Ecke 1.",
+    "frame.coordinates/gap": "Heftklötze: Außenkanten mit Spalt, ab Ecke 1.",
     "frame.corner.across": "nach rechts",
     "frame.corner.angle": "Winkel\ninnen",
     "frame.corner.gap": "Spalt\nlassen",
@@ -611,8 +612,8 @@ WORDS: Final = {
     "frame.corner.pieces": "Teile",
     "frame.corner.up": "hoch",
     "frame.drawing": "Zeichnung {drawing}",
-    "frame.last_corner": "Jedes Ende prüfen: wären alle Enden {error} falsch und die anderen Ecken zugezogen, "
-    "stünde die letzte {much} auseinander (Winkel zu groß) oder {little} (zu klein).",
+    "frame.last_corner": "Jedes Ende prüfen: wären alle {error} falsch, klaffte die letzte Ecke {much} (Winkel zu "
+    "groß) oder {little} (zu klein).",
     "frame.lean": "Diagonalen {step} ungleich: jede Ecke {angle} daneben",
     "frame.turn": "Von Ecke zu Ecke {step} daneben: Ecke {corner} bis {angle} daneben",
     "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite: ab dem Ende der "
@@ -1192,7 +1193,7 @@ WORDS: Final = {
     "last.end/square": "gerade",
     "last.good": "gut",
     "last.heat": "Schmelze",
-    "last.left-over": "Reststücke",
+    "last.left-over": "Reststücke, Seiten wie zuerst gespannt",
     "last.length": "Länge Mitte",
     "last.mark": "Marke",
     "last.pieces": "Anz.",
@@ -3418,6 +3419,7 @@ WORDS: Final = {
     "side.fixed": "feste Seite",
     "side.moving": "bewegliche Seite",
     # sheet: page one and the bars, as the operator reads them at the saw
+    "sheet.all-in-mm": "Längen in mm",
     "sheet.and-more": "und weitere, siehe die Stangen",
     "sheet.and-so-on": "{first} und so fort bis {last}",
     "sheet.arm": "Arm",
@@ -3465,6 +3467,7 @@ WORDS: Final = {
     "sheet.feed-side": "Zuführseite",
     "sheet.first-again": "zuerst: Teile, die schon geschnitten sind",
     "sheet.first-bar": "zuerst: Stange {number}, Seite {page}",
+    "sheet.first-bar/key": "zuerst: Stange {number}, Seite {page}, Eingabe {key}",
     "sheet.first-cut": "1. Schnitt",
     "sheet.first-long": "erstes: lange Spitze {length}",
     "sheet.first-mark": "zuerst: {mark}, Seite {page}",
@@ -3496,7 +3499,11 @@ WORDS: Final = {
     "sheet.invented": "{saw} (erfunden)",
     "sheet.kerf": "{kerf} breit",
     "sheet.kerf/added": "Mitte + schräger Schnitt - {kerf}",
+    "sheet.kerf/added-pivot": "Mitte, zwischen zwei Winkeln auf der Drehachse ({axis} ab Festbacke), + schräger "
+    "Schnitt - {kerf}",
     "sheet.kerf/inside": "Mitte + schräger Schnitt",
+    "sheet.kerf/inside-pivot": "Mitte, zwischen zwei Winkeln auf der Drehachse ({axis} ab Festbacke), + schräger "
+    "Schnitt",
     "sheet.left-to-hold": "lässt {length}: prüfen, ob der Schraubstock hält",
     "sheet.left-out": "Auf keiner Stange: {count} {mark}",
     "sheet.less": "−{tenths} Strich",
@@ -3532,7 +3539,7 @@ WORDS: Final = {
     "sheet.order/right": "Teile wie sie liegen: die Stange kommt von links, der erste Schnitt ist rechts.",
     "sheet.order/marked": "Bevor eine Stange für Verschnitt vor- oder zurückgeschoben wird, sie an der Festbacke "
     "anreißen: das Maß zählt von diesem Riss.",
-    "sheet.order/rolled": "Vor dem Rollen an der Festbacke anreißen.",
+    "sheet.order/rolled": "Vor dem Rollen an der Festbacke ringsum anreißen. Lang: wie es abfällt.",
     "sheet.order/stop": "Zeilen von links: rollen, einstellen, anlegen, schneiden. "
     "Zeichen: Blatt über der Stange von oben.",
     "sheet.other-key": "gleiches Teil: andere Schrägen, andere Zahl",
@@ -3560,11 +3567,11 @@ WORDS: Final = {
     "sheet.push-from": "vor vom Riss",
     "sheet.raw-end-back": "erst rohes Ende an die Drehachse, dann zurückziehen",
     "sheet.raw-end-first": "erst rohes Ende an die Drehachse",
+    "sheet.raw-end-kerf": "mit Schnitt",
     "sheet.raw-end-past": "Rohende ab Blatt",
-    "sheet.raw-end-there": "mit Schnitt",
-    "sheet.raw-end-there/bed": "am Tisch, mit Schnitt",
-    "sheet.raw-end-there/fixed": "feste Seite, mit Schnitt",
-    "sheet.raw-end-there/moving": "bewegliche Seite, mit Schnitt",
+    "sheet.raw-end-past/bed": "Rohende ab Blatt, am Tisch",
+    "sheet.raw-end-past/fixed": "Rohende ab Blatt, feste Seite",
+    "sheet.raw-end-past/moving": "Rohende ab Blatt, bewegl. Seite",
     "sheet.refused": "SO NICHT HERZUSTELLEN",
     "sheet.refused-marks": "SO NICHT HERZUSTELLEN: {marks}",
     "sheet.second-by-tape": "kein Anschlag: fertig {fixed} entlang der festen Seite, {moving} entlang der "
@@ -3592,7 +3599,6 @@ WORDS: Final = {
     "sheet.side-view": "Seite",
     "sheet.single": "einzeln",
     "sheet.size": "{wide} breit, {high} hoch",
-    "sheet.stop-at-bed": "am Bett {length} vom Blatt",
     "sheet.stands/across": "Auflage",
     "sheet.stands/fixed-jaw": "Backe",
     "sheet.stands/moving-jaw": "Backe",
@@ -3648,6 +3654,7 @@ WORDS: Final = {
     "sheet.top-to-discharge": "oben zur Abgabeseite",
     "sheet.top-to-feed": "oben zur Zuführseite",
     "sheet.touches": "am Anschlag, dort gemessen: {what}",
+    "sheet.touches/bed": "am Tisch gemessen; am Anschlag: {what}, dort {length} vom Blatt",
     "sheet.untrimmed": "erster Schnitt",
     "sheet.trim": "Anschnitt",
     "sheet.trim-counted": "{first}; die Steuerung zählt ihn als Teil",

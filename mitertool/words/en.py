@@ -572,6 +572,7 @@ WORDS: Final = {
     "frame.set-tenths/plain": "Set the angles exactly, by a protractor, and fit the last piece before it is welded.",
     "frame.turned-up": "Turn up to {high} high: {marks}, cut in another lay.",
     "frame.coordinates": "Tack blocks: outside edges, from corner 1.",
+    "frame.coordinates/gap": "Tack blocks: outside edges, gap included, from corner 1.",
     "frame.corner.across": "to the right",
     "frame.corner.angle": "inside\nangle",
     "frame.corner.gap": "gap to\nleave",
@@ -581,8 +582,8 @@ WORDS: Final = {
     "frame.corner.pieces": "pieces",
     "frame.corner.up": "up",
     "frame.drawing": "Drawing {drawing}",
-    "frame.last_corner": "Prove each end: with all {error} out and the other corners shut, the last stands {much} "
-    "apart (too much) or {little} (too little).",
+    "frame.last_corner": "Prove each end: were all {error} out, the last corner would gape {much} (angles too "
+    "large) or {little} (too small).",
     "frame.lean": "Diagonals that differ by {step}: each corner {angle} out",
     "frame.turn": "A check length {step} out: corner {corner} up to {angle} out",
     "frame.marks.says": "Marks along the side that is met, to the near side of what lands: from the end of that side "
@@ -1133,7 +1134,7 @@ WORDS: Final = {
     "last.end/square": "square end",
     "last.good": "good",
     "last.heat": "heat",
-    "last.left-over": "Left over",
+    "last.left-over": "Left over, sides as first clamped",
     "last.length": "middle length",
     "last.mark": "mark",
     "last.pieces": "count",
@@ -1154,8 +1155,8 @@ WORDS: Final = {
     "last.total.rolls/many": "{count} rolls",
     "last.total.rolls/one": "{count} roll",
     "last.total.setting-up": "setting up {minutes} min",
-    "last.total.swings/many": "{count} swings",
-    "last.total.swings/one": "{count} swing",
+    "last.total.swings/many": "{count} changes of swing",
+    "last.total.swings/one": "{count} change of swing",
     "last.total.tilts/many": "{count} tilts",
     "last.total.tilts/one": "{count} tilt",
     # lay: a section drawn, and its lays compared
@@ -3287,6 +3288,7 @@ WORDS: Final = {
     "side.fixed": "fixed side",
     "side.moving": "moving side",
     # sheet: page one and the bars, as the operator reads them at the saw
+    "sheet.all-in-mm": "lengths in mm",
     "sheet.and-more": "and more, see the bars",
     "sheet.and-so-on": "{first} and so on to {last}",
     "sheet.arm": "arm",
@@ -3333,6 +3335,7 @@ WORDS: Final = {
     "sheet.feed-side": "feed side",
     "sheet.first-again": "recut first: pieces that are cut already",
     "sheet.first-bar": "cut first: bar {number}, page {page}",
+    "sheet.first-bar/key": "cut first: bar {number}, page {page}, key {key}",
     "sheet.first-cut": "First cut",
     "sheet.first-long": "first: long point {length}",
     "sheet.first-mark": "cut first: {mark}, page {page}",
@@ -3364,7 +3367,13 @@ WORDS: Final = {
     "sheet.invented": "{saw} (invented)",
     "sheet.kerf": "{kerf}",
     "sheet.kerf/added": "along the middle, with the kerf on the slant less the {kerf} that the control adds",
+    "sheet.kerf/added-pivot": "along the middle, between two angles along the pivot line {axis} from the fixed jaw; "
+    "with "
+    "the kerf on the slant less the {kerf} that the control adds",
     "sheet.kerf/inside": "along the middle, with the kerf on the slant; the control adds none",
+    "sheet.kerf/inside-pivot": "along the middle, between two angles along the pivot line {axis} from the fixed jaw; "
+    "with "
+    "the kerf on the slant; the control adds none",
     "sheet.left-to-hold": "leaves {length}: prove that the vise holds it",
     "sheet.left-out": "On no bar: {count} {mark}",
     "sheet.less": "{tenths} div. less",
@@ -3402,7 +3411,9 @@ WORDS: Final = {
     "sheet.order/right": "Pieces are shown as they lie: the bar comes from the left, its first cut is at the right.",
     "sheet.order/marked": "Before a bar is pushed or pulled for scrap mark it at the fixed jaw: how far is told from "
     "that mark.",
-    "sheet.order/rolled": "Before a bar is rolled mark it at the fixed jaw: rolled it is clamped at that mark again.",
+    "sheet.order/rolled": "Before a bar is rolled square a mark right round it at the fixed jaw: it is clamped at "
+    "that mark "
+    "again. Long at: as a piece comes off.",
     "sheet.order/stop": "Rows from left to right: turn, set, push, cut. The sign beside a reading is the "
     "blade over the bar from above, moving side up.",
     "sheet.other-key": "same piece: other slants, other key",
@@ -3430,11 +3441,11 @@ WORDS: Final = {
     "sheet.push-from": "push forward from the mark",
     "sheet.raw-end-back": "raw end at the pivot line first, then pull back",
     "sheet.raw-end-first": "raw end at the pivot line first",
+    "sheet.raw-end-kerf": "kerf included",
     "sheet.raw-end-past": "raw end past the blade",
-    "sheet.raw-end-there": "kerf included",
-    "sheet.raw-end-there/bed": "at the bed, kerf included",
-    "sheet.raw-end-there/fixed": "fixed side, kerf included",
-    "sheet.raw-end-there/moving": "moving side, kerf included",
+    "sheet.raw-end-past/bed": "raw end past blade, at the bed",
+    "sheet.raw-end-past/fixed": "raw end past blade, fixed side",
+    "sheet.raw-end-past/moving": "raw end past blade, moving side",
     "sheet.refused": "CANNOT BE MADE AS ASKED",
     "sheet.refused-marks": "CANNOT BE MADE AS ASKED: {marks}",
     "sheet.second-by-tape": "no stop: finished it is {fixed} along the fixed side, {moving} along the moving side",
@@ -3461,7 +3472,6 @@ WORDS: Final = {
     "sheet.side-view": "side",
     "sheet.single": "single",
     "sheet.size": "{wide} wide, {high} high",
-    "sheet.stop-at-bed": "at the bed {length} from the blade",
     "sheet.stands/across": "support",
     "sheet.stands/fixed-jaw": "jaw",
     "sheet.stands/moving-jaw": "jaw",
@@ -3519,6 +3529,7 @@ WORDS: Final = {
     "sheet.top-to-discharge": "top to the discharge side",
     "sheet.top-to-feed": "top to the feed side",
     "sheet.touches": "stop touches, measured there: {what}",
+    "sheet.touches/bed": "measured at the bed; stop touches: {what}, there {length} from the blade",
     "sheet.untrimmed": "first cut",
     "sheet.trim": "trim cut",
     "sheet.trim-counted": "{first}; the control counts it as a piece",

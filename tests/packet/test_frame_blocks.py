@@ -288,6 +288,6 @@ def test_openings_and_angles_in_feet_and_inches_are_fractions(tmp_path: Path) ->
     parts = round(24 * cos(asin(36 / 48.5) / 6) * 32)
     assert parts == 761
     assert f"corner 3, 4, 5, 6, 7: 1'-11 {parts - 23 * 32}/32\"" in told
-    opened = re.findall(r"A-\d \| [\d.]+° \| ([^|]*)\" \|", told)
+    opened = re.findall(r"A-\d \| [\d.]+° \| 0\" \| ([^|]*)\" \|", told)
     assert len(opened) == 9
     assert all(re.fullmatch(r"\d+/(\d+)", one) for one in opened)

@@ -51,10 +51,11 @@ MADE = re.compile(r"(?:(\d+) × )?(.+)")
 IN_ALL = re.compile(r"\d+ a round, (\d+) in all")
 SCRAP = ("trim cut", "first cut", "scrap", "shaving only")
 ZERO = "end of program"
-RAW_END = "raw end past the blade"
-RAW_SIDE = re.compile(r"(at the bed|fixed side|moving side), kerf included")
+RAW_END = re.compile(r"raw end past (?:the blade|blade, (at the bed|fixed side|moving side))")
 PUSHED = re.compile(r"(push forward|pull back)")
-TOUCHES = re.compile(rf"stop touches, measured there: (.+?)(?: at the bed ({LENGTH}) from the blade|$)")
+TOUCHES = re.compile(
+    rf"stop touches, measured there: (.+)|at the bed; stop touches: (.+), there ({LENGTH}) from the blade"
+)
 FIRST_LONG = re.compile(
     rf"first: (?:long point|both sides|length) ({LENGTH})(?: ±[^,]*)?(?:, ends (?:parallel|square))?$"
 )
@@ -100,11 +101,12 @@ PIECE_ROLL = re.compile(
 PIECE_TURNED = re.compile(r"bar end for end from as drawn")
 
 # the last page
-LEFT_OVER, COUNT = "Left over", "Count"
+LEFT_OVER, COUNT = "Left over, sides as first clamped", "Count"
 AFTER = ("Further cuts, on the parted pieces", LEFT_OVER)
 """Titles that end what is told of bars, however large they are set."""
 
 TOTALS = re.compile(
     r"(\d+) pieces?, [\d.]+ (?:kg|lb), (\d+) bars?, (\d+) cuts?"
-    r"(?:, (\d+) cuts? on (?:a )?parted pieces?)?(?:, (\d+) swings?)?(?:, (\d+) tilts?)?(?:, (\d+) rolls?)?(?:,|$| )"
+    r"(?:, (\d+) cuts? on (?:a )?parted pieces?)?(?:, (\d+) changes? of swing)?"
+    r"(?:, (\d+) tilts?)?(?:, (\d+) rolls?)?(?:,|$| )"
 )

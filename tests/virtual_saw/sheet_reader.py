@@ -57,7 +57,8 @@ class Sheet:
     @cached_property
     def totals(self) -> tuple[int, ...]:
         """Pieces, bars, cuts, cuts on parted pieces, swings, tilts, rolls."""
-        found = next(found for line in self.lines if (found := says.TOTALS.search(line)))
+        found = says.TOTALS.search(" ".join(self.lines))
+        assert found
         return tuple(int(group or 0) for group in found.groups())
 
     @cached_property
@@ -282,11 +283,13 @@ def _moved(step: Step, row: Row, length: Lengths) -> Step:
     if not figure or not re.fullmatch(r"[-\d'\" ./]+(?:mm)?", figure):
         return step
     value = length(figure)
-    side, pushed, touches = says.RAW_SIDE.search(row.told), says.PUSHED.search(row.told), says.TOUCHES.search(row.told)
+    raw, pushed, touches = says.RAW_END.search(row.told), says.PUSHED.search(row.told), says.TOUCHES.search(row.told)
+    if touches and touches[3]:
+        return replace(step, stop=Stop(length(touches[3]), words=touches[2], bed=value))
     if touches:
-        return replace(step, stop=Stop(value, words=touches[1], bed=length(touches[2]) if touches[2] else None))
-    if says.RAW_END in row.told:
-        return replace(step, raw=(value, side[1] if side else ""))
+        return replace(step, stop=Stop(value, words=touches[1]))
+    if raw:
+        return replace(step, raw=(value, raw[1] or ""))
     if pushed and not row.keyed:
         return replace(step, on=value if pushed[1] == "push forward" else -value)
     return replace(step, key=-value if pushed else value)

@@ -121,7 +121,8 @@ def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Ro
     blank = says.BLANK.fullmatch(found[2])
     mark = "" if found[2] in says.SCRAP else (blank[1] if blank else found[2]).replace(" ", "")
     words = " ".join(word.text for word in band)
-    moved = [w.text for w in band if w.bold and w.size < SMALL and at.key and at.read < w.x and w.end < at.key]
+    notes = [w for w in band if w.bold and w.size < SMALL and not says.AS_BAR.match(w.text)]
+    moved = [w.text for w in notes if at.key and at.read < w.x and w.end < at.key]
     below = [w.text for x in (BOXES, WORDS) for w in band if abs(w.x - x) < SAME and w.size < SMALL]
     told = " ".join([*moved, *below])
     until = at.off if at.plain else at.read + READING

@@ -92,7 +92,7 @@ def _piece(solved: SolvedPiece, cut: tuple[AsCut, ...], bars: Sequence[BarWork],
         cut,
         bars=tuple(bar.number for bar in bars if bar.run),
         keys=_once(row.key for row in rows if row.key is not None),
-        stops=_once(row.stop.from_blade for row in rows if row.stop and row.stop.holds),
+        stops=_once(row.stop.at_bed for row in rows if row.stop and row.stop.holds),
         refused=solved.mark in solution.refused,
         proved=fit is not None and beyond(fit),
     )

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Final, Literal
 
 import attrs
 
+from mitertool.base.tolerances import SAME_SETTING
 from mitertool.frame.alternatives import PastTheScale
 from mitertool.job import SolvedPiece
 from mitertool.job.further import FurtherRow
@@ -280,6 +282,12 @@ class BarWork:
     outside: tuple[bool, ...] = ()
     left_to_hold: float = 0.0
     least: float = 0.0
+
+    @property
+    def two_angles(self) -> bool:
+        """Whether a piece of it is keyed between two angles: what that measures depends on where the pivot line is."""
+        pairs = pairwise(self.run.cuts if self.run else ())
+        return any(cut.mark and abs(before.reach.swing - cut.reach.swing) > SAME_SETTING for before, cut in pairs)
 
     @property
     def by_tape(self) -> bool:

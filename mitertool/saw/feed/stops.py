@@ -44,6 +44,11 @@ class Stop:
     reach: Reach
 
     @property
+    def at_bed(self) -> float:
+        """How far it stands from the blade at the bed, where a tape lies: of a blade that leans not as far as there."""
+        return self.from_blade - self.reach.setting.cut.q * self.z
+
+    @property
     def touches(self) -> str:
         """What touches it, and where the distance to it is measured, in words."""
         places = [phrase(f"touch.{place}") for place in (self.side, self.level) if place]

@@ -12,8 +12,8 @@ from mitertool.packet.pages.browser import ticks
 from mitertool.packet.pages.browser.figures_part import first_part, reading_part, turn_part
 from mitertool.packet.pages.browser.markup import Attribute, Markup, element
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.words import all_more, back_words, stop_touches, worked_lines
-from mitertool.quantity import Units, show_length
+from mitertool.packet.words import all_more, back_words, worked_lines
+from mitertool.quantity import Units
 from mitertool.saw import Machine
 from mitertool.words import phrase
 
@@ -53,9 +53,9 @@ def _part(one: SecondEnds, box: str, place: str, job: Job, made: Mapping[str, At
 def _stop(row: CutRow, units: Units) -> Markup | None:
     if row.stop is None or not row.stop.holds:
         return None
-    large = element("div", show_length(row.stop.from_blade, units), class_="key")
+    large = element("div", figures.stop_figure(row, units), class_="key")
     name = element("div", phrase("sheet.title-stop"), class_="soft")
-    return element("div", name, large, element("div", stop_touches(row.stop, units)))
+    return element("div", name, large, element("div", figures.touches_words(row.stop, units)))
 
 
 def further_part(solution: Solution) -> Markup | None:

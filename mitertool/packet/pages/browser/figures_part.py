@@ -54,8 +54,6 @@ def _name(row: CutRow, saw: Machine, units: Units) -> str | None:
 
 def _words(row: CutRow, saw: Machine, units: Units) -> Iterator[str]:
     yield figures.brought_words(row, saw, units)
-    yield figures.raw_end_words(row)
-    yield figures.at_bed_words(row, units)
     yield figures.raw_face_words(row)
     if saw.feed and row.key is not None:
         yield from figures.how_words(row)

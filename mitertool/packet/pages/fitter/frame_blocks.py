@@ -235,7 +235,7 @@ def _row(corner: SetCorner, fit: FrameFit | None, units: Units, room: float) -> 
         str(corner.number),
         in_lines(joins(corner), room),
         "" if corner.angle is None else show_angle(corner.angle),
-        show_exact(corner.gap, units) if corner.gap else "",
+        "" if corner.joint is None else show_exact(corner.gap, units) if corner.gap else show_length(0.0, units),
         opens(corner, fit, units),
         show_length(corner.at.real, units),
         show_length(corner.at.imag, units),

@@ -66,8 +66,9 @@ def _measured(out: SettingOut | None, units: Units) -> Iterator[str]:
         return
     yield from lean_notes(out, units)
     yield from angle_notes(out, units)
-    yield phrase("frame.coordinates")
-    if any(corner.gap for corner in out.corners):
+    gaps = any(corner.gap for corner in out.corners)
+    yield phrase("frame.coordinates/gap" if gaps else "frame.coordinates")
+    if gaps:
         yield phrase("frame.over_the_gap")
 
 

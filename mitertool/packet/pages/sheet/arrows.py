@@ -17,7 +17,7 @@ _LEAN: Final = 35.0
 _HEAD: Final = (2.2, 0.9)
 """mm of an arrow's head, and half of its width."""
 
-_SIDES: Final = 0.54
+_SIDES: Final = 0.48
 """Half of the bar that is drawn under a blade, of its width."""
 
 

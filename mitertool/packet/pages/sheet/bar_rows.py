@@ -34,7 +34,7 @@ _UNDER_RULE: Final = 1.2
 _BELOW: Final = -13.4
 """Where small lines begin that have no room beside a figure."""
 
-_MOVED: Final = 29.0
+_MOVED: Final = 36.0
 """Width of the words before a figure that tells where the raw end stands or how far the bar goes."""
 
 _SMALL: Final = 3.7
@@ -246,7 +246,7 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
     says = figures.key_figure(row, saw, sheet.units) if sheet.keyed else figures.stop_figure(row, sheet.units)
     moves = not sheet.keyed and (row.raw_end or row.moves) is not None
     words = [figures.brought_words(row, saw, sheet.units)]
-    words += [figures.raw_end_words(row), figures.at_bed_words(row, sheet.units), figures.raw_face_words(row)]
+    words.append(figures.raw_face_words(row))
     if sheet.keyed:
         words.append(figures.again_words(row, sheet.work.rows, saw, sheet.units))
     if not says:

@@ -8,12 +8,13 @@ from itertools import pairwise
 from typing import Final
 
 from mitertool.base.tolerances import SAME_SETTING
-from mitertool.packet.floor.values import BarWork, CutRow, LaidBlank, Loop, Proof, Reading, ToMeasure, Turn
+from mitertool.packet.floor.values import BarWork, CutRow, LaidBlank, Loop, Proof, RawEnd, Reading, ToMeasure, Turn
 from mitertool.packet.words import control_units, keyed, stop_touches
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_length, show_limit
 from mitertool.quantity.problem import Remark
 from mitertool.quantity.telling import As
 from mitertool.saw import Machine
+from mitertool.saw.feed.stops import Stop
 from mitertool.words import phrase
 
 _HALF: Final = 180.0
@@ -116,6 +117,8 @@ def beside_made(row: CutRow, work: BarWork, units: Units) -> Iterator[str]:
     Of a bar that is rolled also at which side a piece is long as it comes off. Before the first cut how long the bar
     must be, behind the last what little is left to hold.
     """
+    if row.raw_end:
+        yield phrase("sheet.raw-end-kerf")
     if row.thick:
         yield phrase("sheet.thick", most=show_limit(row.thick, units, "up"))
     if row.makes == "piece" and (loop := loop_of(row, work)):
@@ -137,7 +140,7 @@ def loop_of(row: CutRow, work: BarWork) -> Loop | None:
 def stop_figure(row: CutRow, units: Units) -> str:
     """On a saw without a feed: where the stop stands, or how far the bar goes; the tape where neither is known."""
     if row.stop and row.stop.holds:
-        return show_length(row.stop.from_blade, units)
+        return show_length(row.stop.at_bed, units)
     moved = row.raw_end.past if row.raw_end else row.moves
     return phrase("sheet.tape") if moved is None or row.makes == "piece" else show_length(abs(moved), units)
 
@@ -148,27 +151,24 @@ def brought_words(row: CutRow, saw: Machine, units: Units) -> str:
         return _fed_words(row, saw)
     if row.makes == "piece":
         held = row.stop if row.stop and row.stop.holds else None
-        return phrase("sheet.touches", what=stop_touches(held, units)) if held else phrase("sheet.no-stop")
+        return touches_words(held, units) if held else phrase("sheet.no-stop")
     if row.raw_end:
-        return phrase("sheet.raw-end-past")
+        return _raw_end(row.raw_end)
     return "" if row.moves is None else phrase("sheet.push-from" if row.moves >= 0 else "sheet.pull-from")
 
 
-def at_bed_words(row: CutRow, units: Units) -> str:
-    """How far the stop stands from the blade at the bed, where a tape lies easily, of a blade that leans over it."""
-    stop = row.stop
-    slope = stop.reach.setting.cut.q if stop and stop.holds and stop.level in ("top", "mid-height") else 0.0
-    if stop is None or not slope:
-        return ""
-    return phrase("sheet.stop-at-bed", length=show_length(stop.from_blade - slope * stop.z, units))
+def touches_words(stop: Stop, units: Units) -> str:
+    """What touches the stop; of a blade that leans that the bed is meant, and how far it is where steel touches."""
+    what, there = stop_touches(stop, units), show_length(stop.from_blade, units)
+    if there == show_length(stop.at_bed, units):
+        return phrase("sheet.touches", what=what)
+    return phrase("sheet.touches/bed", what=what, length=there)
 
 
-def raw_end_words(row: CutRow) -> str:
-    """On a saw without a feed along which side the figure is measured that tells where the raw end stands."""
-    if row.raw_end is None:
-        return ""
-    case = row.raw_end.side or ("bed" if row.raw_end.leans else "")
-    return phrase(f"sheet.raw-end-there/{case}" if case else "sheet.raw-end-there")
+def _raw_end(where: RawEnd) -> str:
+    """Past what, and along which side, the figure tells how far the raw end stands."""
+    case = where.side or ("bed" if where.leans else "")
+    return phrase(f"sheet.raw-end-past/{case}" if case else "sheet.raw-end-past")
 
 
 def raw_face_words(row: CutRow) -> str:

@@ -14,12 +14,13 @@ from mitertool.drawing import OUTLINE, Drawing, Polygon, Text, text_width, wrap
 from mitertool.job.particulars import Particulars
 from mitertool.packet.floor.values import Fetch, FloorSheet, Refusal
 from mitertool.packet.pages import said
+from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.piece_rows import piece_rows
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.layout import Block, TableColumn, boxed, cell, in_lines, table
 from mitertool.packet.paper.stand import leads
 from mitertool.packet.words import instead
-from mitertool.quantity import Units, show_angle, show_exact, show_mass
+from mitertool.quantity import Units, show_angle, show_exact, show_length, show_mass
 from mitertool.saw import Machine
 from mitertool.words import counted, phrase
 
@@ -70,7 +71,11 @@ def first_cut(floor: FloorSheet, pages: Mapping[int, int]) -> str:
     page = pages.get(bar.number, 1)
     if bar.run is None:
         return phrase("sheet.first-mark", mark=bar.rows[-1].mark, page=page)
-    return phrase("sheet.first-bar", number=bar.number, page=page)
+    row, saw = bar.rows[0], floor.saw
+    key = figures.key_figure(row, saw, floor.head.units) if saw else ""
+    if not key:
+        return phrase("sheet.first-bar", number=bar.number, page=page)
+    return phrase("sheet.first-bar/key", number=bar.number, page=page, key=key)
 
 
 def _fact_column(said: list[tuple[str, str]], width: float) -> tuple[Drawing, float]:
@@ -108,7 +113,7 @@ def head_facts(floor: FloorSheet) -> Iterator[tuple[str, str]]:
         corrected = phrase("sheet.corrected", date=saw.scale.offset_date) if saw.scale.offset_date else ""
         named = phrase("sheet.invented", saw=saw.name) if saw.invented else saw.name
         yield "saw", ", ".join(word for word in (named, corrected) if word)
-        yield from _saw_facts(saw, head.units)
+        yield from _saw_facts(saw, floor)
     if saw is None and floor.kerf:
         yield "kerf", phrase("sheet.kerf", kerf=show_exact(floor.kerf, head.units))
     if head.tolerance:
@@ -116,15 +121,20 @@ def head_facts(floor: FloorSheet) -> Iterator[tuple[str, str]]:
         yield "tolerance", phrase("sheet.tolerance", name=head.tolerance, of=of)
 
 
-def _saw_facts(saw: Machine, units: Units) -> Iterator[tuple[str, str]]:
+def _saw_facts(saw: Machine, floor: FloorSheet) -> Iterator[tuple[str, str]]:
     """The blade with its kerf, which reading is a square cut, and whether lengths are keyed with the kerf."""
-    teeth, kerf = saw.blade.teeth_per_inch, show_exact(saw.kerf, units)
+    units, teeth = floor.head.units, saw.blade.teeth_per_inch
+    kerf = show_exact(saw.kerf, units)
     toothed = phrase("sheet.teeth", teeth=f"{teeth:.3g}") if teeth else "_" * 12
     yield "blade", phrase("sheet.blade", teeth=toothed, kerf=kerf)
     square, division = show_angle(saw.scale.reading(0.0)), show_angle(saw.scale.division)
     yield "scale", phrase("sheet.scale", square=square, division=division)
     if saw.feed:
-        yield "keyed", phrase(f"sheet.kerf/{'added' if saw.feed.counts_kerf else 'inside'}", kerf=kerf)
+        case, axis = "added" if saw.feed.counts_kerf else "inside", saw.bed.swing_axis
+        if axis is None or not any(bar.two_angles for bar in floor.bars):
+            yield "keyed", phrase(f"sheet.kerf/{case}", kerf=kerf)
+        else:
+            yield "keyed", phrase(f"sheet.kerf/{case}-pivot", kerf=kerf, axis=show_length(axis, units))
 
 
 def _refused(floor: FloorSheet, width: float) -> list[Block]:

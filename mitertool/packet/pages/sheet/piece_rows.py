@@ -28,6 +28,9 @@ _TALL: Final = 6.6
 _MORE: Final = 4.0
 """Height of a row, and what each further line in a cell adds."""
 
+_NEXT: Final = 5.0
+"""Pitch to a second figure that is set, the tilt, which is as large as the swing."""
+
 _PICTURE: Final = (13.0, 4.4)
 _STEEPEST, _STEEPEST_SIDE = 1.2, 0.45
 """Slope to which an end is drawn at most: a sign of how the ends lie, not a picture to scale."""
@@ -146,7 +149,7 @@ def _ends(row: PieceRow, floor: FloorSheet) -> tuple[Drawing, list[Text]]:
         found = [_end(reading, floor, x) for reading, x in ((way.left, _LEFT), (way.right, _RIGHT))]
         drawn += found[0][0].moved(0, y) + found[1][0].moved(0, y)
         texts += [attrs.evolve(text, at=(text.at[0], text.at[1] + y)) for _, told in found for text in told]
-        y -= _TALL + _MORE * (max(len(told) for _, told in found) - 1)
+        y -= _TALL - 4.6 - min(text.at[1] for _, told in found for text in told)
     return drawn, texts
 
 
@@ -157,13 +160,13 @@ def _both(way: AsCut) -> tuple[list[tuple[str, bool]], ...]:
 
 def _end(reading: Reading, floor: FloorSheet, x: float) -> tuple[Drawing, list[Text]]:
     """A reading of an end with its arrow, and what lies past or short of its line."""
-    room, lines = _SHAPE - _LEFT - 6.2, list(_told(reading))
-    texts = [
-        cell(says, (x + 5.6, -4.6 - _MORE * i), room, ROW if bold else NOTE, bold=bold)
-        if bold or text_width(says, NOTE) <= room
-        else cell(says, (x, -4.6 - _MORE * i), room + 5.6, NOTE)
-        for i, (says, bold) in enumerate(lines)
-    ]
+    room, y = _SHAPE - _LEFT - 6.2, -4.6
+    texts: list[Text] = []
+    for says, bold in _told(reading):
+        y -= 0.0 if not texts else _NEXT if bold else _MORE
+        height = ROW if bold else NOTE
+        beside = text_width(says, height, bold) <= room or (bold and not texts)
+        texts.append(cell(says, (x + 5.6 if beside else x, y), room if beside else room + 5.6, height, bold=bold))
     if reading.line is None or not reading.ok:
         return Drawing(), texts
     return sign_of(reading, floor.saw, 4.2).moved(x + 2.6, -5.0), texts
@@ -177,7 +180,7 @@ def _told(reading: Reading) -> Iterator[tuple[str, bool]]:
     yield figures.line_figure(reading), True
     yield from ((line, False) for line in figures.beside_line(reading)[:1])
     tilt, _ = figures.tilt_figure(reading)
-    yield from (((tilt, False),) if tilt else ())
+    yield from (((tilt, True),) if tilt else ())
 
 
 def _keys(row: PieceRow, floor: FloorSheet) -> list[str]:

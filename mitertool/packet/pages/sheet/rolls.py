@@ -18,7 +18,7 @@ from mitertool.words import phrase
 _CLEAR: Final = 0.6
 """Between the section and the arrow around it."""
 
-_SIZE, _WIDE, _PITCH = 6.6, 14.0, 3.7
+_SIZE, _WIDE, _PITCH = 5.8, 14.0, 3.7
 """Size of the picture in a row, width of its column, and the pitch of its small lines."""
 
 _EACH: Final = 31.0
@@ -37,7 +37,7 @@ def rolled(row: CutRow, work: BarWork) -> Drawing:
     arrow = roll_picture(work.section, row.turn, _SIZE).moved(_SIZE / 2 - _WIDE, -4.9)
     if not row.turn.half:
         return arrow
-    room = _WIDE - _SIZE - 0.8
+    room = 6.6
     words = wrap(phrase("sheet.half-turn"), room, LEAST)
     texts = [cell(word, (-room - 0.2, -3.9 - _PITCH * i), room, NOTE) for i, word in enumerate(words)]
     if len(row.numbers) > 1:

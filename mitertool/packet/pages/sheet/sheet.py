@@ -47,8 +47,10 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     bars = (block for blocks in work.values() for block in blocks)
     blocks = [*_before(floor, solution, paper, on), *bars, *after]
     first = first_cut(floor, on)
-    above = _first(first, paper) if _has_room(first, solution, paper) else Drawing()
-    return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of) + (above if n == 1 else Drawing()))
+    above = _above(first, paper) if _has_room(first, solution, paper) else Drawing()
+    measures = phrase("sheet.all-in-mm") if floor.head.units == "mm" else ""
+    later = _above(measures, paper) if _has_room(measures, solution, paper) else Drawing()
+    return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of) + (above if n == 1 else later))
 
 
 def _bar(bar: BarWork, floor: FloorSheet, width: float) -> list[Block]:
@@ -99,16 +101,16 @@ def _revision(solution: Solution) -> str:
     return phrase("sheet.revision-rest" if rest else "sheet.revision", revision=revision)
 
 
-def _has_room(first: str, solution: Solution, paper: Paper) -> bool:
-    """Whether the head of page one has room to tell what is cut first."""
+def _has_room(says: str, solution: Solution, paper: Paper) -> bool:
+    """Whether the head of a page has room to tell more: what is cut first."""
     taken = text_width(solution.job.head.name, _NAME, bold=True) + text_width(_revision(solution), _SMALLER) + 3
-    return taken + 6 + text_width(first, _SMALLER, bold=True) + _PAGE <= paper.inner
+    return taken + 6 + text_width(says, _SMALLER, bold=True) + _PAGE <= paper.inner
 
 
-def _first(first: str, paper: Paper) -> Drawing:
-    """What is cut first, in the head of page one before the number of the page."""
+def _above(says: str, paper: Paper) -> Drawing:
+    """What is cut first, or in what lengths are told, in the head of a page before its number."""
     at = (paper.width - MARGIN - _PAGE, paper.height - MARGIN - 5)
-    return Drawing([Text(at, first, _SMALLER, "right", "baseline", 0.0, bold=True)] if first else [])
+    return Drawing([Text(at, says, _SMALLER, "right", "baseline", 0.0, bold=True)] if says else [])
 
 
 def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
