@@ -10,6 +10,8 @@ import attrs
 from markupsafe import Markup
 
 from mitertool.cut import Cut, Face
+from mitertool.drawing import Dimension, Drawing, Entity
+from mitertool.drawing.explode import text_outside
 from mitertool.packet.cautions import for_cuts
 from mitertool.packet.pages.cut_said import Row, figure_rows
 from mitertool.packet.pages.setting.blade_view import blade_view, moving_view
@@ -42,6 +44,9 @@ _LAY: Final = (24.0, 17.0)
 _FACE: Final = (66.0, 40.0)
 _PIECE: Final = 90.0
 """Paper mm of the pictures: a telephone shows the widest with its lettering still plain."""
+
+_UPRIGHT: Final = 90.0
+"""degrees along which a height is measured."""
 
 _QUARTERS: Final = (0.0, 90.0, 180.0, 270.0)
 _ANGLES: Final = ("swing", "tilt")
@@ -179,10 +184,15 @@ class CutView:
 
     @property
     def in_the_way(self) -> tuple[InTheWay, ...]:
-        """Every reason why the saw does not make the cut."""
+        """Every reason why the saw does not make the cut; what a roll would do is told only where one may help."""
         units = self.read.units
         reasons = self.reach.reasons if self.reach else ()
-        return tuple(InTheWay(reason_says(one, units), self._short(one)) for one in reasons)
+        told = (self._not_rolled(one) if self.no_lay else one for one in reasons)
+        return tuple(InTheWay(reason_says(one, units), self._short(one)) for one in told)
+
+    @staticmethod
+    def _not_rolled(reason: Reason) -> Reason:
+        return attrs.evolve(reason, more=tuple(one for one in reason.more if one.code != "fine-rolled"))
 
     def _short(self, reason: Reason) -> str:
         """By how much the saw falls short of what the cut needs."""
@@ -251,7 +261,14 @@ class CutView:
     def true_face(self) -> Markup:
         """The face in true shape with its sizes."""
         k = max(self.face.width / _FACE[0], self.face.height / _FACE[1])
-        return picture(true_face(self.read.cut, self.read.section, None, k, self.read.units), phrase("page.cut.face"))
+        drawn = true_face(self.read.cut, self.read.section, None, k, self.read.units)
+        return picture(Drawing(map(self._alone, drawn.entities)), phrase("page.cut.face"))
+
+    def _alone(self, drawn: Entity) -> Entity:
+        """The height without its word where both have no room between its arrows: it stands upright beside the face."""
+        if not (isinstance(drawn, Dimension) and drawn.along == _UPRIGHT and text_outside(drawn)):
+            return drawn
+        return attrs.evolve(drawn, says=show_length(self.face.height, self.read.units))
 
     @property
     def from_above(self) -> Markup:

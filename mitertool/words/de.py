@@ -804,7 +804,8 @@ WORDS: Final = {
     "Summe sie ist: dasselbe wird nicht zweimal behalten.",
     "key.saw.tilt.lowest": "Wie weit das Blatt zur negativen Seite kippt, Grad, 0 oder weniger.",
     "key.saw.tilt.highest": "Wie weit das Blatt zur positiven Seite kippt, Grad, 0 oder mehr.",
-    "key.saw.bed.swing_axis": "Wie weit die senkrechte Schwenkachse von der Fläche der festen Backe steht.",
+    "key.saw.bed.swing_axis": "Wie weit die senkrechte Schwenkachse von der Fläche der festen Backe zur Stange "
+    "hin steht, negativ hinter dieser Fläche.",
     "key.saw.bed.width": "Die breiteste Stange, die zwischen die Backen geht.",
     "key.saw.bed.height": "Die höchste Stange, die unter den Arm geht.",
     "key.saw.bed.blade_offset": "Wie weit das Blatt im geraden Schnitt von der Schwenkachse steht, positiv zur "
@@ -2957,8 +2958,8 @@ WORDS: Final = {
     "refuse.kind-key": 'eine Säge mit kind = "{kind}" hat keinen solchen Schlüssel',
     "refuse.two-names": "zwei Hindernisse brauchen zwei Namen",
     "refuse.sawn": "ein gerader Schnitt würde es ansägen: mindestens die halbe Schnittbreite, {length:exact}",
-    "refuse.guide-in-way": "sie steht jeder Stange im Weg: höchstens {length:exact}, die feste Backe weniger den "
-    "Freiraum",
+    "refuse.guide-in-way": "sie steht jeder Stange im Weg: höchstens {length:exact}, wohin swing_axis die Fläche "
+    "der festen Backe stellt, weniger den Freiraum",
     "refuse.behind-hinge": "es steht hinter dem Gelenk: mehr als {length:exact}",
     "refuse.pitch-part": 'eine wechselnde Teilung schreibt man grob/fein, wie "5/7", einen Teil eines Zahns als '
     "Dezimalzahl, wie 0.75",

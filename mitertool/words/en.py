@@ -770,7 +770,8 @@ WORDS: Final = {
     "the sum of: the same one is not kept twice.",
     "key.saw.tilt.lowest": "How far the blade tilts to the negative side, degrees, 0 or less.",
     "key.saw.tilt.highest": "How far the blade tilts to the positive side, degrees, 0 or more.",
-    "key.saw.bed.swing_axis": "How far the vertical axis of the swing stands from the face of the fixed jaw.",
+    "key.saw.bed.swing_axis": "How far the vertical axis of the swing stands from the face of the fixed jaw "
+    "towards the bar, negative behind that face.",
     "key.saw.bed.width": "The widest bar that goes between the jaws.",
     "key.saw.bed.height": "The highest bar that goes under the arm.",
     "key.saw.bed.blade_offset": "How far the blade stands from the swing axis in a square cut, positive on the "
@@ -2839,8 +2840,8 @@ WORDS: Final = {
     "refuse.kind-key": 'a saw of kind = "{kind}" has no such key',
     "refuse.two-names": "two obstacles need two names",
     "refuse.sawn": "a square cut would saw it: at least half the kerf, {length:exact}",
-    "refuse.guide-in-way": "it stands in the way of every bar: at most {length:exact}, the fixed jaw less the "
-    "clearance",
+    "refuse.guide-in-way": "it stands in the way of every bar: at most {length:exact}, where swing_axis puts the face "
+    "of the fixed jaw, less the clearance",
     "refuse.behind-hinge": "it stands behind the hinge: more than {length:exact}",
     "refuse.pitch-part": 'a variable pitch is written coarse/fine, such as "5/7", a part of a tooth as a '
     "decimal, such as 0.75",

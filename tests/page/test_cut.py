@@ -224,6 +224,12 @@ def test_what_is_in_the_way_is_told_with_its_distance(asks: Asks, shop: Path) ->
     assert '<g class="wrong"' not in turned.text
 
 
+def test_where_no_lay_makes_the_cut_no_roll_is_offered(asks: Asks) -> None:
+    cut = {"section": "RHS 80x40x3", "angle": "-75", "saw": "saws/hinged.toml"}
+    says = asks().get("/cut", params=cut).text
+    assert "no lay in which it lies safely makes this cut" in says and "no hindrance" not in says
+
+
 def test_where_no_lay_makes_the_cut_it_is_said(asks: Asks) -> None:
     """This arm does not swing to the discharge side, and an angle does not lie safely on its head."""
     cut = {"section": "L 80x60x7", "angle": "-20", "saw": "saws/hinged.toml"}

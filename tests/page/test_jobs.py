@@ -278,6 +278,14 @@ def test_a_first_piece_is_judged_as_by_the_command(asks: Asks, small: str, capsy
     assert notes["long"] == notes["short"] == "needed" and notes["width"] == "may stay empty"
 
 
+def test_where_nothing_is_changed_what_opens_is_told_first(asks: Asks, small: str) -> None:
+    """SHS 50 at 45: half a mm more from long to short is 0.29 degrees or less at an end, within what a tape tells."""
+    found = asks().get("/first-piece", params={"file": small, "mark": "A", "long": "870.4", "short": "769.6"}).text
+    first = re.findall(r'<div class="first"><dt>(.*?)</dt><dd>(.*?)</dd>', found)
+    assert [says for says, _ in first] == ["left joint", "right joint", "change"]
+    assert first[0][1].startswith("opens ") and first[2][1].startswith("nothing")
+
+
 @pytest.mark.parametrize(("given", "told"), [({"long": "x", "short": "1"}, "long point"), ({"mark": "Z"}, "found 'Z'")])
 def test_bad_measures_are_told(asks: Asks, small: str, given: dict[str, str], told: str) -> None:
     answer = asks().get("/first-piece", params={"file": small, "mark": "A", **given})

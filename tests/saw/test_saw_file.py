@@ -326,6 +326,13 @@ def test_a_bad_value_is_refused_in_its_place(
     assert allowed in says
 
 
+def test_a_guide_that_an_axis_puts_in_the_way_names_both(tmp_path: Path) -> None:
+    """400 from the axis to the jaw and 10 of clearance: the guide, that stands at -60, was not touched."""
+    says = refusal(tmp_path, changed(FULL, "\nswing_axis = 40\n", "\nswing_axis = 400\n"))
+    assert says.startswith("saw.toml: [guides]: fixed_u: found '-60 mm'")
+    assert "at most -410 mm, where swing_axis puts the face of the fixed jaw" in says
+
+
 @pytest.mark.parametrize(
     ("lowest", "highest", "says"),
     [

@@ -195,6 +195,25 @@ def test_what_is_asked_about(tmp_path: Path, blade: str, kerf: str, keys: list[s
     assert [one.key for one in questions(Saw.load(written(tmp_path, blade, kerf=kerf)))] == keys
 
 
+@pytest.mark.parametrize(
+    ("bed", "usual"),
+    [
+        ("swing_axis = -5", "0 or more"),
+        ("swing_axis = -5\nwidth = 300", "0 to 300 mm"),
+        ("swing_axis = 301\nwidth = 300", "0 to 300 mm"),
+        ("swing_axis = 0\nwidth = 300", ""),
+        ("swing_axis = 300", ""),
+    ],
+)
+def test_a_swing_axis_beside_the_bar_is_asked_about(tmp_path: Path, bed: str, usual: str) -> None:
+    """Behind the fixed jaw, or beyond the widest bar: it can be, so it is no error."""
+    file = written(tmp_path, "")
+    file.write_text(file.read_text().replace("swing_axis = 5", bed))
+    found = questions(Saw.load(file))
+    assert [one.key for one in found] == (["swing_axis"] if usual else [])
+    assert all(f"usual is {usual}. Is it right?" in one.says for one in found)
+
+
 def test_a_time_by_an_unlikely_rate_says_so() -> None:
     """A flat of 40 x 10 at 5 mm2/min: 80 minutes."""
     reach = attrs.evolve(COLUMN, blade=Blade(None, 5.0)).reach(mt.flat(40, 10), mt.Cut())

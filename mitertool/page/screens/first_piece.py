@@ -23,6 +23,7 @@ from mitertool.page.shop import TextFile, job_of
 from mitertool.piece import Piece
 from mitertool.quantity import Units, angle, length_from_zero, positive_length, show_angle, show_length
 from mitertool.saw import keep_offset, measurement
+from mitertool.saw.proof.advice import NOTHING
 from mitertool.saw.proof.first_piece import TIPS, WAYS, FirstPiece, Measured, first_piece, openings
 from mitertool.words import phrase
 
@@ -116,8 +117,11 @@ def _verdict(piece: Piece, job: Job, given: Mapping[str, str]) -> Verdict:
         found = first_piece(piece, measured, way, None, job.saw, stop if stop in TIPS else "")
     except MitertoolError as error:
         return Verdict(wrong=error.lines)
-    rows = [*rows_but_change(found, units), *fit_rows(openings(piece, found), (), units)]
-    return Verdict(rows, (), found, measured, change_rows(found, units))
+    rows, fit = rows_but_change(found, units), fit_rows(openings(piece, found), (), units)
+    change = change_rows(found, units)
+    if found.change == (NOTHING,):  # what opens all the same is told before that nothing is changed
+        return Verdict(rows, (), found, measured, [*fit, *change])
+    return Verdict([*rows, *fit], (), found, measured, change)
 
 
 def _measured(given: Mapping[str, str], units: Units) -> Measured:

@@ -13,7 +13,7 @@ from mitertool.quantity.units import MM_PER_INCH, Units
 from mitertool.words import phrase
 
 if TYPE_CHECKING:
-    from mitertool.saw.file.machine import Machine
+    from mitertool.saw.file.machine import Bed, Machine
 
 
 class Question(NamedTuple):
@@ -53,6 +53,7 @@ def _asked(saw: Machine) -> Iterator[Question]:
         yield Question(
             "saw", "kerf", length_shown(saw.kerf, units), from_to(*(length_shown(kerf, units) for kerf in _KERFS))
         )
+    yield from _axis(saw.bed, units)
     if blade.pitch is not None:
         coarse, fine = MM_PER_INCH / blade.pitch, MM_PER_INCH / (blade.finest or blade.pitch)
         if coarse < _TEETH[0] or fine > _TEETH[1]:
@@ -61,6 +62,15 @@ def _asked(saw: Machine) -> Iterator[Question]:
             yield Question("blade", either(("pitch", "teeth_per_inch")), phrase("teeth.an-inch", teeth=found), usual)
     yield from _rate("area_rate", blade.area_rate, _AREA_RATES, units, show_area_rate, "mm2/min")
     yield from _rate("descent", blade.descent, _DESCENTS, units, show_way_rate, "mm/min")
+
+
+def _axis(bed: Bed, units: Units) -> Iterator[Question]:
+    """A swing axis that stands not over the bar: a minus puts it behind the fixed jaw, where it can be, but seldom."""
+    axis, widest = bed.swing_axis, bed.width
+    if axis is None or 0.0 <= axis <= (axis if widest is None else widest):
+        return
+    usual = phrase("limits.least", least=0) if widest is None else from_to("0", length_shown(widest, units))
+    yield Question("bed", "swing_axis", length_shown(axis, units), usual)
 
 
 def _rate(

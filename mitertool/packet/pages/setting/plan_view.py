@@ -115,7 +115,7 @@ def _with_sides(drawing: Drawing, half: float, across: float, way: float) -> Dra
     edges = list(strokes(drawing))
     taken = [part for part in drawing.primitives() if isinstance(part, Text)]
     named = len(taken)
-    heights = (across / 2, -3.5, across + 3.5, -7.5, across + 7.5, -11.5)
+    heights = (across / 2, -3.5, across + 3.5, -7.5, across + 7.5, -11.5, across + 11.5, across + 15.5)
     for says, end in ((phrase("setting.discharge"), -way), (phrase("setting.feed"), way)):
         places = [_at_end(says, end * half, y) for y in heights]
         taken.append(first_clear(places, edges, taken) or places[1])
