@@ -3465,6 +3465,8 @@ WORDS: Final = {
     "sheet.end-of-mark": "{mark}, {end}",
     "sheet.end-of-program": "Programmende",
     "sheet.end-right": "rechtes Ende",
+    "sheet.exact": "genau, mit Winkelmesser",
+    "sheet.exact-marks": "Mit dem Winkelmesser genau einstellen: alles von Rahmen {marks}.",
     "sheet.feed-side": "Zuführseite",
     "sheet.first-again": "zuerst: Teile, die schon geschnitten sind",
     "sheet.first-bar": "zuerst: Stange {number}, Seite {page}",

@@ -3333,6 +3333,8 @@ WORDS: Final = {
     "sheet.end-of-mark": "{mark}, {end}",
     "sheet.end-of-program": "end of program",
     "sheet.end-right": "right end",
+    "sheet.exact": "set exactly, with a protractor",
+    "sheet.exact-marks": "Set exactly, with a protractor, all of frame {marks}.",
     "sheet.feed-side": "feed side",
     "sheet.first-again": "recut first: pieces that are cut already",
     "sheet.first-bar": "cut first: bar {number}, page {page}",

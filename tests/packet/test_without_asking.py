@@ -283,3 +283,20 @@ def test_a_corner_without_a_gap_says_nought(solution_of: Solutions) -> None:
     panel = gate[gate.index("Frame PANEL") :]
     assert len(re.findall(r"PANEL-\d to PANEL-\d \| 90° \| 0 \|", panel)) == 4
     assert gate.count("outside edges, gap included, from corner 1") == 1
+
+
+def test_page_one_says_what_is_set_with_a_protractor(solution_of: Solutions) -> None:
+    """GABLE of the lantern house rises 290 over 480, atan(290 / 480) = 31.14, half of the rest 29.43; where 40 meets 60
+    high the corner has atan(40 / 60) = 33.69 and 56.31. None is a quarter of a degree, to which an angle is read there.
+    RING has 30, BASE ends square: nothing to prove.
+    """
+    lantern = solution_of("lantern-house")
+    floor = floor_of(lantern)
+    assert floor.exact == ("GABLE",)
+    wanted = {29.43, 31.14, 33.69, 56.31}
+    rows = [row for bar in floor.bars for row in bar.rows]
+    assert {round(row.reading.square, 2) for row in rows if row.exact} == wanted
+    assert all(row.exact is (round(row.reading.square, 2) in wanted) for row in rows)
+    assert "Set exactly, with a protractor, all of frame GABLE." in " ".join(lines_of(lantern)[0])
+    assert html(lantern).count("set exactly, with a protractor") == sum(row.exact for row in rows if row.mark)
+    assert not any(floor_of(solution_of(name)).exact for name in ("boathouse-gate", "hatch-frame"))

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import attrs
 
+from mitertool.base.tolerances import SAME_SETTING
 from mitertool.job import Solution, SolvedPiece
+from mitertool.packet.floor.exact import exact_angles
 from mitertool.packet.floor.values import CutRow, Ends, ToMeasure
 from mitertool.quantity.compare import same_length
 
@@ -14,6 +16,8 @@ def with_first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
 
     `met` are the marks met before; that of the row is put there once a piece of it is finished.
     """
+    angles = [angle for _, angle in exact_angles(solution)]
+    row = attrs.evolve(row, exact=any(abs(angle - row.reading.square) <= SAME_SETTING for angle in angles))
     if not row.mark:
         return row
     solved = next(solved for solved in solution.pieces if solved.mark == row.mark)

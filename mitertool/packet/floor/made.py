@@ -9,6 +9,7 @@ from mitertool.base.totals import summed
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.sources import Source
 from mitertool.packet.floor.bars import work_of
+from mitertool.packet.floor.exact import exact_angles
 from mitertool.packet.floor.lying import lying_of
 from mitertool.packet.floor.rows import beyond
 from mitertool.packet.floor.second_ends import recut_rows
@@ -38,6 +39,7 @@ def floor_of(solution: Solution) -> FloorSheet:
         past=solution.past,
         left_out=solution.plan.left_out if solution.plan else (),
         tolerance=solution.fit.tolerance,
+        exact=tuple(dict.fromkeys(frame for frame, _ in exact_angles(solution))),
         kerf=job.allowance.kerf if job.allowance else None,
         grip=job.allowance.grip if job.allowance else None,
     )

@@ -169,6 +169,7 @@ class CutRow:
     what is done at its ends after the saw, in the row of its first. `thick` is how thick a shaving is at
     most along the bar, 0 of all else. `long` is how long a finished piece is from tip to tip, where no saw is known.
     `comes_long` are the sides, as the bar stands for the cut, at which a finished piece of a rolled bar is long.
+    `exact`: no saw is known, and set as it is read a frame would not close.
     """
 
     numbers: tuple[int, ...]
@@ -200,6 +201,7 @@ class CutRow:
     worked: tuple[EndWork, ...] = ()
     thick: float = 0.0
     comes_long: tuple[Side, ...] = ()
+    exact: bool = False
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -400,7 +402,8 @@ class FloorSheet:
     `drawn` tells how the drawings of sections were read, `past` of corners that ask for more than the scale has,
     `left_out` how many pieces of which marks are on no bar. `tolerance` is None where its figures are not known.
     `kerf` is that of the bars, mm square to the blade, and `grip` what stays for the vise, mm; None without stock.
-    `recut_pieces` are cuts of pieces that are cut already and become others, before all bars.
+    `recut_pieces` are cuts of pieces that are cut already and become others, before all bars. `exact` are the frames
+    whose angles are set exactly, since no saw is known and the nearest that can be read leaves them open.
     """
 
     head: Head
@@ -421,6 +424,7 @@ class FloorSheet:
     kerf: float | None = None
     grip: float | None = None
     recut_pieces: tuple[SecondEnds, ...] = ()
+    exact: tuple[str, ...] = ()
 
     @property
     def proved(self) -> tuple[str, ...]:

@@ -93,7 +93,14 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     blank = figures.blank_words(row, units)
     measured = element("p", blank, class_="roll") if blank else first_part(row, units)
     after = (*worked_lines(row.worked, units), *few_places(row.places, units))
-    beside = (*figures.beside_made(row, bar, units), row.said.prep, row.said.process, row.said.note, *after)
+    beside = (
+        figures.exact_words(row),
+        *figures.beside_made(row, bar, units),
+        row.said.prep,
+        row.said.process,
+        row.said.note,
+        *after,
+    )
     told = (element("p", word) for word in beside if word)
     turned = turn_part(row, bar.section)
     return element("li", head, turned, does, measured, *told, *boxes, class_="cut", **ticks.of_row(row))

@@ -189,6 +189,11 @@ def laid_words(laid: LaidBlank, units: Units) -> str:
     return phrase(f"{told}/{laid.pose}", length=show_length(laid.length, units), mark=laid.of)
 
 
+def exact_words(row: CutRow) -> str:
+    """That a piece is set with a protractor, since no scale is known that would close its frame; else ""."""
+    return phrase("sheet.exact") if row.exact and row.makes == "piece" else ""
+
+
 def laid_by_tape(row: CutRow, units: Units) -> str:
     """Where no stop holds blanks for their second end how long they are along either side when it is cut; else ""."""
     if row.laid is None or (row.stop and row.stop.holds):

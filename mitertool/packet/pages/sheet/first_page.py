@@ -194,6 +194,8 @@ def watched(floor: FloorSheet) -> Iterator[str]:
     """The few things to watch: what is proved, what the tolerance is of, what nobody checked, what is on no bar."""
     if floor.proved:
         yield phrase("sheet.prove-marks", marks=", ".join(floor.proved))
+    if floor.exact:
+        yield phrase("sheet.exact-marks", marks=", ".join(floor.exact))
     for mark, count in floor.left_out:
         yield phrase("sheet.left-out", count=count, mark=mark)
     missing = [word for word, there in _told_of(floor.saw) if not there]

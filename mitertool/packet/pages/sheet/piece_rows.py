@@ -72,7 +72,7 @@ def _row(row: PieceRow, floor: FloorSheet, width: float, pages: Mapping[int, int
     page = str(pages[row.bars[0]]) if row.bars and row.bars[0] in pages else ""
     section = _words_whole(piece.section.name, _IN)
     texts = [
-        *_cell(wrap(on, _MARK - _BAR - 1, NOTE), _BAR, _MARK - _BAR - 1, NOTE),
+        *_cell(_numbers(on), _BAR, _MARK - _BAR - 1, NOTE),
         *_cell([*_mark_lines(row.mark), *_hand(row)], _MARK, _MARKED, ROW, bold=True),
         *_cell([str(row.solved.quantity)], _COUNT, _SECTION - _COUNT - 2, ROW, "right", bold=True),
         *_cell(section, _SECTION, _IN, NOTE),
@@ -97,6 +97,12 @@ def _cell(
         for i, says in enumerate(lines)
         if says
     ]
+
+
+def _numbers(on: str) -> Sequence[str]:
+    """The numbers of bars in one line where they fit, else broken."""
+    room = _MARK - _BAR - 1
+    return (on,) if text_width(on, LEAST) <= room else wrap(on, room, NOTE)
 
 
 def _words_whole(says: str, room: float) -> Sequence[str]:
