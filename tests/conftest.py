@@ -12,7 +12,7 @@ os.environ["MITERTOOL_RACK"] = str(Path(tempfile.gettempdir()) / f"mitertool-tes
 
 
 def pytest_collection_finish() -> None:
-    """The tests and modules that were collected stay to the end: the collector of cycles need not look at them again."""
+    """What was collected stays to the end: the collector of cycles need not look at it again and again."""
     gc.collect()
     gc.freeze()
     gc.set_threshold(10_000, 20, 20)
