@@ -20,10 +20,10 @@ DRAWING: Final = "drawing"
 """The shape whose lines stand in a file of the folder."""
 
 USUAL: Final[Mapping[str, Mapping[str, str]]] = {
-    "rectangle": {"section": "SHS 50x50x3", "width": "1200", "height": "800", "measured": "outside"},
-    "polygon": {"section": "SHS 40x40x3", "sides": "6", "across_flats": "900", "measured": "outside"},
+    "rectangle": {"section": "SHS 50x50x3", "lay": "", "width": "1200", "height": "800", "measured": "outside"},
+    "polygon": {"section": "SHS 40x40x3", "lay": "", "sides": "6", "across_flats": "900", "measured": "outside"},
     "drawing": {"section": "SHS 30x30x2", "file": "", "layer": "", "line": "centerline"},
-    "brace": {"section": "SHS 50x50x3", "inside_width": "1000", "inside_height": "900", "ends": "point"},
+    "brace": {"section": "SHS 50x50x3", "lay": "", "inside_width": "1000", "inside_height": "900", "ends": "point"},
     "infill": {"section": "ROUND 12", "opening": "1800", "height": "900", "clear_most": "100"},
     "hopper": {
         "thickness": "5",
@@ -37,23 +37,32 @@ USUAL: Final[Mapping[str, Mapping[str, str]]] = {
     "bend": {"section": "CHS 168.3x6.3", "radius": "300", "angle": "90", "cuts": "4"},
     "sloping": {
         "section": "SHS 50x50x3",
+        "lay": "",
         "width": "1200",
         "height": "1900",
         "right_height": "1500",
         "measured": "outside",
     },
-    "trapezoid": {"section": "SHS 50x50x3", "bottom": "1200", "top": "800", "height": "900", "measured": "outside"},
+    "trapezoid": {
+        "section": "SHS 50x50x3",
+        "lay": "",
+        "bottom": "1200",
+        "top": "800",
+        "height": "900",
+        "measured": "outside",
+    },
     "arch": {
         "section": "RHS 40x60x3",
+        "lay": "",
         "width": "1800",
         "height": "2000",
         "rise": "400",
         "chords": "6",
         "measured": "outside",
     },
-    "truss": {"section": "SHS 50x50x3", "span": "3000", "rise": "900", "measured": "centerline"},
-    "ladder": {"section": "SHS 40x40x3", "width": "500", "height": "2400", "pitch": "300"},
-    "cross": {"section": "SHS 40x40x3", "inside_width": "1100", "inside_height": "1200"},
+    "truss": {"section": "SHS 50x50x3", "lay": "", "span": "3000", "rise": "900", "measured": "centerline"},
+    "ladder": {"section": "SHS 40x40x3", "lay": "", "width": "500", "height": "2400", "pitch": "300"},
+    "cross": {"section": "SHS 40x40x3", "lay": "", "inside_width": "1100", "inside_height": "1200"},
     "branch": {"section": "CHS 60.3x4", "on": "CHS 114.3x5", "length": "400", "between": "60"},
     "wye": {"section": "CHS 114.3x5", "between": "90", "trunk": "500", "arms": "400"},
 }

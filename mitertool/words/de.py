@@ -1773,6 +1773,7 @@ WORDS: Final = {
     "page.job.last-good": "Darunter steht, was zuletzt gut war.",
     "page.job.written": "Mappe geschrieben",
     "page.job.frames": "Rahmen",
+    "page.job.lies": "{section} liegt mit {over} in der Ebene des Rahmens und {deep} hindurch; die Lage dreht es",
     "page.job.pieces": "Stücke",
     "page.job.bars": "Stangen",
     "page.job.ways": "Arbeitsweisen nebeneinander",

@@ -1693,6 +1693,7 @@ WORDS: Final = {
     "page.job.last-good": "Below stands what was good last.",
     "page.job.written": "Packet written",
     "page.job.frames": "Frames",
+    "page.job.lies": "{section} lies with {over} in the plane of the frame and {deep} through it; the lay turns it",
     "page.job.pieces": "Pieces",
     "page.job.bars": "Bars",
     "page.job.ways": "Ways of working, side by side",

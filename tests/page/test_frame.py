@@ -24,6 +24,20 @@ def text_of(page: str) -> str:
     return re.sub(r"\s+", " ", " ".join(tree.itertext()))
 
 
+@pytest.mark.parametrize(
+    ("lay", "says"), [("", "40 in the plane"), ("90", "80 in the plane"), ("0", "40 in the plane")]
+)
+def test_it_says_which_face_of_a_tube_lies_in_the_plane(asks: Asks, lay: str, says: str) -> None:
+    """RHS 80x40 stands on its narrow side until it is turned: what lies in the plane goes off the long point twice."""
+    asked = {"shape": "rectangle", **USUAL["rectangle"], "section": "RHS 80x40x3", "lay": lay, "saw": ""}
+    page = asks().get("/frame", params=asked).text
+    assert f"RHS 80x40x3 lies with {says}" in page
+    assert f'<td data-says="short point">{1200 - 2 * int(says[:2])}</td>' in page
+    first, _, _ = page.partition("More keys")
+    assert 'name="lay"' in first
+    assert "in the plane" not in asks().get("/frame", params={**asked, "section": "SHS 50x50x3"}).text
+
+
 @pytest.mark.parametrize("shape", [shape for shape in USUAL if shape != "drawing"])
 def test_every_shape_shows_a_frame_at_once(asks: Asks, shape: str) -> None:
     answer = asks().get("/frame", params={"shape": shape, "saw": ""})

@@ -33,7 +33,7 @@ from mitertool.page.posted import posts
 from mitertool.page.screen import asks_part, folder_of, page, picture
 from mitertool.page.screens.packets import told
 from mitertool.page.shop import TextFile, job_of
-from mitertool.quantity import Units
+from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
 
 _LARGE: Final = (160.0, 120.0)
@@ -119,8 +119,18 @@ class Made:
 
     def _frame(self, order: FrameOrder) -> FrameShown:
         large, small = (frame_drawing(order.assembly, self._units, *size, out=order.out) for size in (_LARGE, _SMALL))
-        says, notes = phrase("page.job.frame", mark=order.assembly.mark), frame_notes(order, self._units)
+        says = phrase("page.job.frame", mark=order.assembly.mark)
+        notes = (*self._lying(order), *frame_notes(order, self._units))
         return FrameShown(order.assembly.mark, picture(large, says), picture(small, says), notes)
+
+    def _lying(self, order: FrameOrder) -> tuple[str, ...]:
+        """Which way each section lies in a frame in one plane, where that makes a difference."""
+        if not order.assembly.in_plan:
+            return ()
+        sections = (member.piece.section for member in order.assembly.pieces)
+        sizes = {one.name: (one.width, one.height) for one in sections if one.width != one.height}
+        shown = {name: [show_length(size, self._units) for size in both] for name, both in sizes.items()}
+        return tuple(phrase("page.job.lies", section=name, over=a, deep=b) for name, (a, b) in shown.items())
 
     def _bars(self) -> Iterator[BarShown]:
         sheet = floor_of(self.solution)
