@@ -222,7 +222,7 @@ def test_a_great_run_is_counted(opened: Open) -> None:
     page.locator("input[type=number]").nth(1).fill("1200")
     page.locator("h1").click()
     read_again(page)
-    assert (shows(page, "done"), shows(page, "all")) == ("1200", str(2 * 99999 + 2 * 88888))
+    assert (shows(page, "done"), shows(page, "all")) == ("1200", str(2 * 9999 + 2 * 8888))
     assert shows(page, "good", '[data-piece="N1"]') == "1200"
 
 
