@@ -62,6 +62,12 @@ def test_uprights_in_a_rectangle(tmp_path: Path) -> None:
     assert record["assemblies"][0]["notes"] == ["8 uprights across 1000 mm clear, every clear gap 93.3333 mm"]
 
 
+def test_more_bars_than_a_frame_takes_are_refused(tmp_path: Path) -> None:
+    """Clear 100000, bars of 20, gaps of at most 100: (100000 - 100) / 120 rounded up, 833."""
+    wide = filled("rectangle", UPRIGHTS, **{**RECTANGLE, "width": 100100})
+    assert "found '833 bars of 20 mm'; allowed: 1 to 500" in refusal(tmp_path, T, P, wide)
+
+
 def test_both_sides_of_a_brace(tmp_path: Path) -> None:
     """A brace at 45 degrees: its edges are 20 sqrt 2 above and below its middle, so that an upright whose middle lies
     at x is x - 20 sqrt 2 long below and 1000 - x - 20 sqrt 2 above, and above x is below 1000 - x."""

@@ -22,7 +22,7 @@ from mitertool.words import phrase
 SPACED: Final[Mapping[str, complex]] = {"uprights": 1j, "rails": 1 + 0j}
 """The direction of the bars by what they are called; their moving side is the left of an upright, the top of a rail."""
 
-_MOST: Final = 10000
+_MOST: Final = 500
 _MORE: Final = 50
 """Bars side by side at most, and how many more than are needed are tried so that none lies over a corner."""
 
@@ -149,8 +149,10 @@ class Spaced:
         clear, width = high - low, self.section.width
         count = self._count(low, high, seams)
         gap = (clear - count * width) / (count + 1)
-        if gap < 0 or count > _MOST:
-            found = Remark("found.bars-across", counts(count=count) + lengths(width=width))
+        found = Remark("found.bars-across", counts(count=count) + lengths(width=width))
+        if count > _MOST:
+            raise BadInput(self.bars, found, phrase("refuse.from-to", least=1, most=_MOST))
+        if gap < 0:
             raise BadInput(self.bars, found, Remark("refuse.bars-across", lengths(clear=clear)))
         return ClearWidth(low, high, count, gap)
 
