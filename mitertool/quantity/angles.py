@@ -12,6 +12,7 @@ from mitertool.quantity.numerals import (
     UnreadableError,
     complaint,
     finite,
+    from_zero,
     given_number,
     numeral,
     refusing,
@@ -40,11 +41,8 @@ def angle(value: object, what: str) -> float:
 
 def angle_from_zero(value: object, what: str) -> float:
     """An angle in degrees, read as `angle` reads it and not less than 0. Raises `BadInput` otherwise."""
-    found = angle(value, what)
     with refusing(what, value, "write.angle"):
-        if found < 0:
-            raise UnreadableError("from-0")
-    return found
+        return from_zero(angle(value, what))
 
 
 def slope_angle(text: object, what: str) -> float:

@@ -11,6 +11,7 @@ from mitertool.quantity.numerals import (
     UnreadableError,
     complaint,
     finite,
+    from_zero,
     given_number,
     numeral,
     refusing,
@@ -56,10 +57,7 @@ def positive_length(value: object, units: Units, what: str) -> float:
 def length_from_zero(value: object, units: Units, what: str) -> float:
     """A length in mm, read as `length` reads it and not less than 0. Raises `BadInput` otherwise."""
     with refusing(what, value, _ALLOWED[units]):
-        mm = _length(value, units)
-        if mm < 0:
-            raise UnreadableError("from-0")
-        return mm
+        return from_zero(_length(value, units))
 
 
 def amount(text: str) -> tuple[float, float | None]:

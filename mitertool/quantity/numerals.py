@@ -90,6 +90,13 @@ def complaint(text: str) -> UnreadableError:
     return UnreadableError("form")
 
 
+def from_zero(number: float) -> float:
+    """The number, where it is not less than 0. Raises `UnreadableError` otherwise."""
+    if number < 0:
+        raise UnreadableError("from-0")
+    return number
+
+
 def plain_number(value: object, what: str) -> float:
     """A number without a unit, such as teeth per inch or a taper in per cent. Raises `BadInput` otherwise."""
     with refusing(what, value, "write.number"):
@@ -98,11 +105,8 @@ def plain_number(value: object, what: str) -> float:
 
 def number_from_zero(value: object, what: str) -> float:
     """A number without a unit and not less than 0. Raises `BadInput` otherwise."""
-    number = plain_number(value, what)
     with refusing(what, value, "write.number"):
-        if number < 0:
-            raise UnreadableError("from-0")
-    return number
+        return from_zero(plain_number(value, what))
 
 
 def count(value: object, what: str, least: int = 1, most: int = 100_000) -> int:

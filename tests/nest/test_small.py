@@ -26,8 +26,9 @@ def run_of(pieces: int, effort: float = 1.0, arm: ArmLimits = ANY_ARM) -> Plan:
     return solve(items, [Stock(TUBE.name, 12000)], Allowance(kerf=2), way="bar by bar", effort=effort, arm=arm)
 
 
-def test_a_run_in_round_tube_is_looked_through_with_bounded_work(monkeypatch: pytest.MonkeyPatch) -> None:
-    """A round bar may lie any way round, so there are states beyond count; 40,000 steps are done."""
+@pytest.fixture
+def searched(monkeypatch: pytest.MonkeyPatch) -> list[small._Search]:
+    """The searches that are run from here on."""
     searched: list[small._Search] = []
     run = small._Search.run
 
@@ -36,6 +37,11 @@ def test_a_run_in_round_tube_is_looked_through_with_bounded_work(monkeypatch: py
         return run(search, known, steps)
 
     monkeypatch.setattr(small._Search, "run", kept)
+    return searched
+
+
+def test_a_run_in_round_tube_is_looked_through_with_bounded_work(searched: list[small._Search]) -> None:
+    """A round bar may lie any way round, so there are states beyond count; 40,000 steps are done."""
     plan = run_of(5)
     assert searched
     assert sum({id(one): one.steps for one in searched}.values()) < 41_000
@@ -54,16 +60,8 @@ def test_a_run_in_round_tube_is_proved(tilts: bool) -> None:
     assert plan.setups == plan.setups_bound == 10
 
 
-def test_steps_cost_what_the_rates_say(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_steps_cost_what_the_rates_say(searched: list[small._Search]) -> None:
     """Minutes of a swing, a roll and a tilt as the shop gives them, each alone."""
-    searched: list[small._Search] = []
-    run = small._Search.run
-
-    def kept(search: small._Search, known: Whole, steps: int) -> object:
-        searched.append(search)
-        return run(search, known, steps)
-
-    monkeypatch.setattr(small._Search, "run", kept)
     items = [Item("A", mt.Piece(TUBE, 700, mt.Cut(30, 10), mt.Cut(20)), 2)]
     rates = Rates(swing_minutes=3, roll_minutes=7, per_hour=60, tilt_minutes=0.5)
     solve(items, [Stock(TUBE.name, 6000, cost=100)], Allowance(kerf=2), rates=rates)
