@@ -105,6 +105,12 @@ class BadRows(MitertoolError):
         return BadRows([one.at(*where) for one in self.refusals], self.rows)
 
 
+class CutShort(MitertoolError):
+    """Work that the user stopped before it came to what it was for: nothing of it is kept."""
+
+    exit_code = 130
+
+
 class CannotMake(MitertoolError):
     """A job that is well written but cannot be made as asked; `reasons` holds every cause, one clause each."""
 

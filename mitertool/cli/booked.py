@@ -10,7 +10,7 @@ from shlex import join
 
 import attrs
 
-from mitertool.base.errors import BadInput
+from mitertool.base.errors import BadInput, CutShort
 from mitertool.job import Job, Solution
 from mitertool.quantity import Units, show_length
 from mitertool.rack import Booking, RackBar, RackBook
@@ -76,6 +76,12 @@ def refuse_cut_up(solution: Solution, folder: Path | None) -> None:
         return
     with RackBook.opened(drawn.file, new=False) as book:
         book.refuse_cut(solution.booking)
+
+
+def refuse_cut_short(solution: Solution) -> None:
+    """Raise `CutShort` where the user stopped the search: a plan is booked that every run finds again."""
+    if solution.plan is not None and solution.plan.cut_short:
+        raise CutShort(phrase("rack.cut-short"))
 
 
 def still_booked(job: Job) -> Iterator[str]:

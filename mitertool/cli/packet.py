@@ -10,7 +10,7 @@ from typing import Annotated
 import typer
 
 from mitertool.base.speech import encoding_of_output
-from mitertool.cli.booked import Booked, refuse_cut_up, still_booked
+from mitertool.cli.booked import Booked, refuse_cut_short, refuse_cut_up, still_booked
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
@@ -65,6 +65,8 @@ def packet(o: PacketOptions) -> None:
             tell(0.1 + 0.2 * share, phrase("progress.bars", found=cost.so_far(best, bound)))
 
         solution = solve(work, progress=so_far)
+        if o.book:
+            refuse_cut_short(solution)
         out = _folder(o, solution)
         refuse_cut_up(solution, out)
         booked = Booked(solution)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import isfinite
-from typing import Any, Protocol
+from typing import Any, Final, Protocol
 
 import attrs
 
@@ -19,6 +19,9 @@ from mitertool.words import phrase
 
 Group = tuple[str, str]
 """A section and a grade: what may share bars."""
+
+INTERRUPTED: Final = "interrupted"
+"""Why a search ended that the user stopped."""
 
 
 def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None:
@@ -395,6 +398,11 @@ class Plan(Shown):
         bars = sum(bar.count for bar in self.bars)
         best = "proved best" if self.proved else f"at least {self.lower_bound:g}"
         return f"<Plan: {bars} bars, cost {self.cost:g}, {best}; {self.swings} swings, {self.rolls} rolls>"
+
+    @property
+    def cut_short(self) -> bool:
+        """Whether the user stopped the search: another run may find another plan."""
+        return self.stopped == INTERRUPTED
 
     @property
     def within(self) -> tuple[str, ...]:

@@ -22,7 +22,7 @@ from mitertool.nest.fitting import within, without_the_rest
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot, lots, on_bar
 from mitertool.nest.measure import measured
-from mitertool.nest.plan import ANY_ARM, LIFTS_ALL, Handling, Item, Makes, Plan, Rates, Stock
+from mitertool.nest.plan import ANY_ARM, INTERRUPTED, LIFTS_ALL, Handling, Item, Makes, Plan, Rates, Stock
 from mitertool.nest.small import has_few_states, is_small, small_job
 from mitertool.nest.whole import Means, Whole
 from mitertool.nest.work import Clock, Effort, Goal, Progress, Telling
@@ -158,7 +158,7 @@ class _Ways:
             if stopped in ("", "effort") and not self.clock.late:
                 exact = self._looked_through(searches, found, weighing, effort)
         except KeyboardInterrupt:
-            stopped = _INTERRUPTED
+            stopped = INTERRUPTED
             weighing.one_at_least()
         claim = PlanClaim(searches, found, weighing.all, weighing.best, stopped, exact)
         return plan_of(claim, [*remarks, *_heavy(self.shop)]), _too_heavy(claim.best)
@@ -171,7 +171,7 @@ class _Ways:
             still = self.terms.effort if stopped in ("", "effort") else 0.0
             terms = attrs.evolve(self.terms, effort=still, time_limit=self.clock.left)
             others, why = _search(found, terms, goal, self.telling, starts, first=False)
-            if why == _INTERRUPTED:
+            if why == INTERRUPTED:
                 raise KeyboardInterrupt
             return others
 
@@ -183,7 +183,7 @@ class _Ways:
         try:
             return offered(searches, self.terms.way, self.stock, self.shop, searched, work), stopped
         except KeyboardInterrupt:
-            return as_they_stand(searches), _INTERRUPTED
+            return as_they_stand(searches), INTERRUPTED
 
     def _stop(self, stopped: str) -> Callable[[], bool]:
         """Whether to stop, asked between plans that are weighed."""
@@ -191,7 +191,7 @@ class _Ways:
 
         def stop() -> bool:
             self.telling.step()
-            return stopped == _INTERRUPTED or self.clock.late
+            return stopped == INTERRUPTED or self.clock.late
 
         return stop
 
@@ -266,9 +266,9 @@ def _search_what_fits(
     """The lots without what is on no bar, searched from the bars that stand; not again where the user has stopped."""
     found = [(without_the_rest(search.lot, search.best), search.best) for search in searches]
     fitting = [(lot, best) for lot, best in found if any(lot.demand)]
-    again = attrs.evolve(terms, effort=0.0) if stopped == _INTERRUPTED else terms
+    again = attrs.evolve(terms, effort=0.0) if stopped == INTERRUPTED else terms
     found_again, later = _search([lot for lot, _ in fitting], again, goal, telling, [best for _, best in fitting])
-    return found_again, stopped if stopped == _INTERRUPTED else later
+    return found_again, stopped if stopped == INTERRUPTED else later
 
 
 def _left_out(items: Sequence[Item], searches: Sequence[Search]) -> tuple[tuple[str, int], ...]:
@@ -359,7 +359,7 @@ def _search(
             if work.over and not (search.finished):
                 stopped = "time" if work.late else "effort"
     except KeyboardInterrupt:
-        stopped = _INTERRUPTED
+        stopped = INTERRUPTED
     return searches, stopped
 
 
@@ -368,7 +368,6 @@ def _effort(pieces: int) -> float:
     return _EFFORT + _EFFORT_A_PIECE * pieces + _EFFORT_OF_MANY * max(0, pieces - _MANY)
 
 
-_INTERRUPTED = "interrupted"
 _FIRST = 0.4
 _OFFERED = 0.8
 """Shares of the whole work that are done when the first bars are found, and when all ways are offered."""

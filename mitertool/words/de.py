@@ -2210,6 +2210,8 @@ WORDS: Final = {
     "rack.added/many": "{section} sind die Nummern {numbers} im Regal: auf den Stahl schreiben",
     "rack.removed": "aus dem Regal: {numbers}",
     "rack.booked": "gebucht für {job}",
+    "rack.cut-short": "angehalten, ehe alle Stangen gesucht waren: nichts ist geschrieben und nichts gebucht, denn "
+    "eine ganze Suche kann einen anderen Plan finden; noch einmal starten",
     "rack.so-booked": "es war schon so gebucht für {job}",
     "rack.only-expected": "Nummer {number} ist noch nicht da: sie wird von {job} erwartet",
     "rack.summary.takes": "Stange {bar} ist Nummer {number} aus dem Regal: {steel}",

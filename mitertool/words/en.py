@@ -2120,6 +2120,8 @@ WORDS: Final = {
     "rack.added/many": "{section} are numbers {numbers} on the rack: write them on the steel",
     "rack.removed": "off the rack: {numbers}",
     "rack.booked": "booked for {job}",
+    "rack.cut-short": "stopped before the search for bars was done: nothing is written and nothing booked, as a whole "
+    "search may find another plan; run it again",
     "rack.so-booked": "it was booked so for {job} already",
     "rack.only-expected": "number {number} is not there yet: it is expected from {job}",
     "rack.summary.takes": "bar {bar} is number {number} off the rack: {steel}",

@@ -19,6 +19,7 @@ from urllib.parse import urlencode
 import attrs
 
 from mitertool.base.folders import MANIFEST
+from mitertool.words import phrase
 from tests.kills.deeds import DEEDS, PAGE, ROOT, TYPED, Deed, beside, prepared, states
 from tests.kills.forked import Forked
 
@@ -142,14 +143,16 @@ class Tried:
         for count in range(len(changes) + 1):
             if found == {**self.before, **{name: self.after[name] for name in changes[:count]}}:
                 return "old" if not count else "new" if count == len(changes) else "begun"
-        return "new" if found.keys() == self.after.keys() and _of_a_search_cut_short(found) else "neither"
+        whole = found.keys() == self.after.keys() and "--book" not in self.deed.arguments
+        return "new" if whole and _of_a_search_cut_short(found) else "neither"
 
     def _wrong(self, moment: Moment, ended: Ended, stands: str, hidden: list[str]) -> str:
         if stands == "neither" or moment.number == signal.SIGKILL:
             return "" if stands != "neither" else "not whole"
         if hidden:
             return f"left {hidden}"
-        stopped = (ended.code, ended.lines) == (128 + moment.number, ["mitertool: stopped"])
+        cut_short = stands == "old" and ended.lines == [f"mitertool: {phrase('rack.cut-short')}"]
+        stopped = ended.code == 128 + moment.number and (ended.lines == ["mitertool: stopped"] or cut_short)
         early = (ended.lines, stands) == ([], "old") and ended.code in (-moment.number, 128 + moment.number)
         finished = self.deed.is_done(ended.code) and (stands == "new" or self.deed.arguments == PAGE)
         return "" if stopped or early or finished else "the message is not true"
