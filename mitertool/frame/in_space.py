@@ -15,6 +15,7 @@ from typing import Final, TypeVar
 import attrs
 
 from mitertool.base.tolerances import COINCIDENT, SAME_SLOPE
+from mitertool.base.totals import summed_points
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Resolution, marked, rounded
 from mitertool.frame.leaning import Leaning
@@ -248,7 +249,7 @@ def _chain(points: Sequence[complex]) -> list[complex]:
 def _long_edges(left: Iterable[complex], right: Iterable[complex]) -> tuple[complex, complex, complex, complex]:
     """The outermost of the edges that join the corners of both ends: the right one's start, the left one's, its end."""
     pairs = list(zip(left, right, strict=True))
-    way = sum(b - a for a, b in pairs)
-    ranked = sorted(pairs, key=lambda pair: (way.conjugate() * sum(pair)).imag)
+    way = summed_points(b - a for a, b in pairs)
+    ranked = sorted(pairs, key=lambda pair: (way.conjugate() * summed_points(pair)).imag)
     (inner_start, inner_end), (outer_start, outer_end) = ranked[0], ranked[-1]
     return inner_start, outer_start, outer_end, inner_end

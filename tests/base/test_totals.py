@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import inf, isnan
 
-from mitertool.base.totals import summed
+from mitertool.base.totals import summed, summed_points
 
 
 def test_one_after_the_other() -> None:
@@ -12,6 +12,13 @@ def test_one_after_the_other() -> None:
     assert summed([0.1] * 10) == 0.9999999999999999
     assert summed([1e16, 1.0, -1e16]) == 0.0
     assert summed(iter((0.5, 0.25))) == 0.75
+
+
+def test_points_one_after_the_other() -> None:
+    """Each part by itself, as above."""
+    assert summed_points([0.1 + 0.2j] * 10) == complex(0.9999999999999999, 1.9999999999999998)
+    assert summed_points([1e16 + 1e16j, 1 + 1j, -1e16 - 1e16j]) == 0
+    assert summed_points(()) == 0
 
 
 def test_of_none_and_past_all_numbers() -> None:

@@ -5,12 +5,15 @@ Every Python that is there, more languages and folders: `python -m tests.bench.s
 
 from __future__ import annotations
 
+import builtins
+from collections.abc import Iterable
 from itertools import product
 from pathlib import Path
 
 import pytest
 
-from mitertool.job import load
+from mitertool.job import load, solve
+from mitertool.packet.packet import Options, packet_files
 from tests.packet.byte_runs import begun, files_of
 from tests.packet.jobs import GALLERY, ROOT
 
@@ -39,3 +42,16 @@ def test_a_job_that_is_read_again_is_the_same(name: str) -> None:
         again = load(path)
         assert again.pieces == first.pieces
         assert again.frames == first.frames
+
+
+def test_nothing_that_is_measured_is_added_by_what_rounds_otherwise_elsewhere(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Python's `sum` adds floats otherwise from 3.12 on, complex numbers from 3.14 on."""
+    plain = sum
+
+    def of_whole_numbers(values: Iterable[object], *start: int) -> object:
+        counted = list(values)
+        assert all(isinstance(one, int) for one in counted), counted
+        return plain(counted, *start)  # type: ignore[call-overload]
+
+    monkeypatch.setattr(builtins, "sum", of_whole_numbers)
+    assert packet_files(solve(load(ROOT / "gallery" / "engine-shed" / "job.toml")), Options())

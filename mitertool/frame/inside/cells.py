@@ -13,6 +13,7 @@ from typing import Final, Self
 import attrs
 
 from mitertool.base.tolerances import CLOSES, COINCIDENT
+from mitertool.base.totals import summed_points
 
 NOBODY: Final = -1
 SEAM: Final = -100
@@ -59,7 +60,7 @@ class Cell:
     @property
     def middle(self) -> complex:
         """A point inside."""
-        return sum(self.corners) / len(self.corners)
+        return summed_points(self.corners) / len(self.corners)
 
     def holds(self, point: complex) -> bool:
         """Whether a point lies inside."""

@@ -7,6 +7,7 @@ from itertools import pairwise
 from math import copysign
 from typing import Final
 
+from mitertool.base.totals import summed_points
 from mitertool.drawing import CENTER, HIDDEN, OUTLINE, Drawing, Line, Text
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import SettingOut
@@ -71,7 +72,7 @@ def _datum(k: float) -> Iterator[Line]:
 
 def _corners(out: SettingOut, k: float, units: Units) -> Iterator[Text]:
     """The number of each corner and its place, away from the middle of the frame and clear of a line that is level."""
-    middle = sum(corner.at for corner in out.corners) / len(out.corners)
+    middle = summed_points(corner.at for corner in out.corners) / len(out.corners)
     for corner in out.corners:
         away = corner.at - middle
         aside = corner.at + k * complex(copysign(_ASIDE, away.real), copysign(_OVER, away.imag))
@@ -84,7 +85,7 @@ def _marks(assembly: Assembly, out: SettingOut, k: float) -> Iterator[Text]:
     """The mark of each piece with stops inside its lines, along them."""
     for line in stop_lines(assembly, out):
         if line.side == "outer":
-            at = sum(point - out.origin for point in assembly.edges[line.host]) / 4
+            at = summed_points(point - out.origin for point in assembly.edges[line.host]) / 4
             size = min(_LETTERS, 0.6 * _narrow(assembly, line.host) / k)
             yield Text(
                 _at(at),
