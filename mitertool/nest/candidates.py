@@ -6,6 +6,7 @@ A way that the shop's own handling forbids is not offered, which is told with ma
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from math import inf
 from typing import TYPE_CHECKING, Final
 
 import attrs
@@ -46,16 +47,15 @@ Searched = Callable[[Sequence[Lot], Goal, Sequence[Found]], Sequence["Search"]]
 
 @attrs.frozen(eq=False)
 class Offered:
-    """The candidates of each section and grade, those by setting that there are, and what is told of the others."""
+    """The candidates of each section and grade, those by setting that there are, and what is told of the others.
+
+    `blanked` are the groups of which some pieces may be blanks, whether or not there are bars for all of them.
+    """
 
     groups: Mapping[Group, tuple[Candidate, ...]]
     by_setting: BySetting | None
     remarks: tuple[Remark, ...]
-
-    @property
-    def blanked(self) -> frozenset[Group]:
-        """The groups for which blanks are offered."""
-        return frozenset(group for group, found in self.groups.items() if any(one[0].recuts for one in found))
+    blanked: frozenset[Group] = frozenset()
 
 
 def goals(shop: Means, stock: Sequence[Stock], pieces: int) -> list[Goal]:
@@ -90,15 +90,17 @@ def offered(
     out = {group for group, _ in told}
     blanks = list(_blanked([item for item in items if item.group not in out], by_setting, stock, shop, searched))
     groups: dict[Group, tuple[Candidate, ...]] = {}
+    parted = {item.group for item in items if by_setting.ways.get(item.mark)} - out
     if way != BY_SETTING:
-        dearer = [search for search in searches if _dearer(search.lot.group, searches, blanks)]
+        dearer = [one for one in searches if one.lot.group in parted and _dearer(one.lot.group, searches, blanks)]
         blanks += _in_place(dearer, by_setting, stock, shop, work)
         blanks += _partly(dearer, by_setting, stock, shop, searched)
     of_blanks = _by_group(blanks)
     for group, found in _by_group(direct).items():
         cut_so = of_blanks.get(group, [])
         groups[group] = tuple(cut_so if way == BY_SETTING and cut_so else [*found, *cut_so])
-    return Offered(groups, by_setting, tuple(remark for _, remark in told))
+    blanked = parted if way != BY_SETTING else parted & set(of_blanks)
+    return Offered(groups, by_setting, tuple(remark for _, remark in told), frozenset(blanked))
 
 
 def as_they_stand(searches: Sequence[Search]) -> Offered:
@@ -159,9 +161,9 @@ def _blanked(
 
 
 def _dearer(group: Group, searches: Sequence[Search], blanks: Iterable[Candidate]) -> bool:
-    """Whether there are bars of blanks for a section and grade, and all of them take more steel than its pieces do."""
+    """Whether all bars of blanks for a section and grade take more steel than its pieces do, or there are none."""
     costs = [summed(draft.lot.price(draft.bars) for draft in one) for one in blanks if one[0].group == group]
-    return bool(costs) and min(costs) > _steel(searches, group) + _SAME
+    return min(costs, default=inf) > _steel(searches, group) + _SAME
 
 
 def _in_place(

@@ -302,18 +302,21 @@ def test_little_effort_weighs_a_plan_of_each_way(
     assert least <= len(weighed) <= most
 
 
+@pytest.mark.parametrize("quantity", [None, 1])
 @pytest.mark.parametrize("alone", [True, False])
-def test_room_on_the_bars_makes_blanks_of_some(monkeypatch: pytest.MonkeyPatch, alone: bool) -> None:
+def test_room_on_the_bars_makes_blanks_of_some(
+    monkeypatch: pytest.MonkeyPatch, alone: bool, quantity: int | None
+) -> None:
     """Nine pieces of 1000 from a bar with 9200 of use, 0 and 45 at their ends; 60 wide, kerf 2.
 
     Four square blanks, then five whole ones from 0 to 45: nine lengths, four times 30 and a kerf of 45, then at 0 six
     kerfs and at 45 three, and 30 that the last one reaches beyond its middle: 9000 + 131.3 + 12 + 8.5 + 30 = 9181.8.
     Six blanks take 60 more. So five pieces have a swing of their own, and the arm ends where the blanks are recut; with
-    a fifth blank it does not. Bar by bar each of nine has one.
+    a fifth blank it does not. Bar by bar each of nine has one. Where there is one bar alone it is the same.
     """
     if alone:
         monkeypatch.setattr(candidates, "_partly", lambda *_: iter(()))
-    stock = [Stock("square", 9260.0)]
+    stock = [Stock("square", 9260.0, quantity=quantity)]
     plan = solve([item("A", SQUARE, 1000, (0, 45), 9)], stock, ALLOWANCE)
     assert (plan.loads, plan.setups) == (1, 5)
     assert next(one.setups for one in plan.alternatives if one.name == "bar by bar") == 9
