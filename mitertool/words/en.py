@@ -3336,6 +3336,12 @@ WORDS: Final = {
     "sheet.end-of-mark": "{mark}, {end}",
     "sheet.end-of-program": "end of program",
     "sheet.end-right": "right end",
+    "sheet.end-past": "end past the blade",
+    "sheet.end-past/bed": "end past blade, at the bed",
+    "sheet.end-past/fixed": "end past blade, fixed side",
+    "sheet.end-past/fixed-bed": "end past blade, fixed side, at the bed",
+    "sheet.end-past/moving": "end past blade, moving side",
+    "sheet.end-past/moving-bed": "end past blade, moving side, at the bed",
     "sheet.exact": "set exactly, with a protractor",
     "sheet.exact-marks": "Set exactly, with a protractor, all of frame {marks}.",
     "sheet.feed-side": "feed side",
@@ -3380,6 +3386,7 @@ WORDS: Final = {
     "sheet.kerf/inside-pivot": "along the middle, between two angles along the pivot line {axis} from the fixed jaw; "
     "with "
     "the kerf on the slant; the control adds none",
+    "sheet.kerf-included": "kerf included",
     "sheet.left-to-hold": "leaves {length}: prove that the vise holds it",
     "sheet.left-out": "On no bar: {count} {mark}",
     "sheet.less": "{tenths} div. less",
@@ -3415,8 +3422,6 @@ WORDS: Final = {
     "sheet.order/plain": "Rows from left to right: turn, set, cut. The slant is the cut from above, moving side up, "
     "fed from the right.",
     "sheet.order/right": "Pieces are shown as they lie: the bar comes from the left, its first cut is at the right.",
-    "sheet.order/marked": "Before a bar is pushed or pulled for scrap mark it at the fixed jaw: how far is told from "
-    "that mark.",
     "sheet.order/rolled": "Before a bar is rolled square a mark right round it at the fixed jaw: it is clamped at "
     "that mark "
     "again. Long at: as a piece comes off.",
@@ -3441,17 +3446,16 @@ WORDS: Final = {
     "sheet.prove/each": "prove with a protractor each time, from square: {angle} ±{out}, from the bar: {bar}",
     "sheet.prove-marks": "Prove with a protractor, the scale cannot hold the tolerance: {marks}",
     "sheet.pull": "pull back",
-    "sheet.pull-from": "pull back from the mark",
     "sheet.read-discharge": "on the discharge side",
     "sheet.read-feed": "on the feed side",
-    "sheet.push-from": "push forward from the mark",
     "sheet.raw-end-back": "raw end at the pivot line first, then pull back",
     "sheet.raw-end-first": "raw end at the pivot line first",
-    "sheet.raw-end-kerf": "kerf included",
     "sheet.raw-end-past": "raw end past the blade",
     "sheet.raw-end-past/bed": "raw end past blade, at the bed",
     "sheet.raw-end-past/fixed": "raw end past blade, fixed side",
+    "sheet.raw-end-past/fixed-bed": "raw end past blade, fixed side, at the bed",
     "sheet.raw-end-past/moving": "raw end past blade, moving side",
+    "sheet.raw-end-past/moving-bed": "raw end past blade, moving side, at the bed",
     "sheet.refused": "CANNOT BE MADE AS ASKED",
     "sheet.refused-marks": "CANNOT BE MADE AS ASKED: {marks}",
     "sheet.second-by-tape": "no stop: finished it is {fixed} along the fixed side, {moving} along the moving side",

@@ -216,7 +216,7 @@ def test_what_is_keyed_is_the_largest_of_its_row(name: str, solution_of: Callabl
     for work in floor.bars:
         boxes = [box for block in bar_blocks(work, floor, INNER) for box in block.drawing.text_boxes()]
         keyed = [box for box in boxes if box.height > SET + 0.5]
-        told = [row for row in work.rows if row.key is not None or row.stop or row.raw_end is not None or row.moves]
+        told = [row for row in work.rows if row.key is not None or row.stop or row.end_past]
         moved = [row for row in told if floor.saw.feed is None and row.makes != "piece"]
         assert len(keyed) == len(told) - len(moved)
         lengths = [box for box in boxes if re.fullmatch(r"[0-9.]+", box.says) and box.height > ROW + 0.5]

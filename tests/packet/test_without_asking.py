@@ -9,6 +9,7 @@ import json
 import re
 import tomllib
 from collections.abc import Callable
+from math import cos, radians, tan
 from pathlib import Path
 
 import pytest
@@ -17,6 +18,7 @@ from mitertool.drawing import Line, Polygon, Text
 from mitertool.job import Solution, load, solve
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.packet import Options, packet_files
+from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.arrows import sign_of
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.sheet import cut_sheet
@@ -169,18 +171,48 @@ def test_each_bar_of_a_batch_is_proved_where_the_arm_moves_on_it(tmp_path: Path)
     assert [(row.sets, row.proof is not None and row.proof.each) for row in bar.rows] == [(True, True)] * 2
 
 
-def test_a_bar_is_marked_before_it_is_rolled_or_pushed(solution_of: Solutions) -> None:
-    """The gate's saw feeds and rolls; the hatch's has stops, and goes on by a figure where a wedge falls out."""
-    rolled, pushed = (
-        "Before a bar is rolled square a mark right round it",
-        "Before a bar is pushed or pulled for scrap mark it",
-    )
-    for name, wanted in (("boathouse-gate", (True, False)), ("hatch-frame", (False, True)), ("lantern-house", (0, 0))):
+def test_a_bar_is_marked_before_it_is_rolled_on_a_feed_alone(solution_of: Solutions) -> None:
+    """The gate's saw feeds and rolls; on the hatch's a stop or the end of the bar tells every place."""
+    rolled = "Before a bar is rolled square a mark right round it"
+    for name, wanted in (("boathouse-gate", True), ("hatch-frame", False), ("lantern-house", False)):
         for told in (said(solution_of(name)).replace(" | ", " "), html(solution_of(name))):
-            assert ((rolled in told), (pushed in told)) == wanted
-    hatch = said(solution_of("hatch-frame")).replace(" | ", " ")
-    assert "push forward from the mark" in hatch
-    assert "pull back from the mark" in hatch
+            assert (rolled in told) is wanted
+            assert "from the mark" not in told
+
+
+def test_for_scrap_the_end_is_told_from_the_blade_as_for_the_trim(solution_of: Solutions) -> None:
+    """A wedge falls out where two cuts meet in a point: there the blade takes its kerf alone, 0.052" on the slant.
+
+    On bar 2 a square piece is cut off at 30 degrees, long at the fixed side, where the other slant begins too: 0.052" /
+    cos 30 = 0.060". On bar 3 both slants are 45 degrees and meet at the moving side: 0.052" / cos 45 = 0.0735". In
+    sixteenths each is 1/16".
+    """
+    hatch = solution_of("hatch-frame")
+    scrap = [row.end_past for work in floor_of(hatch).bars for row in work.rows if row.makes == "scrap"]
+    assert [(end.side, end.raw, end.leans) for end in scrap if end] == [
+        ("fixed", False, False),
+        ("moving", False, False),
+    ]
+    assert [end.past / 25.4 for end in scrap if end] == pytest.approx([0.052 * 2 / 3**0.5, 0.052 * 2**0.5])
+    told, page = said(hatch).replace(" | ", " "), html(hatch)
+    for side in ("fixed side", "moving side"):
+        assert told.count(f'1/16" end past blade, {side}') == 1
+        assert " ".join(page.split()).count(f"1/16&quot; end past blade, {side}") == 1
+
+
+def test_for_scrap_of_a_leaning_blade_the_end_is_told_at_the_bed(tmp_path: Path) -> None:
+    """Both ends of a piece lean 30 degrees over its 80 mm, longer at the top: two of them meet there in a point.
+
+    So at the bed both slants and the kerf of 2 lie between the end and the blade's far face.
+    """
+    ends = "left = { bevel = 30 }\nright = { bevel = 30 }\nquantity = 2\nturn = ['as-drawn']"
+    saw = SAW + "[bed]\nswing_axis = 30\n[tilt]\nlowest = -45\nhighest = 45\n"
+    (work,) = floor_of(solved(tmp_path, WITH_SAW + piece(more=ends) + stock() + BY_BAR, saw)).bars
+    (scrap,) = [row for row in work.rows if row.makes == "scrap"]
+    assert scrap.end_past
+    assert (scrap.end_past.side, scrap.end_past.leans) == ("", True)
+    assert scrap.end_past.past == pytest.approx(2 * 80 * tan(radians(30)) + 2 / cos(radians(30)))
+    assert figures.end_words(scrap.end_past) == "end past blade, at the bed"
 
 
 def test_without_a_saw_file_it_is_said_from_where_all_is_seen(solution_of: Solutions) -> None:
@@ -203,7 +235,7 @@ def test_a_raw_end_is_told_from_the_blade_as_its_tape_mark_is(solution_of: Solut
     Bar 1 leans: told at the bed, on which its tape mark is. Bar 2 is cut square.
     """
     hatch = solution_of("hatch-frame")
-    ends = [work.rows[0].raw_end for work in floor_of(hatch).bars]
+    ends = [work.rows[0].end_past for work in floor_of(hatch).bars]
     assert [(end.past, end.side, end.leans) for end in ends if end] == [
         (pytest.approx(12.7), *where)
         for where in (("", True), ("", False), ("moving", False), ("moving", False), ("fixed", False))
@@ -212,7 +244,7 @@ def test_a_raw_end_is_told_from_the_blade_as_its_tape_mark_is(solution_of: Solut
     for where, times in ((", at the bed", 1), (" the blade", 1), (", moving side", 2), (", fixed side", 1)):
         says = f"raw end past blade{where}".replace("blade the", "the")
         assert page.count(says) == told.count(says) == times
-    assert page.count("kerf included") == told.count("kerf included") == 5
+    assert page.count("kerf included") == told.count("kerf included") == 7
     assert "pivot line first" not in told
 
 

@@ -51,8 +51,8 @@ MADE = re.compile(r"(?:(\d+) × )?(.+)")
 IN_ALL = re.compile(r"\d+ a round, (\d+) in all")
 SCRAP = ("trim cut", "first cut", "scrap", "shaving only")
 ZERO = "end of program"
-RAW_END = re.compile(r"raw end past (?:the blade|blade, (at the bed|fixed side|moving side))")
-PUSHED = re.compile(r"(push forward|pull back)")
+END_PAST = re.compile(r"end past (?:the blade|blade, (?:at the bed|(fixed side|moving side)(?:, at the bed)?))")
+PULLED = "pull back"
 TOUCHES = re.compile(
     rf"stop touches, measured there: (.+)|at the bed; stop touches: (.+), there ({LENGTH}) from the blade"
 )

@@ -283,16 +283,14 @@ def _moved(step: Step, row: Row, length: Lengths) -> Step:
     if not figure or not re.fullmatch(r"[-\d'\" ./]+(?:mm)?", figure):
         return step
     value = length(figure)
-    raw, pushed, touches = says.RAW_END.search(row.told), says.PUSHED.search(row.told), says.TOUCHES.search(row.told)
+    end, pulled, touches = says.END_PAST.search(row.told), says.PULLED in row.told, says.TOUCHES.search(row.told)
     if touches and touches[3]:
         return replace(step, stop=Stop(length(touches[3]), words=touches[2], bed=value))
     if touches:
         return replace(step, stop=Stop(value, words=touches[1]))
-    if raw:
-        return replace(step, raw=(value, raw[1] or ""))
-    if pushed and not row.keyed:
-        return replace(step, on=value if pushed[1] == "push forward" else -value)
-    return replace(step, key=-value if pushed else value)
+    if end:
+        return replace(step, past=(value, end[1] or ""))
+    return replace(step, key=-value if pulled else value)
 
 
 def _roll_to(told: str) -> float | None:

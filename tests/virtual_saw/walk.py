@@ -34,11 +34,11 @@ class Step:
 
     `roll` is how far the bar is rolled before the cut against how it lay, its top toward the moving jaw; `side` is
     where the blade's moving-jaw end goes; `tilt` has the top to the feed side. The bar is moved in one of these ways:
-    `fed` puts its leading end so far past the line over the swing axis; `key` moves it on by the bar feed, `on` by
-    hand; `stop` holds the foremost steel of the end that was cut before; `tape` has the blade meet the marks at the
-    bottom of the fixed and the moving side, the kerf before or behind them. `mark` is the piece that comes off, "" for
-    scrap; `lies` is how the bar is told to stand in the vise for the cut; `roll_to` is to where the bar is rolled where
-    that is told from how it is drawn. `raw` has the raw end so far past the blade's far face at a side of the bed.
+    `fed` puts its leading end so far past the line over the swing axis; `key` moves it on by the bar feed; `stop` holds
+    the foremost steel of the end that was cut before; `past` has the end of the bar so far past the blade's far face at
+    a side of the bed; `tape` has the blade meet the marks at the bottom of the fixed and the moving side, the kerf
+    before or behind them. `mark` is the piece that comes off, "" for scrap; `lies` is how the bar is told to stand in
+    the vise for the cut; `roll_to` is to where the bar is rolled where that is told from how it is drawn.
     """
 
     reading: float
@@ -48,13 +48,12 @@ class Step:
     mark: str = ""
     fed: float | None = None
     key: float | None = None
-    on: float | None = None
     stop: Stop | None = None
     tape: Places | None = None
     kerf_behind: bool = False
     lies: Lies | None = None
     roll_to: float | None = None
-    raw: tuple[float, str] | None = None
+    past: tuple[float, str] | None = None
 
 
 @dataclass(frozen=True)
@@ -144,12 +143,10 @@ class Walk:
             self.fed += step.key + (self.saw.kerf if self.saw.counts_kerf else 0.0)
         elif self.way == "stop" and step.stop is not None:
             self.by_stop(step.stop, blade, half)
-        elif self.way != "tape" and step.raw is not None:
-            self.by_raw_end(step.raw, step.tape, blade, half)
+        elif self.way != "tape" and step.past is not None:
+            self.by_end(step.past, step.tape, blade, half)
         elif self.way != "tape" and step.fed is not None:
             self.fed = step.fed
-        elif self.way != "tape" and step.on is not None:
-            self.fed += step.on
         else:
             self.by_tape(step, blade, half)
 
@@ -165,15 +162,17 @@ class Walk:
             self.made.wrong.append(f"the blade misses a tape mark by {moving - fixed:.3f}")
         self.fed = (fixed + moving) / 2
 
-    def by_raw_end(self, raw: tuple[float, str], tape: Places | None, blade: Plane, half: float) -> None:
-        """The raw end stands so far past the blade's far face on the side that is told, where it is least."""
-        past, side = raw
-        plane, width = self.turn.plane(blade), self.section.turned(self.turn).width
+    def by_end(self, told: tuple[float, str], tape: Places | None, blade: Plane, half: float) -> None:
+        """The end of the bar stands so far past the blade's far face on the side that is told, where it is least."""
+        past, side = told
+        raw = self.made.places == []
+        plane = minus(self.turn.plane(blade), self.turn.plane(self.rest.low[-1]))
+        width = self.section.turned(self.turn).width
         sides = {"fixed side": at(plane, (0.0, 0.0)), "moving side": at(plane, (width, 0.0))}
         back = sides.get(side, sides["fixed side"])
         if min(sides.values()) < back - self.near:
-            self.made.wrong.append(f"the raw end stands less far past the blade elsewhere than at: {side}")
-        if tape and not self.rolled and abs(min(tape) - past) > self.near:
+            self.made.wrong.append(f"the end stands less far past the blade elsewhere than at: {side}")
+        if raw and tape and not self.rolled and abs(min(tape) - past) > self.near:
             self.made.wrong.append(f"the raw end stands {past:.3f} past the blade, its tape mark says {min(tape):.3f}")
         self.fed = past - back - half
 

@@ -8,14 +8,14 @@ from typing import Literal
 
 import attrs
 
-from mitertool.bar import Angles, BarPiece, middle_as_rolled, short_way
+from mitertool.bar import SQUARE, Angles, BarPiece, middle_as_rolled, short_way
 from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.job.fit_up import PieceFit
 from mitertool.job.runs import Run
 from mitertool.nest import Bar, Placed, SawCut
 from mitertool.packet.floor.readings import comes_back, plain_reading, reading_of
-from mitertool.packet.floor.values import CutRow, Makes, Proof, RawEnd, Side, Tape, Turn
+from mitertool.packet.floor.values import CutRow, EndPast, Makes, Proof, Side, Tape, Turn
 from mitertool.saw.feed.feed import FeedLine, SetCut
 from mitertool.saw.feed.stops import Stop
 
@@ -154,21 +154,18 @@ def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | N
         why = None if line.set_up else line.manual
         by_hand = line.manual is not None or not line.counted
         return attrs.evolve(row, key=line.key, strokes=line.strokes, by_hand=by_hand, why=why)
-    if before is None:
-        return attrs.evolve(row, stop=stop, raw_end=raw_end_of(cut))
-    moves = None
-    if before.fed is not None and cut.fed is not None and not cut.mark:
-        moves = cut.fed - before.fed
-    return attrs.evolve(row, stop=stop, moves=moves)
+    return attrs.evolve(row, stop=stop, end_past=None if cut.mark else end_past(cut, before))
 
 
-def raw_end_of(cut: SetCut) -> RawEnd:
-    """Where the raw end, which is square, stands before the blade makes the first cut of a bar."""
-    setting = cut.reach.setting
-    p, q, section = setting.cut.p, setting.cut.q, setting.section
-    behind = cut.place + cut.kerf.along / 2 - q * middle_as_rolled(cut.section, cut.reach.roll)[1]
+def end_past(cut: SetCut, before: SetCut | None) -> EndPast:
+    """Where the end of a bar stands for a cut: the one that the cut `before` has left, before any the raw one."""
+    roll, width = cut.reach.roll, cut.reach.setting.section.width
+    end = before.kerf.cut.rolled(roll) if before else SQUARE
+    face = cut.kerf.cut.rolled(roll)
+    p, q = face.p - end.p, face.q - end.q
+    middle = cut.kerf.end - (before.kerf.end if before else 0.0) - q * middle_as_rolled(cut.section, roll)[1]
     side: Literal["moving", "fixed", ""] = "" if abs(p) <= SAME_SLOPE else "fixed" if p > 0 else "moving"
-    return RawEnd(behind - abs(p) * section.width / 2, side, abs(q) > SAME_SLOPE)
+    return EndPast(middle - abs(p) * width / 2, side, abs(q) > SAME_SLOPE, raw=before is None)
 
 
 def _lines(run: Run) -> list[FeedLine | None]:

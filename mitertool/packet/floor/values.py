@@ -137,15 +137,17 @@ class LaidBlank:
 
 
 @attrs.frozen
-class RawEnd:
-    """How far the raw end stands past the blade for the first cut, at the bed, with the kerf: where it is least.
+class EndPast:
+    """How far the end of a bar stands past the blade for a trim or a scrap: the least at the bed, with the kerf.
 
-    `side` is the side of the bar where that is, "" where both are alike. `leans`: it is more or less further up.
+    `side` is the side of the bar where that is, "" where both are alike. `leans`: it is more or less further up. `raw`:
+    it is the end that no cut has made.
     """
 
     past: float
     side: Literal["moving", "fixed", ""]
     leans: bool
+    raw: bool
 
 
 @attrs.frozen
@@ -155,11 +157,12 @@ class CutRow:
     `sets` says that arm or blade is set before each of them. Where `stays` is not 0 it stands still since the bar of
     that number; where neither is so, since the cut before.
 
-    How the bar is brought to the blade: `key` is keyed into the feed, `stop` holds the end, `raw_end` is where the raw
-    end stands for the first cut on a saw without a feed, `moves` how far the bar is pushed forward for scrap, pulled
-    back where less than 0. Each is None where it does not apply or cannot be known; then the tape marks hold. On a saw
-    with a feed the raw end stands at the pivot line before the first length is keyed. `by_hand`: the control's own
-    cycle does not make it, `why` where that is not for what is set before it. Of each mark `each` come off at once: of
+    How the bar is brought to the blade: `key` is keyed into the feed, `stop` holds the end, `end_past` is where the end
+    stands for a trim or a scrap on a saw without a feed. Each is None where it does not apply or cannot be known; then
+    the tape marks hold. On a saw with a feed the raw end stands at the pivot line before the first length is keyed.
+    `by_hand`: the control's own cycle does not make it, `why` where that is not for what is set before it.
+
+    Of each mark `each` come off at once: of
     bars side by side so many, of a box also of the mark `beside`, the other hand. `said` is what the job says besides
     of the mark, in the row of its first piece. `raw_face` is how the mill's end of the bar is the first face of a
     piece, where nobody said a trim. What comes off may be a `blank`, mm long on the centerline, whose `recut` end,
@@ -184,8 +187,7 @@ class CutRow:
     by_hand: bool = False
     why: Remark | None = None
     stop: Stop | None = None
-    raw_end: RawEnd | None = None
-    moves: float | None = None
+    end_past: EndPast | None = None
     proof: Proof | None = None
     first: ToMeasure | None = None
     each: int = 1

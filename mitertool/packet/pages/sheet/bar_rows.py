@@ -83,7 +83,7 @@ def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float) -
 
 def _titles(sheet: _Sheet) -> Block:
     saw, rows = sheet.saw, sheet.work.rows
-    brought = any(row.key is not None or row.stop or row.raw_end is not None for row in rows)
+    brought = any(row.key is not None or row.stop or row.end_past for row in rows)
     titles: list[tuple[str, float, float, Anchor]] = [
         ("sheet.title-cut", _CUTS, _TURN - _CUTS - 1, "left"),
         ("sheet.title-scale" if saw else "sheet.title-square", _READ, _room(saw), "left"),
@@ -244,7 +244,7 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
     if saw is None or (sheet.work.run is None and (sheet.keyed or row.makes != "piece")):
         return _long(row, sheet), [word for word in (figures.raw_face_words(row),) if word]
     says = figures.key_figure(row, saw, sheet.units) if sheet.keyed else figures.stop_figure(row, sheet.units)
-    moves = not sheet.keyed and (row.raw_end or row.moves) is not None
+    moves = not sheet.keyed and row.end_past is not None
     words = [figures.brought_words(row, saw, sheet.units)]
     words.append(figures.raw_face_words(row))
     if sheet.keyed:

@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Final
 
 from mitertool.base.tolerances import SAME_SETTING
-from mitertool.packet.floor.values import BarWork, CutRow, LaidBlank, Loop, Proof, RawEnd, Reading, ToMeasure, Turn
+from mitertool.packet.floor.values import BarWork, CutRow, EndPast, LaidBlank, Loop, Proof, Reading, ToMeasure, Turn
 from mitertool.packet.words import control_units, keyed, stop_touches
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_length, show_limit
 from mitertool.quantity.problem import Remark
@@ -117,8 +117,8 @@ def beside_made(row: CutRow, work: BarWork, units: Units) -> Iterator[str]:
     Of a bar that is rolled also at which side a piece is long as it comes off. Before the first cut how long the bar
     must be, behind the last what little is left to hold.
     """
-    if row.raw_end:
-        yield phrase("sheet.raw-end-kerf")
+    if row.end_past:
+        yield phrase("sheet.kerf-included")
     if row.thick:
         yield phrase("sheet.thick", most=show_limit(row.thick, units, "up"))
     if row.makes == "piece" and (loop := loop_of(row, work)):
@@ -138,11 +138,10 @@ def loop_of(row: CutRow, work: BarWork) -> Loop | None:
 
 
 def stop_figure(row: CutRow, units: Units) -> str:
-    """On a saw without a feed: where the stop stands, or how far the bar goes; the tape where neither is known."""
+    """On a saw without a feed: where the stop stands, or the end past the blade; the tape where neither is known."""
     if row.stop and row.stop.holds:
         return show_length(row.stop.at_bed, units)
-    moved = row.raw_end.past if row.raw_end else row.moves
-    return phrase("sheet.tape") if moved is None or row.makes == "piece" else show_length(abs(moved), units)
+    return show_length(row.end_past.past, units) if row.end_past else phrase("sheet.tape")
 
 
 def brought_words(row: CutRow, saw: Machine, units: Units) -> str:
@@ -152,9 +151,7 @@ def brought_words(row: CutRow, saw: Machine, units: Units) -> str:
     if row.makes == "piece":
         held = row.stop if row.stop and row.stop.holds else None
         return touches_words(held, units) if held else phrase("sheet.no-stop")
-    if row.raw_end:
-        return _raw_end(row.raw_end)
-    return "" if row.moves is None else phrase("sheet.push-from" if row.moves >= 0 else "sheet.pull-from")
+    return end_words(row.end_past) if row.end_past else ""
 
 
 def touches_words(stop: Stop, units: Units) -> str:
@@ -165,10 +162,11 @@ def touches_words(stop: Stop, units: Units) -> str:
     return phrase("sheet.touches/bed", what=what, length=there)
 
 
-def _raw_end(where: RawEnd) -> str:
-    """Past what, and along which side, the figure tells how far the raw end stands."""
-    case = where.side or ("bed" if where.leans else "")
-    return phrase(f"sheet.raw-end-past/{case}" if case else "sheet.raw-end-past")
+def end_words(where: EndPast) -> str:
+    """Past what, and along which side, the figure tells how far the end of the bar stands."""
+    case = "-".join((*([where.side] if where.side else []), *(["bed"] if where.leans else [])))
+    code = "sheet.raw-end-past" if where.raw else "sheet.end-past"
+    return phrase(f"{code}/{case}" if case else code)
 
 
 def raw_face_words(row: CutRow) -> str:

@@ -221,8 +221,6 @@ def row_order(floor: FloorSheet) -> Iterator[str]:
     yield phrase(f"sheet.order/{'plain' if saw is None else 'feed' if saw.feed else 'stop'}")
     if leads(saw) == "right":
         yield phrase("sheet.order/right")
-    if any(row.moves is not None for row in rows):
-        yield phrase("sheet.order/marked")
     if any(row.turn and row.key is not None for row in rows):
         yield phrase("sheet.order/rolled")
 
