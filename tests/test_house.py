@@ -17,7 +17,6 @@ INSIDE = {
     "base/folders.py": 1,  # ctypes, for one call of one system
     "base/faces.py": 2,  # fontTools, for a letter beyond Helvetica only
     "nest/master.py": 1,  # the solver, which prints its name as it loads: its output is held back then
-    "nest/solver.py": 1,  # numpy comes with the search, and bars are not always planned
     "packet/records/bars.py": 1,  # the records serve commands that know no job
     "packet/records/piece.py": 2,
     "packet/records/solution.py": 3,

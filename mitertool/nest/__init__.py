@@ -5,6 +5,7 @@ from mitertool.base.doors import door
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from mitertool.nest import abreast, columns, flow, master
     from mitertool.nest.blanks import blank_of
     from mitertool.nest.compared import compare
     from mitertool.nest.done import Done, remaining
@@ -60,10 +61,14 @@ __all__ = [
     "Steel",
     "Stock",
     "WorkStep",
+    "abreast",
     "blank_of",
     "buying_list",
+    "columns",
     "compare",
+    "flow",
     "how_many",
+    "master",
     "remaining",
     "set_up_minutes",
     "shares_of",
@@ -88,4 +93,5 @@ __getattr__ = door(
         "solver": "NoBars solve",
         "way_names": "BAR_BY_BAR BY_SETTING MIXED WAYS",
     },
+    modules="abreast columns flow master",
 )

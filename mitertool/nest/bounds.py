@@ -9,19 +9,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import ceil, inf
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 import attrs
-import numpy as np
 
+from mitertool import nest
 from mitertool.base.totals import summed
-from mitertool.nest.flow import Flow
 from mitertool.nest.lots import Lot
-from mitertool.nest.master import quiet_solver
+
+if TYPE_CHECKING:
+    from mitertool.nest.flow import Flow
 
 _NEAR: Final = 1e-9
 """Relative. A bound within this above a whole number of bars is that number."""
-_NODES: Final = 5000
 
 
 @attrs.frozen
@@ -92,23 +92,4 @@ def cheapest_bars(lot: Lot, weight: float, least: float) -> float:
         price = lot.stock[whole[0]].price
         count = ceil(weight / lot.capacity[whole[0]] * (1 - _NEAR))
         return price * max(count, ceil(least / price * (1 - _NEAR)) if price > 0 else 0)
-    return _cheapest_mixture(lot, whole, weight, least)
-
-
-def _cheapest_mixture(lot: Lot, whole: Sequence[int], weight: float, least: float) -> float:
-    prices = np.array([lot.stock[i].price for i in whole])
-    lengths = np.array([lot.capacity[i] for i in whole])
-    columns = np.arange(len(whole), dtype=np.int32)
-    solver = quiet_solver()
-    for i, price in zip(whole, prices, strict=True):
-        quantity = lot.stock[i].quantity
-        solver.addCol(float(price), 0.0, np.inf if quantity is None else quantity, 0, columns[:0], prices[:0])
-    solver.changeColsIntegrality(len(whole), columns, np.ones(len(whole), dtype=np.uint8))
-    solver.addRow(weight * (1 - _NEAR), np.inf, len(whole), columns, lengths)
-    solver.addRow(least * (1 - _NEAR), np.inf, len(whole), columns, prices)
-    solver.setOptionValue("mip_rel_gap", 0.0)
-    solver.setOptionValue("mip_max_nodes", _NODES)
-    solver.run()
-    if solver.modelStatusToString(solver.getModelStatus()) != "Optimal":
-        return least
-    return max(least, float(prices @ np.rint(solver.getSolution().col_value)))
+    return nest.master.cheapest_mixture(lot, whole, weight, least)

@@ -12,7 +12,8 @@ from mitertool.nest.bounds import Floor
 from mitertool.nest.every import EveryBar, Wanted
 from mitertool.nest.grid import Grid, grid, step_for
 from mitertool.nest.lots import Lot, Pattern
-from mitertool.nest.master import Key, LinearMaster, PricedPattern, Prices, column
+from mitertool.nest.master import LinearMaster
+from mitertool.nest.priced import Key, PricedPattern, Prices, column
 from mitertool.nest.pricing import Pricing
 from mitertool.nest.work import Effort
 

@@ -6,16 +6,19 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from random import Random
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 import attrs
 
+from mitertool import nest
 from mitertool.base.totals import summed
-from mitertool.nest.abreast import BarFilling, Tables
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot, Pattern
 from mitertool.nest.taste import Instead, Taste
 from mitertool.nest.work import Effort, Goal
+
+if TYPE_CHECKING:
+    from mitertool.nest.abreast import Tables
 
 _OFFERED: Final = 150
 """Kinds that are offered to one bar."""
@@ -73,7 +76,7 @@ class Filler:
 
     @cached_property
     def _tables(self) -> Tables:
-        return Tables(self.lot, self.instead)
+        return nest.abreast.Tables(self.lot, self.instead)
 
     def taste(self, longer: float, dear: float, wedges: bool = True) -> Taste:
         """How much more longer pieces are worth, how dear unshared cuts are, whether wedges are looked at."""
@@ -102,7 +105,7 @@ class Filler:
         return [most if one.quantity is None else one.quantity - used[i] for i, one in enumerate(self.lot.stock)]
 
     def _next(self, taste: Taste, left: Sequence[int], racks: Sequence[int], abreast: int) -> Pattern | None:
-        filling = BarFilling(self._tables, taste, self._offered(left), abreast)
+        filling = nest.abreast.BarFilling(self._tables, taste, self._offered(left), abreast)
         found: list[tuple[float, int, Pattern]] = []
         for stock, one in enumerate(self.lot.stock):
             offer = filling.best(stock) if racks[stock] > 0 else None

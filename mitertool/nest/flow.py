@@ -20,7 +20,8 @@ import numpy as np
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.base.totals import summed
 from mitertool.nest.lots import Lot, Pattern
-from mitertool.nest.master import Prices, quiet_solver
+from mitertool.nest.master import quiet_solver
+from mitertool.nest.priced import Prices
 
 if TYPE_CHECKING:
     import highspy

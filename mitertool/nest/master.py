@@ -14,7 +14,8 @@ from typing import TYPE_CHECKING, Final
 import attrs
 import numpy as np
 
-from mitertool.nest.lots import Lot, Pattern
+from mitertool.nest.lots import Lot
+from mitertool.nest.priced import PricedPattern, Prices
 from mitertool.nest.work import Effort
 
 if TYPE_CHECKING:
@@ -28,41 +29,10 @@ _ITERATION: Final = 0.015
 """Effort of one iteration of the simplex method."""
 _PATIENCE: Final = 1.0
 """s. How long a solver may take to stop."""
-
-
-@attrs.frozen
-class Prices:
-    """Dual prices: of a piece of each kind, and of one more bar of each stock (0 where it is not limited)."""
-
-    pieces: tuple[float, ...]
-    bars: tuple[float, ...]
-    value: float
-
-
-Key = tuple[int, tuple[tuple[int, int], ...]]
-"""What a column is known by: its stock, and how many pieces of each kind."""
-
-
-@attrs.frozen
-class PricedPattern:
-    """A bar of the master with its pieces by kind and its cost in the goal."""
-
-    cutting: Pattern
-    counts: tuple[tuple[int, int], ...]
-    cost: float
-
-    @property
-    def key(self) -> Key:
-        """Stock and pieces."""
-        return self.cutting.stock, self.counts
-
-
-def column(cutting: Pattern, cost: float) -> PricedPattern:
-    """The column of a bar."""
-    counts: dict[int, int] = {}
-    for way in cutting.walk:
-        counts[way.kind] = counts.get(way.kind, 0) + 1
-    return PricedPattern(cutting, tuple(sorted(counts.items())), cost)
+_LESS: Final = 1e-9
+"""Relative. A sum of lengths or prices that falls short by less is the sum."""
+_BAR_NODES: Final = 5000
+"""Nodes of the search for the cheapest mixture of bars."""
 
 
 def quiet_solver() -> highspy.Highs:
@@ -254,3 +224,23 @@ def _chosen(solver: highspy.Highs, count: int) -> list[int] | None:
     if np.abs(values - whole).max(initial=0.0) > 1e-4:
         return None
     return [i for i, number in enumerate(whole) for _ in range(int(number))]
+
+
+def cheapest_mixture(lot: Lot, whole: Sequence[int], weight: float, least: float) -> float:
+    """Least cost of bars of the stocks numbered `whole` that hold the weight (mm) and cost at least `least`."""
+    prices = np.array([lot.stock[i].price for i in whole])
+    lengths = np.array([lot.capacity[i] for i in whole])
+    columns = np.arange(len(whole), dtype=np.int32)
+    solver = quiet_solver()
+    for i, price in zip(whole, prices, strict=True):
+        quantity = lot.stock[i].quantity
+        solver.addCol(float(price), 0.0, np.inf if quantity is None else quantity, 0, columns[:0], prices[:0])
+    solver.changeColsIntegrality(len(whole), columns, np.ones(len(whole), dtype=np.uint8))
+    solver.addRow(weight * (1 - _LESS), np.inf, len(whole), columns, lengths)
+    solver.addRow(least * (1 - _LESS), np.inf, len(whole), columns, prices)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.setOptionValue("mip_max_nodes", _BAR_NODES)
+    solver.run()
+    if solver.modelStatusToString(solver.getModelStatus()) != "Optimal":
+        return least
+    return max(least, float(prices @ np.rint(solver.getSolution().col_value)))

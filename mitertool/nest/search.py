@@ -7,17 +7,21 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
+from mitertool import nest
 from mitertool.nest import bounds
 from mitertool.nest.bounds import Floor
-from mitertool.nest.columns import Generator, near
 from mitertool.nest.filling import Filler
-from mitertool.nest.flow import Flow
 from mitertool.nest.greedy import Found, first_fit, without_surplus
 from mitertool.nest.lots import Lot, Pattern
-from mitertool.nest.master import Key, PricedPattern, Prices, Task, choose, column
+from mitertool.nest.priced import Key, PricedPattern, Prices, column
 from mitertool.nest.work import Effort, Goal
+
+if TYPE_CHECKING:
+    from mitertool.nest.columns import Generator
+    from mitertool.nest.flow import Flow
+    from mitertool.nest.master import Task
 
 _FILLING: Final = 5.0
 """Effort a piece that filling for other ways of working has at the least."""
@@ -51,7 +55,7 @@ class Search:
         self.best: Found = first_fit(lot)
         self.uneven = self.best
         self.pool: dict[Key, PricedPattern] = {}
-        self.chose_best = False
+        self.chose_best = self.begun = False
         self.least: dict[tuple[int, float], int] = {}
         self._keep(self.best.bars)
 
@@ -72,8 +76,8 @@ class Search:
 
     @property
     def finished(self) -> bool:
-        """Whether nothing can get better, in steel or in unshared cuts."""
-        return self.proved and self._cuts(self.best.bars) <= self._least_cuts
+        """Whether nothing can get better, in steel or in unshared cuts; a search that was never begun does not know."""
+        return self.begun and self.proved and self._cuts(self.best.bars) <= self._least_cuts
 
     @property
     def _least_cuts(self) -> int:
@@ -84,17 +88,18 @@ class Search:
         return self.least[asked]
 
     def least_changes(self) -> int:
-        """Set-ups at the least in plans that are cut bar by bar."""
-        return self._flow.changes(sum(self.lot.demand))
+        """Set-ups at the least in plans that are cut bar by bar; what is within pieces where no search was begun."""
+        return self._flow.changes(sum(self.lot.demand)) if self.begun else self.lot.own_changes
 
     @cached_property
     def _flow(self) -> Flow:
-        return Flow(self.lot)
+        return nest.flow.Flow(self.lot)
 
     def run(self) -> None:
-        """All steps, each only while it can help."""
-        if not self.lot.kinds:
+        """All steps, each only while it can help; where no work may be done the start is the plan."""
+        if not self.lot.kinds or self.work.over:
             return
+        self.begun = True
         if not self.proved:
             self._raise(bounds.by_joints(self.lot, self._flow))
         for step in (self._begun, self._least_steel, self._fewest_cuts):
@@ -175,7 +180,7 @@ class Search:
         if self._many:
             prices = self._flow.steel.prices(self.lot)
         else:
-            generator = Generator(self.lot, self.work)
+            generator = nest.columns.Generator(self.lot, self.work)
             self._generate(generator, 0.0)
             self._raise(generator.floor())
             prices = generator.prices
@@ -224,7 +229,7 @@ class Search:
         step = self.lot.stock[0].price if len(self.lot.stock) == 1 and not self.goal.wedge else 0.0
         start, more = self._start(columns), not self.goal.wedge
         yield from self._whole(
-            columns, Task(costs, _nodes(columns), None, start, step * (1 - _SAME), self.floor.value, more)
+            columns, nest.master.Task(costs, _nodes(columns), None, start, step * (1 - _SAME), self.floor.value, more)
         )
 
     def _near(self, prices: Prices, all_or_none: bool) -> Iterator[Found]:
@@ -232,7 +237,7 @@ class Search:
         if not self.best.whole or len(self.lot.ends) > _NEAR or len(self.lot.kinds) > _KINDS:
             return
         step = self.lot.stock[0].price if len(self.lot.stock) == 1 else self.cost * _SAME
-        found, every = near(self.lot, prices, self.cost - step, self.work, all_or_none)
+        found, every = nest.columns.near(self.lot, prices, self.cost - step, self.work, all_or_none)
         if every or not all_or_none:
             self._keep([one.cutting for one in found])
             yield from self._chosen()
@@ -256,7 +261,7 @@ class Search:
     def _whole(self, columns: Sequence[PricedPattern], task: Task) -> Iterator[Found]:
         if self.work.over:
             return
-        choice = choose(self.lot, columns, task, self.work)
+        choice = nest.master.choose(self.lot, columns, task, self.work)
         self.chose_best = choice.best
         if choice.numbers is not None:
             found = without_surplus(self.lot, [columns[i].cutting for i in choice.numbers])

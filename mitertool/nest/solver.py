@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from math import isfinite
-from typing import TYPE_CHECKING
 
 import attrs
 
@@ -23,6 +22,7 @@ from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot, lots, on_bar
 from mitertool.nest.measure import measured
 from mitertool.nest.plan import ANY_ARM, INTERRUPTED, LIFTS_ALL, Handling, Item, Makes, Plan, Rates, Stock
+from mitertool.nest.search import Search
 from mitertool.nest.small import has_few_states, is_small, small_job
 from mitertool.nest.whole import Means, Whole
 from mitertool.nest.work import Clock, Effort, Goal, Progress, Telling
@@ -30,9 +30,6 @@ from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem, Remark, counts, lengths, masses, names
 from mitertool.quantity.problem_words import problem_says
 from mitertool.words import phrase
-
-if TYPE_CHECKING:
-    from mitertool.nest.search import Search
 
 
 class NoBars(CannotMake):
@@ -338,8 +335,6 @@ def _search(
 
     A search that is stopped early has the best plan so far. What the `first` finds is told.
     """
-    from mitertool.nest.search import Search  # numpy comes with it, which a command without bars has no use for
-
     work = Effort(0.0, terms.time_limit, telling.step)
     searches: list[Search] = []
 
@@ -356,7 +351,7 @@ def _search(
         for search in searches:
             work.left = max(0.0, work.left) + terms.effort * _effort(sum(search.lot.demand))
             search.run()
-            if work.over and not (search.finished):
+            if work.over and not search.finished:
                 stopped = "time" if work.late else "effort"
     except KeyboardInterrupt:
         stopped = INTERRUPTED

@@ -13,7 +13,7 @@ import pytest
 from tests.cli.conftest import ROOT
 
 HEAVY = {"pydantic", "pydantic_core", "sympy", "ezdxf", "shapely", "matplotlib", "numpy", "reportlab", "scipy"}
-HEAVY |= {"starlette", "uvicorn", "jinja2"}
+HEAVY |= {"highspy", "starlette", "uvicorn", "jinja2"}
 
 CODE = """
 import sys
@@ -38,6 +38,19 @@ def process(*arguments: str, cwd: Path | None = None) -> subprocess.CompletedPro
         ("piece", "L 50x50x5", "--length", "1200", "--left", "45", "--json"),
         ("section", "IPE 200", "--json"),
         ("corner", "RHS 80x40x3", "--json"),
+        (
+            "frame",
+            "rectangle",
+            "--section",
+            "RHS 80x40x3",
+            "--width",
+            "1200",
+            "--height",
+            "800",
+            "--measured",
+            "outside",
+        ),
+        ("check", str(ROOT / "gallery" / "boathouse-gate" / "job.toml")),
     ],
     ids=lambda arguments: arguments[0],
 )
