@@ -51,7 +51,14 @@ class BadInput(MitertoolError):
 
     def at(self, *where: str) -> Self:
         """The same refusal with the place it was met put in front."""
-        return type(self)(self.what, *self._told, (*where, *self.where))
+        return self._again(self.what, (*where, *self.where))
+
+    def of(self, what: str) -> Self:
+        """The same refusal of what its reader knows by another name: the option that gave it."""
+        return self._again(what, self.where)
+
+    def _again(self, what: str, where: tuple[str, ...]) -> Self:
+        return type(self)(what, *self._told, where)
 
     def in_units(self, units: str) -> BadInput:
         """The same refusal with its lengths in these units; itself where it tells of none."""
@@ -82,9 +89,8 @@ class UnknownName(BadInput):
         self.choices = tuple(choices)
         super().__init__(what, found, allowed, where)
 
-    def at(self, *where: str) -> Self:
-        """The same refusal with the place it was met put in front."""
-        return type(self)(self.what, self.found, self.allowed, (*where, *self.where), self.choices)
+    def _again(self, what: str, where: tuple[str, ...]) -> Self:
+        return type(self)(what, self.found, self.allowed, where, self.choices)
 
 
 class BadRows(MitertoolError):

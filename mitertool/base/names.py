@@ -14,21 +14,29 @@ from mitertool.words import phrase
 
 _RESERVED: Final = {"con", "prn", "aux", "nul"} | {f"{d}{n}" for d in ("com", "lpt") for n in range(1, 10)}
 _LONGEST: Final = 80
+_ALIKE: Final = 0.61
+"""How like a key must be that is asked for alone: "mitre" is so like "miter", "jaw_fixed" is less like "fixed_jaw"."""
 
 
-def nearest(name: str, known: Iterable[str], most: int = 5) -> tuple[str, ...]:
-    """The known names most like `name`, best first, at most `most`; empty when nothing is like it."""
+def nearest(name: str, known: Iterable[str], most: int = 5, alike: float = 0.5) -> tuple[str, ...]:
+    """The known names most like `name`, best first, at most `most`; empty when none is `alike`, of 1 at most."""
     by_key = {one.casefold(): one for one in known}
-    return tuple(by_key[key] for key in get_close_matches(name.casefold(), by_key, n=most, cutoff=0.5))
+    return tuple(by_key[key] for key in get_close_matches(name.casefold(), by_key, n=most, cutoff=alike))
 
 
 def refuse_unknown_keys(table: str, found: Iterable[str], known: Sequence[str]) -> None:
     """Raise `UnknownName` for the first key of `found` that is not among `known`, with the nearest ones."""
     for key in found:
         if key not in known:
-            like = nearest(key, known, 2)
-            hint = phrase("refuse.keys", keys=", ".join(known))
-            raise UnknownName(phrase("what.unknown-key", table=table), key, meant(like) or hint, choices=like)
+            like = nearest(key, known, 2, _ALIKE) or nearest(key, known, 2)
+            raise UnknownName(phrase("what.unknown-key", table=table), key, _keys(key, like, known), choices=like)
+
+
+def _keys(key: str, like: Sequence[str], known: Sequence[str]) -> str:
+    every = ", ".join(known)
+    if like and not nearest(key, like, 1, _ALIKE):
+        return phrase("refuse.nearest-of-keys", names=either(like), keys=every)
+    return meant(like) or phrase("refuse.keys", keys=every)
 
 
 def meant(like: Sequence[str]) -> str:

@@ -392,7 +392,10 @@ def branch(o: BranchOptions) -> None:
 def solve_frame(shape: str, o: Framed, keys: dict[str, Any]) -> None:
     """Solve and print the frame of this shape; `keys` are those of a [[frame]] table."""
     unit = o.unit
-    solution = one_frame({"mark": "F", "shape": shape, **keys}, unit, o.machine())
+    try:
+        solution = one_frame({"mark": "F", "shape": shape, **keys}, unit, o.machine())
+    except BadInput as error:
+        raise _of_option(error, o) from error.__cause__
     assembly = solution.frames[0].assembly
     steps = working.for_assembly(assembly, unit) if o.working else None
     caution = for_job(solution)
@@ -403,6 +406,12 @@ def solve_frame(shape: str, o: Framed, keys: dict[str, Any]) -> None:
     answer(lambda: records.of_solution(solution), with_working(_lines(solution, unit), steps), o, caution)
     if solution.problems:
         raise typer.Exit(1)
+
+
+def _of_option(error: BadInput, o: Framed) -> BadInput:
+    """The refusal of a key, of the option that gave it."""
+    key, comma, part = error.what.partition(",")
+    return error.of(f"--{key.replace('_', '-')}{comma}{part}") if not error.where and hasattr(o, key) else error
 
 
 def _lines(solution: Solution, unit: Units) -> list[str]:

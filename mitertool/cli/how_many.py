@@ -56,7 +56,7 @@ class HowMany(Ended, Laid, Sawn, InUnitsAsRead):
                 raise BadInput(f"--{word}", phrase("found.nothing"), phrase("refuse.job-or-piece"))
         with Place((), unit):
             length = length_from_zero(self.length, unit, "--length")
-            section = find_section(self.section, self.lay)
+            section = find_section(self.section, self.lay, "--section")
             return Piece(section, length, *self.ends(section, unit), self.at)
 
     def allowance(self, saw: saws.Saw | None, unit: Units) -> Allowance:

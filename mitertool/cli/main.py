@@ -95,11 +95,16 @@ def _other(error: Exception) -> int:
     if option[:1] == "-" and option[1:2].isdigit():
         return _complain(phrase("main.negative", found=option), 2)
     if callable(message):
-        return _complain(phrase("main.usage", message=message()), 2)
+        return _complain(phrase("main.usage", message=message().rstrip("."), command=_command_of(error)), 2)
     if os.environ.get("MITERTOOL_TRACEBACK"):
         remark("".join(format_exception(error)).rstrip())
         return _FAULT
     return _complain(phrase("main.fault", kind=type(error).__name__, error=error), _FAULT)
+
+
+def _command_of(error: Any) -> str:
+    """The command whose help tells what may be said."""
+    return getattr(getattr(error, "ctx", None), "command_path", "mitertool")
 
 
 def _complain_all(error: MitertoolError) -> int:

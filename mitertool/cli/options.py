@@ -144,9 +144,13 @@ def with_working(lines: Iterable[str], steps: Iterable[working.Step] | None) -> 
     ]
 
 
-def find_section(name: str, lay: str = "0") -> Section:
-    """The section of a name, laid as asked."""
-    return laid_by(section(name), lay)
+def find_section(name: str, lay: str = "0", option: str = "") -> Section:
+    """The section of a name, laid as asked. Raises `BadInput` of the `option` where one gave the name."""
+    try:
+        found = section(name)
+    except BadInput as error:
+        raise (error.of(option) if option else error) from None
+    return laid_by(found, lay)
 
 
 _WIDE: Final = 100

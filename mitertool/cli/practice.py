@@ -10,7 +10,7 @@ import typer
 from mitertool.base.errors import BadInput
 from mitertool.base.folders import write_whole_folder
 from mitertool.cli.commands import command, options
-from mitertool.cli.options import Printed, Sawn, answer
+from mitertool.cli.options import Printed, Sawn, answer, find_section
 from mitertool.job import load
 from mitertool.packet.cautions import short
 from mitertool.packet.pages.practice.pages import practice_files
@@ -66,7 +66,7 @@ def _asked(o: PracticeOptions) -> tuple[Saw, list[Section]]:
     machine = o.machine() or (job.saw if job else None)
     if machine is None:
         raise BadInput("--saw", phrase("found.nothing"), phrase("refuse.needed"))
-    named = [section(name) for name in o.section or ()]
+    named = [find_section(name, option="--section") for name in o.section or ()]
     of_job = [order.piece.section for order in job.pieces] if job else []
     sections = {one.name: one for one in (*named, *of_job)}
     return machine, list(sections.values()) or [section(name) for name in USUAL]

@@ -85,7 +85,7 @@ class ListOptions(OfRackFile, InUnits):
 @command(ListOptions, "rack list --units in", "rack list --section 'RHS 80x40x3'")
 def list_rack(o: ListOptions) -> None:
     """What `mitertool rack list` does."""
-    wanted = find_section(o.section).name if o.section else ""
+    wanted = find_section(o.section, option="--section").name if o.section else ""
     with o.opened(new=True) as book:
         lying = [bar for bar in book.lying() if wanted in ("", bar.section)]
         bookings = book.bookings()

@@ -98,6 +98,6 @@ def draw(o: DrawOptions) -> None:
     o.may_sketch()
     machine = Saw.load(o.file)
     cut = Cut(cut_from(o.miter, "--miter").miter, angle(o.bevel, "--bevel"))
-    reach = machine.reach(find_section(o.section, o.lay), cut, o.end)
+    reach = machine.reach(find_section(o.section, o.lay, "--section"), cut, o.end)
     o.draw(packet.setting_drawing(reach, o.unit_or(machine.units)), machine.name)
     answer({"sketch": str(o.sketch)}, [] if o.drawn else [str(o.sketch)], o, for_cuts([reach]))

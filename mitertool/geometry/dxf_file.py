@@ -91,7 +91,9 @@ def _document(path: Path) -> tuple[Any, Any]:
     except OSError as error:
         raise BadInput(phrase("what.dxf"), str(path), _unread(error)) from error
     except (DXFError, UnicodeDecodeError, ValueError) as error:
-        raise BadInput(phrase("what.dxf"), path.name, phrase("refuse.no-dxf", why=error)) from error
+        raise BadInput(
+            phrase("what.dxf"), path.name, phrase("refuse.no-dxf", why=str(error).removeprefix("DXFStructureError: "))
+        ) from error
     except (LookupError, StopIteration, ArithmeticError, AttributeError, TypeError, RecursionError) as error:
         raise BadInput(phrase("what.dxf"), path.name, phrase("refuse.broken-dxf")) from error
 

@@ -20,7 +20,7 @@ from mitertool.job.pieces_done import BlanksDone, PiecesDone, Spoiled
 from mitertool.nest import Done, Stock
 from mitertool.quantity import count, positive_length
 from mitertool.quantity.keys import exact
-from mitertool.quantity.tables import read_whole
+from mitertool.quantity.tables import decoded, read_whole
 from mitertool.rack.bars import plain
 from mitertool.rack.values import LONGEST
 from mitertool.words import phrase
@@ -103,8 +103,8 @@ def read_work(
 def rows_of_done(path: Path, content: bytes) -> Iterator[tuple[int, dict[str, str]]]:
     """Every row of such a table that holds anything, by column, with its line. Raises `BadInput` for another one."""
     try:
-        table = list(csv.reader(content.decode("utf-8-sig").splitlines()))
-    except (UnicodeDecodeError, csv.Error) as error:
+        table = list(csv.reader(decoded(path.name, content).splitlines()))
+    except csv.Error as error:
         raise BadInput(phrase("what.file"), str(path), phrase("refuse.no-csv", why=error)) from error
     head = [cell.strip() for cell in table[0]] if table else []
     if not set(_NEEDED) <= set(head):

@@ -13,7 +13,7 @@ from mitertool.base.errors import BadInput, BadRows, MitertoolError
 from mitertool.base.files import write_whole
 from mitertool.job import Job, load
 from mitertool.page.folder import LARGEST, Folder
-from mitertool.quantity.tables import read_toml
+from mitertool.quantity.tables import decoded, read_toml
 from mitertool.quantity.toml_place import TextLine, line_of
 from mitertool.words import phrase
 
@@ -37,11 +37,7 @@ class TextFile:
         if path.stat().st_size > LARGEST:
             raise BadInput(phrase("what.file"), name, phrase("refuse.larger-file", most=LARGEST // 1_000_000))
         content = path.read_bytes()
-        try:
-            text = content.decode("utf-8")
-        except UnicodeDecodeError as error:
-            raise BadInput(phrase("what.file"), name, phrase("refuse.no-text", byte=error.start)) from error
-        return cls(name, path, text, version_of(content))
+        return cls(name, path, decoded(name, content), version_of(content))
 
     def written(self, text: str, version: str) -> None:
         """Write another text in its place. Raises `BadInput` where the file is not of the `version` that was opened."""

@@ -8,9 +8,9 @@ from typing import Any
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.names import among
+from mitertool.base.names import among, either
 from mitertool.quantity import schema
-from mitertool.quantity.kinds import Kind, unread
+from mitertool.quantity.kinds import Kind, choice, unread
 from mitertool.quantity.problem import Remark, lengths, names
 from mitertool.quantity.schema import Schema
 from mitertool.quantity.tables import Table
@@ -103,7 +103,7 @@ class Keys:
             if table.has(name):
                 yield name, key.kind.read(table.raw(name), name, table.units)
             elif key.needed:
-                raise absent(name)
+                raise absent(name, key.kind)
 
 
 def keys_of(says: str, *rules: Rule, **keys: Key) -> Keys:
@@ -122,6 +122,8 @@ class Variants:
     def read(self, table: Table) -> dict[str, Any]:
         """What a table says, as the keys of its word have it. Raises `BadInput` with its place."""
         with table.place():
+            if not table.has(self.by):
+                raise absent(self.by, choice(tuple(self.each)))
             word = table.raw(self.by)
             if word not in tuple(self.each):
                 raise BadInput(self.by, word, among(self.each))
@@ -160,9 +162,17 @@ def _case(keys: Keys, every: Mapping[str, Key], needed: Sequence[str]) -> Schema
     return {**schema.only(keys.keys), **({"required": more} if more else {}), **rules}
 
 
-def absent(name: str) -> BadInput:
-    """The refusal of a table without a key that it needs."""
-    return BadInput(name, phrase("found.nothing"), phrase("refuse.needed"))
+def absent(name: str, kind: Kind | None = None) -> BadInput:
+    """The refusal of a table without a key that it needs, with what may be written there where its kind can tell."""
+    return BadInput(name, phrase("found.nothing"), _needed(kind.schema if kind else {}))
+
+
+def _needed(told: Schema) -> str:
+    if "enum" in told:
+        return phrase("refuse.needed/one-of", allowed=", ".join(map(str, told["enum"])))
+    if "examples" in told:
+        return phrase("refuse.needed/such-as", example=either([str(one) for one in told["examples"][:2]]))
+    return phrase("refuse.needed/text" if told.get("type") == "string" else "refuse.needed")
 
 
 def exact(mm: float, says: str = "found.length", **parts: str) -> Remark:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
 
@@ -58,9 +59,11 @@ class Table:
         """The tables of an array of tables; each is placed by its mark or name, else by its number."""
         values = self.values.get(key, [])
         if not isinstance(values, list) or not all(isinstance(value, dict) for value in values):
-            raise BadInput(key, type(values).__name__, phrase("refuse.tables", key=key), self.where)
+            raise BadInput(
+                key, f"[{key}]" if isinstance(values, dict) else values, phrase("refuse.tables", key=key), self.where
+            )
         for i, value in enumerate(values, 1):
-            label = value.get("mark", value.get("name", i))
+            label = value.get("mark") or value.get("name") or i
             yield Table(value, (*self.where, f"[[{key}]] {label}"), self.units)
 
     def in_units(self, units: Units) -> Table:
@@ -100,19 +103,49 @@ def read_whole(path: Path) -> bytes:
         raise BadInput(phrase("what.file"), str(path), phrase("refuse.unread", why=error.strerror)) from error
 
 
+def decoded(name: str, content: bytes) -> str:
+    """The text of a file. Raises `BadInput` with the line that is not in UTF-8."""
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content.count(b"\n", 0, error.start)
+        found = content.split(b"\n")[line].decode("utf-8", "replace")
+        raise BadInput(phrase("where.line", line=line + 1), found, phrase("refuse.no-text"), (name,)) from error
+
+
+def toml_values(name: str, content: bytes) -> dict[str, Any]:
+    """What a TOML file says. Raises `BadInput` with the line that is none of TOML."""
+    text = decoded(name, content).replace("\r\n", "\n").replace("\r", "\n")
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise _no_toml(name, text.splitlines(), str(error)) from error
+    except (ValueError, RecursionError) as error:
+        raise BadInput(phrase("what.file"), name, phrase("refuse.no-toml", why=error)) from error
+
+
+def _no_toml(name: str, lines: Sequence[str], why: str) -> BadInput:
+    """The refusal of the line of which the parser tells; what it misses at the end it may miss of any line before."""
+    place = re.search(r" \(at line (\d+), column (\d+)\)$", why)
+    if not place:
+        last = next((line for line in reversed(lines) if line.strip()), "")
+        return BadInput(phrase("what.end"), last, phrase("refuse.no-toml-line", why=why.partition(" (at ")[0]), (name,))
+    line, column = map(int, place.groups())
+    told = phrase("refuse.no-toml-line", why=why[: place.start()])
+    return BadInput(
+        phrase("what.column-of-text", column=column),
+        lines[line - 1].strip() if line <= len(lines) else "",
+        told,
+        (name, phrase("where.line", line=line)),
+    )
+
+
 def read_toml(path: Path, content: bytes | None = None) -> Table:
     """The top table of a TOML file; `content` is what stands in it where that was read before, as from a pipe.
 
     Raises `BadInput` with the line number, or both numbers of a newer format.
     """
-    content = read_whole(path) if content is None else content
-    try:
-        text = content.decode("utf-8-sig").replace("\r\n", "\n").replace("\r", "\n")
-        values = tomllib.loads(text)
-    except UnicodeDecodeError as error:
-        raise BadInput(phrase("what.file"), str(path), phrase("refuse.no-text", byte=error.start)) from error
-    except (ValueError, RecursionError) as error:
-        raise BadInput(phrase("what.file"), path.name, phrase("refuse.no-toml", why=error)) from error
+    values = toml_values(path.name, read_whole(path) if content is None else content)
     _check_format(path, values)
     return Table(values, (path.name,))
 

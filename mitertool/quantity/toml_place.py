@@ -9,10 +9,11 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.words import phrase
 
 _HEAD: Final = re.compile(r"^\s*(?P<open>\[\[?)\s*(?P<name>[^\[\]]+?)\s*\]\]?\s*(#.*)?$")
 _TOLD: Final = re.compile(r"^\[\[(?P<name>[^\]]+)\]\] (?P<label>.*)$|^\[(?P<table>[^\]]+)\]$")
-_LINE: Final = re.compile(r"at line (\d+)")
+_NUMBER: Final = re.compile(r"\d+")
 _LABELS: Final = ("mark", "name")
 """Keys by which a refusal names a table of several; without one it names its number."""
 
@@ -28,9 +29,9 @@ class TextLine:
 def line_of(text: str, error: BadInput) -> TextLine | None:
     """The line that a refusal is of: its key's, or else its table's; None where it names none that stands there."""
     lines = text.splitlines()
-    named = _LINE.search(str(error))
-    if named and 0 < int(named[1]) <= len(lines):
-        return _line(lines, int(named[1]) - 1)
+    number = _told(error)
+    if 0 < number <= len(lines):
+        return _line(lines, number - 1)
     tables = [told for told in map(_TOLD.match, error.where) if told]
     if not tables:
         return _key(lines, range(_end(lines, -1)), error.what)
@@ -39,6 +40,12 @@ def line_of(text: str, error: BadInput) -> TextLine | None:
         return None
     inside = range(start + 1, _end(lines, start))
     return _key(lines, inside, error.what) or _key(lines, inside, str(error.found)) or _line(lines, start)
+
+
+def _told(error: BadInput) -> int:
+    """The number of the line that a refusal names behind its file; 0 where it names none."""
+    numbers = (int(found[0]) for part in error.where[1:2] if (found := _NUMBER.search(part)))
+    return next((number for number in numbers if error.where[1] == phrase("where.line", line=number)), 0)
 
 
 def _line(lines: Sequence[str], index: int) -> TextLine:

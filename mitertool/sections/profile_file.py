@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator, Mapping
 from functools import cached_property
 from pathlib import Path
@@ -12,6 +11,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
+from mitertool.quantity.tables import read_whole, toml_values
 from mitertool.quantity.units import KG_PER_POUND, MM_PER_FOOT, MM_PER_INCH
 from mitertool.sections import shapes
 from mitertool.sections.designation import Designation, parse
@@ -86,7 +86,10 @@ class ProfileFile:
 
     def make(self, index: int) -> Section:
         """The section of a row, in mm."""
-        made = self.shape.make(**self.dimensions(index)).named(self.names[index], self.standard)
+        try:
+            made = self.shape.make(**self.dimensions(index)).named(self.names[index], self.standard)
+        except BadInput as error:
+            raise error.at(self.path.name, self.names[index]) from None
         return attrs.evolve(made, nominal=self._nominal(index))
 
     def _nominal(self, index: int) -> float | None:
@@ -103,10 +106,7 @@ class ProfileFile:
 
 def read(path: Path) -> ProfileFile:
     """Read a file of the catalogue. Raises `BadInput` naming the file for anything that is not as it should be."""
-    try:
-        facts = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise BadInput(phrase("what.profile"), path.name, phrase("refuse.unread", why=error)) from error
+    facts = toml_values(path.name, read_whole(path))
     _check(path, facts)
     return ProfileFile(path, facts)
 

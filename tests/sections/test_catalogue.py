@@ -183,7 +183,8 @@ def test_a_shop_adds_its_own_sections(own: Path) -> None:
         ('shape = "angle"', 'shape = "cube"', r"SHELF-SHOP.toml: shape: found 'cube'; allowed: angle, .*tee"),
         ('units = "mm"\n', "", r"SHELF-SHOP.toml: key: found 'no units'"),
         (", 5, 2.5]", ", 5]", r"SHELF-SHOP.toml: row: .* needs 6 values"),
-        ("[[", "[", r"SHELF-SHOP.toml'; cannot be read"),
+        ("[[", "[", r"SHELF-SHOP.toml: line 9: column 44: found 'rows = .*'; is not TOML: "),
+        ('4", 40,', '4", inf,', r"SHELF-SHOP.toml: SHELF 40x30x4: width: found inf; must be more than 0"),
     ],
 )
 def test_a_bad_file_is_refused_by_name(own: Path, old: str, new: str, says: str) -> None:
