@@ -9,6 +9,7 @@ import attrs
 from mitertool.job.again import Again
 from mitertool.piece import Piece
 from mitertool.piece.marks import PieceMark
+from mitertool.quantity.problem import Problem
 from mitertool.quantity.telling import Number
 
 
@@ -67,6 +68,7 @@ class CutAlready:
     and `how` the recut. `length` is that of each as
     it was drawn, on the centerline, mm; 0 where it is not known. `revision` is that of the mark, `left` the longest
     line (mm) that is told of a spoiled one or a `blank`, and `piece` what each is by now, None where that is not known.
+    `against` is why the saw makes nothing of scrap that is long enough, with the mark that it might become.
     """
 
     mark: str
@@ -80,6 +82,7 @@ class CutAlready:
     left: float = 0.0
     piece: Piece | None = None
     blank: bool = False
+    against: Problem | None = None
 
 
 @attrs.frozen

@@ -12,10 +12,12 @@ from mitertool.bar import Angles, BarCut, BarPiece
 from mitertool.base.totals import summed
 from mitertool.cut import Cut
 from mitertool.job.model import Job
+from mitertool.job.orders import PieceOrder
 from mitertool.job.recuts import RecutRun
 from mitertool.job.solved import SolvedPiece
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END, POSES, TURNED
+from mitertool.quantity.problem import Problem
 from mitertool.saw.feed.stops import stops
 from mitertool.saw.setting.asked import Asked
 
@@ -59,59 +61,67 @@ def recut_pieces(job: Job, wanted: Sequence[SolvedPiece], asked: Asked | None) -
             number,
             offer,
             attrs.evolve(by_mark[offer.to], quantity=offer.count),
-            tuple(_steps(number, offer, by_mark[offer.to], asked)),
+            tuple(recut_steps(number, offer, by_mark[offer.to].order, by_mark[offer.to].piece, asked)),
             off_cuts(offer, by_mark[offer.to].order.grade, job.kerf),
         )
         for number, offer in enumerate(taken(job), 1)
     )
 
 
-def _steps(number: int, offer: CutAlready, new: SolvedPiece, asked: Asked | None) -> Iterator[RecutRun]:
-    """Of two ends the old piece's right one first: its left end, as it is, stands at the stop."""
+def recut_steps(
+    number: int, offer: CutAlready, order: PieceOrder, new: Piece, asked: Asked | None
+) -> Iterator[RecutRun]:
+    """The cuts that make a hand of an order, the piece `new`, of pieces that are cut already.
+
+    Of two ends the old piece's right one first: its left end, as it is, stands at the stop.
+    """
     old, how = offer.piece, offer.how
     assert old is not None
     assert how is not None
     blank = old.centerline
     if len(how.cut_anew) == 2:
         half = Piece(old.section, blank - how.off[1], old.left, how.ends[1], at="centerline")
-        yield _step(number, offer, new, (half, "right", blank), asked)
+        yield _step(number, offer, order, (half, "right", blank), asked)
         blank = half.centerline
         last = OTHER_END["right"] if how.pose in TURNED else "left"
     else:
         last = how.cut_anew[0]
-    yield _step(number, offer, new, (new.piece.blank, last, blank), asked)
+    yield _step(number, offer, order, (new.blank, last, blank), asked)
 
 
 def _step(
-    number: int, offer: CutAlready, new: SolvedPiece, made: tuple[Piece, str, float], asked: Asked | None
+    number: int, offer: CutAlready, order: PieceOrder, made: tuple[Piece, str, float], asked: Asked | None
 ) -> RecutRun:
-    """The cut of an end of a piece, laid so that its other end stands at the stop, where the saw makes it so."""
-    piece, end, blank = made
+    """The cut of an end of a piece, laid so that its other end stands at the stop where the saw makes it so."""
+    piece, end, _blank = made
     leads = asked.saw.leads if asked else "left"
-    poses = [pose for pose in piece.poses if not new.order.turn or pose in new.order.turn] or list(POSES[:1])
-    trailing = [pose for pose in poses if (OTHER_END[end] if pose in TURNED else end) != leads]
-    found = [_laid(number, offer, new, (piece, end, blank), pose, asked) for pose in trailing or poses]
+    poses = [pose for pose in piece.poses if not order.turn or pose in order.turn] or list(POSES[:1])
+    at_the_stop_first = sorted(poses, key=lambda pose: (OTHER_END[end] if pose in TURNED else end) == leads)
+    found = [_laid(number, offer, order.grade, made, pose, asked) for pose in at_the_stop_first]
     return next((run for run in found if run.reach is None or run.reach.ok), found[0])
 
 
 def _laid(
-    number: int,
-    offer: CutAlready,
-    new: SolvedPiece,
-    made: tuple[Piece, str, float],
-    pose: str,
-    asked: Asked | None,
+    number: int, offer: CutAlready, grade: str, made: tuple[Piece, str, float], pose: str, asked: Asked | None
 ) -> RecutRun:
     piece, end, blank = made
     laid = BarPiece.of(offer.to, piece, pose, leads=asked.saw.leads if asked else "left")
     lying = OTHER_END[end] if pose in TURNED else end
     trails = lying != laid.leads
     cut = laid.trail if trails else laid.lead
-    reach = asked.made(laid.section, getattr(laid, lying), lying) if asked else None
-    angles = reach.angles if reach else Angles()
-    head = (offer.to, laid.section, new.order.grade, offer.count, end, pose, 0)
+    angles = nest.ways_to_set(cut, laid.section, asked)[0] if asked else Angles()
+    reach = asked.as_set(laid.section, angles) if asked else None
+    head = (offer.to, laid.section, grade, offer.count, end, pose, 0)
     recut = nest.Recut(*head, blank, laid.centerline, *laid.along_bottom, cut, angles)
     return RecutRun(number, recut, laid, reach, stops([laid], [reach])[0] if reach and trails else None)
+
+
+def against(offer: CutAlready, order: PieceOrder, new: Piece, asked: Asked | None) -> Problem | None:
+    """Why the saw cannot recut pieces to a hand of an order, the piece `new`; None where it can."""
+    for step in recut_steps(0, offer, order, new, asked):
+        for reason in step.reach.reasons if step.reach else ():
+            return Problem.of(reason, offer.to, step.recut.end, 1)
+    return None
 
 
 def off_cuts(offer: CutAlready, grade: str, kerf: float) -> tuple[RackBar, ...]:

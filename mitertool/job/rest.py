@@ -6,6 +6,7 @@ Knows what was done and the job; of an earlier revision it is told as values.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cached_property
 from hashlib import sha256
 
 import attrs
@@ -19,17 +20,18 @@ from mitertool.job.from_rack import from_rack
 from mitertool.job.model import Job
 from mitertool.job.orders import PieceOrder
 from mitertool.job.pieces_done import BlanksDone, Spoiled
-from mitertool.job.recut_pieces import off_cuts
+from mitertool.job.recut_pieces import against, off_cuts
 from mitertool.nest import Done, Stock, blank_of
 from mitertool.piece import Piece
 from mitertool.piece.marks import PieceMark
 from mitertool.piece.poses import OTHER_END
 from mitertool.piece.same_piece import same_piece
 from mitertool.quantity.compare import longer, same_length
-from mitertool.quantity.problem import angles, counts, lengths, names
+from mitertool.quantity.problem import Problem, angles, counts, lengths, names
 from mitertool.quantity.telling import Numbers
 from mitertool.rack.bars import plain
 from mitertool.rack.values import RackBar
+from mitertool.saw.setting.asked import Asked
 
 
 def rest_of(job: Job, work: WorkDone, before: Sequence[OldPacket] = (), recut: bool = False) -> Job:
@@ -170,8 +172,9 @@ def _offers(job: Job, before: Sequence[OldPacket], work: WorkDone) -> Iterator[C
             over += [there] if there.count else []
         blanks += [_as_blank(by_mark[one.mark], one, revision) for one in done.blanks]
         spoiled += [_as_spoiled(by_mark[one.mark], one, revision) for one in done.spoiled]
+    bench = _Bench(job, wanted, open_)
     for there in (*blanks, *over, *spoiled):
-        yield from _fates(there, wanted, open_, job.kerf)
+        yield from bench.fates(there)
 
 
 def _as_blank(one: OldMark, blanks: BlanksDone, revision: str) -> _There:
@@ -190,29 +193,63 @@ def _as_spoiled(one: OldMark, spoiled: Spoiled, revision: str) -> _There:
     return _There(one, spoiled.count, revision, piece, length, spoiled=True, left=spoiled.length)
 
 
-def _fates(there: _There, wanted: Mapping[str, OldMark], open_: dict[str, int], kerf: float) -> Iterator[CutAlready]:
-    """What pieces that are not wanted as they are may become, the fewest cuts first; scrap where nothing.
+@attrs.frozen
+class _Bench:
+    """What pieces may become on the saw of a job: the marks `wanted`, and how many of each are still `open`."""
 
-    A blank becomes what it was meant for before all else.
-    """
-    count = there.count
-    meant = wanted.get(there.mark.mark) if there.later else None
-    if meant and meant.piece and there.piece and _same(there.mark, meant):
-        how = again(there.piece, meant.piece.blank, kerf)
-        made = min(count, open_[meant.mark]) if how else 0
-        if made:
-            open_[meant.mark] -= made
-            count -= made
-            yield there.becomes(made, "finish", meant.mark, how)
-    ways = [(how, new) for new in wanted.values() for how in _ways(there, new, kerf)]
-    for how, new in sorted(ways, key=lambda way: (way[0].cuts, -(way[1].piece.centerline if way[1].piece else 0.0))):
-        made = min(count, open_[new.mark])
-        if made:
-            open_[new.mark] -= made
-            count -= made
-            yield there.becomes(made, "recut" if how.cuts else "keep", new.mark, how)
-    if count:
-        yield there.becomes(count, "scrap")
+    job: Job
+    wanted: Mapping[str, OldMark]
+    open: dict[str, int]
+
+    @cached_property
+    def asked(self) -> Asked | None:
+        """The saw; None without one."""
+        return Asked(self.job.saw) if self.job.saw else None
+
+    @cached_property
+    def orders(self) -> dict[str, PieceOrder]:
+        """The order of every mark."""
+        return {mark: order for order in self.job.pieces for mark, _ in order.counts}
+
+    def fates(self, there: _There) -> Iterator[CutAlready]:
+        """What becomes of pieces that are not wanted as they are, the fewest cuts first; scrap where nothing.
+
+        A blank becomes what it was meant for before all else.
+        """
+        count = there.count
+        cannot: Problem | None = None
+        for fate, how, new in self._ways(there):
+            made = min(count, self.open[new.mark])
+            offer = there.becomes(made, fate, new.mark, how)
+            why = self._against(offer, new) if made else None
+            cannot = cannot or why
+            if made and not why:
+                self.open[new.mark] -= made
+                count -= made
+                yield offer
+        if count:
+            yield attrs.evolve(there.becomes(count, "scrap"), against=cannot)
+
+    def _ways(self, there: _There) -> Iterator[tuple[str, Again, OldMark]]:
+        """What they may become by their steel, best first, each with its fate."""
+        meant = self.wanted.get(there.mark.mark) if there.later else None
+        if meant and meant.piece and there.piece and _same(there.mark, meant):
+            how = again(there.piece, meant.piece.blank, self.job.kerf)
+            if how:
+                yield "finish", how, meant
+        ways = [(how, new) for new in self.wanted.values() for how in _ways(there, new, self.job.kerf)]
+        for how, new in sorted(ways, key=lambda way: (way[0].cuts, -_long(way[1]))):
+            yield "recut" if how.cuts else "keep", how, new
+
+    def _against(self, offer: CutAlready, new: OldMark) -> Problem | None:
+        """Why the saw cannot make it; None where it can, or where nothing is cut."""
+        if new.piece is None or offer.how is None or not offer.how.cuts:
+            return None
+        return against(offer, self.orders[new.mark], new.piece, self.asked)
+
+
+def _long(mark: OldMark) -> float:
+    return mark.piece.centerline if mark.piece else 0.0
 
 
 def _ways(there: _There, new: OldMark, kerf: float) -> Iterator[Again]:

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
         WorkStep,
     )
     from mitertool.nest.set_up_shares import set_up_minutes, shares_of
-    from mitertool.nest.setups import swings_from_square
+    from mitertool.nest.setups import swings_from_square, ways_to_set
     from mitertool.nest.solver import NoBars, solve
     from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING, MIXED, WAYS
 
@@ -74,6 +74,7 @@ __all__ = [
     "shares_of",
     "solve",
     "swings_from_square",
+    "ways_to_set",
     "what_fits_says",
 ]
 
@@ -89,7 +90,7 @@ __getattr__ = door(
         "plan": "Alternative ArmLimits Bar Bound GroupWay Handling Item Makes Placed Plan Rates Recut SawCut Steel"
         " Stock WorkStep",
         "set_up_shares": "set_up_minutes shares_of",
-        "setups": "swings_from_square",
+        "setups": "swings_from_square ways_to_set",
         "solver": "NoBars solve",
         "way_names": "BAR_BY_BAR BY_SETTING MIXED WAYS",
     },

@@ -121,6 +121,11 @@ class Settings:
         return (rolled_on(ways(cut, self.arm.tilts)[0], roll),)
 
 
+def ways_to_set(cut: BarCut, section: Section, arm: Makes) -> tuple[Angles, ...]:
+    """The ways in which a saw makes a cut of a piece that lies as `section`; the plain one where it makes none."""
+    return Settings(arm).of(cut, section, 0.0)
+
+
 def rolled_on(angles: Angles, roll: float) -> Angles:
     """The setting of a bar that is rolled on by so many degrees."""
     return attrs.evolve(angles, roll=short_way(angles.roll + roll)) if roll else angles

@@ -3153,6 +3153,7 @@ WORDS: Final = {
     "rest.fate/scrap": "ABFALL",
     "rest.mark-spoiled": "{mark}, verdorben",
     "rest.mark-blank": "{mark}, Rohling",
+    "rest.how/cannot": "lang genug für {mark}, aber die Säge kann es so nicht schneiden: {why}",
     "rest.how/left": "sein rechtes Ende bleibt; das linke neu schneiden, {left_end}: {left} gehen auf der "
     "Mittellinie ab",
     "rest.how/right": "sein linkes Ende bleibt; das rechte neu schneiden, {right_end}: {right} gehen auf der "

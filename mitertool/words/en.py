@@ -3029,6 +3029,7 @@ WORDS: Final = {
     "rest.fate/scrap": "SCRAP",
     "rest.mark-spoiled": "{mark}, spoiled",
     "rest.mark-blank": "{mark}, blank",
+    "rest.how/cannot": "long enough for {mark}, but the saw cannot cut it so: {why}",
     "rest.how/left": "its right end stays; cut its left end anew, {left_end}: {left} comes off on the centerline",
     "rest.how/right": "its left end stays; cut its right end anew, {right_end}: {right} comes off on the centerline",
     "rest.how/both": "cut both ends anew, on the centerline {left} off its left end, {left_end}, and {right} off "

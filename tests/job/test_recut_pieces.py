@@ -21,6 +21,7 @@ from mitertool.job.rest import rest_of
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.labels import cut_pieces
+from mitertool.packet.pages.rest_said import how
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from tests.cli.conftest import Said, call
 from tests.packet.text_boxes import findings
@@ -142,3 +143,65 @@ def test_a_recut_is_told_as_done_by_its_number(week: Path, call: Call, monkeypat
     assert "2 SHORT: KEEP" in said.out
     assert call("done", "job.toml", "--cut", "all", "--of", "Week-rest", "--json").json["good"]["SHORT"] == 4
     assert call("done", "job.toml", "--cut", "R9", "--of", "Week-rest").code == 2
+
+
+ANGLES = """
+[job]
+name = "Week"
+saw = "saw.toml"
+[[stock]]
+section = "{section}"
+length = 6000
+[[piece]]
+mark = "LONG"
+section = "{section}"
+length = 1700
+left = {first}
+quantity = 1
+opposite = 1
+[[piece]]
+mark = "SHORT"
+section = "{section}"
+length = 900
+left = {second}
+right = {second}
+quantity = 3
+[nest]
+kerf = 2
+"""
+
+
+@pytest.mark.parametrize("section", ["L 50x50x5", "L 80x60x7", "UPN 80", "RHS 80x40x3", "FLAT 60x10"])
+@pytest.mark.parametrize(
+    ("first", "second"), [(0, 45), (45, 45), (30, -45), (45, 70), ("{ miter = 0, bevel = 30 }", 0)]
+)
+def test_what_counts_as_recut_can_be_cut(week: Path, section: str, first: object, second: int) -> None:
+    """A saw that swings one way, to 57: whatever the section and hand, the piece is made by recut or by a bar, once."""
+    (week / "job.toml").write_text(ANGLES.format(section=section, first=first, second=second))
+    solution = rest(week, "spoiled,LONG,1500,1", "spoiled,LONG,1400,1")
+    assert all(step.reach and step.reach.ok for one in solution.again for step in one.steps)
+    recut = sum(one.offer.count for one in solution.again)
+    assert solution.plan is not None
+    on_bars = sum(bar.count * [one.mark for one in bar.pieces].count("SHORT") for bar in solution.plan.bars)
+    assert on_bars + recut + dict(solution.plan.left_out).get("SHORT", 0) == 3
+    assert recut == (0 if second == 70 else 2)
+
+
+def test_an_angle_is_recut_packed_where_only_so_the_saw_makes_it(week: Path) -> None:
+    """The right end of LONG stays, the left one is cut with the arm on its one side: heel up, which must be packed."""
+    (week / "job.toml").write_text(ANGLES.format(section="L 50x50x5", first=30, second=45))
+    (one,) = rest(week, "piece,LONG,,1", "piece,LONG-OH,,1", "piece,SHORT,,2", "spoiled,LONG,1500,1").again
+    assert [step.recut.angles.roll for step in one.steps if step.recut.end == "left"] == [180]
+    page = packet_files(rest(week, "spoiled,LONG,1500,1"), Options())["cut-sheet.html"].decode()
+    assert "pack under it" in page
+
+
+def test_what_the_saw_cannot_recut_is_scrap_and_the_page_says_why(week: Path) -> None:
+    (week / "job.toml").write_text(ANGLES.format(section="RHS 80x40x3", first=0, second=70))
+    solution = rest(week, "spoiled,LONG,1500,1")
+    assert solution.job.rest is not None
+    (offer,) = solution.job.rest.offers
+    assert offer.fate == "scrap"
+    said = how(offer, "mm")
+    assert said.startswith("long enough for SHORT, but the saw cannot cut it so: right end: ")
+    assert "57" in said

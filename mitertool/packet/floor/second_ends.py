@@ -82,10 +82,12 @@ def _row(one: RecutRun, tilt: float | None, fits: Mapping[str, PieceFit]) -> Cut
 def _laid(one: RecutRun) -> tuple[LaidBlank, Turn | None]:
     """How it is laid and then rolled: half a turn over at once where it would be rolled by that."""
     recut, turn = one.recut, turn_between(0.0, one.recut.angles.roll)
+    pack = one.reach.pack.height if one.reach and one.reach.pack else 0.0
     if turn is None or not turn.half:
-        return LaidBlank(recut.pose, recut.blank, *one.piece.along_bottom), with_tip(turn, one.piece, recut.angles.roll)
+        laid = LaidBlank(recut.pose, recut.blank, *one.piece.along_bottom, pack=pack)
+        return laid, with_tip(turn, one.piece, recut.angles.roll)
     over = one.piece.lying(one.piece.section, turn.to)
-    return LaidBlank(HALF_OVER[recut.pose], recut.blank, *over.along_bottom), None
+    return LaidBlank(HALF_OVER[recut.pose], recut.blank, *over.along_bottom, pack=pack), None
 
 
 def _any_roll(one: RecutRun) -> bool:

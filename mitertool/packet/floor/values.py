@@ -127,6 +127,7 @@ class LaidBlank:
     `fixed` and `moving` are how long the finished piece is along the bottom of either side as it lies, before any roll.
     Where the pose is `ANY_ROLL` only its finished end, which is square, lies at the stop.
     Of a piece that is cut already and becomes another `of` is the mark by whose drawing it lies; "" of a blank.
+    `pack` mm is how high what holds it so stands above the bed; 0 where it lies safely.
     """
 
     pose: str
@@ -134,6 +135,7 @@ class LaidBlank:
     fixed: float
     moving: float
     of: str = ""
+    pack: float = 0.0
 
 
 @attrs.frozen

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from mitertool.cut import Cut
 from mitertool.job.before import CutAlready, Difference, MarkChange, Rest
 from mitertool.quantity import Units, show_angle, show_length
+from mitertool.quantity.problem_words import problem_why
 from mitertool.words import phrase
 
 
@@ -42,7 +43,9 @@ def fate(offer: CutAlready, rest: Rest) -> str:
 
 
 def how(offer: CutAlready, units: Units) -> str:
-    """What is cut of them, by the ends of the piece that is there; "" where nothing is."""
+    """What is cut of them, by the ends of the piece that is there, or why nothing is; "" where nothing may be."""
+    if offer.against:
+        return phrase("rest.how/cannot", mark=offer.against.mark, why=problem_why(offer.against, units))
     if offer.how is None or not offer.how.cuts:
         return ""
     left, right = offer.how.off

@@ -37,8 +37,8 @@ def recut_parts(sheet: FloorSheet, solution: Solution) -> Iterator[Markup]:
 def _part(one: SecondEnds, box: str, place: str, job: Job, made: Mapping[str, Attribute]) -> Markup:
     row, count, saw, units = one.row, len(one.row.numbers), job.saw, job.head.units
     title = element("h2", row.again.in_units(units) if row.again else row.mark)
-    words = [figures.laid_words(row.laid, units)] if row.laid else []
-    laid = (element("p", says, class_="roll") for says in (*words, figures.laid_by_tape(row, units)) if says)
+    words = (*figures.laid_words(row.laid, units), figures.laid_by_tape(row, units))
+    laid = (element("p", says, class_="roll") for says in words if says)
     prove = element("p", figures.proof_words(row.proof), class_="prove") if row.proof else None
     does = element("div", element("div", reading_part(row.reading, saw), prove), _stop(row, units), class_="does")
     beside = (row.said.prep, row.said.process, row.said.note, *worked_lines(row.worked, units))

@@ -330,8 +330,7 @@ def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing,
 def _set_words(row: CutRow, units: Units) -> Iterator[str]:
     if row.again:
         yield row.again.in_units(units)
-    if row.laid:
-        yield figures.laid_words(row.laid, units)
+    yield from figures.laid_words(row.laid, units)
     if row.turn and not row.turn.half:
         yield figures.turn_words(row.turn)
         yield figures.tip_words(row.turn)

@@ -181,10 +181,13 @@ def blank_words(row: CutRow, units: Units) -> str:
     return phrase(f"sheet.blank-{row.recut}", length=show_length(row.blank, units))
 
 
-def laid_words(laid: LaidBlank, units: Units) -> str:
-    """Of blanks laid for their second end how long they are and how they lie."""
-    told = "rest.laid" if laid.of else "floor.laid"
-    return phrase(f"{told}/{laid.pose}", length=show_length(laid.length, units), mark=laid.of)
+def laid_words(laid: LaidBlank | None, units: Units) -> Iterator[str]:
+    """Of blanks laid for their second end how long they are, how they lie, and what is packed under them."""
+    if laid:
+        told = "rest.laid" if laid.of else "floor.laid"
+        yield phrase(f"{told}/{laid.pose}", length=show_length(laid.length, units), mark=laid.of)
+        if laid.pack:
+            yield phrase("sheet.pack", height=show_length(laid.pack, units))
 
 
 def exact_words(row: CutRow) -> str:
