@@ -211,7 +211,8 @@ UNKNOWN = [
     (
         "[vise]",
         "jaw_fixed = 1",
-        "saw.toml: [vise]: key, unknown key: found 'jaw_fixed'; did you mean fixed_jaw? The keys are fixed_jaw, approach, grip",
+        "saw.toml: [vise]: key, unknown key: found 'jaw_fixed'; did you mean fixed_jaw? "
+        "The keys are fixed_jaw, approach, grip",
     ),
     (
         "[[obstacle]]",
