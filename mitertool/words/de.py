@@ -601,8 +601,9 @@ WORDS: Final = {
     "frame.set-tenths/plain": "Die Winkel genau einstellen, mit dem Winkelmesser, und das letzte Teil einpassen, "
     "bevor geschweißt wird.",
     "frame.turned-up": "Auf {high} Höhe aufstellen: {marks}, in anderer Lage geschnitten.",
-    "frame.coordinates": "Heftklötze: Außenkanten, ab Ecke 1.",
-    "frame.coordinates/gap": "Heftklötze: Außenkanten mit Spalt, ab Ecke 1.",
+    "frame.coordinates": "Nach rechts und nach oben ab Ecke 1, bis wo sich die Außenkanten kreuzen: für Heftklötze.",
+    "frame.coordinates/gap": "Nach rechts und nach oben ab Ecke 1, bis wo sich die Außenkanten kreuzen, Spalt "
+    "eingerechnet: für Heftklötze.",
     "frame.corner.across": "nach rechts",
     "frame.corner.angle": "Winkel\ninnen",
     "frame.corner.gap": "Spalt\nlassen",
@@ -612,8 +613,8 @@ WORDS: Final = {
     "frame.corner.pieces": "Teile",
     "frame.corner.up": "hoch",
     "frame.drawing": "Zeichnung {drawing}",
-    "frame.last_corner": "Jedes Ende prüfen: wären alle {error} falsch, klaffte die letzte Ecke {much} (Winkel zu "
-    "groß) oder {little} (zu klein).",
+    "frame.last_corner": "Jedes Ende mit Winkelmesser prüfen, lose auslegen: alle {error} zu groß, und die letzte Ecke "
+    "klafft {much}; alle zu klein, {little}.",
     "frame.lean": "Diagonalen {step} ungleich: jede Ecke {angle} daneben",
     "frame.turn": "Von Ecke zu Ecke {step} daneben: Ecke {corner} bis {angle} daneben",
     "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite: ab dem Ende der "

@@ -571,8 +571,9 @@ WORDS: Final = {
     "frame.set-tenths": "Set the tenths of a division too, and fit the last piece before it is welded.",
     "frame.set-tenths/plain": "Set the angles exactly, by a protractor, and fit the last piece before it is welded.",
     "frame.turned-up": "Turn up to {high} high: {marks}, cut in another lay.",
-    "frame.coordinates": "Tack blocks: outside edges, from corner 1.",
-    "frame.coordinates/gap": "Tack blocks: outside edges, gap included, from corner 1.",
+    "frame.coordinates": "To the right and up from corner 1, to where the outside edges cross: for tack blocks.",
+    "frame.coordinates/gap": "To the right and up from corner 1, to where the outside edges cross, gap included: for "
+    "tack blocks.",
     "frame.corner.across": "to the right",
     "frame.corner.angle": "inside\nangle",
     "frame.corner.gap": "gap to\nleave",
@@ -582,8 +583,8 @@ WORDS: Final = {
     "frame.corner.pieces": "pieces",
     "frame.corner.up": "up",
     "frame.drawing": "Drawing {drawing}",
-    "frame.last_corner": "Prove each end: were all {error} out, the last corner would gape {much} (angles too "
-    "large) or {little} (too small).",
+    "frame.last_corner": "Prove each end by protractor, lay out dry: all {error} too large, the last corner is {much} "
+    "apart; all too small, {little}.",
     "frame.lean": "Diagonals that differ by {step}: each corner {angle} out",
     "frame.turn": "A check length {step} out: corner {corner} up to {angle} out",
     "frame.marks.says": "Marks along the side that is met, to the near side of what lands: from the end of that side "

@@ -12,6 +12,7 @@ from base64 import b64encode
 from collections.abc import Iterator
 from functools import cache
 from hashlib import sha256
+from math import cos, radians, tan
 from pathlib import Path
 from typing import Any
 
@@ -197,7 +198,8 @@ def test_a_great_run_is_counted_in_fields(tmp_path: Path) -> None:
 
 def test_the_page_has_the_marks_and_the_stops_of_a_frame(tmp_path: Path) -> None:
     """A rail of 20 with its middle 300 up the clear height of a frame of 50: it lands 290 up either post, and its lower
-    stop lies 340 up, from 50 to 1050 across."""
+    stop lies 340 up, from 50 to 1050 across. A miter 50 wide whose ends are both 0.25 degrees out opens by
+    2 * 50 / cos 45 * tan 0.25."""
     path = tmp_path / "job.toml"
     path.write_text(
         '[job]\nname = "rail"\n[[frame]]\nmark = "F"\nshape = "rectangle"\nsection = "SHS 50x50x3"\nwidth = 1100\n'
@@ -207,3 +209,6 @@ def test_the_page_has_the_marks_and_the_stops_of_a_frame(tmp_path: Path) -> None
     told = " ".join(re.sub(r"<[^>]+>", " ", cut_sheet_page(solve(load(path))).decode("utf-8")).split())
     assert "F-2, corners 4 to 3 F-3 290 F-2, corners 1 to 2 F-3 290 " in told
     assert "lower side 50 340 1050 340 0°" in told
+    opens = 2 * 50 / cos(radians(45)) * tan(radians(0.25))
+    assert f"{opens:.2f}" == "0.62"
+    assert re.search(r"both ends 0.25° out to the right up 1 F-1 to F-2 90° 0.62 0 0 ", told)

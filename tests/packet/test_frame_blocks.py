@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from math import asin, cos, hypot, pi
+from math import asin, atan, cos, degrees, hypot, pi
 from pathlib import Path
 
 import attrs
@@ -131,6 +131,29 @@ def test_a_row_a_corner(solution_of: Callable[[str], Solution]) -> None:
     assert "1 | LEAF-1 to LEAF-2 | 90° | 1 | 2 | 0 | 0 | 2 | LEAF-2 to LEAF-1 | 90° | 1 | 2 | 0 | 1840" in said(
         solution_of("boathouse-gate")
     )
+
+
+def test_what_their_coordinates_mean_stands_above_the_corners(solution_of: Callable[[str], Solution]) -> None:
+    """The gate has a root gap of 1 and its panel none: (0, 1840) is where the outer edges cross, beyond the steel."""
+    text = said(solution_of("boathouse-gate"))
+    assert "where the outside edges cross, gap included: for tack blocks. | corner | pieces" in text
+    assert "where the outside edges cross: for tack blocks. | corner | pieces" in text
+
+
+def test_stops_lean_90_degrees_at_most(solution_of: Callable[[str], Solution]) -> None:
+    """The right rafter of the gable runs up to the left, from (960, 620) to (480, 910): atan(290 / 480) = 31.14."""
+    assert f"{degrees(atan(290 / 480)):.2f}" == "31.14"
+    assert "GABLE-3, corners 4 to 3 | outside | 960 | 620 | 480 | 910 | 31.14°" in said(solution_of("lantern-house"))
+
+
+def test_the_corners_of_a_frame_of_many_bars_stand_on_one_page() -> None:
+    """Seven corners of either leaf: all in one table, and the picture with how its marks are meant and what is read."""
+    found = []
+    for page in drawn(gate(), LETTER, "ft-in"):
+        texts = [box.says for box in page.drawing.text_boxes()]
+        found.append((texts.count("corner"), sum(" to LEAF-" in one for one in texts)))
+        assert any("Frame LEAF" in one for one in texts) == ("tape reads" in texts)
+    assert [one for one in found if one != (0, 0)] == [(1, 7), (1, 7)]
 
 
 def test_corners_that_the_scale_cannot_hold_want_proving(solution_of: Callable[[str], Solution]) -> None:

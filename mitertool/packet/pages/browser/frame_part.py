@@ -11,7 +11,7 @@ from mitertool.packet.pages.browser.markup import Markup, element, joined
 from mitertool.packet.pages.fitter.held import held_tables
 from mitertool.packet.pages.fitter.marked import landed_rows
 from mitertool.packet.pages.fitter.stops import stop_rows
-from mitertool.packet.pages.fitter.told import by_tape, joins, sentences, title_of
+from mitertool.packet.pages.fitter.told import by_tape, corners_said, joins, opens, opens_title, sentences, title_of
 from mitertool.quantity import show_angle, show_exact, show_gap, show_length
 from mitertool.words import counted, phrase
 
@@ -50,19 +50,23 @@ def _measures(order: FrameOrder, solution: Solution) -> Markup | None:
 
 
 def _corners(order: FrameOrder, solution: Solution) -> Markup | None:
-    units = solution.job.head.units
+    """Each corner, as on paper, with what its coordinates mean above."""
+    units, fit = solution.job.head.units, solution.fit.frame(order.assembly.mark)
     rows = [
         (
             str(one.number),
             joins(one),
             "" if one.angle is None else show_angle(one.angle),
             show_exact(one.gap, units) if one.gap else "",
+            opens(one, fit, units),
             show_length(one.at.real, units),
             show_length(one.at.imag, units),
         )
         for one in order.corners
     ]
-    return table_of(_titles("frame.corner", "number", "pieces", "angle", "gap", "across", "up"), rows) if rows else None
+    titles = _titles("frame.corner", "number", "pieces", "angle", "gap", "across", "up")
+    titles.insert(4, _line(opens_title(fit)))
+    return element("div", element("p", corners_said(order.corners)), table_of(titles, rows)) if rows else None
 
 
 def _held(order: FrameOrder, solution: Solution) -> Iterator[Markup]:
@@ -96,4 +100,9 @@ def _told(code: str, titles: Sequence[str], rows: Sequence[Sequence[str]]) -> Ma
 
 def _titles(room: str, *columns: str) -> list[str]:
     """The titles of a table of paper, each in one line."""
-    return [" ".join(phrase(f"{room}.{one}").split()) for one in columns]
+    return [_line(phrase(f"{room}.{one}")) for one in columns]
+
+
+def _line(title: str) -> str:
+    """A title that paper has in two lines in one."""
+    return " ".join(title.split())

@@ -21,7 +21,7 @@ from mitertool.packet.pages.fitter.held import held_blocks
 from mitertool.packet.pages.fitter.marked import marked_blocks
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
 from mitertool.packet.pages.fitter.stops import stop_blocks
-from mitertool.packet.pages.fitter.told import by_tape, joins, opens, sentences, title_of
+from mitertool.packet.pages.fitter.told import by_tape, corners_said, joins, opens, opens_title, sentences, title_of
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
 from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length
 from mitertool.words import counted, phrase
@@ -81,21 +81,53 @@ def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> 
     size = _size(assembly, width, alone)
     measures = out.measures if out else ()
     beside, below = _parted(list(sentences(order, solution)), measures, size, width)
-    yield _titled(order, width)
     picture = _fitting(assembly, units, size, out)
-    says = [line for note in picture_notes(picture, assembly) for line in wrap(note, width, NOTE)]
-    meant = [Block(_NOTE_PITCH, Drawing([cell(line, (0.0, -3.6), width, NOTE)]), gap=0.5) for line in says]
-    yield from _shown(_Shown(picture, size, meant), beside, measures, solution.job, width)
-    if out:
-        yield from table(_columns(fit, width), [_row(one, fit, units, width - 131) for one in out.corners])
+    meant = _told(picture_notes(picture, assembly), width)
+    yield from _undivided(
+        [_titled(order, width), *_shown(_Shown(picture, size, meant), beside, measures, solution.job, width)]
+    )
+    yield from kept_together(list(_corners(out, fit, units, width)))
+    more = list(_tables(assembly, out, units, width))
+    yield from kept_together(list(_noted(below, _APART if more else 0.0)))
+    yield from more
+    yield Block(3.0, Drawing([Line((0, -1.5), (width, -1.5), FRAME)]), gap=0.0)
+
+
+def _noted(notes: Sequence[Lines], after: float) -> Iterator[Block]:
+    """A block a sentence, `after` mm free below the last."""
+    for i, lines in enumerate(notes, 1):
+        gap = after if i == len(notes) else 0.0
+        yield Block(_NOTE_PITCH * len(lines), Drawing(_sentences([lines], 0.0, 0.0)), gap=gap)
+
+
+def _tables(assembly: Assembly, out: SettingOut | None, units: Units, width: float) -> Iterator[Block]:
+    """How its members are held, where its uprights and what lands stand, and its stops."""
     yield from held_blocks(assembly, units, width)
     if assembly.running:
         yield from _running(assembly, units, width)
     yield from marked_blocks(assembly, out, units, width)
     yield from stop_blocks(assembly, out, units, width)
-    for lines in below:
-        yield Block(_NOTE_PITCH * len(lines), Drawing(_sentences([lines], 0.0, 0.0)), gap=0.0)
-    yield Block(4.0, Drawing([Line((0, -2), (width, -2), FRAME)]), gap=0.0)
+
+
+def _told(notes: Iterable[str], width: float) -> list[Block]:
+    """Sentences over the whole width, a block a line."""
+    lines = [line for note in notes for line in wrap(note, width, NOTE)]
+    return [Block(_NOTE_PITCH, Drawing([cell(line, (0.0, -3.6), width, NOTE)]), gap=0.5) for line in lines]
+
+
+def _undivided(blocks: Sequence[Block]) -> list[Block]:
+    """The same blocks, which no end of a page parts."""
+    return [*(attrs.evolve(one, keep_with_next=True) for one in blocks[:-1]), *blocks[-1:]]
+
+
+def _corners(out: SettingOut | None, fit: FrameFit | None, units: Units, width: float) -> Iterator[Block]:
+    """The table of corners, below what it means."""
+    if out is None:
+        return
+    rows = table(_columns(fit, width), [_row(one, fit, units, width - 131) for one in out.corners])
+    told = _told([corners_said(out.corners)], width)
+    yield from (attrs.evolve(one, keep_with_next=True, gap=0.0) for one in told)
+    yield from rows
 
 
 def _size(assembly: Assembly, width: float, alone: bool) -> tuple[float, float]:
@@ -217,14 +249,12 @@ def _readings(measures: Sequence[CheckMeasure], job: Job, left: float, right: fl
 
 
 def _columns(fit: FrameFit | None, width: float) -> list[TableColumn]:
-    error = show_angle(fit.error) if fit else ""
-    opens = phrase("frame.corner.opens", error=error) if fit else ""
     return [
         TableColumn(phrase("frame.corner.number"), 14, "right", bold=True, height=ROW),
         TableColumn(phrase("frame.corner.pieces"), width - 128, height=ROW),
         TableColumn(phrase("frame.corner.angle"), 18, "right", height=ROW),
         TableColumn(phrase("frame.corner.gap"), 18, "right", bold=True, height=ROW),
-        TableColumn(opens, 26, "right", height=ROW),
+        TableColumn(opens_title(fit), 26, "right", height=ROW),
         TableColumn(phrase("frame.corner.across"), 26, "right", bold=True, height=ROW),
         TableColumn(phrase("frame.corner.up"), 26, "right", bold=True, height=ROW),
     ]

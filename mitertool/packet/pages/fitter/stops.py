@@ -24,9 +24,10 @@ _FREE: Final = 3.2
 
 
 def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width: float) -> Iterator[Block]:
-    """The table with what it means above it; nothing for a frame that is not set out by corners.
+    """The table with what it means above it, leans up to 90 degrees.
 
-    Nor for one of level and upright members with nothing inside: its corners and widths are its stops.
+    Nothing for a frame that is not set out by corners, nor for one of level and upright members with
+    nothing inside: its corners and widths are its stops.
     """
     shown = stop_rows(assembly, out, units)
     if not shown:
@@ -74,5 +75,5 @@ def _row(assembly: Assembly, out: SettingOut, line: StopLine, units: Units) -> l
         member_says(assembly, out, line.host) if outer else "",
         side,
         *(show_length(mm, units) for mm in points),
-        show_angle(line.angle),
+        show_angle(min(line.angle, 180 - line.angle)),
     ]

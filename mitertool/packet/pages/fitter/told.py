@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import ceil
 from typing import Final
 
@@ -17,7 +17,7 @@ from mitertool.packet.pages.fitter.notes import (
     lean_notes,
     paper_notes,
 )
-from mitertool.quantity import Units, show_length, show_limit
+from mitertool.quantity import Units, show_angle, show_length, show_limit
 from mitertool.quantity.compare import same_length
 from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
 from mitertool.words import phrase
@@ -61,15 +61,22 @@ def _turned_up(order: FrameOrder, solution: Solution, units: Units) -> Iterator[
 
 
 def _measured(out: SettingOut | None, units: Units) -> Iterator[str]:
-    """How the figures of the table and of the tape are meant."""
+    """How the figures of the tape are meant."""
     if out is None:
         return
     yield from lean_notes(out, units)
     yield from angle_notes(out, units)
-    gaps = any(corner.gap for corner in out.corners)
-    yield phrase("frame.coordinates/gap" if gaps else "frame.coordinates")
-    if gaps:
+    if _has_gaps(out.corners):
         yield phrase("frame.over_the_gap")
+
+
+def corners_said(corners: Sequence[SetCorner]) -> str:
+    """What the coordinates of the table of corners mean."""
+    return phrase("frame.coordinates/gap" if _has_gaps(corners) else "frame.coordinates")
+
+
+def _has_gaps(corners: Sequence[SetCorner]) -> bool:
+    return any(corner.gap for corner in corners)
 
 
 def by_tape(mm: float, job: Job) -> str:
@@ -83,6 +90,11 @@ def joins(corner: SetCorner) -> str:
     if corner.joint is None:
         return corner.before or corner.after
     return phrase("frame.corner.joins", before=corner.before, after=corner.after)
+
+
+def opens_title(fit: FrameFit | None) -> str:
+    """The title of the column of what a division opens; none where no corner is cut."""
+    return phrase("frame.corner.opens", error=show_angle(fit.error)) if fit else ""
 
 
 def opens(corner: SetCorner, fit: FrameFit | None, units: Units) -> str:
