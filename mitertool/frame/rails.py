@@ -227,7 +227,7 @@ def _leans(stands: Sequence[Stand], marks: Sequence[str]) -> Iterator[Remark]:
     for mark, stand in zip(marks, stands, strict=True):
         lean = degrees(angle_about(stand.along, _upward(stand.along), stand.up))
         if abs(lean) > FLUSH:
-            yield Remark("note.leans", names(mark=mark) + angles(lean=abs(lean)), "right" if lean < 0 else "left")
+            yield Remark("note.leans", names(mark=mark) + angles(lean=abs(lean)), "right" if lean > 0 else "left")
 
 
 def _not_flush(made: SpaceAssembly, case: str) -> Iterator[Remark]:

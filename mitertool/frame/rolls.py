@@ -19,10 +19,12 @@ FLUSH: Final = 1e-6
 
 @attrs.frozen
 class RollBetween:
-    """How far the long point of a member's right end lies round from that of its left end.
+    """How far the long point of a member's right end lies round from that of its left, and how the bar is rolled.
 
-    Angles are degrees, clockwise seen from the left end; an arc is the same on the skin of a round section, mm, None on
-    others.
+    `degrees` is where it lies, clockwise seen from the left end. The bar is rolled the other way, to bring it to where
+    the long point of the end that is cut first lay: `both_ways` and `one_way` are such rolls, degrees, clockwise
+    looking at the end that is cut first; they are the same whichever end that is. An arc is the same on the skin of a
+    round section, mm, None on others.
     """
 
     mark: str
@@ -30,18 +32,28 @@ class RollBetween:
 
     @property
     def degrees(self) -> float:
-        """The roll where the arm swings to one side for the one end and to the other for the other."""
+        """From the left end's long point to the right end's."""
         return self.piece.turn
 
     @property
     def arc(self) -> float | None:
-        """That roll on the skin."""
+        """That on the skin."""
         return self._on_skin(self.degrees)
 
     @property
+    def both_ways(self) -> float:
+        """The roll between the cuts where the arm swings to one side for the one and to the other for the other."""
+        return 0.0 - self.degrees
+
+    @property
+    def both_ways_arc(self) -> float | None:
+        """That roll on the skin."""
+        return self._on_skin(self.both_ways)
+
+    @property
     def one_way(self) -> float:
-        """The roll where the arm swings to the same side for both ends: turned over and `degrees` past that."""
-        return self.degrees - copysign(180.0, self.degrees)
+        """The roll where the arm swings to one side for both: turned over and `both_ways` past that, the short way."""
+        return self.both_ways - copysign(180.0, self.both_ways)
 
     @property
     def one_way_arc(self) -> float | None:
@@ -83,7 +95,7 @@ def _rolled(turn: RollBetween) -> Remark:
         return Remark("note.long-points/same")
     if abs(turn.one_way) <= FLUSH:
         return Remark("note.long-points/opposite")
-    way = "clockwise" if turn.degrees > 0 else "counter"
+    way = "clockwise" if turn.both_ways > 0 else "counter"
     skin = _skin(turn)
     numbers = angles(turn=abs(turn.degrees), one_way=abs(turn.one_way)) + skin
     return Remark("note.rolled-skin" if skin else "note.rolled", numbers, way)

@@ -669,15 +669,15 @@ WORDS: Final = {
     "frame.held.fixture/plate": "{roll} gerollt in einer Vorrichtung, Außenseite zur beweglichen Seite",
     "frame.held.fixture/moving": "in einer Vorrichtung, {roll} gerollt, Oberseite zur beweglichen Seite",
     "frame.held.fixture/fixed": "in einer Vorrichtung, {roll} gerollt, Oberseite zur festen Seite",
-    "frame.held.rolls": "Die Schwenks eines Stabs, der für jedes Ende gerollt wird, und wie weit er vom linken zum "
-    "rechten Ende zu rollen ist, von links gesehen: wo der Arm für das eine Ende nach der einen, für das andere nach "
-    "der anderen Seite schwenkt, oder für beide nach derselben.",
+    "frame.held.rolls": "Die Schwenks eines Stabs, der für jedes Ende gerollt wird, und wie er zwischen beiden "
+    "Schnitten gerollt wird, mit Blick auf das zuerst geschnittene Ende, gleich welches: wenn der Arm dann nach der "
+    "anderen Seite geht, oder wieder nach derselben. Der Stab wird dazwischen nicht gewendet.",
     "frame.held.overall": "Spitze zu Spitze",
     "frame.held.left-swing": "Schw. links",
     "frame.held.right-swing": "Schw. rechts",
-    "frame.held.both": "rollen, Arm nach beiden Seiten",
+    "frame.held.both": "rollen, Arm zur anderen Seite",
     "frame.held.both-skin": "am Umfang",
-    "frame.held.one": "rollen, Arm nach einer Seite",
+    "frame.held.one": "rollen, Arm zur selben Seite",
     "frame.held.one-skin": "am Umfang",
     "frame.held.not-rolled": "nicht gerollt",
     "frame.held.turned-over": "halb umgedreht",
@@ -1441,22 +1441,24 @@ WORDS: Final = {
     "gesehen gegen den Uhrzeiger; ihre linken Enden sind unten",
     "note.member": "{mark}: von Spitze zu Spitze {overall}; für jedes Ende gerollt, sind die Schnitte Schwenks von "
     "{left:.2f} und {right:.2f} allein",
-    "note.rolled/clockwise": "vom linken zum rechten Ende, von links gesehen, {turn:.2f} Grad im Uhrzeiger gerollt, wo "
-    "der Arm nach beiden Seiten schwenkt; wo er nur nach einer schwenkt, umgedreht und {turn:.2f} darüber hinaus, im "
-    "Ganzen {one_way:.2f} gegen den Uhrzeiger",
-    "note.rolled/counter": "vom linken zum rechten Ende, von links gesehen, {turn:.2f} Grad gegen den Uhrzeiger "
-    "gerollt, wo der Arm nach beiden Seiten schwenkt; wo er nur nach einer schwenkt, umgedreht und {turn:.2f} darüber "
-    "hinaus, im Ganzen {one_way:.2f} im Uhrzeiger",
-    "note.rolled-skin/clockwise": "vom linken zum rechten Ende, von links gesehen, {turn:.2f} Grad im Uhrzeiger "
-    "gerollt, {skin} auf dem Umfang, wo der Arm nach beiden Seiten schwenkt; wo er nur nach einer schwenkt, umgedreht "
-    "und {turn:.2f} darüber hinaus, im Ganzen {one_way:.2f} gegen den Uhrzeiger, {one_way_skin} auf dem Umfang",
-    "note.rolled-skin/counter": "vom linken zum rechten Ende, von links gesehen, {turn:.2f} Grad gegen den Uhrzeiger "
-    "gerollt, {skin} auf dem Umfang, wo der Arm nach beiden Seiten schwenkt; wo er nur nach einer schwenkt, umgedreht "
-    "und {turn:.2f} darüber hinaus, im Ganzen {one_way:.2f} im Uhrzeiger, {one_way_skin} auf dem Umfang",
-    "note.long-points/same": "von Ende zu Ende nicht gerollt, wo der Arm nach beiden Seiten schwenkt, umgedreht, wo er "
-    "nur nach einer schwenkt",
-    "note.long-points/opposite": "von Ende zu Ende umgedreht, wo der Arm nach beiden Seiten schwenkt, nicht gerollt, "
-    "wo er nur nach einer schwenkt",
+    "note.rolled/clockwise": "zwischen den Schnitten, mit Blick auf das zuerst geschnittene Ende, {turn:.2f} Grad im "
+    "Uhrzeiger gerollt, der Arm dann nach der anderen Seite; oder umgedreht und {turn:.2f} darüber hinaus, im Ganzen "
+    "{one_way:.2f} gegen den Uhrzeiger, der Arm wieder nach derselben Seite",
+    "note.rolled/counter": "zwischen den Schnitten, mit Blick auf das zuerst geschnittene Ende, {turn:.2f} Grad gegen "
+    "den Uhrzeiger gerollt, der Arm dann nach der anderen Seite; oder umgedreht und {turn:.2f} darüber hinaus, im "
+    "Ganzen {one_way:.2f} im Uhrzeiger, der Arm wieder nach derselben Seite",
+    "note.rolled-skin/clockwise": "zwischen den Schnitten, mit Blick auf das zuerst geschnittene Ende, {turn:.2f} "
+    "Grad im Uhrzeiger gerollt, {skin} auf dem Umfang, der Arm dann nach der anderen Seite; oder umgedreht und "
+    "{turn:.2f} darüber hinaus, im Ganzen {one_way:.2f} gegen den Uhrzeiger, {one_way_skin} auf dem Umfang, der Arm "
+    "wieder nach derselben Seite",
+    "note.rolled-skin/counter": "zwischen den Schnitten, mit Blick auf das zuerst geschnittene Ende, {turn:.2f} Grad "
+    "gegen den Uhrzeiger gerollt, {skin} auf dem Umfang, der Arm dann nach der anderen Seite; oder umgedreht und "
+    "{turn:.2f} darüber hinaus, im Ganzen {one_way:.2f} im Uhrzeiger, {one_way_skin} auf dem Umfang, der Arm wieder "
+    "nach derselben Seite",
+    "note.long-points/same": "zwischen den Schnitten nicht gerollt, wenn der Arm dann nach der anderen Seite geht, "
+    "umgedreht, wenn er wieder nach derselben geht",
+    "note.long-points/opposite": "zwischen den Schnitten umgedreht, wenn der Arm dann nach der anderen Seite geht, "
+    "nicht gerollt, wenn er wieder nach derselben geht",
     "note.hold/round": "Rundes rollen: in Prismen legen und vor dem ersten Schnitt oben eine Linie längs anreißen; die "
     "Rolle mit einem Winkelmesser an einem Lineal längs der großen Achse des geschnittenen Endes einstellen, oder von "
     "der Linie aus auf dem Umfang abtragen",
@@ -2679,11 +2681,11 @@ WORDS: Final = {
     "record.assembly.leaning": "Bei einem Trichter, wie jede Marke steht; leer bei anderen Formen.",
     "record.assembly.leaning.one": "Eine Marke eines Trichters.",
     "record.turn.mark": "Die Marke eines Stabs.",
-    "record.turn.roll_deg": "Vom linken zum rechten Ende, im Uhrzeiger von links gesehen, wenn der Arm nach beiden "
-    "Seiten schwenkt.",
+    "record.turn.roll_deg": "Um wie viel die Stange zwischen ihren Schnitten gerollt wird, im Uhrzeiger mit Blick auf "
+    "das zuerst geschnittene Ende, gleich welches, der Arm dann nach der anderen Seite.",
     "record.turn.skin_mm": "Dasselbe auf dem Umfang eines runden Profils, null bei anderen.",
-    "record.turn.one_way_deg": "Dasselbe, wenn der Arm nur nach einer Seite schwenkt: umgedreht und roll_deg darüber "
-    "hinaus.",
+    "record.turn.one_way_deg": "Dasselbe, wenn der Arm wieder nach derselben Seite geht: umgedreht und roll_deg "
+    "darüber hinaus.",
     "record.turn.left_swing_deg": "Der Schwenk, der das linke Ende schneidet, die Stange dafür gerollt.",
     "record.turn.right_swing_deg": "Dasselbe am rechten Ende.",
     "record.assembly.turns": "Bei einem Rahmen im Raum die Rolle zwischen beiden Schnitten jeder Marke; leer bei "
@@ -3264,8 +3266,8 @@ WORDS: Final = {
     "screen.turn/counter": "die lange Spitze des rechten Endes liegt {turn} gegen den Uhrzeiger von der des linken, "
     "von links gesehen",
     "screen.turn-skin": "{skin} auf dem Umfang",
-    "screen.turned-over": "wo der Arm nur nach einer Seite schwenkt, zwischen den Schnitten umgedreht und {turn} "
-    "darüber hinaus",
+    "screen.turned-over": "zwischen den Schnitten wird um so viel anders herum gerollt, der Arm dann nach der anderen "
+    "Seite; oder umgedreht und {turn} darüber hinaus in derselben Richtung, der Arm wieder nach derselben Seite",
     "screen.landing/before": "Stab davor, rechtes Ende",
     "screen.landing/after": "Stab danach, linkes Ende",
     "screen.in-a-fixture": "oder in einer Vorrichtung",

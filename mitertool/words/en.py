@@ -638,15 +638,15 @@ WORDS: Final = {
     "frame.held.fixture/plate": "rolled {roll} in a fixture, outside to the moving side",
     "frame.held.fixture/moving": "rolled {roll} in a fixture, its top to the moving side",
     "frame.held.fixture/fixed": "rolled {roll} in a fixture, its top to the fixed side",
-    "frame.held.rolls": "The swings of a bar that is rolled for each end, and how far it is rolled from its left to "
-    "its right end, seen from the left: where the arm swings to one side for one end and to the other for the other, "
-    "or to the same side for both.",
+    "frame.held.rolls": "The swings of a bar that is rolled for each end, and how it is rolled between its two cuts, "
+    "looking at the end that is cut first, whichever that is: where the arm then goes to its other side, or to the "
+    "same side again. The bar is not turned end for end between them.",
     "frame.held.overall": "tip to tip",
     "frame.held.left-swing": "left swing",
     "frame.held.right-swing": "right swing",
-    "frame.held.both": "roll, arm to both sides",
+    "frame.held.both": "roll, arm to its other side",
     "frame.held.both-skin": "on the skin",
-    "frame.held.one": "roll, arm to one side",
+    "frame.held.one": "roll, arm to the same side",
     "frame.held.one-skin": "on the skin",
     "frame.held.not-rolled": "not rolled",
     "frame.held.turned-over": "half a turn",
@@ -1370,22 +1370,22 @@ WORDS: Final = {
     "counter-clockwise seen from above; their left ends are at the bottom",
     "note.member": "{mark}: tip to tip {overall}; rolled for each end, its cuts are swings of {left:.2f} and "
     "{right:.2f} alone",
-    "note.rolled/clockwise": "from its left to its right end, seen from the left, rolled {turn:.2f} degrees clockwise "
-    "where the arm swings to both sides; where it swings to one, turned over and {turn:.2f} past that, {one_way:.2f} "
-    "counter-clockwise in all",
-    "note.rolled/counter": "from its left to its right end, seen from the left, rolled {turn:.2f} degrees "
-    "counter-clockwise where the arm swings to both sides; where it swings to one, turned over and {turn:.2f} past "
-    "that, {one_way:.2f} clockwise in all",
-    "note.rolled-skin/clockwise": "from its left to its right end, seen from the left, rolled {turn:.2f} degrees "
-    "clockwise, {skin} on the skin, where the arm swings to both sides; where it swings to one, turned over and "
-    "{turn:.2f} past that, {one_way:.2f} counter-clockwise in all, {one_way_skin} on the skin",
-    "note.rolled-skin/counter": "from its left to its right end, seen from the left, rolled {turn:.2f} degrees "
-    "counter-clockwise, {skin} on the skin, where the arm swings to both sides; where it swings to one, turned over "
-    "and {turn:.2f} past that, {one_way:.2f} clockwise in all, {one_way_skin} on the skin",
-    "note.long-points/same": "not rolled from end to end where the arm swings to both sides, turned over where it "
-    "swings to one",
-    "note.long-points/opposite": "turned over from end to end where the arm swings to both sides, not rolled where it "
-    "swings to one",
+    "note.rolled/clockwise": "between its cuts, looking at the end that is cut first, rolled {turn:.2f} degrees "
+    "clockwise, the arm then to its other side; or turned over and {turn:.2f} past that, {one_way:.2f} "
+    "counter-clockwise in all, the arm to the same side again",
+    "note.rolled/counter": "between its cuts, looking at the end that is cut first, rolled {turn:.2f} degrees "
+    "counter-clockwise, the arm then to its other side; or turned over and {turn:.2f} past that, {one_way:.2f} "
+    "clockwise in all, the arm to the same side again",
+    "note.rolled-skin/clockwise": "between its cuts, looking at the end that is cut first, rolled {turn:.2f} degrees "
+    "clockwise, {skin} on the skin, the arm then to its other side; or turned over and {turn:.2f} past that, "
+    "{one_way:.2f} counter-clockwise in all, {one_way_skin} on the skin, the arm to the same side again",
+    "note.rolled-skin/counter": "between its cuts, looking at the end that is cut first, rolled {turn:.2f} degrees "
+    "counter-clockwise, {skin} on the skin, the arm then to its other side; or turned over and {turn:.2f} past that, "
+    "{one_way:.2f} clockwise in all, {one_way_skin} on the skin, the arm to the same side again",
+    "note.long-points/same": "not rolled between its cuts where the arm then goes to its other side, turned over "
+    "where it goes to the same side again",
+    "note.long-points/opposite": "turned over between its cuts where the arm then goes to its other side, not rolled "
+    "where it goes to the same side again",
     "note.hold/round": "to roll a round bar: lay it in V-blocks and scribe a line along its top before the first cut; "
     "set the roll by a protractor on a straight edge held along the long axis of the cut end, or step it off on the "
     "skin from the line",
@@ -2573,10 +2573,11 @@ WORDS: Final = {
     "record.assembly.leaning": "Of a hopper how each mark stands; empty of other shapes.",
     "record.assembly.leaning.one": "A mark of a hopper.",
     "record.turn.mark": "The mark of a member.",
-    "record.turn.roll_deg": "From its left to its right end, clockwise seen from the left, the arm swinging to both "
-    "sides.",
+    "record.turn.roll_deg": "By how much the bar is rolled between its cuts, clockwise looking at the end that is cut "
+    "first, whichever that is, the arm then to its other side.",
     "record.turn.skin_mm": "The same on the skin of a round section, null of others.",
-    "record.turn.one_way_deg": "The same where the arm swings to one side only: turned over and roll_deg past that.",
+    "record.turn.one_way_deg": "The same where the arm goes to the same side again: turned over and roll_deg past "
+    "that.",
     "record.turn.left_swing_deg": "The swing that makes the cut of its left end, the bar rolled for it.",
     "record.turn.right_swing_deg": "The same of its right end.",
     "record.assembly.turns": "Of a frame in space the roll between the two cuts of each mark; empty of others.",
@@ -3136,7 +3137,8 @@ WORDS: Final = {
     "screen.turn/counter": "the right end's long point lies {turn} counter-clockwise from the left one's, seen from "
     "the left",
     "screen.turn-skin": "{skin} on the skin",
-    "screen.turned-over": "where the arm swings to one side, turned over between the cuts and {turn} past that",
+    "screen.turned-over": "between its cuts it is rolled the other way by that, the arm then to its other side; or "
+    "turned over and {turn} past that the same way, the arm to the same side again",
     "screen.landing/before": "member before, its right end",
     "screen.landing/after": "member after, its left end",
     "screen.in-a-fixture": "or in a fixture",

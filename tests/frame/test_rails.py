@@ -63,8 +63,8 @@ def test_a_saw_that_swings_one_way_turns_the_bar_over_between() -> None:
     nodes = [(0.0, 0.0, 0.0), (800.0, 0.0, 600.0), (1800.0, 0.0, 600.0), (1800.0, 900.0, 600.0)]
     made = rail(nodes, TUBE)
     turn = made.turns[1]
-    assert turn.one_way == pytest.approx(-turn.degrees, abs=1e-9)
-    assert turn.one_way_arc == pytest.approx(-math.pi * 42.4 / 4 * math.copysign(1, turn.degrees), abs=1e-9)
+    assert (turn.both_ways, turn.one_way) == pytest.approx((-turn.degrees, turn.degrees), abs=1e-9)
+    assert turn.one_way_arc == pytest.approx(math.pi * 42.4 / 4 * math.copysign(1, turn.degrees), abs=1e-9)
     assert turn.swings == pytest.approx((HALF, 45), abs=1e-9)
     says = made.notes[1].in_units("mm")
     assert "tip to tip 10" in says

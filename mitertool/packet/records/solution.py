@@ -70,8 +70,8 @@ _LEANING: Final[told.Record[Leaning]] = told.record_of(
 
 _TURN: Final[told.Record[RollBetween]] = told.record_of(
     mark=told.text("record.turn.mark"),
-    roll_deg=told.figure("record.turn.roll_deg", lambda turn: turn.degrees),
-    skin_mm=told.known("record.turn.skin_mm", lambda turn: turn.arc),
+    roll_deg=told.figure("record.turn.roll_deg", lambda turn: turn.both_ways),
+    skin_mm=told.known("record.turn.skin_mm", lambda turn: turn.both_ways_arc),
     one_way_deg=told.figure("record.turn.one_way_deg", lambda turn: turn.one_way),
     left_swing_deg=told.figure("record.turn.left_swing_deg", lambda turn: turn.swings[0]),
     right_swing_deg=told.figure("record.turn.right_swing_deg", lambda turn: turn.swings[1]),

@@ -114,7 +114,7 @@ def _rolls(turns: Sequence[RollBetween], units: Units) -> HeldTable:
             one.mark,
             show_length(one.piece.overall, units),
             *(show_angle(swing) for swing in one.swings),
-            *_rolled(one, one.degrees, one.arc, units),
+            *_rolled(one, one.both_ways, one.both_ways_arc, units),
             *_rolled(one, one.one_way, one.one_way_arc, units),
         )
         for one in turns
