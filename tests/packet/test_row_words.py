@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from mitertool.drawing import Arc, TextBox
+from mitertool.drawing import Arc, Polygon, TextBox
 from mitertool.frame.setting_out import setting_out
 from mitertool.job import Solution
 from mitertool.packet.packet import Options, packet_files
@@ -88,7 +88,7 @@ def test_a_mark_keyed_with_two_lengths_says_why(solution_of: Callable[[str], Sol
 
 def test_what_is_moved_stands_in_words_before_its_figure(solution_of: Callable[[str], Solution]) -> None:
     """No figure of a trim or a scrap stands alone under a stop's title: its words are at its left, in its row."""
-    words = {"raw end past", "raw end past the", "push forward from", "push forward", "pull back from"}
+    words = {"raw end past", "raw end past the", "end past blade,"}
     found = 0
     for page in boxes(solution_of("hatch-frame")):
         figures = [box for box in page if re.fullmatch(r"[\d' ./\"-]+\"", box.says) and 4.5 < box.height < 5.5]
@@ -237,6 +237,23 @@ def test_rows_in_turn_say_how_many_come_in_all(solution_of: Callable[[str], Solu
     assert said(solution_of("boathouse-gate")).count("| 2 rounds |") == 1
 
 
+def test_rounds_tell_the_order_of_their_cuts_and_each_box_has_its_own(solution_of: Callable[[str], Solution]) -> None:
+    """STAY is gone through in two rounds, 2 then 3 and 4 then 5; RING-1 of the lantern house in four and in five."""
+    gate, lantern = solution_of("boathouse-gate"), solution_of("lantern-house")
+    assert "| 2 rounds | 2 3 / 4 5 |" in said(gate)
+    assert "The next 2 rows in turn, 2 rounds: 2 3 / 4 5" in html(gate)
+    assert "| 4 rounds | 5 6 / 7 8 ... 11 12 |" in said(lantern)
+    assert "4 rounds: 5 6 / 7 8 / 9 10 / 11 12" in html(lantern)
+    assert "| 2, 4 | 2 | 4 |" in said(gate)
+    assert "| 3, 5 | 3 | 5 |" in said(gate)
+    assert re.search(r"\| 6, 8, \| 10, \| 12 \| 6 \| 8 \| 10 \| 12 \|", said(lantern))
+    page = next(page for page in cut_sheet(gate) if "2 rounds" in {box.says for box in page.drawing.text_boxes()})
+    squares = [part.points for part in page.drawing.primitives() if isinstance(part, Polygon) and len(part.points) == 4]
+    for number in (box for box in page.drawing.text_boxes() if box.says in "2345" and box.height < 2.6):
+        x, y = middle(number)
+        assert any(hypot(x - sum(a) / 4, y - sum(b) / 4) < 0.5 for a, b in (zip(*one, strict=True) for one in squares))
+
+
 @pytest.mark.parametrize(("counts", "says"), [("true", "control adds 2"), ("false", "with kerf 2")])
 def test_the_title_of_keys_tells_of_the_kerf(tmp_path: Path, counts: str, says: str) -> None:
     """A kerf of 2: a saw that adds it is keyed 2 less than one that does not."""
@@ -260,10 +277,23 @@ def test_a_stop_that_touches_high_tells_its_place_at_the_bed(solution_of: Callab
 
 
 def test_an_arm_that_stays_since_another_bar_says_so(solution_of: Callable[[str], Solution]) -> None:
-    """Bar 5 of the hatch begins as bar 4 ended, and bar 4 has 45 degrees to both sides."""
-    told = said(solution_of("hatch-frame"))
-    assert "| as bar 4: 45° |" in told
-    assert "| arm stays, moving side to feed |" in told
+    """Bar 5 of the hatch begins as bar 4 ended, and bar 4 has 45 degrees to both sides: the reading is as large."""
+    hatch = solution_of("hatch-frame")
+    (page,) = [page for page in boxes(hatch) if "Bar 5" in {box.says for box in page}]
+    (stays,) = [box for box in page if box.says == "stays from bar 4"]
+    readings = [box for box in page if box.says == "45°" and abs(middle(box)[1] - middle(stays)[1]) < 5]
+    assert [round(box.height, 2) for box in readings] == [5.07]
+    assert any("moving side to" in box.says for box in page if abs(middle(box)[1] - middle(stays)[1]) < 5)
+    told = html(hatch)[html(hatch).index("stays from bar 4") - 400 :]
+    assert "45°" in told[:400]
+
+
+def test_an_arm_that_stays_inside_a_bar_says_where_it_stands(solution_of: Callable[[str], Solution]) -> None:
+    """Bar 1 of the gate is cut at one reading, bar 1 of the hatch at one tilt: each is told large once, then small."""
+    for name, says in (("boathouse-gate", "146.5°"), ("hatch-frame", "0°, tilt 15°")):
+        solution = solution_of(name)
+        assert f"| stays | {says} |" in said(solution)
+        assert f"stays: {says}" in html(solution)
 
 
 def test_without_a_saw_file_the_length_is_the_largest_of_its_row(solution_of: Callable[[str], Solution]) -> None:

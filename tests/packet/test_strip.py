@@ -1,7 +1,9 @@
 """The strip of a bar: every cut has its number and every piece its name, led to where it belongs.
 
-Expected by hand from plan and drawing: a number stands within a millimetre of the upper end of its cut, or a line leads
-from the one to the other; a name that is not within its piece hangs by lines from a bracket as wide as its pieces.
+Expected by hand from plan and drawing: a number stands within three millimetres of the upper end of its cut, as one of
+a pair over the point where two slants meet does, or a line leads from the one to the other; numbers stand in the order
+in which the cuts lie in the bar, so that no two lines cross; a name that is not within its piece hangs by lines from a
+bracket as wide as its pieces.
 """
 
 from __future__ import annotations
@@ -49,6 +51,10 @@ def led(lines: list[Line], at: Point) -> Point:
     return led(lines, found.a) if found else at
 
 
+def middle_of(line: Line) -> float:
+    return (line.a[0] + line.b[0]) / 2
+
+
 def highest(line: Line) -> Point:
     return max(line.a, line.b, key=lambda point: point[1])
 
@@ -63,7 +69,10 @@ def test_every_number_is_led_to_its_cut(name: str, solution_of: Callable[[str], 
         for number, (x, y) in ends.items():
             at = numbers[number].at
             leads = [line for line in thin(drawing) if line.a == (x, y) and abs(line.b[0] - at[0]) < NEAR]
-            assert leads or abs(at[0] - x) <= 1.0
+            assert leads or abs(at[0] - x) <= 3.0
+        bodies = sorted(ends, key=lambda number: middle_of(cuts(drawing)[number - 1]))
+        assert bodies == sorted(ends, key=lambda number: numbers[number].at[0])
+        assert bodies == sorted(ends, key=lambda number: ends[number][0])
 
 
 def close(folder: Path) -> Solution:

@@ -34,16 +34,14 @@ class Line:
 class Row:
     """A row: its cuts, what it says of arm and blade (None: as before), of the roll, of the way to its place.
 
-    `as_bar` is the number of the bar since which arm and blade stand so, 0 for the cut before. `tilted` says that the
-    blade's tilt is told too; else it stays. `figure` is the large one, `told` the words below. Of a blank `later` is
-    the end that is cut later, "left" or "right" as drawn; `beside` is what else comes off, of a box.
+    `tilted` says that the blade's tilt is told too; else it stays. `figure` is the large one, `told` the words below.
+    Of a blank `later` is the end that is cut later, "left" or "right" as drawn; `beside` is what else comes off.
     """
 
     numbers: tuple[int, ...]
     mark: str
     arm: Arm | None
     line: Line | None
-    as_bar: int
     half: bool
     told: str
     figure: str
@@ -120,8 +118,7 @@ def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Ro
     rounds = says.IN_ALL.search(" ".join(word.text for word in off))
     blank = says.BLANK.fullmatch(found[2])
     mark = "" if found[2] in says.SCRAP else (blank[1] if blank else found[2]).replace(" ", "")
-    words = " ".join(word.text for word in band)
-    notes = [w for w in band if w.bold and w.size < SMALL and not says.AS_BAR.match(w.text)]
+    notes = [w for w in band if w.bold and w.size < SMALL]
     moved = [w.text for w in notes if at.key and at.read < w.x and w.end < at.key]
     below = [w.text for x in (BOXES, WORDS) for w in band if abs(w.x - x) < SAME and w.size < SMALL]
     told = " ".join([*moved, *below])
@@ -132,16 +129,14 @@ def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Ro
     large = [word for word in band if word.bold and word.size > LARGE]
     scale = next((w for w in large if at.read < w.x < at.read + READING and says.FIGURE.fullmatch(w.text)), None)
     figure = next((w.text for w in large if at.key and abs(w.end - at.key) < 3 * SAME), "")
-    stays = says.AS_BAR.search(words)
     arm, line = (None, None) if scale is None else _arm(scale.text, by_figure, large, mark, at)
     long, short, both = (
         _length(pattern, band, length) for pattern in (says.FIRST_LONG, says.FIRST_SHORT, says.FIRST_BOTH)
     )
-    half = says.HALF in " ".join(w.text for w in band if at.cut < w.x < at.read)
-    as_bar = int(stays[1]) if stays and scale is None else 0
+    half = says.HALF in " ".join(w.text for w in band if at.cut < w.x < at.read and not w.text.isdigit())
     later = says.LATER.search(told) if blank else None
     return Row(
-        *(numbers_of(numbers), mark, arm, line, as_bar, half, told, figure),
+        *(numbers_of(numbers), mark, arm, line, half, told, figure),
         *(long, short or both, int(rounds[1] if rounds else found[1] or 1), at.keyed),
         tilted=at.plain or any(says.TILT.fullmatch(word.text) for word in large),
         later=later[2] if later else "",

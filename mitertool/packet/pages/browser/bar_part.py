@@ -73,12 +73,13 @@ def _rows(bar: BarWork, solution: Solution, units: Units) -> Iterator[Markup]:
     begins = {loop.begins: loop for loop in bar.loops}
     for at, row in enumerate(bar.rows):
         if at in begins:
-            yield element("li", _in_turn(begins[at]), class_="roll")
+            yield element("li", _in_turn(begins[at], bar), class_="roll")
         yield _row(bar, row, solution, units)
 
 
-def _in_turn(loop: Loop) -> str:
-    return phrase("browser.in-turn", rows=loop.ends - loop.begins, times=loop.times)
+def _in_turn(loop: Loop, bar: BarWork) -> str:
+    rounds, order, _ = figures.rounds_told(loop, bar)
+    return phrase("browser.in-turn", rows=loop.ends - loop.begins, rounds=rounds, order=order)
 
 
 def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
@@ -94,7 +95,6 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     measured = element("p", blank, class_="roll") if blank else first_part(row, units)
     after = (*worked_lines(row.worked, units), *few_places(row.places, units))
     beside = (
-        figures.exact_words(row),
         *figures.beside_made(row, bar, units),
         row.said.prep,
         row.said.process,
@@ -107,13 +107,14 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
 
 
 def _reading(row: CutRow, saw: Machine | None) -> Markup | None:
-    """What arm and blade are set to where they are set, else since when they stand so."""
+    """What arm and blade are set to where they are set, or stand at since another bar; else that they stay."""
     if not row.reading.ok:
         return reading_part(row.reading, saw, row)
-    if not row.sets:
-        return element("p", phrase("browser.stays", number=row.stays)) if row.stays else None
+    if not (row.sets or row.stays):
+        return element("p", phrase("browser.stays", reading=figures.standing_figure(row.reading)), class_="soft")
+    stays = (element("div", says) for says in figures.stays_words(row))
     prove = element("p", figures.proof_words(row.proof), class_="prove") if row.proof else None
-    return element("div", reading_part(row.reading, saw, row), prove)
+    return element("div", reading_part(row.reading, saw, row), *stays, prove)
 
 
 def _tapes(bar: BarWork, units: Units) -> Markup | None:

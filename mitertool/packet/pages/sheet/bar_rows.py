@@ -8,11 +8,12 @@ from typing import Final
 import attrs
 
 from mitertool.base.totals import summed
-from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, text_width, wrap
+from mitertool.drawing import FRAME, THIN, Drawing, Line, Text, text_width, wrap
 from mitertool.packet.floor.values import BarWork, CutRow
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.arrows import again_arrow, from_side, sign_of, slant, tilt_arrow
+from mitertool.packet.pages.sheet.arrows import from_side, sign_of, slant, tilt_arrow
 from mitertool.packet.pages.sheet.rolls import rolled
+from mitertool.packet.pages.sheet.row_ticks import BOXES, CUTS, SMALL, TALL, TURN, again, ticks
 from mitertool.packet.pages.sheet.sizes import KEYED, NOTE, ROW, SET, keyed_height
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
 from mitertool.packet.paper.stand import feed_way
@@ -21,15 +22,14 @@ from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
 from mitertool.words import phrase
 
-_CUTS, _BOXES, _TURN, _READ, _KEY, _HOW, _MARK = 7.4, 20.4, 40.6, 54.6, 99.8, 133.2, 150.2
-"""Where the columns begin. A length to key ends where what is told of its cycle begins, a stop where the mark does."""
+_READ, _KEY, _HOW, _MARK = 54.6, 99.8, 133.2, 150.2
+"""Where further columns begin. A length to key ends where what is told of its cycle begins, a stop at the mark."""
 
 _WORDS: Final = 118.0
 """Where words begin that stand beside the blanks of the first piece."""
 
-_TALL: Final = 10.4
 _UNDER_RULE: Final = 1.2
-"""Height of a row without small lines, and what is free in it above what is keyed."""
+"""What is free in a row above what is keyed."""
 
 _BELOW: Final = -13.4
 """Where small lines begin that have no room beside a figure."""
@@ -37,15 +37,9 @@ _BELOW: Final = -13.4
 _MOVED: Final = 36.0
 """Width of the words before a figure that tells where the raw end stands or how far the bar goes."""
 
-_SMALL: Final = 3.7
-"""Pitch of the small lines in a row, and below its figures."""
-
 _TITLES: Final = 5.0
 _BLANK: Final = 6.0
 """Pitch of a line that is written on."""
-
-_BOX, _BOXED, _BOX_ROW = 3.2, 10, 5
-"""Size of a box to tick; how many stand in a row at most, and beside each other."""
 
 _ARROW, _AFTER_ARROW = 6.2, 7.3
 """Height of the arrow of a reading, and what it takes before the figure."""
@@ -75,7 +69,8 @@ def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float) -
     heading = _titles(sheet)
     rows = [_row(row, sheet) for row in work.rows]
     for loop in work.loops:
-        rows[loop.begins : loop.ends] = _again(rows[loop.begins : loop.ends], loop.times)
+        rounds, *orders = figures.rounds_told(loop, work)
+        rows[loop.begins : loop.ends] = again(rows[loop.begins : loop.ends], rounds, orders)
     if saw and saw.feed and saw.feed.ends_with_zero and work.run:
         rows.append(_end_of_program(sheet))
     return [heading, *(attrs.evolve(row, heading=heading) for row in rows)]
@@ -85,11 +80,11 @@ def _titles(sheet: _Sheet) -> Block:
     saw, rows = sheet.saw, sheet.work.rows
     brought = any(row.key is not None or row.stop or row.end_past for row in rows)
     titles: list[tuple[str, float, float, Anchor]] = [
-        ("sheet.title-cut", _CUTS, _TURN - _CUTS - 1, "left"),
+        ("sheet.title-cut", CUTS, TURN - CUTS - 1, "left"),
         ("sheet.title-scale" if saw else "sheet.title-square", _READ, _room(saw), "left"),
         ("sheet.title-off", _MARK, sheet.width - _MARK, "left"),
     ]
-    titles += [("sheet.title-turn", _TURN, _READ - _TURN - 1, "left")] if any(row.turn for row in rows) else []
+    titles += [("sheet.title-turn", TURN, _READ - TURN - 1, "left")] if any(row.turn for row in rows) else []
     texts = [cell(phrase(code), (x, -_TITLES + 1.6), width, NOTE, side) for code, x, width, side in titles]
     if brought or any(row.long for row in rows):
         key = (
@@ -118,37 +113,16 @@ def _row(row: CutRow, sheet: _Sheet) -> Block:
     """A row, hanging from (0, 0): its figures, and below them what is told in words and what is written down."""
     brought, lines = _brought(row, sheet)
     read, tall = _reading(row, sheet, _room(sheet.saw, brought))
-    numbers = wrap(figures.numbers_told(row.numbers), _BOXES - _CUTS - 0.5, _ROW_NUMBERS)
-    made = _made(row, sheet)
+    made, ticked = _made(row, sheet), ticks(row, numbered=figures.loop_of(row, sheet.work) is not None)
     low = min((text.at[1] for text in brought.entities if isinstance(text, Text)), default=0.0)
-    tall = max(tall, 1.0 - made.bounds()[1], 1.6 - low, _SMALL * (len(numbers) - 1) + _TALL)
+    tall = max(tall, 1.0 - made.bounds()[1], 1.6 - low, 1.0 - ticked.bounds()[1])
     turned = rolled(row, sheet.work).moved(_READ, 0)
     tall = max(tall, 0.8 - min((text.at[1] for text in turned.entities if isinstance(text, Text)), default=0.0))
-    drawing = _ticks(row, numbers) + turned + read + brought + made
+    drawing = ticked + turned + read + brought + made
     below, deep = _below(row, lines, sheet)
     height = tall + deep
-    rule = Drawing([Line((_CUTS, -height), (sheet.width, -height), THIN)])
+    rule = Drawing([Line((CUTS, -height), (sheet.width, -height), THIN)])
     return Block(height, drawing + below.moved(0, -tall) + rule, gap=0.0)
-
-
-_ROW_NUMBERS: Final = ROW - 0.3
-
-
-def _ticks(row: CutRow, numbers: Sequence[str]) -> Drawing:
-    """The numbers of the cuts and a box to tick for each; a blank to count in where they are many."""
-    texts = [
-        cell(line, (_CUTS, -6.4 - _SMALL * 1.15 * i), _BOXES - _CUTS - 0.5, _ROW_NUMBERS, bold=True)
-        for i, line in enumerate(numbers)
-    ]
-    if len(row.numbers) > _BOXED:
-        says = phrase("sheet.count-of", count=len(row.numbers))
-        return Drawing([*texts, cell(says, (_BOXES, -6.4), _TURN - _BOXES - 1, NOTE)])
-    boxes = []
-    two = len(row.numbers) > _BOX_ROW
-    for i in range(len(row.numbers)):
-        x, y = _BOXES + (_BOX + 0.8) * (i % _BOX_ROW), -1.0 - (_BOX + 0.7) * (i // _BOX_ROW) - (0 if two else 2.2)
-        boxes.append(Polygon([(x, y), (x + _BOX, y), (x + _BOX, y - _BOX), (x, y - _BOX)], THIN))
-    return Drawing([*texts, *boxes])
 
 
 def _reading(row: CutRow, sheet: _Sheet, room: float) -> tuple[Drawing, float]:
@@ -157,27 +131,19 @@ def _reading(row: CutRow, sheet: _Sheet, room: float) -> tuple[Drawing, float]:
     if not reading.ok:
         lines = wrap(phrase("sheet.cannot"), room, ROW, bold=True)
         texts = [cell(line, (_READ, -4.4 - 4.6 * i), room, ROW, bold=True) for i, line in enumerate(lines)]
-        return Drawing(texts), max(_TALL, 4.6 * len(lines) + 1)
-    if not row.sets:
-        told, tall = _staying(row, room - _AFTER_ARROW)
-        return (_arrow(row, sheet) + told if row.stays else told), tall
+        return Drawing(texts), max(TALL, 4.6 * len(lines) + 1)
+    if not (row.sets or row.stays):
+        return Drawing(_staying(row, room - _AFTER_ARROW)), TALL
     return _figure(row, _arrow(row, sheet), _tilted(row, sheet), room)
 
 
-def _staying(row: CutRow, room: float) -> tuple[Drawing, float]:
-    """That the setting stays; as of another bar, with the reading that stands there and what is told beside it."""
-    left = _READ + _AFTER_ARROW
-    if not row.stays:
-        return Drawing([cell(phrase("sheet.stays"), (left, -6.4), room, ROW)]), _TALL
-    says = phrase("sheet.as-bar", number=row.stays, reading=figures.line_figure(row.reading))
-    beside = ", ".join((phrase("sheet.arm-stays"), *figures.beside_figure(row.reading, row)))
-    fits = text_width(beside, LEAST) <= room
-    texts = [cell(says, (left, -4.6 if fits else -6.4), room, ROW, bold=True)]
-    if fits:
-        return Drawing([*texts, cell(beside, (left, -8.7), room, NOTE)]), _TALL
-    lines = wrap(beside, _HOW - left, NOTE)
-    texts += [cell(line, (left, _BELOW - _SMALL * i), _HOW - left, NOTE) for i, line in enumerate(lines)]
-    return Drawing(texts), 1.6 - texts[-1].at[1]
+def _staying(row: CutRow, room: float) -> Iterator[Text]:
+    """That the setting stays since the cut before, and small what stands there."""
+    left, stays = _READ + _AFTER_ARROW, phrase("sheet.stays")
+    yield cell(stays, (left, -6.4), room, ROW)
+    beside, standing = left + text_width(stays, ROW) + 2.0, figures.standing_figure(row.reading)
+    if text_width(standing, LEAST) <= left + room - beside:
+        yield cell(standing, (beside, -6.4), left + room - beside, NOTE)
 
 
 def _figure(row: CutRow, arrow: Drawing, tilted: Drawing, room: float) -> tuple[Drawing, float]:
@@ -185,22 +151,22 @@ def _figure(row: CutRow, arrow: Drawing, tilted: Drawing, room: float) -> tuple[
     reading = row.reading
     says, left, free = figures.line_figure(reading), _READ + _AFTER_ARROW, room - _AFTER_ARROW
     beside = left + text_width(says, SET, bold=True) + 1.0
-    right, words = _READ + room - beside, figures.beside_figure(reading, row)
+    right, words = _READ + room - beside, (*figures.stays_words(row), *figures.beside_figure(reading, row))
     told = [line for word in words for line in _narrow(word, right)]
     fits = len(told) <= _BESIDE and all(text_width(line, LEAST) <= right for line in told)
     if not fits:
         told = list(wrap(", ".join(words), _HOW - left, NOTE))
     x, y, wide = (beside, -3.6 if len(told) > 1 else -6.4, right) if fits else (left, _BELOW, _HOW - left)
     texts = [Text((left, -7.2), says, SET, "left", "baseline", 0.0, bold=True)]
-    texts += [cell(line, (x, y - _SMALL * i), wide, NOTE) for i, line in enumerate(told)]
-    tall = max(_TALL, 1.6 - y + _SMALL * (len(told) - 1)) if told else _TALL
+    texts += [cell(line, (x, y - SMALL * i), wide, NOTE) for i, line in enumerate(told)]
+    tall = max(TALL, 1.6 - y + SMALL * (len(told) - 1)) if told else TALL
     tilt, way = figures.tilt_figure(reading, row)
     if tilt:
         ways = wrap(way, free, NOTE)
         texts.append(cell(tilt, (left, -tall - 5.4), free, SET, bold=True))
         arrow += tilted.moved(_READ + 3.4, -tall - 5.9)
-        texts += [cell(line, (left, -tall - 9.9 - _SMALL * i), free, NOTE) for i, line in enumerate(ways)]
-        tall += 7.8 + _SMALL * len(ways)
+        texts += [cell(line, (left, -tall - 9.9 - SMALL * i), free, NOTE) for i, line in enumerate(ways)]
+        tall += 7.8 + SMALL * len(ways)
     return arrow + Drawing(texts), tall
 
 
@@ -258,7 +224,7 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
         texts += _moved(words.pop(0), _key_end(sheet) - text_width(says, height, bold=True) - 1.5)
     if sheet.keyed:
         texts += [
-            cell(line, (_HOW, -3.9 - _SMALL * i), _MARK - _HOW - 2.2, NOTE)
+            cell(line, (_HOW, -3.9 - SMALL * i), _MARK - _HOW - 2.2, NOTE)
             for i, line in enumerate(figures.how_words(row))
         ]
     return Drawing(texts), [word for word in words if word]
@@ -276,9 +242,9 @@ def _long(row: CutRow, sheet: _Sheet) -> Drawing:
 def _moved(says: str, right: float) -> Iterator[Text]:
     """Where the raw end stands or how far the bar goes, before the figure that tells how far, in bold lines."""
     lines = wrap(says, _MOVED, NOTE, bold=True)
-    top = min(-3.6, -_UNDER_RULE - KEYED / 2 - NOTE / 2 + _SMALL * (len(lines) - 1) / 2)
+    top = min(-3.6, -_UNDER_RULE - KEYED / 2 - NOTE / 2 + SMALL * (len(lines) - 1) / 2)
     for i, line in enumerate(lines):
-        yield cell(line, (right - _MOVED, top - _SMALL * i), _MOVED, NOTE, "right", bold=True)
+        yield cell(line, (right - _MOVED, top - SMALL * i), _MOVED, NOTE, "right", bold=True)
 
 
 def _made(row: CutRow, sheet: _Sheet) -> Drawing:
@@ -291,9 +257,9 @@ def _made(row: CutRow, sheet: _Sheet) -> Drawing:
         texts = [cell(says, (_MARK, first), room, ROW + 0.4, bold=True)]
     else:
         lines = wrap(says, room, LEAST, bold=True)
-        texts = [cell(line, (_MARK, -3.6 - _SMALL * i), room, LEAST, bold=True) for i, line in enumerate(lines)]
+        texts = [cell(line, (_MARK, -3.6 - SMALL * i), room, LEAST, bold=True) for i, line in enumerate(lines)]
     low, told = texts[-1].at[1], [line for says in small for line in wrap(says, room, NOTE)]
-    return Drawing([*texts, *(cell(line, (_MARK, low - 4.1 - _SMALL * i), room, NOTE) for i, line in enumerate(told))])
+    return Drawing([*texts, *(cell(line, (_MARK, low - 4.1 - SMALL * i), room, NOTE) for i, line in enumerate(told))])
 
 
 def _marks_told(row: CutRow, work: BarWork) -> str:
@@ -308,7 +274,7 @@ def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing,
 
     Which blanks these are and how they lie stands at the left, where the stop or the tape for them is at the right.
     """
-    room, wide = _WORDS - _BOXES - 2, sheet.width - _WORDS
+    room, wide = _WORDS - BOXES - 2, sheet.width - _WORDS
     loud = sheet.saw is not None and not sheet.keyed and row.makes != "piece"
     told = [*((one, loud) for one in brought), (figures.blank_words(row, sheet.units), False)]
     told += [(figures.laid_by_tape(row, sheet.units), True)]
@@ -316,11 +282,11 @@ def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing,
     left = [line for says in _set_words(row, sheet.units) for line in wrap(says, room, NOTE, bold=True)]
     right = [(line, bold) for says, bold in said for line in wrap(says, wide, NOTE, bold)]
     texts: list[Text | Line] = [
-        *(cell(says, (_BOXES, -_SMALL * (i + 1) + 0.7), room, NOTE, bold=True) for i, says in enumerate(left)),
-        *(cell(says, (_WORDS, -_SMALL * (i + 1) + 0.7), wide, NOTE, bold=bold) for i, (says, bold) in enumerate(right)),
+        *(cell(says, (BOXES, -SMALL * (i + 1) + 0.7), room, NOTE, bold=True) for i, says in enumerate(left)),
+        *(cell(says, (_WORDS, -SMALL * (i + 1) + 0.7), wide, NOTE, bold=bold) for i, (says, bold) in enumerate(right)),
     ]
-    y = _SMALL * len(left) + (0.3 if left else 0.0)
-    deep = _SMALL * len(right) + (0.4 if right else 0.0)
+    y = SMALL * len(left) + (0.3 if left else 0.0)
+    deep = SMALL * len(right) + (0.4 if right else 0.0)
     if row.first:
         y = (y if _written(row, sheet) < room else max(y, deep)) + _BLANK
         texts += _to_write(row, sheet, y)
@@ -356,7 +322,7 @@ def _to_write(row: CutRow, sheet: _Sheet, y: float) -> Iterator[Text | Line]:
     """The first piece's lengths, each with a blank behind it."""
     if row.first is None:
         return
-    left = _BOXES
+    left = BOXES
     for says in figures.measured_words(row.first, sheet.units):
         text = cell(says, (left, -y + 1.7), sheet.width / 2, NOTE)
         left += text.width + 1.2
@@ -369,19 +335,10 @@ _TO_WRITE: Final = 15.0
 """A blank that is written into."""
 
 
-def _again(rows: Sequence[Block], times: int) -> list[Block]:
-    """Rows that are gone through in turn, kept together, with a bracket at their left and how often."""
-    deep = summed(row.height for row in rows)
-    says = Text((_CUTS - 2.0, -deep / 2), phrase("sheet.rounds", count=times), NOTE, "center", "baseline", 90.0, True)
-    bracket = again_arrow(deep - 3).moved(0.3, -1.5)
-    first = attrs.evolve(rows[0], drawing=rows[0].drawing + bracket + Drawing([says]))
-    return [*(attrs.evolve(row, keep_with_next=True) for row in (first, *rows[1:-1])), rows[-1]]
-
-
 def _end_of_program(sheet: _Sheet) -> Block:
     """The line of zeros that ends the list of a control whose saw file asks for it."""
     texts = [
         cell("0", (_KEY, -6.4), _key_end(sheet) - _KEY, SET, "right", bold=True),
         cell(phrase("sheet.end-of-program"), (_MARK, -6.4), sheet.width - _MARK, ROW),
     ]
-    return Block(_TALL, Drawing([*texts, Line((_CUTS, -_TALL), (sheet.width, -_TALL), THIN)]), gap=0.0)
+    return Block(TALL, Drawing([*texts, Line((CUTS, -TALL), (sheet.width, -TALL), THIN)]), gap=0.0)

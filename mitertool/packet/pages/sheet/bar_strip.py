@@ -109,24 +109,26 @@ def _arrow(strip: _Strip) -> Polygon:
 def _numbers(strip: _Strip, tops: Sequence[float]) -> tuple[list[Entity], float]:
     """The number of each cut above its upper end, `tops` mm along the bar, and the room above the bar that they take.
 
-    Where cuts lie close the numbers stand apart in their order, each led to its own; of many only every so manyth.
+    Where cuts lie close the numbers stand apart as their cuts do. Only one that stands further aside than a pair of
+    them does is led to its cut: lines out of the point where two slants meet read as if the slants went on in them.
+    Of many only every so manyth is named.
     """
     found = (_numbered(strip, tops, step) for step in _STEPS)
     placed, at = next(one for one in found if _far(one[1], [top for top, _, _ in one[0]]) <= _NUMBER_FAR)
-    led = _far(at, [top for top, _, _ in placed]) > _AIR
+    led = _far(at, [top for top, _, _ in placed]) > _PAIR
     foot = _TALL + (_LED if led else 0.0) + 0.9
     parts: list[Entity] = []
     for x, (top, _, n) in zip(at, placed, strict=True):
         parts.append(Text((x, foot), str(n), NOTE, "center", "baseline"))
         parts += [Line((top, _TALL), (x, foot - 0.9), THIN)] if led else []
-    return parts, foot - _TALL + NOTE + 0.6
+    return parts, foot - _TALL + NOTE + _OVER
 
 
 def _numbered(strip: _Strip, tops: Sequence[float], step: int) -> tuple[list[tuple[float, float, int]], list[float]]:
     """The first, the last and every so manyth cut as they lie on paper, and where their numbers stand."""
     shown = [n for n in range(1, len(tops) + 1) if n in (1, len(tops)) or n % step == 0]
     placed = sorted((strip.x(tops[n - 1]), strip.x(strip.bar.cuts[n - 1].at), n) for n in shown)
-    widths = [text_width(str(n), NOTE) + 2 * _AIR for _, _, n in placed]
+    widths = [text_width(str(n), NOTE) + _BETWEEN for _, _, n in placed]
     return placed, spread([top for top, _, _ in placed], widths, 0.0, strip.paper)
 
 
@@ -138,6 +140,9 @@ def _far(at: Sequence[float], wanted: Sequence[float]) -> float:
 _STEPS: Final = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 10**6)
 _NUMBER_FAR, _NAME_FAR = 6.0, 15.0
 """Paper mm that a number or a name stands at most beside its place: further, its line is hard to follow."""
+
+_BETWEEN, _OVER, _PAIR = 1.5, 1.2, 3.0
+"""Paper mm between two numbers, above them, and how far aside a number stands of a pair over one place at most."""
 
 _LED: Final = 2.2
 """Paper mm above a bar for the lines from its cuts to their numbers."""

@@ -114,9 +114,12 @@ def key_title(saw: Machine, units: Units) -> str:
 def beside_made(row: CutRow, work: BarWork, units: Units) -> Iterator[str]:
     """What goes with what comes off: how thick a shaving is, how many a round of rows gives, what a short bar wants.
 
-    Of a bar that is rolled also at which side a piece is long as it comes off. Before the first cut how long the bar
-    must be, behind the last what little is left to hold.
+    First that its angle is set with a protractor, where no scale is known that would close its frame. Of a bar that is
+    rolled also at which side a piece is long as it comes off. Before the first cut how long the bar must be, behind the
+    last what little is left to hold.
     """
+    if row.exact:
+        yield phrase("sheet.exact")
     if row.end_past:
         yield phrase("sheet.kerf-included")
     if row.thick:
@@ -190,9 +193,32 @@ def laid_words(laid: LaidBlank | None, units: Units) -> Iterator[str]:
             yield phrase("sheet.pack", height=show_length(laid.pack, units))
 
 
-def exact_words(row: CutRow) -> str:
-    """That a piece is set with a protractor, since no scale is known that would close its frame; else ""."""
-    return phrase("sheet.exact") if row.exact and row.makes == "piece" else ""
+def stays_words(row: CutRow) -> tuple[str, ...]:
+    """Since which bar arm and blade stand as they are read; nothing where they are set."""
+    return (phrase("sheet.stays-from", number=row.stays),) if row.stays else ()
+
+
+def standing_figure(reading: Reading) -> str:
+    """What stands set, swing and tilt, in a line."""
+    return ", ".join(word for word in (line_figure(reading), tilt_figure(reading)[0]) if word)
+
+
+def rounds_told(loop: Loop, work: BarWork) -> tuple[str, str, str]:
+    """How often rows are gone through; in which order, in full and shortened."""
+    rows = work.rows[loop.begins : loop.ends]
+    each = [" ".join(str(cut) for row in rows for cut in _of_round(row, at, loop)) for at in range(loop.times)]
+    few = phrase("sheet.rounds-few", first=_ROUND.join(each[:_FEW]), last=each[-1])
+    return phrase("sheet.rounds", count=loop.times), _ROUND.join(each), few
+
+
+_ROUND, _FEW = " / ", 2
+"""What parts the cuts of one round from those of the next, and how many rounds tell the order of all."""
+
+
+def _of_round(row: CutRow, at: int, loop: Loop) -> tuple[int, ...]:
+    """The cuts of a row that one round has."""
+    many = len(row.numbers) // loop.times
+    return row.numbers[at * many : (at + 1) * many]
 
 
 def laid_by_tape(row: CutRow, units: Units) -> str:
