@@ -19,6 +19,7 @@ from mitertool.bar.spacing import blank_length
 from mitertool.nest.lots import on_bar
 from mitertool.nest.plan import Handling, Item
 from mitertool.nest.setups import Settings
+from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING, MIXED
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END, TURNED
 
@@ -78,6 +79,12 @@ def mass(item: Item) -> float:
 def is_parallel(item: Item) -> bool:
     """Whether both ends of a piece have one cut."""
     return BarPiece.of(item.mark, item.piece).parallel
+
+
+def way_of_parts(parts: Iterable[Item]) -> str:
+    """How the pieces of a section and grade are worked off, told by which of them are blanks."""
+    recut = {bool(part.recut) for part in parts if part.recut or not is_parallel(part)}
+    return BAR_BY_BAR if True not in recut else MIXED if False in recut else BY_SETTING
 
 
 def leading_poses(item: Item, finished: str, allowance: Allowance) -> tuple[str, ...]:

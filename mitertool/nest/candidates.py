@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final
 import attrs
 
 from mitertool.base.totals import summed
-from mitertool.nest.blanks import Blanks, BySetting, mass
+from mitertool.nest.blanks import Blanks, BySetting, mass, way_of_parts
 from mitertool.nest.choice import Candidate
 from mitertool.nest.contiguous import contiguous
 from mitertool.nest.greedy import Found
@@ -20,7 +20,6 @@ from mitertool.nest.in_place import in_place
 from mitertool.nest.lots import Lot, lots
 from mitertool.nest.partly import mixed
 from mitertool.nest.plan import Group, Item, Stock
-from mitertool.nest.small import PIECES
 from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING, MIXED
 from mitertool.nest.whole import Draft, Means
 from mitertool.nest.work import Effort, Goal
@@ -56,6 +55,13 @@ class Offered:
     by_setting: BySetting | None
     remarks: tuple[Remark, ...]
     blanked: frozenset[Group] = frozenset()
+
+    @property
+    def ways(self) -> dict[Group, str]:
+        """Of each group the way that is offered, `MIXED` where there are several."""
+        found = {group: {one[0].way for one in candidates} for group, candidates in self.groups.items()}
+        plain = {group: BY_SETTING if ways == {BY_SETTING} else BAR_BY_BAR for group, ways in found.items()}
+        return plain | {group: MIXED for group in self.blanked if BAR_BY_BAR in found[group]}
 
 
 def goals(shop: Means, stock: Sequence[Stock], pieces: int) -> list[Goal]:
@@ -175,43 +181,52 @@ def _in_place(
 ) -> Iterator[Candidate]:
     """Some pieces as blanks on as many bars as are found."""
     whole = [search for search in searches if search.best.whole]
-    if sum(item.quantity for item in by_setting.items) <= PIECES or not whole:
+    if not whole:
         return
-    blanks = by_setting.blanks(by_setting.orders()[0])
+    blanks = _that_fit(by_setting, stock, shop)
     parted = [in_place(one, blanks, by_setting, stock, shop, work(sum(one.lot.demand))) for one in whole]
-    yield from _of_blanks(parted, blanks, by_setting, MIXED)
+    yield from _of_blanks(parted, blanks, by_setting)
 
 
 def _partly(
     searches: Sequence[Search], by_setting: BySetting, stock: Sequence[Stock], shop: Means, searched: Searched
 ) -> Iterator[Candidate]:
     """Some pieces as blanks, of which steel is spare for a share; then fewer or more, as the bars took those."""
-    if not PIECES < sum(item.quantity for item in by_setting.items) <= _MOST or not searches:
+    if sum(item.quantity for item in by_setting.items) > _MOST or not searches:
         return
     groups = dict.fromkeys(search.lot.group for search in searches)
-    blanks, shares = by_setting.blanks(by_setting.orders()[0]), dict.fromkeys(groups, _SHARE)
+    blanks, shares = _that_fit(by_setting, stock, shop), dict.fromkeys(groups, _SHARE)
     for number in range(_TIMES):
         items = [item for search in searches for item in mixed(search, blanks, by_setting, shares[search.lot.group])]
         again = searched(list(lots(items, stock, shop.allowance, shop.rolls)), Goal(), ())
-        yield from _of_blanks([(one.lot, one.best) for one in again], blanks, by_setting, MIXED)
+        yield from _of_blanks([(one.lot, one.best) for one in again], blanks, by_setting)
         for group in groups:
             found = [one for one in again if one.lot.group == group]
             fits = all(one.best.whole for one in found) and _steel(found, group) <= _steel(searches, group) + _SAME
             shares[group] += (1 if fits else -1) * _SHARE / 2 ** (number + 1)
 
 
+def _that_fit(by_setting: BySetting, stock: Sequence[Stock], shop: Means) -> Blanks:
+    """Blanks for the order of settings that is best, and of those that no bar takes the pieces as they are."""
+    blanks = by_setting.blanks(by_setting.orders()[0])
+    found = lots([blank for blank in blanks.items if blank.recut], stock, shop.allowance, shop.rolls)
+    long = {member.item.mark for lot in found for number in lot.too_long for member in lot.kinds[number].members}
+    pairs = zip(by_setting.items, blanks.items, strict=True)
+    return attrs.evolve(blanks, items=tuple(item if blank.mark in long else blank for item, blank in pairs))
+
+
 def _steel(searches: Sequence[Search], group: Group) -> float:
     return summed(search.cost for search in searches if search.lot.group == group)
 
 
-def _of_blanks(
-    bars: Sequence[tuple[Lot, Found]], blanks: Blanks, by_setting: BySetting, way: str = BY_SETTING
-) -> Iterator[Candidate]:
+def _of_blanks(bars: Sequence[tuple[Lot, Found]], blanks: Blanks, by_setting: BySetting) -> Iterator[Candidate]:
+    groups: dict[Group, list[Item]] = {}
+    for lot, _ in bars:
+        groups.setdefault(lot.group, []).extend(lot.items)
     drafts = []
     for lot, found in bars:
-        members = (member.item for kind in lot.kinds for member in kind.members)
-        recuts = {item.mark: by_setting.recut_ways(item) for item in members if item.recut}
-        drafts.append(Draft(lot, found.bars, way, recuts, blanks.order))
+        recuts = {item.mark: by_setting.recut_ways(item) for item in lot.items if item.recut}
+        drafts.append(Draft(lot, found.bars, way_of_parts(groups[lot.group]), recuts, blanks.order))
     whole = {id(lot) for lot, found in bars if found.whole}
     yield from (one for one in _drafts(drafts) if all(id(draft.lot) in whole for draft in one))
 

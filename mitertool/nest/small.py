@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from heapq import heappop, heappush
-from itertools import count, groupby, product
+from itertools import count, groupby
 from math import prod
 from typing import Final
 
@@ -19,13 +19,12 @@ import attrs
 
 from mitertool.bar.spacing import gap
 from mitertool.nest.assemble import Loaded, laid_on
-from mitertool.nest.blanks import BySetting
+from mitertool.nest.blanks import BySetting, way_of_parts
 from mitertool.nest.lots import FULL, Lot
 from mitertool.nest.plan import Group, Item, Stock
 from mitertool.nest.small_costs import Costs
 from mitertool.nest.small_forms import Forms
 from mitertool.nest.small_states import FREE, Cost, Form, Label, OnSaw, Option, State, apart
-from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING
 from mitertool.nest.whole import Draft, Means, Recutting, Whole, set_whole
 
 PIECES: Final = 8
@@ -43,43 +42,35 @@ _TIES: Final = 600
 
 @attrs.frozen(eq=False)
 class Small:
-    """A small job: its items, its stock, and with what plans are made; `ways` are those that each group may take."""
+    """A small job: its items, its stock, and with what plans are made; `ways` is the one of each group.
+
+    Where that is `MIXED` every piece may be a blank or none.
+    """
 
     items: tuple[Item, ...]
     stock: tuple[Stock, ...]
     shop: Means
     by_setting: BySetting | None
-    ways: Mapping[Group, tuple[str, ...]]
+    ways: Mapping[Group, str]
     lots: tuple[Lot, ...]
 
     def run(self, known: Whole, effort: float) -> tuple[Whole, bool]:
-        """The best plan, and whether it is proved; the known one where it takes more steps than may be done.
-
-        All choices of ways have the steps in common: what one of them does not need the others go on with.
-        """
-        best, steps = known, int(_STEPS * effort)
-        chosen = (dict(zip(self.ways, ways, strict=True)) for ways in product(*self.ways.values()))
-        searches = [_Search(self, ways, known) for ways in chosen]
-        while searches and steps >= len(searches):
-            for number, search in enumerate(searches):
-                before = search.steps
-                found = search.run(best, steps // (len(searches) - number))
-                steps -= search.steps - before
-                if found is not None and self.shop.measure.key(found.work) < self.shop.measure.key(best.work):
-                    best = found
-            searches = [search for search in searches if not search.ended]
-        return best, not searches
+        """The best plan, and whether it is proved; the known one where it takes more steps than may be done."""
+        search = _Search(self, known)
+        found = search.run(int(_STEPS * effort))
+        key = self.shop.measure.key
+        return found if found is not None and key(found.work) < key(known.work) else known, search.ended
 
 
 class _Search:
-    """One choice of ways."""
+    """The states of a small job, and what is known of them."""
 
-    def __init__(self, small: Small, ways: Mapping[Group, str], known: Whole) -> None:
-        self.small, self.shop, self.ways = small, small.shop, ways
+    def __init__(self, small: Small, known: Whole) -> None:
+        self.small, self.shop = small, small.shop
         self.steps, self.looks, self.ended = 0, 0, False
-        self.forms = Forms(small.items, small.shop, small.by_setting, ways)
+        self.forms = Forms(small.items, small.shop, small.by_setting, small.ways)
         self.costs = Costs(small.stock, self.forms)
-        self.limit = self.costs.of_work(known.work)
+        self.limit = self.costs.of_plan(known)
         self.gaps: dict[tuple[int, int], tuple[float, bool]] = {}
         self.reached, self.known = _Best(), _Best()
         self.heap: list[tuple[Cost, int, Label]] = []
@@ -93,17 +84,15 @@ class _Search:
         start = State(wanted, (0,) * len(self.forms.waits), (0,) * len(self.small.stock), -1, None)
         self._push(Label(FREE, 0.0, start, None, ("", 0)))
 
-    def run(self, known: Whole, steps: int) -> Whole | None:
-        """So many steps more: the best plan of this choice, None where none is better than the known one or found yet.
+    def run(self, steps: int) -> Whole | None:
+        """The best plan in so many steps, None where none is better than the known one or found yet.
 
         It has `ended` where no more steps find a better one.
         """
-        self.limit = min(self.limit, self.costs.of_work(known.work))
-        most = self.steps + steps
-        while self.heap and self.steps < most:
+        while self.heap and self.steps < steps:
             least, _, label = heappop(self.heap)
             state = label.state
-            if not least < self.limit or (self.looks > _TIES and not _less_of(least, self.limit)):
+            if not least < self.limit or (self.looks > _TIES and not least[:2] < self.limit[:2]):
                 self.heap.clear()
             elif state.bar is None and not any(state.left) and not any(state.waits):
                 self.ended = True
@@ -150,7 +139,7 @@ class _Search:
             taken = state.taken
             if stock.quantity is not None:
                 taken = (*taken[:stock_number], taken[stock_number] + 1, *taken[stock_number + 1 :])
-            opened = self.costs.plus(label.cost, price=stock.price, loads=1)
+            opened = self.costs.plus(label.cost, price=self.costs.prices[stock_number], loads=1)
             for form_number in self._forms_left(state, stock):
                 form = self.forms.all[form_number]
                 used = allowance.trim + form.reach + form.piece.centerline
@@ -247,17 +236,19 @@ class _Search:
             steps.append(at.done)
             at = at.before
         bars: list[Loaded] = []
+        parts: dict[Group, list[Item]] = {}
         recuts: list[tuple[int, int]] = []
         forms: list[Form] = []
         for what, number in reversed(steps):
             if what in ("open", "on"):
                 forms.append(self.forms.all[number])
+                parts.setdefault(forms[-1].item.group, []).append(forms[-1].item)
             elif what == "close":
                 bars.append(self._loaded(self.small.stock[number], forms))
                 forms = []
             else:
                 recuts.append((len(bars), number))
-        drafts = [Draft(lot, (), self.ways[lot.group]) for lot in self.small.lots]
+        drafts = [Draft(lot, (), way_of_parts(parts[lot.group])) for lot in self.small.lots]
         together = [(after, number, len(list(same))) for (after, number), same in groupby(recuts)]
         blanks = [(self.forms.waits[number], times) for _, number, times in together]
         again = [Recutting(waits.item, times, waits.ways) for waits, times in blanks]
@@ -283,16 +274,6 @@ class _Best:
                 return False
         ways.append((cost, used))
         return True
-
-
-def _less_of(one: Cost, other: Cost) -> bool:
-    """Whether the one costs less but for the rounding of sums, ties left aside."""
-    first, second = ((a - b) / max(1.0, abs(b)) for a, b in zip(one[:2], other[:2], strict=True))
-    return first < -_SAME or (first <= _SAME and second < -_SAME)
-
-
-_SAME: Final = 1e-8
-"""Relative. Costs closer than this are one: a bound is told a billionth below what it is."""
 
 
 def _half_round(one: float, other: float) -> bool:
@@ -331,10 +312,9 @@ def small_job(
     stock: Sequence[Stock],
     shop: Means,
     by_setting: BySetting | None,
-    ways: Mapping[Group, tuple[str, ...]],
+    ways: Mapping[Group, str],
     lots: Sequence[Lot],
 ) -> Small:
     """The job as it is looked through."""
-    named = {group: tuple(way for way in (BAR_BY_BAR, BY_SETTING) if way in found) for group, found in ways.items()}
-    bars = tuple(one for one in stock if one.group in named)
-    return Small(tuple(items), bars, shop, by_setting, named, tuple(lots))
+    bars = tuple(one for one in stock if one.group in ways)
+    return Small(tuple(items), bars, shop, by_setting, ways, tuple(lots))

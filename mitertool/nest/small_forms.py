@@ -14,7 +14,7 @@ from mitertool.nest.plan import Group, Item
 from mitertool.nest.setups import odd_rolls
 from mitertool.nest.small_states import Form, Option, Waits
 from mitertool.nest.still import Still
-from mitertool.nest.way_names import BY_SETTING
+from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING
 from mitertool.nest.whole import Means
 from mitertool.piece.poses import OTHER_END, TURNED
 
@@ -65,18 +65,26 @@ class Forms:
 
     def _add_forms(self, number: int, item: Item) -> None:
         seen: set[tuple[object, ...]] = set()
-        for part, pose, recut in self._blanks(item) if self._blank(item) else self._whole(item):
+        for part, pose, recut in self._laid(item):
             form = self._form(number, part, pose, recut, item)
             key = (form.piece.lead.plane, form.piece.trail.plane, form.piece.centerline, form.over, form.recut)
             if key not in seen:
                 seen.add(key)
                 self.all.append(form)
 
-    def _blank(self, item: Item) -> bool:
-        """Whether an item is cut as a blank."""
+    def _laid(self, item: Item) -> Iterator[tuple[Item, str, int]]:
+        """The piece as it is in each pose, then its blanks: the part, its pose, the number of the blank (-1: none)."""
+        if self._as_it_is(item):
+            yield from self._whole(item)
+        if self._may_be_blank(item):
+            yield from self._blanks(item)
+
+    def _may_be_blank(self, item: Item) -> bool:
         by_setting = self.by_setting
-        by_way = self.ways[item.group] == BY_SETTING
-        return by_way and by_setting is not None and item.mark in by_setting.ways
+        return self.ways[item.group] != BAR_BY_BAR and by_setting is not None and item.mark in by_setting.ways
+
+    def _as_it_is(self, item: Item) -> bool:
+        return self.ways[item.group] != BY_SETTING or not self._may_be_blank(item)
 
     def _whole(self, item: Item) -> Iterator[tuple[Item, str, int]]:
         return ((item, pose, -1) for pose in item.poses)
@@ -121,7 +129,7 @@ class Forms:
         return Still(
             tuple(self._ends(number) for number in range(len(self.items))),
             tuple(frozenset(one.arms) for one in self.waits),
-            tuple(self._blank(item) for item in self.items),
+            tuple(not self._as_it_is(item) for item in self.items),
         )
 
     def _ends(self, number: int) -> tuple[frozenset[int], ...]:

@@ -2,20 +2,59 @@
 
 from __future__ import annotations
 
+from math import gcd
 from typing import Final, NamedTuple
 
 import attrs
 
 from mitertool.bar import BarPiece
 from mitertool.nest.blanks import RecutWay
-from mitertool.nest.plan import Item
+from mitertool.nest.plan import Item, Rates
 
-Cost = tuple[float, float, float, float]
-"""What is least first to last: money, nothing and ties; or steel, work and ties; then what is used of the bars, mm."""
+Cost = tuple[int, int, int, float]
+"""What is least first to last: money, nothing and ties; or steel, work and ties; then what is used of the bars, mm.
+
+Money, steel and work are whole numbers of small units, so that sums in another order are one.
+"""
 
 
-FREE: Final[Cost] = (0.0, 0.0, 0.0, 0.0)
+FREE: Final[Cost] = (0, 0, 0, 0.0)
 """What nothing costs."""
+
+_UNITS: Final = 10**6
+"""In 1 of money, of what stock costs, in a minute of work, or in a set-up where all count the same."""
+
+
+def units(amount: float) -> int:
+    """An amount in small units."""
+    return round(amount * _UNITS)
+
+
+@attrs.frozen
+class Units:
+    """What a swing, a roll, a tilt, a load and a recut cost, each in small units."""
+
+    swing: int
+    roll: int
+    tilt: int
+    load: int
+    recut: int
+
+    def of(self, swings: int, rolls: int, tilts: int, loads: int = 0, recuts: int = 0) -> int:
+        """All together."""
+        setups = swings * self.swing + rolls * self.roll + tilts * self.tilt
+        return setups + loads * self.load + recuts * self.recut
+
+    @property
+    def step(self) -> int:
+        """All work is so many times as much."""
+        return gcd(*attrs.astuple(self)) or 1
+
+
+def in_units(rates: Rates, money: bool) -> Units:
+    """The rates as they count: in money, or in minutes."""
+    minutes = (rates.minutes(*(int(i == at) for i in range(5))) for at in range(5))
+    return Units(*(units(rates.money(one) if money else one) for one in minutes))
 
 
 _STILL: Final = 1e-6

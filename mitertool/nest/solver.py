@@ -200,8 +200,8 @@ class _Ways:
         items = [member.item for search in searches for kind in search.lot.kinds for member in kind.members]
         if not is_small(items) and not self._few_unproved(items, searches, found, weighing):
             return False
-        ways = {group: tuple(one[0].way for one in candidates) for group, candidates in found.groups.items()}
-        small = small_job(items, self.stock, self.shop, found.by_setting, ways, [search.lot for search in searches])
+        lots = [search.lot for search in searches]
+        small = small_job(items, self.stock, self.shop, found.by_setting, found.ways, lots)
         best, exact = small.run(weighing.best, effort)
         weighing.others.append(best)
         return exact and not self._blade_costs(best)

@@ -19,7 +19,7 @@ from itertools import count, product
 
 from tests.nest.oracle.model import PARTNER, SAME, Job, Piece, Stock, swing_of
 
-WAYS = ("bar by bar", "by setting")
+WAYS = ("bar by bar", "by setting", "mixed")
 TODO, ON_BAR, WAITING, DONE = "todo", "on the bar", "waiting", "done"
 Cost = tuple[float, float]
 """Money and nothing; or without rates the price of the steel, then set-ups."""
@@ -60,8 +60,11 @@ class Blank:
 Label = tuple[Cost, float, State]
 
 
-def best(job: Job, ways: tuple[str, ...] = WAYS) -> Cost:
-    """What the job costs at the least: money, or price and set-ups. (inf, inf) where stock does not go round."""
+def best(job: Job, ways: tuple[str, ...] = ("mixed",)) -> Cost:
+    """What the job costs at the least: money, or price and set-ups. (inf, inf) where stock does not go round.
+
+    One of `ways` for all pieces of a section; where it is mixed each of them is cut in the way that is best for it.
+    """
     return _Search(job, ways).run()
 
 
@@ -140,9 +143,10 @@ class _Search:
         for pose in piece.poses:
             lead, trail = piece.lying(pose)
             turns = over and PARTNER[pose] in piece.poses
-            if way == "bar by bar" or abs(lead - trail) <= SAME:
+            parallel = abs(lead - trail) <= SAME
+            if way != "by setting" or parallel:
                 yield Blank(lead, trail, piece.length, (), turns)
-            else:
+            if way != "bar by bar" and not parallel:
                 length = piece.length + self.shop.along(trail) + abs(lead - trail) * width / 2
                 slopes = (trail, -trail) if over else (trail,)
                 yield Blank(lead, lead, length, tuple(sorted(slopes)), turns)

@@ -11,9 +11,9 @@ from random import Random
 
 import pytest
 
-from mitertool.nest import BAR_BY_BAR, BY_SETTING, Plan, solve, solver
-from tests.nest.oracle import jobs, laws
-from tests.nest.oracle.brute import WAYS, best
+from mitertool.nest import BAR_BY_BAR, BY_SETTING, WAYS, Plan, solve, solver
+from tests.nest.oracle import brute, jobs, laws
+from tests.nest.oracle.brute import best
 from tests.nest.oracle.model import Job, Piece, Section, Shop, Stock
 from tests.nest.oracle.sequence import fewest, ways
 from tests.often import times
@@ -56,7 +56,7 @@ def test_the_best_of_a_way_that_is_asked_for(first: int, way: str) -> None:
 
 
 def test_the_ways_have_the_same_names_here() -> None:
-    assert WAYS == (BAR_BY_BAR, BY_SETTING)
+    assert brute.WAYS == WAYS
 
 
 def several_bars(seed: int) -> Job:
