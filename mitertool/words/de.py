@@ -602,8 +602,8 @@ WORDS: Final = {
     "bevor geschweißt wird.",
     "frame.turned-up": "Auf {high} Höhe aufstellen: {marks}, in anderer Lage geschnitten.",
     "frame.coordinates": "Nach rechts und nach oben ab Ecke 1, bis wo sich die Außenkanten kreuzen: für Heftklötze.",
-    "frame.coordinates/gap": "Nach rechts und nach oben ab Ecke 1, bis wo sich die Außenkanten kreuzen, Spalt "
-    "eingerechnet: für Heftklötze.",
+    "frame.coordinates/gap": "Nach rechts und hoch ab Ecke 1, bis wo sich die Außenkanten kreuzen, mit Spalt: für "
+    "Heftklötze.",
     "frame.corner.across": "nach rechts",
     "frame.corner.angle": "Winkel\ninnen",
     "frame.corner.gap": "Spalt\nlassen",
@@ -3443,7 +3443,7 @@ WORDS: Final = {
     "sheet.back-off": "Anschlag zurück, bevor gespannt wird",
     "sheet.bar": "Stange {number}",
     "sheet.before-each": "vor jedem Schnitt",
-    "sheet.bar-least": "Stange mindestens {length}",
+    "sheet.bar-least": "Stange ab {length}",
     "sheet.bar-whole": "{whole} ganz, {tip} von Spitze zu Spitze",
     "sheet.bars/many": "{count} gleiche Stangen",
     "sheet.bars/one": "{count} Stange",

@@ -314,7 +314,7 @@ def test_a_corner_without_a_gap_says_nought(solution_of: Solutions) -> None:
     gate = said(solution_of("boathouse-gate"))
     panel = gate[gate.index("Frame PANEL") :]
     assert len(re.findall(r"PANEL-\d to PANEL-\d \| 90° \| 0 \|", panel)) == 4
-    assert gate.count("outside edges, gap included, from corner 1") == 1
+    assert gate.count("where the outside edges cross, gap included: for tack blocks") == 1
 
 
 def test_page_one_says_what_is_set_with_a_protractor(solution_of: Solutions) -> None:
