@@ -1,4 +1,4 @@
-"""`mitertool rack list|add|remove|book|free|export|import`: the shop's left-overs; knows rack."""
+"""`mitertool rack list|add|note|remove|book|free|export|import`: the shop's left-overs; knows rack."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import AbstractContextManager
 from itertools import groupby
 from pathlib import Path
+from shlex import join
 from typing import Annotated, Any, ClassVar, Final
 
 import attrs
@@ -36,7 +37,7 @@ class OfRack(ByName):
     """What is done with the rack."""
 
     says = "command.rack"
-    rooms: ClassVar = dict.fromkeys(("list", "add", "remove", "book", "free", "export", "import"), __name__)
+    rooms: ClassVar = dict.fromkeys(("list", "add", "note", "remove", "book", "free", "export", "import"), __name__)
 
     @classmethod
     def held(cls, name: str) -> Any:
@@ -175,6 +176,28 @@ def add(o: AddOptions) -> None:
 
 
 @options
+class NoteOptions(OfRackFile):
+    """Left-overs, and what of them is said anew."""
+
+    numbers: Numbers
+    heat: Annotated[str | None, typer.Option("--heat", help="option.rack.add.heat")] = None
+    place: Annotated[str | None, typer.Option("--place", help="option.rack.add.place")] = None
+    date: Annotated[str | None, typer.Option("--date", help="option.rack.add.date")] = None
+
+
+@command(NoteOptions, "rack note 3 4 --heat 4711 --place 'bay 3'", "rack note 3 --place yard")
+def note(o: NoteOptions) -> None:
+    """What `mitertool rack note` does."""
+    numbers, texts = _numbers(o.numbers), {"heat": o.heat, "place": o.place, "date": o.date}
+    told = {name: " ".join(text.split()) for name, text in texts.items() if text is not None}
+    if not told:
+        raise BadInput("note", phrase("found.nothing"), phrase("rack.nothing-noted"))
+    with o.opened() as book, book.changing():
+        book.note(numbers, told)
+    answer({"numbers": numbers, **told}, [phrase("rack.noted", numbers=_numbered(numbers))], o)
+
+
+@options
 class RemoveOptions(OfRackFile):
     """Left-overs that are gone."""
 
@@ -237,8 +260,9 @@ def free(o: FreeOptions) -> None:
     with o.opened() as opened, opened.changing():
         found = opened.free(o.job, o.revision, bar_numbers(o.cut), bar_numbers(o.bought))
     cut, new = ([found.booking.name(bar) for bar in bars] for bars in (found.cut, found.new))
-    record = {"freed": list(found.free), "cut": cut, "new_uncut": new, "added": list(found.added)}
-    answer(record, [*_freed(found), *_to_undo(o, found)], o)
+    added = [bar.number for bar in found.added]
+    record = {"freed": list(found.free), "cut": cut, "new_uncut": new, "added": added}
+    answer(record, [*_freed(o, found), *_to_undo(o, found)], o)
 
 
 def _reopen(o: FreeOptions) -> None:
@@ -256,15 +280,31 @@ def _to_undo(o: FreeOptions, found: Freed) -> Iterator[str]:
         yield phrase("rack.undo-with", command=free_command(found.booking, o.file, undo=True))
 
 
-def _freed(found: Freed) -> Iterator[str]:
+def _freed(o: FreeOptions, found: Freed) -> Iterator[str]:
     yield phrase("rack.freed", numbers=_numbered(found.free))
     if found.cut:
-        lies = [bar.leaves.number for bar in found.cut if bar.leaves]
-        yield phrase("rack.freed-cut", bars=", ".join(map(found.booking.name, found.cut)), numbers=_numbered(lies))
+        yield phrase("rack.freed-cut", bars=", ".join(map(found.booking.name, found.cut)))
+        yield from _steel_there("rack.left-there", [bar.leaves for bar in found.cut if bar.leaves])
+    yield from _steel_there("rack.added-bought", found.added)
     if found.added:
-        yield phrase("rack.added-bought", numbers=_numbered(found.added))
+        yield phrase("rack.note-them", command=_note_command(o, [bar.number for bar in found.added]))
     if found.new:
         yield phrase("rack.freed-new", bars=", ".join(map(found.booking.name, found.new)))
+
+
+def _steel_there(code: str, bars: Sequence[RackBar]) -> Iterator[str]:
+    """What lies there since, a line for those that are alike."""
+    alike: dict[str, list[int]] = {}
+    for bar in bars:
+        steel = " ".join(word for word in (bar.section, bar.grade, show_length(bar.length, "mm")) if word)
+        alike.setdefault(steel, []).append(bar.number)
+    yield from (phrase(code, steel=steel, numbers=_numbered(numbers)) for steel, numbers in alike.items())
+
+
+def _note_command(o: FreeOptions, numbers: Sequence[int]) -> str:
+    """The command that says heat and place of left-overs."""
+    rack = [] if o.file == rack_file() else ["--rack", str(o.file)]
+    return join(["mitertool", "rack", "note", *map(str, numbers), "--heat", "HEAT", "--place", "PLACE", *rack])
 
 
 def _numbered(numbers: Sequence[int]) -> str:
@@ -310,6 +350,7 @@ def bring_in(o: ImportOptions) -> None:
 _BY_NAME: Final[dict[str, Command[Any]]] = {
     "list": list_rack,
     "add": add,
+    "note": note,
     "remove": remove,
     "book": book,
     "free": free,

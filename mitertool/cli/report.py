@@ -16,8 +16,12 @@ from mitertool.packet.records.earlier import whose_plan
 from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
 
-_LENGTHS: Final = ("bought", "from_rack", "pieces", "kerf", "kept", "scrap", "spoiled", "cut_again")
+_LENGTHS: Final = ("bought", "from_rack", "cut_before", "pieces", "kerf", "kept", "scrap", "spoiled")
+_SOMETIMES: Final = {"cut_before_mm": 0.0, "not_in_pieces_mm": 0.0}
 _COSTS: Final = ("steel_cost", "cuts_cost", "set_up_cost", "price")
+
+
+_NEEDED: Final = {f"{key}_mm" for key in _LENGTHS} - set(_SOMETIMES)
 
 
 @options
@@ -31,7 +35,7 @@ class ReportOptions(InUnits):
 def report(o: ReportOptions) -> None:
     """What `mitertool report` does."""
     rows = [_read(folder) for folder in o.packets]
-    shown = [key for key in _LENGTHS if key != "cut_again" or any(row["cut_again_mm"] for row in rows)]
+    shown = [key for key in _LENGTHS if key != "cut_before" or any(row["cut_before_mm"] for row in rows)]
     table = [_heading(shown), *(_row(row, shown, o.unit) for row in rows)]
     told: list[str] = []
     if len(rows) > 1:
@@ -45,10 +49,10 @@ def _read(folder: Path) -> dict[str, Any]:
     """What a packet tells of itself. Raises `BadInput` for a folder that holds none."""
     read = whose_plan(folder)
     told = read[1].get("report") if read else None
-    if read is None or not isinstance(told, dict) or not {f"{key}_mm" for key in _LENGTHS[:-1]} <= set(told):
+    if read is None or not isinstance(told, dict) or _NEEDED - set(told):
         raise BadInput("packet", str(folder), phrase("rest.no-packet"))
     found, plan = read
-    more = {"bars_cut": plan.get("bars_cut", []), "inputs": plan.get("inputs", ""), "cut_again_mm": 0.0}
+    more = {"bars_cut": plan.get("bars_cut", []), "inputs": plan.get("inputs", ""), **_SOMETIMES}
     return {**more, "job": found.job, "revision": found.revision, "part": found.part, **told}
 
 
@@ -56,25 +60,34 @@ def _once(row: Mapping[str, Any], rows: Sequence[Mapping[str, Any]], told: list[
     """A row as it counts beside the others, so that no steel counts twice; what is to be said of it goes to `told`.
 
     Of a whole job of which the rest stands beside it, those of its bars count that the rest tells as cut. Where it
-    tells of none by its number, the whole counts as it was planned, and of the rest what went wrong alone.
+    tells of none by its number, the whole counts as it was planned, and nothing of the rest.
     """
     rests = [one for one in rows if (one["job"], one["part"]) == (row["job"], "rest")]
     wholes = [one for one in rows if (one["job"], one["part"]) == (row["job"], "whole")]
     if row["part"] == "whole" and any(one["bars_cut"] for one in rests):
         names = dict.fromkeys(name for one in rests for name in one["bars_cut"])
-        numbers = [name.partition(".")[0] for name in names if name.endswith(f" {row['inputs']}")]
+        numbers = [name.split()[0].partition(".")[0] for name in names if name.endswith(f" {row['inputs']}")]
         told.append(phrase("report.by-bars", job=_called(row), bars=", ".join(dict.fromkeys(numbers)) or "-"))
         yield from (
             _share(bar, row) for number in numbers for bar in row.get("bars", ()) if str(bar["number"]) == number
         )
     elif row["part"] == "rest" and wholes and not row["bars_cut"]:
         told.append(phrase("report.not-added", job=_called(row)))
-        yield {**dict.fromkeys(_KEYS, 0.0), "spoiled_mm": row["spoiled_mm"], "currency": row.get("currency", "")}
+        yield {**dict.fromkeys(_KEYS, 0.0), "currency": row.get("currency", "")}
+    elif row["part"] == "rest" and wholes:
+        yield _beside_its_whole(row)
     else:
         yield row
 
 
 _KEYS: Final = (*(f"{key}_mm" for key in _LENGTHS), *_COSTS)
+
+
+def _beside_its_whole(row: Mapping[str, Any]) -> dict[str, Any]:
+    """A rest where the packets that cut its pieces before count too: these are pieces of theirs no more."""
+    counted = row["cut_before_mm"] - row["not_in_pieces_mm"]
+    scrap = row["scrap_mm"] - row["not_in_pieces_mm"]
+    return {**row, "pieces_mm": row["pieces_mm"] - counted, "scrap_mm": scrap, "cut_before_mm": 0.0}
 
 
 def _share(bar: Mapping[str, Any], row: Mapping[str, Any]) -> dict[str, Any]:

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from typing import Final
 
 import attrs
 
+from mitertool import nest
 from mitertool.base.totals import summed
+from mitertool.job.before import CutAlready
 from mitertool.job.further import FurtherRow
 from mitertool.job.rates import known_sum, paid, rates_of
 from mitertool.job.recut_pieces import RecutPiece
 from mitertool.job.solution import Solution
-from mitertool.nest import Plan, set_up_minutes, shares_of
+from mitertool.job.sources import Source
+from mitertool.nest import Bar, Plan, set_up_minutes, shares_of
 
 
 @attrs.frozen
@@ -40,10 +44,11 @@ class BarShare:
 class Report:
     """Lengths are mm on the centerline.
 
-    `bought`, `from_rack` and `cut_again`, pieces that are recut, together are `pieces`, `kerf`, `kept` and `scrap`.
-    `kept` goes back on the rack; `spoiled` are pieces of earlier packets that went wrong, as they were drawn, whatever
-    becomes of them. Costs are None where a price or a rate is not known; `price` is their sum. `bars` are the shares of
-    the bars in it.
+    `bought`, `from_rack` and `cut_before` together are `pieces`, `kerf`, `kept`, `scrap` and `spoiled`. `cut_before`
+    are pieces of earlier packets that went wrong or that nobody wants any more, whole, whatever becomes of them, and
+    `spoiled` what of them becomes nothing; `not_in_pieces` is what of them these packets counted as kerf and scrap, as
+    of blanks. What was bought for the job and lay on the rack uncut is `bought`; `kept` goes back on the rack. Costs
+    are None where a price or a rate is not known; `price` is their sum. `bars` are the shares of the bars in it.
     """
 
     bought: float = 0.0
@@ -53,7 +58,8 @@ class Report:
     kept: float = 0.0
     scrap: float = 0.0
     spoiled: float = 0.0
-    cut_again: float = 0.0
+    cut_before: float = 0.0
+    not_in_pieces: float = 0.0
     steel_cost: float | None = None
     cuts_cost: float | None = None
     set_up_cost: float | None = None
@@ -77,7 +83,7 @@ def report_of(solution: Solution) -> Report:
     return attrs.evolve(
         again,
         **{name: length + getattr(again, name) for name, length in total.items()},
-        steel_cost=_steel_cost(solution, plan),
+        steel_cost=known_sum([bar.steel_cost for bar in bars for _ in range(bar.copies)]),
         cuts_cost=paid(solution.job.saw, _blade(solution)),
         set_up_cost=paid(solution.job.saw, [plan.minutes]),
         currency=solution.job.saw.cost.currency if solution.job.saw else "",
@@ -91,18 +97,20 @@ _LENGTHS: Final = ("bought", "from_rack", "pieces", "kerf", "kept", "scrap")
 def _shares(solution: Solution, plan: Plan) -> Iterator[BarShare]:
     """Every bar of the plan; of an off-cut the steel is that of the piece that is recut."""
     kept = {bar.number for bar in solution.on_rack if bar.leaves}
+    own = Counter(one.number for one in solution.sources if _is_own(one, solution))
     recut = {one.number for one in solution.sources if one.recut}
-    priced, rates = _steel_cost(solution, plan) is not None, rates_of(solution.job.saw)
+    rates = rates_of(solution.job.saw)
     set_up = set_up_minutes(plan, rates) if rates else (None,) * len(plan.bars)
     for run, setting, cutting in zip(solution.runs, set_up, _blade_by_bar(solution, plan), strict=True):
         bar, steel, copies = run.bar, run.bar.steel, run.bar.count * run.bar.section.bars
         drop = bar.drop if run.number in kept else 0.0
-        free = 0.0 if bar.price or run.number in recut else bar.stock_length
+        bought = bar.stock_length if bar.price else bar.stock_length * own[run.number] / copies
+        free = 0.0 if run.number in recut else bar.stock_length - bought
         lost = steel.wedges + steel.trim + steel.grip + steel.drops - drop
         yield BarShare(
-            *(run.number, copies, bar.stock_length if bar.price else 0.0, free),
+            *(run.number, copies, bought, free),
             *(steel.pieces, steel.kerf, drop, lost),
-            bar.price if priced else None,
+            _price(solution, bar, own[run.number] / copies),
             *(None if spent is None else spent / copies for spent in _paid_both(solution, cutting, setting)),
         )
 
@@ -144,23 +152,50 @@ def _again(solution: Solution) -> Report:
 
     Blanks that get the end that they were meant for count with the bars that gave them, in the packet of these.
     """
-    rest = solution.job.rest
-    spoiled = summed(one.count * one.length for one in (rest.offers if rest else ()) if one.spoiled)
-    before, pieces, kerf = 0.0, 0.0, 0.0
+    taken, pieces, kerf = 0.0, 0.0, 0.0
     for one in _become_others(solution):
         count = one.offer.count
-        before += count * (one.offer.piece.centerline if one.offer.piece else 0.0)
+        taken += count * _by_now(one.offer)
         pieces += count * one.solved.piece.centerline
         kerf += count * summed(run.recut.cut.kerf_along(solution.job.kerf) for run in one.steps)
     back = {id(bar.leaves) for bar in solution.on_rack if bar.number < 0}
     kept = summed((bar.length + bar.square) / 2 for _, bar in solution.off_cuts if id(bar) in back)
     used = {one.number for one in solution.sources if one.recut}
     on_bars = summed(run.bar.stock_length * run.bar.count for run in solution.runs if run.number in used)
-    scrap = before - pieces - kerf - kept - on_bars
-    return Report(pieces=pieces, kerf=kerf, kept=kept, scrap=scrap, spoiled=spoiled, cut_again=before)
+    scrap = taken - pieces - kerf - kept - on_bars
+    rest = solution.job.rest
+    lost = [one for one in (rest.offers if rest else ()) if one.fate not in ("keep", "finish")]
+    left = [
+        (one.count, one.length - (_by_now(one) if one.fate == "recut" and rest and rest.taken else 0.0)) for one in lost
+    ]
+    spoiled = summed(count * max(0.0, length) for count, length in left)
+    more = summed(count * max(0.0, -length) for count, length in left)
+    return Report(
+        pieces=pieces,
+        kerf=kerf,
+        kept=kept,
+        scrap=scrap,
+        spoiled=spoiled,
+        cut_before=taken + spoiled,
+        not_in_pieces=more,
+    )
 
 
-def _steel_cost(solution: Solution, plan: Plan) -> float | None:
-    """What the bars cost, where every row of stock bears a price."""
-    priced = all(stock.cost is not None for stock in solution.job.stock)
-    return plan.cost if priced else None
+def _by_now(offer: CutAlready) -> float:
+    """How long a piece that is cut already is by now, on the centerline."""
+    return offer.piece.centerline if offer.piece else 0.0
+
+
+def _is_own(one: Source, solution: Solution) -> bool:
+    """Whether a bar was bought for the job and lies on the rack whole."""
+    return one.rack is not None and one.rack.bought == solution.job.head.name
+
+
+def _price(solution: Solution, bar: Bar, own: float) -> float | None:
+    """What a bar costs, where every row of stock bears a price; `own` is the share of those alike that lay there."""
+    job = solution.job
+    if any(stock.cost is None for stock in job.stock):
+        return None
+    such = nest.Stock(bar.section.one_bar.name, bar.stock_length, bar.grade)
+    costs = [stock.cost for stock, _ in job.own_stock if stock.same_bar(such)] if own else [0.0]
+    return None if not costs or costs[0] is None else bar.price + costs[0] * own

@@ -180,7 +180,7 @@ def _offers(job: Job, before: Sequence[OldPacket], work: WorkDone) -> Iterator[C
 def _as_blank(one: OldMark, blanks: BlanksDone, revision: str) -> _There:
     """Both ends of a blank are as its finished one, parallel."""
     piece = blank_of(one.piece, OTHER_END[blanks.end], blanks.length) if one.piece else None
-    length = piece.centerline if piece else 0.0
+    length = one.piece.centerline if one.piece else 0.0
     return _There(one, blanks.count, revision, piece, length, left=blanks.length, later=blanks.end)
 
 

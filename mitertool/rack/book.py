@@ -24,7 +24,9 @@ from mitertool.words import phrase
 _WAITS: Final = 20.0
 """seconds that a run waits for another one at the same rack."""
 
-_FIELDS: Final = "section, grade, heat, length, square, left_miter, left_bevel, right_miter, right_bevel, place, date"
+_FIELDS: Final = (
+    "section, grade, heat, length, square, left_miter, left_bevel, right_miter, right_bevel, place, date, bought"
+)
 _LYING: Final = f"""
     SELECT l.number, {", ".join("l." + name for name in _FIELDS.split(", "))},
         t.job, t.revision, t.plan, tb.number, tb.copy, c.job, c.revision, c.plan, cb.number, cb.copy
@@ -120,12 +122,25 @@ class RackBook:
 
     def _add(self, bar: RackBar) -> int:
         values: list[Any] = [bar.section, bar.grade, bar.heat, bar.length, bar.square]
-        values += [bar.left.miter, bar.left.bevel, bar.right.miter, bar.right.bevel, bar.place, bar.date]
+        values += [bar.left.miter, bar.left.bevel, bar.right.miter, bar.right.bevel, bar.place, bar.date, bar.bought]
         into, marks = _FIELDS, ", ".join("?" * len(values))
         if bar.number:
             into, marks, values = f"{into}, number", f"{marks}, ?", [*values, bar.number]
         number = self.file.execute(f"INSERT INTO left_over ({into}) VALUES ({marks})", values).lastrowid
         return int(number or 0)
+
+    def note(self, numbers: Sequence[int], told: Mapping[str, str]) -> None:
+        """Say the heat, the place or the date of left-overs anew, inside a change.
+
+        `told` are texts by these names. Raises `BadInput` where one is not there.
+        """
+        lying = {bar.number for bar in self.lying()}
+        for number in numbers:
+            if number not in lying:
+                raise BadInput("left-over", number, phrase("rack.not-there"))
+            for name in ("heat", "place", "date"):
+                if name in told:
+                    self.file.execute(f"UPDATE left_over SET {name} = ? WHERE number = ?", (told[name], number))
 
     def remove(self, numbers: Sequence[int], why: str) -> None:
         """Take left-overs off the rack, inside a change. Raises `BadInput` where one is not there or is booked."""
@@ -197,9 +212,11 @@ class RackBook:
         self.remove(gone, phrase("rack.never-cut"))
         self.remove([bar.takes for bar in was_cut if bar.takes], phrase("rack.cut-up", job=job, revision=revision))
         new = tuple(bar for bar in others if bar.new and bar not in in_yard)
-        added = self.add(bar.new for bar in in_yard if bar.new)
+        bars = [attrs.evolve(bar.new, bought=job) for bar in in_yard if bar.new]
+        numbers = self.add(bars)
         if was_cut:
-            self._close(found, was_cut, dict(zip(in_yard, added, strict=True)))
+            self._close(found, was_cut, dict(zip(in_yard, numbers, strict=True)))
+        added = tuple(attrs.evolve(bar, number=number) for bar, number in zip(bars, numbers, strict=True))
         return Freed(found, tuple(was_cut), tuple(bar.takes for bar in others if bar.takes), new, added)
 
     def _close(self, booking: Booking, cut: Sequence[BookedBar], added: Mapping[BookedBar, int]) -> None:
@@ -306,10 +323,10 @@ def _booked_bar(row: Sequence[Any], lying: Mapping[int, RackBar]) -> BookedBar:
 
 
 def _bar(row: Sequence[Any]) -> RackBar:
-    number, section, grade, heat, length, square, lm, lb, rm, rb, place, date, *by = row
+    number, section, grade, heat, length, square, lm, lb, rm, rb, place, date, bought, *by = row
     left, right = Cut(lm, lb), Cut(rm, rb)
     taken, came = (Claim(*claim) if claim[0] is not None else None for claim in (by[:5], by[5:]))
-    return RackBar(section, length, square, grade, heat, left, right, place, date, number, taken, came)
+    return RackBar(section, length, square, grade, heat, left, right, place, date, number, taken, came, bought)
 
 
 def _differs(before: Booking, booking: Booking) -> str:

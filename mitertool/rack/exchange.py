@@ -26,12 +26,13 @@ from mitertool.words import phrase
 COLUMNS: Final = (
     *("number", "section", "grade", "heat", "length_mm", "left_deg", "right_deg", "place", "date", "whole_mm"),
     *("job", "revision", "plan", "bar", "left_by_job", "left_by_revision", "left_by_plan", "left_by_bar"),
-    *("kind", "work"),
+    *("kind", "work", "bought_for"),
 )
 """Ends are miter, or miter/bevel; `job` and what follows tell who has booked it, `left_by_job` whose plan leaves it.
 
-`kind` is "" for a left-over; "booking" and "closed" for what a job has booked, and what was closed as cut, `work` the
-pieces of either; "new" for a bar of such a booking that is no left-over.
+`bought_for` is the job that a bar of new steel was bought for. `kind` is "" for a left-over; "booking" and "closed" for
+what a job has booked, and what was closed as cut, `work` the pieces of either; "new" for a bar of such a booking that
+is no left-over.
 """
 
 BOOKING, NEW, CLOSED = ("booking", "new", "closed")
@@ -47,7 +48,9 @@ _NEEDED: Final = ("section", "length_mm")
 
 def exported(rack: RackBook) -> bytes:
     """The whole rack as UTF-8 text with a heading row; no cell is one that a spreadsheet would run."""
-    rows = [_filled(dict(zip(COLUMNS, _row(bar), strict=False))) for bar in rack.lying()]
+    lying = rack.lying()
+    told = ({**dict(zip(COLUMNS, _row(bar), strict=False)), "bought_for": as_cell(bar.bought)} for bar in lying)
+    rows = [_filled(row) for row in told]
     booked = [_filled(row) for one in rack.bookings() for row in _booking_rows(one)]
     return table([COLUMNS, *rows, *booked, *(_filled(_closed_row(one)) for one in rack.closed())])
 
@@ -219,6 +222,7 @@ def _bar(row: Mapping[str, str]) -> RackBar:
         number=count(row["number"], "number") if row.get("number") else 0,
         taken=_claim(row, ""),
         came=_claim(row, "left_by_"),
+        bought=one_form(row.get("bought_for", "")),
     )
 
 

@@ -47,5 +47,8 @@ STEPS: Final[tuple[str, ...]] = (
         cut INTEGER NOT NULL, added INTEGER REFERENCES left_over,
         UNIQUE (job, revision, number, copy));
     """,
+    """
+    ALTER TABLE left_over ADD COLUMN bought TEXT NOT NULL DEFAULT '';
+    """,
 )
 """Each makes the tables of the version one higher; what is out is never changed, a further step is put behind it."""

@@ -56,7 +56,8 @@ class RackBar:
     `left` and `right` are its ends as a piece has them, of the section as the catalogue draws it. `square` is the
     length (mm) that both ends leave whole, which is what a plan may use. `number` is its own on the rack, 0 before it
     lies there; `place`, `heat` and `date` are the shop's words. `taken`: who has booked it. `came`: whose plan will
-    leave it; None as soon as that is closed as cut.
+    leave it; None as soon as that is closed as cut. `bought` is the job that it was bought for, of a whole bar of new
+    steel that lies there uncut; "" of any other.
     """
 
     section: str
@@ -71,6 +72,7 @@ class RackBar:
     number: int = 0
     taken: Claim | None = None
     came: Claim | None = None
+    bought: str = ""
 
     @property
     def expected(self) -> bool:
@@ -166,14 +168,15 @@ class Closed:
 class Freed:
     """A booking that was given back: what it was, what of it was `cut`, and the left-overs that lie free again.
 
-    `new` are bars of new steel that were neither cut nor told as bought, `added` the numbers of those that were told.
+    `new` are bars of new steel that were neither cut nor told as bought, `added` those that were told, as they lie
+    there.
     """
 
     booking: Booking
     cut: tuple[BookedBar, ...]
     free: tuple[int, ...]
     new: tuple[BookedBar, ...]
-    added: tuple[int, ...]
+    added: tuple[RackBar, ...]
 
 
 @attrs.frozen

@@ -346,6 +346,8 @@ WORDS: Final = {
     "Spitze und einem maßstäblichen Bild.",
     "command.rack.add.help": "Ein Reststück ins Regal legen und die Nummer drucken, die es dort bekommt: auf den "
     "Stahl schreiben.",
+    "command.rack.note.help": "Schmelze, Platz oder Datum von Reststücken sagen, die da liegen, etwa von gekauften "
+    "Stangen.",
     "command.rack.remove.help": "Reststücke aus dem Regal nehmen: verkauft, verloren oder verschrottet.",
     "command.rack.book.help": "Reststücke von Hand für einen Auftrag buchen; packet --book tut es für einen "
     "ganzen Plan.",
@@ -358,6 +360,7 @@ WORDS: Final = {
     "schon genauso liegt, wird übergangen.",
     "command.rack.list": "Was im Regal liegt.",
     "command.rack.add": "Ein Reststück ins Regal legen.",
+    "command.rack.note": "Schmelze oder Platz von Reststücken sagen.",
     "command.rack.remove": "Reststücke aus dem Regal nehmen.",
     "command.rack.book": "Reststücke von Hand für einen Auftrag buchen.",
     "command.rack.free": "Zurückgeben, was ein Auftrag gebucht hat.",
@@ -2225,8 +2228,12 @@ WORDS: Final = {
     "rack.when-cut": "wenn er geschnitten ist, ganz oder einige Stangen, diese statt all nennen: {command}",
     "rack.when-cut-job": "{job}, wenn er geschnitten ist: {command}",
     "rack.freed": "wieder frei: {numbers}",
-    "rack.freed-cut": "geschnitten: Stangen {bars}; was sie übrig ließen, liegt da: {numbers}",
-    "rack.added-bought": "ganz im Regal: {numbers}; auf den Stahl schreiben",
+    "rack.freed-cut": "geschnitten: Stangen {bars}",
+    "rack.left-there": "übrig im Regal, {steel}: {numbers}; die Nummer auf den Stahl schreiben",
+    "rack.added-bought": "ganz im Regal, {steel}: {numbers}; die Nummer auf den Stahl schreiben",
+    "rack.note-them": "Schmelze und Platz dazu: {command}",
+    "rack.noted": "vermerkt bei {numbers}",
+    "rack.nothing-noted": "mit --heat, --place oder --date sagen, was dazu vermerkt wird",
     "rack.freed-new": "Stangen {bars} aus neuem Stahl sind nicht geschnitten: schon gekaufte kommen mit mitertool "
     "rack add ins Regal",
     "rack.undo-with": "irrtümlich gemeldet? {command} nimmt es zurück",
@@ -2719,8 +2726,10 @@ WORDS: Final = {
     "record.report.kept_mm": "Übrig und behalten.",
     "record.report.scrap_mm": "Abfall: Keile, Anschnitte, was der Schraubstock hält, und Reste, die nicht "
     "behalten werden.",
-    "record.report.spoiled_mm": "In Teilen früherer Pakete, die misslungen sind, wie sie gezeichnet waren.",
-    "record.report.cut_again_mm": "In schon geschnittenen Teilen, die zu anderen werden.",
+    "record.report.spoiled_mm": "In Teilen früherer Pakete, die misslungen sind oder die niemand mehr will: was von "
+    "ihnen zu nichts wird.",
+    "record.report.cut_before_mm": "In solchen Teilen, was immer aus ihnen wird.",
+    "record.report.not_in_pieces_mm": "Was frühere Pakete davon als Schnittbreite und Abfall zählten, nicht in Teilen.",
     "record.report.steel_cost": "Was der Stahl kostet; null, wo nicht der ganze Vorrat einen Preis hat.",
     "record.report.cuts_cost": "Was die Schnitte kosten; null ohne Sätze.",
     "record.report.set_up_cost": "Was die Umstellungen kosten; null ohne Sätze.",
@@ -3074,7 +3083,7 @@ WORDS: Final = {
     "report.kept": "Rest, behalten",
     "report.scrap": "Abfall",
     "report.spoiled": "verdorben",
-    "report.cut-again": "Teile nachgeschnitten",
+    "report.cut-before": "schon geschnitten",
     "report.steel-cost": "Stahl",
     "report.cuts-cost": "Schnitte",
     "report.set-up-cost": "Umstellen",

@@ -319,6 +319,8 @@ WORDS: Final = {
     "a picture to scale.",
     "command.rack.add.help": "Put a left-over on the rack and print the number that it gets there: write it on "
     "the steel.",
+    "command.rack.note.help": "Say the heat, the place or the date of left-overs that lie there, as of bars that were "
+    "bought.",
     "command.rack.remove.help": "Take left-overs off the rack: sold, lost or scrapped.",
     "command.rack.book.help": "Book left-overs for a job by hand; packet --book does it for a whole plan.",
     "command.rack.free.help": "Give back what a job has booked, but for the bars that were cut: what they left "
@@ -330,6 +332,7 @@ WORDS: Final = {
     "so is passed over.",
     "command.rack.list": "What lies on the rack.",
     "command.rack.add": "Put a left-over on the rack.",
+    "command.rack.note": "Say heat or place of left-overs.",
     "command.rack.remove": "Take left-overs off the rack.",
     "command.rack.book": "Book left-overs for a job by hand.",
     "command.rack.free": "Give back what a job has booked.",
@@ -2133,8 +2136,12 @@ WORDS: Final = {
     "rack.when-cut": "when it is cut, all of it or some bars, name them in place of all: {command}",
     "rack.when-cut-job": "{job}, when it is cut: {command}",
     "rack.freed": "free again: {numbers}",
-    "rack.freed-cut": "cut: bars {bars}; what they left lies there: {numbers}",
-    "rack.added-bought": "on the rack whole: {numbers}; write it on the steel",
+    "rack.freed-cut": "cut: bars {bars}",
+    "rack.left-there": "left on the rack, {steel}: {numbers}; write the number on the steel",
+    "rack.added-bought": "on the rack whole, {steel}: {numbers}; write the number on the steel",
+    "rack.note-them": "their heat and place: {command}",
+    "rack.noted": "noted of {numbers}",
+    "rack.nothing-noted": "say with --heat, --place or --date what is noted of them",
     "rack.freed-new": "bars {bars} of new steel were not cut: those that are bought already come on the rack with "
     "mitertool rack add",
     "rack.undo-with": "told by mistake? {command} takes it back",
@@ -2608,8 +2615,10 @@ WORDS: Final = {
     "record.report.kerf_mm": "In kerfs.",
     "record.report.kept_mm": "Left over and kept.",
     "record.report.scrap_mm": "Scrap: wedges, trims, what the vise holds, and drops that are not kept.",
-    "record.report.spoiled_mm": "In pieces of earlier packets that went wrong, as they were drawn.",
-    "record.report.cut_again_mm": "In pieces that are cut already and become others.",
+    "record.report.spoiled_mm": "In pieces of earlier packets that went wrong or that nobody wants any more: what of "
+    "them becomes nothing.",
+    "record.report.cut_before_mm": "In such pieces, whatever becomes of them.",
+    "record.report.not_in_pieces_mm": "What of these earlier packets counted as kerf and scrap, not in pieces.",
     "record.report.steel_cost": "What the steel costs; null where not all stock is priced.",
     "record.report.cuts_cost": "What the cuts cost; null without rates.",
     "record.report.set_up_cost": "What the set-ups cost; null without rates.",
@@ -2952,7 +2961,7 @@ WORDS: Final = {
     "report.kept": "left over, kept",
     "report.scrap": "scrap",
     "report.spoiled": "spoiled",
-    "report.cut-again": "pieces recut",
+    "report.cut-before": "cut before",
     "report.steel-cost": "steel",
     "report.cuts-cost": "cuts",
     "report.set-up-cost": "set-up",

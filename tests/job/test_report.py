@@ -16,7 +16,7 @@ import pytest
 
 from mitertool.job import Solution, load, solve
 from mitertool.job.done import read_work
-from mitertool.job.report import report_of
+from mitertool.job.report import Report, report_of
 from mitertool.job.rest import rest_of
 from mitertool.rack import RackBar, RackBook
 from tests.cli.conftest import Said, call
@@ -109,12 +109,19 @@ def test_left_overs_are_not_bought(tmp_path: Path) -> None:
     assert (found.bought, found.from_rack, found.kept) == pytest.approx((0, 2500, 2500 - 10 - 2004))
 
 
+def closes(found: Report) -> bool:
+    """Whether what came in went out."""
+    came = found.bought + found.from_rack + found.cut_before
+    return came == pytest.approx(found.pieces + found.kerf + found.kept + found.scrap + found.spoiled)
+
+
 def test_spoiled_pieces_are_counted_by_what_was_drawn(tmp_path: Path) -> None:
     whole = load(job(tmp_path))
     (tmp_path / "done.csv").write_text("what,name,quantity\npiece,A,1\nspoiled,A,1\n")
     rest = rest_of(whole, read_work(tmp_path / "done.csv", whole))
     found = report_of(solve(rest, effort=0.1))
-    assert (found.pieces, found.spoiled) == pytest.approx((1000, 1000))
+    assert (found.pieces, found.spoiled, found.cut_before) == pytest.approx((1000, 1000, 1000))
+    assert closes(found)
 
 
 def recut_rest(folder: Path, keep: float = 300) -> Solution:
@@ -127,11 +134,11 @@ def recut_rest(folder: Path, keep: float = 300) -> Solution:
     return solve(rest_of(whole, read_work(folder / "done.csv", whole), recut=True), effort=0.1)
 
 
-def test_a_spoiled_piece_counts_as_drawn_whatever_becomes_of_it(tmp_path: Path) -> None:
-    """900 is 500, a kerf of 2, and 398, of which C takes 350, the trim of 10 and a kerf of 2: 36 are scrap."""
+def test_of_a_spoiled_piece_only_what_becomes_nothing_is_spoiled(tmp_path: Path) -> None:
+    """Drawn 1000, of which 100 are gone. 900 is 500, a kerf of 2, and 398; C takes 350 of that, 10 and a kerf of 2."""
     solution = recut_rest(tmp_path)
     found = report_of(solution)
-    assert (found.spoiled, found.cut_again, found.from_rack, found.bought) == pytest.approx((1000, 900, 0, 0))
+    assert (found.cut_before, found.spoiled, found.from_rack, found.bought) == pytest.approx((1000, 100, 0, 0))
     assert (found.pieces, found.kerf, found.kept, found.scrap) == pytest.approx((850, 4, 0, 46))
     assert [one.recut for one in solution.sources if not one.new] == ["R1"]
 
@@ -147,7 +154,7 @@ def test_an_off_cut_that_no_bar_takes_goes_to_the_rack_or_is_scrap(tmp_path: Pat
         assert [one.leaves.square for one in rest.on_rack if one.number < 0 and one.leaves] == pytest.approx(kept)
         found = report_of(rest)
         assert (found.kept, found.bought) == pytest.approx((sum(kept), 0))
-        assert found.bought + found.cut_again == pytest.approx(found.pieces + found.kerf + found.kept + found.scrap)
+        assert closes(found)
 
 
 def test_a_job_and_its_rest_count_once(tmp_path: Path, call: Call, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -173,6 +180,34 @@ def test_a_job_and_its_rest_count_once(tmp_path: Path, call: Call, monkeypatch: 
     said = call("report", "Gate", "Gate-rest").out.splitlines()
     assert said[3].split()[:7] == ["together", "6000", "3986", "3000", "6", "6960", "20"]
     assert "by the bars that were cut of it: 1" in said[4]
+
+
+def test_a_recut_and_a_bought_bar_count_once_in_the_sum(
+    tmp_path: Path, call: Call, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two bars were bought for five pieces of 2000; one is cut, of which one piece is spoiled, 1950 yet, and two good.
+
+    That becomes the new mark B of 1500, the other bar lies on the rack and gives the other pieces: bought stays 12000.
+    """
+    monkeypatch.chdir(tmp_path)
+    path = job(tmp_path, price="cost = 50", saw=True)
+    path.write_text(path.read_text().replace("length = 1000\nquantity = 2", "length = 1990\nquantity = 5"))
+    assert call("packet", str(path), "--book").code == 0
+    (full, other) = sorted(
+        range(1, 3), key=lambda n: -len(json.loads(Path("Gate/plan.json").read_text())["bars"][n - 1]["pieces"])
+    )
+    assert call("done", str(path), "--cut", str(full), "--spoiled", "A=1@1950", "--of", "Gate").code == 0
+    assert call("rack", "free", "Gate", "--cut", str(full), "--bought", str(other), "--rack", "rack.sqlite").code == 0
+    path.write_text(path.read_text() + '[[piece]]\nmark = "B"\nsection = "RHS 80x40x3"\nlength = 1500\n')
+    assert call("packet", str(path), "--done", "done.csv", "--recut").code == 0
+    said = call("report", "Gate", "Gate-rest").out.splitlines()
+    head, rest, total = (said[i].split() for i in (0, 2, 3))
+    assert head[:6] == ["job", "bought", "from", "rack", "cut", "before"]
+    assert rest[:6] == ["Gate,", "the", "rest", "6000", "0", "1990"]
+    bought, rack, before, pieces, kerf, kept, scrap, spoiled = map(float, total[1:9])
+    assert (bought, rack, before, pieces, spoiled) == (12000, 0, 0, 5 * 1990 + 1500, 40)
+    assert bought == pytest.approx(pieces + kerf + kept + scrap + spoiled, abs=0.2)
+    assert total[9] == "100.00"
 
 
 def test_a_job_and_its_rest_have_a_price_together(tmp_path: Path, call: Call, monkeypatch: pytest.MonkeyPatch) -> None:

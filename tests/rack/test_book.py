@@ -168,10 +168,23 @@ def test_bought_bars_that_are_given_back_lie_on_the_rack(book: RackBook) -> None
     with book.changing():
         found = book.free("gate", "A", ["1.3"], ["1.2"])
     assert [one.called for one in found.new] == ["1"]
-    assert [(one.length, one.heat, one.number in found.added) for one in book.lying()] == [
-        (6000, "H9", True),
-        (700, "", False),
+    added = [one.number for one in found.added]
+    assert [(one.length, one.heat, one.number in added, one.bought) for one in book.lying()] == [
+        (6000, "H9", True, "gate"),
+        (700, "", False, ""),
     ]
+
+
+def test_heat_and_place_are_said_of_what_lies_there(book: RackBook) -> None:
+    """What is not said stays; of a number that does not lie there nothing is said, nor of those beside it."""
+    one, two = put(book, 2000, 1000)
+    with book.changing():
+        book.note([one, two], {"heat": "4711"})
+        book.note([two], {"place": "bay 3"})
+    assert [(bar.heat, bar.place) for bar in book.lying()] == [("4711", ""), ("4711", "bay 3")]
+    with pytest.raises(BadInput), book.changing():
+        book.note([one, 99], {"heat": "0815"})
+    assert [bar.heat for bar in book.lying()] == ["4711", "4711"]
 
 
 def whole_rack(book: RackBook) -> tuple[object, ...]:
@@ -270,6 +283,9 @@ def test_an_export_brings_back_the_same_rack(book: RackBook, tmp_path: Path) -> 
     booked(book, Booking("rail", "A", "p4", "", (BookedBar(1, 1, 0, None, bar(6000)), BookedBar(2, 1)), "w4"))
     booked(book, Booking("shed", "A", "p5", "", (BookedBar(1, 1, 0, None, bar(6000)),), "w5"))
     free(book, "shed", "1")
+    booked(book, Booking("hut", "A", "p6", "", (BookedBar(1, 1, 0, None, bar(6000)),), "w6"))
+    with book.changing():
+        book.free("hut", "A", (), ["1"])
     table = exported(book)
     with RackBook.opened(tmp_path / "third.sqlite") as other:
         imported(other, table, "rack.csv")
@@ -278,7 +294,7 @@ def test_an_export_brings_back_the_same_rack(book: RackBook, tmp_path: Path) -> 
     assert restored(tmp_path, table) == book.lying()
     assert b",=1+1" not in table
     assert b"'=1+1" in table
-    assert imported(book, table, "rack.csv") == (0, 4)
+    assert imported(book, table, "rack.csv") == (0, 5)
 
 
 def test_a_table_that_was_kept_elsewhere_comes_in(book: RackBook) -> None:
@@ -369,7 +385,8 @@ def test_an_older_rack_is_brought_up(tmp_path: Path, monkeypatch: pytest.MonkeyP
     """A file of this version opened by a program that knows one step more, and one of the first version by this."""
     monkeypatch.setattr("mitertool.rack.book.STEPS", STEPS[:1])
     with RackBook.opened(tmp_path / "first.sqlite") as book:
-        put(book, 2000)
+        there = "section, grade, heat, length, square, left_miter, left_bevel, right_miter, right_bevel, place, date"
+        book.file.execute(f"INSERT INTO left_over ({there}) VALUES ('{TUBE}', '', '', 2000, 2000, 0, 0, 0, 0, '', '')")
         book.file.execute("INSERT INTO booking VALUES (1, 'gate', 'A', 'p1', '')")
         book.file.execute("INSERT INTO booked_bar VALUES (1, 1, 1, 1, NULL)")
     monkeypatch.setattr("mitertool.rack.book.STEPS", STEPS)
