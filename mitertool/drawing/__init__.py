@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from mitertool.drawing.checks import Entity
     from mitertool.drawing.dimensions import AngleDimension, Dimension
     from mitertool.drawing.drawing import Drawing, TextBox
-    from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
+    from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Polyline, Primitive, Text
     from mitertool.drawing.layers import (
         CENTER,
         DIMENSION,
@@ -55,6 +55,7 @@ __all__ = [
     "Page",
     "Point",
     "Polygon",
+    "Polyline",
     "Primitive",
     "Text",
     "TextBox",
@@ -74,7 +75,7 @@ __getattr__ = door(
         "checks": "Entity",
         "dimensions": "AngleDimension Dimension",
         "drawing": "Drawing TextBox",
-        "entities": "Arc EllipseArc Line Polygon Primitive Text",
+        "entities": "Arc EllipseArc Line Polygon Polyline Primitive Text",
         "layers": "CENTER DIMENSION FILL FRAME HIDDEN MARKED MOVED OUTLINE TEXT THIN WRONG Layer",
         "lettering": "fit shorten text_width wrap",
         "pages": "A4 LETTER Page",

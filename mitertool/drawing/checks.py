@@ -9,7 +9,7 @@ from typing import Any, Final
 from mitertool.base.errors import BadInput
 from mitertool.base.totals import summed
 from mitertool.drawing.dimensions import AngleDimension, Dimension
-from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
+from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Polyline, Primitive, Text
 from mitertool.words import phrase
 
 Entity = Primitive | Dimension | AngleDimension
@@ -23,6 +23,7 @@ _SWEEP: Final[_Rule] = ("sweep", lambda e: e.sweep, lambda e: abs(e.sweep) <= 36
 _RATIO: Final[_Rule] = ("ratio", lambda e: e.ratio, lambda e: 0 < e.ratio <= 1, "ratio")
 _AXIS: Final[_Rule] = ("axis", lambda e: e.major, lambda e: e.major != (0, 0), "axis")
 _CORNERS: Final[_Rule] = ("corners", lambda e: len(e.points), lambda e: len(e.points) >= 3, "corners")
+_ENDS: Final[_Rule] = ("points", lambda e: len(e.points), lambda e: len(e.points) >= 2, "ends")
 _APART: Final[_Rule] = (
     "points",
     lambda e: e.a,
@@ -35,6 +36,7 @@ _RULES: Final[dict[type, tuple[_Rule, ...]]] = {
     Arc: (_RADIUS, _SWEEP),
     EllipseArc: (_AXIS, _RATIO, _SWEEP),
     Polygon: (_CORNERS,),
+    Polyline: (_ENDS,),
     Text: (_HEIGHT,),
     Dimension: (_HEIGHT, _APART),
     AngleDimension: (_HEIGHT, _RADIUS, _SWEEP),

@@ -1,4 +1,7 @@
-"""A drawing as DXF R2010 in mm, 1:1."""
+"""A drawing as DXF R2010 in mm, 1:1; several of them in one file, each moved to its place.
+
+A drawing is composed once, as a `Model`, however many files it is written into.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import count
 from typing import Final
 
-from attrs import evolve
+from attrs import evolve, frozen
 
 from mitertool.base.errors import BadInput
 from mitertool.base.faces import MICRO_HEI, runs
@@ -27,10 +30,12 @@ from mitertool.drawing.dxf_shell import (
     tables,
 )
 from mitertool.drawing.dxf_tags import (
+    ANGULAR,
+    SLOT,
     Dimensioned,
     Tags,
-    angular_tags,
     arc_tags,
+    dashed,
     dimension_tags,
     ellipse_tags,
     hatch_tags,
@@ -39,8 +44,9 @@ from mitertool.drawing.dxf_tags import (
     polyline_tags,
     solid_tags,
     text_tags,
+    written,
 )
-from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
+from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Polyline, Primitive, Text
 from mitertool.drawing.explode import text_outside
 from mitertool.drawing.layers import DIMENSION, TEXT
 from mitertool.drawing.lettering import clean, in_helvetica
@@ -62,64 +68,114 @@ Blocks = dict[str, tuple[str, str]]
 """The handle of the record of each anonymous block, and its entities."""
 
 
+@frozen
+class Model:
+    """A drawing as it stands in a file: its `parts`, each with what shows it where it is a dimension, and their box."""
+
+    parts: tuple[tuple[Tags, tuple[Tags, ...]], ...]
+    box: Box
+    named: AskedFor
+
+
 def write(drawing: Drawing, title: str = "", lettering_scale: float = 1.0) -> bytes:
     """The drawing at 1:1 as DXF R2010, mm; the same drawing gives the same bytes (no dates, no random names).
 
     `lettering_scale` is how many mm of the model one mm on paper stands for: text, dimension offsets,
     arrowheads and dashes are that many times as large. Dimensions stay dimensions, and measure the model.
     """
-    if not 0.0 < lettering_scale < math.inf:
-        raise BadInput(phrase("drawing.lettering-scale"), lettering_scale, phrase("drawing.is/above-0"))
-    scale, on_paper, numbers = lettering_scale, drawing.scaled(1.0 / lettering_scale), count(FIRST_FREE)
-    x0, y0, x1, y1 = (scale * side for side in on_paper.bounds())
-    box: Box = (x0, y0, x1, y1)
+    _refuse_scale(lettering_scale)
+    return write_models([(_composed(drawing, drawing.scaled(1.0 / lettering_scale), lettering_scale), (0, 0))], title)
+
+
+def model_of(on_paper: Drawing, lettering_scale: float) -> Model:
+    """A drawing in mm of paper as it stands in a file, `lettering_scale` times as large."""
+    _refuse_scale(lettering_scale)
+    return _composed(on_paper.scaled(lettering_scale), on_paper, lettering_scale)
+
+
+def write_models(placed: Sequence[tuple[Model, Point]], title: str = "") -> bytes:
+    """Models as one DXF file, each moved by a shift in mm; the same models give the same bytes."""
+    numbers = count(FIRST_FREE)
     handles = (f"{number:X}" for number in numbers)
     blocks: Blocks = {}
-    entities = "".join(_entities(drawing, on_paper, scale, blocks, handles))
+    entities = "".join(
+        written(_in_file(model, blocks, handles, shift), MODEL, handles, shift) for model, shift in placed
+    )
     records = {name: record for name, (record, _) in blocks.items()}
-    named = _named(drawing, on_paper)
+    named, box = _named_together([model.named for model, _ in placed]), _box_together(placed)
     body = (
-        tables(named, records, box, scale, handles),
+        tables(named, records, box, handles),
         blocks_section(blocks, handles),
         entities_section(entities),
         objects(box),
     )
-    return "".join((header(clean(title), box, scale, next(numbers)), *body)).encode(errors="replace")
+    return "".join((header(clean(title), box, next(numbers)), *body)).encode(errors="replace")
 
 
-def _named(drawing: Drawing, on_paper: Drawing) -> AskedFor:
+def _refuse_scale(lettering_scale: float) -> None:
+    if not 0.0 < lettering_scale < math.inf:
+        raise BadInput(phrase("drawing.lettering-scale"), lettering_scale, phrase("drawing.is/above-0"))
+
+
+def _named_together(every: Sequence[AskedFor]) -> AskedFor:
+    layers = {layer.name: layer for named in every for layer in named.layers}
+    styles = {name: file for named in every for name, file in named.styles.items()}
+    return AskedFor(
+        tuple(layers.values()), styles, {name: d for named in every for name, d in named.dimension_styles.items()}
+    )
+
+
+def _box_together(placed: Sequence[tuple[Model, Point]]) -> Box:
+    """The box of all models in their places; a file without any shows a point at the origin."""
+    boxes = [(model.box, shift) for model, shift in placed] or [((0.0, 0.0, 0.0, 0.0), (0.0, 0.0))]
+    left, low = (min(box[i] + shift[i] for box, shift in boxes) for i in (0, 1))
+    right, high = (max(box[i + 2] + shift[i] for box, shift in boxes) for i in (0, 1))
+    return left, low, right, high
+
+
+def _in_file(model: Model, blocks: Blocks, handles: Iterator[str], shift: Point) -> Iterator[Tags]:
+    """Every entity of the model; what shows a dimension goes into `blocks`."""
+    for tags, picture in model.parts:
+        if not picture:
+            yield tags
+            continue
+        name, record = f"*D{len(blocks) + 1}", next(handles)
+        blocks[name] = (record, written(picture, record, handles, shift))
+        yield tags._replace(text=tags.text.replace(SLOT, name, 1))
+
+
+def _composed(drawing: Drawing, on_paper: Drawing, scale: float) -> Model:
+    x0, y0, x1, y1 = (scale * side for side in on_paper.bounds())
+    return Model(tuple(_parts(drawing, on_paper, scale)), (x0, y0, x1, y1), _named(drawing, on_paper, scale))
+
+
+def _named(drawing: Drawing, on_paper: Drawing, scale: float) -> AskedFor:
     """The layers, text styles and dimension styles that the entities ask for."""
     dimensions = [e for e in drawing.entities if isinstance(e, Dimension | AngleDimension)]
     others = [e.layer for e in drawing.entities if not isinstance(e, Dimension | AngleDimension)]
     layers = {layer.name: layer for layer in (*others, DIMENSION, TEXT)}
     further = any(_style(part) == _FURTHER for part in on_paper.primitives() if isinstance(part, Text))
     styles = {LETTERING: "arial.ttf", _BOLD: "arialbd.ttf", **({_FURTHER: MICRO_HEI.place[-1]} if further else {})}
-    return AskedFor(tuple(layers.values()), styles, {_style_name(d.height): d.height for d in dimensions})
+    return AskedFor(
+        tuple(layers.values()), styles, {_style_name(d.height, scale): (d.height, scale) for d in dimensions}
+    )
 
 
-def _style_name(height: float) -> str:
-    return f"dimension {height:g}"
+def _style_name(height: float, scale: float) -> str:
+    return f"dimension {height:g} at {scale:g}"
 
 
-def _entities(
-    drawing: Drawing, on_paper: Drawing, scale: float, blocks: Blocks, handles: Iterator[str]
-) -> Iterator[str]:
-    """Every entity of the model; what shows a dimension on paper goes into `blocks`."""
-    back, to_paper = Similarity(scale=scale), Similarity(scale=1.0 / scale)
-    for entity, shown in zip(drawing.entities, on_paper.pictures, strict=True):
+def _parts(drawing: Drawing, on_paper: Drawing, scale: float) -> Iterator[tuple[Tags, tuple[Tags, ...]]]:
+    """Every entity of the model; a dimension with what shows it on paper."""
+    back = Similarity(scale=scale)
+    for entity, small, shown in zip(drawing.entities, on_paper.entities, on_paper.pictures, strict=True):
         if isinstance(entity, Dimension | AngleDimension):
             picture = [_enlarged(part.under(back), scale) for part in shown]
-            name, record = f"*D{len(blocks) + 1}", next(handles)
-            blocks[name] = (record, "".join(_owned(_shown(picture), record, handles)))
-            outside = text_outside(entity.under(to_paper))
-            yield from _owned([_dimension(entity, name, picture, scale, outside)], MODEL, handles)
+            outside = text_outside(small)  # type: ignore[arg-type]
+            yield _dimension(entity, picture, scale, outside), tuple(_shown(picture))
         else:
-            yield from _owned(_tags(_enlarged(entity, scale)), MODEL, handles)
-
-
-def _owned(every: Iterable[Tags], owner: str, handles: Iterator[str]) -> Iterator[str]:
-    """Entities with a handle each, in a block."""
-    yield from (f"  0\n{kind}\n  5\n{next(handles)}\n330\n{owner}\n{tags}" for kind, tags in every)
+            long = scale if entity.layer.dashes else 1.0
+            yield from ((dashed(tags, long), ()) for tags in _tags(_enlarged(entity, scale)))
 
 
 def _shown(picture: Iterable[Primitive]) -> Iterator[Tags]:
@@ -138,6 +194,8 @@ def _tags(part: Primitive) -> Iterator[Tags]:
             yield ellipse_tags(part)
         case Text() if part.says.strip():
             yield text_tags(part, _style(part))
+        case Polyline():
+            yield polyline_tags(part)
         case Polygon():
             yield from _polygon(part)
 
@@ -146,7 +204,7 @@ def _polygon(polygon: Polygon) -> Iterator[Tags]:
     if polygon.fill is not None:
         yield hatch_tags(polygon.points, polygon.layer.name, polygon.fill)
     if polygon.fill is None or polygon.layer.weight:
-        yield polyline_tags(polygon.points, polygon.layer.name)
+        yield polyline_tags(polygon)
 
 
 def _style(text: Text) -> str:
@@ -158,15 +216,13 @@ def _enlarged(part: Primitive, scale: float) -> Primitive:
     return evolve(part, height=part.height * scale) if isinstance(part, Text) else part
 
 
-def _dimension(
-    entity: Dimension | AngleDimension, block: str, picture: Sequence[Primitive], scale: float, outside: bool
-) -> Tags:
+def _dimension(entity: Dimension | AngleDimension, picture: Sequence[Primitive], scale: float, outside: bool) -> Tags:
     measured = _linear(entity, scale) if isinstance(entity, Dimension) else _angular(entity, scale)
     flags = _OWN_BLOCK | (_TEXT_PLACED if outside else 0)
     default = _default(entity.measured) if isinstance(entity, Dimension) else f"{_default(abs(entity.sweep))}°"
     says, middle = _override(entity.says, default), _text_middle(picture)
     with_flags = evolve(measured, kind=measured.kind | flags)
-    return dimension_tags(block, _style_name(entity.height), middle, says, with_flags, DIMENSION.name)
+    return dimension_tags(_style_name(entity.height, scale), middle, says, with_flags, DIMENSION.name)
 
 
 def _text_middle(picture: Iterable[Primitive]) -> Point:
@@ -176,15 +232,15 @@ def _text_middle(picture: Iterable[Primitive]) -> Point:
 
 def _linear(d: Dimension, scale: float) -> Dimensioned:
     _, end = evolve(d, offset=d.offset * scale).feet
-    own = linear_tags(d.a, d.b, angle_of(d.direction), d.along is None)
-    return Dimensioned(_ALIGNED if d.along is None else _ROTATED, end, d.measured, own)
+    own = linear_tags(angle_of(d.direction), d.along is None)
+    return Dimensioned(_ALIGNED if d.along is None else _ROTATED, end, d.measured, own, (d.a, d.b))
 
 
 def _angular(d: AngleDimension, scale: float) -> Dimensioned:
     first, last = sorted((d.start, d.start + d.sweep))
     radius = d.radius * scale
     a, b, middle = (shifted(d.apex, direction(angle), radius) for angle in (first, last, (first + last) / 2.0))
-    return Dimensioned(_ANGULAR, middle, math.radians(abs(d.sweep)), angular_tags(a, b, d.apex))
+    return Dimensioned(_ANGULAR, middle, math.radians(abs(d.sweep)), ANGULAR, (a, b, d.apex))
 
 
 def _default(measured: float) -> str:

@@ -43,16 +43,16 @@ Box = tuple[float, float, float, float]
 
 @attrs.frozen
 class AskedFor:
-    """What a drawing's entities name: layers, text styles with their files, dimension styles with their lettering."""
+    """What entities name: layers, text styles with their files, dimension styles with their lettering and its scale."""
 
     layers: Sequence[Layer]
     styles: Mapping[str, str]
-    dimension_styles: Mapping[str, float]
+    dimension_styles: Mapping[str, tuple[float, float]]
 
 
 _HEADER: Final = template(
     "0 SECTION|2 HEADER|9 $ACADVER|1 AC1024|9 $DWGCODEPAGE|3 ANSI_1252|{title}|9 $INSBASE|10 0.0|20 0.0|30 0.0|"
-    "9 $EXTMIN|10 {left}|20 {low}|30 0.0|9 $EXTMAX|10 {right}|20 {high}|30 0.0|9 $LTSCALE|40 {scale}|"
+    "9 $EXTMIN|10 {left}|20 {low}|30 0.0|9 $EXTMAX|10 {right}|20 {high}|30 0.0|"
     "9 $HANDSEED|5 {seed}|9 $MEASUREMENT|70 1|9 $INSUNITS|70 4|9 $LWDISPLAY|290 1|0 ENDSEC|0 SECTION|2 CLASSES|"
     "0 CLASS|1 ACDBDICTIONARYWDFLT|2 AcDbDictionaryWithDefault|3 ObjectDBX Classes|90 0|91 0|280 0|281 0|"
     "0 CLASS|1 ACDBPLACEHOLDER|2 AcDbPlaceHolder|3 ObjectDBX Classes|90 0|91 0|280 0|281 0|"
@@ -125,20 +125,20 @@ _LAYOUT: Final = template(
 )
 
 
-def header(title: str, box: Box, scale: float, seed: int) -> str:
-    """Header and classes; `scale` is that of dashes, `seed` the first handle that nothing in the file has."""
+def header(title: str, box: Box, seed: int) -> str:
+    """Header and classes; `seed` is the first handle that nothing in the file has."""
     told = _TITLE.format(title=title) if title else ""
-    return _HEADER.format(title=told, scale=number(scale), seed=f"{seed:X}", **_sides(box))
+    return _HEADER.format(title=told, seed=f"{seed:X}", **_sides(box))
 
 
-def tables(named: AskedFor, blocks: Mapping[str, str], box: Box, scale: float, handles: Iterator[str]) -> str:
+def tables(named: AskedFor, blocks: Mapping[str, str], box: Box, handles: Iterator[str]) -> str:
     """All tables; `blocks` are the handles of the records of anonymous blocks by their names."""
     styles = {name: next(handles) for name in named.styles}
     line_kinds = (_line_kind(layer, next(handles)) for layer in named.layers if layer.dashes)
     plain = (_LINE_KIND.format(handle=f"2{4 + i}", name=name, count=0, whole="0.0") for i, name in enumerate(_KINDS))
     dimensions = (
         _dimension_style(name, letters, styles[LETTERING], scale, next(handles))
-        for name, letters in named.dimension_styles.items()
+        for name, (letters, scale) in named.dimension_styles.items()
     )
     own = (_STYLE.format(handle=styles[name], name=name, file=file) for name, file in named.styles.items())
     return "".join(

@@ -1,22 +1,32 @@
 """What a drawing consists of as the tags of a DXF R2010 file; knows the DXF reference, no library.
 
-Each function gives the type of an entity and what follows its handle and owner: the group codes of its subclasses in
-the order of the DXF reference, group codes in three places.
+Each function gives an entity as what follows its handle and owner: the group codes of its subclasses in the order of
+the DXF reference, group codes in three places. Its coordinates stand apart, so that it can be moved when it is written.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from typing import Final
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain
+from typing import Final, NamedTuple
 
 from attrs import frozen
 
-from mitertool.drawing.entities import Arc, EllipseArc, Line, Text
+from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Polyline, Text
 from mitertool.drawing.vectors import Point
 
-Tags = tuple[str, str]
-"""The type of an entity, and its tags from the subclass AcDbEntity on."""
+
+class Tags(NamedTuple):
+    """The type of an entity, its tags from the subclass AcDbEntity on, and the points that belong in their slots."""
+
+    kind: str
+    text: str
+    points: tuple[Point, ...]
+
+
+SLOT: Final = "\0"
+"""Where a handle, a name or a coordinate belongs: no text of a drawing has this sign."""
 
 _PLACES: Final = 12
 _ANGLE_PLACES: Final = 14
@@ -35,24 +45,25 @@ _SITS: Final = {"baseline": 0, "middle": 2, "top": 3}
 
 def line_tags(line: Line) -> Tags:
     """A LINE."""
-    return "LINE", f"{_entity(line.layer.name)}100\nAcDbLine\n{at(10, line.a)}{at(11, line.b)}"
+    return Tags("LINE", f"{_entity(line.layer.name)}{_LINE}", (line.a, line.b))
 
 
 def arc_tags(arc: Arc) -> Tags:
     """A CIRCLE, or an ARC counter-clockwise."""
-    circle = f"{_entity(arc.layer.name)}100\nAcDbCircle\n{at(10, arc.center)} 40\n{number(arc.radius)}\n"
+    circle = f"{_entity(arc.layer.name)}100\nAcDbCircle\n{_at(10)} 40\n{number(arc.radius)}\n"
     if arc.curve.closed:
-        return "CIRCLE", circle
+        return Tags("CIRCLE", circle, (arc.center,))
     first, last = span(arc)
-    return "ARC", f"{circle}100\nAcDbArc\n 50\n{_angle(first)}\n 51\n{_angle(last)}\n"
+    return Tags("ARC", f"{circle}100\nAcDbArc\n 50\n{_angle(first)}\n 51\n{_angle(last)}\n", (arc.center,))
 
 
 def ellipse_tags(arc: EllipseArc) -> Tags:
     """An ELLIPSE, whole or in part, counter-clockwise."""
     # A whole turn must stay within 2 pi to its last place: these are written as they are.
     first, last = map(math.radians, span(arc))
-    axes = f"{at(10, arc.center)}{at(11, arc.major)} 40\n{_angle(max(_THINNEST, arc.ratio))}\n"
-    return "ELLIPSE", f"{_entity(arc.layer.name)}100\nAcDbEllipse\n{axes} 41\n{first!r}\n 42\n{last!r}\n"
+    axes = f"{_at(10)}{_vector(11, arc.major)} 40\n{_angle(max(_THINNEST, arc.ratio))}\n"
+    text = f"{_entity(arc.layer.name)}100\nAcDbEllipse\n{axes} 41\n{first!r}\n 42\n{last!r}\n"
+    return Tags("ELLIPSE", text, (arc.center,))
 
 
 def text_tags(text: Text, style: str) -> Tags:
@@ -60,15 +71,15 @@ def text_tags(text: Text, style: str) -> Tags:
     turn = f" 50\n{_angle(text.turn)}\n" if text.turn else ""
     anchor, sits = _code(72, _ANCHORS[text.anchor]), _code(73, _SITS[text.sits])
     says = f" 40\n{number(text.height)}\n  1\n{_escaped(text.says)}\n{turn}  7\n{style}\n"
-    aligned = at(11, text.at) if anchor or sits else ""
-    places = f"100\nAcDbText\n{at(10, text.at)}{says}{anchor}{aligned}100\nAcDbText\n{sits}"
-    return "TEXT", _entity(text.layer.name) + places
+    aligned = bool(anchor or sits)
+    places = f"100\nAcDbText\n{_at(10)}{says}{anchor}{_at(11) if aligned else ''}100\nAcDbText\n{sits}"
+    return Tags("TEXT", _entity(text.layer.name) + places, (text.at, text.at) if aligned else (text.at,))
 
 
 def solid_tags(corners: Sequence[Point], layer: str) -> Tags:
     """A SOLID of three corners, the last of them given twice."""
     a, b, c = corners
-    return "SOLID", f"{_entity(layer)}100\nAcDbTrace\n{at(10, a)}{at(11, b)}{at(12, c)}{at(13, c)}"
+    return Tags("SOLID", f"{_entity(layer)}{_SOLID}", (a, b, c, c))
 
 
 def span(arc: Arc | EllipseArc) -> tuple[float, float]:
@@ -80,48 +91,76 @@ def span(arc: Arc | EllipseArc) -> tuple[float, float]:
     return first, last if last <= 360.0 else last - 360.0
 
 
-def polyline_tags(corners: Sequence[Point], layer: str) -> Tags:
-    """A closed LWPOLYLINE."""
-    return "LWPOLYLINE", f"{_entity(layer)}100\nAcDbPolyline\n 90\n{len(corners)}\n 70\n1\n{_flat(corners)}"
+def polyline_tags(line: Polygon | Polyline) -> Tags:
+    """An LWPOLYLINE, closed where it goes round a polygon."""
+    closed, corners = int(isinstance(line, Polygon)), line.points
+    head = f"{_entity(line.layer.name)}100\nAcDbPolyline\n 90\n{len(corners)}\n 70\n{closed}\n"
+    return Tags("LWPOLYLINE", head + _FLAT * len(corners), corners)
 
 
 def hatch_tags(corners: Sequence[Point], layer: str, grey: float) -> Tags:
     """A solid HATCH, black on white and white on black, or grey."""
     color = f" 62\n{BLACK_OR_WHITE}\n" + (f"420\n{rgb(grey)}\n" if grey else "")
-    return "HATCH", f"{_entity(layer)}{color}{_HATCH}{len(corners)}\n{_flat(corners)}{_HATCH_END}"
+    body = f"{_HATCH}{len(corners)}\n{_FLAT * len(corners)}{_HATCH_END}"
+    return Tags("HATCH", f"{_entity(layer)}{color}{body}", tuple(corners))
 
 
 @frozen
 class Dimensioned:
     """What a dimension measures: its `kind` (group code 70), where its line ends, the value, the tags of its subclass.
 
-    The value is in mm or radians.
+    The value is in mm or radians; the points are those of the subclass.
     """
 
     kind: int
     at: Point
     value: float
     own: str
+    points: tuple[Point, ...]
 
 
-def dimension_tags(block: str, style: str, middle: Point, says: str, measured: Dimensioned, layer: str) -> Tags:
-    """A DIMENSION that a block shows, its text about a middle; it says what it measures where `says` is empty."""
-    head = f"{_entity(layer)}100\nAcDbDimension\n280\n0\n  2\n{block}\n  3\n{style}\n"
+def dimension_tags(style: str, middle: Point, says: str, measured: Dimensioned, layer: str) -> Tags:
+    """A DIMENSION, its text about a middle; it says what it measures where `says` is empty.
+
+    Its first slot is for the name of the block that shows it.
+    """
+    head = f"{_entity(layer)}100\nAcDbDimension\n280\n0\n  2\n{SLOT}\n  3\n{style}\n"
     told = f"  1\n{says}\n" if says else ""
     value = f" 70\n{measured.kind}\n 71\n5\n 42\n{measured.value!r}\n{told}"
-    return "DIMENSION", f"{head}{at(10, measured.at)}{at(11, middle)}{value}{measured.own}"
+    text = f"{head}{_at(10)}{_at(11)}{value}{measured.own}"
+    return Tags("DIMENSION", text, (measured.at, middle, *measured.points))
 
 
-def linear_tags(a: Point, b: Point, angle: float, aligned: bool) -> str:
+def linear_tags(angle: float, aligned: bool) -> str:
     """The subclass of a linear dimension between two points, along an angle in degrees, or along both points."""
     # An aligned dimension needs no angle, but some readers measure along it all the same.
     rotated = "" if aligned else "100\nAcDbRotatedDimension\n"
-    return f"100\nAcDbAlignedDimension\n{at(13, a)}{at(14, b)} 50\n{_angle(angle)}\n{rotated}"
+    return f"100\nAcDbAlignedDimension\n{_at(13)}{_at(14)} 50\n{_angle(angle)}\n{rotated}"
 
 
-def angular_tags(first: Point, last: Point, apex: Point) -> str:
-    """The subclass of an angle at an apex between two points."""
-    return f"100\nAcDb3PointAngularDimension\n{at(13, first)}{at(14, last)}{at(15, apex)}{at(16, (0.0, 0.0))}"
+def dashed(tags: Tags, scale: float) -> Tags:
+    """The entity with dashes so many times as long as those of its layer (group code 48)."""
+    if scale == 1.0:
+        return tags
+    *head, rest = tags.text.split("\n", 4)
+    return tags._replace(text="\n".join((*head, f" 48\n{number(scale)}", rest)))
+
+
+def written(every: Iterable[Tags], owner: str, handles: Iterator[str], shift: Point = (0.0, 0.0)) -> str:
+    """Entities in a block, with a handle each, moved by a shift in mm."""
+    dx, dy = shift
+    texts, fills = [], []
+    for kind, text, points in every:
+        texts.append(f"  0\n{kind}\n  5\n{SLOT}\n330\n{owner}\n{text}")
+        fills.append(next(handles))
+        for x, y in points:
+            fills += (number(x + dx), number(y + dy))
+    return filled("".join(texts), fills)
+
+
+def filled(text: str, fills: Iterable[str]) -> str:
+    """A text with one of `fills` in each slot."""
+    return "".join(chain.from_iterable(zip(text.split(SLOT), chain(fills, ("",)), strict=True)))
 
 
 def template(compact: str) -> str:
@@ -157,13 +196,22 @@ def _entity(layer: str) -> str:
     return f"100\nAcDbEntity\n  8\n{layer}\n"
 
 
-def at(code: int, p: Point) -> str:
-    """A point of the plane as three coordinates from a group code on."""
-    return f" {code}\n{number(p[0])}\n {code + 10}\n{number(p[1])}\n {code + 20}\n0.0\n"
+def _at(code: int) -> str:
+    """A point of the plane as three coordinates from a group code on, the first two as slots."""
+    return f" {code}\n{SLOT}\n {code + 10}\n{SLOT}\n {code + 20}\n0.0\n"
 
 
-def _flat(points: Sequence[Point]) -> str:
-    return "".join(f" 10\n{number(x)}\n 20\n{number(y)}\n" for x, y in points)
+def _vector(code: int, v: Point) -> str:
+    """The same of a direction, which a move leaves as it is."""
+    return filled(_at(code), map(number, v))
+
+
+_LINE: Final = f"100\nAcDbLine\n{_at(10)}{_at(11)}"
+_SOLID: Final = f"100\nAcDbTrace\n{_at(10)}{_at(11)}{_at(12)}{_at(13)}"
+ANGULAR: Final = f"100\nAcDb3PointAngularDimension\n{_at(13)}{_at(14)}{_at(15)}{_vector(16, (0.0, 0.0))}"
+"""The subclass of an angle between two points at an apex."""
+
+_FLAT: Final = f" 10\n{SLOT}\n 20\n{SLOT}\n"
 
 
 def _angle(value: float) -> str:

@@ -140,6 +140,26 @@ class Polygon:
 
 
 @frozen
+class Polyline:
+    """A line through two or more `points`, open."""
+
+    points: tuple[Point, ...] = field(converter=_points)
+    layer: Layer
+
+    def under(self, move: Similarity) -> Polyline:
+        """The line after a move."""
+        return Polyline(map(move.point, self.points), self.layer)
+
+    def numbers(self) -> tuple[float, ...]:
+        """Its coordinates."""
+        return tuple(number for point in self.points for number in point)
+
+    def extremes(self) -> tuple[Point, ...]:
+        """Its points."""
+        return self.points
+
+
+@frozen
 class Text:
     """One line of lettering `height` mm high (its capitals), on paper: moves turn it but never enlarge it.
 
@@ -191,4 +211,4 @@ class Text:
         return self.corners
 
 
-Primitive = Line | Arc | EllipseArc | Polygon | Text
+Primitive = Line | Arc | EllipseArc | Polygon | Polyline | Text

@@ -15,7 +15,7 @@ from reportlab.pdfgen.canvas import Canvas
 from mitertool.base.faces import Typeface, runs
 from mitertool.base.totals import summed
 from mitertool.drawing.curves import Curve
-from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
+from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Polyline, Primitive, Text
 from mitertool.drawing.helvetica import REGULAR
 from mitertool.drawing.layers import Layer
 from mitertool.drawing.lettering import font_size, in_helvetica
@@ -89,12 +89,14 @@ def _pen(layer: Layer) -> str:
     return f"{layer.weight:.3f} w {cap} J 1 j [{dashes}] 0 d {layer.grey:.3f} G"
 
 
-def _shape(part: Line | Arc | EllipseArc | Polygon) -> str:
+def _shape(part: Line | Arc | EllipseArc | Polygon | Polyline) -> str:
     match part:
         case Line(a, b):
             return f"{_at(a)} m {_at(b)} l {_stroke(part.layer)}"
         case Polygon():
             return _polygon(part)
+        case Polyline():
+            return f"{_path(part.points)} {_stroke(part.layer)}"
         case _:
             return f"{_curve(part.curve)} {_stroke(part.layer)}"
 
@@ -109,11 +111,15 @@ def _curve(curve: Curve) -> str:
 
 
 def _polygon(polygon: Polygon) -> str:
-    outline = " l ".join(map(_at, polygon.points[1:]))
-    path = f"{_at(polygon.points[0])} m {outline} l h"
+    path = f"{_path(polygon.points)} h"
     if polygon.fill is None:
         return f"{path} {_stroke(polygon.layer)}"
     return f"{polygon.fill:.3f} g {path} {'B' if polygon.layer.weight else 'f'}"
+
+
+def _path(points: Sequence[Point]) -> str:
+    outline = " l ".join(map(_at, points[1:]))
+    return f"{_at(points[0])} m {outline} l"
 
 
 def _at(p: Point) -> str:

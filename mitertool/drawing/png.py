@@ -19,7 +19,7 @@ from mitertool.base.errors import BadInput
 from mitertool.base.faces import Typeface, runs
 from mitertool.drawing.curves import Curve
 from mitertool.drawing.drawing import Drawing
-from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
+from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Polyline, Primitive, Text
 from mitertool.drawing.vectors import direction
 from mitertool.words import phrase
 
@@ -73,12 +73,14 @@ def _artist(part: Primitive, place: Any) -> Any:
     )
 
 
-def _path(part: Line | Arc | EllipseArc | Polygon) -> Any:
+def _path(part: Line | Arc | EllipseArc | Polygon | Polyline) -> Any:
     match part:
         case Line(a, b):
             return Path([a, b])
         case Polygon(points):
             return Path([*points, points[0]], closed=True)
+        case Polyline(points):
+            return Path(points)
         case _:
             return _bends(part.curve)
 

@@ -8,7 +8,7 @@ from typing import Final
 from xml.sax.saxutils import escape
 
 from mitertool.drawing.drawing import Drawing
-from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Primitive, Text
+from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Polyline, Primitive, Text
 from mitertool.drawing.layers import Layer
 from mitertool.drawing.lettering import font_size
 from mitertool.drawing.vectors import Point, angle_of
@@ -66,6 +66,8 @@ def _shape(part: Primitive) -> str:
         case Polygon(points, _, fill):
             shade = "" if fill is None else f' fill="{_grey(fill)}"'
             return f'<polygon points="{" ".join(map(_at, points))}"{shade}/>'
+        case Polyline(points):
+            return f'<polyline points="{" ".join(map(_at, points))}"/>'
         case Text():
             return _text(part)
 

@@ -22,7 +22,7 @@ from mitertool.packet.pages.card.card import card_pages
 from mitertool.packet.pages.labels import label_pages
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.pages.sketch.jig import jig_scale, jig_sketch
-from mitertool.packet.pages.sketch.sketch import all_sketches, common_scale, lettering_scale, mark_sketch
+from mitertool.packet.pages.sketch.sketch import in_rows, lettering_scale, paper_sketch
 from mitertool.packet.pages.triangles import triangle_pages
 from mitertool.packet.pages.wraps import wrap_drawing, wrap_pages, wrapped_marks
 from mitertool.packet.records import of_plan_file
@@ -170,11 +170,12 @@ def _sketches(solution: Solution, tell: Tell) -> dict[str, bytes]:
     tell(0.6, "progress.sketches")
     head, made_from = solution.job.head, origin(solution.job)
     every, *names = distinct_file_names(["all", *(piece.mark for piece in solution.pieces)])
+    scales = [lettering_scale(piece) for piece in solution.pieces]
+    papers = (paper_sketch(piece, head, made_from) for piece in solution.pieces)
+    models = [dxf.model_of(paper, scale) for paper, scale in zip(papers, scales, strict=True)]
     files = {
-        f"sketches/{name}.dxf": dxf.write(
-            mark_sketch(piece, head, made_from), f"{piece.mark}, {head.name}", lettering_scale(piece)
-        )
-        for name, piece in zip(names, solution.pieces, strict=True)
+        f"sketches/{name}.dxf": dxf.write_models([(model, (0.0, 0.0))], f"{piece.mark}, {head.name}")
+        for name, piece, model in zip(names, solution.pieces, models, strict=True)
     }
-    together = all_sketches(solution.pieces, head, made_from)
-    return {**files, f"sketches/{every}.dxf": dxf.write(together, head.name, common_scale(solution.pieces))}
+    places = in_rows([model.box for model in models], scales)
+    return {**files, f"sketches/{every}.dxf": dxf.write_models(list(zip(models, places, strict=True)), head.name)}

@@ -438,6 +438,7 @@ WORDS: Final = {
     "drawing.is/ratio": "es ist über 0, bis 1",
     "drawing.is/axis": "sie hat eine Länge",
     "drawing.is/corners": "drei oder mehr",
+    "drawing.is/ends": "zwei oder mehr",
     "drawing.is/direction": "zwei gleiche Punkte brauchen eine Richtung",
     "drawing.is/finite": "Koordinaten und Maße sind endliche Zahlen",
     "drawing.is/above-0": "es ist eine Zahl über 0",

@@ -410,6 +410,7 @@ WORDS: Final = {
     "drawing.is/ratio": "it is above 0, up to 1",
     "drawing.is/axis": "it has a length",
     "drawing.is/corners": "three or more",
+    "drawing.is/ends": "two or more",
     "drawing.is/direction": "two equal points need a direction",
     "drawing.is/finite": "its coordinates and sizes are finite numbers",
     "drawing.is/above-0": "it is a number above 0",

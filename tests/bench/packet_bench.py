@@ -155,7 +155,7 @@ def page_lists(page: Any) -> Any:
 
 def part_list(part: Any) -> Any:
     """A shape with its pen (width, grey, dashes), or a text with its place, turn, font, size and grey."""
-    from mitertool.drawing import Line, Polygon, Text
+    from mitertool.drawing import Line, Polygon, Polyline, Text
     from mitertool.drawing.lettering import font_size
 
     if isinstance(part, Text):
@@ -166,6 +166,8 @@ def part_list(part: Any) -> Any:
         return "line", pen, *part.a, *part.b
     if isinstance(part, Polygon):
         return "polygon", pen, part.points, part.fill
+    if isinstance(part, Polyline):
+        return "polyline", pen, part.points
     return "curve", pen, part.curve.ends()[0], part.curve.beziers(), part.curve.closed
 
 
@@ -242,12 +244,21 @@ def bare_text(canvas: Any, x: float, y: float, turn: float, says: str) -> None:
 
 
 def bare_polygon(canvas: Any, pen: Any, points: Any, fill: float | None) -> None:
+    path = bare_path(canvas, points)
+    path.close()
+    canvas.drawPath(path, stroke=int(pen[0] > 0), fill=int(fill is not None))
+
+
+def bare_polyline(canvas: Any, _pen: Any, points: Any) -> None:
+    canvas.drawPath(bare_path(canvas, points))
+
+
+def bare_path(canvas: Any, points: Any) -> Any:
     path = canvas.beginPath()
     path.moveTo(*points[0])
     for point in points[1:]:
         path.lineTo(*point)
-    path.close()
-    canvas.drawPath(path, stroke=int(pen[0] > 0), fill=int(fill is not None))
+    return path
 
 
 def bare_curve(canvas: Any, _pen: Any, start: Any, bends: Any, closed: bool) -> None:
@@ -263,6 +274,7 @@ def bare_curve(canvas: Any, _pen: Any, start: Any, bends: Any, closed: bool) -> 
 BARE_SHAPES: Final[Mapping[str, Callable[..., None]]] = {
     "line": lambda canvas, _pen, *ends: canvas.line(*ends),
     "polygon": bare_polygon,
+    "polyline": bare_polyline,
     "curve": bare_curve,
 }
 

@@ -17,6 +17,7 @@ from mitertool.drawing import (
     EllipseArc,
     Line,
     Polygon,
+    Polyline,
     Text,
 )
 
@@ -33,6 +34,7 @@ def every_kind() -> Drawing:
             EllipseArc((70, 20), (6, 3), 0.5, 0, 360, OUTLINE),
             EllipseArc((85, 20), (6, 3), 0.5, 20, -200, HIDDEN),
             Polygon([(0, 0), (100, 0), (80, 40), (0, 40)], OUTLINE),
+            Polyline([(0, 42), (50, 44), (100, 42)], HIDDEN),
             Polygon([(5, 30), (15, 30), (15, 35)], OUTLINE, 0.8),
             Polygon([(25, 32), (35, 32), (35, 35), (25, 35)], FILL, 0.0),
             Text((0, 60), "Plain (text) \\ 90° ±1", 3.5),

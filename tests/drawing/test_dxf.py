@@ -196,19 +196,20 @@ def test_the_picture_of_a_dimension_is_that_of_the_other_formats(read):
 
 def test_lettering_grows_with_the_model_it_stands_on(read):
     entities = (
+        Line((0, -20), (50, -20), HIDDEN),
         Text((0, -50), "H", 3.5),
         Dimension((0, 0), (500, 0), 10, "500"),
         AngleDimension((0, 0), 0, 90, 20, "90°"),
     )
     file = read(*entities, lettering_scale=10)
-    text, linear, angle = file.modelspace()
+    dashes, text, linear, angle = file.modelspace()
+    assert (dashes.dxf.ltscale, text.dxf.ltscale) == (10, 1)
     assert text.dxf.height == 35
     assert linear.get_measurement() == 500
     assert linear.dxf.defpoint == (500, 100, 0)
     assert tuple(angle.dxf.defpoint) == pytest.approx((200 * math.sqrt(0.5), 200 * math.sqrt(0.5), 0))
     style = file.dimstyles.get(linear.dxf.dimstyle).dxf
     assert (style.dimscale, style.dimtxt, style.dimasz, style.dimexo, style.dimexe) == (10, 2.5, 3, 1, 2)
-    assert file.header["$LTSCALE"] == 10
     picture = list(file.blocks.get(linear.dxf.geometry))
     assert tuple(picture[0].dxf.start)[:2] == pytest.approx((0, 10))
     assert tuple(picture[0].dxf.end)[:2] == pytest.approx((0, 120))

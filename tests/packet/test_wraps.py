@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from mitertool import job as jobs
-from mitertool.drawing import OUTLINE, Line, Page
+from mitertool.drawing import OUTLINE, Drawing, Line, Page, Polyline, dxf
 from mitertool.job import Job
 from mitertool.packet.pages.wraps import Wrapped, wrap_drawing, wrap_pages, wrapped_marks
 from mitertool.packet.paper.layout import MARGIN
@@ -30,7 +30,14 @@ def job_of(folder: Path, section: str, units: str, ends: str) -> tuple[Wrapped, 
 
 
 def thick(page: Page) -> list[Line]:
-    return [one for one in page.drawing.entities if isinstance(one, Line) and one.layer is OUTLINE]
+    return outline(page.drawing)
+
+
+def outline(drawing: Drawing) -> list[Line]:
+    """Every straight part of the outline."""
+    drawn = [one for one in drawing.entities if isinstance(one, Line | Polyline) and one.layer is OUTLINE]
+    ways = [one.points if isinstance(one, Polyline) else (one.a, one.b) for one in drawn]
+    return [Line(a, b, OUTLINE) for way in ways for a, b in pairwise(way)]
 
 
 @pytest.mark.parametrize("units", ["mm", "in"])
@@ -52,13 +59,23 @@ def test_the_control_line_is_100_mm(tmp_path: Path, units: str) -> None:
 def test_a_template_is_as_long_and_as_high_as_the_tube_asks(tmp_path: Path) -> None:
     """Once around is pi d; a cut of 30 degrees rises d tan 30 over it, the fixed side first from the right end."""
     solved, _ = job_of(tmp_path, "CHS 60.3x3.2", "mm", "right = 30")
-    edge = [one for one in wrap_drawing(solved, "mm").entities if isinstance(one, Line) and one.layer is OUTLINE]
-    points = {point for line in edge for point in (line.a, line.b)}
+    points = {point for line in outline(wrap_drawing(solved, "mm")) for point in (line.a, line.b)}
     assert max(x for x, _ in points) == pytest.approx(pi * 60.3, abs=1e-9)
     high = max(points, key=lambda p: p[1])
     low = min((p for p in points if p[1] > 0), key=lambda p: p[1])
     assert high[1] - low[1] == pytest.approx(60.3 * tan(radians(30)), abs=1e-9)
     assert (low[0], high[0]) == pytest.approx((pi * 60.3 / 4, 3 * pi * 60.3 / 4), abs=1e-9)
+
+
+def test_the_edge_is_one_line_of_the_file(tmp_path: Path) -> None:
+    """One LWPOLYLINE of an end with all its points; LINEs are the base, the sides, the flap, three lines, stations."""
+    solved, _ = job_of(tmp_path, "CHS 60.3x3.2", "mm", "right = 45")
+    content = dxf.write(wrap_drawing(solved, "mm")).decode()
+    assert content.count("\nLWPOLYLINE\n") == 1
+    (edge,) = (one for one in wrap_drawing(solved, "mm").entities if isinstance(one, Polyline))
+    assert edge.points[0][0] == 0
+    assert edge.points[-1][0] == pytest.approx(pi * 60.3, abs=1e-9)
+    assert content.count("\n  0\nLINE\n") < 30 < len(edge.points)
 
 
 def test_the_edge_is_as_long_as_the_rim_of_the_face(tmp_path: Path) -> None:

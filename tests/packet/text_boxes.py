@@ -13,7 +13,7 @@ from typing import Final
 
 from shapely import LineString, STRtree
 
-from mitertool.drawing import Drawing, Line, Page, Polygon, TextBox
+from mitertool.drawing import Drawing, Line, Page, Polygon, Polyline, TextBox
 
 TOUCH = 0.05
 """mm. Boxes that reach into each other by less are side by side: a tenth of the thinnest pen of a letter."""
@@ -74,6 +74,9 @@ def _strokes(drawing: Drawing) -> Iterator[tuple[Point, Point, str]]:
     for part in drawing.primitives():
         if isinstance(part, Line):
             yield part.a, part.b, part.layer.name
+        elif isinstance(part, Polyline):
+            for a, b in itertools.pairwise(part.points):
+                yield a, b, part.layer.name
         elif isinstance(part, Polygon) and part.layer.weight:
             for a, b in itertools.pairwise((*part.points, part.points[0])):
                 yield a, b, part.layer.name

@@ -5,7 +5,7 @@ A template lies with the end of the tube up; its base line is square to the tube
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import ceil
 from typing import Final
@@ -13,7 +13,7 @@ from typing import Final
 import mitertool
 from mitertool.base.tolerances import CUT_OUT, SAME_SLOPE
 from mitertool.base.totals import summed
-from mitertool.drawing import A4, HIDDEN, LETTER, OUTLINE, THIN, Drawing, Line, Page, Point, Text, wrap
+from mitertool.drawing import A4, HIDDEN, LETTER, OUTLINE, THIN, Drawing, Line, Page, Point, Polyline, Text, wrap
 from mitertool.job import Job, Solution
 from mitertool.packet.cautions import short
 from mitertool.packet.paper.layout import MARGIN, cell
@@ -81,7 +81,8 @@ def wrap_drawing(wrapped: Wrapped, units: Units) -> Drawing:
     whole, top = Drawing(()), 0.0
     mark, templates = wrapped
     for template in templates:
-        made = Drawing([*_lines(template), *_lettering(template, units), *_title(mark, template, (0.0, -8.0))])
+        lines = _joined(_lines(template))
+        made = Drawing([*lines, *_lettering(template, units), *_title(mark, template, (0.0, -8.0))])
         whole += made.moved(0.0, top)
         top += _tall(template) + 40.0
     return whole
@@ -100,7 +101,7 @@ def _pages(mark: str, template: Template, job: Job) -> Iterator[Page]:
     drawn = [*_lines(template), *_crosses(windows)]
     texts = list(_lettering(template, job.head.units))
     for number, window in enumerate(windows, 1):
-        seen = Drawing([*_within(drawn, window), *(text for text in texts if _holds(window, text))])
+        seen = Drawing([*_joined(_within(drawn, window)), *(text for text in texts if _holds(window, text))])
         moved = seen.moved(MARGIN - window[0], MARGIN + _FOOT - window[1])
         yield Page(*paper, moved + Drawing(_around(mark, template, job, paper, (number, len(windows)))))
 
@@ -138,6 +139,22 @@ def _lines(template: Template) -> Iterator[Line]:
         yield Line((x, 0), (x, _BASE + template.out(x)), HIDDEN)
     for x, _ in template.stations(_STATIONS)[1:-1]:
         yield Line((x, 0), (x, 2.0), THIN)
+
+
+def _joined(lines: Iterable[Line]) -> Iterator[Line | Polyline]:
+    """The same with lines that go on where the one before ends as one."""
+    run: list[Line] = []
+    for line in lines:
+        if run and (line.a, line.layer) != (run[-1].b, run[-1].layer):
+            yield _one(run)
+            run = []
+        run.append(line)
+    if run:
+        yield _one(run)
+
+
+def _one(run: Sequence[Line]) -> Line | Polyline:
+    return run[0] if len(run) == 1 else Polyline([run[0].a, *(line.b for line in run)], run[0].layer)
 
 
 def _lettering(template: Template, units: Units) -> Iterator[Text]:

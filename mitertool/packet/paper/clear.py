@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import cos, radians, sin
 from typing import Final
 
-from mitertool.drawing import Arc, Drawing, EllipseArc, Line, Point, Polygon, Text
+from mitertool.drawing import Arc, Drawing, EllipseArc, Line, Point, Polygon, Polyline, Text
 
 Edge = tuple[Point, Point]
 
@@ -23,6 +23,8 @@ def strokes(drawing: Drawing) -> Iterator[Edge]:
     for part in drawing.primitives():
         if isinstance(part, Line):
             yield part.a, part.b
+        elif isinstance(part, Polyline):
+            yield from itertools.pairwise(part.points)
         elif isinstance(part, Polygon) and (part.layer.weight or part.fill is not None):
             yield from itertools.pairwise((*part.points, part.points[0]))
         elif isinstance(part, Arc | EllipseArc):

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from math import ceil, sqrt
+from collections.abc import Iterator, Sequence
+from math import sqrt
 from typing import Final
 
-from mitertool.drawing import Drawing
+from mitertool.base.totals import summed
+from mitertool.drawing import Drawing, Point
 from mitertool.job import SolvedPiece
 from mitertool.job.orders import Head
 from mitertool.packet.pages.sketch.ends import turned_ends
@@ -25,6 +26,11 @@ _GAP: Final = 12.0
 _APART: Final = 40.0
 """Paper mm between the parts of a sketch, and between two sketches."""
 
+_WIDE: Final = 1.3
+"""How much wider the rows of all sketches are than a square of as much room: some of a row stays empty."""
+
+Box = tuple[float, float, float, float]
+
 
 def lettering_scale(solved: SolvedPiece) -> float:
     """How much larger than on paper the lettering stands in the model, so that a whole sketch prints readable."""
@@ -35,34 +41,43 @@ def lettering_scale(solved: SolvedPiece) -> float:
 
 def mark_sketch(solved: SolvedPiece, head: Head, made_from: str = "") -> Drawing:
     """All views of a mark with dimensions and a title, its upper left corner at (0, 0); mm of steel."""
-    k = lettering_scale(solved)
-    return _on_paper(solved, head, made_from, k).scaled(k)
+    return paper_sketch(solved, head, made_from).scaled(lettering_scale(solved))
 
 
-def common_scale(pieces: Sequence[SolvedPiece]) -> float:
-    """The lettering scale of the drawing that holds all `pieces`: that of the largest."""
-    return max(map(lettering_scale, pieces), default=1.0)
+def paper_sketch(solved: SolvedPiece, head: Head, made_from: str = "") -> Drawing:
+    """The sketch in mm of paper: top view, front view below it, then the faces, the title at the lower right.
+
+    Ends that are turned against each other are seen from the left end beside the title.
+    """
+    piece, k = solved.piece, lettering_scale(solved)
+    top, front = views(piece, k, head.units, solved.places)
+    ends = turned_ends(piece, k)
+    parts = [top, front, faces(piece, k, head.units, solved.order.shows == "top"), title(solved, head, made_from)]
+    boxes = [part.bounds() for part in parts]
+    beside = _wide(ends) + _GAP if ends.entities else 0.0
+    left = min(boxes[0][0], boxes[1][0])
+    right = max(boxes[0][2] - left, boxes[1][2] - left, boxes[2][2], beside + WIDTH)
+    whole, y = Drawing(), 0.0
+    for part, x, (_, low, _, high) in zip(parts, (-left, -left, 0.0, right - WIDTH), boxes, strict=True):
+        whole += part.moved(x, y - high)
+        y -= high - low + _GAP
+    return whole + _hung(ends, y + _GAP + _tall(boxes[-1])) if ends.entities else whole
 
 
-def all_sketches(pieces: Sequence[SolvedPiece], head: Head, made_from: str = "") -> Drawing:
-    """The sketches of all `pieces` in rows, in their order, with lettering of one size; mm of steel."""
-    k = common_scale(pieces)
-    found = [_on_paper(piece, head, made_from, k) for piece in pieces]
-    sizes = [(width, -low) for _, low, width, _ in (drawing.bounds() for drawing in found)]
-    columns = max(1, ceil(sqrt(len(found))))
-    across = _starts([max(width for width, _ in sizes[i::columns]) for i in range(min(columns, len(found)))])
-    down = _starts([max(height for _, height in sizes[i : i + columns]) for i in range(0, len(found), columns)])
-    placed = (
-        drawing.moved(across[i % columns], -down[i // columns]).scaled(k).entities for i, drawing in enumerate(found)
-    )
-    return Drawing(entity for entities in placed for entity in entities)
+def in_rows(boxes: Sequence[Box], scales: Sequence[float]) -> Iterator[Point]:
+    """By how much each sketch is moved in the drawing of all, in their order, row by row; mm of steel.
 
-
-def _starts(sizes: Sequence[float]) -> list[float]:
-    starts = [0.0]
-    for size in sizes:
-        starts.append(starts[-1] + size + _APART)
-    return starts
+    Given are their boxes, left, low, right, high, and lettering scales.
+    """
+    pairs = zip(boxes, scales, strict=True)
+    rooms = [(x1 - x0 + _APART * k, y1 - y0 + _APART * k) for (x0, y0, x1, y1), k in pairs]
+    across = max((_WIDE * sqrt(summed(wide * high for wide, high in rooms)), *(wide for wide, _ in rooms)))
+    x = y = deep = 0.0
+    for (wide, high), (left, _, _, top) in zip(rooms, boxes, strict=True):
+        if x + wide > across:
+            x, y, deep = 0.0, y - deep, 0.0
+        yield x - left, y - top
+        x, deep = x + wide, max(deep, high)
 
 
 def _wide(drawing: Drawing) -> float:
@@ -78,23 +93,3 @@ def _hung(drawing: Drawing, y: float) -> Drawing:
     """The drawing with the upper left corner of its box at (0, y)."""
     x0, _, _, y1 = drawing.bounds()
     return drawing.moved(-x0, y - y1)
-
-
-def _on_paper(solved: SolvedPiece, head: Head, made_from: str, k: float) -> Drawing:
-    """The sketch in paper mm: top view, front view below it, then the faces, the title at the lower right.
-
-    Ends that are turned against each other are seen from the left end beside the title.
-    """
-    piece = solved.piece
-    top, front = views(piece, k, head.units, solved.places)
-    ends = turned_ends(piece, k)
-    parts = [top, front, faces(piece, k, head.units, solved.order.shows == "top"), title(solved, head, made_from)]
-    boxes = [part.bounds() for part in parts]
-    beside = _wide(ends) + _GAP if ends.entities else 0.0
-    left = min(boxes[0][0], boxes[1][0])
-    right = max(boxes[0][2] - left, boxes[1][2] - left, boxes[2][2], beside + WIDTH)
-    whole, y = Drawing(), 0.0
-    for part, x, (_, low, _, high) in zip(parts, (-left, -left, 0.0, right - WIDTH), boxes, strict=True):
-        whole += part.moved(x, y - high)
-        y -= high - low + _GAP
-    return whole + _hung(ends, y + _GAP + _tall(boxes[-1])) if ends.entities else whole
