@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Self
 
 import attrs
 import typer
@@ -60,6 +60,7 @@ class DoneOptions(JobRead, Printed):
     left: Annotated[list[str] | None, typer.Option("--left", help="option.done.left", metavar="SECTION=L[=N]")] = None
     cut: Annotated[str, typer.Option("--cut", help="option.done.cut")] = ""
     of: Annotated[Path | None, typer.Option("--of", metavar="PACKET", help="option.done.of")] = None
+    heat: Annotated[str, typer.Option("--heat", help="option.done.heat")] = ""
     add: Annotated[Path | None, typer.Option("--add", metavar="FILE", help="option.done.add")] = None
     undo: Annotated[bool, typer.Option("--undo", help="option.done.undo")] = False
 
@@ -68,6 +69,7 @@ class DoneOptions(JobRead, Printed):
     DoneOptions,
     "done job.toml --good STAY=2 --spoiled STRAP=1",
     "done job.toml --cut 1,2 --of packet --file cut.csv",
+    "done job.toml --cut 1 --of packet --heat 4711",
     "done job.toml --good STAY=1 --spoiled STRAP=1@900 --used 'RHS 80x40x3=6000'",
     "done job.toml --add done-2.csv",
     "done job.toml --undo",
@@ -84,11 +86,11 @@ def done(o: DoneOptions) -> None:
     recuts = of.recut(bar_numbers(o.cut), so_far) if of else ()
     there = read_work(o.file, job, before, alone=True) if o.file.exists() else WorkDone()
     blanks = _blanks(there.of(revision), bars)
-    rows = [row for bar in bars if of for row in _rows_of(bar, of.called(bar), there)]
+    rows = [row for bar in bars if of for row in _rows_of(bar, of.called(bar), there, o.heat)]
     if ALL in bar_numbers(o.cut):
         recuts = tuple(_as_many(one, blanks, revision) for one in recuts)
-    rows += [row for one in recuts if of for row in _rows_recut(one, of.called(one), revision)]
-    given = _given_by_bars([*kept, *((*row, "new") for row in rows)], revision)
+    rows += [row for one in recuts if of for row in _rows_recut(one, of.called(one), revision, o.heat)]
+    given = _ByBars.of([*kept, *((*row, "new") for row in rows)], revision)
     rows += list(_rows(o, blanks, given))
     if o.undo:
         kept, back = _taken_back(kept, o.file)
@@ -137,20 +139,40 @@ def _as_many(one: RecutDone, blanks: Counter[str], revision: str) -> RecutDone:
     return attrs.evolve(one, count=count)
 
 
-def _given_by_bars(rows: Sequence[Row], revision: str) -> Counter[str]:
-    """The good pieces of a revision by their marks that were told with bars, by the numbers of these."""
-    entries = {row[-1] for row in rows if row[0] in (BAR, BEGUN)}
-    given: Counter[str] = Counter()
-    told = revision
-    for what, name, _, quantity, _, entry in rows:
-        told = of_cell(name) if what == REVISION else told
-        if told == revision and entry in entries and what in (PIECE, OFF):
-            given[of_cell(name)] += int(quantity or 1) * (1 if what == PIECE else -1)
-    return given
+@attrs.frozen
+class _ByBars:
+    """The good pieces of a revision by their marks that were told with bars, by the numbers of these; their heats."""
+
+    good: Counter[str] = attrs.field(factory=Counter)
+    heats: dict[str, set[str]] = attrs.field(factory=dict)
+
+    @classmethod
+    def of(cls, rows: Sequence[Row], revision: str) -> Self:
+        """What rows tell, each with its entry."""
+        found = cls()
+        entries = {row[-1] for row in rows if row[0] in (BAR, BEGUN)}
+        told = revision
+        for what, name, _, quantity, _, heat, entry in rows:
+            told = of_cell(name) if what == REVISION else told
+            if told == revision and entry in entries and what in (PIECE, OFF):
+                found.good[of_cell(name)] += int(quantity or 1) * (1 if what == PIECE else -1)
+                found.heats.setdefault(of_cell(name), set()).update([of_cell(heat)] if what == PIECE else [])
+        return found
+
+    def heat_of(self, mark: str, count: str) -> str:
+        """The heat of so many of them; "" where it is not known, or where they are not among them."""
+        heats = self.heats.get(mark, set())
+        known = count.isdecimal() and int(count) <= self.good[mark] and len(heats) == 1
+        return next(iter(heats)) if known else ""
 
 
 Row = tuple[str, ...]
 """Cells in the order of the columns, the number of the entry last."""
+
+
+def _row(what: str, name: str, length: str = "", count: str = "1", grade: str = "", heat: str = "") -> Row:
+    """The cells of a row without the number of its entry."""
+    return what, as_cell(name), length, count, as_cell(grade), as_cell(heat)
 
 
 def _before(file: Path) -> Iterator[Row]:
@@ -160,7 +182,7 @@ def _before(file: Path) -> Iterator[Row]:
 
 
 def _heading(job: Job) -> Iterator[Row]:
-    yield (JOB, as_cell(job.head.name), "", "1", "", "")
+    yield (*_row(JOB, job.head.name), "")
 
 
 def _entry(kept: Sequence[Row], revision: str, rows: Sequence[Row], add: Path | None) -> Iterator[Row]:
@@ -171,7 +193,7 @@ def _entry(kept: Sequence[Row], revision: str, rows: Sequence[Row], add: Path | 
     number = str(1 + max((int(row[-1]) for row in kept if row[-1].isdecimal()), default=0))
     last = next((of_cell(row[1]) for row in reversed(kept) if row[0] == REVISION), None)
     if last != revision and (revision or last is not None):
-        yield (REVISION, as_cell(revision), "", "1", "", number)
+        yield (*_row(REVISION, revision), number)
     yield from ((*row, number) for row in rows)
     yield from ((*row[:-1], number) for row in (_before(add) if add else ()))
 
@@ -192,7 +214,7 @@ def _shown(row: Row) -> str:
     return phrase("rest.undone-length", length=length, **told) if length else phrase("rest.undone-row", **told)
 
 
-def _rows(o: DoneOptions, blanks: Counter[str], by_bars: Counter[str]) -> Iterator[Row]:
+def _rows(o: DoneOptions, blanks: Counter[str], by_bars: _ByBars) -> Iterator[Row]:
     """The rows that the options ask for, in the order of the columns.
 
     Pieces of marks with `blanks` are some of these, and spoiled ones are among those that were counted `by_bars`.
@@ -200,25 +222,26 @@ def _rows(o: DoneOptions, blanks: Counter[str], by_bars: Counter[str]) -> Iterat
     for given in o.good or ():
         mark, count = _counted(given, "--good", "rest.count-form")
         yield from _of_blanks(mark, count, blanks)
-        yield (PIECE, as_cell(mark), "", count, "")
+        yield _row(PIECE, mark, count=count, heat=o.heat)
     for given in o.spoiled or ():
         mark, count = _counted(given, "--spoiled", "rest.spoiled-form")
         count, _at, length = (part.strip() for part in count.partition("@"))
+        heat = o.heat or by_bars.heat_of(mark, count)
         yield from _of_blanks(mark, count, blanks) if blanks[mark] else _no_more_good(mark, count, by_bars)
-        yield (SPOILED, as_cell(mark), length, count, "")
+        yield _row(SPOILED, mark, length, count, heat=heat)
     for what, name, bars in ((USED, "--used", o.used), (LEFT, "--left", o.left)):
         for given in bars or ():
             section, length = _parts(given, name, "rest.bar-form")
             length, _equals, count = length.partition("=")
-            yield (what, as_cell(section), length.strip(), count.strip() or "1", "")
+            yield _row(what, section, length.strip(), count.strip() or "1")
 
 
-def _no_more_good(mark: str, count: str, by_bars: Counter[str]) -> Iterator[Row]:
+def _no_more_good(mark: str, count: str, by_bars: _ByBars) -> Iterator[Row]:
     """So many that were counted as good with their bars, as far as there are any."""
-    off = min(int(count) if count.isdecimal() else 0, by_bars[mark])
+    off = min(int(count) if count.isdecimal() else 0, by_bars.good[mark])
     if off > 0:
-        by_bars[mark] -= off
-        yield (OFF, as_cell(mark), "", str(off), "")
+        by_bars.good[mark] -= off
+        yield _row(OFF, mark, count=str(off))
 
 
 def _of_blanks(mark: str, count: str, blanks: Counter[str]) -> Iterator[Row]:
@@ -226,39 +249,38 @@ def _of_blanks(mark: str, count: str, blanks: Counter[str]) -> Iterator[Row]:
     made = min(int(count) if count.isdecimal() else 0, blanks[mark])
     if made:
         blanks[mark] -= made
-        yield (SECOND, as_cell(mark), "", str(made), "")
+        yield _row(SECOND, mark, count=str(made))
 
 
-def _rows_of(bar: BarDone, called: str, there: WorkDone) -> Iterator[Row]:
+def _rows_of(bar: BarDone, called: str, there: WorkDone, heat: str) -> Iterator[Row]:
     """A bar that is cut, as the rows that it comes to.
 
     One that came off a piece that is recut is no bar gone, and of one off the rack the rack keeps count.
     """
-    yield (BAR, called, "", "1", "")
-    yield from ((PIECE, as_cell(mark), "", str(count), "") for mark, count in bar.pieces.items())
+    yield _row(BAR, called)
+    yield from (_row(PIECE, mark, count=str(count), heat=heat or bar.heat) for mark, count in bar.pieces.items())
     for (mark, end, length), count in bar.later.items():
-        yield (LATER[end], as_cell(mark), f"{length:.10g} mm", str(count), "")
-    section, grade = as_cell(bar.section), as_cell(bar.grade)
+        yield _row(LATER[end], mark, f"{length:.10g} mm", str(count), heat=heat or bar.heat)
     if not bar.off_rack and (bar.of_stock or there.has_left(bar.section, bar.length)):
-        yield (USED, section, f"{bar.length:.10g} mm", str(bar.bars), grade)
+        yield _row(USED, bar.section, f"{bar.length:.10g} mm", str(bar.bars), bar.grade)
     left = int(bar.left * 10) / 10
     if left:
-        yield (LEFT, section, f"{left:g} mm", str(bar.bars), grade)
+        yield _row(LEFT, bar.section, f"{left:g} mm", str(bar.bars), bar.grade)
 
 
-def _rows_recut(one: RecutDone, called: str, revision: str) -> Iterator[Row]:
+def _rows_recut(one: RecutDone, called: str, revision: str, heat: str) -> Iterator[Row]:
     """Pieces that became others, or blanks: they are not there any more as what they were."""
     if not one.count:
-        yield (BAR, called, "", "1", "")
+        yield _row(BAR, called)
         return
     if one.revision != revision:
-        yield (REVISION, as_cell(one.revision), "", "1", "")
+        yield _row(REVISION, one.revision)
     what = SECOND if one.blank else RECUT
-    yield (what, as_cell(one.mark), f"{one.left:.10g} mm" if one.left else "", str(one.count), "")
+    yield _row(what, one.mark, f"{one.left:.10g} mm" if one.left else "", str(one.count))
     if one.revision != revision:
-        yield (REVISION, as_cell(revision), "", "1", "")
-    yield (BAR, called, "", "1", "")
-    yield (PIECE, as_cell(one.to), "", str(one.count), "")
+        yield _row(REVISION, revision)
+    yield _row(BAR, called)
+    yield _row(PIECE, one.to, count=str(one.count), heat=heat or one.heat)
 
 
 def _counted_bar(bar: BarDone, of: CutPacket) -> Iterator[str]:

@@ -68,7 +68,8 @@ class CutAlready:
     and `how` the recut. `length` is that of each as
     it was drawn, on the centerline, mm; 0 where it is not known. `revision` is that of the mark, `left` the longest
     line (mm) that is told of a spoiled one or a `blank`, and `piece` what each is by now, None where that is not known.
-    `against` is why the saw makes nothing of scrap that is long enough, with the mark that it might become.
+    `against` is why the saw makes nothing of scrap that is long enough, with the mark that it might become. `heats` are
+    those that they may be of, none where that of one is not told.
     """
 
     mark: str
@@ -83,6 +84,12 @@ class CutAlready:
     piece: Piece | None = None
     blank: bool = False
     against: Problem | None = None
+    heats: tuple[str, ...] = ()
+
+    @property
+    def heat(self) -> str:
+        """The heat that each of them is of; "" where that is not known."""
+        return self.heats[0] if len(self.heats) == 1 else ""
 
 
 @attrs.frozen

@@ -25,7 +25,7 @@ from mitertool.rack.bars import plain
 from mitertool.rack.values import LONGEST
 from mitertool.words import phrase
 
-COLUMNS: Final = ("what", "name", "length", "quantity", "grade")
+COLUMNS: Final = ("what", "name", "length", "quantity", "grade", "heat")
 ENTRY: Final = "entry"
 """A column more of what the program writes: rows of one number were written at once."""
 
@@ -72,7 +72,7 @@ class WorkDone:
 def read_work(
     path: Path, job: Job, before: Sequence[OldPacket] = (), content: bytes | None = None, alone: bool = False
 ) -> WorkDone:
-    """Read a CSV with a heading row: what, name, length, quantity, grade; bare lengths are in the job's units.
+    """Read a CSV with a heading row: what, name, length, quantity, grade, heat; bare lengths are in the job's units.
 
     "piece" counts good pieces of a mark, "spoiled" those that went wrong, where a length is told with the longest
     line that is left, and "recut" those of either that were made into others since; "bar used" names a section and
@@ -82,7 +82,7 @@ def read_work(
     "second end" those of them that are blanks no more. "not good" takes pieces back that were counted as good.
     "job" says of which job it is told, "revision" of which revision all that follows is; before that it is of the
     packet `before`, the last of them, or else of the job's own. A section may be named in any way that a job may
-    name it; a grade that is not told is the only one that the job has of it.
+    name it; a grade that is not told is the only one that the job has of it. The heat is that of pieces and blanks.
 
     `content` is what stands in the file, where it is not there yet. `alone`: rows of revisions that are not known are
     passed over. Raises `BadInput` naming file and line.
@@ -153,7 +153,9 @@ class _Reader:
         elif self.revision in self.known and quantity:
             told = row.get("length", "")
             length = positive_length(told, self.job.head.units, "length") if told else 0.0
-            self.pieces[self.revision] = self._with(what, name, quantity, length)
+            found = self._with(what, name, quantity, length)
+            heat = one_form(of_cell(row.get("heat", "")))
+            self.pieces[self.revision] = found.of_heat(name, heat) if what in (PIECE, SPOILED, *_END) else found
 
     def _turn_to(self, revision: str) -> None:
         known = {one_form(one): one for one in self.known}

@@ -36,6 +36,7 @@ class PiecesDone:
     """What there is of the pieces of a revision: good ones by mark, those that went wrong, and blanks.
 
     `bars` are those of its sheets that are told as cut, by packet and number, `begun` those that are cut in part.
+    `heats` are those of all pieces of a mark, "" among them where one is not told.
     """
 
     good: Mapping[str, int] = attrs.field(factory=dict, hash=False)
@@ -43,6 +44,16 @@ class PiecesDone:
     bars: tuple[str, ...] = ()
     blanks: tuple[BlanksDone, ...] = ()
     begun: tuple[str, ...] = ()
+    heats: Mapping[str, tuple[str, ...]] = attrs.field(factory=dict, hash=False)
+
+    def of_heat(self, mark: str, heat: str) -> Self:
+        """The same with pieces of a mark that are of a heat, "": not told."""
+        return attrs.evolve(self, heats={**self.heats, mark: tuple(dict.fromkeys((*self.heats.get(mark, ()), heat)))})
+
+    def heats_of(self, mark: str) -> tuple[str, ...]:
+        """The heats that pieces of a mark may be of; none where that of one is not told."""
+        found = self.heats.get(mark, ())
+        return found if all(found) else ()
 
     def blanks_of(self, mark: str) -> int:
         """How many blanks there are of a mark."""

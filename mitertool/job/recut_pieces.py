@@ -131,7 +131,7 @@ def off_cuts(offer: CutAlready, grade: str, kerf: float) -> tuple[RackBar, ...]:
     old, (left, right), ends = offer.piece, offer.how.off, offer.how.ends
     parts = (((old.left, ends[0].reversed), left, ends[0]), ((ends[1].reversed, old.right), right, ends[1]))
     found = (_off_cut(old, pair, off - cut.kerf_along(kerf), grade) for pair, off, cut in parts)
-    return tuple(one for one in found if one)
+    return tuple(attrs.evolve(one, heat=offer.heat) for one in found if one)
 
 
 def _off_cut(old: Piece, ends: tuple[Cut, Cut], length: float, grade: str) -> RackBar | None:

@@ -133,7 +133,7 @@ class _There:
     """`count` pieces of a mark of a revision that are not wanted as they are; `left` is the longest line of each, mm.
 
     `piece` is what each is by now, None where that is not known; `length` is as it was drawn, on the centerline. Of a
-    blank `later` is the end that it wants yet.
+    blank `later` is the end that it wants yet. `heats` are those that they may be of.
     """
 
     mark: OldMark
@@ -144,11 +144,12 @@ class _There:
     spoiled: bool = False
     left: float = 0.0
     later: str = ""
+    heats: tuple[str, ...] = ()
 
     def becomes(self, count: int, fate: str, to: str = "", how: Again | None = None) -> CutAlready:
         """So many of them with what becomes of each."""
         told = (self.spoiled, self.length, self.revision, self.left, self.piece, bool(self.later))
-        return CutAlready(self.mark.mark, count, fate, to, how, *told)
+        return CutAlready(self.mark.mark, count, fate, to, how, *told, heats=self.heats)
 
 
 def _offers(job: Job, before: Sequence[OldPacket], work: WorkDone) -> Iterator[CutAlready]:
@@ -165,13 +166,15 @@ def _offers(job: Job, before: Sequence[OldPacket], work: WorkDone) -> Iterator[C
             one, new = by_mark[mark], wanted.get(mark)
             keep = min(good, open_[mark]) if new and _same(one, new) else 0
             length = one.piece.centerline if one.piece else 0.0
-            there = _There(one, good - keep, revision, one.piece, length)
+            there = _There(one, good - keep, revision, one.piece, length, heats=done.heats_of(mark))
             if keep:
                 open_[mark] -= keep
                 yield there.becomes(keep, "keep", mark)
             over += [there] if there.count else []
-        blanks += [_as_blank(by_mark[one.mark], one, revision) for one in done.blanks]
-        spoiled += [_as_spoiled(by_mark[one.mark], one, revision) for one in done.spoiled]
+        cut = [_as_blank(by_mark[one.mark], one, revision) for one in done.blanks]
+        wrong = [_as_spoiled(by_mark[one.mark], one, revision) for one in done.spoiled]
+        for found, more in ((blanks, cut), (spoiled, wrong)):
+            found += [attrs.evolve(one, heats=done.heats_of(one.mark.mark)) for one in more]
     bench = _Bench(job, wanted, open_)
     for there in (*blanks, *over, *spoiled):
         yield from bench.fates(there)

@@ -113,9 +113,16 @@ class Solution:
         found: list[str] = []
         for one in self.sources:
             if one.number == number and copy in (0, one.copy):
-                own = () if one.recut or self.plan is None else self.job.heats_of(self.plan.bars[number - 1])
-                found += [one.rack.heat] if one.rack else own or ("",)
+                own = () if self.plan is None else self.job.heats_of(self.plan.bars[number - 1])
+                found += [one.heat] if one.rack or one.recut else own or ("",)
         return tuple(dict.fromkeys(found)) if all(found) else ()
+
+    @property
+    def heats_told(self) -> dict[str, str]:
+        """The heats that are known of one bar each, by number and which of those alike, and of recut pieces."""
+        bars = {f"{one.number}.{one.copy}": self.heats(one.number, one.copy) for one in self.sources}
+        found = {name: heats[0] for name, heats in bars.items() if len(heats) == 1}
+        return {**found, **{one.called: one.offer.heat for one in self.again if one.offer.heat}}
 
     @property
     def off_cuts(self) -> tuple[tuple[RecutPiece, RackBar], ...]:

@@ -20,7 +20,8 @@ if TYPE_CHECKING:
 class Source:
     """A bar of a plan by its number, and which of those cut alike: the left-over of the `rack` that it is, or None.
 
-    `recut` is the number of a recut off which it comes, "" for none; `new` whether it is of new steel.
+    `recut` is the number of a recut off which it comes, "" for none; `new` whether it is of new steel. `heat` is that
+    of either left-over, "" where it is not told.
     """
 
     number: int
@@ -28,6 +29,7 @@ class Source:
     rack: RackBar | None = None
     recut: str = ""
     new: bool = False
+    heat: str = ""
 
 
 def sources(
@@ -45,7 +47,8 @@ def sources(
         cut = next(like, None) if own is None and not bar.price else None
         if cut:
             off.remove(cut)
-        found.append(Source(number, copy, own, cut[0].called if cut else "", bool(bar.price)))
+        heat = own.heat if own else cut[1].heat if cut else ""
+        found.append(Source(number, copy, own, cut[0].called if cut else "", bool(bar.price), heat))
     return tuple(found), tuple(off)
 
 

@@ -1570,6 +1570,7 @@ WORDS: Final = {
     "das Regal zählt seine selbst.",
     "option.done.left": "Längen, von denen noch geschnitten werden kann, ebenso.",
     "option.done.of": "Das Paket, das geschnitten wurde; von einem anderen Stand, wo der Auftrag neuer ist.",
+    "option.done.heat": "Die Schmelze des Gesagten, wie sie auf dem Zettel bei dem Geholten steht.",
     "option.done.add": "Eine Datei derselben Art, wie sie die Seite eines Schnittzettels schreibt: ihre Zeilen "
     "kommen dazu.",
     "option.done.undo": "Den letzten Eintrag zurücknehmen.",
@@ -2639,6 +2640,8 @@ WORDS: Final = {
     "record.plan-file.again.one": "Teile einer Position.",
     "record.plan-file.again": "Schon geschnittene Teile, die zu anderen werden, vor allen Stangen.",
     "record.plan-file.off_rack.one": "Nummer, und die wievielte gleiche.",
+    "record.plan-file.heats": "Schmelzen nach den Stangen, von denen eine bekannt ist, nach Nummer und welche der "
+    "gleichen, und nach R und Nummer von schon geschnittenen Teilen, die zu anderen werden.",
     "record.plan-file.off_rack": "Stangen, die Reststücke aus dem Regal sind; das Regal zählt sie selbst.",
     "record.plan-file.bars_cut.one": "Nummer, die wievielte gleiche, und woraus ihr Paket gemacht war.",
     "record.plan-file.bars_cut": "Stangen früherer Pakete, die als geschnitten gelten.",
@@ -3145,6 +3148,7 @@ WORDS: Final = {
     "rest.recut-how": "Schon geschnittene Teile: jedes mit dem Ende, das bleibt, an den Anschlag legen und sein "
     "anderes Ende schneiden.",
     "rest.again": "{number}: {count} {mark} werden {to}",
+    "rest.again-heat": "Schmelze {heat}",
     "rest.again/spoiled": "{number}: {count} {mark}, verdorben, {left} übrig, werden {to}",
     "rest.again/first": "{number}: {count} {mark} für {to}: zuerst dieses Ende, das andere darunter",
     "rest.again/blank": "{number}: zweites Ende von {count} {mark}, Rohlinge, die schon geschnitten sind",

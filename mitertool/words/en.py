@@ -1493,6 +1493,7 @@ WORDS: Final = {
     "option.done.used": "Whole bars of the job's stock gone, SECTION=LENGTH=COUNT; the rack counts its own.",
     "option.done.left": "Lengths left to cut from, likewise.",
     "option.done.of": "The packet that was cut; of another revision where the job is newer.",
+    "option.done.heat": "The heat of what is told, as it is written on the sheet of what was fetched.",
     "option.done.add": "A file of the same kind, as the page of a cut sheet writes it: its rows are added.",
     "option.done.undo": "Take the last entry back.",
     "option.packet.done": "CSV of what is already cut; makes the rest.",
@@ -2535,6 +2536,8 @@ WORDS: Final = {
     "record.plan-file.again.one": "Pieces of one mark.",
     "record.plan-file.again": "Pieces that are cut already and become others, before all bars.",
     "record.plan-file.off_rack.one": "Number, and which of those alike.",
+    "record.plan-file.heats": "Heats by the bars that are known to be of one, by number and which of those alike, and "
+    "by R and a number of pieces that are cut already and become others.",
     "record.plan-file.off_rack": "Bars that are left-overs off the rack, which keeps count of them.",
     "record.plan-file.bars_cut.one": "Number, which of those alike, and what its packet was made from.",
     "record.plan-file.bars_cut": "Bars of earlier packets that are told as cut.",
@@ -3022,6 +3025,7 @@ WORDS: Final = {
     "rest.recut-how": "Pieces that are cut already: lay each with the end that stays against the stop and cut its "
     "other end.",
     "rest.again": "{number}: {count} {mark} become {to}",
+    "rest.again-heat": "heat {heat}",
     "rest.again/spoiled": "{number}: {count} {mark}, spoiled, {left} left, become {to}",
     "rest.again/first": "{number}: {count} {mark} for {to}: this end first, the other one below",
     "rest.again/blank": "{number}: second end of {count} {mark}, blanks that are cut already",

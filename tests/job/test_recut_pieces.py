@@ -205,3 +205,34 @@ def test_what_the_saw_cannot_recut_is_scrap_and_the_page_says_why(week: Path) ->
     said = how(offer, "mm")
     assert said.startswith("long enough for SHORT, but the saw cannot cut it so: right end: ")
     assert "57" in said
+
+
+@pytest.mark.parametrize(("stock", "said"), [("heat = '4711'", ()), ("", ("--heat", "4711"))])
+def test_a_recut_keeps_its_heat(
+    week: Path, call: Call, monkeypatch: pytest.MonkeyPatch, stock: str, said: tuple[str, ...]
+) -> None:
+    """Of the bar that the packet knows the heat of, or of what was read off the steel: label, sheet and off-cut."""
+    monkeypatch.chdir(week)
+    (week / "job.toml").write_text(JOB.replace("length = 6000", f"length = 6000\n{stock}"))
+    assert call("packet", "job.toml").code == 0
+    bars = json.loads((week / "Week" / "plan.json").read_text())["bars"]
+    number = 1 + next(i for i, bar in enumerate(bars) if any(one["mark"] == "LONG" for one in bar["pieces"]))
+    assert call("done", "job.toml", "--cut", f"{number}", *said).code == 0
+    assert call("done", "job.toml", "--spoiled", "LONG=1@1600").code == 0
+    whole = load(week / "job.toml")
+    solution = solve(rest_of(whole, read_work(week / "done.csv", whole), recut=True), effort=0.1)
+    (one,) = solution.again
+    assert one.offer.heats == ("4711",)
+    assert [bar.heat for bar in one.off_cuts] == ["4711"]
+    assert [piece.heat for piece in cut_pieces(solution) if piece.again] == ["4711"]
+    files = packet_files(solution, Options())
+    assert json.loads(files["plan.json"])["heats"]["R1"] == "4711"
+    assert "heat 4711" in files["cut-sheet.html"].decode()
+
+
+def test_a_heat_that_is_not_certain_is_not_told(week: Path) -> None:
+    """One of LONG is of a heat that was told, the other is not: either may be the spoiled one."""
+    (week / "done.csv").write_text("what,name,length,quantity,heat\npiece,LONG,,1,4711\nspoiled,LONG,1500,1,\n")
+    whole = load(week / "job.toml")
+    solution = solve(rest_of(whole, read_work(week / "done.csv", whole), recut=True), effort=0.1)
+    assert [one.offer.heats for one in solution.again] == [()]

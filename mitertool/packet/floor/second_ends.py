@@ -57,7 +57,8 @@ def _again(one: RecutPiece, last: bool) -> Remark:
     offer = one.offer
     told = (*names(number=one.called, mark=offer.mark, to=offer.to), *counts(count=offer.count))
     case = "blank" if offer.fate == "finish" else "first" if not last else "spoiled" if offer.spoiled else ""
-    return Remark("rest.again", (*told, *lengths(left=offer.left)), case)
+    heat = Remark("rest.again-heat", names(heat=" / ".join(offer.heats)))
+    return Remark("rest.again", (*told, *lengths(left=offer.left)), case, (heat,) if offer.heats else ())
 
 
 def _row(one: RecutRun, tilt: float | None, fits: Mapping[str, PieceFit]) -> CutRow:

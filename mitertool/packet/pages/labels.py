@@ -100,7 +100,7 @@ def _recut(solution: Solution, all_of: Mapping[str, int]) -> Iterator[CutPiece]:
         mark = one.solved.mark
         for _ in range(one.offer.count):
             numbers[mark] += 1
-            heat = one.solved.order.particulars.heat
+            heat = one.solved.order.particulars.heat or one.offer.heat
             yield CutPiece(one.solved, numbers[mark], all_of.get(mark, good.get(mark, 0)), heat=heat, again=one.called)
 
 

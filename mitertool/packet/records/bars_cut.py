@@ -25,7 +25,8 @@ class BarDone:
 
     `later` are its blanks, each by mark, end that is cut later, and length in mm. `length` is that of the raw bar and
     `left` what is whole of it behind the last kerf, mm; `bars` how many lay side by side. `of_stock`: it is bought, and
-    not left of a bar or of a piece before; `off_rack`: it is a left-over that the rack keeps count of.
+    not left of a bar or of a piece before; `off_rack`: it is a left-over that the rack keeps count of. `heat` is ""
+    where the packet does not know it.
     """
 
     name: str
@@ -38,6 +39,7 @@ class BarDone:
     bars: int = 1
     of_stock: bool = True
     off_rack: bool = False
+    heat: str = ""
 
 
 @attrs.frozen
@@ -45,6 +47,7 @@ class RecutDone:
     """`count` pieces of a mark of a revision that were recut to another, or blanks that got their second end.
 
     `left` mm is how long spoiled ones or blanks were. `second_end`: the blanks come off bars of the packet itself.
+    `heat` is "" where the packet does not know it.
     """
 
     name: str
@@ -55,6 +58,7 @@ class RecutDone:
     count: int
     blank: bool = False
     second_end: bool = False
+    heat: str = ""
 
 
 @attrs.frozen
@@ -105,16 +109,21 @@ def cut_packet(folder: Path, job: Job, what: str) -> CutPacket:
     whose, plan = of_job(folder, job, what)
     try:
         marks = {mark: each for record in plan["pieces"] for mark, each in _each(record, job)}
-        off_rack = plan.get("off_rack", ())
-        bars = (
-            attrs.evolve(bar, of_stock=any(_is_of(bar, row) for row in plan["stock"]), off_rack=bar.name in off_rack)
+        off_rack, heats = plan.get("off_rack", ()), plan.get("heats", {})
+        bars = tuple(
+            attrs.evolve(
+                bar,
+                of_stock=any(_is_of(bar, row) for row in plan["stock"]),
+                off_rack=bar.name in off_rack,
+                heat=str(heats.get(bar.name, "")),
+            )
             for number, record in enumerate(plan["bars"], 1)
             for bar in _bars(number, record, marks)
         )
-        recuts = tuple(_recut(one) for one in plan.get("recut_pieces", ()))
-        ends = tuple(_second_end(*one, whose.revision) for one in enumerate(plan["recuts"], 1))
+        recuts = tuple(attrs.evolve(_recut(one), heat=str(heats.get(one["number"], ""))) for one in _again(plan))
+        ends = tuple(_second_end(*one, whose.revision, bars) for one in enumerate(plan["recuts"], 1))
         known = str(plan["inputs"]), str(plan.get("rack_plan", ""))
-        return CutPacket(whose, *known, tuple(bars), (*recuts, *ends))
+        return CutPacket(whose, *known, bars, (*recuts, *ends))
     except (KeyError, TypeError, ValueError) as error:
         raise BadInput(what, str(folder), phrase("rest.no-packet")) from error
 
@@ -144,9 +153,18 @@ def _recut(one: Mapping[str, Any]) -> RecutDone:
     return RecutDone(one["number"], one["mark"], one["revision"], left, one["becomes"], one["count"], blank)
 
 
-def _second_end(number: int, one: Mapping[str, Any], revision: str) -> RecutDone:
+def _again(plan: Mapping[str, Any]) -> Sequence[Mapping[str, Any]]:
+    """What its pieces that are cut already become."""
+    found: Sequence[Mapping[str, Any]] = plan.get("recut_pieces", ())
+    return found
+
+
+def _second_end(number: int, one: Mapping[str, Any], revision: str, bars: Sequence[BarDone]) -> RecutDone:
+    """Of one heat where all bars are that give such blanks."""
     told = (one["mark"], revision, one["blank_mm"], one["mark"], one["count"])
-    return RecutDone(second_end(number), *told, blank=True, second_end=True)
+    blanks = {bar.heat for bar in bars if any(key[:2] == (one["mark"], one["end"]) for key in bar.later)}
+    heat = blanks.pop() if len(blanks) == 1 else ""
+    return RecutDone(second_end(number), *told, blank=True, second_end=True, heat=heat)
 
 
 def _bars(number: int, record: Mapping[str, Any], marks: Mapping[str, Mapping[str, int]]) -> Iterator[BarDone]:

@@ -426,6 +426,9 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
             told.texts("record.plan-file.off_rack.one", "record.plan-file.off_rack", lambda s: s.off_rack),
             when=lambda s: s.job.rack is not None,
         ),
+        "heats": attrs.evolve(
+            told.by_name("string", "record.plan-file.heats", lambda s: s.heats_told), when=lambda s: bool(s.heats_told)
+        ),
         "report": told.record(REPORT, "record.plan-file.report", _report),
         "inputs": told.text("record.plan-file.inputs", lambda s: s.job.digest),
         "saw": told.maybe(told.record(SAW, "record.plan-file.saw", lambda s: s.job.saw)),
