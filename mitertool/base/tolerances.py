@@ -55,6 +55,9 @@ LEVEL: Final = 0.01
 """mm. Heights in a drawing that differ by less are one: drawing programs leave such rests, and a line of 10 mm that
 rises by so much is 5 nanometres longer than it looks from above."""
 
+LARGEST_SECTION: Final = 5000.0
+"""mm. No bar that goes in a vise is larger; guards against a slipped decimal point and a drawing in another unit."""
+
 SAME_LENGTH: Final = 1e-6
 """mm. Lengths that differ by less are one, however they were typed or worked out: 24' and 288" come through mm 1e-12
 apart, sums over a bar a little more, and a nanometre is far below any tape and any control."""

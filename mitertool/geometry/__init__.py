@@ -9,7 +9,7 @@ from mitertool.geometry.segments import Arc, Line, Point, Segment
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from mitertool.geometry.dxf_lines import read_polygon
-    from mitertool.geometry.dxf_outline import drawn_outline, read_outline
+    from mitertool.geometry.dxf_outline import drawn_outline, read_outline, refuse_huge
 
 __all__ = [
     "Arc",
@@ -24,7 +24,8 @@ __all__ = [
     "image_of",
     "read_outline",
     "read_polygon",
+    "refuse_huge",
     "rounded",
 ]
 
-__getattr__ = door(__name__, {"dxf_lines": "read_polygon", "dxf_outline": "drawn_outline read_outline"})
+__getattr__ = door(__name__, {"dxf_lines": "read_polygon", "dxf_outline": "drawn_outline read_outline refuse_huge"})

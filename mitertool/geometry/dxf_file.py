@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import count
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 from ezdxf.filemanagement import readfile
 from ezdxf.lldxf.const import DXFError
@@ -22,17 +23,35 @@ def opened(path: Path, unit: str | None) -> tuple[Any, DxfUnit]:
     return space, unit_of(document.header.get("$INSUNITS", 0), unit, path.name)
 
 
+_DEEPEST: Final = 16
+_MOST_INSERTED: Final = 10_000
+"""Blocks inside one another, and what all of them bring: one that inserts itself, or ten of ten of ten, has no end."""
+
+
 def entities(space: Any, kinds: Sequence[str], layer: str | None) -> Iterator[Any]:
     """Entities of some kinds, those inside inserted blocks too, of one layer or of all (None), seen from above.
 
-    What was mirrored in the drawing has its own axes seen from below; it is turned upright.
+    What was mirrored in the drawing has its own axes seen from below; it is turned upright. Raises `BadInput` where
+    blocks go too deep, or bring too much.
     """
-    for entity in space:
-        if entity.dxftype() == "INSERT":
-            yield from entities(entity.virtual_entities(), kinds, layer)
-        elif entity.dxftype() in kinds and layer in (None, entity.dxf.layer):
+    inserted = count(1)
+    for entity in _with_blocks(space, inserted):
+        if entity.dxftype() in kinds and layer in (None, entity.dxf.layer):
             upright(entity)
             yield entity
+
+
+def _with_blocks(space: Any, inserted: Iterator[int], depth: int = 0) -> Iterator[Any]:
+    for entity in space:
+        if depth and next(inserted) > _MOST_INSERTED:
+            found = phrase("found.more-than", count=_MOST_INSERTED)
+            raise BadInput(phrase("what.blocks"), found, phrase("refuse.inserted", most=_MOST_INSERTED))
+        if entity.dxftype() != "INSERT":
+            yield entity
+        elif depth < _DEEPEST:
+            yield from _with_blocks(entity.virtual_entities(), inserted, depth + 1)
+        else:
+            raise BadInput(phrase("what.blocks"), entity.dxf.name, phrase("refuse.block-depth", most=_DEEPEST))
 
 
 def refuse_slope(drawn: Iterable[Any], scale: float) -> None:
@@ -59,13 +78,17 @@ def _points(entity: Any) -> Iterator[Any]:
     elif kind in ("LWPOLYLINE", "POLYLINE"):
         for part in entity.virtual_entities():
             yield from _points(part)
+    elif kind == "SPLINE":
+        yield from entity.construction_tool().control_points
     else:
         yield from entity.flattening(_coarse(entity))
 
 
 def _coarse(entity: Any) -> float:
     """How far the places may stand off a curve, in the drawing's units; a quarter of a radius gives some on any arc."""
-    return (float(entity.dxf.radius) / 4 if entity.dxftype() in ("ARC", "CIRCLE") else 1.0) or 1.0
+    return (
+        float(entity.dxf.radius if entity.dxftype() in ("ARC", "CIRCLE") else entity.dxf.major_axis.magnitude) / 4
+    ) or 1.0
 
 
 def refuse_ends(deposit: Any, what: str) -> None:
@@ -92,7 +115,9 @@ def _document(path: Path) -> tuple[Any, Any]:
         raise BadInput(phrase("what.dxf"), str(path), _unread(error)) from error
     except (DXFError, UnicodeDecodeError, ValueError) as error:
         raise BadInput(
-            phrase("what.dxf"), path.name, phrase("refuse.no-dxf", why=str(error).removeprefix("DXFStructureError: "))
+            phrase("what.dxf"),
+            path.name,
+            phrase("refuse.no-dxf", why=str(error).removeprefix("DXFStructureError: ").rstrip(".")),
         ) from error
     except (LookupError, StopIteration, ArithmeticError, AttributeError, TypeError, RecursionError) as error:
         raise BadInput(phrase("what.dxf"), path.name, phrase("refuse.broken-dxf")) from error

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import islice, pairwise
 from math import hypot, pi, radians
 from pathlib import Path
 from typing import Any, Final
@@ -12,15 +12,19 @@ import attrs
 from ezdxf import edgeminer
 
 from mitertool.base.errors import BadInput
-from mitertool.base.tolerances import CHORD_ERROR, COINCIDENT, SNAP
+from mitertool.base.tolerances import CHORD_ERROR, COINCIDENT, LARGEST_SECTION, SNAP
 from mitertool.geometry.dxf_file import entities, opened, refuse_ends, refuse_slope
 from mitertool.geometry.dxf_units import DxfUnit
 from mitertool.geometry.nesting import nested
 from mitertool.geometry.region import Loop, Region
 from mitertool.geometry.segments import Arc, Line, Point, Segment
+from mitertool.quantity.keys import exact
 from mitertool.words import phrase
 
 _READ: Final = ("LINE", "ARC", "CIRCLE", "LWPOLYLINE", "POLYLINE", "SPLINE", "ELLIPSE")
+
+_MOST: Final = 2000
+"""Segments of an outline: the blade is followed along each of them, and curves drawn as arcs need few."""
 
 
 @attrs.frozen
@@ -45,18 +49,32 @@ def drawn_outline(path: Path, unit: str | None = None, layer: str | None = None)
     height that differs from the first.
     """
     space, drawn_in = opened(path, unit)
-    drawn, scale = list(entities(space, _READ, layer)), drawn_in.length
-    segments = [s for entity in drawn for s in _segments(entity, scale)]
-    if not segments:
-        allowed = phrase(
-            "refuse.no-outline/layer" if layer else "refuse.no-outline", kinds=", ".join(_READ), layer=layer
-        )
-        raise BadInput(phrase("what.outline"), path.name, allowed)
+    scale = drawn_in.length
     try:
-        refuse_slope(drawn, scale)
-        return DrawnOutline(nested(_loops(segments)), drawn_in)
+        drawn = list(entities(space, _READ, layer))
+        segments = _all_segments(drawn, scale)
+        if segments:
+            refuse_slope(drawn, scale)
+            return DrawnOutline(nested(_loops(segments)), drawn_in)
     except BadInput as error:
         raise error.at(path.name) from None
+    allowed = phrase("refuse.no-outline/layer" if layer else "refuse.no-outline", kinds=", ".join(_READ), layer=layer)
+    raise BadInput(phrase("what.outline"), path.name, allowed)
+
+
+def _all_segments(drawn: Sequence[Any], scale: float) -> list[Segment]:
+    """Raises `BadInput` where they are too many."""
+    found = list(islice((s for entity in drawn for s in _segments(entity, scale)), _MOST + 1))
+    if len(found) > _MOST:
+        told = phrase("found.more-than", count=_MOST)
+        raise BadInput(phrase("what.outline"), told, phrase("refuse.segments", most=_MOST))
+    return found
+
+
+def refuse_huge(size: float, *where: str) -> None:
+    """Raise `BadInput` where an outline goes so far (mm) that no vise holds it."""
+    if not size <= LARGEST_SECTION:
+        raise BadInput(phrase("what.outline"), exact(size), exact(LARGEST_SECTION, "refuse.huge-outline"), where)
 
 
 def _segments(entity: Any, scale: float) -> Iterator[Segment]:
@@ -72,9 +90,17 @@ def _segments(entity: Any, scale: float) -> Iterator[Segment]:
     elif kind in ("LWPOLYLINE", "POLYLINE"):
         yield from _polyline(entity, scale)
     else:
-        points = list(entity.flattening(CHORD_ERROR / scale))
-        for start, end in pairwise(points):
+        refuse_huge(_reach(entity) * scale)
+        for start, end in pairwise(entity.flattening(CHORD_ERROR / scale)):
             yield from _line(start, end, scale)
+
+
+def _reach(entity: Any) -> float:
+    """Half the length of an ellipse, or how far the control points of a spline go along an axis, in drawing units."""
+    if entity.dxftype() == "ELLIPSE":
+        return float(entity.dxf.major_axis.magnitude)
+    points = entity.construction_tool().control_points
+    return float(max(max(values) - min(values) for values in zip(*points, strict=True)))
 
 
 def _polyline(entity: Any, scale: float) -> Iterator[Segment]:

@@ -9,12 +9,9 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.names import either
-from mitertool.base.tolerances import SAME_LENGTH
+from mitertool.base.tolerances import LARGEST_SECTION, SAME_LENGTH
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.words import own, phrase
-
-LARGEST: Final = 5000.0
-"""mm. No bar that goes in a vise is larger; guards against a slipped decimal point."""
 
 Kind = Literal["length", "length-from-zero", "percent", "angle", "word"]
 
@@ -35,7 +32,7 @@ class Dimension:
     needed: bool = True
     wall: bool = False
     grows: bool = False
-    most: float = LARGEST
+    most: float = LARGEST_SECTION
     words: tuple[str, ...] = ()
 
     @property

@@ -31,7 +31,9 @@ def from_dxf(path: str | Path, unit: str | None = None, layer: str | None = None
 
 
 def outlined(region: Region, file: str, name: str) -> Section:
-    """The section of a region that was drawn in a file."""
+    """The section of a region that was drawn in a file. Raises `BadInput` where no vise holds it."""
+    left, low, right, high = region.bounds
+    geometry.refuse_huge(max(right - left, high - low), file)
     source = Remark("source.drawn", names(file=file) + lengths(chord=CHORD_ERROR))
     return Section(name, OUTLINE, region, (), source)
 

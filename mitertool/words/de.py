@@ -564,6 +564,7 @@ WORDS: Final = {
     "found.header-unit": "{unit}, wie der Kopf von {file} sagt",
     "found.wide": "{width:exact} breit",
     "found.sections": "{count} Profile",
+    "found.more-than": "mehr als {count}",
     "found.overlap": "Seiten {first} und {second} überlappen sich um {depth:exact}",
     "found.open-by": "{miss:exact} offen (x {x:exact}, y {y:exact})",
     "found.sides-and-angles": "{sides} Seiten und {angles} Winkel",
@@ -2857,6 +2858,13 @@ WORDS: Final = {
     "refuse.unread-dxf": "lässt sich nicht lesen: es ist kein DXF; im Programm, das es zeichnete, als DXF speichern",
     "refuse.no-dxf": "ist kein DXF: {why}; im Programm, das es zeichnete, noch einmal als DXF speichern",
     "refuse.nul": "darf kein Zeichen mit dem Code 0 haben",
+    "refuse.inserted": "Blöcke dürfen höchstens {most} Elemente bringen; den Umriss selbst zeichnen oder die Blöcke "
+    "auflösen",
+    "refuse.block-depth": "Blöcke dürfen {most} tief ineinander eingefügt sein und keiner in sich selbst",
+    "refuse.segments": "ein Umriss hat höchstens {most} Linien und Bogen; Kurven als Bogen oder mit weniger Punkten "
+    "zeichnen",
+    "refuse.huge-outline": "muss höchstens {length} breit und hoch sein; nachsehen, ob die Zeichnung in einer anderen "
+    "Einheit ist",
     "refuse.broken-dxf": "lässt sich nicht als DXF lesen: ein Teil ist beschädigt oder fehlt; im Programm, das es "
     "zeichnete, noch einmal als DXF speichern",
     "refuse.not-convex": "in einer Öffnung mit so einer Ecke kommen zuerst Stäbe stehend oder liegend, oder den "
@@ -3891,6 +3899,7 @@ WORDS: Final = {
     "what.argument": "Argument {number}",
     "what.file": "Datei",
     "what.end": "Ende",
+    "what.blocks": "Blöcke",
     "what.column-of-text": "Spalte {column}",
     "what.folder": "Ordner",
     "what.key": "Schlüssel",
