@@ -46,6 +46,39 @@ def test_page_one_says_what_is_cut_first_and_where(name: str, solution_of: Solut
     assert "cut first" in html(solution_of(name))
 
 
+def test_where_lengths_are_keyed_page_one_says_the_first_two(solution_of: Solutions) -> None:
+    """Bar 1 of the gate: 49.7 for its trim, then 481 for PANEL-2, which the table of pieces has, each a piece."""
+    gate = solution_of("boathouse-gate")
+    page = cut_sheet(gate)[0]
+    assert "cut first: bar 1, page 2, key 49.7 (trim), then 481" in {box.says for box in page.drawing.text_boxes()}
+    texts = [part for part in page.drawing.primitives() if isinstance(part, Text)]
+    (title,) = [text for text in texts if text.says == "Key a piece"]
+    assert any(text.says == "481" and text.at[0] == pytest.approx(title.at[0], abs=1.0) for text in texts)
+    assert "key 49.7" not in said(solution_of("hatch-frame"))
+
+
+def test_each_bar_to_fetch_has_a_blank_for_its_heat(solution_of: Solutions) -> None:
+    """One and two bars of the gate; of the lantern house three."""
+    for name, wanted in (("boathouse-gate", [1, 2, 1, 2]), ("lantern-house", [1, 3])):
+        page = lines_of(solution_of(name))[0]
+        assert [len(text.split()) for text in page if set(text) == {"_", " "} or set(text) == {"_"}] == wanted
+
+
+def test_each_bar_of_a_batch_has_a_blank_for_its_heat_where_there_is_room(tmp_path: Path) -> None:
+    """Three bars of a piece each; where it is told beside the name of the steel how it lies there is room for boxes."""
+    for section, blanks in (("SHS 40x40x3", 3), ("RHS 80x40x3", 0)):
+        text = WITH_SAW + BY_BAR + piece(section=section, more="quantity = 3\ngrade = 'S235JRH'")
+        text += stock(section, 1100, more="grade = 'S235JRH'")
+        drawings = [page.drawing for page in cut_sheet(solved(tmp_path, text))]
+        (drawing,) = [one for one in drawings if "Bar 1" in {box.says for box in one.text_boxes()}]
+        level = next(box.corners[0][1] for box in drawing.text_boxes() if box.says == "Bar 1")
+        lines = [part for part in drawing.primitives() if isinstance(part, Line) and part.a[1] == part.b[1]]
+        beside = [line for line in lines if abs(line.a[1] - level) < 1.5 and line.b[0] - line.a[0] < 20]
+        assert len(beside) == blanks
+        told = {box.says for box in drawing.text_boxes() if abs(box.corners[0][1] - level) < 1.5}
+        assert ("heat" in told) == (blanks > 0)
+
+
 def test_what_is_cut_first_has_a_line_of_its_own_below_a_long_name(solution_of: Solutions) -> None:
     page = cut_sheet(solution_of("long words"))[0]
     (first,) = [box for box in page.drawing.text_boxes() if box.says.startswith("cut first: bar 1")]
@@ -79,6 +112,9 @@ def test_a_piece_of_a_rolled_bar_says_at_which_side_it_is_long_as_it_comes_off(s
             assert row.comes_long == ((wanted,) if rolled and number > 1 else ())
             last = cut
     paper, hatch = said(gate), said(solution_of("hatch-frame"))
+    for told in (paper, html(gate), hatch, html(solution_of("hatch-frame"))):
+        assert " ".join(told.replace(" | ", " ").split()).count("Long at: as a piece comes off.") == 1
+    assert "Long at" not in said(solution_of("lantern-house")) + html(solution_of("lantern-house"))
     assert paper.count("long at: moving side") == html(gate).count("long at: moving side") == 6
     assert "long at" not in paper[paper.index("| Bar 4 |") : paper.index("| Bar 5 |")]
     assert hatch[: hatch.index("| Bar 2 |")].count("long at: top") == 1
@@ -90,7 +126,9 @@ def test_page_one_shows_which_way_the_bar_goes(solution_of: Solutions) -> None:
     for name, right in (("hatch-frame", True), ("boathouse-gate", False), ("lantern-house", False)):
         page = cut_sheet(solution_of(name))[0].drawing
         texts = {box.says: box.corners[0] for box in page.text_boxes()}
-        (left, y), other = sorted(texts[says] for says in ("First cut", "Second cut"))
+        (left, y), other = sorted(texts[says] for says in ("1st cut", "2nd cut"))
+        bold = {part.says: part.bold for part in page.primitives() if isinstance(part, Text)}
+        assert (bold["1st cut"], bold["2nd cut"]) == (True, False)
         heads = [
             part.points
             for part in page.primitives()
@@ -98,7 +136,7 @@ def test_page_one_shows_which_way_the_bar_goes(solution_of: Solutions) -> None:
         ]
         (head,) = [points for points in heads if left < points[0][0] < other[0]]
         assert (head[0][0] > head[1][0]) is right
-        assert (texts["First cut"][0] > texts["Second cut"][0]) is right
+        assert (texts["1st cut"][0] > texts["2nd cut"][0]) is right
         for told in (said(solution_of(name)).replace(" | ", " "), html(solution_of(name))):
             assert (words in told) is right
 

@@ -11,7 +11,7 @@ ANGLE = r"-?\d+(?:\.\d+)?"
 
 # page one
 PIECES = ["Bar", "Mark", "Pcs", "Section", "Long point"]
-ENDS = ("First cut", "Second cut")
+ENDS = ("1st cut", "2nd cut")
 TENTHS = re.compile(r"(\d(?:\.\d)?) div\. (more|less)")
 OPPOSITE = "opposite hand"
 

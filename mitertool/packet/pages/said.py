@@ -5,9 +5,14 @@ Paper and browser take them from here, so that they say the same.
 
 from __future__ import annotations
 
+from typing import Final
+
+from mitertool.drawing import text_width
 from mitertool.packet.floor.values import BarWork, CutRow, Fetch, LeftOver, Reading, Refusal, SetBack, Tape
+from mitertool.packet.pages.sheet.sizes import NOTE
 from mitertool.quantity import Units, show_angle, show_length, show_limit, show_mass
 from mitertool.quantity.problem_words import reason_says
+from mitertool.saw import Machine
 from mitertool.words import counted, phrase
 
 
@@ -36,6 +41,23 @@ def tape(place: Tape, units: Units) -> tuple[str, str]:
 def kerf(place: Tape) -> str:
     """On which side of the marks the blade cuts."""
     return phrase(f"floor.kerf/{'past' if place.past else 'before'}")
+
+
+def things(saw: Machine) -> dict[str, str]:
+    """What the sheet calls each thing in the blade's way: as the saw file does, else as what it stands at.
+
+    A name with no room beside its figure is not used at all, so that a thing has one name everywhere; but where two
+    things stand at the same both keep theirs.
+    """
+    plain = [phrase(f"sheet.stands/{one.stands}") for one in saw.obstacles]
+    return {
+        one.name: one.name if text_width(one.name, NOTE) <= _NAME or plain.count(says) > 1 else says
+        for one, says in zip(saw.obstacles, plain, strict=True)
+    }
+
+
+_NAME: Final = 22.0
+"""Paper mm that the name of a thing may take beside the figure of its set-back."""
 
 
 def set_back(asked: SetBack, units: Units) -> str:

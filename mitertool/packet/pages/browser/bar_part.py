@@ -61,7 +61,8 @@ def _set_up(bar: BarWork, saw: Machine | None, units: Units) -> Markup:
         name = phrase("browser.as-bar/link", number=bar.told_in)
         link = element("a", name, href=f"#bar-{bar.told_in}", class_="jump")
         return element("p", sentence("browser.as-bar", bar=link))
-    backs = [(one.name, said.set_back(one, units)) for one in bar.set_backs]
+    names = said.things(saw) if saw else {}
+    backs = [(names[one.name], said.set_back(one, units)) for one in bar.set_backs]
     far = [joined(element("dt", name), element("dd", length)) for name, length in backs if length]
     stand = joined(element("h3", phrase("browser.set-back")), element("dl", *far)) if far else None
     views = element("div", vise, pictures.of_plan(bar, saw, units), class_="pictures")

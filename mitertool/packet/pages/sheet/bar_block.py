@@ -45,10 +45,11 @@ def bar_blocks(work: BarWork, floor: FloorSheet, width: float) -> list[Block]:
 def _title(work: BarWork, floor: FloorSheet, width: float) -> Block:
     """Its number, what to lay on the saw, a box for each bar of a batch, and where its settings are told."""
     name, words, count = _title_words(work, floor)
-    boxes, taken = _bar_boxes(work, width)
+    lay, blank = _lay_beside(work, floor, width), _heat_blank(work, floor, width)
+    boxes, taken = _bar_boxes(work, width, blank)
     named = min(text_width(name, ROW + 1.2, bold=True), width * 0.45)
     left, counted_room = 3.5 + named, text_width(count, ROW, bold=True) + 2 if count else 0.0
-    right, lay = width - taken - counted_room - 2, _lay_beside(work, floor, width)
+    right = width - taken - counted_room - 2
     room = right - left - (text_width(lay, NOTE, bold=True) + _BESIDE if lay else 0.0)
     texts = [
         cell(name, (0, -6.2), named, ROW + 1.2, bold=True),
@@ -72,22 +73,46 @@ def _title_words(work: BarWork, floor: FloorSheet) -> tuple[str, str, str]:
 
 def _lay_beside(work: BarWork, floor: FloorSheet, width: float) -> str:
     """How the bar lies, where there is room for it in the title: "" where it is told beside the vise."""
-    says, (name, words, count) = lies(work.section), _title_words(work, floor)
+    says = lies(work.section)
+    return says if text_width(says, NOTE, bold=True) + _BESIDE <= _free(work, floor, width) else ""
+
+
+def _heat_blank(work: BarWork, floor: FloorSheet, width: float) -> float:
+    """How wide a blank is for the heat of each bar of a batch, in its title; 0 where it has no room for them."""
+    if not work.run or not 1 < work.count <= _HEATS:
+        return 0.0
+    lay = _lay_beside(work, floor, width)
+    free = _free(work, floor, width) - (text_width(lay, NOTE, bold=True) + _BESIDE if lay else 0.0)
+    each = (free - text_width(phrase("sheet.heat"), NOTE) - 2.0) / work.count - 1.5
+    return min(each, _BLANK) if each >= _LEAST_BLANK else 0.0
+
+
+def _free(work: BarWork, floor: FloorSheet, width: float) -> float:
+    """What its number, its steel, how many it is and a box a bar leave free of a title."""
+    name, words, count = _title_words(work, floor)
     free = width - _bar_boxes(work, width)[1] - text_width(name, ROW + 1.2, bold=True) - text_width(words, ROW) - 5.5
-    free -= text_width(count, ROW, bold=True) + 2 if count else 0.0
-    return says if text_width(says, NOTE, bold=True) + _BESIDE <= free else ""
+    return free - (text_width(count, ROW, bold=True) + 2 if count else 0.0)
 
 
 _BESIDE: Final = 4.0
 """Between what a bar is and how it lies."""
 
+_HEATS, _BLANK, _LEAST_BLANK = 3, 16.0, 9.0
+"""Bars of a batch that have a blank each for their heat, and how wide it is at most and at least."""
 
-def _bar_boxes(work: BarWork, right: float) -> tuple[list[Polygon | Text], float]:
-    """A box to tick for each bar of a batch, ending at `right`; and the room they take."""
+
+def _bar_boxes(work: BarWork, right: float, blank: float = 0.0) -> tuple[list[Polygon | Text | Line], float]:
+    """A box to tick for each bar of a batch, with a blank for its heat, ending at `right`; and the room they take."""
     if not work.run or not 1 < work.count <= _BARS:
         return [], 0.0
-    lefts = [right - 4.2 * (i + 1) for i in range(work.count)]
-    boxes: list[Polygon | Text] = [
+    each = 4.2 + (blank + 1.5 if blank else 0.0)
+    lefts = [right - each * (work.count - i) for i in range(work.count)]
+    boxes: list[Polygon | Text | Line] = [
         Polygon([(x, -6.4), (x + 3.4, -6.4), (x + 3.4, -3.0), (x, -3.0)], THIN) for x in lefts
     ]
-    return boxes, 4.2 * work.count + 2
+    if not blank:
+        return boxes, each * work.count + 2
+    boxes += [Line((x + 4.2, -6.4), (x + 4.2 + blank, -6.4), THIN) for x in lefts]
+    heat = phrase("sheet.heat")
+    word = Text((lefts[0] - 1.2, -6.2), heat, NOTE, "right", "baseline")
+    return [*boxes, word], each * work.count + text_width(heat, NOTE) + 4.0

@@ -44,7 +44,7 @@ def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float, 
     drawing, left = vise.moved(0, -tall), _VISE + 8.0
     if saw and work.settings:
         left = width - _WORDS + 2
-        drawing += bar_plan(work, saw, units, width - _VISE - _WORDS - 6, tall).moved(_VISE + 4, -tall)
+        drawing += bar_plan(work, saw, units, width - _VISE - _WORDS - 3, tall).moved(_VISE + 3, -tall)
     texts = [cell(line, (left, -_PITCH * (i + 1)), _WORDS - 2, NOTE) for i, line in enumerate(lines)]
     return Block(tall, drawing + Drawing(texts), keep_with_next=True, gap=1.0)
 
@@ -68,7 +68,8 @@ def _in_the_vise(work: BarWork, units: Units) -> Drawing:
     view = vise_view(section, _VISE, _TALL - 12.0, marked=marked).moved(0, _BED)
     if marked:
         left, foot = _VISE / 2 + 2 * WEDGE, max(view.bounds()[3], _BED + _OVER_JAWS)
-        texts.append(cell(phrase("sheet.chalk"), (left, foot), _VISE - left, NOTE))
+        says = phrase("sheet.chalk" if any(row.turn for row in work.rows) else "sheet.chalk/keep")
+        texts.append(cell(says, (left, foot), _VISE - left, NOTE))
     return view + Drawing(texts)
 
 

@@ -12,8 +12,10 @@ from mitertool.drawing import CENTER, HIDDEN, OUTLINE, THIN, Arc, Dimension, Dra
 from mitertool.drawing import text_width as wide
 from mitertool.drawing.lettering import fit
 from mitertool.packet.floor.values import BarWork, SetBack
+from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.clear import is_clear, strokes
+from mitertool.packet.paper.layout import LEAST
 from mitertool.packet.paper.stand import feed_way
 from mitertool.quantity import Units, show_length, show_limit
 from mitertool.saw import Machine, Reach
@@ -108,7 +110,10 @@ def bar_plan(work: BarWork, saw: Machine, units: Units, width: float, height: fl
     rooms = [max(_SIDE, wide(says, NOTE) + _BESIDE) for says in ends]
     backs = [plan.way * size.length * (1 if size.back.side == "feed" else -1) for size in plan.sizes]
     reached = [max(-x0, *(-x for x in backs), 1.0), max(x1, *backs, 1.0)] if backs else [max(-x0, 1.0), max(x1, 1.0)]
-    k = min((height - above - below) / (y1 - y0), *((half - room) / x for room, x in zip(rooms, reached, strict=True)))
+    most = min(
+        (height - above - below) / (y1 - y0), *((half - room) / x for room, x in zip(rooms, reached, strict=True))
+    )
+    k = next((most * share for share in _SHARES if _named_all(plan, most * share, units, half)), most)
     left, right = (half - wide(says, NOTE) - _BESIDE for says in ends)
     sides = Drawing([Line((-left / k, y), (right / k, y), OUTLINE) for y in (0.0, bar)])
     low = y0 * k - below
@@ -202,7 +207,8 @@ def _sizes(plan: _Plan, k: float, units: Units, edges: Point, half: float) -> It
     The figure of what is set is bold and large, that of what stands where it is as small as its name.
     """
     rows: dict[tuple[bool, str], int] = {}
-    by_name = {obstacle.name: obstacle for obstacle in plan.reach.setting.saw.obstacles}
+    saw = plan.reach.setting.saw
+    by_name, names = {obstacle.name: obstacle for obstacle in saw.obstacles}, said.things(saw)
     for size in plan.sizes:
         back = size.back
         moving = back.stands == "moving-jaw"
@@ -211,22 +217,47 @@ def _sizes(plan: _Plan, k: float, units: Units, edges: Point, half: float) -> It
         y = (y1 if moving else y0) * k
         row = rows[moving, back.side] = rows.get((moving, back.side), -1) + 1
         line = (edges[1] if moving else edges[0]) + (1 if moving else -1) * (3.4 + _ROW_OF_SIZE * row)
-        x = side * size.length * k
-        says = show_limit(size.length, units, "up") if size.is_set else show_length(size.length, units)
-        measure = Dimension((0.0, y), (x, y), line - y, "", NOTE, along=0.0)
-        low, _, high, _ = Drawing([measure]).bounds()
+        says, tall = _figure(size, units)
+        measure, end = _measure(size, side * k, y, line)
+        figure = wide(says, tall, bold=size.is_set)
         yield measure
-        tall = ROW if size.is_set else NOTE
-        figure, end = wide(says, tall, bold=size.is_set), max(high, x) if side > 0 else min(low, x)
         yield Text((end + side * (figure / 2 + 0.8), line), says, tall, "center", "middle", 0.0, size.is_set)
-        named = _of_what(back, half - abs(end) - figure - 2.4)
-        yield Text((end + side * (figure + 2.4), line), named, NOTE, "left" if side > 0 else "right", "middle")
+        room, name = half - abs(end) - figure - _NAMED, names[back.name]
+        if wide(name, LEAST) <= room:
+            at = (end + side * (figure + _NAMED), line)
+            yield Text(at, name, fit(name, room, NOTE), "left" if side > 0 else "right", "middle")
 
 
-def _of_what(back: SetBack, room: float) -> str:
-    """What stands back, as the saw file names it where there is room for that, else as what it stands at."""
-    plain = phrase(f"sheet.stands/{back.stands}")
-    return next((says for says in (back.name, plain) if wide(says, NOTE) <= room), "")
+_NAMED: Final = 2.2
+"""Paper mm about the figure of a set-back, before the name of what stands back."""
+
+_SHARES: Final = (1.0, 0.95, 0.9, 0.85, 0.8, 0.75, 0.7, 0.65, 0.6)
+"""By how much a picture may be smaller than its box, so that the names beside its sizes have room."""
+
+
+def _named_all(plan: _Plan, k: float, units: Units, half: float) -> bool:
+    """Whether everything that stands back has room for its name."""
+    names = said.things(plan.reach.setting.saw)
+    for size in plan.sizes:
+        says, tall = _figure(size, units)
+        _, end = _measure(size, k, 0.0, 1.0)
+        if end + wide(says, tall, bold=size.is_set) + _NAMED + wide(names[size.back.name], LEAST) > half:
+            return False
+    return True
+
+
+def _figure(size: _Size, units: Units) -> tuple[str, float]:
+    """How far it is, and how high that is set."""
+    says = show_limit(size.length, units, "up") if size.is_set else show_length(size.length, units)
+    return says, ROW if size.is_set else NOTE
+
+
+def _measure(size: _Size, k: float, y: float, line: float) -> tuple[Dimension, float]:
+    """The dimension line from the pivot line to an edge, to the left where `k` is less than 0; and where it ends."""
+    x = size.length * k
+    measure = Dimension((0.0, y), (x, y), line - y, "", NOTE, along=0.0)
+    low, _, high, _ = Drawing([measure]).bounds()
+    return measure, max(high, x) if k > 0 else min(low, x)
 
 
 def _guide_named(drawn: Drawing, plan: _Plan, box: Point, k: float) -> list[Entity]:

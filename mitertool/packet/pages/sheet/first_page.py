@@ -71,11 +71,9 @@ def first_cut(floor: FloorSheet, pages: Mapping[int, int]) -> str:
     page = pages.get(bar.number, 1)
     if bar.run is None:
         return phrase("sheet.first-mark", mark=bar.rows[-1].mark, page=page)
-    row, saw = bar.rows[0], floor.saw
-    key = figures.key_figure(row, saw, floor.head.units) if saw else ""
-    if not key:
-        return phrase("sheet.first-bar", number=bar.number, page=page)
-    return phrase("sheet.first-bar/key", number=bar.number, page=page, key=key)
+    keys = [figures.key_figure(row, floor.saw, floor.head.units) if floor.saw else "" for row in bar.rows[:2]]
+    case = "" if not keys[0] else "/trim" if bar.rows[0].makes == "trim" and all(keys[1:]) else "/key"
+    return phrase(f"sheet.first-bar{case}", number=bar.number, page=page, key=keys[0], then=keys[-1])
 
 
 def _fact_column(said: list[tuple[str, str]], width: float) -> tuple[Drawing, float]:
@@ -171,23 +169,35 @@ def _fetched(floor: FloorSheet, width: float) -> list[Block]:
     if not floor.fetch:
         return [Block(6.0, Drawing([cell(phrase("sheet.no-stock"), (0, -4.4), width, ROW)]))]
     columns = [
-        TableColumn(phrase("sheet.title-fetch"), 18, "right", bold=True, height=ROW),
+        TableColumn(phrase("sheet.title-fetch"), 14, "right", bold=True, height=ROW),
         TableColumn(phrase("sheet.title-section"), 44, bold=True, height=ROW),
-        TableColumn(phrase("sheet.title-grade"), 30, height=NOTE),
+        TableColumn(phrase("sheet.title-grade"), 27, height=NOTE),
         TableColumn(phrase("sheet.title-length"), 28, "right", bold=True, height=ROW),
-        TableColumn(phrase("sheet.title-mass"), 24, "right", height=NOTE),
-        TableColumn(phrase("sheet.title-heat"), width - 144, height=NOTE),
+        TableColumn(phrase("sheet.title-mass"), 20, "right", height=NOTE),
+        TableColumn(phrase("sheet.title-heat"), width - 133, height=NOTE),
     ]
-    rows = table(columns, [_fetch(one, floor.head.units, width - 147) for one in floor.fetch])
+    rows = table(columns, [_fetch(one, floor.head.units, width - 136) for one in floor.fetch])
     return [*rows[:-1], attrs.evolve(rows[-1], gap=_TABLE_GAP)]
 
 
 def _fetch(one: Fetch, units: Units, room: float) -> list[str]:
     told = [line for word in said.fetch_told(one, units) for line in wrap(word, room, NOTE)]
-    blank = [] if one.heats else ["_" * int(room / text_width("_", NOTE))]
+    blank = [] if one.heats else [_heat_blanks(one.count, room)]
     count, length, mass = said.fetch(one, units)
-    steel = in_lines(one.section, 41, bold=True), in_lines(one.grade, 27)
+    steel = in_lines(one.section, 41, bold=True), in_lines(one.grade, 24)
     return [count, *steel, length, mass, "\n".join((*blank, *told))]
+
+
+def _heat_blanks(bars: int, room: float) -> str:
+    """A blank for the heat of each bar beside each other; one of all where they are more than have room."""
+    blanks = bars if bars <= _HEATS else 1
+    between = " " * 3
+    each = (room - (blanks - 1) * text_width(between, NOTE)) / blanks
+    return between.join(["_" * int(each / text_width("_", NOTE))] * blanks)
+
+
+_HEATS: Final = 3
+"""Blanks for heats beside each other: with more of them none has room for a number."""
 
 
 def watched(floor: FloorSheet) -> Iterator[str]:
@@ -216,13 +226,18 @@ def _asked(said: Particulars) -> Iterator[str]:
 
 
 def row_order(floor: FloorSheet) -> Iterator[str]:
-    """In which order a row is worked, what the sign at its reading shows, and when a bar is marked at the jaw."""
+    """In which order a row is worked, what the sign at its reading shows, and when a bar is marked at the jaw.
+
+    Last what is meant by the side at which a piece is long.
+    """
     saw, rows = floor.saw, [row for bar in floor.bars for row in bar.rows]
     yield phrase(f"sheet.order/{'plain' if saw is None else 'feed' if saw.feed else 'stop'}")
     if leads(saw) == "right":
         yield phrase("sheet.order/right")
     if any(row.turn and row.key is not None for row in rows):
         yield phrase("sheet.order/rolled")
+    if any(row.comes_long for row in rows):
+        yield phrase("sheet.order/long")
 
 
 def cautions(saw: Machine | None) -> Iterator[str]:

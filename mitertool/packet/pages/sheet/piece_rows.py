@@ -56,7 +56,10 @@ def _titles(floor: FloorSheet, width: float) -> Block:
         ("sheet.title-page", _PAGE, width - _PAGE, "right"),
     ]
     titles += [(key, _KEY, _PAGE - _KEY - 1, "right")] if saw else []
-    texts = [cell(phrase(code), (x, -4.0), room - 0.5, NOTE, anchor, bold=True) for code, x, room, anchor in titles]
+    texts = [
+        cell(phrase(code), (x, -4.0), room - 0.5, NOTE, anchor, bold=code != "sheet.second-cut")
+        for code, x, room, anchor in titles
+    ]
     return Block(5.6, Drawing([*texts, _fed(saw), Line((0, -5.6), (width, -5.6), FRAME)]), gap=0.0)
 
 
