@@ -25,6 +25,9 @@ _ONE_CHARACTER_FRACTIONS: Final = {
     "⅞": "7/8",
 }
 
+LARGEST: Final = 1e12
+"""No price, time or rate of a shop in any money comes near, and what is added and multiplied of them stays finite."""
+
 
 class UnreadableError(ValueError):
     """Why a value is no number of the kind asked for, by its code; `refusing` makes it a `BadInput`."""
@@ -90,6 +93,13 @@ def complaint(text: str) -> UnreadableError:
     return UnreadableError("form")
 
 
+def at_most(number: float, most: float = LARGEST) -> float:
+    """The number, where it lies within `most` on either side of 0. Raises `UnreadableError` otherwise."""
+    if abs(number) > most:
+        raise UnreadableError("largest", most=most)
+    return number
+
+
 def from_zero(number: float) -> float:
     """The number, where it is not less than 0. Raises `UnreadableError` otherwise."""
     if number < 0:
@@ -100,7 +110,7 @@ def from_zero(number: float) -> float:
 def plain_number(value: object, what: str) -> float:
     """A number without a unit, such as teeth per inch or a taper in per cent. Raises `BadInput` otherwise."""
     with refusing(what, value, "write.number"):
-        return _plain(tidy(value)) if isinstance(value, str) else given_number(value)
+        return at_most(_plain(tidy(value)) if isinstance(value, str) else given_number(value))
 
 
 def number_from_zero(value: object, what: str) -> float:

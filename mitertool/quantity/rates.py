@@ -9,6 +9,7 @@ from typing import Final
 from mitertool.quantity.numerals import (
     NUMERAL,
     UnreadableError,
+    at_most,
     complaint,
     finite,
     given_number,
@@ -21,6 +22,9 @@ from mitertool.quantity.units import MM_PER_FOOT, MM_PER_INCH, Units
 
 _AREAS: Final[Mapping[str, float]] = {"mm2/min": 1.0, "cm2/min": 100.0, "in2/min": MM_PER_INCH**2}
 _WAYS: Final[Mapping[str, float]] = {"mm/min": 1.0, "m/min": 1000.0, "in/min": MM_PER_INCH, "ft/min": MM_PER_FOOT}
+
+_LEAST: Final = 1e-3
+"""mm or mm2 a minute: a blade so slow takes years for a bar, and a time that is divided by it stays finite."""
 
 
 def area_rate(value: object, what: str) -> float:
@@ -54,7 +58,9 @@ def _rate(value: object, what: str, known: Mapping[str, float], allowed: str) ->
         rate = _read(tidy(value).replace("²", "2"), known) if isinstance(value, str) else given_number(value)
         if rate <= 0:
             raise UnreadableError("positive")
-        return rate
+        if rate < _LEAST:
+            raise UnreadableError("least", least=_LEAST)
+        return at_most(rate)
 
 
 def _read(text: str, known: Mapping[str, float]) -> float:

@@ -3895,6 +3895,8 @@ WORDS: Final = {
     "unreadable.less-than-60": "Minuten und Sekunden müssen weniger als 60 sein",
     "unreadable.positive": "es muss mehr als 0 sein",
     "unreadable.from-0": "es muss 0 oder mehr sein",
+    "unreadable.largest": "es darf höchstens {most:g} sein",
+    "unreadable.least": "es muss mindestens {least:g} sein",
     "unreadable.longest": "es darf höchstens {most:.0f} mm sein",
     "unreadable.feet": "nur ganze Fuß lassen sich mit Zoll verbinden",
     "unreadable.inches": "Zoll nach Fuß müssen weniger als {most} sein",

@@ -3764,6 +3764,8 @@ WORDS: Final = {
     "unreadable.less-than-60": "minutes and seconds must be less than 60",
     "unreadable.positive": "it must be more than 0",
     "unreadable.from-0": "it must be 0 or more",
+    "unreadable.largest": "it must be at most {most:g}",
+    "unreadable.least": "it must be at least {least:g}",
     "unreadable.longest": "it must be at most {most:.0f} mm",
     "unreadable.feet": "only whole feet and inches combine",
     "unreadable.inches": "inches after feet must be less than {most}",

@@ -46,6 +46,39 @@ def test_an_argument_with_a_nul_is_told(capsys: pytest.CaptureFixture[str]) -> N
     assert capsys.readouterr().err == "mitertool: argument 3: found 'a b'; must have no character of code 0\n"
 
 
+OUT_OF_ALL_MEASURE = {
+    "a price": ("job.toml", "cost = 31.5", "cost = 1e308", "[[stock]] 1: cost: found 1e+308; it must be at most 1e+12"),
+    "minutes": (
+        "saw.toml",
+        "swing_minutes = 2.5",
+        "swing_minutes = 1e308",
+        "swing_minutes: found 1e+308; it must be at",
+    ),
+    "a rate": ("saw.toml", "rate = 54", 'rate = "1e13"', "rate: found '1e13'; it must be at most 1e+12"),
+    "a slow blade": (
+        "saw.toml",
+        "area_rate = 2150",
+        "area_rate = 1e-308",
+        "area_rate: found 1e-308; it must be at least",
+    ),
+    "a fast one": ("saw.toml", "descent = 85", "descent = 1e308", "descent: found 1e+308; it must be at most 1e+12"),
+}
+
+
+@pytest.mark.parametrize("what", OUT_OF_ALL_MEASURE)
+def test_a_number_out_of_all_measure_is_told_by_its_key(
+    what: str, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Sums and products of them are no numbers of a double any more: 1e308 + 1e308 is infinite."""
+    file, old, new, told = OUT_OF_ALL_MEASURE[what]
+    for name in ("job.toml", "saw.toml"):
+        text = (SMALL / name).read_text()
+        (tmp_path / name).write_text(text.replace(old, new, 1) if name == file else text)
+    monkeypatch.chdir(tmp_path)
+    assert run(["nest", "job.toml", "--json"]) == 2
+    assert told in capsys.readouterr().err
+
+
 NEARLY_0 = {
     "a side of a hopper": (
         "space.toml",
