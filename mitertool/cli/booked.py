@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from shlex import join
 
@@ -26,20 +26,28 @@ class Booked:
     solution: Solution
     new: bool | None = None
 
+    def number(self) -> None:
+        """Give what the plan will leave on the rack its numbers, so that paper and screen tell them."""
+        with self._opened() as book, book.changing():
+            book.refuse_cut(self.solution.booking)
+            numbers = book.numbers_for(self.solution.booking)
+        self.solution = attrs.evolve(self.solution, numbers=numbers)
+
     @contextmanager
     def block(self) -> Iterator[None]:
-        """What the plan takes and leaves is booked when the block ends well, and not at all otherwise.
+        """What the plan takes and leaves is booked when the block ends well, and not at all otherwise."""
+        with self._opened() as book, book.changing():
+            self.new = book.book(self.solution.booking)
+            yield
 
-        Raises `BadInput` where the job draws on no rack, or does not say what goes back.
-        """
+    def _opened(self) -> AbstractContextManager[RackBook]:
+        """The rack. Raises `BadInput` where the job draws on none, or does not say what goes back."""
         drawn = self.solution.job.rack
         if drawn is None:
             raise BadInput("--book", self.solution.job.path.name, phrase("rack.needs-rack"))
         if drawn.keep is None:
             raise BadInput("keep", phrase("found.nothing"), phrase("rack.keep-needed"), self._where)
-        with RackBook.opened(drawn.file) as book, book.changing():
-            self.new = book.book(self.solution.booking)
-            yield
+        return RackBook.opened(drawn.file)
 
     @property
     def _where(self) -> tuple[str, str]:
@@ -59,7 +67,8 @@ class Booked:
             yield phrase("rack.summary.new", count=many, steel=what)
         for bar in found.bars:
             if bar.leaves:
-                yield phrase("rack.summary.leaves", bar=found.name(bar), steel=_steel(bar.leaves, units))
+                told = {"number": bar.leaves.number, "steel": _steel(bar.leaves, units)}
+                yield phrase("rack.summary.leaves", bar=found.name(bar), **told)
         yield phrase("rack.when-cut", command=free_command(found, self.solution.job.rack.file))
 
     @property

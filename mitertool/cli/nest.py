@@ -97,10 +97,10 @@ def _lines(solution: Solution, cost: BarCost) -> list[str]:
 
 
 def _bars(plan: Plan, unit: Units) -> list[str]:
-    rows = [tuple(phrase(f"screen.{head}") for head in ("bars", "section", "length", "drop", "placed"))]
+    rows = [tuple(phrase(f"screen.{head}") for head in ("bars", "section", "length", "left-over", "placed"))]
     for bar in plan.bars:
         placed = ", ".join(_placed(one, unit) for one in bar.pieces)
-        lengths = (show_length(bar.stock_length, unit), show_length(bar.drop, unit))
+        lengths = (show_length(bar.stock_length, unit), show_length(bar.left_over, unit))
         rows.append((str(bar.count), section_words(bar.section), *lengths, placed))
     return aligned(rows)
 

@@ -70,6 +70,9 @@ def packet(o: PacketOptions) -> None:
         out = _folder(o, solution)
         refuse_cut_up(solution, out)
         booked = Booked(solution)
+        if o.book:
+            booked.number()
+            solution = booked.solution
         options = Options(o.labels, o.codes, o.detail)
         block = booked.block() if o.book else None
         names = write_packet(solution, out, o.anyway, options, partial(_told, tell, doing), block) if out else ()

@@ -158,8 +158,7 @@ def _again(solution: Solution) -> Report:
         taken += count * _by_now(one.offer)
         pieces += count * one.solved.piece.centerline
         kerf += count * summed(run.recut.cut.kerf_along(solution.job.kerf) for run in one.steps)
-    back = {id(bar.leaves) for bar in solution.on_rack if bar.number < 0}
-    kept = summed((bar.length + bar.square) / 2 for _, bar in solution.off_cuts if id(bar) in back)
+    kept = summed((bar.length + bar.square) / 2 for _, bar in solution.off_cuts if solution.goes_back(bar))
     used = {one.number for one in solution.sources if one.recut}
     on_bars = summed(run.bar.stock_length * run.bar.count for run in solution.runs if run.number in used)
     scrap = taken - pieces - kerf - kept - on_bars

@@ -39,6 +39,9 @@ class Solution:
     the plan's `steps`. `refused` marks cannot be made and go on no bar. `again` are pieces that are cut already and
     become others, in a job of a rest.
 
+    `numbers` are those that the left-overs get which it puts on the rack, in the order of the bars; empty where they
+    are not known yet.
+
     `past` holds the mitered corners that ask for more than the scale has, with what may be done instead, by frame.
     """
 
@@ -52,6 +55,7 @@ class Solution:
     refused: frozenset[str] = frozenset()
     recuts: tuple[RecutRun, ...] = ()
     again: tuple[RecutPiece, ...] = ()
+    numbers: tuple[int, ...] = ()
 
     def __repr__(self) -> str:
         bars = f", {sum(bar.count for bar in self.plan.bars)} bars" if self.plan else ""
@@ -95,8 +99,19 @@ class Solution:
         known = {number: told[0] for number, told in enumerate(heats, 1) if len(told) == 1}
         keep = inf if self.job.rack.keep is None else self.job.rack.keep
         bars = rack.booked(self.plan, self.job.rack.bars, keep, known, self.job.head.date)
-        off = [(one.number, bar) for one, bar in self.off_cuts if not longer(keep, bar.square)]
-        return (*bars, *(rack.BookedBar(-number, copy, 0, bar) for copy, (number, bar) in enumerate(off, 1)))
+        off = [(one.number, bar) for one, bar in self.off_cuts if self.goes_back(bar)]
+        more = (rack.BookedBar(-number, copy, 0, bar) for copy, (number, bar) in enumerate(off, 1))
+        return rack.numbered((*bars, *more), self.numbers)
+
+    @property
+    def keeps(self) -> bool:
+        """Whether the job says what of its left-overs goes back on the rack."""
+        return self.job.rack is not None and self.job.rack.keep is not None
+
+    def goes_back(self, bar: RackBar) -> bool:
+        """Whether a left-over is long enough to go back on the rack."""
+        keep = self.job.rack.keep if self.job.rack else None
+        return keep is not None and not longer(keep, bar.square)
 
     @cached_property
     def sources(self) -> tuple[Source, ...]:

@@ -259,6 +259,11 @@ class Bar:
         """What of it is whole behind the last kerf, of bars side by side that of the shortest, mm."""
         return max(0.0, self.drop - self.cuts[-1].cut.half_reach(self.section)) if self.cuts else self.stock_length
 
+    @property
+    def left_over(self) -> float:
+        """How much of it lies behind the last kerf, tip to tip, where its far end is square, mm."""
+        return self.drop + self.cuts[-1].cut.half_reach(self.section) if self.cuts else self.stock_length
+
 
 @attrs.frozen
 class Recut:

@@ -7,7 +7,7 @@ from mitertool.base.doors import door
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from mitertool.rack.bars import booked, for_job, plan_hash, stock_of, taken_by, whole_and_rest, work_hash
+    from mitertool.rack.bars import booked, for_job, numbered, plan_hash, stock_of, taken_by, whole_and_rest, work_hash
     from mitertool.rack.book import RackBook
     from mitertool.rack.place import rack_file
     from mitertool.rack.values import BookedBar, Booking, DrawnOn, RackBar
@@ -20,6 +20,7 @@ __all__ = [
     "RackBook",
     "booked",
     "for_job",
+    "numbered",
     "plan_hash",
     "rack_file",
     "stock_of",
@@ -31,7 +32,7 @@ __all__ = [
 __getattr__ = door(
     __name__,
     {
-        "bars": "booked for_job plan_hash stock_of taken_by whole_and_rest work_hash",
+        "bars": "booked for_job numbered plan_hash stock_of taken_by whole_and_rest work_hash",
         "book": "RackBook",
         "place": "rack_file",
         "values": "BookedBar Booking DrawnOn RackBar",

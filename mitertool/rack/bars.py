@@ -95,6 +95,15 @@ def booked(
     return tuple(found)
 
 
+def numbered(bars: Sequence[BookedBar], numbers: Sequence[int]) -> tuple[BookedBar, ...]:
+    """The bars, what each leaves with its number on the rack; as they are where no numbers are known."""
+    rest = iter(numbers)
+    return tuple(
+        attrs.evolve(bar, leaves=attrs.evolve(bar.leaves, number=next(rest))) if bar.leaves and numbers else bar
+        for bar in bars
+    )
+
+
 def _new(bar: Bar, heat: str) -> RackBar:
     """A whole bar of new steel, as it would lie on the rack."""
     return RackBar(bar.section.one_bar.name, bar.stock_length, bar.stock_length, bar.grade, heat)

@@ -164,6 +164,21 @@ class RackBook:
         self._write(booking, [self._add(bar.leaves) if bar.leaves else None for bar in booking.bars])
         return True
 
+    def numbers_for(self, booking: Booking) -> tuple[int, ...]:
+        """The numbers of what a plan leaves, inside a change: those that it has, or new ones that nobody else gets.
+
+        What is not booked in the end leaves its numbers unused.
+        """
+        before = self.booking(booking.job, booking.revision)
+        if before is not None and before.plan == booking.plan:
+            return tuple(bar.leaves.number for bar in before.bars if bar.leaves)
+        wanted = sum(bar.leaves is not None for bar in booking.bars)
+        row = self.file.execute("SELECT seq FROM sqlite_sequence WHERE name = 'left_over'").fetchone()
+        last = row[0] if row else 0
+        self.file.execute("DELETE FROM sqlite_sequence WHERE name = 'left_over'")
+        self.file.execute("INSERT INTO sqlite_sequence (name, seq) VALUES ('left_over', ?)", (last + wanted,))
+        return tuple(range(last + 1, last + wanted + 1))
+
     def refuse_cut(self, booking: Booking) -> None:
         """Raise `BadInput` where the job and revision was booked and closed as cut, or the same pieces of the job."""
         whose, work = (booking.job, booking.revision), booking.work

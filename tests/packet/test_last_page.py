@@ -25,7 +25,7 @@ def drawn(solution: Solution, paper: tuple[float, float] = A4, units: Units | No
         about = attrs.evolve(solution.job.head, units=units)
         solution = attrs.evolve(solution, job=attrs.evolve(solution.job, head=about))
     on = Paper(*paper)
-    return pages(list(last_blocks(solution, floor_of(solution), on.inner)), on, lambda *_: Drawing())
+    return pages(list(last_blocks(floor_of(solution), on.inner)), on, lambda *_: Drawing())
 
 
 def said(solution: Solution) -> str:
@@ -55,13 +55,14 @@ def test_every_bar_leaves_a_line_to_write_its_place_on(solution_of: Callable[[st
     """The first bar of the gate: four straps of 1060 with 45 degrees and -45, parallel cuts of 1.23 / cos 45 each.
 
     The first face stays 10 clear of the raw end at the nearest point of 45 degrees across 50 mm, so it crosses the
-    centerline 10 + 25 from the end, its kerf before it; then four times length and kerf: 6000 - 35 - 4 * 1061.74.
+    centerline 10 + 25 from the end, its kerf before it; then four times length and kerf: 6000 - 35 - 4 * 1061.74 are
+    left on the centerline, and 25 more to the tip.
     """
     kerf = 1.23 * 2**0.5
-    rest = 6000 - (10 + 25) - 4 * (1060 + kerf)
+    rest = 6000 - (10 + 25) - 4 * (1060 + kerf) + 25
     text = said(solution_of("boathouse-gate"))
-    assert "Left over, sides as first clamped | bar | count | section | middle length" in text
-    assert "| middle length | from square, long at | heat | rack place" in text
+    assert "Left over, sides as first clamped | bar | count | section | tip to tip" in text
+    assert "| tip to tip | from square, long at | heat | goes to" in text
     assert f" | 1 | FLAT 50x10, S235JR | {rest:.0f} | 45° fixed side" in text
 
 

@@ -58,10 +58,7 @@ def test_every_roll_that_is_told_is_counted(solution: Solution) -> None:
     assert [rolls_on_paper(work, solution) for work in floor.bars] == [run.bar.rolls for run in solution.runs]
     assert sum(run.bar.rolls * run.bar.count for run in solution.runs) == plan.rolls
     page = " ".join(
-        part.says
-        for block in last_blocks(solution, floor, 186)
-        for part in block.drawing.entities
-        if isinstance(part, Text)
+        part.says for block in last_blocks(floor, 186) for part in block.drawing.entities if isinstance(part, Text)
     )
     assert f"{plan.rolls} roll" in page or not plan.rolls
 

@@ -270,7 +270,7 @@ def test_a_booking_says_what_it_takes_and_leaves_and_what_closes_it(shop: Path, 
         "booked for Week A",
         "bar 1 is number 1 off the rack: RHS 80x40x3 2600, bay 3, heat H77",
         "new steel: 1 of RHS 80x40x3 3000",
-        "bar 2 will leave RHS 80x40x3 671.3 for the rack",
+        "bar 2 will leave number 2 for the rack: RHS 80x40x3 671.3",
         f"when it is cut, all of it or some bars, name them in place of all: {close}",
     ):
         assert line in said, line
@@ -406,3 +406,25 @@ def test_two_jobs_at_once_do_not_get_one_left_over(shop: Path) -> None:
         took = own is not None and own["bars"][0]["stock_length_mm"] == 2600
         assert took == (only.taken.revision == name)
         assert one.returncode == 0 or "has booked it" in words
+
+
+@pytest.mark.parametrize(("keep", "goes"), [(631, "rack"), (632, "scrap")])
+def test_what_is_left_is_told_tip_to_tip_and_goes_back_by_what_is_whole(shop: Path, keep: float, goes: str) -> None:
+    """671.3 from tip to tip, as above, with 45 degrees across 40 mm: 631.3 of it are whole."""
+    floor = floor_of(solved(job(shop, more=f"keep = {keep}")))
+    assert [(round(rest.length, 1), said.goes_to(rest)) for rest in floor.left_overs] == [(671.3, goes)]
+
+
+def test_the_number_of_what_is_left_is_known_before_it_is_cut(shop: Path, call: Call) -> None:
+    """On the sheet, on the page and on the rack the same, however often it is booked; another job gets the next one."""
+    lie(shop, bar(2600))
+    path = job(shop, quantity=4)
+    pages = []
+    for _ in range(2):
+        assert "number 2 for the rack" in call("packet", str(path), "--out", str(shop / "A"), "--book").out
+        pages.append((shop / "A" / "cut-sheet.html").read_bytes())
+    assert pages[0] == pages[1]
+    assert b"rack 2" in pages[0]
+    assert [one.number for one in lying(shop) if one.came] == [2]
+    with RackBook.opened(shop / "rack.sqlite") as book, book.changing():
+        assert book.add([bar(900)]) == (3,)

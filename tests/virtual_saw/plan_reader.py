@@ -38,7 +38,16 @@ def _bar(bar: Record, run: Record, settings: Mapping[int, Record]) -> Bar:
         *(bar["section"], _lies(bar), bar["stock_length_mm"], bar["count"], tuple(steps), _poses(bar), bar["drop_mm"]),
         tuple(piece["lay_deg"] for piece in bar["pieces"]),
         tuple(piece["recut"] for piece in bar["pieces"]),
+        _longest(bar),
     )
+
+
+def _longest(bar: Record) -> float:
+    """From the tape places of the last cut: half of how far it leans across and half of how far it leans up."""
+    last, abreast = bar["cuts"][-1], bar.get("side_by_side", 1)
+    across = abs(last["moving_mm"] - last["fixed_mm"]) / 2
+    up = abs(last["at_mm"] - (last["moving_mm"] + last["fixed_mm"]) / 2)
+    return bar["drop_mm"] - across + 2 * across / abreast + up
 
 
 def _poses(bar: Record) -> tuple[str, ...]:

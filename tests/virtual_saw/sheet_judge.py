@@ -162,8 +162,8 @@ def left_overs(sheet: Sheet, bars: Sequence[Bar]) -> Iterator[str]:
     """What is left of each bar, as the plan has it."""
     for number, bar in enumerate(bars, 1):
         told = sheet.left_over.get(number)
-        if bar.drop is not None and (told is None or abs(told - bar.drop) > sheet.near):
-            yield f"bar {number}: {told} told to be left, {bar.drop:g} planned"
+        if bar.longest is not None and (told is None or abs(told - bar.longest) > sheet.near):
+            yield f"bar {number}: {told} told to be left, {bar.longest:g} planned"
 
 
 def longest(solid: Solid) -> float:

@@ -61,7 +61,8 @@ class Bar:
     """`count` bars alike, how they lie when they come to the vise, and their steps.
 
     `poses` is how each piece lies on the bar against its drawing, in words, when the bar is rolled by `lays`, degrees;
-    of a blank `recuts` has the end, as drawn, that is cut later. `drop` is what is told to be left of the bar.
+    of a blank `recuts` has the end, as drawn, that is cut later. `drop` is what is told to be left of the bar, on the
+    centerline, and `longest` that tip to tip, of bars side by side that of the shortest.
     """
 
     section: str
@@ -73,6 +74,7 @@ class Bar:
     drop: float | None = None
     lays: tuple[float, ...] = ()
     recuts: tuple[str, ...] = ()
+    longest: float | None = None
 
 
 @dataclass

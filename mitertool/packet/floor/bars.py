@@ -74,7 +74,7 @@ def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:
         tapes=tapes_of(bar),
         settings=settings,
         set_backs=tuple(_set_backs([setting.reach for setting in settings])),
-        left_over=_left_over(run),
+        left_over=_left_over(run, solution),
         lines=_lines(run),
         tip_to_tip=next((one.rack.length for one in own if one.rack and not _whole(one.rack)), 0.0),
         outside=tuple(_outside_up(run, solution)),
@@ -150,13 +150,20 @@ def _set_backs(reaches: Sequence[Reach]) -> Iterator[SetBack]:
             yield SetBack(name, obstacle.side, obstacle.stands, least if least > 0 else None)
 
 
-def _left_over(run: Run) -> LeftOver:
+def _left_over(run: Run, solution: Solution) -> LeftOver:
     """Of bars cut at once the length of the shortest."""
     bar = run.bar
     cut = bar.cuts[-1].cut.plane.reversed
     section, count = bar.section.one_bar, bar.count * bar.section.bars
     shorter = abs(cut.p) * (bar.section.width - section.width) / 2 if section is not bar.section else 0.0
-    return LeftOver(run.number, section, bar.grade, count, bar.drop - shorter, cut.miter, cut.bevel)
+    lefts = [one.leaves for one in solution.on_rack if one.number == run.number and one.leaves]
+    length = lefts[0].length if lefts else bar.drop - shorter + bar.cuts[-1].cut.half_reach(section)
+    return LeftOver(
+        *(f"{run.number}", section, bar.grade, count, length, cut.miter, cut.bevel),
+        kept=bool(lefts) if solution.keeps else None,
+        numbers=tuple(one.number for one in lefts if one.number),
+        heats=solution.heats(run.number),
+    )
 
 
 def _lines(run: Run) -> int:

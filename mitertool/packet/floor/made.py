@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+import attrs
+
 from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.base.totals import summed
+from mitertool.cut import Cut
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.sources import Source
 from mitertool.packet.floor.bars import work_of
@@ -13,7 +16,7 @@ from mitertool.packet.floor.exact import exact_angles
 from mitertool.packet.floor.lying import lying_of
 from mitertool.packet.floor.rows import beyond
 from mitertool.packet.floor.second_ends import recut_rows
-from mitertool.packet.floor.values import AsCut, BarWork, Fetch, FloorSheet, PieceRow, Refusal, Totals
+from mitertool.packet.floor.values import AsCut, BarWork, Fetch, FloorSheet, LeftOver, PieceRow, Refusal, Totals
 from mitertool.quantity.compare import same_length
 from mitertool.quantity.problem import Problem, Remark, counts, lengths, names
 
@@ -33,7 +36,7 @@ def floor_of(solution: Solution) -> FloorSheet:
         recut_pieces=tuple(recut_rows(solution)),
         further=solution.further,
         refused=tuple(_refused(solution.found)),
-        left_overs=tuple(bar.left_over for bar in bars if bar.left_over),
+        left_overs=(*_off_cuts(solution), *(bar.left_over for bar in bars if bar.left_over)),
         totals=_totals(solution),
         drawn=job.sections.notes,
         past=solution.past,
@@ -43,6 +46,26 @@ def floor_of(solution: Solution) -> FloorSheet:
         kerf=job.allowance.kerf if job.allowance else None,
         grip=job.allowance.grip if job.allowance else None,
     )
+
+
+def _off_cuts(solution: Solution) -> Iterator[LeftOver]:
+    """What comes off pieces that are recut and no bar is made of, those alike together."""
+    numbers = iter([one.leaves.number for one in solution.on_rack if one.number < 0 and one.leaves])
+    found: dict[tuple[str, int, Cut, Cut], LeftOver] = {}
+    for one, bar in solution.off_cuts:
+        kept = solution.goes_back(bar)
+        number = next(numbers) if kept else 0
+        key = one.called, round(bar.length / SAME_LENGTH), bar.left, bar.right
+        new = LeftOver(
+            *(one.called, one.solved.piece.section, bar.grade, 0, bar.length, bar.left.miter, bar.left.bevel),
+            ends=(bar.left, bar.right),
+            kept=kept if solution.keeps else None,
+            heats=one.offer.heats,
+        )
+        so_far = found.get(key, new)
+        more = (number,) if number else ()
+        found[key] = attrs.evolve(so_far, count=so_far.count + 1, numbers=(*so_far.numbers, *more))
+    yield from found.values()
 
 
 def _fetch(solution: Solution) -> Iterator[Fetch]:

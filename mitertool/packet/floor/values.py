@@ -8,6 +8,7 @@ from typing import Final, Literal
 import attrs
 
 from mitertool.base.tolerances import SAME_SETTING
+from mitertool.cut import Cut
 from mitertool.frame.alternatives import PastTheScale
 from mitertool.job import SolvedPiece
 from mitertool.job.further import FurtherRow
@@ -243,18 +244,25 @@ class BarSetting:
 
 @attrs.frozen
 class LeftOver:
-    """What is left of each of `count` bars behind the last kerf: its length on the centerline, and how its end stands.
+    """What is left of each of `count` bars behind the last kerf: its length tip to tip, and how its end stands.
 
-    `miter` and `bevel` are degrees from square of the end that was cut, as a leading end of a piece has them.
+    `bar` is its number, or that of a recut off whose pieces it comes. `miter` and `bevel` are degrees from square of
+    the end that was cut, as a leading end of a piece has them; of what comes off pieces `ends` are both as the
+    catalogue draws the section, None of any other. `kept` says whether it goes on the rack, None where the job does not
+    say so; `numbers` are those there, as far as they are known.
     """
 
-    bar: int
+    bar: str
     section: Section
     grade: str
     count: int
     length: float
     miter: float
     bevel: float
+    ends: tuple[Cut, Cut] | None = None
+    kept: bool | None = None
+    numbers: tuple[int, ...] = ()
+    heats: tuple[str, ...] = ()
 
 
 @attrs.frozen

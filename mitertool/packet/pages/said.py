@@ -98,13 +98,29 @@ def fetch_told(bars: Fetch, units: Units) -> tuple[str, ...]:
 
 
 def left_over(rest: LeftOver, units: Units, told: str = "floor.end") -> tuple[str, str]:
-    """The length that is left of a bar, and how far its end stands from square and where it is long, as clamped."""
+    """The length that is left of a bar, and how far its end stands from square and where it is long, as clamped.
+
+    Of what comes off a piece how far both ends stand from square.
+    """
+    if rest.ends:
+        left, right = (show_angle(abs(cut.miter)) for cut in rest.ends)
+        return show_length(rest.length, units), phrase("floor.ends", left=left, right=right)
     case = ("both" if rest.miter else "bevel") if rest.bevel else "slant" if rest.miter else "square"
     miter, bevel = show_angle(abs(rest.miter)), show_angle(abs(rest.bevel))
     side = phrase("side.moving" if rest.miter > 0 else "side.fixed")
     up = phrase("side.top" if rest.bevel > 0 else "side.bottom")
     end = phrase(f"{told}/{case}", miter=miter, bevel=bevel, side=side, up=up)
     return show_length(rest.length, units), end
+
+
+def goes_to(rest: LeftOver) -> str:
+    """Where what is left goes: on the rack, with its numbers there, or to the scrap; "" where nobody says."""
+    if rest.kept is None:
+        return ""
+    if not rest.kept:
+        return phrase("floor.goes-to/scrap")
+    numbers = ", ".join(map(str, rest.numbers))
+    return phrase("floor.goes-to/numbers", numbers=numbers) if numbers else phrase("floor.goes-to/rack")
 
 
 def refusal(why: Refusal, units: Units) -> str:

@@ -159,9 +159,9 @@ def left_overs(sheet: FloorSheet) -> Markup | None:
     """What is left of every bar, with how its end stands."""
     if not sheet.left_overs:
         return None
-    names = [phrase(f"browser.left-overs/{name}") for name in ("bar", "section", "length", "end")]
+    names = [phrase(f"browser.left-overs/{name}") for name in ("bar", "section", "length", "end", "place")]
     rows = []
     for rest in sheet.left_overs:
         length, end = said.left_over(rest, sheet.head.units)
-        rows.append((f"{rest.bar}", said.material(rest.section.name, rest.grade), length, end))
+        rows.append((rest.bar, said.material(rest.section.name, rest.grade), length, end, said.goes_to(rest)))
     return joined(element("h2", phrase("browser.left-overs")), table_of(names, rows))

@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from mitertool.drawing import THIN, Drawing, Line, Text, wrap
-from mitertool.job import Solution
-from mitertool.packet.floor.values import BarWork, FloorSheet, PieceRow, Totals
+from mitertool.packet.floor.values import FloorSheet, PieceRow, Totals
 from mitertool.packet.pages import said
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table, titled
 from mitertool.quantity import Units, show_mass
@@ -30,11 +29,11 @@ _SIGNED: Final = 14.0
 """mm: room to write a name by hand."""
 
 
-def last_blocks(solution: Solution, floor: FloorSheet, width: float) -> Iterator[Block]:
+def last_blocks(floor: FloorSheet, width: float) -> Iterator[Block]:
     """Everything that is written down when the job is cut; knows no order of pages."""
     units = floor.head.units
     if floor.left_overs:
-        rests = table(_rest_columns(width), list(_rests(solution, floor.bars, units)))
+        rests = table(_rest_columns(width), list(_rests(floor, units, width)))
         yield from kept_together([titled(phrase("last.left-over"), width), *rests])
     counts = table(_count_columns(width), list(_counts(floor.pieces, width)))
     yield from kept_together([titled(phrase("last.count"), width), *counts])
@@ -53,22 +52,18 @@ def _rest_columns(width: float) -> list[TableColumn]:
     ]
 
 
-def _rests(solution: Solution, bars: Sequence[BarWork], units: Units) -> Iterator[list[str]]:
-    """A row for what is left of each bar or batch, with the heats that the job names and room for where it goes."""
-    for bar in bars:
-        rest = bar.left_over
-        if rest is None:
-            continue
+def _rests(floor: FloorSheet, units: Units, width: float) -> Iterator[list[str]]:
+    """A row for what is left of each bar, batch or recut, with the heats that are known and where it goes."""
+    for rest in floor.left_overs:
         length, end = said.left_over(rest, units, "last.end")
-        heats = solution.heats(bar.number) if bar.run else ()
         yield [
-            str(rest.bar),
+            rest.bar,
             str(rest.count),
             in_lines(said.material(rest.section.name, rest.grade), 51),
             length,
             "\n".join(wrap(end, 33.5, _NOTE)),
-            in_lines(" / ".join(heats), _HEAT - 3),
-            "",
+            in_lines(" / ".join(rest.heats), _HEAT - 3),
+            in_lines(said.goes_to(rest), width - 144.5 - _HEAT - 3),
         ]
 
 

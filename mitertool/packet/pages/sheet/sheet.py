@@ -82,7 +82,7 @@ def _after(floor: FloorSheet, solution: Solution, width: float) -> Iterator[Bloc
     """What follows the bars: cuts on parted pieces, the fitter's pages, what is left over and who cut it."""
     yield from further_blocks(floor, width)
     yield from frame_blocks(solution, width)
-    yield from last_blocks(solution, floor, width)
+    yield from last_blocks(floor, width)
 
 
 def _warning(solution: Solution, width: float) -> list[str]:
