@@ -137,19 +137,33 @@ WORDS: Final = {
     "card.made": "saw file {file}",
     "card.made/corrected": "saw file {file}, corrected {day}",
     "card.read": "How to read a sheet",
-    "card.read.reading": "The line of the scale to set, and how many tenths of a division (div.) more or less.",
-    "card.read.again": "Go through the rows at the bracket in turn, so many rounds; each says what it gives in all.",
+    "card.read.reading": "Set this line of the scale, then so many tenths of a division (div.) more or less: less is "
+    "toward the smaller numbers.",
+    "card.read.again": "Go through the rows at the bracket in turn, so many rounds. The numbers beside it "
+    "are the cuts of each round.",
     "card.read.arm": "The blade over the bar, from above, the moving side up.",
     "card.read.roll": "Roll the bar before this cut, its top to the side that is named.",
-    "card.read.key": "The largest: the length to key, or how far from the blade the stop stands. Single: start each "
-    "cut yourself; auto: the control repeats it. Strokes: so often the feed takes hold for one length.",
+    "card.read.key/feed": "The largest: the length to key. Single: start each cut yourself; auto: the control repeats "
+    "it. Strokes: so often the feed takes hold for one length.",
+    "card.read.key/plain": "The largest: the long point of the piece that comes off.",
+    "card.read.key/stop": "The largest: from the blade's face on the discharge side to the stop.",
     "card.read.stop": "Back the stop off before clamping pressure: nothing may pinch.",
-    "card.read.pivot": "The pivot line: the raw end is brought before it or past it.",
+    "card.read.pivot/feed": "The pivot line: the raw end is brought to it before the first key.",
+    "card.read.pivot/plain": "The pivot line: what stands back is measured from it.",
+    "card.read.pivot/stop": "The pivot line: what stands back is measured from it.",
     "card.read.ends": "Long on one side, and on opposite sides: the same readings.",
     "card.read.tape": "Marks on both sides of the bar, all from its leading end before it is cut.",
     "card.read.first": "Tick the cut; measure the first piece and write what it has.",
-    "card.read.stays": "Arm and blade stay as they stand.",
+    "card.read.stays": "Arm and blade stay as they stand, of another bar since that one.",
     "card.read.prove": "The scale cannot hold it: prove the first cut with a protractor.",
+    "card.word.kerf": "Kerf beyond the mark: seen from the leading end the blade cuts behind it; nearer: before it.",
+    "card.word.off": "Scrap is the wedge between two slants, a shaving less than a kerf of it. Long at: as a piece "
+    "comes off.",
+    "card.word.past": "End past blade: along the side that is named, from the end of the bar to the blade's feed-side "
+    "face, so the kerf is in it.",
+    "card.word.set": "Guides apart: from the fixed guide to the one that is moved. Lift: from the bed up to the teeth. "
+    "Clear of the pivot line by at least: along the bar.",
+    "card.word.shop": "Blade speed, feed, coolant, vise pressure: by the shop's own table in the saw file.",
     "card.cautions": "Cautions",
     "card.letters": "Letters of the detailed pages",
     "card.letter.a": "the swing, from square",

@@ -14,6 +14,7 @@ from mitertool.drawing import Page
 from mitertool.job import load, solve
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.card.card import card_pages
+from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.quantity import Units
 from mitertool.saw import Saw
 from tests.packet.jobs import ROOT, head, piece, stock
@@ -104,3 +105,42 @@ def test_two_jobs_of_one_saw_have_the_same_card(tmp_path: Path) -> None:
         (tmp_path / "job.toml").write_text(text, encoding="utf-8")
         cards.append(packet_files(solve(load(tmp_path / "job.toml")), Options())["card.pdf"])
     assert cards[0] == cards[1]
+
+
+EXPLAINED = {
+    "div. less": "less is toward the smaller numbers",
+    "| single |": "Single: start each cut yourself",
+    "| auto |": "auto: the control repeats it",
+    "strokes |": "Strokes: so often the feed takes hold",
+    "dial at 4": "by the shop's own table",
+    "vise a third": "vise pressure",
+    " end past blade": "End past blade: along the side that is named",
+    "| scrap |": "Scrap is the wedge",
+    "kerf beyond the mark": "Kerf beyond the mark: ",
+    "guides ": "Guides apart: from the fixed guide",
+    "lift: teeth": "Lift: from the bed up to the teeth",
+    "clear of the pivot line": "Clear of the pivot line",
+    "| stays |": "Arm and blade stay as they stand",
+    "rounds |": "The numbers beside it are the cuts of each round",
+    "long at: ": "Long at: as a piece comes off",
+    "prove with a protractor": "prove the first cut with a protractor",
+}
+"""Words of a sheet, and where the card says what they mean."""
+
+
+@pytest.mark.parametrize(("name", "least"), [("boathouse-gate", 12), ("hatch-frame", 9)])
+def test_the_card_explains_what_stands_on_a_sheet_of_its_saw(name: str, least: int) -> None:
+    solution = solve(load(ROOT / "gallery" / name / "job.toml"))
+    paper = " | ".join(box.says for page in cut_sheet(solution) for box in page.drawing.text_boxes())
+    card = said(card_pages(solution.job.saw, "saw.toml", solution.job.head.units))
+    stand = [word for word in EXPLAINED if word in paper]
+    assert len(stand) >= least
+    assert [word for word in stand if EXPLAINED[word] not in card] == []
+
+
+def test_a_card_explains_no_word_of_another_kind_of_saw() -> None:
+    """Strokes are of a feed, an end past the blade of a saw with stops; where no saw is known neither is told."""
+    feed, stop = (Saw.load(ROOT / "gallery" / name / "saw.toml") for name in ("boathouse-gate", "hatch-frame"))
+    told = [said(card_pages(saw, "", "mm")) for saw in (feed, stop, None)]
+    assert ["Strokes" in one for one in told] == [True, False, False]
+    assert ["End past blade" in one for one in told] == [False, True, False]

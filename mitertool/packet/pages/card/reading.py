@@ -25,14 +25,33 @@ _ABREAST: Final = 4
 def reading_blocks(saw: Machine | None, width: float) -> Iterator[Block]:
     """The first page."""
     yield titled(phrase("card.read"), width)
+    way = "plain" if saw is None else "feed" if saw.feed else "stop"
     for code, picture in _signs(feed_way(saw)):
-        yield row(Drawing(picture), phrase(f"card.read.{code}"), width)
+        says = phrase(f"card.read.{code}/{way}" if code in _BY_WAY else f"card.read.{code}")
+        yield row(Drawing(picture), says, width)
+    yield from notes([phrase(f"card.word.{code}") for code in _words_on_sheets(saw)], width)
     yield titled(phrase("card.cautions"), width)
     fed = (feed_caution(),) if saw and saw.feed else ()
     own = (saw.feed.caution,) if saw and saw.feed and saw.feed.caution else ()
     yield from notes((*cautions(), *fed, *own), width)
     yield titled(phrase("card.letters"), width)
     yield from _letters(width)
+
+
+_BY_WAY: Final = ("key", "pivot")
+"""Signs that say another thing on a saw with a feed, on one with a stop, and where no saw is known."""
+
+
+def _words_on_sheets(saw: Machine | None) -> Iterator[str]:
+    """The words of this saw's sheets that want a line."""
+    yield from ("off", "kerf")
+    if saw is None:
+        return
+    if not saw.feed:
+        yield "past"
+    yield "set"
+    if saw.cutting:
+        yield "shop"
 
 
 def _letters(width: float) -> Iterator[Block]:
