@@ -52,15 +52,7 @@ def planar(
     first = Move(heading, start(ring, deduct) - heading * plan_of(pieces[0]).left[0])
     solved = assemble(mark, shape, pieces, joints, resolution, first)
     _refuse_overlap(solved.outlines, ring)
-    return attrs.evolve(solved, facts=facts(ring, deduct), ring=ring, notes=_depths(sections))
-
-
-def _depths(sections: Sequence[Section]) -> tuple[Remark, ...]:
-    """That the members are not equally deep, which leaves a step at a corner, where it is so."""
-    depths = sorted({round(section.height, 3) for section in sections})
-    if len(depths) == 1:
-        return ()
-    return (Remark("note.depths", lengths(depths=depths)),)
+    return attrs.evolve(solved, facts=facts(ring, deduct), ring=ring)
 
 
 def _refuse_overlap(outlines: Sequence[Sequence[complex]], ring: Ring) -> None:

@@ -19,7 +19,8 @@ GAPS: Final = ("hinge", "latch", "meeting", "floor", "head")
 """The gaps of an opening: on the side of the hinges, where one leaf closes, between two, below and above."""
 
 HINGED: Final = ("left", "right")
-"""On which side of a leaf its hinges are."""
+OTHER_SIDE: Final = {"left": "right", "right": "left"}
+"""On which side of a leaf its hinges are, the first as it is drawn; and on which its mirror image has them."""
 
 
 @attrs.frozen

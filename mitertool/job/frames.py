@@ -15,6 +15,7 @@ from mitertool.frame.braces import POINT, corner_to_corner, knee, rise_and_run
 from mitertool.frame.branches import OnRun, branch
 from mitertool.frame.corner_bars import corner_bars
 from mitertool.frame.corner_work import CornerWork
+from mitertool.frame.depths import depth_notes
 from mitertool.frame.elbows import Straights, elbow
 from mitertool.frame.holes import drilled
 from mitertool.frame.hoppers import CORNER_BARS, Sizes, hopper
@@ -22,7 +23,7 @@ from mitertool.frame.in_space import Named
 from mitertool.frame.infills import infill
 from mitertool.frame.inside import SPACED, Diagonal, Fill, Spaced, filled, opening_of
 from mitertool.frame.joints import FIRST_THROUGH, KINDS, MITER, SECOND_THROUGH
-from mitertool.frame.leaves import GAPS, Doorway
+from mitertool.frame.leaves import GAPS, HINGED, Doorway
 from mitertool.frame.polygons import REGULAR_SIZES, by_sides_and_angles, regular
 from mitertool.frame.rails import Held, along_flights, rail
 from mitertool.frame.wyes import wye
@@ -63,7 +64,8 @@ def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder,
         if opening:
             assembly = attrs.evolve(assembly, notes=(*opening.sums(), *assembly.notes))
     each, drawn, image = said.get("quantity", 1), opening.drawn if opening else 1, opening.image if opening else 0
-    order = FrameOrder(assembly, each * (drawn + image), Particulars.taken(said), mirrored=each * image)
+    hinges = HINGED[0] if opening else ""
+    order = FrameOrder(assembly, each * (drawn + image), Particulars.taken(said), each * image, hinges=hinges)
     worked = _worked(said, shop).ends(assembly)
     return order, tuple(of_frame(order, said.get("grade", ""), _lies(said), worked))
 
@@ -75,7 +77,7 @@ def _finished(assembly: Assembly, said: Values, shop: Shop) -> Assembly:
     if needs and all(joint.kind == MITER for joint in assembly.joints) and not (needs == "cap" and is_open):
         found = said[needs] if needs == "notch" else exact(said[needs])
         raise BadInput(needs, found, phrase("refuse.only-butted"))
-    return attrs.evolve(assembly, notes=(*assembly.notes, *_worked(said, shop).notes(assembly)))
+    return attrs.evolve(assembly, notes=(*assembly.notes, *depth_notes(assembly), *_worked(said, shop).notes(assembly)))
 
 
 def _opening(said: Values) -> Doorway | None:

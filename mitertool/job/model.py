@@ -10,6 +10,7 @@ import attrs
 
 from mitertool import nest
 from mitertool.frame import Assembly, Resolution
+from mitertool.frame.leaves import OTHER_SIDE
 from mitertool.frame.mirrored import image_of, is_own_image
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.frame.stops import StopLine, stop_lines
@@ -33,7 +34,8 @@ class FrameOrder:
     """A frame with how many of it are made; its pieces stand among the job's pieces.
 
     Of these `mirrored` are its mirror image, as the second leaf of a double gate is. `image_of` is the mark of the
-    frame that this one is the image of, "" for one as drawn.
+    frame that this one is the image of, "" for one as drawn. `hinges`: on which side a leaf has them, one of
+    `frame.leaves.HINGED`, "" for what is none.
     """
 
     assembly: Assembly
@@ -41,6 +43,7 @@ class FrameOrder:
     particulars: Particulars = attrs.field(factory=Particulars)
     mirrored: int = 0
     image_of: str = ""
+    hinges: str = ""
 
     @cached_property
     def out(self) -> SettingOut | None:
@@ -61,12 +64,13 @@ class FrameOrder:
     def hands(self) -> tuple[FrameOrder, ...]:
         """The frame as drawn and its mirror image, each with its number; one alone where both are the same.
 
-        A mirror image that is made alone keeps the mark.
+        A mirror image that is made alone keeps the mark. One that is the same may have its hinges on either side.
         """
         if not self.mirrored or is_own_image(self.assembly):
-            return (self,)
+            return (attrs.evolve(self, hinges=""),) if self.mirrored else (self,)
         drawn = attrs.evolve(self, quantity=self.quantity - self.mirrored, mirrored=0)
-        image = FrameOrder(image_of(self.assembly), self.mirrored, self.particulars, image_of=self.assembly.mark)
+        mirrored, mark, side = image_of(self.assembly), self.assembly.mark, OTHER_SIDE.get(self.hinges, "")
+        image = FrameOrder(mirrored, self.mirrored, self.particulars, image_of=mark, hinges=side)
         if drawn.quantity:
             return drawn, image
         return (attrs.evolve(image, assembly=attrs.evolve(image.assembly, mark=self.assembly.mark), image_of=""),)

@@ -629,7 +629,7 @@ WORDS: Final = {
     "frame.corner.gap": "Spalt\nlassen",
     "frame.corner.joins": "{before} zu {after}",
     "frame.corner.number": "Ecke",
-    "frame.corner.opens": "beide Enden\n{error} falsch",
+    "frame.corner.opens": "klafft, Enden\n{error} falsch",
     "frame.corner.pieces": "Teile",
     "frame.corner.up": "hoch",
     "frame.drawing": "Zeichnung {drawing}",
@@ -737,6 +737,10 @@ WORDS: Final = {
     "frame.shape.truss": "Dreiecksbinder",
     "frame.shape.ladder": "Leiter",
     "frame.shape.cross": "gekreuzte Streben",
+    "frame.hinges/left": "Bänder links",
+    "frame.hinges/right": "Bänder rechts",
+    "frame.turned-over": "ein und dasselbe Teil, wie es auch gewendet ist: {pairs}",
+    "frame.same": "{first} und {other}",
     "frame.title": "Rahmen {mark}: {shape}",
     "frame.title/image": "Rahmen {mark}: {shape}, Spiegelbild von {of}",
     # help: the help of the program
@@ -1423,6 +1427,8 @@ WORDS: Final = {
     "die Säge sie ließ",
     "note.bevel/face": "Maße und Spalt gehen zur Außenseite, {bevel} hinter der Wurzel: Teile sind an jedem angefasten "
     "Ende so viel länger, und der Spalt der Wurzeln steht in der Tabelle; außen {bevel} zurück anfasen",
+    "note.depths": "Stäbe sind {depths} hoch, auf der Bank liegend unten bündig",
+    "note.pack": "unter {low} hohe {middle} für die Mitte, {top} für oben",
     "note.leaf-height": "Flügel {leaf} hoch: Öffnung {opening} weniger {floor} am Boden und {head} oben",
     "note.leaf-mirrored": "von je zwei Flügeln ist einer spiegelbildlich; Anrisse eines Teils, das in beiden gleich "
     "heißt, zählen dort vom anderen Ende",
@@ -1430,7 +1436,6 @@ WORDS: Final = {
     "note.brace-inside": "Streben liegen mit {angle:.2f} Grad zur Waagerechten",
     "note.brace-square": "rechtwinklige Enden von Streben reichen mit je einer Kante an eine Seite, für ein "
     "Knotenblech",
-    "note.depths": "Stäbe verschiedener Höhe treffen sich: {depths} hoch",
     "note.segment": "ein ganzes Segment hat einen Rücken von {heel}, eine Kehle von {throat} und {centerline} "
     "auf der Mitte",
     "note.branch": "am linken Ende zweimal geschnitten, {angle:.2f} Grad zum Hauptrohr: gegen den wahren Rand "

@@ -603,7 +603,7 @@ WORDS: Final = {
     "frame.corner.gap": "gap to\nleave",
     "frame.corner.joins": "{before} to {after}",
     "frame.corner.number": "corner",
-    "frame.corner.opens": "both ends\n{error} out",
+    "frame.corner.opens": "opens, each\nend {error} out",
     "frame.corner.pieces": "pieces",
     "frame.corner.up": "up",
     "frame.drawing": "Drawing {drawing}",
@@ -710,6 +710,10 @@ WORDS: Final = {
     "frame.shape.truss": "truss panel",
     "frame.shape.ladder": "ladder",
     "frame.shape.cross": "crossed braces",
+    "frame.hinges/left": "hinges at the left",
+    "frame.hinges/right": "hinges at the right",
+    "frame.turned-over": "one piece, whichever way it is turned: {pairs}",
+    "frame.same": "{first} and {other}",
     "frame.title": "Frame {mark}: {shape}",
     "frame.title/image": "Frame {mark}: {shape}, mirror image of {of}",
     # help: the help of the program
@@ -1358,13 +1362,14 @@ WORDS: Final = {
     "the saw left it",
     "note.bevel/face": "sizes and gap are drawn to the face, {bevel} back from the root: pieces are longer by that at "
     "each beveled end, and the gap between roots is what stands in the table; bevel back {bevel} on the outside",
+    "note.depths": "members are {depths} high, flush at the bottom as they lie on a bench",
+    "note.pack": "under what is {low} high put {middle} for the middle, {top} for the top",
     "note.leaf-height": "leaf {leaf} high: opening {opening} less {floor} at the floor and {head} at the head",
     "note.leaf-mirrored": "of every two leaves one is the mirror image; marks along a piece that goes by the same "
     "mark in both count from its other end there",
     "note.leaf-hinged": "hinges on the right: the leaf is the mirror image of the one that was solved",
     "note.brace-inside": "braces lie at {angle:.2f} degrees to the level",
     "note.brace-square": "square ends of braces come up to a side with one edge each, for a gusset",
-    "note.depths": "members of different depth meet: {depths} high",
     "note.segment": "a full segment has a heel of {heel}, a throat of {throat} and {centerline} on the centerline",
     "note.branch": "cut twice at the left end, at {angle:.2f} degrees to the run: against the true edge that "
     "leaves at most {gap:fine} on the outside of the tube; the template of the packet marks the true edge",

@@ -211,4 +211,4 @@ def test_the_page_has_the_marks_and_the_stops_of_a_frame(tmp_path: Path) -> None
     assert "lower side 50 340 1050 340 0°" in told
     opens = 2 * 50 / cos(radians(45)) * tan(radians(0.25))
     assert f"{opens:.2f}" == "0.62"
-    assert re.search(r"both ends 0.25° out to the right up 1 F-1 to F-2 90° 0.62 0 0 ", told)
+    assert re.search(r"opens, each end 0.25° out to the right up 1 F-1 to F-2 90° 0.62 0 0 ", told)

@@ -14,12 +14,16 @@ import attrs
 import pytest
 import shapely
 
+import mitertool as mt
 from mitertool.base.language import spoken
 from mitertool.drawing import A4, LETTER, Drawing, Line, Page, Polygon, Text
+from mitertool.frame import rectangle
 from mitertool.job import Solution, load, solve
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
 from mitertool.packet.pages.fitter.marked import marked_blocks
+from mitertool.packet.pages.fitter.notes import closes
 from mitertool.packet.pages.fitter.picture import frame_drawing, picture_notes
+from mitertool.packet.pages.fitter.told import sentences
 from mitertool.packet.paper.layout import Paper, pages
 from mitertool.quantity import Units
 from tests.packet.jobs import GALLERY, NASTY, head
@@ -156,6 +160,28 @@ def test_the_corners_of_a_frame_of_many_bars_stand_on_one_page() -> None:
     assert [one for one in found if one != (0, 0)] == [(1, 7), (1, 7)]
 
 
+def test_pieces_that_are_one_turned_over_are_told(solution_of: Callable[[str], Solution]) -> None:
+    """The gable is its own mirror image: its posts and its rafters, of square tube, are each other's."""
+    text = said(solution_of("lantern-house")).replace(" | ", " ")
+    assert "One piece, whichever way it is turned: GABLE-1 and GABLE-4; GABLE-2 and GABLE-3." in text
+
+
+def test_hinges_are_told_of_either_leaf() -> None:
+    first, second = (list(sentences(hand, gate())) for hand in gate().frames[0].hands)
+    assert ("Hinges at the left." in first, "Hinges at the right." in second) == (True, True)
+    assert not {"Hinges at the right.", "Hinges at the left."} & {*first} & {*second}
+
+
+def test_every_sentence_is_one_and_nothing_open_has_no_decimals() -> None:
+    """A rectangle of whole sizes with miters of 45 degrees is set as it is: in inches too nothing stands open."""
+    frame = rectangle(mt.rect_tube(40, 40, 3), 1000, 800, "outside")
+    assert closes(frame, "in") == closes(frame, "mm")
+    assert closes(frame, "in").endswith("they leave 0 open")
+    for hand in gate().frames[0].hands:
+        told = list(sentences(hand, gate()))
+        assert [one for one in told if not (one[0].isupper() or one[0].isdigit()) or one[-1] != "."] == []
+
+
 def test_corners_that_the_scale_cannot_hold_want_proving(solution_of: Callable[[str], Solution]) -> None:
     """Class B of ISO 13920: 30' for a leg up to 400, 20' for one up to 1000 and beyond; the scale has half a degree."""
     text = said(solution_of("boathouse-gate"))
@@ -227,6 +253,26 @@ def test_no_bar_and_no_corner_is_without_a_name() -> None:
                 assert 0 < min(x for x, _ in outline.points) - text.at[0] < 4
         assert last.count("LEAF") <= 3
         assert sorted(text.says for text in texts if text.bold) == [str(i) for i in range(1, 8)]
+
+
+@pytest.mark.parametrize("name", ["lantern-house", "hatch-frame", "boathouse-gate", "loft-window", "slip-trolley"])
+def test_numbers_stand_just_outside_their_corners(name: str, solution_of: Callable[[str], Solution]) -> None:
+    """Every number lies outside the frame, its middle 4 to 6.5 mm from its corner; every piece around has its mark."""
+    for order in solution_of(name).frames:
+        if order.out is None:
+            continue
+        picture = frame_drawing(order.assembly, "mm", 56, 31, order.out)
+        points = [point for outline in order.assembly.outlines for point in outline]
+        low = complex(min(point.real for point in points), min(point.imag for point in points))
+        wide, high = (max(point.real for point in points) - low.real, max(point.imag for point in points) - low.imag)
+        k = min(56 / wide, 31 / high)
+        at = {str(one.number): (order.out.origin + one.over - low) * k for one in order.corners}
+        ring = shapely.Polygon([(point.real, point.imag) for point in at.values()])
+        texts = [part for part in picture.entities if isinstance(part, Text)]
+        for text in (one for one in texts if one.bold):
+            assert 3.9 < abs(complex(*text.at) - at[text.says]) < 6.6
+            assert not ring.contains(shapely.Point(text.at))
+        assert {*order.assembly.order} <= {one.says for one in texts}
 
 
 def test_every_corner_of_an_arch_is_numbered(tmp_path: Path) -> None:

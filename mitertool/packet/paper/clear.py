@@ -14,6 +14,9 @@ Edge = tuple[Point, Point]
 BESIDE: Final = 0.6
 """mm that a text keeps free at its left and right."""
 
+_APART: Final = 1.0
+"""mm that two texts in a line keep between them."""
+
 _CHORDS: Final = 12
 """Chords of an arc: it is asked only whether a text is near."""
 
@@ -33,26 +36,31 @@ def strokes(drawing: Drawing) -> Iterator[Edge]:
             yield from itertools.pairwise(points)
 
 
-def is_clear(text: Text, edges: Iterable[Edge], others: Iterable[Text]) -> bool:
-    """Whether a text set about its middle stands clear of all edges and of other texts that are set so."""
+def is_clear(text: Text, edges: Iterable[Edge], others: Iterable[Text], apart: float = _APART) -> bool:
+    """Whether a text set about its middle stands clear of all edges and of other texts that are set so, `apart` mm."""
     across, up = _reach(text, text.width / 2 + BESIDE, text.height * 0.9)
     if any(_cuts(edge, text.at, across, up) for edge in edges):
         return False
-    own = _apart(text)
+    own = _own(text, apart / 2)
     return not any(
-        all(abs(a - b) < one + two for a, b, one, two in zip(text.at, other.at, own, _apart(other), strict=True))
+        all(
+            abs(a - b) < one + two
+            for a, b, one, two in zip(text.at, other.at, own, _own(other, apart / 2), strict=True)
+        )
         for other in others
     )
 
 
-def first_clear(places: Sequence[Text], edges: Sequence[Edge], others: Sequence[Text]) -> Text | None:
+def first_clear(
+    places: Sequence[Text], edges: Sequence[Edge], others: Sequence[Text], apart: float = _APART
+) -> Text | None:
     """The first of some places for a text that stands clear; None where there is none."""
-    return next((text for text in places if is_clear(text, edges, others)), None)
+    return next((text for text in places if is_clear(text, edges, others, apart)), None)
 
 
-def _apart(text: Text) -> Point:
+def _own(text: Text, beside: float) -> Point:
     """What a text keeps free of other texts about its middle, to either side and up and down."""
-    return _reach(text, text.width / 2 + 0.5, text.height)
+    return _reach(text, text.width / 2 + beside, text.height)
 
 
 def _reach(text: Text, along: float, across: float) -> Point:

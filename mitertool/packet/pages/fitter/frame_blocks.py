@@ -6,6 +6,7 @@ Two or more small frames share a page. Paper mm.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import product
 from math import ceil
 from typing import Final
 
@@ -44,8 +45,9 @@ _PAGE: Final = 225.0
 """mm between head and foot that every paper has: what is taller goes on over pages."""
 
 _BESIDE: Final = (24.0, 34.0, 44.0, 54.0, 64.0)
-_DEEP: Final = 20.0
-"""mm of the picture's room for marks and sizes beside it, the first with which all fits; and for those below it."""
+_DEEP: Final = (21.0, 26.0)
+"""mm of the picture's room for marks and sizes beside it, the first with which all fits; and for those above and below
+it."""
 
 _APART: Final = 3.0
 """mm between the picture and what stands beside it."""
@@ -216,9 +218,10 @@ def _sentences(notes: Sequence[Lines], x: float, top: float) -> list[Text]:
 
 def _fitting(assembly: Assembly, units: Units, size: tuple[float, float], out: SettingOut | None) -> Drawing:
     """The picture as large as its room takes it with all that stands beside it; without marks where it takes none."""
-    drawn = (frame_drawing(assembly, units, size[0] - beside, size[1] - _DEEP, out) for beside in _BESIDE)
+    rooms = [(size[0] - beside, size[1] - deep) for beside, deep in product(_BESIDE, _DEEP)]
+    drawn = (frame_drawing(assembly, units, *room, out) for room in rooms)
     found = next((one for one in drawn if _is_within(one, size)), None)
-    return found or frame_drawing(assembly, units, size[0] - _BESIDE[0], size[1] - _DEEP, out, marked=False)
+    return found or frame_drawing(assembly, units, *rooms[0], out, marked=False)
 
 
 def _is_within(picture: Drawing, size: tuple[float, float]) -> bool:

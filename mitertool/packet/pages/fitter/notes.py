@@ -29,6 +29,9 @@ _TOLD_IN_TABLES: Final = ("note.plate", "note.corner-bar", "note.member")
 """Notes whose figures stand in the tables of how members are held."""
 
 
+_NONE: Final = "0"
+"""What stands open where that is nothing, whatever the unit."""
+
 _BETWEEN: Final = 32
 """Parts of an inch that are read between the lines of a tape of sixteenths."""
 
@@ -113,16 +116,22 @@ def closes(assembly: Assembly, units: Units, angle: float | None = None) -> str:
     closure, case, to = assembly.closure, "", {}
     if angle is not None:
         case, to = "/plain", {"angle": show_angle(angle)}
-    opens, misfit = show_gap(closure.rounded_gap, units), max(closure.gap, closure.overlap)
+    opens, misfit = _opening(closure.rounded_gap, units), max(closure.gap, closure.overlap)
     if misfit <= CLOSED:
         return phrase(f"frame.closes{case}", opens=opens, **to)
     return phrase(f"frame.misses{case}", missed=_with_unit(show_limit(misfit, units, "up"), units), opens=opens, **to)
 
 
+def _opening(mm: float, units: Units) -> str:
+    """What stands open, finer than a tape reads it."""
+    shown = show_gap(mm, units)
+    return _NONE if shown == show_gap(0.0, units) else shown
+
+
 def closes_on_paper(assembly: Assembly, units: Units, angle: float | None = None) -> Iterator[str]:
     """The same for whoever fits it, and what to do where rounding opens a corner."""
     yield closes(assembly, units, angle)
-    if show_gap(assembly.closure.rounded_gap, units) != show_gap(0.0, units):
+    if _opening(assembly.closure.rounded_gap, units) != _NONE:
         yield phrase("frame.set-tenths" if angle is None else "frame.set-tenths/plain")
 
 

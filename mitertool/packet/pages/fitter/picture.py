@@ -5,8 +5,9 @@ Paper mm.
 
 from __future__ import annotations
 
+from cmath import phase, rect
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from math import cos, hypot, pi, sin
+from math import hypot, pi
 from typing import Final
 
 import attrs
@@ -52,17 +53,22 @@ _NUMBER: Final = 3.2
 _RING: Final = 2.6
 """mm. A corner's number, and the ring about it, by which it is no part of the mark beside it."""
 
+_TICK: Final = 6.0
+_BOXED: Final = 0.03
+"""mm of the lines to a height that is not that of the right side, which leave room for marks; how near the corner of
+the box about a frame steel is at it, as a share of the diagonal."""
+
 _SHARES: Final = (0.5, 0.35, 0.65, 0.2, 0.8)
 """Where along its piece a mark may stand."""
 
 FEW_INSIDE: Final = 4
 """Bars inside at most, between which there is room for more than their marks."""
 
-_LED: Final = ("rails", "brace")
+_LED: Final = ("", "rails", "brace")
 _ALONG: Final = (0.1, 0.9, 0.2, 0.8, 0.3, 0.7)
 _OUT: Final = 4.0
-"""What has its mark beside the frame where there is no room in it, where along the piece the line to it ends, and mm
-between the frame and such a mark."""
+"""What has its mark beside the frame where there is no room at it (members around have no such word), where along the
+piece the line to it ends, and mm between the frame and such a mark."""
 
 _UPRIGHT: Final = 0.999
 _BESIDE: Final = 1.3
@@ -70,7 +76,11 @@ _BESIDE: Final = 1.3
 
 _AROUND: Final = (4.0, 5.0, 6.5, 8.0)
 _TURNS: Final = 16
-"""mm and how many directions: where the number of a corner may stand about it, the nearest place first."""
+"""mm and how many directions: where the number of a corner may stand about it, outside the frame first, as near as may
+be."""
+
+_MARKS_APART: Final = 3.0
+"""mm between two marks in a line: they read as two."""
 
 
 Place = Callable[[complex], Point]
@@ -120,16 +130,7 @@ Marks = Callable[[Sequence[Edge], Sequence[Text]], list[Text | Line]]
 def _lettered(
     marks: Marks, at: Mapping[int, Point], drawn: Sequence[Edge], told: Sequence[Text]
 ) -> list[Text | Line | Arc]:
-    """Marks, and numbers of corners in rings: marks first, but numbers where one of these then has no place.
-
-    A piece is named by its corners in the tables, a corner by nothing but its number.
-    """
-    set_first = marks(drawn, told)
-    lines = [part for part in set_first if isinstance(part, Line)]
-    texts = [part for part in set_first if isinstance(part, Text)]
-    numbers = list(_numbers(at, [*drawn, *strokes(Drawing(lines))], [*told, *texts]))
-    if len(numbers) == len(at):
-        return [*_rings(numbers), *numbers, *set_first]
+    """Numbers of corners in rings, and marks: a corner has no other name, a piece is named in the tables too."""
     numbers = list(_numbers(at, drawn, told))
     rings = _rings(numbers)
     return [*rings, *numbers, *marks([*drawn, *strokes(Drawing(rings))], [*told, *numbers])]
@@ -165,11 +166,20 @@ def _sizes(assembly: Assembly, size: complex, k: float, units: Units, marked: bo
     """The overall width below and the height at the right, clear of the marks there."""
     across, up = size.real * k, size.imag * k
     widest = max(text_width(mark, _MARK) for mark in assembly.every) if marked else 0.0
-    beside = -min(12 + min(widest, _LONGEST_MARK), _LONGEST_MARK + 12)
+    beside = min(12 + min(widest, _LONGEST_MARK), _LONGEST_MARK + 12)
+    x = across if _has_corner(assembly, size) else across + beside - _TICK
     return [
         Dimension((0, 0), (across, 0), -12, show_length(size.real, units), 3.0, along=0.0),
-        Dimension((across, 0), (across, up), beside, show_length(size.imag, units), 3.0, along=90.0),
+        Dimension((x, 0), (x, up), x - across - beside, show_length(size.imag, units), 3.0, along=90.0),
     ]
+
+
+def _has_corner(assembly: Assembly, size: complex) -> bool:
+    """Whether steel is at the upper right of the box about it, where a line to its height starts."""
+    points = [point for outline in assembly.outlines for point in outline]
+    highest, right = max(point.imag for point in points), max(point.real for point in points)
+    near = _BOXED * abs(size)
+    return any(highest - point.imag < near and right - point.real < near for point in points)
 
 
 def _level(sizes: Sequence[Dimension]) -> Iterator[Text]:
@@ -184,17 +194,28 @@ def _numbers(at: Mapping[int, Point], drawn: Sequence[Edge], others: Sequence[Te
     """The number of each corner beside it, where it stands clear; the table tells where a corner is all the same."""
     found: list[Text] = []
     around: list[Edge] = []
-    for number, (x, y) in at.items():
-        places = [
-            Text((x + r * cos(angle), y + r * sin(angle)), str(number), _NUMBER, "center", "middle", 0.0, True)
-            for r in _AROUND
-            for angle in (2 * pi * (i + 0.5) / _TURNS for i in range(_TURNS))
-        ]
-        text = _ringed(places, [*drawn, *around], [*others, *found])
+    places = [complex(*point) for point in at.values()]
+    for i, number in enumerate(at):
+        out = 1j * (_way(places[i - 1], places[i]) + _way(places[i], places[(i + 1) % len(places)]))
+        text = _ringed(list(_about(number, places[i], out)), [*drawn, *around], [*others, *found])
         if text:
             found.append(text)
             around += strokes(Drawing([Arc(text.at, _RING, 0.0, 360.0, THIN)]))
     yield from found
+
+
+def _way(start: complex, end: complex) -> complex:
+    """The direction from one point to another."""
+    return (end - start) / (abs(end - start) or 1.0)
+
+
+def _about(number: int, corner: complex, out: complex) -> Iterator[Text]:
+    """Where the number of a corner may stand: those that lie `out` of a frame walked clockwise before the others."""
+    ways = [rect(1.0, phase(out) + sign * 2 * pi * i / _TURNS) for i in range(_TURNS // 2) for sign in (1, -1)]
+    outside = _TURNS // 2 + 1
+    for some in (ways[:outside], ways[outside:]):
+        for place in (corner + r * way for r in _AROUND for way in some):
+            yield Text((place.real, place.imag), str(number), _NUMBER, "center", "middle", 0.0, True)
 
 
 def _ringed(places: Sequence[Text], drawn: Sequence[Edge], others: Sequence[Text]) -> Text | None:
@@ -218,18 +239,21 @@ def _marks(
 ) -> Iterator[Text | Line]:
     """Each mark beside its piece where it stands clear of every outline, dimension and text set before.
 
-    Where a rail or a brace inside has no such place, its mark stands beside the frame, `across` wide on paper, with a
-    line to it; where another bar has none, what is its own of the mark, at its left, when all others are set. One
-    that has no place even so is left out: the table of corners, that of marks or the order around the frame names it.
+    Where a member, or a rail or a brace inside, which come first, has no such place, its mark is set smaller, or stands
+    beside the frame, `across` wide on paper, with a line to it; where another bar has none, what is its own of the mark
+    stands at its left, when all others are set. One that has no place even so is left out: the table of corners, that
+    of marks or the order around the frame names it.
     """
     if assembly.shape == "infill":
         return
     found = list(others)
     short: list[tuple[str, Sequence[Point]]] = []
     called = [*[""] * len(assembly.order), *(bar.called for bar in assembly.inside)]
-    for mark, edges, what in zip(assembly.every, assembly.edges, called, strict=True):
+    pieces = sorted(zip(assembly.every, assembly.edges, called, strict=True), key=lambda one: one[2] not in _LED[1:])
+    for mark, edges, what in pieces:
         corners = tuple(place(corner) for corner in edges)
-        text = first_clear([*_places(mark, corners)], drawn, found)
+        places = [*_places(mark, corners), *(() if what else _places(mark, corners, _BRIEF))]
+        text = first_clear(places, drawn, found, _MARKS_APART)
         if text is None and what in _LED:
             text, line = _led(mark, corners, drawn, found, across)
             yield from [line] if line else []

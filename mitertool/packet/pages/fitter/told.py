@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import combinations
 from math import ceil
 from typing import Final
 
+from mitertool.frame import Assembly
 from mitertool.frame.setting_out import SetCorner, SettingOut
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
@@ -17,6 +19,7 @@ from mitertool.packet.pages.fitter.notes import (
     lean_notes,
     paper_notes,
 )
+from mitertool.piece.same_piece import same_piece
 from mitertool.quantity import Units, show_angle, show_length, show_limit
 from mitertool.quantity.compare import same_length
 from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
@@ -36,14 +39,39 @@ def title_of(order: FrameOrder) -> str:
 
 def sentences(order: FrameOrder, solution: Solution) -> Iterator[str]:
     """All that is said of it besides its figures."""
-    assembly, units = order.assembly, solution.job.head.units
     yield from carried_notes(order.particulars.within(solution.job.head.particulars))
+    yield from map(_written, _own_sentences(order, solution))
+
+
+def _own_sentences(order: FrameOrder, solution: Solution) -> Iterator[str]:
+    """What the frame itself has to say."""
+    assembly, units = order.assembly, solution.job.head.units
+    if order.hinges:
+        yield phrase(f"frame.hinges/{order.hinges}")
     fit = solution.fit.frame(assembly.mark)
     yield from fit_notes(fit, units) if fit else ()
     yield from _measured(order.out, units)
     yield from paper_notes(assembly, units)
+    yield from _turned_over(assembly)
     yield from _turned_up(order, solution, units)
     yield from closes_on_paper(assembly, units, None if solution.job.saw else solution.job.resolution.angle)
+
+
+def _written(says: str) -> str:
+    """A sentence as it stands on paper: with a capital, and with a full stop."""
+    return "".join((says[:1].upper(), says[1:], "" if says.endswith(".") else "."))
+
+
+def _turned_over(assembly: Assembly) -> Iterator[str]:
+    """Marks around a frame that are one piece turned over or end for end: whoever picks them may take either."""
+    kinds = [member for member in assembly.pieces if member.mark in assembly.order] if assembly.in_plan else []
+    pairs = [
+        phrase("frame.same", first=one.mark, other=other.mark)
+        for one, other in combinations(kinds, 2)
+        if same_length(one.piece.long_point, other.piece.long_point) and same_piece(one.piece, other.piece)
+    ]
+    if pairs:
+        yield phrase("frame.turned-over", pairs="; ".join(pairs))
 
 
 def _turned_up(order: FrameOrder, solution: Solution, units: Units) -> Iterator[str]:
