@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
+import attrs
 import pytest
 
 from mitertool.cut import Cut
@@ -88,6 +90,24 @@ def test_every_mark_and_every_cut_piece_is_told(rest: Solution) -> None:
     taken = words(rack_blocks(rest, 186))
     assert "H77" in taken
     assert "short point of its leading end" in taken.replace("  ", " ")
+
+
+def test_page_one_says_where_that_stands(rest: Solution) -> None:
+    """On the page that it names stand the changes; of the marks four, two, four and four pieces five are there."""
+    sheets = [" ".join(box.says for box in sheet.drawing.text_boxes()) for sheet in cut_sheet(rest)]
+    (page,) = re.findall(r"What changed since revision A,.*?cut already: page (\d+)", re.sub(r"\s+", " ", sheets[0]))
+    assert "Revision B after A" in sheets[int(page) - 1]
+    taken = solve(attrs.evolve(rest.job, rest=attrs.evolve(rest.job.rest, taken=True)), effort=0.1)
+    sheets = [" ".join(box.says for box in sheet.drawing.text_boxes()) for sheet in cut_sheet(taken)]
+    (page,) = re.findall(r"recut first: page (\d+)", sheets[0])
+    assert "Recut first: RHS 80x40x3" in sheets[int(page) - 1]
+
+
+def test_what_is_kept_is_counted_beside_what_is_cut(rest: Solution) -> None:
+    """Three of "same" stay, and what is gone is as long as what is new; the other 12 of 16 are cut."""
+    told = re.sub(r"\s+", " ", " ".join(box.says for page in cut_sheet(rest) for box in page.drawing.text_boxes()))
+    assert "Cut already and kept: 3 same, 1 new" in told
+    assert "with 0 recut and 4 kept 16" in told
 
 
 def test_the_lettering_fits(rest: Solution) -> None:

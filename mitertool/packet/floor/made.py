@@ -16,7 +16,17 @@ from mitertool.packet.floor.exact import exact_angles
 from mitertool.packet.floor.lying import lying_of
 from mitertool.packet.floor.rows import beyond
 from mitertool.packet.floor.second_ends import recut_rows
-from mitertool.packet.floor.values import AsCut, BarWork, Fetch, FloorSheet, LeftOver, PieceRow, Refusal, Totals
+from mitertool.packet.floor.values import (
+    AsCut,
+    BarWork,
+    Fetch,
+    FloorSheet,
+    LeftOver,
+    PieceRow,
+    Refusal,
+    ToCount,
+    Totals,
+)
 from mitertool.quantity.compare import same_length
 from mitertool.quantity.problem import Problem, Remark, counts, lengths, names
 
@@ -25,15 +35,21 @@ def floor_of(solution: Solution) -> FloorSheet:
     """All that stands on the cut sheet of a solved job."""
     job = solution.job
     bars, second_ends = work_of(solution)
+    pieces = tuple(_pieces(solution, bars))
     return FloorSheet(
         head=job.head,
         saw=job.saw,
         digest=job.digest,
         fetch=tuple(_fetch(solution)),
-        pieces=tuple(_pieces(solution, bars)),
+        pieces=pieces,
         bars=bars,
         second_ends=second_ends,
         recut_pieces=tuple(recut_rows(solution)),
+        counts=(
+            *(ToCount(one.solved.mark, one.offer.count, one.called) for one in solution.again),
+            *(ToCount(row.mark, row.solved.quantity) for row in pieces if not row.refused),
+        ),
+        kept=_kept(solution),
         further=solution.further,
         refused=tuple(_refused(solution.found)),
         left_overs=(*_off_cuts(solution), *(bar.left_over for bar in bars if bar.left_over)),
@@ -140,11 +156,24 @@ def _refused(problems: Sequence[Problem]) -> Iterator[Refusal]:
         yield Refusal(same[0], tuple(dict.fromkeys(problem.mark for problem in same)))
 
 
+def _kept(solution: Solution) -> tuple[tuple[str, int], ...]:
+    """How many pieces of each mark are cut already and stay as they are."""
+    found: dict[str, int] = {}
+    for one in solution.job.rest.offers if solution.job.rest else ():
+        if one.fate == "keep":
+            found[one.to] = found.get(one.to, 0) + one.count
+    return tuple(found.items())
+
+
 def _totals(solution: Solution) -> Totals:
     plan, pieces = solution.plan, sum(piece.quantity for piece in solution.pieces)
     mass = summed(piece.piece.nominal_mass * piece.quantity for piece in solution.pieces)
+    before = {
+        "recut": sum(one.offer.count for one in solution.again),
+        "kept": sum(count for _, count in _kept(solution)),
+    }
     if plan is None:
-        return Totals(pieces, len(solution.pieces), mass)
+        return Totals(pieces, len(solution.pieces), mass, **before)
     found = [run.minutes for run in solution.runs] + [one.minutes for one in solution.recuts]
     found += [row.minutes for row in solution.further]
     known = [minutes for minutes in found if minutes is not None]
@@ -158,4 +187,5 @@ def _totals(solution: Solution) -> Totals:
         further=sum(row.quantity for row in solution.further),
         cutting=summed(known) if found and len(known) == len(found) else None,
         setting_up=plan.minutes,
+        **before,
     )

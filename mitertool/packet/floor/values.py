@@ -391,7 +391,8 @@ class Refusal:
 class Totals:
     """What the whole job comes to: counts, kg, and minutes by the shop's own rates (None: not known).
 
-    `mass` is the nominal one; `further` counts cuts on parted pieces, which `cuts` are not.
+    `mass` is the nominal one; `further` counts cuts on parted pieces, which `cuts` are not. Beside the `pieces` off
+    bars `recut` are made of pieces that are cut already, and `kept` are such.
     """
 
     pieces: int
@@ -405,6 +406,17 @@ class Totals:
     further: int = 0
     cutting: float | None = None
     setting_up: float | None = None
+    recut: int = 0
+    kept: int = 0
+
+
+@attrs.frozen
+class ToCount:
+    """How many pieces of a mark are to be cut; `again` is the number of a recut that makes them, "" off bars."""
+
+    mark: str
+    count: int
+    again: str = ""
 
 
 @attrs.frozen
@@ -414,7 +426,8 @@ class FloorSheet:
     `drawn` tells how the drawings of sections were read, `past` of corners that ask for more than the scale has,
     `left_out` how many pieces of which marks are on no bar. `tolerance` is None where its figures are not known.
     `kerf` is that of the bars, mm square to the blade, and `grip` what stays for the vise, mm; None without stock.
-    `recut_pieces` are cuts of pieces that are cut already and become others, before all bars. `exact` are the frames
+    `recut_pieces` are cuts of pieces that are cut already and become others, before all bars, `counts` all pieces to be
+    cut in the order of work, and `kept` pieces that are cut already by their marks. `exact` are the frames
     whose angles are set exactly, since no saw is known and the nearest that can be read leaves them open.
     """
 
@@ -436,6 +449,8 @@ class FloorSheet:
     kerf: float | None = None
     grip: float | None = None
     recut_pieces: tuple[SecondEnds, ...] = ()
+    counts: tuple[ToCount, ...] = ()
+    kept: tuple[tuple[str, int], ...] = ()
     exact: tuple[str, ...] = ()
 
     @property

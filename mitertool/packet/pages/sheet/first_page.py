@@ -33,20 +33,31 @@ _MARKS: Final = 3
 """Lines of marks that one reason is told of; the pages of the bars name them all."""
 
 
-def first_blocks(floor: FloorSheet, width: float, pages: Mapping[int, int], first: str = "") -> Iterator[Block]:
-    """The blocks of the first page; `pages` has the page of each bar by its number.
+@attrs.frozen
+class OnPages:
+    """On which pages parts of the sheet begin: each bar by its number, what changed since before, what is recut."""
+
+    bars: Mapping[int, int] = attrs.field(factory=dict)
+    rest: int = 1
+    recut: int = 1
+
+
+def first_blocks(floor: FloorSheet, width: float, on: OnPages, first: str = "", rest: str = "") -> Iterator[Block]:
+    """The blocks of the first page, which tells on which pages the others stand; `rest` what is told of those before.
 
     `first` is what is cut first, where the page's head has no room to tell it.
     """
     if first:
         yield Block(6.0, Drawing([cell(first, (0, -4.4), width, ROW, bold=True)]), gap=0.0)
     yield _facts(floor, width)
+    if rest:
+        yield _lines([rest], width, bold=True)
     if floor.refused:
         yield from _refused(floor, width)
     if floor.past:
         yield from boxed(phrase("sheet.past-scale"), [instead(one, floor.head.units) for one in floor.past], width)
     yield from _fetched(floor, width)
-    yield from piece_rows(floor, width, pages)
+    yield from piece_rows(floor, width, on.bars)
     if told := list(watched(floor)):
         yield _lines(told, width, bold=True)
     yield _lines([" ".join(row_order(floor)), " ".join(cautions(floor.saw))], width)
@@ -61,14 +72,14 @@ def _facts(floor: FloorSheet, width: float) -> Block:
     return Block(max(deep for _, deep in columns) + 0.6, drawing, gap=1.2)
 
 
-def first_cut(floor: FloorSheet, pages: Mapping[int, int]) -> str:
+def first_cut(floor: FloorSheet, on: OnPages) -> str:
     """What is cut first, and on which page it stands; "" where nothing is cut."""
     if floor.recut_pieces:
-        return phrase("sheet.first-again")
+        return phrase("sheet.first-again", page=on.recut)
     if not floor.bars:
         return ""
     bar = floor.bars[0]
-    page = pages.get(bar.number, 1)
+    page = on.bars.get(bar.number, 1)
     if bar.run is None:
         return phrase("sheet.first-mark", mark=bar.rows[-1].mark, page=page)
     keys = [figures.key_figure(row, floor.saw, floor.head.units) if floor.saw else "" for row in bar.rows[:2]]
@@ -96,15 +107,14 @@ def head_facts(floor: FloorSheet) -> Iterator[tuple[str, str]]:
     told = (("customer", head.customer), ("drawing", head.particulars.drawing), ("date", head.date))
     yield from ((word, value) for word, value in told if value)
     totals = floor.totals
-    yield (
-        "pieces",
-        phrase(
-            "sheet.pieces-of-marks",
-            pieces=counted("sheet.pieces", totals.pieces),
-            marks=counted("sheet.marks", totals.marks),
-            mass=show_mass(totals.mass, head.units),
-        ),
+    pieces = phrase(
+        "sheet.pieces-of-marks",
+        pieces=counted("sheet.pieces", totals.pieces),
+        marks=counted("sheet.marks", totals.marks),
+        mass=show_mass(totals.mass, head.units),
     )
+    before = {"recut": totals.recut, "kept": totals.kept, "all": totals.pieces + totals.recut + totals.kept}
+    yield "pieces", phrase("sheet.pieces-beside", pieces=pieces, **before) if totals.recut or totals.kept else pieces
     if saw is None:
         yield "saw", phrase("sheet.no-saw/no-grip" if floor.grip == 0 else "sheet.no-saw")
     else:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from mitertool.drawing import THIN, Drawing, Line, Text, wrap
-from mitertool.packet.floor.values import FloorSheet, PieceRow, Totals
+from mitertool.packet.floor.values import FloorSheet, ToCount, Totals
 from mitertool.packet.pages import said
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table, titled
 from mitertool.quantity import Units, show_mass
@@ -35,8 +35,8 @@ def last_blocks(floor: FloorSheet, width: float) -> Iterator[Block]:
     if floor.left_overs:
         rests = table(_rest_columns(width), list(_rests(floor, units, width)))
         yield from kept_together([titled(phrase("last.left-over"), width), *rests])
-    counts = table(_count_columns(width), list(_counts(floor.pieces, width)))
-    yield from kept_together([titled(phrase("last.count"), width), *counts])
+    counts = table(_count_columns(width), list(_counts(floor.counts, width)))
+    yield from kept_together([titled(phrase("last.count"), width), *counts, *_kept(floor, width)])
     yield from kept_together([*_totals(floor.totals, units, width), _signed(width)])
 
 
@@ -78,17 +78,26 @@ def _count_columns(width: float) -> list[TableColumn]:
     ] * _ABREAST
 
 
-def _counts(pieces: Sequence[PieceRow], width: float) -> Iterator[list[str]]:
+def _kept(floor: FloorSheet, width: float) -> Iterator[Block]:
+    """The pieces that are cut already and stay, of which none is cut here."""
+    if floor.kept:
+        told = ", ".join(phrase("floor.each", count=count, mark=mark) for mark, count in floor.kept)
+        lines = list(wrap(phrase("last.kept", pieces=told), width, _ROW))
+        drawn = [cell(line, (0, -5 - _LINE * i), width, _ROW) for i, line in enumerate(lines)]
+        yield Block(7.0 + _LINE * (len(lines) - 1), Drawing(drawn))
+
+
+def _counts(cut: Sequence[ToCount], width: float) -> Iterator[list[str]]:
     """The marks that are cut, down the first column, then down the next."""
-    cut = [row for row in pieces if not row.refused]
     deep = -(-len(cut) // _ABREAST)
     for i in range(deep):
         row = [cut[at] for at in range(i, len(cut), deep)]
-        told = [
-            (in_lines(one.mark, width / _ABREAST - 61, bold=True), str(one.solved.quantity), _FREE, _FREE)
-            for one in row
-        ]
+        told = [(in_lines(_called(one), width / _ABREAST - 61, bold=True), str(one.count), _FREE, _FREE) for one in row]
         yield [part for one in (*told, *[("", "", "", "")] * (_ABREAST - len(row))) for part in one]
+
+
+def _called(one: ToCount) -> str:
+    return phrase("last.again", number=one.again, mark=one.mark) if one.again else one.mark
 
 
 _FREE: Final = "_" * 7
@@ -99,6 +108,8 @@ def _totals(totals: Totals, units: Units, width: float) -> Iterator[Block]:
     """What the job comes to, in the order in which people ask."""
     told = [
         counted("last.total.pieces", totals.pieces),
+        *([counted("last.total.recut", totals.recut)] if totals.recut else []),
+        *([counted("last.total.kept", totals.kept)] if totals.kept else []),
         phrase("last.total.mass", mass=show_mass(totals.mass, units)),
         *([counted("last.total.bars", totals.bars), counted("last.total.cuts", totals.cuts)] if totals.bars else []),
         *([counted("last.total.further", totals.further)] if totals.further else []),

@@ -14,7 +14,7 @@ from mitertool.packet.floor.values import BarWork, FloorSheet
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
 from mitertool.packet.pages.sheet.bar_block import bar_blocks
 from mitertool.packet.pages.sheet.detail_blocks import detail_blocks
-from mitertool.packet.pages.sheet.first_page import first_blocks, first_cut
+from mitertool.packet.pages.sheet.first_page import OnPages, first_blocks, first_cut
 from mitertool.packet.pages.sheet.further_blocks import further_blocks
 from mitertool.packet.pages.sheet.last_page import last_blocks
 from mitertool.packet.pages.sheet.rack_block import rack_blocks
@@ -43,9 +43,9 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     paper = Paper(paper.width, paper.height, _WARNING_PITCH * len(_warning(solution, paper.inner)))
     work = {bar.number: _bar(bar, floor, paper.inner) for bar in floor.bars}
     after = [*_after(floor, solution, paper.inner), *(detail_blocks(solution, paper.inner) if detail else ())]
-    on = _pages_of_bars(list(_before(floor, solution, paper, {})), work, paper)
+    on = _on_pages(_before(floor, solution, paper, OnPages()), work, paper)
     bars = (block for blocks in work.values() for block in blocks)
-    blocks = [*_before(floor, solution, paper, on), *bars, *after]
+    blocks = [*(block for part in _before(floor, solution, paper, on) for block in part), *bars, *after]
     first = first_cut(floor, on)
     above = _above(first, paper) if _has_room(first, solution, paper) else Drawing()
     measures = phrase("sheet.all-in-mm") if floor.head.units == "mm" else ""
@@ -59,23 +59,42 @@ def _bar(bar: BarWork, floor: FloorSheet, width: float) -> list[Block]:
     return [*bar_blocks(bar, floor, width), *second_end_blocks(after, floor, width)]
 
 
-def _before(floor: FloorSheet, solution: Solution, paper: Paper, on: Mapping[int, int]) -> Iterator[Block]:
-    """What comes before the bars: the job, and what is taken off the rack; `on` has the page of each bar."""
+Before = tuple[list[Block], list[Block], list[Block], list[Block]]
+"""What comes before the bars: the job, what changed since before, what is recut, and what is taken off the rack."""
+
+
+def _before(floor: FloorSheet, solution: Solution, paper: Paper, on: OnPages) -> Before:
+    """What comes before the bars; the first page tells where the rest stands."""
     width, first = paper.inner, first_cut(floor, on)
-    yield from first_blocks(floor, width, on, "" if _has_room(first, solution, paper) else first)
-    yield from rest_blocks(solution, width)
-    yield from recut_blocks(floor, width)
-    yield from rack_blocks(solution, width)
+    rest = list(rest_blocks(solution, width))
+    told = _rest_told(solution, on.rest) if rest else ""
+    top = first_blocks(floor, width, on, "" if _has_room(first, solution, paper) else first, told)
+    return list(top), rest, list(recut_blocks(floor, width)), rack_blocks(solution, width)
 
 
-def _pages_of_bars(first: list[Block], work: Mapping[int, list[Block]], paper: Paper) -> dict[int, int]:
-    """The page on which each bar begins, by its number."""
-    numbers = page_numbers([*first, *(block for blocks in work.values() for block in blocks)], paper)
-    found, at = {}, len(first)
-    for number, blocks in work.items():
+def _rest_told(solution: Solution, page: int) -> str:
+    """On which page stands what changed, and what becomes of pieces that are cut."""
+    rest = solution.job.rest
+    if rest is None or not rest.changes:
+        return phrase("rest.on-page/cut", page=page)
+    code = "rest.on-page/both" if rest.offers else "rest.on-page/changed"
+    return phrase(code, before=rest.revision or phrase("rest.revision-none"), page=page)
+
+
+def _on_pages(before: Before, work: Mapping[int, list[Block]], paper: Paper) -> OnPages:
+    """The page on which each part begins."""
+    first, rest, recut, rack = before
+    blocks = [*first, *rest, *recut, *rack]
+    numbers = page_numbers([*blocks, *(block for blocks in work.values() for block in blocks)], paper)
+    found, at = {}, len(blocks)
+    for number, of_bar in work.items():
         found[number] = numbers[at]
-        at += len(blocks)
-    return found
+        at += len(of_bar)
+    return OnPages(
+        found,
+        rest=numbers[len(first)] if rest else 1,
+        recut=numbers[len(first) + len(rest)] if recut else 1,
+    )
 
 
 def _after(floor: FloorSheet, solution: Solution, width: float) -> Iterator[Block]:
