@@ -35,6 +35,8 @@ _STALLED: Final = (60, 6)
 _EMPTIED: Final = 20
 """Steps without a better plan after which no more are tried: so many, and so many a bar; more a bar where a plan has
 many bars and one of them is to go."""
+_UNLIKE: Final = 10
+"""Of bars that are alike only so many for each pattern count there: which of them are emptied makes no difference."""
 _LONGER: Final = (0.02, 0.05, 0.1, 0.2, 0.4)
 _DEAR: Final = (0.3, 1.0, 1.0, 2.0, 4.0)
 """What a filling may go for: how much more longer pieces are worth, how dear unshared cuts are."""
@@ -60,6 +62,32 @@ class _Standing:
     bar: Pattern
     room: float
     cuts: float
+
+
+class _Bars:
+    """The bars of a plan that is mended, in their order; how many of each stock and of each pattern are among them."""
+
+    def __init__(self, standing: list[_Standing]) -> None:
+        self.standing = standing
+        self.used = Counter(one.bar.stock for one in standing)
+        self.alike = Counter(one.bar for one in standing)
+
+    @property
+    def unlike(self) -> int:
+        """How many bars there are, of those of one pattern only some."""
+        return min(len(self.standing), _UNLIKE * len(self.alike))
+
+    def change(self, numbers: Sequence[int], new: Sequence[_Standing]) -> None:
+        """Take the bars of these numbers out, in rising order, and put new ones behind the others."""
+        for number in reversed(numbers):
+            bar = self.standing.pop(number).bar
+            self.used[bar.stock] -= 1
+            self.alike[bar] -= 1
+            if not self.alike[bar]:
+                del self.alike[bar]
+        self.standing += new
+        self.used.update(one.bar.stock for one in new)
+        self.alike.update(one.bar for one in new)
 
 
 class Filler:
@@ -100,7 +128,9 @@ class Filler:
 
     def racks(self, standing: Sequence[Pattern]) -> list[int]:
         """Bars left of each stock beside those that stand."""
-        used = Counter(bar.stock for bar in standing)
+        return self._left_beside(Counter(bar.stock for bar in standing))
+
+    def _left_beside(self, used: Counter[int]) -> list[int]:
         most = sum(self.lot.demand)
         return [most if one.quantity is None else one.quantity - used[i] for i, one in enumerate(self.lot.stock)]
 
@@ -136,35 +166,35 @@ class Filler:
         With `steel` unshared cuts count for nothing, and bars that are alike are made unlike, so that one may go; the
         last is what that has come to, to be gone on with. Ends where no more effort than `until` is left.
         """
-        standing, quiet = [self._standing(bar) for bar in bars], 0
+        plan, quiet = _Bars([self._standing(bar) for bar in bars]), 0
         each = _EMPTIED if steel and len(bars) > _MANY else _STALLED[1]
-        while quiet < _STALLED[0] + each * len(standing) and self.work.left > until and not self.work.late:
-            chosen = self._few(standing, steel)
-            old = [standing[number] for number in sorted(chosen)]
-            rest = [one for number, one in enumerate(standing) if number not in chosen]
-            again = self._again([one.bar for one in old], [one.bar for one in rest], steel)
+        while quiet < _STALLED[0] + each * plan.unlike and self.work.left > until and not self.work.late:
+            chosen = sorted(self._few(plan.standing, steel))
+            old = [plan.standing[number] for number in chosen]
+            again = self._again([one.bar for one in old], plan.used, steel)
             new = [self._standing(bar) for bar in again.bars]
             before, after = self._score(old, steel), self._score(new, steel)
             quiet += 1
             if again.whole and after <= before:
-                standing = [*rest, *new]
+                plan.change(chosen, new)
                 if self._counts(after, before, steel):
                     quiet = 0
-                    yield self._whole(standing)
+                    yield self._whole(plan)
         if steel:
-            yield self._whole(standing)
+            yield self._whole(plan)
 
-    def _whole(self, standing: Sequence[_Standing]) -> Found:
-        return Found(tuple(one.bar for one in standing), (0,) * len(self.lot.kinds))
+    def _whole(self, plan: _Bars) -> Found:
+        return Found(tuple(one.bar for one in plan.standing), (0,) * len(self.lot.kinds))
 
-    def _again(self, old: Sequence[Pattern], rest: Sequence[Pattern], steel: bool) -> Found:
+    def _again(self, old: Sequence[Pattern], used: Counter[int], steel: bool) -> Found:
+        """Other bars for what is cut from the old ones; so many of each stock are `used`, these among them."""
         left = [0] * len(self.lot.kinds)
         for bar in old:
             for way in bar.walk:
                 left[self.kinds[way.kind]] += 1
         dear = self.random.choice(_DEAR) * (0.5 if steel else 1.0)
         taste = self.taste(self.random.choice(_LONGER), dear)
-        racks = self.racks(rest)
+        racks = self._left_beside(used - Counter(bar.stock for bar in old))
         if len(racks) > 1 and self.random.random() < _WITHOUT:
             racks[self.random.randrange(len(racks))] = 0
         return self.filled(taste, left, racks, self.random.choice(_ABREAST))

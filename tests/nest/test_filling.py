@@ -105,3 +105,18 @@ def test_all_joints_at_once_are_those_of_each_two(allowance: Allowance) -> None:
     (lot,) = lots(asked.items, asked.stock, allowance)
     numbers = range(len(lot.ends))
     assert joints(lot).tolist() == [[lot.gaps.between(one, two) for two in numbers] for one in numbers]
+
+
+@pytest.mark.parametrize("steel", [True, False])
+def test_bars_that_are_alike_are_not_tried_one_by_one(steel: bool) -> None:
+    """Ten times the bars of one pattern, and the work for mending them is the same but for a few steps."""
+    spent = []
+    for pieces in (400, 4000):
+        lot = lot_of([item("A", 1000, 45, 0, pieces, TUBE)], 2500)
+        work = Effort(1e6)
+        filler = Filler(lot, Goal(), work)
+        bars = filler.filled(filler.taste(0.1, 1.0), lot.demand, filler.racks(()), 20).bars
+        before = work.left
+        assert all(len(plan.bars) == pieces // 2 for plan in filler.mended(bars, steel))
+        spent.append(before - work.left)
+    assert spent[1] < 2 * spent[0]
