@@ -11,14 +11,11 @@ from typing import TYPE_CHECKING, Final
 
 import attrs
 
-from mitertool.base.totals import summed
-from mitertool.nest.blanks import Blanks, BySetting, mass, way_of_parts
+from mitertool.nest.blanks import BySetting, mass
 from mitertool.nest.choice import Candidate
 from mitertool.nest.contiguous import contiguous
-from mitertool.nest.greedy import Found
-from mitertool.nest.in_place import in_place
-from mitertool.nest.lots import Lot, lots
-from mitertool.nest.partly import mixed
+from mitertool.nest.lots import Lot
+from mitertool.nest.mixing import SAME, Mixing, Searched, by_group, of_blanks, steel, steel_of
 from mitertool.nest.plan import Group, Item, Stock
 from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING, MIXED
 from mitertool.nest.whole import Draft, Means
@@ -32,16 +29,7 @@ if TYPE_CHECKING:
 _MANY: Final = 150
 """Pieces above which one order of settings is looked at: bars can then be filled in any."""
 _MOST: Final = 1000
-"""Pieces above which it takes too long to look for bars on which only some pieces are blanks, other than those that are
-found, and for bars of whole pieces or of blanks with another goal than the first."""
-_SHARE: Final = 0.5
-_TIMES: Final = 3
-"""Of the steel that is spare how much blanks take at first, and how often that is halved towards what the bars take."""
-_SAME: Final = 1e-6
-"""Costs closer than this are one."""
-
-Searched = Callable[[Sequence[Lot], Goal, Sequence[Found]], Sequence["Search"]]
-"""Looks for the bars of lots with a goal, from bars that are found already."""
+"""Pieces above which it takes too long to look for bars with another goal than the first."""
 
 
 @attrs.frozen(eq=False)
@@ -94,13 +82,14 @@ def offered(
     by_setting = BySetting(items, shop.settings, shop.allowance, shop.handling)
     told = list(_not_offered(items, by_setting, shop))
     out = {group for group, _ in told}
-    blanks = list(_blanked([item for item in items if item.group not in out], by_setting, stock, shop, searched))
+    rest = [item for item in items if item.group not in out]
+    mixing = Mixing(by_setting, stock, shop, searched, work)
+    blanks = list(_blanked(rest, mixing, searches))
     groups: dict[Group, tuple[Candidate, ...]] = {}
     parted = {item.group for item in items if by_setting.ways.get(item.mark)} - out
     if way != BY_SETTING:
         dearer = [one for one in searches if one.lot.group in parted and _dearer(one.lot.group, searches, blanks)]
-        blanks += _in_place(dearer, by_setting, stock, shop, work)
-        blanks += _partly(dearer, by_setting, stock, shop, searched)
+        blanks += mixing.candidates(dearer)
     of_blanks = _by_group(blanks)
     for group, found in _by_group(direct).items():
         cut_so = of_blanks.get(group, [])
@@ -111,24 +100,16 @@ def offered(
 
 def as_they_stand(searches: Sequence[Search]) -> Offered:
     """The bars as they are found, and nothing else."""
-    found = _by_group(_drafts([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in searches]))
+    found = _by_group(by_group([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in searches]))
     return Offered({group: tuple(candidates) for group, candidates in found.items()}, None, ())
 
 
 def _direct(searches: Sequence[Search], stock: Sequence[Stock], shop: Means, searched: Searched) -> Iterator[Candidate]:
     found = [search.best for search in searches]
-    yield from _drafts([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in searches])
+    yield from by_group([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in searches])
     for goal in goals(shop, stock, sum(sum(search.lot.demand) for search in searches)):
         others = searched([search.lot for search in searches], goal, found)
-        yield from _drafts([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in others if s.best.whole])
-
-
-def _drafts(drafts: Sequence[Draft]) -> Iterator[Candidate]:
-    """The lots of each section and grade together."""
-    by_group: dict[Group, list[Draft]] = {}
-    for draft in drafts:
-        by_group.setdefault(draft.group, []).append(draft)
-    yield from (tuple(found) for found in by_group.values())
+        yield from by_group([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in others if s.best.whole])
 
 
 def _by_group(found: Iterable[Candidate]) -> dict[Group, list[Candidate]]:
@@ -141,94 +122,50 @@ def _by_group(found: Iterable[Candidate]) -> dict[Group, list[Candidate]]:
     return groups
 
 
-def _blanked(
-    items: Sequence[Item], by_setting: BySetting, stock: Sequence[Stock], shop: Means, searched: Searched
-) -> Iterator[Candidate]:
-    """Blanks for each order of settings that is worth a look, on bars that change the setting as seldom as can be."""
+def _blanked(items: Sequence[Item], mixing: Mixing, searches: Sequence[Search]) -> Iterator[Candidate]:
+    """Blanks for each order of settings that is worth a look, on bars that change the setting as seldom as can be.
+
+    One order and one goal where there are many pieces, or where steel rules out that all are blanks.
+    """
+    by_setting, shop = mixing.by_setting, mixing.shop
     slanted = {item.group for item in items if item.mark in by_setting.ways}
     items = [item for item in items if item.group in slanted]
-    dear = max((one.price for one in stock), default=0.0)
+    dear = max((one.price for one in mixing.stock), default=0.0)
     orders = by_setting.orders() if items else []
     many = sum(item.quantity for item in items)
     both = (Goal(),) if many > _MOST else (Goal(wedge=dear, pull=200.0), Goal())
     for order in orders[:1] if many > _MANY else orders:
         blanks = by_setting.blanks(order)
-        wanted = [blank for blank in blanks.items if blank.group in slanted]
-        all_lots = list(lots(wanted, stock, shop.allowance, shop.rolls))
+        all_lots = mixing.lots([blank for blank in blanks.items if blank.group in slanted])
         short = {lot.group for lot in all_lots if lot.too_long}
         found = [lot for lot in all_lots if lot.group not in short]
-        for goal in both:
-            searches = searched(found, goal, ())
-            yield from _of_blanks([(one.lot, one.best) for one in searches], blanks, by_setting)
-        by_lot = [list(contiguous(one, blanks.order, by_setting, shop)) for one in searches]
+        out = not shop.measure.money and _dear_in_any_case(found, searches)
+        for goal in both[-1:] if out else both:
+            of_lots = mixing.searched(found, goal, ())
+            yield from of_blanks([(one.lot, one.best) for one in of_lots], blanks, by_setting)
+        by_lot = [list(contiguous(one, blanks.order, by_setting, shop)) for one in of_lots]
         for number in range(max(map(len, by_lot), default=0) if all(by_lot) else 0):
-            bars = [(one.lot, of[min(number, len(of) - 1)]) for one, of in zip(searches, by_lot, strict=True)]
-            yield from _of_blanks(bars, blanks, by_setting)
+            bars = [(one.lot, of[min(number, len(of) - 1)]) for one, of in zip(of_lots, by_lot, strict=True)]
+            yield from of_blanks(bars, blanks, by_setting)
+        if out:
+            return
+
+
+def _dear_in_any_case(blanks: Sequence[Lot], searches: Sequence[Search]) -> bool:
+    """Whether blanks of every section and grade weigh more than the steel that its pieces take can hold."""
+    least: dict[Group, float] = {}
+    for lot in blanks:
+        rate = min(
+            (one.price / room for one, room in zip(lot.stock, lot.capacity, strict=True) if room > 0), default=0.0
+        )
+        least[lot.group] = least.get(lot.group, 0.0) + rate * lot.weight
+    return all(cost > steel_of(searches, group) + SAME for group, cost in least.items())
 
 
 def _dearer(group: Group, searches: Sequence[Search], blanks: Iterable[Candidate]) -> bool:
     """Whether all bars of blanks for a section and grade take more steel than its pieces do, or there are none."""
-    costs = [summed(draft.lot.price(draft.bars) for draft in one) for one in blanks if one[0].group == group]
-    return min(costs, default=inf) > _steel(searches, group) + _SAME
-
-
-def _in_place(
-    searches: Sequence[Search],
-    by_setting: BySetting,
-    stock: Sequence[Stock],
-    shop: Means,
-    work: Callable[[int], Effort],
-) -> Iterator[Candidate]:
-    """Some pieces as blanks on as many bars as are found."""
-    whole = [search for search in searches if search.best.whole]
-    if not whole:
-        return
-    blanks = _that_fit(by_setting, stock, shop)
-    parted = [in_place(one, blanks, by_setting, stock, shop, work(sum(one.lot.demand))) for one in whole]
-    yield from _of_blanks(parted, blanks, by_setting)
-
-
-def _partly(
-    searches: Sequence[Search], by_setting: BySetting, stock: Sequence[Stock], shop: Means, searched: Searched
-) -> Iterator[Candidate]:
-    """Some pieces as blanks, of which steel is spare for a share; then fewer or more, as the bars took those."""
-    if sum(item.quantity for item in by_setting.items) > _MOST or not searches:
-        return
-    groups = dict.fromkeys(search.lot.group for search in searches)
-    blanks, shares = _that_fit(by_setting, stock, shop), dict.fromkeys(groups, _SHARE)
-    for number in range(_TIMES):
-        items = [item for search in searches for item in mixed(search, blanks, by_setting, shares[search.lot.group])]
-        again = searched(list(lots(items, stock, shop.allowance, shop.rolls)), Goal(), ())
-        yield from _of_blanks([(one.lot, one.best) for one in again], blanks, by_setting)
-        for group in groups:
-            found = [one for one in again if one.lot.group == group]
-            fits = all(one.best.whole for one in found) and _steel(found, group) <= _steel(searches, group) + _SAME
-            shares[group] += (1 if fits else -1) * _SHARE / 2 ** (number + 1)
-
-
-def _that_fit(by_setting: BySetting, stock: Sequence[Stock], shop: Means) -> Blanks:
-    """Blanks for the order of settings that is best, and of those that no bar takes the pieces as they are."""
-    blanks = by_setting.blanks(by_setting.orders()[0])
-    found = lots([blank for blank in blanks.items if blank.recut], stock, shop.allowance, shop.rolls)
-    long = {member.item.mark for lot in found for number in lot.too_long for member in lot.kinds[number].members}
-    pairs = zip(by_setting.items, blanks.items, strict=True)
-    return attrs.evolve(blanks, items=tuple(item if blank.mark in long else blank for item, blank in pairs))
-
-
-def _steel(searches: Sequence[Search], group: Group) -> float:
-    return summed(search.cost for search in searches if search.lot.group == group)
-
-
-def _of_blanks(bars: Sequence[tuple[Lot, Found]], blanks: Blanks, by_setting: BySetting) -> Iterator[Candidate]:
-    groups: dict[Group, list[Item]] = {}
-    for lot, _ in bars:
-        groups.setdefault(lot.group, []).extend(lot.items)
-    drafts = []
-    for lot, found in bars:
-        recuts = {item.mark: by_setting.recut_ways(item) for item in lot.items if item.recut}
-        drafts.append(Draft(lot, found.bars, way_of_parts(groups[lot.group]), recuts, blanks.order))
-    whole = {id(lot) for lot, found in bars if found.whole}
-    yield from (one for one in _drafts(drafts) if all(id(draft.lot) in whole for draft in one))
+    costs = [steel(one) for one in blanks if one[0].group == group]
+    return min(costs, default=inf) > steel_of(searches, group) + SAME
 
 
 def _not_offered(items: Sequence[Item], by_setting: BySetting, shop: Means) -> Iterator[tuple[Group, Remark]]:

@@ -8,7 +8,7 @@ anew, each piece whole or as a blank, so that room that some of them have saves 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import groupby, pairwise
 from typing import TYPE_CHECKING, Final
 
@@ -16,10 +16,9 @@ import attrs
 
 from mitertool.nest.blanks import Blanks, BySetting
 from mitertool.nest.greedy import Found
-from mitertool.nest.lots import KindMember, Lot, Pattern, PieceKind, Walk, Way, lots
-from mitertool.nest.plan import Item, Stock
+from mitertool.nest.lots import KindMember, Lot, Pattern, PieceKind, Walk, Way
+from mitertool.nest.plan import Item
 from mitertool.nest.taste import Instead
-from mitertool.nest.whole import Means
 from mitertool.nest.work import Effort
 
 if TYPE_CHECKING:
@@ -36,17 +35,27 @@ _Parted = tuple[Lot, Found]
 
 
 def in_place(
-    search: Search, blanks: Blanks, by_setting: BySetting, stock: Sequence[Stock], means: Means, work: Effort
+    search: Search,
+    begun: _Parted,
+    blanks: Blanks,
+    by_setting: BySetting,
+    sharing: Callable[[Sequence[Item]], Sequence[Lot]],
+    work: Effort,
 ) -> _Parted:
-    """The lot with some pieces as blanks, and its bars; as they were where it cannot be one lot any more."""
+    """The lot with some pieces as blanks, and its bars; as they were where it cannot be one lot any more.
+
+    It is `begun` with its bars as they are found, or with others of which some hold blanks already. `sharing` tells
+    which items may share bars.
+    """
+    lot, found = begun
     as_blank = {blank.mark: blank for blank in blanks.items if blank.recut}
     items = list(search.lot.items)
-    both = list(lots([*items, *_blanks_of(items, as_blank)], stock, means.allowance, means.rolls))
+    both = sharing([*items, *_blanks_of(items, as_blank)])
     if len(both) != 1 or not as_blank:
-        return search.lot, search.best
+        return lot, found
     parting = _Parting(search.lot, both[0], _once(items, by_setting, as_blank))
     filler = search.filler.beside(both[0], parting.instead(), work)
-    return parting.result(mended([parting.bar(bar) for bar in search.best.bars], filler))
+    return parting.result(mended([parting.bar(lot, bar) for bar in found.bars], filler))
 
 
 def _blanks_of(items: Iterable[Item], as_blank: dict[str, Item]) -> Iterator[Item]:
@@ -81,17 +90,18 @@ class _Parting:
         self.whole = {blank: plain for plain, blank in self.blank.items()}
         self.parted: Counter[int] = Counter()
 
-    def bar(self, bar: Pattern) -> Pattern:
-        """A bar with as many of its pieces as blanks as saves set-ups and as it has room for."""
-        walk = tuple(self._way(way) for way in bar.walk)
+    def bar(self, lot: Lot, bar: Pattern) -> Pattern:
+        """A bar of a lot with as many of its pieces as blanks as saves set-ups and as it has room for."""
+        walk = tuple(self._way(lot, way) for way in bar.walk)
+        self.parted.update(self.whole[way.kind] for way in walk if way.kind in self.whole)
         while (better := self._better(walk, bar.stock)) is not None:
             walk, kind, count = better
             self.parted[kind] += count
         return Pattern(bar.stock, walk)
 
-    def _way(self, way: Way) -> Way:
-        member = self.lot.kinds[way.kind].members[0]
-        number, poses = self.numbers[member.item.mark, False]
+    def _way(self, lot: Lot, way: Way) -> Way:
+        member = lot.kinds[way.kind].members[0]
+        number, poses = self.numbers[member.item.mark, bool(member.item.recut)]
         return Way(number, *poses[member.poses[way.before, way.after]])
 
     def _better(self, walk: Walk, stock: int) -> tuple[Walk, int, int] | None:

@@ -246,7 +246,7 @@ class Search:
 
     def _fewest_cuts(self) -> None:
         """As little steel, with fewer unshared cuts."""
-        if self.best.whole:
+        if self.best.whole and self.goal.cuts:
             for found in self.filler.mended(self.best.bars, steel=False):
                 self.offer(found)
                 if self.finished:

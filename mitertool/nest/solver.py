@@ -368,7 +368,7 @@ _OFFERED = 0.8
 """Shares of the whole work that are done when the first bars are found, and when all ways are offered."""
 _BESIDE = 0.2
 """Share of the effort that each way beside the first may take."""
-_MENDED = 1.0
+_MENDED = 3.0
 _MENDED_OF_MANY = 2.0
 """Of that share how much goes into blanks on as many bars as there are, where pieces are many more."""
 _EFFORT = 60.0

@@ -48,11 +48,13 @@ class Telling:
 class Goal:
     """What is least: cost of steel plus `wedge` for every unshared cut; with 0 steel first, then unshared cuts.
 
-    `pull` is how much of a bar's length an unshared cut may cost while bars are filled, mm.
+    `pull` is how much of a bar's length an unshared cut may cost while bars are filled, mm. Without `cuts` only the
+    steel is looked at.
     """
 
     wedge: float = 0.0
     pull: float = 25.0
+    cuts: bool = True
 
 
 class Clock:

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import random
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import cos, radians
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
@@ -25,12 +26,21 @@ from mitertool.nest import (
     Plan,
     Rates,
     Stock,
-    candidates,
     choice,
+    mixing,
     solve,
+    solver,
 )
+from mitertool.nest.choice import Candidate
+from mitertool.nest.greedy import Found
+from mitertool.nest.lots import Lot
+from mitertool.nest.mixing import Mixing
 from mitertool.nest.whole import Arrows, Draft, Means, Whole, whole
+from mitertool.nest.work import Goal
 from tests.bench.nest_jobs import JOBS
+
+if TYPE_CHECKING:
+    from mitertool.nest.search import Search
 
 TUBE = mt.rect_tube(40, 80, 3).named("tube", "")
 SQUARE = mt.rect_tube(60, 60, 4).named("square", "")
@@ -317,8 +327,60 @@ def test_room_on_the_bars_makes_blanks_of_some(
     a fifth blank it does not. Bar by bar each of nine has one. Where there is one bar alone it is the same.
     """
     if alone:
-        monkeypatch.setattr(candidates, "_partly", lambda *_: iter(()))
+        monkeypatch.setattr(Mixing, "_by_shares", lambda *_: iter(()))
     stock = [Stock("square", 9260.0, quantity=quantity)]
     plan = solve([item("A", SQUARE, 1000, (0, 45), 9)], stock, ALLOWANCE)
     assert (plan.loads, plan.setups) == (1, 5)
     assert next(one.setups for one in plan.alternatives if one.name == "bar by bar") == 9
+
+
+def test_bars_are_filled_anew_from_those_that_hold_most_blanks(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Twenty-four pieces: of the shares that were tried on as many bars the largest; no piece is lost or made twice."""
+    tried: list[Candidate] = []
+    begun: list[Lot] = []
+    done: list[tuple[Lot, Found]] = []
+    by_shares, anew = Mixing._by_shares, mixing.in_place
+
+    def kept(mix: Mixing, searches: Sequence[Search]) -> Iterator[Candidate]:
+        tried.extend(by_shares(mix, searches))
+        return iter(tried)
+
+    def filled(*given: Any) -> tuple[Lot, Found]:
+        begun.append(given[1][0])
+        done.append(anew(*given))
+        return done[-1]
+
+    monkeypatch.setattr(Mixing, "_by_shares", kept)
+    monkeypatch.setattr(mixing, "in_place", filled)
+    job = JOBS["few angles"](24)
+    plan = solve(job.items, job.stock, ALLOWANCE)
+    assert [blanks(lot) for lot in begun] == [
+        max(blanks(one[0].lot) for one in tried if len(one[0].bars) == plan.loads)
+    ]
+    ((lot, found),) = done
+    made = Counter(way.kind for bar in found.bars for way in bar.walk)
+    assert made == dict(enumerate(lot.demand))
+    parts = Counter(one.mark for one in lot.items for _ in range(one.quantity))
+    assert parts == {one.mark: one.quantity for one in job.items}
+
+
+def blanks(lot: Lot) -> int:
+    return sum(one.quantity for one in lot.items if one.recut)
+
+
+def test_blanks_that_weigh_more_than_the_bars_hold_are_looked_for_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nine pieces of 1000 from a bar with 9200 of use: nine blanks of 1000 and a wedge of 30 weigh more. Ten pieces
+    have room for it on a bar of 12 m; then both orders of two settings are tried, each with both goals."""
+    looked: list[Goal] = []
+    search = solver._search
+
+    def counted(lots: Sequence[Lot], terms: Any, goal: Goal, *rest: Any, **named: Any) -> Any:
+        if all(one.recut for lot in lots for one in lot.items):
+            looked.append(goal)
+        return search(lots, terms, goal, *rest, **named)
+
+    monkeypatch.setattr(solver, "_search", counted)
+    solve([item("A", SQUARE, 1000, (0, 45), 9)], [Stock("square", 9260.0)], ALLOWANCE)
+    assert looked == [Goal()]
+    solve([item("A", SQUARE, 1000, (0, 45), 10)], [Stock("square", 12000.0)], ALLOWANCE)
+    assert len(looked) == 1 + 2 * 2
