@@ -202,6 +202,7 @@ WORDS: Final = {
     "card.measure.thickness": "Die ganze Dicke einer Führung, quer zum Blatt.",
     "card.measure.edge": "Von der Linie eines geraden Schnitts zur nahen Kante von allem, was das geschwenkte "
     "Blatt treffen könnte.",
+    "card.measure.edge/named": "Von der Linie eines geraden Schnitts bis zur nahen Kante, der Reihe nach: {things}.",
     "card.measure.slot": "Eine Platte mit Schlitz für das Blatt: die ganze Schlitzbreite, und als Kante von der "
     "Schnittlinie zur Kante der Abgabeseite.",
     "card.measure.hinge_y": "Im geraden Schnitt von der Fläche der festen Backe zur Mitte des Gelenkbolzens; "
@@ -4017,7 +4018,7 @@ WORDS: Final = {
     "worked.end/left": "linkes Ende",
     "worked.end/right": "rechtes Ende",
     "worked.notch": "{end}: flachen Schenkel {reach} zurück, {thickness} hoch ausklinken",
-    "wrap.control": "diese Linie ist 100 mm: sonst mit 100 % drucken",
+    "wrap.control": "diese Linie ist {length}: sonst mit 100 % drucken",
     "wrap.cut": "an der dicken Linie ausschneiden, um das Rohr wickeln, {first} auf die Linie von {first}",
     "wrap.end/left": "linkes Ende, nach oben",
     "wrap.end/right": "rechtes Ende, nach oben",

@@ -201,6 +201,7 @@ WORDS: Final = {
     "card.measure.thickness": "The whole thickness of a guide, square to the blade.",
     "card.measure.edge": "From the line of a square cut to the near edge of each thing that the swung blade "
     "could meet.",
+    "card.measure.edge/named": "From the line of a square cut to the near edge of {things}, one after the other.",
     "card.measure.slot": "A plate with a slot for the blade: the whole width of the slot, and as its edge from "
     "the cut line to the edge on the discharge side.",
     "card.measure.hinge_y": "In a square cut from the face of the fixed jaw to the middle of the hinge pin; "
@@ -3890,7 +3891,7 @@ WORDS: Final = {
     "worked.end/left": "left end",
     "worked.end/right": "right end",
     "worked.notch": "{end}: notch the flat leg {reach} back, {thickness} up",
-    "wrap.control": "this line is 100 mm: if not, print at 100 %",
+    "wrap.control": "this line is {length}: if not, print at 100 %",
     "wrap.cut": "cut along the thick line, wrap it around the tube, {first} on the line of the {first}",
     "wrap.end/left": "left end, up",
     "wrap.end/right": "right end, up",

@@ -69,6 +69,20 @@ def test_the_file_beside_what_is_measured() -> None:
         assert figure in text
 
 
+def test_the_edge_of_each_thing_that_stands_in_the_way() -> None:
+    """As the file has them: moving jaw 38, fixed jaw 33, the support behind the cut 64 from the square cut line."""
+    text = said(card_pages(Saw.load(HINGED), "hinged.toml", "mm"))
+    assert "near edge of moving jaw, fixed jaw, support behind the cut, one after the other." in text
+    assert re.search(r"\b38 .*\b33 .*\b64 ", text)
+
+
+@pytest.mark.parametrize(("units", "key"), [("mm", "1234.5"), ("ft-in", "4'-0 1/2\""), ("in", '48.500"')])
+def test_the_samples_are_in_the_units_of_the_sheet(units: Units, key: str) -> None:
+    text = said(card_pages(None, "", units))
+    assert key in text
+    assert ("1234.5" in text) == (units == "mm")
+
+
 def test_the_height_of_the_lifted_edge() -> None:
     """By the foot of the perpendicular from the hinge, which lies 83 + 7 = 90 from the edge, at 41 degrees; the spot of
     the height is 390 + 415 = 805 along the blade from the hinge."""

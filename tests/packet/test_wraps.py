@@ -48,12 +48,14 @@ def test_the_lettering_of_every_template(tmp_path: Path, section: str, units: st
         assert findings(page) == []
 
 
-@pytest.mark.parametrize("units", ["mm", "in"])
-def test_the_control_line_is_100_mm(tmp_path: Path, units: str) -> None:
+@pytest.mark.parametrize(("units", "long", "says"), [("mm", 100.0, "100 mm"), ("in", 101.6, '4"')])
+def test_the_control_line_is_whole_on_the_tape_of_the_shop(tmp_path: Path, units: str, long: float, says: str) -> None:
+    """100 mm, or four inches."""
     solved, job = job_of(tmp_path, "CHS 168.3x6.3", units, "left = 30")
     for page in wrap_pages(solved, job):
         level = [line for line in thick(page) if line.a[0] == MARGIN and line.a[1] == line.b[1] == MARGIN + 9]
-        assert [abs(line.b[0] - line.a[0]) for line in level] == [100.0]
+        assert [abs(line.b[0] - line.a[0]) for line in level] == pytest.approx([long])
+        assert any(box.says.startswith(f"this line is {says}:") for box in page.drawing.text_boxes())
 
 
 def test_a_template_is_as_long_and_as_high_as_the_tube_asks(tmp_path: Path) -> None:

@@ -13,9 +13,10 @@ import attrs
 
 import mitertool
 from mitertool.cut.by_hand import set_backs
-from mitertool.drawing import A4, LETTER, OUTLINE, THIN, Drawing, Line, Page, Polygon, Text, wrap
+from mitertool.drawing import A4, LETTER, OUTLINE, Drawing, Line, Page, Polygon, Text, wrap
 from mitertool.job import Solution
 from mitertool.packet.cautions import short
+from mitertool.packet.paper.control import control_line
 from mitertool.packet.paper.layout import MARGIN, cell
 from mitertool.packet.words import origin
 from mitertool.quantity import show_length
@@ -25,7 +26,6 @@ _LETTERS: Final = 3.0
 _APART: Final = 16.0
 _HEAD: Final = 16.0
 _FOOT: Final = 22.0
-_CONTROL: Final = 100.0
 _LEAST: Final = 1.0
 """mm. A set-back of less is marked better by its figure than by paper."""
 
@@ -97,10 +97,7 @@ def _around(solution: Solution, paper: tuple[float, float]) -> Iterator[Line | T
     top, inner, low = paper[1] - MARGIN, paper[0] - 2 * MARGIN, MARGIN + 13.0
     yield Text((MARGIN, top - 5), phrase("triangle.title", job=solution.job.head.name), 4.0, bold=True)
     yield cell(phrase("triangle.how"), (MARGIN, top - 10.5), inner, _LETTERS)
-    yield Line((MARGIN, low), (MARGIN + _CONTROL, low), OUTLINE)
-    for x in (MARGIN, MARGIN + _CONTROL):
-        yield Line((x, low - 1.5), (x, low + 1.5), THIN)
-    yield cell(phrase("wrap.control"), (MARGIN + _CONTROL + 3, low - 1.2), inner - _CONTROL - 3, _LETTERS)
+    yield from control_line((MARGIN, low), inner, solution.job.head.units)
     yield cell(short(), (MARGIN, MARGIN + 4.0), inner, 2.5)
     made_from = f"{solution.job.head.name}, mitertool {mitertool.__version__}, {origin(solution.job)}"
     yield cell(made_from, (MARGIN, MARGIN), inner, 2.5)

@@ -16,6 +16,7 @@ from mitertool.base.totals import summed
 from mitertool.drawing import A4, HIDDEN, LETTER, OUTLINE, THIN, Drawing, Line, Page, Point, Polyline, Text, wrap
 from mitertool.job import Job, Solution
 from mitertool.packet.cautions import short
+from mitertool.packet.paper.control import control_line
 from mitertool.packet.paper.layout import MARGIN, cell
 from mitertool.packet.words import origin
 from mitertool.piece import Piece
@@ -40,7 +41,6 @@ _HEAD: Final = 26.0
 _FOOT: Final = 14.0
 _LETTERS: Final = 3.0
 _CROSS: Final = 3.0
-_CONTROL: Final = 100.0
 
 Window = tuple[float, float, float, float]
 """Of a template what a sheet shows: from x0, y0 to x1, y1."""
@@ -226,10 +226,7 @@ def _around(mark: str, template: Template, job: Job, paper: Point, sheet: tuple[
     for i, line in enumerate(lines):
         yield cell(line, (MARGIN, top - 10 - 4.4 * i), inner, _LETTERS)
     low = MARGIN + 9.0
-    yield Line((MARGIN, low), (MARGIN + _CONTROL, low), OUTLINE)
-    for x in (MARGIN, MARGIN + _CONTROL):
-        yield Line((x, low - 1.5), (x, low + 1.5), OUTLINE)
-    yield cell(phrase("wrap.control"), (MARGIN + _CONTROL + 3, low - 1.2), inner - _CONTROL - 3, _LETTERS)
+    yield from control_line((MARGIN, low), inner, job.head.units)
     yield cell(short(), (MARGIN, MARGIN + 4.0), inner, 2.5)
     made_from = f"{job.head.name}, mitertool {mitertool.__version__}, {origin(job)}"
     yield cell(made_from, (MARGIN, MARGIN), inner, 2.5)

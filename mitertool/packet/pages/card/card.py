@@ -28,7 +28,7 @@ def card_pages(saw: Machine | None, saw_path: str, units: Units) -> tuple[Page, 
 
 
 def _blocks(saw: Machine | None, width: float, units: Units) -> Iterator[Block]:
-    yield from reading_blocks(saw, width)
+    yield from reading_blocks(saw, width, units)
     yield from measuring_blocks(saw, width, units)
     yield from proving_blocks(saw, width)
 

@@ -101,12 +101,16 @@ def _rows(saw: Machine | None, hinged: bool, width: float, units: Units) -> Iter
         if (key in _HINGED and not hinged) or (key == "cant" and hinged):
             continue
         number = str(number_of(key) or "")
-        how = "\n".join(wrap(phrase(f"card.measure.{key}"), width - 89, NOTE))
-        yield [number, key, how, _said(saw, key, units), ""]
+        says = phrase(f"card.measure.{key}")
+        if key == "edge" and saw and saw.obstacles:
+            says = phrase("card.measure.edge/named", things=", ".join(one.name for one in saw.obstacles))
+        yield [number, key, "\n".join(wrap(says, width - 89, NOTE)), _said(saw, key, units), ""]
 
 
 def _said(saw: Machine | None, key: str, units: Units) -> str:
-    """What the saw file says of a figure; "" where it says nothing, or says it of several things."""
+    """What the saw file says of a figure, of the edges of things in their order; "" where it says nothing."""
+    if saw and key == "edge":
+        return "\n".join(show_gap(one.edge, units) for one in saw.obstacles)
     value = (_LENGTHS.get(key) or _ANGLES[key])(saw) if saw else None
     if value is None:
         return ""

@@ -6,13 +6,15 @@ from collections.abc import Iterator
 from math import cos, radians, sin
 from typing import Final
 
-from mitertool.drawing import CENTER, FRAME, OUTLINE, THIN, Arc, Drawing, Entity, Line, Point, Polygon, Text
+from mitertool.drawing import CENTER, FRAME, OUTLINE, THIN, Arc, Drawing, Entity, Line, Point, Polygon, Text, fit
 from mitertool.packet.cautions import cautions, feed_caution
 from mitertool.packet.pages.card.told import NOTE, notes, row, titled
 from mitertool.packet.pages.setting.letters import GAP, GUIDE, LIFT, LONGEST, MEAN, PACKING, STOP, SWING, TILT, TRAVEL
 from mitertool.packet.pages.sheet.arrows import again_arrow, long_arrow, slant, turn_arrow
 from mitertool.packet.paper.layout import LEAST, Block, cell
 from mitertool.packet.paper.stand import feed_way
+from mitertool.quantity import Units, show_length
+from mitertool.quantity.units import MM_PER_INCH
 from mitertool.saw import Machine
 from mitertool.words import phrase
 
@@ -21,12 +23,18 @@ LETTERS: Final = (SWING, "B1", GUIDE, GAP, LIFT, STOP, TRAVEL, LONGEST, MEAN, PA
 
 _ABREAST: Final = 4
 
+_SAMPLES: Final = (1234.5, 869.5)
+_INCH_SAMPLES: Final = (48.5 * MM_PER_INCH, 34.0 * MM_PER_INCH)
+_KEY: Final = 31.0
+_FIRST: Final = 12.5
+"""mm: what is keyed and what is measured in the pictures of a sheet's signs, and how wide each is at most."""
 
-def reading_blocks(saw: Machine | None, width: float) -> Iterator[Block]:
-    """The first page."""
+
+def reading_blocks(saw: Machine | None, width: float, units: Units) -> Iterator[Block]:
+    """The first page, its samples in the units of the sheets."""
     yield titled(phrase("card.read"), width)
     way = "plain" if saw is None else "feed" if saw.feed else "stop"
-    for code, picture in _signs(feed_way(saw)):
+    for code, picture in _signs(feed_way(saw), units):
         says = phrase(f"card.read.{code}/{way}" if code in _BY_WAY else f"card.read.{code}")
         yield row(Drawing(picture), says, width)
     yield from notes([phrase(f"card.word.{code}") for code in _words_on_sheets(saw)], width)
@@ -63,19 +71,20 @@ def _letters(width: float) -> Iterator[Block]:
         yield Block(5.0, Drawing(texts), gap=0.0)
 
 
-def _signs(way: float) -> Iterator[tuple[str, list[Entity]]]:
+def _signs(way: float, units: Units) -> Iterator[tuple[str, list[Entity]]]:
     """Every sign about the middle of its box, with the code of its sentence; the feed lies on the side of `way`."""
     past = phrase("sheet.more", tenths="0.2")
+    key, first = (show_length(size, units) for size in (_SAMPLES if units == "mm" else _INCH_SAMPLES))
     yield "reading", [_words("123.5°", (-9.5, 3.4), 3.5, bold=True), Text((-1.9, 2.2), past, LEAST), *_scale()]
     yield "arm", [*slant(way, 7.0).moved(0, -3.5).entities]
     yield "roll", [*turn_arrow(7.0).entities]
     yield "again", [*again_arrow(6.0).moved(-11, 3).entities, _words(phrase("sheet.rounds", count=2), (3, 0), 3.5)]
-    yield "key", [_words("1234.5", (0, 0), 7.0, bold=True)]
+    yield "key", [_words(key, (0, 0), fit(key, _KEY, 7.0, bold=True), bold=True)]
     yield "stop", _stop(way)
     yield "pivot", [_bar(-14, 14), Line((-16, -1), (16, -1), CENTER), *_dot((0, -1))]
     yield "ends", [_piece(-16, -2, 3.5, -3.5), _piece(2, 12.5, 3.5, 3.5)]
     yield "tape", [_bar(-15, 15), *_mark(-6, 3), *_mark(4, -3)]
-    yield "first", [_square(-16), _words("869.5", (-5, 0), 3.5), Line((2, -2), (15, -2), THIN)]
+    yield "first", [_square(-16), _words(first, (-5, 0), fit(first, _FIRST, 3.5)), Line((2, -2), (15, -2), THIN)]
     yield "stays", [_words(phrase("sheet.stays"), (0, 0), 4.0)]
     yield "prove", _protractor()
 
