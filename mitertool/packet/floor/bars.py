@@ -87,10 +87,12 @@ def _held(run: Run, grip: float) -> tuple[float, float]:
     """How long the bar must be where it has little to spare; and what is left to hold where nothing is kept for that.
 
     Each 0 where nobody needs it: where the bar has more to spare, or its last piece leaves as much to hold as any
-    piece of it is long, which are held for their cuts too.
+    piece of it is long, which are held for their cuts too. Where the feed does not push it to the end, and the last
+    cuts are made by hand, a longer bar is not asked for.
     """
     bar = run.bar
-    spare = min(bar.left_whole - grip, run.left_to_push)
+    spare = bar.left_whole - grip
+    spare = min(spare, run.left_to_push) if run.left_to_push >= 0 else spare
     least = bar.stock_length - spare if grip and spare < _SPARE * bar.stock_length else 0.0
     short = not grip and bar.left_whole < min(piece.centerline for piece in run.pieces)
     return least, bar.left_whole if short else 0.0
