@@ -208,7 +208,8 @@ def test_what_is_set_or_keyed_is_large_enough(name: str, solution_of: Callable[[
 def test_what_is_keyed_is_the_largest_of_its_row(name: str, solution_of: Callable[[str], Solution]) -> None:
     """28 points where there is room: in mm there is, up to lengths of four figures and a tenth.
 
-    On a saw without a feed what the bar is moved for trim and scrap is set at 20, bold: at 28 it reads as a stop.
+    Where the end stands that is brought by hand for a trim or a scrap is set at 20, bold: at 28 it reads as a stop, or
+    as a length to key.
     """
     floor = floor_of(solution_of(name))
     if floor.saw is None or floor.head.units != "mm":
@@ -217,7 +218,7 @@ def test_what_is_keyed_is_the_largest_of_its_row(name: str, solution_of: Callabl
         boxes = [box for block in bar_blocks(work, floor, INNER) for box in block.drawing.text_boxes()]
         keyed = [box for box in boxes if box.height > SET + 0.5]
         told = [row for row in work.rows if row.key is not None or row.stop or row.end_past]
-        moved = [row for row in told if floor.saw.feed is None and row.makes != "piece"]
+        moved = [row for row in told if row.end_past]
         assert len(keyed) == len(told) - len(moved)
         lengths = [box for box in boxes if re.fullmatch(r"[0-9.]+", box.says) and box.height > ROW + 0.5]
         assert [box.height for box in lengths if box not in keyed] == pytest.approx([SET] * len(moved))

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import tomllib
 from dataclasses import dataclass
-from math import cos, hypot, radians, tan
+from math import cos, hypot, inf, radians, tan
 from pathlib import Path
 from typing import Any
 
@@ -39,6 +39,12 @@ class Machine:
     @property
     def counts_kerf(self) -> bool:
         return bool(self.feed and self.feed.get("counts_kerf"))
+
+    @property
+    def takes(self) -> tuple[float, float]:
+        """mm. The shortest and the longest length that can be keyed."""
+        shortest, longest = (self.feed or {}).get("shortest", 0.0), (self.feed or {}).get("longest", inf)
+        return length(shortest, self.units), longest if longest == inf else length(longest, self.units)
 
     @property
     def key_step(self) -> float:

@@ -47,10 +47,10 @@ ROLL_BACK = "roll back to as drawn"
 ROLL_OVER = "roll to half a turn from as drawn"
 MADE = re.compile(r"(?:(\d+) × )?(.+)")
 IN_ALL = re.compile(r"\d+ a round, (\d+) in all")
-SCRAP = ("trim cut", "first cut", "scrap", "shaving only")
+SCRAP = ("trim cut", "first cut", "no cut", "scrap", "shaving only")
 ZERO = "end of program"
 END_PAST = re.compile(r"end past (?:the blade|blade, (?:at the bed|(fixed side|moving side)(?:, at the bed)?))")
-PULLED = "pull back"
+BY_HAND = re.compile(r"(push on|pull back) by hand")
 TOUCHES = re.compile(
     rf"stop touches, measured there: (.+)|at the bed; stop touches: (.+), there ({LENGTH}) from the blade"
 )

@@ -283,14 +283,16 @@ def _moved(step: Step, row: Row, length: Lengths) -> Step:
     if not figure or not re.fullmatch(r"[-\d'\" ./]+(?:mm)?", figure):
         return step
     value = length(figure)
-    end, pulled, touches = says.END_PAST.search(row.told), says.PULLED in row.told, says.TOUCHES.search(row.told)
+    end, by_hand, touches = (one.search(row.told) for one in (says.END_PAST, says.BY_HAND, says.TOUCHES))
     if touches and touches[3]:
         return replace(step, stop=Stop(length(touches[3]), words=touches[2], bed=value))
     if touches:
         return replace(step, stop=Stop(value, words=touches[1]))
     if end:
         return replace(step, past=(value, end[1] or ""))
-    return replace(step, key=-value if pulled else value)
+    if by_hand:
+        return replace(step, on=value if by_hand[1] == "push on" else -value)
+    return replace(step, key=value)
 
 
 def _roll_to(told: str) -> float | None:

@@ -119,16 +119,18 @@ def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Ro
     blank = says.BLANK.fullmatch(found[2])
     mark = "" if found[2] in says.SCRAP else (blank[1] if blank else found[2]).replace(" ", "")
     notes = [w for w in band if w.bold and w.size < SMALL]
-    moved = [w.text for w in notes if at.key and at.read < w.x and w.end < at.key]
     below = [w.text for x in (BOXES, WORDS) for w in band if abs(w.x - x) < SAME and w.size < SMALL]
-    told = " ".join([*moved, *below])
     until = at.off if at.plain else at.read + READING
     by_figure = " ".join(
         word.text for word in band if at.read - 10 < word.x < until and word.size < SMALL and not word.bold
     )
     large = [word for word in band if word.bold and word.size > LARGE]
     scale = next((w for w in large if at.read < w.x < at.read + READING and says.FIGURE.fullmatch(w.text)), None)
-    figure = next((w.text for w in large if at.key and abs(w.end - at.key) < 3 * SAME), "")
+    ends = (at.key, MOVED_END) if at.key else ()
+    to_key = next((w for w in large if any(abs(w.end - end) < 3 * SAME for end in ends)), None)
+    figure = to_key.text if to_key else ""
+    moved = [w.text for w in notes if to_key and at.read < w.x and w.end < to_key.x]
+    told = " ".join([*moved, *below])
     arm, line = (None, None) if scale is None else _arm(scale.text, by_figure, large, mark, at)
     long, short, both = (
         _length(pattern, band, length) for pattern in (says.FIRST_LONG, says.FIRST_SHORT, says.FIRST_BOTH)
@@ -154,6 +156,9 @@ READING = 45 * MM
 
 BOXES, WORDS = (12 + 20.4) * MM, (12 + 118.0) * MM
 """Points from the left: where words begin below the boxes to tick, and those of how the bar comes to its place."""
+
+MOVED_END = (12 + 147.2) * MM
+"""Points from the left: where the figure of a bar that is moved by hand ends."""
 
 
 def _arm(figure: str, beside: str, large: Sequence[Word], mark: str, at: Columns) -> tuple[Arm, Line | None]:

@@ -34,11 +34,12 @@ class Step:
 
     `roll` is how far the bar is rolled before the cut against how it lay, its top toward the moving jaw; `side` is
     where the blade's moving-jaw end goes; `tilt` has the top to the feed side. The bar is moved in one of these ways:
-    `fed` puts its leading end so far past the line over the swing axis; `key` moves it on by the bar feed; `stop` holds
-    the foremost steel of the end that was cut before; `past` has the end of the bar so far past the blade's far face at
-    a side of the bed; `tape` has the blade meet the marks at the bottom of the fixed and the moving side, the kerf
-    before or behind them. `mark` is the piece that comes off, "" for scrap; `lies` is how the bar is told to stand in
-    the vise for the cut; `roll_to` is to where the bar is rolled where that is told from how it is drawn.
+    `fed` puts its leading end so far past the line over the swing axis; `key` moves it on by the bar feed, `on` by
+    hand; `stop` holds the foremost steel of the end that was cut before; `past` has the end of the bar so far past
+    the blade's far face at a side of the bed; `tape` has the blade meet the marks at the bottom of the fixed and
+    the moving side, the kerf before or behind them. `mark` is the piece that comes off, "" for scrap; `lies` is how
+    the bar is told to stand in the vise for the cut; `roll_to` is to where the bar is rolled where that is told
+    from how it is drawn.
     """
 
     reading: float
@@ -48,6 +49,7 @@ class Step:
     mark: str = ""
     fed: float | None = None
     key: float | None = None
+    on: float | None = None
     stop: Stop | None = None
     tape: Places | None = None
     kerf_behind: bool = False
@@ -142,7 +144,9 @@ class Walk:
     def move(self, step: Step, blade: Plane, half: float) -> None:
         """How far the leading end stands past the swing axis after the bar is moved as told."""
         if self.way == "key" and step.key is not None:
-            self.fed += step.key + (self.saw.kerf if self.saw.counts_kerf else 0.0)
+            self.by_feed(step.key)
+        elif self.way == "key" and step.on is not None:
+            self.fed += step.on
         elif self.way == "stop" and step.stop is not None:
             self.by_stop(step.stop, blade, half)
         elif self.way != "tape" and step.past is not None:
@@ -151,6 +155,13 @@ class Walk:
             self.fed = step.fed
         else:
             self.by_tape(step, blade, half)
+
+    def by_feed(self, key: float) -> None:
+        """The bar goes on by what is keyed and the kerf that the control adds; it takes no other length."""
+        shortest, longest = self.saw.takes
+        if not shortest - self.near <= key <= longest + self.near:
+            self.made.wrong.append(f"the control does not take {key:.3f}")
+        self.fed += key + (self.saw.kerf if self.saw.counts_kerf else 0.0)
 
     def by_tape(self, step: Step, blade: Plane, half: float) -> None:
         """The blade's face meets the mark of the fixed side, and must meet that of the moving side too."""

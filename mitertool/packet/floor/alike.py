@@ -70,7 +70,7 @@ def _content(row: CutRow) -> tuple[object, ...]:
         *(row.recut, round(row.blank, _DIGITS)),
         *(row.comes_long, row.makes, row.mark, row.sets, row.stays, row.strokes, row.by_hand, row.why, row.proof),
         *(reading.side, reading.arm, reading.ok, reading.comes_back),
-        *_rounded(reading.degrees, reading.tilt, row.key, row.end_past.past if row.end_past else None),
+        *_rounded(reading.degrees, reading.tilt, row.key, row.moved, row.end_past.past if row.end_past else None),
         row.end_past and (row.end_past.side, row.end_past.leans),
         turn and (turn.half, None if turn.half else (round(turn.to, _DIGITS), turn.forward)),
         stop and (round(stop.from_blade, _DIGITS), stop.touches, stop.holds),

@@ -151,10 +151,19 @@ def long_sides(piece: BarPiece, roll: float) -> tuple[Side, ...]:
 def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | None, stop: Stop | None) -> CutRow:
     """The row with how the bar comes to its place: keyed, at the stop, or pushed so far."""
     if line is not None:
+        if line.untaken and line.key is not None:
+            return _by_hand(row, before, cut, line)
         why = None if line.set_up else line.manual
         by_hand = line.manual is not None or not line.counted
         return attrs.evolve(row, key=line.key, strokes=line.strokes, by_hand=by_hand, why=why)
     return attrs.evolve(row, stop=stop, end_past=None if cut.mark else end_past(cut, before))
+
+
+def _by_hand(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine) -> CutRow:
+    """The row of a length that the control does not take: it adds no kerf to what a hand does."""
+    if cut.mark:
+        return attrs.evolve(row, moved=line.travel, by_hand=True, why=line.untaken)
+    return attrs.evolve(row, end_past=end_past(cut, before), by_hand=True)
 
 
 def end_past(cut: SetCut, before: SetCut | None) -> EndPast:

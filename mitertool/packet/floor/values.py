@@ -161,9 +161,10 @@ class CutRow:
     that number; where neither is so, since the cut before.
 
     How the bar is brought to the blade: `key` is keyed into the feed, `stop` holds the end, `end_past` is where the end
-    stands for a trim or a scrap on a saw without a feed. Each is None where it does not apply or cannot be known; then
-    the tape marks hold. On a saw with a feed the raw end stands at the pivot line before the first length is keyed.
-    `by_hand`: the control's own cycle does not make it, `why` where that is not for what is set before it.
+    stands for a trim or a scrap that is not keyed, `moved` how far the bar goes by hand for a piece whose length the
+    control does not take, back where it is less than 0. Each is None where it does not apply or cannot be known; then
+    the tape marks hold. The raw end stands at the pivot line before the first length is keyed. `by_hand`: the control's
+    own cycle does not make it, `why` where that is not for what is set before it.
 
     Of each mark `each` come off at once: of
     bars side by side so many, of a box also of the mark `beside`, the other hand. `said` is what the job says besides
@@ -191,6 +192,7 @@ class CutRow:
     why: Remark | None = None
     stop: Stop | None = None
     end_past: EndPast | None = None
+    moved: float | None = None
     proof: Proof | None = None
     first: ToMeasure | None = None
     each: int = 1
@@ -306,7 +308,12 @@ class BarWork:
     @property
     def by_tape(self) -> bool:
         """Whether a cut of it is made at its tape mark, since neither a stop nor a feed holds the bar for it."""
-        return any(row.key is None and not (row.stop and row.stop.holds) for row in self.rows if row.makes == "piece")
+        brought = (
+            row.key is not None or row.moved is not None or (row.stop and row.stop.holds)
+            for row in self.rows
+            if row.makes == "piece"
+        )
+        return not all(brought)
 
 
 @attrs.frozen

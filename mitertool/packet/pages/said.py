@@ -24,7 +24,7 @@ def arm(shown: Reading) -> str:
 def makes(row: CutRow) -> str:
     """What comes off: a mark, with how many where bars are cut at once, or what is no piece."""
     if row.raw_face:
-        return phrase("sheet.untrimmed")
+        return phrase(f"sheet.untrimmed/{row.raw_face}")
     if row.makes != "piece":
         return phrase(f"sheet.{row.makes}")
     one, other = (

@@ -248,7 +248,7 @@ _LINE: Final[told.Record[FeedLine]] = told.record_of(
         lambda f: f.quantity if f.counted else 0,
     ),
     mark=told.text("record.line.mark"),
-    key_mm=told.known("record.line.key_mm"),
+    key_mm=told.known("record.line.key_mm", lambda f: None if f.untaken else f.key),
     travel_mm=told.known("record.line.travel_mm"),
     strokes=told.whole("record.line.strokes"),
     on=told.text("record.line.on"),
@@ -257,7 +257,7 @@ _LINE: Final[told.Record[FeedLine]] = told.record_of(
     ),
     by_hand=told.text(
         "record.line.by_hand",
-        lambda f: f.manual.in_units("mm") if f.manual else "",
+        lambda f: why.in_units("mm") if (why := f.manual or f.untaken) else "",
     ),
 )
 

@@ -113,10 +113,10 @@ class FeedLine:
     `travel` is what the bar moves for each, from kerf to kerf; `key` is what the control must be given for that, less
     the plain kerf where it adds one by itself; `short_by` is what a control that adds the plain kerf to the piece's own
     length comes up short. `on` says which line of the piece the length is measured on, `set_up` what must be set
-    before the cut, `manual` why the automatic cycle cannot make it (None where it can). A lead cut and the parting
-    of a wedge are not counted: their mark is "". `travel` is None where the saw file gives no swing axis to know it
-    by. `roll` says how the bar is rolled before the cut; `cut` is the cut that ends the line, None for the closing
-    one.
+    before the cut, `manual` why the automatic cycle cannot make it (None where it can), `untaken` why the control does
+    not take the length at all, so that the bar is moved by hand. A lead cut and the parting of a wedge are not counted:
+    their mark is "". `travel` is None where the saw file gives no swing axis to know it by. `roll` says how the bar is
+    rolled before the cut; `cut` is the cut that ends the line, None for the closing one.
     """
 
     quantity: int
@@ -128,6 +128,7 @@ class FeedLine:
     short_by: float
     set_up: tuple[Remark, ...] = ()
     manual: Remark | None = None
+    untaken: Remark | None = None
     roll: Remark | None = None
     cut: SetCut | None = attrs.field(default=None, eq=False, repr=False)
 
@@ -169,7 +170,7 @@ def feed_list(
     """
     if saw.feed is None or not cuts:
         return None
-    lines = [_lead(saw, cuts[0])]
+    lines = [_lead(saw, cuts[0], stock_length)]
     for before, cut in itertools.pairwise(cuts):
         _add(lines, _line(saw, before, cut, stock_length))
     if saw.feed.ends_with_zero:
@@ -183,17 +184,19 @@ def _key(saw: Machine, travel: float | None) -> float | None:
     return None if travel is None else travel - counts
 
 
-def _lead(saw: Machine, cut: SetCut) -> FeedLine:
+def _lead(saw: Machine, cut: SetCut, stock_length: float | None) -> FeedLine:
     """The trim cut: the raw end goes so far past the swing axis; it makes no piece."""
+    key = _key(saw, cut.fed)
     return FeedLine(
         1,
         "",
         cut.fed,
-        _key(saw, cut.fed),
+        key,
         _strokes(saw, cut.fed),
         OVER_AXIS,
         0.0,
         cut.changes(None),
+        untaken=_untaken(saw, cut, key, stock_length),
         roll=cut.roll(None),
         cut=cut,
     )
@@ -204,7 +207,8 @@ def _line(saw: Machine, before: SetCut, cut: SetCut, stock_length: float | None)
     key = _key(saw, travel)
     short_by = (before.kerf.along + cut.kerf.along) / 2 - saw.kerf
     set_up = cut.changes(before)
-    manual = _manual(saw, cut, key, set_up, stock_length)
+    untaken = _untaken(saw, cut, key, stock_length)
+    manual = Remark("by-hand.set") if set_up else untaken
     return FeedLine(
         1,
         cut.mark,
@@ -215,6 +219,7 @@ def _line(saw: Machine, before: SetCut, cut: SetCut, stock_length: float | None)
         short_by,
         set_up,
         manual,
+        untaken,
         cut.roll(before),
         cut,
     )
@@ -238,13 +243,9 @@ def _strokes(saw: Machine, travel: float | None) -> int:
     return max(1, ceil(travel / saw.feed.stroke - _WHOLE))
 
 
-def _manual(
-    saw: Machine, cut: SetCut, key: float | None, set_up: tuple[Remark, ...], stock_length: float | None
-) -> Remark | None:
-    """Why the automatic cycle cannot make a cut; None where it can."""
+def _untaken(saw: Machine, cut: SetCut, key: float | None, stock_length: float | None) -> Remark | None:
+    """Why the control does not take the length of a cut; None where it does."""
     feed = saw.feed
-    if set_up:
-        return Remark("by-hand.set")
     if feed is None or key is None:
         return Remark("by-hand.no-axis")
     if longer(feed.shortest, key):
@@ -259,7 +260,7 @@ def _manual(
 def _add(lines: list[FeedLine], line: FeedLine) -> None:
     """Put a line to the list, together with the one before where both are keyed as one."""
     last = lines[-1]
-    alike = line.counted and last.mark == line.mark and not line.set_up and line.manual == last.manual
+    alike = line.counted and last.mark == line.mark and not line.set_up and line.untaken == last.untaken
     if alike and _near(last.key, line.key) and last.on == line.on:
         lines[-1] = attrs.evolve(last, quantity=last.quantity + 1)
     else:

@@ -47,15 +47,16 @@ def brought_part(row: CutRow, bar: BarWork, saw: Machine | None, units: Units) -
 
 
 def _name(row: CutRow, saw: Machine, units: Units) -> str | None:
-    if saw.feed:
+    if saw.feed and row.key is not None:
         return figures.key_title(saw, units)
     return phrase("sheet.title-stop") if row.stop else None
 
 
 def _words(row: CutRow, saw: Machine, units: Units) -> Iterator[str]:
     yield figures.brought_words(row, saw, units)
+    yield figures.why_words(row, saw)
     yield figures.raw_face_words(row)
-    if saw.feed and row.key is not None:
+    if saw.feed and figures.key_figure(row, saw, units):
         yield from figures.how_words(row)
 
 

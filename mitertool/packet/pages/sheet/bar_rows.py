@@ -10,6 +10,7 @@ import attrs
 from mitertool.base.totals import summed
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Text, text_width, wrap
 from mitertool.packet.floor.values import BarWork, CutRow
+from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.arrows import from_side, sign_of, slant, tilt_arrow
 from mitertool.packet.pages.sheet.rolls import rolled
@@ -24,6 +25,9 @@ from mitertool.words import phrase
 
 _READ, _KEY, _HOW, _MARK = 54.6, 99.8, 133.2, 150.2
 """Where further columns begin. A length to key ends where what is told of its cycle begins, a stop at the mark."""
+
+_STOP_END: Final = _MARK - 3
+"""Where the figure of a stop ends, and that of a bar that is moved by hand."""
 
 _WORDS: Final = 118.0
 """Where words begin that stand beside the blanks of the first piece."""
@@ -78,7 +82,7 @@ def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float) -
 
 def _titles(sheet: _Sheet) -> Block:
     saw, rows = sheet.saw, sheet.work.rows
-    brought = any(row.key is not None or row.stop or row.end_past for row in rows)
+    brought = any(row.key is not None or row.stop or row.end_past or row.moved is not None for row in rows)
     titles: list[tuple[str, float, float, Anchor]] = [
         ("sheet.title-cut", CUTS, TURN - CUTS - 1, "left"),
         ("sheet.title-scale" if saw else "sheet.title-square", _READ, _room(saw), "left"),
@@ -106,7 +110,7 @@ def _room(saw: Machine | None, brought: Drawing | None = None) -> float:
 
 
 def _key_end(sheet: _Sheet) -> float:
-    return _HOW - 1.5 if sheet.keyed else _MARK - 3
+    return _HOW - 1.5 if sheet.keyed else _STOP_END
 
 
 def _row(row: CutRow, sheet: _Sheet) -> Block:
@@ -210,18 +214,19 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
     if saw is None or (sheet.work.run is None and (sheet.keyed or row.makes != "piece")):
         return _long(row, sheet), [word for word in (figures.raw_face_words(row),) if word]
     says = figures.key_figure(row, saw, sheet.units) if sheet.keyed else figures.stop_figure(row, sheet.units)
-    moves = not sheet.keyed and row.end_past is not None
-    words = [figures.brought_words(row, saw, sheet.units)]
+    moves = row.end_past is not None or row.moved is not None
+    words = [figures.brought_words(row, saw, sheet.units), figures.why_words(row, saw)]
     words.append(figures.raw_face_words(row))
     if sheet.keyed:
         words.append(figures.again_words(row, sheet.work.rows, saw, sheet.units))
     if not says:
         return Drawing(), [word for word in words if word]
-    room = _key_end(sheet) - _KEY
+    right = _STOP_END if moves else _key_end(sheet)
+    room = right - _KEY
     height = SET if moves else keyed_height(says, room)
     texts = [cell(says, (_KEY, -_UNDER_RULE - KEYED / 2 - height / 2), room, height, "right", bold=True)]
     if moves:
-        texts += _moved(words.pop(0), _key_end(sheet) - text_width(says, height, bold=True) - 1.5)
+        texts += _moved(words.pop(0), right - text_width(says, height, bold=True) - 1.5)
     if sheet.keyed:
         texts += [
             cell(line, (_HOW, -3.9 - SMALL * i), _MARK - _HOW - 2.2, NOTE)
@@ -252,7 +257,7 @@ def _made(row: CutRow, sheet: _Sheet) -> Drawing:
     room, small = sheet.width - _MARK, list(figures.beside_made(row, sheet.work, sheet.units))
     first = -4.7 if small else -6.4
     if row.makes != "piece":
-        texts = [cell(phrase(f"sheet.{row.makes}"), (_MARK, first), room, ROW)]
+        texts = [cell(said.makes(row), (_MARK, first), room, ROW)]
     elif text_width(says := _marks_told(row, sheet.work), NOTE, bold=True) <= room:
         texts = [cell(says, (_MARK, first), room, ROW + 0.4, bold=True)]
     else:
@@ -278,9 +283,9 @@ def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing,
     loud = sheet.saw is not None and not sheet.keyed and row.makes != "piece"
     told = [*((one, loud) for one in brought), (figures.blank_words(row, sheet.units), False)]
     told += [(figures.laid_by_tape(row, sheet.units), True)]
-    said = (*((one, bold) for one, bold in told if one), *_said(row, sheet))
+    lines = (*((one, bold) for one, bold in told if one), *_said(row, sheet))
     left = [line for says in _set_words(row, sheet.units) for line in wrap(says, room, NOTE, bold=True)]
-    right = [(line, bold) for says, bold in said for line in wrap(says, wide, NOTE, bold)]
+    right = [(line, bold) for says, bold in lines for line in wrap(says, wide, NOTE, bold)]
     texts: list[Text | Line] = [
         *(cell(says, (BOXES, -SMALL * (i + 1) + 0.7), room, NOTE, bold=True) for i, says in enumerate(left)),
         *(cell(says, (_WORDS, -SMALL * (i + 1) + 0.7), wide, NOTE, bold=bold) for i, (says, bold) in enumerate(right)),

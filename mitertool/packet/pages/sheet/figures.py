@@ -101,8 +101,11 @@ _MANY: Final = 8
 
 
 def key_figure(row: CutRow, saw: Machine, units: Units) -> str:
-    """The length to key; "" where it is not known."""
-    return "" if row.key is None else keyed(abs(row.key), saw, units)
+    """The length to key; where the control does not take it what a hand does instead; "" where neither is known."""
+    if row.key is not None:
+        return keyed(row.key, saw, units)
+    by_hand = row.end_past.past if row.end_past else row.moved
+    return "" if by_hand is None else show_length(abs(by_hand), units)
 
 
 def key_title(saw: Machine, units: Units) -> str:
@@ -120,7 +123,7 @@ def beside_made(row: CutRow, work: BarWork, units: Units) -> Iterator[str]:
     """
     if row.exact:
         yield phrase("sheet.exact")
-    if row.end_past:
+    if row.end_past and not row.raw_face:
         yield phrase("sheet.kerf-included")
     if row.thick:
         yield phrase("sheet.thick", most=show_limit(row.thick, units, "up"))
@@ -173,8 +176,10 @@ def end_words(where: EndPast) -> str:
 
 
 def raw_face_words(row: CutRow) -> str:
-    """What the first cut of a bar leaves where nobody said a trim: the mill's end on a piece."""
-    return phrase(f"sheet.no-trim/{row.raw_face}") if row.raw_face else ""
+    """What the first cut of a bar leaves where nobody said a trim: the mill's end on a piece, where that stands."""
+    if not row.raw_face:
+        return ""
+    return phrase(f"sheet.no-trim/{row.raw_face}{'-at-blade' if row.end_past else ''}")
 
 
 def blank_words(row: CutRow, units: Units) -> str:
@@ -230,18 +235,23 @@ def laid_by_tape(row: CutRow, units: Units) -> str:
 
 
 def _fed_words(row: CutRow, saw: Machine) -> str:
+    if row.end_past:
+        return end_words(row.end_past)
+    if row.moved is not None:
+        return phrase(f"sheet.by-hand/{'on' if row.moved >= 0 else 'back'}")
     if row.key is None:
         return phrase("sheet.no-stop")
-    if row.makes == "trim":
-        return _trim_words(row.key, saw)
-    if row.key < 0:
-        return phrase("sheet.pull")
+    return _trim_words(saw) if row.makes == "trim" else ""
+
+
+def why_words(row: CutRow, saw: Machine) -> str:
+    """Why the control's own cycle does not make a cut, where that is not for what is set before it; else ""."""
     return control_says(row.why, saw) if row.why else ""
 
 
-def _trim_words(key: float, saw: Machine) -> str:
+def _trim_words(saw: Machine) -> str:
     """Where the raw end stands before the trim is keyed, and whether this control counts it, where its file says so."""
-    first = phrase("sheet.raw-end-first" if key >= 0 else "sheet.raw-end-back")
+    first = phrase("sheet.raw-end-first")
     counts = saw.feed.counts_trim if saw.feed else None
     if counts is None:
         return first
@@ -262,9 +272,13 @@ def _limit(units: Units, length: float, asked: As) -> str:
 
 
 def how_words(row: CutRow) -> Iterator[str]:
-    """Whether each cut is started by itself or the control repeats it, and how many strokes of the feed it takes."""
-    yield phrase("sheet.single" if row.by_hand else "sheet.automatic")
-    if row.strokes > 1:
+    """Whether each cut is started by itself or the control repeats it, and how many strokes of the feed it takes.
+
+    Nothing of what is not keyed.
+    """
+    if row.key is not None:
+        yield phrase("sheet.single" if row.by_hand else "sheet.automatic")
+    if row.key is not None and row.strokes > 1:
         yield phrase("sheet.strokes", count=row.strokes)
 
 

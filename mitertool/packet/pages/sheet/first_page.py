@@ -82,8 +82,10 @@ def first_cut(floor: FloorSheet, on: OnPages) -> str:
     page = on.bars.get(bar.number, 1)
     if bar.run is None:
         return phrase("sheet.first-mark", mark=bar.rows[-1].mark, page=page)
-    keys = [figures.key_figure(row, floor.saw, floor.head.units) if floor.saw else "" for row in bar.rows[:2]]
-    case = "" if not keys[0] else "/trim" if bar.rows[0].makes == "trim" and all(keys[1:]) else "/key"
+    saw, units = floor.saw, floor.head.units
+    keys = [figures.key_figure(row, saw, units) if saw and row.key is not None else "" for row in bar.rows[:2]]
+    trims = bar.rows[0].makes == "trim" and all(keys[1:])
+    case = ("/trim" if trims else "/key") if keys[0] else "/hand" if trims and saw and saw.feed else ""
     return phrase(f"sheet.first-bar{case}", number=bar.number, page=page, key=keys[0], then=keys[-1])
 
 
