@@ -29,6 +29,9 @@ _NOT_PRINTABLE: Final = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff
 """Control characters, line separators, and code points that no encoded file may hold."""
 
 
+_BETWEEN_WORDS: Final = re.compile(r"(?<!\d) | (?!\d+/\d)")
+
+
 def clean(says: str) -> str:
     """The text with composed accents, and with a space for every character that cannot be printed."""
     if says.isascii() and says.isprintable():
@@ -76,9 +79,12 @@ def shorten(says: str, width: float, height: float, bold: bool = False) -> str:
 
 
 def wrap(says: str, width: float, height: float, bold: bool = False) -> tuple[str, ...]:
-    """The text in lines no wider than `width` mm, broken at spaces; inside a word that is itself too wide."""
+    """The text in lines no wider than `width` mm, broken at spaces; inside a word that is itself too wide.
+
+    No end of a line parts a whole number from its fraction: 4 13/16 would be read as 4.
+    """
     lines: list[str] = []
-    for word in clean(says).split(" "):
+    for word in _BETWEEN_WORDS.split(clean(says)) if "/" in says else clean(says).split(" "):
         joined = f"{lines[-1]} {word}" if lines else word
         if not word:
             continue

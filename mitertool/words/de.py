@@ -617,7 +617,7 @@ WORDS: Final = {
     "von Ende zu Ende: {corners}.",
     "frame.closes/plain": "genau geschnitten schließen die Teile; auf ganze Striche des Bands und die nächsten "
     "{angle} eingestellt bleiben {opens} offen",
-    "frame.closes": "genau geschnitten schließen die Teile; auf ganze Striche von Band und Skala eingestellt bleiben "
+    "frame.closes": "genau geschnitten schließen die Teile; auf ganze Striche von Band und Skala gestellt bleiben "
     "{opens} offen",
     "frame.set-tenths/plain": "Die Winkel genau einstellen, mit dem Winkelmesser, und das letzte Teil einpassen, "
     "bevor geschweißt wird.",

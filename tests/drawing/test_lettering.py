@@ -93,6 +93,12 @@ def test_wrap_breaks_at_spaces_and_inside_a_word_that_is_too_wide():
     assert wrap("5\xa0mm", 4, 2.5) != ("5", "mm")
 
 
+def test_no_end_of_a_line_parts_a_number_from_its_fraction():
+    wide = text_width("1'-0 13/16\"", 3.0)
+    assert wrap("at 1'-0 13/16\" LEAF-9", wide, 3.0) == ("at", "1'-0 13/16\"", "LEAF-9")
+    assert wrap("sheet 3 TH-1/2", wide * 0.7, 3.0) == ("sheet 3", "TH-1/2")
+
+
 @settings(deadline=None)
 @given(st.text(max_size=60), st.floats(11, 80), st.booleans())
 def test_wrapped_lines_fit_and_lose_no_letter(says, width, bold):
