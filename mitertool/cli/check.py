@@ -69,6 +69,7 @@ def _lines(solution: Solution, unit: Units) -> list[str]:
     return [
         *list_lines(solution.job, unit),
         *solved_lines(solution, unit),
+        *([phrase("plan.raw-ends")] if solution.raw_ends else []),
         *of_sections,
         *notes,
         *past,

@@ -104,6 +104,11 @@ class Solution:
         return rack.numbered((*bars, *more), self.numbers)
 
     @property
+    def raw_ends(self) -> bool:
+        """Whether raw ends of bars become ends of pieces without that anybody said so."""
+        return not self.job.trim_said and self.plan is not None and bool(self.plan.bars)
+
+    @property
     def keeps(self) -> bool:
         """Whether the job says what of its left-overs goes back on the rack."""
         return self.job.rack is not None and self.job.rack.keep is not None

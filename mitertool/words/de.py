@@ -1941,6 +1941,8 @@ WORDS: Final = {
     "places.hole": "{at} Loch",
     "places.lands": "{at} {what}",
     "places.many": "{count} Anrisse: siehe seine Skizze",
+    "plan.raw-ends": "Kein Anschnitt gesagt: rohe Stangenenden werden Enden von Teilen, wie sie "
+    "kommen; trim in [nest] schneidet sie ab, trim = 0 sagt, dass es so sein soll.",
     "plan.left-out": "{count} {mark} (nicht zu machen: {why})",
     "plan.fits": "es passen {pieces}, geplant mit --anyway",
     "plan.none-fits": "kein Teil passt auf eine Stange",

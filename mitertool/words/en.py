@@ -1863,6 +1863,8 @@ WORDS: Final = {
     "places.hole": "{at} hole",
     "places.lands": "{at} {what}",
     "places.many": "{count} marks along it: see its sketch",
+    "plan.raw-ends": "No trim is said: raw ends of bars become ends of pieces as they come; trim "
+    "in [nest] cuts them off, trim = 0 says that it is meant so.",
     "plan.left-out": "{count} {mark} (cannot be made: {why})",
     "plan.fits": "what fits is {pieces}, planned with --anyway",
     "plan.none-fits": "no piece goes on a bar",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,9 @@ from mitertool.drawing import Text
 from mitertool.job import load, solve
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.pages.sheet.bar_block import bar_blocks
-from mitertool.packet.pages.sheet.first_page import first_cut
+from mitertool.packet.pages.sheet.first_page import OnPages, first_cut
+from mitertool.packet.pages.sheet.sheet import cut_sheet
+from tests.cli.conftest import Said, call
 from tests.packet.jobs import ROOT, SAWS, head, piece, stock
 from tests.virtual_saw import machine
 from tests.virtual_saw.lays import Stock
@@ -20,6 +23,8 @@ from tests.virtual_saw.random_jobs import made_long, planes_of
 from tests.virtual_saw.sheet_reader import Sheet
 from tests.virtual_saw.steel import Solid, error, rect_tube
 from tests.virtual_saw.walk import walk
+
+__all__ = ["call"]
 
 HINGED = (ROOT / "gallery" / "saws" / "hinged.toml").read_text(encoding="utf-8")
 SAYS = "no trim: the raw end is the first face"
@@ -114,7 +119,7 @@ def test_what_the_feed_cannot_push_goes_by_hand_with_its_kerf(tmp_path: Path) ->
 def test_page_one_names_no_key_where_none_is_keyed_first(tmp_path: Path) -> None:
     list_of(tmp_path, HINGED, "")
     assert (
-        first_cut(floor_of(solve(load(tmp_path / "job.toml"))), {1: 2})
+        first_cut(floor_of(solve(load(tmp_path / "job.toml"))), OnPages({1: 2}))
         == "cut first: bar 1, page 2, raw end by hand, then key 700"
     )
 
@@ -132,3 +137,14 @@ def test_the_words_of_a_raw_first_face_make_the_piece_on_the_saw(left: int, tmp_
     low, high = planes_of((left, 0.0), (20.0, 0.0))
     wanted = made_long(Solid(stock_bar.section, (low,), (high,)), "long-point", 700)
     assert error(made.pieces[0][1], wanted) < 0.12
+
+
+@pytest.mark.parametrize(("trim", "told"), [("", True), ("trim = 0", False), ("trim = 10", False)])
+def test_check_and_page_one_say_that_raw_ends_become_ends_of_pieces(
+    tmp_path: Path, call: Callable[..., Said], trim: str, told: bool
+) -> None:
+    list_of(tmp_path, HINGED, trim)
+    says = "No trim is said: raw ends of bars become ends of pieces"
+    assert (says in call("check", str(tmp_path / "job.toml")).out) == told
+    first = cut_sheet(solve(load(tmp_path / "job.toml")))[0]
+    assert (says in " ".join(box.says for box in first.drawing.text_boxes())) == told

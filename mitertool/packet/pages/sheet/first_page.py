@@ -218,6 +218,8 @@ def watched(floor: FloorSheet) -> Iterator[str]:
         yield phrase("sheet.prove-marks", marks=", ".join(floor.proved))
     if floor.exact:
         yield phrase("sheet.exact-marks", marks=", ".join(floor.exact))
+    if any(row.raw_face for bar in floor.bars for row in bar.rows):
+        yield phrase("plan.raw-ends")
     for mark, count in floor.left_out:
         yield phrase("sheet.left-out", count=count, mark=mark)
     missing = [word for word, there in _told_of(floor.saw) if not there]
