@@ -335,7 +335,7 @@ def test_what_rounding_opens_has_its_advice(solution_of: Callable[[str], Solutio
     assert "Set the tenths of a division too" not in told[leaf:panel]
 
 
-@pytest.mark.parametrize("name", ["boathouse-gate", "hatch-frame"])
+@pytest.mark.parametrize("name", ["boathouse-gate", "hatch-frame", "lantern-house"])
 def test_german_takes_no_more_paper(name: str, solution_of: Callable[[str], Solution]) -> None:
     solution = solution_of(name)
     with speaking(words_of("de")):

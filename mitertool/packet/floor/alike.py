@@ -67,7 +67,7 @@ def _content(row: CutRow) -> tuple[object, ...]:
     """All that an operator does for a cut, so that equal ones are one row."""
     reading, turn, stop = row.reading, row.turn, row.stop
     return (
-        *(row.recut, round(row.blank, _DIGITS)),
+        *(row.recut, round(row.blank, _DIGITS), row.more),
         *(row.comes_long, row.makes, row.mark, row.sets, row.stays, row.strokes, row.by_hand, row.why, row.proof),
         *(reading.side, reading.arm, reading.ok, reading.comes_back),
         *_rounded(reading.degrees, reading.tilt, row.key, row.moved, row.end_past.past if row.end_past else None),

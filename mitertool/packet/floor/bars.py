@@ -35,6 +35,7 @@ def work_of(solution: Solution) -> tuple[tuple[BarWork, ...], tuple[SecondEnds, 
         cuts = cuts_of(run, stands, solution.fit.pieces)
         if not solution.job.trim_said:
             cuts[0] = attrs.evolve(cuts[0], raw_face=_raw_face(run))
+        cuts = _with_more(cuts, run, solution)
         rows, loops = together([with_first(row, solution, met) for row in cuts])
         work = _bar(run, proved_each_time(rows, run), solution)
         found.append(attrs.evolve(work, loops=loops, told_in=_told_in(work, found)))
@@ -42,6 +43,14 @@ def work_of(solution: Solution) -> tuple[tuple[BarWork, ...], tuple[SecondEnds, 
         after += second_ends_after(run.number, stands, solution, met)
         stands = _after_recuts(stands, run.number, solution)
     return tuple(found), tuple(after)
+
+
+def _with_more(rows: Sequence[CutRow], run: Run, solution: Solution) -> list[CutRow]:
+    """The rows, each shaving with the trim that it may be more where the bar has one to spare for every of them."""
+    allowance, shavings = solution.job.allowance, sum(row.makes == "skim" for row in rows)
+    if not shavings or allowance is None or _spare(run, allowance.grip) < shavings * allowance.trim:
+        return list(rows)
+    return [attrs.evolve(row, more=allowance.trim) if row.makes == "skim" else row for row in rows]
 
 
 def proved_each_time(rows: Sequence[CutRow], run: Run) -> tuple[CutRow, ...]:
@@ -91,11 +100,16 @@ def _held(run: Run, grip: float) -> tuple[float, float]:
     cuts are made by hand, a longer bar is not asked for.
     """
     bar = run.bar
-    spare = bar.left_whole - grip
-    spare = min(spare, run.left_to_push) if run.left_to_push >= 0 else spare
+    spare = _spare(run, grip)
     least = bar.stock_length - spare if grip and spare < _SPARE * bar.stock_length else 0.0
     short = not grip and bar.left_whole < min(piece.centerline for piece in run.pieces)
     return least, bar.left_whole if short else 0.0
+
+
+def _spare(run: Run, grip: float) -> float:
+    """What a bar is longer than all its cuts and the grip need, mm; pushed by the feed where it pushes it to the end."""
+    spare = run.bar.left_whole - grip
+    return min(spare, run.left_to_push) if run.left_to_push >= 0 else spare
 
 
 _SPARE: Final = 0.02

@@ -166,17 +166,17 @@ class CutRow:
     the tape marks hold. The raw end stands at the pivot line before the first length is keyed. `by_hand`: the control's
     own cycle does not make it, `why` where that is not for what is set before it.
 
-    Of each mark `each` come off at once: of
-    bars side by side so many, of a box also of the mark `beside`, the other hand. `said` is what the job says besides
-    of the mark, in the row of its first piece. `raw_face` is how the mill's end of the bar is the first face of a
-    piece, where nobody said a trim. What comes off may be a `blank`, mm long on the centerline, whose `recut` end,
-    "left" or "right" as drawn, is cut later; 0 and "" of a finished piece. `laid` is how blanks lie that get their
-    second end with these cuts, None of cuts on a bar. `again` tells which blanks these are, or which pieces that are
-    cut already become others with them. `places` are where a hole is made in the piece or another lands, and `worked`
-    what is done at its ends after the saw, in the row of its first. `thick` is how thick a shaving is at
-    most along the bar, 0 of all else. `long` is how long a finished piece is from tip to tip, where no saw is known.
-    `comes_long` are the sides, as the bar stands for the cut, at which a finished piece of a rolled bar is long.
-    `exact`: no saw is known, and set as it is read a frame would not close.
+    Of each mark `each` come off at once: of bars side by side so many, of a box also of the mark `beside`, the other
+    hand. `said` is what the job says besides of the mark, in the row of its first piece. `raw_face` is how the mill's
+    end of the bar is the first face of a piece, where nobody said a trim. What comes off may be a `blank`, mm long on
+    the centerline, whose `recut` end, "left" or "right" as drawn, is cut later; 0 and "" of a finished piece. `laid` is
+    how blanks lie that get their second end with these cuts, None of cuts on a bar. `again` tells which blanks these
+    are, or which pieces that are cut already become others with them. `places` are where a hole is made in the piece or
+    another lands, and `worked` what is done at its ends after the saw, in the row of its first. `thick` is how thick a
+    shaving is at most along the bar, and `more` by how much it may be thicker, for which the bar is long enough; 0 of
+    all else. `long` is how long a finished piece is from tip to tip, where no saw is known. `comes_long` are the sides,
+    as the bar stands for the cut, at which a finished piece of a rolled bar is long. `exact`: no saw is known, and set
+    as it is read a frame would not close.
     """
 
     numbers: tuple[int, ...]
@@ -207,6 +207,7 @@ class CutRow:
     long: float = 0.0
     worked: tuple[EndWork, ...] = ()
     thick: float = 0.0
+    more: float = 0.0
     comes_long: tuple[Side, ...] = ()
     exact: bool = False
 

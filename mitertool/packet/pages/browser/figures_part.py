@@ -33,8 +33,8 @@ def reading_part(shown: Reading, saw: Machine | None, row: CutRow | None = None)
 def brought_part(row: CutRow, bar: BarWork, saw: Machine | None, units: Units) -> Markup | None:
     """The length to key or where the stop stands, as large as can be, and in words how the bar comes there."""
     if saw is None:
-        says = figures.raw_face_words(row)
-        return element("div", says) if says else None
+        says = [word for word in (figures.raw_face_words(row), figures.wander_words(row, units)) if word]
+        return element("div", *(element("div", word) for word in says)) if says else None
     keyed = saw.feed is not None
     large = figures.key_figure(row, saw, units) if keyed else figures.stop_figure(row, units)
     lines = (
@@ -56,6 +56,7 @@ def _words(row: CutRow, saw: Machine, units: Units) -> Iterator[str]:
     yield figures.brought_words(row, saw, units)
     yield figures.why_words(row, saw)
     yield figures.raw_face_words(row)
+    yield figures.wander_words(row, units)
     if saw.feed and figures.key_figure(row, saw, units):
         yield from figures.how_words(row)
 

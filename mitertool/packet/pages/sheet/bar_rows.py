@@ -38,8 +38,8 @@ _UNDER_RULE: Final = 1.2
 _BELOW: Final = -13.4
 """Where small lines begin that have no room beside a figure."""
 
-_MOVED: Final = 36.0
-"""Width of the words before a figure that tells where the raw end stands or how far the bar goes."""
+_MOVED, _WANDERS = 36.0, 45.0
+"""Width of the words before a figure that tells where the end of the bar stands, and of those of a shaving by tape."""
 
 _TITLES: Final = 5.0
 _BLANK: Final = 6.0
@@ -212,11 +212,13 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
     """The length to key or where the stop stands, as large as there is room; and what is told of it in words."""
     saw = sheet.saw
     if saw is None or (sheet.work.run is None and (sheet.keyed or row.makes != "piece")):
-        return _long(row, sheet), [word for word in (figures.raw_face_words(row),) if word]
+        wanders, words = figures.wander_words(row, sheet.units), [figures.raw_face_words(row)]
+        told = Drawing(_moved(wanders, _key_end(sheet), _WANDERS)) if wanders else _long(row, sheet)
+        return told, [word for word in words if word]
     says = figures.key_figure(row, saw, sheet.units) if sheet.keyed else figures.stop_figure(row, sheet.units)
     moves = row.end_past is not None or row.moved is not None
     words = [figures.brought_words(row, saw, sheet.units), figures.why_words(row, saw)]
-    words.append(figures.raw_face_words(row))
+    words += [figures.raw_face_words(row), figures.wander_words(row, sheet.units)]
     if sheet.keyed:
         words.append(figures.again_words(row, sheet.work.rows, saw, sheet.units))
     if not says:
@@ -244,12 +246,12 @@ def _long(row: CutRow, sheet: _Sheet) -> Drawing:
     return Drawing([cell(says, (_KEY, -_UNDER_RULE - KEYED / 2 - height / 2), room, height, "right", bold=True)])
 
 
-def _moved(says: str, right: float) -> Iterator[Text]:
-    """Where the raw end stands or how far the bar goes, before the figure that tells how far, in bold lines."""
-    lines = wrap(says, _MOVED, NOTE, bold=True)
+def _moved(says: str, right: float, wide: float = _MOVED) -> Iterator[Text]:
+    """Where the end of the bar stands, before the figure that tells how far, in bold lines that end at the right."""
+    lines = wrap(says, wide, NOTE, bold=True)
     top = min(-3.6, -_UNDER_RULE - KEYED / 2 - NOTE / 2 + SMALL * (len(lines) - 1) / 2)
     for i, line in enumerate(lines):
-        yield cell(line, (right - _MOVED, top - SMALL * i), _MOVED, NOTE, "right", bold=True)
+        yield cell(line, (right - wide, top - SMALL * i), wide, NOTE, "right", bold=True)
 
 
 def _made(row: CutRow, sheet: _Sheet) -> Drawing:

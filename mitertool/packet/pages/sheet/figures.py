@@ -138,6 +138,16 @@ def beside_made(row: CutRow, work: BarWork, units: Units) -> Iterator[str]:
         yield phrase("sheet.left-to-hold", length=show_limit(work.left_to_hold, units, "down"))
 
 
+def wander_words(row: CutRow, units: Units) -> str:
+    """Of a shaving that the blade may wander on it, and how much more of it is better; "" of all else."""
+    if row.makes != "skim":
+        return ""
+    if not row.more:
+        return phrase("sheet.wanders")
+    way = "key" if row.key is not None else "end" if row.end_past else "tape"
+    return phrase(f"sheet.wanders/{way}", more=show_limit(row.more, units, "down"))
+
+
 def loop_of(row: CutRow, work: BarWork) -> Loop | None:
     """The rows that are gone through in turn of which this is one."""
     return next((loop for loop in work.loops if row in work.rows[loop.begins : loop.ends]), None)
