@@ -107,7 +107,7 @@ def _held(run: Run, grip: float) -> tuple[float, float]:
 
 
 def _spare(run: Run, grip: float) -> float:
-    """What a bar is longer than all its cuts and the grip need, mm; pushed by the feed where it pushes it to the end."""
+    """What a bar is longer than cuts and grip need, mm; and than the feed needs where it pushes it to the end."""
     spare = run.bar.left_whole - grip
     return min(spare, run.left_to_push) if run.left_to_push >= 0 else spare
 
