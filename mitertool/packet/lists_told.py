@@ -11,6 +11,8 @@ from mitertool.job import Job
 from mitertool.job.orders import PieceOrder
 from mitertool.lists.read import ListRow, PartsList
 from mitertool.packet.tables import Rows
+from mitertool.packet.words import lies
+from mitertool.piece import Piece
 from mitertool.quantity import Units, show_angle, show_length
 from mitertool.words import phrase
 
@@ -25,10 +27,10 @@ class ListTold:
 
 
 def lists_told(job: Job, unit: Units) -> Iterator[ListTold]:
-    """The lists of a job, each row with the mark that it became: pieces, lengths, ends, grade."""
+    """The lists of a job, each row with the mark that it became: pieces, lengths, ends, how it lies, grade."""
     orders = {order.mark: order for order in job.pieces}
     for one in job.lists:
-        head = (*_head(one), *(phrase(f"list.echo.{word}") for word in ("became", "long", "at-ends", "grade")))
+        head = (*_head(one), *(phrase(f"list.echo.{word}") for word in ("became", "long", "at-ends", "lies", "grade")))
         rows = [(*_cells(one, row), *_became(orders[row.mark], unit)) for row in one.rows]
         yield ListTold(_read(one), _not_read(one), [head, *rows])
 
@@ -73,11 +75,34 @@ def _cells(one: PartsList, row: ListRow) -> tuple[str, ...]:
 
 def _became(order: PieceOrder, unit: Units) -> tuple[str, ...]:
     piece = order.piece
-    counts = ", ".join(
-        phrase("list.echo.pieces", count=count, section=f"{piece.section.name} {mark}") for mark, count in order.counts
-    )
+    counts = ", ".join(_pieces(order, mark, count) for mark, count in order.counts)
     lengths = phrase(
         "list.echo.lengths", long=show_length(piece.long_point, unit), short=show_length(piece.short_point, unit)
     )
     left, right = ("; ".join(show_angle(cut.miter) for cut in piece.cuts(end)) for end in ("left", "right"))
-    return (counts, lengths, phrase("list.echo.ends", left=left, right=right), order.grade)
+    ends = phrase(f"list.echo.ends/{_long_sides(piece)}", left=left, right=right)
+    return (counts, lengths, ends, _lying(piece, unit), order.grade)
+
+
+def _pieces(order: PieceOrder, mark: str, count: int) -> str:
+    """How many of a mark; of both hands together, and of the other hand, what they are."""
+    alike = order.quantity and order.opposite and order.is_own_opposite
+    case = "alike" if alike else "opposite" if mark != order.mark else "drawn"
+    return phrase(f"list.echo.pieces/{case}", count=count, section=f"{order.piece.section.name} {mark}")
+
+
+def _long_sides(piece: Piece) -> str:
+    """At which side of the bar, as it lies drawn, the mitered ends are long."""
+    left, right = piece.left.miter, piece.right.miter
+    sides = {"moving" if miter > 0 else "fixed" for miter in (left, right) if miter}
+    if len(sides) == 2:
+        return "left-moving" if left > 0 else "left-fixed"
+    return sides.pop() if sides else "square"
+
+
+def _lying(piece: Piece, unit: Units) -> str:
+    """Across which side of its section a piece is mitered, and how that lies; "" of one whose ends are square."""
+    if not any(cut.miter or cut.bevel for end in ("left", "right") for cut in piece.cuts(end)):
+        return ""
+    how, across = lies(piece.section), show_length(piece.section.width, unit)
+    return phrase("list.echo.across/lies" if how else "list.echo.across/plain", across=across, lies=how)

@@ -35,7 +35,9 @@ def test_each_row_is_shown_with_what_it_became(asks: Asks, shop: Path) -> None:
     assert head[:4] == ["row", "Mark (A)", "Section (B)", "Length (C)"] and "Remark" in text
     assert first[:3] == ["2", "A1", "RHS 80x40x3"]
     assert first[7:9] == ["2 of RHS 80x40x3 A1", "long point 1200, short point 1120"]
-    assert second[8:10] == ["long point 700, short point 671.1", "left 30°, right 0° from square"]
+    assert second[8] == "long point 700, short point 671.1"
+    assert second[9] == "left 30°, right 0° from square, long at the moving jaw"
+    assert second[10].startswith("across the 50 side")
 
 
 def test_a_bad_row_is_told_with_its_cell_among_the_others(asks: Asks, shop: Path) -> None:
