@@ -3673,9 +3673,11 @@ WORDS: Final = {
     "sheet.refused-marks": "SO NICHT HERZUSTELLEN: {marks}",
     "sheet.second-by-tape": "kein Anschlag: fertig {fixed} entlang der festen Seite, {moving} entlang der "
     "beweglichen Seite",
+    "sheet.second-back": "von der Drehachse mindestens {what}",
     "sheet.second-cut": "2. Schnitt",
     "sheet.second-how": "Jeden Rohling mit dem fertigen Ende an den Anschlag legen und das andere Ende schneiden.",
     "sheet.second-named": "{number}: zweites Ende von {count} {mark}",
+    "sheet.second-set": "Für alle diese einstellen: {what}",
     "sheet.second-title": "Zweite Enden der Rohlinge",
     "sheet.see-page-one": "siehe Seite 1",
     "sheet.revision-rest": "Stand {revision}, der Rest des Auftrags",

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from math import atan, ceil, cos, degrees, radians, sin, tan
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,7 @@ import mitertool as mt
 from mitertool.job import Solution, load, solve
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.floor.readings import comes_back
+from mitertool.packet.pages.browser.after_part import second_ends_part
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from tests.packet.jobs import ROOT, SAWS
 from tests.packet.rounding import length
@@ -127,3 +129,49 @@ def test_a_round_blank_with_a_square_end_may_lie_at_any_roll(tmp_path: Path) -> 
         told = re.findall(r"on the centerline, (?:laid (?:as drawn|rolled|end for end)|at any roll)", said)
         assert solution.recuts
         assert [one.endswith("at any roll") for one in told] == [free] * len(solution.recuts)
+
+
+STAIR = """
+[job]
+name = "Stair"
+units = "mm"
+saw = "saw.toml"
+[[stock]]
+section = "SHS 40x40x3"
+length = 6000
+[nest]
+way = "by setting"
+[[frame]]
+mark = "RAIL"
+shape = "rail"
+section = "SHS 40x40x3"
+flights = [[3000, 2000], [1200, 0], [2000, 1300, 90]]
+tops = "carried"
+ends = "plumb"
+"""
+
+
+def test_second_ends_tell_what_is_set_for_them(tmp_path: Path) -> None:
+    """The corner in plan is 45 each; its members are rolled by atan(1300 / 2000), 33.02, or by as much past a right
+    angle: 40 with round corners of 6 is then 28 (cos + sin) + 12 wide. The swing axis lies 28 from the fixed jaw, the
+    moving jaw is 72 deep and begins there, a guide half 11 thick, 4 are clear: back (w + 72 - 28) tan 45 + (11 + 4
+    cos 45) / cos 45, the guides 93 + (w - 28) / cos 45 + 11 tan 45 + 4 / cos 45 apart, each told up to its tenth. Its
+    flat side of 28 leans by the roll: its far end lies 6 + 28 sin - 6 cos above the bed."""
+    (tmp_path / "saw.toml").write_bytes((ROOT / "gallery" / "saws" / "hinged.toml").read_bytes())
+    (tmp_path / "job.toml").write_text(STAIR, encoding="utf-8")
+    solved = solve(load(tmp_path / "job.toml"))
+    roll, swing = atan(1300 / 2000), radians(45)
+    wide = 28 * (cos(roll) + sin(roll)) + 12
+    jaw = (wide + 72 - 28) * tan(swing) + 11 / cos(swing) + 4
+    guides = 93 + (wide - 28) / cos(swing) + 11 * tan(swing) + 4 / cos(swing)
+    pack = 6 + 28 * sin(roll) - 6 * cos(roll)
+    paper = " ".join(box.says for sheet in cut_sheet(solved) for box in sheet.drawing.text_boxes())
+    after = paper[paper.index("Second ends of blanks") :]
+    page = "".join(map(str, (second_ends_part(one, solved) for one in floor_of(solved).second_ends)))
+    for told in (after, page):
+        assert f"moving jaw {ceil(jaw * 10) / 10:g}" in told
+        assert f"guides {ceil(guides * 10) / 10:g} apart" in told
+        assert f"pack under it, {pack:.1f} high" in told
+        assert "lift: teeth 1" in told
+    assert f"for 135° it stands rolled {degrees(roll):.2f}°" in after
+    assert f"then {wide:.1f} across the jaws" in after

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 import attrs
@@ -15,12 +15,11 @@ from mitertool.packet.floor.first import with_first
 from mitertool.packet.floor.readings import reading_for, reading_of
 from mitertool.packet.floor.rows import Stands, cuts_of, left_standing, tapes_of, turn_between
 from mitertool.packet.floor.second_ends import second_ends_after
-from mitertool.packet.floor.values import BarSetting, BarWork, CutRow, LeftOver, RawFace, SecondEnds, SetBack
+from mitertool.packet.floor.set_backs import set_backs_of
+from mitertool.packet.floor.values import BarSetting, BarWork, CutRow, LeftOver, RawFace, SecondEnds
 from mitertool.piece.poses import OTHER_END, ROLLED
 from mitertool.quantity.compare import same_length
 from mitertool.rack.values import RackBar
-from mitertool.saw import Reach
-from mitertool.saw.file.machine import Obstacle
 
 
 def work_of(solution: Solution) -> tuple[tuple[BarWork, ...], tuple[SecondEnds, ...]]:
@@ -82,7 +81,7 @@ def _bar(run: Run, rows: tuple[CutRow, ...], solution: Solution) -> BarWork:
         *(run.number, bar.section, bar.grade, bar.count, rows, run),
         tapes=tapes_of(bar),
         settings=settings,
-        set_backs=tuple(_set_backs([setting.reach for setting in settings])),
+        set_backs=tuple(set_backs_of([setting.reach for setting in settings])),
         left_over=_left_over(run, solution),
         lines=_lines(run),
         tip_to_tip=next((one.rack.length for one in own if one.rack and not _whole(one.rack)), 0.0),
@@ -156,16 +155,6 @@ def _lies_so(one: BarWork, other: BarWork) -> bool:
     return one.section.looks_like(other.section) and one.outside == other.outside
 
 
-def _set_backs(reaches: Sequence[Reach]) -> Iterator[SetBack]:
-    """Each obstacle with what the cut asks of it that asks most."""
-    obstacles: Mapping[str, Obstacle] = {one.name: one for reach in reaches for one in reach.setting.saw.obstacles}
-    for name, obstacle in obstacles.items():
-        found = [reach.set_backs[name] for reach in reaches if name in reach.set_backs]
-        if found:
-            least = max(found)
-            yield SetBack(name, obstacle.side, obstacle.stands, least if least > 0 else None)
-
-
 def _left_over(run: Run, solution: Solution) -> LeftOver:
     """Of bars cut at once the length of the shortest."""
     bar = run.bar
@@ -217,5 +206,5 @@ def _loose_mark(number: int, solved: SolvedPiece, ways: Sequence[EndWay], soluti
         *(number, solved.piece.section, solved.order.grade, solved.quantity),
         rows=tuple(with_first(row, solution, set()) for row in rows),
         settings=tuple({setting.number: setting for setting in settings}.values()),
-        set_backs=tuple(_set_backs([setting.reach for setting in settings])),
+        set_backs=tuple(set_backs_of([setting.reach for setting in settings])),
     )

@@ -13,7 +13,7 @@ from mitertool.job.recuts import RecutRun, second_end
 from mitertool.packet.floor.first import to_measure, with_first
 from mitertool.packet.floor.readings import comes_back, reading_for
 from mitertool.packet.floor.rows import Stands, beyond, turn_between, with_tip
-from mitertool.packet.floor.values import ANY_ROLL, CutRow, LaidBlank, Proof, SecondEnds, Turn
+from mitertool.packet.floor.values import ANY_ROLL, BarSetting, CutRow, LaidBlank, Proof, SecondEnds, Turn
 from mitertool.piece.poses import HALF_OVER
 from mitertool.quantity.problem import Remark, counts, lengths, names
 
@@ -33,7 +33,7 @@ def second_ends_after(bar: int, stands: Stands | None, solution: Solution, met: 
             row = with_first(row, solution, met)
             told = (*names(number=second_end(one.number), mark=one.recut.mark), *counts(count=one.recut.count))
             row = attrs.evolve(row, again=Remark("sheet.second-named", told))
-            yield SecondEnds(one.number, bar, one.recut.section, one.recut.grade, row)
+            yield SecondEnds(one.number, bar, one.recut.section, one.recut.grade, row, _setting(one, row, solution))
             tilt = one.reach.tilt if one.reach else None
 
 
@@ -48,8 +48,15 @@ def recut_rows(solution: Solution) -> Iterator[SecondEnds]:
             row = attrs.evolve(
                 row, laid=laid, again=_again(one, last), first=to_measure(one.solved, None) if last else None
             )
-            yield SecondEnds(one.number, 0, run.recut.section, run.recut.grade, row)
+            yield SecondEnds(one.number, 0, run.recut.section, run.recut.grade, row, _setting(run, row, solution))
             tilt = run.reach.tilt if run.reach else None
+
+
+def _setting(one: RecutRun, row: CutRow, solution: Solution) -> BarSetting | None:
+    """How the saw is set for it."""
+    if one.reach is None:
+        return None
+    return BarSetting(solution.setting_of(one.reach, one.recut.grade), one.reach, row.reading)
 
 
 def _again(one: RecutPiece, last: bool) -> Remark:

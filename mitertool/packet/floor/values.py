@@ -321,7 +321,8 @@ class BarWork:
 class SecondEnds:
     """The blanks of one mark that get their other end when the bar numbered `after` is done, as a row of so many cuts.
 
-    `number` is that of the recut in the plan, counted from 1; `section` as it lies in the vise.
+    `number` is that of the recut in the plan, counted from 1; `section` as it lies in the vise; `setting` how the saw
+    is set, None where none is known.
     """
 
     number: int
@@ -329,6 +330,7 @@ class SecondEnds:
     section: Section
     grade: str
     row: CutRow
+    setting: BarSetting | None = None
 
 
 @attrs.frozen

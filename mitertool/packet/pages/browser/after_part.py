@@ -12,6 +12,7 @@ from mitertool.packet.pages.browser import ticks
 from mitertool.packet.pages.browser.figures_part import first_part, reading_part, turn_part
 from mitertool.packet.pages.browser.markup import Attribute, Markup, element
 from mitertool.packet.pages.sheet import figures
+from mitertool.packet.pages.sheet.second_ends import second_work, set_words
 from mitertool.packet.words import all_more, back_words, worked_lines
 from mitertool.quantity import Units
 from mitertool.saw import Machine
@@ -37,7 +38,11 @@ def recut_parts(sheet: FloorSheet, solution: Solution) -> Iterator[Markup]:
 def _part(one: SecondEnds, box: str, place: str, job: Job, made: Mapping[str, Attribute]) -> Markup:
     row, count, saw, units = one.row, len(one.row.numbers), job.saw, job.head.units
     title = element("h2", row.again.in_units(units) if row.again else row.mark)
-    words = (*figures.laid_words(row.laid, units), figures.laid_by_tape(row, units))
+    words = (
+        *set_words(second_work([one]), units),
+        *figures.laid_words(row.laid, units),
+        figures.laid_by_tape(row, units),
+    )
     laid = (element("p", says, class_="roll") for says in words if says)
     prove = element("p", figures.proof_words(row.proof), class_="prove") if row.proof else None
     does = element("div", element("div", reading_part(row.reading, saw), prove), _stop(row, units), class_="does")

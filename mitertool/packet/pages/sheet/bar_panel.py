@@ -90,8 +90,7 @@ def panel_words(work: BarWork, units: Units) -> Iterator[str]:
     if not reaches:
         return
     yield phrase("sheet.vise-seen", seen=seen_along(reaches[0].setting.saw))
-    yield from _guides(work.settings, units)
-    yield from _lifts(reaches, units)
+    yield from stands_words(work.settings, units)
     if any(row.stop and row.stop.holds for row in work.rows):
         yield phrase("sheet.back-off")
     yield from _shop(reaches[0], work.grade)
@@ -109,6 +108,12 @@ def _outside(up: Sequence[bool]) -> Iterator[str]:
         return
     places = {way: [str(number) for number, one in enumerate(up, 1) if one is way] for way in (True, False)}
     yield phrase("sheet.outside/both", up=", ".join(places[True]), down=", ".join(places[False]))
+
+
+def stands_words(settings: Sequence[BarSetting], units: Units) -> Iterator[str]:
+    """Where the guides stand, and how high the arm is lifted."""
+    yield from _guides(settings, units)
+    yield from _lifts([setting.reach for setting in settings if setting.reach.ok], units)
 
 
 def _guides(settings: Sequence[BarSetting], units: Units) -> Iterator[str]:

@@ -52,7 +52,7 @@ class _Size:
     is_set: bool
 
 
-def _sizes_of(work: BarWork) -> Iterator[_Size]:
+def sizes_of(work: BarWork) -> Iterator[_Size]:
     """Of each thing that slides, where it must stand back; of each that does not where it stands."""
     reach = next((setting.reach for setting in work.settings if setting.reach.ok), None)
     things = {one.name: one for one in reach.setting.saw.obstacles} if reach else {}
@@ -75,7 +75,7 @@ class _Plan:
     @property
     def sizes(self) -> tuple[_Size, ...]:
         """How far things stand off the pivot line, longest first."""
-        return tuple(sorted(_sizes_of(self.work), key=lambda one: -one.length))
+        return tuple(sorted(sizes_of(self.work), key=lambda one: -one.length))
 
     def corners(self, obstacle: Obstacle) -> tuple[float, float, float, float]:
         """A block (x0, y0, x1, y1) as it stands for all cuts of the bar, no more of it than is drawn."""
@@ -197,7 +197,7 @@ def _guides(plan: _Plan) -> Iterator[Polygon]:
 
 def set_back_rows(work: BarWork, moving: bool) -> int:
     """For how many dimension lines there must be room above, at the moving side, or below: one row has both sides."""
-    found = [one.back.side for one in _sizes_of(work) if (one.back.stands == "moving-jaw") == moving]
+    found = [one.back.side for one in sizes_of(work) if (one.back.stands == "moving-jaw") == moving]
     return max(found.count(side) for side in ("feed", "discharge"))
 
 

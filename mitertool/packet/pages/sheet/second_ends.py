@@ -9,11 +9,17 @@ from typing import Final
 import attrs
 
 from mitertool.drawing import OUTLINE, Drawing, Line, wrap
+from mitertool.packet.floor.set_backs import set_backs_of
 from mitertool.packet.floor.values import BarWork, FloorSheet, SecondEnds
+from mitertool.packet.pages import said
+from mitertool.packet.pages.sheet.bar_panel import stands_words
+from mitertool.packet.pages.sheet.bar_plan import sizes_of
 from mitertool.packet.pages.sheet.bar_rows import row_blocks
+from mitertool.packet.pages.sheet.rolled_block import rolled_blocks
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.layout import Block, cell, kept_together
 from mitertool.packet.words import section_words
+from mitertool.quantity import Units
 from mitertool.words import phrase
 
 _TITLE: Final = 8.0
@@ -36,10 +42,40 @@ def recut_blocks(floor: FloorSheet, width: float) -> Iterator[Block]:
 def _blocks(after: Sequence[SecondEnds], title: Block, floor: FloorSheet, width: float) -> list[Block]:
     if not after:
         return []
-    work = BarWork(0, after[0].section, after[0].grade, len(after), tuple(one.row for one in after))
-    blocks = [title, *row_blocks(work, floor.saw, floor.head.units, width)]
+    work, units = second_work(after), floor.head.units
+    told = [block for says in set_words(work, units) for block in _told(says, width)]
+    blocks = [title, *told, *rolled_blocks(work, units, width), *row_blocks(work, floor.saw, units, width)]
     blocks[-1] = attrs.evolve(blocks[-1], gap=_GAP)
     return kept_together(blocks)
+
+
+def second_work(after: Sequence[SecondEnds]) -> BarWork:
+    """Second ends that are cut one after the other, as the work of one bar, with all that is set for any of them."""
+    settings = tuple(one.setting for one in after if one.setting)
+    backs = tuple(set_backs_of([one.reach for one in settings if one.reach.ok]))
+    rows = tuple(one.row for one in after)
+    return BarWork(0, after[0].section, after[0].grade, len(after), rows, settings=settings, set_backs=backs)
+
+
+def set_words(work: BarWork, units: Units) -> Iterator[str]:
+    """What must stand back, where the guides stand and how high the arm is lifted, for all of them."""
+    backs = [
+        f"{size.back.name} {shown}"
+        for size in sizes_of(work)
+        if (shown := said.set_back(size.back, units)) and size.is_set
+    ]
+    words = [
+        *([phrase("sheet.second-back", what=", ".join(backs))] if backs else []),
+        *stands_words(work.settings, units),
+    ]
+    if words:
+        yield phrase("sheet.second-set", what="; ".join(words))
+
+
+def _told(says: str, width: float) -> Iterator[Block]:
+    lines = wrap(says, width, NOTE, bold=True)
+    texts = [cell(line, (0, -_PITCH * (i + 1) + 1.0), width, NOTE, bold=True) for i, line in enumerate(lines)]
+    yield Block(_PITCH * len(lines), Drawing(texts), keep_with_next=True, gap=0.6)
 
 
 def _title(title: str, how: str, width: float) -> Block:
