@@ -95,6 +95,15 @@ class Hole:
     at: float
 
 
+@attrs.frozen
+class Cap:
+    """A plate that closes the "left" or "right" `end` of member number `host` of the order, `thick` mm."""
+
+    host: int
+    end: str
+    thick: float
+
+
 @attrs.frozen(repr=False)
 class Assembly(Shown):
     """A solved frame: its marked pieces, the marks around it in walking order, and how well it closes.
@@ -105,7 +114,7 @@ class Assembly(Shown):
     solved, None for a brace or infill. `running` is where each piece of an infill stands, from the first post to its
     near side along the rail, mm. `saddles` are the true edges of left ends that stand on a tube, by mark. `inside` are
     the bars within the frame; `outlines` and `edges` have them behind those of the order. `holes` are those of members
-    of the order.
+    of the order, `caps` the plates on their ends.
     """
 
     mark: str
@@ -122,6 +131,7 @@ class Assembly(Shown):
     running: tuple[float, ...] = ()
     inside: tuple[BarInside, ...] = ()
     holes: tuple[Hole, ...] = ()
+    caps: tuple[Cap, ...] = ()
 
     def side_length(self, host: int, side: str) -> float:
         """How long member number `host` is along a side, mm."""
@@ -164,6 +174,19 @@ class Assembly(Shown):
         In the order of `outlines`: inner start, outer start, outer end, inner end.
         """
         return tuple((left[0], left[-1], right[-1], right[0]) for left, right in self._ends())
+
+    @property
+    def plates(self) -> tuple[tuple[complex, ...], ...]:
+        """The corners of every plate on an end, as thick as it is square to that end, dressed flush, x + iy, mm."""
+        return tuple(map(self._plate, self.caps))
+
+    def _plate(self, cap: Cap) -> tuple[complex, ...]:
+        inner_start, outer_start, outer_end, inner_end = self.edges[cap.host]
+        inner, outer = (inner_start, outer_start) if cap.end == "left" else (inner_end, outer_end)
+        along = (outer_end - outer_start) * (-1 if cap.end == "left" else 1)
+        across = abs((along.conjugate() * (outer - inner)).imag) / abs(outer - inner)
+        off = along * cap.thick / across
+        return inner, outer, outer + off, inner + off
 
     def _ends(self) -> Iterator[tuple[tuple[complex, ...], tuple[complex, ...]]]:
         piece = {member.mark: member.piece for member in self.pieces}

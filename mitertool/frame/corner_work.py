@@ -9,7 +9,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.frame.assembly import Assembly
+from mitertool.frame.assembly import Assembly, Cap
 from mitertool.frame.joints import FIRST_THROUGH, MITER, Joint
 from mitertool.piece.marks import EndWork
 from mitertool.quantity.problem import Remark, counts, lengths, names
@@ -75,6 +75,10 @@ class CornerWork:
         if self.thickness is None:
             return Remark("note.cope", marks + lengths(reach=reach))
         return Remark("note.notch", marks + lengths(reach=reach, thickness=self.thickness))
+
+    def capped(self, assembly: Assembly) -> tuple[Cap, ...]:
+        """The plates on the open ends of a frame."""
+        return tuple(Cap(host, end, self.cap) for host, end in _open_ends(assembly)) if self.cap else ()
 
     def ends(self, assembly: Assembly) -> Mapping[str, tuple[EndWork, ...]]:
         """By its mark what is done at the ends of a piece as drawn, where it is the same on all pieces of the mark."""

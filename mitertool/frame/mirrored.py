@@ -10,13 +10,13 @@ from collections.abc import Sequence
 import attrs
 
 from mitertool.base.tolerances import CLOSES
-from mitertool.frame.assembly import Assembly, BarInside, Hole, Member
+from mitertool.frame.assembly import Assembly, BarInside, Cap, Hole, Member
 from mitertool.frame.closure import Move
 from mitertool.frame.inside.landings import with_holes
 from mitertool.frame.joints import Joint, other_way
 from mitertool.frame.rings import Ring
 from mitertool.piece import Piece
-from mitertool.piece.poses import opposite_mark
+from mitertool.piece.poses import OTHER_END, opposite_mark
 
 
 def image_of(assembly: Assembly) -> Assembly:
@@ -42,6 +42,7 @@ def image_of(assembly: Assembly) -> Assembly:
             Hole(count - 1 - one.host, one.side, assembly.side_length(one.host, one.side) - one.at)
             for one in assembly.holes
         ),
+        caps=tuple(Cap(count - 1 - one.host, OTHER_END[one.end], one.thick) for one in assembly.caps),
         inside=tuple(_image_bar(bar, pieces[bar.mark], marks[bar.mark], count) for bar in assembly.inside),
         notes=tuple(note.renamed(marks) for note in assembly.notes),
     )

@@ -77,7 +77,9 @@ def _finished(assembly: Assembly, said: Values, shop: Shop) -> Assembly:
     if needs and all(joint.kind == MITER for joint in assembly.joints) and not (needs == "cap" and is_open):
         found = said[needs] if needs == "notch" else exact(said[needs])
         raise BadInput(needs, found, phrase("refuse.only-butted"))
-    return attrs.evolve(assembly, notes=(*assembly.notes, *depth_notes(assembly), *_worked(said, shop).notes(assembly)))
+    work = _worked(said, shop)
+    notes = (*assembly.notes, *depth_notes(assembly), *work.notes(assembly))
+    return attrs.evolve(assembly, notes=notes, caps=work.capped(assembly))
 
 
 def _opening(said: Values) -> Doorway | None:

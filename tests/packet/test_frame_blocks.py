@@ -313,6 +313,28 @@ def test_a_brace_and_a_rail_among_bars_are_led_to_their_marks() -> None:
     assert told == ["LEAF-7", "LEAF-8"]
 
 
+LADDER = (
+    '[[frame]]\nmark = "L"\nshape = "ladder"\nsection = "SHS 50x50x3"\nwidth = 450\nheight = 2400\npitch = 280\n'
+    "cap = 4\n"
+)
+
+
+def test_plates_on_open_ends_are_drawn(tmp_path: Path) -> None:
+    """The height of a ladder goes over its plates, 4 thick at either end of either stile, 50 wide as these are."""
+    path = tmp_path / "job.toml"
+    path.write_text(head("Ladder") + LADDER, encoding="utf-8")
+    (order,) = solve(load(path)).frames
+    across = sorted(
+        (min(p.imag for p in one), max(p.imag for p in one), max(p.real for p in one) - min(p.real for p in one))
+        for one in order.assembly.plates
+    )
+    assert across == [pytest.approx(one) for one in [(0, 4, 50)] * 2 + [(2396, 2400, 50)] * 2]
+    picture = frame_drawing(order.assembly, "mm")
+    assert sum(isinstance(part, Polygon) and part.fill == 0.5 for part in picture.entities) == 4
+    sizes = [text.says for text in picture.primitives() if isinstance(text, Text)]
+    assert {"450", "2400"} <= {*sizes}
+
+
 MIRRORED = (
     '[[section]]\nname = "T"\nshape = "rect-tube"\nwidth = 50\nheight = 50\nwall = 3\n'
     '[[frame]]\nmark = "F"\nshape = "sloping"\nsection = "T"\nopening_width = 2000\nopening_height = 900\nleaves = 2\n'

@@ -100,7 +100,7 @@ def frame_drawing(
     With `out` the corners have their numbers, and a dashed line runs along each check measure, unless many bars inside
     are to be told apart. Not `marked`: without the marks.
     """
-    points = [point for outline in assembly.outlines for point in outline]
+    points = [point for outline in (*assembly.outlines, *assembly.plates) for point in outline]
     low = complex(min(p.real for p in points), min(p.imag for p in points))
     size = complex(max(p.real for p in points), max(p.imag for p in points)) - low
     k = min(width / max(size.real, 1e-9), height / max(size.imag, 1e-9))
@@ -110,17 +110,18 @@ def frame_drawing(
 
     outlines = [[place(point) for point in outline] for outline in assembly.outlines]
     shapes = [Polygon(outlines[i], OUTLINE, fill=0.93) for i in assembly.far_first]
+    plates = [Polygon([place(point) for point in plate], OUTLINE, fill=0.5) for plate in assembly.plates]
     sizes = _sizes(assembly, size, k, units, marked and assembly.shape != "infill") if assembly.in_plan else []
     at = {one.number: place(out.origin + one.over) for one in out.corners} if out else {}
     dashed = out.measures if out and len(assembly.inside) <= FEW_INSIDE else ()
     across = [Line(at[one.first], at[one.second], HIDDEN) for one in dashed]
-    drawn = list(strokes(Drawing([*sizes, *across, *shapes])))
+    drawn = list(strokes(Drawing([*sizes, *across, *shapes, *plates])))
     told = list(_level(sizes))
 
     def marks(edges: Sequence[Edge], texts: Sequence[Text]) -> list[Text | Line]:
         return list(_marks(assembly, place, edges, texts, size.real * k)) if marked else []
 
-    return Drawing([*shapes, *across, *_lettered(marks, at, drawn, told), *sizes])
+    return Drawing([*shapes, *plates, *across, *_lettered(marks, at, drawn, told), *sizes])
 
 
 Marks = Callable[[Sequence[Edge], Sequence[Text]], list[Text | Line]]
