@@ -73,5 +73,6 @@ def _lines(solution: Solution, unit: Units) -> list[str]:
         *of_sections,
         *notes,
         *past,
+        *(one.in_units(unit) for one in solution.steep.values()),
         *problem_lines(solution),
     ]

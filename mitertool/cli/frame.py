@@ -415,7 +415,7 @@ def _of_option(error: BadInput, o: Framed) -> BadInput:
 
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
-    past = [instead(one, unit) for one in solution.past]
+    past = [*(instead(one, unit) for one in solution.past), *(one.in_units(unit) for one in solution.steep.values())]
     return [*solved_lines(solution, unit), *frame_notes(solution.frames[0], unit), *past, *problem_lines(solution)]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 import attrs
 
@@ -85,6 +85,10 @@ class FrameOrder:
         return place - self.out.origin if self.out else place
 
 
+_USUAL: Final = 60.0
+"""degrees from square at which many scales end: common practice, no source; used where there is no saw file."""
+
+
 @attrs.frozen
 class Job:
     """A job file. `digest` is a hash of everything that was read.
@@ -128,6 +132,12 @@ class Job:
     def resolution(self) -> Resolution:
         """What the floor can read."""
         return resolution(self.head.units, self.saw)
+
+    @property
+    def swing_most(self) -> float:
+        """The largest swing of the saw to either side, degrees; a bar may be rolled for the other."""
+        scale = self.saw.scale if self.saw else None
+        return max(scale.feed_side_most, scale.discharge_side_most) if scale else _USUAL
 
     @property
     def own_stock(self) -> tuple[tuple[Stock, Particulars], ...]:

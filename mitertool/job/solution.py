@@ -10,7 +10,7 @@ import attrs
 
 from mitertool import job as jobs
 from mitertool import nest, rack
-from mitertool.frame.alternatives import PastTheScale
+from mitertool.frame.alternatives import PastTheScale, steep_braces
 from mitertool.job.further import FurtherRow, left_at, rows_in_order, swings, uses
 from mitertool.job.model import FrameOrder, Job
 from mitertool.job.recut_pieces import RecutPiece
@@ -20,12 +20,14 @@ from mitertool.job.settings import ByCut, JobSetting, numbered
 from mitertool.job.solved import SolvedPiece
 from mitertool.job.sources import Source, sources
 from mitertool.quantity.compare import longer
-from mitertool.quantity.problem import Problem
+from mitertool.quantity.problem import Problem, Remark
 from mitertool.quantity.problem_words import problem_says, problem_why
 from mitertool.saw import Reach
 from mitertool.words import phrase
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from mitertool.job import Fit
     from mitertool.nest import Plan
     from mitertool.rack import BookedBar, Booking, RackBar
@@ -177,9 +179,20 @@ class Solution:
 
     @property
     def refusal(self) -> tuple[str, ...]:
-        """All that is said where a job with problems is refused: the problems, and what fits the bars all the same."""
+        """All that is said where a job with problems is refused: they, what cures them, what fits the bars anyway."""
         fits = nest.what_fits_says(self.plan) if self.plan else ""
-        return (*self.problems, *((fits,) if fits else ()))
+        wrong = {problem.mark for problem in self.found}
+        steep = (one.in_units(self.job.head.units) for mark, one in self.steep.items() if mark in wrong)
+        return (*self.problems, *steep, *((fits,) if fits else ()))
+
+    @cached_property
+    def steep(self) -> Mapping[str, Remark]:
+        """By their marks the braces whose tips ask for more than the scale has, with the ends that ask for less."""
+        return {
+            mark: one
+            for frame in self.job.frames
+            for mark, one in steep_braces(frame.assembly, self.job.swing_most).items()
+        }
 
     @property
     def on_no_bar(self) -> str:

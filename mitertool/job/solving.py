@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterator, Sequence
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any
 
 import attrs
 
@@ -53,7 +53,7 @@ def solve(
     bars = _planned(job, pieces, asked, wrong, search)
     settings = numbered(cuts_in_order(bars.runs, pieces, bars.recuts))
     pieces = tuple(as_planned(piece, settings, bars.plan) for piece in pieces)
-    past = (corner for frame in job.frames for corner in past_the_scale(frame.assembly, _most(job.saw)))
+    past = (corner for frame in job.frames for corner in past_the_scale(frame.assembly, job.swing_most))
     wanted = [solved for order in job.whole for solved in _hands(order, asked)] if taken(job) else []
     again = recut_pieces(job, wanted, asked)
     found = (*bars.wrong, *bars.without)
@@ -119,15 +119,6 @@ def _too_short(piece: SolvedPiece, saw: Saw | None) -> Iterator[Problem]:
     least = saw.feed.shortest if saw and saw.feed else 0.0
     if longer(least, piece.piece.long_point):
         yield Problem(piece.mark, "", "too-short", lengths(have=piece.piece.long_point, need=least))
-
-
-_USUAL: Final = 60.0
-"""degrees from square at which many scales end: common practice, no source; used where there is no saw file."""
-
-
-def _most(saw: Saw | None) -> float:
-    """The largest swing of the saw to either side; a bar may be rolled for the other."""
-    return max(saw.scale.feed_side_most, saw.scale.discharge_side_most) if saw else _USUAL
 
 
 def _hands(order: PieceOrder, saw: Asked | None) -> Iterator[SolvedPiece]:

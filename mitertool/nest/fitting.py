@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import groupby
 from operator import attrgetter
+from typing import Final
 
 import attrs
 
@@ -16,6 +17,9 @@ from mitertool.nest.plan import Item, Plan
 from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING, MIXED
 from mitertool.quantity.problem import Remark, names
 from mitertool.words import phrase
+
+_NAMED: Final = 6
+"""Marks that are named one by one where a job is refused; of more it is told how many there are."""
 
 
 def without_the_rest(lot: Lot, found: Found) -> Lot:
@@ -59,6 +63,8 @@ def what_fits_says(plan: Plan) -> str:
     if not plan.left_out:
         return ""
     placed = Counter(piece.mark for bar in plan.bars for piece in bar.pieces for _ in range(bar.count))
+    if len(placed) > _NAMED:
+        return phrase("plan.fits/many", pieces=placed.total(), marks=len(placed))
     fits = counted(sorted(placed.items()))
     return phrase("plan.fits", pieces=fits) if fits else phrase("plan.none-fits")
 

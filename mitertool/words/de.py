@@ -1941,6 +1941,8 @@ WORDS: Final = {
     "past.butt": "stumpf stoßen, {through} läuft durch ({first} {first_long}, {second} {second_long} zur langen "
     "Spitze, Schnitt {miter} aus der Geraden)",
     "past.fixture": "oder die Stange {held} verdreht in einer Vorrichtung halten und {swing} schwenken",
+    "past.brace": '{mark} verlangt {miter:.2f} Grad vom geraden Schnitt, mehr als {most:.4g}: mit ends = "{ends}" etwa '
+    '{less:.0f}; mit ends = "square" keinen, auf Knotenblechen',
     "past.corner": "Ecke von {first} und {second} verlangt {miter} aus der Geraden, über {most}: {ways}",
     # pictorial: what is written beside the end of a piece in the round
     "pictorial.long": "lange Spitze",
@@ -1956,6 +1958,7 @@ WORDS: Final = {
     "kommen; trim in [nest] schneidet sie ab, trim = 0 sagt, dass es so sein soll.",
     "plan.left-out": "{count} {mark} (nicht zu machen: {why})",
     "plan.fits": "es passen {pieces}, geplant mit --anyway",
+    "plan.fits/many": "was geht, sind {pieces} Teile von {marks} Namen, mit --anyway geplant",
     "plan.none-fits": "kein Teil passt auf eine Stange",
     "plan.objective/cost": "Kosten",
     "plan.objective/steel": "Stahl, dann Umstellungen",

@@ -1863,6 +1863,8 @@ WORDS: Final = {
     "past.butt": "butt it with {through} through ({first} {first_long}, {second} {second_long} to the long "
     "point, cut {miter} from square)",
     "past.fixture": "or hold the bar {held} round in a fixture and swing {swing}",
+    "past.brace": '{mark} asks {miter:.2f} degrees from square, past {most:.4g}: with ends = "{ends}" about '
+    '{less:.0f}; with ends = "square" none, on gussets',
     "past.corner": "corner of {first} and {second} asks {miter} from square, past {most}: {ways}",
     # pictorial: what is written beside the end of a piece in the round
     "pictorial.long": "long point",
@@ -1878,6 +1880,7 @@ WORDS: Final = {
     "in [nest] cuts them off, trim = 0 says that it is meant so.",
     "plan.left-out": "{count} {mark} (cannot be made: {why})",
     "plan.fits": "what fits is {pieces}, planned with --anyway",
+    "plan.fits/many": "what fits is {pieces} pieces of {marks} marks, planned with --anyway",
     "plan.none-fits": "no piece goes on a bar",
     "plan.objective/cost": "cost",
     "plan.objective/steel": "steel, then set-ups",

@@ -127,3 +127,30 @@ def test_the_larger_swing_of_the_saw_counts(tmp_path: Path) -> None:
     says = text_of(tmp_path, SAW.format(feed=30, discharge=52))
     assert says.count("corner of") == 3
     assert "asks 70° from square, past 52°" in says
+
+
+def test_a_flat_brace_is_told_the_ends_that_ask_less(tmp_path: Path) -> None:
+    """From corner to corner of 1100 by 350 clear: atan(350 / 1100) = 17.65 from level, its second cut the rest of 90.
+    One of 45 degrees is within the 60 that a saw without a file swings."""
+    flat = "inside = [{ bars = 'brace', section = 'T' }]\n"
+    keys = {"width": 1200, "height": 450, "measured": "outside"}
+    path = tmp_path / "job.toml"
+    path.write_text(HEAD + tube("T", 50) + frame("rectangle", **keys) + flat, encoding="utf-8")
+    _, out, _ = command("check", str(path))
+    lean = math.degrees(math.atan(350 / 1100))
+    says = f'F-3 asks {90 - lean:.2f} degrees from square, past 60: with ends = "plumb" about {lean:.0f}; '
+    assert says + 'with ends = "square" none, on gussets' in out
+    path.write_text(HEAD + tube("T", 50) + frame("rectangle", **{**keys, "height": 1200}) + flat, encoding="utf-8")
+    _, out, _ = command("check", str(path))
+    assert "gussets" not in out
+
+
+def test_a_flat_brace_that_the_saw_refuses_is_told_its_cure(tmp_path: Path) -> None:
+    (tmp_path / "saw.toml").write_text(SAW.format(feed=50, discharge=50), encoding="utf-8")
+    flat = "inside = [{ bars = 'brace', section = 'T' }]\n"
+    path = tmp_path / "job.toml"
+    sized = frame("rectangle", width=450, height=1200, measured="outside")
+    path.write_text(HEAD.replace("[job]", "[job]\nsaw = 'saw.toml'") + tube("T", 50) + sized + flat, encoding="utf-8")
+    code, _, err = command("packet", str(path), "--out", str(tmp_path / "packet"))
+    assert code == 1
+    assert 'past 50: with ends = "level" about 18;' in err

@@ -98,8 +98,9 @@ class Made:
 
     @cached_property
     def past(self) -> tuple[str, ...]:
-        """Corners that the saw does not reach, and what is done instead."""
-        return tuple(instead(one, self._units) for one in self.solution.past)
+        """Corners and braces that the saw does not reach, and what is done instead."""
+        steep = (one.in_units(self._units) for one in self.solution.steep.values())
+        return (*(instead(one, self._units) for one in self.solution.past), *steep)
 
     @cached_property
     def frames(self) -> tuple[FrameShown, ...]:
