@@ -6,12 +6,13 @@ A way that the shop's own handling forbids is not offered, which is told with ma
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import islice
 from math import inf
 from typing import TYPE_CHECKING, Final
 
 import attrs
 
-from mitertool.nest.blanks import BySetting, mass
+from mitertool.nest.blanks import Blanks, BySetting, mass
 from mitertool.nest.choice import Candidate
 from mitertool.nest.contiguous import contiguous
 from mitertool.nest.lots import Lot
@@ -70,85 +71,123 @@ def offered(
     shop: Means,
     searched: Searched,
     work: Callable[[int], Effort],
-) -> Offered:
-    """All ways for the pieces that are on bars; `way` fixes one as far as it can be had.
+) -> Iterator[Offered]:
+    """All ways for the pieces that are on bars, with more and more candidates; `way` fixes one as far as it can be had.
 
-    `work` says how much may be done besides `searched` for so many pieces.
+    First the bars that are found and blanks in the best order alone: where nothing can be better, no more is asked for.
+    Candidates stay, those that come go behind them. `work` says how much may be done besides `searched` for so many
+    pieces.
     """
-    direct = list(_direct(searches, stock, shop, searched))
+    gathered = _as_they_stand(searches)
     if way == BAR_BY_BAR:
-        return Offered({group: tuple(found) for group, found in _by_group(direct).items()}, None, ())
-    items = [member.item for search in searches for kind in search.lot.kinds for member in kind.members]
+        yield gathered.offered
+        gathered.add(_direct(searches, stock, shop, searched))
+        yield gathered.offered
+        return
+    items = [item for search in searches for item in search.lot.items]
     by_setting = BySetting(items, shop.settings, shop.allowance, shop.handling)
     told = list(_not_offered(items, by_setting, shop))
-    out = {group for group, _ in told}
-    rest = [item for item in items if item.group not in out]
-    mixing = Mixing(by_setting, stock, shop, searched, work)
-    blanks = list(_blanked(rest, mixing, searches))
-    groups: dict[Group, tuple[Candidate, ...]] = {}
-    parted = {item.group for item in items if by_setting.ways.get(item.mark)} - out
-    if way != BY_SETTING:
-        dearer = [one for one in searches if one.lot.group in parted and _dearer(one.lot.group, searches, blanks)]
-        blanks += mixing.candidates(dearer)
-    of_blanks = _by_group(blanks)
-    for group, found in _by_group(direct).items():
-        cut_so = of_blanks.get(group, [])
-        groups[group] = tuple(cut_so if way == BY_SETTING and cut_so else [*found, *cut_so])
-    blanked = parted if way != BY_SETTING else parted & set(of_blanks)
-    return Offered(groups, by_setting, tuple(remark for _, remark in told), frozenset(blanked))
+    rest = [item for item in items if item.group not in {group for group, _ in told}]
+    parted = frozenset(item.group for item in rest if by_setting.ways.get(item.mark))
+    mixing, remarks = Mixing(by_setting, stock, shop, searched, work), tuple(remark for _, remark in told)
+    batches, cut_so = _blanked(rest, mixing, searches), _Gathered()
+    for batch in islice(batches, 1):
+        cut_so.add(batch)
+    if way == BY_SETTING:
+        for batch in batches:
+            cut_so.add(batch)
+        gathered.add(_direct(searches, stock, shop, searched))
+        gathered.groups |= cut_so.groups
+        yield Offered(gathered.offered.groups, by_setting, remarks, parted & set(cut_so.groups))
+        return
+    gathered.add(cut_so.all)
+    yield Offered(gathered.offered.groups, by_setting, remarks, parted)
+    gathered.add(_direct(searches, stock, shop, searched))
+    for batch in batches:
+        cut_so.add(batch)
+    dearer = [one for one in searches if one.lot.group in parted and _dearer(one.lot.group, searches, cut_so.all)]
+    gathered.add((*cut_so.all, *mixing.candidates(dearer)))
+    yield Offered(gathered.offered.groups, by_setting, remarks, parted)
+
+
+class _Gathered:
+    """The candidates of each section and grade, each once."""
+
+    def __init__(self) -> None:
+        self.groups: dict[Group, list[Candidate]] = {}
+
+    def add(self, found: Iterable[Candidate]) -> None:
+        """Those that are not there yet."""
+        for one in found:
+            same = self.groups.setdefault(one[0].group, [])
+            if not any(_alike(one, other) for other in same):
+                same.append(one)
+
+    @property
+    def all(self) -> list[Candidate]:
+        """Those of every section and grade."""
+        return [one for found in self.groups.values() for one in found]
+
+    @property
+    def offered(self) -> Offered:
+        """As they are offered where nothing is told of them."""
+        return Offered({group: tuple(found) for group, found in self.groups.items()}, None, ())
+
+
+def _alike(one: Candidate, other: Candidate) -> bool:
+    return [draft.bars for draft in one] == [draft.bars for draft in other] and one[0].lot is other[0].lot
 
 
 def as_they_stand(searches: Sequence[Search]) -> Offered:
     """The bars as they are found, and nothing else."""
-    found = _by_group(by_group([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in searches]))
-    return Offered({group: tuple(candidates) for group, candidates in found.items()}, None, ())
+    return _as_they_stand(searches).offered
+
+
+def _as_they_stand(searches: Sequence[Search]) -> _Gathered:
+    gathered = _Gathered()
+    gathered.add(by_group([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in searches]))
+    return gathered
 
 
 def _direct(searches: Sequence[Search], stock: Sequence[Stock], shop: Means, searched: Searched) -> Iterator[Candidate]:
+    """Bars of pieces with other goals than the first."""
     found = [search.best for search in searches]
-    yield from by_group([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in searches])
     for goal in goals(shop, stock, sum(sum(search.lot.demand) for search in searches)):
         others = searched([search.lot for search in searches], goal, found)
         yield from by_group([Draft(s.lot, s.best.bars, BAR_BY_BAR) for s in others if s.best.whole])
 
 
-def _by_group(found: Iterable[Candidate]) -> dict[Group, list[Candidate]]:
-    """The candidates of each section and grade, each once."""
-    groups: dict[Group, list[Candidate]] = {}
-    for one in found:
-        same = groups.setdefault(one[0].group, [])
-        if not any([d.bars for d in one] == [d.bars for d in other] and one[0].lot is other[0].lot for other in same):
-            same.append(one)
-    return groups
-
-
-def _blanked(items: Sequence[Item], mixing: Mixing, searches: Sequence[Search]) -> Iterator[Candidate]:
-    """Blanks for each order of settings that is worth a look, on bars that change the setting as seldom as can be.
+def _blanked(items: Sequence[Item], mixing: Mixing, searches: Sequence[Search]) -> Iterator[list[Candidate]]:
+    """Blanks for each order of settings that is worth a look: bars that are full, then bars with few set-ups.
 
     One order and one goal where there are many pieces, or where steel rules out that all are blanks.
     """
-    by_setting, shop = mixing.by_setting, mixing.shop
-    slanted = {item.group for item in items if item.mark in by_setting.ways}
-    items = [item for item in items if item.group in slanted]
-    dear = max((one.price for one in mixing.stock), default=0.0)
-    orders = by_setting.orders() if items else []
-    many = sum(item.quantity for item in items)
-    both = (Goal(),) if many > _MOST else (Goal(wedge=dear, pull=200.0), Goal())
+    slanted = {item.group for item in items if item.mark in mixing.by_setting.ways}
+    many = sum(item.quantity for item in items if item.group in slanted)
+    dear = Goal(wedge=max((one.price for one in mixing.stock), default=0.0), pull=200.0)
+    orders = mixing.by_setting.orders() if many else []
     for order in orders[:1] if many > _MANY else orders:
-        blanks = by_setting.blanks(order)
+        blanks = mixing.by_setting.blanks(order)
         all_lots = mixing.lots([blank for blank in blanks.items if blank.group in slanted])
         short = {lot.group for lot in all_lots if lot.too_long}
         found = [lot for lot in all_lots if lot.group not in short]
-        out = not shop.measure.money and _dear_in_any_case(found, searches)
-        for goal in both[-1:] if out else both:
-            of_lots = mixing.searched(found, goal, ())
-            yield from of_blanks([(one.lot, one.best) for one in of_lots], blanks, by_setting)
-        by_lot = [list(contiguous(one, blanks.order, by_setting, shop)) for one in of_lots]
-        for number in range(max(map(len, by_lot), default=0) if all(by_lot) else 0):
-            bars = [(one.lot, of[min(number, len(of) - 1)]) for one, of in zip(of_lots, by_lot, strict=True)]
-            yield from of_blanks(bars, blanks, by_setting)
-        if out:
+        yield _filled(found, blanks, mixing)
+        if not mixing.shop.measure.money and _dear_in_any_case(found, searches):
             return
+        if many <= _MOST:
+            of_lots = mixing.searched(found, dear, ())
+            yield list(of_blanks([(one.lot, one.best) for one in of_lots], blanks, mixing.by_setting))
+
+
+def _filled(found: Sequence[Lot], blanks: Blanks, mixing: Mixing) -> list[Candidate]:
+    """Bars of blanks as the search fills them, and as they change the setting as seldom as can be."""
+    of_lots, by_setting = mixing.searched(found, Goal(), ()), mixing.by_setting
+    candidates = list(of_blanks([(one.lot, one.best) for one in of_lots], blanks, by_setting))
+    by_lot = [list(contiguous(one, blanks.order, by_setting, mixing.shop)) for one in of_lots]
+    for number in range(max(map(len, by_lot), default=0) if all(by_lot) else 0):
+        bars = [(one.lot, of[min(number, len(of) - 1)]) for one, of in zip(of_lots, by_lot, strict=True)]
+        candidates += of_blanks(bars, blanks, by_setting)
+    return candidates
 
 
 def _dear_in_any_case(blanks: Sequence[Lot], searches: Sequence[Search]) -> bool:

@@ -7,6 +7,7 @@ shown is better.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import cached_property
 from math import ceil
 from typing import Final
 
@@ -37,13 +38,22 @@ Picks = tuple[int, ...]
 class Weighing:
     """Plans of a job, a candidate taken for each section and grade; each is put in order once."""
 
-    def __init__(self, groups: Sequence[Sequence[Candidate]], shop: Means, effort: float = 1.0) -> None:
-        self.groups, self.shop, self.arrows = groups, shop, Arrows(shop)
+    def __init__(self, shop: Means, effort: float = 1.0) -> None:
+        self.shop, self.arrows = shop, Arrows(shop)
         self.share = min(1.0, effort)
+        self.groups: Sequence[Sequence[Candidate]] = ()
         self.found: dict[Picks, Whole] = {}
         self.others: list[Whole] = []
-        bars = sum(len(draft.bars) for group in groups for draft in group[0])
-        self.most = max(_LEAST * self.share, min(_MOST, _WEIGHED * self.share // max(1, bars)))
+
+    def offer(self, groups: Sequence[Sequence[Candidate]]) -> None:
+        """Weigh these from here on; those that were offered before stand first among them."""
+        self.groups = groups
+
+    @cached_property
+    def most(self) -> float:
+        """How many plans are weighed at the most."""
+        bars = sum(len(draft.bars) for group in self.groups for draft in group[0])
+        return max(_LEAST * self.share, min(_MOST, _WEIGHED * self.share // max(1, bars)))
 
     @property
     def all(self) -> list[Whole]:
@@ -56,12 +66,15 @@ class Weighing:
         return min(self.all, key=lambda one: self.shop.measure.key(one.work))
 
     def run(self, stop: Callable[[], bool]) -> None:
-        """Every way for all groups alike, then group by group what makes the best of them better, then its bars."""
+        """Every way for all groups alike, then group by group what makes the best of them better."""
         for picks in self._alike():
             if self.found and stop():
                 return
             self._weigh(picks)
         self._climb(stop)
+
+    def bring_closer(self, stop: Callable[[], bool]) -> None:
+        """Then its bars."""
         if not stop():
             self._bring_closer(min(self.found, key=self._key))
 

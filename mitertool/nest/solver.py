@@ -147,21 +147,27 @@ class _Ways:
         what is told of its stock.
         """
         effort, remarks = given
-        found, stopped = self._offered(searches, stopped)
-        weighing = Weighing(list(found.groups.values()), self.shop, effort)
-        exact = False
+        weighing, found, exact = Weighing(self.shop, effort), as_they_stand(searches), False
         try:
-            weighing.run(self._stop(stopped))
+            for found in self._offered(searches, stopped):
+                weighing.offer(list(found.groups.values()))
+                weighing.run(self._stop(stopped))
+                claim = PlanClaim(searches, found, weighing.all, weighing.best, stopped, exact)
+                if stopped == INTERRUPTED or self.clock.late or self._nothing_better(claim):
+                    break
+            self.telling.part(1.0)
+            weighing.bring_closer(self._stop(stopped))
             if stopped in ("", "effort") and not self.clock.late:
                 exact = self._looked_through(searches, found, weighing, effort)
         except KeyboardInterrupt:
             stopped = INTERRUPTED
+            weighing.offer(list(found.groups.values()))
             weighing.one_at_least()
         claim = PlanClaim(searches, found, weighing.all, weighing.best, stopped, exact)
         return plan_of(claim, [*remarks, *_heavy(self.shop)]), _too_heavy(claim.best)
 
-    def _offered(self, searches: Sequence[Search], stopped: str) -> tuple[Offered, str]:
-        """What is offered, and why the search was stopped; where the user stops it only what stands is offered."""
+    def _offered(self, searches: Sequence[Search], stopped: str) -> Iterator[Offered]:
+        """What is offered, more and more of it; where the user has stopped the search only what stands."""
         self.telling.part(_OFFERED)
 
         def searched(found: Sequence[Lot], goal: Goal, starts: Sequence[Found]) -> Sequence[Search]:
@@ -177,14 +183,17 @@ class _Ways:
             share = _MENDED_OF_MANY if pieces > _MANY else _MENDED
             return Effort(still * share * _effort(pieces), self.clock.left, self.telling.step)
 
-        try:
-            return offered(searches, self.terms.way, self.stock, self.shop, searched, work), stopped
-        except KeyboardInterrupt:
-            return as_they_stand(searches), INTERRUPTED
+        yield from offered(searches, self.terms.way, self.stock, self.shop, searched, work)
+
+    def _nothing_better(self, claim: PlanClaim) -> bool:
+        """Whether no plan costs less, or, where nobody gives rates, has as little steel and fewer set-ups."""
+        measure = self.shop.measure
+        if not claim.proved:
+            return False
+        return measure.money or (measure.rates is None and claim.best.work.setups <= claim.setups_least)
 
     def _stop(self, stopped: str) -> Callable[[], bool]:
         """Whether to stop, asked between plans that are weighed."""
-        self.telling.part(1.0)
 
         def stop() -> bool:
             self.telling.step()

@@ -31,6 +31,7 @@ from mitertool.nest import (
     solve,
     solver,
 )
+from mitertool.nest.blanks import is_parallel
 from mitertool.nest.choice import Candidate
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot
@@ -368,19 +369,37 @@ def blanks(lot: Lot) -> int:
     return sum(one.quantity for one in lot.items if one.recut)
 
 
-def test_blanks_that_weigh_more_than_the_bars_hold_are_looked_for_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Nine pieces of 1000 from a bar with 9200 of use: nine blanks of 1000 and a wedge of 30 weigh more. Ten pieces
-    have room for it on a bar of 12 m; then both orders of two settings are tried, each with both goals."""
+@pytest.fixture
+def looked(monkeypatch: pytest.MonkeyPatch) -> list[Goal]:
+    """The goals with which bars of blanks are looked for from here on."""
     looked: list[Goal] = []
     search = solver._search
 
     def counted(lots: Sequence[Lot], terms: Any, goal: Goal, *rest: Any, **named: Any) -> Any:
-        if all(one.recut for lot in lots for one in lot.items):
+        if all(one.recut or is_parallel(one) for lot in lots for one in lot.items):
             looked.append(goal)
         return search(lots, terms, goal, *rest, **named)
 
     monkeypatch.setattr(solver, "_search", counted)
-    solve([item("A", SQUARE, 1000, (0, 45), 9)], [Stock("square", 9260.0)], ALLOWANCE)
+    return looked
+
+
+def test_blanks_that_weigh_more_than_the_bars_hold_are_looked_for_once(looked: list[Goal]) -> None:
+    """Nine pieces of 1000 from a bar with 9200 of use: nine blanks of 1000 and a wedge of 30 weigh more."""
+    plan = solve([item("A", SQUARE, 1000, (0, 45), 9)], [Stock("square", 9260.0)], ALLOWANCE)
+    assert plan.setups > plan.setups_bound
     assert looked == [Goal()]
-    solve([item("A", SQUARE, 1000, (0, 45), 10)], [Stock("square", 12000.0)], ALLOWANCE)
-    assert len(looked) == 1 + 2 * 2
+
+
+def test_where_nothing_can_be_better_no_more_is_looked_for(looked: list[Goal]) -> None:
+    """Ten pieces with two settings have one swing as blanks, and none have fewer; a bar of 12 m has room for these."""
+    plan = solve([item("A", SQUARE, 1000, (0, 45), 10)], [Stock("square", 12000.0)], ALLOWANCE)
+    assert (plan.loads, plan.setups, plan.setups_bound) == (1, 1, 1)
+    assert looked == [Goal()]
+
+
+def test_where_something_may_be_better_bars_with_fewer_set_ups_are_looked_for(looked: list[Goal]) -> None:
+    job = JOBS["one pose"](10)
+    plan = solve(job.items, job.stock, ALLOWANCE)
+    assert plan.setups > plan.setups_bound
+    assert {goal.wedge > 0 for goal in looked} == {False, True}
