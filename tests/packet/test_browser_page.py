@@ -212,3 +212,60 @@ def test_the_page_has_the_marks_and_the_stops_of_a_frame(tmp_path: Path) -> None
     opens = 2 * 50 / cos(radians(45)) * tan(radians(0.25))
     assert f"{opens:.2f}" == "0.62"
     assert re.search(r"opens, each end 0.25° out to the right up 1 F-1 to F-2 90° 0.62 0 0 ", told)
+
+
+def text(node: Any) -> str:
+    return " ".join("".join(node.itertext()).split())
+
+
+def of_class(tree: Any, name: str) -> list[Any]:
+    return [node for node in tree.iter() if name in (node.get("class") or "").split()]
+
+
+def test_the_page_says_what_is_keyed_first_as_paper_does() -> None:
+    """49.7 for the trim of bar 1 of the gate, then 481; the hatch has stops, and nothing to key."""
+    for name, says in (("boathouse-gate", "bar 1 key 49.7 (trim), then 481"), ("hatch-frame", "bar 1")):
+        tree = parsed(files(name)["cut-sheet.html"])
+        first = next(node for node in tree.iter(f"{HTML}dt") if text(node) == "cut first")
+        told = [text(node) for node in tree.iter(f"{HTML}dd")]
+        assert text(first) == "cut first"
+        assert re.sub(r"(?<=bar 1)(?=key)", " ", told[0]) == says
+
+
+def test_where_no_saw_is_known_a_cut_has_its_slant_and_the_length_of_its_piece() -> None:
+    """As on paper: cut 1 of the lantern house leans like a slash, cut 2 like a backslash, cuts 3 to 5 are square."""
+    tree = parsed(files("lantern-house")["cut-sheet.html"])
+    (bar,) = [node for node in of_class(tree, "work") if node.get("id") == "bar-1"]
+    rows = of_class(bar, "cut")
+    assert [text(of_class(row, "long")[0]) if of_class(row, "long") else "" for row in rows] == ["", "960", "", "1240"]
+    leans = []
+    for row in rows:
+        (sign,) = of_class(row, "sign")
+        lines = [[float(one.get(key)) for key in ("x1", "y1", "x2", "y2")] for one in sign.iter(f"{SVG}line")]
+        x1, y1, x2, y2 = next(line for line in lines if line[1] != line[3])
+        leans.append(0 if x1 == x2 else 1 if (x2 - x1) * (y2 - y1) < 0 else -1)
+    assert leans == [1, -1, 0, 0]
+
+
+def test_the_marks_by_tape_stand_open_before_the_cuts_that_are_made_by_them() -> None:
+    for name, by_tape in (("lantern-house", True), ("hatch-frame", False)):
+        tree = parsed(files(name)["cut-sheet.html"])
+        for work in (node for node in of_class(tree, "work") if node.get("id").startswith("bar-")):
+            kinds = [node.tag for node in work if text(node).startswith("Tape places") or node.tag == f"{HTML}ol"]
+            assert kinds == [f"{HTML}details", f"{HTML}ol"][:: 1 if by_tape else -1]
+            (tape,) = [node for node in work.iter(f"{HTML}details") if text(node).startswith("Tape places")]
+            assert (tape.get("open") is not None) is by_tape
+
+
+def test_a_table_has_no_column_that_is_empty() -> None:
+    """No heat is told of the hatch's bars, no left-over of it has a place: both columns are left out on a telephone."""
+    tree = parsed(files("hatch-frame")["cut-sheet.html"])
+    heads = [[text(cell) for cell in table.iter(f"{HTML}th")] for table in tree.iter(f"{HTML}table")]
+    assert ["bars", "section", "grade", "length", "each"] in heads
+    assert ["bar", "section", "tip to tip", "from square, long at"] in heads
+
+
+def test_a_wedge_on_a_bar_says_what_it_is() -> None:
+    """Bar 1 of the hatch is rolled, its pipe is kept as it lies; no other bar has a mark."""
+    page = files("hatch-frame")["cut-sheet.html"].decode()
+    assert page.count("high, chalk the top</figcaption>") == page.count("high, keep top up</figcaption>") == 1

@@ -26,8 +26,9 @@ def bar_part(bar: BarWork, solution: Solution) -> Markup:
         _what(bar, solution, units),
         _set_up(bar, solution.job.saw, units),
         pictures.of_strip(bar, solution.job.saw),
+        _tapes(bar, units) if bar.by_tape else None,
         element("ol", *_rows(bar, solution, units), class_="cuts"),
-        _tapes(bar, units),
+        None if bar.by_tape else _tapes(bar, units),
         _left(bar, units),
     )
     data = ticks.of_bar(bar.number, bar.run.bar, solution.job.digest, _off_rack(bar, solution)) if bar.run else {}
@@ -90,7 +91,7 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     which = element("span", counted("browser.cuts", len(row.numbers), cuts=numbers), class_="soft")
     head = element("p", what, which, class_="what")
     saw = solution.job.saw
-    does = element("div", _reading(row, saw), brought_part(row, bar, saw, units), class_="does")
+    does = element("div", _reading(row, saw, bar), brought_part(row, bar, saw, units), class_="does")
     boxes = ticks.bar_boxes(bar, row, said.makes(row))
     blank = figures.blank_words(row, units)
     measured = element("p", blank, class_="roll") if blank else first_part(row, units)
@@ -107,19 +108,19 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     return element("li", head, turned, does, measured, *told, *boxes, class_="cut", **ticks.of_row(row))
 
 
-def _reading(row: CutRow, saw: Machine | None) -> Markup | None:
+def _reading(row: CutRow, saw: Machine | None, bar: BarWork) -> Markup | None:
     """What arm and blade are set to where they are set, or stand at since another bar; else that they stay."""
     if not row.reading.ok:
-        return reading_part(row.reading, saw, row)
+        return reading_part(row.reading, saw, row, bar)
     if not (row.sets or row.stays):
         return element("p", phrase("browser.stays", reading=figures.standing_figure(row.reading)), class_="soft")
     stays = (element("div", says) for says in figures.stays_words(row))
     prove = element("p", figures.proof_words(row.proof), class_="prove") if row.proof else None
-    return element("div", reading_part(row.reading, saw, row), *stays, prove)
+    return element("div", reading_part(row.reading, saw, row, bar), *stays, prove)
 
 
 def _tapes(bar: BarWork, units: Units) -> Markup | None:
-    """Where each cut is by tape from the leading end, on either side."""
+    """Where each cut is by tape from the leading end, on either side; open where a cut is made by it."""
     if not bar.tapes:
         return None
     names = ("browser.cut", "side.fixed", "side.moving", "browser.kerf")
@@ -133,7 +134,7 @@ def _tapes(bar: BarWork, units: Units) -> Markup | None:
     wide = element("div", table, class_="wide", tabindex=0, role="group", aria_label=phrase("browser.tape"))
     cases = (("all", bar.by_tape), ("bed", any(place.leans for place in bar.tapes)))
     where = (element("p", phrase(f"browser.tape/{case}")) for case, so in cases if so)
-    return element("details", element("summary", phrase("browser.tape")), *where, wide)
+    return element("details", element("summary", phrase("browser.tape")), *where, wide, open=bar.by_tape or None)
 
 
 def _left(bar: BarWork, units: Units) -> Markup | None:

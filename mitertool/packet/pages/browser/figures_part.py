@@ -9,23 +9,30 @@ from mitertool.packet.pages import said
 from mitertool.packet.pages.browser import pictures
 from mitertool.packet.pages.browser.markup import Markup, element
 from mitertool.packet.pages.sheet import figures
-from mitertool.quantity import Units
+from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
 from mitertool.sections import Section
 from mitertool.words import phrase
 
 
-def reading_part(shown: Reading, saw: Machine | None, row: CutRow | None = None) -> Markup:
-    """The line of the scale with the arm's arrow, tenths more or less, tilt; of a `row` of a bar or by itself."""
+def reading_part(shown: Reading, saw: Machine | None, row: CutRow | None = None, bar: BarWork | None = None) -> Markup:
+    """The line of the scale with the arm's arrow, tenths more or less, tilt; of a `row` of a `bar` or by itself.
+
+    Where no saw is known a row has the cut over its bar for an arrow.
+    """
     if not shown.ok:
         return element("div", element("div", phrase("sheet.cannot"), class_="set"))
-    arrow = pictures.arm(shown, saw) if shown.line is not None else None
+    arrow = pictures.arm(shown, saw) if shown.line is not None else pictures.cut(row, bar) if row and bar else None
     lines = [element("div", arrow, figures.line_figure(shown), class_="set")]
     lines += [element("div", word) for word in figures.beside_figure(shown, row)]
     if shown.line is not None and shown.side != shown.arm:
         lines.append(element("div", said.arm(shown), class_="soft"))
     tilt, way = figures.tilt_figure(shown, row)
-    sign = pictures.tilt(shown, saw) if tilt and saw and shown.line is not None else None
+    sign = None
+    if tilt and saw and shown.line is not None:
+        sign = pictures.tilt(shown, saw)
+    elif tilt and row and bar and shown.line is None:
+        sign = pictures.bevel(row, bar)
     lines += [element("div", sign, tilt, class_="set"), element("div", way)] if tilt else []
     return element("div", *lines)
 
@@ -33,8 +40,9 @@ def reading_part(shown: Reading, saw: Machine | None, row: CutRow | None = None)
 def brought_part(row: CutRow, bar: BarWork, saw: Machine | None, units: Units) -> Markup | None:
     """The length to key or where the stop stands, as large as can be, and in words how the bar comes there."""
     if saw is None:
-        says = [word for word in (figures.raw_face_words(row), figures.wander_words(row, units)) if word]
-        return element("div", *(element("div", word) for word in says)) if says else None
+        words = (figures.raw_face_words(row), figures.wander_words(row, units))
+        lines = [element("div", word) for word in words if word]
+        return element("div", *(_long(row, units) if row.long else ()), *lines) if lines or row.long else None
     keyed = saw.feed is not None
     large = figures.key_figure(row, saw, units) if keyed else figures.stop_figure(row, units)
     lines = (
@@ -44,6 +52,12 @@ def brought_part(row: CutRow, bar: BarWork, saw: Machine | None, units: Units) -
     again = figures.again_words(row, bar.rows, saw, units) if keyed else ""
     lines += [element("div", again)] if again else []
     return element("div", *lines) if lines else None
+
+
+def _long(row: CutRow, units: Units) -> Iterator[Markup]:
+    """How long the piece is that comes off, where no saw is known: what its row has for a key or a stop."""
+    yield element("div", phrase("sheet.title-long-row"), class_="soft")
+    yield element("div", show_length(row.long, units), class_="long")
 
 
 def _name(row: CutRow, saw: Machine, units: Units) -> str | None:

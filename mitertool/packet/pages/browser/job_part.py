@@ -10,7 +10,7 @@ from mitertool.packet.pages import rest_said, said
 from mitertool.packet.pages.browser import pictures, ticks
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.first_page import cautions, head_facts, row_order, watched
+from mitertool.packet.pages.sheet.first_page import cautions, first_keys, head_facts, row_order, watched
 from mitertool.packet.pages.sheet.piece_rows import both_ways
 from mitertool.packet.paper.stand import leads
 from mitertool.packet.words import instead, keyed
@@ -47,7 +47,9 @@ def _facts(sheet: FloorSheet) -> Iterator[Markup]:
     facts += [(phrase("browser.lengths"), unit_words(sheet.head.units)), (phrase("browser.inputs"), sheet.digest)]
     if sheet.bars and not sheet.recut_pieces:
         first = element("a", _named(sheet.bars[0]), href=f"#bar-{sheet.bars[0].number}", class_="jump")
-        yield joined(element("dt", phrase("browser.cut-first")), element("dd", first))
+        case, key, then = first_keys(sheet)
+        keyed_first = element("strong", phrase(f"browser.first{case}", key=key, then=then)) if case else None
+        yield joined(element("dt", phrase("browser.cut-first")), element("dd", first, keyed_first))
     for name, value in facts:
         yield joined(element("dt", name), element("dd", value))
 
@@ -90,7 +92,12 @@ def _fetch(sheet: FloorSheet, units: Units) -> Markup | None:
         count, length, mass = said.fetch(bars, units)
         told = ", ".join(said.fetch_told(bars, units))
         rows.append((count, bars.section, bars.grade, length, mass, told))
-    return joined(element("h2", phrase("browser.fetch")), table_of(names, rows))
+    return joined(element("h2", phrase("browser.fetch")), table_of(*_filled(names, rows)))
+
+
+def _filled(names: Sequence[str], rows: Sequence[Sequence[str]]) -> tuple[Sequence[str], Sequence[Sequence[str]]]:
+    """A table without its last column where that is empty: a screen in the hand is narrow."""
+    return (names, rows) if any(row[-1] for row in rows) else (names[:-1], [row[:-1] for row in rows])
 
 
 def table_of(names: Sequence[str], rows: Iterable[Sequence[str]]) -> Markup:
@@ -159,9 +166,10 @@ def left_overs(sheet: FloorSheet) -> Markup | None:
     """What is left of every bar, with how its end stands."""
     if not sheet.left_overs:
         return None
-    names = [phrase(f"browser.left-overs/{name}") for name in ("bar", "section", "length", "end", "place")]
+    codes = (*(f"browser.left-overs/{name}" for name in ("bar", "section", "length")), "last.end")
+    names = [*map(phrase, codes), phrase("browser.left-overs/place")]
     rows = []
     for rest in sheet.left_overs:
-        length, end = said.left_over(rest, sheet.head.units)
+        length, end = said.left_over(rest, sheet.head.units, "last.end")
         rows.append((rest.bar, said.material(rest.section.name, rest.grade), length, end, said.goes_to(rest)))
-    return joined(element("h2", phrase("browser.left-overs")), table_of(names, rows))
+    return joined(element("h2", phrase("browser.left-overs")), table_of(*_filled(names, rows)))

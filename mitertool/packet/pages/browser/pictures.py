@@ -6,12 +6,14 @@ from typing import Final
 
 from mitertool.drawing import Drawing, Text, svg
 from mitertool.job import FrameOrder
-from mitertool.packet.floor.values import BarWork, PieceRow, Reading, Turn
+from mitertool.packet.floor.values import BarWork, CutRow, PieceRow, Reading, Turn
 from mitertool.packet.pages.browser.markup import Markup, element, joined
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
 from mitertool.packet.pages.fitter.told import title_of
 from mitertool.packet.pages.setting.vise_view import vise_view
-from mitertool.packet.pages.sheet.arrows import sign_of, tilt_arrow
+from mitertool.packet.pages.sheet import figures
+from mitertool.packet.pages.sheet.arrows import from_side, sign_of, slant, tilt_arrow
+from mitertool.packet.pages.sheet.bar_panel import chalk_words
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.bar_strip import side_block, strip_block
 from mitertool.packet.pages.sheet.piece_rows import shapes
@@ -22,8 +24,9 @@ from mitertool.saw import Machine
 from mitertool.sections import Section
 from mitertool.words import phrase
 
-_WIDE, _HIGH, _VISE = 84.0, 44.0, (50.0, 30.0)
-"""Paper mm: a screen in the hand is about as wide as the first with its lettering still plain."""
+_WIDE, _VISE, _PLAN = 84.0, (50.0, 30.0), (96.0, 32.0)
+"""Paper mm: a screen in the hand is about as wide as the first with its lettering still plain; a plan has the name of
+each thing beside its figure, and is wider."""
 
 _SIDES: Final = 1.9
 """Paper mm: lettering of the sides below the vise, which is drawn half as wide as the others and shown as wide."""
@@ -50,18 +53,16 @@ def of_vise(work: BarWork, units: Units) -> Markup:
         Text((2, -1.5), phrase("side.fixed"), _SIDES, "left", "top"),
         Text((_VISE[0] - 2, -1.5), phrase("side.moving"), _SIDES, "right", "top"),
     ]
-    return picture(
-        vise_view(work.section, *_VISE, pack, any(row.turn for row in work.rows)) + Drawing(sides),
-        phrase("browser.in-the-vise"),
-        size,
-    )
+    chalk = chalk_words(work)
+    view = vise_view(work.section, *_VISE, pack, bool(chalk)) + Drawing(sides)
+    return picture(view, phrase("browser.in-the-vise"), ", ".join(word for word in (size, chalk) if word))
 
 
 def of_plan(work: BarWork, saw: Machine | None, units: Units) -> Markup | None:
     """The saw from above with what is set back; None where no saw is known or it can make no cut of the bar."""
     if saw is None or not any(setting.reach.ok for setting in work.settings):
         return None
-    return picture(bar_plan(work, saw, units, _WIDE, _HIGH), phrase("browser.from-above"))
+    return picture(bar_plan(work, saw, units, *_PLAN), phrase("browser.from-above"))
 
 
 def of_strip(work: BarWork, saw: Machine | None) -> Markup | None:
@@ -94,6 +95,16 @@ def of_piece(row: PieceRow) -> Markup:
 def arm(shown: Reading, saw: Machine | None) -> Markup:
     """The blade over the bar beside a reading, from the operator's place. Words beside it say the same."""
     return _sign(sign_of(shown, saw, _SIGN))
+
+
+def cut(row: CutRow, bar: BarWork) -> Markup:
+    """How a cut lies over its bar, seen from above, where no saw is known. Words beside it say the same."""
+    return _sign(slant(figures.lean(row, bar), _SIGN))
+
+
+def bevel(row: CutRow, bar: BarWork) -> Markup:
+    """How a cut leans over the bed, seen from the fixed jaw, where no saw is known."""
+    return _sign(from_side(figures.lean_up(row, bar), _SIGN))
 
 
 def tilt(shown: Reading, saw: Machine) -> Markup:

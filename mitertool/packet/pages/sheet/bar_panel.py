@@ -56,7 +56,7 @@ def _whole(says: str) -> str:
 
 def _in_the_vise(work: BarWork, units: Units) -> Drawing:
     """The section between the jaws with its size, its top marked where the bar is rolled or could roll; on (0, 0)."""
-    section, marked = work.section, any(row.turn for row in work.rows) or _could_roll(work)
+    section, chalk = work.section, chalk_words(work)
     size = phrase("sheet.size", wide=show_length(section.width, units), high=show_length(section.height, units))
     fixed = phrase("side.fixed")
     left = min(text_width(fixed, NOTE), _VISE / 2)
@@ -65,12 +65,18 @@ def _in_the_vise(work: BarWork, units: Units) -> Drawing:
         cell(phrase("side.moving"), (left + 1, 6.3), _VISE - left - 1, NOTE, "right"),
         cell(size, (0, 1.0), _VISE, ROW, "center", bold=True),
     ]
-    view = vise_view(section, _VISE, _TALL - 12.0, marked=marked).moved(0, _BED)
-    if marked:
+    view = vise_view(section, _VISE, _TALL - 12.0, marked=bool(chalk)).moved(0, _BED)
+    if chalk:
         left, foot = _VISE / 2 + 2 * WEDGE, max(view.bounds()[3], _BED + _OVER_JAWS)
-        says = phrase("sheet.chalk" if any(row.turn for row in work.rows) else "sheet.chalk/keep")
-        texts.append(cell(says, (left, foot), _VISE - left, NOTE))
+        texts.append(cell(chalk, (left, foot), _VISE - left, NOTE))
     return view + Drawing(texts)
+
+
+def chalk_words(work: BarWork) -> str:
+    """What the wedge at the top of the bar is for: it is rolled, or must not roll; "" where it has none."""
+    if any(row.turn for row in work.rows):
+        return phrase("sheet.chalk")
+    return phrase("sheet.chalk/keep") if _could_roll(work) else ""
 
 
 def _could_roll(work: BarWork) -> bool:

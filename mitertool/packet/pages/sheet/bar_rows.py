@@ -186,7 +186,7 @@ def _arrow(row: CutRow, sheet: _Sheet) -> Drawing:
     reading, at = row.reading, (_READ + 3.4, -7.8)
     if reading.line is not None:
         return sign_of(reading, sheet.saw, _ARROW).moved(*at)
-    return slant(_lean(row, sheet.work), _ARROW).moved(*at)
+    return slant(figures.lean(row, sheet.work), _ARROW).moved(*at)
 
 
 def _tilted(row: CutRow, sheet: _Sheet) -> Drawing:
@@ -194,18 +194,7 @@ def _tilted(row: CutRow, sheet: _Sheet) -> Drawing:
     reading = row.reading
     if reading.line is not None:
         return tilt_arrow(feed_way(sheet.saw) * reading.tilt, _ARROW - 1.0)
-    run, number = sheet.work.run, row.numbers[0]
-    way = run.bar.cuts[number - 1].cut.q if run else reading.tilt * (1 if row.makes == "piece" else -1)
-    return from_side(way, _ARROW - 1.0)
-
-
-def _lean(row: CutRow, work: BarWork) -> float:
-    """How a cut leans on the strip, its moving side up: 1 like a slash, -1 like a backslash."""
-    tape = next((tape for tape in work.tapes if tape.number == row.numbers[0]), None)
-    if tape is None:
-        side = {"moving": 1.0, "fixed": -1.0}.get(row.reading.arm, 0.0)
-        return side if row.makes == "piece" else -side
-    return 0.0 if row.reading.arm == "square" else 1.0 if tape.moving > tape.fixed else -1.0
+    return from_side(figures.lean_up(row, sheet.work), _ARROW - 1.0)
 
 
 def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:

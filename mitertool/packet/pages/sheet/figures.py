@@ -52,6 +52,22 @@ def _long(code: str, row: CutRow | None) -> str:
     return phrase(f"{code}/of", mark=" + ".join(row.marks))
 
 
+def lean(row: CutRow, work: BarWork) -> float:
+    """How a cut leans on the strip, its moving side up: 1 like a slash, -1 like a backslash."""
+    tape = next((tape for tape in work.tapes if tape.number == row.numbers[0]), None)
+    if tape is None:
+        side = {"moving": 1.0, "fixed": -1.0}.get(row.reading.arm, 0.0)
+        return side if row.makes == "piece" else -side
+    return 0.0 if row.reading.arm == "square" else 1.0 if tape.moving > tape.fixed else -1.0
+
+
+def lean_up(row: CutRow, work: BarWork) -> float:
+    """How a cut leans over the bed where no saw is known, its top to the right where that is over 0."""
+    if work.run:
+        return work.run.bar.cuts[row.numbers[0] - 1].cut.q
+    return row.reading.tilt * (1 if row.makes == "piece" else -1)
+
+
 def tilt_figure(reading: Reading, row: CutRow | None = None) -> tuple[str, str]:
     """The blade's tilt, or the bevel where no saw is known, and which way; nothing where it stays upright."""
     if not reading.tilt:

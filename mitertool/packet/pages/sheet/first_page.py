@@ -82,11 +82,17 @@ def first_cut(floor: FloorSheet, on: OnPages) -> str:
     page = on.bars.get(bar.number, 1)
     if bar.run is None:
         return phrase("sheet.first-mark", mark=bar.rows[-1].mark, page=page)
-    saw, units = floor.saw, floor.head.units
-    keys = [figures.key_figure(row, saw, units) if saw and row.key is not None else "" for row in bar.rows[:2]]
-    trims = bar.rows[0].makes == "trim" and all(keys[1:])
+    case, key, then = first_keys(floor)
+    return phrase(f"sheet.first-bar{case}", number=bar.number, page=page, key=key, then=then)
+
+
+def first_keys(floor: FloorSheet) -> tuple[str, str, str]:
+    """How what is keyed first is told, the case of its words, and the first two lengths to key; "" each of none."""
+    saw, rows = floor.saw, floor.bars[0].rows[:2]
+    keys = [figures.key_figure(row, saw, floor.head.units) if saw and row.key is not None else "" for row in rows]
+    trims = rows[0].makes == "trim" and all(keys[1:])
     case = ("/trim" if trims else "/key") if keys[0] else "/hand" if trims and saw and saw.feed else ""
-    return phrase(f"sheet.first-bar{case}", number=bar.number, page=page, key=keys[0], then=keys[-1])
+    return case, keys[0], keys[-1]
 
 
 def _fact_column(said: list[tuple[str, str]], width: float) -> tuple[Drawing, float]:
