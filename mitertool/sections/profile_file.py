@@ -11,6 +11,7 @@ import attrs
 
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
+from mitertool.quantity.numerals import LARGEST
 from mitertool.quantity.tables import read_whole, toml_values
 from mitertool.quantity.units import KG_PER_POUND, MM_PER_FOOT, MM_PER_INCH
 from mitertool.sections import shapes
@@ -80,17 +81,17 @@ class ProfileFile:
     def _number(self, index: int, column: str) -> float:
         """A number of a row. Raises `BadInput` where there is none."""
         found = self.row(index).get(column, "")
-        if isinstance(found, bool) or not isinstance(found, int | float):
-            raise BadInput(column, found, phrase("refuse.row-number"), (self.path.name, self.names[index]))
+        if isinstance(found, bool) or not isinstance(found, int | float) or not abs(found) <= LARGEST:
+            raise BadInput(column, found, phrase("refuse.row-number"))
         return found
 
     def make(self, index: int) -> Section:
-        """The section of a row, in mm."""
+        """The section of a row, in mm. Raises `BadInput` naming file and row."""
         try:
             made = self.shape.make(**self.dimensions(index)).named(self.names[index], self.standard)
+            return attrs.evolve(made, nominal=self._nominal(index))
         except BadInput as error:
             raise error.at(self.path.name, self.names[index]) from None
-        return attrs.evolve(made, nominal=self._nominal(index))
 
     def _nominal(self, index: int) -> float | None:
         """kg/m as the row prints it, else by its nominal wall with radii that grow alike; None where it has neither."""

@@ -16,6 +16,7 @@ from time import process_time
 from typing import Any, Final, NamedTuple
 
 from mitertool.cli.main import run
+from mitertool.sections import catalogue
 from tests.mutants.mutate import NUMBERS, TEXTS, spoiled
 
 ROOT: Final = Path(__file__).resolve().parents[2]
@@ -46,6 +47,9 @@ class Source(NamedTuple):
 SAWS: Final = ROOT / "gallery" / "saws"
 STRAKE: Final = ROOT / "gallery" / "keel-jig" / "strake.dxf"
 SMALL: Final = ROOT / "tests" / "mutants" / "small"
+SHELF: Final = SMALL / "SHELF-SHOP.toml"
+"""A profile file of a shop; each file of the catalogue is read once in a process."""
+
 SOURCES: Final = (
     Source(SMALL / "job.toml", "job.toml", (SMALL / "saw.toml",), ("check job.toml", "nest job.toml --compare")),
     Source(
@@ -75,6 +79,14 @@ SOURCES: Final = (
     ),
     Source(STRAKE, "strake.dxf", (SMALL / "own.toml",), ("check own.toml",)),
     Source(SMALL / "own.toml", "own.toml", (STRAKE,), ("check own.toml",)),
+    Source(SMALL / "money.toml", "job.toml", (SMALL / "saw.toml",), ("nest job.toml --compare --json",)),
+    Source(SMALL / "saw.toml", "saw.toml", (SMALL / "money.toml",), ("nest money.toml --json", "check money.toml")),
+    Source(
+        SHELF,
+        SHELF.name,
+        (),
+        ("section --list SHELF", "section 'SHELF 60x40x3' --json", "cut 'SHELF 80x40x3' --miter 30 --bevel 5"),
+    ),
 )
 
 CALLS: Final = (
@@ -123,6 +135,8 @@ def attempt(seed: int, folder: Path) -> Found | None:
 
 def _spoiled_file(lot: Random, folder: Path) -> list[str]:
     source = lot.choice(SOURCES)
+    if source.name == SHELF.name:
+        catalogue._read.cache_clear()
     for file in source.beside:
         (folder / file.name).write_bytes(file.read_bytes())
     (folder / source.name).write_bytes(spoiled(source.file.read_bytes(), lot))
@@ -177,10 +191,12 @@ def hunt(seeds: Sequence[int], folder: Path, tell: Callable[[Found], object] = l
         place.mkdir(exist_ok=True)
         (place / "small").exists() or (place / "small").symlink_to(SMALL)
         os.chdir(place)
+        os.environ["MITERTOOL_PROFILES"] = str(place)
         try:
             one = attempt(seed, place)
         finally:
             os.chdir(home)
+            del os.environ["MITERTOOL_PROFILES"]
         if one:
             found.append(one)
             tell(one)

@@ -184,7 +184,8 @@ def test_a_shop_adds_its_own_sections(own: Path) -> None:
         ('units = "mm"\n', "", r"SHELF-SHOP.toml: key: found 'no units'"),
         (", 5, 2.5]", ", 5]", r"SHELF-SHOP.toml: row: .* needs 6 values"),
         ("[[", "[", r"SHELF-SHOP.toml: line 9: column 44: found 'rows = .*'; is not TOML: "),
-        ('4", 40,', '4", inf,', r"SHELF-SHOP.toml: SHELF 40x30x4: width: found inf; must be more than 0"),
+        ('4", 40,', '4", inf,', r"SHELF-SHOP.toml: SHELF 40x30x4: width: found inf; needs a number"),
+        ('4", 40,', f'4", 1{"0" * 400},', r"SHELF-SHOP.toml: SHELF 40x30x4: width: found 10+…; needs a number"),
     ],
 )
 def test_a_bad_file_is_refused_by_name(own: Path, old: str, new: str, says: str) -> None:
