@@ -29,6 +29,9 @@ from mitertool.words import phrase
 SIDES: Final = ("top", "fixed", "bottom", "moving")
 """The lines along a bar by which a template is laid: the middle of each side, as they follow from the right end."""
 
+_PLACED: Final = 1e-3
+"""mm around to which the furthest place of an edge is found: a tape reads half a millimetre."""
+
 Spot = tuple[float, float]
 """How far around from the middle of the top, and how far out from the shortest place of the end, mm."""
 
@@ -77,6 +80,15 @@ class Skin:
         """Where one part of the outline ends and the next begins."""
         for begin in self._begins[:-1]:
             yield self._turned(begin)
+
+    @cached_property
+    def folds(self) -> tuple[float, ...]:
+        """How far around the corners of a tube with flat sides lie, in the middle of their rounding, mm."""
+        if self.section.shape.round:
+            return ()
+        parts = zip(self._begins, self._outer, strict=False)
+        rounded = [begin + part.length / 2 for begin, part in parts if not isinstance(part, Line)]
+        return tuple(sorted(self._turned(along) for along in rounded or self._begins[:-1]))
 
     @cached_property
     def _top(self) -> float:
@@ -147,6 +159,36 @@ class Template:
     def _lowest(self) -> float:
         """On the outside of a tube lies the shortest place of all, but of an end with more planes."""
         return min(self._at(around) for around in self._steps)
+
+    @cached_property
+    def furthest(self) -> float:
+        """How far around the place lies that stands out furthest, mm."""
+        best = max(self._steps, key=self._at)
+        step = self.skin.around / (len(self._steps) - 1)
+        low, high = best - step, best + step
+        while high - low > _PLACED:
+            third = (high - low) / 3
+            low, high = (low + third, high) if self._at(low + third) < self._at(high - third) else (low, high - third)
+        return (low + high) / 2 % self.skin.around
+
+    @property
+    def along_top(self) -> float:
+        """How long the tube is along the line of its top, from its other end to this edge, mm."""
+        y, z = self.skin.place(0.0)
+        if self.saddle is None:
+            return self.piece.length_at(y, z)
+        reached = self.saddle.seat if self.piece.further else -self._at(self.furthest)
+        return self.piece.centerline + reached + self._at(0.0)
+
+    @property
+    def inside_first(self) -> float:
+        """By how much at most the inside of the wall reaches past a run, the edge cut square to the skin; mm."""
+        if self.saddle is None:
+            return 0.0
+        section = self.piece.section
+        inside = 1 - 2 * dict(section.dimensions)["wall"] / section.width
+        places = ((y - section.width / 2, z - section.height / 2) for y, z in map(self.skin.place, self._steps))
+        return max(self.saddle.down(inside * u, inside * v) - self.saddle.down(u, v) for u, v in places)
 
     def _at(self, around: float) -> float:
         y, z = self.skin.place(around)

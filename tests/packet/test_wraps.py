@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import cos, hypot, pi, radians, tan
+from math import cos, hypot, pi, radians, sin, sqrt, tan
 from pathlib import Path
 
 import pytest
 
 from mitertool import job as jobs
-from mitertool.drawing import OUTLINE, Drawing, Line, Page, Polyline, dxf
+from mitertool.drawing import OUTLINE, THIN, Drawing, Line, Page, Polyline, dxf
+from mitertool.frame import SpaceAssembly
 from mitertool.job import Job
 from mitertool.packet.pages.wraps import Wrapped, wrap_drawing, wrap_pages, wrapped_marks
 from mitertool.packet.paper.layout import MARGIN
@@ -142,3 +143,90 @@ def test_a_branch_is_marked_by_its_true_edge(tmp_path: Path) -> None:
     assert outs == pytest.approx([rise, 0, rise, 0, rise], abs=1e-9) or outs == pytest.approx(
         [0, rise, 0, rise, 0], abs=1e-9
     )
+
+
+BRANCHES = (
+    '[job]\nname = "Y"\nunits = "mm"\n[[frame]]\nmark = "B"\nshape = "branch"\nsection = "CHS 60.3x3.2"\n'
+    'on = "CHS 114.3x5"\nlength = 400\nbetween = {between}\npasses = {passes}\n'
+)
+
+
+def page_of(folder: Path, text: str, mark: str) -> str:
+    """What stands on the sheets of a mark's templates."""
+    (folder / "job.toml").write_text(text, encoding="utf-8")
+    solved = jobs.solve(jobs.load(folder / "job.toml"))
+    wrapped = next(one for one in wrapped_marks(solved) if one[0] == mark)
+    return " ".join(box.says for page in wrap_pages(wrapped, solved.job) for box in page.drawing.text_boxes())
+
+
+def reached(at: float, radius: float, between: float, passes: float) -> float:
+    """From the run's middle to where a line of the branch meets it, at an angle from its top toward the obtuse side."""
+    u, v, lean = radius * sin(at), radius * cos(at), radians(between)
+    return (sqrt(57.15**2 - (passes + v) ** 2) - u * cos(lean)) / sin(lean)
+
+
+@pytest.mark.parametrize("passes", [0, 10])
+def test_where_the_template_of_a_branch_lies_and_what_it_does_not_show(passes: float, tmp_path: Path) -> None:
+    """Its base line is 45 below the shortest line of the skin, where that reaches least far down. The wall is 3.2:
+    where its inside would reach further than the skin does, a cut square to the skin stands it off the run."""
+    said = page_of(tmp_path, BRANCHES.format(between=60, passes=passes), "B-1")
+    round_about = [2 * pi * i / 7200 for i in range(7200)]
+    out, inside = ([reached(at, r, 60, passes) for at in round_about] for r in (30.15, 26.95))
+    assert f"lies {400 - max(out) - 45:.1f} from the right end, all round" in said
+    assert f"by up to {max(b - a for a, b in zip(out, inside, strict=True)):.1f}:" in said
+    peak = round_about[out.index(min(out))]
+    nearest = [30.15 * one for one in (peak, 2 * pi - peak, pi - peak, pi + peak)]
+    assert any(f"The peak, {round(one, 1):g} round from the top" in said for one in nearest)
+
+
+def test_the_sides_of_a_branch_by_the_run(tmp_path: Path) -> None:
+    """The branch leans 60 degrees from the run's way X: who stands at +X looks at its acute side. By its own
+    directions: across is square to it and goes away from X, up goes away from the run's middle where it passes."""
+    lean = radians(60)
+    across = (-sin(lean), 0.0, cos(lean))
+    assert across[0] < 0
+    said = page_of(tmp_path, BRANCHES.format(between=60, passes=10), "B-1")
+    for line in ("moving side, obtuse side", "fixed side, acute side", "top, offset side", "bottom, inner side"):
+        assert line in said
+    made = jobs.solve(jobs.load(tmp_path / "job.toml")).frames[0].assembly
+    assert isinstance(made, SpaceAssembly)
+    (stand,) = made.stands
+    assert stand.across == pytest.approx(across, abs=1e-9)
+    assert sum(a * b for a, b in zip(stand.place(0, 0, 0), stand.up, strict=True)) == pytest.approx(10, abs=1e-9)
+    other = page_of(tmp_path, BRANCHES.format(between=120, passes=0), "B-1")
+    assert "moving side, acute side" in other
+    assert "offset" not in other
+    assert page_of(tmp_path, BRANCHES.format(between=90, passes=0), "B-1").count("along the run") == 2
+
+
+def test_where_a_template_lies_along_a_slanted_piece(tmp_path: Path) -> None:
+    """1200 from the long point of 30 to a square end on CHS 60.3: the short line is 1200 - 60.3 tan 30, the base line
+    30 less. With the other end at 20 it is measured along the top, in the middle of the width."""
+    job = (
+        '[job]\nname = "F"\nunits = "mm"\n[[piece]]\nmark = "F"\nsection = "CHS 60.3x3.2"\nlength = 1200\nright = 30\n'
+    )
+    rise, other = 60.3 * tan(radians(30)), 60.3 * tan(radians(20))
+    assert f"lies {1200 - rise - 30:.1f} from the left end, all round" in page_of(tmp_path, job, "F")
+    both = 1200 - rise / 2 - other / 2 - rise / 2 - 30
+    assert f"lies {both:.1f} from the left end along the top" in page_of(tmp_path, job + "left = 20\n", "F")
+
+
+def test_the_corners_of_a_square_tube_are_folded(tmp_path: Path) -> None:
+    """SHS 50x50x3 has corners of 6: from the middle of a side 19 to the rounding and half of its quarter arc, then a
+    whole side on."""
+    solved, _ = job_of(tmp_path, "SHS 50x50x3", "mm", "right = { miter = 45, bevel = 10 }")
+    side = 38 + pi * 6 / 2
+    folds = solved[1][0].skin.folds
+    assert folds == pytest.approx([19 + pi * 6 / 4 + side * i for i in range(4)], abs=1e-9)
+    upright = {
+        line.a[0] for line in wrap_drawing(solved, "mm").entities if isinstance(line, Line) and line.layer is THIN
+    }
+    assert all(any(abs(x - fold) < 1e-9 for x in upright) for fold in folds)
+    round_tube, _ = job_of(tmp_path, "CHS 60.3x3.2", "mm", "right = 30")
+    assert round_tube[1][0].skin.folds == ()
+
+
+def test_a_name_stands_on_one_sheet_only(tmp_path: Path) -> None:
+    solved, job = job_of(tmp_path, "CHS 114.3x4", "mm", "right = 30")
+    said = [box.says for page in wrap_pages(solved, job) for box in page.drawing.text_boxes()]
+    assert [said.count(name) for name in ("top", "bottom", "fixed side", "moving side")] == [1, 1, 1, 1]

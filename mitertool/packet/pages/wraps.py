@@ -10,8 +10,10 @@ from itertools import pairwise
 from math import ceil
 from typing import Final
 
+import attrs
+
 import mitertool
-from mitertool.base.tolerances import CUT_OUT, SAME_SLOPE
+from mitertool.base.tolerances import CUT_OUT, SAME_SETTING, SAME_SLOPE
 from mitertool.base.totals import summed
 from mitertool.drawing import A4, HIDDEN, LETTER, OUTLINE, THIN, Drawing, Line, Page, Point, Polyline, Text, wrap
 from mitertool.job import Job, Solution
@@ -20,12 +22,13 @@ from mitertool.packet.paper.control import control_line
 from mitertool.packet.paper.layout import MARGIN, cell
 from mitertool.packet.words import origin
 from mitertool.piece import Piece
+from mitertool.piece.poses import OTHER_END
 from mitertool.piece.skin import Template, has_skin
 from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
 
-_BASE: Final = 30.0
-"""mm from the base line to the shortest place of the end: paper enough to hold by."""
+_BASE, _BRANCH_BASE = 30.0, 45.0
+"""mm from the base line to the shortest place of the end: paper enough to hold by, and for the names of a branch."""
 
 _FLAP: Final = 12.0
 """mm of paper past once around, to glue on."""
@@ -34,10 +37,13 @@ _AGAIN: Final = 10.0
 """mm of a sheet that the next one shows again."""
 
 _STATIONS: Final = 12
+_FIGURE, _NAME = 3.8, 7.9
+"""mm right of a line at which a figure and a name stand on their base line."""
+
 _APART: Final = 8.5
 """mm between stations at which a figure and the name of a line stand side by side."""
 
-_HEAD: Final = 26.0
+_HEAD: Final = 36.0
 _FOOT: Final = 14.0
 _LETTERS: Final = 3.0
 _CROSS: Final = 3.0
@@ -98,10 +104,12 @@ def _pages(mark: str, template: Template, job: Job) -> Iterator[Page]:
     upright = A4 if job.head.units == "mm" else LETTER
     paper = min((upright, upright[::-1]), key=lambda size: len(_sheets(template, size)))
     windows = _sheets(template, paper)
-    drawn = [*_lines(template), *_crosses(windows)]
-    texts = list(_lettering(template, job.head.units))
+    crosses = list(_crosses(windows, _base(template)))
+    drawn = [*_lines(template), *crosses]
+    lettering = (_clear_of(crosses, text) for text in _lettering(template, job.head.units))
+    texts = [(text, _first_of(windows, text)) for text in lettering]
     for number, window in enumerate(windows, 1):
-        seen = Drawing([*_joined(_within(drawn, window)), *(text for text in texts if _holds(window, text))])
+        seen = Drawing([*_joined(_within(drawn, window)), *(text for text, at in texts if at == window)])
         moved = seen.moved(MARGIN - window[0], MARGIN + _FOOT - window[1])
         yield Page(*paper, moved + Drawing(_around(mark, template, job, paper, (number, len(windows)))))
 
@@ -113,8 +121,13 @@ def _sheets(template: Template, paper: Point) -> list[Window]:
     return [(x0, y0, x1, y1) for y0, y1 in up for x0, x1 in across]
 
 
+def _base(template: Template) -> float:
+    """From the base line to the shortest place of the end, mm."""
+    return _BRANCH_BASE if template.saddle else _BASE
+
+
 def _tall(template: Template) -> float:
-    return _BASE + max(out for _, out in template.curve)
+    return _base(template) + max(out for _, out in template.curve)
 
 
 def _windows(size: float, room: float) -> list[tuple[float, float]]:
@@ -127,16 +140,18 @@ def _windows(size: float, room: float) -> list[tuple[float, float]]:
 def _lines(template: Template) -> Iterator[Line]:
     """The edge to cut along, the base, the sides, the four lines of the tube and the stations."""
     around = template.skin.around
-    edge = [(x, _BASE + out) for x, out in template.curve]
+    edge = [(x, _base(template) + out) for x, out in template.curve]
     yield from (Line(a, b, OUTLINE) for a, b in pairwise(edge))
     yield Line((0, 0), (around, 0), OUTLINE)
     yield Line((around, 0), (around + _FLAP, 0), THIN)
     for x in (0.0, around):
-        yield Line((x, 0), (x, _BASE + template.out(x)), OUTLINE)
-    yield Line((around + _FLAP, 0), (around + _FLAP, _BASE), THIN)
-    yield Line((around, _BASE), (around + _FLAP, _BASE), THIN)
+        yield Line((x, 0), (x, _base(template) + template.out(x)), OUTLINE)
+    yield Line((around + _FLAP, 0), (around + _FLAP, _base(template)), THIN)
+    yield Line((around, _base(template)), (around + _FLAP, _base(template)), THIN)
     for _, x in template.skin.lines[1:]:
-        yield Line((x, 0), (x, _BASE + template.out(x)), HIDDEN)
+        yield Line((x, 0), (x, _base(template) + template.out(x)), HIDDEN)
+    for x in template.skin.folds:
+        yield Line((x, 0), (x, _base(template) + template.out(x)), THIN)
     for x, _ in template.stations(_STATIONS)[1:-1]:
         yield Line((x, 0), (x, 2.0), THIN)
 
@@ -158,14 +173,29 @@ def _one(run: Sequence[Line]) -> Line | Polyline:
 
 
 def _lettering(template: Template, units: Units) -> Iterator[Text]:
-    """The name of each line along it, the flap's, and what a tape reads at each station."""
+    """Right of each line its name along it, and at each station what a tape reads."""
+    side_by_side = template.skin.around / _STATIONS >= _APART
     for side, x in template.skin.lines:
-        yield Text((x + 4.2, 3.0), phrase(f"wrap.line/{side}"), _LETTERS, "left", "baseline", 90.0)
+        right = _NAME if side_by_side else _FIGURE + 0.5
+        yield Text((x + right, 3.0), _line_name(template, side), _LETTERS, "left", "baseline", 90.0)
     flap = phrase("wrap.overlap")
-    yield Text((template.skin.around + 7.0, 1.5), flap, 2.5, "left", "baseline", 90.0)
-    if template.skin.around / _STATIONS >= _APART:
-        for x, out in template.stations(_STATIONS)[1:]:
-            yield Text((x - 1.0, 3.0), show_length(_BASE + out, units), 2.5, "left", "baseline", 90.0)
+    yield Text((template.skin.around + 8.0, 1.5), flap, 2.5, "left", "baseline", 90.0)
+    if side_by_side:
+        for x, out in template.stations(_STATIONS):
+            yield Text((x + _FIGURE, 3.0), show_length(_base(template) + out, units), 2.5, "left", "baseline", 90.0)
+
+
+def _line_name(template: Template, side: str) -> str:
+    """A side of the tube; of a branch also where that lies on its run."""
+    saddle, name = template.saddle, phrase(f"wrap.line/{side}")
+    if saddle is None:
+        return name
+    acute = "fixed" if saddle.angle < 90 else "moving"
+    if side in ("fixed", "moving"):
+        case = "along" if abs(saddle.angle - 90) < SAME_SETTING else "acute" if side == acute else "obtuse"
+    else:
+        case = "" if not saddle.offset else "passes" if (side == "top") == (saddle.offset > 0) else "other"
+    return phrase(f"wrap.branch/{case}", line=name) if case else name
 
 
 def _title(mark: str, template: Template, at: Point) -> Iterator[Text]:
@@ -173,14 +203,14 @@ def _title(mark: str, template: Template, at: Point) -> Iterator[Text]:
     yield Text(at, says, 4.0, bold=True)
 
 
-def _crosses(windows: Sequence[Window]) -> Iterator[Line]:
+def _crosses(windows: Sequence[Window], base: float) -> Iterator[Line]:
     """In the middle of what two sheets share."""
     across = sorted({(x0, x1) for x0, _, x1, _ in windows})
     up = sorted({(y0, y1) for _, y0, _, y1 in windows})
     xs = [(a[1] + b[0]) / 2 for a, b in pairwise(across)]
     ys = [(a[1] + b[0]) / 2 for a, b in pairwise(up)]
     for x in xs or [summed(across[0]) / 2]:
-        for y in ys or ([_BASE - _CROSS, up[0][1] - 2 * _CROSS] if xs else []):
+        for y in ys or ([base - _CROSS, up[0][1] - 2 * _CROSS] if xs else []):
             yield Line((x - _CROSS, y), (x + _CROSS, y), THIN)
             yield Line((x, y - _CROSS), (x, y + _CROSS), THIN)
 
@@ -210,18 +240,56 @@ def _on(line: Line, share: float) -> Point:
     return tuple(a + share * (b - a) for a, b in zip(line.a, line.b, strict=True))  # type: ignore[return-value]
 
 
+def _clear_of(crosses: Sequence[Line], text: Text) -> Text:
+    """A text as it stands, or left of its line where a cross strikes it."""
+    edges = [(line.a, line.b) for line in crosses]
+    x, y = text.at
+    struck = any(_strikes(edge, text) for edge in edges)
+    return attrs.evolve(text, at=(x - _NAME - 1.4, y)) if struck else text
+
+
+def _strikes(edge: tuple[Point, Point], text: Text) -> bool:
+    """Whether an upright or level line passes the box of a text, or close by."""
+    boxes = zip(*text.corners, strict=True)
+    lines = zip(*edge, strict=True)
+    return all(min(line) < max(box) + 1 and max(line) > min(box) - 1 for box, line in zip(boxes, lines, strict=True))
+
+
+def _first_of(windows: Sequence[Window], text: Text) -> Window | None:
+    """The first sheet on which all of a text stands."""
+    return next((window for window in windows if _holds(window, text)), None)
+
+
 def _holds(window: Window, text: Text) -> bool:
     """Whether all of a text stands in the window."""
     inside = ((window[0] <= x <= window[2], window[1] <= y <= window[3]) for x, y in text.corners)
     return all(a and b for a, b in inside)
 
 
+def _meant(template: Template, units: Units) -> Iterator[str]:
+    """How a template is wrapped, and where it lies along the tube."""
+    first, other = phrase("wrap.line/top"), OTHER_END[template.end]
+    yield phrase("wrap.cut", first=first)
+    from_end = template.along_top - template.out(0.0) - _base(template)
+    if from_end >= 0:
+        square = all(abs(cut.p) + abs(cut.q) <= SAME_SLOPE for cut in template.piece.cuts(other))
+        yield phrase(
+            "wrap.place/square" if square else "wrap.place/slanted",
+            length=show_length(from_end, units),
+            first=first,
+            end=phrase(f"wrap.other/{other}"),
+        )
+    yield phrase("wrap.tip", length=show_length(template.furthest, units), first=first)
+    if template.saddle:
+        yield phrase("wrap.skin", most=show_length(template.inside_first, units))
+
+
 def _around(mark: str, template: Template, job: Job, paper: Point, sheet: tuple[int, int]) -> Iterator[Line | Text]:
     """What every sheet bears around its part of the template."""
     (number, count), top, inner = sheet, paper[1] - MARGIN, paper[0] - 2 * MARGIN
     yield from _title(mark, template, (MARGIN, top - 5))
-    first = phrase("wrap.line/top")
-    said = [phrase("wrap.cut", first=first), *([phrase("wrap.sheet", number=number, count=count)] if count > 1 else [])]
+    said = [" ".join(_meant(template, job.head.units))]
+    said += [phrase("wrap.sheet", number=number, count=count)] if count > 1 else []
     lines = [line for one in said for line in wrap(one, inner, _LETTERS)]
     for i, line in enumerate(lines):
         yield cell(line, (MARGIN, top - 10 - 4.4 * i), inner, _LETTERS)
