@@ -14,7 +14,7 @@ from mitertool.drawing import Text
 from mitertool.job import Solution, load, solve
 from mitertool.packet.pages.browser.frame_part import frames_part
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
-from mitertool.packet.pages.fitter.held import HeldTable, held_tables
+from mitertool.packet.pages.fitter.held import FrameTable, held_tables
 from tests.packet.jobs import head
 
 HOPPER = 'shape = "hopper"\nthickness = 5\nsides = 4\nbottom = 200\ntop = 800\nheight = 400\nmeasured = "outside"'
@@ -27,7 +27,7 @@ def solved(tmp_path: Path, block: str) -> Solution:
     return solve(load(tmp_path / "job.toml"))
 
 
-def tables(tmp_path: Path, block: str) -> tuple[HeldTable, ...]:
+def tables(tmp_path: Path, block: str) -> tuple[FrameTable, ...]:
     return held_tables(solved(tmp_path, block).frames[0].assembly, "mm")
 
 

@@ -46,6 +46,18 @@ def test_every_shape_shows_a_frame_at_once(asks: Asks, shape: str) -> None:
     assert "F-1" in answer.text and "<svg" in answer.text
 
 
+def test_it_has_the_corners_and_the_stops_of_a_frame(asks: Asks) -> None:
+    """A frame 1200 wide whose posts are 900 and 1200 high, 50 wide: corner 3 is the upper right one, and a bar put 300
+    from its left inside lands 300 - 20 / 2 along the sill."""
+    sizes = {"width": "1200", "height": "900", "right_height": "1200", "measured": "outside"}
+    inside = "bars='uprights', section='ROUND 20', at=[300]"
+    asked = {"shape": "sloping", "section": "SHS 50x50x3", **sizes, "inside": inside, "saw": ""}
+    told = text_of(asks().get("/frame", params=asked).text)
+    assert re.search(r"3 F-1 to F-2 75.96° [\d.]+ 1200 1200 ", told)
+    assert "F-2, corners 4 to 3 outside 1200 0 1200 1200 90°" in told
+    assert "F-3, corners 1 to 4 F-5 290" in told
+
+
 SAME = [
     ("rectangle", {"section": "RHS 40x80x3; SHS 50x50x3", "width": "1200", "height": "800", "measured": "outside"}),
     ("polygon", {"section": "RHS 60x40x3", "points": "0,0 0,900 1200,0", "measured": "centerline"}),
@@ -197,9 +209,15 @@ def test_an_answer_to_something_else_says_so(asks: Asks, path: str, key: str) ->
 def test_every_value_of_a_table_has_its_heading_at_hand(asks: Asks) -> None:
     """Where a table does not fit beside each other its values stand below each other, each with what it is."""
     tree = html5lib.parse(asks().get("/frame").text, namespaceHTMLElements=False)
-    heads = [one.text for one in tree.iter("th")]
-    rows = [[one.get("data-says") for one in row.iter("td")] for row in tree.iter("tr") if row.find("td") is not None]
-    assert heads[0] == "mark" and rows and all(row == heads for row in rows)
+    tables = list(tree.iter("table"))
+    assert len(tables) > 1
+    for table in tables:
+        heads = [one.text for one in table.iter("th")]
+        rows = [
+            [one.get("data-says") for one in row.iter("td")] for row in table.iter("tr") if row.find("td") is not None
+        ]
+        assert rows and all(row == heads for row in rows)
+    assert heads[0] == "mark"
 
 
 @pytest.mark.parametrize("hx", [PART, {}])

@@ -23,6 +23,8 @@ from mitertool.packet.lists_told import ListTold, lists_told
 from mitertool.packet.packet import folder_of as packet_name
 from mitertool.packet.packet import write_packet
 from mitertool.packet.pages.browser import pictures
+from mitertool.packet.pages.browser.frame_part import frame_tables
+from mitertool.packet.pages.fitter.held import FrameTable
 from mitertool.packet.pages.fitter.notes import frame_notes
 from mitertool.packet.pages.fitter.picture import frame_drawing
 from mitertool.packet.pages.said import bar_length, bar_title, material
@@ -56,6 +58,7 @@ class FrameShown:
     drawing: Markup
     small: Markup
     notes: tuple[str, ...]
+    tables: tuple[FrameTable, ...]
 
 
 @attrs.frozen
@@ -122,7 +125,8 @@ class Made:
         large, small = (frame_drawing(order.assembly, self._units, *size, out=order.out) for size in (_LARGE, _SMALL))
         says = phrase("page.job.frame", mark=order.assembly.mark)
         notes = (*self._lying(order), *frame_notes(order, self._units))
-        return FrameShown(order.assembly.mark, picture(large, says), picture(small, says), notes)
+        tables = tuple(frame_tables(order, self.solution))
+        return FrameShown(order.assembly.mark, picture(large, says), picture(small, says), notes, tables)
 
     def _lying(self, order: FrameOrder) -> tuple[str, ...]:
         """Which way each section lies in a frame in one plane, where that makes a difference."""

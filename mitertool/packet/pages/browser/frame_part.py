@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from mitertool.job import FrameOrder, Solution
 from mitertool.packet.pages.browser import pictures
 from mitertool.packet.pages.browser.job_part import listed, table_of
 from mitertool.packet.pages.browser.markup import Markup, element, joined
-from mitertool.packet.pages.fitter.held import held_tables
+from mitertool.packet.pages.fitter.held import FrameTable, held_tables
 from mitertool.packet.pages.fitter.marked import landed_rows
 from mitertool.packet.pages.fitter.stops import stop_rows
 from mitertool.packet.pages.fitter.told import by_tape, corners_said, joins, opens, opens_title, sentences, title_of
-from mitertool.quantity import show_angle, show_exact, show_gap, show_length
+from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length
 from mitertool.words import counted, phrase
 
 
@@ -27,10 +27,9 @@ def _frame(order: FrameOrder, solution: Solution) -> Markup:
         element("p", counted("frame.make", order.quantity)),
         pictures.of_frame(order, units),
         _measures(order, solution),
-        _corners(order, solution),
-        *_held(order, solution),
+        *(_told(one) for one in (*corner_tables(order, solution), *held_tables(order.assembly, units))),
         _marks(order, solution),
-        _stops(order, solution),
+        *(_told(one) for one in stop_tables(order, units)),
         listed(sentences(order, solution)),
     )
     return element("details", element("summary", title_of(order)), *inside, class_="frame")
@@ -49,10 +48,21 @@ def _measures(order: FrameOrder, solution: Solution) -> Markup | None:
     return table_of(_titles("frame.check", "over", "tape", "exact"), rows) if rows else None
 
 
-def _corners(order: FrameOrder, solution: Solution) -> Markup | None:
-    """Each corner, as on paper, with what its coordinates mean above."""
+def frame_tables(order: FrameOrder, solution: Solution) -> Iterator[FrameTable]:
+    """The tables of a frame as plain text: corners, how members are held, where bars land, stops."""
+    units = solution.job.head.units
+    yield from corner_tables(order, solution)
+    yield from held_tables(order.assembly, units)
+    rows = tuple((on, ", ".join(_at(*one) for one in shown)) for on, shown in _landed(order, units))
+    if rows:
+        yield FrameTable(phrase("frame.marks.says"), _titles("frame.marks", "on", "bar"), rows)
+    yield from stop_tables(order, units)
+
+
+def corner_tables(order: FrameOrder, solution: Solution) -> Iterator[FrameTable]:
+    """Each corner, as on paper, with what its coordinates mean above; none of a frame that is not set out."""
     units, fit = solution.job.head.units, solution.fit.frame(order.assembly.mark)
-    rows = [
+    rows = tuple(
         (
             str(one.number),
             joins(one),
@@ -63,44 +73,48 @@ def _corners(order: FrameOrder, solution: Solution) -> Markup | None:
             show_length(one.at.imag, units),
         )
         for one in order.corners
-    ]
-    titles = _titles("frame.corner", "number", "pieces", "angle", "gap", "across", "up")
-    titles.insert(4, _line(opens_title(fit)))
-    return element("div", element("p", corners_said(order.corners)), table_of(titles, rows)) if rows else None
+    )
+    *first, across, up = _titles("frame.corner", "number", "pieces", "angle", "gap", "across", "up")
+    if rows:
+        yield FrameTable(corners_said(order.corners), (*first, _line(opens_title(fit)), across, up), rows)
 
 
-def _held(order: FrameOrder, solution: Solution) -> Iterator[Markup]:
-    """How members that lie in no one plane are held and cut."""
-    for one in held_tables(order.assembly, solution.job.head.units):
-        yield element("div", element("p", one.says), table_of(one.titles, one.rows))
+def stop_tables(order: FrameOrder, units: Units) -> Iterator[FrameTable]:
+    """The stops of its jig; none of a frame whose corners and widths are its stops."""
+    rows = tuple(map(tuple, stop_rows(order.assembly, order.out, units)))
+    if rows:
+        titles = _titles("frame.stops", "piece", "side", "right", "up", "to-right", "to-up", "angle")
+        yield FrameTable(phrase("frame.stops.says"), titles, rows)
 
 
 def _marks(order: FrameOrder, solution: Solution) -> Markup | None:
-    """Where bars land, a row a side."""
-    sides = landed_rows(order.assembly, order.out, solution.job.head.units)
-    rows = [(on, joined(*(_mark(*one) for one in shown))) for on, shown in sides]
-    return _told("frame.marks.says", _titles("frame.marks", "on", "bar"), rows)
+    """Where bars land, a row a side; no end of a line parts a mark and its place."""
+    units = solution.job.head.units
+    rows = [
+        (on, joined(*(element("span", _at(*one), class_="landed") for one in shown)))
+        for on, shown in _landed(order, units)
+    ]
+    titles = _titles("frame.marks", "on", "bar")
+    return element("div", element("p", phrase("frame.marks.says")), table_of(titles, rows)) if rows else None
 
 
-def _mark(mark: str, at: str) -> Markup:
-    """A mark and its place, which no end of a line parts."""
-    return element("span", phrase("browser.frame/mark", mark=mark, at=at), class_="landed")
+def _landed(order: FrameOrder, units: Units) -> list[tuple[str, list[tuple[str, str]]]]:
+    return landed_rows(order.assembly, order.out, units)
 
 
-def _stops(order: FrameOrder, solution: Solution) -> Markup | None:
-    rows = stop_rows(order.assembly, order.out, solution.job.head.units)
-    titles = _titles("frame.stops", "piece", "side", "right", "up", "to-right", "to-up", "angle")
-    return _told("frame.stops.says", titles, rows)
+def _at(mark: str, at: str) -> str:
+    """A mark and its place."""
+    return phrase("browser.frame/mark", mark=mark, at=at)
 
 
-def _told(code: str, titles: Sequence[str], rows: Sequence[Sequence[str]]) -> Markup | None:
-    """A table with what it means above it; None where it has no row."""
-    return element("div", element("p", phrase(code)), table_of(titles, rows)) if rows else None
+def _told(table: FrameTable) -> Markup:
+    """A table with what it means above it."""
+    return element("div", element("p", table.says), table_of(table.titles, table.rows))
 
 
-def _titles(room: str, *columns: str) -> list[str]:
+def _titles(room: str, *columns: str) -> tuple[str, ...]:
     """The titles of a table of paper, each in one line."""
-    return [_line(phrase(f"{room}.{one}")) for one in columns]
+    return tuple(_line(phrase(f"{room}.{one}")) for one in columns)
 
 
 def _line(title: str) -> str:

@@ -27,7 +27,7 @@ _MARK: Final = 26.0
 
 
 @attrs.frozen
-class HeldTable:
+class FrameTable:
     """A table with what it means, its titles, its rows, and which of its columns have words, so that they are wide."""
 
     says: str
@@ -35,8 +35,13 @@ class HeldTable:
     rows: tuple[tuple[str, ...], ...]
     wordy: tuple[int, ...] = ()
 
+    @property
+    def lines(self) -> tuple[tuple[str, ...], ...]:
+        """The titles and the rows."""
+        return self.titles, *self.rows
 
-def held_tables(assembly: Assembly, units: Units) -> tuple[HeldTable, ...]:
+
+def held_tables(assembly: Assembly, units: Units) -> tuple[FrameTable, ...]:
     """Those of a hopper or of a rail; none of any other frame."""
     if not isinstance(assembly, SpaceAssembly):
         return ()
@@ -53,7 +58,7 @@ def held_blocks(assembly: Assembly, units: Units, width: float) -> Iterator[Bloc
         yield from rows[2:]
 
 
-def _laid_out(one: HeldTable, width: float) -> tuple[list[TableColumn], list[list[str]]]:
+def _laid_out(one: FrameTable, width: float) -> tuple[list[TableColumn], list[list[str]]]:
     """Its columns: the mark, figures at the right, and words that have more room."""
     shares = [2.5 if i in one.wordy else 1 for i in range(1, len(one.titles))]
     widths = [_MARK, *((width - _MARK) * share / summed(shares) for share in shares)]
@@ -64,7 +69,7 @@ def _laid_out(one: HeldTable, width: float) -> tuple[list[TableColumn], list[lis
     return columns, [[in_lines(says, wide - 3) for says, wide in zip(row, widths, strict=True)] for row in one.rows]
 
 
-def _set(i: int, one: HeldTable) -> tuple[Anchor, bool]:
+def _set(i: int, one: FrameTable) -> tuple[Anchor, bool]:
     """On which side the cells of a column are set, and whether they are bold."""
     return ("left", i == 0) if i == 0 or i in one.wordy else ("right", True)
 
@@ -73,7 +78,7 @@ def _titles(*columns: str) -> tuple[str, ...]:
     return tuple(phrase(f"frame.held.{one}") for one in ("piece", *columns))
 
 
-def _pattern(leaning: Sequence[Leaning], units: Units) -> HeldTable:
+def _pattern(leaning: Sequence[Leaning], units: Units) -> FrameTable:
     """How each mark stands, and of a plate both its faces."""
     rows = []
     for one in leaning:
@@ -82,13 +87,13 @@ def _pattern(leaning: Sequence[Leaning], units: Units) -> HeldTable:
     plates = leaning[0].outside is not None
     faces = ("outside-bottom", "outside-top", "inside-bottom", "inside-top") if plates else ()
     says = phrase("frame.held.stands/plates" if plates else "frame.held.stands/bars")
-    return HeldTable(says, _titles("slope", "meets", "slant", *faces), tuple(rows))
+    return FrameTable(says, _titles("slope", "meets", "slant", *faces), tuple(rows))
 
 
-def _ways(leaning: Sequence[Leaning]) -> HeldTable:
+def _ways(leaning: Sequence[Leaning]) -> FrameTable:
     rows = tuple(row for one in leaning for row in _held(one))
     says = phrase("frame.held.ways/plates" if leaning[0].face_up else "frame.held.ways/bars")
-    return HeldTable(says, _titles("held", "miter", "bevel", "long"), rows, wordy=(1, 4))
+    return FrameTable(says, _titles("held", "miter", "bevel", "long"), rows, wordy=(1, 4))
 
 
 def _held(one: Leaning) -> Iterator[tuple[str, ...]]:
@@ -106,7 +111,7 @@ def _held(one: Leaning) -> Iterator[tuple[str, ...]]:
         yield ("" if number else one.mark, says, *angles, long_side(cut))
 
 
-def _rolls(turns: Sequence[RollBetween], units: Units) -> HeldTable:
+def _rolls(turns: Sequence[RollBetween], units: Units) -> FrameTable:
     skin = turns[0].arc is not None
     titles = ("both", "both-skin", "one", "one-skin") if skin else ("both", "one")
     rows = tuple(
@@ -120,7 +125,7 @@ def _rolls(turns: Sequence[RollBetween], units: Units) -> HeldTable:
         for one in turns
     )
     wordy = (4, 6) if skin else (4, 5)
-    return HeldTable(phrase("frame.held.rolls"), _titles("overall", "left-swing", "right-swing", *titles), rows, wordy)
+    return FrameTable(phrase("frame.held.rolls"), _titles("overall", "left-swing", "right-swing", *titles), rows, wordy)
 
 
 def _rolled(one: RollBetween, angle: float, arc: float | None, units: Units) -> tuple[str, ...]:
