@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from shlex import join
+from typing import Final
 
 import attrs
 
@@ -14,8 +15,9 @@ from mitertool.base.errors import BadInput, CutShort
 from mitertool.job import Job, Solution
 from mitertool.quantity import Units, show_length
 from mitertool.rack import Booking, RackBar, RackBook
+from mitertool.rack.bars import rests
 from mitertool.rack.place import rack_file
-from mitertool.rack.values import ALL
+from mitertool.rack.values import ALL, called
 from mitertool.words import phrase
 
 
@@ -112,9 +114,26 @@ def still_booked(job: Job) -> Iterator[str]:
         )
 
 
-def free_command(booking: Booking, file: Path, cut: str = ALL, undo: bool = False) -> str:
-    """The command that closes a booking when its bars are cut, or takes that back."""
-    how = ["--undo"] if undo else ["--cut", cut]
+def begun_and_cut(job: Job) -> Iterator[str]:
+    """That a bar is told as begun and to the rack as cut, so that what is left of it would count twice."""
+    rest, rack = job.rest, job.rack
+    if rest is None or rack is None:
+        return
+    for revision, begun in rest.begun:
+        for closed, bar, number in rack.as_cut:
+            if bar == begun and closed in (revision, *rests(revision, _MOST_RESTS)):
+                told = {"bar": bar.removesuffix(".1"), "job": called(job.head.name, closed), "number": number}
+                yield phrase("rest.begun-and-cut", **told)
+
+
+_MOST_RESTS: Final = 20
+"""Rests of a revision, one behind the other, that are looked at."""
+
+
+def free_command(booking: Booking, file: Path, cut: str = ALL, undo: bool = False, begun: str = "") -> str:
+    """The command that closes a booking when its bars are cut, some `begun` alone, or takes that back."""
+    how = ["--undo"] if undo else ["--cut", cut] if cut else []
+    how += ["--begun", begun] if begun else []
     revision = ["--revision", booking.revision] if booking.revision else []
     rack = [] if file == rack_file() else ["--rack", str(file)]
     return join(["mitertool", "rack", "free", booking.job, *revision, *how, *rack])

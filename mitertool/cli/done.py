@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Annotated, Self
 
@@ -40,8 +40,9 @@ from mitertool.job.done import (
 from mitertool.job.pieces_done import PiecesDone
 from mitertool.packet.records.bars_cut import BarDone, CutPacket, RecutDone, cut_packet
 from mitertool.packet.records.earlier import earlier, folder_name
+from mitertool.quantity import count as whole_number
 from mitertool.quantity.tables import read_whole
-from mitertool.rack import RackBook
+from mitertool.rack import Booking, RackBook
 from mitertool.rack.values import ALL
 from mitertool.words import phrase
 
@@ -59,6 +60,7 @@ class DoneOptions(JobRead, Printed):
     used: Annotated[list[str] | None, typer.Option("--used", help="option.done.used", metavar="SECTION=L[=N]")] = None
     left: Annotated[list[str] | None, typer.Option("--left", help="option.done.left", metavar="SECTION=L[=N]")] = None
     cut: Annotated[str, typer.Option("--cut", help="option.done.cut")] = ""
+    begun: Annotated[list[str] | None, typer.Option("--begun", help="option.done.begun", metavar="BAR=N")] = None
     of: Annotated[Path | None, typer.Option("--of", metavar="PACKET", help="option.done.of")] = None
     heat: Annotated[str, typer.Option("--heat", help="option.done.heat")] = ""
     add: Annotated[Path | None, typer.Option("--add", metavar="FILE", help="option.done.add")] = None
@@ -82,7 +84,7 @@ def done(o: DoneOptions) -> None:
     before = [earlier(o.of, job, "--of")] if o.of and revision != job.head.revision else []
     kept = list(_before(o.file)) if o.file.exists() else list(_heading(job))
     so_far = [of_cell(row[1]) for row in kept if row[0] in (BAR, BEGUN)]
-    bars = of.named(bar_numbers(o.cut), so_far) if of else ()
+    bars = (*of.named(bar_numbers(o.cut), so_far), *_begun(o, of)) if of else ()
     recuts = of.recut(bar_numbers(o.cut), so_far) if of else ()
     there = read_work(o.file, job, before, alone=True) if o.file.exists() else WorkDone()
     blanks = _blanks(there.of(revision), bars)
@@ -106,17 +108,26 @@ def done(o: DoneOptions) -> None:
     told += [phrase("rest.recut-counted", number=one.name, count=one.count, mark=one.to) for one in recuts if one.count]
     code = "rest.written-of" if revision else "rest.written"
     told.append(phrase(code, file=o.file, good=shown, revision=revision))
-    answer({"file": str(o.file), "good": good}, [*told, *_close(job, of, work.of(revision).bars if o.cut else ())], o)
+    answer(
+        {"file": str(o.file), "good": good}, [*told, *_close(job, of, work.of(revision) if bars or recuts else None)], o
+    )
 
 
 def _packet(o: DoneOptions, job: Job) -> CutPacket | None:
     """The packet that is named, or that of the job where bars are told by their numbers; None where it is not asked."""
-    if o.of is None and not o.cut:
+    if o.of is None and not o.cut and not o.begun:
         return None
     folder = o.of or Path(folder_name(job.head))
     if o.of is None and not folder.exists():
-        raise BadInput("--cut", o.cut, phrase("rest.which-packet"))
+        raise BadInput("--cut" if o.cut else "--begun", o.cut or str(folder), phrase("rest.which-packet"))
     return cut_packet(folder, job, "--of")
+
+
+def _begun(o: DoneOptions, of: CutPacket) -> Iterator[BarDone]:
+    """The bars of which only the first pieces are cut."""
+    for given in o.begun or ():
+        name, number = _counted(given, "--begun", "rest.begun-form")
+        yield of.bar(name).so_far(whole_number(number, "--begun"))
 
 
 def _blanks(done: PiecesDone, bars: Sequence[BarDone]) -> Counter[str]:
@@ -257,7 +268,7 @@ def _rows_of(bar: BarDone, called: str, there: WorkDone, heat: str) -> Iterator[
 
     One that came off a piece that is recut is no bar gone, and of one off the rack the rack keeps count.
     """
-    yield _row(BAR, called)
+    yield _row(BEGUN if bar.begun else BAR, called)
     yield from (_row(PIECE, mark, count=str(count), heat=heat or bar.heat) for mark, count in bar.pieces.items())
     for (mark, end, length), count in bar.later.items():
         yield _row(LATER[end], mark, f"{length:.10g} mm", str(count), heat=heat or bar.heat)
@@ -292,18 +303,22 @@ def _counted_bar(bar: BarDone, of: CutPacket) -> Iterator[str]:
             yield phrase(code, bar=bar.name, pieces=told, ends=ends)
 
 
-def _close(job: Job, of: CutPacket | None, told: Collection[str]) -> Iterator[str]:
-    """How the rack is told of all bars of the packet that are cut, where a booking of it is open."""
-    if of is None or not told or job.rack is None or not job.rack.file.exists():
+def _close(job: Job, of: CutPacket | None, told: PiecesDone | None) -> Iterator[str]:
+    """How the rack is told of all bars of the packet that are cut or begun, where a booking of it is open."""
+    if of is None or told is None or job.rack is None or not job.rack.file.exists():
         return
-    cut = [bar.name for bar in of.bars if of.called(bar) in told]
-    cut += [one.name for one in of.recuts if of.called(one) in told]
+    parts: tuple[BarDone | RecutDone, ...] = (*of.bars, *of.recuts)
+    cut, begun = ([one.name for one in parts if of.called(one) in names] for names in (told.bars, told.begun))
     with RackBook.opened(job.rack.file, new=False) as book:
         bookings = [one for one in book.bookings() if (one.job, one.plan) == (of.whose.job, of.booked)]
     for one in bookings:
-        own = [name for name in cut if any(bar.is_among([name]) for bar in one.bars)]
-        if own:
-            yield phrase("rest.close-booking", command=free_command(one, job.rack.file, ",".join(own)))
+        own, half = (",".join(name for name in names if _has(one, name)) for names in (cut, begun))
+        if own or half:
+            yield phrase("rest.close-booking", command=free_command(one, job.rack.file, own, begun=half))
+
+
+def _has(booking: Booking, name: str) -> bool:
+    return any(bar.is_among([name]) for bar in booking.bars)
 
 
 def _counted(given: str, what: str, form: str) -> tuple[str, str]:

@@ -10,7 +10,7 @@ from typing import Annotated
 import typer
 
 from mitertool.base.speech import encoding_of_output
-from mitertool.cli.booked import Booked, refuse_cut_short, refuse_cut_up, still_booked
+from mitertool.cli.booked import Booked, begun_and_cut, refuse_cut_short, refuse_cut_up, still_booked
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.job_file import JobRead
 from mitertool.cli.options import Printed, answer
@@ -77,7 +77,7 @@ def packet(o: PacketOptions) -> None:
         block = booked.block() if o.book else None
         names = write_packet(solution, out, o.anyway, options, partial(_told, tell, doing), block) if out else ()
     shown = preview(solution, encoding_of_output()) if o.show else []
-    told = [*(lines(work.rest, work.head.units) if work.rest else ()), *still_booked(work)]
+    told = [*(lines(work.rest, work.head.units) if work.rest else ()), *still_booked(work), *begun_and_cut(work)]
     written = [str(out / name) for name in names] if out else []
     record = {
         "out": str(out or ""),

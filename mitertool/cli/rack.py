@@ -242,6 +242,7 @@ class FreeOptions(OfBooking):
     job: Annotated[str, typer.Argument(help="option.rack.book.job", metavar="NAME")]
     cut: Annotated[str, typer.Option("--cut", help="option.rack.free.cut")] = ""
     bought: Annotated[str, typer.Option("--bought", help="option.rack.free.bought")] = ""
+    begun: Annotated[str, typer.Option("--begun", help="option.rack.free.begun")] = ""
     undo: Annotated[bool, typer.Option("--undo", help="option.rack.free.undo")] = False
 
 
@@ -258,7 +259,7 @@ def free(o: FreeOptions) -> None:
         _reopen(o)
         return
     with o.opened() as opened, opened.changing():
-        found = opened.free(o.job, o.revision, bar_numbers(o.cut), bar_numbers(o.bought))
+        found = opened.free(o.job, o.revision, *map(bar_numbers, (o.cut, o.bought, o.begun)))
     cut, new = ([found.booking.name(bar) for bar in bars] for bars in (found.cut, found.new))
     added = [bar.number for bar in found.added]
     record = {"freed": list(found.free), "cut": cut, "new_uncut": new, "added": added}
@@ -267,8 +268,8 @@ def free(o: FreeOptions) -> None:
 
 def _reopen(o: FreeOptions) -> None:
     """Take a closing back."""
-    if o.cut or o.bought:
-        raise BadInput("--undo", o.cut or o.bought, phrase("rack.undo-alone"))
+    if o.cut or o.bought or o.begun:
+        raise BadInput("--undo", o.cut or o.bought or o.begun, phrase("rack.undo-alone"))
     with o.opened() as opened, opened.changing():
         found = opened.reopen(o.job, o.revision)
     told = phrase("rack.reopened", job=found.called, numbers=_numbered(found.takes))
@@ -276,7 +277,7 @@ def _reopen(o: FreeOptions) -> None:
 
 
 def _to_undo(o: FreeOptions, found: Freed) -> Iterator[str]:
-    if found.cut:
+    if found.cut or found.begun:
         yield phrase("rack.undo-with", command=free_command(found.booking, o.file, undo=True))
 
 
@@ -285,6 +286,8 @@ def _freed(o: FreeOptions, found: Freed) -> Iterator[str]:
     if found.cut:
         yield phrase("rack.freed-cut", bars=", ".join(map(found.booking.name, found.cut)))
         yield from _steel_there("rack.left-there", [bar.leaves for bar in found.cut if bar.leaves])
+    if found.begun:
+        yield phrase("rack.freed-begun", bars=", ".join(map(found.booking.name, found.begun)))
     yield from _steel_there("rack.added-bought", found.added)
     if found.added:
         yield phrase("rack.note-them", command=_note_command(o, [bar.number for bar in found.added]))

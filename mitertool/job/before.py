@@ -98,7 +98,7 @@ class Rest:
 
     `good` are the pieces that need not be cut any more, by mark; `taken` says whether recuts are among them. `bars` are
     those of earlier packets that are told as cut, by number and what the packet was made from, and `inputs` is what
-    that of the whole job before it was made from.
+    that of the whole job before it was made from. `begun` are bars that are told as cut in part, by their revisions.
     """
 
     revision: str = ""
@@ -108,6 +108,7 @@ class Rest:
     taken: bool = False
     bars: tuple[str, ...] = ()
     inputs: str = ""
+    begun: tuple[tuple[str, str], ...] = ()
 
     @property
     def bars_of_whole(self) -> tuple[str, ...]:

@@ -46,6 +46,12 @@ class PiecesDone:
     begun: tuple[str, ...] = ()
     heats: Mapping[str, tuple[str, ...]] = attrs.field(factory=dict, hash=False)
 
+    @property
+    def begun_alone(self) -> tuple[str, ...]:
+        """The numbers of the bars that are begun, where no other packet's bar of that number is cut."""
+        cut = {name.partition(" ")[0] for name in self.bars}
+        return tuple(bar for bar in (name.partition(" ")[0] for name in self.begun) if bar not in cut)
+
     def of_heat(self, mark: str, heat: str) -> Self:
         """The same with pieces of a mark that are of a heat, "": not told."""
         return attrs.evolve(self, heats={**self.heats, mark: tuple(dict.fromkeys((*self.heats.get(mark, ()), heat)))})

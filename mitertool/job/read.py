@@ -173,11 +173,12 @@ def _rack(
         return racks.DrawnOn(file, *racks.whole_and_rest(head.name, head.revision, ()), keep=keep)
     with table.place(), racks.RackBook.opened(file, new=False) as book:
         lying, closed, left = book.lying(), book.closed(), book.left_by(head.name)
+        as_cut = book.left_as_cut(head.name)
     whole, rest = racks.whole_and_rest(head.name, head.revision, closed)
     asked = tuple(wanted)
     bars, for_rest = (racks.for_job(lying, whose, asked) for whose in (whole, rest))
     free = tuple(bar for bar in lying if bar.taken is None)
-    return racks.DrawnOn(file, whole, rest, bars, for_rest, free, left, keep)
+    return racks.DrawnOn(file, whole, rest, bars, for_rest, free, left, keep, as_cut)
 
 
 def _wanted(pieces: Iterable[PieceOrder], stock: Iterable[tuple[Stock, Particulars]]) -> Iterator[tuple[str, str]]:

@@ -260,6 +260,12 @@ class Bar:
         return max(0.0, self.drop - self.cuts[-1].cut.half_reach(self.section)) if self.cuts else self.stock_length
 
     @property
+    def rests(self) -> tuple[float, ...]:
+        """What of it is whole behind each cut, from where the last steel ends that its kerf touches, mm."""
+        behind = (self.stock_length - cut.kerf_to - cut.cut.half_reach(self.section) for cut in self.cuts)
+        return tuple(max(0.0, rest) for rest in behind)
+
+    @property
     def left_over(self) -> float:
         """How much of it lies behind the last kerf, tip to tip, where its far end is square, mm."""
         return self.drop + self.cuts[-1].cut.half_reach(self.section) if self.cuts else self.stock_length

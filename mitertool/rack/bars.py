@@ -44,13 +44,15 @@ def whole_and_rest(job: str, revision: str, closed: Iterable[Closed]) -> tuple[W
     A rest that was closed as cut has a rest of its own, which counts on.
     """
     taken = {(one.job, one.revision) for one in closed}
-    return (job, revision), next(name for name in _rests(job, revision) if name not in taken)
+    names = ((job, name) for name in rests(revision))
+    return (job, revision), next(name for name in names if name not in taken)
 
 
-def _rests(job: str, revision: str) -> Iterator[Whose]:
+def rests(revision: str, most: int | None = None) -> Iterator[str]:
+    """How the rests of a revision are called, one behind the other; without end, or so many."""
     first = f"{revision} {REST}".strip()
-    yield job, first
-    yield from ((job, f"{first} {number}") for number in count(2))
+    yield first
+    yield from (f"{first} {number}" for number in (count(2) if most is None else range(2, most + 1)))
 
 
 def plain(grade: str) -> str:

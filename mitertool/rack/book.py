@@ -37,9 +37,12 @@ _LYING: Final = f"""
 
 _LEFT_BY: Final = f"""
     SELECT number, {_FIELDS} FROM left_over WHERE number IN (
-        SELECT leaves FROM closed_bar WHERE job = ? AND cut AND leaves IS NOT NULL
+        SELECT leaves FROM closed_bar WHERE job = ? AND cut = 1 AND leaves IS NOT NULL
         UNION SELECT leaves FROM booked_bar JOIN booking ON booking.id = booked_bar.booking
         WHERE job = ? AND leaves IS NOT NULL) ORDER BY number"""
+
+_BEGUN: Final = 2
+"""How a closed bar is kept that was cut in part: neither what it took is there nor what it would have left."""
 
 _INTO_CLOSED: Final = "INSERT INTO closed (job, revision, plan, work, bars"
 
@@ -101,6 +104,15 @@ class RackBook:
         with _told(self.path):
             rows = self.file.execute(_LEFT_BY, (job, job)).fetchall()
         return tuple(_bar((*row, *(None,) * 10)) for row in rows)
+
+    def left_as_cut(self, job: str) -> tuple[tuple[str, str, int], ...]:
+        """What lies there that bars of a job left which were told as cut: revision, bar and number of each."""
+        asked = """
+            SELECT revision, c.number, copy, l.number FROM closed_bar c JOIN left_over l ON l.number = c.leaves
+            WHERE job = ? AND cut = 1 AND removed = '' ORDER BY l.number"""
+        with _told(self.path):
+            rows = self.file.execute(asked, (job,)).fetchall()
+        return tuple((revision, f"{number}.{copy}", lying) for revision, number, copy, lying in rows)
 
     def bookings(self) -> tuple[Booking, ...]:
         """All that is booked and not given back, the oldest first."""
@@ -206,43 +218,61 @@ class RackBook:
             row = (own, bar.number, bar.copy, bar.takes or None, left, *_steel(bar))
             self.file.execute("INSERT INTO booked_bar VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", row)
 
-    def free(self, job: str, revision: str, cut: Sequence[str] = (), bought: Sequence[str] = ()) -> Freed:
+    def free(
+        self,
+        job: str,
+        revision: str,
+        cut: Sequence[str] = (),
+        bought: Sequence[str] = (),
+        begun: Sequence[str] = (),
+    ) -> Freed:
         """Undo a booking, inside a change, but for the bars that were `cut`, by their numbers or "all".
 
         What the others took lies free again, and what they would have left is gone; those of new steel that are
         `bought` go on the rack whole. Of the bars that were cut what they took is used up and what they left lies
-        there, and the booking is kept as closed. Raises `BadInput` where there is no such booking, or another job has
+        there, and the booking is kept as closed. Those that are `begun` are cut in part: what they took is used up,
+        and what they would have left is not there. Raises `BadInput` where there is no such booking, or another job has
         booked what would be gone.
         """
         found = self.booking(job, revision)
         if found is None:
             known = ", ".join(one.called for one in self.bookings()) or phrase("found.nothing")
             raise BadInput("booking", called(job, revision), phrase("rack.no-booking", known=known))
-        was_cut = _among(found, cut, "--cut")
-        others = [bar for bar in found.bars if bar not in was_cut]
+        half = _among(found, begun, "--begun")
+        was_cut = [bar for bar in _among(found, cut, "--cut") if bar not in half]
+        others = [bar for bar in found.bars if bar not in was_cut and bar not in half]
         in_yard = [bar for bar in _among(found, bought, "--bought") if bar.new and bar in others]
-        gone = [bar.leaves.number for bar in others if bar.leaves]
+        gone = [bar.leaves.number for bar in (*others, *half) if bar.leaves]
         self._free(gone)
         self._forget(job, revision)
         self.remove(gone, phrase("rack.never-cut"))
-        self.remove([bar.takes for bar in was_cut if bar.takes], phrase("rack.cut-up", job=job, revision=revision))
+        used = [bar.takes for bar in (*was_cut, *half) if bar.takes]
+        self.remove(used, phrase("rack.cut-up", job=job, revision=revision))
         new = tuple(bar for bar in others if bar.new and bar not in in_yard)
         bars = [attrs.evolve(bar.new, bought=job) for bar in in_yard if bar.new]
         numbers = self.add(bars)
-        if was_cut:
-            self._close(found, was_cut, dict(zip(in_yard, numbers, strict=True)))
+        if was_cut or half:
+            self._close(found, was_cut, half, dict(zip(in_yard, numbers, strict=True)))
         added = tuple(attrs.evolve(bar, number=number) for bar, number in zip(bars, numbers, strict=True))
-        return Freed(found, tuple(was_cut), tuple(bar.takes for bar in others if bar.takes), new, added)
+        free = tuple(bar.takes for bar in others if bar.takes)
+        return Freed(found, tuple(was_cut), free, new, added, tuple(half))
 
-    def _close(self, booking: Booking, cut: Sequence[BookedBar], added: Mapping[BookedBar, int]) -> None:
+    def _close(
+        self,
+        booking: Booking,
+        cut: Sequence[BookedBar],
+        begun: Sequence[BookedBar],
+        added: Mapping[BookedBar, int],
+    ) -> None:
         """Keep a booking as closed, with all that its bars were."""
-        bars = tuple(booking.name(bar) for bar in cut)
+        bars = tuple(booking.name(bar) for bar in booking.bars if bar in cut or bar in begun)
         whose = (booking.job, booking.revision)
         row = _closed_row(Closed(*whose, booking.plan, booking.work, bars))
         self.file.execute(f"{_INTO_CLOSED}, date) VALUES (?, ?, ?, ?, ?, ?)", (*row, booking.date))
         for bar in booking.bars:
             told = (*whose, bar.number, bar.copy, bar.takes or None, bar.leaves.number if bar.leaves else None)
-            more = (*_steel(bar), int(bar in cut), added.get(bar))
+            how = _BEGUN if bar in begun else int(bar in cut)
+            more = (*_steel(bar), how, added.get(bar))
             self.file.execute("INSERT INTO closed_bar VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", (*told, *more))
 
     def reopen(self, job: str, revision: str) -> Booking:
@@ -299,27 +329,32 @@ def _among(booking: Booking, named: Sequence[str], what: str) -> list[BookedBar]
 
 @attrs.frozen
 class _ClosedBar:
-    """A bar of a closed booking: what it was, the numbers of what it left and of what was put there whole; 0: none."""
+    """A bar of a closed booking: what it was, the numbers of what it left and of what was put there whole; 0: none.
+
+    `cut` is 1 for one that was, `_BEGUN` for one that was cut in part, else 0.
+    """
 
     bar: BookedBar
     leaves: int | None
-    cut: bool
+    cut: int
     added: int
 
     @property
     def there(self) -> tuple[int, ...]:
         """The left-overs that lie free since it was closed."""
-        return tuple(number for number in (self.leaves if self.cut else self.bar.takes, self.added) if number)
+        own = {0: self.bar.takes, 1: self.leaves}.get(self.cut)
+        return tuple(number for number in (own, self.added) if number)
 
     @property
     def gone(self) -> tuple[int, ...]:
         """The left-overs that are off the rack since then."""
-        return tuple(number for number in (self.bar.takes if self.cut else self.leaves,) if number)
+        took, left = self.cut != 0, self.cut != 1
+        return tuple(number for number in (self.bar.takes * took, (self.leaves or 0) * left) if number)
 
 
 def _closed_bar(row: Sequence[Any]) -> _ClosedBar:
     number, copy, takes, leaves, *steel, cut, added = row
-    return _ClosedBar(_booked_bar((number, copy, takes, None, *steel), {}), leaves, bool(cut), added or 0)
+    return _ClosedBar(_booked_bar((number, copy, takes, None, *steel), {}), leaves, cut, added or 0)
 
 
 def _steel(bar: BookedBar) -> tuple[str, str, str, float]:

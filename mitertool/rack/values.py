@@ -169,7 +169,7 @@ class Freed:
     """A booking that was given back: what it was, what of it was `cut`, and the left-overs that lie free again.
 
     `new` are bars of new steel that were neither cut nor told as bought, `added` those that were told, as they lie
-    there.
+    there; `begun` were cut in part.
     """
 
     booking: Booking
@@ -177,6 +177,7 @@ class Freed:
     free: tuple[int, ...]
     new: tuple[BookedBar, ...]
     added: tuple[RackBar, ...]
+    begun: tuple[BookedBar, ...] = ()
 
 
 @attrs.frozen
@@ -185,7 +186,8 @@ class DrawnOn:
 
     `bars` are for the whole job, `for_rest` for what remains of it when some is cut; `lying` is all that lies there
     and that nobody has booked, `left` all that bars of the job leave or left there, whatever became of it. `whole`
-    and `rest` are by what job and revision either is booked. `keep` is None where the job does not say.
+    and `rest` are by what job and revision either is booked. `keep` is None where the job does not say. `as_cut` is
+    what of `left` lies there, by the revision and the bar that was told as cut, with its number.
     """
 
     file: Path
@@ -196,3 +198,4 @@ class DrawnOn:
     lying: tuple[RackBar, ...] = ()
     left: tuple[RackBar, ...] = ()
     keep: float | None = None
+    as_cut: tuple[tuple[str, str, int], ...] = ()

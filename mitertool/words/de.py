@@ -1604,6 +1604,8 @@ WORDS: Final = {
     "option.packet.out": "Ordner zum Schreiben; nach Auftrag und Stand, wenn nicht angegeben.",
     "option.done.file": "Die Datei; was darin steht, bleibt, und dies kommt dazu.",
     "option.done.good": "Gute Teile, POSITION=ANZAHL.",
+    "option.done.begun": "Stangen, von denen nur die ersten Teile geschnitten sind, STANGE=ANZAHL: vom Rest darf "
+    "geschnitten werden.",
     "option.done.cut": "Stangen nach ihren Nummern auf dem Zettel, Nachschnitte wie R1 und zweite Enden wie E1, mit "
     "Kommas; all: was davon noch fehlt.",
     "option.done.spoiled": "Verdorbene, POSITION=ANZAHL, @LÄNGE dessen, was übrig ist.",
@@ -1670,6 +1672,8 @@ WORDS: Final = {
     "option.rack.free.cut": "Geschnittene Stangen seines Zettels, Kommas dazwischen, oder all: diese bleiben "
     "geschnitten.",
     "option.rack.free.bought": "Stangen aus neuem Stahl, die ungeschnitten da sind, ebenso: sie kommen ins Regal.",
+    "option.rack.free.begun": "Stangen, von denen nur die ersten Teile geschnitten sind, ebenso: was sie übrig "
+    "ließen, liegt nicht da.",
     "option.rack.free.undo": "Das Schließen einer Buchung zurücknehmen, wo irrtümlich Stangen als geschnitten "
     "gemeldet waren.",
     "option.rack.export.out": "Datei zum Schreiben; die Standardausgabe, wenn nicht angegeben.",
@@ -2278,6 +2282,8 @@ WORDS: Final = {
     "rack.freed": "wieder frei: {numbers}",
     "rack.freed-cut": "geschnitten: Stangen {bars}",
     "rack.left-there": "übrig im Regal, {steel}: {numbers}; die Nummer auf den Stahl schreiben",
+    "rack.freed-begun": "zum Teil geschnitten: Stangen {bars}; was von ihnen übrig ist, steht in done.csv, "
+    "nicht im Regal",
     "rack.added-bought": "ganz im Regal, {steel}: {numbers}; die Nummer auf den Stahl schreiben",
     "rack.note-them": "Schmelze und Platz dazu: {command}",
     "rack.noted": "vermerkt bei {numbers}",
@@ -2353,6 +2359,7 @@ WORDS: Final = {
     "record.bar.swings": "Wie oft der Arm vom ersten bis zum letzten Schnitt der Stange geschwenkt wird.",
     "record.bar.rolls": "Wie oft die Stange gerollt wird, auch für den ersten Schnitt.",
     "record.bar.tilts": "Wie oft das Blatt gekippt wird.",
+    "record.bar.rests_mm": "Was davon hinter jedem Schnitt ganz ist.",
     "record.bar.cuts": "Die Schnitte in der Reihenfolge der Arbeit.",
     "record.group-way.section": "Das Profil.",
     "record.group-way.grade": "Der Werkstoff; leer, wo keiner angegeben ist.",
@@ -3162,6 +3169,13 @@ WORDS: Final = {
     "rest.no-such-bar": "sein Zettel hat die Stangen {bars}; die zweite von gleichen Stangen ist 1.2, und all meint "
     "jede",
     "rest.bar-twice": "diese Stange gilt schon als geschnitten; --undo nimmt den letzten Eintrag zurück",
+    "rest.begun-count": "die geschnittenen Teile, weniger als ihre {all}; eine ganz geschnittene Stange sagt --cut",
+    "rest.begun-older": "sein Paket ist von einem älteren Programm, das nicht sagt, was hinter jedem "
+    "Teil übrig ist: mit --good und --left sagen",
+    "rest.begun-form": "STANGE=ANZAHL schreiben, wie 1=3: die Nummer auf dem Zettel und wie viele ihrer Teile "
+    "geschnitten sind",
+    "rest.begun-and-cut": "Stange {bar} von {job} ist hier als angefangen gesagt und dem Regal als geschnitten, wo "
+    "Nummer {number} ihr Rest wäre: liegt der nicht da, mit mitertool rack remove {number} herausnehmen",
     "rest.bar-begun": "diese Stange gilt schon als begonnen: was sonst von ihr geschnitten ist, mit --good zählen",
     "rest.blank-length": "eine Zeile mit Rohlingen sagt, wie lang jeder ist",
     "rest.left-too-long": "keine Stange ist so lang: höchstens {most} mm",

@@ -1532,6 +1532,8 @@ WORDS: Final = {
     "option.packet.out": "Folder to write; by job and revision if not given.",
     "option.done.file": "The file; what stands in it is kept, and this added.",
     "option.done.good": "Good pieces, MARK=COUNT.",
+    "option.done.begun": "Bars of which only the first pieces are cut, BAR=COUNT: what is left of them may be cut "
+    "from.",
     "option.done.cut": "Bars by their numbers on the sheet, recuts as R1 and second ends as E1, with commas; all: what "
     "is left of it.",
     "option.done.spoiled": "Spoiled ones, MARK=COUNT, @LENGTH of what is left.",
@@ -1595,6 +1597,8 @@ WORDS: Final = {
     "option.rack.book.job": "The name of the job.",
     "option.rack.free.cut": "Bars of its sheet that were cut, with commas between, or all: these stay cut up.",
     "option.rack.free.bought": "Bars of new steel that are here uncut, likewise: they go on the rack.",
+    "option.rack.free.begun": "Bars of which only the first pieces are cut, likewise: what they would have left is "
+    "not there.",
     "option.rack.free.undo": "Take the closing of a booking back, where some of its bars were told as cut by mistake.",
     "option.rack.export.out": "File to write; standard output if not given.",
     "option.rack.import.table": "A table as rack export writes it.",
@@ -2190,6 +2194,7 @@ WORDS: Final = {
     "rack.freed": "free again: {numbers}",
     "rack.freed-cut": "cut: bars {bars}",
     "rack.left-there": "left on the rack, {steel}: {numbers}; write the number on the steel",
+    "rack.freed-begun": "cut in part: bars {bars}; what is left of them stands in done.csv, not on the rack",
     "rack.added-bought": "on the rack whole, {steel}: {numbers}; write the number on the steel",
     "rack.note-them": "their heat and place: {command}",
     "rack.noted": "noted of {numbers}",
@@ -2262,6 +2267,7 @@ WORDS: Final = {
     "record.bar.swings": "How often the arm is swung from the first cut of the bar to its last.",
     "record.bar.rolls": "How often the bar is rolled, for its first cut too.",
     "record.bar.tilts": "How often the blade is tilted.",
+    "record.bar.rests_mm": "What of it is whole behind each cut.",
     "record.bar.cuts": "The cuts in the order of work.",
     "record.group-way.section": "The section.",
     "record.group-way.grade": "The grade; empty where none is given.",
@@ -3039,6 +3045,13 @@ WORDS: Final = {
     "rest.no-such-bar": "its sheet has the bars {bars}; the second of bars that are alike is 1.2, and all means "
     "every one",
     "rest.bar-twice": "this bar is told as cut already; --undo takes the last entry back",
+    "rest.begun-count": "the pieces of it that are cut, fewer than its {all}; a bar that is cut whole is told "
+    "with --cut",
+    "rest.begun-older": "its packet is of an older program, which does not tell what is left of a bar "
+    "behind each piece: say it with --good and --left",
+    "rest.begun-form": "write BAR=COUNT, as 1=3: the number on the sheet, and how many of its pieces are cut",
+    "rest.begun-and-cut": "bar {bar} of {job} is told as begun here and as cut to the rack, where number {number} "
+    "would be what it left: where that does not lie there, take it off with mitertool rack remove {number}",
     "rest.bar-begun": "this bar is told as begun already: what else is cut of it is counted with --good",
     "rest.blank-length": "a row of blanks tells how long each is",
     "rest.left-too-long": "no bar is so long: at most {most} mm",

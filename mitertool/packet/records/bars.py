@@ -81,6 +81,7 @@ _BAR: Final[told.Record[Bar]] = told.record_of(
     swings=told.whole("record.bar.swings"),
     rolls=told.whole("record.bar.rolls"),
     tilts=told.whole("record.bar.tilts"),
+    rests_mm=attrs.evolve(told.figures("record.bar.rests_mm", lambda b: b.rests), when=lambda bar: bool(bar.cuts)),
     cuts=told.records(_CUT_OF_BAR, "record.bar.cuts.one", "record.bar.cuts"),
 )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, Self
 
 import attrs
 
@@ -20,13 +20,35 @@ from mitertool.words import phrase
 
 
 @attrs.frozen
+class Part:
+    """Good `pieces` and blanks, `later`, that come off with a piece of a bar, and what is whole `behind` it, mm.
+
+    That is None where the packet does not tell it.
+    """
+
+    pieces: Mapping[str, int] = attrs.field(hash=False)
+    later: Mapping[tuple[str, str, float], int] = attrs.field(hash=False)
+    behind: float | None
+
+
+def _together(parts: Sequence[Part]) -> tuple[Counter[str], Counter[tuple[str, str, float]]]:
+    """All that they give."""
+    done: Counter[str] = Counter()
+    later: Counter[tuple[str, str, float]] = Counter()
+    for part in parts:
+        done.update(part.pieces)
+        later.update(part.later)
+    return done, later
+
+
+@attrs.frozen
 class BarDone:
     """A bar that is cut: its `name`, number and which of those alike, and the good pieces by mark that it gave.
 
     `later` are its blanks, each by mark, end that is cut later, and length in mm. `length` is that of the raw bar and
     `left` what is whole of it behind the last kerf, mm; `bars` how many lay side by side. `of_stock`: it is bought, and
     not left of a bar or of a piece before; `off_rack`: it is a left-over that the rack keeps count of. `heat` is ""
-    where the packet does not know it.
+    where the packet does not know it. `parts` are what its pieces in turn give; `begun`: only some of them are cut.
     """
 
     name: str
@@ -40,6 +62,20 @@ class BarDone:
     of_stock: bool = True
     off_rack: bool = False
     heat: str = ""
+    parts: tuple[Part, ...] = ()
+    begun: bool = False
+
+    def so_far(self, count: int) -> Self:
+        """The bar of which so many pieces are cut.
+
+        Raises `BadInput` where that is none of it, or all, and for a packet that does not tell what is left then.
+        """
+        if not 0 < count < len(self.parts):
+            raise BadInput("--begun", f"{self.name}={count}", phrase("rest.begun-count", all=len(self.parts)))
+        if self.parts[count - 1].behind is None:
+            raise BadInput("--begun", self.name, phrase("rest.begun-older"))
+        pieces, later = _together(self.parts[:count])
+        return attrs.evolve(self, pieces=pieces, later=later, left=self.parts[count - 1].behind or 0.0, begun=True)
 
 
 @attrs.frozen
@@ -94,6 +130,13 @@ class CutPacket:
                 known = ", ".join(dict.fromkeys(bar.name.partition(".")[0] for bar in every))
                 raise BadInput("--cut", name, phrase("rest.no-such-bar", bars=known))
         return tuple(bar for bar in self.bars if set(_names(bar)) & set(names))
+
+    def bar(self, name: str) -> BarDone:
+        """The bar of a name, a number alone for one that has none alike. Raises `BadInput` for another."""
+        found = self.named([name])
+        if len(found) != 1:
+            raise BadInput("--begun", name, phrase("rest.no-such-bar", bars=", ".join(bar.name for bar in found)))
+        return found[0]
 
     def called(self, bar: BarDone | RecutDone) -> str:
         """A bar as it is told: by its name and what the packet was made from."""
@@ -168,14 +211,26 @@ def _second_end(number: int, one: Mapping[str, Any], revision: str, bars: Sequen
 
 
 def _bars(number: int, record: Mapping[str, Any], marks: Mapping[str, Mapping[str, int]]) -> Iterator[BarDone]:
-    done: Counter[str] = Counter()
-    later: Counter[tuple[str, str, float]] = Counter()
-    for placed in record["pieces"]:
-        if placed["recut"]:
-            later[placed["mark"], placed["recut"], placed["blank_mm"]] += 1
-        else:
-            done.update(marks[placed["mark"]])
+    parts = tuple(_parts(record, marks))
+    done, later = _together(parts)
     section, left = record.get("single", record["section"]), record.get("left_whole_mm", 0.0)
     told = (section, record["grade"], record["stock_length_mm"], left, done, later)
     for copy in range(1, record["count"] + 1):
-        yield BarDone(f"{number}.{copy}", *told, bars=record.get("side_by_side", 1))
+        yield BarDone(f"{number}.{copy}", *told, bars=record.get("side_by_side", 1), parts=parts)
+
+
+def _parts(record: Mapping[str, Any], marks: Mapping[str, Mapping[str, int]]) -> Iterator[Part]:
+    """What each piece of a bar gives, in turn."""
+    for placed, rest in zip(record["pieces"], _behind(record), strict=True):
+        if placed["recut"]:
+            yield Part({}, {(placed["mark"], placed["recut"], placed["blank_mm"]): 1}, rest)
+        else:
+            yield Part(marks[placed["mark"]], {}, rest)
+
+
+def _behind(record: Mapping[str, Any]) -> Iterator[float | None]:
+    """What of a bar is whole behind each of its pieces: behind a cut that is not shared comes the next one's first."""
+    at, rests = 1, record.get("rests_mm")
+    for _ in record["pieces"]:
+        yield rests[at] if rests else None
+        at += 1 if record["cuts"][at]["shared"] else 2

@@ -151,10 +151,8 @@ def of_piece(solved: SolvedPiece) -> dict[str, Attribute]:
 
 
 def _rests(bar: Bar) -> Iterator[str]:
-    """Whole lengths behind each cut, tenths of a mm: from where the last steel ends that its kerf touches."""
-    for cut in bar.cuts:
-        rest = bar.stock_length - cut.kerf_to - cut.cut.half_reach(bar.section)
-        yield f"{max(0.0, int(rest * 10) / 10):g}"
+    """Whole lengths behind each cut, tenths of a mm."""
+    yield from (f"{int(rest * 10) / 10:g}" for rest in bar.rests)
 
 
 def _row(*cells: str) -> str:
