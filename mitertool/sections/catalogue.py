@@ -21,6 +21,10 @@ from mitertool.sections.profile_file import ProfileFile, read
 from mitertool.sections.section import Section, Shape
 from mitertool.words import phrase
 
+_NEAR: Final = 5
+_WALLS: Final = 12
+"""Names that are told where one is not known, and at most where all of them begin with what was typed."""
+
 _FIRST_CHOICE: Final[Mapping[str, str]] = {"SHS": "en10219", "RHS": "en10219", "CHS": "en10219"}
 """A bare hollow-section name is the cold-formed one."""
 
@@ -185,17 +189,20 @@ def _families(known: Iterable[str]) -> str:
 def _near_sizes(wanted: Designation, names: Sequence[str]) -> tuple[str, ...]:
     """Names whose numbers are nearest to the wanted ones: first those that begin with them, then as many numbers.
 
-    Where that does not tell names apart a hollow section goes first.
+    Where that does not tell names apart a hollow section goes first, then the smaller numbers. Of those that begin with
+    them there are more: as many as there are usual walls.
     """
 
-    def distance(name: str) -> tuple[bool, bool, float, bool]:
+    def distance(name: str) -> tuple[bool, bool, float, bool, tuple[float, ...]]:
         known = parse(name)
         numbers, asked = known.numbers, wanted.numbers
         apart = summed(abs(a - b) / (a + b or 1.0) for a, b in zip(numbers, asked, strict=False))
         hollow = any(family.casefold() in known.words for family in _FIRST_CHOICE)
-        return numbers[: len(asked)] != asked, len(numbers) != len(asked), apart, not hollow
+        return numbers[: len(asked)] != asked, len(numbers) != len(asked), apart, not hollow, numbers
 
-    return tuple(dict.fromkeys(sorted(names, key=distance)))[:5]
+    found = tuple(dict.fromkeys(sorted(names, key=distance)))
+    begun_so = sum(not distance(name)[0] for name in found[:_WALLS]) if wanted.numbers else 0
+    return found[: max(begun_so, _NEAR)]
 
 
 def _plain(standard: str) -> str:
