@@ -338,12 +338,16 @@ def instead(past: PastTheScale, units: Units) -> str:
 
 
 def place_lines(places: Sequence[PieceMark], units: Units, code: str = "places.along") -> tuple[str, ...]:
-    """Where holes and other pieces lie along a piece, a line a side and end that they are measured from."""
+    """Where holes and other pieces lie along a piece, a line a side and end that they are measured from.
+
+    Along the middle of a face: across a top or bottom whose end leans an edge would give another length.
+    """
     groups: dict[tuple[str, str], list[str]] = {}
     for one in places:
         groups.setdefault((one.side, one.end), []).append(_place(one, units))
+    sides = "side." if code == "label.along" else "places.side/"
     return tuple(
-        phrase(f"{code}/{end}", side=phrase(f"side.{side}"), places=", ".join(some))
+        phrase(f"{code}/{end}", side=phrase(f"{sides}{side}"), places=", ".join(some))
         for (side, end), some in groups.items()
     )
 

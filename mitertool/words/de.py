@@ -1955,6 +1955,10 @@ WORDS: Final = {
     "pictorial.tip": "Spitze",
     "pictorial.top": "oben",
     # plan: a plan of bars in words
+    "places.side/bottom": "unten auf der Mittellinie",
+    "places.side/top": "oben auf der Mittellinie",
+    "places.side/fixed": "feste Seite",
+    "places.side/moving": "bewegliche Seite",
     "places.along/left": "Anrisse, {side}, vom linken Ende: {places}",
     "places.along/right": "Anrisse, {side}, vom rechten Ende: {places}",
     "places.hole": "{at} Loch",

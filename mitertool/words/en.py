@@ -1877,6 +1877,10 @@ WORDS: Final = {
     "pictorial.tip": "tip",
     "pictorial.top": "top",
     # plan: a plan of bars in words
+    "places.side/bottom": "bottom on its middle line",
+    "places.side/top": "top on its middle line",
+    "places.side/fixed": "fixed side",
+    "places.side/moving": "moving side",
     "places.along/left": "marks, {side}, from the left end: {places}",
     "places.along/right": "marks, {side}, from the right end: {places}",
     "places.hole": "{at} hole",

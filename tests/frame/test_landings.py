@@ -10,12 +10,15 @@ from typing import Any
 import ezdxf
 import pytest
 
-from mitertool.drawing import Drawing, Text
+import mitertool as mt
+from mitertool.drawing import CENTER, Drawing, Line, Text
 from mitertool.job import load, solve
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
 from mitertool.packet.pages.fitter.marked import landed_rows
 from mitertool.packet.pages.labels import label_pages
+from mitertool.packet.pages.sketch.two_views import views
+from mitertool.piece.marks import PieceMark
 from tests.frame.runs import HEAD, by_mark, checked, frame, refusal, table, tube
 from tests.frame.test_inside import filled
 
@@ -113,11 +116,34 @@ def test_holes_of_a_piece(tmp_path: Path) -> None:
     drawing = tmp_path / "a.dxf"
     drawing.write_bytes(files["sketches/A.dxf"])
     texts = " ".join(one.dxf.text for one in ezdxf.readfile(drawing).modelspace() if one.dxftype() == "TEXT")
-    assert "marks, top, from the left end: 40 hole" in texts
+    assert "marks, top on its middle line, from the left end: 40 hole" in texts
     assert "marks, moving side, from the right end: 60 hole" in texts
     assert "top from L 40 hole; moving side from R 60 hole" in " ".join(
         said(page.drawing for page in label_pages(solution))
     )
+
+
+def test_holes_stand_on_the_sketch_where_a_tape_finds_them() -> None:
+    """A piece 40 wide, 1000 long on its moving side, ends of 45 and 30 that both lean in. Where its fixed side begins at
+    0 the moving one does at -40, the middles of top and bottom at -20; they end at 960, 960 - 40 tan 30 on the fixed
+    side, 960 - 20 tan 30 in the middle. The opposite hand has the lean of the right end at its left."""
+    piece = mt.Piece(mt.section("RHS 80x40x3"), 1000, mt.Cut(45), mt.Cut(30))
+    told = [(100, "left", "fixed"), (150, "right", "moving"), (200, "right", "top"), (300, "left", "bottom")]
+    marks = [PieceMark(at, end, side) for at, end, side in told]
+    lean = math.tan(math.radians(30))
+    above, front = (crosses(view) for view in views(piece, 1.0, "mm", marks))
+    assert above == [pytest.approx(one) for one in [(100, 0), (960 - 150, 40)]]
+    assert front == [pytest.approx(one) for one in [(-20 + 300, 0), (960 - 20 * lean - 200, 80)]]
+    hand, end = [one.mirrored for one in marks], 960 - 40 * lean
+    above, front = (crosses(view) for view in views(piece.opposite_hand(), 1.0, "mm", hand))
+    assert above == [pytest.approx(one) for one in [(-40 * lean + 150, 40), (end - 100, 0)]]
+    assert front == [pytest.approx(one) for one in [(-20 * lean + 200, 80), (end + 20 - 300, 0)]]
+
+
+def crosses(view: Drawing) -> list[tuple[float, float]]:
+    """The middles of the upright strokes of crosses, from the left."""
+    lines = [part for part in view.entities if isinstance(part, Line) and part.layer == CENTER]
+    return sorted((one.a[0], (one.a[1] + one.b[1]) / 2) for one in lines if one.a[0] == one.b[0])
 
 
 @pytest.mark.parametrize(
