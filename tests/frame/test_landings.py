@@ -124,7 +124,7 @@ def test_holes_of_a_piece(tmp_path: Path) -> None:
 
 
 def test_holes_stand_on_the_sketch_where_a_tape_finds_them() -> None:
-    """A piece 40 wide, 1000 long on its moving side, ends of 45 and 30 that both lean in. Where its fixed side begins at
+    """A piece 40 wide, 1000 long on its moving side, ends of 45 and 30 that lean in. Where its fixed side begins at
     0 the moving one does at -40, the middles of top and bottom at -20; they end at 960, 960 - 40 tan 30 on the fixed
     side, 960 - 20 tan 30 in the middle. The opposite hand has the lean of the right end at its left."""
     piece = mt.Piece(mt.section("RHS 80x40x3"), 1000, mt.Cut(45), mt.Cut(30))
