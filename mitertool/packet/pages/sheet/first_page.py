@@ -91,8 +91,9 @@ def first_keys(floor: FloorSheet) -> tuple[str, str, str]:
     saw, rows = floor.saw, floor.bars[0].rows[:2]
     keys = [figures.key_figure(row, saw, floor.head.units) if saw and row.key is not None else "" for row in rows]
     trims = rows[0].makes == "trim" and all(keys[1:])
-    case = ("/trim" if trims else "/key") if keys[0] else "/hand" if trims and saw and saw.feed else ""
-    return case, keys[0], keys[-1]
+    if not keys[0]:
+        return "/hand" if trims and saw and saw.feed else "", "", keys[-1]
+    return ("/first" if rows[0].raw_face else "/trim") if trims else "/key", keys[0], keys[-1]
 
 
 def _fact_column(said: list[tuple[str, str]], width: float) -> tuple[Drawing, float]:
@@ -189,12 +190,12 @@ def _fetched(floor: FloorSheet, width: float) -> list[Block]:
     columns = [
         TableColumn(phrase("sheet.title-fetch"), 14, "right", bold=True, height=ROW),
         TableColumn(phrase("sheet.title-section"), 44, bold=True, height=ROW),
-        TableColumn(phrase("sheet.title-grade"), 27, height=NOTE),
+        TableColumn(phrase("sheet.title-grade"), 30, height=NOTE),
         TableColumn(phrase("sheet.title-length"), 28, "right", bold=True, height=ROW),
         TableColumn(phrase("sheet.title-mass"), 20, "right", height=NOTE),
-        TableColumn(phrase("sheet.title-heat"), width - 133, height=NOTE),
+        TableColumn(phrase("sheet.title-heat"), width - 136, height=NOTE),
     ]
-    rows = table(columns, [_fetch(one, floor.head.units, width - 136) for one in floor.fetch])
+    rows = table(columns, [_fetch(one, floor.head.units, width - 139) for one in floor.fetch])
     return [*rows[:-1], attrs.evolve(rows[-1], gap=_TABLE_GAP)]
 
 
@@ -202,7 +203,7 @@ def _fetch(one: Fetch, units: Units, room: float) -> list[str]:
     told = [line for word in said.fetch_told(one, units) for line in wrap(word, room, NOTE)]
     blank = [] if one.heats else [_heat_blanks(one.count, room)]
     count, length, mass = said.fetch(one, units)
-    steel = in_lines(one.section, 41, bold=True), in_lines(one.grade, 24)
+    steel = in_lines(one.section, 41, bold=True), in_lines(one.grade, 27)
     return [count, *steel, length, mass, "\n".join((*blank, *told))]
 
 

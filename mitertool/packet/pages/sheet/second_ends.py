@@ -59,8 +59,10 @@ def second_work(after: Sequence[SecondEnds]) -> BarWork:
 
 def set_words(work: BarWork, units: Units) -> Iterator[str]:
     """What must stand back, where the guides stand and how high the arm is lifted, for all of them."""
+    saw = work.settings[0].reach.setting.saw if work.settings else None
+    names = said.things(saw) if saw else {}
     backs = [
-        f"{size.back.name} {shown}"
+        f"{names[size.back.name]} {shown}"
         for size in sizes_of(work)
         if (shown := said.set_back(size.back, units)) and size.is_set
     ]
