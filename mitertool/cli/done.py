@@ -93,6 +93,7 @@ def done(o: DoneOptions) -> None:
         recuts = tuple(_as_many(one, blanks, revision) for one in recuts)
     rows += [row for one in recuts if of for row in _rows_recut(one, of.called(one), revision, o.heat)]
     given = _ByBars.of([*kept, *((*row, "new") for row in rows)], revision)
+    apart = list(_apart(o, blanks, given))
     rows += list(_rows(o, blanks, given))
     if o.undo:
         kept, back = _taken_back(kept, o.file)
@@ -106,6 +107,7 @@ def done(o: DoneOptions) -> None:
     told = [phrase("rest.undone", file=o.file, rows="; ".join(map(_shown, back)))] if o.undo else []
     told += [line for bar in bars if of for line in _counted_bar(bar, of)]
     told += [phrase("rest.recut-counted", number=one.name, count=one.count, mark=one.to) for one in recuts if one.count]
+    told += apart
     code = "rest.written-of" if revision else "rest.written"
     told.append(phrase(code, file=o.file, good=shown, revision=revision))
     answer(
@@ -245,6 +247,15 @@ def _rows(o: DoneOptions, blanks: Counter[str], by_bars: _ByBars) -> Iterator[Ro
             section, length = _parts(given, name, "rest.bar-form")
             length, _equals, count = length.partition("=")
             yield _row(what, section, length.strip(), count.strip() or "1")
+
+
+def _apart(o: DoneOptions, blanks: Counter[str], by_bars: _ByBars) -> Iterator[str]:
+    """That spoiled pieces are of no bar that was told, where some were: nobody counts its steel then."""
+    for given in o.spoiled or ():
+        mark, count = _counted(given, "--spoiled", "rest.spoiled-form")
+        count = count.partition("@")[0].strip()
+        if by_bars.good and count.isdecimal() and int(count) > by_bars.good[mark] + blanks[mark]:
+            yield phrase("rest.spoiled-apart", mark=mark)
 
 
 def _no_more_good(mark: str, count: str, by_bars: _ByBars) -> Iterator[Row]:

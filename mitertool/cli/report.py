@@ -17,7 +17,9 @@ from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
 
 _LENGTHS: Final = ("bought", "from_rack", "cut_before", "pieces", "kerf", "kept", "scrap", "spoiled")
-_SOMETIMES: Final = {"cut_before_mm": 0.0, "not_in_pieces_mm": 0.0}
+_OF_RESTS: Final = ("cut_before", "not_in_pieces", "left_before", "kept_before")
+_SOMETIMES: Final = dict.fromkeys((f"{key}_mm" for key in _OF_RESTS), 0.0)
+_UNTOLD: Final = ("bars_cut", "bars_begun", "inputs")
 _COSTS: Final = ("steel_cost", "cuts_cost", "set_up_cost", "price")
 
 
@@ -41,7 +43,7 @@ def report(o: ReportOptions) -> None:
     if len(rows) > 1:
         counted = [one for row in rows for one in _once(row, rows, told)]
         table.append(_row(_together(counted), shown, o.unit))
-    jobs = [{key: value for key, value in row.items() if key not in ("bars_cut", "inputs")} for row in rows]
+    jobs = [{key: value for key, value in row.items() if key not in _UNTOLD} for row in rows]
     answer({"jobs": jobs}, [*aligned(table), *told], o)
 
 
@@ -53,6 +55,7 @@ def _read(folder: Path) -> dict[str, Any]:
         raise BadInput("packet", str(folder), phrase("rest.no-packet"))
     found, plan = read
     more = {"bars_cut": plan.get("bars_cut", []), "inputs": plan.get("inputs", ""), **_SOMETIMES}
+    more["bars_begun"] = plan.get("bars_begun", [])
     return {**more, "job": found.job, "revision": found.revision, "part": found.part, **told}
 
 
@@ -65,17 +68,15 @@ def _once(row: Mapping[str, Any], rows: Sequence[Mapping[str, Any]], told: list[
     rests = [one for one in rows if (one["job"], one["part"]) == (row["job"], "rest")]
     wholes = [one for one in rows if (one["job"], one["part"]) == (row["job"], "whole")]
     if row["part"] == "whole" and any(one["bars_cut"] for one in rests):
-        names = dict.fromkeys(name for one in rests for name in one["bars_cut"])
-        numbers = [name.split()[0].partition(".")[0] for name in names if name.endswith(f" {row['inputs']}")]
+        numbers = _numbers_cut(row, rests)
         told.append(phrase("report.by-bars", job=_called(row), bars=", ".join(dict.fromkeys(numbers)) or "-"))
-        yield from (
-            _share(bar, row) for number in numbers for bar in row.get("bars", ()) if str(bar["number"]) == number
-        )
+        yield from _shares(row, rests)
     elif row["part"] == "rest" and wholes and not row["bars_cut"]:
         told.append(phrase("report.not-added", job=_called(row)))
         yield {**dict.fromkeys(_KEYS, 0.0), "currency": row.get("currency", "")}
     elif row["part"] == "rest" and wholes:
-        yield _beside_its_whole(row)
+        kept = summed(bar["kept_mm"] for one in wholes for bar in _shares(one, rests))
+        yield _beside_its_whole(row, kept)
     else:
         yield row
 
@@ -83,11 +84,31 @@ def _once(row: Mapping[str, Any], rows: Sequence[Mapping[str, Any]], told: list[
 _KEYS: Final = (*(f"{key}_mm" for key in _LENGTHS), *_COSTS)
 
 
-def _beside_its_whole(row: Mapping[str, Any]) -> dict[str, Any]:
-    """A rest where the packets that cut its pieces before count too: these are pieces of theirs no more."""
-    counted = row["cut_before_mm"] - row["not_in_pieces_mm"]
-    scrap = row["scrap_mm"] - row["not_in_pieces_mm"]
-    return {**row, "pieces_mm": row["pieces_mm"] - counted, "scrap_mm": scrap, "cut_before_mm": 0.0}
+def _numbers_cut(row: Mapping[str, Any], rests: Sequence[Mapping[str, Any]]) -> list[str]:
+    """The numbers of the bars of a packet that rests tell as cut, one for each of those alike."""
+    names = dict.fromkeys(name for one in rests for name in one["bars_cut"])
+    return [name.split()[0].partition(".")[0] for name in names if name.endswith(f" {row['inputs']}")]
+
+
+def _shares(row: Mapping[str, Any], rests: Sequence[Mapping[str, Any]]) -> Iterator[dict[str, Any]]:
+    """These bars as rows."""
+    for number in _numbers_cut(row, rests):
+        yield from (_share(bar, row) for bar in row.get("bars", ()) if str(bar["number"]) == number)
+
+
+def _beside_its_whole(row: Mapping[str, Any], kept: float) -> dict[str, Any]:
+    """A rest where the packets that cut its pieces before count too: these are pieces of theirs no more.
+
+    What bars of these left is kept no more, of `kept` in all; of bars that are only begun no packet counts it.
+    """
+    less = {key: row[f"{key}_mm"] for key in ("not_in_pieces", "left_before", "kept_before")}
+    left, of_kept = less["left_before"], min(less["kept_before"], kept)
+    pieces = row["pieces_mm"] - (row["cut_before_mm"] - left - less["not_in_pieces"])
+    found = {**row, "pieces_mm": pieces, "scrap_mm": row["scrap_mm"] - less["not_in_pieces"], "cut_before_mm": left}
+    if row.get("bars_begun"):
+        return found
+    scrap = found["scrap_mm"] - (left - of_kept)
+    return {**found, "kept_mm": row["kept_mm"] - of_kept, "scrap_mm": scrap, "cut_before_mm": 0.0}
 
 
 def _share(bar: Mapping[str, Any], row: Mapping[str, Any]) -> dict[str, Any]:

@@ -23,7 +23,8 @@ from mitertool.nest import Bar, Plan, set_up_minutes, shares_of
 class BarShare:
     """What one bar of the number on the sheet comes to, mm on the centerline, `copies` of them alike.
 
-    `bought` or `from_rack` is `pieces`, `kerf`, `kept` and `scrap` together; costs are None where they are not known.
+    `bought`, `from_rack` or `left_before` is `pieces`, `kerf`, `kept` and `scrap` together; costs are None where they
+    are not known.
     Second ends of its blanks and further cuts of its pieces, with what is set up for them, count to the bar.
     """
 
@@ -35,6 +36,7 @@ class BarShare:
     kerf: float
     kept: float
     scrap: float
+    left_before: float = 0.0
     steel_cost: float | None = None
     cuts_cost: float | None = None
     set_up_cost: float | None = None
@@ -47,8 +49,10 @@ class Report:
     `bought`, `from_rack` and `cut_before` together are `pieces`, `kerf`, `kept`, `scrap` and `spoiled`. `cut_before`
     are pieces of earlier packets that went wrong or that nobody wants any more, whole, whatever becomes of them, and
     `spoiled` what of them becomes nothing; `not_in_pieces` is what of them these packets counted as kerf and scrap, as
-    of blanks. What was bought for the job and lay on the rack uncut is `bought`; `kept` goes back on the rack. Costs
-    are None where a price or a rate is not known; `price` is their sum. `bars` are the shares of the bars in it.
+    of blanks. In `cut_before` are also left-overs of bars of the job itself, `left_before`, which earlier packets
+    counted as kept, `kept_before`, where they go on a rack. What was bought for the job and lay on the rack uncut is
+    `bought`; `kept` goes back on the rack. Costs are None where a price or a rate is not known; `price` is their sum.
+    `bars` are the shares of the bars in it.
     """
 
     bought: float = 0.0
@@ -60,6 +64,8 @@ class Report:
     spoiled: float = 0.0
     cut_before: float = 0.0
     not_in_pieces: float = 0.0
+    left_before: float = 0.0
+    kept_before: float = 0.0
     steel_cost: float | None = None
     cuts_cost: float | None = None
     set_up_cost: float | None = None
@@ -80,9 +86,12 @@ def report_of(solution: Solution) -> Report:
         return again
     bars = tuple(_shares(solution, plan))
     total = {name: summed(getattr(bar, name) * bar.copies for bar in bars) for name in _LENGTHS}
+    before = [kept for one in solution.sources for kept in [_kept_as(one, solution)] if kept is not None]
     return attrs.evolve(
         again,
         **{name: length + getattr(again, name) for name, length in total.items()},
+        cut_before=again.cut_before + total["left_before"],
+        kept_before=summed(before),
         steel_cost=known_sum([bar.steel_cost for bar in bars for _ in range(bar.copies)]),
         cuts_cost=paid(solution.job.saw, _blade(solution)),
         set_up_cost=paid(solution.job.saw, [plan.minutes]),
@@ -91,7 +100,7 @@ def report_of(solution: Solution) -> Report:
     )
 
 
-_LENGTHS: Final = ("bought", "from_rack", "pieces", "kerf", "kept", "scrap")
+_LENGTHS: Final = ("bought", "from_rack", "pieces", "kerf", "kept", "scrap", "left_before")
 
 
 def _shares(solution: Solution, plan: Plan) -> Iterator[BarShare]:
@@ -99,17 +108,19 @@ def _shares(solution: Solution, plan: Plan) -> Iterator[BarShare]:
     kept = {bar.number for bar in solution.on_rack if bar.leaves}
     own = Counter(one.number for one in solution.sources if _is_own(one, solution))
     recut = {one.number for one in solution.sources if one.recut}
+    before = Counter(one.number for one in solution.sources if _kept_as(one, solution) is not None)
     rates = rates_of(solution.job.saw)
     set_up = set_up_minutes(plan, rates) if rates else (None,) * len(plan.bars)
     for run, setting, cutting in zip(solution.runs, set_up, _blade_by_bar(solution, plan), strict=True):
         bar, steel, copies = run.bar, run.bar.steel, run.bar.count * run.bar.section.bars
         drop = bar.drop if run.number in kept else 0.0
         bought = bar.stock_length if bar.price else bar.stock_length * own[run.number] / copies
-        free = 0.0 if run.number in recut else bar.stock_length - bought
+        left = bar.stock_length * before[run.number] / copies
+        free = 0.0 if run.number in recut else bar.stock_length - bought - left
         lost = steel.wedges + steel.trim + steel.grip + steel.drops - drop
         yield BarShare(
             *(run.number, copies, bought, free),
-            *(steel.pieces, steel.kerf, drop, lost),
+            *(steel.pieces, steel.kerf, drop, lost, left),
             _price(solution, bar, own[run.number] / copies),
             *(None if spent is None else spent / copies for spent in _paid_both(solution, cutting, setting)),
         )
@@ -188,6 +199,19 @@ def _by_now(offer: CutAlready) -> float:
 def _is_own(one: Source, solution: Solution) -> bool:
     """Whether a bar was bought for the job and lies on the rack whole."""
     return one.rack is not None and one.rack.bought == solution.job.head.name
+
+
+def _kept_as(one: Source, solution: Solution) -> float | None:
+    """What was counted as left where an earlier bar of the job left this one, mm; None of any other bar."""
+    job, plan = solution.job, solution.plan
+    if one.rack:
+        mine = job.rack is not None and one.rack.number in {bar.number for bar in job.rack.left}
+        return (one.rack.length + one.rack.square) / 2 if mine else None
+    if job.rest is None or plan is None or one.new or one.recut:
+        return None
+    bar = plan.bars[one.number - 1]
+    such = nest.Stock(bar.section.one_bar.name, bar.stock_length, bar.grade)
+    return None if any(stock.same_bar(such) for stock, _ in job.own_stock) else bar.stock_length
 
 
 def _price(solution: Solution, bar: Bar, own: float) -> float | None:

@@ -2703,6 +2703,8 @@ WORDS: Final = {
     "record.plan-file.heats": "Schmelzen nach den Stangen, von denen eine bekannt ist, nach Nummer und welche der "
     "gleichen, und nach R und Nummer von schon geschnittenen Teilen, die zu anderen werden.",
     "record.plan-file.off_rack": "Stangen, die Reststücke aus dem Regal sind; das Regal zählt sie selbst.",
+    "record.plan-file.bars_begun.one": "Nummer und die wievielte gleiche.",
+    "record.plan-file.bars_begun": "Stangen früherer Pakete, die als zum Teil geschnitten gelten.",
     "record.plan-file.bars_cut.one": "Nummer, die wievielte gleiche, und woraus ihr Paket gemacht war.",
     "record.plan-file.bars_cut": "Stangen früherer Pakete, die als geschnitten gelten.",
     "record.again.number": "Seine Nummer auf dem Zettel.",
@@ -2793,6 +2795,8 @@ WORDS: Final = {
     "record.report.spoiled_mm": "In Teilen früherer Pakete, die misslungen sind oder die niemand mehr will: was von "
     "ihnen zu nichts wird.",
     "record.report.cut_before_mm": "In solchen Teilen, was immer aus ihnen wird.",
+    "record.report.left_before_mm": "In Reststücken von Stangen des Auftrags selbst; Teil von cut_before_mm.",
+    "record.report.kept_before_mm": "Was frühere Pakete davon als behalten zählten.",
     "record.report.not_in_pieces_mm": "Was frühere Pakete davon als Schnittbreite und Abfall zählten, nicht in Teilen.",
     "record.report.steel_cost": "Was der Stahl kostet; null, wo nicht der ganze Vorrat einen Preis hat.",
     "record.report.cuts_cost": "Was die Schnitte kosten; null ohne Sätze.",
@@ -3181,6 +3185,8 @@ WORDS: Final = {
     "geschnitten sind",
     "rest.begun-and-cut": "Stange {bar} von {job} ist hier als angefangen gesagt und dem Regal als geschnitten, wo "
     "Nummer {number} ihr Rest wäre: liegt der nicht da, mit mitertool rack remove {number} herausnehmen",
+    "rest.spoiled-apart": "keine der gesagten Stangen gab so viele {mark}: auch die Stange eines verdorbenen "
+    "sagen, mit --cut oder --begun",
     "rest.bar-begun": "diese Stange gilt schon als begonnen: was sonst von ihr geschnitten ist, mit --good zählen",
     "rest.blank-length": "eine Zeile mit Rohlingen sagt, wie lang jeder ist",
     "rest.left-too-long": "keine Stange ist so lang: höchstens {most} mm",

@@ -2601,6 +2601,8 @@ WORDS: Final = {
     "record.plan-file.heats": "Heats by the bars that are known to be of one, by number and which of those alike, and "
     "by R and a number of pieces that are cut already and become others.",
     "record.plan-file.off_rack": "Bars that are left-overs off the rack, which keeps count of them.",
+    "record.plan-file.bars_begun.one": "Number, and which of those alike.",
+    "record.plan-file.bars_begun": "Bars of earlier packets that are told as cut in part.",
     "record.plan-file.bars_cut.one": "Number, which of those alike, and what its packet was made from.",
     "record.plan-file.bars_cut": "Bars of earlier packets that are told as cut.",
     "record.again.number": "Its number on the sheet.",
@@ -2684,6 +2686,8 @@ WORDS: Final = {
     "record.report.spoiled_mm": "In pieces of earlier packets that went wrong or that nobody wants any more: what of "
     "them becomes nothing.",
     "record.report.cut_before_mm": "In such pieces, whatever becomes of them.",
+    "record.report.left_before_mm": "In left-overs of bars of the job itself; part of cut_before_mm.",
+    "record.report.kept_before_mm": "What earlier packets counted as kept of these.",
     "record.report.not_in_pieces_mm": "What of these earlier packets counted as kerf and scrap, not in pieces.",
     "record.report.steel_cost": "What the steel costs; null where not all stock is priced.",
     "record.report.cuts_cost": "What the cuts cost; null without rates.",
@@ -3057,6 +3061,8 @@ WORDS: Final = {
     "rest.begun-form": "write BAR=COUNT, as 1=3: the number on the sheet, and how many of its pieces are cut",
     "rest.begun-and-cut": "bar {bar} of {job} is told as begun here and as cut to the rack, where number {number} "
     "would be what it left: where that does not lie there, take it off with mitertool rack remove {number}",
+    "rest.spoiled-apart": "none of the bars that are told gave so many {mark}: tell the bar of a spoiled one "
+    "too, with --cut or --begun",
     "rest.bar-begun": "this bar is told as begun already: what else is cut of it is counted with --good",
     "rest.blank-length": "a row of blanks tells how long each is",
     "rest.left-too-long": "no bar is so long: at most {most} mm",

@@ -99,3 +99,12 @@ def test_no_more_than_some_of_its_pieces_can_be_told(shop: Path, call: Call, giv
     said = call("done", "job.toml", "--begun", given)
     assert (said.code, said.err.count("\n")) == (2, 1)
     assert not (shop / "done.csv").exists()
+
+
+def test_a_spoiled_piece_of_a_bar_that_is_not_told_is_asked_for(shop: Path, call: Call) -> None:
+    """Bar 1 gives two of A; a third that went wrong is of another bar. Where no bars are told nobody asks."""
+    assert call("packet", "job.toml").code == 0
+    asks = "tell the bar of a spoiled one too"
+    assert asks not in call("done", "job.toml", "--spoiled", "A=1", "--file", "typed.csv").out
+    assert asks not in call("done", "job.toml", "--cut", "1", "--spoiled", "A=1").out
+    assert asks in call("done", "job.toml", "--spoiled", "A=2").out

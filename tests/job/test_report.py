@@ -160,7 +160,7 @@ def test_an_off_cut_that_no_bar_takes_goes_to_the_rack_or_is_scrap(tmp_path: Pat
 def test_a_job_and_its_rest_count_once(tmp_path: Path, call: Call, monkeypatch: pytest.MonkeyPatch) -> None:
     """A piece alone leaves the plan as it was. The bar of Gate told by its number counts whole, 3986 of it kept.
 
-    A third piece comes of these: 10, 1000, a kerf of 2, and 2974 that are kept again.
+    A third piece comes of these: 10, 1000, a kerf of 2, and 2974 that are kept in the end.
     """
     monkeypatch.chdir(tmp_path)
     path = str(job(tmp_path))
@@ -178,7 +178,8 @@ def test_a_job_and_its_rest_count_once(tmp_path: Path, call: Call, monkeypatch: 
     assert call("done", path, "--cut", "1", "--of", "Gate").code == 0
     assert call("packet", path, "--done", "done.csv").code == 0
     said = call("report", "Gate", "Gate-rest").out.splitlines()
-    assert said[3].split()[:7] == ["together", "6000", "3986", "3000", "6", "6960", "20"]
+    assert said[2].split()[3:6] == ["0", "0", "3986"]
+    assert said[3].split()[:8] == ["together", "6000", "0", "0", "3000", "6", "2974", "20"]
     assert "by the bars that were cut of it: 1" in said[4]
 
 
@@ -219,7 +220,7 @@ def test_a_job_and_its_rest_have_a_price_together(tmp_path: Path, call: Call, mo
     assert call("done", str(path), "--cut", "1", "--of", "Gate").code == 0
     assert call("packet", str(path), "--done", "done.csv").code == 0
     said = call("report", "Gate", "Gate-rest").out.splitlines()
-    assert said[3].split()[8:] == ["50.00", "2.50", "10.00", "62.50", "EUR"]
+    assert said[3].split()[9:] == ["50.00", "2.50", "10.00", "62.50", "EUR"]
 
 
 def test_steel_cuts_and_set_ups_make_the_price(tmp_path: Path) -> None:
@@ -274,3 +275,20 @@ def test_what_is_no_packet_is_told(tmp_path: Path, call: Call, content: str) -> 
     (tmp_path / "plan.json").write_text(content)
     said = call("report", str(tmp_path))
     assert (said.code, said.err.count("\n")) == (2, 1)
+
+
+def test_a_left_over_of_the_job_s_own_counts_once(tmp_path: Path, call: Call, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Booked and cut: 3986 go on the rack, of which the rest takes them back: bought 6000, from the rack nothing."""
+    monkeypatch.chdir(tmp_path)
+    path = job(tmp_path)
+    assert call("packet", str(path), "--book").code == 0
+    assert call("done", str(path), "--cut", "1", "--of", "Gate").code == 0
+    assert call("rack", "free", "Gate", "--cut", "1", "--rack", "rack.sqlite").code == 0
+    path.write_text(path.read_text().replace("quantity = 2", "quantity = 3"))
+    assert call("packet", str(path), "--done", "done.csv", "--book").code == 0
+    said = call("report", "Gate", "Gate-rest").out.splitlines()
+    assert said[2].split()[3:6] == ["0", "0", "3986"]
+    assert said[3].split()[:9] == ["together", "6000", "0", "0", "3000", "6", "2974", "20", "0"]
+    assert sum(
+        one["length_mm"] for one in call("rack", "list", "--rack", "rack.sqlite", "--json").json["left_overs"]
+    ) == (pytest.approx(3986 + 2974))

@@ -34,6 +34,8 @@ REPORT: Final[told.Record[Report]] = told.record_of(
     scrap_mm=told.figure("record.report.scrap_mm"),
     spoiled_mm=told.figure("record.report.spoiled_mm"),
     cut_before_mm=attrs.evolve(told.figure("record.report.cut_before_mm"), when=lambda r: r.cut_before > 0),
+    left_before_mm=attrs.evolve(told.figure("record.report.left_before_mm"), when=lambda r: r.left_before > 0),
+    kept_before_mm=attrs.evolve(told.figure("record.report.kept_before_mm"), when=lambda r: r.left_before > 0),
     not_in_pieces_mm=attrs.evolve(told.figure("record.report.not_in_pieces_mm"), when=lambda r: r.not_in_pieces > 0),
     steel_cost=told.known("record.report.steel_cost"),
     cuts_cost=told.known("record.report.cuts_cost"),

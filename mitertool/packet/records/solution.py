@@ -446,6 +446,14 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
             ),
             when=lambda s: s.job.rest is not None,
         ),
+        "bars_begun": attrs.evolve(
+            told.texts(
+                "record.plan-file.bars_begun.one",
+                "record.plan-file.bars_begun",
+                lambda s: (bar for _, bar in s.job.rest.begun) if s.job.rest else (),
+            ),
+            when=lambda s: s.job.rest is not None and bool(s.job.rest.begun),
+        ),
         "recut_pieces": attrs.evolve(
             told.records(*(_AGAIN, "record.plan-file.again.one", "record.plan-file.again"), _of_both),
             when=lambda s: s.job.rest is not None,
