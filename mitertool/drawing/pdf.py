@@ -32,7 +32,7 @@ _ESCAPES: Final = {
 """A character as it stands in a PDF string in WinAnsi encoding, where it is not itself."""
 
 
-def write(pages: Sequence[Page], title: str, subject: str = "") -> bytes:
+def write(pages: Iterable[Page], title: str, subject: str = "") -> bytes:
     """The pages as one PDF file; the same pages give the same bytes (no dates, no random names).
 
     Text is set in Helvetica; one with characters outside WinAnsi in the faces that have them, embedded in part.

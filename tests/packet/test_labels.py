@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -12,7 +13,8 @@ from mitertool.base.errors import BadInput
 from mitertool.drawing import Page
 from mitertool.job import Solution, load, solve
 from mitertool.job.done import read_work
-from mitertool.packet.pages.labels import cut_pieces, label_pages
+from mitertool.packet.pages import labels
+from mitertool.packet.pages.labels import CutPiece, cut_pieces, label_pages
 from tests.packet.text_boxes import LEAST, cut_short, overlaps, too_small
 
 JOB = """
@@ -146,7 +148,7 @@ def test_labels_that_no_paper_has(tmp_path: Path, sizes: tuple[int, ...], words:
 
 def test_a_named_sheet_goes_before_the_jobs_own(tmp_path: Path) -> None:
     solved = solution(tmp_path, OWN.format(paper='"a4"', width=63.5, height=38.1, columns=3, rows=7))
-    assert (label_pages(solved, "letter-30")[0].width, label_pages(solved)[0].width) == (215.9, 210.0)
+    assert (next(label_pages(solved, "letter-30")).width, next(label_pages(solved)).width) == (215.9, 210.0)
 
 
 def test_bars_cut_at_once_give_a_label_a_piece(tmp_path: Path) -> None:
@@ -218,3 +220,21 @@ inside = [
   { bars = "uprights", section = "SHS 20x20x2", count = 2 },
 ]
 """
+
+
+def test_sheets_of_labels_are_made_one_by_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Half a million labels at once would take more than a gigabyte. Two on a sheet, and the first is the job's."""
+    made: list[CutPiece] = []
+    label = labels._label
+
+    def counted(one: CutPiece, *more: Any) -> Any:
+        made.append(one)
+        return label(one, *more)
+
+    monkeypatch.setattr(labels, "_label", counted)
+    table = OWN.format(paper='"a4"', width=63.5, height=100, columns=1, rows=2)
+    pages = label_pages(solution(tmp_path, table))
+    assert made == []
+    next(pages)
+    assert len(made) == 1
+    assert len(list(pages)) == 5

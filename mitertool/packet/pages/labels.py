@@ -132,8 +132,10 @@ SHEETS: Final[Mapping[str, LabelSheet]] = {
 """Sheets by paper and number of labels; sizes as such sheets are usually sold: common practice, no source."""
 
 
-def label_pages(solution: Solution, sheet: str = "", codes: bool = False) -> tuple[Page, ...]:
+def label_pages(solution: Solution, sheet: str = "", codes: bool = False) -> Iterator[Page]:
     """A label for every piece in the order of cutting; the first label of each sheet is the job's, with what can hurt.
+
+    The pages come one by one: those of many thousands of pieces never stand in memory together.
 
     `codes` adds a square code that holds job, mark and count. Without the name of a `sheet` it is the job's own, else
     the paper follows the units. Raises `BadInput` for a sheet that is not known.
@@ -142,19 +144,10 @@ def label_pages(solution: Solution, sheet: str = "", codes: bool = False) -> tup
     cut = list(cut_pieces(solution))
     each = form.count - 1
     sheets = max(1, ceil(len(cut) / each))
-    return tuple(
-        Page(
-            *form.paper,
-            _placed(
-                [
-                    _first_label(solution, form, len(cut), (number + 1, sheets)),
-                    *(_label(one, solution.job.head, form, codes) for one in cut[number * each : (number + 1) * each]),
-                ],
-                form,
-            ),
-        )
-        for number in range(sheets)
-    )
+    for number in range(sheets):
+        first = _first_label(solution, form, len(cut), (number + 1, sheets))
+        others = (_label(one, solution.job.head, form, codes) for one in cut[number * each : (number + 1) * each])
+        yield Page(*form.paper, _placed([first, *others], form))
 
 
 def _form(solution: Solution, sheet: str) -> LabelSheet:
