@@ -62,7 +62,7 @@ FIRST_BOTH = re.compile(rf"first: (?:both sides|length) ({LENGTH})(?: ±[^,]*)?,
 
 # blanks and their second ends
 BLANK = re.compile(r"blank of (.+)")
-LATER = re.compile(rf"({LENGTH}) on the centerline, (left|right) end cut later")
+LATER = re.compile(rf"({LENGTH}) on the centerline, (left|right) end later")
 SECOND_ENDS = "Second ends of blanks"
 LAID = re.compile(
     rf"blank ({LENGTH}) on the centerline, (?:at )?(?:laid )?(any roll|as drawn|rolled half a turn from as drawn"
