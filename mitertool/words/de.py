@@ -918,7 +918,7 @@ WORDS: Final = {
     "key.stock.cost": "Was eine Stange kostet; ihre Länge zählt, wo kein Preis steht.",
     "key.nest.rack": "Ob zuerst Reststücke aus dem Regal der Werkstatt genommen werden; oder die Datei des "
     "Regals, vom Ordner dieser Datei aus.",
-    "key.nest.keep": "Wie lang ein Reststück sein muss, um ins Regal zurückzugehen.",
+    "key.nest.keep": "Wie lang ein Reststück sein muss, wo es zwischen den Enden ganz ist, um ins Regal zurückzugehen.",
     "key.saw.handling.roll_most": "Die schwerste Stange, kg, die zwischen zwei Schnitten gerollt wird; jede, "
     "wenn nicht angegeben.",
     "key.saw.handling.turn_most": "Der schwerste Rohling, kg, der umgedreht wird; jeder, wenn nicht angegeben.",

@@ -883,7 +883,7 @@ WORDS: Final = {
     "key.stock.cost": "What a bar costs; its length counts where no cost is given.",
     "key.nest.rack": "Whether left-overs of the shop's rack are drawn on first; or the rack's file, from this "
     "file's folder.",
-    "key.nest.keep": "How long a left-over must be to go back on the rack.",
+    "key.nest.keep": "How long a left-over must be, where it is whole between its ends, to go back on the rack.",
     "key.saw.handling.roll_most": "The heaviest bar, kg, that is rolled between two cuts; any where it is not given.",
     "key.saw.handling.turn_most": "The heaviest blank, kg, that is turned end for end; any where it is not given.",
     "key.nest.way": "The way in which bars are worked off: bar by bar, by setting (blanks first, their other "
