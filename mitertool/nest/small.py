@@ -4,7 +4,8 @@ A state is what is still to be cut, which blanks wait for their recut, where the
 The cheapest state is looked at first, so the first in which nothing is left is the best plan. Of two ways to one state
 the one that costs no less and has used no less of its bar is dropped, and so is what cannot end below a plan that is
 known. A bar is rolled as late as it goes, and a blank recut as soon as the arm stands for it. It takes as many states
-as there are sets of pieces, so it is for some eight of them, or for more of few kinds.
+as there are sets of pieces, so it is for some eight of them, or for more of few kinds; of these, where many states cost
+the same, the one with the fewest pieces left is looked at first, and ties are left as they are found.
 """
 
 from __future__ import annotations
@@ -73,7 +74,8 @@ class _Search:
         self.limit = self.costs.of_plan(known)
         self.gaps: dict[tuple[int, int], tuple[float, bool]] = {}
         self.reached, self.known = _Best(), _Best()
-        self.heap: list[tuple[Cost, int, Label]] = []
+        self.heap: list[tuple[tuple[float, ...], int, Cost, Label]] = []
+        self.deep = not is_small(small.items)
         self.number = count()
         self._begin()
 
@@ -90,9 +92,9 @@ class _Search:
         It has `ended` where no more steps find a better one.
         """
         while self.heap and self.steps < steps:
-            least, _, label = heappop(self.heap)
+            _, _, least, label = heappop(self.heap)
             state = label.state
-            if not least < self.limit or (self.looks > _TIES and not least[:2] < self.limit[:2]):
+            if not self._is_less(least):
                 self.heap.clear()
             elif state.bar is None and not any(state.left) and not any(state.waits):
                 self.ended = True
@@ -108,8 +110,13 @@ class _Search:
         if not self.known.add(label):
             return
         least = self.costs.at_least(label, self.limit)
-        if least < self.limit:
-            heappush(self.heap, (least, next(self.number), label))
+        if self._is_less(least):
+            rank = (*least[:2], sum(label.state.left)) if self.deep else least
+            heappush(self.heap, (rank, next(self.number), least, label))
+
+    def _is_less(self, least: Cost) -> bool:
+        """Whether it is less than what is known; ties count in a job of few pieces while few states are looked at."""
+        return least[:2] < self.limit[:2] if self.deep or self.looks > _TIES else least < self.limit
 
     def _expand(self, label: Label) -> None:
         if label.state.bar is None:
@@ -151,7 +158,7 @@ class _Search:
                     rolled = apart(option.roll, form.lay)
                     owes = rolled and form.over and _half_round(option.roll, form.lay)
                     cost = self.costs.plus(opened, arms=(state.arm, option.arm), rolls=int(rolled and not owes), cuts=1)
-                    bar = OnSaw(stock_number, form_number, option.roll, owes)
+                    bar = OnSaw(stock_number, self.forms.behind[form_number], option.roll, owes)
                     self._push(Label(cost, used, after._replace(arm=option.arm, bar=bar), label, ("open", form_number)))
 
     def _laid(self, state: State, form: Form) -> State:
@@ -202,7 +209,7 @@ class _Search:
             for option, cost in self._set(label, bar, form, shared):
                 owes = bar.owes and form.over
                 paid = self.costs.plus(cost, rolls=owed)
-                on_saw = OnSaw(bar.stock, number, option.roll, owes)
+                on_saw = OnSaw(bar.stock, self.forms.behind[number], option.roll, owes)
                 self._push(Label(paid, used, after._replace(arm=option.arm, bar=on_saw), label, ("on", number)))
 
     def _set(self, label: Label, bar: OnSaw, form: Form, shared: bool) -> Iterator[tuple[Option, Cost]]:

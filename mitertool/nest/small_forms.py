@@ -44,6 +44,13 @@ class Forms:
             self.of_item.append(list(range(start, len(self.all))))
 
     @cached_property
+    def behind(self) -> list[int]:
+        """Of every form the first with the same trailing cut, set alike: what may come behind it is the same too."""
+        first: dict[tuple[object, ...], int] = {}
+        keys = ((id(one.piece.section), one.piece.trail.plane, one.trail, one.tail) for one in self.all)
+        return [first.setdefault(key, number) for number, key in enumerate(keys)]
+
+    @cached_property
     def places(self) -> dict[int, Arm]:
         """How arm and blade stand, by the number of the setting."""
         return {number: arm for arm, number in self.arms.items()}

@@ -104,7 +104,8 @@ class Waits:
 
 
 class OnSaw(NamedTuple):
-    """The bar on the saw: its stock, the form whose trailing cut is next, its roll, whether a first roll is owed."""
+    """The bar on the saw: its stock, the form whose trailing cut is next or one that has the same, its roll, whether a
+    first roll is owed."""
 
     stock: int
     form: int

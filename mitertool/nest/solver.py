@@ -207,11 +207,12 @@ class _Ways:
         Nobody looks there how long the blade takes, so where that costs money the best plan is not known by it.
         """
         items = [member.item for search in searches for kind in search.lot.kinds for member in kind.members]
-        if not is_small(items) and not self._few_unproved(items, searches, found, weighing):
+        share = 1.0 if is_small(items) else self._few_unproved(items, searches, found, weighing)
+        if not share:
             return False
         lots = [search.lot for search in searches]
         small = small_job(items, self.stock, self.shop, found.by_setting, found.ways, lots)
-        best, exact = small.run(weighing.best, effort)
+        best, exact = small.run(weighing.best, effort * share)
         weighing.others.append(best)
         return exact and not self._blade_costs(best)
 
@@ -220,11 +221,16 @@ class _Ways:
 
     def _few_unproved(
         self, items: Sequence[Item], searches: Sequence[Search], found: Offered, weighing: Weighing
-    ) -> bool:
-        """Whether a job has few kinds of pieces, and its best plan costs more money than its bound."""
+    ) -> float:
+        """Of the steps the share for a job of few kinds of pieces that costs more money, or has more set-ups, than its
+        bound; 0 for any other."""
+        if not has_few_states(items):
+            return 0.0
         claim = PlanClaim(searches, found, weighing.all, weighing.best, "", exact=False)
-        counts = self.shop.measure.money and not self._blade_costs(claim.best)
-        return counts and has_few_states(items) and not claim.proved
+        if self.shop.measure.money:
+            return float(not claim.proved and not self._blade_costs(claim.best))
+        counted = claim.proved and self.shop.measure.rates is None
+        return _FOR_SET_UPS * (counted and claim.best.work.setups > claim.setups_least)
 
 
 def _too_heavy(best: Whole) -> list[Problem]:
@@ -380,6 +386,8 @@ _BESIDE = 0.2
 _MENDED = 3.0
 _MENDED_OF_MANY = 2.0
 """Of that share how much goes into blanks on as many bars as there are, where pieces are many more."""
+_FOR_SET_UPS = 0.1
+"""Of the steps for a small job those for one of more pieces whose steel is proved, but not its set-ups."""
 _EFFORT = 60.0
 _EFFORT_A_PIECE = 5.0
 """Effort a lot and a piece for an effort of 1: a second or two for a shop's job."""

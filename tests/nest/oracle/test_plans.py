@@ -55,6 +55,18 @@ def test_the_best_of_a_way_that_is_asked_for(first: int, way: str) -> None:
         assert worth(planned(job, way), job) == pytest.approx(best(job, (way,))), seed
 
 
+def test_the_best_of_ten_pieces_of_two_kinds_is_known_to_be() -> None:
+    """Parallelograms and two others of an angle, on two bars: the settings alone would need two swings."""
+    pieces = (Piece("leg", 1194.6, SIXTH, -SIXTH, "I"),) * 8 + (Piece("leg", 747.2, 0, 1, "I"),) * 2
+    job = Job(pieces, {"leg": Section(60, over=False)}, (Stock("leg", 6000, 6000),), Shop(2.5, 12, 80))
+    plan = planned(job)
+    assert worth(plan, job) == pytest.approx(best(job))
+    assert plan.setups_bound == plan.setups == 3
+
+
+SIXTH = tan(radians(30))
+
+
 def test_the_ways_have_the_same_names_here() -> None:
     assert brute.WAYS == WAYS
 
