@@ -416,7 +416,14 @@ def _of_option(error: BadInput, o: Framed) -> BadInput:
 
 def _lines(solution: Solution, unit: Units) -> list[str]:
     past = [*(instead(one, unit) for one in solution.past), *(one.in_units(unit) for one in solution.steep.values())]
-    return [*solved_lines(solution, unit), *frame_notes(solution.frames[0], unit), *past, *problem_lines(solution)]
+    template = [phrase("screen.template")] if solution.frames[0].assembly.saddles else []
+    return [
+        *solved_lines(solution, unit),
+        *frame_notes(solution.frames[0], unit),
+        *template,
+        *past,
+        *problem_lines(solution),
+    ]
 
 
 def _one_or_more(text: str) -> str | list[str]:

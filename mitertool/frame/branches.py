@@ -8,14 +8,16 @@ from typing import Final
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import SAME_SETTING
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Closure, Member, rounded
 from mitertool.frame.in_space import Named, SpaceAssembly, Stand
+from mitertool.frame.seats import Seat
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.geometry.saddle import Saddle
 from mitertool.geometry.vectors import plus
 from mitertool.piece import Piece
-from mitertool.quantity.problem import Remark, angles, lengths
+from mitertool.quantity.problem import Remark, angles, lengths, names
 from mitertool.sections import Section
 from mitertool.words import phrase
 
@@ -53,8 +55,10 @@ def branch(section: Section, run: Section, on: OnRun, named: Named = BRANCH) -> 
     opened = gap + abs(rounded(piece, named.resolution).long_point - piece.long_point)
     member, closure = Member(mark, 1, piece), Closure(gap, 0.0, opened)
     stands = (_stand(piece, on),)
-    made = SpaceAssembly(named.mark, "branch", (member,), (mark,), closure, notes=_notes(on, saddle), stands=stands)
-    return attrs.evolve(made, saddles=((mark, saddle),))
+    seat = Seat(section, run, saddle, on.length)
+    notes = (*_run_notes(seat), *_notes(on, saddle))
+    made = SpaceAssembly(named.mark, "branch", (member,), (mark,), closure, notes=notes, stands=stands)
+    return attrs.evolve(made, saddles=((mark, saddle),), seat=seat)
 
 
 def _refuse(section: Section, run: Section, on: OnRun) -> None:
@@ -96,6 +100,23 @@ def _stand(piece: Piece, on: OnRun) -> Stand:
     along, across = (cos(lean), 0.0, sin(lean)), (-sin(lean), 0.0, cos(lean))
     start = on.length - piece.centerline
     return Stand(plus((0.0, -on.offset, 0.0), along, start), along, across, (0.0, -1.0, 0.0))
+
+
+def _run_notes(seat: Seat) -> tuple[Remark, ...]:
+    """What the run is and how the branch sits on it, and where its outline is marked on the run."""
+    run, saddle = seat.run, seat.saddle
+    wall, offset = dict(run.dimensions)["wall"], abs(saddle.offset)
+    sizes = lengths(diameter=run.width, wall=wall, length=seat.length, offset=offset)
+    to_x, other = seat.along
+    acute, obtuse = (to_x, other) if saddle.angle < 90 else (other, to_x)
+    top, bottom = seat.around
+    case = "top" if saddle.offset > 0 else "bottom" if saddle.offset < 0 else "meet"
+    marks = lengths(acute=acute, obtuse=obtuse, top=top, bottom=bottom)
+    square = abs(saddle.angle - 90) < SAME_SETTING
+    return (
+        Remark("note.run", names(run=run.name) + sizes + angles(angle=saddle.angle), case),
+        Remark("note.run-marks", marks, "square" if square else ""),
+    )
 
 
 def _notes(on: OnRun, saddle: Saddle) -> tuple[Remark, ...]:

@@ -20,6 +20,7 @@ from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Resolution, marked, rounded
 from mitertool.frame.leaning import Leaning
 from mitertool.frame.rolls import RollBetween
+from mitertool.frame.seats import Seat
 from mitertool.geometry.vectors import Vector, across, cross, dot, minus, norm, plus, unit
 from mitertool.piece import Piece
 
@@ -51,13 +52,14 @@ class SpaceAssembly(Assembly):
     """A frame whose members do not lie in one plane; `stands[i]` is where piece i of the order stands.
 
     `twists[i]` is how far the section of the next member is turned in the joint after piece i against the one that
-    would meet it flush, degrees. `leaning` tells of each mark of a hopper how it stands. Its picture is seen from the
-    front, the right and above.
+    would meet it flush, degrees. `leaning` tells of each mark of a hopper how it stands, `seat` how a branch sits on
+    its run. Its picture is seen from the front, the right and above, that of a branch from the side and along its run.
     """
 
     stands: tuple[Stand, ...] = ()
     twists: tuple[float, ...] = ()
     leaning: tuple[Leaning, ...] = ()
+    seat: Seat | None = None
 
     @property
     def outside_up(self) -> tuple[str, ...]:

@@ -725,6 +725,12 @@ WORDS: Final = {
     "frame.running.at": "ab Pfosten",
     "frame.running.number": "Nr.",
     "frame.seen": "gezeichnet von vorn, rechts und oben gesehen; keine Länge im Bild ist wahr",
+    "frame.seen/run": "Links von der Seite gesehen, rechts entlang des Hauptrohrs; der Abzweig kann verkürzt "
+    "gezeichnet sein.",
+    "frame.run/end": "entlang des Hauptrohrs",
+    "frame.run/side": "von der Seite, {angle}",
+    "frame.run/obtuse": "stumpfe Seite",
+    "frame.run/acute": "spitze Seite",
     "frame.shape.bend": "Bogen",
     "frame.shape.brace": "Strebe",
     "frame.shape.drawing": "wie gezeichnet",
@@ -1201,6 +1207,7 @@ WORDS: Final = {
     "label.see-sketch/one": "{count} Anriss: siehe Skizze",
     "label.sharp": "Schnittenden sind scharf und können heiß sein.",
     "label.sheet": "Bogen {number} von {sheets}.",
+    "label.template": "L nach Schablone",
     "label.worked/bevel": "{end} {bevel} angefast",
     "label.worked/cap": "{end} {plate}",
     "label.worked/cope": "{end} {reach} geklinkt",
@@ -1463,6 +1470,20 @@ WORDS: Final = {
     "bleiben außen am Rohr höchstens {gap:fine}; die Schablone im Paket zeigt den wahren Rand",
     "note.branch-blank": "gerade geschnitten, so lang wie seine längste Linie: kein gerader Schnitt kommt dem "
     "wahren Rand nahe; das linke Ende nach der Schablone im Paket anreißen",
+    "note.run/meet": "das Hauptrohr ist {run}: außen {diameter}, Wand {wall}; der Abzweig steht darauf unter "
+    "{angle:.2f} Grad, die Mitten treffen sich; von der Mitte des Hauptrohrs bis zum geraden Ende {length}",
+    "note.run-marks": "auf dem Hauptrohr reicht der Umriss von einem Ring, wo beide Mitten am nächsten sind, längs "
+    "{acute} auf der spitzen und {obtuse} auf der stumpfen Seite; von der Linie über der Mitte des Hauptrohrs reicht "
+    "er ringsum {top} auf der Seite der Oberseite des Abzweigs und {bottom} auf der seiner Unterseite",
+    "note.run-marks/square": "auf dem Hauptrohr reicht der Umriss von einem Ring, wo beide Mitten am nächsten sind, "
+    "längs {acute} nach beiden Seiten; von der Linie über der Mitte des Hauptrohrs reicht er ringsum {top} auf der "
+    "Seite der Oberseite des Abzweigs und {bottom} auf der seiner Unterseite",
+    "note.run/bottom": "das Hauptrohr ist {run}: außen {diameter}, Wand {wall}; der Abzweig steht darauf unter "
+    "{angle:.2f} Grad und geht um {offset} nach der Seite seiner Unterseite an der Mitte des Hauptrohrs vorbei; von "
+    "der Mitte des Hauptrohrs bis zum geraden Ende {length}",
+    "note.run/top": "das Hauptrohr ist {run}: außen {diameter}, Wand {wall}; der Abzweig steht darauf unter "
+    "{angle:.2f} Grad und geht um {offset} nach der Seite seiner Oberseite an der Mitte des Hauptrohrs vorbei; von "
+    "der Mitte des Hauptrohrs bis zum geraden Ende {length}",
     "note.segments": "aus einer Stange in dieser Folge, jedes mit * halb gedreht, so dass Nachbarn einen Schnitt "
     "teilen: {order}; das braucht {used} entlang der Mitte und für jeden von {cuts} Schnitten eine Schnittfuge",
     "note.plate": "{mark}: steht unter {slope:.2f} Grad, trifft die nächste Seite unter {dihedral:.2f}; Zuschnitt "
@@ -3366,6 +3387,8 @@ WORDS: Final = {
     "screen.turn-skin": "{skin} auf dem Umfang",
     "screen.turned-over": "zwischen den Schnitten wird um so viel anders herum gerollt, der Arm dann nach der anderen "
     "Seite; oder umgedreht und {turn} darüber hinaus in derselben Richtung, der Arm wieder nach derselben Seite",
+    "screen.template": "die Schablone zum Umlegen ist eine Datei des Pakets: dasselbe als [[frame]] mit shape = "
+    '"branch" in einen Auftrag schreiben und `mitertool packet JOB --out DIR` aufrufen',
     "screen.landing/before": "Stab davor, rechtes Ende",
     "screen.landing/after": "Stab danach, linkes Ende",
     "screen.in-a-fixture": "oder in einer Vorrichtung",

@@ -698,6 +698,11 @@ WORDS: Final = {
     "frame.running.at": "from post",
     "frame.running.number": "no.",
     "frame.seen": "drawn as it is seen from the front, the right and above; no length of the picture is true",
+    "frame.seen/run": "Left seen from the side, right along the run; the branch may be drawn short.",
+    "frame.run/end": "along the run",
+    "frame.run/side": "from the side, {angle}",
+    "frame.run/obtuse": "obtuse side",
+    "frame.run/acute": "acute side",
     "frame.shape.bend": "bend",
     "frame.shape.brace": "brace",
     "frame.shape.drawing": "as drawn",
@@ -1146,6 +1151,7 @@ WORDS: Final = {
     "label.see-sketch/one": "{count} mark: see sketch",
     "label.sharp": "Cut ends are sharp and may be hot.",
     "label.sheet": "Sheet {number} of {sheets}.",
+    "label.template": "L by its template",
     "label.worked/bevel": "{end} beveled {bevel}",
     "label.worked/cap": "{end} {plate}",
     "label.worked/cope": "{end} coped {reach}",
@@ -1396,6 +1402,20 @@ WORDS: Final = {
     "leaves at most {gap:fine} on the outside of the tube; the template of the packet marks the true edge",
     "note.branch-blank": "cut square, as long as its longest line: no straight cut comes near the true edge; "
     "mark the left end by the template of the packet",
+    "note.run/meet": "the run is {run}: {diameter} outside, wall {wall}; the branch stands on it at {angle:.2f} "
+    "degrees, the middles meet; from the run's middle to its square end {length}",
+    "note.run-marks": "on the run, from a ring around it where both middles are nearest, the outline reaches {acute} "
+    "along it on the acute side and {obtuse} on the obtuse side; from the line over the run's middle it reaches {top} "
+    "around on the side of the branch's top and {bottom} on that of its bottom",
+    "note.run-marks/square": "on the run the outline reaches {acute} along it either way from a ring around it where "
+    "both middles are nearest; from the line over the run's middle it reaches {top} around on the side of the "
+    "branch's top and {bottom} on that of its bottom",
+    "note.run/bottom": "the run is {run}: {diameter} outside, wall {wall}; the branch stands on it at {angle:.2f} "
+    "degrees and passes the run's middle by {offset} to the side of its own bottom; from the run's middle to its "
+    "square end {length}",
+    "note.run/top": "the run is {run}: {diameter} outside, wall {wall}; the branch stands on it at {angle:.2f} "
+    "degrees and passes the run's middle by {offset} to the side of its own top; from the run's middle to its square "
+    "end {length}",
     "note.segments": "from one bar in this order, each with * turned half round, so that neighbours share a cut: "
     "{order}; that takes {used} of it along the middle, and a kerf for each of {cuts} cuts",
     "note.plate": "{mark}: slopes at {slope:.2f} degrees, meets the next side at {dihedral:.2f}; pattern of its "
@@ -3236,6 +3256,8 @@ WORDS: Final = {
     "screen.turn-skin": "{skin} on the skin",
     "screen.turned-over": "between its cuts it is rolled the other way by that, the arm then to its other side; or "
     "turned over and {turn} past that the same way, the arm to the same side again",
+    "screen.template": "the template to wrap is a file of a packet: put the same into a job as a [[frame]] with shape "
+    '= "branch" and run `mitertool packet JOB --out DIR`',
     "screen.landing/before": "member before, its right end",
     "screen.landing/after": "member after, its left end",
     "screen.in-a-fixture": "or in a fixture",

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 from math import cos, degrees, hypot, pi, radians, sin, sqrt
+from pathlib import Path
 
 import numpy as np
 import pytest
 
 import mitertool as mt
+from mitertool.drawing import Text
 from mitertool.frame.branches import OnRun, branch
 from mitertool.geometry.saddle import Saddle
+from mitertool.job import load, solve
+from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
+from mitertool.packet.pages.labels import label_pages
+from tests.frame.runs import command
 
 RUN, SMALL = mt.round_tube(114.3, 5), mt.round_tube(60.3, 4)
 
@@ -98,3 +104,48 @@ def test_angles_of_a_leaning_branch_by_hand() -> None:
 def test_what_is_no_branch(section: mt.Section, run: mt.Section, on: OnRun, says: str) -> None:
     with pytest.raises(mt.BadInput, match=says):
         branch(section, run, on)
+
+
+@pytest.mark.parametrize(("angle", "offset"), [(60, 10), (90, 0), (120, -12)])
+def test_where_the_outline_is_marked_on_the_run(angle: float, offset: float) -> None:
+    """Along the run, by the directions of both middles, of 20,000 places of the branch's skin; around it the branch is
+    as wide as its diameter, off the line over the run's middle by the offset."""
+    turns = np.linspace(0, 2 * pi, 20001)
+    u, v, lean = 30.15 * np.sin(turns), 30.15 * np.cos(turns), radians(angle)
+    down = (np.sqrt(57.15**2 - (offset + v) ** 2) - u * cos(lean)) / sin(lean)
+    xs = down * cos(lean) - u * sin(lean)
+    made = branch(SMALL, RUN, OnRun(400, angle, offset))
+    assert made.seat
+    assert made.seat.along == pytest.approx((xs.max(), -xs.min()), abs=1e-3)
+    around = [57.15 * np.arcsin((30.15 + way * offset) / 57.15) for way in (1, -1)]
+    assert made.seat.around == pytest.approx(around, abs=1e-9)
+
+
+def test_the_run_is_named_with_what_a_fitter_marks_on_it() -> None:
+    """60 degrees, offset 10: 67.4 to the acute and 2.5 to the obtuse side as above; R asin(40.15 / 57.15) = 44.5 and
+    R asin(20.15 / 57.15) = 20.6 around."""
+    made = branch(SMALL, mt.section("CHS 114.3x4"), OnRun(400, 60, 10))
+    says = " ".join(note.in_units("mm") for note in made.notes)
+    assert "the run is CHS 114.3x4: 114.3 mm outside, wall 4 mm" in says
+    assert "at 60.00 degrees and passes the run's middle by 10 mm to the side of its own top" in says
+    assert "67.4 mm along it on the acute side and 2.5 mm on the obtuse side" in says
+    assert "44.5 mm around on the side of the branch's top and 20.6 mm on that of its bottom" in says
+
+
+def test_a_branch_alone_says_nothing_of_pieces_that_close(tmp_path: Path) -> None:
+    said = command("frame", "branch", "--section", "CHS 60.3x4", "--on", "CHS 114.3x5", "--length", "400")[1]
+    assert "the pieces" not in said
+    assert 'shape = "branch" and run `mitertool packet JOB --out DIR`' in said
+    (tmp_path / "job.toml").write_text(
+        '[job]\nname = "B"\nunits = "mm"\n[[frame]]\nmark = "B"\nshape = "branch"\nsection = "CHS 60.3x4"\n'
+        'on = "CHS 114.3x5"\nlength = 400\nbetween = 60\npasses = 10\n'
+    )
+    solved = solve(load(tmp_path / "job.toml"))
+    paper = " ".join(
+        one.says for block in frame_blocks(solved, 186) for one in block.drawing.entities if isinstance(one, Text)
+    )
+    assert "the pieces" not in paper
+    for word in ("from the side, 60°", "along the run", "acute side", "obtuse side"):
+        assert word in paper
+    (page,) = label_pages(solved)
+    assert any("L by its template" in one.says for one in page.drawing.entities if isinstance(one, Text))

@@ -143,10 +143,12 @@ def label_pages(solution: Solution, sheet: str = "", codes: bool = False) -> Ite
     form = _form(solution, sheet)
     cut = list(cut_pieces(solution))
     each = form.count - 1
+    marked = {mark for order in solution.frames for mark, _ in order.assembly.saddles}
     sheets = max(1, ceil(len(cut) / each))
     for number in range(sheets):
         first = _first_label(solution, form, len(cut), (number + 1, sheets))
-        others = (_label(one, solution.job.head, form, codes) for one in cut[number * each : (number + 1) * each])
+        those = cut[number * each : (number + 1) * each]
+        others = (_label(one, solution.job.head, form, codes, one.solved.mark in marked) for one in those)
         yield Page(*form.paper, _placed([first, *others], form))
 
 
@@ -187,10 +189,11 @@ def _job(head: Head) -> str:
     return phrase("label.job/revision", job=head.name, revision=head.revision) if head.revision else head.name
 
 
-def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool) -> Drawing:
+def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool, marked: bool = False) -> Drawing:
     """A label hanging from its upper left corner: mark and count, section, length, angles, marks, bar and heat, job.
 
-    On a low one the marks stand beside the section; on a low and narrow one the job stands on the first label alone.
+    The left end of a `marked` piece is cut by a template. On a low one the marks stand beside the section; on a low
+    and narrow one the job stands on the first label alone.
     """
     solved, room = one.solved, form.width - 2 * _EDGE
     side = min(form.height - 2 * _EDGE, _CODE) if codes else 0.0
@@ -211,7 +214,7 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool) -> Drawing:
         cell(count, (words * 0.72, -pitch), words * 0.28, min(3.2, most), "right"),
         cell(facts, (0, -2 * pitch), words, min(3.2, most)),
         cell(_length(solved, head.units, narrow), (0, -3 * pitch), words, min(3.5, most), bold=not codes),
-        cell(_ends(solved, head.units), (0, -4 * pitch), words, min(3.0, most)),
+        cell(_ends(solved, head.units, marked), (0, -4 * pitch), words, min(3.0, most)),
         *(cell(says, (0, -i * pitch), words, _LEAST) for i, says in enumerate(placed, _LINES)),
         cell(_from_bar(one), (0, -last * pitch + 0.3), bar, min(3.0, most)),
     ]
@@ -256,9 +259,10 @@ def _angles(solved: SolvedPiece) -> str:
     )
 
 
-def _ends(solved: SolvedPiece, units: Units) -> str:
-    """The angles, and what is done at the ends after the saw."""
-    return ", ".join((_angles(solved), *(_worked(one, units) for one in solved.worked)))
+def _ends(solved: SolvedPiece, units: Units, marked: bool) -> str:
+    """The angles, what is done at the ends after the saw, and that the left one is marked by its template."""
+    template = (phrase("label.template"),) if marked else ()
+    return ", ".join((_angles(solved), *template, *(_worked(one, units) for one in solved.worked)))
 
 
 def _worked(one: EndWork, units: Units) -> str:

@@ -10,7 +10,7 @@ import attrs
 
 from mitertool.base.tolerances import CLOSED, SAME_SETTING
 from mitertool.cut.by_hand import across_legs
-from mitertool.frame import Assembly
+from mitertool.frame import Assembly, SpaceAssembly
 from mitertool.frame.setting_out import CheckMeasure, SettingOut
 from mitertool.job import FrameOrder
 from mitertool.job.particulars import Particulars
@@ -47,7 +47,7 @@ def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
         *([phrase("frame.root_gap", gaps=shown)] if gaps else ()),
         *own_notes(assembly, units),
         *check_notes(order.out, units),
-        closes(assembly, units),
+        *(() if _sits(assembly) else (closes(assembly, units),)),
     )
 
 
@@ -100,7 +100,7 @@ def _check(one: CheckMeasure, units: Units) -> str:
 
 def own_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
     """What the frame's own shape has to say."""
-    seen = () if assembly.in_plan else (phrase("frame.seen"),)
+    seen = () if assembly.in_plan else (phrase("frame.seen/run" if _sits(assembly) else "frame.seen"),)
     return (*seen, *(note.told_by(lambda length: show_length(length, units)) for note in assembly.notes))
 
 
@@ -109,6 +109,11 @@ def paper_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
     tables = (*_TOLD_IN_TABLES, *(("note.mark-out",) if assembly.running else ()))
     notes = tuple(note for note in assembly.notes if note.code not in tables)
     return own_notes(attrs.evolve(assembly, notes=notes), units)
+
+
+def _sits(assembly: Assembly) -> bool:
+    """Whether it is a branch on its run, drawn in true views: it has no joint of its own that could close."""
+    return isinstance(assembly, SpaceAssembly) and assembly.seat is not None
 
 
 def closes(assembly: Assembly, units: Units, angle: float | None = None) -> str:
@@ -130,6 +135,8 @@ def _opening(mm: float, units: Units) -> str:
 
 def closes_on_paper(assembly: Assembly, units: Units, angle: float | None = None) -> Iterator[str]:
     """The same for whoever fits it, and what to do where rounding opens a corner."""
+    if _sits(assembly):
+        return
     yield closes(assembly, units, angle)
     if _opening(assembly.closure.rounded_gap, units) != _NONE:
         yield phrase("frame.set-tenths" if angle is None else "frame.set-tenths/plain")

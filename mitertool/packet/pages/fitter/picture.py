@@ -27,8 +27,9 @@ from mitertool.drawing import (
     text_width,
     wrap,
 )
-from mitertool.frame import Assembly
+from mitertool.frame import Assembly, SpaceAssembly
 from mitertool.frame.setting_out import SettingOut
+from mitertool.packet.pages.fitter.on_run import seat_drawing
 from mitertool.packet.paper.clear import Edge, first_clear, is_clear, strokes
 from mitertool.packet.paper.layout import cell
 from mitertool.quantity import Units, show_length
@@ -100,6 +101,8 @@ def frame_drawing(
     With `out` the corners have their numbers, and a dashed line runs along each check measure, unless many bars inside
     are to be told apart. Not `marked`: without the marks.
     """
+    if isinstance(assembly, SpaceAssembly) and assembly.seat:
+        return seat_drawing(assembly.seat, units, width, height)
     points = [point for outline in (*assembly.outlines, *assembly.plates) for point in outline]
     low = complex(min(p.real for p in points), min(p.imag for p in points))
     size = complex(max(p.real for p in points), max(p.imag for p in points)) - low
