@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from dataclasses import replace
 from math import atan, degrees, radians, tan
 from random import Random
 
 import mitertool as mt
-from mitertool.nest import Allowance, ArmLimits
+from mitertool.nest import BAR_BY_BAR, Allowance, ArmLimits, solve
 from mitertool.nest import Item as NestItem
 from mitertool.nest import Rates as NestRates
 from mitertool.nest import Stock as NestStock
@@ -37,6 +39,15 @@ def by_lot(seed: int, most: int = 5) -> Job:
     shop = Shop(2.0, lot.choice((0.0, 8.0)), lot.choice((0.0, 30.0)), *arm, rates=rates, over_the_tip=over)
     stock = [Stock(name, length, length) for name in names for length in lot.sample((500.0, 800.0, 1200.0), 2)]
     return Job(tuple(pieces), sections, tuple(stock), shop)
+
+
+def tight(job: Job) -> Job:
+    """The job with no more bars of each length than it takes where each piece is cut whole, bar by bar."""
+    items, stock, allowance = made(job)
+    plan = solve(items, stock, allowance, arm=arm(job), way=BAR_BY_BAR)
+    used = Counter((bar.section.name, bar.stock_length) for bar in plan.bars for _ in range(bar.count))
+    left = (replace(one, quantity=used[one.section, one.length]) for one in job.stock)
+    return replace(job, stock=tuple(one for one in left if one.quantity))
 
 
 def made(job: Job) -> tuple[list[NestItem], list[NestStock], Allowance]:

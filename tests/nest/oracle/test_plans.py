@@ -41,6 +41,13 @@ def test_the_best_over_all_ways(first: int) -> None:
         assert worth(planned(job), job) == pytest.approx(best(job)), seed
 
 
+@pytest.mark.parametrize("first", range(0, times(5), AT_ONCE))
+def test_the_best_where_stock_is_what_bar_by_bar_takes(first: int) -> None:
+    for seed in range(first, first + AT_ONCE // 3):
+        job = jobs.tight(jobs.by_lot(seed, 4))
+        assert worth(planned(job), job) == pytest.approx(best(job)), seed
+
+
 @pytest.mark.parametrize("seed", range(501, 501 + times(3)))
 def test_the_best_of_six_pieces(seed: int) -> None:
     job = jobs.by_lot(seed, 6)
