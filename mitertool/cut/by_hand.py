@@ -5,14 +5,13 @@ from __future__ import annotations
 from math import radians, sin
 from typing import Literal
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut.cut import Cut
 from mitertool.sections import Section
 
 
-@attrs.frozen
+@frozen
 class HandLine:
     """How far a line leaves the square line over the size of a face, mm: `back` over `over`.
 

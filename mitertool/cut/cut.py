@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.cut.face import Face
 from mitertool.cut.plane import CutPlane
 from mitertool.sections import Section
 
 
-@attrs.frozen
+@frozen
 class Cut(CutPlane):
     """A cut by miter and bevel, degrees from a square cut.
 

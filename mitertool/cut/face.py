@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from functools import cached_property
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.shown import Shown
 from mitertool.cut.blade.arms import Column
 from mitertool.cut.blade.passage import Passage
@@ -17,7 +16,7 @@ from mitertool.geometry.ellipse import LinearMap
 from mitertool.sections import Section
 
 
-@attrs.frozen
+@frozen
 class Face(Shown):
     """The section as it shows in the plane of a cut.
 

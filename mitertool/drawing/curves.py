@@ -9,8 +9,7 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from attrs import frozen
-
+from mitertool.base.frozen import frozen
 from mitertool.drawing.vectors import Point, angle_of, direction
 
 _SEGMENT: Final = 45.0

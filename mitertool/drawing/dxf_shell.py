@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.totals import summed
 from mitertool.drawing.dxf_tags import number, rgb, template
 from mitertool.drawing.explode import ARROW, GAP, OVERRUN
@@ -41,7 +40,7 @@ Box = tuple[float, float, float, float]
 """What is shown, left, low, right, high, in mm of the model."""
 
 
-@attrs.frozen
+@frozen
 class AskedFor:
     """What entities name: layers, text styles with their files, dimension styles with their lettering and its scale."""
 

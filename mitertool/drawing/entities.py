@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final, Literal
 
-from attrs import field, frozen
-
+from mitertool.base.frozen import field, frozen
 from mitertool.drawing.curves import Curve
 from mitertool.drawing.layers import TEXT, Layer
 from mitertool.drawing.lettering import clean, depth, text_width

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final, Literal
 
-from attrs import frozen
+from mitertool.base.frozen import frozen
 
 LineKind = Literal["solid", "dashed", "center"]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from attrs import frozen
+from mitertool.base.frozen import frozen
 
 Point = tuple[float, float]
 

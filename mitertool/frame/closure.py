@@ -8,13 +8,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import hypot
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import CLOSED
 from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
 
 
-@attrs.frozen
+@frozen
 class InPlan:
     """A piece in plan: its width, the length of its inner edge, and the slopes of its two cuts."""
 
@@ -39,7 +38,7 @@ class InPlan:
         return (*self.left[::-1], *self.right)
 
 
-@attrs.frozen
+@frozen
 class Move:
     """A rigid move: a turn (a complex number of length 1), then a shift."""
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 from math import atan, cos, degrees, hypot, isfinite, radians, sin
 from typing import Final
 
-import attrs
-
 from mitertool.base.errors import BadInput
+from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import LEAST_CORNER
 from mitertool.words import phrase
 
@@ -15,7 +14,7 @@ SHARPEST: Final = 170.0
 """degrees. Members that turn back further make no joint that a saw cuts: the seam is over eleven widths long."""
 
 
-@attrs.frozen
+@frozen
 class Corner:
     """A mitered corner: widths in the plane (mm) and the angle between the members, inside the corner (degrees).
 

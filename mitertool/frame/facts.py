@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import attrs
+from mitertool.base.frozen import frozen
 
 
-@attrs.frozen
+@frozen
 class Fact:
     """A formula by its key in the table of the working, and its numbers by symbol (mm, degrees)."""
 

@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from math import atan, atan2, copysign, degrees, hypot
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.cut import Cut
 from mitertool.piece import Piece
 from mitertool.quantity.problem import angles, names
@@ -30,7 +29,7 @@ def in_a_fixture(cut: Cut) -> tuple[float, float]:
     return (roll, swing) if abs(roll) <= 90 else (roll - copysign(180, roll), -swing)
 
 
-@attrs.frozen
+@frozen
 class Leaning:
     """A mark of a hopper as it stands: `slope` from the horizontal, and `dihedral` between the sides there, degrees.
 

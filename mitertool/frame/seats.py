@@ -6,8 +6,7 @@ from functools import cached_property
 from math import asin, cos, pi, radians, sin
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.geometry.saddle import Saddle
 from mitertool.geometry.vectors import Vector
 from mitertool.sections import Section
@@ -16,7 +15,7 @@ _PLACES: Final = 720
 """Places of the outline at which its reach is looked for: the furthest lies within 2e-5 of a radius."""
 
 
-@attrs.frozen
+@frozen
 class Seat:
     """A branch of a `section` on a `run`, which lies along X, its middle in Y = Z = 0; the branch goes off to +Z.
 

@@ -10,8 +10,7 @@ from collections.abc import Iterator
 from math import degrees
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.frame.assembly import Assembly
 from mitertool.frame.setting_out import SettingOut
 
@@ -22,7 +21,7 @@ _AHEAD: Final = 1e-7
 """degrees. A line that leans less from level runs level, to the right."""
 
 
-@attrs.frozen
+@frozen
 class StopLine:
     """A side of member number `host` of `Assembly.every`, "outer" or "inner", between the ends of its steel.
 

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from math import atan2, cos, degrees, hypot, sin
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.geometry.segments import Arc, Line, Point, Segment
 
 LinearMap = tuple[float, float, float, float]
 """(a, b, c, d) maps (y, z) to (a*y + b*z, c*y + d*z)."""
 
 
-@attrs.frozen
+@frozen
 class EllipseArc:
     """An arc of an ellipse: center and half major axis (mm), ratio minor/major, start and sweep (degrees).
 

@@ -7,8 +7,7 @@ from itertools import groupby
 from math import acos, atan2, hypot, inf, pi
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import SAME_ANGLE
 from mitertool.base.totals import summed
 from mitertool.geometry.segments import Arc, Point, Segment
@@ -27,7 +26,7 @@ _DIGITS: Final = 10
 """Decimals of mm by which corners above each other are told from corners beside each other."""
 
 
-@attrs.frozen
+@frozen
 class HullDiscs:
     """The corners and discs whose hull is that of a region, by radius.
 

@@ -6,8 +6,7 @@ from functools import cached_property
 from math import hypot, inf
 from typing import Self
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.totals import summed
 from mitertool.geometry.hull import HullDiscs, hull_of
 from mitertool.geometry.lengths import OutlineLengths, outline_lengths
@@ -16,7 +15,7 @@ from mitertool.geometry.segments import Arc, Point, Segment
 Loop = tuple[Segment, ...]
 
 
-@attrs.frozen
+@frozen
 class Region:
     """Closed loops with the material on their left: outer loops counter-clockwise, holes clockwise (mm)."""
 

@@ -11,8 +11,7 @@ from itertools import combinations
 from math import hypot
 from typing import NamedTuple
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import CROSSING, SAME_SLOPE
 from mitertool.base.totals import summed
 from mitertool.geometry.clip import part_of
@@ -36,7 +35,7 @@ class Slant(NamedTuple):
         return Slant(self.p + other.p, self.q + other.q, self.o + other.o)
 
 
-@attrs.frozen
+@frozen
 class Facet:
     """One slope of a roof and the part of the region that it covers."""
 
@@ -49,7 +48,7 @@ class Facet:
         return self.region.support_point(self.slant.p, self.slant.q)
 
 
-@attrs.frozen
+@frozen
 class Roof:
     """The lowest of some planes over the material of a region."""
 

@@ -10,14 +10,13 @@ from functools import cached_property
 from math import atan2, cos, hypot, pi, sin
 from typing import Self
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import COINCIDENT, SAME_ANGLE
 
 Point = tuple[float, float]
 
 
-@attrs.frozen
+@frozen
 class Line:
     """A straight line from `start` to `end` (mm)."""
 
@@ -63,7 +62,7 @@ class Line:
         return type(self)((-self.start[0], self.start[1]), (-self.end[0], self.end[1]))
 
 
-@attrs.frozen
+@frozen
 class Arc:
     """A circular arc about `center` with `radius` (mm), from the angle `begin` through `sweep` (radians).
 

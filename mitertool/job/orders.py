@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import attrs
-
+from mitertool.base.frozen import field, frozen
 from mitertool.job.particulars import Particulars
 from mitertool.piece import Piece
 from mitertool.piece.marks import EndWork, PieceMark
@@ -13,7 +12,7 @@ from mitertool.sections.abreast import boxed, row
 from mitertool.words import phrase
 
 
-@attrs.frozen
+@frozen
 class Head:
     """The [job] table: what stands in the title of every page, and the `language` of the paper, "" for the screen's."""
 
@@ -24,10 +23,10 @@ class Head:
     units: Units = "mm"
     tolerance: str = ""
     language: str = ""
-    particulars: Particulars = attrs.field(factory=Particulars)
+    particulars: Particulars = field(factory=Particulars)
 
 
-@attrs.frozen
+@frozen
 class PieceOrder:
     """A mark: how many of the piece as drawn and of its opposite hand, and what the floor must know of it.
 
@@ -46,7 +45,7 @@ class PieceOrder:
     out: str = ""
     turn: tuple[str, ...] = ()
     frame: str = ""
-    particulars: Particulars = attrs.field(factory=Particulars)
+    particulars: Particulars = field(factory=Particulars)
     side_by_side: int = 1
     boxed: bool = False
     places: tuple[PieceMark, ...] = ()

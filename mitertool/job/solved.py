@@ -6,9 +6,8 @@ from collections.abc import Iterator, Mapping
 from functools import cached_property
 from typing import Self
 
-import attrs
-
 from mitertool.bar import BarPiece
+from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
 from mitertool.job.orders import PieceOrder
@@ -62,7 +61,7 @@ def posed_reaches(piece: Piece, saw: Asked, pose: str) -> tuple[Reach, Reach]:
     return (right, left) if pose in TURNED else (left, right)
 
 
-@attrs.frozen
+@frozen
 class EndWay:
     """A way in which an end of a mark is cut: its settings (None without a saw), and how the bar lies as drawn.
 
@@ -82,7 +81,7 @@ class EndWay:
         return cls(use.end, reach, use.roll, use.turned, number)
 
 
-@attrs.frozen
+@frozen
 class FurtherCut:
     """A further cut of an `end` ("left" or "right"), its number counted from the end's first as 1, and how it is set.
 
@@ -143,7 +142,7 @@ def _ended(piece: Piece, end: str, number: int) -> tuple[dict[str, float], dict[
     return lengths, {edge: first.at(*at) - slant.at(*at) for edge, at in ended.items()}
 
 
-@attrs.frozen
+@frozen
 class SolvedPiece:
     """A mark as it is cut: one hand of a piece, how many, and the settings of both ends (None without a saw).
 

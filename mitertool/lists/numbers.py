@@ -10,9 +10,8 @@ import re
 from collections.abc import Iterable
 from typing import Final
 
-import attrs
-
 from mitertool.base.errors import BadInput
+from mitertool.base.frozen import frozen
 from mitertool.words import phrase
 
 DECIMAL: Final = {"point": ".", "comma": ","}
@@ -23,7 +22,7 @@ _SPACED: Final = re.compile(r"(?<=\d)[ \u00a0\u202f](?=\d{3}(?![\d/]))")
 """A space that parts thousands: three digits follow it, and no stroke of a fraction."""
 
 
-@attrs.frozen
+@frozen
 class Numeral:
     """A numeral of a list as it is written, and where; `short`: no thousands are expected, as in an angle."""
 

@@ -8,9 +8,8 @@ from datetime import date, time
 from functools import partial
 from typing import Any, Final
 
-import attrs
-
 from mitertool.base.errors import BadInput
+from mitertool.base.frozen import frozen
 from mitertool.lists.cells import Cell, CellRow, FormulaCell, is_empty
 from mitertool.lists.columns import Columns, ListColumn
 from mitertool.lists.keys import ANGLES, LIST_UNITS
@@ -61,7 +60,7 @@ class AskedOnce(BadInput):
     """What a list as a whole must say; the row is only the first that makes it a question."""
 
 
-@attrs.frozen
+@frozen
 class ListReading:
     """How the rows of one list are read: its columns, what the list says of all rows, and its decimal sign."""
 

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.nest.plan import Bar, Plan
 
 
-@attrs.frozen
+@frozen
 class Purchase:
     """`count` bars of one section, grade and length: nominal `mass` (kg) and `cost` of all of them."""
 

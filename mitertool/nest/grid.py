@@ -10,8 +10,7 @@ from collections.abc import Callable
 from math import ceil, floor, gcd, isfinite
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.nest.lots import Lot
 
 _NOISE: Final = 1e-6
@@ -24,7 +23,7 @@ _ROUND: Final[dict[str, Callable[[float], int]]] = {
 }
 
 
-@attrs.frozen(eq=False)
+@frozen(eq=False)
 class Grid:
     """A lot in cells: ways' lengths, joints (None: no joint), starts and tails by slope, capacities by stock."""
 

@@ -13,8 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise, permutations
 from typing import Final, NamedTuple
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.totals import summed
 from mitertool.nest.blanks import Arm
 from mitertool.nest.few import Course, best_order
@@ -46,7 +45,7 @@ class Arrow(NamedTuple):
     bar: Pattern
 
 
-@attrs.frozen
+@frozen
 class BarTask:
     """A bar to cut: the group that it belongs to and the arrows among which one is taken."""
 
@@ -54,7 +53,7 @@ class BarTask:
     arrows: tuple[Arrow, ...]
 
 
-@attrs.frozen
+@frozen
 class Need:
     """Blanks that wait for a recut: the numbers of the bars that hold them, and the settings that make it."""
 

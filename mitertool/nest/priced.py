@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.nest.lots import Pattern
 
 
-@attrs.frozen
+@frozen
 class Prices:
     """Dual prices: of a piece of each kind, and of one more bar of each stock (0 where it is not limited)."""
 
@@ -20,7 +19,7 @@ Key = tuple[int, tuple[tuple[int, int], ...]]
 """What a column is known by: its stock, and how many pieces of each kind."""
 
 
-@attrs.frozen
+@frozen
 class PricedPattern:
     """A bar of the master with its pieces by kind and its cost in the goal."""
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 from math import gcd
 from typing import Final, NamedTuple
 
-import attrs
-
 from mitertool.bar import BarPiece
+from mitertool.base.frozen import as_dict, frozen
 from mitertool.nest.blanks import RecutWay
 from mitertool.nest.plan import Item, Rates
 
@@ -30,7 +29,7 @@ def units(amount: float) -> int:
     return round(amount * _UNITS)
 
 
-@attrs.frozen
+@frozen
 class Units:
     """What a swing, a roll, a tilt, a load and a recut cost, each in small units."""
 
@@ -48,7 +47,7 @@ class Units:
     @property
     def step(self) -> int:
         """All work is so many times as much."""
-        return gcd(*attrs.astuple(self)) or 1
+        return gcd(*as_dict(self).values()) or 1
 
 
 def in_units(rates: Rates, money: bool) -> Units:
@@ -73,7 +72,7 @@ class Option(NamedTuple):
     roll: float
 
 
-@attrs.frozen(eq=False)
+@frozen(eq=False)
 class Form:
     """A piece, or its blank, as it may lie on a bar: both cuts and the ways to set them, its length, its lay.
 
@@ -94,7 +93,7 @@ class Form:
     recut: int = -1
 
 
-@attrs.frozen(eq=False)
+@frozen(eq=False)
 class Waits:
     """Blanks of one mark with one end finished: the blank, the ways to recut it, and the settings that do."""
 

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.nest.lots import Walk, Way
 
 
-@attrs.frozen
+@frozen
 class Taste:
     """What the filling goes for: the worth of a piece of each kind, and what an unshared cut costs.
 
@@ -22,7 +21,7 @@ class Taste:
     wedges: bool = True
 
 
-@attrs.frozen
+@frozen
 class Offer:
     """A filled bar: its walk and its worth less its costs."""
 
@@ -30,7 +29,7 @@ class Offer:
     walk: Walk
 
 
-@attrs.frozen
+@frozen
 class Instead:
     """Kinds that may be cut in the place of others: for every kind the one whose pieces it makes.
 

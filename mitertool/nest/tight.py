@@ -11,8 +11,7 @@ from itertools import pairwise
 from math import prod
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import evolve, frozen
 from mitertool.nest.lots import FULL, Lot, Pattern, Walk, Way
 
 _STATES: Final = 20_000
@@ -40,7 +39,7 @@ def closer(lot: Lot, bar: Pattern) -> Pattern:
     return Pattern(bar.stock, found) if found and lot.used(found) < lot.used(bar.walk) - FULL else bar
 
 
-@attrs.frozen
+@frozen
 class _Step:
     """What leads to a state: set-ups and mm of the bar, the class laid last and its slopes, and what came before."""
 
@@ -119,7 +118,7 @@ class _Order:
             layer[state] = step
 
     def _with_its_end(self, step: _Step) -> tuple[float, float]:
-        return self._worth(attrs.evolve(step, used=step.used + self.lot.ends[step.pair[1]].trail))
+        return self._worth(evolve(step, used=step.used + self.lot.ends[step.pair[1]].trail))
 
     def _worth(self, step: _Step) -> tuple[float, float]:
         used = round(step.used, _SAME)

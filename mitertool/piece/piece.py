@@ -12,9 +12,8 @@ from itertools import product
 from math import degrees, isfinite
 from typing import Final, Self
 
-import attrs
-
 from mitertool.base.errors import BadInput
+from mitertool.base.frozen import frozen
 from mitertool.base.names import among
 from mitertool.base.shown import Shown
 from mitertool.base.tolerances import COINCIDENT, CROSSING, SAME_SLOPE
@@ -34,7 +33,7 @@ AT: Final = (
 """What a length may be measured on."""
 
 
-@attrs.frozen
+@frozen
 class Edges:
     """Lengths at the four edges of the section's bounding box, mm, material there or not."""
 
@@ -44,7 +43,7 @@ class Edges:
     moving_top: float
 
 
-@attrs.frozen(init=False, repr=False)
+@frozen(init=False, repr=False)
 class Piece(Shown):
     """A piece of `section` whose `length` (mm) is measured `at` one of `AT`, with its two cuts.
 

@@ -10,8 +10,7 @@ from cmath import phase, rect
 from collections.abc import Iterator
 from math import degrees, radians
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import COINCIDENT, SAME_SLOPE
 from mitertool.piece.piece import Piece
 from mitertool.quantity.compare import same_length
@@ -31,7 +30,7 @@ def same_piece(one: Piece, other: Piece) -> bool:
     return any(mine.rolled(roll).is_same(theirs) for mine in (mine, mine.end_for_end) for roll in mine.rolls(theirs))
 
 
-@attrs.frozen
+@frozen
 class _Solid:
     """A section as it lies, the length at its centroid, mm, and the planes of both ends."""
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import cos, radians, tan
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import evolve, frozen
 from mitertool.cut import Cut
 from mitertool.practice.lot import ByLot
 from mitertool.quantity.problem import Remark, angles, words
@@ -23,7 +22,7 @@ _MM: Final = 5.0
 _QUARTER: Final = MM_PER_INCH / 4
 
 
-@attrs.frozen
+@frozen
 class SwungCut:
     """A cut with the arm swung and the bar as it lies: at which `end` of a piece, and what the saw answers."""
 
@@ -48,7 +47,7 @@ class SwungCut:
         return angles(reading=reach.scale, swing=abs(reach.swing)) + words(side=f"practice.side/{reach.side}")
 
 
-@attrs.frozen
+@frozen
 class Case:
     """A saw with a section in its vise, and the lot."""
 
@@ -82,7 +81,7 @@ def long_at(cut: Cut) -> str:
 
 def without_correction(saw: Saw, swing: float) -> float:
     """What the scale would read for a swing if no correction were kept, degrees."""
-    return attrs.evolve(saw.scale, offset=0.0).reading(swing)
+    return evolve(saw.scale, offset=0.0).reading(swing)
 
 
 def corrected(saw: Saw, swing: float) -> tuple[Remark, ...]:

@@ -10,8 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final, Self
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import CLOSES, COINCIDENT
 from mitertool.base.totals import summed_points
 
@@ -24,7 +23,7 @@ _STRAIGHT: Final = 1e-9
 """The sine of an angle that is none."""
 
 
-@attrs.frozen
+@frozen
 class Border:
     """An edge of a cell from `start` to `end`, and the number of the member that it belongs to."""
 
@@ -38,7 +37,7 @@ class Border:
         return (self.end - self.start) / abs(self.end - self.start)
 
 
-@attrs.frozen
+@frozen
 class Cell:
     """A convex outline by its `corners`; `owners[i]` has the edge from corner i to the next."""
 

@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import evolve
 from mitertool.packet.floor.values import CutRow, Loop
 
 _DIGITS: Final = 4
@@ -60,7 +59,7 @@ def _times(keys: Sequence[_Key], at: int, long: int) -> int:
 
 
 def _joined(rows: Sequence[CutRow]) -> CutRow:
-    return attrs.evolve(rows[0], numbers=tuple(number for row in rows for number in row.numbers))
+    return evolve(rows[0], numbers=tuple(number for row in rows for number in row.numbers))
 
 
 def _content(row: CutRow) -> tuple[object, ...]:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Final, Literal
 
-import attrs
-
+from mitertool.base.frozen import field, frozen
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.cut import Cut
 from mitertool.frame.alternatives import PastTheScale
@@ -35,7 +34,7 @@ Ends = Literal["square", "parallel", ""]
 """How the ends of a piece lie that is equally long all over; "" where it is not."""
 
 
-@attrs.frozen
+@frozen
 class Reading:
     """How arm and blade stand for a cut.
 
@@ -60,7 +59,7 @@ class Reading:
     comes_back: bool = False
 
 
-@attrs.frozen
+@frozen
 class Turn:
     """The bar is rolled before a cut: by `half` a turn, or `to` so many degrees from how it is drawn.
 
@@ -76,7 +75,7 @@ class Turn:
     tip: float | None = None
 
 
-@attrs.frozen
+@frozen
 class Proof:
     """A setting that the scale cannot hold within the tolerance: the angle from square, and what it may be out.
 
@@ -88,7 +87,7 @@ class Proof:
     each: bool = False
 
 
-@attrs.frozen
+@frozen
 class Tape:
     """Where a cut meets the bottom of both sides of the bar, from its leading end, before any roll.
 
@@ -103,7 +102,7 @@ class Tape:
     leans: bool = False
 
 
-@attrs.frozen
+@frozen
 class ToMeasure:
     """The first piece of a mark, to be measured: its lengths, and what they may be out (None: nothing is said).
 
@@ -121,7 +120,7 @@ ANY_ROLL: Final = "any-roll"
 """How a round blank with a square end lies for its second end, where nobody says which face is to show: as it comes."""
 
 
-@attrs.frozen
+@frozen
 class LaidBlank:
     """How a blank lies for its second end: in `pose` against the drawing of its mark, `length` mm on the centerline.
 
@@ -139,7 +138,7 @@ class LaidBlank:
     pack: float = 0.0
 
 
-@attrs.frozen
+@frozen
 class EndPast:
     """How far the end of a bar stands past the blade for a trim or a scrap: the least at the bed, with the kerf.
 
@@ -153,7 +152,7 @@ class EndPast:
     raw: bool
 
 
-@attrs.frozen
+@frozen
 class CutRow:
     """Cuts of a bar that are all made alike, by their numbers on it, which count from 1.
 
@@ -197,7 +196,7 @@ class CutRow:
     first: ToMeasure | None = None
     each: int = 1
     beside: str = ""
-    said: Particulars = attrs.field(factory=Particulars)
+    said: Particulars = field(factory=Particulars)
     raw_face: RawFace = ""
     blank: float = 0.0
     recut: str = ""
@@ -217,7 +216,7 @@ class CutRow:
         return tuple(mark for mark in (self.mark, self.beside) if mark)
 
 
-@attrs.frozen
+@frozen
 class Loop:
     """Rows of a bar, counted from 0, that are gone through in turn so many times."""
 
@@ -226,7 +225,7 @@ class Loop:
     times: int
 
 
-@attrs.frozen
+@frozen
 class SetBack:
     """How far from the square cut line an obstacle must stand at least for every cut of a bar; None: it is clear."""
 
@@ -236,7 +235,7 @@ class SetBack:
     least: float | None
 
 
-@attrs.frozen
+@frozen
 class BarSetting:
     """A setting of the saw that a bar asks for, as `reach` answers it; `number` is that of plan.json."""
 
@@ -245,7 +244,7 @@ class BarSetting:
     reading: Reading
 
 
-@attrs.frozen
+@frozen
 class LeftOver:
     """What is left of each of `count` bars behind the last kerf: its length tip to tip, and how its end stands.
 
@@ -268,7 +267,7 @@ class LeftOver:
     heats: tuple[str, ...] = ()
 
 
-@attrs.frozen
+@frozen
 class BarWork:
     """A bar, or a batch of equal ones, as it is worked off; without stock a mark by itself, with no `run`.
 
@@ -317,7 +316,7 @@ class BarWork:
         return not all(brought)
 
 
-@attrs.frozen
+@frozen
 class SecondEnds:
     """The blanks of one mark that get their other end when the bar numbered `after` is done, as a row of so many cuts.
 
@@ -333,7 +332,7 @@ class SecondEnds:
     setting: BarSetting | None = None
 
 
-@attrs.frozen
+@frozen
 class Fetch:
     """Bars to fetch: so many of one section, grade and length, the nominal mass of one, kg, what is said of them.
 
@@ -355,7 +354,7 @@ Lean = tuple[float, float]
 """How far a face goes to the right, seen as every picture is, for 1 toward the moving side and for 1 up."""
 
 
-@attrs.frozen
+@frozen
 class AsCut:
     """A piece as it lies when it is cut, as the strip of its bar shows it: the readings and `leans` of its ends there.
 
@@ -367,7 +366,7 @@ class AsCut:
     leans: tuple[Lean, Lean]
 
 
-@attrs.frozen
+@frozen
 class PieceRow:
     """A mark in the order of cutting, with every way in which its pieces are cut and the bars on which it lies.
 
@@ -389,7 +388,7 @@ class PieceRow:
         return self.solved.mark
 
 
-@attrs.frozen
+@frozen
 class Refusal:
     """Marks that are refused for one reason with the same numbers: the problem as it is told of the first of them."""
 
@@ -397,7 +396,7 @@ class Refusal:
     marks: tuple[str, ...]
 
 
-@attrs.frozen
+@frozen
 class Totals:
     """What the whole job comes to: counts, kg, and minutes by the shop's own rates (None: not known).
 
@@ -420,7 +419,7 @@ class Totals:
     kept: int = 0
 
 
-@attrs.frozen
+@frozen
 class ToCount:
     """How many pieces of a mark are to be cut; `again` is the number of a recut that makes them, "" off bars."""
 
@@ -429,7 +428,7 @@ class ToCount:
     again: str = ""
 
 
-@attrs.frozen
+@frozen
 class FloorSheet:
     """All that stands on the cut sheet of a job.
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import Final, Literal
 
-import attrs
-
+from mitertool.base.frozen import evolve, frozen
 from mitertool.drawing import (
     FRAME,
     TEXT,
@@ -43,7 +42,7 @@ _BOX_LINES: Final = 34
 Anchor = Literal["left", "center", "right"]
 
 
-@attrs.frozen
+@frozen
 class Paper:
     """A paper size, mm, and how much higher than usual its head is."""
 
@@ -62,7 +61,7 @@ class Paper:
         return self.height - 2 * MARGIN - HEAD - self.more_head - FOOT
 
 
-@attrs.frozen
+@frozen
 class Block:
     """Something `height` mm high that stays together; its drawing hangs from (0, 0) at its upper left corner.
 
@@ -78,7 +77,7 @@ class Block:
     loosely: bool = False
 
 
-@attrs.frozen
+@frozen
 class TableColumn:
     """A column of a table: its title, width (mm), on which side its cells are set, and how high."""
 
@@ -156,9 +155,7 @@ _ROWS: Final = 2
 
 def kept_together(blocks: Sequence[Block]) -> list[Block]:
     """The same blocks, on one page where it holds them all; else parted where they may be parted by themselves."""
-    loose = (
-        attrs.evolve(one, keep_with_next=True, loosely=not one.keep_with_next or one.loosely) for one in blocks[:-1]
-    )
+    loose = (evolve(one, keep_with_next=True, loosely=not one.keep_with_next or one.loosely) for one in blocks[:-1])
     return [*loose, *blocks[-1:]]
 
 
@@ -221,9 +218,9 @@ def in_lines(says: str, width: float, bold: bool = False) -> str:
 
 def table(columns: Sequence[TableColumn], rows: Sequence[Sequence[str]]) -> list[Block]:
     """A table as one block a row under its titles, which come again on every page; a cell may have several lines."""
-    heading = attrs.evolve(_row([column.title for column in columns], columns, FRAME), keep_with_next=True)
-    found = [attrs.evolve(_row(row, columns, THIN), heading=heading) for row in rows]
-    return [heading, *found[:-1], *(attrs.evolve(row, gap=_GAP) for row in found[-1:])]
+    heading = evolve(_row([column.title for column in columns], columns, FRAME), keep_with_next=True)
+    found = [evolve(_row(row, columns, THIN), heading=heading) for row in rows]
+    return [heading, *found[:-1], *(evolve(row, gap=_GAP) for row in found[-1:])]
 
 
 def _row(row: Sequence[str], columns: Sequence[TableColumn], rule: Layer) -> Block:

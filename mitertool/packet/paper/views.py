@@ -6,8 +6,7 @@ from collections.abc import Callable, Iterator
 from math import degrees, pi
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.cut import Face
 from mitertool.cut.plane import CutPlane
@@ -89,7 +88,7 @@ def _side_of(piece: Piece, region: Region, looked: Callable[[Slant, Region], Fac
     return Drawing([*_long_edges(region, *ends), *faces])
 
 
-@attrs.frozen
+@frozen
 class _End:
     """An end by its faces in (a, u); x is `base` and, the `way` of the end along the bar, how far it stands out."""
 

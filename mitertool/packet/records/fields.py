@@ -6,8 +6,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, Final, Generic, TypeVar
 
-import attrs
-
+from mitertool.base.frozen import field, frozen
 from mitertool.quantity import schema
 from mitertool.quantity.schema import Schema
 
@@ -17,7 +16,7 @@ T = TypeVar("T")
 P = TypeVar("P")
 
 
-@attrs.frozen(eq=False)
+@frozen(eq=False)
 class Field(Generic[T]):
     """A key of the record of a `T`.
 
@@ -36,7 +35,7 @@ class Field(Generic[T]):
         return found if self.tell is None else self.tell(found)
 
 
-@attrs.frozen(eq=False)
+@frozen(eq=False)
 class Record(Generic[T]):
     """What is told of a `T` in JSON: mm and degrees in full precision, every key with its unit.
 
@@ -44,7 +43,7 @@ class Record(Generic[T]):
     """
 
     fields: Mapping[str, Field[T]]
-    more: Schema = attrs.field(factory=dict)
+    more: Schema = field(factory=dict)
 
     def of(self, value: T) -> dict[str, Any]:
         """The record of a value."""

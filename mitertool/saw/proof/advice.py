@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import evolve
 from mitertool.quantity.problem import Remark, angles, lengths, words
 from mitertool.saw.file.machine import Machine
 from mitertool.saw.proof.judged import AXIS, KEYED, PROTRACTOR, STOP, Judged
@@ -51,7 +50,7 @@ def _swings(judged: Judged) -> Iterator[Remark]:
         return
     for end in judged.out:
         told = _swing("advice.swing-for", judged.swing_of(end))
-        yield attrs.evolve(told, numbers=told.numbers + words(end=f"end.{end}"))
+        yield evolve(told, numbers=told.numbers + words(end=f"end.{end}"))
     if len(judged.out) == len(ENDS):
         yield Remark("advice.not-one")
 

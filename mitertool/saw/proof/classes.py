@@ -10,9 +10,8 @@ from collections.abc import Mapping
 from math import inf
 from typing import Final
 
-import attrs
-
 from mitertool.base.errors import BadInput
+from mitertool.base.frozen import frozen
 from mitertool.base.names import meant, nearest
 from mitertool.quantity.compare import longer
 from mitertool.words import phrase
@@ -30,7 +29,7 @@ _MEMORY: Final = "memory"
 """How its figures are known."""
 
 
-@attrs.frozen
+@frozen
 class ToleranceClass:
     """A class of a standard: `lengths` (mm either way) and `angles` (minutes either way) up to each upper end, mm.
 

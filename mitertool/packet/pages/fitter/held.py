@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.totals import summed
 from mitertool.cut import Cut
 from mitertool.frame import Assembly, SpaceAssembly
@@ -26,7 +25,7 @@ _LETTERS: Final = 3.0
 _MARK: Final = 26.0
 
 
-@attrs.frozen
+@frozen
 class FrameTable:
     """A table with what it means, its titles, its rows, and which of its columns have words, so that they are wide."""
 

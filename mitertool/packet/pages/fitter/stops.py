@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import evolve
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.drawing import text_width, wrap
 from mitertool.frame import Assembly
@@ -51,7 +50,7 @@ def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width:
     )
     yield from kept_together([*told_above(says, width), heading, *rows[:2]])
     for (piece, *_), row in zip(shown[2:], rows[2:], strict=True):
-        yield attrs.evolve(row, keep_with_next=bool(piece))
+        yield evolve(row, keep_with_next=bool(piece))
 
 
 def stop_rows(assembly: Assembly, out: SettingOut | None, units: Units) -> list[list[str]]:

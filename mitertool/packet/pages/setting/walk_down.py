@@ -8,8 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
-import attrs
-
+from mitertool.base.frozen import evolve, frozen
 from mitertool.packet.pages.setting import letters
 from mitertool.packet.words import scale_words, turn_words
 from mitertool.quantity import show_angle, show_length, show_limit
@@ -23,7 +22,7 @@ if TYPE_CHECKING:
 _HALF: Final = 180.0
 
 
-@attrs.frozen
+@frozen
 class ToDo:
     """A thing to do or to know: its place in the order, a letter of the drawing ("" for none), words and a value."""
 
@@ -44,7 +43,7 @@ def walk_down(reach: Reach, units: Units, grade: str = "") -> tuple[ToDo, ...]:
     parts = (_safe(reach), _clear(reach, units), _arm(reach), _bar(reach, units), _clamp(reach, units, grade))
     more = (_guide(reach, units), _lift(reach, units), _prove(reach), _cut(reach, units, grade))
     return tuple(
-        attrs.evolve(step, number=number)
+        evolve(step, number=number)
         for number, steps in enumerate((part for part in map(tuple, (*parts, *more)) if part), 1)
         for step in steps
     )

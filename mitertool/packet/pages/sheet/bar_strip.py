@@ -6,8 +6,7 @@ import itertools
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import frozen
 from mitertool.base.totals import summed
 from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon, Text, text_width, wrap
 from mitertool.nest import Bar
@@ -38,7 +37,7 @@ Name = tuple[float, float, str]
 """From where to where on paper pieces lie that follow each other, and what is written of them."""
 
 
-@attrs.frozen
+@frozen
 class _Strip:
     """A bar on paper, `k` paper mm for one mm of it, its leading end at the side of the paper at which it lies."""
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-import attrs
-
+from mitertool.base.frozen import evolve
 from mitertool.drawing import THIN, Drawing, Line, wrap
 from mitertool.job import SolvedPiece
 from mitertool.job.further import FurtherRow
@@ -78,7 +77,7 @@ def _row(row: FurtherRow, floor: FloorSheet, width: float) -> Block:
 
 def _unsided(reading: Reading) -> Reading:
     """The reading without its side where that is where the arm goes, which is told in words beside it."""
-    return attrs.evolve(reading, side="") if reading.side == reading.arm else reading
+    return evolve(reading, side="") if reading.side == reading.arm else reading
 
 
 def _arrow(reading: Reading, floor: FloorSheet) -> Drawing:
