@@ -138,6 +138,14 @@ class Solution:
                 found += [one.heat] if one.rack or one.recut else own or ("",)
         return tuple(dict.fromkeys(found)) if all(found) else ()
 
+    def heat_of(self, mark: str) -> str:
+        """The heat of all pieces of a mark; "" where that is not known, or not one."""
+        marks = {mark, *(one.comes_with for one in self.pieces if one.mark == mark)}
+        bars = enumerate(self.plan.bars if self.plan else (), 1)
+        found = {self.heats(number) for number, bar in bars if any(one.mark in marks for one in bar.pieces)}
+        heats = found.pop() if len(found) == 1 else ()
+        return heats[0] if len(heats) == 1 else ""
+
     @property
     def heats_told(self) -> dict[str, str]:
         """The heats that are known of one bar each, by number and which of those alike, and of recut pieces."""

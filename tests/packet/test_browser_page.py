@@ -269,3 +269,15 @@ def test_a_wedge_on_a_bar_says_what_it_is() -> None:
     """Bar 1 of the hatch is rolled, its pipe is kept as it lies; no other bar has a mark."""
     page = files("hatch-frame")["cut-sheet.html"].decode()
     assert page.count("high, chalk the top</figcaption>") == page.count("high, keep top up</figcaption>") == 1
+
+
+@pytest.mark.parametrize(("stock", "heats"), [("heat = '=4711'", ("=4711",)), ("", ())])
+def test_what_the_page_writes_has_the_heat_of_all_bars_of_a_mark(
+    tmp_path: Path, stock: str, heats: tuple[str, ...]
+) -> None:
+    path = hostile(tmp_path)
+    path.write_text(HOSTILE.replace('length = "6 m"', f'length = "6 m"\n{stock}'), encoding="utf-8")
+    job = load(path)
+    (tmp_path / "done.csv").write_text("\r\n".join(rows(parsed(cut_sheet_page(solve(job))))), encoding="utf-8")
+    (mark,) = (order.mark for order in job.pieces)
+    assert read_work(tmp_path / "done.csv", job).of("").heats_of(mark) == heats

@@ -135,6 +135,7 @@ def _piece(solved: SolvedPiece, cut: tuple[AsCut, ...], bars: Sequence[BarWork],
         stops=_once(row.stop.at_bed for row in rows if row.stop and row.stop.holds),
         refused=solved.mark in solution.refused,
         proved=fit is not None and beyond(fit),
+        heat=solution.heat_of(solved.mark),
     )
 
 

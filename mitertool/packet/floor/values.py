@@ -371,7 +371,8 @@ class PieceRow:
     """A mark in the order of cutting, with every way in which its pieces are cut and the bars on which it lies.
 
     `cut` holds the ways with different readings in the order of work, at least one. `keys` are the lengths to key,
-    `stops` where the stop stands; `refused`: the saw cannot make it, it is on no bar.
+    `stops` where the stop stands; `refused`: the saw cannot make it, it is on no bar. `heat` is that of all its bars,
+    "" where that is not known, or not one.
     """
 
     solved: SolvedPiece
@@ -381,6 +382,7 @@ class PieceRow:
     stops: tuple[float, ...] = ()
     refused: bool = False
     proved: bool = False
+    heat: str = ""
 
     @property
     def mark(self) -> str:

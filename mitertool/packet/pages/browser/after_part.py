@@ -21,7 +21,8 @@ from mitertool.words import phrase
 
 def second_ends_part(one: SecondEnds, solution: Solution) -> Markup:
     """Blanks of one mark that get their other end against the stop, told as a row of a bar."""
-    made = ticks.of_second_ends(solution.recuts[one.number - 1], solution.job.digest)
+    run = solution.recuts[one.number - 1]
+    made = ticks.of_second_ends(run, solution.job.digest, solution.heat_of(run.recut.mark))
     return _part(one, f"r{one.number}", f"recut-{one.number}", solution.job, made)
 
 

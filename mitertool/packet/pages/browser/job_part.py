@@ -119,7 +119,7 @@ def _piece(row: PieceRow, sheet: FloorSheet, units: Units) -> Markup:
     head = element("h3", row.mark, class_="mark"), pictures.of_piece(row), element("p", many)
     ways = (element("p", says) for says in both_ways(row))
     inside = (*head, *ways, refused, listed, *_told(solved))
-    return element("li", *inside, element("p", *bars), _counts(row), **ticks.of_piece(solved))
+    return element("li", *inside, element("p", *bars), _counts(row), **ticks.of_piece(row))
 
 
 def _told(solved: SolvedPiece) -> Iterator[Markup]:

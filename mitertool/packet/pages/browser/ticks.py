@@ -8,7 +8,6 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from mitertool.base.cells import as_cell
-from mitertool.job import SolvedPiece
 from mitertool.job.done import (
     BAR,
     BEGUN,
@@ -27,7 +26,7 @@ from mitertool.job.orders import Head
 from mitertool.job.recut_pieces import RecutPiece
 from mitertool.job.recuts import RecutRun, second_end
 from mitertool.nest import Bar
-from mitertool.packet.floor.values import BarWork, CutRow
+from mitertool.packet.floor.values import BarWork, CutRow, PieceRow
 from mitertool.packet.pages.browser.markup import Attribute, Markup, element, joined
 from mitertool.words import phrase
 
@@ -96,10 +95,11 @@ def of_row(row: CutRow) -> dict[str, Attribute]:
     return {"data_mark": row.mark or None, "data_beside": row.beside or None, "data_each": each}
 
 
-def of_second_ends(one: RecutRun, inputs: str) -> dict[str, Attribute]:
+def of_second_ends(one: RecutRun, inputs: str, heat: str) -> dict[str, Attribute]:
     """What a tick of a row of second ends makes a piece of, and the rows of the blanks that are still there."""
     recut = one.recut
-    later = _row(LATER[recut.end], as_cell(recut.mark), f"{recut.blank:.10g} mm", _COUNT, "")
+    cells = (as_cell(recut.mark), f"{recut.blank:.10g} mm", _COUNT, "", *_told_heat(heat))
+    later = _row(LATER[recut.end], *cells)
     return {"data_mark": recut.mark, "data_later": later, **_told(second_end(one.number), inputs)}
 
 
@@ -114,7 +114,7 @@ def of_recut(one: RecutPiece, own: str, inputs: str) -> dict[str, Attribute]:
     rows = [_row(what, as_cell(offer.mark), left, _COUNT, "")]
     if offer.revision != own:
         rows = [_row(REVISION, as_cell(offer.revision), "", "1", ""), *rows, _row(REVISION, as_cell(own), "", "1", "")]
-    rows.append(_row(PIECE, as_cell(offer.to), "", _COUNT, ""))
+    rows.append(_row(PIECE, as_cell(offer.to), "", _COUNT, "", *_told_heat(offer.heat)))
     return {"data_becomes": "\n".join(rows), **_told(one.called, inputs)}
 
 
@@ -142,9 +142,10 @@ def of_bar(number: int, bar: Bar, inputs: str, off_rack: int = 0) -> dict[str, A
     return {"data_rests": " ".join(_rests(bar)), **row, **_told(f"{number}.{_COUNT}", inputs)}
 
 
-def of_piece(solved: SolvedPiece) -> dict[str, Attribute]:
+def of_piece(row: PieceRow) -> dict[str, Attribute]:
     """What the page makes a row of a mark of: how many are asked for, and the cells around the count of good ones."""
-    before, after = _row(PIECE, as_cell(solved.mark), "", _COUNT, "").split(_COUNT)
+    solved = row.solved
+    before, after = _row(PIECE, as_cell(solved.mark), "", _COUNT, "", *_told_heat(row.heat)).split(_COUNT)
     thrown = _row(SPOILED, as_cell(solved.mark), "", _COUNT, "").split(_COUNT)[0]
     rows: dict[str, Attribute] = {"data_before": before, "data_spoiled": thrown, "data_after": after}
     return {"data_piece": solved.mark, "data_asked": solved.quantity, **rows}
@@ -153,6 +154,11 @@ def of_piece(solved: SolvedPiece) -> dict[str, Attribute]:
 def _rests(bar: Bar) -> Iterator[str]:
     """Whole lengths behind each cut, tenths of a mm."""
     yield from (f"{int(rest * 10) / 10:g}" for rest in bar.rests)
+
+
+def _told_heat(heat: str) -> tuple[str, ...]:
+    """The last cell of a row, where it is known."""
+    return (as_cell(heat),) if heat else ()
 
 
 def _row(*cells: str) -> str:
