@@ -149,7 +149,7 @@ WORDS: Final = {
     "card.read.again": "Die Zeilen an der Klammer reihum durchgehen, so viele Runden. Die Zahlen daneben "
     "sind die Schnitte jeder Runde.",
     "card.read.arm": "Das Blatt über der Stange, von oben, die bewegliche Seite oben.",
-    "card.read.roll": "Die Stange vor diesem Schnitt rollen, oben zur genannten Seite.",
+    "card.read.roll": "Rollen wie der Pfeil geht: Oberseite, der Keil, zur genannten Seite.",
     "card.read.key/feed": "Das Größte: die Länge zum Tippen. Einzeln: jeden Schnitt selbst starten; auto: die "
     "Steuerung wiederholt ihn. Hübe: so oft greift der Vorschub für eine Länge nach.",
     "card.read.key/plain": "Das Größte: die lange Spitze des Teils, das abfällt.",

@@ -145,7 +145,7 @@ WORDS: Final = {
     "card.read.again": "Go through the rows at the bracket in turn, so many rounds. The numbers beside it "
     "are the cuts of each round.",
     "card.read.arm": "The blade over the bar, from above, the moving side up.",
-    "card.read.roll": "Roll the bar before this cut, its top to the side that is named.",
+    "card.read.roll": "Roll it as the arrow goes, its top, the wedge, to the side named.",
     "card.read.key/feed": "The largest: the length to key. Single: start each cut yourself; auto: the control repeats "
     "it. Strokes: so often the feed takes hold for one length.",
     "card.read.key/plain": "The largest: the long point of the piece that comes off.",

@@ -10,7 +10,7 @@ from mitertool.packet.floor.values import BarWork, CutRow, PieceRow, Reading, Tu
 from mitertool.packet.pages.browser.markup import Markup, element, joined
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
 from mitertool.packet.pages.fitter.told import title_of
-from mitertool.packet.pages.setting.vise_view import vise_view
+from mitertool.packet.pages.setting.vise_view import top_of, vise_view
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.arrows import from_side, sign_of, slant, tilt_arrow
 from mitertool.packet.pages.sheet.bar_panel import chalk_words
@@ -54,7 +54,7 @@ def of_vise(work: BarWork, units: Units) -> Markup:
         Text((_VISE[0] - 2, -1.5), phrase("side.moving"), _SIDES, "right", "top"),
     ]
     chalk = chalk_words(work)
-    view = vise_view(work.section, *_VISE, pack, bool(chalk)) + Drawing(sides)
+    view = vise_view(work.section, *_VISE, pack, top_of(work.section) if chalk else None) + Drawing(sides)
     return picture(view, phrase("browser.in-the-vise"), ", ".join(word for word in (size, chalk) if word))
 
 

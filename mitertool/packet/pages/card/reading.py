@@ -10,6 +10,7 @@ from mitertool.drawing import CENTER, FRAME, OUTLINE, THIN, Arc, Drawing, Entity
 from mitertool.packet.cautions import cautions, feed_caution
 from mitertool.packet.pages.card.told import NOTE, notes, row, titled
 from mitertool.packet.pages.setting.letters import GAP, GUIDE, LIFT, LONGEST, MEAN, PACKING, STOP, SWING, TILT, TRAVEL
+from mitertool.packet.pages.setting.vise_view import wedge
 from mitertool.packet.pages.sheet.arrows import again_arrow, long_arrow, slant, turn_arrow
 from mitertool.packet.paper.layout import LEAST, Block, cell
 from mitertool.packet.paper.stand import feed_way
@@ -22,6 +23,9 @@ LETTERS: Final = (SWING, "B1", GUIDE, GAP, LIFT, STOP, TRAVEL, LONGEST, MEAN, PA
 """The letters of the pages that `--detail` adds, each with its meaning in the table of words."""
 
 _ABREAST: Final = 4
+
+_ROLL, _ROLLED = 6.6, 40.0
+"""mm of the sign of a roll, and degrees by which its bar stands rolled: a sign, not to scale."""
 
 _SAMPLES: Final = (1234.5, 869.5)
 _INCH_SAMPLES: Final = (48.5 * MM_PER_INCH, 34.0 * MM_PER_INCH)
@@ -77,7 +81,7 @@ def _signs(way: float, units: Units) -> Iterator[tuple[str, list[Entity]]]:
     key, first = (show_length(size, units) for size in (_SAMPLES if units == "mm" else _INCH_SAMPLES))
     yield "reading", [_words("123.5°", (-9.5, 3.4), 3.5, bold=True), Text((-1.9, 2.2), past, LEAST), *_scale()]
     yield "arm", [*slant(way, 7.0).moved(0, -3.5).entities]
-    yield "roll", [*turn_arrow(7.0).entities]
+    yield "roll", _rolls()
     yield "again", [*again_arrow(6.0).moved(-11, 3).entities, _words(phrase("sheet.rounds", count=2), (3, 0), 3.5)]
     yield "key", [_words(key, (0, 0), fit(key, _KEY, 7.0, bold=True), bold=True)]
     yield "stop", _stop(way)
@@ -87,6 +91,14 @@ def _signs(way: float, units: Units) -> Iterator[tuple[str, list[Entity]]]:
     yield "first", [_square(-16), _words(first, (-5, 0), fit(first, _FIRST, 3.5)), Line((2, -2), (15, -2), THIN)]
     yield "stays", [_words(phrase("sheet.stays"), (0, 0), 4.0)]
     yield "prove", _protractor()
+
+
+def _rolls() -> list[Entity]:
+    """A bar that is rolled over to the right, and one over to the left, each with the wedge at its top."""
+    bar = Drawing([Polygon([(-1.3, -1.3), (1.3, -1.3), (1.3, 1.3), (-1.3, 1.3)], OUTLINE, 0.93), wedge((0.0, 1.3))])
+    right = turn_arrow(_ROLL) + bar.turned(-_ROLLED)
+    left = turn_arrow(_ROLL, False) + bar.turned(_ROLLED)
+    return [*right.moved(6, 0).entities, *left.moved(-6, 0).entities]
 
 
 def _words(says: str, at: Point, height: float, bold: bool = False) -> Text:

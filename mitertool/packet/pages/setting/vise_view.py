@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from math import cos, radians, sin
 from typing import Final
 
+import attrs
+
+from mitertool.bar import middle_as_rolled
 from mitertool.drawing import FILL, OUTLINE, THIN, Drawing, Entity, Line, Point, Polygon
 from mitertool.packet.pages.setting.letters import HEIGHT, PACKING, WIDTH, level, upright, with_letters
 from mitertool.packet.paper.views import end_view
@@ -29,10 +33,26 @@ def wedge(at: Point) -> Polygon:
     return Polygon([(x, y), (x + WEDGE, y + WEDGE), (x - WEDGE, y + WEDGE)], FILL, fill=0.0)
 
 
-def vise_view(section: Section, width: float, height: float, pack: Pack | None = None, marked: bool = False) -> Drawing:
+@attrs.frozen
+class Top:
+    """The middle of the top of a section as drawn, where that lies (y, z) as it stands rolled by degrees."""
+
+    at: Point
+    roll: float = 0.0
+
+
+def top_of(section: Section, roll: float = 0.0) -> Top:
+    """Of a section that lies unrolled, its top toward the moving jaw by `roll` degrees."""
+    (y, z), lean, up = middle_as_rolled(section, roll), radians(roll), section.height / 2
+    return Top((y + up * sin(lean), z + up * cos(lean)), roll)
+
+
+def vise_view(
+    section: Section, width: float, height: float, pack: Pack | None = None, top: Top | None = None
+) -> Drawing:
     """The section on the bed between the jaws, as large as fits a box that stands on (0, 0).
 
-    `marked` puts a wedge at its top: there the pictures of rolls have it too.
+    At `top` it has a wedge: there the pictures of rolls have it too.
     """
     k = _scale(section, width, height)
     size = section.width * k, section.height * k
@@ -43,9 +63,9 @@ def vise_view(section: Section, width: float, height: float, pack: Pack | None =
         _jaw(x + size[0] + _BESIDE, tall),
         Line((2, 0), (width - 2, 0), OUTLINE),
         *([_packed(pack, k, x)] if pack else []),
-        *([wedge((width / 2, size[1] + 0.3))] if marked else []),
     ]
-    return Drawing(parts) + end_view(section).scaled(k).moved(x, 0)
+    mark = Drawing([wedge((0.0, 0.3))]).turned(-top.roll).moved(x + top.at[0] * k, top.at[1] * k) if top else Drawing()
+    return Drawing(parts) + end_view(section).scaled(k).moved(x, 0) + mark
 
 
 def lettered_vise(section: Section, width: float, height: float, pack: Pack | None = None) -> Drawing:

@@ -11,7 +11,7 @@ from typing import Final
 
 from mitertool.drawing import Drawing, text_width, wrap
 from mitertool.packet.floor.values import BarSetting, BarWork
-from mitertool.packet.pages.setting.vise_view import WEDGE, vise_view
+from mitertool.packet.pages.setting.vise_view import WEDGE, top_of, vise_view
 from mitertool.packet.pages.setting.walk_down import shop_rows
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.bar_plan import bar_plan, set_back_rows
@@ -65,7 +65,7 @@ def _in_the_vise(work: BarWork, units: Units) -> Drawing:
         cell(phrase("side.moving"), (left + 1, 6.3), _VISE - left - 1, NOTE, "right"),
         cell(size, (0, 1.0), _VISE, ROW, "center", bold=True),
     ]
-    view = vise_view(section, _VISE, _TALL - 12.0, marked=bool(chalk)).moved(0, _BED)
+    view = vise_view(section, _VISE, _TALL - 12.0, top=top_of(section) if chalk else None).moved(0, _BED)
     if chalk:
         left, foot = _VISE / 2 + 2 * WEDGE, max(view.bounds()[3], _BED + _OVER_JAWS)
         texts.append(cell(chalk, (left, foot), _VISE - left, NOTE))

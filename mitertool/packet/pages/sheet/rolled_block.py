@@ -8,12 +8,13 @@ from mitertool.bar import short_way
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.drawing import Drawing, wrap
 from mitertool.packet.floor.values import BarSetting, BarWork
-from mitertool.packet.pages.setting.vise_view import vise_view
+from mitertool.packet.pages.setting.vise_view import top_of, vise_view
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.sizes import NOTE
 from mitertool.packet.paper.layout import Block, cell
 from mitertool.packet.words import turn_words
 from mitertool.quantity import Units, show_length
+from mitertool.sections import Section
 from mitertool.words import phrase
 
 _VISE: Final = 46.0
@@ -27,7 +28,7 @@ def rolled_blocks(work: BarWork, units: Units, width: float) -> list[Block]:
     """A picture of each roll that shows, by no half turn and of no round bar; several stand two beside each other."""
     found = _rolled(work)
     rows = [found[i : i + _ACROSS] for i in range(0, len(found), _ACROSS)]
-    return [_row(row, units, width / min(len(found), _ACROSS)) for row in rows]
+    return [_row(row, work.section, units, width / min(len(found), _ACROSS)) for row in rows]
 
 
 def _rolled(work: BarWork) -> list[BarSetting]:
@@ -42,17 +43,23 @@ def _rolled(work: BarWork) -> list[BarSetting]:
     return list(found.values())
 
 
-def _row(row: list[BarSetting], units: Units, room: float) -> Block:
+def _row(row: list[BarSetting], section: Section, units: Units, room: float) -> Block:
     told = [_told(one, units, room) for one in row]
     tall = max(_TALL, *(_PITCH * len(lines) + 1 for lines in told))
     drawing = Drawing([])
     for i, (one, lines) in enumerate(zip(row, told, strict=True)):
-        drawing += vise_view(one.reach.section, _VISE, _TALL - 2, one.reach.pack).moved(room * i, -tall)
+        drawing += _standing(one, section).moved(room * i, -tall)
         left = room * i + _VISE + 2
         drawing += Drawing(
             cell(line, (left, -_PITCH * (j + 1)), room - _VISE - 4, NOTE) for j, line in enumerate(lines)
         )
     return Block(tall, drawing, keep_with_next=True, gap=1.0)
+
+
+def _standing(one: BarSetting, section: Section) -> Drawing:
+    """The bar in the vise with a wedge where the top is that is chalked."""
+    reach, top = one.reach, top_of(section, one.reach.roll)
+    return vise_view(reach.section, _VISE, _TALL - 2, reach.pack, top)
 
 
 def _told(one: BarSetting, units: Units, room: float) -> list[str]:
