@@ -196,6 +196,14 @@ def test_a_great_run_is_counted_in_fields(tmp_path: Path) -> None:
     assert len(page) < 100_000
 
 
+def test_no_line_parts_a_number_from_its_fraction() -> None:
+    """Of the hatch in feet and inches: what is read between tags, pictures aside, and no attribute."""
+    page = files("hatch-frame")["cut-sheet.html"].decode()
+    read = re.sub(r"<svg.*?</svg>|<style.*?</style>|<script.*?</script>|<[^>]+>", "|", page, flags=re.DOTALL)
+    assert re.search("\\d\u00a0\\d+/16", read)
+    assert not re.search(r"\d \d+/\d", read)
+
+
 def test_the_page_has_the_marks_and_the_stops_of_a_frame(tmp_path: Path) -> None:
     """A rail of 20 with its middle 300 up the clear height of a frame of 50: it lands 290 up either post, and its lower
     stop lies 340 up, from 50 to 1050 across. A miter 50 wide whose ends are both 0.25 degrees out opens by

@@ -177,6 +177,7 @@ def test_every_sentence_is_one_and_nothing_open_has_no_decimals() -> None:
     frame = rectangle(mt.rect_tube(40, 40, 3), 1000, 800, "outside")
     assert closes(frame, "in") == closes(frame, "mm")
     assert closes(frame, "in").endswith("they leave 0 open")
+    assert re.search(r"they leave \d+/\d+\" open$", closes(gate().frames[0].assembly, "ft-in"))
     for hand in gate().frames[0].hands:
         told = list(sentences(hand, gate()))
         assert [one for one in told if not (one[0].isupper() or one[0].isdigit()) or one[-1] != "."] == []

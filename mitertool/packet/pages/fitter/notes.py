@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
+from math import ceil
 from typing import TYPE_CHECKING, Final
 
 from mitertool.base.frozen import evolve
@@ -27,6 +28,9 @@ _INCH_LEGS: Final = (12.0, 8.0, 4.0, 2.0)
 _TOLD_IN_TABLES: Final = ("note.plate", "note.corner-bar", "note.member")
 """Notes whose figures stand in the tables of how members are held."""
 
+
+_FINEST: Final = 64
+"""Parts of an inch in which openings are told where a job has fractions."""
 
 _NONE: Final = "0"
 """What stands open where that is nothing, whatever the unit."""
@@ -127,9 +131,17 @@ def closes(assembly: Assembly, units: Units, angle: float | None = None) -> str:
 
 
 def _opening(mm: float, units: Units) -> str:
-    """What stands open, finer than a tape reads it."""
+    """What stands open, finer than a tape reads it; in fractions where the job has them."""
     shown = show_gap(mm, units)
-    return _NONE if shown == show_gap(0.0, units) else shown
+    if shown == show_gap(0.0, units):
+        return _NONE
+    return in_fractions(mm, units) if units in FRACTIONS else shown
+
+
+def in_fractions(mm: float, units: Units) -> str:
+    """What stands open in the finest parts of an inch, never told less."""
+    step = MM_PER_INCH / _FINEST
+    return show_length(ceil(mm / step) * step, units, denominator=_FINEST)
 
 
 def closes_on_paper(assembly: Assembly, units: Units, angle: float | None = None) -> Iterator[str]:

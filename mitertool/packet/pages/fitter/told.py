@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations
-from math import ceil
-from typing import Final
 
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import SetCorner, SettingOut
@@ -16,17 +14,15 @@ from mitertool.packet.pages.fitter.notes import (
     carried_notes,
     closes_on_paper,
     fit_notes,
+    in_fractions,
     lean_notes,
     paper_notes,
 )
 from mitertool.piece.same_piece import same_piece
 from mitertool.quantity import Units, show_angle, show_length, show_limit
 from mitertool.quantity.compare import same_length
-from mitertool.quantity.units import FRACTIONS, MM_PER_INCH
+from mitertool.quantity.units import FRACTIONS
 from mitertool.words import phrase
-
-_FINEST: Final = 64
-"""Parts of an inch in which openings are told where a job has fractions: one column in one form."""
 
 
 def title_of(order: FrameOrder) -> str:
@@ -130,7 +126,4 @@ def opens(corner: SetCorner, fit: FrameFit | None, units: Units) -> str:
     if fit is None or corner.joint is None:
         return ""
     most = max(fit.too_much[corner.joint].throat, fit.too_little[corner.joint].heel)
-    if units not in FRACTIONS:
-        return show_limit(most, units, "up")
-    step = MM_PER_INCH / _FINEST
-    return show_length(ceil(most / step) * step, units, denominator=_FINEST)
+    return in_fractions(most, units) if units in FRACTIONS else show_limit(most, units, "up")
