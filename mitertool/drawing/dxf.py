@@ -97,18 +97,17 @@ def write_models(placed: Sequence[tuple[Model, Point]], title: str = "") -> byte
     numbers = count(FIRST_FREE)
     handles = (f"{number:X}" for number in numbers)
     blocks: Blocks = {}
-    entities = "".join(
-        written(_in_file(model, blocks, handles, shift), MODEL, handles, shift) for model, shift in placed
-    )
+    entities = [written(_in_file(model, blocks, handles, shift), MODEL, handles, shift) for model, shift in placed]
     records = {name: record for name, (record, _) in blocks.items()}
     named, box = _named_together([model.named for model, _ in placed]), _box_together(placed)
     body = (
         tables(named, records, box, handles),
         blocks_section(blocks, handles),
-        entities_section(entities),
+        *entities_section(entities),
         objects(box),
     )
-    return "".join((header(clean(title), box, next(numbers)), *body)).encode(errors="replace")
+    parts = (header(clean(title), box, next(numbers)), *body)
+    return b"".join(part.encode(errors="replace") for part in parts)  # a hundred megabytes where marks are thousands
 
 
 def _refuse_scale(lettering_scale: float) -> None:

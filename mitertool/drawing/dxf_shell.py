@@ -175,9 +175,9 @@ def objects(box: Box) -> str:
     return "".join((_SECTION.format(name="OBJECTS"), _OBJECTS, model, paper, END, _FILE_END))
 
 
-def entities_section(entities: str) -> str:
-    """The entities of the model."""
-    return f"{_SECTION.format(name='ENTITIES')}{entities}{END}"
+def entities_section(entities: Sequence[str]) -> tuple[str, ...]:
+    """The entities of the model, part by part."""
+    return (_SECTION.format(name="ENTITIES"), *entities, END)
 
 
 def _sides(box: Box) -> dict[str, str]:

@@ -353,7 +353,7 @@ def _search(
     searches: list[Search] = []
 
     def report() -> None:
-        if first and len(searches) == len(found):
+        if first:
             telling.better(summed(s.cost for s in searches), summed(s.floor.value for s in searches))
 
     searches += [Search(lot, goal, work, report) for lot in found]

@@ -9,8 +9,8 @@ import pytest
 
 from mitertool.nest import Allowance, Item, Stock
 from mitertool.nest.abreast import BarFilling, Tables, joints
-from mitertool.nest.filling import Filler
-from mitertool.nest.lots import Lot, lots
+from mitertool.nest.filling import Filler, _Bars, _Standing
+from mitertool.nest.lots import Lot, Pattern, Way, lots
 from mitertool.nest.taste import Taste
 from mitertool.nest.work import Effort, Goal
 from tests.bench.nest_jobs import ALLOWANCE, JOBS
@@ -120,3 +120,14 @@ def test_bars_that_are_alike_are_not_tried_one_by_one(steel: bool) -> None:
         assert all(len(plan.bars) == pieces // 2 for plan in filler.mended(bars, steel))
         spent.append(before - work.left)
     assert spent[1] < 2 * spent[0]
+
+
+def test_bars_that_are_changed_are_counted_by_stock_and_pattern() -> None:
+    """Of a pattern ten bars count: of twelve alike ten; with two patterns all twelve; ten again when one is gone."""
+    one, other = (_Standing(Pattern(stock, (Way(0, 0, 0),) * many), 0.0, 0) for stock, many in ((0, 2), (1, 1)))
+    plan = _Bars([one] * 12)
+    assert (plan.used, plan.unlike) == ({0: 12}, 10)
+    plan.change([0, 11], [other, one])
+    assert (plan.standing[-2:], plan.used, plan.unlike) == ([other, one], {0: 11, 1: 1}, 12)
+    plan.change([10], [one])
+    assert (plan.standing, plan.unlike) == ([one] * 12, 10)

@@ -143,6 +143,14 @@ def test_progress_gets_better_and_goes_on_while_ways_are_looked_for_and_weighed(
     assert 0.8 < late[-1] <= 1
 
 
+def test_progress_tells_of_all_sections_together() -> None:
+    """Two tubes of 500 or more for six of 200, and as many legs: no part of that is told as if it were all."""
+    seen: list[float] = []
+    two = [item("A", 6), item("B", 6, LEG)]
+    plan = solve(two, [Stock("tube", 500), Stock("leg", 500)], ALLOWANCE, progress=lambda cost, *_: seen.append(cost))
+    assert seen and min(seen) == plan.cost >= 4 * 500
+
+
 @pytest.mark.parametrize("share", [0.0, 0.45, 0.81])
 def test_ctrl_c_gives_the_best_plan_so_far(share: float) -> None:
     """While bars are searched, while other ways are, and while these are weighed."""
