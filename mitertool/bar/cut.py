@@ -10,7 +10,8 @@ from functools import cached_property
 from math import radians
 from typing import Self
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.geometry.segments import turn
@@ -19,7 +20,7 @@ from mitertool.sections import Section
 _HALF = 180.0
 
 
-@frozen
+@attrs.frozen
 class BarCut:
     """The plane x = x0 + p*y + q*z on a bar, x (mm) from its leading end; `plane` is it as a trailing end has it.
 

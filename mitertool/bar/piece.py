@@ -8,8 +8,9 @@ from itertools import pairwise
 from math import radians
 from typing import Self
 
+import attrs
+
 from mitertool.bar.cut import BarCut
-from mitertool.base.frozen import evolve, frozen
 from mitertool.cut import Cut
 from mitertool.geometry import Point
 from mitertool.geometry.segments import turn
@@ -18,7 +19,7 @@ from mitertool.quantity.compare import same_length
 from mitertool.sections import Section
 
 
-@frozen
+@attrs.frozen
 class BarPiece:
     """A piece as it lies on a bar: its mark, its section and both its cuts in that pose, its centerline (mm).
 
@@ -43,13 +44,13 @@ class BarPiece:
     def lying(self, section: Section, roll: float) -> Self:
         """The same piece on a bar that lies as `section`, and as the piece's own lay when it is rolled by degrees."""
         if not roll:
-            return evolve(self, section=section)
+            return attrs.evolve(self, section=section)
         ends = {end: getattr(self, end) for end in ("left", "right")}
         for end, cut in ends.items():
             trails = end != self.leads
             plane = BarCut.of(cut, trails).rolled(-roll).plane
             ends[end] = plane if trails else plane.reversed
-        return evolve(self, section=section, **ends)
+        return attrs.evolve(self, section=section, **ends)
 
     @cached_property
     def lead(self) -> BarCut:
@@ -78,7 +79,7 @@ class BarPiece:
         return self.at + self.centerline
 
 
-@frozen
+@attrs.frozen
 class Kerf:
     """A kerf of a bar: the plane of the cut, from where to where the blade takes steel, and the pieces on either side.
 
@@ -130,7 +131,7 @@ def _kerfs(pieces: Sequence[BarPiece], kerf: float) -> Iterator[Kerf]:
         if one.trail.parallel(two.lead) and same_length(last.end, two.at):
             yield last
         else:
-            yield from (evolve(last, behind=None), _leading(two, kerf))
+            yield from (attrs.evolve(last, behind=None), _leading(two, kerf))
     yield _trailing(pieces[-1], None, kerf)
 
 

@@ -4,22 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import isfinite
-from typing import TYPE_CHECKING, Any, Final
+from typing import Any, Final
+
+import attrs
 
 from mitertool.bar.cut import BarCut
 from mitertool.bar.piece import BarPiece
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import field, frozen
 from mitertool.base.names import among
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.sections import Section
 from mitertool.words import phrase
 
-if TYPE_CHECKING:
-    from attrs import Attribute
 
-
-def _from_zero(_: object, attribute: Attribute[Any], value: float) -> None:
+def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None:
     if not (isfinite(value) and value >= 0):
         raise BadInput(attribute.name, value, phrase("refuse.of-0-or-more", name=attribute.name))
 
@@ -30,7 +28,7 @@ SECOND_KERF: Final = (CLEAR, OVER)
 """Where the kerf of a next piece's own first cut may lie: beside the tip of the piece cut off before it, or over it."""
 
 
-@frozen
+@attrs.frozen
 class Allowance:
     """What the saw takes besides the pieces, mm: kerf square to the blade, trim, grip, least wedge.
 
@@ -40,10 +38,10 @@ class Allowance:
     than 0, for another answer, and for a least wedge where the second kerf leaves none.
     """
 
-    kerf: float = field(validator=_from_zero)
-    trim: float = field(default=0.0, validator=_from_zero)
-    grip: float = field(default=0.0, validator=_from_zero)
-    wedge_least: float = field(default=0.0, validator=_from_zero)
+    kerf: float = attrs.field(validator=_from_zero)
+    trim: float = attrs.field(default=0.0, validator=_from_zero)
+    grip: float = attrs.field(default=0.0, validator=_from_zero)
+    wedge_least: float = attrs.field(default=0.0, validator=_from_zero)
     leads: str = "left"
     second_kerf: str = CLEAR
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 from math import atan, atan2, degrees, hypot
 from typing import NamedTuple
 
+import attrs
+
 from mitertool.bar.cut import BarCut
-from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 
 _TURN = 360.0
@@ -28,7 +29,7 @@ class Changes(NamedTuple):
         return Changes(*(a + b for a, b in zip(self, other, strict=True)))
 
 
-@frozen
+@attrs.frozen
 class Angles:
     """How a cut is set, degrees: swing of the arm, tilt of the blade, roll of the bar.
 

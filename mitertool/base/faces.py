@@ -13,8 +13,9 @@ from itertools import groupby
 from pathlib import Path
 from typing import Any, Final
 
+from attrs import field, frozen
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import field, frozen
 from mitertool.words import phrase
 
 

@@ -9,8 +9,9 @@ from pathlib import Path
 from shlex import join
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput, CutShort
-from mitertool.base.frozen import evolve
 from mitertool.job import Job, Solution
 from mitertool.quantity import Units, show_length
 from mitertool.rack import Booking, RackBar, RackBook
@@ -20,19 +21,19 @@ from mitertool.rack.values import ALL, called
 from mitertool.words import phrase
 
 
+@attrs.define
 class Booked:
     """The booking of a solved job; `new` is False where it was booked so already, None where nothing is booked yet."""
 
-    def __init__(self, solution: Solution) -> None:
-        self.solution = solution
-        self.new: bool | None = None
+    solution: Solution
+    new: bool | None = None
 
     def number(self) -> None:
         """Give what the plan will leave on the rack its numbers, so that paper and screen tell them."""
         with self._opened() as book, book.changing():
             book.refuse_cut(self.solution.booking)
             numbers = book.numbers_for(self.solution.booking)
-        self.solution = evolve(self.solution, numbers=numbers)
+        self.solution = attrs.evolve(self.solution, numbers=numbers)
 
     @contextmanager
     def block(self) -> Iterator[None]:

@@ -11,10 +11,10 @@ from inspect import Parameter, Signature
 from pathlib import Path
 from typing import Annotated, Any, Final, Generic, TypeVar, dataclass_transform, get_args, get_type_hints
 
+import attrs
 import typer
 from typer.main import get_command
 
-from mitertool.base.frozen import NOTHING, fields, frozen
 from mitertool.cli.groups import app_of
 from mitertool.words import phrase, said
 
@@ -24,14 +24,14 @@ T = TypeVar("T")
 @dataclass_transform(frozen_default=True, kw_only_default=True)
 def options(made: type[T]) -> type[T]:
     """A frozen class of options, put together from others of its kind; nobody compares or shows one."""
-    return frozen(made, kw_only=True, slots=False, eq=False, repr=False)
+    return attrs.frozen(made, kw_only=True, slots=False, eq=False, repr=False)
 
 
 _KEPT: Final = "\b\n"
 """What the parser wants before lines that it is not to run together."""
 
 
-@frozen
+@attrs.frozen
 class Command(Generic[T]):
     """What a command does with its options: a class whose fields bear `typer.Option` or `typer.Argument`."""
 
@@ -81,9 +81,9 @@ def _examples(examples: Sequence[str]) -> str:
 
 def _parameters(options: type) -> Iterator[Parameter]:
     hints = get_type_hints(options, include_extras=True)
-    every = fields(options)
+    fields = attrs.fields_dict(options)
     for name in dict.fromkeys(name for one in options.__mro__ for name in vars(one).get("__annotations__", ())):
-        default = Parameter.empty if every[name].default is NOTHING else every[name].default
+        default = Parameter.empty if fields[name].default is attrs.NOTHING else fields[name].default
         yield Parameter(name, Parameter.KEYWORD_ONLY, default=default, annotation=_named(hints[name], name))
 
 

@@ -6,9 +6,9 @@ import os
 from pathlib import Path
 from typing import Final
 
+from attrs import frozen
 from platformdirs import user_config_path
 
-from mitertool.base.frozen import frozen
 from mitertool.base.speech import complain
 from mitertool.words import phrase
 

@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Annotated, Self
 
+import attrs
 import typer
 
 from mitertool.base.cells import as_cell, of_cell, table
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.cli.booked import bar_numbers, free_command
 from mitertool.cli.commands import command, options
 from mitertool.cli.job_file import JobRead
@@ -149,15 +149,15 @@ def _as_many(one: RecutDone, blanks: Counter[str], revision: str) -> RecutDone:
         return one
     count = min(one.count, blanks[one.mark])
     blanks[one.mark] -= count
-    return evolve(one, count=count)
+    return attrs.evolve(one, count=count)
 
 
-@frozen
+@attrs.frozen
 class _ByBars:
     """The good pieces of a revision by their marks that were told with bars, by the numbers of these; their heats."""
 
-    good: Counter[str] = field(factory=Counter)
-    heats: dict[str, set[str]] = field(factory=dict)
+    good: Counter[str] = attrs.field(factory=Counter)
+    heats: dict[str, set[str]] = attrs.field(factory=dict)
 
     @classmethod
     def of(cls, rows: Sequence[Row], revision: str) -> Self:

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, ClassVar
 
+import attrs
 import typer
 
 from mitertool import packet, working
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import fields
 from mitertool.cli.commands import choice, command, options
 from mitertool.cli.groups import ByName, Group
 from mitertool.cli.options import LAY, InUnits, Sawn, Sketched, Worked, answer, with_working
@@ -72,7 +72,7 @@ class Framed(Sawn, Sketched, Worked, InUnits):
 
     def keys(self) -> dict[str, Any]:
         """What was given of the frame itself, by the keys of a [[frame]] table."""
-        shown = {name for one in Framed.__mro__[1:] for name in fields(one)}
+        shown = {field.name for one in Framed.__mro__[1:] if attrs.has(one) for field in attrs.fields(one)}
         given = {key: value for key, value in vars(self).items() if key not in shown and value not in ("", [], None)}
         return {**given, **({"inside": [*map(_bars, given["inside"])]} if "inside" in given else {})}
 

@@ -10,11 +10,11 @@ from pathlib import Path
 from shlex import join
 from typing import Annotated, Any, ClassVar, Final
 
+import attrs
 import typer
 
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
-from mitertool.base.frozen import as_dict
 from mitertool.base.totals import summed
 from mitertool.cli.booked import bar_numbers, free_command
 from mitertool.cli.commands import Command, command, options
@@ -132,7 +132,7 @@ def _end(cut: Cut) -> str:
 def _record(bar: RackBar) -> dict[str, Any]:
     cuts, claims = {"left": bar.left, "right": bar.right}, {"booked": bar.taken, "left_by": bar.came}
     ends = {end: {"miter_deg": cut.miter, "bevel_deg": cut.bevel} for end, cut in cuts.items()}
-    whose = {key: as_dict(claim) if claim else None for key, claim in claims.items()}
+    whose = {key: attrs.asdict(claim) if claim else None for key, claim in claims.items()}
     return {
         **{key: getattr(bar, key) for key in ("number", "section", "grade", "heat", "place", "date")},
         "length_mm": bar.length,

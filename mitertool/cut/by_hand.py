@@ -5,13 +5,14 @@ from __future__ import annotations
 from math import radians, sin
 from typing import Literal
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut.cut import Cut
 from mitertool.sections import Section
 
 
-@frozen
+@attrs.frozen
 class HandLine:
     """How far a line leaves the square line over the size of a face, mm: `back` over `over`.
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.cut.face import Face
 from mitertool.cut.plane import CutPlane
 from mitertool.sections import Section
 
 
-@frozen
+@attrs.frozen
 class Cut(CutPlane):
     """A cut by miter and bevel, degrees from a square cut.
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import degrees, isfinite
-from typing import TYPE_CHECKING
+
+import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import field, frozen
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut.cut import Cut
 from mitertool.geometry import Point
@@ -19,20 +19,17 @@ from mitertool.geometry.roof import Roof, Slant
 from mitertool.sections import Section
 from mitertool.words import counted, phrase
 
-if TYPE_CHECKING:
-    from attrs import Attribute
-
 Meets = float | Point | None
 
 
-def _place(_: object, attribute: Attribute[Meets], value: Meets) -> None:
+def _place(_: object, attribute: attrs.Attribute[Meets], value: Meets) -> None:
     parts = value if isinstance(value, tuple) else (value,)
     numbers = [part for part in parts if isinstance(part, int | float) and not isinstance(part, bool)]
     if value is not None and not (len(numbers) == len(parts) <= 2 and all(map(isfinite, numbers))):
         raise BadInput(attribute.name, value, phrase("refuse.meets-mm"))
 
 
-@frozen
+@attrs.frozen
 class Further:
     """A further cut of an end, and where its plane meets that of the first cut.
 
@@ -44,7 +41,7 @@ class Further:
     """
 
     cut: Cut
-    meets: Meets = field(default=None, validator=_place)
+    meets: Meets = attrs.field(default=None, validator=_place)
 
     def place(self, section: Section, first: Cut) -> Point:
         """Where both planes cross, (y, z), mm. Raises `BadInput` where one distance does not tell it."""

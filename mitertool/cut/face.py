@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from functools import cached_property
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.shown import Shown
 from mitertool.cut.blade.arms import Column
 from mitertool.cut.blade.passage import Passage
@@ -16,7 +17,7 @@ from mitertool.geometry.ellipse import LinearMap
 from mitertool.sections import Section
 
 
-@frozen
+@attrs.frozen
 class Face(Shown):
     """The section as it shows in the plane of a cut.
 

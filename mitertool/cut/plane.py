@@ -4,22 +4,20 @@ from __future__ import annotations
 
 from functools import cached_property
 from math import atan, cos, degrees, hypot, isfinite, radians, sin, tan
-from typing import TYPE_CHECKING, Self
+from typing import Self
+
+import attrs
 
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import field, frozen
 from mitertool.words import phrase
 
-if TYPE_CHECKING:
-    from attrs import Attribute
 
-
-def _less_than_square(_: object, attribute: Attribute[float], value: float) -> None:
+def _less_than_square(_: object, attribute: attrs.Attribute[float], value: float) -> None:
     if not (isinstance(value, int | float) and isfinite(value) and -90 < value < 90):
         raise BadInput(attribute.name, value, phrase("refuse.less-than-square", name=attribute.name))
 
 
-@frozen
+@attrs.frozen
 class CutPlane:
     """A plane through a bar by miter and bevel, degrees from a square cut.
 
@@ -28,8 +26,8 @@ class CutPlane:
     angles at or past 90.
     """
 
-    miter: float = field(default=0.0, validator=_less_than_square)
-    bevel: float = field(default=0.0, validator=_less_than_square)
+    miter: float = attrs.field(default=0.0, validator=_less_than_square)
+    bevel: float = attrs.field(default=0.0, validator=_less_than_square)
 
     @classmethod
     def from_slopes(cls, p: float, q: float) -> Self:

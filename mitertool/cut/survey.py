@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.cut.cut import Cut
 from mitertool.cut.face import Face
 from mitertool.sections import Section, lies_safely
 from mitertool.sections.lay import distinct_lays
 
 
-@frozen
+@attrs.frozen
 class LaySurvey:
     """What the blade meets in one lay, mm: largest and least wall on it, mean width of cut, and how even that is.
 
@@ -34,7 +35,7 @@ def survey(section: Section) -> tuple[LaySurvey, ...]:
     """Every distinct lay of `section`, best first, for a square cut. Mean width of cut is area over travel."""
     found = [_in_lay(laid) for laid in distinct_lays(section)]
     found.sort(key=lambda one: (not one.safe, round(one.evenness, 9), one.section.height))
-    return tuple(evolve(one, rank=i) for i, one in enumerate(found, 1))
+    return tuple(attrs.evolve(one, rank=i) for i, one in enumerate(found, 1))
 
 
 def _in_lay(laid: Section) -> LaySurvey:

@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from mitertool.base.frozen import frozen
+from attrs import frozen
+
 from mitertool.drawing.vectors import Point, angle_of, direction
 
 _SEGMENT: Final = 45.0

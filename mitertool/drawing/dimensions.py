@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 
-from mitertool.base.frozen import field, frozen
+from attrs import field, frozen
+
 from mitertool.drawing.lettering import clean
 from mitertool.drawing.vectors import Point, Similarity, direction, dot, left_of, shifted, to, unit
 

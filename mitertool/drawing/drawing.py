@@ -8,8 +8,9 @@ from functools import cached_property
 from itertools import chain
 from typing import Self
 
+from attrs import field, frozen
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import field, frozen
 from mitertool.drawing.checks import Entity, refuse_bad, refuse_endless
 from mitertool.drawing.entities import Primitive, Text
 from mitertool.drawing.explode import explode

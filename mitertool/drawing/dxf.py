@@ -10,9 +10,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import count
 from typing import Final
 
+from attrs import evolve, frozen
+
 from mitertool.base.errors import BadInput
 from mitertool.base.faces import MICRO_HEI, runs
-from mitertool.base.frozen import evolve, frozen
 from mitertool.drawing.dimensions import AngleDimension, Dimension
 from mitertool.drawing.drawing import Drawing
 from mitertool.drawing.dxf_shell import (

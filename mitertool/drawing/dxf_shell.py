@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.drawing.dxf_tags import number, rgb, template
 from mitertool.drawing.explode import ARROW, GAP, OVERRUN
@@ -40,7 +41,7 @@ Box = tuple[float, float, float, float]
 """What is shown, left, low, right, high, in mm of the model."""
 
 
-@frozen
+@attrs.frozen
 class AskedFor:
     """What entities name: layers, text styles with their files, dimension styles with their lettering and its scale."""
 

@@ -11,7 +11,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain
 from typing import Final, NamedTuple
 
-from mitertool.base.frozen import frozen
+from attrs import frozen
+
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Polyline, Text
 from mitertool.drawing.vectors import Point
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final, Literal
 
-from mitertool.base.frozen import field, frozen
+from attrs import field, frozen
+
 from mitertool.drawing.curves import Curve
 from mitertool.drawing.layers import TEXT, Layer
 from mitertool.drawing.lettering import clean, depth, text_width

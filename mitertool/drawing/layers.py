@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final, Literal
 
-from mitertool.base.frozen import frozen
+from attrs import frozen
 
 LineKind = Literal["solid", "dashed", "center"]
 

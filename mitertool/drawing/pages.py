@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from attrs import frozen
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.drawing.drawing import Drawing
 from mitertool.words import phrase
 

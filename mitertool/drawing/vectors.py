@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from mitertool.base.frozen import frozen
+from attrs import frozen
 
 Point = tuple[float, float]
 

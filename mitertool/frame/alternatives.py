@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.frame.assembly import Assembly
 from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH
 from mitertool.frame.rings import Ring, solve
@@ -18,7 +19,7 @@ _WITH_BRACES: Final = ("truss",)
 """Frames that are made with braces of their own, whose ends nobody gives."""
 
 
-@frozen
+@attrs.frozen
 class OtherCorner:
     """A corner made another way: its kind of joint, the marks and pieces on both sides of it as they then are."""
 
@@ -34,7 +35,7 @@ class OtherCorner:
         return max(abs(self.first_piece.right.miter), abs(self.second_piece.left.miter))
 
 
-@frozen
+@attrs.frozen
 class PastTheScale:
     """A mitered corner whose seam asks for more than `most` degrees, and what may be done instead."""
 
@@ -84,9 +85,9 @@ def steep_braces(assembly: Assembly, most: float) -> Mapping[str, Remark]:
 def _alternatives(ring: Ring, i: int, first: str, second: str) -> Iterator[OtherCorner]:
     """The corner butted, either member running through; one that cannot be made is left out."""
     for kind in (FIRST_THROUGH, SECOND_THROUGH):
-        joints = tuple(evolve(joint, kind=kind) if j == i else joint for j, joint in enumerate(ring.joints))
+        joints = tuple(attrs.evolve(joint, kind=kind) if j == i else joint for j, joint in enumerate(ring.joints))
         try:
-            pieces = solve(evolve(ring, joints=joints))
+            pieces = solve(attrs.evolve(ring, joints=joints))
         except BadInput:
             continue
         yield OtherCorner(kind, first, second, pieces[i], pieces[(i + 1) % len(pieces)])

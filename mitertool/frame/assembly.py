@@ -12,7 +12,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from math import atan, ceil, degrees, floor, hypot, radians, tan
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.base.shown import Shown
 from mitertool.base.tolerances import COINCIDENT, CROSSING, SAME_SLOPE
 from mitertool.cut import Cut
@@ -27,7 +28,7 @@ from mitertool.piece.poses import POSES, EndCuts
 from mitertool.quantity.problem import Remark
 
 
-@frozen
+@attrs.frozen
 class Resolution:
     """What the floor can read: the tape's length (mm) and the protractor's angle (degrees).
 
@@ -40,7 +41,7 @@ class Resolution:
     rolls: bool = False
 
 
-@frozen
+@attrs.frozen
 class Closure:
     """Largest gap and overlap when the pieces are put back together, and what rounding alone leaves, mm."""
 
@@ -49,7 +50,7 @@ class Closure:
     rounded_gap: float
 
 
-@frozen
+@attrs.frozen
 class Member:
     """A mark with the number of its pieces in one frame, and their grade where that is not the frame's."""
 
@@ -59,7 +60,7 @@ class Member:
     grade: str | None = None
 
 
-@frozen
+@attrs.frozen
 class BarInside:
     """A bar inside a frame: its mark, what it is called ("uprights", "rails", "brace"), how it is turned to lie so.
 
@@ -82,7 +83,7 @@ class BarInside:
         return degrees(phase(self.place.turn))
 
 
-@frozen
+@attrs.frozen
 class Hole:
     """A hole in member number `host` of the order, `at` mm from where a side of its piece as drawn begins at the left.
 
@@ -94,7 +95,7 @@ class Hole:
     at: float
 
 
-@frozen
+@attrs.frozen
 class Cap:
     """A plate that closes the "left" or "right" `end` of member number `host` of the order, `thick` mm."""
 
@@ -103,7 +104,7 @@ class Cap:
     thick: float
 
 
-@frozen(repr=False)
+@attrs.frozen(repr=False)
 class Assembly(Shown):
     """A solved frame: its marked pieces, the marks around it in walking order, and how well it closes.
 
@@ -253,7 +254,7 @@ def rounded(piece: Piece, resolution: Resolution) -> Piece:
 
     def end(cuts: EndCuts) -> EndCuts:
         first, further = cuts
-        return to_scale(first), tuple(evolve(one, cut=to_scale(one.cut)) for one in further)
+        return to_scale(first), tuple(attrs.evolve(one, cut=to_scale(one.cut)) for one in further)
 
     left, right, section = end(piece.end("left")), end(piece.end("right")), piece.section
     length = round(piece.long_point / resolution.length) * resolution.length
@@ -297,7 +298,7 @@ def joined(
         which, pose = next(known, (len(kinds), POSES[0]))
         if which == len(kinds):
             kinds.append(Member(f"{assembly.mark}-{which + 1}", 0, piece, grade))
-        kinds[which] = evolve(kinds[which], quantity=kinds[which].quantity + 1)
+        kinds[which] = attrs.evolve(kinds[which], quantity=kinds[which].quantity + 1)
         marks.append(kinds[which].mark)
         poses.append(pose)
     return tuple(kinds), tuple(marks), tuple(poses)

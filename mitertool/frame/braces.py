@@ -10,8 +10,9 @@ from collections.abc import Callable, Sequence
 from math import asin, atan2, cos, degrees, hypot, radians
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve
 from mitertool.base.names import all_of
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Assembly, Closure, Member, Resolution, plan_end, rounded
@@ -46,7 +47,7 @@ def corner_to_corner(
     reach, slope = hypot(inside_width, inside_height), degrees(atan2(inside_height, inside_width))
     if tuple(ends) == (POINT, POINT):
         facts = (*_diagonal(inside_width, inside_height), *_end_facts(("level", "plumb"), slope))
-        return evolve(_pointed(section, reach, slope, mark, resolution), facts=facts)
+        return attrs.evolve(_pointed(section, reach, slope, mark, resolution), facts=facts)
     lower, upper = _two(ends, ("level", "plumb"))
     y_low = section.width if lower == "level" else 0.0
     y_high = 0.0 if upper == "level" else section.width
@@ -67,7 +68,7 @@ def corner_to_corner(
         fact("brace-length", R=reach, d=slope, a=angle),
         fact("brace-edge", L=along, pl=left.p, yl=y_low, pr=right.p, yh=y_high),
     )
-    return evolve(solved, facts=found)
+    return attrs.evolve(solved, facts=found)
 
 
 def _diagonal(width: float, height: float) -> tuple[Fact, Fact]:
@@ -93,7 +94,7 @@ def rise_and_run(
 
     solved = _assembly(mark, piece, angle, misses, resolution)
     found = (fact("slope-angle", v=rise, h=run), fact("slope-length", v=rise, h=run))
-    return evolve(solved, facts=(*found, *_end_facts((lower, upper), angle)))
+    return attrs.evolve(solved, facts=(*found, *_end_facts((lower, upper), angle)))
 
 
 def knee(
@@ -113,7 +114,7 @@ def knee(
 
     solved = _assembly(mark, piece, angle, misses, resolution)
     found = (fact("slope-angle", v=rise, h=run), fact("slope-length", v=rise, h=run))
-    return evolve(
+    return attrs.evolve(
         solved,
         facts=(*found, *_end_facts(("level", "plumb"), angle)),
         places=_at(angle + 180),

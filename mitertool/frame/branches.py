@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import cos, isfinite, radians, sin
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.cut import Cut
 from mitertool.frame.assembly import Closure, Member, rounded
@@ -26,7 +27,7 @@ SLIMMEST: Final = 15.0
 """degrees. A branch that leans more lies along its run: its mark would be some four diameters long."""
 
 
-@frozen
+@attrs.frozen
 class OnRun:
     """How a branch stands on its run: `angle` between both, how far their middles pass, and how far it reaches, mm.
 
@@ -57,7 +58,7 @@ def branch(section: Section, run: Section, on: OnRun, named: Named = BRANCH) -> 
     seat = Seat(section, run, saddle, on.length)
     notes = (*_run_notes(seat), *_notes(on, saddle))
     made = SpaceAssembly(named.mark, "branch", (member,), (mark,), closure, notes=notes, stands=stands)
-    return evolve(made, saddles=((mark, saddle),), seat=seat)
+    return attrs.evolve(made, saddles=((mark, saddle),), seat=seat)
 
 
 def _refuse(section: Section, run: Section, on: OnRun) -> None:

@@ -8,12 +8,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import hypot
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import CLOSED
 from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
 
 
-@frozen
+@attrs.frozen
 class InPlan:
     """A piece in plan: its width, the length of its inner edge, and the slopes of its two cuts."""
 
@@ -38,7 +39,7 @@ class InPlan:
         return (*self.left[::-1], *self.right)
 
 
-@frozen
+@attrs.frozen
 class Move:
     """A rigid move: a turn (a complex number of length 1), then a shift."""
 

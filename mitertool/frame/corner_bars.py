@@ -11,8 +11,9 @@ from collections.abc import Sequence
 from math import asin, degrees, pi
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.names import among
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.frame.assembly import Closure, marked, rounded
@@ -53,7 +54,7 @@ AGAINST: Final = ("both", "before", "after")
 _UP: Final[Vector] = (0.0, 0.0, 1.0)
 
 
-@frozen
+@attrs.frozen
 class _Corner:
     """A corner of a hopper: its line from bottom to top, and which way the sides before and after it look outward."""
 
@@ -103,7 +104,7 @@ def corner_bars(
     leaning = tuple(told[member.mark] for member in members)
     notes = (*map(_note, leaning), Remark("note.corner-bars", case=against))
     made = SpaceAssembly(named.mark, "hopper", members, order, closure, notes=notes, stands=tuple(stands))
-    return evolve(made, leaning=leaning)
+    return attrs.evolve(made, leaning=leaning)
 
 
 def _corners(sides: int, sizes: Sizes, height: float) -> list[_Corner]:
@@ -119,7 +120,7 @@ def _stand(section: Section, corner: _Corner, measured: str, against: str) -> St
     before, after = (_reach(section, turned_so, way, measured) for way in (corner.before, corner.after))
     at = plus(corner.low, _between(corner, before, after))
     down = (at[2] - corner.low[2]) / corner.along[2]
-    return evolve(turned_so, at=plus(at, corner.along, -down))
+    return attrs.evolve(turned_so, at=plus(at, corner.along, -down))
 
 
 def _refuse_crossing(section: Section, corners: Sequence[_Corner], stands: Sequence[Stand]) -> None:

@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from math import hypot
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.frame.assembly import Assembly, Cap
 from mitertool.frame.joints import FIRST_THROUGH, MITER, Joint
 from mitertool.piece.marks import EndWork
@@ -18,7 +19,7 @@ LENGTH_TO: Final = ("root", "face")
 """Of a beveled end what root gap and lengths go to: the edge that the bevel leaves, or the outside where it begins."""
 
 
-@frozen
+@attrs.frozen
 class CornerWork:
     """How the ends at corners are worked, mm square to the joint.
 
@@ -127,7 +128,7 @@ _End = tuple[int, str]
 """A member by its number in the order, and its "left" or "right" end."""
 
 
-@frozen
+@attrs.frozen
 class Plate:
     """A plate that closes open ends, mm: which members of the order it goes on, and their marks."""
 
@@ -140,8 +141,8 @@ class Plate:
 
 def _both(left: Sequence[EndWork], right: Sequence[EndWork]) -> tuple[EndWork, ...]:
     """What is done at either end of a piece; the same at both as one."""
-    other = [evolve(one, end="left") for one in right]
-    both = [evolve(one, end="both") for one in left if one in other]
+    other = [attrs.evolve(one, end="left") for one in right]
+    both = [attrs.evolve(one, end="both") for one in left if one in other]
     alone = [one for one in left if one not in other]
     alone += [one for one, as_left in zip(right, other, strict=True) if as_left not in left]
     return (*both, *alone)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import atan, cos, degrees, hypot, isfinite, radians, sin
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import LEAST_CORNER
 from mitertool.words import phrase
 
@@ -14,7 +15,7 @@ SHARPEST: Final = 170.0
 """degrees. Members that turn back further make no joint that a saw cuts: the seam is over eleven widths long."""
 
 
-@frozen
+@attrs.frozen
 class Corner:
     """A mitered corner: widths in the plane (mm) and the angle between the members, inside the corner (degrees).
 

@@ -8,8 +8,9 @@ from collections.abc import Iterator, Sequence
 from math import cos, isfinite, radians, sin, tan
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.tolerances import CROSSING, LEAST_CORNER
 from mitertool.base.totals import summed
 from mitertool.frame.assembly import Assembly
@@ -28,7 +29,7 @@ MOST_CUTS: Final = 180
 BEND: Final = Named("BEND")
 
 
-@frozen
+@attrs.frozen
 class Bend:
     """The figures of a bend; lengths are mm, of a full segment where nothing else is said.
 
@@ -70,7 +71,7 @@ def bend(diameter: float, radius: float, angle: float, cuts: int) -> Bend:
     return Bend(miter, full, full / 2, heel, throat, diameter / 2 * slope)
 
 
-@frozen
+@attrs.frozen
 class Straights:
     """What stands beside a bend: its straight `tangents` at both ends, mm, and by how much an S is set over.
 
@@ -120,7 +121,7 @@ def elbow(
     given = (corners, [section] * len(runs), "centerline", [Joint()] * len(turns), False)
     made = planar("bend", *given, named.mark, named.resolution)
     facts = fact("bend-miter", D=angle, N=cuts), fact("segment", R=radius, m=figures.miter)
-    return evolve(made, facts=(*facts, *made.facts), notes=(*made.notes, *_notes(figures, made)))
+    return attrs.evolve(made, facts=(*facts, *made.facts), notes=(*made.notes, *_notes(figures, made)))
 
 
 def _steps(runs: Sequence[float], turns: Sequence[float], turn: float) -> Iterator[complex]:

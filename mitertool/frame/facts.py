@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from mitertool.base.frozen import frozen
+import attrs
 
 
-@frozen
+@attrs.frozen
 class Fact:
     """A formula by its key in the table of the working, and its numbers by symbol (mm, degrees)."""
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.frame.assembly import Assembly, Hole
 from mitertool.frame.setting_out import SetCorner, SettingOut, setting_out
 from mitertool.quantity.problem import Remark, lengths
@@ -19,7 +20,7 @@ SIDES: Final = {"outside": "moving", "inside": "fixed", "front": "top", "back": 
 """The sides of a member as the frame is seen, and as its piece has them."""
 
 
-@frozen
+@attrs.frozen
 class FrameHole:
     """A hole `at` mm from the first of two neighboring `corners` toward the second, on one of `SIDES`."""
 
@@ -33,7 +34,7 @@ def drilled(assembly: Assembly, holes: Sequence[FrameHole]) -> Assembly:
     out = setting_out(assembly)
     if out is None or not out.closed:
         raise BadInput("holes", phrase("found.no-corners"), phrase("refuse.hole-frame"))
-    return evolve(assembly, holes=tuple(_hole(assembly, out, hole) for hole in holes))
+    return attrs.evolve(assembly, holes=tuple(_hole(assembly, out, hole) for hole in holes))
 
 
 def _hole(assembly: Assembly, out: SettingOut, hole: FrameHole) -> Hole:

@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from math import asin, atan, cos, degrees, hypot, isfinite, pi, radians, sin, sqrt, tan
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.names import among
 from mitertool.base.tolerances import COINCIDENT, TYPED
 from mitertool.cut import Cut
@@ -54,7 +55,7 @@ def hopper_cut(sides: int, slope: float) -> Cut:
     return Cut(degrees(atan(tan(half) * level)), degrees(asin(sin(half) * sin(lean))))
 
 
-@frozen
+@attrs.frozen
 class Sizes:
     """The sizes of a hopper, mm: `bottom` and `top` across flats, two values along X and along Y of a rectangular one.
 
@@ -103,7 +104,7 @@ def hopper(
     made = assembled(named, "hopper", pieces, placed, True, meet)
     leaning = _leaning(made, stands, slants)
     facts = _facts(sides, leaning[0].slope) if len(leaning) == 1 else ()
-    return evolve(made, leaning=leaning, facts=facts, notes=(*map(_note, leaning), Remark("note.plates")))
+    return attrs.evolve(made, leaning=leaning, facts=facts, notes=(*map(_note, leaning), Remark("note.plates")))
 
 
 def _facts(sides: int, slope: float) -> tuple[Fact, ...]:
@@ -228,7 +229,7 @@ def _middle(stand: Stand, piece: Piece, measured: str) -> Stand:
     """The stand from the middle of the plate's left end; it was given from the lower corner of the measured face."""
     y, z = -piece.section.width / 2, piece.section.height / 2 * (1 if measured == "outside" else -1)
     x = -piece.left.p * y - piece.left.q * z
-    return evolve(stand, at=stand.place(-x, -y, -z))
+    return attrs.evolve(stand, at=stand.place(-x, -y, -z))
 
 
 def _leaning(made: SpaceAssembly, stands: Sequence[Stand], slants: Sequence[float]) -> tuple[Leaning, ...]:

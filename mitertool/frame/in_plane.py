@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve
 from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, Resolution, assemble, plan_of
 from mitertool.frame.closure import Move, overlap
@@ -51,7 +52,7 @@ def planar(
     first = Move(heading, start(ring, deduct) - heading * plan_of(pieces[0]).left[0])
     solved = assemble(mark, shape, pieces, joints, resolution, first)
     _refuse_overlap(solved.outlines, ring)
-    return evolve(solved, facts=facts(ring, deduct), ring=ring)
+    return attrs.evolve(solved, facts=facts(ring, deduct), ring=ring)
 
 
 def _refuse_overlap(outlines: Sequence[Sequence[complex]], ring: Ring) -> None:

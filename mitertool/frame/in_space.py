@@ -12,7 +12,8 @@ from itertools import pairwise
 from math import sqrt
 from typing import Final, TypeVar
 
-from mitertool.base.frozen import evolve, field, frozen
+import attrs
+
 from mitertool.base.tolerances import COINCIDENT, SAME_SLOPE
 from mitertool.base.totals import summed_points
 from mitertool.cut import Cut
@@ -26,7 +27,7 @@ from mitertool.piece import Piece
 T = TypeVar("T")
 
 
-@frozen
+@attrs.frozen
 class Stand:
     """Where a bar stands in space: the middle of its section at the first end, and its three directions."""
 
@@ -46,7 +47,7 @@ class Stand:
         return plus(plus(plus(self.at, self.along, x), self.across, y), self.up, z)
 
 
-@frozen(repr=False)
+@attrs.frozen(repr=False)
 class SpaceAssembly(Assembly):
     """A frame whose members do not lie in one plane; `stands[i]` is where piece i of the order stands.
 
@@ -106,7 +107,7 @@ def face_corners(piece: Piece, stand: Stand, end: str) -> tuple[Vector, ...]:
     return tuple(stand.place(far + cut.p * a + cut.q * b, a, b) for a, b in around)
 
 
-@frozen
+@attrs.frozen
 class Meeting:
     """How the faces of neighbours are laid on each other: which way in an end's plane, and at which height.
 
@@ -158,7 +159,7 @@ def _joined(stand: Stand, before: Piece, after: Piece, meet: Meeting) -> Stand:
     outward, way = (_of(stand, one) for one in (outward_of(before.right, 1.0), meet.way(before.right, 1.0)))
     own = (outward_of(after.left, -1.0), meet.way(after.left, -1.0))
     turned = faced(own, (minus((0.0, 0.0, 0.0), outward), way), stand.place(*meet.middle(before, "right")))
-    return evolve(turned, at=turned.place(*(-part for part in meet.middle(after, "left"))))
+    return attrs.evolve(turned, at=turned.place(*(-part for part in meet.middle(after, "left"))))
 
 
 def faced(own: tuple[Vector, Vector], target: tuple[Vector, Vector], at: Vector) -> Stand:
@@ -196,12 +197,12 @@ def _apart(piece: Piece, one: Stand, other: Stand) -> float:
     return max(norm(minus(a, b)) for pair in pairs for a, b in pair)
 
 
-@frozen
+@attrs.frozen
 class Named:
     """What a frame is called, and what the floor reads that cuts its pieces."""
 
     mark: str
-    resolution: Resolution = field(factory=Resolution)
+    resolution: Resolution = attrs.field(factory=Resolution)
 
 
 def assembled(

@@ -9,8 +9,9 @@ from __future__ import annotations
 from math import cos, radians, sin, tan
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.names import among
 from mitertool.frame.corners import corner
 from mitertool.words import phrase
@@ -23,7 +24,7 @@ KINDS: Final = (MITER, FIRST_THROUGH, SECOND_THROUGH)
 _SWAPPED: Final = {FIRST_THROUGH: SECOND_THROUGH, SECOND_THROUGH: FIRST_THROUGH}
 
 
-@frozen
+@attrs.frozen
 class Joint:
     """A kind of joint and the root gap left open in it, mm square to the faces.
 
@@ -50,10 +51,10 @@ class Joint:
 
 def other_way(joint: Joint) -> Joint:
     """The same joint with both members named the other way round."""
-    return evolve(joint, kind=_SWAPPED.get(joint.kind, joint.kind))
+    return attrs.evolve(joint, kind=_SWAPPED.get(joint.kind, joint.kind))
 
 
-@frozen
+@attrs.frozen
 class End:
     """A member's end at a joint: the slope p of its cut and how far its outer edge stays back from the corner, mm."""
 

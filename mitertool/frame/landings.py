@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import cos, degrees, isfinite, radians, sin
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import among
 from mitertool.base.tolerances import LEAST_CORNER
 from mitertool.cut import Cut
@@ -25,7 +26,7 @@ STEEPEST: Final = 89.0
 """degrees. A steeper member is as good as plumb and has no direction in plan by which a corner could be measured."""
 
 
-@frozen
+@attrs.frozen
 class Landing:
     """Both cuts of a corner that turns in plan and in slope.
 

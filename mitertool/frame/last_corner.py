@@ -5,7 +5,8 @@ from __future__ import annotations
 from math import atan, degrees, radians, tan
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.frame.assembly import Assembly, plan_of
 from mitertool.frame.closure import InPlan, Move, apart, placed
 from mitertool.frame.joints import FIRST_THROUGH, SECOND_THROUGH
@@ -38,7 +39,7 @@ def _cut(plan: InPlan, left: float, right: float) -> InPlan:
     """A piece with its two miters out by degrees and its long point kept."""
     p_left, p_right = _beyond(plan.p_left, left), _beyond(plan.p_right, right)
     inner = _long_point(plan) - max(0.0, (p_left + p_right) * plan.width)
-    return evolve(plan, inner=inner, p_left=p_left, p_right=p_right)
+    return attrs.evolve(plan, inner=inner, p_left=p_left, p_right=p_right)
 
 
 def _beyond(p: float, error: float) -> float:

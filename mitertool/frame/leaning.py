@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from math import atan, atan2, copysign, degrees, hypot
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.cut import Cut
 from mitertool.piece import Piece
 from mitertool.quantity.problem import angles, names
@@ -29,7 +30,7 @@ def in_a_fixture(cut: Cut) -> tuple[float, float]:
     return (roll, swing) if abs(roll) <= 90 else (roll - copysign(180, roll), -swing)
 
 
-@frozen
+@attrs.frozen
 class Leaning:
     """A mark of a hopper as it stands: `slope` from the horizontal, and `dihedral` between the sides there, degrees.
 

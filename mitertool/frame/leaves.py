@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from math import isfinite
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import among
 from mitertool.frame.sizes import refuse_no_size
 from mitertool.quantity.keys import exact
@@ -22,7 +23,7 @@ OTHER_SIDE: Final = {"left": "right", "right": "left"}
 """On which side of a leaf its hinges are, the first as it is drawn; and on which its mirror image has them."""
 
 
-@frozen
+@attrs.frozen
 class Doorway:
     """An opening of a `width` and a `height`, the gaps that are to be left in it and how many leaves, all mm.
 

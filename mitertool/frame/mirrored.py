@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, BarInside, Cap, Hole, Member
 from mitertool.frame.closure import Move
@@ -29,7 +30,7 @@ def image_of(assembly: Assembly) -> Assembly:
     count = len(assembly.order)
     around = zip(assembly.order, assembly.places, strict=True)
     places = [_image_place(place, pieces[mark].opposite_hand()) for mark, place in around]
-    return evolve(
+    return attrs.evolve(
         assembly,
         mark=opposite_mark(assembly.mark),
         pieces=tuple(_image_member(member, marks[member.mark]) for member in assembly.pieces),
@@ -83,7 +84,7 @@ def _image_mark(member: Member, holed: frozenset[str]) -> str:
 
 
 def _image_member(member: Member, mark: str) -> Member:
-    return evolve(member, mark=mark, piece=member.piece.opposite_hand())
+    return attrs.evolve(member, mark=mark, piece=member.piece.opposite_hand())
 
 
 def _image_place(place: Move, image: Piece) -> Move:

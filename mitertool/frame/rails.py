@@ -7,8 +7,9 @@ from collections.abc import Iterator, Sequence
 from math import cos, degrees, hypot, isfinite, radians, sin
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.names import among
 from mitertool.base.tolerances import CLOSES, LEAST_CORNER, SAME_SLOPE
 from mitertool.cut import Cut
@@ -44,7 +45,7 @@ _STEEP: Final = 1e-6
 """Sine of the angle to plumb below which a member has no top that could lie up."""
 
 
-@frozen
+@attrs.frozen
 class Held:
     """How the members of a rail are held, and how its free ends are cut.
 
@@ -103,10 +104,10 @@ def rail(
         )
     ]
     made = assembled(named, "rail", pieces, stands, closed)
-    made = evolve(made, twists=_twists(stands, section, closed))
+    made = attrs.evolve(made, twists=_twists(stands, section, closed))
     leans = () if section.shape.round else _leans(stands, made.order)
     case = f"{held.tops}-closed" if closed else held.tops
-    return evolve(made, notes=(*roll_notes(made.turns), *leans, *_not_flush(made, case)))
+    return attrs.evolve(made, notes=(*roll_notes(made.turns), *leans, *_not_flush(made, case)))
 
 
 def along_flights(flights: Sequence[tuple[float, float, float]]) -> tuple[Vector, ...]:
@@ -169,7 +170,7 @@ def _by_cuts(stand: Stand, planes: tuple[Vector, Vector]) -> Stand:
         cut = stand.cut(plane, end)
         if hypot(cut.p, cut.q) > SAME_SLOPE:
             side = unit(plus(plus((0.0, 0.0, 0.0), stand.across, cut.p), stand.up, cut.q))
-            return evolve(stand, across=side, up=cross(stand.along, side))
+            return attrs.evolve(stand, across=side, up=cross(stand.along, side))
     return stand
 
 

@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from functools import cached_property
 from math import atan, degrees
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.frame.corners import corner
@@ -21,7 +22,7 @@ from mitertool.sections import Section
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Ring:
     """A planar frame to be solved, walked clockwise with its outside on the left.
 

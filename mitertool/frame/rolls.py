@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from math import atan, copysign, degrees, hypot, pi
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.piece import Piece
 from mitertool.quantity.problem import Remark, angles, lengths, names
@@ -16,7 +17,7 @@ FLUSH: Final = 1e-6
 """degrees. Sections turned by less against each other are flush: a millionth of a width."""
 
 
-@frozen
+@attrs.frozen
 class RollBetween:
     """How far the long point of a member's right end lies round from that of its left, and how the bar is rolled.
 

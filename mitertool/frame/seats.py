@@ -6,7 +6,8 @@ from functools import cached_property
 from math import asin, cos, pi, radians, sin
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.geometry.saddle import Saddle
 from mitertool.geometry.vectors import Vector
 from mitertool.sections import Section
@@ -15,7 +16,7 @@ _PLACES: Final = 720
 """Places of the outline at which its reach is looked for: the furthest lies within 2e-5 of a radius."""
 
 
-@frozen
+@attrs.frozen
 class Seat:
     """A branch of a `section` on a `run`, which lies along X, its middle in Y = Z = 0; the branch goes off to +Z.
 

@@ -10,7 +10,8 @@ from collections.abc import Iterator
 from math import degrees
 from typing import Final
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.frame.assembly import Assembly
 from mitertool.frame.joints import FIRST_THROUGH, MITER, Joint
 from mitertool.frame.rings import Ring
@@ -22,7 +23,7 @@ _ACROSS: Final = 6
 """Check measures at most across a frame of many corners."""
 
 
-@frozen
+@attrs.frozen
 class SetCorner:
     """A corner: the place `at` where the outer edges cross, from the first corner, and its joint.
 
@@ -41,7 +42,7 @@ class SetCorner:
     gap: float
 
 
-@frozen
+@attrs.frozen
 class CheckMeasure:
     """The length that a tape must read from over one corner to over another, mm.
 
@@ -55,7 +56,7 @@ class CheckMeasure:
     turn: float
 
 
-@frozen
+@attrs.frozen
 class SettingOut:
     """The corners of a frame, the first of them at `origin` as the assembly lies."""
 
@@ -106,7 +107,7 @@ def setting_out(assembly: Assembly) -> SettingOut | None:
     first = min(range(len(found)), key=lambda i: _leftmost_low(found[i])) if ring.closed else 0
     origin = found[first].at
     turned = enumerate([*found[first:], *found[:first]], 1)
-    corners = (evolve(one, number=n, at=one.at - origin, over=one.over - origin) for n, one in turned)
+    corners = (attrs.evolve(one, number=n, at=one.at - origin, over=one.over - origin) for n, one in turned)
     return SettingOut(origin, tuple(corners), ring.closed)
 
 

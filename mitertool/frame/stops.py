@@ -10,7 +10,8 @@ from collections.abc import Iterator
 from math import degrees
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.frame.assembly import Assembly
 from mitertool.frame.setting_out import SettingOut
 
@@ -21,7 +22,7 @@ _AHEAD: Final = 1e-7
 """degrees. A line that leans less from level runs level, to the right."""
 
 
-@frozen
+@attrs.frozen
 class StopLine:
     """A side of member number `host` of `Assembly.every`, "outer" or "inner", between the ends of its steel.
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import acos, atan2, hypot, pi
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import COINCIDENT, CROSSING
 from mitertool.geometry.region import Loop, Region
 from mitertool.geometry.segments import Arc, Line, Point, Segment
@@ -28,7 +29,7 @@ def part_of(region: Region, p: float, q: float, most: float) -> Region:
     return Region((*whole, *_joined(chains, edge)))
 
 
-@frozen
+@attrs.frozen
 class _Edge:
     """The line a*y + b*z = c with (a, b) of length 1; what is kept lies below it, on its left."""
 

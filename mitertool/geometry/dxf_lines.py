@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Final
 
+import attrs
 from ezdxf import edgeminer
 
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.totals import summed
 from mitertool.geometry.dxf_file import entities, opened, refuse_ends, refuse_slope
 from mitertool.geometry.dxf_units import DxfUnit
@@ -19,7 +19,7 @@ _LINES: Final = ("LINE", "LWPOLYLINE", "POLYLINE")
 _CURVES: Final = ("ARC", "CIRCLE", "ELLIPSE", "SPLINE")
 
 
-@frozen
+@attrs.frozen
 class DrawnPolygon:
     """The corners (x + iy, mm) of a polygon that was drawn, and the unit that its drawing is in."""
 

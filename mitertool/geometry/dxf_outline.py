@@ -8,10 +8,10 @@ from math import hypot, pi, radians
 from pathlib import Path
 from typing import Any, Final
 
+import attrs
 from ezdxf import edgeminer
 
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import CHORD_ERROR, COINCIDENT, LARGEST_SECTION, SNAP
 from mitertool.geometry.dxf_file import entities, opened, refuse_ends, refuse_slope
 from mitertool.geometry.dxf_units import DxfUnit
@@ -27,7 +27,7 @@ _MOST: Final = 2000
 """Segments of an outline: the blade is followed along each of them, and curves drawn as arcs need few."""
 
 
-@frozen
+@attrs.frozen
 class DrawnOutline:
     """The region (mm) that was drawn, and the unit that its drawing is in."""
 

@@ -9,15 +9,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import among
 from mitertool.quantity import Units
 from mitertool.quantity.problem import Remark, names, words
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class DxfUnit:
     """A unit of drawings: its name, its length in mm, whether it is metric. A length of 0: no steel is drawn in it."""
 

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from math import atan2, cos, degrees, hypot, sin
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.geometry.segments import Arc, Line, Point, Segment
 
 LinearMap = tuple[float, float, float, float]
 """(a, b, c, d) maps (y, z) to (a*y + b*z, c*y + d*z)."""
 
 
-@frozen
+@attrs.frozen
 class EllipseArc:
     """An arc of an ellipse: center and half major axis (mm), ratio minor/major, start and sweep (degrees).
 

@@ -7,7 +7,8 @@ from itertools import groupby
 from math import acos, atan2, hypot, inf, pi
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import SAME_ANGLE
 from mitertool.base.totals import summed
 from mitertool.geometry.segments import Arc, Point, Segment
@@ -26,7 +27,7 @@ _DIGITS: Final = 10
 """Decimals of mm by which corners above each other are told from corners beside each other."""
 
 
-@frozen
+@attrs.frozen
 class HullDiscs:
     """The corners and discs whose hull is that of a region, by radius.
 

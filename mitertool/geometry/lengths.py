@@ -10,14 +10,15 @@ from collections.abc import Iterable
 from itertools import accumulate
 from math import atan2, hypot, pi, sqrt
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import SAME_ANGLE
 from mitertool.base.totals import summed
 from mitertool.geometry.elliptic import oblique_arc, whole_ellipse
 from mitertool.geometry.segments import Arc, Line, Point, Segment
 
 
-@frozen
+@attrs.frozen
 class OutlineLengths:
     """All outlines of a region, mm: lines `across` the bed and `up` it, lines of other directions as vectors of their
     length, `round` the radius of whole circles, `arcs` as (begin, sweep, radius) of what is left, angles in radians.

@@ -6,7 +6,8 @@ from functools import cached_property
 from math import hypot, inf
 from typing import Self
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.geometry.hull import HullDiscs, hull_of
 from mitertool.geometry.lengths import OutlineLengths, outline_lengths
@@ -15,7 +16,7 @@ from mitertool.geometry.segments import Arc, Point, Segment
 Loop = tuple[Segment, ...]
 
 
-@frozen
+@attrs.frozen
 class Region:
     """Closed loops with the material on their left: outer loops counter-clockwise, holes clockwise (mm)."""
 

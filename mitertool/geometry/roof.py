@@ -11,7 +11,8 @@ from itertools import combinations
 from math import hypot
 from typing import NamedTuple
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import CROSSING, SAME_SLOPE
 from mitertool.base.totals import summed
 from mitertool.geometry.clip import part_of
@@ -35,7 +36,7 @@ class Slant(NamedTuple):
         return Slant(self.p + other.p, self.q + other.q, self.o + other.o)
 
 
-@frozen
+@attrs.frozen
 class Facet:
     """One slope of a roof and the part of the region that it covers."""
 
@@ -48,7 +49,7 @@ class Facet:
         return self.region.support_point(self.slant.p, self.slant.q)
 
 
-@frozen
+@attrs.frozen
 class Roof:
     """The lowest of some planes over the material of a region."""
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from math import cos, radians, sin, sqrt
 
-from mitertool.base.frozen import frozen
+import attrs
 
 
-@frozen
+@attrs.frozen
 class Saddle:
     """A branch of radius `small` on a run of radius `large` (mm) at `angle` degrees between their middles.
 

@@ -10,13 +10,14 @@ from functools import cached_property
 from math import atan2, cos, hypot, pi, sin
 from typing import Self
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import COINCIDENT, SAME_ANGLE
 
 Point = tuple[float, float]
 
 
-@frozen
+@attrs.frozen
 class Line:
     """A straight line from `start` to `end` (mm)."""
 
@@ -62,7 +63,7 @@ class Line:
         return type(self)((-self.start[0], self.start[1]), (-self.end[0], self.end[1]))
 
 
-@frozen
+@attrs.frozen
 class Arc:
     """A circular arc about `center` with `radius` (mm), from the angle `begin` through `sweep` (radians).
 

@@ -10,15 +10,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import attrs
+
 from mitertool.bar import BarCut
-from mitertool.base.frozen import frozen
 from mitertool.cut import Cut
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END, TURNED
 from mitertool.quantity.compare import longer, same_length
 
 
-@frozen
+@attrs.frozen
 class Again:
     """How a piece lies in one that is cut already: in which pose, which of its ends are cut anew, as it is drawn.
 

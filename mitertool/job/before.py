@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from mitertool.base.frozen import field, frozen
+import attrs
+
 from mitertool.job.again import Again
 from mitertool.piece import Piece
 from mitertool.piece.marks import PieceMark
@@ -12,7 +13,7 @@ from mitertool.quantity.problem import Problem
 from mitertool.quantity.telling import Number
 
 
-@frozen
+@attrs.frozen
 class OldMark:
     """A mark as an earlier packet has it; `piece` is None where its section is not known any more.
 
@@ -27,7 +28,7 @@ class OldMark:
     holes: tuple[PieceMark, ...] = ()
 
 
-@frozen
+@attrs.frozen
 class OldPacket:
     """An earlier packet of a job: its revision and marks, in its order, and the hash of what it was made from."""
 
@@ -41,7 +42,7 @@ class OldPacket:
         return {one.mark: one.count for one in self.marks}
 
 
-@frozen
+@attrs.frozen
 class Difference:
     """What of a mark is another: a code of the table of words, and what it was and is."""
 
@@ -50,7 +51,7 @@ class Difference:
     after: Number
 
 
-@frozen
+@attrs.frozen
 class MarkChange:
     """A mark beside an earlier revision: unchanged, changed, new or gone."""
 
@@ -59,7 +60,7 @@ class MarkChange:
     differences: tuple[Difference, ...] = ()
 
 
-@frozen
+@attrs.frozen
 class CutAlready:
     """Pieces of a mark that are cut already, or spoiled ones, and what may come of them.
 
@@ -91,7 +92,7 @@ class CutAlready:
         return self.heats[0] if len(self.heats) == 1 else ""
 
 
-@frozen
+@attrs.frozen
 class Rest:
     """What a packet of the rest tells beside the rest: the `revision` before, what changed, what becomes of pieces.
 
@@ -103,7 +104,7 @@ class Rest:
     revision: str = ""
     changes: tuple[MarkChange, ...] = ()
     offers: tuple[CutAlready, ...] = ()
-    good: Mapping[str, int] = field(factory=dict, hash=False)
+    good: Mapping[str, int] = attrs.field(factory=dict, hash=False)
     taken: bool = False
     bars: tuple[str, ...] = ()
     inputs: str = ""

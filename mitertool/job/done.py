@@ -7,9 +7,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
+import attrs
+
 from mitertool.base.cells import of_cell
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.base.letters import one_form
 from mitertool.base.names import all_of, among, nearest, refuse_unknown_keys
 from mitertool.base.tolerances import SAME_LEFT_OVER
@@ -40,7 +41,7 @@ _END: Final = {what: end for end, what in LATER.items()}
 _WHAT: Final = (PIECE, SPOILED, RECUT, USED, LEFT, BAR, BEGUN, *_END, SECOND, OFF, JOB, REVISION)
 
 
-@frozen
+@attrs.frozen
 class WorkDone:
     """What was done of a job: bars gone and left of all its revisions, and the pieces of each; `revision` is its own.
 
@@ -50,7 +51,7 @@ class WorkDone:
     revision: str = ""
     used: tuple[Stock, ...] = ()
     left: tuple[Stock, ...] = ()
-    pieces: Mapping[str, PiecesDone] = field(factory=dict, hash=False)
+    pieces: Mapping[str, PiecesDone] = attrs.field(factory=dict, hash=False)
     content: bytes = b""
 
     def of(self, revision: str) -> PiecesDone:
@@ -125,13 +126,16 @@ def rows_of_done(path: Path, content: bytes) -> Iterator[tuple[int, dict[str, st
             yield line, dict(zip(head, (cell.strip() for cell in cells), strict=False))
 
 
+@attrs.define
 class _Reader:
     """What the rows told so far, and what they are held against: the marks of every known revision, with how many."""
 
-    def __init__(self, job: Job, known: Mapping[str, Mapping[str, int]], revision: str, alone: bool) -> None:
-        self.job, self.known, self.revision, self.alone = job, known, revision, alone
-        self.pieces: dict[str, PiecesDone] = {}
-        self.bars: dict[str, list[Stock]] = {USED: [], LEFT: []}
+    job: Job
+    known: Mapping[str, Mapping[str, int]]
+    revision: str
+    alone: bool
+    pieces: dict[str, PiecesDone] = attrs.field(factory=dict)
+    bars: dict[str, list[Stock]] = attrs.field(factory=lambda: {USED: [], LEFT: []})
 
     def read(self, row: Mapping[str, str]) -> None:
         """Take a row in. Raises `BadInput` for one that cannot be so."""
@@ -203,7 +207,7 @@ class _Reader:
         for i, one in enumerate(self.bars[LEFT]):
             if one.group == used.group and abs(one.length - used.length) <= SAME_LEFT_OVER:
                 taken = min(more, one.quantity or 0)
-                self.bars[LEFT][i] = evolve(one, quantity=(one.quantity or 0) - taken)
+                self.bars[LEFT][i] = attrs.evolve(one, quantity=(one.quantity or 0) - taken)
                 more -= taken
         return more
 
@@ -245,7 +249,7 @@ def _of_stock(used: Stock, job: Job) -> Stock:
         return used
     if found is None:
         raise BadInput(USED, used.section, phrase("refuse.bar-used"))
-    return evolve(used, length=found.length)
+    return attrs.evolve(used, length=found.length)
 
 
 def _listed(grades: Iterable[str]) -> str:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import field, frozen
 from mitertool.base.totals import summed
 from mitertool.frame import Assembly, Member
 from mitertool.frame.joints import FIRST_THROUGH, SECOND_THROUGH
@@ -20,7 +21,7 @@ from mitertool.saw.proof.classes import ToleranceClass, tolerance_class
 from mitertool.saw.proof.fit_up import Opening, Share
 
 
-@frozen
+@attrs.frozen
 class CornerShare:
     """What the cut ends of a corner, those of `marks`, use up of the tolerance of its angle."""
 
@@ -28,7 +29,7 @@ class CornerShare:
     share: Share
 
 
-@frozen
+@attrs.frozen
 class FrameFit:
     """A frame with every cut end out by `error` degrees: too much opens the throats, too little the heels.
 
@@ -45,7 +46,7 @@ class FrameFit:
     corners: tuple[CornerShare, ...] = ()
 
 
-@frozen
+@attrs.frozen
 class PieceFit:
     """How much of the job's tolerance a tape's reading uses up in a mark's length, and the scale's in its angles.
 
@@ -63,13 +64,13 @@ class PieceFit:
         return any(share.wants_checking for share in (self.length, *self.angles))
 
 
-@frozen
+@attrs.frozen
 class Fit:
     """All of a job: `tolerance` and `pieces` are empty where the job names no class whose figures are known."""
 
     frames: tuple[FrameFit, ...]
     tolerance: ToleranceClass | None = None
-    pieces: Mapping[str, PieceFit] = field(factory=dict)
+    pieces: Mapping[str, PieceFit] = attrs.field(factory=dict)
 
     def frame(self, mark: str) -> FrameFit | None:
         """The fit of a frame; None where it has no joints."""

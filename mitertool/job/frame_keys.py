@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, Final, cast
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve
 from mitertool.frame import outlines
 from mitertool.frame.braces import ENDS, POINT
 from mitertool.frame.corner_bars import AGAINST
@@ -286,9 +287,9 @@ FRAME: Final = Variants(
             **HOLES,
             root_gap=_ROOT_GAP,
             measured=_MEASURED,
-            corners=evolve(_CORNERS, kind=choice(CORNERS)),
+            corners=attrs.evolve(_CORNERS, kind=choice(CORNERS)),
             width=Key("frame.width", POSITIVE_LENGTH),
-            height=evolve(_HEIGHT, needed=False),
+            height=attrs.evolve(_HEIGHT, needed=False),
             through=Key("frame.through", choice(THROUGH)),
             **_OPENING,
             **FILLED,
@@ -352,9 +353,9 @@ FRAME: Final = Variants(
         "hopper": _frame(
             one_way("hopper", ("section", "thickness"), listed, "refuse.hopper"),
             Rule(_check_members, {"dependentSchemas": {"against": _OF_BARS}}),
-            section=evolve(_COMMON["section"], needed=False),
+            section=attrs.evolve(_COMMON["section"], needed=False),
             thickness=Key("frame.thickness", POSITIVE_LENGTH),
-            measured=evolve(_MEASURED, kind=choice(HOPPER_LINES)),
+            measured=attrs.evolve(_MEASURED, kind=choice(HOPPER_LINES)),
             sides=need("frame.hopper-sides", count(FEWEST_SIDES, MOST_SIDES)),
             bottom=need("frame.bottom", _ACROSS),
             top=need("frame.top", _ACROSS),

@@ -6,9 +6,10 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
+import attrs
+
 from mitertool import geometry
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.frame import Assembly, Joint, Resolution, laid, outlines, planar, rectangle
 from mitertool.frame.braces import POINT, corner_to_corner, knee, rise_and_run
 from mitertool.frame.branches import OnRun, branch
@@ -41,7 +42,7 @@ from mitertool.sections.grades import density
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Shop:
     """What reading a frame needs besides its table: the sections, the job's folder and units, what the floor reads."""
 
@@ -61,7 +62,7 @@ def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder,
         assembly = _finished(assembly, said, shop)
         assembly = drilled(assembly, said["holes"]) if "holes" in said else assembly
         if opening:
-            assembly = evolve(assembly, notes=(*opening.sums(), *assembly.notes))
+            assembly = attrs.evolve(assembly, notes=(*opening.sums(), *assembly.notes))
     each, drawn, image = said.get("quantity", 1), opening.drawn if opening else 1, opening.image if opening else 0
     hinges = HINGED[0] if opening else ""
     order = FrameOrder(assembly, each * (drawn + image), Particulars.taken(said), each * image, hinges=hinges)
@@ -78,7 +79,7 @@ def _finished(assembly: Assembly, said: Values, shop: Shop) -> Assembly:
         raise BadInput(needs, found, phrase("refuse.only-butted"))
     work = _worked(said, shop)
     notes = (*assembly.notes, *depth_notes(assembly), *work.notes(assembly))
-    return evolve(assembly, notes=notes, caps=work.capped(assembly))
+    return attrs.evolve(assembly, notes=notes, caps=work.capped(assembly))
 
 
 def _opening(said: Values) -> Doorway | None:
@@ -158,7 +159,7 @@ def _drawing(said: Values, shop: Shop) -> Assembly:
     drawn = geometry.read_polygon(file, said.get("layer"), said.get("node", 0.5), said.get("units"))
     solved = _planar(said, shop, drawn.corners, said["line"])
     notes = () if "units" in said else other_units(drawn.unit, file.name, shop.units)
-    return evolve(solved, notes=(*notes, *solved.notes))
+    return attrs.evolve(solved, notes=(*notes, *solved.notes))
 
 
 def _planar(said: Values, shop: Shop, lines: Sequence[complex], measured: str) -> Assembly:

@@ -9,8 +9,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+import attrs
+
 from mitertool.bar import Angles, BarCut, ways
-from mitertool.base.frozen import frozen
 from mitertool.job.settings import Use
 from mitertool.job.solved import FurtherCut, SolvedPiece
 from mitertool.saw import Reach
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from mitertool.nest import Plan
 
 
-@frozen
+@attrs.frozen
 class FurtherRow:
     """One further cut of all pieces of a mark."""
 

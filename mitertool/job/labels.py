@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.quantity.compare import longer
 from mitertool.quantity.keys import Key, Rule, Values, exact, keys_of, need
 from mitertool.quantity.kinds import LENGTH_FROM_ZERO, POSITIVE_LENGTH, Kind, choice, count
@@ -20,7 +21,7 @@ LEAST_HEIGHT: Final = 25.0
 """mm. Five lines of the smallest lettering, and a mark with a length beside it: a smaller label holds no piece."""
 
 
-@frozen
+@attrs.frozen
 class LabelSheet:
     """A sheet of equal labels: paper size, columns and rows, label size, first label's corner and pitch, mm."""
 

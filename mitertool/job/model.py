@@ -6,8 +6,9 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+import attrs
+
 from mitertool import nest
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.frame import Assembly, Resolution
 from mitertool.frame.leaves import OTHER_SIDE
 from mitertool.frame.mirrored import image_of, is_own_image
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from mitertool.rack import DrawnOn
 
 
-@frozen
+@attrs.frozen
 class FrameOrder:
     """A frame with how many of it are made; its pieces stand among the job's pieces.
 
@@ -39,7 +40,7 @@ class FrameOrder:
 
     assembly: Assembly
     quantity: int
-    particulars: Particulars = field(factory=Particulars)
+    particulars: Particulars = attrs.field(factory=Particulars)
     mirrored: int = 0
     image_of: str = ""
     hinges: str = ""
@@ -66,13 +67,13 @@ class FrameOrder:
         A mirror image that is made alone keeps the mark. One that is the same may have its hinges on either side.
         """
         if not self.mirrored or is_own_image(self.assembly):
-            return (evolve(self, hinges=""),) if self.mirrored else (self,)
-        drawn = evolve(self, quantity=self.quantity - self.mirrored, mirrored=0)
+            return (attrs.evolve(self, hinges=""),) if self.mirrored else (self,)
+        drawn = attrs.evolve(self, quantity=self.quantity - self.mirrored, mirrored=0)
         mirrored, mark, side = image_of(self.assembly), self.assembly.mark, OTHER_SIDE.get(self.hinges, "")
         image = FrameOrder(mirrored, self.mirrored, self.particulars, image_of=mark, hinges=side)
         if drawn.quantity:
             return drawn, image
-        return (evolve(image, assembly=evolve(image.assembly, mark=self.assembly.mark), image_of=""),)
+        return (attrs.evolve(image, assembly=attrs.evolve(image.assembly, mark=self.assembly.mark), image_of=""),)
 
     @property
     def stops(self) -> tuple[StopLine, ...]:
@@ -88,7 +89,7 @@ _USUAL: Final = 60.0
 """degrees from square at which many scales end: common practice, no source; used where there is no saw file."""
 
 
-@frozen
+@attrs.frozen
 class Job:
     """A job file. `digest` is a hash of everything that was read.
 
@@ -111,7 +112,7 @@ class Job:
     saw: Saw | None
     saw_path: str
     digest: str
-    sections: NamedSections = field(factory=NamedSections)
+    sections: NamedSections = attrs.field(factory=NamedSections)
     lists: tuple[PartsList, ...] = ()
     trim_said: bool = True
     on_stock: tuple[tuple[Stock, Particulars], ...] = ()

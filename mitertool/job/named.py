@@ -6,9 +6,10 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Final, Self
 
+import attrs
+
 from mitertool import geometry, sections
 from mitertool.base.errors import BadInput, UnknownName
-from mitertool.base.frozen import field, frozen
 from mitertool.base.letters import one_form
 from mitertool.base.names import nearest
 from mitertool.geometry.dxf_units import other_units
@@ -38,17 +39,17 @@ from mitertool.sections.section import Shape
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class NamedSections:
     """Sections by the names that a job gives its own, and what must be told of their drawings.
 
     Each is looked for once, and equal ones are one: what a section knows of itself is worked out once a job.
     """
 
-    own: Mapping[str, Section] = field(factory=dict)
+    own: Mapping[str, Section] = attrs.field(factory=dict)
     notes: tuple[Remark, ...] = ()
-    _found: dict[str, Section] = field(factory=dict, init=False, eq=False, repr=False)
-    _kept: dict[Section, Section] = field(factory=dict, init=False, eq=False, repr=False)
+    _found: dict[str, Section] = attrs.field(factory=dict, init=False, eq=False, repr=False)
+    _kept: dict[Section, Section] = attrs.field(factory=dict, init=False, eq=False, repr=False)
 
     @classmethod
     def read(cls, top: Table, folder: Path) -> Self:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from mitertool.base.frozen import field, frozen
+import attrs
+
 from mitertool.job.particulars import Particulars
 from mitertool.piece import Piece
 from mitertool.piece.marks import EndWork, PieceMark
@@ -12,7 +13,7 @@ from mitertool.sections.abreast import boxed, row
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Head:
     """The [job] table: what stands in the title of every page, and the `language` of the paper, "" for the screen's."""
 
@@ -23,10 +24,10 @@ class Head:
     units: Units = "mm"
     tolerance: str = ""
     language: str = ""
-    particulars: Particulars = field(factory=Particulars)
+    particulars: Particulars = attrs.field(factory=Particulars)
 
 
-@frozen
+@attrs.frozen
 class PieceOrder:
     """A mark: how many of the piece as drawn and of its opposite hand, and what the floor must know of it.
 
@@ -45,7 +46,7 @@ class PieceOrder:
     out: str = ""
     turn: tuple[str, ...] = ()
     frame: str = ""
-    particulars: Particulars = field(factory=Particulars)
+    particulars: Particulars = attrs.field(factory=Particulars)
     side_by_side: int = 1
     boxed: bool = False
     places: tuple[PieceMark, ...] = ()

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any, Self
 
-from mitertool.base.frozen import evolve, fields, frozen
+import attrs
 
 
-@frozen
+@attrs.frozen
 class Particulars:
     """What a job file says of itself, of its bars, or of a piece, for whoever fetches, cuts and fits; "": not said.
 
@@ -24,9 +24,9 @@ class Particulars:
     @classmethod
     def taken(cls, said: dict[str, Any]) -> Self:
         """Those among the values of a table, which then has them no more."""
-        return cls(**{name: said.pop(name) for name in fields(cls) if name in said})
+        return cls(**{field.name: said.pop(field.name) for field in attrs.fields(cls) if field.name in said})
 
     def within(self, general: Particulars) -> Self:
         """The same with what the general ones say where these say nothing; a note is of its own place only."""
         names = ("drawing", "heat", "prep", "process")
-        return evolve(self, **{name: getattr(self, name) or getattr(general, name) for name in names})
+        return attrs.evolve(self, **{name: getattr(self, name) or getattr(general, name) for name in names})

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve
 from mitertool.cut import Cut
 from mitertool.cut.ends import turned_end
 from mitertool.frame.inside.landings import marks_by_piece
@@ -80,7 +81,7 @@ def of_frame(
             grade=grade if member.grade is None else member.grade,
             lies=", ".join(f"{key} {word}" for key, word in lies.items()),
             frame=frame.assembly.mark,
-            particulars=evolve(frame.particulars, note=""),
+            particulars=attrs.evolve(frame.particulars, note=""),
             places=places.get(member.mark, ()),
             worked=worked.get(member.mark, ()),
             shows=shows.get(member.mark, "moving" if frame.assembly.in_plan else ""),

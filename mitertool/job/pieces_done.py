@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Self
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.base.tolerances import SAME_LEFT_OVER
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Spoiled:
     """`count` pieces of a mark that went wrong; `length` is the longest line (mm) that is left of each, 0: not told."""
 
@@ -20,7 +21,7 @@ class Spoiled:
     length: float = 0.0
 
 
-@frozen
+@attrs.frozen
 class BlanksDone:
     """`count` blanks of a mark whose `end`, "left" or "right" as drawn, is cut later; each `length` mm long."""
 
@@ -30,7 +31,7 @@ class BlanksDone:
     count: int
 
 
-@frozen
+@attrs.frozen
 class PiecesDone:
     """What there is of the pieces of a revision: good ones by mark, those that went wrong, and blanks.
 
@@ -38,12 +39,12 @@ class PiecesDone:
     `heats` are those of all pieces of a mark, "" among them where one is not told.
     """
 
-    good: Mapping[str, int] = field(factory=dict, hash=False)
+    good: Mapping[str, int] = attrs.field(factory=dict, hash=False)
     spoiled: tuple[Spoiled, ...] = ()
     bars: tuple[str, ...] = ()
     blanks: tuple[BlanksDone, ...] = ()
     begun: tuple[str, ...] = ()
-    heats: Mapping[str, tuple[str, ...]] = field(factory=dict, hash=False)
+    heats: Mapping[str, tuple[str, ...]] = attrs.field(factory=dict, hash=False)
 
     @property
     def begun_alone(self) -> tuple[str, ...]:
@@ -53,7 +54,7 @@ class PiecesDone:
 
     def of_heat(self, mark: str, heat: str) -> Self:
         """The same with pieces of a mark that are of a heat, "": not told."""
-        return evolve(self, heats={**self.heats, mark: tuple(dict.fromkeys((*self.heats.get(mark, ()), heat)))})
+        return attrs.evolve(self, heats={**self.heats, mark: tuple(dict.fromkeys((*self.heats.get(mark, ()), heat)))})
 
     def heats_of(self, mark: str) -> tuple[str, ...]:
         """The heats that pieces of a mark may be of; none where that of one is not told."""
@@ -71,8 +72,8 @@ class PiecesDone:
         if name in self.begun:
             raise BadInput(phrase("what.bar"), name, phrase("rest.bar-begun"))
         if begun:
-            return evolve(self, begun=(*self.begun, name))
-        return evolve(self, bars=(*self.bars, name))
+            return attrs.evolve(self, begun=(*self.begun, name))
+        return attrs.evolve(self, bars=(*self.bars, name))
 
     def with_good(self, mark: str, count: int, asked: int) -> Self:
         """The same with good pieces; what is more than asked beside the blanks was made of them.
@@ -83,11 +84,11 @@ class PiecesDone:
         if good > asked:
             raise BadInput(phrase("what.good-pieces", mark=mark), good, phrase("refuse.good-pieces", most=asked))
         made = max(0, good + self.blanks_of(mark) - asked)
-        return evolve(self.without_blanks(mark, made), good={**self.good, mark: good})
+        return attrs.evolve(self.without_blanks(mark, made), good={**self.good, mark: good})
 
     def with_spoiled(self, spoiled: Spoiled) -> Self:
         """The same with pieces that went wrong."""
-        return evolve(self, spoiled=(*self.spoiled, spoiled))
+        return attrs.evolve(self, spoiled=(*self.spoiled, spoiled))
 
     def with_blanks(self, made: BlanksDone, asked: int) -> Self:
         """The same with blanks. Raises `BadInput` for more than are asked."""
@@ -95,7 +96,7 @@ class PiecesDone:
         if there > asked:
             told = phrase("what.pieces-and-blanks", mark=made.mark)
             raise BadInput(told, there, phrase("refuse.good-pieces", most=asked))
-        return evolve(self, blanks=(*self.blanks, made))
+        return attrs.evolve(self, blanks=(*self.blanks, made))
 
     def without_blanks(self, mark: str, count: int, length: float = 0.0) -> Self:
         """The same without so many blanks, of a length where it is told. Raises `BadInput` for more than there are."""
@@ -103,10 +104,10 @@ class PiecesDone:
         for one in self.blanks:
             taken = min(more, one.count) if one.mark == mark and _so_long(one, length) else 0
             more -= taken
-            left.append(evolve(one, count=one.count - taken))
+            left.append(attrs.evolve(one, count=one.count - taken))
         if more:
             raise BadInput(phrase("what.blanks", mark=mark), count, phrase("rest.no-blanks", there=count - more))
-        return evolve(self, blanks=tuple(one for one in left if one.count))
+        return attrs.evolve(self, blanks=tuple(one for one in left if one.count))
 
     def without(self, recut: Spoiled) -> Self:
         """The same without pieces that are none any more: spoiled ones of a length, or good ones without it.
@@ -117,16 +118,16 @@ class PiecesDone:
             left = self.good.get(recut.mark, 0) - recut.count
             if left < 0:
                 raise _none_to_recut(recut)
-            return evolve(self, good={**self.good, recut.mark: left})
+            return attrs.evolve(self, good={**self.good, recut.mark: left})
         more, spoiled = recut.count, list(self.spoiled)
         for i, one in enumerate(spoiled):
             if one.mark == recut.mark and _so_long(one, recut.length):
                 taken = min(more, one.count)
                 more -= taken
-                spoiled[i] = evolve(one, count=one.count - taken)
+                spoiled[i] = attrs.evolve(one, count=one.count - taken)
         if more:
             raise _none_to_recut(recut)
-        return evolve(self, spoiled=tuple(one for one in spoiled if one.count))
+        return attrs.evolve(self, spoiled=tuple(one for one in spoiled if one.count))
 
 
 def _so_long(one: Spoiled | BlanksDone, length: float) -> bool:

@@ -7,11 +7,12 @@ from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
+import attrs
+
 from mitertool import lists, nest
 from mitertool import rack as racks
 from mitertool.bar import Allowance
 from mitertool.base.errors import BadInput, BadRows
-from mitertool.base.frozen import evolve
 from mitertool.base.letters import first_alike
 from mitertool.job.frames import Shop, frame_order
 from mitertool.job.from_rack import from_rack
@@ -62,7 +63,7 @@ def load(path: str | Path, content: bytes | None = None, saw_file: SawFile = _ow
     asked = NEST.read(nested := top.table("nest"))
     has_stock = top.has("stock") or bool(nested.raw("rack", False))
     allowance = _allowance(nested, asked, saw, has_stock)
-    as_measured, saw = saw, saw and evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
+    as_measured, saw = saw, saw and attrs.evolve(saw, kerf=allowance.kerf, grip=allowance.grip)
     sections = NamedSections.read(top, path.parent)
     shop = Shop(sections, path.parent, resolution(head.units, saw), head.units)
     frames, pieces, lists_read = _orders(top, shop)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+import attrs
+
 from mitertool import nest, rack
 from mitertool.bar import Angles, BarCut, BarPiece
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.totals import summed
 from mitertool.cut import Cut
 from mitertool.job.model import Job
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from mitertool.rack import RackBar
 
 
-@frozen
+@attrs.frozen
 class RecutPiece:
     """Pieces that are cut already and become others of one mark, by their number in the packet, counted from 1.
 
@@ -59,7 +60,7 @@ def recut_pieces(job: Job, wanted: Sequence[SolvedPiece], asked: Asked | None) -
         RecutPiece(
             number,
             offer,
-            evolve(by_mark[offer.to], quantity=offer.count),
+            attrs.evolve(by_mark[offer.to], quantity=offer.count),
             tuple(recut_steps(number, offer, by_mark[offer.to].order, by_mark[offer.to].piece, asked)),
             off_cuts(offer, by_mark[offer.to].order.grade, job.kerf),
         )
@@ -130,7 +131,7 @@ def off_cuts(offer: CutAlready, grade: str, kerf: float) -> tuple[RackBar, ...]:
     old, (left, right), ends = offer.piece, offer.how.off, offer.how.ends
     parts = (((old.left, ends[0].reversed), left, ends[0]), ((ends[1].reversed, old.right), right, ends[1]))
     found = (_off_cut(old, pair, off - cut.kerf_along(kerf), grade) for pair, off, cut in parts)
-    return tuple(evolve(one, heat=offer.heat) for one in found if one)
+    return tuple(attrs.evolve(one, heat=offer.heat) for one in found if one)
 
 
 def _off_cut(old: Piece, ends: tuple[Cut, Cut], length: float, grade: str) -> RackBar | None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+import attrs
+
 from mitertool.bar import BarPiece
-from mitertool.base.frozen import frozen
 from mitertool.job.solved import SolvedPiece
 from mitertool.saw import Reach
 from mitertool.saw.feed.stops import Stop, stops
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from mitertool.nest import Plan, Recut
 
 
-@frozen
+@attrs.frozen
 class RecutRun:
     """A recut of the plan, its number counted from 1, and the finished piece as it lies for it, its other end leading.
 

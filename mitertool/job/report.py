@@ -6,8 +6,9 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Final
 
+import attrs
+
 from mitertool import nest
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.totals import summed
 from mitertool.job.before import CutAlready
 from mitertool.job.further import FurtherRow
@@ -18,7 +19,7 @@ from mitertool.job.sources import Source
 from mitertool.nest import Bar, Plan, set_up_minutes, shares_of
 
 
-@frozen
+@attrs.frozen
 class BarShare:
     """What one bar of the number on the sheet comes to, mm on the centerline, `copies` of them alike.
 
@@ -41,7 +42,7 @@ class BarShare:
     set_up_cost: float | None = None
 
 
-@frozen
+@attrs.frozen
 class Report:
     """Lengths are mm on the centerline.
 
@@ -86,7 +87,7 @@ def report_of(solution: Solution) -> Report:
     bars = tuple(_shares(solution, plan))
     total = {name: summed(getattr(bar, name) * bar.copies for bar in bars) for name in _LENGTHS}
     before = [kept for one in solution.sources for kept in [_kept_as(one, solution)] if kept is not None]
-    return evolve(
+    return attrs.evolve(
         again,
         **{name: length + getattr(again, name) for name, length in total.items()},
         cut_before=again.cut_before + total["left_before"],

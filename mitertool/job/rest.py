@@ -9,8 +9,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from hashlib import sha256
 
+import attrs
+
 from mitertool import nest
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.tolerances import SAME_LEFT_OVER, SAME_SETTING
 from mitertool.job.again import Again, again
 from mitertool.job.before import CutAlready, Difference, MarkChange, OldMark, OldPacket, Rest
@@ -59,17 +60,17 @@ def rest_of(job: Job, work: WorkDone, before: Sequence[OldPacket] = (), recut: b
     known = "\0".join((job.digest, repr(sorted(good.items())), repr(fates), repr(stock), repr(before)))
     digest = sha256(known.encode()).hexdigest()[:12]
     frames = tuple(one for one in job.frames if any(order.frame == one.assembly.mark for order in pieces))
-    return evolve(job, pieces=pieces, frames=frames, stock=stock, digest=digest, rest=told, whole=whole)
+    return attrs.evolve(job, pieces=pieces, frames=frames, stock=stock, digest=digest, rest=told, whole=whole)
 
 
 def _bars_done(job: Job, done: Done) -> Done:
     """Bars gone and lengths left without what the rack keeps count of: left-overs that are gone, or that lie there."""
     if job.rack is None:
-        return evolve(done, good={})
+        return attrs.evolve(done, good={})
     used = tuple(bar for bar in done.used if any(bar.same_bar(stock) for stock, _ in job.own_stock))
     lying = list({bar.number: bar for bar in (*job.rack.left, *job.rack.for_rest, *job.rack.lying)}.values())
     left: list[Stock] = []
-    for bar in (one for row in done.left for one in [evolve(row, quantity=1)] * (row.quantity or 1)):
+    for bar in (one for row in done.left for one in [attrs.evolve(row, quantity=1)] * (row.quantity or 1)):
         same = next((one for one in lying if _is_on_rack(bar, one)), None)
         if same:
             lying.remove(same)
@@ -103,8 +104,8 @@ def _on_its_rack(job: Job) -> Job:
     if job.rack is None:
         return job
     on_stock = (*job.own_stock, *map(from_rack, job.rack.for_rest))
-    rack = evolve(job.rack, bars=job.rack.for_rest)
-    return evolve(job, on_stock=on_stock, stock=tuple(stock for stock, _ in on_stock), rack=rack)
+    rack = attrs.evolve(job.rack, bars=job.rack.for_rest)
+    return attrs.evolve(job, on_stock=on_stock, stock=tuple(stock for stock, _ in on_stock), rack=rack)
 
 
 def _marks(job: Job) -> dict[str, OldMark]:
@@ -124,12 +125,12 @@ def _less(order: PieceOrder, good: Mapping[str, int]) -> PieceOrder:
     if order.opposite and order.is_own_opposite:  # one mark for both hands
         both = order.quantity + order.opposite - good.get(order.mark, 0)
         drawn = min(order.quantity, both)
-        return evolve(order, quantity=drawn, opposite=both - drawn)
+        return attrs.evolve(order, quantity=drawn, opposite=both - drawn)
     quantity = order.quantity - good.get(order.mark, 0)
-    return evolve(order, quantity=quantity, opposite=order.opposite - good.get(order.opposite_mark, 0))
+    return attrs.evolve(order, quantity=quantity, opposite=order.opposite - good.get(order.opposite_mark, 0))
 
 
-@frozen
+@attrs.frozen
 class _There:
     """`count` pieces of a mark of a revision that are not wanted as they are; `left` is the longest line of each, mm.
 
@@ -175,7 +176,7 @@ def _offers(job: Job, before: Sequence[OldPacket], work: WorkDone) -> Iterator[C
         cut = [_as_blank(by_mark[one.mark], one, revision) for one in done.blanks]
         wrong = [_as_spoiled(by_mark[one.mark], one, revision) for one in done.spoiled]
         for found, more in ((blanks, cut), (spoiled, wrong)):
-            found += [evolve(one, heats=done.heats_of(one.mark.mark)) for one in more]
+            found += [attrs.evolve(one, heats=done.heats_of(one.mark.mark)) for one in more]
     bench = _Bench(job, wanted, open_)
     for there in (*blanks, *over, *spoiled):
         yield from bench.fates(there)
@@ -197,7 +198,7 @@ def _as_spoiled(one: OldMark, spoiled: Spoiled, revision: str) -> _There:
     return _There(one, spoiled.count, revision, piece, length, spoiled=True, left=spoiled.length)
 
 
-@frozen
+@attrs.frozen
 class _Bench:
     """What pieces may become on the saw of a job: the marks `wanted`, and how many of each are still `open`."""
 
@@ -232,7 +233,7 @@ class _Bench:
                 count -= made
                 yield offer
         if count:
-            yield evolve(there.becomes(count, "scrap"), against=cannot)
+            yield attrs.evolve(there.becomes(count, "scrap"), against=cannot)
 
     def _ways(self, there: _There) -> Iterator[tuple[str, Again, OldMark]]:
         """What they may become by their steel, best first, each with its fate."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve
 from mitertool.sections import Section
 from mitertool.words import phrase
 
@@ -29,7 +30,7 @@ def stock_in_rows(items: Sequence[Item], stock: Sequence[Stock]) -> Iterator[Sto
 
 def _row_of(bar: Stock, section: Section) -> Stock:
     quantity = None if bar.quantity is None else bar.quantity // section.bars
-    return evolve(bar, section=section.name, quantity=quantity, bars=section.bars)
+    return attrs.evolve(bar, section=section.name, quantity=quantity, bars=section.bars)
 
 
 def _refuse_shared(bar: Stock, row: Section, sections: Iterable[Section]) -> None:

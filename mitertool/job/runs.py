@@ -7,9 +7,10 @@ from functools import cached_property
 from math import inf
 from typing import TYPE_CHECKING
 
+import attrs
+
 from mitertool import nest
 from mitertool.bar import BarPiece, kerfs_of
-from mitertool.base.frozen import frozen
 from mitertool.base.totals import summed
 from mitertool.job.recuts import RecutRun
 from mitertool.job.settings import Use
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from mitertool.nest import Bar, Placed, Plan
 
 
-@frozen
+@attrs.frozen
 class Run:
     """A bar of the plan, its number counted from 1, its pieces as they lie on it, and its cuts as the plan sets them.
 

@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from math import floor
 from typing import Self
 
+import attrs
+
 from mitertool.bar import short_way
-from mitertool.base.frozen import field, frozen
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.piece.poses import OTHER_END, ROLLED, TURNED
 from mitertool.saw import Reach
@@ -15,7 +16,7 @@ from mitertool.saw.setting.reach import same_setting
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Use:
     """What a setting makes: an `end` ("left" or "right") of a mark, the bar rolled by `roll` degrees, both as drawn.
 
@@ -49,7 +50,7 @@ class Use:
         return cls(mark, drawn, roll, turned=pose in TURNED and bool(reach.tilt or roll % 180))
 
 
-@frozen
+@attrs.frozen
 class JobSetting:
     """A setting of the saw for one section and grade: its number, counted from 1, and every end that it makes."""
 
@@ -63,11 +64,11 @@ class JobSetting:
         return any((use.mark, use.end, use.cut) == (mark, end, cut) for use in self.uses)
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class ByCut:
     """Settings by what they are set for, so that one of thousands is found without comparing it with all."""
 
-    _kept: dict[tuple[str, str, int], list[tuple[int, Reach]]] = field(factory=dict)
+    _kept: dict[tuple[str, str, int], list[tuple[int, Reach]]] = attrs.field(factory=dict)
 
     @classmethod
     def of(cls, settings: Iterable[JobSetting]) -> Self:

@@ -6,9 +6,10 @@ from functools import cached_property
 from math import inf
 from typing import TYPE_CHECKING
 
+import attrs
+
 from mitertool import job as jobs
 from mitertool import nest, rack
-from mitertool.base.frozen import frozen
 from mitertool.frame.alternatives import PastTheScale, steep_braces
 from mitertool.job.further import FurtherRow, left_at, rows_in_order, swings, uses
 from mitertool.job.model import FrameOrder, Job
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
     from mitertool.rack import BookedBar, Booking, RackBar
 
 
-@frozen(repr=False)
+@attrs.frozen(repr=False)
 class Solution:
     """A solved job: pieces in the order of the job, frames, the plan of bars (None without stock), `found` problems.
 

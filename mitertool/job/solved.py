@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping
 from functools import cached_property
 from typing import Self
 
+import attrs
+
 from mitertool.bar import BarPiece
-from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import CROSSING
 from mitertool.cut import Cut
 from mitertool.job.orders import PieceOrder
@@ -61,7 +62,7 @@ def posed_reaches(piece: Piece, saw: Asked, pose: str) -> tuple[Reach, Reach]:
     return (right, left) if pose in TURNED else (left, right)
 
 
-@frozen
+@attrs.frozen
 class EndWay:
     """A way in which an end of a mark is cut: its settings (None without a saw), and how the bar lies as drawn.
 
@@ -81,7 +82,7 @@ class EndWay:
         return cls(use.end, reach, use.roll, use.turned, number)
 
 
-@frozen
+@attrs.frozen
 class FurtherCut:
     """A further cut of an `end` ("left" or "right"), its number counted from the end's first as 1, and how it is set.
 
@@ -142,7 +143,7 @@ def _ended(piece: Piece, end: str, number: int) -> tuple[dict[str, float], dict[
     return lengths, {edge: first.at(*at) - slant.at(*at) for edge, at in ended.items()}
 
 
-@frozen
+@attrs.frozen
 class SolvedPiece:
     """A mark as it is cut: one hand of a piece, how many, and the settings of both ends (None without a saw).
 

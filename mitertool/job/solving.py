@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Container, Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
+import attrs
+
 from mitertool import nest
 from mitertool.bar import Allowance
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.frame.alternatives import past_the_scale
 from mitertool.job.model import Job
 from mitertool.job.orders import PieceOrder
@@ -60,7 +61,7 @@ def solve(
     return Solution(job, pieces, job.frames, *made)
 
 
-@frozen
+@attrs.frozen
 class _Bars:
     """The plan of what can be made, as the saw works it off; what is `wrong` with marks, and those `without` a bar."""
 
@@ -102,9 +103,9 @@ def _beside_every_way(plan: Plan, work: tuple[list[Item], list[Stock], Allowance
     """The plan with all ways beside it, of the pieces that it has on bars."""
     items, stock, allowance = work
     out = dict(plan.left_out)
-    fitting = [evolve(item, quantity=item.quantity - out.get(item.mark, 0)) for item in items]
+    fitting = [attrs.evolve(item, quantity=item.quantity - out.get(item.mark, 0)) for item in items]
     others = nest.solve(fitting, stock, allowance, **{**terms, "way": None}).alternatives
-    return evolve(plan, alternatives=(*plan.alternatives[:1], *others[1:]))
+    return attrs.evolve(plan, alternatives=(*plan.alternatives[:1], *others[1:]))
 
 
 def _against(piece: SolvedPiece, saw: Saw | None) -> Iterator[Problem]:
@@ -155,7 +156,7 @@ def as_planned(piece: SolvedPiece, settings: Sequence[JobSetting], plan: Plan | 
     if plan is None:
         return piece
     uses = ((use, setting) for setting in settings for use in setting.uses if use.mark == piece.mark)
-    return evolve(piece, ways=tuple(EndWay.by(use, setting.reach, setting.number) for use, setting in uses))
+    return attrs.evolve(piece, ways=tuple(EndWay.by(use, setting.reach, setting.number) for use, setting in uses))
 
 
 def bar_work(
@@ -176,7 +177,7 @@ def bar_work(
 def _in_rows(piece: SolvedPiece, item: Item, refused: Container[str]) -> Item:
     """The item as so many rows; the last one gives some to spare where part of a row is done."""
     out = any(mark in refused for mark in (piece.mark, piece.comes_with) if mark)
-    return evolve(item, piece=piece.in_vise.blank, quantity=-(-item.quantity // piece.order.a_cut), refused=out)
+    return attrs.evolve(item, piece=piece.in_vise.blank, quantity=-(-item.quantity // piece.order.a_cut), refused=out)
 
 
 def _terms(job: Job, asked: Asked | None) -> dict[str, Any]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+import attrs
+
 from mitertool import rack as racks
-from mitertool.base.frozen import frozen
 from mitertool.job.recut_pieces import RecutPiece
 from mitertool.quantity.compare import same_length
 
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from mitertool.rack import RackBar
 
 
-@frozen
+@attrs.frozen
 class Source:
     """A bar of a plan by its number, and which of those cut alike: the left-over of the `rack` that it is, or None.
 

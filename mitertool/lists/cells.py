@@ -13,10 +13,11 @@ from itertools import islice
 from pathlib import Path
 from typing import Final
 
+import attrs
+
 from mitertool import lists
 from mitertool.base.cells import of_cell
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.words import phrase
 
 LARGEST: Final = 20_000_000
@@ -41,7 +42,7 @@ _CODINGS: Final = {b"\xff\xfe": "utf-16", b"\xfe\xff": "utf-16", b"\xef\xbb\xbf"
 """By the mark with which a text begins."""
 
 
-@frozen
+@attrs.frozen
 class FormulaCell:
     """A cell that holds a formula and no result of it."""
 
@@ -57,7 +58,7 @@ def is_empty(cell: object) -> bool:
     return cell is None or cell == ""
 
 
-@frozen
+@attrs.frozen
 class CellRow:
     """A row that holds anything, with its number as a spreadsheet counts."""
 

@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import either, nearest
 from mitertool.lists.cells import CellRow, letter
 from mitertool.lists.keys import COLUMNS
@@ -63,7 +64,7 @@ _ENOUGH: Final = 2
 _LOOKED_AT: Final = 30
 
 
-@frozen
+@attrs.frozen
 class ListColumn:
     """A column that is read: what it holds, where it stands, its heading, and what that says of all its cells."""
 
@@ -78,7 +79,7 @@ class ListColumn:
         return f"{letter(self.number)}{row}"
 
 
-@frozen
+@attrs.frozen
 class Columns:
     """The columns that are read, by what they hold, the row of their headings (0: none), and headings not read."""
 

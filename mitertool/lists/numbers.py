@@ -10,8 +10,9 @@ import re
 from collections.abc import Iterable
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.words import phrase
 
 DECIMAL: Final = {"point": ".", "comma": ","}
@@ -22,7 +23,7 @@ _SPACED: Final = re.compile(r"(?<=\d)[ \u00a0\u202f](?=\d{3}(?![\d/]))")
 """A space that parts thousands: three digits follow it, and no stroke of a fraction."""
 
 
-@frozen
+@attrs.frozen
 class Numeral:
     """A numeral of a list as it is written, and where; `short`: no thousands are expected, as in an angle."""
 

@@ -7,8 +7,9 @@ from operator import itemgetter
 from pathlib import Path
 from typing import Any, TypeVar
 
+import attrs
+
 from mitertool.base.errors import BadInput, BadRows
-from mitertool.base.frozen import evolve, frozen
 from mitertool.lists.cells import CellRow, is_empty, rows_of, whole_file
 from mitertool.lists.columns import Columns, columns_of
 from mitertool.lists.numbers import decimal_of
@@ -20,7 +21,7 @@ from mitertool.words import phrase
 T = TypeVar("T")
 
 
-@frozen
+@attrs.frozen
 class ListRow:
     """A row that was read: its number, what stands in its cells by what they hold, and the mark that it became."""
 
@@ -29,7 +30,7 @@ class ListRow:
     mark: str
 
 
-@frozen
+@attrs.frozen
 class PartsList:
     """A list that was read: its file, what its columns hold, what is not read of it, and its rows."""
 
@@ -50,7 +51,7 @@ def read_list(
         columns, rows = _found(path, said)
         reading = ListReading(columns, said, units)
         numerals = (one for row in rows for one in reading.numerals(row))
-        reading = evolve(reading, decimal=decimal_of(numerals, said.get("decimal", "")))
+        reading = attrs.evolve(reading, decimal=decimal_of(numerals, said.get("decimal", "")))
     except BadInput as error:
         raise error.at(path.name) from error.__cause__
     told, orders = _all_of(path.name, rows, reading, made)

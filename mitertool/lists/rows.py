@@ -8,8 +8,9 @@ from datetime import date, time
 from functools import partial
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.lists.cells import Cell, CellRow, FormulaCell, is_empty
 from mitertool.lists.columns import Columns, ListColumn
 from mitertool.lists.keys import ANGLES, LIST_UNITS
@@ -60,7 +61,7 @@ class AskedOnce(BadInput):
     """What a list as a whole must say; the row is only the first that makes it a question."""
 
 
-@frozen
+@attrs.frozen
 class ListReading:
     """How the rows of one list are read: its columns, what the list says of all rows, and its decimal sign."""
 

@@ -10,11 +10,11 @@ from collections.abc import Sequence
 from functools import cached_property
 from typing import Final
 
+import attrs
 import numpy as np
 from numpy.typing import NDArray
 
 from mitertool.bar.spacing import CLEAR
-from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.nest.lots import FULL, Lot, Walk, Way
 from mitertool.nest.taste import Instead, Offer, Taste
@@ -26,7 +26,7 @@ _SLOPES: Final = 200
 """Slopes of which the joints to all that is left are put side by side for each bar; of more they would be too many."""
 
 
-@frozen
+@attrs.frozen
 class _Front:
     """Beginnings with the same number of pieces: used up to their last cut, its slope, worth, what they are made of."""
 

@@ -9,9 +9,10 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Any
 
+import attrs
+
 from mitertool.bar import Allowance, Angles, BarCut, BarPiece, Kerf, kerfs_of, roll_to
 from mitertool.bar.spacing import before, gap
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.totals import summed
 from mitertool.nest import setups
 from mitertool.nest.lots import KindMember, Lot, Pattern, Walk, on_bar
@@ -19,7 +20,7 @@ from mitertool.nest.plan import Bar, Item, Placed, SawCut, Steel, Stock
 from mitertool.sections import Section
 
 
-@frozen
+@attrs.frozen
 class LaidPiece:
     """What lies on a bar: which item, in which pose, and as a piece of the bar in its place.
 
@@ -33,7 +34,7 @@ class LaidPiece:
     lay: float = 0.0
 
 
-@frozen
+@attrs.frozen
 class Loaded:
     """A bar of a length with its pieces."""
 
@@ -98,7 +99,7 @@ def laid_on(
         assert lay is not None, "no roll leads to the lay of a piece on the bar"
         piece = own.lying(section, lay)
         at = before(piece.lead, section, allowance) if last is None else _next_to(last, piece, allowance)
-        last = evolve(piece, at=at)
+        last = attrs.evolve(piece, at=at)
         yield LaidPiece(item, pose, last, own, lay)
 
 
@@ -187,8 +188,8 @@ def counted_together(bars: Sequence[Bar], ends: Sequence[int]) -> tuple[tuple[Ba
     before: dict[int, int] = {}
     for number, bar in enumerate(bars):
         before[number] = len(entries)
-        if entries and number not in ends and evolve(entries[-1], count=1) == bar:
-            entries[-1] = evolve(entries[-1], count=entries[-1].count + 1)
+        if entries and number not in ends and attrs.evolve(entries[-1], count=1) == bar:
+            entries[-1] = attrs.evolve(entries[-1], count=entries[-1].count + 1)
         else:
             entries.append(bar)
     before[len(bars)] = len(entries)

@@ -12,9 +12,10 @@ from functools import cached_property
 from itertools import permutations
 from typing import Final
 
+import attrs
+
 from mitertool.bar import Allowance, Angles, BarCut, BarPiece
 from mitertool.bar.spacing import blank_length
-from mitertool.base.frozen import evolve, frozen
 from mitertool.nest.lots import on_bar
 from mitertool.nest.plan import Handling, Item
 from mitertool.nest.setups import Settings
@@ -35,7 +36,7 @@ def arm_of(angles: Angles) -> Arm:
     return round(angles.swing, _DECIMALS) + 0.0, round(angles.tilt, _DECIMALS) + 0.0
 
 
-@frozen
+@attrs.frozen
 class RecutWay:
     """How a blank may be laid for its recut: its pose, the plane as it lies so, and how it is set."""
 
@@ -49,7 +50,7 @@ class RecutWay:
         return arm_of(self.angles)
 
 
-@frozen
+@attrs.frozen
 class BlankWay:
     """A way to cut a piece as a blank: the end that is `finished` first, in `pose`, at any of `arms`; then `recuts`.
 
@@ -126,7 +127,7 @@ def blanked(item: Item, finished: str, poses: Sequence[str], kerf: float) -> Ite
     if finished == "right":
         laid = BarPiece(item.mark, piece.section, piece.right, piece.left, piece.centerline)
     parted = blank_of(piece, finished, blank_length(laid, kerf))
-    return evolve(item, piece=parted, turn=tuple(poses), recut=OTHER_END[finished], whole=piece)
+    return attrs.evolve(item, piece=parted, turn=tuple(poses), recut=OTHER_END[finished], whole=piece)
 
 
 def blank_of(piece: Piece, finished: str, length: float) -> Piece:
@@ -140,7 +141,7 @@ def _few_first(arms: frozenset[Arm]) -> tuple[int, list[Arm]]:
     return len(arms), sorted(arms)
 
 
-@frozen
+@attrs.frozen
 class Blanks:
     """All pieces of a job as blanks, and the order of settings that they are meant for."""
 
@@ -239,7 +240,7 @@ class BySetting:
             for pose in item.poses
         }
         least = min(firsts.values())
-        return evolve(item, turn=tuple(pose for pose, first in firsts.items() if first == least))
+        return attrs.evolve(item, turn=tuple(pose for pose, first in firsts.items() if first == least))
 
     def recut_ways(self, blank: Item) -> tuple[RecutWay, ...]:
         """How the blanks of a mark may be laid for their recut."""

@@ -11,8 +11,9 @@ from collections.abc import Sequence
 from math import ceil, inf
 from typing import TYPE_CHECKING, Final
 
+import attrs
+
 from mitertool import nest
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.totals import summed
 from mitertool.nest.lots import Lot
 
@@ -23,7 +24,7 @@ _NEAR: Final = 1e-9
 """Relative. A bound within this above a whole number of bars is that number."""
 
 
-@frozen
+@attrs.frozen
 class Floor:
     """A bound on the cost of a lot and how it was obtained.
 
@@ -79,7 +80,7 @@ def by_joints(lot: Lot, flow: Flow) -> Floor:
 
 def by_every_bar(floor: Floor, cost: float) -> Floor:
     """No plan is below this cost: every bar that could be in one was looked at, and those make none."""
-    return evolve(floor, value=cost, how="every bar")
+    return attrs.evolve(floor, value=cost, how="every bar")
 
 
 def cheapest_bars(lot: Lot, weight: float, least: float) -> float:

@@ -10,7 +10,8 @@ from itertools import islice
 from math import inf
 from typing import TYPE_CHECKING, Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.nest.blanks import Blanks, BySetting, mass
 from mitertool.nest.choice import Candidate
 from mitertool.nest.contiguous import contiguous
@@ -32,7 +33,7 @@ _MOST: Final = 1000
 """Pieces above which it takes too long to look for bars with another goal than the first."""
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Offered:
     """The candidates of each section and grade, those by setting that there are, and what is told of the others.
 

@@ -11,7 +11,8 @@ from functools import cached_property
 from math import ceil
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.nest.measure import Measure
 from mitertool.nest.plan import Alternative
@@ -101,7 +102,7 @@ class Weighing:
     def _bring_closer(self, picks: Picks) -> None:
         """The best of them with the pieces of each bar as close as they go without a set-up more."""
         drafts = [draft for group, pick in zip(self.groups, picks, strict=True) for draft in group[pick]]
-        closed = [evolve(draft, bars=tuple(closer(draft.lot, bar) for bar in draft.bars)) for draft in drafts]
+        closed = [attrs.evolve(draft, bars=tuple(closer(draft.lot, bar) for bar in draft.bars)) for draft in drafts]
         if any(one.bars != other.bars for one, other in zip(drafts, closed, strict=True)):
             self.others.append(whole(closed, self.shop, self.arrows))
 

@@ -7,7 +7,8 @@ from functools import cached_property
 from math import ceil
 from typing import TYPE_CHECKING, Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.nest.blade_time import blade_least, recut_least
 from mitertool.nest.candidates import Offered
@@ -28,7 +29,7 @@ _BELOW: Final = 1 - 1e-6
 """Of the price of a bar: so much does not buy it, whatever sums are rounded to."""
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class PlanClaim:
     """What the plan is told of: the searches for pieces, what was offered and weighed, and why a search ended early."""
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.nest import bounds
 from mitertool.nest.bounds import Floor
 from mitertool.nest.every import EveryBar, Wanted
@@ -107,7 +108,7 @@ class Generator:
         walk = one.cutting.walk
         ends = (self.lot.ends[walk[0].before].square, self.lot.ends[walk[-1].after].square).count(False)
         cost = self.lot.stock[one.cutting.stock].price
-        return evolve(one, cost=cost + wedge * (self.lot.mismatches(walk) - ends) + open_end * ends)
+        return attrs.evolve(one, cost=cost + wedge * (self.lot.mismatches(walk) - ends) + open_end * ends)
 
     def _better(self, prices: Prices, wedge: float, open_end: float) -> list[PricedPattern]:
         """For each stock the bars, one a last slope, that earn more than they cost."""

@@ -11,7 +11,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.nest.blanks import Arm, BySetting, arm_of
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot, Pattern, Walk, Way, on_bar
@@ -39,7 +40,7 @@ class _Carrying(NamedTuple):
 _HOW: Final = (_Carrying(True, False), _Carrying(True, True), _Carrying(False, False))
 
 
-@frozen
+@attrs.frozen
 class Places:
     """Of each kind the place in the order of the setting at which it is parted, and of the last that recuts it."""
 

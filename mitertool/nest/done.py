@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.nest.plan import Item, Stock
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Done:
     """Effort that is not planned again.
 
@@ -18,7 +19,7 @@ class Done:
     lengths left of them that may still be cut, at no cost unless one is given.
     """
 
-    good: Mapping[str, int] = field(factory=dict, hash=False)
+    good: Mapping[str, int] = attrs.field(factory=dict, hash=False)
     used: tuple[Stock, ...] = ()
     left: tuple[Stock, ...] = ()
 
@@ -39,7 +40,7 @@ def _items(items: Sequence[Item], done: Done) -> list[Item]:
             raise BadInput(phrase("what.done", what="mark"), mark, phrase("refuse.marks", marks=", ".join(asked)))
         if not 0 <= count <= asked[mark]:
             raise BadInput(phrase("what.done", what=mark), count, phrase("refuse.good-pieces", most=asked[mark]))
-    return [evolve(item, quantity=item.quantity - done.good.get(item.mark, 0)) for item in items]
+    return [attrs.evolve(item, quantity=item.quantity - done.good.get(item.mark, 0)) for item in items]
 
 
 def _stock(stock: Sequence[Stock], done: Done) -> list[Stock]:
@@ -50,7 +51,7 @@ def _stock(stock: Sequence[Stock], done: Done) -> list[Stock]:
             if one.same_bar(bar) and count:
                 taken = count if one.quantity is None else min(count, one.quantity)
                 quantity = None if one.quantity is None else one.quantity - taken
-                left[number] = evolve(one, quantity=quantity)
+                left[number] = attrs.evolve(one, quantity=quantity)
                 count -= taken
         if count:
             found = phrase("found.bars-used", count=count, section=bar.section, length=bar.length)
@@ -60,4 +61,4 @@ def _stock(stock: Sequence[Stock], done: Done) -> list[Stock]:
 
 def _left(bar: Stock) -> Stock:
     quantity = 1 if bar.quantity is None else bar.quantity
-    return evolve(bar, quantity=quantity, cost=0.0 if bar.cost is None else bar.cost)
+    return attrs.evolve(bar, quantity=quantity, cost=0.0 if bar.cost is None else bar.cost)

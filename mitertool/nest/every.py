@@ -13,9 +13,9 @@ from functools import cached_property
 from math import isfinite
 from typing import Final
 
+import attrs
 import numpy as np
 
-from mitertool.base.frozen import evolve, frozen
 from mitertool.nest.chain import Chain, from_last
 from mitertool.nest.grid import grid, step_for
 from mitertool.nest.lots import FULL, Lot, Walk, Way
@@ -33,7 +33,7 @@ _OWN: Final = 2
 """As how many pieces it counts that any are tried."""
 
 
-@frozen
+@attrs.frozen
 class Wanted:
     """Which bars are looked for: what pieces are worth, what unshared cuts cost, what a bar must be worth at least.
 
@@ -46,7 +46,7 @@ class Wanted:
     all_or_none: bool = False
 
 
-@frozen
+@attrs.frozen
 class _Tail:
     """The end of a bar from a leading cut on: room left before that cut (mm), worth so far, what it may become."""
 
@@ -177,7 +177,7 @@ class EveryBar:
                 continue
             old = found.get(number)
             if old is None or (worth, tail.room) > (old.worth, old.room):
-                found[number] = evolve(tail, worth=worth)
+                found[number] = attrs.evolve(tail, worth=worth)
 
     def _best(self, layer: dict[_Key, _Tail]) -> dict[_Key, _Tail]:
         if len(layer) <= _ABREAST:

@@ -8,8 +8,9 @@ from functools import cached_property
 from random import Random
 from typing import TYPE_CHECKING, Final
 
+import attrs
+
 from mitertool import nest
-from mitertool.base.frozen import frozen
 from mitertool.base.totals import summed
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot, Pattern
@@ -51,7 +52,7 @@ _ROOMY: Final = 0.5
 Score = tuple[float, ...]
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class _Standing:
     """A bar of a plan that is mended: its room as a share of the longest bar, its unshared cuts.
 

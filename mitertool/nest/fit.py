@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import attrs
+
 from mitertool.bar import Allowance
-from mitertool.base.frozen import evolve, frozen
 from mitertool.nest.assemble import Loader, Waiting
 from mitertool.nest.lots import FULL, Lot, Pattern, Walk, lots
 from mitertool.nest.plan import Item, Placed, Stock
@@ -12,7 +13,7 @@ from mitertool.nest.tight import tightest
 from mitertool.piece import Piece
 
 
-@frozen
+@attrs.frozen
 class FullBar:
     """A bar of a length (mm) with as many pieces as it gives, in the order that leaves the most of it.
 
@@ -50,7 +51,7 @@ def how_many(piece: Piece, length: float, allowance: Allowance, *, turn: tuple[s
     solve([item], [stock], allowance, effort=0.0)
     (lot,) = lots([item], [stock], allowance)
     walk = _fullest(lot)
-    (many,) = lots([evolve(item, quantity=len(walk))], [stock], allowance)
+    (many,) = lots([attrs.evolve(item, quantity=len(walk))], [stock], allowance)
     bar = Waiting(many, Loader(allowance)).load(Pattern(0, walk))
     last = bar.kerfs(allowance)[-1]
     rest, reach = length - last.end, last.cut.half_reach(piece.section)

@@ -8,7 +8,8 @@ from itertools import groupby
 from operator import attrgetter
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.base.names import all_of
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import KindMember, Lot, PieceKind, frames
@@ -24,7 +25,7 @@ _NAMED: Final = 6
 def without_the_rest(lot: Lot, found: Found) -> Lot:
     """The lot without the pieces that are on no bar of the plan; of one kind the marks named last are left out."""
     kinds = (_fewer(kind, missing) for kind, missing in zip(lot.kinds, found.missing, strict=True))
-    return evolve(lot, kinds=tuple(kinds))
+    return attrs.evolve(lot, kinds=tuple(kinds))
 
 
 def _fewer(kind: PieceKind, missing: int) -> PieceKind:
@@ -33,8 +34,8 @@ def _fewer(kind: PieceKind, missing: int) -> PieceKind:
     for member in reversed(kind.members):
         out = min(rest, member.item.quantity)
         rest -= out
-        members.append(evolve(member, item=evolve(member.item, quantity=member.item.quantity - out)))
-    return evolve(kind, demand=kind.demand - missing, members=tuple(reversed(members)))
+        members.append(attrs.evolve(member, item=attrs.evolve(member.item, quantity=member.item.quantity - out)))
+    return attrs.evolve(kind, demand=kind.demand - missing, members=tuple(reversed(members)))
 
 
 def within(

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.nest.plan import Bar, Plan
 
 
-@frozen
+@attrs.frozen
 class Purchase:
     """`count` bars of one section, grade and length: nominal `mass` (kg) and `cost` of all of them."""
 

@@ -14,9 +14,9 @@ from itertools import pairwise
 from math import ceil, hypot, inf
 from typing import TYPE_CHECKING, Final
 
+import attrs
 import numpy as np
 
-from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.base.totals import summed
 from mitertool.nest.lots import Lot, Pattern
@@ -30,7 +30,7 @@ _ROUNDING: Final = 1e-6
 """Relative. The linear solver's prices are exact to less than this."""
 
 
-@frozen
+@attrs.frozen
 class Fluent:
     """Bars in fractions: their cost, the price of a piece of each kind, what the best bar of each stock earns."""
 
@@ -44,7 +44,7 @@ class Fluent:
         return Prices(self.pieces, tuple(above), self.cost * (1 - _ROUNDING))
 
 
-@frozen
+@attrs.frozen
 class _Column:
     """What a unit of something costs, takes of the bars' length, is unshared, adds to which sums; `most` of it.
 

@@ -8,12 +8,13 @@ from itertools import pairwise
 from math import inf
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.nest.chain import Chain, from_first
 from mitertool.nest.lots import FULL, Lot, Pattern, Way
 
 
-@frozen
+@attrs.frozen
 class Found:
     """Bars, and how many pieces of each kind are on none."""
 
@@ -60,7 +61,7 @@ def tip_to_tip(lot: Lot) -> Found:
     return _Fit(lot, alone, behind, sizes).all()
 
 
-@frozen
+@attrs.frozen
 class _Open:
     """A bar being filled: used up to its last cut, what that takes at a bar's end, and its ways from the last on."""
 

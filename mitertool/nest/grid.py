@@ -10,7 +10,8 @@ from collections.abc import Callable
 from math import ceil, floor, gcd, isfinite
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.nest.lots import Lot
 
 _NOISE: Final = 1e-6
@@ -23,7 +24,7 @@ _ROUND: Final[dict[str, Callable[[float], int]]] = {
 }
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Grid:
     """A lot in cells: ways' lengths, joints (None: no joint), starts and tails by slope, capacities by stock."""
 

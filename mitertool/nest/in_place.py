@@ -12,7 +12,8 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import groupby, pairwise
 from typing import TYPE_CHECKING, Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.nest.blanks import Blanks, BySetting
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import KindMember, Lot, Pattern, PieceKind, Walk, Way
@@ -58,7 +59,7 @@ def in_place(
 
 
 def _blanks_of(items: Iterable[Item], as_blank: dict[str, Item]) -> Iterator[Item]:
-    return (evolve(as_blank[item.mark], quantity=item.quantity) for item in items if item.mark in as_blank)
+    return (attrs.evolve(as_blank[item.mark], quantity=item.quantity) for item in items if item.mark in as_blank)
 
 
 def _once(items: Iterable[Item], by_setting: BySetting, as_blank: dict[str, Item]) -> set[str]:
@@ -172,9 +173,9 @@ class _Parting:
         kept = [tuple(one for one in of_kind if one.item.quantity) for of_kind in members]
         number = {old: new for new, old in enumerate(old for old, of_kind in enumerate(kept) if of_kind)}
         kinds = tuple(_kind(self.both.kinds[old], number[old], kept[old]) for old in number)
-        walks = (tuple(evolve(way, kind=number[way.kind]) for way in bar.walk) for bar in bars)
+        walks = (tuple(attrs.evolve(way, kind=number[way.kind]) for way in bar.walk) for bar in bars)
         patterns = tuple(Pattern(bar.stock, walk) for bar, walk in zip(bars, walks, strict=True))
-        return evolve(self.both, kinds=kinds), Found(patterns, (0,) * len(kinds))
+        return attrs.evolve(self.both, kinds=kinds), Found(patterns, (0,) * len(kinds))
 
     def _quantities(self, parted: Counter[int]) -> Iterator[tuple[tuple[str, bool], int]]:
         """Of every mark how many are whole, and how many are blanks."""
@@ -197,9 +198,9 @@ def mended(bars: Sequence[Pattern], filler: Filler) -> Sequence[Pattern]:
 
 def _with(member: KindMember, quantities: dict[tuple[str, bool], int]) -> KindMember:
     quantity = quantities.get((member.item.mark, bool(member.item.recut)), 0)
-    return evolve(member, item=evolve(member.item, quantity=quantity))
+    return attrs.evolve(member, item=attrs.evolve(member.item, quantity=quantity))
 
 
 def _kind(kind: PieceKind, number: int, members: tuple[KindMember, ...]) -> PieceKind:
-    ways = tuple(evolve(way, kind=number) for way in kind.ways)
+    ways = tuple(attrs.evolve(way, kind=number) for way in kind.ways)
     return PieceKind(kind.length, sum(member.item.quantity for member in members), ways, members)

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+import attrs
+
 from mitertool.bar import Allowance, Angles, short_way
-from mitertool.base.frozen import evolve
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.nest.assemble import LaidPiece, Loaded
 from mitertool.nest.lots import on_bar
@@ -27,7 +28,7 @@ def as_first_set(bar: Loaded, settings: Sequence[Angles], allowance: Allowance) 
     if not alike_over(bar) or abs(abs(short_way(settings[0].roll)) - _HALF) > SAME_SETTING:
         return bar, settings
     laid = tuple(_over(one, allowance) for one in bar.laid)
-    return evolve(bar, laid=laid), [rolled_on(setting, _HALF) for setting in settings]
+    return attrs.evolve(bar, laid=laid), [rolled_on(setting, _HALF) for setting in settings]
 
 
 def alike_over(bar: Loaded) -> bool:
@@ -43,5 +44,5 @@ def may_lie_over(item: Item, pose: str, section: Section) -> bool:
 def _over(one: LaidPiece, allowance: Allowance) -> LaidPiece:
     pose = HALF_OVER[one.pose]
     own = on_bar(one.item, pose, allowance)
-    piece = evolve(own.lying(one.piece.section, one.lay), at=one.piece.at)
-    return evolve(one, pose=pose, piece=piece, own=own)
+    piece = attrs.evolve(own.lying(one.piece.section, one.lay), at=one.piece.at)
+    return attrs.evolve(one, pose=pose, piece=piece, own=own)

@@ -14,9 +14,10 @@ from math import floor, inf
 from operator import attrgetter
 from typing import Final
 
+import attrs
+
 from mitertool.bar import Allowance, BarCut, BarPiece, roll_to
 from mitertool.bar.spacing import behind, gap, gaps, half_kerf
-from mitertool.base.frozen import field, frozen
 from mitertool.base.totals import summed
 from mitertool.nest.plan import Group, Item, Stock
 from mitertool.sections import Section
@@ -25,7 +26,7 @@ FULL = 1e-9
 """mm. A bar may be filled to its end; sums of a hundred lengths round to less than this."""
 
 
-@frozen
+@attrs.frozen
 class Way:
     """How a kind may lie: the numbers of the slopes of its leading and trailing cut."""
 
@@ -37,7 +38,7 @@ class Way:
 Walk = tuple[Way, ...]
 
 
-@frozen
+@attrs.frozen
 class Pattern:
     """One bar of the search: the number of its stock and what is cut from it."""
 
@@ -45,15 +46,15 @@ class Pattern:
     walk: Walk
 
 
-@frozen
+@attrs.frozen
 class KindMember:
     """A mark of a kind and the pose that brings about each way to lie."""
 
     item: Item
-    poses: Mapping[tuple[int, int], str] = field(hash=False)
+    poses: Mapping[tuple[int, int], str] = attrs.field(hash=False)
 
 
-@frozen
+@attrs.frozen
 class PieceKind:
     """Marks of one length and one set of ways to lie, which the search need not tell apart."""
 
@@ -63,7 +64,7 @@ class PieceKind:
     members: tuple[KindMember, ...]
 
 
-@frozen
+@attrs.frozen
 class LaidCut:
     """A cut of a lay and what it takes: at a bar's start, at its end, and at the least anywhere, mm."""
 
@@ -110,7 +111,7 @@ class Joints(Sequence[tuple[float, ...]]):
         return [end.cut for end in self._ends]
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Lot:
     """What may share bars of one section and grade."""
 
@@ -185,12 +186,12 @@ class Lot:
         return summed(self.stock[bar.stock].price for bar in bars)
 
 
-@frozen
+@attrs.frozen
 class Frame:
     """How a bar lies, and the lays of pieces that it holds: rolled from there by the degrees beside each."""
 
     section: Section
-    rolls: dict[tuple[float, bool], float] = field(factory=dict, eq=False)
+    rolls: dict[tuple[float, bool], float] = attrs.field(factory=dict, eq=False)
 
 
 def frames(items: Iterable[Item], rolls: bool = True) -> dict[tuple[float, bool], Frame]:

@@ -11,9 +11,9 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Final
 
+import attrs
 import numpy as np
 
-from mitertool.base.frozen import frozen
 from mitertool.nest.lots import Lot
 from mitertool.nest.priced import PricedPattern, Prices
 from mitertool.nest.work import Effort
@@ -134,7 +134,7 @@ def add_column(
     solver.addCol(new.cost if cost is None else cost, 0.0, np.inf, len(rows), index, np.array(values))
 
 
-@frozen
+@attrs.frozen
 class Task:
     """A whole-number master: cost of each column, a `budget` of price that may not be passed, when to stop.
 
@@ -152,7 +152,7 @@ class Task:
     more: bool = False
 
 
-@frozen
+@attrs.frozen
 class Choice:
     """Numbers of the columns of the best plan found, one entry a bar (None: none); whether no other is better."""
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.nest.plan import Rates, Stock
 from mitertool.nest.setups import SetUpPrices
 from mitertool.quantity.problem import Remark
@@ -20,7 +21,7 @@ _ROUND = 6
 """Decimals to which costs and minutes are compared: sums in another order are one."""
 
 
-@frozen
+@attrs.frozen
 class Work:
     """What a whole plan takes: bars by their prices, length bought (mm), set-ups, loads, recuts, cuts.
 
@@ -50,7 +51,7 @@ Key = tuple[float, ...]
 """What is compared: of two plans the one with the smaller is better."""
 
 
-@frozen
+@attrs.frozen
 class Measure:
     """`rates` are the shop's own, None where it gives none; `money`: steel has a price, so that all is added up."""
 
@@ -105,6 +106,6 @@ def measured(stock: Sequence[Stock], rates: Rates | None) -> tuple[tuple[Stock, 
     if None not in given:
         return tuple(stock), Measure(rates, rates is not None), ()
     some = any(given)
-    by_length = tuple(evolve(one, cost=None) if one.cost else one for one in stock)
+    by_length = tuple(attrs.evolve(one, cost=None) if one.cost else one for one in stock)
     told = [Remark("plan.some-priced")] if some else [Remark("plan.no-price")] if rates else []
     return by_length if some else tuple(stock), Measure(rates), tuple(told)

@@ -10,7 +10,8 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING, Final
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.nest.blanks import Blanks, BySetting, way_of_parts
 from mitertool.nest.choice import Candidate
@@ -40,7 +41,7 @@ Parted = tuple[Lot, Found]
 """A lot, and bars for it."""
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Mixing:
     """With what some pieces of a job are made blanks; `work` says how much may be done beside `searched`."""
 
@@ -102,7 +103,7 @@ class Mixing:
         found = self.lots([blank for blank in blanks.items if blank.recut])
         long = {member.item.mark for lot in found for number in lot.too_long for member in lot.kinds[number].members}
         pairs = zip(self.by_setting.items, blanks.items, strict=True)
-        return evolve(blanks, items=tuple(item if blank.mark in long else blank for item, blank in pairs))
+        return attrs.evolve(blanks, items=tuple(item if blank.mark in long else blank for item, blank in pairs))
 
 
 def _blanks_in(candidate: Candidate) -> int:

@@ -13,7 +13,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise, permutations
 from typing import Final, NamedTuple
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.nest.blanks import Arm
 from mitertool.nest.few import Course, best_order
@@ -45,7 +46,7 @@ class Arrow(NamedTuple):
     bar: Pattern
 
 
-@frozen
+@attrs.frozen
 class BarTask:
     """A bar to cut: the group that it belongs to and the arrows among which one is taken."""
 
@@ -53,7 +54,7 @@ class BarTask:
     arrows: tuple[Arrow, ...]
 
 
-@frozen
+@attrs.frozen
 class Need:
     """Blanks that wait for a recut: the numbers of the bars that hold them, and the settings that make it."""
 

@@ -10,7 +10,8 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.nest.blanks import Blanks, BySetting
 from mitertool.nest.plan import Item
@@ -35,9 +36,9 @@ def mixed(search: Search, blanks: Blanks, by_setting: BySetting, share: float) -
 def _parted(item: Item, blank: Item, count: int) -> Iterator[Item]:
     """So many pieces of a mark as blanks, the others as they are."""
     if count:
-        yield evolve(blank, quantity=count)
+        yield attrs.evolve(blank, quantity=count)
     if count < item.quantity:
-        yield evolve(item, quantity=item.quantity - count)
+        yield attrs.evolve(item, quantity=item.quantity - count)
 
 
 def _offers(

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from math import isfinite
-from typing import TYPE_CHECKING, Any, Final, Protocol
+from typing import Any, Final, Protocol
+
+import attrs
 
 from mitertool.bar import Angles, BarCut
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import as_dict, field, frozen, optional
 from mitertool.base.shown import Shown
 from mitertool.nest.way_names import BAR_BY_BAR
 from mitertool.piece import Piece
@@ -16,9 +17,6 @@ from mitertool.quantity.problem import Remark
 from mitertool.sections import Section
 from mitertool.words import phrase
 
-if TYPE_CHECKING:
-    from attrs import Attribute
-
 Group = tuple[str, str]
 """A section and a grade: what may share bars."""
 
@@ -26,12 +24,12 @@ INTERRUPTED: Final = "interrupted"
 """Why a search ended that the user stopped."""
 
 
-def _from_zero(_: object, attribute: Attribute[Any], value: float) -> None:
+def _from_zero(_: object, attribute: attrs.Attribute[Any], value: float) -> None:
     if not (isfinite(value) and value >= 0):
         raise BadInput(attribute.name, value, phrase("refuse.of-0-or-more", name=attribute.name))
 
 
-@frozen
+@attrs.frozen
 class Item:
     """`quantity` pieces of one mark; `turn` holds the poses they may take (empty: all that the section allows).
 
@@ -41,7 +39,7 @@ class Item:
 
     mark: str
     piece: Piece
-    quantity: int = field(validator=_from_zero)
+    quantity: int = attrs.field(validator=_from_zero)
     grade: str = ""
     turn: tuple[str, ...] = ()
     refused: bool = False
@@ -59,15 +57,15 @@ class Item:
         return tuple(pose for pose in self.piece.poses if not self.turn or pose in self.turn)
 
 
-@frozen
+@attrs.frozen
 class Stock:
     """Bars to cut from: `quantity` None means as many as needed; `cost` defaults to the length (mm)."""
 
     section: str
     length: float
     grade: str = ""
-    quantity: int | None = field(default=None, validator=optional(_from_zero))
-    cost: float | None = field(default=None, validator=optional(_from_zero))
+    quantity: int | None = attrs.field(default=None, validator=attrs.validators.optional(_from_zero))
+    cost: float | None = attrs.field(default=None, validator=attrs.validators.optional(_from_zero))
     bars: int = 1
 
     @property
@@ -99,7 +97,7 @@ class Makes(Protocol):
         """How long the blade takes for such a cut by the shop's own rates; None where there are none."""
 
 
-@frozen
+@attrs.frozen
 class ArmLimits:
     """Where an arm goes, degrees from square to either side, whether the blade tilts, and between which angles."""
 
@@ -123,7 +121,7 @@ ANY_ARM = ArmLimits()
 """An arm that swings and tilts to every angle."""
 
 
-@frozen
+@attrs.frozen
 class Rates:
     """What the work costs: minutes of a swing, a roll, a tilt, and money for an hour.
 
@@ -131,12 +129,12 @@ class Rates:
     again. A tilt takes as long as a swing where nobody says.
     """
 
-    swing_minutes: float = field(validator=_from_zero)
-    roll_minutes: float = field(validator=_from_zero)
-    per_hour: float = field(validator=_from_zero)
-    load_minutes: float = field(default=0.0, validator=_from_zero)
-    recut_minutes: float = field(default=0.0, validator=_from_zero)
-    tilt_minutes: float | None = field(default=None, validator=optional(_from_zero))
+    swing_minutes: float = attrs.field(validator=_from_zero)
+    roll_minutes: float = attrs.field(validator=_from_zero)
+    per_hour: float = attrs.field(validator=_from_zero)
+    load_minutes: float = attrs.field(default=0.0, validator=_from_zero)
+    recut_minutes: float = attrs.field(default=0.0, validator=_from_zero)
+    tilt_minutes: float | None = attrs.field(default=None, validator=attrs.validators.optional(_from_zero))
 
     def minutes(self, swings: int, rolls: int, tilts: int = 0, loads: int = 0, recuts: int = 0) -> float:
         """Time of set-ups, of bars laid on the feed and of blanks laid again, minutes."""
@@ -149,7 +147,7 @@ class Rates:
         return minutes / 60 * self.per_hour
 
 
-@frozen
+@attrs.frozen
 class Handling:
     """The heaviest bar that is rolled between two cuts and the heaviest that is turned end for end, kg; None: any."""
 
@@ -161,7 +159,7 @@ LIFTS_ALL = Handling()
 """Nothing is too heavy."""
 
 
-@frozen
+@attrs.frozen
 class Placed:
     """A piece on a bar: its mark and pose, and where its leading cut crosses the centerline from the bar's end, mm.
 
@@ -178,7 +176,7 @@ class Placed:
     blank: float = 0.0
 
 
-@frozen
+@attrs.frozen
 class SawCut:
     """One cut of a bar in the order of work; lengths are mm from the leading end of the raw bar.
 
@@ -217,7 +215,7 @@ class SawCut:
         return "before" if self.kerf_from < self.at else "past"
 
 
-@frozen
+@attrs.frozen
 class Steel:
     """Where the steel of some bars goes, mm on the centerline; `bought` is the sum of all the others."""
 
@@ -231,11 +229,11 @@ class Steel:
 
     def plus(self, other: Steel, times: int = 1) -> Steel:
         """Both together, the other so many times."""
-        mine, theirs = as_dict(self).values(), as_dict(other).values()
+        mine, theirs = attrs.astuple(self), attrs.astuple(other)
         return Steel(*(a + b * times for a, b in zip(mine, theirs, strict=True)))
 
 
-@frozen
+@attrs.frozen
 class Bar:
     """`count` bars cut alike. `drop` is what is left behind the last kerf, on the centerline, the grip with it, mm.
 
@@ -273,7 +271,7 @@ class Bar:
         return self.drop + self.cuts[-1].cut.half_reach(self.section) if self.cuts else self.stock_length
 
 
-@frozen
+@attrs.frozen
 class Recut:
     """`count` blanks of one mark whose other `end`, "left" or "right" as drawn, is cut at one setting, one by one.
 
@@ -298,7 +296,7 @@ class Recut:
     angles: Angles
 
 
-@frozen
+@attrs.frozen
 class GroupWay:
     """The way in which the bars of one section and grade are worked off."""
 
@@ -307,7 +305,7 @@ class GroupWay:
     way: str
 
 
-@frozen
+@attrs.frozen
 class WorkStep:
     """What is done next: the number of a `bar` or of a `recut` in those of the plan, counted from 0; the other None."""
 
@@ -315,7 +313,7 @@ class WorkStep:
     recut: int | None = None
 
 
-@frozen
+@attrs.frozen
 class Bound:
     """A cost that no plan for one section and grade can beat, and what is needed to find it again.
 
@@ -335,7 +333,7 @@ class Bound:
     worth: tuple[tuple[str, float], ...] = ()
 
 
-@frozen
+@attrs.frozen
 class Alternative:
     """One way to cut the job, and what the whole of the work takes.
 
@@ -363,7 +361,7 @@ class Alternative:
         return self.swings + self.tilts + self.rolls
 
 
-@frozen(repr=False)
+@attrs.frozen(repr=False)
 class Plan(Shown):
     """Bars in the order of work, what they cost, a lower bound of that cost and whether the plan is proved best.
 

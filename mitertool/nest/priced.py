@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.nest.lots import Pattern
 
 
-@frozen
+@attrs.frozen
 class Prices:
     """Dual prices: of a piece of each kind, and of one more bar of each stock (0 where it is not limited)."""
 
@@ -19,7 +20,7 @@ Key = tuple[int, tuple[tuple[int, int], ...]]
 """What a column is known by: its stock, and how many pieces of each kind."""
 
 
-@frozen
+@attrs.frozen
 class PricedPattern:
     """A bar of the master with its pieces by kind and its cost in the goal."""
 

@@ -12,8 +12,9 @@ from functools import reduce
 from itertools import pairwise
 from typing import Final
 
+import attrs
+
 from mitertool.bar import Angles, BarCut, Changes, short_way, ways
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.nest.plan import Bar, Makes
 from mitertool.sections import Section, lies_over
 
@@ -24,7 +25,7 @@ _TOO_HEAVY: Final = 1e6
 """Set-ups that a roll counts for of a bar that is too heavy to be rolled: more than any work has."""
 
 
-@frozen
+@attrs.frozen
 class SetUpPrices:
     """What a swing, a tilt and a roll cost in the order of work."""
 
@@ -37,7 +38,7 @@ class SetUpPrices:
         return self.swing * changes.swings + self.tilt * changes.tilts + self.roll * changes.rolls
 
 
-@frozen
+@attrs.frozen
 class Laying:
     """What lies on the saw from one laying to the next: the ways to set each of its cuts in order.
 
@@ -48,7 +49,7 @@ class Laying:
     cuts: tuple[tuple[Angles, ...], ...]
     free: tuple[float, ...] | None = (0.0,)
     heavy: bool = False
-    _steps: dict[SetUpPrices, tuple[Step, ...]] = field(factory=dict, init=False, eq=False, repr=False)
+    _steps: dict[SetUpPrices, tuple[Step, ...]] = attrs.field(factory=dict, init=False, eq=False, repr=False)
 
     def steps(self, cost: SetUpPrices) -> tuple[Step, ...]:
         """What it costs from each of its cuts to the next."""
@@ -127,7 +128,7 @@ def ways_to_set(cut: BarCut, section: Section, arm: Makes) -> tuple[Angles, ...]
 
 def rolled_on(angles: Angles, roll: float) -> Angles:
     """The setting of a bar that is rolled on by so many degrees."""
-    return evolve(angles, roll=short_way(angles.roll + roll)) if roll else angles
+    return attrs.evolve(angles, roll=short_way(angles.roll + roll)) if roll else angles
 
 
 def odd_rolls(options: Iterable[Sequence[Angles]]) -> tuple[float, ...]:

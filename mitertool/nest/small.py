@@ -16,8 +16,9 @@ from itertools import count, groupby
 from math import prod
 from typing import Final
 
+import attrs
+
 from mitertool.bar.spacing import gap
-from mitertool.base.frozen import frozen
 from mitertool.nest.assemble import Loaded, laid_on
 from mitertool.nest.blanks import BySetting, way_of_parts
 from mitertool.nest.lots import FULL, Lot
@@ -40,7 +41,7 @@ _TIES: Final = 600
 """States after which it is enough that nothing costs less: which of the plans that cost the same is not looked for."""
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Small:
     """A small job: its items, its stock, and with what plans are made; `ways` is the one of each group.
 

@@ -12,7 +12,8 @@ from itertools import accumulate
 from math import ceil
 from typing import Final
 
-from mitertool.base.frozen import field, frozen
+import attrs
+
 from mitertool.nest.lots import FULL
 from mitertool.nest.plan import Group
 from mitertool.nest.small_changes import LeastChanges
@@ -23,7 +24,7 @@ _ROUNDING: Final = 0.01
 """Small units of work. What is saved in part is exact to far less."""
 
 
-@frozen
+@attrs.frozen
 class _Curve:
     """What pieces save together by what they take more of the bars (mm), both summed up, those that save most first."""
 
@@ -46,7 +47,7 @@ def _curve(sorts: Iterable[tuple[float, int]]) -> _Curve:
     return _Curve(tuple(accumulate(more for more, _ in order)), tuple(accumulate(saves for _, saves in order)))
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Within:
     """Of what is left of one group: the work within its pieces as they are, and what blanks save of it."""
 
@@ -59,7 +60,7 @@ class Within:
         return ceil((self.work - self.saved.at(spare) - _ROUNDING) / self.step) * self.step
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class MayBeBlanks:
     """Of every item that may be cut in either way the work within a piece as it is, what a blank saves of it, and what
     it takes more of a bar (mm); of the others nothing."""
@@ -69,7 +70,7 @@ class MayBeBlanks:
     saved: tuple[int, ...]
     more: tuple[float, ...]
     step: int
-    _known: dict[tuple[int, ...], dict[Group, Within]] = field(factory=dict, init=False)
+    _known: dict[tuple[int, ...], dict[Group, Within]] = attrs.field(factory=dict, init=False)
 
     def of(self, left: tuple[int, ...]) -> dict[Group, Within]:
         """The groups of which pieces are left."""

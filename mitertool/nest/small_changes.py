@@ -10,7 +10,8 @@ from itertools import accumulate
 from math import ceil
 from typing import Final
 
-from mitertool.base.frozen import field, frozen
+import attrs
+
 from mitertool.nest.small_forms import Forms
 from mitertool.nest.small_states import Form, OnSaw, Option, Units, apart
 
@@ -20,7 +21,7 @@ Least = tuple[int, int]
 _NONE: Final[Least] = (0, 0)
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class LeastChanges:
     """Of every item what is set `within` one piece of it, and what `before` it on a bar that holds a piece already.
 
@@ -33,8 +34,8 @@ class LeastChanges:
     before: tuple[Least, ...]
     leads: tuple[frozenset[Option], ...]
     trails: tuple[frozenset[Option], ...]
-    _known: dict[tuple[int, ...], tuple[list[int], list[int]]] = field(factory=dict, init=False)
-    _trailing: dict[tuple[int, float, int], Least] = field(factory=dict, init=False)
+    _known: dict[tuple[int, ...], tuple[list[int], list[int]]] = attrs.field(factory=dict, init=False)
+    _trailing: dict[tuple[int, float, int], Least] = attrs.field(factory=dict, init=False)
 
     def within_one(self, of: Sequence[int]) -> Least:
         """What is set within a piece in one of some forms."""

@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import gcd
 from typing import Final, NamedTuple
 
+import attrs
+
 from mitertool.bar import BarPiece
-from mitertool.base.frozen import as_dict, frozen
 from mitertool.nest.blanks import RecutWay
 from mitertool.nest.plan import Item, Rates
 
@@ -29,7 +30,7 @@ def units(amount: float) -> int:
     return round(amount * _UNITS)
 
 
-@frozen
+@attrs.frozen
 class Units:
     """What a swing, a roll, a tilt, a load and a recut cost, each in small units."""
 
@@ -47,7 +48,7 @@ class Units:
     @property
     def step(self) -> int:
         """All work is so many times as much."""
-        return gcd(*as_dict(self).values()) or 1
+        return gcd(*attrs.astuple(self)) or 1
 
 
 def in_units(rates: Rates, money: bool) -> Units:
@@ -72,7 +73,7 @@ class Option(NamedTuple):
     roll: float
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Form:
     """A piece, or its blank, as it may lie on a bar: both cuts and the ways to set them, its length, its lay.
 
@@ -93,7 +94,7 @@ class Form:
     recut: int = -1
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Waits:
     """Blanks of one mark with one end finished: the blank, the ways to recut it, and the settings that do."""
 

@@ -6,10 +6,11 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from math import isfinite
 
+import attrs
+
 from mitertool.bar import Allowance, BarPiece
 from mitertool.bar.spacing import before, behind
 from mitertool.base.errors import BadInput, CannotMake
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.totals import summed
 from mitertool.nest import setups
 from mitertool.nest.candidates import Offered, as_they_stand, offered
@@ -42,7 +43,7 @@ class NoBars(CannotMake):
         super().__init__([problem_says(problem, "mm") for problem in problems])
 
 
-@frozen
+@attrs.frozen
 class Terms:
     """How a plan is looked for. `effort` 1 is meant for a person who waits; `time_limit` is in seconds.
 
@@ -108,13 +109,13 @@ def planned(items: Sequence[Item], stock: Sequence[Stock], allowance: Allowance,
     run_out = [problem for search in searches for problem in _run_out(search)]
     if run_out:
         searches, stopped = _search_what_fits(searches, terms, goal, stopped, telling)
-    rest = evolve(terms, effort=terms.effort * _BESIDE)
+    rest = attrs.evolve(terms, effort=terms.effort * _BESIDE)
     ways = _Ways(tuple(stock), shop, rest, clock, telling)
     plan, heavy = ways.best_plan(searches, stopped, (terms.effort, remarks))
     if heavy:
         return _without(heavy, items, [*too_long, *run_out], (given, allowance, terms))
     left_out = _left_out(items, searches)
-    plan = evolve(plan, left_out=left_out, searched=within(items, left_out, _ways_searched(plan), shop.rolls))
+    plan = attrs.evolve(plan, left_out=left_out, searched=within(items, left_out, _ways_searched(plan), shop.rolls))
     if too_long or run_out:
         raise NoBars([*too_long, *run_out], plan)
     return plan
@@ -127,7 +128,7 @@ def _masses(items: Sequence[Item], stock: Sequence[Stock]) -> dict[str, float]:
     return {name: longest.get(name, 0.0) / 1000 * one.nominal_mass_per_metre for name, one in sections.items()}
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class _Ways:
     """With what the ways of a job are weighed: its stock, its means, the terms of each search and the time for all."""
 
@@ -171,7 +172,7 @@ class _Ways:
 
         def searched(found: Sequence[Lot], goal: Goal, starts: Sequence[Found]) -> Sequence[Search]:
             still = self.terms.effort if stopped in ("", "effort") else 0.0
-            terms = evolve(self.terms, effort=still, time_limit=self.clock.left)
+            terms = attrs.evolve(self.terms, effort=still, time_limit=self.clock.left)
             others, why = _search(found, terms, goal, self.telling, starts, first=False)
             if why == INTERRUPTED:
                 raise KeyboardInterrupt
@@ -250,7 +251,7 @@ def _without(
 ) -> Plan:
     """Raises `NoBars` with what is too heavy beside the other problems, and with a plan of the rest."""
     marks = {problem.mark for problem in heavy}
-    rest = [evolve(item, refused=item.refused or item.mark in marks) for item in items]
+    rest = [attrs.evolve(item, refused=item.refused or item.mark in marks) for item in items]
     try:
         plan, more = planned(rest, *given), list(problems)
     except NoBars as error:
@@ -277,7 +278,7 @@ def _search_what_fits(
     """The lots without what is on no bar, searched from the bars that stand; not again where the user has stopped."""
     found = [(without_the_rest(search.lot, search.best), search.best) for search in searches]
     fitting = [(lot, best) for lot, best in found if any(lot.demand)]
-    again = evolve(terms, effort=0.0) if stopped == INTERRUPTED else terms
+    again = attrs.evolve(terms, effort=0.0) if stopped == INTERRUPTED else terms
     found_again, later = _search([lot for lot, _ in fitting], again, goal, telling, [best for _, best in fitting])
     return found_again, stopped if stopped == INTERRUPTED else later
 
@@ -304,7 +305,7 @@ def _check(items: Sequence[Item], terms: Terms) -> None:
 def _offered(item: Item, shop: Means) -> Item:
     """The item in the poses that the saw makes; in all of its own where it makes none, which is told elsewhere."""
     made = (pose for pose in item.poses if _makes(on_bar(item, pose, shop.allowance), shop.settings))
-    return evolve(item, turn=tuple(made) or item.poses)
+    return attrs.evolve(item, turn=tuple(made) or item.poses)
 
 
 def _makes(laid: BarPiece, found: setups.Settings) -> bool:

@@ -10,9 +10,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import inf
 from typing import Final
 
+import attrs
+
 from mitertool.bar import Allowance, BarPiece, ways
 from mitertool.bar.spacing import half_kerf
-from mitertool.base.frozen import frozen
 from mitertool.base.totals import summed
 from mitertool.nest.blanks import Arm, BySetting, arm_of, blanked
 from mitertool.nest.lots import FULL, Lot, on_bar
@@ -24,7 +25,7 @@ _NEAR: Final = 1e-9
 """Bars. Money for so little less than a whole one is for the whole one: a sum of prices in another order."""
 
 
-@frozen
+@attrs.frozen
 class _Sort:
     """Pieces that each have a set-up of their own unless they are blanks: how many, how much `more` a blank takes of a
     bar (mm), and whether their two cuts are set `apart`, so that one of them joins two settings."""
@@ -48,7 +49,7 @@ def taken(piece: Piece, allowance: Allowance) -> float:
     return laid.centerline + summed(half_kerf(cut, laid.section, allowance.kerf) for cut in (laid.lead, laid.trail))
 
 
-@frozen
+@attrs.frozen
 class Spared:
     """What plans that cost no more can do: of the `pieces` with a set-up of their own so many are `blanks` at the most.
 

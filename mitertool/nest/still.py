@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from mitertool.base.frozen import field, frozen
+import attrs
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Still:
     """`ends` are the settings (by number) that cut either end of each item, `waits` those that recut each blank.
 
@@ -21,7 +21,7 @@ class Still:
     ends: tuple[tuple[frozenset[int], ...], ...]
     waits: tuple[frozenset[int], ...]
     recut: tuple[bool, ...]
-    _known: dict[tuple[tuple[bool, ...], tuple[bool, ...], int], int] = field(factory=dict)
+    _known: dict[tuple[tuple[bool, ...], tuple[bool, ...], int], int] = attrs.field(factory=dict)
 
     def arm_changes(self, left: Sequence[int], waiting: Sequence[int], arm: int) -> int:
         """Swings and tilts at the least, the arm standing at a setting; the first one of all, -1, is free."""

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.nest.lots import Walk, Way
 
 
-@frozen
+@attrs.frozen
 class Taste:
     """What the filling goes for: the worth of a piece of each kind, and what an unshared cut costs.
 
@@ -21,7 +22,7 @@ class Taste:
     wedges: bool = True
 
 
-@frozen
+@attrs.frozen
 class Offer:
     """A filled bar: its walk and its worth less its costs."""
 
@@ -29,7 +30,7 @@ class Offer:
     walk: Walk
 
 
-@frozen
+@attrs.frozen
 class Instead:
     """Kinds that may be cut in the place of others: for every kind the one whose pieces it makes.
 

@@ -11,7 +11,8 @@ from itertools import pairwise
 from math import prod
 from typing import Final
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.nest.lots import FULL, Lot, Pattern, Walk, Way
 
 _STATES: Final = 20_000
@@ -39,7 +40,7 @@ def closer(lot: Lot, bar: Pattern) -> Pattern:
     return Pattern(bar.stock, found) if found and lot.used(found) < lot.used(bar.walk) - FULL else bar
 
 
-@frozen
+@attrs.frozen
 class _Step:
     """What leads to a state: set-ups and mm of the bar, the class laid last and its slopes, and what came before."""
 
@@ -118,7 +119,7 @@ class _Order:
             layer[state] = step
 
     def _with_its_end(self, step: _Step) -> tuple[float, float]:
-        return self._worth(evolve(step, used=step.used + self.lot.ends[step.pair[1]].trail))
+        return self._worth(attrs.evolve(step, used=step.used + self.lot.ends[step.pair[1]].trail))
 
     def _worth(self, step: _Step) -> tuple[float, float]:
         used = round(step.used, _SAME)

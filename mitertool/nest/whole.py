@@ -11,9 +11,10 @@ from functools import cached_property
 from itertools import pairwise
 from typing import TypeVar
 
+import attrs
+
 from mitertool.bar import Allowance, Angles, Changes
 from mitertool.bar.spacing import behind
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.base.totals import summed
 from mitertool.nest import setups
 from mitertool.nest.assemble import Loaded, Loader, Waiting, bar_of, counted_together, turn_of
@@ -29,7 +30,7 @@ from mitertool.quantity.compare import longer
 from mitertool.sections import Section
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Means:
     """What every plan of a job is made with: what the saw takes and makes, what is lifted, by what plans are best.
 
@@ -40,13 +41,9 @@ class Means:
     settings: Settings
     handling: Handling
     measure: Measure
-    masses: Mapping[str, float] = field(factory=dict)
-    _turns: dict[int, tuple[Loaded, Laying]] = field(factory=dict, init=False)
-
-    @cached_property
-    def loader(self) -> Loader:
-        """Bars as they are loaded, each found once."""
-        return Loader(self.allowance)
+    masses: Mapping[str, float] = attrs.field(factory=dict)
+    loader: Loader = attrs.Factory(lambda self: Loader(self.allowance), takes_self=True)
+    _turns: dict[int, tuple[Loaded, Laying]] = attrs.field(factory=dict, init=False)
 
     def rolls(self, section: str) -> bool:
         """Whether every bar of a section, by its name, may be rolled between two cuts."""
@@ -79,14 +76,14 @@ def _mass(section: Section, length: float) -> float:
     return length / 1000 * section.nominal_mass_per_metre
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Draft:
     """Bars for one lot, worked off in one `way`; `recuts` are the ways to recut the blanks of each mark."""
 
     lot: Lot
     bars: tuple[Pattern, ...]
     way: str
-    recuts: dict[str, tuple[RecutWay, ...]] = field(factory=dict)
+    recuts: dict[str, tuple[RecutWay, ...]] = attrs.field(factory=dict)
     order: tuple[Arm, ...] = ()
 
     @property
@@ -147,7 +144,7 @@ _SAME = 1e-9
 """Costs closer than this are one."""
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Recutting:
     """Blanks of one mark to be recut: the blank, how many, the ways to lay them."""
 
@@ -166,7 +163,7 @@ class Recutting:
         return Laying((tuple(dict.fromkeys(way.angles for way in self.ways)),), None)
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Whole:
     """All work in its order: bars and recuts, how each cut is set, and what it takes.
 
@@ -233,7 +230,7 @@ class Whole:
 def _recut(one: Recutting, angles: Angles, after: int, allowance: Allowance) -> Recut:
     way = next(way for way in one.ways if way.angles == angles)
     assert one.item.whole is not None
-    whole = evolve(one.item, piece=one.item.whole, turn=(way.pose,))
+    whole = attrs.evolve(one.item, piece=one.item.whole, turn=(way.pose,))
     laid = on_bar(whole, way.pose, allowance)
     head = (one.item.mark, laid.section, one.item.grade, one.count, one.item.recut, way.pose, after)
     return Recut(*head, one.item.piece.centerline, laid.centerline, *laid.along_bottom, way.cut, angles)

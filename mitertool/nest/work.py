@@ -6,7 +6,7 @@ from collections.abc import Callable
 from time import monotonic
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
 
 Progress = Callable[[float, float, float], None]
 """Called with the cost of the best plan and the bound so far, whenever one of them gets better, and on every step of
@@ -44,7 +44,7 @@ class Telling:
             self.progress(self.cost, self.bound, self.share)
 
 
-@frozen
+@attrs.frozen
 class Goal:
     """What is least: cost of steel plus `wedge` for every unshared cut; with 0 steel first, then unshared cuts.
 

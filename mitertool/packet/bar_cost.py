@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import attrs
+
 from mitertool import nest
-from mitertool.base.frozen import frozen
 from mitertool.job import Job
 from mitertool.quantity import Units, show_length
 from mitertool.quantity.compare import same_length
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from mitertool.nest import Alternative, Plan
 
 
-@frozen
+@attrs.frozen
 class BarCost:
     """How a cost is shown: `priced` as the number it is, else as a length in `units`; `currency` of its rates."""
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from attrs import frozen
+
 from mitertool.base.errors import BadInput, BadRows
-from mitertool.base.frozen import frozen
 from mitertool.job import Job
 from mitertool.job.orders import PieceOrder
 from mitertool.lists.read import ListRow, PartsList

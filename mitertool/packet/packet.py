@@ -7,10 +7,11 @@ from collections.abc import Callable
 from contextlib import AbstractContextManager, nullcontext
 from pathlib import Path
 
+import attrs
+
 from mitertool.base.collector import rarely_collecting
 from mitertool.base.errors import BadInput, CannotMake
 from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_whole_folder
-from mitertool.base.frozen import frozen
 from mitertool.base.language import spoken
 from mitertool.base.names import distinct_file_names
 from mitertool.drawing import dxf, pdf
@@ -31,7 +32,7 @@ from mitertool.packet.words import origin
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Options:
     """What a packet may have otherwise: a label sheet by name ("" follows the units), codes on labels, and `detail`.
 

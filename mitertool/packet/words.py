@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from math import degrees
 from typing import TYPE_CHECKING, Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.base.tolerances import SAME_LENGTH, SAME_SETTING, SAME_SLOPE
 from mitertool.cut.by_hand import set_backs
 from mitertool.quantity import show_angle, show_length
@@ -107,7 +108,7 @@ def reading_and_more(reach: Reach | None, cut: Cut) -> str:
 
 def as_drawn(way: EndWay) -> Reach | None:
     """The settings of a way with the bar's roll from how it is drawn."""
-    return way.reach and evolve(way.reach, roll=way.roll)
+    return way.reach and attrs.evolve(way.reach, roll=way.roll)
 
 
 def reasons_of(way: EndWay) -> tuple[Reason, ...]:

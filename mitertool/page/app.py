@@ -9,6 +9,7 @@ from importlib import import_module
 from importlib.resources import files
 from typing import Final
 
+from attrs import frozen
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
@@ -18,7 +19,6 @@ from starlette.staticfiles import StaticFiles
 from starlette.types import Receive, Scope, Send
 
 from mitertool.base.errors import MitertoolError
-from mitertool.base.frozen import frozen
 from mitertool.page.bench import Bench
 from mitertool.page.folder import Folder
 from mitertool.page.screen import Screen, page

@@ -9,19 +9,19 @@ from collections.abc import Mapping
 from typing import Any, TypeVar
 from urllib.parse import urlencode
 
-from mitertool.base.frozen import fields
+import attrs
 
 T = TypeVar("T")
 
 
 def asked(made: type[T], query: Mapping[str, str]) -> T:
     """The value of a frozen class whose fields are texts, each as the query has it, or else as usual."""
-    names = fields(made)
+    names = attrs.fields_dict(made)  # type: ignore[arg-type]
     return made(**{name: text for name, text in query.items() if name in names})
 
 
 def address(path: str, value: Any) -> str:
     """The address of a screen at `path` that asks for the value; a field that is as usual is left out."""
-    every = fields(type(value)).items()
-    told = [(name, getattr(value, name)) for name, one in every if getattr(value, name) != one.default]
+    fields = attrs.fields_dict(type(value))
+    told = [(name, getattr(value, name)) for name, one in fields.items() if getattr(value, name) != one.default]
     return f"{path}?{urlencode(told)}" if told else path

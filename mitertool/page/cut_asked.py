@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import among
 from mitertool.cut import Cut, cut_from
 from mitertool.page.folder import Folder
@@ -32,7 +33,7 @@ _ONE_SIDED: Final = ("corner", "bar")
 """Ways that tell no side: there a minus puts the long point at the fixed jaw."""
 
 
-@frozen
+@attrs.frozen
 class CutAsked:
     """A cut, each part of it as it was typed; `arm` counts the `STEPS` from lifted clear to through."""
 
@@ -49,7 +50,7 @@ class CutAsked:
     grade: str = ""
 
 
-@frozen
+@attrs.frozen
 class CutRead:
     """The same, read: the section as it is `named` and as it lies; `steps` that the arm is down."""
 

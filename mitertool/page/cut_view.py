@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from functools import cached_property
 from typing import Final
 
+import attrs
 from markupsafe import Markup
 
-from mitertool.base.frozen import evolve, frozen
 from mitertool.cut import Cut, Face
 from mitertool.drawing import Dimension, Drawing, Entity
 from mitertool.drawing.explode import text_outside
@@ -53,7 +53,7 @@ _ANGLES: Final = ("swing", "tilt")
 """Reasons that tell of degrees."""
 
 
-@frozen
+@attrs.frozen
 class LayShown:
     """A way in which the section may lie: how an address names it, in words, and its picture."""
 
@@ -63,7 +63,7 @@ class LayShown:
     chosen: bool
 
 
-@frozen
+@attrs.frozen
 class OtherLay:
     """A lay in which the saw makes the cut after all: what asks for it, how the bar is turned, what is set there."""
 
@@ -73,7 +73,7 @@ class OtherLay:
     picture: Markup
 
 
-@frozen
+@attrs.frozen
 class InTheWay:
     """Why the cut cannot be made, and by how much."""
 
@@ -81,7 +81,7 @@ class InTheWay:
     by: str
 
 
-@frozen
+@attrs.frozen
 class Motion:
     """The arm on its way: the edge in the section, and what is on it there."""
 
@@ -141,7 +141,7 @@ class Motion:
         return self.reach.setting.saw.arm_type.show(position, self.read.units)
 
 
-@frozen
+@attrs.frozen
 class CutView:
     """One cut, live."""
 
@@ -192,7 +192,7 @@ class CutView:
 
     @staticmethod
     def _not_rolled(reason: Reason) -> Reason:
-        return evolve(reason, more=tuple(one for one in reason.more if one.code != "fine-rolled"))
+        return attrs.evolve(reason, more=tuple(one for one in reason.more if one.code != "fine-rolled"))
 
     def _short(self, reason: Reason) -> str:
         """By how much the saw falls short of what the cut needs."""
@@ -268,7 +268,7 @@ class CutView:
         """The height without its word where both have no room between its arrows: it stands upright beside the face."""
         if not (isinstance(drawn, Dimension) and drawn.along == _UPRIGHT and text_outside(drawn)):
             return drawn
-        return evolve(drawn, says=show_length(self.face.height, self.read.units))
+        return attrs.evolve(drawn, says=show_length(self.face.height, self.read.units))
 
     @property
     def from_above(self) -> Markup:
@@ -312,7 +312,7 @@ class CutView:
         turned = self.read.section.rotation - self.read.named.rotation + one.rotation
         lay = one.word or f"{turned % 360:g}"
         angles = {"way": "square", "angle": f"{one.cut.miter:.12g}", "bevel": f"{one.cut.bevel:.12g}"}
-        asked = evolve(self.asked, lay=lay, **angles)
+        asked = attrs.evolve(self.asked, lay=lay, **angles)
         drawn = vise_view(one.reach.section, *_LAY, one.reach.pack)
         says = ", ".join(filter(None, (which_way(one.reach, one.cut), more(one.reach, one.cut))))
         return OtherLay(asked, one.says, f"{reading(one.reach, one.cut)} {says}", picture(drawn, one.says))

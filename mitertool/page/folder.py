@@ -9,9 +9,10 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Final, Literal
 
+from attrs import frozen
+
 from mitertool.base.errors import BadInput
 from mitertool.base.folders import MANIFEST
-from mitertool.base.frozen import frozen
 from mitertool.words import phrase
 
 Kind = Literal["job", "saw", "profile", ""]

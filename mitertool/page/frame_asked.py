@@ -6,7 +6,8 @@ import tomllib
 from collections.abc import Mapping
 from typing import Any, Final
 
-from mitertool.base.frozen import frozen
+from attrs import frozen
+
 from mitertool.job import Solution, one_frame
 from mitertool.job.frame_keys import FRAME
 from mitertool.page.folder import Folder

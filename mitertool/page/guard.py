@@ -15,7 +15,6 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from mitertool.base.frozen import frozen
 from mitertool.page.folder import LARGEST
 from mitertool.words import phrase
 
@@ -61,7 +60,7 @@ class EntryKeys:
         return browser
 
 
-@frozen
+@attrs.frozen
 class Guard:
     """Lets a request through to `app` that names one of the `hosts`; with `keys` only of a browser that has one.
 

@@ -7,6 +7,7 @@ from functools import cache
 from http import HTTPStatus
 from typing import Any, Final
 
+from attrs import frozen
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 from starlette.requests import Request
@@ -14,7 +15,6 @@ from starlette.responses import HTMLResponse, Response
 from starlette.routing import Route
 
 from mitertool.base.errors import BadInput, MitertoolError
-from mitertool.base.frozen import frozen
 from mitertool.drawing import Drawing, svg
 from mitertool.page.folder import Folder
 from mitertool.words import counted, phrase

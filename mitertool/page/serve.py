@@ -9,10 +9,10 @@ from contextlib import suppress
 from threading import Thread
 from typing import Final
 
+import attrs
 import uvicorn
 
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.page.app import page_app
 from mitertool.page.folder import Folder
 from mitertool.page.guard import KEY, EntryKeys, Guard
@@ -30,7 +30,7 @@ _WAITS: Final = 128
 """Connections that wait for an answer."""
 
 
-@frozen
+@attrs.frozen
 class Listening:
     """A socket that listens at an address of this machine; from the network only a browser with a key gets in."""
 

@@ -7,9 +7,10 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any, Final
 
+from attrs import frozen
+
 from mitertool.base.errors import BadInput, BadRows, MitertoolError
 from mitertool.base.files import write_whole
-from mitertool.base.frozen import frozen
 from mitertool.job import Job, load
 from mitertool.page.folder import LARGEST, Folder
 from mitertool.quantity.tables import decoded, read_toml

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final, Self
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.names import among
 from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.piece.piece import Piece
@@ -18,7 +19,7 @@ SIDES: Final = ("fixed", "moving", "bottom", "top")
 """The sides of a bar along which a place is marked: in the middle of each."""
 
 
-@frozen
+@attrs.frozen
 class PieceMark:
     """A place `at` mm from the "left" or "right" end along a side; `what` lands there, "" for a hole."""
 
@@ -36,14 +37,14 @@ class PieceMark:
     @property
     def mirrored(self) -> Self:
         """The same on the opposite hand, whose ends have changed places."""
-        return evolve(self, end=OTHER_END[self.end])
+        return attrs.evolve(self, end=OTHER_END[self.end])
 
     def from_left(self, piece: Piece) -> float:
         """How far it lies from the left end along its side, mm."""
         return self.at if self.end == "left" else side_length(piece, self.side) - self.at
 
 
-@frozen
+@attrs.frozen
 class EndWork:
     """What is done after the saw at the "left" or "right" end of a piece, or at "both": a code and its numbers."""
 
@@ -54,7 +55,7 @@ class EndWork:
     @property
     def mirrored(self) -> Self:
         """The same on the opposite hand, whose ends have changed places."""
-        return evolve(self, end=OTHER_END.get(self.end, self.end))
+        return attrs.evolve(self, end=OTHER_END.get(self.end, self.end))
 
     @property
     def told(self) -> Remark:

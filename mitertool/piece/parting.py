@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from math import isfinite
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import among
 from mitertool.cut import Cut
 from mitertool.piece.piece import Piece
@@ -17,7 +18,7 @@ from mitertool.words import phrase
 _SHARE_OF_KEPT: Final[Mapping[str, float]] = {"keep": 1.0, "drop": 0.0, "shared": 0.5}
 
 
-@frozen
+@attrs.frozen
 class Split:
     """A bar parted by a cut. `kerf` is the slice turned to chips, None where the kerf is 0."""
 

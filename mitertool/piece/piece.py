@@ -12,8 +12,9 @@ from itertools import product
 from math import degrees, isfinite
 from typing import Final, Self
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import among
 from mitertool.base.shown import Shown
 from mitertool.base.tolerances import COINCIDENT, CROSSING, SAME_SLOPE
@@ -33,7 +34,7 @@ AT: Final = (
 """What a length may be measured on."""
 
 
-@frozen
+@attrs.frozen
 class Edges:
     """Lengths at the four edges of the section's bounding box, mm, material there or not."""
 
@@ -43,7 +44,7 @@ class Edges:
     moving_top: float
 
 
-@frozen(init=False, repr=False)
+@attrs.frozen(init=False, repr=False)
 class Piece(Shown):
     """A piece of `section` whose `length` (mm) is measured `at` one of `AT`, with its two cuts.
 

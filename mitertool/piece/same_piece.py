@@ -10,7 +10,8 @@ from cmath import phase, rect
 from collections.abc import Iterator
 from math import degrees, radians
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import COINCIDENT, SAME_SLOPE
 from mitertool.piece.piece import Piece
 from mitertool.quantity.compare import same_length
@@ -30,7 +31,7 @@ def same_piece(one: Piece, other: Piece) -> bool:
     return any(mine.rolled(roll).is_same(theirs) for mine in (mine, mine.end_for_end) for roll in mine.rolls(theirs))
 
 
-@frozen
+@attrs.frozen
 class _Solid:
     """A section as it lies, the length at its centroid, mm, and the planes of both ends."""
 

@@ -14,8 +14,9 @@ from itertools import accumulate
 from math import acos, atan2, ceil, cos, hypot, pi, sin
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import CHORD_ERROR, COINCIDENT
 from mitertool.base.totals import summed
 from mitertool.geometry import Line, Point, Segment
@@ -35,7 +36,7 @@ Spot = tuple[float, float]
 """How far around from the middle of the top, and how far out from the shortest place of the end, mm."""
 
 
-@frozen
+@attrs.frozen
 class Skin:
     """The outside of a tube as it lies, seen from its "left" or "right" end. Raises `BadInput` for what is no tube.
 
@@ -129,7 +130,7 @@ def _middles(section: Section) -> dict[str, Point]:
     return {"top": (w / 2, h), "fixed": (0.0, h / 2), "bottom": (w / 2, 0.0), "moving": (w, h / 2)}
 
 
-@frozen
+@attrs.frozen
 class Template:
     """An end of a piece on the skin of its tube: by its cuts, or by the true edge where it stands on another.
 

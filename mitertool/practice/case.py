@@ -5,7 +5,8 @@ from __future__ import annotations
 from math import cos, radians, tan
 from typing import Final
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.cut import Cut
 from mitertool.practice.lot import ByLot
 from mitertool.quantity.problem import Remark, angles, words
@@ -22,7 +23,7 @@ _MM: Final = 5.0
 _QUARTER: Final = MM_PER_INCH / 4
 
 
-@frozen
+@attrs.frozen
 class SwungCut:
     """A cut with the arm swung and the bar as it lies: at which `end` of a piece, and what the saw answers."""
 
@@ -47,7 +48,7 @@ class SwungCut:
         return angles(reading=reach.scale, swing=abs(reach.swing)) + words(side=f"practice.side/{reach.side}")
 
 
-@frozen
+@attrs.frozen
 class Case:
     """A saw with a section in its vise, and the lot."""
 
@@ -81,7 +82,7 @@ def long_at(cut: Cut) -> str:
 
 def without_correction(saw: Saw, swing: float) -> float:
     """What the scale would read for a swing if no correction were kept, degrees."""
-    return evolve(saw.scale, offset=0.0).reading(swing)
+    return attrs.evolve(saw.scale, offset=0.0).reading(swing)
 
 
 def corrected(saw: Saw, swing: float) -> tuple[Remark, ...]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.practice.case import Case, SwungCut
 from mitertool.practice.exercise import Exercise, RightAnswer
 from mitertool.quantity.problem import Remark, lengths, names, words
@@ -92,8 +93,8 @@ def support(case: Case) -> Exercise | None:
     block = case.lot.one_of(asked)
     need = swung.reach.set_backs[block.name]
     edge = _put(case, need) if block.adjustable else block.edge
-    there = evolve(block, edge=edge, adjustable=False)
-    saw = evolve(case.saw, obstacles=tuple(there if one is block else one for one in case.saw.obstacles))
+    there = attrs.evolve(block, edge=edge, adjustable=False)
+    saw = attrs.evolve(case.saw, obstacles=tuple(there if one is block else one for one in case.saw.obstacles))
     clear = edge >= need
     gap, case_of = lengths(gap=abs(edge - need), edge=edge, need=need), "clear" if clear else "cut"
     called = names(block=block.name, section=case.section.name) + words(stood=f"practice.side/{block.side}")

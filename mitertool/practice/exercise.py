@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Final, Literal
 
-from mitertool.base.frozen import field, frozen
+import attrs
+
 from mitertool.piece import Piece
 from mitertool.quantity import Units, angle, length
 from mitertool.quantity.problem import Remark
@@ -21,7 +22,7 @@ HURTS: Final = ("read", "guide", "support", "key", "stop")
 """Kinds whose wrong answer may hurt somebody or the saw: their answers carry a caution."""
 
 
-@frozen
+@attrs.frozen
 class RightAnswer:
     """The answer to an exercise: degrees, mm, or one of several `words`; figures hold `within` so much of `value`."""
 
@@ -39,7 +40,7 @@ class RightAnswer:
         return abs(found - self.value) <= self.within
 
 
-@frozen
+@attrs.frozen
 class Exercise:
     """An exercise with its answer; `says` is the answer in words, `working` how it is found, a line each.
 
@@ -48,12 +49,12 @@ class Exercise:
     """
 
     kind: Kind
-    reach: Reach = field(eq=False)
+    reach: Reach = attrs.field(eq=False)
     asks: Remark
     answer: RightAnswer
     says: Remark
     working: tuple[Remark, ...]
-    piece: Piece | None = field(default=None, eq=False)
+    piece: Piece | None = attrs.field(default=None, eq=False)
     given: tuple[Remark, ...] = ()
 
     @property

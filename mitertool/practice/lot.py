@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from random import Random
 from typing import TypeVar
 
-from mitertool.base.frozen import field, frozen
+import attrs
 
 T = TypeVar("T")
 
@@ -15,11 +15,11 @@ def _by_number(seed: int) -> Random:
     return Random(seed)
 
 
-@frozen
+@attrs.define
 class ByLot:
     """Draws by lot from a number: only `random()` is used, whose row Python keeps from version to version."""
 
-    _random: Random = field(converter=_by_number)
+    _random: Random = attrs.field(converter=_by_number)
 
     def one_of(self, things: Sequence[T]) -> T:
         """One of several things."""

@@ -7,8 +7,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import among
 from mitertool.quantity.keys import Key
 from mitertool.quantity.tables import read_toml
@@ -22,7 +23,7 @@ KeysOf = Callable[[Mapping[str, Any], str, Mapping[str, Any]], Mapping[str, Key]
 """The keys that a table may have, from all tables of its file, its name and what stands in it."""
 
 
-@frozen
+@attrs.frozen
 class FormField:
     """A key as a form shows it: its value as it is typed, "" where it has none, what it means, and what it may be."""
 
@@ -97,7 +98,7 @@ def with_typed(
     return with_values(text, path, values, name)
 
 
-@frozen
+@attrs.frozen
 class FormTable:
     """A table as a form shows it: its name, its number among those of one name, what it calls itself, all its keys."""
 
@@ -117,7 +118,7 @@ class FormTable:
         return tuple(one for one in self.fields if not one.value and not one.needed)
 
 
-@frozen
+@attrs.frozen
 class FileForm:
     """How a kind of file is a form: its `tables` in the order of filling in, of which there may be `several`, the keys
     of each, and the keys by which one of several calls itself.

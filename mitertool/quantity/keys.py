@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.base.names import among, either
 from mitertool.quantity import schema
 from mitertool.quantity.kinds import Kind, choice, unread
@@ -19,7 +20,7 @@ Values = Mapping[str, Any]
 """What the keys of a table say: mm, degrees, numbers and words; a key that is not there has no value."""
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Key:
     """A key: what it means, how its value is written, and whether its table needs it.
 
@@ -53,15 +54,15 @@ def need(name: str, kind: Kind) -> Key:
     return Key(name, kind, needed=True)
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Rule:
     """What holds for several keys of a table together: `check` raises `BadInput`, `schema` tells it to an editor."""
 
     check: Callable[[Values], None]
-    schema: Schema = field(factory=dict)
+    schema: Schema = attrs.field(factory=dict)
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Keys:
     """The keys of a table, what the table is by the code of its words, and the rules that hold for several of them."""
 
@@ -110,7 +111,7 @@ def keys_of(says: str, *rules: Rule, **keys: Key) -> Keys:
     return Keys(says, keys, rules)
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Variants:
     """A table whose keys depend on the word at one of them, `by`: the keys for `each` word, that one among them."""
 
@@ -148,9 +149,9 @@ def _any_of(ones: Sequence[Key]) -> Key:
     first, *others = ones
     names = tuple(name for one in others for name in (one.name, *one.others))
     if all(one.kind.schema == first.kind.schema for one in others):
-        return evolve(first, others=names)
+        return attrs.evolve(first, others=names)
     ways = [one.kind.schema for i, one in enumerate(ones) if one.kind.schema not in [o.kind.schema for o in ones[:i]]]
-    return evolve(first, others=names, kind=unread({"anyOf": ways}))
+    return attrs.evolve(first, others=names, kind=unread({"anyOf": ways}))
 
 
 def _case(keys: Keys, every: Mapping[str, Key], needed: Sequence[str]) -> Schema:

@@ -10,8 +10,9 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import as_dict, frozen
 from mitertool.base.letters import one_form, unprintable
 from mitertool.base.names import among
 from mitertool.quantity import angles, lengths, numerals, schema
@@ -32,7 +33,7 @@ _UNSIGNED: Final = _SPACE + r"(\+|[-−](?=[0.]))?" + _BEGINS
 _ANGLE_DECIMALS: Final = 4
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Kind:
     """A kind of value.
 
@@ -50,7 +51,7 @@ class Kind:
         return {**self.schema, "description": says}
 
 
-@frozen
+@attrs.frozen
 class Limits:
     """From `least` or from `above`, to `most` or to `below`: these two not reached. None: no limit there."""
 
@@ -67,7 +68,7 @@ class Limits:
     @property
     def says(self) -> str:
         """The limits in words: "more than 0, at most 15", "-5 to 5", "0 or more"."""
-        given = {name: limit for name, limit in as_dict(self).items() if limit is not None}
+        given = {name: limit for name, limit in attrs.asdict(self).items() if limit is not None}
         return phrase(f"limits.{'-'.join(given)}", **given)
 
     @property
@@ -181,7 +182,7 @@ def _flag(value: Any, what: str, _: Units) -> bool:
 
 def _within(value: float, what: str, limits: Limits | None, allowed: str) -> float:
     if limits and not limits.hold(value):
-        raise BadInput(what, value, phrase(allowed, limits=limits.says, **as_dict(limits)))
+        raise BadInput(what, value, phrase(allowed, limits=limits.says, **attrs.asdict(limits)))
     return value
 
 

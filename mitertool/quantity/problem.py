@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.quantity.telling import As, Kind, Number, Numbers, ShowAs, in_units, renamed, told
 from mitertool.quantity.units import Units
 
 
-@frozen
+@attrs.frozen
 class Remark:
     """What is to be told: a stable `code`, with the numbers that its sentence shows, and `more` to tell after it.
 
@@ -33,14 +34,14 @@ class Remark:
     def renamed(self, other: Mapping[str, str]) -> Remark:
         """The same of what goes by other names: a name that `other` has not stays."""
         more = tuple(one.renamed(other) for one in self.more)
-        return evolve(self, numbers=renamed(self.numbers, other), more=more)
+        return attrs.evolve(self, numbers=renamed(self.numbers, other), more=more)
 
     def _told(self, show: ShowAs) -> str:
         says = told(self.code, self.case, self.numbers, show)
         return "; ".join((says, *(more._told(show) for more in self.more)))
 
 
-@frozen
+@attrs.frozen
 class Problem:
     """Why the pieces of `mark` cannot be made as asked; code, numbers, case and more are those of a `Remark`.
 

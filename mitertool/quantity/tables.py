@@ -8,8 +8,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.names import refuse_unknown_keys
 from mitertool.quantity.units import Units
 from mitertool.words import phrase
@@ -20,7 +21,7 @@ FORMAT: Final = 1
 _ABSENT: Final = object()
 
 
-@frozen
+@attrs.frozen
 class Table:
     """The keys of one table as TOML gives them, and where it stands."""
 
@@ -67,14 +68,14 @@ class Table:
 
     def in_units(self, units: Units) -> Table:
         """The same table with bare numbers read in other units."""
-        return evolve(self, units=units)
+        return attrs.evolve(self, units=units)
 
     def place(self) -> Place:
         """A context in which a `BadInput` gets this table's place put in front."""
         return Place(self.where, self.units)
 
 
-@frozen
+@attrs.frozen
 class Place:
     """Puts a place in front of any `BadInput` that leaves the block, and its lengths in the units read there."""
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Literal, cast
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.base.names import all_of
 from mitertool.quantity.show import Way, rounded_angle_limit, show_exact, show_gap, show_length, show_limit, show_mass
 from mitertool.quantity.units import Units
@@ -24,7 +25,7 @@ ShowAs = Callable[[float, As | None], str]
 """Shows a length, mm, as its place asks for it: None where it asks for nothing."""
 
 
-@frozen
+@attrs.frozen
 class Number:
     """A value that a sentence shows, by its name there, and its kind; several lengths stand side by side."""
 
@@ -44,7 +45,7 @@ def renamed(numbers: Numbers, other: Mapping[str, str]) -> Numbers:
 def _renamed(one: Number, other: Mapping[str, str]) -> Number:
     each = (one.value,) if isinstance(one.value, str) else one.value
     called = tuple(other.get(str(name), str(name)) for name in cast(tuple[str, ...], each))
-    return evolve(one, value=called[0] if isinstance(one.value, str) else called)
+    return attrs.evolve(one, value=called[0] if isinstance(one.value, str) else called)
 
 
 def told(code: str, case: str, numbers: Iterable[Number], show: ShowAs) -> str:
@@ -74,7 +75,7 @@ def _shown_as(length: float, units: Units, asked: As | None) -> str:
     return show_limit(length, units, asked) if asked in ("down", "up") else show_gap(length, units)
 
 
-@frozen
+@attrs.frozen
 class _Shown:
     """A number on its way into a sentence, as its place there asks for it."""
 

@@ -6,8 +6,9 @@ import re
 from collections.abc import Sequence
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.words import phrase
 
 _HEAD: Final = re.compile(r"^\s*(?P<open>\[\[?)\s*(?P<name>[^\[\]]+?)\s*\]\]?\s*(#.*)?$")
@@ -17,7 +18,7 @@ _LABELS: Final = ("mark", "name")
 """Keys by which a refusal names a table of several; without one it names its number."""
 
 
-@frozen
+@attrs.frozen
 class TextLine:
     """A line of a text: its number from 1, and what stands there."""
 

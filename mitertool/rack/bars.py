@@ -7,7 +7,8 @@ from hashlib import sha256
 from itertools import count
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.cut import Cut
 from mitertool.nest import Bar, Placed, Plan, Stock
 from mitertool.piece import Piece
@@ -29,7 +30,7 @@ def for_job(lying: Iterable[RackBar], own: Whose, wanted: Iterable[tuple[str, st
     """
     grades = {(section, plain(grade)): grade for section, grade in wanted}
     return tuple(
-        evolve(bar, grade=grades[bar.section, plain(bar.grade)], taken=None)
+        attrs.evolve(bar, grade=grades[bar.section, plain(bar.grade)], taken=None)
         for bar in lying
         if (bar.taken is None or bar.taken.whose == own)
         and not bar.expected
@@ -100,7 +101,8 @@ def numbered(bars: Sequence[BookedBar], numbers: Sequence[int]) -> tuple[BookedB
     """The bars, what each leaves with its number on the rack; as they are where no numbers are known."""
     rest = iter(numbers)
     return tuple(
-        evolve(bar, leaves=evolve(bar.leaves, number=next(rest))) if bar.leaves and numbers else bar for bar in bars
+        attrs.evolve(bar, leaves=attrs.evolve(bar.leaves, number=next(rest))) if bar.leaves and numbers else bar
+        for bar in bars
     )
 
 

@@ -13,8 +13,9 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, Final, Self
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.cut import Cut
 from mitertool.rack.schema import MARK, STEPS
 from mitertool.rack.values import ALL, BookedBar, Booking, Claim, Closed, Freed, RackBar, called
@@ -46,7 +47,7 @@ _BEGUN: Final = 2
 _INTO_CLOSED: Final = "INSERT INTO closed (job, revision, plan, work, bars"
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class RackBook:
     """An open rack; `with RackBook.opened(path) as rack`."""
 
@@ -248,11 +249,11 @@ class RackBook:
         used = [bar.takes for bar in (*was_cut, *half) if bar.takes]
         self.remove(used, phrase("rack.cut-up", job=job, revision=revision))
         new = tuple(bar for bar in others if bar.new and bar not in in_yard)
-        bars = [evolve(bar.new, bought=job) for bar in in_yard if bar.new]
+        bars = [attrs.evolve(bar.new, bought=job) for bar in in_yard if bar.new]
         numbers = self.add(bars)
         if was_cut or half:
             self._close(found, was_cut, half, dict(zip(in_yard, numbers, strict=True)))
-        added = tuple(evolve(bar, number=number) for bar, number in zip(bars, numbers, strict=True))
+        added = tuple(attrs.evolve(bar, number=number) for bar, number in zip(bars, numbers, strict=True))
         free = tuple(bar.takes for bar in others if bar.takes)
         return Freed(found, tuple(was_cut), free, new, added, tuple(half))
 
@@ -326,7 +327,7 @@ def _among(booking: Booking, named: Sequence[str], what: str) -> list[BookedBar]
     return [bar for bar in booking.bars if bar.is_among(named)]
 
 
-@frozen
+@attrs.frozen
 class _ClosedBar:
     """A bar of a closed booking: what it was, the numbers of what it left and of what was put there whole; 0: none.
 

@@ -14,7 +14,6 @@ import attrs
 
 from mitertool.base.cells import as_cell, of_cell, table
 from mitertool.base.errors import BadInput, BadRows
-from mitertool.base.frozen import evolve
 from mitertool.base.letters import one_form
 from mitertool.base.names import all_of, among, refuse_unknown_keys
 from mitertool.cut import Cut
@@ -144,10 +143,10 @@ class _Found:
         for claim, more in self._claims():
             bars = found.setdefault((claim.job, claim.revision, claim.plan), {})
             one = bars.get((claim.number, claim.copy), BookedBar(claim.number, claim.copy))
-            bars[claim.number, claim.copy] = evolve(one, **more)
+            bars[claim.number, claim.copy] = attrs.evolve(one, **more)
         for job, bars in found.items():
             if job not in there or any(bar.takes or bar.leaves for bar in bars.values()):
-                yield evolve(self.told.get(job, Booking(*job)), bars=tuple(bars[one] for one in sorted(bars)))
+                yield attrs.evolve(self.told.get(job, Booking(*job)), bars=tuple(bars[one] for one in sorted(bars)))
 
     def _claims(self) -> Iterator[tuple[Claim, dict[str, Any]]]:
         yield from ((bar.came, {"leaves": bar}) for bar in self.new if bar.came)
@@ -217,7 +216,7 @@ def _bar(row: Mapping[str, str]) -> RackBar:
     else:
         made = rack_bar(section(row["section"]), length, left, right)
     texts: dict[str, Any] = {key: one_form(row.get(key, "")) for key in ("grade", "heat", "place", "date")}
-    return evolve(
+    return attrs.evolve(
         made,
         **texts,
         number=count(row["number"], "number") if row.get("number") else 0,

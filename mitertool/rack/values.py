@@ -6,9 +6,10 @@ from collections.abc import Collection
 from pathlib import Path
 from typing import Any, Final
 
+import attrs
+
 from mitertool.bar import BarCut
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.cut import Cut
 from mitertool.quantity.keys import exact
 from mitertool.sections import Section
@@ -27,7 +28,7 @@ def called(job: str, revision: str) -> str:
     return f"{job} {revision}".strip()
 
 
-@frozen
+@attrs.frozen
 class Claim:
     """A job and revision that has a left-over booked, or whose plan left it: by which bar of which plan."""
 
@@ -48,7 +49,7 @@ class Claim:
         return called(self.job, self.revision)
 
 
-@frozen
+@attrs.frozen
 class RackBar:
     """A left-over: its `length` (mm) as a tape measures it, tip to tip, and how its ends stand.
 
@@ -91,10 +92,10 @@ def rack_bar(section: Section, length: float, left: Cut, right: Cut, **more: Any
     square = length - slanted(left, section) - slanted(right, section)
     if square <= 0:
         raise BadInput("ends", exact(square), phrase("rack.nothing-whole"))
-    return evolve(RackBar(section.name, length, square, left=left, right=right), **more)
+    return attrs.evolve(RackBar(section.name, length, square, left=left, right=right), **more)
 
 
-@frozen
+@attrs.frozen
 class BookedBar:
     """A bar of a plan, by its number on the sheet and which of the bars cut alike: what it takes and what it leaves.
 
@@ -121,7 +122,7 @@ class BookedBar:
         return bool({self.called, number, f"{number}.{self.copy}", ALL} & set(bars))
 
 
-@frozen
+@attrs.frozen
 class Booking:
     """What the plan of a job and revision takes off the rack and leaves on it.
 
@@ -152,7 +153,7 @@ class Booking:
         return tuple(bar.takes for bar in self.bars if bar.takes)
 
 
-@frozen
+@attrs.frozen
 class Closed:
     """A booking that was closed when some of it was cut: the `bars` that were, by their numbers on the sheet."""
 
@@ -163,7 +164,7 @@ class Closed:
     bars: tuple[str, ...]
 
 
-@frozen
+@attrs.frozen
 class Freed:
     """A booking that was given back: what it was, what of it was `cut`, and the left-overs that lie free again.
 
@@ -179,7 +180,7 @@ class Freed:
     begun: tuple[BookedBar, ...] = ()
 
 
-@frozen
+@attrs.frozen
 class DrawnOn:
     """A rack that a job draws on: its file, what the job may have of it, and from which length on (mm) it goes back.
 

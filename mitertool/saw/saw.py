@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.quantity.tables import Table, read_toml
 from mitertool.saw.file.machine import Machine
 from mitertool.saw.file.read import saw_fields
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from mitertool.sections import Section
 
 
-@frozen
+@attrs.frozen
 class Saw(Machine):
     """A saw as its file tells it: a machine that can be asked what to set for a cut.
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 from math import pi
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve
 from mitertool.geometry import Region
 from mitertool.sections.section import Abreast, Section
 from mitertool.words import phrase
@@ -57,4 +58,4 @@ def _moved(section: Section, word: str) -> tuple[float, float]:
 def _together(section: Section, regions: list[Region], abreast: Abreast, name: str) -> Section:
     loops = tuple(loop for region in regions for loop in region.loops)
     nominal = None if section.nominal is None else section.nominal * abreast.count
-    return evolve(section, region=Region(loops), name=name, nominal=nominal, abreast=abreast)
+    return attrs.evolve(section, region=Region(loops), name=name, nominal=nominal, abreast=abreast)

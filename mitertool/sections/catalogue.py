@@ -10,10 +10,10 @@ from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, Final
 
+import attrs
 from platformdirs import user_data_path
 
 from mitertool.base.errors import BadInput, UnknownName
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.names import either, nearest
 from mitertool.base.totals import summed
 from mitertool.sections.designation import Designation, parse
@@ -29,7 +29,7 @@ _FIRST_CHOICE: Final[Mapping[str, str]] = {"SHS": "en10219", "RHS": "en10219", "
 """A bare hollow-section name is the cold-formed one."""
 
 
-@frozen
+@attrs.frozen
 class Entry:
     """A row of the catalogue: its section as it was named, its file, and which row of it."""
 
@@ -137,7 +137,7 @@ def _entry(file: ProfileFile, index: int, turned: bool) -> Entry:
     if turned:
         made = made.lay(270, turned=True)
     if _bare_name_is_of_another(file, index):
-        made = evolve(made, name=f"{made.name} {_short(file.standard)}")
+        made = attrs.evolve(made, name=f"{made.name} {_short(file.standard)}")
     return Entry(made, file, index)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
 
 _STANDARD: Final = re.compile(r"\b(en|din|astm|asme|aisc|iso|bs)\s*[-a-z]?\s*\d[\d.]*m?(-\d+)?(:\d{4})?\b")
 _TOKEN: Final = re.compile(r"\d+(?:\s+|-)\d+/\d+|\d+/\d+|\d*\.?\d+|[a-z]+")
@@ -22,7 +22,7 @@ _SEPARATORS: Final = frozenset({"x", "by"})
 _UNITS: Final = frozenset({"mm", "in"})
 
 
-@frozen
+@attrs.frozen
 class Designation:
     """A name taken apart: its words, its numbers in order, the standard and the unit it names ("" where none)."""
 

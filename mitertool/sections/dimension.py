@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import isfinite
 from typing import Final, Literal
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import either
 from mitertool.base.tolerances import LARGEST_SECTION, SAME_LENGTH
 from mitertool.quantity import Units, show_angle, show_length
@@ -15,7 +16,7 @@ from mitertool.words import own, phrase
 Kind = Literal["length", "length-from-zero", "percent", "angle", "word"]
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Dimension:
     """A number or a word that a section is made from: the maker's parameter `key`, as it stands in files.
 

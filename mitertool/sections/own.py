@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Final
 
+import attrs
+
 from mitertool import geometry
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve
 from mitertool.base.names import refuse_unknown_keys
 from mitertool.base.tolerances import CHORD_ERROR
 from mitertool.geometry import Region
@@ -57,4 +58,4 @@ def as_measured(name: str, measured: Mapping[str, float]) -> Section:
     made = entry.file.shape.make(**{**given, **measured})
     section = made.named(entry.section.name, Remark("source.measured", names(of=entry.file.standard)))
     laid = section.lay(entry.section.rotation, entry.section.turned)
-    return evolve(laid, dimensions=made.dimensions)
+    return attrs.evolve(laid, dimensions=made.dimensions)

@@ -7,8 +7,9 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.names import among
 from mitertool.quantity.numerals import LARGEST
 from mitertool.quantity.tables import read_whole, toml_values
@@ -22,7 +23,7 @@ _FORMAT: Final = 1
 _NEEDED: Final = ("family", "title", "standard", "shape", "units", "columns", "rows")
 
 
-@frozen
+@attrs.frozen
 class ProfileFile:
     """What a file of `profiles/` says; `facts` holds its head (standard, table, certainty, radii ...)."""
 
@@ -88,7 +89,7 @@ class ProfileFile:
         """The section of a row, in mm. Raises `BadInput` naming file and row."""
         try:
             made = self.shape.make(**self.dimensions(index)).named(self.names[index], self.standard)
-            return evolve(made, nominal=self._nominal(index))
+            return attrs.evolve(made, nominal=self._nominal(index))
         except BadInput as error:
             raise error.at(self.path.name, self.names[index]) from None
 

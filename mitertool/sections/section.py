@@ -10,8 +10,9 @@ from functools import cached_property
 from math import isfinite, radians, remainder
 from typing import Final, Self, cast
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.base.shown import Shown
 from mitertool.geometry import Point, Region
 from mitertool.quantity.problem import Remark
@@ -23,7 +24,7 @@ DENSITY: Final = 7850.0
 """kg/m3, the nominal density of steel in EN 10219-2 and EN 10365 (7,85 kg/dm3)."""
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class FrameWord:
     """A word that a frame asks for, because an open section may lie in it in several ways: its key and the answers.
 
@@ -35,7 +36,7 @@ class FrameWord:
     allowed: tuple[str, ...]
 
 
-@frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False)
 class Shape:
     """A family of sections: how one is made and what of, and how the trade says where it lies.
 
@@ -76,7 +77,7 @@ class Shape:
             known[key].check(value)
 
 
-@frozen(repr=False)
+@attrs.frozen(repr=False)
 class Abreast:
     """What a section is made of that is `count` bars of `one`, cut at once.
 
@@ -85,10 +86,10 @@ class Abreast:
 
     one: Section
     count: int
-    again: Callable[[Section, int], Section] | None = field(eq=False)
+    again: Callable[[Section, int], Section] | None = attrs.field(eq=False)
 
 
-@frozen(repr=False)
+@attrs.frozen(repr=False)
 class Section(Shown):
     """A cross-section as it lies in the vise: width across the bed (y), height above it (z), mm.
 
@@ -218,7 +219,7 @@ class Section(Shown):
         region = self.region.mirrored() if turned else self.region
         region = region.turned(radians(rotation) if rotation % 90 else (rotation // 90) * radians(90))
         was = -self.rotation if turned else self.rotation
-        return evolve(
+        return attrs.evolve(
             self,
             region=region.to_corner(),
             rotation=(was + rotation) % 360,
@@ -240,8 +241,8 @@ class Section(Shown):
 
     def named(self, name: str, origin: Remark | str) -> Self:
         """The same section under a name, with the origin of its dimensions: a standard, or what tells it."""
-        return evolve(self, name=name, origin=origin)
+        return attrs.evolve(self, name=name, origin=origin)
 
     def of_density(self, density: float) -> Self:
         """The same section in a material of this density, kg/m3."""
-        return evolve(self, density=density)
+        return attrs.evolve(self, density=density)

@@ -9,10 +9,10 @@ from collections.abc import Mapping
 from math import degrees, pi, radians
 from typing import Any, Final
 
+import attrs
 import sympy
 from sympy.printing.str import StrPrinter
 
-from mitertool.base.frozen import frozen
 from mitertool.quantity.units import MM_PER_INCH, Units
 from mitertool.words import phrase
 
@@ -23,7 +23,7 @@ _FIGURES: Final = 6
 """Significant figures of a number put in: a pocket calculator keeps more, a person copies no more."""
 
 
-@frozen
+@attrs.frozen
 class Quantity:
     """A symbol with its meaning, by a code, and its unit: "mm", "mm2", "mm3", "deg" or "" for a plain number."""
 
@@ -60,7 +60,7 @@ class Quantity:
         return {"deg": f"{text}°", "": text}.get(self.unit, f"{text} {unit}")
 
 
-@frozen
+@attrs.frozen
 class Formula:
     """`result` = `expression` of the quantities `given`. `key` names it, in the tests and in the table of words."""
 
@@ -95,7 +95,7 @@ class Formula:
         )
 
 
-@frozen
+@attrs.frozen
 class Step:
     """One line of working: what it is for, the formula, the numbers put in, the result, and what the symbols are."""
 

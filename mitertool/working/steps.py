@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.cut import Cut
 from mitertool.frame import Assembly, Corner
 from mitertool.frame.facts import Fact
@@ -84,4 +85,4 @@ def _edges(mark: str, piece: Piece, units: Units) -> Iterator[Step]:
             TABLE["rise-sum"].step(units, pl=piece.left.p, pr=piece.right.p),
             TABLE["moving-edge"].step(units, s=piece.s, P=piece.p, W=piece.section.width),
         )
-    return (evolve(step, says=f"{mark}: {step.says}") for step in dict.fromkeys(steps))
+    return (attrs.evolve(step, says=f"{mark}: {step.says}") for step in dict.fromkeys(steps))

@@ -34,7 +34,6 @@ WRITERS = {
     "drawing/layers.py": "names of layers",
     "__main__.py": "an interrupt while the program loads, before there is a table",
     "base/faces.py": "names of fonts",
-    "base/frozen.py": "lines of a method, and faults of the code",
     "rack/book.py": "SQL",
     "rack/schema.py": "SQL",
     "sections/grades.py": "names of grades",

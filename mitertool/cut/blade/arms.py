@@ -11,7 +11,8 @@ from functools import cached_property
 from math import asin, atan2, copysign, cos, degrees, hypot, radians, sin, tan
 from typing import ClassVar, Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.cut.blade.about_hinge import turn_about
 from mitertool.cut.blade.plane import BladePlane, Edge
@@ -32,7 +33,7 @@ _AT_HINGE: Final = 1e-9
 """mm. Nearer than this a point is the hinge itself, and has no direction from it."""
 
 
-@frozen
+@attrs.frozen
 class Column:
     """The blade comes down parallel, canted by `cant` (its moving-jaw end higher where positive); 0: a level blade.
 
@@ -104,7 +105,7 @@ class Column:
         return lengths(**by_name)
 
 
-@frozen
+@attrs.frozen
 class HingedArm:
     """An arm that turns about (`hinge_u`, `hinge_z`); `hinge_u` is less than 0 where that is on the fixed-jaw side.
 

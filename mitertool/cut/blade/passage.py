@@ -12,7 +12,8 @@ from functools import cached_property
 from math import atan2, hypot, inf, pi, remainder, sqrt
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.base.totals import summed
 from mitertool.cut.blade.arms import BladeArm, turning_point
@@ -28,7 +29,7 @@ Walls = tuple[tuple[float, float], ...]
 """The walls on the edge, each from w to w along it."""
 
 
-@frozen
+@attrs.frozen
 class Crossing:
     """A line of the outline, or one side (1 or -1) of an arc, that the edge crosses."""
 
@@ -88,7 +89,7 @@ def _on_circle(arc: Arc, line: SectionLine, branch: int) -> Point:
     return (arc.center[0] + out * ny + half * nz, arc.center[1] + out * nz - half * ny)
 
 
-@frozen
+@attrs.frozen
 class Stretch:
     """A part of the travel, position `low` to `high`, with what the edge crosses there in order along it."""
 
@@ -126,7 +127,7 @@ class Stretch:
         return tuple(zip(self.crossings[::2], self.crossings[1::2], strict=True))
 
 
-@frozen
+@attrs.frozen
 class Sampled:
     """The walls on the edge at positions of a stretch, from low to high."""
 
@@ -135,7 +136,7 @@ class Sampled:
     walls: tuple[Walls, ...]
 
 
-@frozen
+@attrs.frozen
 class Jump:
     """Where the load changes at once: the position, and the contact before and after as the blade comes down, mm."""
 
@@ -144,7 +145,7 @@ class Jump:
     after: float
 
 
-@frozen
+@attrs.frozen
 class Sample:
     """One point of the chart of load against travel: position, contact (mm) and number of walls."""
 
@@ -153,7 +154,7 @@ class Sample:
     walls: int
 
 
-@frozen
+@attrs.frozen
 class Passage:
     """The way of the blade through a section, in degrees or mm above rest; it begins at the first touch."""
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from math import copysign, cos, pi, sin
 from typing import Final
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.base.totals import summed
 from mitertool.cut.blade.numeric import least_near
@@ -29,7 +30,7 @@ _STRAIGHT: Final = 1e-9
 """Sine of a turn. Less is a line that goes straight on, up to rounding."""
 
 
-@frozen
+@attrs.frozen
 class Wall:
     """One run of material on the edge, from low positions up, until it ends, parts or joins.
 
@@ -83,7 +84,7 @@ def walls(passage: Passage) -> Iterator[Wall]:
     for sampled in passage.sampled:
         growing, ended = _continued(growing, sampled)
         yield from ended
-    yield from (evolve(wall, free_above=True) for wall in growing)
+    yield from (attrs.evolve(wall, free_above=True) for wall in growing)
 
 
 def _continued(growing: list[Wall], sampled: Sampled) -> tuple[list[Wall], list[Wall]]:
@@ -97,7 +98,7 @@ def _continued(growing: list[Wall], sampled: Sampled) -> tuple[list[Wall], list[
         part = (sampled, j)
         standing.append(Wall((*one.parts, part), one.free_below) if one else Wall((part,), not below))
     gone_on = {i for i, met in enumerate(above) if len(met) == 1 and sum(met[0] in other for other in above) == 1}
-    ended = [evolve(wall, free_above=not above[i]) for i, wall in enumerate(growing) if i not in gone_on]
+    ended = [attrs.evolve(wall, free_above=not above[i]) for i, wall in enumerate(growing) if i not in gone_on]
     return standing, ended
 
 

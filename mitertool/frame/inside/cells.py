@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final, Self
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import CLOSES, COINCIDENT
 from mitertool.base.totals import summed_points
 
@@ -23,7 +24,7 @@ _STRAIGHT: Final = 1e-9
 """The sine of an angle that is none."""
 
 
-@frozen
+@attrs.frozen
 class Border:
     """An edge of a cell from `start` to `end`, and the number of the member that it belongs to."""
 
@@ -37,7 +38,7 @@ class Border:
         return (self.end - self.start) / abs(self.end - self.start)
 
 
-@frozen
+@attrs.frozen
 class Cell:
     """A convex outline by its `corners`; `owners[i]` has the edge from corner i to the next."""
 

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Sequence
 from math import asin, degrees
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import among
 from mitertool.base.tolerances import CLOSES
 from mitertool.base.totals import summed
@@ -29,7 +30,7 @@ SQUARE: Final = "square"
 ENDS: Final = (POINT, "level", "plumb", SQUARE)
 
 
-@frozen
+@attrs.frozen
 class Diagonal:
     """A brace in every cell of four corners or more, from a lower corner to the opposite upper one.
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, BarInside, Closure, Member, Resolution, joined, rounded
 from mitertool.frame.closure import Move
@@ -19,7 +20,7 @@ from mitertool.quantity.problem import Remark, counts, lengths
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Fill:
     """What is put inside: the bars, the `bays` that they stand in, counted from 1 (all where none is named).
 
@@ -40,7 +41,7 @@ class Fill:
         return self.bars.bars if isinstance(self.bars, Spaced) else "brace"
 
 
-@frozen
+@attrs.frozen
 class _Stood:
     """A bar in its place, and the cell that it stands in."""
 
@@ -49,7 +50,7 @@ class _Stood:
     fill: Fill
 
 
-@frozen
+@attrs.frozen
 class _Round:
     """What one filling does: the bars, the cells that are left open after it, and how many places had no room."""
 
@@ -165,7 +166,7 @@ def _with(
     members, marks, poses = joined(assembly, [(one.lying.piece, one.fill.grade) for one in stood])
     by_mark = {member.mark: member for member in members}
     inside = tuple(_bar(one, by_mark[mark], pose) for one, mark, pose in zip(stood, marks, poses, strict=True))
-    return evolve(
+    return attrs.evolve(
         assembly,
         pieces=members,
         inside=inside,

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, plan_end
 from mitertool.frame.closure import Move
@@ -19,7 +20,7 @@ _LEVEL: Final = 1e-6
 """How far a level piece rises at most, mm in a mm: less than a thousandth of a mm over a metre."""
 
 
-@frozen
+@attrs.frozen
 class LandedBar:
     """A bar on member number `host` of `Assembly.every`: `near` and `far` mm from where its side begins at its left.
 

@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from math import ceil, isfinite
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import among
 from mitertool.base.tolerances import CLOSES
 from mitertool.frame.facts import Fact, fact
@@ -26,7 +27,7 @@ _MORE: Final = 50
 """Bars side by side at most, and how many more than are needed are tried so that none lies over a corner."""
 
 
-@frozen
+@attrs.frozen
 class ClearWidth:
     """A clear width from `low` to `high` in which bars stand side by side, their number and the clear gap, mm."""
 
@@ -36,7 +37,7 @@ class ClearWidth:
     gap: float
 
 
-@frozen
+@attrs.frozen
 class Spaced:
     """Bars of one section, "uprights" or "rails", in every clear width with equal gaps, or `at` given places, mm.
 

@@ -9,7 +9,8 @@ from collections.abc import Iterator, Sequence
 from math import atan, degrees, hypot, inf, radians, tan
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import CLOSES, CROSSING, LEAST_CORNER, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.cut.ends import End, Further
@@ -24,7 +25,7 @@ _STEEPEST: Final = tan(radians(90 - LEAST_CORNER))
 """The slope of the steepest cut: members that meet at less than a least corner do not end on each other."""
 
 
-@frozen
+@attrs.frozen
 class Strip:
     """A bar without ends: a point of its right edge, its direction (a complex number of length 1), its section.
 
@@ -51,7 +52,7 @@ class Strip:
         yield from (one for one in (left, right) if one)
 
 
-@frozen
+@attrs.frozen
 class EndFace:
     """One plane of an end as it stands out along the strip, and the member that it lies on."""
 
@@ -59,7 +60,7 @@ class EndFace:
     owner: int
 
 
-@frozen
+@attrs.frozen
 class Fitted:
     """A piece in its strip: `start` is the middle of its left end, as the frame lies; its faces by their ends."""
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.frame.assembly import Assembly, Closure, Resolution, marked, rounded
 from mitertool.frame.closure import Move
 from mitertool.frame.in_plane import planar
@@ -20,7 +21,7 @@ from mitertool.sections import Section
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Drawn:
     """What the sizes of a frame make, mm.
 
@@ -39,7 +40,7 @@ class Drawn:
     notes: tuple[Remark, ...] = ()
 
 
-@frozen
+@attrs.frozen
 class Outline:
     """A frame of few sizes: the `keys` that give them, and what they make with a section a role.
 
@@ -71,7 +72,7 @@ def one_a_side(sections: Sequence[Section], roles: Sequence[int], count: int) ->
     return [each[role] for role in roles]
 
 
-@frozen
+@attrs.frozen
 class Around:
     """How the members of a ring meet: a section a side, the line that is measured, and a joint a corner."""
 
@@ -88,7 +89,7 @@ def solved(shape: str, drawn: Drawn, around: Around | None, named: Named, fills:
         made = planar(shape, drawn.corners, *how, mark=mark, resolution=resolution)
     else:
         made = _by_themselves(shape, drawn, mark, resolution)
-    made = evolve(made, notes=(*made.notes, *drawn.notes))
+    made = attrs.evolve(made, notes=(*made.notes, *drawn.notes))
     inside = (*drawn.fills, *fills)
     if not inside:
         return made

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.packet.floor.values import CutRow, Loop
 
 _DIGITS: Final = 4
@@ -59,7 +60,7 @@ def _times(keys: Sequence[_Key], at: int, long: int) -> int:
 
 
 def _joined(rows: Sequence[CutRow]) -> CutRow:
-    return evolve(rows[0], numbers=tuple(number for row in rows for number in row.numbers))
+    return attrs.evolve(rows[0], numbers=tuple(number for row in rows for number in row.numbers))
 
 
 def _content(row: CutRow) -> tuple[object, ...]:

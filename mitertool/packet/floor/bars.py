@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.runs import Run
 from mitertool.job.solved import EndWay
@@ -32,11 +33,11 @@ def work_of(solution: Solution) -> tuple[tuple[BarWork, ...], tuple[SecondEnds, 
     for run in solution.runs:
         cuts = cuts_of(run, stands, solution.fit.pieces)
         if not solution.job.trim_said:
-            cuts[0] = evolve(cuts[0], raw_face=_raw_face(run))
+            cuts[0] = attrs.evolve(cuts[0], raw_face=_raw_face(run))
         cuts = _with_more(cuts, run, solution)
         rows, loops = together([with_first(row, solution, met) for row in cuts])
         work = _bar(run, proved_each_time(rows, run), solution)
-        found.append(evolve(work, loops=loops, told_in=_told_in(work, found)))
+        found.append(attrs.evolve(work, loops=loops, told_in=_told_in(work, found)))
         stands = left_standing(run, stands)
         after += second_ends_after(run.number, stands, solution, met)
         stands = _after_recuts(stands, run.number, solution)
@@ -48,7 +49,7 @@ def _with_more(rows: Sequence[CutRow], run: Run, solution: Solution) -> list[Cut
     allowance, shavings = solution.job.allowance, sum(row.makes == "skim" for row in rows)
     if not shavings or allowance is None or _spare(run, allowance.grip) < shavings * allowance.trim:
         return list(rows)
-    return [evolve(row, more=allowance.trim) if row.makes == "skim" else row for row in rows]
+    return [attrs.evolve(row, more=allowance.trim) if row.makes == "skim" else row for row in rows]
 
 
 def proved_each_time(rows: Sequence[CutRow], run: Run) -> tuple[CutRow, ...]:
@@ -57,7 +58,7 @@ def proved_each_time(rows: Sequence[CutRow], run: Run) -> tuple[CutRow, ...]:
         return tuple(rows)
     moved = any(run.cuts[-1].reach.angles.changes(run.cuts[0].reach.angles)[:2])
     return tuple(
-        evolve(row, proof=evolve(row.proof, each=True))
+        attrs.evolve(row, proof=attrs.evolve(row.proof, each=True))
         if row.proof and row.sets and (len(row.numbers) > 1 or (run.bar.count > 1 and (at > 0 or moved)))
         else row
         for at, row in enumerate(rows)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.job import Solution, SolvedPiece
 from mitertool.packet.floor.exact import exact_angles
@@ -16,16 +17,16 @@ def with_first(row: CutRow, solution: Solution, met: set[str]) -> CutRow:
     `met` are the marks met before; that of the row is put there once a piece of it is finished.
     """
     angles = [angle for _, angle in exact_angles(solution)]
-    row = evolve(row, exact=any(abs(angle - row.reading.square) <= SAME_SETTING for angle in angles))
+    row = attrs.evolve(row, exact=any(abs(angle - row.reading.square) <= SAME_SETTING for angle in angles))
     if not row.mark:
         return row
     solved = next(solved for solved in solution.pieces if solved.mark == row.mark)
     long = solved.piece.long_point if solution.job.saw is None and not row.recut else 0.0
-    row = evolve(row, each=solved.order.a_cut, beside=solved.comes_with, long=long)
+    row = attrs.evolve(row, each=solved.order.a_cut, beside=solved.comes_with, long=long)
     if row.mark in met or row.recut:
         return row
     met.add(row.mark)
-    return evolve(
+    return attrs.evolve(
         row,
         first=to_measure(solved, _allowed(row.mark, solution)),
         said=solution.job.of_piece(solved.order),

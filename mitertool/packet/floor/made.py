@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.base.tolerances import SAME_LENGTH
 from mitertool.base.totals import summed
 from mitertool.cut import Cut
@@ -79,7 +80,7 @@ def _off_cuts(solution: Solution) -> Iterator[LeftOver]:
         )
         so_far = found.get(key, new)
         more = (number,) if number else ()
-        found[key] = evolve(so_far, count=so_far.count + 1, numbers=(*so_far.numbers, *more))
+        found[key] = attrs.evolve(so_far, count=so_far.count + 1, numbers=(*so_far.numbers, *more))
     yield from found.values()
 
 

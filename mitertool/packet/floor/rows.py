@@ -6,8 +6,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from math import atan2, degrees
 from typing import Literal
 
+import attrs
+
 from mitertool.bar import SQUARE, Angles, BarPiece, middle_as_rolled, short_way
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.job.fit_up import PieceFit
@@ -21,7 +22,7 @@ from mitertool.saw.feed.stops import Stop
 _HALF = 180.0
 
 
-@frozen
+@attrs.frozen
 class Stands:
     """How the work before leaves arm and blade, and the number of the bar since which they stand so; 0: since none."""
 
@@ -33,7 +34,7 @@ def cuts_of(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> li
     """The cuts of a bar in order, each as a row of its own number."""
     rows = _set_cuts(run, stands, fits) if run.saw else list(_plain_cuts(run))
     if not any(row.turn for row in rows):
-        rows = [evolve(row, comes_long=()) for row in rows]
+        rows = [attrs.evolve(row, comes_long=()) for row in rows]
     return [_as_skim(row, run.bar) if row.makes == "scrap" else row for row in rows]
 
 
@@ -42,7 +43,7 @@ def _as_skim(row: CutRow, bar: Bar) -> CutRow:
     before, cut = bar.cuts[row.numbers[0] - 2 : row.numbers[0]]
     p, q = abs(cut.cut.p - before.cut.p), abs(cut.cut.q - before.cut.q)
     thickest = cut.kerf_from - before.kerf_to + (p * bar.section.width + q * bar.section.height) / 2
-    return evolve(row, makes="skim", thick=thickest) if thickest < before.kerf_to - before.kerf_from else row
+    return attrs.evolve(row, makes="skim", thick=thickest) if thickest < before.kerf_to - before.kerf_from else row
 
 
 def left_standing(run: Run, stands: Stands | None) -> Stands | None:
@@ -88,7 +89,7 @@ def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> 
             numbers=(number,),
             makes=_makes(cut.mark, before is None),
             mark=cut.mark,
-            reading=evolve(reading_of(cut.reach), comes_back=comes_back(cut.reach, tilt)),
+            reading=attrs.evolve(reading_of(cut.reach), comes_back=comes_back(cut.reach, tilt)),
             sets=sets,
             stays=stays,
             turn=turn_between(before.reach.roll if before else 0.0, cut.reach.roll),
@@ -96,7 +97,7 @@ def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> 
         )
         if cut.mark:
             piece = next(pieces)
-            row = evolve(
+            row = attrs.evolve(
                 row, turn=with_tip(row.turn, piece, cut.reach.roll), comes_long=long_sides(piece, cut.reach.roll)
             )
             row = _as_blank(row, next(placed))
@@ -107,7 +108,7 @@ def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> 
 
 def _as_blank(row: CutRow, placed: Placed) -> CutRow:
     """The row with what comes off told as a blank where an end of it is cut later."""
-    return evolve(row, blank=placed.blank, recut=placed.recut, comes_long=()) if placed.recut else row
+    return attrs.evolve(row, blank=placed.blank, recut=placed.recut, comes_long=()) if placed.recut else row
 
 
 def _since(run: Run, stands: Stands | None) -> int:
@@ -136,7 +137,7 @@ def with_tip(turn: Turn | None, piece: BarPiece, roll: float) -> Turn | None:
     lead = piece.lead.rolled(roll)
     if turn is None or not piece.section.shape.round or lead.is_square:
         return turn
-    return evolve(turn, tip=degrees(atan2(-lead.p, -lead.q)))
+    return attrs.evolve(turn, tip=degrees(atan2(-lead.p, -lead.q)))
 
 
 def long_sides(piece: BarPiece, roll: float) -> tuple[Side, ...]:
@@ -154,15 +155,15 @@ def _brought(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine | N
             return _by_hand(row, before, cut, line)
         why = None if line.set_up else line.manual
         by_hand = line.manual is not None or not line.counted
-        return evolve(row, key=line.key, strokes=line.strokes, by_hand=by_hand, why=why)
-    return evolve(row, stop=stop, end_past=None if cut.mark else end_past(cut, before))
+        return attrs.evolve(row, key=line.key, strokes=line.strokes, by_hand=by_hand, why=why)
+    return attrs.evolve(row, stop=stop, end_past=None if cut.mark else end_past(cut, before))
 
 
 def _by_hand(row: CutRow, before: SetCut | None, cut: SetCut, line: FeedLine) -> CutRow:
     """The row of a length that the control does not take: it adds no kerf to what a hand does."""
     if cut.mark:
-        return evolve(row, moved=line.travel, by_hand=True, why=line.untaken)
-    return evolve(row, end_past=end_past(cut, before), by_hand=True)
+        return attrs.evolve(row, moved=line.travel, by_hand=True, why=line.untaken)
+    return attrs.evolve(row, end_past=end_past(cut, before), by_hand=True)
 
 
 def end_past(cut: SetCut, before: SetCut | None) -> EndPast:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.job import Solution
 from mitertool.job.fit_up import PieceFit
 from mitertool.job.recut_pieces import RecutPiece
@@ -28,10 +29,10 @@ def second_ends_after(bar: int, stands: Stands | None, solution: Solution, met: 
         if one.recut.after == bar:
             row = _row(one, tilt, solution.fit.pieces)
             if one.recut.mark not in shown and _any_roll(one):
-                row = evolve(row, laid=LaidBlank(ANY_ROLL, one.recut.blank, *_as_cut(one)), turn=None)
+                row = attrs.evolve(row, laid=LaidBlank(ANY_ROLL, one.recut.blank, *_as_cut(one)), turn=None)
             row = with_first(row, solution, met)
             told = (*names(number=second_end(one.number), mark=one.recut.mark), *counts(count=one.recut.count))
-            row = evolve(row, again=Remark("sheet.second-named", told))
+            row = attrs.evolve(row, again=Remark("sheet.second-named", told))
             yield SecondEnds(one.number, bar, one.recut.section, one.recut.grade, row, _setting(one, row, solution))
             tilt = one.reach.tilt if one.reach else None
 
@@ -43,8 +44,10 @@ def recut_rows(solution: Solution) -> Iterator[SecondEnds]:
         for run in one.steps:
             last = run is one.steps[-1]
             row = _row(run, tilt, {})
-            laid = row.laid and evolve(row.laid, of=one.offer.to if last else one.offer.mark)
-            row = evolve(row, laid=laid, again=_again(one, last), first=to_measure(one.solved, None) if last else None)
+            laid = row.laid and attrs.evolve(row.laid, of=one.offer.to if last else one.offer.mark)
+            row = attrs.evolve(
+                row, laid=laid, again=_again(one, last), first=to_measure(one.solved, None) if last else None
+            )
             yield SecondEnds(one.number, 0, run.recut.section, run.recut.grade, row, _setting(run, row, solution))
             tilt = run.reach.tilt if run.reach else None
 
@@ -69,7 +72,7 @@ def _row(one: RecutRun, tilt: float | None, fits: Mapping[str, PieceFit]) -> Cut
     recut = one.recut
     reading = reading_for(one.reach, recut.cut.rolled(recut.angles.roll).plane)
     if one.reach:
-        reading = evolve(reading, comes_back=comes_back(one.reach, tilt))
+        reading = attrs.evolve(reading, comes_back=comes_back(one.reach, tilt))
     laid, turn = _laid(one)
     return CutRow(
         numbers=tuple(range(1, recut.count + 1)),

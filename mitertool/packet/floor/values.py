@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Final, Literal
 
-from mitertool.base.frozen import field, frozen
+import attrs
+
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.cut import Cut
 from mitertool.frame.alternatives import PastTheScale
@@ -34,7 +35,7 @@ Ends = Literal["square", "parallel", ""]
 """How the ends of a piece lie that is equally long all over; "" where it is not."""
 
 
-@frozen
+@attrs.frozen
 class Reading:
     """How arm and blade stand for a cut.
 
@@ -59,7 +60,7 @@ class Reading:
     comes_back: bool = False
 
 
-@frozen
+@attrs.frozen
 class Turn:
     """The bar is rolled before a cut: by `half` a turn, or `to` so many degrees from how it is drawn.
 
@@ -75,7 +76,7 @@ class Turn:
     tip: float | None = None
 
 
-@frozen
+@attrs.frozen
 class Proof:
     """A setting that the scale cannot hold within the tolerance: the angle from square, and what it may be out.
 
@@ -87,7 +88,7 @@ class Proof:
     each: bool = False
 
 
-@frozen
+@attrs.frozen
 class Tape:
     """Where a cut meets the bottom of both sides of the bar, from its leading end, before any roll.
 
@@ -102,7 +103,7 @@ class Tape:
     leans: bool = False
 
 
-@frozen
+@attrs.frozen
 class ToMeasure:
     """The first piece of a mark, to be measured: its lengths, and what they may be out (None: nothing is said).
 
@@ -120,7 +121,7 @@ ANY_ROLL: Final = "any-roll"
 """How a round blank with a square end lies for its second end, where nobody says which face is to show: as it comes."""
 
 
-@frozen
+@attrs.frozen
 class LaidBlank:
     """How a blank lies for its second end: in `pose` against the drawing of its mark, `length` mm on the centerline.
 
@@ -138,7 +139,7 @@ class LaidBlank:
     pack: float = 0.0
 
 
-@frozen
+@attrs.frozen
 class EndPast:
     """How far the end of a bar stands past the blade for a trim or a scrap: the least at the bed, with the kerf.
 
@@ -152,7 +153,7 @@ class EndPast:
     raw: bool
 
 
-@frozen
+@attrs.frozen
 class CutRow:
     """Cuts of a bar that are all made alike, by their numbers on it, which count from 1.
 
@@ -196,7 +197,7 @@ class CutRow:
     first: ToMeasure | None = None
     each: int = 1
     beside: str = ""
-    said: Particulars = field(factory=Particulars)
+    said: Particulars = attrs.field(factory=Particulars)
     raw_face: RawFace = ""
     blank: float = 0.0
     recut: str = ""
@@ -216,7 +217,7 @@ class CutRow:
         return tuple(mark for mark in (self.mark, self.beside) if mark)
 
 
-@frozen
+@attrs.frozen
 class Loop:
     """Rows of a bar, counted from 0, that are gone through in turn so many times."""
 
@@ -225,7 +226,7 @@ class Loop:
     times: int
 
 
-@frozen
+@attrs.frozen
 class SetBack:
     """How far from the square cut line an obstacle must stand at least for every cut of a bar; None: it is clear."""
 
@@ -235,7 +236,7 @@ class SetBack:
     least: float | None
 
 
-@frozen
+@attrs.frozen
 class BarSetting:
     """A setting of the saw that a bar asks for, as `reach` answers it; `number` is that of plan.json."""
 
@@ -244,7 +245,7 @@ class BarSetting:
     reading: Reading
 
 
-@frozen
+@attrs.frozen
 class LeftOver:
     """What is left of each of `count` bars behind the last kerf: its length tip to tip, and how its end stands.
 
@@ -267,7 +268,7 @@ class LeftOver:
     heats: tuple[str, ...] = ()
 
 
-@frozen
+@attrs.frozen
 class BarWork:
     """A bar, or a batch of equal ones, as it is worked off; without stock a mark by itself, with no `run`.
 
@@ -316,7 +317,7 @@ class BarWork:
         return not all(brought)
 
 
-@frozen
+@attrs.frozen
 class SecondEnds:
     """The blanks of one mark that get their other end when the bar numbered `after` is done, as a row of so many cuts.
 
@@ -332,7 +333,7 @@ class SecondEnds:
     setting: BarSetting | None = None
 
 
-@frozen
+@attrs.frozen
 class Fetch:
     """Bars to fetch: so many of one section, grade and length, the nominal mass of one, kg, what is said of them.
 
@@ -354,7 +355,7 @@ Lean = tuple[float, float]
 """How far a face goes to the right, seen as every picture is, for 1 toward the moving side and for 1 up."""
 
 
-@frozen
+@attrs.frozen
 class AsCut:
     """A piece as it lies when it is cut, as the strip of its bar shows it: the readings and `leans` of its ends there.
 
@@ -366,7 +367,7 @@ class AsCut:
     leans: tuple[Lean, Lean]
 
 
-@frozen
+@attrs.frozen
 class PieceRow:
     """A mark in the order of cutting, with every way in which its pieces are cut and the bars on which it lies.
 
@@ -390,7 +391,7 @@ class PieceRow:
         return self.solved.mark
 
 
-@frozen
+@attrs.frozen
 class Refusal:
     """Marks that are refused for one reason with the same numbers: the problem as it is told of the first of them."""
 
@@ -398,7 +399,7 @@ class Refusal:
     marks: tuple[str, ...]
 
 
-@frozen
+@attrs.frozen
 class Totals:
     """What the whole job comes to: counts, kg, and minutes by the shop's own rates (None: not known).
 
@@ -421,7 +422,7 @@ class Totals:
     kept: int = 0
 
 
-@frozen
+@attrs.frozen
 class ToCount:
     """How many pieces of a mark are to be cut; `again` is the number of a recut that makes them, "" off bars."""
 
@@ -430,7 +431,7 @@ class ToCount:
     again: str = ""
 
 
-@frozen
+@attrs.frozen
 class FloorSheet:
     """All that stands on the cut sheet of a job.
 

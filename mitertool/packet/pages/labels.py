@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from math import ceil
 from typing import Final
 
+import attrs
 import segno
 
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import among
 from mitertool.cut import Cut
 from mitertool.drawing import A4, FILL, LETTER, Drawing, Page, Polygon, text_width, wrap
@@ -51,7 +51,7 @@ _BLANK: Final = "_" * 6
 """Where a heat is written."""
 
 
-@frozen
+@attrs.frozen
 class CutPiece:
     """A piece as it comes off the saw: its mark, its number among all `of` the mark, its bar (0: none) and heat.
 

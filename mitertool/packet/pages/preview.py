@@ -7,7 +7,8 @@ from itertools import chain
 from math import inf
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.speech import spelled
 from mitertool.base.terminal import columns_of, filled, printable, wrapped
 from mitertool.cut import Cut
@@ -145,7 +146,7 @@ _Slopes = tuple[tuple[float, float], ...]
 """Each slope of an end, and at which share of the depth it meets the first one."""
 
 
-@frozen
+@attrs.frozen
 class _View:
     """A view of a piece: the slopes of its ends, how many times its depth it is long at the bottom, words at the right.
 

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+import attrs
+
 import mitertool
-from mitertool.base.frozen import frozen
 from mitertool.cut.by_hand import set_backs
 from mitertool.drawing import A4, LETTER, OUTLINE, Drawing, Line, Page, Polygon, Text, wrap
 from mitertool.job import Solution
@@ -29,7 +30,7 @@ _LEAST: Final = 1.0
 """mm. A set-back of less is marked better by its figure than by paper."""
 
 
-@frozen
+@attrs.frozen
 class Triangle:
     """A set-back, mm, and the ends of marks that have it."""
 

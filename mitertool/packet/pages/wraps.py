@@ -10,8 +10,9 @@ from itertools import pairwise
 from math import ceil
 from typing import Final
 
+import attrs
+
 import mitertool
-from mitertool.base.frozen import evolve
 from mitertool.base.tolerances import CUT_OUT, SAME_SETTING, SAME_SLOPE
 from mitertool.base.totals import summed
 from mitertool.drawing import A4, HIDDEN, LETTER, OUTLINE, THIN, Drawing, Line, Page, Point, Polyline, Text, wrap
@@ -244,7 +245,7 @@ def _clear_of(crosses: Sequence[Line], text: Text) -> Text:
     edges = [(line.a, line.b) for line in crosses]
     x, y = text.at
     struck = any(_strikes(edge, text) for edge in edges)
-    return evolve(text, at=(x - _NAME - 1.4, y)) if struck else text
+    return attrs.evolve(text, at=(x - _NAME - 1.4, y)) if struck else text
 
 
 def _strikes(edge: tuple[Point, Point], text: Text) -> bool:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import Final, Literal
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.drawing import (
     FRAME,
     TEXT,
@@ -42,7 +43,7 @@ _BOX_LINES: Final = 34
 Anchor = Literal["left", "center", "right"]
 
 
-@frozen
+@attrs.frozen
 class Paper:
     """A paper size, mm, and how much higher than usual its head is."""
 
@@ -61,7 +62,7 @@ class Paper:
         return self.height - 2 * MARGIN - HEAD - self.more_head - FOOT
 
 
-@frozen
+@attrs.frozen
 class Block:
     """Something `height` mm high that stays together; its drawing hangs from (0, 0) at its upper left corner.
 
@@ -77,7 +78,7 @@ class Block:
     loosely: bool = False
 
 
-@frozen
+@attrs.frozen
 class TableColumn:
     """A column of a table: its title, width (mm), on which side its cells are set, and how high."""
 
@@ -155,7 +156,9 @@ _ROWS: Final = 2
 
 def kept_together(blocks: Sequence[Block]) -> list[Block]:
     """The same blocks, on one page where it holds them all; else parted where they may be parted by themselves."""
-    loose = (evolve(one, keep_with_next=True, loosely=not one.keep_with_next or one.loosely) for one in blocks[:-1])
+    loose = (
+        attrs.evolve(one, keep_with_next=True, loosely=not one.keep_with_next or one.loosely) for one in blocks[:-1]
+    )
     return [*loose, *blocks[-1:]]
 
 
@@ -218,9 +221,9 @@ def in_lines(says: str, width: float, bold: bool = False) -> str:
 
 def table(columns: Sequence[TableColumn], rows: Sequence[Sequence[str]]) -> list[Block]:
     """A table as one block a row under its titles, which come again on every page; a cell may have several lines."""
-    heading = evolve(_row([column.title for column in columns], columns, FRAME), keep_with_next=True)
-    found = [evolve(_row(row, columns, THIN), heading=heading) for row in rows]
-    return [heading, *found[:-1], *(evolve(row, gap=_GAP) for row in found[-1:])]
+    heading = attrs.evolve(_row([column.title for column in columns], columns, FRAME), keep_with_next=True)
+    found = [attrs.evolve(_row(row, columns, THIN), heading=heading) for row in rows]
+    return [heading, *found[:-1], *(attrs.evolve(row, gap=_GAP) for row in found[-1:])]
 
 
 def _row(row: Sequence[str], columns: Sequence[TableColumn], rule: Layer) -> Block:

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator
 from math import degrees, pi
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.cut import Face
 from mitertool.cut.plane import CutPlane
@@ -88,7 +89,7 @@ def _side_of(piece: Piece, region: Region, looked: Callable[[Slant, Region], Fac
     return Drawing([*_long_edges(region, *ends), *faces])
 
 
-@frozen
+@attrs.frozen
 class _End:
     """An end by its faces in (a, u); x is `base` and, the `way` of the end along the bar, how far it stands out."""
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.nest.way_names import WAYS
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.piece import pose
@@ -57,14 +58,16 @@ _CUT_OF_BAR: Final[told.Record[SawCut]] = told.record_of(
     roll_deg=told.figure("record.cut-of-bar.roll_deg"),
 )
 
-_AT_ONCE: Final[told.Field[Bar]] = evolve(
+_AT_ONCE: Final[told.Field[Bar]] = attrs.evolve(
     told.whole("record.at-once", _abreast),
     when=lambda bar: _abreast(bar) > 1,
 )
 
 _BAR: Final[told.Record[Bar]] = told.record_of(
     section=told.text("record.bar.section", lambda b: b.section.name),
-    single=evolve(told.text("record.bar.single", lambda b: b.section.one_bar.name), when=lambda bar: _abreast(bar) > 1),
+    single=attrs.evolve(
+        told.text("record.bar.single", lambda b: b.section.one_bar.name), when=lambda bar: _abreast(bar) > 1
+    ),
     **LIES.within(lambda b: b.section),
     grade=told.text("record.bar.grade"),
     stock_length_mm=told.figure("record.bar.stock_length_mm"),
@@ -72,13 +75,13 @@ _BAR: Final[told.Record[Bar]] = told.record_of(
     side_by_side=_AT_ONCE,
     pieces=told.records(PIECE_OF_BAR, "record.bar.pieces", "record.bar.pieces.2"),
     drop_mm=told.figure("record.bar.drop_mm"),
-    left_whole_mm=evolve(
+    left_whole_mm=attrs.evolve(
         told.figure("record.bar.left_whole_mm", lambda b: b.left_whole), when=lambda bar: bool(bar.cuts)
     ),
     swings=told.whole("record.bar.swings"),
     rolls=told.whole("record.bar.rolls"),
     tilts=told.whole("record.bar.tilts"),
-    rests_mm=evolve(told.figures("record.bar.rests_mm", lambda b: b.rests), when=lambda bar: bool(bar.cuts)),
+    rests_mm=attrs.evolve(told.figures("record.bar.rests_mm", lambda b: b.rests), when=lambda bar: bool(bar.cuts)),
     cuts=told.records(_CUT_OF_BAR, "record.bar.cuts.one", "record.bar.cuts"),
 )
 
@@ -157,7 +160,7 @@ PLAN: Final[told.Record[Plan | None]] = told.Record(
         "swings": told.whole("record.plan.swings", lambda p: p.swings if p else 0),
         "rolls": told.whole("record.plan.rolls", lambda p: p.rolls if p else 0),
         "tilts": told.whole("record.plan.tilts", lambda p: p.tilts if p else 0),
-        **{key: evolve(one, when=lambda plan: plan is not None) for key, one in _SEARCHED.within(_there).items()},
+        **{key: attrs.evolve(one, when=lambda plan: plan is not None) for key, one in _SEARCHED.within(_there).items()},
     },
     {"dependentRequired": {key: [other for other in _SEARCHED.fields if other != key] for key in _SEARCHED.fields}},
 )

@@ -7,8 +7,9 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Self
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.job import Job
 from mitertool.job.recuts import second_end
 from mitertool.packet.records.earlier import Whose, of_job, piece_of
@@ -18,15 +19,15 @@ from mitertool.rack.values import ALL
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Part:
     """Good `pieces` and blanks, `later`, that come off with a piece of a bar, and what is whole `behind` it, mm.
 
     That is None where the packet does not tell it.
     """
 
-    pieces: Mapping[str, int] = field(hash=False)
-    later: Mapping[tuple[str, str, float], int] = field(hash=False)
+    pieces: Mapping[str, int] = attrs.field(hash=False)
+    later: Mapping[tuple[str, str, float], int] = attrs.field(hash=False)
     behind: float | None
 
 
@@ -40,7 +41,7 @@ def _together(parts: Sequence[Part]) -> tuple[Counter[str], Counter[tuple[str, s
     return done, later
 
 
-@frozen
+@attrs.frozen
 class BarDone:
     """A bar that is cut: its `name`, number and which of those alike, and the good pieces by mark that it gave.
 
@@ -55,8 +56,8 @@ class BarDone:
     grade: str
     length: float
     left: float
-    pieces: Mapping[str, int] = field(hash=False)
-    later: Mapping[tuple[str, str, float], int] = field(hash=False)
+    pieces: Mapping[str, int] = attrs.field(hash=False)
+    later: Mapping[tuple[str, str, float], int] = attrs.field(hash=False)
     bars: int = 1
     of_stock: bool = True
     off_rack: bool = False
@@ -74,10 +75,10 @@ class BarDone:
         if self.parts[count - 1].behind is None:
             raise BadInput("--begun", self.name, phrase("rest.begun-older"))
         pieces, later = _together(self.parts[:count])
-        return evolve(self, pieces=pieces, later=later, left=self.parts[count - 1].behind or 0.0, begun=True)
+        return attrs.evolve(self, pieces=pieces, later=later, left=self.parts[count - 1].behind or 0.0, begun=True)
 
 
-@frozen
+@attrs.frozen
 class RecutDone:
     """`count` pieces of a mark of a revision that were recut to another, or blanks that got their second end.
 
@@ -96,7 +97,7 @@ class RecutDone:
     heat: str = ""
 
 
-@frozen
+@attrs.frozen
 class CutPacket:
     """A packet that is being cut: whose it is, and its bars in their order.
 
@@ -153,7 +154,7 @@ def cut_packet(folder: Path, job: Job, what: str) -> CutPacket:
         marks = {mark: each for record in plan["pieces"] for mark, each in _each(record, job)}
         off_rack, heats = plan.get("off_rack", ()), plan.get("heats", {})
         bars = tuple(
-            evolve(
+            attrs.evolve(
                 bar,
                 of_stock=any(_is_of(bar, row) for row in plan["stock"]),
                 off_rack=bar.name in off_rack,
@@ -162,7 +163,7 @@ def cut_packet(folder: Path, job: Job, what: str) -> CutPacket:
             for number, record in enumerate(plan["bars"], 1)
             for bar in _bars(number, record, marks)
         )
-        recuts = tuple(evolve(_recut(one), heat=str(heats.get(one["number"], ""))) for one in _again(plan))
+        recuts = tuple(attrs.evolve(_recut(one), heat=str(heats.get(one["number"], ""))) for one in _again(plan))
         ends = tuple(_second_end(*one, whose.revision, bars) for one in enumerate(plan["recuts"], 1))
         known = str(plan["inputs"]), str(plan.get("rack_plan", ""))
         return CutPacket(whose, *known, bars, (*recuts, *ends))

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import safe_file_name
 from mitertool.cut import Cut
 from mitertool.cut.ends import End, Further
@@ -25,7 +26,7 @@ from mitertool.words import phrase
 PLAN: Final = "plan.json"
 
 
-@frozen
+@attrs.frozen
 class Whose:
     """The job and revision of a packet, and whether it is of the whole job or of the rest."""
 

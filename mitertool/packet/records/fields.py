@@ -6,7 +6,8 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, Final, Generic, TypeVar
 
-from mitertool.base.frozen import field, frozen
+import attrs
+
 from mitertool.quantity import schema
 from mitertool.quantity.schema import Schema
 
@@ -16,7 +17,7 @@ T = TypeVar("T")
 P = TypeVar("P")
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Field(Generic[T]):
     """A key of the record of a `T`.
 
@@ -35,7 +36,7 @@ class Field(Generic[T]):
         return found if self.tell is None else self.tell(found)
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Record(Generic[T]):
     """What is told of a `T` in JSON: mm and degrees in full precision, every key with its unit.
 
@@ -43,7 +44,7 @@ class Record(Generic[T]):
     """
 
     fields: Mapping[str, Field[T]]
-    more: Schema = field(factory=dict)
+    more: Schema = attrs.field(factory=dict)
 
     def of(self, value: T) -> dict[str, Any]:
         """The record of a value."""

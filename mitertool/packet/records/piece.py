@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.packet.records import fields as told
 from mitertool.packet.words import worked_lines
 from mitertool.quantity import schema as kind
@@ -98,7 +99,7 @@ _REASON: Final[told.Record[Reason]] = told.record_of(
 def _of_arm(key: str) -> dict[str, told.Field[Reach]]:
     """What is degrees on a saw whose arm is hinged, and mm on a column."""
     known: dict[str, told.Field[Reach]] = {unit: told.known(f"record.reach.{key}_{unit}") for unit in ("deg", "mm")}
-    return {f"{key}_{unit}": evolve(one, when=_in(unit)) for unit, one in known.items()}
+    return {f"{key}_{unit}": attrs.evolve(one, when=_in(unit)) for unit, one in known.items()}
 
 
 def _in(unit: str) -> Callable[[Reach], bool]:
@@ -209,15 +210,15 @@ MARK: Final[told.Record[SolvedPiece]] = told.record_of(
     grade=told.text("record.mark.grade", lambda s: s.order.grade),
     quantity=told.whole("record.mark.quantity", lambda s: s.order.quantity),
     opposite=told.whole("record.mark.opposite", lambda s: s.order.opposite),
-    side_by_side=evolve(
+    side_by_side=attrs.evolve(
         told.whole("record.mark.side_by_side", lambda s: s.order.side_by_side),
         when=lambda s: s.order.side_by_side > 1,
     ),
-    boxed=evolve(
+    boxed=attrs.evolve(
         told.flag("record.mark.boxed", lambda s: s.order.boxed),
         when=lambda s: s.order.boxed,
     ),
-    worked=evolve(
+    worked=attrs.evolve(
         told.texts("record.mark.worked.one", "record.mark.worked", lambda s: worked_lines(s.order.worked, "mm")),
         when=lambda s: bool(s.order.worked),
     ),

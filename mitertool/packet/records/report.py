@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.packet.records import fields as told
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ _SHARE: Final[told.Record[BarShare]] = told.record_of(
     scrap_mm=told.figure("record.report.scrap_mm"),
     steel_cost=told.known("record.report.steel_cost"),
     cuts_cost=told.known("record.report.cuts_cost"),
-    set_up_cost=evolve(told.known("record.report.set_up_cost"), when=lambda share: share.set_up_cost is not None),
+    set_up_cost=attrs.evolve(told.known("record.report.set_up_cost"), when=lambda share: share.set_up_cost is not None),
 )
 
 REPORT: Final[told.Record[Report]] = told.record_of(
@@ -32,14 +33,16 @@ REPORT: Final[told.Record[Report]] = told.record_of(
     kept_mm=told.figure("record.report.kept_mm"),
     scrap_mm=told.figure("record.report.scrap_mm"),
     spoiled_mm=told.figure("record.report.spoiled_mm"),
-    cut_before_mm=evolve(told.figure("record.report.cut_before_mm"), when=lambda r: r.cut_before > 0),
-    left_before_mm=evolve(told.figure("record.report.left_before_mm"), when=lambda r: r.left_before > 0),
-    kept_before_mm=evolve(told.figure("record.report.kept_before_mm"), when=lambda r: r.left_before > 0),
-    not_in_pieces_mm=evolve(told.figure("record.report.not_in_pieces_mm"), when=lambda r: r.not_in_pieces > 0),
+    cut_before_mm=attrs.evolve(told.figure("record.report.cut_before_mm"), when=lambda r: r.cut_before > 0),
+    left_before_mm=attrs.evolve(told.figure("record.report.left_before_mm"), when=lambda r: r.left_before > 0),
+    kept_before_mm=attrs.evolve(told.figure("record.report.kept_before_mm"), when=lambda r: r.left_before > 0),
+    not_in_pieces_mm=attrs.evolve(told.figure("record.report.not_in_pieces_mm"), when=lambda r: r.not_in_pieces > 0),
     steel_cost=told.known("record.report.steel_cost"),
     cuts_cost=told.known("record.report.cuts_cost"),
     set_up_cost=told.known("record.report.set_up_cost"),
     price=told.known("record.report.price"),
     currency=told.text("record.report.currency"),
-    bars=evolve(told.records(_SHARE, "record.report.bars.one", "record.report.bars"), when=lambda r: bool(r.bars)),
+    bars=attrs.evolve(
+        told.records(_SHARE, "record.report.bars.one", "record.report.bars"), when=lambda r: bool(r.bars)
+    ),
 )

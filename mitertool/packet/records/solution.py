@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, Final, cast
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.packet.records import fields as told
 from mitertool.packet.records.bars import LIES, PLAN
 from mitertool.packet.records.parts import PARTS
@@ -42,8 +43,8 @@ if TYPE_CHECKING:
 _JOINT: Final[told.Record[Joint]] = told.record_of(
     kind=told.text("record.joint.kind"),
     gap_mm=told.figure("record.joint.gap_mm"),
-    reach_mm=evolve(told.figure("record.joint.reach_mm"), when=lambda joint: joint.reach > 0),
-    cap_mm=evolve(told.figure("record.joint.cap_mm"), when=lambda joint: joint.cap > 0),
+    reach_mm=attrs.evolve(told.figure("record.joint.reach_mm"), when=lambda joint: joint.reach > 0),
+    cap_mm=attrs.evolve(told.figure("record.joint.cap_mm"), when=lambda joint: joint.cap > 0),
 )
 
 _CLOSURE: Final[told.Record[Closure]] = told.record_of(
@@ -91,7 +92,7 @@ def _in_space() -> dict[str, told.Field[FrameOrder]]:
         return cast("SpaceAssembly", order.assembly)
 
     fields = _IN_SPACE.within(space)
-    return {key: evolve(one, when=lambda f: not f.assembly.in_plan) for key, one in fields.items()}
+    return {key: attrs.evolve(one, when=lambda f: not f.assembly.in_plan) for key, one in fields.items()}
 
 
 _INSIDE: Final[told.Record[tuple[FrameOrder, BarInside]]] = told.record_of(
@@ -133,7 +134,7 @@ _ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
     mark=told.text("record.assembly.mark", lambda f: f.assembly.mark),
     shape=told.text("record.assembly.shape", lambda f: f.assembly.shape),
     quantity=told.whole("record.assembly.quantity"),
-    mirrored=evolve(told.whole("record.assembly.mirrored"), when=lambda f: f.mirrored > 0),
+    mirrored=attrs.evolve(told.whole("record.assembly.mirrored"), when=lambda f: f.mirrored > 0),
     **PARTICULARS.within(lambda f: f.particulars),
     order=told.texts(
         *("record.assembly.order", "record.assembly.order.2"),
@@ -150,7 +151,7 @@ _ASSEMBLY: Final[told.Record[FrameOrder]] = told.record_of(
     ),
     corners=told.records(_CORNER, "record.assembly.corners.one", "record.assembly.corners"),
     measures=told.records(_MEASURE, "record.assembly.measures.one", "record.assembly.measures"),
-    stops=evolve(
+    stops=attrs.evolve(
         told.records(
             *(_STOP_LINE, "record.assembly.stops.one", "record.assembly.stops"),
             lambda f: ((f, line) for line in f.stops),
@@ -418,14 +419,14 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
             "record.plan-file.part",
             lambda s: "rest" if s.job.rest else "whole",
         ),
-        "rack_plan": evolve(
+        "rack_plan": attrs.evolve(
             told.text("record.plan-file.rack_plan", lambda s: s.booking.plan), when=lambda s: s.job.rack is not None
         ),
-        "off_rack": evolve(
+        "off_rack": attrs.evolve(
             told.texts("record.plan-file.off_rack.one", "record.plan-file.off_rack", lambda s: s.off_rack),
             when=lambda s: s.job.rack is not None,
         ),
-        "heats": evolve(
+        "heats": attrs.evolve(
             told.by_name("string", "record.plan-file.heats", lambda s: s.heats_told), when=lambda s: bool(s.heats_told)
         ),
         "report": told.record(REPORT, "record.plan-file.report", _report),
@@ -437,7 +438,7 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
             *(_RUN, "record.plan-file.runs", "record.plan-file.runs.2"),
             lambda s: ((s, run) for run in s.runs),
         ),
-        "bars_cut": evolve(
+        "bars_cut": attrs.evolve(
             told.texts(
                 "record.plan-file.bars_cut.one",
                 "record.plan-file.bars_cut",
@@ -445,7 +446,7 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
             ),
             when=lambda s: s.job.rest is not None,
         ),
-        "bars_begun": evolve(
+        "bars_begun": attrs.evolve(
             told.texts(
                 "record.plan-file.bars_begun.one",
                 "record.plan-file.bars_begun",
@@ -453,7 +454,7 @@ PLAN_FILE: Final[told.Record[Solution]] = told.Record(
             ),
             when=lambda s: s.job.rest is not None and bool(s.job.rest.begun),
         ),
-        "recut_pieces": evolve(
+        "recut_pieces": attrs.evolve(
             told.records(*(_AGAIN, "record.plan-file.again.one", "record.plan-file.again"), _of_both),
             when=lambda s: s.job.rest is not None,
         ),

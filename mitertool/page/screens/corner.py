@@ -5,12 +5,12 @@ from __future__ import annotations
 from http import HTTPStatus
 from typing import Any, Final
 
+from attrs import frozen
 from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import Response
 
 from mitertool.base.errors import BadInput, MitertoolError
-from mitertool.base.frozen import frozen
 from mitertool.frame import corner as solve
 from mitertool.frame import landing
 from mitertool.frame.landings import TO

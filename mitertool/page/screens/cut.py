@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from http import HTTPStatus
 from typing import Any, Final
 
+import attrs
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
 from mitertool.base.errors import BadInput, UnknownName
-from mitertool.base.frozen import evolve, frozen
 from mitertool.page.asked import address, asked
 from mitertool.page.cut_asked import STEPS, WAYS, CutAsked, CutRead, read
 from mitertool.page.cut_view import CutView, lays_of
@@ -32,7 +32,7 @@ _SWING: Final = 75
 """degrees that it goes to either side: past the scale of any saw, so that one sees where that ends."""
 
 
-@frozen
+@attrs.frozen
 class CutForm:
     """What can be chosen beside what is asked."""
 
@@ -83,7 +83,7 @@ def _moved(request: Request) -> bool:
 
 
 def _turned(wanted: CutAsked, turn: str) -> CutAsked:
-    return evolve(wanted, way="square", angle=turn)
+    return attrs.evolve(wanted, way="square", angle=turn)
 
 
 def _stands(found: CutRead) -> str:
@@ -108,7 +108,7 @@ def _parts(wanted: CutAsked, found: CutRead) -> dict[str, Any]:
 def _refused(request: Request, wanted: CutAsked, error: BadInput, folder: Folder) -> Response:
     """The error; on a screen that is open its last pictures stay."""
     names = error.choices if isinstance(error, UnknownName) else ()
-    choices = [evolve(wanted, section=name) for name in names if error.what == "section"]
+    choices = [attrs.evolve(wanted, section=name) for name in names if error.what == "section"]
     says = not_known(error) if choices else str(error)
     if not asks_part(request):
         shown = {"form": _form(wanted, folder), "error": error, "says": says, "choices": choices, "other": _other}
@@ -123,7 +123,7 @@ def _form(wanted: CutAsked, folder: Folder) -> CutForm:
 
 def _other(wanted: CutAsked, **changed: str) -> str:
     """The address of a cut, or of one that differs from it."""
-    return address(PATH, evolve(wanted, **changed))
+    return address(PATH, attrs.evolve(wanted, **changed))
 
 
 def _kept(answer: Response, wanted: CutAsked) -> Response:

@@ -7,12 +7,13 @@ from datetime import date
 from http import HTTPStatus
 from typing import Any, Final
 
+import attrs
+from attrs import frozen
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
 from mitertool.base.errors import BadInput, MitertoolError
-from mitertool.base.frozen import field, frozen
 from mitertool.job import Job
 from mitertool.packet.cautions import short
 from mitertool.packet.first_piece_told import change_rows, fit_rows, rows_but_change
@@ -35,11 +36,11 @@ _NEEDED: Final = ("long", "short")
 class Verdict:
     """What is told of the measures of a piece, or what is wrong with them; nothing where none are given."""
 
-    rows: list[tuple[str, str]] = field(factory=list)
+    rows: list[tuple[str, str]] = attrs.field(factory=list)
     wrong: tuple[str, ...] = ()
     found: FirstPiece | None = None
     measured: Measured | None = None
-    change: list[tuple[str, str]] = field(factory=list)
+    change: list[tuple[str, str]] = attrs.field(factory=list)
 
     @property
     def correction(self) -> float | None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from attrs import frozen
 from starlette.requests import Request
 from starlette.responses import Response
 
-from mitertool.base.frozen import frozen
 from mitertool.page.folder import Folder
 from mitertool.page.screen import Screen, folder_of, page
 

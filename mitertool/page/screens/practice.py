@@ -5,13 +5,13 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Any, Final
 
+from attrs import evolve, frozen
 from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
 from mitertool.base.errors import BadInput, MitertoolError
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.names import among
 from mitertool.packet.cautions import invented, short
 from mitertool.packet.pages.practice.pages import practice_files

@@ -7,6 +7,7 @@ from http import HTTPStatus
 from typing import Any, Final
 from urllib.parse import urlencode
 
+import attrs
 from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
@@ -14,7 +15,6 @@ from starlette.routing import Route
 
 from mitertool.base.errors import BadInput, MitertoolError
 from mitertool.base.files import write_whole
-from mitertool.base.frozen import frozen
 from mitertool.base.names import safe_file_name
 from mitertool.cut import Cut, cut_from
 from mitertool.packet.cautions import for_cuts, invented
@@ -68,7 +68,7 @@ _CHOICES: Final = {
 Given = Mapping[str, str]
 
 
-@frozen
+@attrs.frozen
 class SawDrawn:
     """A saw set for a cut to look at: what its scale reads or why it cannot, and its pictures."""
 
@@ -80,7 +80,7 @@ class SawDrawn:
     caution: str
 
 
-@frozen
+@attrs.frozen
 class Looked:
     """The cut that is looked at; no part of the file."""
 

@@ -7,13 +7,13 @@ from functools import cached_property
 from http import HTTPStatus
 from typing import Final
 
+import attrs
 from markupsafe import Markup
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
 from mitertool.base.errors import MitertoolError
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.job import FrameOrder, Job, Solution, solve
 from mitertool.packet.bar_cost import BarCost
 from mitertool.packet.cautions import for_job, short
@@ -50,7 +50,7 @@ _MAKES: Final = ("plan", "compare", *_WRITES)
 """What is made of a job: its solution, the ways of its bars side by side, its packet, also with marks left out."""
 
 
-@frozen
+@attrs.frozen
 class FrameShown:
     """A frame as it is drawn, and what is told of it."""
 
@@ -61,7 +61,7 @@ class FrameShown:
     tables: tuple[FrameTable, ...]
 
 
-@frozen
+@attrs.frozen
 class BarShown:
     """A bar of the plan."""
 
@@ -70,12 +70,12 @@ class BarShown:
     strip: Markup | None
 
 
-@frozen
+@attrs.frozen
 class Made:
     """What came of a job; `ways` where they were compared, `files` where its packet was written into `folder`."""
 
     solution: Solution
-    ways: Rows = field(factory=list)
+    ways: Rows = attrs.field(factory=list)
     folder: str = ""
     files: tuple[str, ...] = ()
 
@@ -149,7 +149,7 @@ def _bar_words(bar: BarWork, units: Units) -> tuple[str, str]:
     return material(section_words(bar.section), bar.grade), bar_length(bar, units)
 
 
-@frozen
+@attrs.frozen
 class WorkShown:
     """Work on a job as its page shows it: `of` is the state of its files that it is of, `last` the last good one."""
 
@@ -213,7 +213,7 @@ def _with_packet(request: Request, made: Made, anyway: bool, tell: Tell) -> Made
     folder = solution.job.path.parent / packet_name(solution)
     names = write_packet(solution, folder, anyway, tell=lambda share, code: tell(share, phrase(code)))
     told = folder.relative_to(folder_of(request).root).as_posix()
-    return evolve(made, folder=told, files=names)
+    return attrs.evolve(made, folder=told, files=names)
 
 
 def solved(request: Request) -> Response:

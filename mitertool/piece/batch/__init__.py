@@ -11,11 +11,11 @@ from functools import partial
 from math import nan
 from typing import Final
 
+import attrs
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import field, frozen
 from mitertool.base.names import among
 from mitertool.base.tolerances import CROSSING
 from mitertool.geometry.hull import HullDiscs
@@ -35,7 +35,7 @@ def _kept(values: NDArray[np.generic]) -> NDArray[np.generic]:
     return values
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Cuts:
     """The faces of many cuts of one section: arrays of the shape that miter and bevel broadcast to, not writable.
 
@@ -43,15 +43,15 @@ class Cuts:
     mm; `width` (along the blade) and `height` are the face's, mm. What was not asked for has no numbers, shape (0,).
     """
 
-    area: Array = field(converter=_kept)
-    perimeter: Array = field(converter=_kept)
-    furthest: Array = field(converter=_kept)
-    nearest: Array = field(converter=_kept)
-    width: Array = field(converter=_kept)
-    height: Array = field(converter=_kept)
+    area: Array = attrs.field(converter=_kept)
+    perimeter: Array = attrs.field(converter=_kept)
+    furthest: Array = attrs.field(converter=_kept)
+    nearest: Array = attrs.field(converter=_kept)
+    width: Array = attrs.field(converter=_kept)
+    height: Array = attrs.field(converter=_kept)
 
 
-@frozen(eq=False)
+@attrs.frozen(eq=False)
 class Pieces:
     """Many pieces of one section: arrays of the shape that all arguments broadcast to, not writable.
 
@@ -59,13 +59,13 @@ class Pieces:
     so that `Piece` would refuse: there the lengths are those of the two planes, and volume and mass are nan.
     """
 
-    long_point: Array = field(converter=_kept)
-    short_point: Array = field(converter=_kept)
-    centerline: Array = field(converter=_kept)
-    overall: Array = field(converter=_kept)
-    volume: Array = field(converter=_kept)
-    mass: Array = field(converter=_kept)
-    crosses: NDArray[np.bool_] = field(converter=_kept)
+    long_point: Array = attrs.field(converter=_kept)
+    short_point: Array = attrs.field(converter=_kept)
+    centerline: Array = attrs.field(converter=_kept)
+    overall: Array = attrs.field(converter=_kept)
+    volume: Array = attrs.field(converter=_kept)
+    mass: Array = attrs.field(converter=_kept)
+    crosses: NDArray[np.bool_] = attrs.field(converter=_kept)
 
 
 FIELDS: Final = ("area", "perimeter", "furthest", "nearest", "width", "height")

@@ -12,8 +12,9 @@ from functools import cached_property
 from math import ceil, hypot
 from typing import Final
 
+import attrs
+
 from mitertool.bar import Angles, Kerf, middle_as_rolled, short_way
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.quantity.compare import longer, same_length
 from mitertool.quantity.problem import Remark, angles, counts, lengths
@@ -30,7 +31,7 @@ _WHOLE: Final = 1e-9
 """Strokes. A length so little over whole strokes needs no more of them."""
 
 
-@frozen
+@attrs.frozen
 class SetCut:
     """A kerf of a bar of a `section`, and how its cut is set."""
 
@@ -71,7 +72,7 @@ class SetCut:
         says = (
             Remark("set.swing", angles(scale=ours.scale)) if stood is None or new.swings else None,
             Remark("set.tilt", angles(tilt=ours.tilt)) if new.tilts else None,
-            evolve(roll, code="set.roll") if roll else None,
+            attrs.evolve(roll, code="set.roll") if roll else None,
         )
         return tuple(filter(None, says))
 
@@ -105,7 +106,7 @@ def _standing(roll: float) -> Remark:
     return Remark("turn.bar", angles(roll=abs(roll)), "moving" if roll > 0 else "fixed")
 
 
-@frozen
+@attrs.frozen
 class FeedLine:
     """A line to key: how many pieces of which mark, and the length, mm.
 
@@ -129,7 +130,7 @@ class FeedLine:
     manual: Remark | None = None
     untaken: Remark | None = None
     roll: Remark | None = None
-    cut: SetCut | None = field(default=None, eq=False, repr=False)
+    cut: SetCut | None = attrs.field(default=None, eq=False, repr=False)
 
     @property
     def counted(self) -> bool:
@@ -141,7 +142,7 @@ CLOSING: Final = FeedLine(0, "", 0.0, 0.0, 0, "", 0.0)
 """Zeros that end the list of a control whose saw file asks for them."""
 
 
-@frozen
+@attrs.frozen
 class FeedList:
     """The lines of one bar in order, the trim cut first. `count` bars are alike."""
 
@@ -261,7 +262,7 @@ def _add(lines: list[FeedLine], line: FeedLine) -> None:
     last = lines[-1]
     alike = line.counted and last.mark == line.mark and not line.set_up and line.untaken == last.untaken
     if alike and _near(last.key, line.key) and last.on == line.on:
-        lines[-1] = evolve(last, quantity=last.quantity + 1)
+        lines[-1] = attrs.evolve(last, quantity=last.quantity + 1)
     else:
         lines.append(line)
 

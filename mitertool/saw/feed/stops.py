@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from math import hypot
 from typing import Final
 
+import attrs
+
 from mitertool.bar import Angles, BarPiece, middle_as_rolled
 from mitertool.bar.spacing import blank_length
-from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import CROSSING, SAME_SLOPE
 from mitertool.base.totals import summed
 from mitertool.geometry import Point
@@ -21,7 +22,7 @@ from mitertool.sections import Section
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Stop:
     """Where a stop stands on the discharge side for the cut that parts a piece, and what touches it; mm.
 
@@ -103,7 +104,7 @@ def _third(share: float, words: tuple[str, str, str]) -> str:
     return words[min(2, int(3 * share))]
 
 
-@frozen
+@attrs.frozen
 class Tally:
     """What a way of cutting takes: cuts, set-ups (swings, tilts and rolls), steel along the bars, mm.
 
@@ -115,7 +116,7 @@ class Tally:
     steel: float
 
 
-@frozen
+@attrs.frozen
 class BlanksBeside:
     """The bars as planned beside the same pieces from parallel blanks with one end recut."""
 

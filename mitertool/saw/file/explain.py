@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.quantity.keys import Key
 from mitertool.quantity.kinds import length_shown
 from mitertool.quantity.tables import Table, read_toml
@@ -16,7 +17,7 @@ from mitertool.saw.file.read import saw_fields
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Explained:
     """A key of a saw file: its table, what it means, and what stands there, one for each table of that name.
 
@@ -37,7 +38,7 @@ def explain(path: str | Path) -> tuple[Explained, ...]:
     top = read_toml(Path(path))
     saw = Machine(**saw_fields(top))
     top = top.in_units(saw.units)
-    tables = {**TABLES, "arm": evolve(TABLES["arm"], keys={**TABLES["arm"].keys, **ARM_KEYS[saw.kind].keys})}
+    tables = {**TABLES, "arm": attrs.evolve(TABLES["arm"], keys={**TABLES["arm"].keys, **ARM_KEYS[saw.kind].keys})}
     found = (_explained(top, name, word, key) for name, keys in tables.items() for word, key in keys.keys.items())
     return tuple(_made(one, tables[one.table].keys[one.key], top, saw) for one in found)
 
@@ -51,7 +52,7 @@ def _made(one: Explained, key: Key, top: Table, saw: Machine) -> Explained:
         return one
     value = getattr(saw.arm if one.table == "arm" else saw.guides, one.key)
     shown = key.kind.show(value, saw.units) if key.kind.show else str(value)
-    return evolve(one, read=(shown,), made_of=sources)
+    return attrs.evolve(one, read=(shown,), made_of=sources)
 
 
 def _slotted(one: Explained, top: Table, saw: Machine) -> Explained:
@@ -60,7 +61,7 @@ def _slotted(one: Explained, top: Table, saw: Machine) -> Explained:
         _edges(table, saw) if table.has("slot") else before
         for table, before in zip(top.tables("obstacle"), one.read, strict=True)
     )
-    return one if read == one.read else evolve(one, read=read, made_of=("slot",))
+    return one if read == one.read else attrs.evolve(one, read=read, made_of=("slot",))
 
 
 def _edges(table: Table, saw: Machine) -> str:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve
 from mitertool.cut.blade.arms import Column, HingedArm
 from mitertool.quantity import schema
 from mitertool.quantity.keys import Key, Keys, Rule, Values, absent, apart, exact, in_order, keys_of, need, together
@@ -133,8 +134,8 @@ HINGED: Final = keys_of(
     hinge_u=Key("saw.arm.hinge_u", LENGTH),
     hinge_y=Key("saw.arm.hinge_y", LENGTH),
     hinge_z=need("saw.arm.hinge_z", LENGTH),
-    below_bed=evolve(_BELOW_BED, needed=True),
-    lift_highest=evolve(_LIFT, kind=angle(Limits(above=0, below=90))),
+    below_bed=attrs.evolve(_BELOW_BED, needed=True),
+    lift_highest=attrs.evolve(_LIFT, kind=angle(Limits(above=0, below=90))),
     **_LIFTED,
     stop_u=Key("saw.arm.stop_u", LENGTH),
     stop_y=Key("saw.arm.stop_y", LENGTH),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import field, frozen
 from mitertool.cut.blade.arms import ARMS, BladeArm, Column, HingedArm
 from mitertool.piece.poses import OTHER_END
 from mitertool.quantity.compare import longer, reaches
@@ -12,7 +13,7 @@ from mitertool.saw.file.scale import Scale
 from mitertool.words import phrase
 
 
-@frozen
+@attrs.frozen
 class Tilt:
     """How far the blade tilts, degrees from upright."""
 
@@ -24,7 +25,7 @@ class Tilt:
         return reaches(tilt, self.lowest, self.highest)
 
 
-@frozen
+@attrs.frozen
 class Bed:
     """The bed: `swing_axis` from the fixed jaw, the widest and highest bar it takes (None: not said).
 
@@ -37,7 +38,7 @@ class Bed:
     blade_offset: float = 0.0
 
 
-@frozen
+@attrs.frozen
 class Guides:
     """The blade guides: where the fixed one stands on the blade (None: both move), and the distances between them.
 
@@ -51,7 +52,7 @@ class Guides:
     clearance: float = 0.0
 
 
-@frozen
+@attrs.frozen
 class Obstacle:
     """A thing that the blade must not meet: a block with an edge at `edge` from the square cut line on its `side`.
 
@@ -68,7 +69,7 @@ class Obstacle:
     adjustable: bool = False
 
 
-@frozen
+@attrs.frozen
 class Feed:
     """A bar feed: its stroke, the lengths its control takes, whether the control adds the kerf by itself.
 
@@ -89,7 +90,7 @@ class Feed:
     caution: str = ""
 
 
-@frozen
+@attrs.frozen
 class Blade:
     """The blade: distance between teeth, mm, and the shop's own rates: mm2/min and mm/min (None: not given).
 
@@ -107,7 +108,7 @@ class Blade:
         return None if self.pitch is None else MM_PER_INCH / self.pitch
 
 
-@frozen
+@attrs.frozen
 class Cost:
     """What the work costs: minutes a swing, a roll and so on, rate per hour in a currency (None: not given).
 
@@ -123,7 +124,7 @@ class Cost:
     recut_minutes: float | None = None
 
 
-@frozen
+@attrs.frozen
 class HandlingLimits:
     """The heaviest bar that is rolled between two cuts, and the heaviest that is turned end for end, kg; None: any."""
 
@@ -131,7 +132,7 @@ class HandlingLimits:
     turn_most: float | None = None
 
 
-@frozen
+@attrs.frozen
 class Cutting:
     """A row of the shop's own table: what it uses for a grade ("": any) and a wall from so thick to so thick, mm."""
 
@@ -155,7 +156,7 @@ def _of_its_kind(saw: Machine, _: object, arm: BladeArm | None) -> None:
         raise BadInput("arm", arm.kind, phrase("refuse.arm-kind", kind=saw.kind))
 
 
-@frozen
+@attrs.frozen
 class Machine:
     """A saw by its figures. Lengths mm, angles degrees.
 
@@ -172,15 +173,15 @@ class Machine:
     fixed_jaw: str = "left"
     grip: float = 0.0
     invented: bool = False
-    arm: BladeArm | None = field(default=None, validator=_of_its_kind)
-    bed: Bed = field(factory=Bed)
+    arm: BladeArm | None = attrs.field(default=None, validator=_of_its_kind)
+    bed: Bed = attrs.field(factory=Bed)
     guides: Guides | None = None
     approach: float | None = None
     obstacles: tuple[Obstacle, ...] = ()
     feed: Feed | None = None
-    blade: Blade = field(factory=Blade)
-    cost: Cost = field(factory=Cost)
-    handling: HandlingLimits = field(factory=HandlingLimits)
+    blade: Blade = attrs.field(factory=Blade)
+    cost: Cost = attrs.field(factory=Cost)
+    handling: HandlingLimits = attrs.field(factory=HandlingLimits)
     cutting: tuple[Cutting, ...] = ()
     units: Units = "mm"
 

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve
 from mitertool.cut.blade.arms import ARMS, BladeArm, HingedArm
 from mitertool.quantity.keys import exact
 from mitertool.saw.file.scale import SIDES
@@ -94,4 +95,4 @@ def _lifted(arm: BladeArm, height: float, u: float) -> BladeArm:
     if isinstance(arm, HingedArm) and arm.reach_of(u) <= abs(arm.below_hinge):
         nearest = exact(abs(arm.below_hinge), "refuse.past-hinge")
         raise BadInput("lift_at", exact(arm.reach_of(u), "found.from-hinge"), nearest)
-    return evolve(arm, lift_highest=arm.position(u, height))
+    return attrs.evolve(arm, lift_highest=arm.position(u, height))

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.quantity.compare import reaches
 from mitertool.words import phrase
 
@@ -14,7 +15,7 @@ _FLAT: Final = 1e-9
 """degrees. A swing below this is square: it has no side."""
 
 
-@frozen
+@attrs.frozen
 class Scale:
     """How a saw's protractor counts (degrees); a swing is positive toward the feed side.
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.quantity.problem import Remark, angles, lengths, words
 from mitertool.saw.file.machine import Machine
 from mitertool.saw.proof.judged import AXIS, KEYED, PROTRACTOR, STOP, Judged
@@ -50,7 +51,7 @@ def _swings(judged: Judged) -> Iterator[Remark]:
         return
     for end in judged.out:
         told = _swing("advice.swing-for", judged.swing_of(end))
-        yield evolve(told, numbers=told.numbers + words(end=f"end.{end}"))
+        yield attrs.evolve(told, numbers=told.numbers + words(end=f"end.{end}"))
     if len(judged.out) == len(ENDS):
         yield Remark("advice.not-one")
 

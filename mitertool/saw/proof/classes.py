@@ -10,8 +10,9 @@ from collections.abc import Mapping
 from math import inf
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.names import meant, nearest
 from mitertool.quantity.compare import longer
 from mitertool.words import phrase
@@ -29,7 +30,7 @@ _MEMORY: Final = "memory"
 """How its figures are known."""
 
 
-@frozen
+@attrs.frozen
 class ToleranceClass:
     """A class of a standard: `lengths` (mm either way) and `angles` (minutes either way) up to each upper end, mm.
 

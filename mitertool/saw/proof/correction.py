@@ -7,11 +7,11 @@ from datetime import date
 from pathlib import Path
 from typing import Any, Final
 
+import attrs
 import tomlkit
 
 from mitertool.base.errors import BadInput
 from mitertool.base.files import write_whole
-from mitertool.base.frozen import evolve, frozen
 from mitertool.piece import Piece
 from mitertool.quantity.tables import read_toml
 from mitertool.quantity.toml_text import with_values
@@ -23,7 +23,7 @@ _DECIMALS: Final = 3
 """A thousandth of a degree is far below what any protractor shows."""
 
 
-@frozen
+@attrs.frozen
 class Kept:
     """The saw as its file reads afterwards, and what was kept, or why nothing was, a clause each."""
 
@@ -84,6 +84,6 @@ def _write(file: Path, values: Mapping[str, Any]) -> Saw:
     text = file.read_bytes().decode("utf-8")
     top = read_toml(file)
     changed = {**top.values, "scale": {**top.values["scale"], **values}}
-    saw = Saw.read(evolve(top, values=changed))
+    saw = Saw.read(attrs.evolve(top, values=changed))
     write_whole(file, with_values(text, ("scale",), values, file.name).encode())
     return saw

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.piece import Piece
 from mitertool.quantity.problem import Remark
 from mitertool.saw.file.machine import Machine
@@ -18,7 +19,7 @@ from mitertool.words import phrase
 __all__ = ["PARALLEL", "ROLLED", "SWUNG", "TIPS", "WAYS", "Finding", "Measured", "Readings", "first_piece", "way_of"]
 
 
-@frozen
+@attrs.frozen
 class FirstPiece:
     """What a first piece says. `angles` are the errors of the ends that could be known, `slope_sum` of both together.
 

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from math import cos, radians, tan
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.quantity.problem import Remark, counts, words
 from mitertool.saw.proof.classes import ToleranceClass
 from mitertool.words import phrase
@@ -15,7 +16,7 @@ CHECK_FROM: Final = 0.5
 """Share of its tolerance from which a piece wants checking: common practice leaves the other half to the welding."""
 
 
-@frozen
+@attrs.frozen
 class CutJoint:
     """A joint of two cut ends: width in the plane (mm) and miter (degrees) of each, and the `marks` to tell it by.
 
@@ -34,7 +35,7 @@ class CutJoint:
         return (self.width_a > 0) + (self.width_b > 0)
 
 
-@frozen
+@attrs.frozen
 class Opening:
     """What stands open at a joint, mm square to its seam: at the heel (outside) or the throat (inside), never both."""
 
@@ -72,7 +73,7 @@ def openings(joints: Sequence[CutJoint], error: float) -> tuple[Opening, ...]:
     return tuple(joint_opening(joint, error, error) for joint in joints)
 
 
-@frozen
+@attrs.frozen
 class Share:
     """How much of a tolerance an error uses up: the nominal and both in mm or degrees, and where the value comes from.
 

@@ -11,7 +11,8 @@ from functools import cached_property
 from math import atan, cos, degrees, radians, tan
 from typing import Final
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.base.totals import summed
 from mitertool.piece import Piece
@@ -36,7 +37,7 @@ AGREEMENT: Final = "agreement"
 """What the length may hang on: the angle of one end, the swing axis, or readings that go together."""
 
 
-@frozen
+@attrs.frozen
 class Judged:
     """A measured piece worked through; every value follows from the piece, the readings and how it was made."""
 
@@ -190,7 +191,7 @@ class Judged:
 
     @property
     def _moves_with_axis(self) -> bool:
-        near, far = (evolve(self, made=evolve(self.made, axis=y)) for y in (0.0, self.taken.width))
+        near, far = (attrs.evolve(self, made=attrs.evolve(self.made, axis=y)) for y in (0.0, self.taken.width))
         return abs(near._set_out(near.taken) - far._set_out(far.taken)) > SAME_SLOPE
 
     @cached_property

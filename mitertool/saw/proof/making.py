@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import cos, radians
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import frozen
 from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END
@@ -24,7 +25,7 @@ TIPS: Final = ("long", "short")
 """The tip of the end cut first that a stop touched."""
 
 
-@frozen
+@attrs.frozen
 class Making:
     """How a piece was made. Lengths mm, angles degrees.
 

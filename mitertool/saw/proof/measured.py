@@ -6,8 +6,9 @@ from collections.abc import Callable
 from math import hypot
 from typing import Final, Self
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.piece import Piece
 from mitertool.saw.setting.reach import ENDS
 from mitertool.words import phrase
@@ -30,7 +31,7 @@ _STEP: Final = 1e-4
 """mm or degrees. A step for slopes: of lengths up to 1e5 mm it leaves eight figures in double precision."""
 
 
-@frozen
+@attrs.frozen
 class Measured:
     """What was measured on a piece, mm and degrees; None where it was not.
 
@@ -53,7 +54,7 @@ class Measured:
         return tuple(end for end in ENDS if getattr(self, end) is not None)
 
 
-@frozen
+@attrs.frozen
 class Readings:
     """How sure a reading is, plus or minus: tape in mm, protractor in degrees; None: nobody said, a usual one."""
 
@@ -71,7 +72,7 @@ class Readings:
         return PROTRACTOR if self.protractor is None else self.protractor
 
 
-@frozen
+@attrs.frozen
 class Finding:
     """An error, measured less nominal, and its uncertainty either way, mm or degrees; `on` says of what."""
 
@@ -86,10 +87,10 @@ class Finding:
 
     def times(self, sign: float) -> Self:
         """The same error counted the other way where `sign` is -1."""
-        return evolve(self, error=sign * self.error)
+        return attrs.evolve(self, error=sign * self.error)
 
 
-@frozen
+@attrs.frozen
 class Taken:
     """The readings as they go into the work: a width always, and what else was measured; and each one's plus or minus.
 
@@ -101,7 +102,7 @@ class Taken:
     width: float
     left: float | None
     right: float | None
-    within: tuple[tuple[str, float], ...] = field(eq=False)
+    within: tuple[tuple[str, float], ...] = attrs.field(eq=False)
 
     def finding(self, on: str, of: Callable[[Taken], float]) -> Finding:
         """What is worked out from the readings, each taken as right within its own plus or minus, independent ones
@@ -110,7 +111,7 @@ class Taken:
 
     def _slope(self, of: Callable[[Taken], float], name: str) -> float:
         value = getattr(self, name)
-        up, down = (of(evolve(self, **{name: value + step})) for step in (_STEP, -_STEP))
+        up, down = (of(attrs.evolve(self, **{name: value + step})) for step in (_STEP, -_STEP))
         return (up - down) / (2 * _STEP)
 
 

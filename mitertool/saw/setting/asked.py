@@ -5,22 +5,23 @@ The same few cuts come again for every mark, in every pose, and on every bar.
 
 from __future__ import annotations
 
+import attrs
+
 from mitertool.bar import Angles
-from mitertool.base.frozen import field, frozen
 from mitertool.cut import Cut
 from mitertool.saw.file.machine import Machine
 from mitertool.saw.setting.reach import Reach, Settle, answered, as_set, or_rolled
 from mitertool.sections import Section
 
 
-@frozen(eq=False)
+@attrs.define(eq=False)
 class Asked:
     """A saw and its answers so far, `count` bars side by side; made for one job and forgotten with it."""
 
     saw: Machine
     count: int = 1
-    _answers: dict[tuple[Section, Cut, str], Reach] = field(factory=dict, init=False, repr=False)
-    _as_set: dict[tuple[Section, Angles], Reach] = field(factory=dict, init=False, repr=False)
+    _answers: dict[tuple[Section, Cut, str], Reach] = attrs.field(factory=dict, init=False, repr=False)
+    _as_set: dict[tuple[Section, Angles], Reach] = attrs.field(factory=dict, init=False, repr=False)
 
     @property
     def tilts(self) -> bool:

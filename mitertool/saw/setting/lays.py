@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
+import attrs
+
 from mitertool.bar import BarCut, short_way
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.cut import Cut
 from mitertool.quantity.problem import Remark, names
@@ -19,7 +20,7 @@ from mitertool.words import phrase
 _QUARTERS: Final = (0.0, 90.0, 180.0, 270.0)
 
 
-@frozen
+@attrs.frozen
 class WorkingLay:
     """A lay in which the saw makes the cut, and the settings there; a cut turns with its bar, so the piece is the same.
 
@@ -70,7 +71,7 @@ def laid_over(saw: Asked, section: Section, cuts: Sequence[tuple[Cut, str]]) -> 
     over = tuple(saw.reach(laid, cut.reversed, end) for cut, end in cuts)
     if not all(answer.ok for answer in over):
         return ()
-    return tuple(evolve(answer, roll=short_way(answer.roll + 180)) for answer in over)
+    return tuple(attrs.evolve(answer, roll=short_way(answer.roll + 180)) for answer in over)
 
 
 def lays_told(lays: Sequence[WorkingLay]) -> Remark:

@@ -6,7 +6,8 @@ from functools import lru_cache
 from math import cos, radians, sin
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.sections import Section, lies_safely
 
@@ -21,7 +22,7 @@ _BESIDE: Final = 1e-7
 """degrees. Far enough beside the direction square to a side to see its two ends apart, near enough to see no more."""
 
 
-@frozen
+@attrs.frozen
 class Pack:
     """A packing: `height` above the bed of what it carries, and where that lies across the bed from the section's side.
 

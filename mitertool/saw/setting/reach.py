@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Final
 
+import attrs
+
 from mitertool.bar import Angles, BarCut, ways
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, field, frozen
 from mitertool.base.names import among
 from mitertool.cut import Cut
 from mitertool.cut.blade.passage import Passage
@@ -23,7 +24,7 @@ from mitertool.sections.abreast import row
 ENDS: Final = ("left", "right")
 
 
-@frozen(repr=False)
+@attrs.frozen(repr=False)
 class Reach:
     """The settings of a cut and whether the saw can make it. Lengths mm, angles degrees.
 
@@ -41,7 +42,7 @@ class Reach:
     side: str
     roll: float
     tilt: float
-    setting: Setting = field(eq=False)
+    setting: Setting = attrs.field(eq=False)
 
     def __repr__(self) -> str:
         parts = [f"swing {self.swing:g}", f"scale {self.scale:g}"]
@@ -219,5 +220,5 @@ def _both_ways(saw: Machine, cut: Cut, end: str) -> tuple[Angles, Angles]:
 
 def _told(drawn: Reach, cured: set[str], more: Remark) -> Reach:
     """The answer as drawn, its reasons that a roll would cure with more to say."""
-    told = tuple(evolve(r, more=(more,)) if r.code in cured else r for r in drawn.reasons)
-    return evolve(drawn, reasons=told)
+    told = tuple(attrs.evolve(r, more=(more,)) if r.code in cured else r for r in drawn.reasons)
+    return attrs.evolve(drawn, reasons=told)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import cast
 
+import attrs
+
 from mitertool.bar.spacing import behind
-from mitertool.base.frozen import frozen
 from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Remark, angles, lengths, names
 from mitertool.quantity.problem_words import reason_says
@@ -14,7 +15,7 @@ from mitertool.saw.file.scale import side_of
 from mitertool.saw.setting.setting import Setting
 
 
-@frozen
+@attrs.frozen
 class Reason(Remark):
     """Why a cut cannot be made: a stable `code`, what the saw has and what the cut needs (mm or degrees).
 

@@ -10,8 +10,9 @@ from functools import cached_property, lru_cache
 from math import cos, radians, tan
 from typing import TYPE_CHECKING, Final
 
+import attrs
+
 from mitertool.bar import BarCut
-from mitertool.base.frozen import frozen
 from mitertool.cut import Cut
 from mitertool.cut.blade.arms import BladeArm, turning_point
 from mitertool.cut.blade.passage import Passage
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from mitertool.saw.file.machine import Machine
 
 
-@frozen
+@attrs.frozen
 class Setting:
     """A saw with its arm swung and its blade tilted (degrees), and the section as it lies in the vise."""
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.names import all_of
 from mitertool.quantity.show import from_to
 from mitertool.saw.file.questions import questions
@@ -15,7 +16,7 @@ LEAST_IN_WALL: Final = 3.0
 """Teeth that should be in the thinnest wall at once. Bacon, Introduction to Machining (open textbook), chapter 7.4."""
 
 
-@frozen
+@attrs.frozen
 class Teeth:
     """Teeth in the work at once: in the mean contact (for choosing a pitch), the thinnest wall and the longest contact.
 

@@ -10,7 +10,8 @@ from itertools import product
 from math import ceil
 from typing import Final
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
 from mitertool.frame import Assembly
@@ -118,7 +119,7 @@ def _told(notes: Iterable[str], width: float) -> list[Block]:
 
 def _undivided(blocks: Sequence[Block]) -> list[Block]:
     """The same blocks, which no end of a page parts."""
-    return [*(evolve(one, keep_with_next=True) for one in blocks[:-1]), *blocks[-1:]]
+    return [*(attrs.evolve(one, keep_with_next=True) for one in blocks[:-1]), *blocks[-1:]]
 
 
 def _corners(out: SettingOut | None, fit: FrameFit | None, units: Units, width: float) -> Iterator[Block]:
@@ -127,7 +128,7 @@ def _corners(out: SettingOut | None, fit: FrameFit | None, units: Units, width: 
         return
     rows = table(_columns(fit, width), [_row(one, fit, units, width - 131) for one in out.corners])
     told = _told([corners_said(out.corners)], width)
-    yield from (evolve(one, keep_with_next=True, gap=0.0) for one in told)
+    yield from (attrs.evolve(one, keep_with_next=True, gap=0.0) for one in told)
     yield from rows
 
 
@@ -139,7 +140,7 @@ def _size(assembly: Assembly, width: float, alone: bool) -> tuple[float, float]:
     return (width if assembly.running else wide), tall
 
 
-@frozen
+@attrs.frozen
 class _Shown:
     """The picture in its room, and the lines that tell how its marks are meant."""
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.cut import Cut
 from mitertool.frame import Assembly, SpaceAssembly
@@ -25,7 +26,7 @@ _LETTERS: Final = 3.0
 _MARK: Final = 26.0
 
 
-@frozen
+@attrs.frozen
 class FrameTable:
     """A table with what it means, its titles, its rows, and which of its columns have words, so that they are wide."""
 

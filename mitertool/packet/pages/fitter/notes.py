@@ -7,7 +7,8 @@ from itertools import pairwise
 from math import ceil
 from typing import TYPE_CHECKING, Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.base.tolerances import CLOSED, SAME_SETTING
 from mitertool.cut.by_hand import across_legs
 from mitertool.frame import Assembly, SpaceAssembly
@@ -111,7 +112,7 @@ def paper_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
     """The same without what is a table of its own on paper."""
     tables = (*_TOLD_IN_TABLES, *(("note.mark-out",) if assembly.running else ()))
     notes = tuple(note for note in assembly.notes if note.code not in tables)
-    return own_notes(evolve(assembly, notes=notes), units)
+    return own_notes(attrs.evolve(assembly, notes=notes), units)
 
 
 def _sits(assembly: Assembly) -> bool:

@@ -7,7 +7,8 @@ from itertools import pairwise
 from math import radians, sin
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.base.totals import summed
 from mitertool.drawing import CENTER, OUTLINE, Arc, Dimension, Drawing, Entity, Line, Point, Text
@@ -51,7 +52,7 @@ def _at_scale(seat: Seat, views: Sequence[Drawing], units: Units, k: float) -> D
         drawn = view.scaled(k) + Drawing(words(seat, units, k))
         left, _, far, _ = drawn.bounds()
         title = Text(((left + far) / 2, -seat.saddle.large * k - _TITLES), _title(name, seat), _LETTERS)
-        drawn += Drawing([evolve(title, anchor="center", bold=True)])
+        drawn += Drawing([attrs.evolve(title, anchor="center", bold=True)])
         left, _, far, _ = drawn.bounds()
         whole += drawn.moved(right - left, 0)
         right += far - left + _BETWEEN

@@ -10,7 +10,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from math import hypot, pi
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.drawing import (
     HIDDEN,
     OUTLINE,
@@ -190,7 +191,7 @@ def _level(sizes: Sequence[Dimension]) -> Iterator[Text]:
     for part in Drawing(sizes).primitives():
         if isinstance(part, Text) and not part.turn:
             way = {"left": 0.5, "center": 0.0, "right": -0.5}[part.anchor] * part.width
-            yield evolve(part, at=(part.at[0] + way, part.at[1]), anchor="center")
+            yield attrs.evolve(part, at=(part.at[0] + way, part.at[1]), anchor="center")
 
 
 def _numbers(at: Mapping[int, Point], drawn: Sequence[Edge], others: Sequence[Text]) -> Iterator[Text]:
@@ -223,7 +224,7 @@ def _about(number: int, corner: complex, out: complex) -> Iterator[Text]:
 
 def _ringed(places: Sequence[Text], drawn: Sequence[Edge], others: Sequence[Text]) -> Text | None:
     """The first place at which a number with a ring about it stands clear; it is asked for two figures, as wide."""
-    wide = [evolve(one, says="00") for one in places]
+    wide = [attrs.evolve(one, says="00") for one in places]
     text = first_clear(wide, drawn, others)
     return places[wide.index(text)] if text else None
 

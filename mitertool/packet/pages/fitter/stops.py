@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.base.tolerances import SAME_SETTING
 from mitertool.drawing import text_width, wrap
 from mitertool.frame import Assembly
@@ -50,7 +51,7 @@ def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width:
     )
     yield from kept_together([*told_above(says, width), heading, *rows[:2]])
     for (piece, *_), row in zip(shown[2:], rows[2:], strict=True):
-        yield evolve(row, keep_with_next=bool(piece))
+        yield attrs.evolve(row, keep_with_next=bool(piece))
 
 
 def stop_rows(assembly: Assembly, out: SettingOut | None, units: Units) -> list[list[str]]:

@@ -7,7 +7,8 @@ from functools import cached_property
 from math import copysign, cos, hypot, inf, pi, sin
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.drawing import AngleDimension, Arc, Dimension, Drawing, Line, Point, Text, text_width
 from mitertool.drawing.vectors import direction, dot, left_of, reverse, shifted, to, unit
@@ -35,7 +36,7 @@ def back(number: int) -> str:
     return f"B{number}"
 
 
-@frozen
+@attrs.frozen
 class Lettered:
     """A dimension line or the arc of an angle without a number, and the letter that stands beside it.
 

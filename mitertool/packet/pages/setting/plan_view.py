@@ -7,7 +7,8 @@ from itertools import count
 from math import copysign, cos, pi, radians, sin, tan
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.drawing import (
     CENTER,
     HIDDEN,
@@ -147,7 +148,7 @@ def _obstacles(reach: Reach, way: float) -> Iterator[Entity]:
         need = reach.set_backs.get(obstacle.name, 0.0)
         if longer(need, obstacle.edge) and not obstacle.adjustable:
             edge, back = (x0, need) if obstacle.side == "feed" else (x1, -need)
-            yield evolve(_block(edge, y0, back, y1, way, _IN_THE_WAY), layer=WRONG)
+            yield attrs.evolve(_block(edge, y0, back, y1, way, _IN_THE_WAY), layer=WRONG)
 
 
 def _short(reach: Reach, way: float, units: Units) -> Iterator[tuple[str, Point]]:
@@ -218,7 +219,7 @@ def _set_backs(
         row = next(row for row in count() if not any(_meet(span, other) for other in rows.get((out, row), [])))
         rows.setdefault((out, row), []).append(span)
         line = first + out * (_FIRST + _ROW * row)
-        yield evolve(level(letter, (0.0, y), (way * need * k, y), line - y), at=(at, line))
+        yield attrs.evolve(level(letter, (0.0, y), (way * need * k, y), line - y), at=(at, line))
 
 
 def _span(one: Lettered, way: float) -> tuple[tuple[float, float], float]:

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.packet.pages.setting import letters
 from mitertool.packet.words import scale_words, turn_words
 from mitertool.quantity import show_angle, show_length, show_limit
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 _HALF: Final = 180.0
 
 
-@frozen
+@attrs.frozen
 class ToDo:
     """A thing to do or to know: its place in the order, a letter of the drawing ("" for none), words and a value."""
 
@@ -43,7 +44,7 @@ def walk_down(reach: Reach, units: Units, grade: str = "") -> tuple[ToDo, ...]:
     parts = (_safe(reach), _clear(reach, units), _arm(reach), _bar(reach, units), _clamp(reach, units, grade))
     more = (_guide(reach, units), _lift(reach, units), _prove(reach), _cut(reach, units, grade))
     return tuple(
-        evolve(step, number=number)
+        attrs.evolve(step, number=number)
         for number, steps in enumerate((part for part in map(tuple, (*parts, *more)) if part), 1)
         for step in steps
     )

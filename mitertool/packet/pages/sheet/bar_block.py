@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.drawing import OUTLINE, THIN, Drawing, Line, Polygon, Text, text_width
 from mitertool.packet.floor.values import BarWork, FloorSheet
 from mitertool.packet.pages import said
@@ -37,7 +38,7 @@ def bar_blocks(work: BarWork, floor: FloorSheet, width: float) -> list[Block]:
         side = side_block(work.run.bar, floor.saw, width, longest)
         blocks += [side] if side else []
         blocks += tape_blocks(work.tapes, units, width, work.by_tape)
-    blocks[-1] = evolve(blocks[-1], gap=_GAP)
+    blocks[-1] = attrs.evolve(blocks[-1], gap=_GAP)
     return kept_together(blocks)
 
 

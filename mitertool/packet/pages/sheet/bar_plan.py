@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from math import cos, radians, sin
 from typing import Final
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.drawing import CENTER, HIDDEN, OUTLINE, THIN, Arc, Dimension, Drawing, Entity, Line, Point, Polygon, Text
 from mitertool.drawing import text_width as wide
 from mitertool.drawing.lettering import fit
@@ -42,7 +43,7 @@ _SIGNS: Final = 4.6
 """Paper mm above and below the picture for the names of the sides."""
 
 
-@frozen
+@attrs.frozen
 class _Size:
     """How far the edge of a thing stands off the pivot line, mm: at least where it is set, else just so."""
 
@@ -63,7 +64,7 @@ def sizes_of(work: BarWork) -> Iterator[_Size]:
             yield _Size(back, back.least, True)
 
 
-@frozen
+@attrs.frozen
 class _Plan:
     """The first setting of a bar as it is drawn, the feed side to the right where `way` is 1; `k` paper mm a mm."""
 
@@ -270,7 +271,7 @@ def _guide_named(drawn: Drawing, plan: _Plan, box: Point, k: float) -> list[Enti
         return []
     near, middle = (plan.on_blade(reach, guides.fixed_u + reach.guide_setting + off) for off in (0.0, _GUIDE / 2))
     edges, taken = list(strokes(drawn)), [part for part in drawn.primitives() if isinstance(part, Text)]
-    middles = [evolve(one, says=f"  {one.says}  ", at=_middle(one), anchor="center") for one in taken]
+    middles = [attrs.evolve(one, says=f"  {one.says}  ", at=_middle(one), anchor="center") for one in taken]
     for place in _guide_places((near[0] * k, near[1] * k), plan.way):
         led = _led(place, (middle[0] * k, middle[1] * k))
         inside = box[0] + NOTE <= place.at[1] <= box[1] - NOTE / 2

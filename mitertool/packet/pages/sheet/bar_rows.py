@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from mitertool.base.frozen import evolve, frozen
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Text, text_width, wrap
 from mitertool.packet.floor.values import BarWork, CutRow
@@ -51,7 +52,7 @@ _BESIDE: Final = 3
 """Small lines beside a figure at most."""
 
 
-@frozen
+@attrs.frozen
 class _Sheet:
     """What all rows of a bar ask for: the saw, the units, and how wide the page is."""
 
@@ -76,7 +77,7 @@ def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float) -
         rows[loop.begins : loop.ends] = again(rows[loop.begins : loop.ends], rounds, orders)
     if saw and saw.feed and saw.feed.ends_with_zero and work.run:
         rows.append(_end_of_program(sheet))
-    return [heading, *(evolve(row, heading=heading) for row in rows)]
+    return [heading, *(attrs.evolve(row, heading=heading) for row in rows)]
 
 
 def _titles(sheet: _Sheet) -> Block:

@@ -6,7 +6,8 @@ import itertools
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon, Text, text_width, wrap
 from mitertool.nest import Bar
@@ -37,7 +38,7 @@ Name = tuple[float, float, str]
 """From where to where on paper pieces lie that follow each other, and what is written of them."""
 
 
-@frozen
+@attrs.frozen
 class _Strip:
     """A bar on paper, `k` paper mm for one mm of it, its leading end at the side of the paper at which it lies."""
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from mitertool.base.frozen import evolve, field, frozen
+import attrs
+
 from mitertool.drawing import OUTLINE, Drawing, Polygon, Text, text_width, wrap
 from mitertool.job.particulars import Particulars
 from mitertool.packet.floor.values import Fetch, FloorSheet, Refusal
@@ -32,11 +33,11 @@ _MARKS: Final = 3
 """Lines of marks that one reason is told of; the pages of the bars name them all."""
 
 
-@frozen
+@attrs.frozen
 class OnPages:
     """On which pages parts of the sheet begin: each bar by its number, what changed since before, what is recut."""
 
-    bars: Mapping[int, int] = field(factory=dict)
+    bars: Mapping[int, int] = attrs.field(factory=dict)
     rest: int = 1
     recut: int = 1
 
@@ -195,7 +196,7 @@ def _fetched(floor: FloorSheet, width: float) -> list[Block]:
         TableColumn(phrase("sheet.title-heat"), width - 136, height=NOTE),
     ]
     rows = table(columns, [_fetch(one, floor.head.units, width - 139) for one in floor.fetch])
-    return [*rows[:-1], evolve(rows[-1], gap=_TABLE_GAP)]
+    return [*rows[:-1], attrs.evolve(rows[-1], gap=_TABLE_GAP)]
 
 
 def _fetch(one: Fetch, units: Units, room: float) -> list[str]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.drawing import THIN, Drawing, Line, wrap
 from mitertool.job import SolvedPiece
 from mitertool.job.further import FurtherRow
@@ -77,7 +78,7 @@ def _row(row: FurtherRow, floor: FloorSheet, width: float) -> Block:
 
 def _unsided(reading: Reading) -> Reading:
     """The reading without its side where that is where the arm goes, which is told in words beside it."""
-    return evolve(reading, side="") if reading.side == reading.arm else reading
+    return attrs.evolve(reading, side="") if reading.side == reading.arm else reading
 
 
 def _arrow(reading: Reading, floor: FloorSheet) -> Drawing:

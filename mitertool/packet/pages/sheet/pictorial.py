@@ -15,8 +15,9 @@ from itertools import combinations, groupby, pairwise, product
 from math import ceil, dist, hypot, inf, radians
 from typing import Final
 
+import attrs
+
 from mitertool.base.errors import BadInput
-from mitertool.base.frozen import evolve, frozen
 from mitertool.base.names import among
 from mitertool.cut import Cut
 from mitertool.cut.ends import Further, end_roof
@@ -79,7 +80,7 @@ def end_picture(
     return Drawing([*stub.solid(), *_lettered(stub, width, height)])
 
 
-@frozen
+@attrs.frozen
 class _Eye:
     """From where the bar is seen, and where and how large; `hand` is 1 at a right end, -1 at a left one."""
 
@@ -112,7 +113,7 @@ def _eye(roof: Roof, hand: float) -> _Eye:
     return next(eye for eye in eyes if eye.shows(roof) >= _WELL)
 
 
-@frozen
+@attrs.frozen
 class _Stub:
     """The last stretch of a bar as it is seen."""
 
@@ -162,7 +163,7 @@ class _Stub:
         (x0, x1), (y0, y1) = ((min(values), max(values)) for values in zip(*points, strict=True))
         k = min(room[0] / (x1 - x0), room[1] / (y1 - y0))
         shift = (room[0] / 2 + _AIR - k * (x0 + x1) / 2, room[1] / 2 + _STRIP - k * (y0 + y1) / 2)
-        return evolve(self, eye=evolve(self.eye, scale=k, shift=shift))
+        return attrs.evolve(self, eye=attrs.evolve(self.eye, scale=k, shift=shift))
 
     def solid(self) -> Iterator[Polygon | Line]:
         """Sides from far to near, then the faces, which nothing hides, their holes, and where they meet."""

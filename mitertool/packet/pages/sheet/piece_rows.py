@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.drawing import FRAME, OUTLINE, THIN, Drawing, Line, Polygon, Text, text_width, wrap
 from mitertool.packet.floor.values import AsCut, FloorSheet, PieceRow, Reading
 from mitertool.packet.pages.sheet import figures
@@ -37,9 +38,9 @@ _STEEPEST, _STEEPEST_SIDE = 1.2, 0.45
 
 def piece_rows(floor: FloorSheet, width: float, pages: Mapping[int, int]) -> list[Block]:
     """The table with its titles, which come again on every page."""
-    heading = evolve(_titles(floor, width), keep_with_next=True)
-    rows = [evolve(_row(row, floor, width, pages), heading=heading) for row in floor.pieces]
-    return [heading, *rows[:-1], *(evolve(row, gap=2.5) for row in rows[-1:])]
+    heading = attrs.evolve(_titles(floor, width), keep_with_next=True)
+    rows = [attrs.evolve(_row(row, floor, width, pages), heading=heading) for row in floor.pieces]
+    return [heading, *rows[:-1], *(attrs.evolve(row, gap=2.5) for row in rows[-1:])]
 
 
 def _titles(floor: FloorSheet, width: float) -> Block:
@@ -156,7 +157,7 @@ def _ends(row: PieceRow, floor: FloorSheet) -> tuple[Drawing, list[Text]]:
     for way in ways:
         found = [_end(reading, floor, x) for reading, x in ((way.left, _LEFT), (way.right, _RIGHT))]
         drawn += found[0][0].moved(0, y) + found[1][0].moved(0, y)
-        texts += [evolve(text, at=(text.at[0], text.at[1] + y)) for _, told in found for text in told]
+        texts += [attrs.evolve(text, at=(text.at[0], text.at[1] + y)) for _, told in found for text in told]
         y -= _TALL - 4.6 - min(text.at[1] for _, told in found for text in told)
     return drawn, texts
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.base.totals import summed
 from mitertool.drawing import THIN, Drawing, Entity, Polygon, Text, text_width, wrap
 from mitertool.packet.floor.values import CutRow
@@ -73,8 +74,8 @@ def again(rows: Sequence[Block], rounds: str, orders: Sequence[str]) -> list[Blo
     lines = zip((rounds, fits), _BESIDE_BRACKET, strict=True)
     texts = [Text((x, -deep / 2), says, LEAST, "center", "baseline", 90.0, True) for says, x in lines if says]
     bracket = again_arrow(deep - 3).moved(0.3, -1.5)
-    first = evolve(rows[0], drawing=rows[0].drawing + bracket + Drawing(texts))
-    return [*(evolve(row, keep_with_next=True) for row in (first, *rows[1:-1])), rows[-1]]
+    first = attrs.evolve(rows[0], drawing=rows[0].drawing + bracket + Drawing(texts))
+    return [*(attrs.evolve(row, keep_with_next=True) for row in (first, *rows[1:-1])), rows[-1]]
 
 
 _BESIDE_BRACKET: Final = (2.95, 6.15)

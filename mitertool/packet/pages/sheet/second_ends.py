@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Final
 
-from mitertool.base.frozen import evolve
+import attrs
+
 from mitertool.drawing import OUTLINE, Drawing, Line, wrap
 from mitertool.packet.floor.set_backs import set_backs_of
 from mitertool.packet.floor.values import BarWork, FloorSheet, SecondEnds
@@ -44,7 +45,7 @@ def _blocks(after: Sequence[SecondEnds], title: Block, floor: FloorSheet, width:
     work, units = second_work(after), floor.head.units
     told = [block for says in set_words(work, units) for block in _told(says, width)]
     blocks = [title, *told, *rolled_blocks(work, units, width), *row_blocks(work, floor.saw, units, width)]
-    blocks[-1] = evolve(blocks[-1], gap=_GAP)
+    blocks[-1] = attrs.evolve(blocks[-1], gap=_GAP)
     return kept_together(blocks)
 
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final, Literal
 
-from mitertool.base.frozen import frozen
+import attrs
+
 from mitertool.cut import Cut
 from mitertool.drawing import CENTER, DIMENSION, AngleDimension, Dimension, Drawing, Line, Point, Text
 from mitertool.packet.paper.views import extreme_places, front_view, top_view, x_left, x_right
@@ -51,7 +52,7 @@ Level = Literal[0, 1]
 """What goes up the picture: 0 the way across the bed (y), 1 the height above it (z)."""
 
 
-@frozen
+@attrs.frozen
 class _View:
     """A piece as one view shows it: `across` is its size up the picture, mm of steel."""
 
