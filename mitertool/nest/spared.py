@@ -97,14 +97,16 @@ def spared(lots: Sequence[Lot], floors: Sequence[float], cost: float, by_setting
 
 
 def _length_for(lot: Lot, money: float) -> float:
-    """Usable length of the bars that can be had for so much, mm."""
-    bars = [(one.price, capacity) for one, capacity in zip(lot.stock, lot.capacity, strict=True) if capacity > 0]
-    if any(price <= 0 for price, _ in bars):
-        return inf
-    if len(bars) == 1:
-        ((price, capacity),) = bars
-        return (money / price + _NEAR) // 1 * capacity
-    return money * max(capacity / price for price, capacity in bars)
+    """Usable length of the bars that can be had for so much, mm: those that cost least a length first, the last of them
+    in part where there are several kinds."""
+    bars = [(one.price, room, one.quantity) for one, room in zip(lot.stock, lot.capacity, strict=True) if room > 0]
+    length = 0.0
+    for price, room, quantity in sorted(bars, key=lambda bar: bar[0] / bar[1]):
+        had = money / price + _NEAR if price > 0 else inf
+        count = min(inf if quantity is None else quantity, had // 1 if len(bars) == 1 and had < inf else had)
+        length += count * room
+        money -= count * price if price > 0 else 0.0
+    return length
 
 
 def _sorts(lot: Lot, by_setting: BySetting, places: _Places) -> Iterator[_Sort]:

@@ -75,6 +75,16 @@ def test_work_at_the_least(blanks: int, recut: float, minutes: float) -> None:
     assert least.minutes(attrs.evolve(rates, recut_minutes=0), recut) == pytest.approx(minutes)
 
 
+def test_a_left_over_that_costs_nothing_has_room_for_so_many_blanks(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Seven bars of 992 take 21 sides, one of them a left-over for nothing. By half kerfs they leave room for thirteen
+    blanks, so eight sides have a set-up of their own; left-overs without end would leave room for all."""
+    monkeypatch.setattr(solver, "_FOR_SET_UPS", 0.0)
+    bars = [Stock("tube", 10 + 992 + 50, quantity=1, cost=0), Stock("tube", 10 + 992 + 50, cost=10)]
+    plan = solve([side("A", 21)], bars, ALLOWANCE)
+    fits = floor((7 * 992 - 21 * (300 + 2 * sqrt(2))) / MORE)
+    assert (fits, plan.cost, plan.loads, plan.setups_bound) == (13, 60, 7, 21 - fits)
+
+
 @pytest.mark.parametrize("looked_through", [False, True])
 def test_some_pieces_are_blanks_where_not_all_have_room(monkeypatch: pytest.MonkeyPatch, looked_through: bool) -> None:
     """A bar takes two sides and a blank of 300 but no two blanks: 20 + 600 + 300 + MORE + 3 kerfs + 20 is 991.3 of 992.
