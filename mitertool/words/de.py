@@ -1193,6 +1193,7 @@ WORDS: Final = {
     "label.again": "nachgeschnitten {number}, Schmelze {heat}",
     "label.count": "{number} von {quantity}",
     "label.heat": "Schmelze {heat}",
+    "label.job/short": "{job}, St. {revision}",
     "label.job/revision": "{job}, Stand {revision}",
     "label.labels/many": "{job}: {count} Etiketten",
     "label.labels/one": "{job}: {count} Etikett",

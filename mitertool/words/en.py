@@ -1137,6 +1137,7 @@ WORDS: Final = {
     "label.again": "recut {number}, heat {heat}",
     "label.count": "{number} of {quantity}",
     "label.heat": "heat {heat}",
+    "label.job/short": "{job}, rev. {revision}",
     "label.job/revision": "{job}, revision {revision}",
     "label.labels/many": "{job}: {count} labels",
     "label.labels/one": "{job}: {count} label",

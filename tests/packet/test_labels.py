@@ -88,6 +88,18 @@ def test_heat_of_the_bar_or_of_the_piece_or_a_line_to_write_it_on(tmp_path: Path
     assert re.search(r"bar \d, heat _+", said)
 
 
+@pytest.mark.parametrize("sheet", ["letter-30", "a4-24"])
+def test_every_label_names_its_job_and_revision(tmp_path: Path, sheet: str) -> None:
+    """Six pieces on bars; on a low label at the right of a line that leaves room, in whole or with a short word."""
+    path = tmp_path / "job.toml"
+    path.write_text(JOB.replace('name = "gate"', 'name = "Orchard gate"\nrevision = "A"'), encoding="utf-8")
+    (page,) = label_pages(solve(load(path)), sheet)
+    boxes = list(page.drawing.text_boxes())
+    named = [box for box in boxes if box.says in ("Orchard gate, revision A", "Orchard gate, rev. A")]
+    assert len(named) == 6
+    assert [*overlaps(boxes)] == []
+
+
 def test_two_heats_of_one_bar_leave_a_line(tmp_path: Path) -> None:
     """The plan does not say from which row of stock a bar is taken."""
     more = '[[stock]]\nsection = "FLAT 50x10"\nlength = 1000\nheat = "C 9"\n'

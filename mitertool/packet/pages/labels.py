@@ -13,7 +13,7 @@ import segno
 from mitertool.base.errors import BadInput
 from mitertool.base.names import among
 from mitertool.cut import Cut
-from mitertool.drawing import A4, FILL, LETTER, Drawing, Page, Polygon, text_width, wrap
+from mitertool.drawing import A4, FILL, LETTER, Drawing, Page, Polygon, Text, text_width, wrap
 from mitertool.job import Solution, SolvedPiece
 from mitertool.job.labels import LabelSheet
 from mitertool.job.orders import Head
@@ -41,6 +41,9 @@ _NARROW: Final = 50.0
 _PITCH: Final = 6.0
 _CODE: Final = 16.0
 """mm: from line to line of the first label at most, and the side of a code."""
+
+_APART: Final = 2.0
+"""mm between a line and the job behind it."""
 
 _LEAST_PITCH: Final = 3.3
 _CLOSE: Final = 3.8
@@ -189,6 +192,10 @@ def _job(head: Head) -> str:
     return phrase("label.job/revision", job=head.name, revision=head.revision) if head.revision else head.name
 
 
+def _briefly(head: Head) -> str:
+    return phrase("label.job/short", job=head.name, revision=head.revision) if head.revision else head.name
+
+
 def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool, marked: bool = False) -> Drawing:
     """A label hanging from its upper left corner: mark and count, section, length, angles, marks, bar and heat, job.
 
@@ -207,8 +214,7 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool, marked: boo
     if solved.places and not placed:
         room = words - text_width(f"{facts}, ", _LEAST)
         facts = ", ".join((facts, *(_places(solved.places, head.units, room, 1) or _counted(solved.places))))
-    most, narrow = pitch * 0.72, words < _NARROW
-    bar, last = words if high or narrow else words * 0.6, _LINES + len(placed)
+    most, narrow, last = pitch * 0.72, words < _NARROW, _LINES + len(placed)
     lines = [
         cell(solved.mark, (0, -pitch), words * 0.7, min(5.0, pitch * 0.8), bold=True),
         cell(count, (words * 0.72, -pitch), words * 0.28, min(3.2, most), "right"),
@@ -216,17 +222,26 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool, marked: boo
         cell(_length(solved, head.units, narrow), (0, -3 * pitch), words, min(3.5, most), bold=not codes),
         cell(_ends(solved, head.units, marked), (0, -4 * pitch), words, min(3.0, most)),
         *(cell(says, (0, -i * pitch), words, _LEAST) for i, says in enumerate(placed, _LINES)),
-        cell(_from_bar(one), (0, -last * pitch + 0.3), bar, min(3.0, most)),
+        cell(_from_bar(one), (0, -last * pitch + 0.3), words, min(3.0, most)),
     ]
     if high:
         lines.append(cell(_job(head), (0, -(last + 1) * pitch + 0.3), words, _LEAST))
     elif not narrow:
-        lines.append(cell(_job(head), (words * 0.62, -last * pitch + 0.3), words * 0.38, _LEAST, "right"))
+        lines.append(_beside([_job(head), _briefly(head)], lines[2:], words))
     drawing = Drawing(lines).moved(_EDGE, -_EDGE + pitch * 0.15)
     if codes:
         code = _code(f"{head.name}|{solved.mark}|{one.number}/{one.of}", side)
         drawing += code.moved(form.width - _EDGE - side, -_EDGE - side)
     return drawing
+
+
+def _beside(texts: Sequence[str], lines: Sequence[Text], words: float) -> Text:
+    """The first of some texts that has room at the right of a line, the lowest that has; else the last as far as it
+    goes where there is most."""
+    free = [(words - line.width - _APART, line) for line in reversed(lines)]
+    fits = ((says, *one) for says in texts for one in free if one[0] >= text_width(says, _LEAST))
+    says, room, line = next(fits, (texts[-1], *max(free, key=lambda one: one[0])))
+    return cell(says, (words - room, line.at[1]), room, _LEAST, "right")
 
 
 def _places(places: Sequence[PieceMark], units: Units, room: float, lines: int) -> tuple[str, ...]:
