@@ -9,11 +9,12 @@ import math
 import re
 from collections.abc import Callable
 from functools import cache
+from pathlib import Path
 
 import pytest
 
 from mitertool.drawing import FILL, OUTLINE, THIN, Dimension, Drawing, Entity, Line, Page, Polygon, Text, text_width
-from mitertool.job import Solution
+from mitertool.job import Solution, load, solve
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.pages.labels import SHEETS, label_pages
 from mitertool.packet.pages.sheet.bar_block import bar_blocks
@@ -21,7 +22,7 @@ from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW, SET
 from mitertool.packet.pages.sketch.sketch import lettering_scale, mark_sketch
 from mitertool.words import speaking, words_of
-from tests.packet.jobs import GALLERY, JOBS
+from tests.packet.jobs import GALLERY, JOBS, head, piece
 from tests.packet.text_boxes import LEAST, LEAST_SETTING, cut_short, findings, overlaps, shared, struck, too_small
 
 FREE_TEXT = ("long words", "other scripts")
@@ -249,3 +250,12 @@ def test_the_lettering_of_the_labels(
         assert [*overlaps(boxes), *too_small(boxes, LEAST)] == []
         figures = [box for box in boxes if not box.says.startswith(solution.job.head.name[:8])]
         assert list(cut_short(figures)) == [] or name in FREE_TEXT
+
+
+def test_a_long_name_of_a_section_stands_whole_in_its_row(tmp_path: Path) -> None:
+    """A square tube of the US tables has fractions in all three sizes: it is broken between two of them."""
+    path = tmp_path / "job.toml"
+    path.write_text(head("Long names", "ft-in") + piece("A", "HSS1-1/2x1-1/2x1/8", "40"), encoding="utf-8")
+    boxes = [box for sheet in cut_sheet(solve(load(path))) for box in sheet.drawing.text_boxes()]
+    assert [*cut_short(boxes)] == []
+    assert {"HSS1-1/2x", "1-1/2x1/8"} <= {box.says for box in boxes}

@@ -109,9 +109,22 @@ def _numbers(on: str) -> Sequence[str]:
 
 
 def _words_whole(says: str, room: float) -> Sequence[str]:
-    """A name broken at its spaces; one line that is set smaller where a word of it is too wide."""
-    whole = all(text_width(word, NOTE) <= room for word in says.split())
-    return wrap(says, room, NOTE) if whole else (says,)
+    """A name broken at its spaces; one line that is set smaller where a word of it is too wide, and broken between its
+    sizes where that is too wide still."""
+    if all(text_width(word, NOTE) <= room for word in says.split()):
+        return wrap(says, room, NOTE)
+    return (says,) if text_width(says, LEAST) <= room else _between_sizes(says, room)
+
+
+def _between_sizes(says: str, room: float) -> Sequence[str]:
+    """A name in lines that end with the sign between two sizes, HSS1-1/2x and 1-1/2x1/8."""
+    lines = [""]
+    for part in says.replace("x", "x\n").split("\n"):
+        if text_width(lines[-1] + part, NOTE) <= room:
+            lines[-1] += part
+        else:
+            lines.append(part)
+    return [line for line in lines if line]
 
 
 _MARKED: Final = _COUNT - _MARK + 3.5
