@@ -151,7 +151,7 @@ def _notes(figures: Bend, made: Assembly) -> tuple[Remark, ...]:
     turned = [f"{mark}*" if over else mark for mark, over in zip(made.order, _turned_over(made), strict=True)]
     piece = {member.mark: member.piece for member in made.pieces}
     used = summed(piece[mark].centerline for mark in made.order)
-    told = (*names(order=turned), *lengths(used=used), *counts(cuts=len(made.order) - 1))
+    told = (*names(order=turned), *lengths(used=used), *counts(pieces=len(made.order), cuts=len(made.order) - 1))
     return segment, Remark("note.segments", told)
 
 

@@ -1127,7 +1127,7 @@ WORDS: Final = {
     "key.frame.bend-ends": "Wie lang die Endstücke eines Bogens entlang ihrer Mitte sind, eine für beide oder zwei; "
     "ein halbes Segment und der gerade Teil, wenn nicht angegeben.",
     "key.frame.flights": "Ein Geländer, wie man eine Treppe misst: von jedem Lauf [Grundmaß, Höhe, Wendung], die "
-    "Wendung im Grundriss davor nach links in Grad; ohne sie geht es geradeaus.",
+    "Wendung im Grundriss an seinem Anfang, nach links in Grad; ohne sie geht es geradeaus.",
     "key.frame.between": "Grad zwischen den beiden Armen eines Hosenrohrs.",
     "key.frame.on": "Das Rundrohr, auf dem ein Abzweig steht.",
     "key.frame.branch-length": "Die Länge eines Abzweigs von der Mitte des Hauptrohrs bis zum geraden Ende, auf "
@@ -1192,14 +1192,18 @@ WORDS: Final = {
     "label.bar": "Stange {bar}, Schmelze {heat}",
     "label.again": "nachgeschnitten {number}, Schmelze {heat}",
     "label.count": "{number} von {quantity}",
+    "label.cut/bevel": "Neigung {bevel}",
+    "label.cut/both": "{miter} Neigung {bevel}",
     "label.heat": "Schmelze {heat}",
     "label.job/short": "{job}, St. {revision}",
     "label.job/revision": "{job}, Stand {revision}",
     "label.labels/many": "{job}: {count} Etiketten",
     "label.labels/one": "{job}: {count} Etikett",
     "label.long-point": "lange Spitze {length}",
-    "label.long-point/narrow": "{length} lang, Dreh {turn}",
-    "label.long-point/turned": "lange Spitze {length}, gedreht {turn}",
+    "label.turned-narrow/counter": "{length} lang, R {turn} gegen UZ",
+    "label.turned-narrow/clockwise": "{length} lang, R {turn} im UZ",
+    "label.turned/counter": "lange Spitze {length}, R {turn} gegen Uhrz.",
+    "label.turned/clockwise": "lange Spitze {length}, R {turn} im Uhrzeiger",
     "label.along/left": "{side} von L {places}",
     "label.along/right": "{side} von R {places}",
     "label.marks/many": "{count} Anrisse",
@@ -1485,8 +1489,9 @@ WORDS: Final = {
     "note.run/top": "das Hauptrohr ist {run}: außen {diameter}, Wand {wall}; der Abzweig steht darauf unter "
     "{angle:.2f} Grad und geht um {offset} nach der Seite seiner Oberseite an der Mitte des Hauptrohrs vorbei; von "
     "der Mitte des Hauptrohrs bis zum geraden Ende {length}",
-    "note.segments": "aus einer Stange in dieser Folge, jedes mit * halb gedreht, so dass Nachbarn einen Schnitt "
-    "teilen: {order}; das braucht {used} entlang der Mitte und für jeden von {cuts} Schnitten eine Schnittfuge",
+    "note.segments": "{pieces} Teile aus einer Stange in dieser Folge, jedes mit * halb gedreht, so dass Nachbarn "
+    "einen Schnitt teilen: {order}; das braucht {used} entlang der Mitte und für jeden von {cuts} Schnitten eine "
+    "Schnittfuge",
     "note.plate": "{mark}: steht unter {slope:.2f} Grad, trifft die nächste Seite unter {dihedral:.2f}; Zuschnitt "
     "außen {bottom} unten, {top} oben, {slant} entlang der Schräge, innen {inner_bottom} und {inner_top}; hochkant, "
     "Außenseite zur beweglichen Seite, sind beide Enden mit Gehrung {miter:.2f} und Neigung {bevel:.2f} zu schneiden; "
@@ -3624,6 +3629,7 @@ WORDS: Final = {
     "sheet.first-parallel": "erstes: beide Seiten {length}, Enden parallel",
     "sheet.first-short": "kurze Spitze {length}",
     "sheet.first-square": "erstes: Länge {length}, Enden gerade",
+    "sheet.first-tip": "erstes: lange Spitze {length}, Spitze zu Spitze {tip}",
     "sheet.further": "Weitere Schnitte, an den getrennten Teilen",
     "sheet.further-1": "Jedes Teil legen, wie es gezeichnet ist. Vor dem Rollen von der Spitze von Schnitt 1 auf "
     "der genannten Seite zurück anreißen: dorthin kommt die Fläche. Seiten wie gezeichnet.",

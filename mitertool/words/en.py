@@ -1075,8 +1075,8 @@ WORDS: Final = {
     "key.frame.offset": "How far the middles of both ends of an S are apart, which a bend and one back make.",
     "key.frame.bend-ends": "How long the end pieces of a bend are along their middles, one for both or two; half a "
     "segment and the tangent if not given.",
-    "key.frame.flights": "A rail as a stair is measured: of each flight [run, rise, turn], the turn in plan "
-    "before it to the left in degrees; without one it goes straight on.",
+    "key.frame.flights": "A rail as a stair is measured: of each flight [run, rise, turn], the turn in plan where it "
+    "begins, to the left in degrees; without one it goes straight on.",
     "key.frame.between": "Degrees between the two arms of a wye.",
     "key.frame.on": "The round tube on which a branch stands.",
     "key.frame.branch-length": "The length of a branch from the middle of its run to its square end, along its middle.",
@@ -1136,14 +1136,18 @@ WORDS: Final = {
     "label.bar": "bar {bar}, heat {heat}",
     "label.again": "recut {number}, heat {heat}",
     "label.count": "{number} of {quantity}",
+    "label.cut/bevel": "bevel {bevel}",
+    "label.cut/both": "{miter} bevel {bevel}",
     "label.heat": "heat {heat}",
     "label.job/short": "{job}, rev. {revision}",
     "label.job/revision": "{job}, revision {revision}",
     "label.labels/many": "{job}: {count} labels",
     "label.labels/one": "{job}: {count} label",
     "label.long-point": "long point {length}",
-    "label.long-point/narrow": "{length} long, turn {turn}",
-    "label.long-point/turned": "long point {length}, turned {turn}",
+    "label.turned-narrow/counter": "{length} long, R {turn} ccw",
+    "label.turned-narrow/clockwise": "{length} long, R {turn} cw",
+    "label.turned/counter": "long point {length}, R {turn} counter-cw",
+    "label.turned/clockwise": "long point {length}, R {turn} clockwise",
     "label.along/left": "{side} from L {places}",
     "label.along/right": "{side} from R {places}",
     "label.marks/many": "{count} marks",
@@ -1417,8 +1421,8 @@ WORDS: Final = {
     "note.run/top": "the run is {run}: {diameter} outside, wall {wall}; the branch stands on it at {angle:.2f} "
     "degrees and passes the run's middle by {offset} to the side of its own top; from the run's middle to its square "
     "end {length}",
-    "note.segments": "from one bar in this order, each with * turned half round, so that neighbours share a cut: "
-    "{order}; that takes {used} of it along the middle, and a kerf for each of {cuts} cuts",
+    "note.segments": "{pieces} pieces from one bar in this order, each with * turned half round, so that neighbours "
+    "share a cut: {order}; that takes {used} of it along the middle, and a kerf for each of {cuts} cuts",
     "note.plate": "{mark}: slopes at {slope:.2f} degrees, meets the next side at {dihedral:.2f}; pattern of its "
     "outside {bottom} at the bottom, {top} at the top, {slant} along the slope, of its inside {inner_bottom} and "
     "{inner_top}; on edge, its outside to the moving side, both ends are cut at miter {miter:.2f} and bevel "
@@ -3490,6 +3494,7 @@ WORDS: Final = {
     "sheet.first-parallel": "first: both sides {length}, ends parallel",
     "sheet.first-short": "short point {length}",
     "sheet.first-square": "first: length {length}, ends square",
+    "sheet.first-tip": "first: long point {length}, tip to tip {tip}",
     "sheet.further": "Further cuts, on the parted pieces",
     "sheet.further-1": "Lay each piece as it is drawn. Before it is rolled mark it back from the tip of cut 1 "
     "along the side that is named: there the face comes. Sides are as drawn.",

@@ -358,7 +358,11 @@ def test_a_figure_of_page_one_stands_twice_at_most(name: str, made_of: Callable[
     told = Counter(
         found[1]
         for word in made.words
-        if (found := re.match(r"first: (?:long point|both sides|length) (.+?)(?: \u00b1.*|, ends .*)?$", word))
+        if (
+            found := re.match(
+                r"first: (?:long point|both sides|length) (.+?)(?: \u00b1.*|, ends .*|, tip to tip .*)?$", word
+            )
+        )
     )
     assert told == longs
     rows = [at for at, word in enumerate(made.words) if re.fullmatch(r"Bar \d+", word)]

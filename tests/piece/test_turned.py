@@ -16,6 +16,7 @@ from mitertool.drawing.entities import Text
 from mitertool.frame import rail
 from mitertool.job import solve
 from mitertool.packet.pages.labels import label_pages
+from mitertool.packet.pages.sheet.sheet import cut_sheet
 from tests.frame.runs import command
 
 ENDS = ["piece", "CHS 42.4x3.2", "--length", "900", "--at", "centerline", "--left", "16", "--right", "40"]
@@ -98,7 +99,26 @@ def test_a_label_tells_it_too(tmp_path: Path) -> None:
     )
     (page,) = label_pages(solve(jobs.load(tmp_path / "job.toml")))
     said = [one.says for one in page.drawing.entities if isinstance(one, Text)]
-    assert [text for text in said if "turned" in text] == [
-        "long point 900, turned 120°",
-        "long point 900, turned -120°",
+    assert [text for text in said if text.startswith("long point")] == [
+        "long point 900, R 120° clockwise",
+        "long point 900, R 120° counter-cw",
     ]
+
+
+def test_the_first_piece_tells_tip_to_tip_where_its_long_point_is_no_tip(tmp_path: Path) -> None:
+    """RHS 80x40x3, corners of 6, left 45 across, right 30 up: from tip to tip it is longer than any one line of steel,
+    with s the line at y = z = 0 the tips are s + reach of the two ends, each by its own
+    corner: 80 tan 45 at 74 and the rounding, 40 tan 30 at 34 and the rounding."""
+    (tmp_path / "job.toml").write_text(
+        '[job]\nname = "R"\nunits = "mm"\n[[piece]]\nmark = "M"\nsection = "RHS 80x40x3"\nlength = 600\n'
+        'left = 45\nright = 30\nturned = 90\n[nest]\nkerf = 2\n[[stock]]\nsection = "RHS 80x40x3"\nlength = 3000\n'
+    )
+    solved = solve(jobs.load(tmp_path / "job.toml"))
+    paper = [box.says for page in cut_sheet(solved) for box in page.drawing.text_boxes()]
+    p, q = 1.0, tan(pi / 6)
+    # furthest of p y over the section and of q z over it, against the furthest of both at once; wide 40, high 80
+    furthest = [slope * (size - 6) + 6 * slope for slope, size in ((p, 40), (q, 80))]
+    both = p * 34 + q * 74 + 6 * hypot(p, q)
+    assert any(text == f"first: long point 600, tip to tip {600 - both + sum(furthest):.1f}" for text in paper)
+    (page,) = label_pages(solved)
+    assert any("R bevel 30" in one.says for one in page.drawing.entities if isinstance(one, Text))

@@ -55,7 +55,7 @@ TOUCHES = re.compile(
     rf"stop touches, measured there: (.+)|at the bed; stop touches: (.+), there ({LENGTH}) from the blade"
 )
 FIRST_LONG = re.compile(
-    rf"first: (?:long point|both sides|length) ({LENGTH})(?: ±[^,]*)?(?:, ends (?:parallel|square))?$"
+    rf"first: (?:long point|both sides|length) ({LENGTH})(?: ±[^,]*)?(?:, ends (?:parallel|square)|, tip to tip .+)?$"
 )
 FIRST_SHORT = re.compile(rf"short point ({LENGTH})$")
 FIRST_BOTH = re.compile(rf"first: (?:both sides|length) ({LENGTH})(?: ±[^,]*)?, ends (?:parallel|square)$")

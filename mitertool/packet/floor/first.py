@@ -47,4 +47,6 @@ def to_measure(solved: SolvedPiece, allowed: float | None) -> ToMeasure:
     alike = not piece.further and same_length(piece.long_point, piece.short_point)
     square = not any(cut.miter or cut.bevel for cut in (piece.left, piece.right))
     ends: Ends = "" if not alike else "square" if square else "parallel"
-    return ToMeasure(solved.mark, piece.long_point, piece.short_point, allowed, ends)
+    turned = SAME_SETTING < abs(piece.turn) < 180 - SAME_SETTING and not same_length(piece.overall, piece.long_point)
+    overall = piece.overall if turned else None
+    return ToMeasure(solved.mark, piece.long_point, piece.short_point, allowed, ends, overall)

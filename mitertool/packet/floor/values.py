@@ -107,7 +107,8 @@ class Tape:
 class ToMeasure:
     """The first piece of a mark, to be measured: its lengths, and what they may be out (None: nothing is said).
 
-    `ends` is "square" or "parallel" where it is equally long all over, else "".
+    `ends` is "square" or "parallel" where it is equally long all over, else "". `overall` is from tip to tip where its
+    ends are turned against each other, so that no tape finds its long point; else None.
     """
 
     mark: str
@@ -115,6 +116,7 @@ class ToMeasure:
     short_point: float
     allowed: float | None
     ends: Ends = ""
+    overall: float | None = None
 
 
 ANY_ROLL: Final = "any-roll"

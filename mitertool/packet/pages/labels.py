@@ -267,11 +267,9 @@ def _from_bar(one: CutPiece) -> str:
 
 
 def _angles(solved: SolvedPiece) -> str:
-    """Both ends as miter, or miter/bevel, in degrees from square to a tenth, for checking the piece when it is cut."""
+    """Both ends as miter and bevel in degrees from square to a tenth, for checking the piece when it is cut."""
     ends = (("L", solved.piece.cuts("left")), ("R", solved.piece.cuts("right")))
-    return ", ".join(
-        f"{name} {' + '.join(f'{_angle(cut.miter)}{_beveled(cut)}' for cut in cuts)}" for name, cuts in ends
-    )
+    return ", ".join(f"{name} {' + '.join(_cut(cut) for cut in cuts)}" for name, cuts in ends)
 
 
 def _ends(solved: SolvedPiece, units: Units, marked: bool) -> str:
@@ -290,16 +288,25 @@ def _length(solved: SolvedPiece, units: Units, narrow: bool) -> str:
     length, turn = show_length(solved.piece.long_point, units), solved.piece.turn
     if min(abs(turn), 180 - abs(turn)) < _ON_ONE_SIDE:
         return phrase("label.long-point", length=length)
-    told = {"length": length, "turn": show_angle(turn, 1)}
-    return phrase("label.long-point/narrow", **told) if narrow else phrase("label.long-point/turned", **told)
+    way = "clockwise" if turn > 0 else "counter"
+    code = f"label.turned-narrow/{way}" if narrow else f"label.turned/{way}"
+    return phrase(code, length=length, turn=show_angle(abs(turn), 1))
 
 
 _ON_ONE_SIDE: Final = 0.05
 """degrees. Long points that lie so nearly on one side, or on opposite ones, are told so: a tenth shows no more."""
 
 
-def _beveled(cut: Cut) -> str:
-    return f"/{_angle(cut.bevel)}" if cut.bevel else ""
+def _cut(cut: Cut) -> str:
+    """A bevel alone, or a miter, with its bevel where it has one."""
+    angles = {"miter": _angle(cut.miter), "bevel": _angle(cut.bevel)}
+    if angles["bevel"] == _NONE:
+        return angles["miter"]
+    return phrase("label.cut/bevel" if angles["miter"] == _NONE else "label.cut/both", **angles)
+
+
+_NONE: Final = "0"
+"""An angle that is shown as none."""
 
 
 def _angle(degrees: float) -> str:

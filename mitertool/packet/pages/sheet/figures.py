@@ -321,7 +321,10 @@ def measured_words(first: ToMeasure, units: Units) -> tuple[str, ...]:
     told = {"length": phrase("sheet.measured", length=show_length(first.long_point, units), out=out).rstrip()}
     if first.ends:
         return (phrase(f"sheet.first-{first.ends}", **told),)
-    return phrase("sheet.first-long", **told), phrase("sheet.first-short", length=show_length(first.short_point, units))
+    short = phrase("sheet.first-short", length=show_length(first.short_point, units))
+    if first.overall is None:
+        return phrase("sheet.first-long", **told), short
+    return phrase("sheet.first-tip", **told, tip=show_length(first.overall, units)), short
 
 
 def again_words(row: CutRow, rows: Sequence[CutRow], saw: Machine, units: Units) -> str:
