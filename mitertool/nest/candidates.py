@@ -107,6 +107,7 @@ def offered(
         cut_so.add(batch)
     dearer = [one for one in searches if one.lot.group in parted and _dearer(one.lot.group, searches, cut_so.all)]
     gathered.add((*cut_so.all, *mixing.candidates(dearer)))
+    gathered.add(mixing.by_rates([one for one in searches if one.lot.group in parted]))
     yield Offered(gathered.offered.groups, by_setting, remarks, parted)
 
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
+from itertools import product
+from math import inf
 from typing import TYPE_CHECKING, Final
 
 import attrs
@@ -17,9 +19,9 @@ from mitertool.nest.blanks import Blanks, BySetting, way_of_parts
 from mitertool.nest.choice import Candidate
 from mitertool.nest.greedy import Found
 from mitertool.nest.in_place import in_place
-from mitertool.nest.lots import Lot, lots
+from mitertool.nest.lots import Lot, lots, on_bar
 from mitertool.nest.partly import mixed
-from mitertool.nest.plan import Group, Item, Stock
+from mitertool.nest.plan import Group, Item, Rates, Stock
 from mitertool.nest.whole import Draft, Means
 from mitertool.nest.work import Effort, Goal
 
@@ -60,13 +62,33 @@ class Mixing:
         for candidate in self._by_shares(searches):
             yield candidate
             group = candidate[0].group
-            if steel(candidate) <= steel_of(searches, group) + SAME and _blanks_in(candidate) > _blanks_in(
-                begun.get(group, ())
-            ):
+            more = _blanks_in(candidate) > _blanks_in(begun.get(group, ()))
+            if more and steel(candidate) <= steel_of(searches, group) + SAME:
                 begun[group] = candidate
-        yield from of_blanks(
-            [self._in_place(one, begun.get(one.lot.group, ())) for one in whole], self._blanks, self.by_setting
-        )
+        parted = [self._in_place(one, begun.get(one.lot.group, ())) for one in whole]
+        yield from of_blanks(parted, self._blanks, self.by_setting)
+
+    def by_rates(self, searches: Sequence[Search]) -> Iterator[Candidate]:
+        """Blanks of the marks whose second end takes less time to be recut than to be set on the bar, by the rates."""
+        rates = self.shop.measure.rates
+        if rates is None:
+            return
+        as_blank = {blank.mark: blank for blank in self._blanks.items if blank.recut}
+        slanted = [item for search in searches for item in search.lot.items if item.mark in as_blank]
+        saves = {item.mark for item in slanted if self._minutes(item, rates) > rates.minutes(0, 0, recuts=1)}
+        if not saves or len(saves) == len({item.mark for item in slanted}):
+            return
+        wanted = [as_blank[one.mark] if one.mark in saves else one for search in searches for one in search.lot.items]
+        found = self.searched(self.lots(wanted), Goal(), ())
+        yield from of_blanks([(one.lot, one.best) for one in found], self._blanks, self.by_setting)
+
+    def _minutes(self, item: Item, rates: Rates) -> float:
+        """What is set between the two ends of a piece that is cut bar by bar, at the least; inf where none is made."""
+        found, rolls = self.shop.settings, self.shop.rolls(item.piece.section.name)
+        laid = [on_bar(item, pose, self.shop.allowance) for pose in item.poses]
+        pairs = (product(found.made(one.lead, one.section), found.made(one.trail, one.section)) for one in laid)
+        changes = [one.changes(other) for of in pairs for one, other in of]
+        return min((rates.minutes(c.swings, c.rolls, c.tilts) for c in changes if rolls or not c.rolls), default=inf)
 
     def _in_place(self, search: Search, begun: Candidate) -> Parted:
         """Bars of which some are filled anew, from those that are `begun` with, where these are of one lot."""

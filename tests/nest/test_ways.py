@@ -97,6 +97,17 @@ def test_a_stair_of_channels_too_heavy_to_be_rolled() -> None:
     assert none_is_better(plan)
 
 
+def test_of_many_pieces_those_are_recut_that_would_take_longer_on_their_bar() -> None:
+    """Seven marks of the stair: a stringer is rolled and swung between its ends, 9 minutes, or recut in 5, for which
+    the bar stays as it lies; a landing is swung in 3. So stringers are blanks and landings none."""
+    stringers = [item(f"S{i}", CHANNEL, 3000 + 70 * i, (35, 35), 2) for i in range(4)]
+    landings = [item(f"L{i}", CHANNEL, 1200 + 90 * i, (0, 35), 2) for i in range(3)]
+    rates = Rates(swing_minutes=3, roll_minutes=6, per_hour=60, load_minutes=8, recut_minutes=5)
+    plan = solve([*stringers, *landings], [Stock("channel", 12000, cost=900)], ALLOWANCE, arm=ONE_WAY, rates=rates)
+    assert {recut.mark for recut in plan.recuts} == {one.mark for one in stringers}
+    assert none_is_better(plan)
+
+
 def test_what_can_only_be_rolled_and_is_too_heavy_is_refused() -> None:
     """A blank of a stringer weighs more than 100 kg: neither bar nor blank is rolled, so no way is left."""
     with pytest.raises(NoBars) as caught:
