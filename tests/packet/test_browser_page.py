@@ -231,13 +231,16 @@ def of_class(tree: Any, name: str) -> list[Any]:
 
 
 def test_the_page_says_what_is_keyed_first_as_paper_does() -> None:
-    """49.7 for the trim of bar 1 of the gate, then 481; the hatch has stops, and nothing to key."""
-    for name, says in (("boathouse-gate", "bar 1 key 49.7 (trim), then 481"), ("hatch-frame", "bar 1")):
+    """49.7 for the trim of bar 1 of the gate, then 481; of the keel jig both angles, and the long point."""
+    for name, says in (
+        ("boathouse-gate", "bar 1 key 49.7 (trim), then 481"),
+        ("keel-jig", "bar 1 22.5°, bevel 22.5°, then 640"),
+    ):
         tree = parsed(files(name)["cut-sheet.html"])
         first = next(node for node in tree.iter(f"{HTML}dt") if text(node) == "cut first")
         told = [text(node) for node in tree.iter(f"{HTML}dd")]
         assert text(first) == "cut first"
-        assert re.sub(r"(?<=bar 1)(?=key)", " ", told[0]) == says
+        assert re.sub(r"(?<=bar 1)(?=key|22)", " ", told[0]) == says
 
 
 def test_where_no_saw_is_known_a_cut_has_its_slant_and_the_length_of_its_piece() -> None:

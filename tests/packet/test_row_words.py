@@ -243,16 +243,15 @@ def test_rows_in_turn_say_how_many_come_in_all(solution_of: Callable[[str], Solu
 def test_rounds_tell_the_order_of_their_cuts_and_each_box_has_its_own(solution_of: Callable[[str], Solution]) -> None:
     """STAY is gone through in two rounds, 2 then 3 and 4 then 5; RING-1 of the lantern house in four and in five."""
     gate, lantern = solution_of("boathouse-gate"), solution_of("lantern-house")
-    assert "| 2 rounds | 2 3 / 4 5 |" in said(gate)
+    assert "2 | 4 | 2 3 / 4 5 |" in said(gate)
     assert "The next 2 rows in turn, 2 rounds: 2 3 / 4 5" in html(gate)
-    assert "| 4 rounds | 5 6 / 7 8 ... 11 12 |" in said(lantern)
+    assert "5 | 7 | 9 | 11 | order 5 6 / 7 8 / 9 10 / 11 12 |" in said(lantern)
     assert "4 rounds: 5 6 / 7 8 / 9 10 / 11 12" in html(lantern)
-    assert "| 2, 4 | 2 | 4 |" in said(gate)
-    assert "| 3, 5 | 3 | 5 |" in said(gate)
-    assert re.search(r"\| 6, 8, \| 10, \| 12 \| 6 \| 8 \| 10 \| 12 \|", said(lantern))
+    assert "| 6 | 8 | 10 | 12 |" in said(lantern)
+    assert not re.search(r"\| (2, 4|3, 5|5, 7|6, 8)", said(gate) + said(lantern))
     page = next(page for page in cut_sheet(gate) if "2 rounds" in {box.says for box in page.drawing.text_boxes()})
     squares = [part.points for part in page.drawing.primitives() if isinstance(part, Polygon) and len(part.points) == 4]
-    for number in (box for box in page.drawing.text_boxes() if box.says in "2345" and box.height < 2.6):
+    for number in (box for box in page.drawing.text_boxes() if box.says in "2345" and abs(box.height - 2.5) < 0.01):
         x, y = middle(number)
         assert any(hypot(x - sum(a) / 4, y - sum(b) / 4) < 0.5 for a, b in (zip(*one, strict=True) for one in squares))
 

@@ -96,7 +96,7 @@ def _on_page(words: Sequence[Word], at: Columns, length: Lengths) -> Iterator[Ro
     end = max(
         (word.y for word in words if says.TAPE.match(word.text[:20]) or word.text.startswith("By tape")), default=0.0
     )
-    column = [word for word in words if word.bold and abs(word.x - at.cut) < SAME and word.y > end]
+    column = [word for word in words if word.bold and at.cut - SAME < word.x < TURN and word.y > end]
     numbers = [word for word in column if says.NUMBERS_LINE.fullmatch(word.text)]
     starts: list[list[Word]] = []
     for word in numbers:
@@ -107,7 +107,8 @@ def _on_page(words: Sequence[Word], at: Columns, length: Lengths) -> Iterator[Ro
     tops = [*(start[0].y + ABOVE for start in starts), end]
     for start, top, low in zip(starts, tops, tops[1:], strict=False):
         band = [word for word in words if low < word.y <= top and word not in start]
-        yield _row(" ".join(word.text for word in start), band, at, length)
+        numbered = all(word.text.isdigit() for word in start)
+        yield _row((", " if numbered else " ").join(word.text for word in start), band, at, length)
 
 
 def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Row:
@@ -135,7 +136,7 @@ def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Ro
     long, short, both = (
         _length(pattern, band, length) for pattern in (says.FIRST_LONG, says.FIRST_SHORT, says.FIRST_BOTH)
     )
-    half = says.HALF in " ".join(w.text for w in band if at.cut < w.x < at.read and not w.text.isdigit())
+    half = says.HALF in " ".join(w.text for w in band if at.cut < w.x < at.read)
     later = says.LATER.search(told) if blank else None
     return Row(
         *(numbers_of(numbers), mark, arm, line, half, told, figure),
@@ -153,6 +154,9 @@ LARGE = 16.0
 """Points. What is set or keyed is larger."""
 
 READING = 45 * MM
+
+TURN = (12 + 40.0) * MM
+"""Points from the left: where numbers of cuts end, in boxes to tick or before them."""
 
 BOXES, WORDS = (12 + 20.4) * MM, (12 + 118.0) * MM
 """Points from the left: where words begin below the boxes to tick, and those of how the bar comes to its place."""

@@ -80,7 +80,7 @@ def _rows(bar: BarWork, solution: Solution, units: Units) -> Iterator[Markup]:
 
 
 def _in_turn(loop: Loop, bar: BarWork) -> str:
-    rounds, order, _ = figures.rounds_told(loop, bar)
+    rounds, order = figures.rounds_told(loop, bar)
     return phrase("browser.in-turn", rows=loop.ends - loop.begins, rounds=rounds, order=order)
 
 

@@ -10,7 +10,7 @@ from mitertool.packet.pages import rest_said, said
 from mitertool.packet.pages.browser import pictures, ticks
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.first_page import cautions, first_keys, head_facts, row_order, watched
+from mitertool.packet.pages.sheet.first_page import cautions, first_told, head_facts, row_order, watched
 from mitertool.packet.pages.sheet.piece_rows import both_ways
 from mitertool.packet.paper.stand import leads
 from mitertool.packet.words import instead, keyed
@@ -47,9 +47,9 @@ def _facts(sheet: FloorSheet) -> Iterator[Markup]:
     facts += [(phrase("browser.lengths"), unit_words(sheet.head.units)), (phrase("browser.inputs"), sheet.digest)]
     if sheet.bars and not sheet.recut_pieces:
         first = element("a", _named(sheet.bars[0]), href=f"#bar-{sheet.bars[0].number}", class_="jump")
-        case, key, then = first_keys(sheet)
-        keyed_first = element("strong", phrase(f"browser.first{case}", key=key, then=then)) if case else None
-        yield joined(element("dt", phrase("browser.cut-first")), element("dd", first, keyed_first))
+        case, told = first_told(sheet)
+        figures_first = element("strong", phrase(f"browser.first{case}", **told)) if case else None
+        yield joined(element("dt", phrase("browser.cut-first")), element("dd", first, figures_first))
     for name, value in facts:
         yield joined(element("dt", name), element("dd", value))
 

@@ -73,8 +73,7 @@ def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float) -
     heading = _titles(sheet)
     rows = [_row(row, sheet) for row in work.rows]
     for loop in work.loops:
-        rounds, *orders = figures.rounds_told(loop, work)
-        rows[loop.begins : loop.ends] = again(rows[loop.begins : loop.ends], rounds, orders)
+        rows[loop.begins : loop.ends] = again(rows[loop.begins : loop.ends], figures.rounds_told(loop, work)[0])
     if saw and saw.feed and saw.feed.ends_with_zero and work.run:
         rows.append(_end_of_program(sheet))
     return [heading, *(attrs.evolve(row, heading=heading) for row in rows)]
@@ -117,7 +116,9 @@ def _row(row: CutRow, sheet: _Sheet) -> Block:
     """A row, hanging from (0, 0): its figures, and below them what is told in words and what is written down."""
     brought, lines = _brought(row, sheet)
     read, tall = _reading(row, sheet, _room(sheet.saw, brought))
-    made, ticked = _made(row, sheet), ticks(row, numbered=figures.loop_of(row, sheet.work) is not None)
+    made, loop = _made(row, sheet), figures.loop_of(row, sheet.work)
+    begins = loop is not None and row is sheet.work.rows[loop.begins]
+    ticked = ticks(row, loop is not None, figures.orders_told(loop, sheet.work) if loop and begins else ())
     low = min((text.at[1] for text in brought.entities if isinstance(text, Text)), default=0.0)
     tall = max(tall, 1.0 - made.bounds()[1], 1.6 - low, 1.0 - ticked.bounds()[1])
     turned = rolled(row, sheet.work).moved(_READ, 0)

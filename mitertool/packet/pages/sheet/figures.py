@@ -234,12 +234,22 @@ def standing_figure(reading: Reading) -> str:
     return ", ".join(word for word in (line_figure(reading), tilt_figure(reading)[0]) if word)
 
 
-def rounds_told(loop: Loop, work: BarWork) -> tuple[str, str, str]:
-    """How often rows are gone through; in which order, in full and shortened."""
-    rows = work.rows[loop.begins : loop.ends]
-    each = [" ".join(str(cut) for row in rows for cut in _of_round(row, at, loop)) for at in range(loop.times)]
+def rounds_told(loop: Loop, work: BarWork) -> tuple[str, str]:
+    """How often rows are gone through, and in which order all their cuts are made."""
+    return phrase("sheet.rounds", count=loop.times), _ROUND.join(_rounds(loop, work))
+
+
+def orders_told(loop: Loop, work: BarWork) -> tuple[str, str, str]:
+    """In which order the cuts of rounds are made: in full, without the word, and shortened."""
+    each = _rounds(loop, work)
     few = phrase("sheet.rounds-few", first=_ROUND.join(each[:_FEW]), last=each[-1])
-    return phrase("sheet.rounds", count=loop.times), _ROUND.join(each), few
+    return phrase("sheet.rounds-order", order=_ROUND.join(each)), _ROUND.join(each), few
+
+
+def _rounds(loop: Loop, work: BarWork) -> list[str]:
+    """The cuts of each round in their order."""
+    rows = work.rows[loop.begins : loop.ends]
+    return [" ".join(str(cut) for row in rows for cut in _of_round(row, at, loop)) for at in range(loop.times)]
 
 
 _ROUND, _FEW = " / ", 2

@@ -5,14 +5,14 @@ Paper mm.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 import attrs
 
 from mitertool.drawing import OUTLINE, Drawing, Polygon, Text, text_width, wrap
 from mitertool.job.particulars import Particulars
-from mitertool.packet.floor.values import Fetch, FloorSheet, Refusal
+from mitertool.packet.floor.values import CutRow, Fetch, FloorSheet, Refusal
 from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.piece_rows import piece_rows
@@ -82,18 +82,35 @@ def first_cut(floor: FloorSheet, on: OnPages) -> str:
     page = on.bars.get(bar.number, 1)
     if bar.run is None:
         return phrase("sheet.first-mark", mark=bar.rows[-1].mark, page=page)
-    case, key, then = first_keys(floor)
-    return phrase(f"sheet.first-bar{case}", number=bar.number, page=page, key=key, then=then)
+    case, told = first_told(floor)
+    return phrase(f"sheet.first-bar{case}", number=bar.number, page=page, **told)
 
 
-def first_keys(floor: FloorSheet) -> tuple[str, str, str]:
-    """How what is keyed first is told, the case of its words, and the first two lengths to key; "" each of none."""
-    saw, rows = floor.saw, floor.bars[0].rows[:2]
-    keys = [figures.key_figure(row, saw, floor.head.units) if saw and row.key is not None else "" for row in rows]
-    trims = rows[0].makes == "trim" and all(keys[1:])
+def first_told(floor: FloorSheet) -> tuple[str, dict[str, str]]:
+    """What is set, keyed or held for the first two cuts of all: the case of the words that tell it, and its figures.
+
+    The case is "" where nothing can be told.
+    """
+    saw, units, rows = floor.saw, floor.head.units, floor.bars[0].rows[:2]
+    if saw is None:
+        case, key, then = "/plain", figures.line_figure(rows[0].reading), show_length(rows[-1].long, units)
+        known = rows[-1].long > 0
+    elif saw.feed is None:
+        case, key, then = "/stop", figures.stop_figure(rows[0], units), figures.stop_figure(rows[-1], units)
+        known = rows[0].end_past is not None and rows[-1].stop is not None and rows[-1].stop.holds
+    else:
+        return _first_keys(rows, saw, units)
+    tilt = figures.tilt_figure(rows[0].reading)[0] if rows[0].reading.tilt else ""
+    return (f"{case}-tilt" if tilt else case, {"key": key, "then": then, "tilt": tilt}) if known else ("", {})
+
+
+def _first_keys(rows: Sequence[CutRow], saw: Machine, units: Units) -> tuple[str, dict[str, str]]:
+    """The first two lengths to key."""
+    keys = [figures.key_figure(row, saw, units) if row.key is not None else "" for row in rows]
+    told, trims = {"key": keys[0], "then": keys[-1]}, rows[0].makes == "trim" and all(keys[1:])
     if not keys[0]:
-        return "/hand" if trims and saw and saw.feed else "", "", keys[-1]
-    return ("/first" if rows[0].raw_face else "/trim") if trims else "/key", keys[0], keys[-1]
+        return "/hand" if trims else "", told
+    return ("/first" if rows[0].raw_face else "/trim") if trims else "/key", told
 
 
 def _fact_column(said: list[tuple[str, str]], width: float) -> tuple[Drawing, float]:

@@ -27,12 +27,18 @@ _NUMBERS: Final = ROW - 0.3
 _BOX, _BOXED, _BOX_ROW = 3.2, 10, 5
 """Size of a box to tick; how many stand in a row at most, and beside each other."""
 
-_LARGE, _LARGE_ROW = 4.3, 4
+_LARGE, _LARGE_ROW = 4.3, 6
 """Size of a box with a number in it, and how many stand beside each other."""
 
 
-def ticks(row: CutRow, numbered: bool) -> Drawing:
-    """The numbers of the cuts and a box to tick for each, in rounds with its number in it; a blank to count in many."""
+def ticks(row: CutRow, numbered: bool, orders: Sequence[str] = ()) -> Drawing:
+    """The numbers of the cuts and a box to tick for each, in rounds its number in it; a blank to count in where many.
+
+    Below those of the first row of rounds the first of `orders` that has room, which tell the same in less and less.
+    """
+    below = list(_ordered(orders, _BESIDE_TURN if row.turn else _ALONE))
+    if numbered and len(row.numbers) <= _BOXED:
+        return Drawing([*_numbered_boxes(row.numbers), *below])
     lines = wrap(figures.numbers_told(row.numbers), BOXES - CUTS - 0.5, _NUMBERS)
     texts = [
         cell(line, (CUTS, -6.4 - SMALL * 1.15 * i), BOXES - CUTS - 0.5, _NUMBERS, bold=True)
@@ -41,7 +47,19 @@ def ticks(row: CutRow, numbered: bool) -> Drawing:
     if len(row.numbers) > _BOXED:
         says = phrase("sheet.count-of", count=len(row.numbers))
         return Drawing([*texts, cell(says, (BOXES, -6.4), TURN - BOXES - 1, NOTE)])
-    return Drawing([*texts, *(_numbered_boxes(row.numbers) if numbered else _boxes(len(row.numbers)))])
+    return Drawing([*texts, *_boxes(len(row.numbers))])
+
+
+def _ordered(orders: Sequence[str], room: float) -> Iterator[Text]:
+    """The order of rounds below their boxes, within a room; below that line where it is wider."""
+    low, wide = (_ORDER, room) if any(text_width(says, LEAST) <= room for says in orders) else (_LOWER, _ALONE)
+    fits = next((says for says in orders if text_width(says, LEAST) <= wide), "")
+    if fits:
+        yield cell(fits, (CUTS, low), wide, NOTE)
+
+
+_ORDER, _LOWER, _BESIDE_TURN, _ALONE = -10.6, -14.4, 19.5, 45.0
+"""Where the order of rounds stands below their boxes, and how wide it is beside what is told of a roll, and alone."""
 
 
 def _boxes(count: int) -> Iterator[Entity]:
@@ -51,35 +69,21 @@ def _boxes(count: int) -> Iterator[Entity]:
 
 
 def _numbered_boxes(numbers: Sequence[int]) -> Iterator[Entity]:
-    """Larger boxes, each with the number of its cut in it."""
-    deep = -(-len(numbers) // _LARGE_ROW)
+    """Larger boxes in place of the numbers, each with the number of its cut in it."""
     for i, number in enumerate(numbers):
-        x, y = BOXES + (_LARGE + 0.6) * (i % _LARGE_ROW), -0.9 - (_LARGE + 0.6) * (i // _LARGE_ROW)
-        y -= 1.9 if deep == 1 else 0.0
+        x, y = CUTS + (_LARGE + 0.8) * (i % _LARGE_ROW), -2.8 - (_LARGE + 0.8) * (i // _LARGE_ROW)
         yield _box(x, y, _LARGE)
-        yield Text((x + _LARGE / 2, y - _LARGE / 2), str(number), LEAST, "center", "middle")
+        yield Text((x + _LARGE / 2, y - _LARGE / 2), str(number), LEAST, "center", "middle", 0.0, bold=True)
 
 
 def _box(x: float, top: float, size: float) -> Polygon:
     return Polygon([(x, top), (x + size, top), (x + size, top - size), (x, top - size)], THIN)
 
 
-def again(rows: Sequence[Block], rounds: str, orders: Sequence[str]) -> list[Block]:
-    """Rows that are gone through in turn, kept together, with a bracket at their left, how many rounds and their cuts.
-
-    Of the `orders`, which tell the same in less and less, the first that has room.
-    """
+def again(rows: Sequence[Block], rounds: str) -> list[Block]:
+    """Rows that are gone through in turn, kept together, with a bracket at their left and how many rounds."""
     deep = summed(row.height for row in rows)
-    fits = next((one for one in orders if text_width(one, LEAST, bold=True) <= deep - _HEAD), "")
-    lines = zip((rounds, fits), _BESIDE_BRACKET, strict=True)
-    texts = [Text((x, -deep / 2), says, LEAST, "center", "baseline", 90.0, True) for says, x in lines if says]
+    says = Text((CUTS - 2.4, -deep / 2), rounds, NOTE, "center", "baseline", 90.0, True)
     bracket = again_arrow(deep - 3).moved(0.3, -1.5)
-    first = attrs.evolve(rows[0], drawing=rows[0].drawing + bracket + Drawing(texts))
+    first = attrs.evolve(rows[0], drawing=rows[0].drawing + bracket + Drawing([says]))
     return [*(attrs.evolve(row, keep_with_next=True) for row in (first, *rows[1:-1])), rows[-1]]
-
-
-_BESIDE_BRACKET: Final = (2.95, 6.15)
-"""Where the two lines beside a bracket stand."""
-
-_HEAD: Final = 8.0
-"""Paper mm of a bracket that its ends take."""

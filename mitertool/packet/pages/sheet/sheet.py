@@ -7,6 +7,7 @@ from typing import Final
 
 import mitertool
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, Text, text_width, wrap
+from mitertool.drawing.lettering import fit
 from mitertool.job import Solution
 from mitertool.packet.cautions import short
 from mitertool.packet.floor.made import floor_of
@@ -27,7 +28,7 @@ from mitertool.words import phrase
 _WARNING: Final = 3.2
 _WARNING_PITCH: Final = 5.2
 _NAME: Final = 4.2
-_SMALLER: Final = 3.5
+_SMALLER, _LEAST = 3.5, 3.0
 _PAGE: Final = 32.0
 """mm: what the number of the page and the space before it take of a head."""
 
@@ -47,9 +48,9 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     bars = (block for blocks in work.values() for block in blocks)
     blocks = [*(block for part in _before(floor, solution, paper, on) for block in part), *bars, *after]
     first = first_cut(floor, on)
-    above = _above(first, paper) if _has_room(first, solution, paper) else Drawing()
+    above = _above(first, solution, paper) if _has_room(first, solution, paper) else Drawing()
     measures = phrase("sheet.all-in-mm") if floor.head.units == "mm" else ""
-    later = _above(measures, paper) if _has_room(measures, solution, paper) else Drawing()
+    later = _above(measures, solution, paper) if _has_room(measures, solution, paper) else Drawing()
     return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of) + (above if n == 1 else later))
 
 
@@ -122,14 +123,20 @@ def _revision(solution: Solution) -> str:
 
 def _has_room(says: str, solution: Solution, paper: Paper) -> bool:
     """Whether the head of a page has room to tell more: what is cut first."""
+    return text_width(says, _LEAST, bold=True) <= _room(solution, paper)
+
+
+def _room(solution: Solution, paper: Paper) -> float:
+    """What name, revision and number leave of a head, mm."""
     taken = text_width(solution.job.head.name, _NAME, bold=True) + text_width(_revision(solution), _SMALLER) + 3
-    return taken + 6 + text_width(says, _SMALLER, bold=True) + _PAGE <= paper.inner
+    return paper.inner - taken - 6 - _PAGE
 
 
-def _above(says: str, paper: Paper) -> Drawing:
+def _above(says: str, solution: Solution, paper: Paper) -> Drawing:
     """What is cut first, or in what lengths are told, in the head of a page before its number."""
     at = (paper.width - MARGIN - _PAGE, paper.height - MARGIN - 5)
-    return Drawing([Text(at, says, _SMALLER, "right", "baseline", 0.0, bold=True)] if says else [])
+    height = fit(says, _room(solution, paper), _SMALLER, bold=True, least=_LEAST)
+    return Drawing([Text(at, says, height, "right", "baseline", 0.0, bold=True)] if says else [])
 
 
 def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
