@@ -23,6 +23,7 @@ from mitertool.job import load, solve
 from mitertool.job.done import read_work
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.browser.page import cut_sheet_page
+from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.words import speaking, words_of
 from tests.packet.jobs import GALLERY, NASTY, ROOT, write_job
 
@@ -230,17 +231,16 @@ def of_class(tree: Any, name: str) -> list[Any]:
     return [node for node in tree.iter() if name in (node.get("class") or "").split()]
 
 
-def test_the_page_says_what_is_keyed_first_as_paper_does() -> None:
-    """49.7 for the trim of bar 1 of the gate, then 481; of the keel jig both angles, and the long point."""
-    for name, says in (
-        ("boathouse-gate", "bar 1 key 49.7 (trim), then 481"),
-        ("keel-jig", "bar 1 22.5°, bevel 22.5°, then 640"),
-    ):
-        tree = parsed(files(name)["cut-sheet.html"])
-        first = next(node for node in tree.iter(f"{HTML}dt") if text(node) == "cut first")
-        told = [text(node) for node in tree.iter(f"{HTML}dd")]
-        assert text(first) == "cut first"
-        assert re.sub(r"(?<=bar 1)(?=key|22)", " ", told[0]) == says
+@pytest.mark.parametrize("name", GALLERY)
+def test_the_page_says_what_is_keyed_or_set_first_as_paper_does(name: str) -> None:
+    solution = solve(load(ROOT / "gallery" / name / "job.toml"))
+    paper = [box.says for box in cut_sheet(solution)[0].drawing.text_boxes()]
+    told = next(re.fullmatch(r"cut first: bar 1, page \d(?:, (.+))?", says) for says in paper if "cut first" in says)
+    tree = parsed(files(name)["cut-sheet.html"])
+    first = next(text(node) for node in tree.iter(f"{HTML}dd") if text(node).startswith("bar 1"))
+    assert told
+    assert told[1]
+    assert first.removeprefix("bar 1").strip() == told[1]
 
 
 def test_where_no_saw_is_known_a_cut_has_its_slant_and_the_length_of_its_piece() -> None:
