@@ -25,7 +25,7 @@ _HEAT: Final = 20.0
 _ABREAST: Final = 2
 """Marks in a row of the counts."""
 
-_SIGNED: Final = 14.0
+_SIGNED: Final = 11.0
 """mm: room to write a name by hand."""
 
 
@@ -84,7 +84,7 @@ def _kept(floor: FloorSheet, width: float) -> Iterator[Block]:
         told = ", ".join(phrase("floor.each", count=count, mark=mark) for mark, count in floor.kept)
         lines = list(wrap(phrase("last.kept", pieces=told), width, _ROW))
         drawn = [cell(line, (0, -5 - _LINE * i), width, _ROW) for i, line in enumerate(lines)]
-        yield Block(7.0 + _LINE * (len(lines) - 1), Drawing(drawn))
+        yield Block(7.0 + _LINE * (len(lines) - 1), Drawing(drawn), gap=2.0)
 
 
 def _counts(cut: Sequence[ToCount], width: float) -> Iterator[list[str]]:
@@ -118,7 +118,7 @@ def _totals(totals: Totals, units: Units, width: float) -> Iterator[Block]:
     ]
     lines = list(wrap(", ".join(told), width, _ROW))
     drawn = [cell(line, (0, -5 - _LINE * i), width, _ROW) for i, line in enumerate(lines)]
-    yield Block(7.0 + _LINE * (len(lines) - 1), Drawing(drawn))
+    yield Block(7.0 + _LINE * (len(lines) - 1), Drawing(drawn), gap=2.0)
 
 
 def _set_ups(totals: Totals) -> tuple[tuple[str, int], ...]:
