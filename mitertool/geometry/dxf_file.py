@@ -23,6 +23,9 @@ def opened(path: Path, unit: str | None) -> tuple[Any, DxfUnit]:
     return space, unit_of(document.header.get("$INSUNITS", 0), unit, path.name)
 
 
+_LARGEST: Final = 25_000_000
+"""Bytes of a drawing: the library takes thirty times as much memory."""
+
 _DEEPEST: Final = 16
 _MOST_INSERTED: Final = 10_000
 """Blocks inside one another, and what all of them bring: one that inserts itself, or ten of ten of ten, has no end."""
@@ -108,6 +111,7 @@ def refuse_ends(deposit: Any, what: str) -> None:
 def _document(path: Path) -> tuple[Any, Any]:
     """A file and its model space. On a broken file the library ends in whatever its parser meets: a missing tag, an
     empty list, a number without end."""
+    _refuse_endless(path)
     try:
         document = readfile(path)
         return document, document.modelspace()
@@ -121,6 +125,16 @@ def _document(path: Path) -> tuple[Any, Any]:
         ) from error
     except (LookupError, StopIteration, ArithmeticError, AttributeError, TypeError, RecursionError) as error:
         raise BadInput(phrase("what.dxf"), path.name, phrase("refuse.broken-dxf")) from error
+
+
+def _refuse_endless(path: Path) -> None:
+    """Refuse a file of more than the library can hold, and a device, which never ends."""
+    if not path.exists() or path.is_dir():
+        return  # the library says why
+    if not path.is_file():
+        raise BadInput(phrase("what.dxf"), str(path), phrase("refuse.unread-dxf"))
+    if path.stat().st_size > _LARGEST:
+        raise BadInput(phrase("what.dxf"), path.name, phrase("refuse.larger-file", most=_LARGEST // 1_000_000))
 
 
 def _unread(error: OSError) -> str:

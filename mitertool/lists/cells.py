@@ -89,12 +89,14 @@ def is_list(path: Path) -> bool:
 def whole_file(path: Path) -> bytes:
     """What stands in a file that is not too large for a list. Raises `BadInput` otherwise."""
     try:
-        size = path.stat().st_size
-        if size > LARGEST:
-            raise BadInput("file", path.name, phrase("list.too-large", found=size // 10**6, most=LARGEST // 10**6))
-        return path.read_bytes()
+        with path.open("rb") as file:
+            content = file.read(LARGEST + 1)
+        size = max(len(content), path.stat().st_size)
     except OSError as error:
         raise BadInput("file", str(path), phrase("list.unreadable", why=error.strerror)) from error
+    if size > LARGEST:
+        raise BadInput("file", path.name, phrase("list.too-large", found=size // 10**6, most=LARGEST // 10**6))
+    return content
 
 
 def rows_of(path: Path, content: bytes, sheet: str = "", encoding: str = "") -> list[CellRow]:

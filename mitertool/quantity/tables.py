@@ -18,6 +18,9 @@ from mitertool.words import phrase
 FORMAT: Final = 1
 """The newest file format that this program reads, and the one it writes."""
 
+LARGEST: Final = 20_000_000
+"""Bytes of a file: a job of ten thousand marks has a tenth of that, and a device that never ends is no job."""
+
 _ABSENT: Final = object()
 
 
@@ -96,11 +99,15 @@ class Place:
 
 
 def read_whole(path: Path) -> bytes:
-    """What stands in a file. Raises `BadInput` where it cannot be read."""
+    """What stands in a file. Raises `BadInput` where it cannot be read, or is larger than any that is meant."""
     try:
-        return path.read_bytes()
+        with path.open("rb") as file:
+            content = file.read(LARGEST + 1)
     except OSError as error:
         raise BadInput(phrase("what.file"), str(path), phrase("refuse.unread", why=error.strerror)) from error
+    if len(content) > LARGEST:
+        raise BadInput(phrase("what.file"), str(path), phrase("refuse.larger-file", most=LARGEST // 1_000_000))
+    return content
 
 
 def decoded(name: str, content: bytes) -> str:

@@ -3178,7 +3178,7 @@ WORDS: Final = {
     "geschrieben; öffnen Sie sie neu",
     "refuse.job-there": "eine Datei dieses Namens gibt es schon: wählen Sie einen anderen",
     "refuse.no-form": "ist nicht, was ein Formular dieser Seite sendet",
-    "refuse.larger-file": "ist größer als {most} MB",
+    "refuse.larger-file": "ist größer als {most} MB; allein speichern, was gemeint ist",
     "refuse.no-table": "die Datei hat keine solche Tabelle",
     # report: what a job comes to in one line
     "report.job": "Auftrag",

@@ -3053,7 +3053,7 @@ WORDS: Final = {
     "refuse.changed-meanwhile": "was changed on disk since you opened it: nothing was written; open it anew",
     "refuse.job-there": "there is a file of that name already: choose another",
     "refuse.no-form": "is not what a form of this page sends",
-    "refuse.larger-file": "is larger than {most} MB",
+    "refuse.larger-file": "is larger than {most} MB; save what is meant alone",
     "refuse.no-table": "the file has no such table",
     # report: what a job comes to in one line
     "report.job": "job",

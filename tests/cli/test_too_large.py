@@ -98,3 +98,27 @@ def test_a_misspelt_section_of_the_job_s_own_is_offered_these(call: Call, tmp_pa
     said = call("check", str(tmp_path / "job.toml"))
     assert (said.code, said.out) == (2, "")
     assert "[[piece]] A: section: found 'STRAK 40'; the nearest names are STRAKE 40" in said.err
+
+
+@pytest.mark.parametrize(
+    ("name", "arguments"),
+    [
+        ("large.toml", ("check", "FILE")),
+        ("saw.toml", ("saw", "check", "FILE")),
+        ("done.csv", ("nest", "JOB", "--done", "FILE")),
+        ("parts.csv", ("check", "FILE", "--angles", "from square")),
+        ("rack.csv", ("rack", "import", "FILE", "--rack", "RACK")),
+        ("gate.dxf", ("frame", "drawing", "--section", "SHS 40x40x3", "--line", "outside", "--file", "FILE")),
+    ],
+    ids=lambda given: given if isinstance(given, str) else "",
+)
+def test_a_file_of_megabytes_is_not_read(call: Call, tmp_path: Path, name: str, arguments: tuple[str, ...]) -> None:
+    """One byte more than is meant, as long as a device that never ends."""
+    most = 25 if name.endswith(".dxf") else 20
+    with (tmp_path / name).open("wb") as file:
+        file.truncate(most * 1_000_000 + 1)
+    (tmp_path / "job.toml").write_text(JOB)
+    places = {"FILE": name, "JOB": "job.toml", "RACK": "rack.sqlite"}
+    said = call(*(str(tmp_path / places[one]) if one in places else one for one in arguments))
+    assert (said.code, said.out) == (2, "")
+    assert name in said.err and f"{most} MB" in said.err
