@@ -150,8 +150,8 @@ WORDS: Final = {
     "card.read": "So liest man einen Zettel",
     "card.read.reading": "Diesen Strich der Skala einstellen, dann so viele Zehntel Strich mehr (+) oder weniger (−): "
     "weniger heißt zur kleineren Zahl.",
-    "card.read.again": "Die Zeilen an der Klammer reihum durchgehen, so viele Runden. Die Zahlen daneben "
-    "sind die Schnitte jeder Runde.",
+    "card.read.again": "Die Zeilen an der Klammer reihum durchgehen, so viele Runden. Unter den ersten Kästchen steht "
+    "die Folge der Schnitte.",
     "card.read.arm": "Das Blatt über der Stange, von oben, die bewegliche Seite oben.",
     "card.read.roll": "Rollen wie der Pfeil geht: Oberseite, der Keil, zur genannten Seite.",
     "card.read.key/feed": "Das Größte: die Länge zum Tippen. Einzeln: jeden Schnitt selbst starten; auto: die "

@@ -146,8 +146,8 @@ WORDS: Final = {
     "card.read": "How to read a sheet",
     "card.read.reading": "Set this line of the scale, then so many tenths of a division (div.) more or less: less is "
     "toward the smaller numbers.",
-    "card.read.again": "Go through the rows at the bracket in turn, so many rounds. The numbers beside it "
-    "are the cuts of each round.",
+    "card.read.again": "Go through the rows at the bracket in turn, so many rounds. Under the first boxes stands the "
+    "order of the cuts.",
     "card.read.arm": "The blade over the bar, from above, the moving side up.",
     "card.read.roll": "Roll it as the arrow goes, its top, the wedge, to the side named.",
     "card.read.key/feed": "The largest: the length to key. Single: start each cut yourself; auto: the control repeats "

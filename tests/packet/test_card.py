@@ -135,7 +135,7 @@ EXPLAINED = {
     "lift: teeth": "Lift: from the bed up to the teeth",
     "clear of the pivot line": "Clear of the pivot line",
     "| stays |": "Arm and blade stay as they stand",
-    "rounds |": "The numbers beside it are the cuts of each round",
+    "rounds |": "Under the first boxes stands the order of the cuts",
     "long at: ": "Long at: as a piece comes off",
     "prove with a protractor": "prove the first cut with a protractor",
 }
