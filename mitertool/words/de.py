@@ -4102,6 +4102,7 @@ WORDS: Final = {
     # wrap: templates to wrap around a tube
     "triangle.along/level": "die hier waagerechte Seite entlang dem Stab",
     "triangle.along/upright": "die hier senkrechte Seite entlang dem Stab",
+    "triangle.around": "ein Streifen um den Stab, beide Enden auf der längsten Linie",
     "triangle.end": "{mark} {end}",
     "triangle.how": "Ausschneiden und auf die Fläche legen, eine Kathete entlang dem Stab: die schräge Seite ist der "
     "Riss.",

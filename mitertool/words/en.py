@@ -3969,6 +3969,7 @@ WORDS: Final = {
     # wrap: templates to wrap around a tube
     "triangle.along/level": "the side that is level here along the bar",
     "triangle.along/upright": "the side that is upright here along the bar",
+    "triangle.around": "a strip around the bar, both its ends on the longest line",
     "triangle.end": "{mark} {end}",
     "triangle.how": "Cut out and lay on the face, a right-angle side along the bar: the slanting side is the line to "
     "mark.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import cos, hypot, pi, radians, tan
 from pathlib import Path
 
 import pytest
@@ -31,6 +32,31 @@ def test_each_once(tmp_path: Path) -> None:
     legs = [(x1 - x0, y1 - y0) for x0, y0, x1, y1 in sizes]
     assert legs == [pytest.approx((60, 60)), pytest.approx((60, 34.64))]
     assert findings(page) == []
+
+
+def test_a_solid_round_bar_has_a_strip(tmp_path: Path) -> None:
+    """Once around 14 thick, 14 tan 30 from its highest to its lowest place, half way around, to a hundredth of a mm; a
+    cut that leans up as well is as steep as both together."""
+    solution = solution_of(tmp_path, {"right": 30}, {"right": -30}, section="ROUND 14")
+    (page,) = triangle_pages(solution)
+    (strip,) = (one for one in page.drawing.entities if isinstance(one, Polygon))
+    x0, low, x1, high = Drawing([strip]).bounds()
+    assert x1 - x0 == pytest.approx(14 * pi)
+    edge = sorted(point for point in strip.points if point[1] > low + 1e-9)
+    assert (edge[0][1], edge[-1][1]) == pytest.approx((high, high))
+    assert min(edge, key=lambda point: point[1]) == pytest.approx(
+        (x0 + 7 * pi, high - 14 * tan(radians(30))), abs=0.005
+    )
+    quarter = min(edge, key=lambda point: abs(point[0] - x0 - 3.5 * pi))
+    assert quarter == pytest.approx((x0 + 3.5 * pi, high - 7 * tan(radians(30))), abs=0.005)
+    said = " ".join(part.says for part in page.drawing.entities if isinstance(part, Text))
+    assert "around the bar, both its ends on the longest line: A0 right, A1 right" in said
+    assert findings(page) == []
+    both = table("piece", mark="A", section="ROUND 14", length=900) + "right = { miter = 30, bevel = 20 }\n"
+    (tmp_path / "job.toml").write_text(HEAD + both, encoding="utf-8")
+    (one,) = triangles(solve(load(tmp_path / "job.toml")))
+    lean = hypot(tan(radians(30)), tan(radians(20)) / cos(radians(30)))
+    assert (one.back, one.around) == (pytest.approx(14 * lean, abs=0.01), True)
 
 
 def test_which_side_lies_along_the_bar(tmp_path: Path) -> None:

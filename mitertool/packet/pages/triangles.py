@@ -1,12 +1,13 @@
 """Paper triangles at 1:1 for the set-backs of a job: cut out and laid on a face they give the line; knows words.
 
-One right-angle side lies along the bar, the other is the size of the face; the slanting one is the line to mark. mm of
-steel and of paper are one.
+One right-angle side lies along the bar, the other is the size of the face; the slanting one is the line to mark. A
+solid round bar has no face: it has a strip to lay around it. mm of steel and of paper are one.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import cos, hypot, pi
 from typing import Final
 
 import attrs
@@ -19,6 +20,7 @@ from mitertool.packet.cautions import short
 from mitertool.packet.paper.control import control_line
 from mitertool.packet.paper.layout import MARGIN, cell
 from mitertool.packet.words import origin
+from mitertool.piece import Piece
 from mitertool.quantity import show_length
 from mitertool.words import phrase
 
@@ -26,30 +28,42 @@ _LETTERS: Final = 3.0
 _APART: Final = 16.0
 _HEAD: Final = 16.0
 _FOOT: Final = 22.0
+_HOLD: Final = 15.0
+_STEPS: Final = 48
+"""mm of a strip below its lowest place, and lines of its edge."""
+
 _LEAST: Final = 1.0
 """mm. A set-back of less is marked better by its figure than by paper."""
 
 
 @attrs.frozen
 class Triangle:
-    """A set-back, mm, and the ends of marks that have it."""
+    """A set-back, mm, and the ends of marks that have it; `around` a solid round bar so thick."""
 
     back: float
     over: float
     ends: tuple[str, ...]
+    around: bool = False
 
 
 def triangles(solution: Solution) -> tuple[Triangle, ...]:
-    """Every set-back of the job once, the largest face first."""
-    found: dict[tuple[float, float], dict[str, None]] = {}
+    """Every set-back of the job once, the largest face first, those around bars last."""
+    found: dict[tuple[bool, float, float], dict[str, None]] = {}
     for solved in solution.pieces:
         for end in ("left", "right"):
-            for cut in solved.piece.cuts(end):
-                for one in set_backs(solved.piece.section, cut):
-                    says = phrase("triangle.end", mark=solved.mark, end=phrase(f"end.{end}"))
-                    found.setdefault((round(one.back, 2), round(one.over, 2)), {})[says] = None
-    ranked = sorted(found.items(), key=lambda one: (-one[0][1], -one[0][0]))
-    return tuple(Triangle(back, over, tuple(ends)) for (back, over), ends in ranked if back >= _LEAST)
+            says = phrase("triangle.end", mark=solved.mark, end=phrase(f"end.{end}"))
+            for around, back, over in _set_backs(solved.piece, end):
+                found.setdefault((around, round(back, 2), round(over, 2)), {})[says] = None
+    ranked = sorted(found.items(), key=lambda one: (one[0][0], -one[0][2], -one[0][1]))
+    return tuple(Triangle(back, over, tuple(ends), around) for (around, back, over), ends in ranked if back >= _LEAST)
+
+
+def _set_backs(piece: Piece, end: str) -> Iterator[tuple[bool, float, float]]:
+    """Those of an end; of a solid round bar where it has one cut, whichever way that leans."""
+    shape, cuts = piece.section.shape, piece.cuts(end)
+    if shape.round and shape.solid and len(cuts) == 1:
+        yield True, hypot(cuts[0].p, cuts[0].q) * piece.section.width, piece.section.width
+    yield from ((False, one.back, one.over) for cut in cuts for one in set_backs(piece.section, cut))
 
 
 def triangle_pages(solution: Solution) -> tuple[Page, ...]:
@@ -69,18 +83,33 @@ def triangle_pages(solution: Solution) -> tuple[Page, ...]:
 
 
 def _fits(one: Triangle, room: tuple[float, float]) -> bool:
+    if one.around:
+        return pi * one.over <= room[0] and one.back + _HOLD <= room[1] - 30
     return min(one.back, one.over) <= room[1] - 30 and max(one.back, one.over) <= room[0]
 
 
 def _drawn(one: Triangle, solution: Solution, width: float) -> Drawing:
     """A triangle, its longer short side level, with what it is and whose below it, hanging from (0, 0)."""
-    wide, high = max(one.back, one.over), min(one.back, one.over)
     units = solution.job.head.units
     says = phrase("triangle.says", back=show_length(one.back, units), over=show_length(one.over, units))
-    along = phrase("triangle.along/level" if wide == one.back else "triangle.along/upright")
+    shape, along = _strip(one) if one.around else _triangle(one)
+    low = min(y for _, y in shape.points)
     lines = wrap(phrase("triangle.of", says=says, along=along, ends=", ".join(one.ends)), width, _LETTERS)
-    texts = [Text((0, -high - 5.0 * (i + 1)), line, _LETTERS) for i, line in enumerate(lines)]
-    return Drawing([Polygon([(0, -high), (wide, -high), (0, 0)], OUTLINE), *texts])
+    return Drawing([shape, *(Text((0, low - 5.0 * (i + 1)), line, _LETTERS) for i, line in enumerate(lines))])
+
+
+def _triangle(one: Triangle) -> tuple[Polygon, str]:
+    wide, high = max(one.back, one.over), min(one.back, one.over)
+    along = phrase("triangle.along/level" if wide == one.back else "triangle.along/upright")
+    return Polygon([(0, -high), (wide, -high), (0, 0)], OUTLINE), along
+
+
+def _strip(one: Triangle) -> tuple[Polygon, str]:
+    """Once around the bar, its upper edge the line to mark: the longest line of the piece at both ends."""
+    turns = [2 * pi * i / _STEPS for i in range(_STEPS + 1)]
+    edge = [(turn * one.over / 2, one.back * (cos(turn) - 1) / 2) for turn in turns]
+    low = -one.back - _HOLD
+    return Polygon([(0, low), (pi * one.over, low), *reversed(edge)], OUTLINE), phrase("triangle.around")
 
 
 def _page(some: Sequence[Drawing], solution: Solution, paper: tuple[float, float]) -> Page:
