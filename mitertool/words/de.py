@@ -725,6 +725,13 @@ WORDS: Final = {
     "frame.process": "Nach dem Schnitt: {process}",
     "frame.prove": "Jede Ecke vor dem Heften auf {allowed} nach beiden Seiten prüfen: die Skala der Säge hält es "
     "nicht.",
+    "frame.pattern": "Zuschnitt der Außenseite, die oben liegt: anreißen nach Kanten, Höhe im Winkel und Diagonale.",
+    "frame.pattern/no-saw": "Diese Säge macht diese Bleche nicht: mit der Schere, mit Plasma oder von Hand "
+    "ausschneiden und anfasen.",
+    "frame.pattern.blank": "{mark}: Zuschnitt {wide} x {high}, an jedem Ende {set_in} eingerückt, Diagonale {diagonal}",
+    "frame.pattern.bevel": "Schräge Kanten {bevel} ab Rechtwinkel unterschnitten: die Innenseite ist kleiner.",
+    "frame.pattern.level": "Ober- und Unterkante rechtwinklig zum Blech: im Stehen liegt die Innenkante {higher} "
+    "höher; mit {level} Fase liegen sie waagerecht.",
     "frame.root_gap": "Wurzelspalt offen {gaps}",
     "frame.running.at": "ab Pfosten",
     "frame.running.number": "Nr.",

@@ -698,6 +698,13 @@ WORDS: Final = {
     "frame.process": "After the cut: {process}",
     "frame.prove": "Prove each corner to {allowed} either way before it is tacked: the scale of the saw cannot "
     "hold it.",
+    "frame.pattern": "Flat pattern of the outside, which is up: lay it out by edges, square height and diagonal.",
+    "frame.pattern/no-saw": "This saw does not make these plates: cut them out by shear, by plasma or by hand and "
+    "bevel them.",
+    "frame.pattern.blank": "{mark}: blank {wide} x {high}, set in {set_in} at either end, diagonal {diagonal}",
+    "frame.pattern.bevel": "Slanted edges beveled {bevel} from square, under: the inside is smaller.",
+    "frame.pattern.level": "Top and bottom edge square to the plate: standing, the inner edge is {higher} higher; "
+    "beveled {level} they lie level.",
     "frame.root_gap": "root gap left open {gaps}",
     "frame.running.at": "from post",
     "frame.running.number": "no.",

@@ -14,12 +14,13 @@ import attrs
 
 from mitertool.base.totals import summed
 from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
-from mitertool.frame import Assembly
+from mitertool.frame import Assembly, SpaceAssembly
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
 from mitertool.packet.pages.fitter.held import held_blocks
 from mitertool.packet.pages.fitter.marked import marked_blocks
+from mitertool.packet.pages.fitter.pattern import pattern_blocks
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
 from mitertool.packet.pages.fitter.stops import stop_blocks
 from mitertool.packet.pages.fitter.told import by_tape, corners_said, joins, opens, opens_title, sentences, title_of
@@ -89,10 +90,17 @@ def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> 
         [_titled(order, width), *_shown(_Shown(picture, size, meant), beside, measures, solution.job, width)]
     )
     yield from kept_together(list(_corners(out, fit, units, width)))
-    more = list(_tables(assembly, out, units, width))
+    more = [*_patterns(assembly, solution, width), *_tables(assembly, out, units, width)]
     yield from kept_together(list(_noted(below, _APART if more else 0.0)))
     yield from more
     yield Block(3.0, Drawing([Line((0, -1.5), (width, -1.5), FRAME)]), gap=0.0)
+
+
+def _patterns(assembly: Assembly, solution: Solution, width: float) -> Iterator[Block]:
+    """The flat patterns of a hopper's plates; how else they are cut out where the saw makes none of them."""
+    if isinstance(assembly, SpaceAssembly):
+        unmade = set(assembly.order) <= solution.refused
+        yield from pattern_blocks(assembly.leaning, solution.job.head.units, width, unmade)
 
 
 def _noted(notes: Sequence[Lines], after: float) -> Iterator[Block]:
