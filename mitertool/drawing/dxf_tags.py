@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from itertools import chain
 from typing import Final, NamedTuple
 
@@ -37,6 +38,9 @@ BLACK_OR_WHITE: Final = 7
 
 _THINNEST: Final = 1e-6
 """The least ratio of the axes of an ellipse (group code 40)."""
+
+_NUMBERS: Final = 4096
+"""Numbers whose text is kept: lines that meet have the same ends."""
 
 _ANCHORS: Final = {"left": 0, "center": 1, "right": 2}
 _SITS: Final = {"baseline": 0, "middle": 2, "top": 3}
@@ -168,6 +172,7 @@ def template(compact: str) -> str:
     return "".join(_two_lines(part) if " " in part else part for part in compact.split("|"))
 
 
+@lru_cache(_NUMBERS)
 def number(mm: float) -> str:
     """A length or a coordinate, rounded to where the noise of floating point begins: lines meet where they did."""
     return repr(round(float(mm), _PLACES) + 0.0)

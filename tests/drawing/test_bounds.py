@@ -197,3 +197,12 @@ def test_dashes_are_those_of_iso_128_2():
     assert Layer("any", 0.5).dashes == ()
     assert Layer("any", 0.25, "dashed").dashes == pytest.approx((3, 0.75))
     assert Layer("any", 0.5, "center").dashes == pytest.approx((12, 1.5, 3, 1.5))
+
+
+def test_what_is_put_together_is_as_large_as_its_entities_drawn_at_once(every_kind):
+    """Moved, put together, moved again, with nothing beside: its box is that of all its entities, to their rounding."""
+    twice = every_kind.moved(13.7, -250.1) + Drawing() + Drawing([Text((400, 1), " ", 3)]) + every_kind
+    assert every_kind.bounds() == Drawing(every_kind.entities).bounds()
+    for whole in (twice, twice.moved(0.3, 0.1), twice.turned(30).moved(1, 2) + every_kind, twice.scaled(0.1)):
+        assert whole.bounds() == pytest.approx(Drawing(whole.entities).bounds(), abs=1e-9)
+    assert (Drawing() + Drawing().moved(5, 5)).bounds() == (0, 0, 0, 0)
