@@ -8,12 +8,12 @@ from typing import Annotated, Any
 
 import typer
 
+from mitertool import packet
 from mitertool.cli.commands import choice, options
 from mitertool.cli.options import aligned
 from mitertool.job import Job
 from mitertool.lists.keys import ANGLES, LIST_UNITS
 from mitertool.lists.numbers import DECIMAL
-from mitertool.packet.lists_told import lists_told
 from mitertool.piece import AT
 from mitertool.quantity import Units
 from mitertool.words import phrase
@@ -44,7 +44,9 @@ class OfList:
 
 def list_lines(job: Job, unit: Units) -> Iterator[str]:
     """How the lists of a job were read, row by row, and what each row became."""
-    for one in lists_told(job, unit):
+    if not job.lists:
+        return
+    for one in packet.lists_told.lists_told(job, unit):
         yield one.read
         if one.not_read:
             yield one.not_read

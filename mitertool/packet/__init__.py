@@ -7,6 +7,7 @@ from mitertool.base.doors import door
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from mitertool.packet import lists_told
     from mitertool.packet.pages.fitter.picture import frame_sketch
     from mitertool.packet.pages.section_sheet import drawing_scale, lays_drawing, section_drawing
     from mitertool.packet.pages.setting.setting_block import setting_drawing
@@ -18,6 +19,7 @@ __all__ = [
     "frame_sketch",
     "lays_drawing",
     "lettering_scale",
+    "lists_told",
     "mark_sketch",
     "section_drawing",
     "setting_drawing",
@@ -33,4 +35,5 @@ __getattr__ = door(
         "pages.fitter.picture": "frame_sketch",
         "pages.sketch.sketch": "lettering_scale mark_sketch",
     },
+    modules="lists_told",
 )

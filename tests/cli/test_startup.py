@@ -148,3 +148,12 @@ def test_a_reader_that_stops_early_is_no_fault(tmp_path: Path) -> None:
     done = subprocess.run(command, cwd=tmp_path, env=environment, stdout=write, stderr=subprocess.PIPE, text=True)
     os.close(write)
     assert done.stderr == ""
+
+
+def test_a_check_enters_neither_a_list_nor_the_search_with_arrays() -> None:
+    """The job of the gate has no list of parts, and its stock never runs out."""
+    entered = set(process("-c", ROOMS, "check", str(ROOT / "gallery" / "boathouse-gate" / "job.toml")).stderr.split())
+    search = {f"mitertool.nest.{name}" for name in ("abreast", "columns", "every", "flow", "master", "pricing")}
+    unasked = {"mitertool.lists.read", "mitertool.packet.lists_told", "mitertool.drawing.drawing", *search}
+    assert {"mitertool.nest.search", "mitertool.job.solving"} <= entered
+    assert unasked & entered == set()
