@@ -10,6 +10,7 @@ import random
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from math import cos, radians
+from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -32,6 +33,7 @@ from mitertool.nest import (
     solver,
 )
 from mitertool.nest.blanks import is_parallel
+from mitertool.nest.candidates import goals
 from mitertool.nest.choice import Candidate
 from mitertool.nest.greedy import Found
 from mitertool.nest.lots import Lot
@@ -414,3 +416,21 @@ def test_where_something_may_be_better_bars_with_fewer_set_ups_are_looked_for(lo
     plan = solve(job.items, job.stock, ALLOWANCE)
     assert plan.setups == 3
     assert {goal.wedge > 0 for goal in looked} == {False, True}
+
+
+@pytest.mark.parametrize(
+    ("money", "pieces", "asked"),
+    [
+        (False, 1000, ["set-ups"]),
+        (False, 1001, []),
+        (True, 1000, ["steel", "set-ups"]),
+        (True, 1001, ["steel", "set-ups"]),
+    ],
+)
+def test_of_very_many_pieces_fewer_set_ups_are_looked_for_only_for_money(
+    money: bool, pieces: int, asked: list[str]
+) -> None:
+    """Bars with fewer set-ups take more steel, so they are the best only where both are added up."""
+    shop: Any = SimpleNamespace(measure=SimpleNamespace(money=money))
+    found = goals(shop, [Stock("tube", 6000, cost=30)], pieces)
+    assert ["set-ups" if goal.wedge > 30 else "steel" for goal in found] == asked
