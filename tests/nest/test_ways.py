@@ -9,6 +9,7 @@ from __future__ import annotations
 import random
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import cos, radians
 from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
@@ -371,6 +372,11 @@ def test_bars_are_filled_anew_from_those_that_hold_most_blanks(monkeypatch: pyte
     assert [blanks(lot) for lot in begun] == [
         max(blanks(one[0].lot) for one in tried if len(one[0].bars) == plan.loads)
     ]
+    kept_count = [blanks(one[0].lot) for one in tried]
+    steps = [after > before for before, after in pairwise(kept_count)]
+    assert steps == [
+        len(one[0].bars) <= plan.loads for one in tried[:-1]
+    ]  # more after those that fit, fewer after others
     ((lot, found),) = done
     made = Counter(way.kind for bar in found.bars for way in bar.walk)
     assert made == dict(enumerate(lot.demand))
