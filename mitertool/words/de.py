@@ -619,6 +619,8 @@ WORDS: Final = {
     "frame.check": "{first} bis {second} {length}",
     "frame.checks": "Kontrollmaße von Ecke zu Ecke, die untere linke die erste, im Uhrzeigersinn: {measures}",
     "frame.set-tenths": "Die Zehntel eines Strichs mit einstellen, das letzte Teil einpassen, bevor geschweißt wird.",
+    "frame.adds-up": "Das ist die am weitesten entfernte Ecke eines Endes, die Teile vom ersten an aneinandergelegt: "
+    "es summiert sich.",
     "frame.across": "Ecke {corners}: {length}",
     "frame.by-tape": "Winkel mit dem Maßband: {leg} entlang beider Außenkanten von einer Ecke, dann gerade hinüber "
     "von Ende zu Ende: {corners}.",

@@ -594,6 +594,8 @@ WORDS: Final = {
     "frame.check.tape": "tape reads",
     "frame.check": "{first} to {second} {length}",
     "frame.checks": "check measures from corner to corner, the lower left one the first, clockwise: {measures}",
+    "frame.adds-up": "That is the furthest corner of an end, the pieces laid together from the first one on: it adds "
+    "up along them.",
     "frame.across": "corner {corners}: {length}",
     "frame.by-tape": "Angles by tape: {leg} along both outer edges from a corner, then straight across between both "
     "ends: {corners}.",

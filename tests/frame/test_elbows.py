@@ -10,6 +10,7 @@ import pytest
 import mitertool as mt
 from mitertool.frame import elbow
 from mitertool.frame.elbows import Straights
+from tests.frame.runs import command
 
 
 def test_heel_and_throat_by_hand() -> None:
@@ -112,3 +113,18 @@ def test_a_section_that_looks_other_turned_over_shares_no_cut() -> None:
 
 def test_a_square_elbow_by_one_cut() -> None:
     assert mt.bend(100, 300, 90, 1).miter == 45
+
+
+def test_a_check_length_that_proves_no_corner_is_not_said_to(tmp_path: Path) -> None:
+    """The first segment of a five-cut elbow of 300 is half of one, 357.15 tan 9 = 56.6 at its heel: the length over two
+    corners moves a corner of 162 degrees by some degrees a millimetre. It has six pieces, and says so."""
+    (tmp_path / "job.toml").write_text(
+        '[job]\nname = "E"\nunits = "mm"\n[[section]]\nname = "T"\nshape = "round-tube"\ndiameter = 114.3\nwall = 3.6\n'
+        '[[frame]]\nmark = "E"\nshape = "bend"\nsection = "T"\nradius = 300\nangle = 90\ncuts = 5\n'
+    )
+    code, said = command("check", str(tmp_path / "job.toml"))[:2]
+    assert code == 0
+    assert "up to 4.87° out" not in said
+    assert "a check length" not in said.lower()
+    assert "6 pieces from one bar in this order" in said
+    assert "a kerf for each of 5 cuts" in said

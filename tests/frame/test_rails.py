@@ -8,6 +8,7 @@ import pytest
 
 import mitertool as mt
 from mitertool.frame.rails import Held, along_flights, rail
+from tests.frame.runs import command
 
 TUBE = mt.round_tube(42.4, 2.6)
 RAIL = mt.rect_tube(60, 40, 3)
@@ -189,3 +190,11 @@ def test_a_round_rail_drawn_by_its_cuts() -> None:
     assert max(made.closure.gap, made.closure.overlap) < 1e-6
     flat_sided = rail(nodes, RAIL, held=Held(by_cuts=True))
     assert [one.piece.left for one in flat_sided.pieces] == [one.piece.left for one in rail(nodes, RAIL).pieces]
+
+
+def test_what_stands_open_says_where() -> None:
+    """Rounding adds up along a chain in space: the sentence after it says of what corner that is told."""
+    said = command("frame", "rail", "--section", "RHS 60x40x3", "--nodes", "0,0,0 1003,0,0 1800,200,600")[1]
+    told = said.splitlines()
+    (at,) = [i for i, line in enumerate(told) if "open" in line]
+    assert told[at + 1].startswith("That is the furthest corner of an end, the pieces laid together from the first one")

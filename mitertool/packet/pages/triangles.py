@@ -33,7 +33,8 @@ _STEPS: Final = 48
 """mm of a strip below its lowest place, and lines of its edge."""
 
 _LEAST: Final = 1.0
-"""mm. A set-back of less is marked better by its figure than by paper."""
+_FACE: Final = 8.0
+"""mm. A set-back of less, or one over so narrow a face, is marked better by its figure than by paper."""
 
 
 @attrs.frozen
@@ -55,7 +56,8 @@ def triangles(solution: Solution) -> tuple[Triangle, ...]:
             for around, back, over in _set_backs(solved.piece, end):
                 found.setdefault((around, round(back, 2), round(over, 2)), {})[says] = None
     ranked = sorted(found.items(), key=lambda one: (one[0][0], -one[0][2], -one[0][1]))
-    return tuple(Triangle(back, over, tuple(ends), around) for (around, back, over), ends in ranked if back >= _LEAST)
+    shown = (one for one in ranked if one[0][1] >= _LEAST and one[0][2] >= _FACE)
+    return tuple(Triangle(back, over, tuple(ends), around) for (around, back, over), ends in shown)
 
 
 def _set_backs(piece: Piece, end: str) -> Iterator[tuple[bool, float, float]]:

@@ -36,6 +36,9 @@ _FINEST: Final = 64
 _NONE: Final = "0"
 """What stands open where that is nothing, whatever the unit."""
 
+_TELLS: Final = 1.0
+"""degrees that a corner may be out for a check length that is by one step: where it is more, the length proves none."""
+
 _BETWEEN: Final = 32
 """Parts of an inch that are read between the lines of a tape of sixteenths."""
 
@@ -51,7 +54,7 @@ def frame_notes(order: FrameOrder, units: Units) -> tuple[str, ...]:
         *([phrase("frame.root_gap", gaps=shown)] if gaps else ()),
         *own_notes(assembly, units),
         *check_notes(order.out, units),
-        *(() if _sits(assembly) else (closes(assembly, units),)),
+        *(() if _sits(assembly) else (closes(assembly, units), *_added_up(assembly, units))),
     )
 
 
@@ -71,6 +74,8 @@ def lean_notes(out: SettingOut, units: Units) -> Iterator[str]:
         yield phrase("frame.lean", step=shown, angle=show_angle_limit(out.lean * step, "up"))
     elif out.measures:
         most = max(out.measures, key=lambda one: one.turn)
+        if most.turn * step > _TELLS:
+            return
         yield phrase("frame.turn", step=shown, corner=most.corner, angle=show_angle_limit(most.turn * step, "up"))
 
 
@@ -145,11 +150,18 @@ def in_fractions(mm: float, units: Units) -> str:
     return show_length(ceil(mm / step) * step, units, denominator=_FINEST)
 
 
+def _added_up(assembly: Assembly, units: Units) -> Iterator[str]:
+    """Where the opening of a chain in space is, that no corner of its own tells."""
+    if assembly.shape == "rail" and _opening(assembly.closure.rounded_gap, units) != _NONE:
+        yield phrase("frame.adds-up")
+
+
 def closes_on_paper(assembly: Assembly, units: Units, angle: float | None = None) -> Iterator[str]:
     """The same for whoever fits it, and what to do where rounding opens a corner."""
     if _sits(assembly):
         return
     yield closes(assembly, units, angle)
+    yield from _added_up(assembly, units)
     if _opening(assembly.closure.rounded_gap, units) != _NONE:
         yield phrase("frame.set-tenths" if angle is None else "frame.set-tenths/plain")
 
