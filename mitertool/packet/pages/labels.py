@@ -219,8 +219,8 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool, marked: boo
         cell(solved.mark, (0, -pitch), words * 0.7, min(5.0, pitch * 0.8), bold=True),
         cell(count, (words * 0.72, -pitch), words * 0.28, min(3.2, most), "right"),
         cell(facts, (0, -2 * pitch), words, min(3.2, most)),
-        cell(_length(solved, head.units, narrow), (0, -3 * pitch), words, min(3.5, most), bold=not codes),
-        cell(_ends(solved, head.units, marked), (0, -4 * pitch), words, min(3.0, most)),
+        cell(_length(solved, head.units, words), (0, -3 * pitch), words, min(3.5, most), bold=not codes),
+        cell(_ends(solved, head.units, marked, words), (0, -4 * pitch), words, min(3.0, most)),
         *(cell(says, (0, -i * pitch), words, _LEAST) for i, says in enumerate(placed, _LINES)),
         cell(_from_bar(one), (0, -last * pitch + 0.3), words, min(3.0, most)),
     ]
@@ -266,16 +266,25 @@ def _from_bar(one: CutPiece) -> str:
     return phrase("label.bar", bar=one.bar, heat=heat) if one.bar else phrase("label.heat", heat=heat)
 
 
-def _angles(solved: SolvedPiece) -> str:
+def _angles(solved: SolvedPiece, brief: bool) -> str:
     """Both ends as miter and bevel in degrees from square to a tenth, for checking the piece when it is cut."""
     ends = (("L", solved.piece.cuts("left")), ("R", solved.piece.cuts("right")))
-    return ", ".join(f"{name} {' + '.join(_cut(cut) for cut in cuts)}" for name, cuts in ends)
+    return ", ".join(f"{name} {' + '.join(_cut(cut, brief) for cut in cuts)}" for name, cuts in ends)
 
 
-def _ends(solved: SolvedPiece, units: Units, marked: bool) -> str:
-    """The angles, what is done at the ends after the saw, and that the left one is marked by its template."""
-    template = (phrase("label.template"),) if marked else ()
-    return ", ".join((_angles(solved), *template, *(_worked(one, units) for one in solved.worked)))
+def _ends(solved: SolvedPiece, units: Units, marked: bool, room: float) -> str:
+    """The angles, what is done at the ends after the saw, and that the left one is marked by its template.
+
+    Where there is no room for the name of a bevel it stands behind a stroke.
+    """
+    after = (*((phrase("label.template"),) if marked else ()), *(_worked(one, units) for one in solved.worked))
+    told = [", ".join((_angles(solved, brief), *after)) for brief in (False, True)]
+    return _that_fits(told, room)
+
+
+def _that_fits(told: Sequence[str], room: float) -> str:
+    """The first that a line of a label holds; the last where none is so short."""
+    return next((says for says in told if text_width(says, _LEAST) <= room), told[-1])
 
 
 def _worked(one: EndWork, units: Units) -> str:
@@ -283,25 +292,31 @@ def _worked(one: EndWork, units: Units) -> str:
     return told.told_by(lambda mm: show_length(mm, units))
 
 
-def _length(solved: SolvedPiece, units: Units, narrow: bool) -> str:
-    """The long point, and how far the long point of the right end is turned from that of the left."""
+def _length(solved: SolvedPiece, units: Units, room: float) -> str:
+    """The long point, and how far the long point of the right end is turned from that of the left, as room allows."""
     length, turn = show_length(solved.piece.long_point, units), solved.piece.turn
     if min(abs(turn), 180 - abs(turn)) < _ON_ONE_SIDE:
         return phrase("label.long-point", length=length)
-    way = "clockwise" if turn > 0 else "counter"
-    code = f"label.turned-narrow/{way}" if narrow else f"label.turned/{way}"
-    return phrase(code, length=length, turn=show_angle(abs(turn), 1))
+    way, shown = "clockwise" if turn > 0 else "counter", show_angle(abs(turn), 1)
+    codes = (f"label.turned/{way}", f"label.turned-narrow/{way}")
+    return _that_fits([phrase(code, length=length, turn=shown) for code in codes], room * _BOLD)
+
+
+_BOLD: Final = 0.9
+"""Of a line, what lettering may take that is measured light, so that it fits bold too."""
 
 
 _ON_ONE_SIDE: Final = 0.05
 """degrees. Long points that lie so nearly on one side, or on opposite ones, are told so: a tenth shows no more."""
 
 
-def _cut(cut: Cut) -> str:
-    """A bevel alone, or a miter, with its bevel where it has one."""
+def _cut(cut: Cut, brief: bool) -> str:
+    """A bevel alone, or a miter, with its bevel where it has one; `brief` miter/bevel."""
     angles = {"miter": _angle(cut.miter), "bevel": _angle(cut.bevel)}
     if angles["bevel"] == _NONE:
         return angles["miter"]
+    if brief:
+        return f"{angles['miter']}/{angles['bevel']}"
     return phrase("label.cut/bevel" if angles["miter"] == _NONE else "label.cut/both", **angles)
 
 
