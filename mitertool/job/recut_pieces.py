@@ -18,8 +18,9 @@ from mitertool.job.solved import SolvedPiece
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END, POSES, TURNED
 from mitertool.quantity.problem import Problem
-from mitertool.saw.feed.stops import stops
+from mitertool.saw.feed.stops import stop_behind
 from mitertool.saw.setting.asked import Asked
+from mitertool.saw.setting.reach import as_set
 
 if TYPE_CHECKING:
     from mitertool.job.before import CutAlready
@@ -92,12 +93,12 @@ def recut_steps(
 def _step(
     number: int, offer: CutAlready, order: PieceOrder, made: tuple[Piece, str, float], asked: Asked | None
 ) -> RecutRun:
-    """The cut of an end of a piece, laid so that its other end stands at the stop where the saw makes it so."""
+    """The cut of an end of a piece, which the vise holds where the saw makes it so, else it holds the off-cut."""
     piece, end, _blank = made
     leads = asked.saw.leads if asked else "left"
     poses = [pose for pose in piece.poses if not order.turn or pose in order.turn] or list(POSES[:1])
-    at_the_stop_first = sorted(poses, key=lambda pose: (OTHER_END[end] if pose in TURNED else end) == leads)
-    found = [_laid(number, offer, order.grade, made, pose, asked) for pose in at_the_stop_first]
+    held_first = sorted(poses, key=lambda pose: (OTHER_END[end] if pose in TURNED else end) != leads)
+    found = [_laid(number, offer, order.grade, made, pose, asked) for pose in held_first]
     return next((run for run in found if run.reach is None or run.reach.ok), found[0])
 
 
@@ -106,14 +107,14 @@ def _laid(
 ) -> RecutRun:
     piece, end, blank = made
     laid = BarPiece.of(offer.to, piece, pose, leads=asked.saw.leads if asked else "left")
-    lying = OTHER_END[end] if pose in TURNED else end
-    trails = lying != laid.leads
-    cut = laid.trail if trails else laid.lead
+    leads = (OTHER_END[end] if pose in TURNED else end) == laid.leads
+    cut, other = (laid.lead, laid.trail) if leads else (laid.trail, laid.lead)
     angles = nest.ways_to_set(cut, laid.section, asked)[0] if asked else Angles()
-    reach = asked.as_set(laid.section, angles) if asked else None
+    held = (laid.centerline if leads else blank - laid.centerline) - other.half_reach(laid.section)
+    reach = as_set(asked.saw, laid.section, angles, asked.count, held) if asked else None
     head = (offer.to, laid.section, grade, offer.count, end, pose, 0)
     recut = nest.Recut(*head, blank, laid.centerline, *laid.along_bottom, cut, angles)
-    return RecutRun(number, recut, laid, reach, stops([laid], [reach])[0] if reach and trails else None)
+    return RecutRun(number, recut, laid, reach, stop_behind(laid, reach) if reach and leads else None)
 
 
 def against(offer: CutAlready, order: PieceOrder, new: Piece, asked: Asked | None) -> Problem | None:

@@ -10,7 +10,7 @@ import attrs
 from mitertool.bar import BarPiece
 from mitertool.job.solved import SolvedPiece
 from mitertool.saw import Reach
-from mitertool.saw.feed.stops import Stop, stops
+from mitertool.saw.feed.stops import Stop, stop_behind
 from mitertool.saw.setting.asked import Asked
 
 if TYPE_CHECKING:
@@ -19,10 +19,10 @@ if TYPE_CHECKING:
 
 @attrs.frozen
 class RecutRun:
-    """A recut of the plan, its number counted from 1, and the finished piece as it lies for it, its other end leading.
+    """A recut of the plan, its number counted from 1, and the finished piece as it lies for it on the feed side.
 
-    `reach` is how the saw is set and `stop` where the stop stands that the finished end touches, also on a saw with a
-    bar feed; both None without a saw file.
+    The end that is cut leads, the finished one lies behind the vise. `reach` is how the saw is set and `stop` where the
+    stop stands that the finished end touches, also on a saw with a bar feed; both None without a saw file.
     """
 
     number: int
@@ -56,4 +56,4 @@ def _run(number: int, recut: Recut, piece: BarPiece, saw: Asked | None) -> Recut
     if saw is None:
         return RecutRun(number, recut, piece)
     reach = saw.as_set(recut.section, recut.angles)
-    return RecutRun(number, recut, piece, reach, stops([piece], [reach])[0])
+    return RecutRun(number, recut, piece, reach, stop_behind(piece, reach))

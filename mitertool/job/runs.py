@@ -123,7 +123,7 @@ def _recut_ends(recuts: Sequence[RecutRun], done: int) -> Iterator[tuple[Use, st
     for one in recuts:
         if one.recut.after == done and one.reach:
             saw = one.reach.setting.saw
-            yield Use.of(one.recut.mark, saw.trails, one.reach, one.recut.pose), one.recut.grade, one.reach
+            yield Use.of(one.recut.mark, saw.leads, one.reach, one.recut.pose), one.recut.grade, one.reach
 
 
 def cuts_in_order(

@@ -22,6 +22,7 @@ from mitertool.nest.setups import Settings
 from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING, MIXED
 from mitertool.piece import Piece
 from mitertool.piece.poses import OTHER_END, TURNED
+from mitertool.quantity.compare import longer
 
 Arm = tuple[float, float]
 """How arm and blade stand, degrees; rounded, so that equal settings are equal values."""
@@ -87,22 +88,33 @@ def way_of_parts(parts: Iterable[Item]) -> str:
     return BAR_BY_BAR if True not in recut else MIXED if False in recut else BY_SETTING
 
 
-def leading_poses(item: Item, finished: str, allowance: Allowance) -> tuple[str, ...]:
-    """The poses of a piece in which an end meets the blade first."""
-    drawn = finished == allowance.leads
+def trailing_poses(item: Item, finished: str, allowance: Allowance) -> tuple[str, ...]:
+    """The poses of a piece in which an end lies behind the blade, in the vise, when the other is cut."""
+    drawn = finished != allowance.leads
     return tuple(pose for pose in item.poses if (pose in TURNED) != drawn)
 
 
 def _arms(own: BarPiece, found: Settings) -> tuple[tuple[Arm, bool], ...]:
-    """Every setting of its leading cut, and whether the bar is rolled for it."""
-    return tuple((arm_of(one), bool(one.roll)) for one in found.made(own.lead, own.section))
+    """Every setting of its trailing cut, and whether the bar is rolled for it."""
+    return tuple((arm_of(one), bool(one.roll)) for one in found.made(own.trail, own.section))
+
+
+def is_held(piece: BarPiece, grip: float) -> bool:
+    """Whether enough of its whole section lies behind the blade for the vise when its leading end is cut."""
+    reach = piece.lead.half_reach(piece.section) + piece.trail.half_reach(piece.section)
+    return not longer(grip, piece.centerline - reach)
 
 
 def blank_ways(item: Item, found: Settings, allowance: Allowance, handling: Handling) -> list[BlankWay]:
-    """Every way to cut a piece as a blank; none for one whose blank may not be turned, or that is no blank at all."""
-    ways = []
+    """Every way to cut a piece as a blank, the vise holding its finished end when the other is cut.
+
+    None for one whose blank may not be turned, that is too short to be held, or that is no blank at all.
+    """
+    ways: list[BlankWay] = []
+    if not is_held(BarPiece.of(item.mark, item.piece), allowance.grip):
+        return ways
     for finished in (allowance.leads, OTHER_END[allowance.leads]):
-        poses = leading_poses(item, finished, allowance)
+        poses = trailing_poses(item, finished, allowance)
         heavy = handling.roll_most is not None and mass(item) > handling.roll_most
         for pose in poses[:1] if heavy else poses:
             recuts = tuple(_recuts(item, (pose,) if heavy else poses, found, allowance))
@@ -117,8 +129,8 @@ def blank_ways(item: Item, found: Settings, allowance: Allowance, handling: Hand
 def _recuts(item: Item, poses: Iterable[str], found: Settings, allowance: Allowance) -> Iterator[RecutWay]:
     for pose in poses:
         own = on_bar(item, pose, allowance)
-        for angles in found.made(own.trail, own.section):
-            yield RecutWay(pose, own.trail, angles)
+        for angles in found.made(own.lead, own.section):
+            yield RecutWay(pose, own.lead, angles)
 
 
 def blanked(item: Item, finished: str, poses: Sequence[str], kerf: float) -> Item:
@@ -219,7 +231,7 @@ class BySetting:
         return min(options, default=(False, (0, False), 0))
 
     def blanks(self, order: tuple[Arm, ...]) -> Blanks:
-        """Every piece parted at the setting of its own that comes first."""
+        """Every piece that may be one parted at the setting of its own that comes first, the others as they are."""
         place = {arm: i for i, arm in enumerate(order)}
         return Blanks(tuple(self._blank(item, place) for item in self.items), order)
 
@@ -227,6 +239,8 @@ class BySetting:
         ways = self.ways.get(item.mark)
         if ways is None:
             return self._parallel(item, place)
+        if not ways:
+            return item
         _, first, number = self._best(item, place)
         finished = ways[number].finished
         alike = [way.pose for way in ways if way.finished == finished and way.first(place) == first]

@@ -86,7 +86,7 @@ def offered(
         return
     items = [item for search in searches for item in search.lot.items]
     by_setting = BySetting(items, shop.settings, shop.allowance, shop.handling)
-    told = list(_not_offered(items, by_setting, shop))
+    told = list(_not_offered(items, by_setting, shop, every=way == BY_SETTING))
     rest = [item for item in items if item.group not in {group for group, _ in told}]
     parted = frozenset(item.group for item in rest if by_setting.ways.get(item.mark))
     mixing, remarks = Mixing(by_setting, stock, shop, searched, work), tuple(remark for _, remark in told)
@@ -208,9 +208,15 @@ def _dearer(group: Group, searches: Sequence[Search], blanks: Iterable[Candidate
     return min(costs, default=inf) > steel_of(searches, group) + SAME
 
 
-def _not_offered(items: Sequence[Item], by_setting: BySetting, shop: Means) -> Iterator[tuple[Group, Remark]]:
-    """The sections of which blanks are too heavy to be turned, or cannot be laid so that both ends are cut."""
+def _not_offered(
+    items: Sequence[Item], by_setting: BySetting, shop: Means, every: bool
+) -> Iterator[tuple[Group, Remark]]:
+    """The sections of which blanks are too heavy to be turned, or cannot be laid so that both ends are cut.
+
+    None of their pieces can, or where `every` piece is to be a blank not all of them.
+    """
     most = shop.handling.turn_most
+    some = set() if every else {item.group for item in items if by_setting.ways.get(item.mark)}
     told: set[Group] = set()
     for item in sorted((item for item in items if item.mark in by_setting.ways), key=mass, reverse=True):
         group = item.group
@@ -222,6 +228,6 @@ def _not_offered(items: Sequence[Item], by_setting: BySetting, shop: Means) -> I
         elif most is not None and longer(mass(item), most):
             told.add(group)
             yield group, Remark("plan.turn-heavy", masses(need=mass(item), have=most) + names(section=group[0]))
-        elif not by_setting.ways[item.mark]:
+        elif not by_setting.ways[item.mark] and group not in some:
             told.add(group)
             yield group, Remark("plan.no-recut", names(section=group[0], mark=item.mark))

@@ -275,10 +275,10 @@ class Bar:
 class Recut:
     """`count` blanks of one mark whose other `end`, "left" or "right" as drawn, is cut at one setting, one by one.
 
-    They are cut when `after` of the plan's bars (entries, not single bars) are done. The blank lies in `pose` against
-    the drawing of the mark, its finished end leading, in the lay of `section`; `blank` is its length on the centerline
-    and `length` that of the finished piece, mm. `fixed` and `moving` are how long the finished piece is along the
-    bottom of either side as it lies. `cut` is the plane, `angles` how it is set.
+    They are cut when `after` of the plan's bars (entries, not single bars) are done. The blank lies on the feed side in
+    `pose` against the drawing of the mark, its finished end behind the vise, in the lay of `section`; `blank` is its
+    length on the centerline and `length` that of the finished piece, mm. `fixed` and `moving` are how long the finished
+    piece is along the bottom of either side as it lies. `cut` is the plane, `angles` how it is set.
     """
 
     mark: str

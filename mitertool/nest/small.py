@@ -34,8 +34,8 @@ PIECES: Final = 8
 _SETS: Final = 1000
 """Sets of pieces that may be left, up to which a job of more pieces is looked through: by far more take too long."""
 
-_STEPS: Final = 40_000
-"""Steps for an effort of 1, less than half a second; a job that takes more of them is left to the search."""
+_STEPS: Final = 50_000
+"""Steps for an effort of 1, half a second; a job that takes more of them is left to the search."""
 
 _TIES: Final = 600
 """States after which it is enough that nothing costs less: which of the plans that cost the same is not looked for."""

@@ -88,7 +88,7 @@ class Forms:
 
     def _may_be_blank(self, item: Item) -> bool:
         by_setting = self.by_setting
-        return self.ways[item.group] != BAR_BY_BAR and by_setting is not None and item.mark in by_setting.ways
+        return self.ways[item.group] != BAR_BY_BAR and by_setting is not None and bool(by_setting.ways.get(item.mark))
 
     def _as_it_is(self, item: Item) -> bool:
         return self.ways[item.group] != BY_SETTING or not self._may_be_blank(item)

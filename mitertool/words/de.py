@@ -2186,7 +2186,7 @@ WORDS: Final = {
     "plan.turn-heavy": "{section} wird nicht nach Einstellungen geschnitten: ein Rohling wiegt {need}, die "
     "Werkstatt dreht höchstens {have} um",
     "plan.no-recut": "{section} wird nicht nach Einstellungen geschnitten: kein Rohling von {mark} lässt sich so "
-    "legen, dass sein anderes Ende geschnitten wird",
+    "legen und spannen, dass sein anderes Ende geschnitten wird",
     "plan.rows": "{section} wird nicht nach Einstellungen geschnitten: Stangen, die zugleich geschnitten werden, "
     "sind keine Rohlinge",
     "plan.no-price": "Stangen haben keinen Preis, also werden Stahl und Arbeit nicht addiert: zuerst zählt "
@@ -3269,8 +3269,8 @@ WORDS: Final = {
     "Teilen wird: Seite {page}",
     "rest.cut-already": "Schon geschnittene Teile",
     "rest.recut-title": "Zuerst nachschneiden: {section}",
-    "rest.recut-how": "Schon geschnittene Teile: jedes mit dem Ende, das bleibt, an den Anschlag legen und sein "
-    "anderes Ende schneiden.",
+    "rest.recut-how": "Schon geschnittene Teile: jedes auf der Zuführseite spannen, das Ende, das bleibt, hinten am "
+    "Anschlag, und sein anderes Ende schneiden.",
     "rest.again": "{number}: {count} {mark} werden {to}",
     "rest.again-heat": "Schmelze {heat}",
     "rest.again/spoiled": "{number}: {count} {mark}, verdorben, {left} übrig, werden {to}",
@@ -3754,7 +3754,8 @@ WORDS: Final = {
     "beweglichen Seite",
     "sheet.second-back": "von der Drehachse mindestens {what}",
     "sheet.second-cut": "2. Schnitt",
-    "sheet.second-how": "Jeden Rohling mit dem fertigen Ende an den Anschlag legen und das andere Ende schneiden.",
+    "sheet.second-how": "Jeden Rohling auf der Zuführseite spannen, das fertige Ende hinten am Anschlag, und das "
+    "andere Ende schneiden.",
     "sheet.second-named": "{number}: zweites Ende von {count} {mark}",
     "sheet.second-set": "Für alle diese einstellen: {what}",
     "sheet.second-title": "Zweite Enden der Rohlinge",
@@ -3825,6 +3826,7 @@ WORDS: Final = {
     "sheet.title-section": "Profil",
     "sheet.title-square": "aus der Geraden",
     "sheet.title-stop": "Anschlag ab Blatt, Abgabeseite",
+    "sheet.title-stop-behind": "Anschlag ab Blatt, Zuführseite",
     "sheet.title-stop-short": "Anschlag",
     "sheet.title-turn": "rollen",
     "sheet.to": "{first}-{last}",

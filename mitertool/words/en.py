@@ -2099,7 +2099,8 @@ WORDS: Final = {
     "plan.roll-heavy": "a bar of {section} weighs {need}, too heavy to be rolled between two cuts: the shop "
     "rolls {have} at most",
     "plan.turn-heavy": "{section} is not cut by setting: a blank weighs {need}, and the shop turns {have} at most",
-    "plan.no-recut": "{section} is not cut by setting: no blank of {mark} can be laid so that its other end is cut",
+    "plan.no-recut": "{section} is not cut by setting: no blank of {mark} can be laid and held so that its other end "
+    "is cut",
     "plan.rows": "{section} is not cut by setting: bars that are cut at once are no blanks",
     "plan.no-price": "bars have no price, so steel and work are not added up: steel goes first, then the minutes "
     "of the work",
@@ -3143,8 +3144,8 @@ WORDS: Final = {
     "already: page {page}",
     "rest.cut-already": "Pieces cut already",
     "rest.recut-title": "Recut first: {section}",
-    "rest.recut-how": "Pieces that are cut already: lay each with the end that stays against the stop and cut its "
-    "other end.",
+    "rest.recut-how": "Pieces that are cut already: clamp each in the vise on the feed side, the end that stays behind "
+    "at the stop, and cut its other end.",
     "rest.again": "{number}: {count} {mark} become {to}",
     "rest.again-heat": "heat {heat}",
     "rest.again/spoiled": "{number}: {count} {mark}, spoiled, {left} left, become {to}",
@@ -3621,7 +3622,8 @@ WORDS: Final = {
     "sheet.second-by-tape": "no stop: finished it is {fixed} along the fixed side, {moving} along the moving side",
     "sheet.second-back": "from the pivot line at least {what}",
     "sheet.second-cut": "2nd cut",
-    "sheet.second-how": "Lay each blank with its finished end against the stop and cut its other end.",
+    "sheet.second-how": "Clamp each blank in the vise on the feed side, its finished end behind at the stop, and cut "
+    "its other end.",
     "sheet.second-named": "{number}: second end of {count} {mark}",
     "sheet.second-set": "Set for all of these: {what}",
     "sheet.second-title": "Second ends of blanks",
@@ -3694,6 +3696,7 @@ WORDS: Final = {
     "sheet.title-section": "Section",
     "sheet.title-square": "from square",
     "sheet.title-stop": "stop from the blade's discharge face",
+    "sheet.title-stop-behind": "stop on the feed side, from the blade",
     "sheet.title-stop-short": "Stop",
     "sheet.title-turn": "roll",
     "sheet.to": "{first} to {last}",

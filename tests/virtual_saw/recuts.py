@@ -1,4 +1,4 @@
-"""Blanks that get their other end: laid again, stopped at the finished end, cut at one setting, held to the drawing."""
+"""Blanks that get their other end: in the vise, the finished end at the stop, cut as set, held to the drawing."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from typing import Any
 
 from tests.virtual_saw.lays import Lies, Stock
 from tests.virtual_saw.machine import Machine
-from tests.virtual_saw.steel import Plane, Solid, at, error
-from tests.virtual_saw.walk import Bar, Step, Walk, Walked, as_drawn
+from tests.virtual_saw.steel import Plane, Solid, at, error, minus
+from tests.virtual_saw.walk import ASIDE, Bar, Places, Step, Stop, Walk, Walked, as_drawn, least_length
 
 POSES = {
     "as-drawn": (0.0, False),
@@ -24,9 +24,12 @@ ANY_ROLL, ROLLED = "any-roll", 50.0
 
 
 def moved_for(recut: Recut, saw: Machine) -> tuple[float, bool]:
-    """How a blank is moved from how it is drawn; the end that is not cut leads."""
-    leads = "left" if saw.jaw_left else "right"
-    return (ROLLED, recut.end == leads) if recut.pose == ANY_ROLL else POSES[recut.pose]
+    """How a blank is moved from how it is drawn; at any roll the end that is cut leads."""
+    return (ROLLED, recut.end != _leads(saw)) if recut.pose == ANY_ROLL else POSES[recut.pose]
+
+
+def _leads(saw: Machine) -> str:
+    return "left" if saw.jaw_left else "right"
 
 
 @dataclass(frozen=True)
@@ -82,16 +85,19 @@ def cut(saw: Machine, stock: Stock, recut: Recut, blank: Solid, way: str, near: 
     posed = blank.moved(blank.section.turn(*moved_for(recut, saw)))
     lies = as_drawn(posed, saw)
     bar = Bar("", Lies(lies.section.width, lies.section.height), 0.0, 1, ())
-    walk = Laid(saw, stock, bar, lies, way, near)
-    tape = None
-    if recut.fixed is not None and recut.moving is not None:
-        tape = lies.begins((0.0, 0.0)) + recut.fixed, lies.begins((lies.section.width, 0.0)) + recut.moving
-    walk.cut(replace(recut.step, mark=recut.mark, tape=tape, kerf_behind=True))
+    walk = (Held if cut_leads(recut, saw) else Laid)(saw, stock, bar, lies, way, near)
+    sides = (0.0, 0.0), (lies.section.width, 0.0)
+    walk.cut(replace(recut.step, mark=recut.mark, tape=walk.marks(recut, sides), kerf_behind=not cut_leads(recut, saw)))
     return walk.made, lies
 
 
+def cut_leads(recut: Recut, saw: Machine) -> bool:
+    """Whether the end that is cut lies before the blade, so that what is behind it in the vise is the piece."""
+    return (recut.end == _leads(saw)) != moved_for(recut, saw)[1]
+
+
 class Laid(Walk):
-    """A blank on the saw in the place of a raw bar."""
+    """A piece on the saw in the place of a raw bar: what falls off is the piece, the vise holds its off-cut."""
 
     def __init__(self, saw: Machine, stock: Stock, bar: Bar, blank: Solid, way: str, near: float) -> None:
         self.blank = blank
@@ -99,6 +105,51 @@ class Laid(Walk):
 
     def on_the_bed(self, bar: Bar) -> Solid:
         return self.blank
+
+    def marks(self, recut: Recut, sides: tuple[Places, Places]) -> Places | None:
+        """Where the tape has the face of the piece on either side, from the end that is finished."""
+        if recut.fixed is None or recut.moving is None:
+            return None
+        return self.blank.begins(sides[0]) + recut.fixed, self.blank.begins(sides[1]) + recut.moving
+
+
+class Held(Laid):
+    """A blank on the feed side: the vise holds it, its finished end is behind, and what falls off is scrap."""
+
+    def marks(self, recut: Recut, sides: tuple[Places, Places]) -> Places | None:
+        if recut.fixed is None or recut.moving is None:
+            return None
+        return self.blank.ends(sides[0]) - recut.fixed, self.blank.ends(sides[1]) - recut.moving
+
+    def part(self, step: Step, near: Plane, far: Plane) -> None:
+        super().part(replace(step, mark=""), near, far)
+        self.made.pieces.append((step.mark, self.rest))
+        if least_length(self.rest) < self.saw.grip - self.near:
+            self.made.wrong.append(f"the vise holds {least_length(self.rest):.3f} of a blank")
+
+    def by_stop(self, stop: Stop, blade: Plane, half: float) -> None:
+        """The stop stands on the feed side; what touches it must be the hindmost steel, and where it is told."""
+        end, cut_at = self.turn.plane(self.rest.high[-1]), self.turn.plane(blade)
+        place = stop.touches or self._last_to_touch(end, cut_at, stop.words)
+        hindmost = self.section.most(self.rest.high[-1])
+        if hindmost - at(end, place) > 2 * self.near:
+            self.made.wrong.append(
+                f"the steel that is told to touch the stop lies {hindmost - at(end, place):.3f} before it"
+            )
+        self.fed = hindmost - at(cut_at, place) - half - stop.distance
+        if stop.bed is None:
+            return
+        lean = at(cut_at, place) - at(cut_at, (place[0], 0.0))
+        if abs(stop.bed - stop.distance - lean) > 2 * self.near:
+            self.made.wrong.append(f"at the bed the stop is {stop.distance + lean:.3f} from the blade")
+
+    def _last_to_touch(self, end: Plane, cut_at: Plane, words: str) -> Places:
+        section = self.section.turned(self.turn)
+        longer = minus(end, cut_at)[1:]
+        leans = (0.0, 0.0) if section.most(end) - section.least(end) < self.near else end[1:]
+        place = section.furthest(*(ASIDE * more + slope for slope, more in zip(leans, longer, strict=True)))
+        self.told_where(place, words)
+        return place
 
 
 def faults(

@@ -218,13 +218,18 @@ class Walk:
         flat = section.most(end) - section.least(end) < self.near
         leans = (0.0, 0.0) if flat else end[1:]
         place = section.furthest(*(ASIDE * more - slope for slope, more in zip(leans, longer, strict=True)))
+        self.told_where(place, words)
+        return place
+
+    def told_where(self, place: Places, words: str) -> None:
+        """The steel that touches a stop lies where words say."""
+        section = self.section.turned(self.turn)
         shares = {"fixed side": place[0], "moving side": section.width - place[0]}
         shares |= {"bottom": place[1], "top": section.height - place[1]}
         sizes = {"fixed side": section.width, "moving side": section.width}
         for word, off in shares.items():
             if word in words and off > sizes.get(word, section.height) / 2:
                 self.made.wrong.append(f"the steel that touches the stop is not at the {word}")
-        return place
 
 
 ASIDE = 1e-9

@@ -132,12 +132,12 @@ def turn_between(before: float, after: float) -> Turn | None:
     return Turn(half, to, half or turn > 0)
 
 
-def with_tip(turn: Turn | None, piece: BarPiece, roll: float) -> Turn | None:
-    """A turn of a round bar with where the tip of the end of a piece stands that was cut before."""
-    lead = piece.lead.rolled(roll)
-    if turn is None or not piece.section.shape.round or lead.is_square:
+def with_tip(turn: Turn | None, piece: BarPiece, roll: float, leads: bool = True) -> Turn | None:
+    """A turn of a round bar with where the tip of the end of a piece stands that was cut before, leading or not."""
+    end, out = (piece.lead.rolled(roll), -1) if leads else (piece.trail.rolled(roll), 1)
+    if turn is None or not piece.section.shape.round or end.is_square:
         return turn
-    return attrs.evolve(turn, tip=degrees(atan2(-lead.p, -lead.q)))
+    return attrs.evolve(turn, tip=degrees(atan2(out * end.p, out * end.q)))
 
 
 def long_sides(piece: BarPiece, roll: float) -> tuple[Side, ...]:

@@ -93,14 +93,14 @@ def _laid(one: RecutRun) -> tuple[LaidBlank, Turn | None]:
     pack = one.reach.pack.height if one.reach and one.reach.pack else 0.0
     if turn is None or not turn.half:
         laid = LaidBlank(recut.pose, recut.blank, *one.piece.along_bottom, pack=pack)
-        return laid, with_tip(turn, one.piece, recut.angles.roll)
+        return laid, with_tip(turn, one.piece, recut.angles.roll, leads=False)
     over = one.piece.lying(one.piece.section, turn.to)
     return LaidBlank(HALF_OVER[recut.pose], recut.blank, *over.along_bottom, pack=pack), None
 
 
 def _any_roll(one: RecutRun) -> bool:
     """Whether a blank may lie at any roll for its second end: a round one whose finished end is square."""
-    return one.piece.section.shape.round and one.piece.lead.is_square
+    return one.piece.section.shape.round and one.piece.trail.is_square
 
 
 def _as_cut(one: RecutRun) -> tuple[float, float]:

@@ -1,4 +1,4 @@
-"""Where a stop stands on a saw without a bar feed, and what cutting parallel blanks first would take; knows feed."""
+"""Where a stop stands where no feed brings the bar, and what cutting parallel blanks first would take; knows feed."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Final
 
 import attrs
 
-from mitertool.bar import Angles, BarPiece, middle_as_rolled
+from mitertool.bar import Angles, BarCut, BarPiece, middle_as_rolled
 from mitertool.bar.spacing import blank_length
 from mitertool.base.tolerances import CROSSING, SAME_SLOPE
 from mitertool.base.totals import summed
@@ -24,13 +24,15 @@ from mitertool.words import phrase
 
 @attrs.frozen
 class Stop:
-    """Where a stop stands on the discharge side for the cut that parts a piece, and what touches it; mm.
+    """Where a stop stands for the cut of one end of a piece, and what touches it; mm.
 
-    `from_blade` is from the blade's near face along the bar to the stop, on the line of the foremost steel of the end
-    that was cut before, which touches it: the piece's own length there. That steel lies `y` from the fixed jaw and `z`
-    above the bed, as the bar lies for the cut; where more of the end touches, on the longest line of it: the `whole`
-    end does where that was cut square. `side` and `level` are the thirds of width and height in which it lies, "" where
-    the length is the same all over. `holds` is False where the stop would stand in the way of the blade or its guides.
+    It stands on the discharge side for the cut that parts a piece from a bar, `behind` the vise on the feed side for
+    that of a blank, which the vise holds. `from_blade` is from the blade's near face along the bar to the stop, on the
+    line of the foremost steel of the end that was cut before, which touches it: the piece's own length there. That
+    steel lies `y` from the fixed jaw and `z` above the bed, as the bar lies for the cut; where more of the end touches,
+    on the longest line of it: the `whole` end does where that was cut square. `side` and `level` are the thirds of
+    width and height in which it lies, "" where the length is the same all over. `holds` is False where the stop would
+    stand in the way of the blade or its guides.
     """
 
     mark: str
@@ -42,11 +44,13 @@ class Stop:
     level: str
     holds: bool
     reach: Reach
+    behind: bool = False
 
     @property
     def at_bed(self) -> float:
         """How far it stands from the blade at the bed, where a tape lies: of a blade that leans not as far as there."""
-        return self.from_blade - self.reach.setting.cut.q * self.z
+        lean = self.reach.setting.cut.q * self.z
+        return self.from_blade + (lean if self.behind else -lean)
 
     @property
     def touches(self) -> str:
@@ -58,13 +62,19 @@ class Stop:
 
 def stops(pieces: Sequence[BarPiece], chosen: Sequence[Reach]) -> tuple[Stop, ...]:
     """The stop for each piece, in order; `chosen` is how the trailing cut of each is set."""
-    return tuple(_stop(piece, answer) for piece, answer in zip(pieces, chosen, strict=True))
+    return tuple(_stop(piece, piece.lead, answer, 1) for piece, answer in zip(pieces, chosen, strict=True))
 
 
-def _stop(piece: BarPiece, answer: Reach) -> Stop:
-    setting, lead = answer.setting, piece.lead.rolled(answer.roll)
-    p, q = lead.p, lead.q
-    grows = (setting.cut.p - p, setting.cut.q - q)
+def stop_behind(piece: BarPiece, answer: Reach) -> Stop:
+    """The stop on the feed side, at the finished end of a piece that lies there; `answer` sets its leading cut."""
+    return attrs.evolve(_stop(piece, piece.trail, answer, -1), behind=True)
+
+
+def _stop(piece: BarPiece, finished: BarCut, answer: Reach, way: int) -> Stop:
+    """The stop at the `finished` end of a piece, on the discharge side, or where the `way` is -1 on the feed side."""
+    setting, end = answer.setting, finished.rolled(answer.roll)
+    p, q = way * end.p, way * end.q
+    grows = (way * setting.cut.p - p, way * setting.cut.q - q)
     middle = middle_as_rolled(piece.section, answer.roll)
     y, z = _foremost(setting.section, (p, q), grows)
     length = piece.centerline + grows[0] * (y - middle[0]) + grows[1] * (z - middle[1])

@@ -6,8 +6,8 @@ bar. So the first end that is reached is the best. It works for some six pieces.
 
 How set-ups are counted: the first cut of the job finds the arm where it stands. A bar is laid as its first piece lies;
 rolling it for its first cut is a roll unless all its pieces may lie so. Between bars only the arm counts. A blank has
-its leading cut at both ends and is longer by the wedge and the kerf of its recut, which comes when its bar is done;
-it is laid for that in any pose that has the finished end leading, at no roll.
+its trailing cut at both ends and is longer by the wedge and the kerf of its recut, which comes when its bar is done; it
+is laid for that in any pose that has the finished end behind, in the vise, at no roll, and long enough to be held.
 """
 
 from __future__ import annotations
@@ -147,9 +147,10 @@ class _Search:
             if way != "by setting" or parallel:
                 yield Blank(lead, trail, piece.length, (), turns)
             if way != "bar by bar" and not parallel:
-                length = piece.length + self.shop.along(trail) + abs(lead - trail) * width / 2
-                slopes = (trail, -trail) if over else (trail,)
-                yield Blank(lead, lead, length, tuple(sorted(slopes)), turns)
+                length = piece.length + self.shop.along(lead) + abs(lead - trail) * width / 2
+                slopes = (lead, -lead) if over else (lead,)
+                if piece.length - (abs(lead) + abs(trail)) * width / 2 >= self.shop.grip - SAME:
+                    yield Blank(trail, trail, length, tuple(sorted(slopes)), turns)
 
     def _waiting(self, state: State) -> Iterator[int]:
         seen: set[Piece] = set()

@@ -60,7 +60,7 @@ def _stop(row: CutRow, units: Units) -> Markup | None:
     if row.stop is None or not row.stop.holds:
         return None
     large = element("div", figures.stop_figure(row, units), class_="key")
-    name = element("div", phrase("sheet.title-stop"), class_="soft")
+    name = element("div", figures.stop_title(row.stop), class_="soft")
     return element("div", name, large, element("div", figures.touches_words(row.stop, units)))
 
 

@@ -63,7 +63,7 @@ def _long(row: CutRow, units: Units) -> Iterator[Markup]:
 def _name(row: CutRow, saw: Machine, units: Units) -> str | None:
     if saw.feed and row.key is not None:
         return figures.key_title(saw, units)
-    return phrase("sheet.title-stop") if row.stop else None
+    return figures.stop_title(row.stop) if row.stop else None
 
 
 def _words(row: CutRow, saw: Machine, units: Units) -> Iterator[str]:

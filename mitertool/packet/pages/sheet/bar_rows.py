@@ -79,6 +79,12 @@ def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float) -
     return [heading, *(attrs.evolve(row, heading=heading) for row in rows)]
 
 
+def _key_title(sheet: _Sheet) -> str:
+    if sheet.saw and sheet.keyed:
+        return figures.key_title(sheet.saw, sheet.units)
+    return figures.stop_title(next((row.stop for row in sheet.work.rows if row.stop), None))
+
+
 def _titles(sheet: _Sheet) -> Block:
     saw, rows = sheet.saw, sheet.work.rows
     brought = any(row.key is not None or row.stop or row.end_past or row.moved is not None for row in rows)
@@ -90,11 +96,7 @@ def _titles(sheet: _Sheet) -> Block:
     titles += [("sheet.title-turn", TURN, _READ - TURN - 1, "left")] if any(row.turn for row in rows) else []
     texts = [cell(phrase(code), (x, -_TITLES + 1.6), width, NOTE, side) for code, x, width, side in titles]
     if brought or any(row.long for row in rows):
-        key = (
-            figures.key_title(saw, sheet.units)
-            if saw and sheet.keyed
-            else phrase("sheet.title-stop" if brought else "sheet.title-long-row")
-        )
+        key = _key_title(sheet) if brought else phrase("sheet.title-long-row")
         left = texts[1].at[0] + texts[1].width + 2.0
         texts.append(cell(key, (left, -_TITLES + 1.6), _key_end(sheet) - left, NOTE, "right"))
     rule = Line((0, -_TITLES), (sheet.width, -_TITLES), FRAME)

@@ -186,6 +186,11 @@ def brought_words(row: CutRow, saw: Machine, units: Units) -> str:
     return end_words(row.end_past) if row.end_past else ""
 
 
+def stop_title(stop: Stop | None) -> str:
+    """On which side of the blade a stop stands, as the title of its figure; of none as of those that part a bar."""
+    return phrase("sheet.title-stop-behind" if stop and stop.behind else "sheet.title-stop")
+
+
 def touches_words(stop: Stop, units: Units) -> str:
     """What touches the stop; of a blade that leans that the bed is meant, and how far it is where steel touches."""
     what, there = stop_touches(stop, units), show_length(stop.from_blade, units)
