@@ -1594,7 +1594,8 @@ WORDS: Final = {
     "option.first-piece.protractor": "Wie sicher der Winkelmesser gelesen ist, Grad.",
     "option.first-piece.tolerance": "Klasse, an der die Fehler gemessen werden, wie 'ISO 13920-B'.",
     "option.first-piece.keep": "Die Berichtigung in der Sägendatei behalten, mit Datum.",
-    "option.framed.section": "Eines, oder eines je Seite der Reihe nach (wiederholen).",
+    "option.framed.section": "Eines, oder eines je Seite der Reihe nach (wiederholen). Ein Maß, das kein Katalog hat, "
+    "steht in einem Auftrag als [[section]] mit seiner Form, etwa round-tube.",
     "option.joined.corners": "Wie sich die Stäbe an jeder Ecke treffen.",
     "option.filled.inside": "Getippt wie in einem Auftrag: \"bars='uprights', section='ROUND 12', clear_most=110\" "
     "(wiederholbar). uprights und rails nehmen eins von clear_most, count und at; brace nimmt rising, ends, crossing; "

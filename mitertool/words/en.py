@@ -1523,7 +1523,8 @@ WORDS: Final = {
     "option.first-piece.protractor": "How sure the protractor is read, degrees.",
     "option.first-piece.tolerance": "Class to hold the errors against, such as 'ISO 13920-B'.",
     "option.first-piece.keep": "Keep the correction in the saw file, dated.",
-    "option.framed.section": "One, or one a side in order (repeat it).",
+    "option.framed.section": "One, or one a side in order (repeat it). A size that no catalogue has is given in a "
+    "job, as a [[section]] by its shape, such as round-tube.",
     "option.joined.corners": "How the members meet at every corner.",
     "option.filled.inside": "Typed as in a job: \"bars='uprights', section='ROUND 12', clear_most=110\" (repeat it). "
     "uprights and rails take one of clear_most, count and at; a brace rising, ends, crossing; all section, lay, grade, "
