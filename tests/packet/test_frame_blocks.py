@@ -24,10 +24,11 @@ from mitertool.packet.pages.fitter.marked import marked_blocks
 from mitertool.packet.pages.fitter.notes import closes
 from mitertool.packet.pages.fitter.picture import frame_drawing, picture_notes
 from mitertool.packet.pages.fitter.told import sentences
+from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.paper.layout import Paper, pages
 from mitertool.quantity import Units
 from tests.packet.jobs import GALLERY, NASTY, head
-from tests.packet.text_boxes import cut_short, findings
+from tests.packet.text_boxes import cut_short, findings, overlaps
 
 FRAMED = (*(name for name in GALLERY if name != "keel-jig"), *(name for name in NASTY if "[[frame]]" in NASTY[name]))
 
@@ -214,6 +215,14 @@ def test_a_frame_that_a_page_holds_is_never_parted(of_all_kinds: Solution) -> No
     for page in drawn(of_all_kinds):
         texts = [box.says for box in page.drawing.text_boxes()]
         assert ("Frame OPEN: polygon" in texts) == ("OPEN-3" in texts)
+
+
+def test_the_head_of_a_page_past_the_ninth_in_another_language() -> None:
+    """A double gate has more than nine pages; in German their number is wider, and stands clear of the lengths."""
+    with spoken("de"):
+        last = cut_sheet(gate())[-1]
+        assert any(re.fullmatch(r"Seite \d\d von \d\d", box.says) for box in last.drawing.text_boxes())
+        assert [*overlaps(list(last.drawing.text_boxes()))] == []
 
 
 def gate() -> Solution:

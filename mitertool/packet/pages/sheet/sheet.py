@@ -30,7 +30,7 @@ _WARNING_PITCH: Final = 5.2
 _NAME: Final = 4.2
 _SMALLER, _LEAST = 3.5, 3.0
 _PAGE: Final = 32.0
-"""mm: what the number of the page and the space before it take of a head."""
+"""mm: what the number of the page and the space before it take of a head at least, and of that of the first page."""
 
 
 def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None = None) -> tuple[Page, ...]:
@@ -49,9 +49,11 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     blocks = [*(block for part in _before(floor, solution, paper, on) for block in part), *bars, *after]
     first = first_cut(floor, on)
     above = _above(first, solution, paper) if _has_room(first, solution, paper) else Drawing()
-    measures = phrase("sheet.all-in-mm") if floor.head.units == "mm" else ""
-    later = _above(measures, solution, paper) if _has_room(measures, solution, paper) else Drawing()
-    return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of) + (above if n == 1 else later))
+    return pages(
+        blocks,
+        paper,
+        lambda n, of: _head(solution, paper, n, of) + (above if n == 1 else _later(solution, paper, n, of)),
+    )
 
 
 def _bar(bar: BarWork, floor: FloorSheet, width: float) -> list[Block]:
@@ -121,9 +123,9 @@ def _revision(solution: Solution) -> str:
     return phrase("sheet.revision-rest" if rest else "sheet.revision", revision=revision)
 
 
-def _has_room(says: str, solution: Solution, paper: Paper) -> bool:
+def _has_room(says: str, solution: Solution, paper: Paper, more: float = 0.0) -> bool:
     """Whether the head of a page has room to tell more: what is cut first."""
-    return text_width(says, _LEAST, bold=True) <= _room(solution, paper)
+    return text_width(says, _LEAST, bold=True) <= _room(solution, paper) - more
 
 
 def _room(solution: Solution, paper: Paper) -> float:
@@ -132,10 +134,17 @@ def _room(solution: Solution, paper: Paper) -> float:
     return paper.inner - taken - 6 - _PAGE
 
 
-def _above(says: str, solution: Solution, paper: Paper) -> Drawing:
-    """What is cut first, or in what lengths are told, in the head of a page before its number."""
-    at = (paper.width - MARGIN - _PAGE, paper.height - MARGIN - 5)
-    height = fit(says, _room(solution, paper), _SMALLER, bold=True, least=_LEAST)
+def _later(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
+    """In what lengths are told, in the head of a page behind the first, where that leaves room."""
+    says = phrase("sheet.all-in-mm") if solution.job.head.units == "mm" else ""
+    more = max(text_width(phrase("sheet.page", number=number, of=of), _SMALLER) + 4 - _PAGE, 0.0)
+    return _above(says, solution, paper, more) if _has_room(says, solution, paper, more) else Drawing()
+
+
+def _above(says: str, solution: Solution, paper: Paper, more: float = 0.0) -> Drawing:
+    """What is cut first, or in what lengths are told, in the head of a page before its number, which takes `more`."""
+    at = (paper.width - MARGIN - _PAGE - more, paper.height - MARGIN - 5)
+    height = fit(says, _room(solution, paper) - more, _SMALLER, bold=True, least=_LEAST)
     return Drawing([Text(at, says, height, "right", "baseline", 0.0, bold=True)] if says else [])
 
 
