@@ -114,19 +114,25 @@ def further_cuts(piece: Piece, saw: Machine | None, turn: tuple[str, ...] = ()) 
 
 
 def _further_way(piece: Piece, saw: Asked | None, turn: tuple[str, ...], end: str, number: int) -> EndWay:
-    """As drawn, or in the first other pose in which the saw makes it where it does not so."""
+    """In the first pose in which the saw makes it: first those with the end before the blade, the rest in the vise."""
     if saw is None:
         return EndWay(end, None)
     poses = [pose for pose in piece.poses if not turn or pose in turn] or [POSES[0]]
-    ways = [_in_pose(piece.posed(pose), saw, pose, end, number) for pose in poses]
+    held_first = sorted(poses, key=lambda pose: _lying(end, pose) != saw.saw.leads)
+    ways = [_in_pose(piece.posed(pose), saw, pose, end, number) for pose in held_first]
     return next((way for way in ways if way.reach and way.reach.ok), ways[0])
+
+
+def _lying(end: str, pose: str) -> str:
+    """Where an end as drawn lies in a pose."""
+    return OTHER_END[end] if pose in TURNED else end
 
 
 def _in_pose(posed: Piece, saw: Asked, pose: str, end: str, number: int) -> EndWay:
     """How the cut of an end as drawn is set on a piece as it lies."""
-    lying = OTHER_END[end] if pose in TURNED else end
+    lying = _lying(end, pose)
     reach = saw.made(posed.section, posed.cuts(lying)[number - 1], lying)
-    return EndWay.by(Use.of("", lying, reach, pose), reach)
+    return EndWay(end, reach, Use.of("", lying, reach, pose).roll, turned=pose in TURNED)
 
 
 def _ended(piece: Piece, end: str, number: int) -> tuple[dict[str, float], dict[str, float]]:

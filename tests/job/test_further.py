@@ -277,3 +277,11 @@ def test_plan_json_keeps_to_its_schema(tmp_path: Path) -> None:
     plan = planned(tmp_path, HEAD + MIXED + stock("FLAT 60x10", 2500), BOTH + "[tilt]\nlowest = -45\nhighest = 45\n")
     assert complaints(schema(), plan) == []
     assert {row["mark"] for row in plan["further_cuts"]} == {"TONGUE", "ARROW", "BENT"}
+
+
+@pytest.mark.parametrize(("jaw", "turned"), [("left", True), ("right", False)])
+def test_the_vise_holds_the_piece_and_not_what_falls_off(tmp_path: Path, jaw: str, turned: bool) -> None:
+    """With the fixed jaw on the left left ends lead, so a right end lies before the blade only end for end."""
+    saw = BOTH.replace('fixed_jaw = "left"', f'fixed_jaw = "{jaw}"')
+    (row,) = planned(tmp_path, HEAD + TONGUE + BARS, saw)["further_cuts"]
+    assert (row["end"], row["turned"]) == ("right", turned)
