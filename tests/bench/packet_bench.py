@@ -291,7 +291,9 @@ def bare_html(path: Path, content: Any) -> None:
 def measured(role: str, *paths: Path) -> Cost:
     """What a process of its own takes to play a role."""
     begin = perf_counter()
-    child = subprocess.Popen([sys.executable, "-m", "tests.bench.packet_bench", role, *map(str, paths)], cwd=ROOT)
+    kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    command = [sys.executable, "-m", "tests.bench.packet_bench", role, *map(str, paths)]
+    child = subprocess.Popen(command, cwd=ROOT, env=kept)
     _, status, usage = os.wait4(child.pid, 0)
     wall = perf_counter() - begin
     child.returncode = os.waitstatus_to_exitcode(status)
