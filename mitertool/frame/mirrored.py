@@ -12,10 +12,11 @@ import attrs
 from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, BarInside, Cap, Hole, Member
 from mitertool.frame.closure import Move
-from mitertool.frame.inside.landings import with_holes
+from mitertool.frame.inside.landings import landings, with_holes
 from mitertool.frame.joints import Joint, other_way
 from mitertool.frame.rings import Ring
 from mitertool.piece import Piece
+from mitertool.piece.piece import same_ends
 from mitertool.piece.poses import OTHER_END, opposite_mark
 
 
@@ -60,6 +61,22 @@ def is_own_image(assembly: Assembly) -> bool:
         mark == other and all(abs(a - b) < CLOSES for a, b in zip(one, two, strict=True))
         for (mark, one), (other, two) in zip(here, image, strict=True)
     )
+
+
+def marked_otherwise(image: Assembly) -> tuple[str, ...]:
+    """Of the marks that a mirror image shares with its frame those whose places lie otherwise on them.
+
+    On a piece that is only turned over, top for bottom, every place is as far from the same end of the same side.
+    """
+    met, holed = {image.every[one.host] for one in landings(image)}, with_holes(image)
+    shared = (one for one in image.pieces if one.mark in met - holed and one.piece.is_own_opposite)
+    return tuple(one.mark for one in shared if not _is_turned_over(one.piece))
+
+
+def _is_turned_over(piece: Piece) -> bool:
+    """Whether the opposite hand is the piece itself with its top below, either end and side where it is."""
+    pose = "end-for-end-rolled"
+    return pose in piece.poses and same_ends(piece.posed(pose), piece.opposite_hand())
 
 
 def _lying(assembly: Assembly) -> list[tuple[str, tuple[complex, ...]]]:

@@ -762,6 +762,9 @@ WORDS: Final = {
     "frame.shape.cross": "gekreuzte Streben",
     "frame.hinges/left": "Scharniere links",
     "frame.hinges/right": "Scharniere rechts",
+    "frame.image": "Bild und Tabellen zeigen schon das Spiegelbild: danach anreißen, nichts mehr spiegeln",
+    "frame.image/labels": "Etiketten und Zeilen von {marks} geben die Anrisse wie in {of}: hier nach den Tabellen "
+    "dieses Rahmens anreißen",
     "frame.turned-over": "ein und dasselbe Teil, wie es auch gewendet ist: {pairs}",
     "frame.same": "{first} und {other}",
     "frame.title": "Rahmen {mark}: {shape}",
@@ -1476,8 +1479,7 @@ WORDS: Final = {
     "note.depths": "Stäbe sind {depths} hoch, auf der Bank liegend unten bündig",
     "note.pack": "unter {low} hohe {middle} für die Mitte, {top} für oben",
     "note.leaf-height": "Flügel {leaf} hoch: Öffnung {opening} weniger {floor} am Boden und {head} oben",
-    "note.leaf-mirrored": "von je zwei Flügeln ist einer spiegelbildlich; Anrisse eines Teils, das in beiden gleich "
-    "heißt, zählen dort vom anderen Ende",
+    "note.leaf-mirrored": "von je zwei Flügeln ist einer spiegelbildlich",
     "note.leaf-hinged": "Bänder rechts: der Flügel ist das Spiegelbild des berechneten",
     "note.brace-inside": "Streben liegen mit {angle:.2f} Grad zur Waagerechten",
     "note.brace-square": "rechtwinklige Enden von Streben reichen mit je einer Kante an eine Seite, für ein "

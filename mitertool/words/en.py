@@ -734,6 +734,8 @@ WORDS: Final = {
     "frame.shape.cross": "crossed braces",
     "frame.hinges/left": "hinges at the left",
     "frame.hinges/right": "hinges at the right",
+    "frame.image": "picture and tables are the mirror image already: mark by them, mirror nothing again",
+    "frame.image/labels": "labels and rows of {marks} give the marks as in {of}: here mark by the tables of this frame",
     "frame.turned-over": "one piece, whichever way it is turned: {pairs}",
     "frame.same": "{first} and {other}",
     "frame.title": "Frame {mark}: {shape}",
@@ -1410,8 +1412,7 @@ WORDS: Final = {
     "note.depths": "members are {depths} high, flush at the bottom as they lie on a bench",
     "note.pack": "under what is {low} high put {middle} for the middle, {top} for the top",
     "note.leaf-height": "leaf {leaf} high: opening {opening} less {floor} at the floor and {head} at the head",
-    "note.leaf-mirrored": "of every two leaves one is the mirror image; marks along a piece that goes by the same "
-    "mark in both count from its other end there",
+    "note.leaf-mirrored": "of every two leaves one is the mirror image",
     "note.leaf-hinged": "hinges on the right: the leaf is the mirror image of the one that was solved",
     "note.brace-inside": "braces lie at {angle:.2f} degrees to the level",
     "note.brace-square": "square ends of braces come up to a side with one edge each, for a gusset",

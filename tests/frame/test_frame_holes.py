@@ -49,10 +49,12 @@ def test_a_butted_member_begins_later(tmp_path: Path) -> None:
 
 
 def test_a_slanted_member_is_measured_along_its_outer_edge(tmp_path: Path) -> None:
-    """The top from corner 2 to 3 is sqrt(1000^2 + 300^2) long outside; 100 from corner 3 is that less 100 from 2."""
-    record = checked(tmp_path, T, holed(([3, 2], 100, "outside")))
-    (found,) = places(record).values()
-    assert found == [("moving", pytest.approx(math.hypot(1000, 300) - 100, abs=1e-6))]
+    """The top from corner 2 to 3 is sqrt(1000^2 + 300^2) long outside; 100 from corner 2 is that less 100 from
+    corner 3, the lower end, from which its page and its label tell it."""
+    record = checked(tmp_path, T, holed(([2, 3], 100, "outside")))
+    (found,) = (piece["places"] for piece in record["pieces"] if piece["places"])
+    assert [(one["side"], one["end"]) for one in found] == [("moving", "right")]
+    assert found[0]["at_mm"] == pytest.approx(math.hypot(1000, 300) - 100, abs=1e-6)
 
 
 def test_hinges_of_both_leaves(tmp_path: Path) -> None:

@@ -6,7 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from tests.frame.runs import by_mark, checked, command, frame, refusal, table, tube
+from mitertool.job import Solution, load, solve
+from mitertool.packet.pages.fitter.marked import landed_rows
+from mitertool.packet.pages.fitter.told import sentences
+from tests.frame.runs import HEAD, by_mark, checked, command, frame, refusal, table, tube
+from tests.frame.test_inside import filled
 
 T = tube("T", 50)
 OPENING = {"opening_width": 1000, "opening_height": 2000, "hinge_gap": 20, "floor_gap": 60, "measured": "outside"}
@@ -70,3 +74,49 @@ def test_at_the_command() -> None:
 )
 def test_what_is_refused(tmp_path: Path, keys: dict[str, object], says: str) -> None:
     assert says in refusal(tmp_path, T, frame("rectangle", **{**OPENING, **keys}))
+
+
+def leaves_marked(folder: Path, *tables: str) -> tuple[list[dict[str, dict[str, str]]], list[str], Solution]:
+    """The tables of marks of both leaves, by piece without its corners, and what is said on the page of the image."""
+    path = folder / "job.toml"
+    path.write_text("\n".join([HEAD, *tables]), encoding="utf-8")
+    solution = solve(load(path))
+    drawn, image = solution.frames[0].hands
+    rows = [
+        {on.split(",")[0]: dict(shown) for on, shown in landed_rows(hand.assembly, hand.out, "mm")}
+        for hand in (drawn, image)
+    ]
+    return rows, list(sentences(image, solution)), solution
+
+
+def test_a_piece_turned_over_is_marked_from_the_same_end(tmp_path: Path) -> None:
+    """A leaf 460 wide, 1940 high at its hinges and 1500 at the latch, of 50, a rail of 20 with its middle 1000 above
+    the bottom one. The lower ends of both inner sides lie 50 up, so the rail lands 990 from them in either leaf: a
+    place (x, y) of the one is (-x, y) of the other, and as far from (x, 50) as its image is from (-x, 50)."""
+    keys = {"opening_width": 980, "opening_height": 2000, "hinge_gap": 25, "meeting_gap": 10, "floor_gap": 60}
+    leaf = filled(
+        "sloping",
+        {"bars": "rails", "section": "P", "at": [1000]},
+        **keys,
+        right_height=1500,
+        leaves=2,
+        measured="outside",
+    )
+    (drawn, image), says, solution = leaves_marked(tmp_path, T, tube("P", 20), leaf)
+    assert drawn == image == {"F-2": {"F-5": "990"}, "F-4": {"F-5": "990"}}
+    assert not [said for said in says if "labels" in said]
+    assert sum("mirror" in said for said in says if "mirror nothing again" in said) == 1
+    pieces = {piece.mark: piece for piece in solution.pieces}
+    assert [(one.at, one.end, one.what) for one in pieces["F-2"].places] == [(pytest.approx(990), "right", "F-5")]
+
+
+def test_a_piece_that_cannot_be_turned_over_is_told(tmp_path: Path) -> None:
+    """Of an angle the bottom bar, alike at both ends, is the same piece in both leaves as it lies: what lands 100 from
+    its left end in the one lands 100 from its right end in the other, and one label cannot tell both."""
+    angle = table("section", name="A", shape="angle", width=50, height=50, thickness=5)
+    keys = {"opening_width": 1100, "opening_height": 900, "meeting_gap": 100, "leaves": 2, "measured": "outside"}
+    bars = {"bars": "uprights", "section": "P", "at": [110]}
+    leaf = filled("rectangle", bars, **keys, heel="out", leg="up").replace('section = "T"', 'section = "A"')
+    (drawn, image), says, _ = leaves_marked(tmp_path, angle, tube("P", 20), leaf)
+    assert (drawn["F-1"], image["F-1"]) == ({"F-3": "100"}, {"F-3": "280"})
+    assert [said for said in says if said.startswith("Labels and rows of F-1 give the marks as in F:")]

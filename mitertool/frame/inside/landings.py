@@ -12,7 +12,7 @@ from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, plan_end
 from mitertool.frame.closure import Move
 from mitertool.piece import Piece
-from mitertool.piece.marks import PieceMark
+from mitertool.piece.marks import PieceMark, side_length
 from mitertool.piece.piece import same_ends
 from mitertool.piece.poses import ACROSS, ROLLED, TURNED
 
@@ -54,10 +54,11 @@ def landings(assembly: Assembly) -> tuple[LandedBar, ...]:
 
 
 def marks_by_piece(assembly: Assembly) -> Mapping[str, tuple[PieceMark, ...]]:
-    """By its mark what lands on a piece as drawn, from its left end; only where it is the same on all of a mark.
+    """By its mark what lands on a piece as drawn; only where it is the same on all of a mark.
 
-    A piece that is itself when it is turned, as a stile with equal ends, has the same on it where that is so turned; it
-    is told of one that runs up or to the right.
+    It counts from the end that lies lower, or at the left of a level piece, as along the frame. A piece that is itself
+    when it is turned, as a stile with equal ends, has the same on it where that is so turned; it is told of one that
+    runs up or to the right.
     """
     lying = list(_lying(assembly))
     poses = [*("as-drawn" for _ in assembly.order), *(bar.pose for bar in assembly.inside)]
@@ -65,19 +66,23 @@ def marks_by_piece(assembly: Assembly) -> Mapping[str, tuple[PieceMark, ...]]:
     for one in landings(assembly):
         each[one.host].append(_turned(one, lying[one.host][0], poses[one.host]))
     drawn = {member.mark: member.piece for member in assembly.pieces}
-    found: dict[str, list[list[LandedBar]]] = {}
+    found: dict[str, list[int]] = {}
     for host in sorted(range(len(lying)), key=lambda host: runs_back(lying[host][1].turn)):
-        found.setdefault(assembly.every[host], []).append(each[host])
-    told = {mark: _common(drawn[mark], copies) for mark, copies in found.items() if copies[0]}
-    return {mark: marks for mark, marks in told.items() if marks}
+        found.setdefault(assembly.every[host], []).append(host)
+    told = {}
+    for mark, (first, *others) in found.items():
+        if each[first] and _all_alike(drawn[mark], each[first], [each[host] for host in others]):
+            turned = runs_back(lying[first][1].turn) != (poses[first] in TURNED)
+            told[mark] = _as_drawn(each[first], drawn[mark], "right" if turned else "left")
+    return told
 
 
-def _common(piece: Piece, copies: Sequence[Sequence[LandedBar]]) -> tuple[PieceMark, ...]:
-    """What lands on all of a piece, each turned in some way in which it is itself; nothing where that differs."""
-    marks = _as_drawn(copies[0])
-    own = [pose for pose in piece.poses if same_ends(piece.posed(pose), piece)] if len(copies) > 1 else []
-    turned = ((_as_drawn([_turned(one, piece, pose) for one in copy]) for pose in own) for copy in copies[1:])
-    return marks if all(any(_same(marks, way) for way in ways) for ways in turned) else ()
+def _all_alike(piece: Piece, first: Sequence[LandedBar], others: Sequence[Sequence[LandedBar]]) -> bool:
+    """Whether the same lands on all of a piece, each turned in some way in which it is itself."""
+    marks = _as_drawn(first, piece)
+    own = [pose for pose in piece.poses if same_ends(piece.posed(pose), piece)] if others else []
+    turned = ((_as_drawn([_turned(one, piece, pose) for one in copy], piece) for pose in own) for copy in others)
+    return all(any(_same(marks, way) for way in ways) for ways in turned)
 
 
 def with_holes(assembly: Assembly) -> frozenset[str]:
@@ -174,9 +179,12 @@ def _side_turned(side: str, pose: str) -> str:
     return {**across, **over}.get(side, side)
 
 
-def _as_drawn(landed: Iterable[LandedBar]) -> tuple[PieceMark, ...]:
-    """The marks that landings on a piece make, all from its left end."""
-    marks = (PieceMark(one.near, "left", one.side, one.what) for one in landed)
+def _as_drawn(landed: Iterable[LandedBar], piece: Piece, end: str = "left") -> tuple[PieceMark, ...]:
+    """The marks that landings on a piece make, all from one end."""
+    marks = (
+        PieceMark(one.near if end == "left" else side_length(piece, one.side) - one.far, end, one.side, one.what)
+        for one in landed
+    )
     return tuple(sorted(marks, key=lambda mark: (mark.side, mark.at)))
 
 

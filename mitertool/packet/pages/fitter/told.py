@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from mitertool.frame import Assembly
+from mitertool.frame.mirrored import marked_otherwise
 from mitertool.frame.setting_out import SetCorner, SettingOut
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
@@ -44,6 +45,7 @@ def _own_sentences(order: FrameOrder, solution: Solution) -> Iterator[str]:
     assembly, units = order.assembly, solution.job.head.units
     if order.hinges:
         yield phrase(f"frame.hinges/{order.hinges}")
+    yield from _mirrored(order)
     fit = solution.fit.frame(assembly.mark)
     yield from fit_notes(fit, units) if fit else ()
     yield from _measured(order.out, units)
@@ -51,6 +53,16 @@ def _own_sentences(order: FrameOrder, solution: Solution) -> Iterator[str]:
     yield from _turned_over(assembly)
     yield from _turned_up(order, solution, units)
     yield from closes_on_paper(assembly, units, None if solution.job.saw else solution.job.resolution.angle)
+
+
+def _mirrored(order: FrameOrder) -> Iterator[str]:
+    """Of a mirror image that its page is one already, and which labels tell the marks of the frame as drawn."""
+    if not order.image_of:
+        return
+    yield phrase("frame.image")
+    marks = marked_otherwise(order.assembly)
+    if marks:
+        yield phrase("frame.image/labels", marks=", ".join(marks), of=order.image_of)
 
 
 def _written(says: str) -> str:
