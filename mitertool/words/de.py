@@ -3677,11 +3677,11 @@ WORDS: Final = {
     "sheet.invented": "{saw} (erfunden)",
     "sheet.kerf": "{kerf} breit",
     "sheet.kerf/added": "Mitte + schräger Schnitt - {kerf}",
-    "sheet.kerf/added-pivot": "Mitte, zwischen zwei Winkeln auf der Drehachse ({axis} ab Festbacke), + schräger "
-    "Schnitt - {kerf}",
+    "sheet.kerf/added-pivot": "Mitte, zwischen zwei Winkeln Weg der Stange an der Drehachse ({axis} ab Festbacke), "
+    "+ schräger Schnitt - {kerf}",
     "sheet.kerf/inside": "Mitte + schräger Schnitt",
-    "sheet.kerf/inside-pivot": "Mitte, zwischen zwei Winkeln auf der Drehachse ({axis} ab Festbacke), + schräger "
-    "Schnitt",
+    "sheet.kerf/inside-pivot": "Mitte, zwischen zwei Winkeln Weg der Stange an der Drehachse ({axis} ab Festbacke), "
+    "+ schräger Schnitt",
     "sheet.kerf-included": "mit Schnitt",
     "sheet.left-to-hold": "lässt {length}: prüfen, ob der Schraubstock hält",
     "sheet.left-out": "Auf keiner Stange: {count} {mark}",
@@ -3716,7 +3716,7 @@ WORDS: Final = {
     "sheet.no-trim/tip-at-blade": "kein Anschnitt: die Spitze der ersten Fläche ist das rohe Ende",
     "sheet.obstacles": "was dem Blatt im Weg steht",
     "sheet.opposite": "spiegelbildlich",
-    "sheet.order/long": "Lang: wie es abfällt.",
+    "sheet.order/long": "Bilder: wie zuerst gespannt. Lang: wie es abfällt.",
     "sheet.order/feed": "Zeilen von links. Zeichen: Blatt über der Stange.",
     "sheet.order/plain": "Zeilen von links. Die Schräge: Schnitt von oben, bewegliche Seite oben, Zufuhr von rechts.",
     "sheet.order/right": "Teile wie sie liegen: die Stange kommt von links, der erste Schnitt ist rechts.",

@@ -219,8 +219,8 @@ WORDS: Final = {
     "card.measure.lift_at": "In a square cut from the face of the fixed jaw to the spot where lift_height is measured.",
     "card.measure.kerf": "Saw a nick into a flat bar and measure its width, the same blade in work.",
     "card.measure.approach": "How near to the bar the moving jaw is brought before clamping.",
-    "card.measure.grip": "The shortest length of bar that the vise holds so that nothing moves: try it with the "
-    "motor off.",
+    "card.measure.grip": "The shortest length of bar behind the cut that the vise holds so that nothing moves, jaws "
+    "set back as for the steepest miter: try it with the motor off.",
     "card.measure.stroke": "The longest way that the feed pushes a bar at once.",
     "card.measure.dead_length": "What is left of a bar that the feed cannot push any further.",
     "card.measure.square": "What the scale reads at a cut that a square proves to be square.",
@@ -3541,13 +3541,11 @@ WORDS: Final = {
     "sheet.invented": "{saw} (invented)",
     "sheet.kerf": "{kerf}",
     "sheet.kerf/added": "along the middle, with the kerf on the slant less the {kerf} that the control adds",
-    "sheet.kerf/added-pivot": "along the middle, between two angles along the pivot line {axis} from the fixed jaw; "
-    "with "
-    "the kerf on the slant less the {kerf} that the control adds",
+    "sheet.kerf/added-pivot": "along the middle, between two angles what the bar moves at the pivot line {axis} from "
+    "the fixed jaw; with the kerf on the slant less the {kerf} that the control adds",
     "sheet.kerf/inside": "along the middle, with the kerf on the slant; the control adds none",
-    "sheet.kerf/inside-pivot": "along the middle, between two angles along the pivot line {axis} from the fixed jaw; "
-    "with "
-    "the kerf on the slant; the control adds none",
+    "sheet.kerf/inside-pivot": "along the middle, between two angles what the bar moves at the pivot line {axis} from "
+    "the fixed jaw; with the kerf on the slant; the control adds none",
     "sheet.kerf-included": "kerf included",
     "sheet.left-to-hold": "leaves {length}: prove that the vise holds it",
     "sheet.left-out": "On no bar: {count} {mark}",
@@ -3581,7 +3579,7 @@ WORDS: Final = {
     "sheet.no-trim/tip-at-blade": "no trim: the tip of the first face is the raw end",
     "sheet.obstacles": "what stands in the blade's way",
     "sheet.opposite": "opposite hand",
-    "sheet.order/long": "Long at: as a piece comes off.",
+    "sheet.order/long": "Pictures: as first clamped. Long at: as a piece comes off.",
     "sheet.order/feed": "Rows from left to right: turn, set, feed, cut. The sign beside a reading is the "
     "blade over the bar from above, moving side up.",
     "sheet.order/plain": "Rows from left to right: turn, set, cut. The slant is the cut from above, moving side up, "
@@ -3717,7 +3715,7 @@ WORDS: Final = {
     "sheet.wanders": "may wander: let it down slowly",
     "sheet.wanders/end": "may wander: better {more} further past it",
     "sheet.wanders/key": "may wander: better feed {more} further",
-    "sheet.wanders/tape": "may wander: mark this and all behind {more} further",
+    "sheet.wanders/tape": "may wander: better this mark and all behind {more} further",
     "sheet.unchecked": "NOT CHECKED, the saw file does not tell of them: {what}",
     "sheet.untrimmed/face": "no cut",
     "sheet.untrimmed/tip": "first cut",

@@ -104,11 +104,14 @@ def test_a_habit_of_one_control_is_told_only_where_the_saw_file_has_it(tmp_path:
 
 
 def test_a_stop_for_every_piece_where_there_is_no_feed(tmp_path: Path) -> None:
-    """Left and right 45, 1000 long: the stop touches the tip, 1000 from the blade, and is backed off."""
+    """Left and right 45, 1000 long: the stop touches the tip, 1000 from the blade, and is backed off.
+
+    The blade stands toward the feed at the moving side for both ends: what lies behind it is longest at the fixed.
+    """
     text = WITH_SAW + piece(more=ENDS) + stock()
     said = run_together(pages(solved(tmp_path, text, SAW + "[bed]\nswing_axis = 30\n")))
     assert "stop from the blade's discharge face" in said
-    assert re.search(r"1000 (.*)?stop touches, measured there: tip at the moving side", said)
+    assert re.search(r"1000 (.*)?stop touches, measured there: tip at the fixed side", said)
     assert "back the stop off before clamping pressure" in said
     assert "length to key" not in said
 

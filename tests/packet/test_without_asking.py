@@ -242,8 +242,8 @@ def test_for_scrap_the_end_is_told_from_the_blade_as_for_the_trim(solution_of: S
     """A wedge falls out where two cuts meet in a point: there the blade takes its kerf alone, 0.052" on the slant.
 
     On bar 2 a square piece is cut off at 30 degrees, long at the fixed side, where the other slant begins too: 0.052" /
-    cos 30 = 0.060". On bar 3 both slants are 45 degrees and meet at the moving side: 0.052" / cos 45 = 0.0735". In
-    sixteenths each is 1/16".
+    cos 30 = 0.060". On bar 3 both slants are 45 degrees and meet at the moving side: 0.052" / cos 45 = 0.0735". Told
+    never less than that: 1/16" and 5/64".
     """
     hatch = solution_of("hatch-frame")
     scrap = [row.end_past for work in floor_of(hatch).bars for row in work.rows if row.makes == "scrap"]
@@ -253,9 +253,9 @@ def test_for_scrap_the_end_is_told_from_the_blade_as_for_the_trim(solution_of: S
     ]
     assert [end.past / 25.4 for end in scrap if end] == pytest.approx([0.052 * 2 / 3**0.5, 0.052 * 2**0.5])
     told, page = said(hatch).replace(" | ", " "), html(hatch)
-    for side in ("fixed side", "moving side"):
-        assert told.count(f'1/16" end past blade, {side}') == 1
-        assert " ".join(page.split()).count(f"1/16&quot; end past blade, {side}") == 1
+    for past, side in (("1/16", "fixed side"), ("5/64", "moving side")):
+        assert told.count(f'{past}" end past blade, {side}') == 1
+        assert " ".join(page.split()).count(f"{past}&quot; end past blade, {side}") == 1
 
 
 def test_for_scrap_of_a_leaning_blade_the_end_is_told_at_the_bed(tmp_path: Path) -> None:
@@ -340,7 +340,7 @@ def test_page_one_says_where_a_key_between_two_angles_holds(solution_of: Solutio
     assert tomllib.loads((GATE / "saw.toml").read_text(encoding="utf-8"))["bed"]["swing_axis"] == 28
     page = " ".join(lines_of(gate)[0])
     for told in (page, html(gate)):
-        assert "along the middle, between two angles along the pivot line 28 from the fixed jaw" in told
+        assert "along the middle, between two angles what the bar moves at the pivot line 28 from the fixed jaw" in told
     assert "cut first: bar 1, page 2, key 49.7" in page
 
 
@@ -401,7 +401,7 @@ def test_of_a_shaving_it_is_said_that_the_blade_may_wander_and_how_much_more_is_
     lantern = solution_of("lantern-house")
     (row,) = [row for bar in floor_of(lantern).bars for row in bar.rows if row.makes == "skim"]
     assert row.more == 8 < 6000 - 5910 - 1.6 / cos(radians(30)) - 60
-    says = "may wander: mark this and all behind 8 further"
+    says = "may wander: better this mark and all behind 8 further"
     for told in (said(lantern).replace(" | ", " "), html(lantern)):
         assert told.count(says) == 1
 

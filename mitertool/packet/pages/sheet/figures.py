@@ -120,8 +120,14 @@ def key_figure(row: CutRow, saw: Machine, units: Units) -> str:
     """The length to key; where the control does not take it what a hand does instead; "" where neither is known."""
     if row.key is not None:
         return keyed(row.key, saw, units)
-    by_hand = row.end_past.past if row.end_past else row.moved
-    return "" if by_hand is None else show_length(abs(by_hand), units)
+    if row.end_past:
+        return _past(row.end_past, units)
+    return "" if row.moved is None else show_length(abs(row.moved), units)
+
+
+def _past(where: EndPast, units: Units) -> str:
+    """How far the end stands past the blade: of a cut end never less than the kerf that is in it."""
+    return show_length(where.past, units) if where.raw else show_limit(where.past, units, "up")
 
 
 def key_title(saw: Machine, units: Units) -> str:
@@ -173,7 +179,7 @@ def stop_figure(row: CutRow, units: Units) -> str:
     """On a saw without a feed: where the stop stands, or the end past the blade; the tape where neither is known."""
     if row.stop and row.stop.holds:
         return show_length(row.stop.at_bed, units)
-    return show_length(row.end_past.past, units) if row.end_past else phrase("sheet.tape")
+    return _past(row.end_past, units) if row.end_past else phrase("sheet.tape")
 
 
 def brought_words(row: CutRow, saw: Machine, units: Units) -> str:
