@@ -357,11 +357,16 @@ def worked_lines(worked: Sequence[EndWork], units: Units) -> tuple[str, ...]:
     return tuple(one.told.in_units(units) for one in worked)
 
 
-def few_places(places: Sequence[PieceMark], units: Units) -> tuple[str, ...]:
-    """The same where there are few; of many only how many there are: its sketch has them."""
-    if len(places) <= _FEW:
+def are_many(places: Sequence[PieceMark]) -> bool:
+    """Whether there are more than a row tells beside its cut."""
+    return len(places) > _FEW
+
+
+def few_places(places: Sequence[PieceMark], units: Units, page: int | None) -> tuple[str, ...]:
+    """The same where there are few, or no `page` has them; of many how many there are, and on which page."""
+    if page is None or not are_many(places):
         return place_lines(places, units)
-    return (phrase("places.many", count=len(places)),)
+    return (phrase("places.many", count=len(places), page=page),)
 
 
 def _place(one: PieceMark, units: Units) -> str:

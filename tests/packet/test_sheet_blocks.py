@@ -11,8 +11,10 @@ from pathlib import Path
 
 import pytest
 
-from mitertool.job import Solution
+from mitertool.job import Solution, load, solve
 from mitertool.packet.pages.sheet.sheet import cut_sheet
+from tests.frame.runs import HEAD, tube
+from tests.frame.test_inside import filled
 from tests.job.test_solve import BY_BAR, SAW, WITH_SAW, piece, solved, stock
 
 
@@ -138,3 +140,15 @@ def test_what_left_the_sheet_is_behind_detail(solution_of: Callable[[str], Solut
     for words in ("lift the arm, at least", "least gap for the bar", "travel, first touch to through"):
         assert words not in plain
         assert words in told
+
+
+def test_many_places_are_told_on_the_page_of_their_frame(tmp_path: Path) -> None:
+    """Five uprights land on each rail, more than a row tells: it names the page on which their frame begins."""
+    bars = {"bars": "uprights", "section": "P", "count": 5}
+    text = filled("rectangle", bars, width=1100, height=900, measured="outside")
+    (tmp_path / "job.toml").write_text("\n".join([HEAD, tube("T", 50), tube("P", 20), text]), encoding="utf-8")
+    told = [page.split("\n") for page in pages(solve(load(tmp_path / "job.toml")))]
+    (at,) = (number for number, says in enumerate(told, 1) if any(one.startswith("Frame F: ") for one in says))
+    rows = [one for says in told for one in says if "marks along it" in one]
+    assert rows
+    assert set(rows) == {f"5 marks along it: page {at}"}

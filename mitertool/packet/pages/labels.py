@@ -250,7 +250,7 @@ def _places(places: Sequence[PieceMark], units: Units, room: float, lines: int) 
         return ()
     along = ["; ".join(place_lines(places, units, code)) for code in ("places.along", "label.along")]
     whole = sorted((wrap(says, room, _LEAST) for says in along), key=len)
-    counted_only = wrap(counted("label.see-sketch", len(places)), room, _LEAST)
+    counted_only = wrap(counted("label.see-sheet", len(places)), room, _LEAST)
     return next((told for told in (*whole, counted_only) if len(told) <= lines), ())
 
 

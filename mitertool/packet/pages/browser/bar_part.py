@@ -12,7 +12,7 @@ from mitertool.packet.pages.browser.figures_part import brought_part, first_part
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.bar_panel import panel_words
-from mitertool.packet.words import few_places, section_words, worked_lines
+from mitertool.packet.words import place_lines, section_words, worked_lines
 from mitertool.quantity import Units
 from mitertool.saw import Machine
 from mitertool.words import counted, phrase
@@ -95,7 +95,7 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
     boxes = ticks.bar_boxes(bar, row, said.makes(row))
     blank = figures.blank_words(row, units)
     measured = element("p", blank, class_="roll") if blank else first_part(row, units)
-    after = (*worked_lines(row.worked, units), *few_places(row.places, units))
+    after = (*worked_lines(row.worked, units), *place_lines(row.places, units))
     beside = (
         *figures.beside_made(row, bar, units),
         row.said.prep,

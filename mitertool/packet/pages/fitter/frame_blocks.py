@@ -71,11 +71,17 @@ Lines = tuple[str, ...]
 
 def frame_blocks(solution: Solution, width: float) -> Iterator[Block]:
     """All frames of a job one after another, each kept on one page where that holds it."""
+    for _, blocks in frames_in_blocks(solution, width):
+        yield from blocks
+
+
+def frames_in_blocks(solution: Solution, width: float) -> Iterator[tuple[FrameOrder, list[Block]]]:
+    """The same, each frame with its blocks."""
     hands = [hand for order in solution.frames for hand in order.hands]
     for order in hands:
         blocks = list(_frame(order, solution, width, alone=len(hands) == 1))
         whole = summed(block.height + block.gap for block in blocks) <= _PAGE
-        yield from kept_together(blocks) if whole else blocks
+        yield order, list(kept_together(blocks)) if whole else blocks
 
 
 def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> Iterator[Block]:

@@ -10,7 +10,7 @@ from mitertool.drawing import OUTLINE, THIN, Drawing, Line, Polygon, Text, text_
 from mitertool.packet.floor.values import BarWork, FloorSheet
 from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.bar_panel import panel_block
-from mitertool.packet.pages.sheet.bar_rows import row_blocks
+from mitertool.packet.pages.sheet.bar_rows import NOWHERE, OnPage, row_blocks
 from mitertool.packet.pages.sheet.bar_strip import side_block, strip_block, tape_blocks
 from mitertool.packet.pages.sheet.rolled_block import rolled_blocks
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
@@ -24,14 +24,17 @@ _BARS: Final = 8
 """Bars of a batch that have a box each to tick."""
 
 
-def bar_blocks(work: BarWork, floor: FloorSheet, width: float) -> list[Block]:
-    """All of a bar in its order, kept on one page where it fits; `width` paper mm wide."""
+def bar_blocks(work: BarWork, floor: FloorSheet, width: float, marked: OnPage = NOWHERE) -> list[Block]:
+    """All of a bar in its order, kept on one page where it fits; `width` paper mm wide.
+
+    `marked` says on which page the places along a mark stand.
+    """
     units = floor.head.units
     blocks = [_title(work, floor, width)]
     if not work.told_in:
         blocks.append(panel_block(work, floor.saw, units, width, said_above=_lay_beside(work, floor, width)))
         blocks += rolled_blocks(work, units, width)
-    blocks += row_blocks(work, floor.saw, units, width)
+    blocks += row_blocks(work, floor.saw, units, width, marked)
     if work.run:
         longest = max(bar.run.bar.stock_length for bar in floor.bars if bar.run)
         blocks.append(strip_block(work.run.bar, floor.saw, width, longest))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 import attrs
@@ -52,14 +52,21 @@ _BESIDE: Final = 3
 """Small lines beside a figure at most."""
 
 
+OnPage = Mapping[str, int]
+"""On which page the frame of a mark is, with a table of all that lands along it."""
+
+NOWHERE: Final[OnPage] = {}
+
+
 @attrs.frozen
 class _Sheet:
-    """What all rows of a bar ask for: the saw, the units, and how wide the page is."""
+    """What all rows of a bar ask for: the saw, the units, how wide the page is, and where places along it are told."""
 
     work: BarWork
     saw: Machine | None
     units: Units
     width: float
+    marked: OnPage
 
     @property
     def keyed(self) -> bool:
@@ -67,9 +74,9 @@ class _Sheet:
         return self.saw is not None and self.saw.feed is not None and not any(row.stop for row in self.work.rows)
 
 
-def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float) -> list[Block]:
+def row_blocks(work: BarWork, saw: Machine | None, units: Units, width: float, marked: OnPage = NOWHERE) -> list[Block]:
     """The rows under their titles; a row of zeros where the control wants one at the end."""
-    sheet = _Sheet(work, saw, units, width)
+    sheet = _Sheet(work, saw, units, width, marked)
     heading = _titles(sheet)
     rows = [_row(row, sheet) for row in work.rows]
     for loop in work.loops:
@@ -307,7 +314,7 @@ def _said(row: CutRow, sheet: _Sheet) -> Iterator[tuple[str, bool]]:
     """What the job says of a mark besides: preparation, process and note."""
     yield from ((word, True) for word in (row.said.prep, row.said.process, row.said.note) if word)
     yield from ((says, True) for says in worked_lines(row.worked, sheet.units))
-    yield from ((says, False) for says in few_places(row.places, sheet.units))
+    yield from ((says, False) for says in few_places(row.places, sheet.units, sheet.marked.get(row.mark)))
 
 
 def _written(row: CutRow, sheet: _Sheet) -> float:

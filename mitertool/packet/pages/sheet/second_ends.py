@@ -14,7 +14,7 @@ from mitertool.packet.floor.values import BarWork, FloorSheet, SecondEnds
 from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.bar_panel import stands_words
 from mitertool.packet.pages.sheet.bar_plan import sizes_of
-from mitertool.packet.pages.sheet.bar_rows import row_blocks
+from mitertool.packet.pages.sheet.bar_rows import NOWHERE, OnPage, row_blocks
 from mitertool.packet.pages.sheet.rolled_block import rolled_blocks
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
 from mitertool.packet.paper.layout import Block, cell, kept_together
@@ -27,9 +27,11 @@ _PITCH: Final = 4.0
 _GAP: Final = 4.0
 
 
-def second_end_blocks(after: Sequence[SecondEnds], floor: FloorSheet, width: float) -> list[Block]:
-    """How they are made and a row each; nothing where none are."""
-    return _blocks(after, _title(phrase("sheet.second-title"), phrase("sheet.second-how"), width), floor, width)
+def second_end_blocks(
+    after: Sequence[SecondEnds], floor: FloorSheet, width: float, marked: OnPage = NOWHERE
+) -> list[Block]:
+    """How they are made and a row each; nothing where none are. `marked` is as for a bar."""
+    return _blocks(after, _title(phrase("sheet.second-title"), phrase("sheet.second-how"), width), floor, width, marked)
 
 
 def recut_blocks(floor: FloorSheet, width: float) -> Iterator[Block]:
@@ -39,12 +41,14 @@ def recut_blocks(floor: FloorSheet, width: float) -> Iterator[Block]:
         yield from _blocks(tuple(rows), _title(title, phrase("rest.recut-how"), width), floor, width)
 
 
-def _blocks(after: Sequence[SecondEnds], title: Block, floor: FloorSheet, width: float) -> list[Block]:
+def _blocks(
+    after: Sequence[SecondEnds], title: Block, floor: FloorSheet, width: float, marked: OnPage = NOWHERE
+) -> list[Block]:
     if not after:
         return []
     work, units = second_work(after), floor.head.units
     told = [block for says in set_words(work, units) for block in _told(says, width)]
-    blocks = [title, *told, *rolled_blocks(work, units, width), *row_blocks(work, floor.saw, units, width)]
+    blocks = [title, *told, *rolled_blocks(work, units, width), *row_blocks(work, floor.saw, units, width, marked)]
     blocks[-1] = attrs.evolve(blocks[-1], gap=_GAP)
     return kept_together(blocks)
 

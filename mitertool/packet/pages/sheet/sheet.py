@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 import mitertool
 from mitertool.drawing import A4, FRAME, LETTER, Drawing, Line, Page, Text, text_width, wrap
 from mitertool.drawing.lettering import fit
-from mitertool.job import Solution
+from mitertool.job import FrameOrder, Solution
 from mitertool.packet.cautions import short
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.floor.values import BarWork, FloorSheet
-from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
+from mitertool.packet.pages.fitter.frame_blocks import frames_in_blocks
 from mitertool.packet.pages.sheet.bar_block import bar_blocks
+from mitertool.packet.pages.sheet.bar_rows import OnPage
 from mitertool.packet.pages.sheet.detail_blocks import detail_blocks
 from mitertool.packet.pages.sheet.first_page import OnPages, first_blocks, first_cut
 from mitertool.packet.pages.sheet.further_blocks import further_blocks
@@ -22,13 +23,16 @@ from mitertool.packet.pages.sheet.rack_block import rack_blocks
 from mitertool.packet.pages.sheet.rest_block import rest_blocks
 from mitertool.packet.pages.sheet.second_ends import recut_blocks, second_end_blocks
 from mitertool.packet.paper.layout import FOOT, HEAD, MARGIN, Block, Paper, cell, page_numbers, pages
-from mitertool.packet.words import origin
+from mitertool.packet.words import are_many, origin
 from mitertool.words import phrase
 
 _WARNING: Final = 3.2
 _WARNING_PITCH: Final = 5.2
 _NAME: Final = 4.2
 _SMALLER, _LEAST = 3.5, 3.0
+_SOME_PAGE: Final = 10
+"""Where the page of a frame is not known yet, of as many figures as it may have."""
+
 _PAGE: Final = 32.0
 """mm: what the number of the page and the space before it take of a head at least, and of that of the first page."""
 
@@ -42,9 +46,13 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     floor = floor or floor_of(solution)
     paper = Paper(*(A4 if floor.head.units == "mm" else LETTER))
     paper = Paper(paper.width, paper.height, _WARNING_PITCH * len(_warning(solution, paper.inner)))
-    work = {bar.number: _bar(bar, floor, paper.inner) for bar in floor.bars}
-    after = [*_after(floor, solution, paper.inner), *(detail_blocks(solution, paper.inner) if detail else ())]
-    on = _on_pages(_before(floor, solution, paper, OnPages()), work, paper)
+    told = list(frames_in_blocks(solution, paper.inner))
+    before = _before(floor, solution, paper, OnPages())
+    work = _all_work(floor, paper, dict.fromkeys(_marks(told), _SOME_PAGE))
+    if _points_behind(floor):
+        work = _all_work(floor, paper, _marked(before, work, told, floor, paper))
+    after = [*_after(told, floor, paper.inner), *(detail_blocks(solution, paper.inner) if detail else ())]
+    on = _on_pages(before, work, paper)
     bars = (block for blocks in work.values() for block in blocks)
     blocks = [*(block for part in _before(floor, solution, paper, on) for block in part), *bars, *after]
     first = first_cut(floor, on)
@@ -56,10 +64,41 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     )
 
 
-def _bar(bar: BarWork, floor: FloorSheet, width: float) -> list[Block]:
+Told = Sequence[tuple[FrameOrder, list[Block]]]
+"""The frames, each with its blocks."""
+
+
+def _all_work(floor: FloorSheet, paper: Paper, marked: OnPage) -> dict[int, list[Block]]:
+    return {bar.number: _bar(bar, floor, paper.inner, marked) for bar in floor.bars}
+
+
+def _bar(bar: BarWork, floor: FloorSheet, width: float, marked: OnPage) -> list[Block]:
     """A bar, and the second ends of blanks that are cut when it is done."""
     after = [one for one in floor.second_ends if one.after == bar.number]
-    return [*bar_blocks(bar, floor, width), *second_end_blocks(after, floor, width)]
+    return [*bar_blocks(bar, floor, width, marked), *second_end_blocks(after, floor, width, marked)]
+
+
+def _points_behind(floor: FloorSheet) -> bool:
+    """Whether a row names the page of a frame, which is known when all before it is laid out."""
+    rows = [*(row for bar in floor.bars for row in bar.rows), *(one.row for one in floor.second_ends)]
+    return any(are_many(row.places) for row in rows)
+
+
+def _marks(told: Told) -> Iterator[str]:
+    return (mark for order, _ in told for mark in order.assembly.every)
+
+
+def _marked(
+    before: Before, work: Mapping[int, list[Block]], told: Told, floor: FloorSheet, paper: Paper
+) -> dict[str, int]:
+    """The page on which the frame of each mark begins, the first that has it."""
+    ahead = [block for part in (*before, *work.values(), further_blocks(floor, paper.inner)) for block in part]
+    numbers = page_numbers([*ahead, *(block for _, blocks in told for block in blocks)], paper)
+    found, at = dict[str, int](), len(ahead)
+    for order, blocks in told:
+        found = dict.fromkeys(order.assembly.every, numbers[at]) | found
+        at += len(blocks)
+    return found
 
 
 Before = tuple[list[Block], list[Block], list[Block], list[Block]]
@@ -100,10 +139,10 @@ def _on_pages(before: Before, work: Mapping[int, list[Block]], paper: Paper) -> 
     )
 
 
-def _after(floor: FloorSheet, solution: Solution, width: float) -> Iterator[Block]:
+def _after(told: Told, floor: FloorSheet, width: float) -> Iterator[Block]:
     """What follows the bars: cuts on parted pieces, the fitter's pages, what is left over and who cut it."""
     yield from further_blocks(floor, width)
-    yield from frame_blocks(solution, width)
+    yield from (block for _, blocks in told for block in blocks)
     yield from last_blocks(floor, width)
 
 
