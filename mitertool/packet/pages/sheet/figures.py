@@ -102,9 +102,9 @@ def tip_words(turn: Turn) -> str:
 
 
 def numbers_told(numbers: Sequence[int]) -> str:
-    """The numbers of cuts or bars: "5", "2 to 5", "2, 4, 6"; of many in equal steps three and the last."""
+    """The numbers of cuts or bars: "5", "2, 3", "2 to 5", "2, 4, 6"; of many in equal steps three and the last."""
     first, last = numbers[0], numbers[-1]
-    if len(numbers) > 1 and tuple(numbers) == tuple(range(first, last + 1)):
+    if len(numbers) > 2 and tuple(numbers) == tuple(range(first, last + 1)):
         return phrase("sheet.to", first=first, last=last)
     steps = {after - before for before, after in pairwise(numbers)}
     if len(numbers) > _MANY and len(steps) == 1:
