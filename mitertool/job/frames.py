@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -36,6 +36,7 @@ from mitertool.job.particulars import Particulars
 from mitertool.job.pieces import lay_of, of_frame
 from mitertool.quantity import Units
 from mitertool.quantity.keys import Values, exact
+from mitertool.quantity.problem import Remark
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section
 from mitertool.sections.grades import density
@@ -61,6 +62,7 @@ def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder,
         assembly = _solved({**said, **sizes}, shop)
         assembly = _finished(assembly, said, shop)
         assembly = drilled(assembly, said["holes"]) if "holes" in said else assembly
+        assembly = attrs.evolve(assembly, notes=(*assembly.notes, *_cut_tight(assembly, said)))
         if opening:
             assembly = attrs.evolve(assembly, notes=(*opening.sums(), *assembly.notes))
     each, drawn, image = said.get("quantity", 1), opening.drawn if opening else 1, opening.image if opening else 0
@@ -80,6 +82,13 @@ def _finished(assembly: Assembly, said: Values, shop: Shop) -> Assembly:
     work = _worked(said, shop)
     notes = (*assembly.notes, *depth_notes(assembly), *work.notes(assembly))
     return attrs.evolve(assembly, notes=notes, caps=work.capped(assembly))
+
+
+def _cut_tight(assembly: Assembly, said: Values) -> Iterator[Remark]:
+    """That bars inside meet without the gap that the corners have, where nobody asked for one."""
+    gaps = [one.get("gap", 0.0) for one in said.get("inside", ())]
+    if not all(gaps) and any(joint.gap for joint in assembly.joints):
+        yield Remark("note.inside-tight", (), "others" if any(gaps) else "")
 
 
 def _opening(said: Values) -> Doorway | None:

@@ -975,7 +975,8 @@ WORDS: Final = {
     "ungleichen. Gezeichnet ist er mit den Bändern links; rechts wird er als Spiegelbild gebaut.",
     "key.frame.inside": "Die Füllstäbe, eine Tabelle nach der anderen; jeder endet auf dem, was vor ihm steht.",
     "key.frame.left-height": "Die Höhe links.",
-    "key.frame.right_height": "Die Höhe rechts, wo das Obere schräg ist.",
+    "key.frame.right_height": "Die Höhe rechts, wo das Obere schräg ist; aus einer Öffnung die des Flügels, ohne "
+    "den Spalt am Boden.",
     "key.frame.trapezoid-bottom": "Wie breit ein Trapez unten ist.",
     "key.frame.trapezoid-top": "Wie breit ein Trapez oben ist.",
     "key.frame.trapezoid-height": "Wie hoch ein Trapez ist.",
@@ -1004,12 +1005,13 @@ WORDS: Final = {
     "key.inside.grade": "Ihre Güte; die des Rahmens, wenn nicht angegeben.",
     "key.inside.bays": "In welchen der bis dahin offenen Felder, von unten nach oben und von links nach rechts "
     "gezählt; in allen, wenn nicht angegeben.",
-    "key.inside.gap": "Der Spalt zwischen ihren Enden und dem, worauf sie treffen.",
+    "key.inside.gap": "Der Spalt zwischen ihren Enden und dem, worauf sie treffen; sonst 0, dicht geschnitten.",
     "key.inside.shortest": "Kürzere Stäbe fallen weg.",
     "key.inside.clear_most": "Die größte lichte Lücke zwischen ihnen; genommen werden die wenigsten, die keine "
     "größere lassen.",
     "key.inside.count": "Wie viele nebeneinander stehen, mit gleichen Lücken.",
-    "key.inside.at": "Wo ihre Mitten liegen, vom linken oder unteren Ende der lichten Weite.",
+    "key.inside.at": "Wo ihre Mitten liegen: von Pfosten ab der Innenseite des linken Teils, von Riegeln nach oben ab "
+    "der Innenseite des unteren; in einzelnen Feldern ab dem, was diese begrenzt.",
     "key.inside.rising": "Wohin eine Strebe steigt: nach rechts (right), nach links (left), zur Mitte des Rahmens "
     "(in) oder von ihr weg (out).",
     "key.inside.ends": "Ihr unteres und oberes Ende, oder ein Wort für beide: point mit der Spitze in der Ecke, "
@@ -1032,7 +1034,8 @@ WORDS: Final = {
     "key.frame-hole.at": "Wie weit von dieser Ecke, wo die Außenkanten sich kreuzen, bis zur Mitte des Lochs.",
     "key.frame-hole.side": "Auf der Außen- oder Innenseite des Rahmens, auf seiner Vorder- oder Rückseite.",
     "key.frame.length_to": "Ob Längen und Wurzelspalt zur Wurzel der Fase gehen (root) oder zur Außenseite (face).",
-    "key.frame.root_gap": "Der Spalt, der in jedem Stoß für die Naht offen bleibt.",
+    "key.frame.root_gap": "Der Spalt, der in jedem Stoß der Ecken für die Naht offen bleibt; Füllstäbe haben ihr "
+    "eigenes gap.",
     "key.frame.measured": "Auf welcher Linie der Stäbe die Maße gemessen sind.",
     "key.frame.corners": "Wie sich die Stäbe treffen: ein Wort für alle Ecken außer denen zwischen Sehnen eines "
     "Bogens, die auf Gehrung gehen; oder eine Liste: miter, first-through, second-through, eins nach jeder Seite.",
@@ -1457,6 +1460,10 @@ WORDS: Final = {
     "note.no-room/short": "an {count} Stellen ist kein Platz für einen ganzen Stab, oder er wäre kürzer als "
     "{shortest}: dort steht nichts",
     "note.inside-gap": "die Füllstäbe bleiben {gap} von dem weg, worauf sie treffen",
+    "note.inside-tight": "die Füllstäbe sind dicht geschnitten, Spalt 0: der Wurzelspalt gilt nur an den Ecken, Luft "
+    "gibt den Stäben ihr gap",
+    "note.inside-tight/others": "die anderen Füllstäbe sind dicht geschnitten, Spalt 0: der Wurzelspalt gilt nur an "
+    "den Ecken",
     "note.chords": "Ecken der Sehnen auf einem Radius von {radius}; eine Sehne ist dort {chord} lang, ihre Mitte "
     "{off} innerhalb des Bogens",
     "note.rungs": "{count} Sprossen, von Mitte zu Mitte {pitch}, die erste {first} über dem Fuß, über der letzten "

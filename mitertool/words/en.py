@@ -935,7 +935,8 @@ WORDS: Final = {
     "drawn with them on the left; on the right it is made as the mirror image.",
     "key.frame.inside": "The bars inside, one table after another; each stops on what stands before it.",
     "key.frame.left-height": "The height on the left.",
-    "key.frame.right_height": "The height on the right, where a top slopes.",
+    "key.frame.right_height": "The height on the right, where a top slopes; from an opening that of the leaf, "
+    "without the gap at the floor.",
     "key.frame.trapezoid-bottom": "How wide a trapezoid is below.",
     "key.frame.trapezoid-top": "How wide a trapezoid is above.",
     "key.frame.trapezoid-height": "How high a trapezoid is.",
@@ -961,11 +962,12 @@ WORDS: Final = {
     "key.inside.grade": "Their grade; the frame's if not given.",
     "key.inside.bays": "In which of the bays that are open so far, counted from the lowest up and from left to right;"
     " all if not given.",
-    "key.inside.gap": "The gap left between their ends and what they meet.",
+    "key.inside.gap": "The gap left between their ends and what they meet; 0, cut tight, if not given.",
     "key.inside.shortest": "Bars shorter than this are left out.",
     "key.inside.clear_most": "The greatest clear gap between them; the fewest that leave no wider one are taken.",
     "key.inside.count": "How many stand side by side, with equal gaps.",
-    "key.inside.at": "Where their middles lie, from the left or the lower end of the clear width.",
+    "key.inside.at": "Where their middles lie: of uprights from the inside of the left piece, of rails up from the "
+    "inside of the bottom one; in some bays from what bounds those.",
     "key.inside.rising": "Which way a brace rises: right, left, in toward the middle of the frame, or out from it.",
     "key.inside.ends": "Its lower and upper end, or one word for both: point, its tip in the corner; level or plumb, "
     "on the flatter or the steeper side of it; square, one edge up to a side, for a gusset.",
@@ -987,7 +989,8 @@ WORDS: Final = {
     "key.frame-hole.at": "How far from that corner, where the outer edges cross, to the middle of the hole.",
     "key.frame-hole.side": "On the outside or inside of the frame, on its front or back.",
     "key.frame.length_to": "Whether lengths and root gap go to the root of the bevel or to its face, the outside.",
-    "key.frame.root_gap": "The gap left open in each joint for the weld.",
+    "key.frame.root_gap": "The gap left open in each joint of the corners for the weld; bars inside have a gap of "
+    "their own.",
     "key.frame.measured": "Which line of the members the sizes are measured on.",
     "key.frame.corners": "How the members meet: one word for all corners but those between chords of an arch, "
     "which are mitered; or a list of miter, first-through and second-through, one behind each side.",
@@ -1391,6 +1394,9 @@ WORDS: Final = {
     "note.no-room/short": "at {count} places there is no room for a whole bar, or it would be shorter than "
     "{shortest}: nothing stands there",
     "note.inside-gap": "the bars inside stay {gap} off what they meet",
+    "note.inside-tight": "the bars inside are cut tight, gap 0: the root gap is of the corners alone, for clearance "
+    "give the bars a gap",
+    "note.inside-tight/others": "the other bars inside are cut tight, gap 0: the root gap is of the corners alone",
     "note.chords": "corners of the chords on a radius of {radius}; a chord is {chord} long there, its middle {off} "
     "inside the arch",
     "note.rungs": "{count} rungs, {pitch} from middle to middle, the first {first} above the foot, {last} above the "

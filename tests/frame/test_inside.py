@@ -159,6 +159,26 @@ def test_under_a_sloping_rail_and_in_its_corner(tmp_path: Path) -> None:
     assert sorted(cuts) == pytest.approx([-math.degrees(math.atan(0.5)), math.degrees(math.atan(0.5))])
 
 
+@pytest.mark.parametrize(
+    ("gaps", "corner", "says"),
+    [
+        ([{}], 2, ["the bars inside are cut tight, gap 0"]),
+        ([{}, {"gap": 1}], 2, ["the other bars inside are cut tight, gap 0"]),
+        ([{"gap": 1}], 2, []),
+        ([{}], 0, []),
+    ],
+)
+def test_tight_bars_beside_corners_with_a_gap_are_told(
+    tmp_path: Path, gaps: list[dict[str, Any]], corner: float, says: list[str]
+) -> None:
+    """Clear 1000 less what the bars leave, 1 at either end: the gap of the corners makes none shorter."""
+    bars = [{"bars": "uprights", "section": "P", "at": [200 * i], **gap} for i, gap in enumerate(gaps, 1)]
+    record = solved(tmp_path, *bars, root_gap=corner)
+    assert sorted(lengths(record, "uprights")) == pytest.approx(sorted(1000 - 2 * one.get("gap", 0) for one in gaps))
+    told = [note.split(":")[0] for note in record["assemblies"][0]["notes"] if "tight" in note]
+    assert told == says
+
+
 def test_ends_with_a_gap(tmp_path: Path) -> None:
     """2 mm off both rails; off a brace at 45 it is 2 sqrt 2 along the bar."""
     record = solved(tmp_path, {"bars": "uprights", "section": "P", "count": 1, "gap": 2})
