@@ -289,7 +289,7 @@ def test_there_is_a_label_for_every_piece(name: str) -> None:
     found = " ".join(pages(made(name)["labels.pdf"]))
     for row in rows(name):
         length = rounding.length(float(row["long_point_mm"]), units(name))
-        told = found.count(f"long point {length}") + found.count(f"{length} long, turn ")
+        told = found.count(f"long point {length}") + found.count(f"{length} long, R ")
         assert told >= int(row["quantity"]), row["mark"]
         assert found.count(row["mark"]) >= int(row["quantity"])
 
