@@ -647,12 +647,14 @@ WORDS: Final = {
     "klafft {much}; alle zu klein, {little}.",
     "frame.lean": "Diagonalen {step} ungleich: jede Ecke {angle} daneben",
     "frame.turn": "Von Ecke zu Ecke {step} daneben: Ecke {corner} bis {angle} daneben",
-    "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite: ab dem Ende der "
-    "Seite an der zuerst genannten Ecke, sonst ab ihrem unteren Ende, an einem waagerechten Teil ab dem linken.",
+    "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite, einer Strebe zu "
+    "beiden: ab dem Ende der Seite an der zuerst genannten Ecke, sonst ab ihrem unteren Ende, an einem waagerechten "
+    "Teil ab dem linken.",
     "frame.marks.on": "auf",
     "frame.marks.bar": "es kommt",
     "frame.marks.at": "bei",
     "frame.marks.hole": "Loch",
+    "frame.marks/covers": "{near} bis {far}",
     "frame.marks/ring": "{mark}, Ecken {first} bis {last}",
     "frame.marks/inside": "{mark}, {side}",
     "frame.marks/side": "{member}, {side}",

@@ -621,12 +621,14 @@ WORDS: Final = {
     "apart; all too small, {little}.",
     "frame.lean": "Diagonals that differ by {step}: each corner {angle} out",
     "frame.turn": "A check length {step} out: corner {corner} up to {angle} out",
-    "frame.marks.says": "Marks along the side that is met, to the near side of what lands: from the end of that side "
-    "at the corner that is named first, else from its lower end, on a level piece from the left one.",
+    "frame.marks.says": "Marks along the side that is met, to the near side of what lands, of a brace to both sides: "
+    "from the end of that side at the corner that is named first, else from its lower end, on a level piece from the "
+    "left one.",
     "frame.marks.on": "on",
     "frame.marks.bar": "lands",
     "frame.marks.at": "at",
     "frame.marks.hole": "hole",
+    "frame.marks/covers": "{near} to {far}",
     "frame.marks/ring": "{mark}, corners {first} to {last}",
     "frame.marks/inside": "{mark}, {side}",
     "frame.marks/side": "{member}, {side}",

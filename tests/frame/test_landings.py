@@ -169,3 +169,18 @@ def test_the_fitter_reads_them(tmp_path: Path) -> None:
     says = list(said(block.drawing for block in frame_blocks(solution, 186)))
     assert "F-1, corners 2 to 3" in says
     assert [says.count(figure) for figure in ("490", "745")] == [2, 2]
+
+
+def test_both_ends_of_a_slanted_foot(tmp_path: Path) -> None:
+    """A brace of 40 from corner to corner of 900 by 675 clear: its tip lies in the corner, its edges 20 off the middle
+    line come to the post 20 / cos up and to the rail 20 / sin along; the angle of 3 to 4 has 0.8 and 0.6. The far end
+    is measured from the other corner: 675 - 25 and 900 - 33.333."""
+    sizes = {"width": 1000, "height": 775, "measured": "outside"}
+    path = tmp_path / "job.toml"
+    path.write_text("\n".join([HEAD, T, B, filled("rectangle", {"bars": "brace", "section": "B"}, **sizes)]))
+    order = solve(load(path)).frames[0]
+    found = dict(landed_rows(order.assembly, order.out, "mm"))
+    assert found["F-2, corners 1 to 2"] == [("F-3", "0 to 25")]
+    assert found["F-1, corners 1 to 4"] == [("F-3", "0 to 33.3")]
+    assert found["F-2, corners 4 to 3"] == [("F-3", "650 to 675")]
+    assert found["F-1, corners 2 to 3"] == [("F-3", "866.7 to 900")]

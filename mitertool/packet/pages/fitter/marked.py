@@ -67,10 +67,18 @@ def _side(one: LandedBar) -> tuple[int, str]:
 def _landed(
     assembly: Assembly, out: SettingOut | None, some: Sequence[LandedBar], units: Units
 ) -> tuple[str, list[tuple[str, str]]]:
-    marks = sorted((_at(assembly, one), one.what) for one in some)
+    braces = {bar.mark for bar in assembly.inside if bar.called == "brace"}
+    marks = sorted((*_span(assembly, one), one.what) for one in some)
     return _on(assembly, out, some[0]), [
-        (what or phrase("frame.marks.hole"), show_length(at, units)) for at, what in marks
+        (what or phrase("frame.marks.hole"), _shown(near, far if what in braces else near, units))
+        for near, far, what in marks
     ]
+
+
+def _shown(near: float, far: float, units: Units) -> str:
+    """Where something lands; of a slanted foot, which covers more than its bar is wide, where it ends as well."""
+    first, last = show_length(near, units), show_length(far, units)
+    return first if first == last else phrase("frame.marks/covers", near=first, far=last)
 
 
 def _cell(says: str, bold: bool) -> float:
@@ -94,11 +102,12 @@ def _on(assembly: Assembly, out: SettingOut | None, one: LandedBar) -> str:
     return phrase("frame.marks/side", member=member, side=phrase(f"frame.hole/{one.side}"))
 
 
-def _at(assembly: Assembly, one: LandedBar) -> float:
-    """How far a bar lands from where its member is told to begin, which is its other end where it runs back."""
+def _span(assembly: Assembly, one: LandedBar) -> tuple[float, float]:
+    """From where to where a bar lands, as its member is told: from its other end where it runs back."""
     if not _runs_back(assembly, one.host):
-        return one.near
-    return assembly.side_length(one.host, one.side) - one.far
+        return one.near, one.far
+    whole = assembly.side_length(one.host, one.side)
+    return whole - one.far, whole - one.near
 
 
 def side_says(assembly: Assembly, host: int, side: str) -> str:
