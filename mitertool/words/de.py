@@ -643,8 +643,8 @@ WORDS: Final = {
     "frame.corner.pieces": "Teile",
     "frame.corner.up": "hoch",
     "frame.drawing": "Zeichnung {drawing}",
-    "frame.last_corner": "Jedes Ende mit Winkelmesser prüfen, lose auslegen: alle {error} zu groß, und die letzte Ecke "
-    "klafft {much}; alle zu klein, {little}.",
+    "frame.last_corner": "Enden prüfen, lose auslegen, falsche nachschneiden: alle {error} zu groß, und die letzte "
+    "Ecke klafft {much}; alle zu klein, {little}.",
     "frame.lean": "Diagonalen {step} ungleich: jede Ecke {angle} daneben",
     "frame.turn": "Von Ecke zu Ecke {step} daneben: Ecke {corner} bis {angle} daneben",
     "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite, einer Strebe zu "
@@ -729,6 +729,8 @@ WORDS: Final = {
     "frame.process": "Nach dem Schnitt: {process}",
     "frame.prove": "Jede Ecke vor dem Heften auf {allowed} nach beiden Seiten prüfen: die Skala der Säge hält es "
     "nicht.",
+    "frame.prove/plain": "Jede Ecke vor dem Heften auf {allowed} nach beiden Seiten prüfen: auf {angle} eingestellte "
+    "Winkel halten es nicht.",
     "frame.pattern": "Zuschnitt der Außenseite, die oben liegt: anreißen nach Kanten, Höhe im Winkel und Diagonale.",
     "frame.pattern/no-saw": "Diese Säge macht diese Bleche nicht: mit der Schere, mit Plasma oder von Hand "
     "ausschneiden und anfasen.",
@@ -3283,6 +3285,8 @@ WORDS: Final = {
     "rest.recut-title": "Zuerst nachschneiden: {section}",
     "rest.recut-how": "Schon geschnittene Teile: jedes auf der Zuführseite spannen, das Ende, das bleibt, hinten am "
     "Anschlag, und sein anderes Ende schneiden.",
+    "rest.recut-how/plain": "Schon geschnittene Teile: jedes spannen, das Ende, das bleibt, hinten, und sein anderes "
+    "Ende am Riss schneiden.",
     "rest.again": "{number}: {count} {mark} werden {to}",
     "rest.again-heat": "Schmelze {heat}",
     "rest.again/spoiled": "{number}: {count} {mark}, verdorben, {left} übrig, werden {to}",
@@ -3751,6 +3755,7 @@ WORDS: Final = {
     "sheet.prove": "Winkelmesser: {angle}, zur Stange {bar}, ±{out}",
     "sheet.prove/each": "jedes Mal Winkelmesser: {angle}, zur Stange {bar}, ±{out}",
     "sheet.prove-marks": "Mit dem Winkelmesser prüfen, die Skala hält die Toleranz nicht: {marks}",
+    "sheet.prove-marks/plain": "Mit dem Winkelmesser prüfen, die Toleranz verlangt es: {marks}",
     "sheet.read-discharge": "auf der Abgabeseite",
     "sheet.read-feed": "auf der Zuführseite",
     "sheet.raw-end-first": "erst rohes Ende an die Drehachse",
@@ -3768,6 +3773,7 @@ WORDS: Final = {
     "sheet.second-cut": "2. Schnitt",
     "sheet.second-how": "Jeden Rohling auf der Zuführseite spannen, das fertige Ende hinten am Anschlag, und das "
     "andere Ende schneiden.",
+    "sheet.second-how/plain": "Jeden Rohling spannen, das fertige Ende hinten, und das andere Ende am Riss schneiden.",
     "sheet.second-named": "{number}: zweites Ende von {count} {mark}",
     "sheet.second-set": "Für alle diese einstellen: {what}",
     "sheet.second-title": "Zweite Enden der Rohlinge",

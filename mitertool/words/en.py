@@ -617,8 +617,8 @@ WORDS: Final = {
     "frame.corner.pieces": "pieces",
     "frame.corner.up": "up",
     "frame.drawing": "Drawing {drawing}",
-    "frame.last_corner": "Prove each end by protractor, lay out dry: all {error} too large, the last corner is {much} "
-    "apart; all too small, {little}.",
+    "frame.last_corner": "Prove each end, lay out dry, recut what is out: all {error} too large, the last corner is "
+    "{much} apart; all too small, {little}.",
     "frame.lean": "Diagonals that differ by {step}: each corner {angle} out",
     "frame.turn": "A check length {step} out: corner {corner} up to {angle} out",
     "frame.marks.says": "Marks along the side that is met, to the near side of what lands, of a brace to both sides: "
@@ -702,6 +702,8 @@ WORDS: Final = {
     "frame.process": "After the cut: {process}",
     "frame.prove": "Prove each corner to {allowed} either way before it is tacked: the scale of the saw cannot "
     "hold it.",
+    "frame.prove/plain": "Prove each corner to {allowed} either way before it is tacked: angles set to the nearest "
+    "{angle} cannot hold it.",
     "frame.pattern": "Flat pattern of the outside, which is up: lay it out by edges, square height and diagonal.",
     "frame.pattern/no-saw": "This saw does not make these plates: cut them out by shear, by plasma or by hand and "
     "bevel them.",
@@ -3156,6 +3158,8 @@ WORDS: Final = {
     "rest.recut-title": "Recut first: {section}",
     "rest.recut-how": "Pieces that are cut already: clamp each in the vise on the feed side, the end that stays behind "
     "at the stop, and cut its other end.",
+    "rest.recut-how/plain": "Pieces that are cut already: clamp each with the end that stays behind, and cut its "
+    "other end at the mark.",
     "rest.again": "{number}: {count} {mark} become {to}",
     "rest.again-heat": "heat {heat}",
     "rest.again/spoiled": "{number}: {count} {mark}, spoiled, {left} left, become {to}",
@@ -3616,6 +3620,7 @@ WORDS: Final = {
     "sheet.prove": "prove with a protractor, from square: {angle} ±{out}, from the bar: {bar}",
     "sheet.prove/each": "prove with a protractor each time, from square: {angle} ±{out}, from the bar: {bar}",
     "sheet.prove-marks": "Prove with a protractor, the scale cannot hold the tolerance: {marks}",
+    "sheet.prove-marks/plain": "Prove with a protractor, the tolerance asks for it: {marks}",
     "sheet.read-discharge": "on the discharge side",
     "sheet.read-feed": "on the feed side",
     "sheet.raw-end-first": "raw end at the pivot line first",
@@ -3632,6 +3637,7 @@ WORDS: Final = {
     "sheet.second-cut": "2nd cut",
     "sheet.second-how": "Clamp each blank in the vise on the feed side, its finished end behind at the stop, and cut "
     "its other end.",
+    "sheet.second-how/plain": "Clamp each blank with its finished end behind, and cut its other end at the mark.",
     "sheet.second-named": "{number}: second end of {count} {mark}",
     "sheet.second-set": "Set for all of these: {what}",
     "sheet.second-title": "Second ends of blanks",

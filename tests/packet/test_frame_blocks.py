@@ -27,6 +27,7 @@ from mitertool.packet.pages.fitter.told import sentences
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.packet.paper.layout import Paper, pages
 from mitertool.quantity import Units
+from tests.frame.runs import HEAD, frame, table, tube
 from tests.packet.jobs import GALLERY, NASTY, head
 from tests.packet.text_boxes import cut_short, findings, overlaps
 
@@ -392,3 +393,18 @@ def test_openings_and_angles_in_feet_and_inches_are_fractions(tmp_path: Path) ->
     opened = re.findall(r"A-\d \| [\d.]+° \| 0\" \| ([^|]*)\" \|", told)
     assert len(opened) == 9
     assert all(re.fullmatch(r"\d+/(\d+)", one) for one in opened)
+
+
+def test_without_a_saw_neither_its_scale_nor_its_stop_is_named(tmp_path: Path) -> None:
+    """Ends of 45 and of other miters are cut from blanks, to a tolerance that 0.25 of a degree uses up."""
+    sizes = {"width": 1620, "height": 1830, "right_height": 1500, "measured": "outside"}
+    bar = "[nest]\ntrim = 10\nkerf = 1.3\n" + table("stock", section="T", length=6000)
+    head = HEAD.replace("[job]", '[job]\ntolerance = "ISO 13920-A"')
+    (tmp_path / "job.toml").write_text("\n".join([head, tube("T", 60), bar, frame("sloping", **sizes)]))
+    texts = (box.says for page in cut_sheet(solve(load(tmp_path / "job.toml"))) for box in page.drawing.text_boxes())
+    says = " ".join(texts)
+    assert "Clamp each blank with its finished end behind, and cut its other end at the mark." in says
+    assert "angles set to the nearest 0.25° cannot hold it." in says
+    assert "the tolerance asks for it: F-" in says
+    assert not re.search(r"scale of the saw|the scale cannot|end behind at the stop", says)
+    assert "recut what is out" in says

@@ -178,12 +178,20 @@ def carried_notes(said: Particulars) -> Iterator[str]:
         yield said.note
 
 
-def fit_notes(fit: FrameFit, units: Units) -> Iterator[str]:
-    """What a division of the scale does to the corners and to the last one, and whether they want proving."""
+def fit_notes(fit: FrameFit, units: Units, angle: float | None = None) -> Iterator[str]:
+    """What a division of the scale does to the corners and to the last one, and whether they want proving.
+
+    Without a saw angles are set to the nearest `angle`, degrees.
+    """
     beyond = [one.share for one in fit.corners if (one.share.share or 0.0) > 1]
     if beyond:
         allowed = min(share.allowed for share in beyond if share.allowed)
-        yield phrase("frame.prove", allowed=show_angle_limit(allowed, "down"))
+        told = {"allowed": show_angle_limit(allowed, "down")}
+        yield (
+            phrase("frame.prove", **told)
+            if angle is None
+            else phrase("frame.prove/plain", **told, angle=show_angle(angle))
+        )
     if fit.apart:
         much, little = (show_length(apart, units) for apart in fit.apart)
         yield phrase("frame.last_corner", error=show_angle(fit.error), much=much, little=little)

@@ -46,13 +46,13 @@ def _own_sentences(order: FrameOrder, solution: Solution) -> Iterator[str]:
     if order.hinges:
         yield phrase(f"frame.hinges/{order.hinges}")
     yield from _mirrored(order)
-    fit = solution.fit.frame(assembly.mark)
-    yield from fit_notes(fit, units) if fit else ()
+    fit, angle = solution.fit.frame(assembly.mark), None if solution.job.saw else solution.job.resolution.angle
+    yield from fit_notes(fit, units, angle) if fit else ()
     yield from _measured(order.out, units)
     yield from paper_notes(assembly, units)
     yield from _turned_over(assembly)
     yield from _turned_up(order, solution, units)
-    yield from closes_on_paper(assembly, units, None if solution.job.saw else solution.job.resolution.angle)
+    yield from closes_on_paper(assembly, units, angle)
 
 
 def _mirrored(order: FrameOrder) -> Iterator[str]:

@@ -239,7 +239,8 @@ _HEATS: Final = 3
 def watched(floor: FloorSheet) -> Iterator[str]:
     """The few things to watch: what is proved, what the tolerance is of, what nobody checked, what is on no bar."""
     if floor.proved:
-        yield phrase("sheet.prove-marks", marks=", ".join(floor.proved))
+        case = "" if floor.saw else "/plain"
+        yield phrase(f"sheet.prove-marks{case}", marks=", ".join(floor.proved))
     if floor.exact:
         yield phrase("sheet.exact-marks", marks=", ".join(floor.exact))
     if any(row.raw_face for bar in floor.bars for row in bar.rows):

@@ -31,14 +31,21 @@ def second_end_blocks(
     after: Sequence[SecondEnds], floor: FloorSheet, width: float, marked: OnPage = NOWHERE
 ) -> list[Block]:
     """How they are made and a row each; nothing where none are. `marked` is as for a bar."""
-    return _blocks(after, _title(phrase("sheet.second-title"), phrase("sheet.second-how"), width), floor, width, marked)
+    return _blocks(
+        after, _title(phrase("sheet.second-title"), _how("sheet.second-how", floor), width), floor, width, marked
+    )
 
 
 def recut_blocks(floor: FloorSheet, width: float) -> Iterator[Block]:
     """Pieces that are cut already and become others, a row each cut, by their sections."""
     for section, rows in groupby(floor.recut_pieces, key=lambda one: section_words(one.section)):
         title = phrase("rest.recut-title", section=section)
-        yield from _blocks(tuple(rows), _title(title, phrase("rest.recut-how"), width), floor, width)
+        yield from _blocks(tuple(rows), _title(title, _how("rest.recut-how", floor), width), floor, width)
+
+
+def _how(code: str, floor: FloorSheet) -> str:
+    """How they lie and against what: without a saw no stop is known."""
+    return phrase(code if floor.saw else f"{code}/plain")
 
 
 def _blocks(
