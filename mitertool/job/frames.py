@@ -36,7 +36,7 @@ from mitertool.job.particulars import Particulars
 from mitertool.job.pieces import lay_of, of_frame
 from mitertool.quantity import Units
 from mitertool.quantity.keys import Values, exact
-from mitertool.quantity.problem import Remark
+from mitertool.quantity.problem import Remark, lengths
 from mitertool.quantity.tables import Table
 from mitertool.sections import Section
 from mitertool.sections.grades import density
@@ -64,7 +64,7 @@ def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder,
         assembly = drilled(assembly, said["holes"]) if "holes" in said else assembly
         assembly = attrs.evolve(assembly, notes=(*assembly.notes, *_cut_tight(assembly, said)))
         if opening:
-            assembly = attrs.evolve(assembly, notes=(*opening.sums(), *assembly.notes))
+            assembly = attrs.evolve(assembly, notes=(*opening.sums(), *_hung(opening, said), *assembly.notes))
     each, drawn, image = said.get("quantity", 1), opening.drawn if opening else 1, opening.image if opening else 0
     hinges = HINGED[0] if opening else ""
     order = FrameOrder(assembly, each * (drawn + image), Particulars.taken(said), each * image, hinges=hinges)
@@ -98,6 +98,15 @@ def _opening(said: Values) -> Doorway | None:
     gaps = {name: said[f"{name}_gap"] for name in GAPS if f"{name}_gap" in said}
     width = {"own": said.get("leaf_width"), "other": said.get("other_leaf"), "hinged": said.get("hinged", "")}
     return Doorway(said["opening_width"], said["opening_height"], **gaps, leaves=said.get("leaves", 1), **width)
+
+
+def _hung(opening: Doorway, said: Values) -> Iterator[Remark]:
+    """How high above the ground the top of a sloping leaf hangs at its hinges, where it is drawn left, and opposite."""
+    if "right_height" in said:
+        leaf, floor = said["right_height"], opening.floor
+        yield Remark(
+            "note.leaf-hung", lengths(hinge=opening.leaf_height + floor, latch=leaf + floor, leaf=leaf, floor=floor)
+        )
 
 
 def _solved(said: Values, shop: Shop) -> Assembly:

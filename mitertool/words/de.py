@@ -1491,6 +1491,8 @@ WORDS: Final = {
     "note.pack": "unter {low} hohe {middle} für die Mitte, {top} für oben",
     "note.leaf-height": "Flügel {leaf} hoch: Öffnung {opening} weniger {floor} am Boden und {head} oben",
     "note.leaf-mirrored": "von je zwei Flügeln ist einer spiegelbildlich",
+    "note.leaf-hung": "eingehängt liegt die Oberkante an den Bändern {hinge} über dem Boden, gegenüber {latch}: "
+    "{leaf} vom Flügel und {floor} am Boden",
     "note.leaf-hinged": "Bänder rechts: der Flügel ist das Spiegelbild des berechneten",
     "note.brace-inside": "Streben liegen mit {angle:.2f} Grad zur Waagerechten",
     "note.brace-square": "rechtwinklige Enden von Streben reichen mit je einer Kante an eine Seite, für ein "

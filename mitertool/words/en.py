@@ -1423,6 +1423,8 @@ WORDS: Final = {
     "note.pack": "under what is {low} high put {middle} for the middle, {top} for the top",
     "note.leaf-height": "leaf {leaf} high: opening {opening} less {floor} at the floor and {head} at the head",
     "note.leaf-mirrored": "of every two leaves one is the mirror image",
+    "note.leaf-hung": "hung, its top is {hinge} above the ground at the hinges and {latch} at the other side: {leaf} "
+    "of the leaf and {floor} at the floor",
     "note.leaf-hinged": "hinges on the right: the leaf is the mirror image of the one that was solved",
     "note.brace-inside": "braces lie at {angle:.2f} degrees to the level",
     "note.brace-square": "square ends of braces come up to a side with one edge each, for a gusset",

@@ -49,6 +49,15 @@ def test_the_other_hand_of_a_second_leaf(tmp_path: Path) -> None:
     assert "F-3-OH" not in out
 
 
+def test_how_high_a_sloping_leaf_hangs(tmp_path: Path) -> None:
+    """The leaf is 2000 - 60 at the hinges, 1500 opposite; both stand 60 above the ground."""
+    record = checked(tmp_path, T, frame("sloping", **OPENING, right_height=1500, latch_gap=15))
+    assert record["assemblies"][0]["notes"][2] == (
+        "hung, its top is 2000 mm above the ground at the hinges and 1560 mm at the other side: "
+        "1500 mm of the leaf and 60 mm at the floor"
+    )
+
+
 def test_at_the_command() -> None:
     sizes = ("--opening-width", "48", "--opening-height", "72", "--hinge-gap", "3/4", "--latch-gap", "1/2")
     call = ("frame", "rectangle", "--section", "SHS 50x50x3", *sizes, "--measured", "outside", "--units", "in/16")
