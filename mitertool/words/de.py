@@ -4139,6 +4139,7 @@ WORDS: Final = {
     "Riss.",
     "triangle.of": "{says}, {along}: {ends}",
     "triangle.says": "{back} zurück auf {over}",
+    "triangle.tip": "{cut} bis zur Spitze, {tip} von der festen Seite",
     "triangle.title": "{job}: Dreiecke zum Anreißen von Hand, 1:1",
     "worked.bevel": "{end}: außen {bevel} zurück anfasen",
     "worked.cap": "{end}: Platte {plate}, {wide} mal {high}, {cap} dick",

@@ -4003,6 +4003,7 @@ WORDS: Final = {
     "mark.",
     "triangle.of": "{says}, {along}: {ends}",
     "triangle.says": "{back} back over {over}",
+    "triangle.tip": "{cut} to the tip, {tip} from the fixed side",
     "triangle.title": "{job}: triangles to mark cuts by hand, 1:1",
     "worked.bevel": "{end}: bevel back {bevel} outside",
     "worked.cap": "{end}: plate {plate}, {wide} by {high}, {cap} thick",

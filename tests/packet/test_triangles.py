@@ -79,3 +79,11 @@ def test_large_ones_go_on_over_sheets(tmp_path: Path, section: str) -> None:
     pages = triangle_pages(solution_of(tmp_path, *ends, section=section))
     assert [found for page in pages for found in findings(page)] == []
     assert all(x <= page.width and y <= page.height for page in pages for x, y in [page.drawing.bounds()[2:]])
+
+
+def test_a_line_of_a_pointed_end_stops_at_the_tip(tmp_path: Path) -> None:
+    """Two cuts of 45 over 60, crossing 20 from the fixed side: each is a line of its own that goes so far."""
+    right = "right = [45, { miter = -45, meets = 20 }]\n"
+    (tmp_path / "job.toml").write_text(HEAD + table("piece", mark="A", section="SHS 60x60x4", length=900) + right)
+    (found,) = triangles(solve(load(tmp_path / "job.toml")))
+    assert found.ends == tuple(f"A right cut {cut} to the tip, 20 from the fixed side" for cut in (1, 2))

@@ -13,6 +13,7 @@ from typing import Final
 import attrs
 
 import mitertool
+from mitertool.base.tolerances import SAME_SLOPE
 from mitertool.cut.by_hand import set_backs
 from mitertool.drawing import A4, LETTER, OUTLINE, Drawing, Line, Page, Polygon, Text, wrap
 from mitertool.job import Solution
@@ -21,7 +22,7 @@ from mitertool.packet.paper.control import control_line
 from mitertool.packet.paper.layout import MARGIN, cell
 from mitertool.packet.words import origin
 from mitertool.piece import Piece
-from mitertool.quantity import show_length
+from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
 
 _LETTERS: Final = 3.0
@@ -52,20 +53,35 @@ def triangles(solution: Solution) -> tuple[Triangle, ...]:
     found: dict[tuple[bool, float, float], dict[str, None]] = {}
     for solved in solution.pieces:
         for end in ("left", "right"):
-            says = phrase("triangle.end", mark=solved.mark, end=phrase(f"end.{end}"))
-            for around, back, over in _set_backs(solved.piece, end):
+            named = phrase("triangle.end", mark=solved.mark, end=phrase(f"end.{end}"))
+            for cut, around, back, over in _set_backs(solved.piece, end):
+                says = _to_the_tip(named, solved.piece, end, cut, solution.job.head.units)
                 found.setdefault((around, round(back, 2), round(over, 2)), {})[says] = None
     ranked = sorted(found.items(), key=lambda one: (one[0][0], -one[0][2], -one[0][1]))
     shown = (one for one in ranked if one[0][1] >= _LEAST and one[0][2] >= _FACE)
     return tuple(Triangle(back, over, tuple(ends), around) for (around, back, over), ends in shown)
 
 
-def _set_backs(piece: Piece, end: str) -> Iterator[tuple[bool, float, float]]:
-    """Those of an end; of a solid round bar where it has one cut, whichever way that leans."""
+def _set_backs(piece: Piece, end: str) -> Iterator[tuple[int, bool, float, float]]:
+    """Those of an end by its cuts; of a solid round bar where it has one cut, whichever way that leans."""
     shape, cuts = piece.section.shape, piece.cuts(end)
     if shape.round and shape.solid and len(cuts) == 1:
-        yield True, hypot(cuts[0].p, cuts[0].q) * piece.section.width, piece.section.width
-    yield from ((False, one.back, one.over) for cut in cuts for one in set_backs(piece.section, cut))
+        yield 1, True, hypot(cuts[0].p, cuts[0].q) * piece.section.width, piece.section.width
+    for number, cut in enumerate(cuts, 1):
+        yield from ((number, False, one.back, one.over) for one in set_backs(piece.section, cut))
+
+
+def _to_the_tip(named: str, piece: Piece, end: str, cut: int, units: Units) -> str:
+    """Which cut of an end with two it is, and where its line stops: at the other one, in the tip."""
+    slants = piece.end_roof(end).slants
+    if len(piece.cuts(end)) == 1:
+        return named
+    told = phrase("end.cut", end=named, cut=cut)
+    if len(slants) != 2 or any(abs(one.q) > SAME_SLOPE for one in slants):
+        return told
+    first, second = slants
+    tip = (second.o - first.o) / (first.p - second.p)
+    return phrase("triangle.tip", cut=told, tip=show_length(tip, units))
 
 
 def triangle_pages(solution: Solution) -> tuple[Page, ...]:
