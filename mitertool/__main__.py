@@ -11,12 +11,14 @@ def main() -> int:
         return _stopped(130)
     try:
         raise_on_signals()
-        from mitertool.base.collector import rarely_collecting
+        from mitertool.base.collector import collect_no_more, rarely_collecting
 
         with rarely_collecting():  # what is loaded lives on: a twentieth of a short command's time
             from mitertool.cli.main import main as run
 
-            return run()
+            code = run()
+            collect_no_more()
+            return code
     except StopError as stop:  # while modules were loading: everything later is told of there
         return _stopped(stop.exit_code)
 

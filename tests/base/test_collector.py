@@ -6,7 +6,7 @@ import gc
 
 import pytest
 
-from mitertool.base.collector import rarely_collecting
+from mitertool.base.collector import collect_no_more, rarely_collecting
 
 
 def test_within_and_after() -> None:
@@ -22,3 +22,11 @@ def test_after_an_error() -> None:
     with pytest.raises(ValueError, match="on purpose"), rarely_collecting():
         raise ValueError("on purpose")
     assert gc.get_threshold() == usual
+
+
+def test_at_the_end_nothing_is_looked_through() -> None:
+    try:
+        collect_no_more()
+        assert gc.get_freeze_count() > 1000
+    finally:
+        gc.unfreeze()
