@@ -2692,6 +2692,8 @@ WORDS: Final = {
     "record.stop.mark": "Die Marke des Teils.",
     "record.stop.from_blade_mm": "Von der nahen Fläche des Blatts entlang der Stange zum Anschlag, bei y und z; "
     "null: kein Anschlag hält.",
+    "record.stop.side": "Auf welcher Seite des Blatts er steht: der eines zweiten Endes auf der Zuführseite, hinter "
+    "dem Schraubstock.",
     "record.stop.y_mm": "Wie weit von der Festbacke der Stahl liegt, der den Anschlag berührt, wie die Stange "
     "für den Schnitt liegt.",
     "record.stop.z_mm": "Wie hoch über der Auflage dieser Stahl liegt.",

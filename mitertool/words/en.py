@@ -2591,6 +2591,7 @@ WORDS: Final = {
     "record.stop.mark": "The mark of the piece.",
     "record.stop.from_blade_mm": "From the blade's near face along the bar to the stop, at y and z; null: no "
     "stop holds.",
+    "record.stop.side": "On which side of the blade it stands: that of a second end on the feed side, behind the vise.",
     "record.stop.y_mm": "How far from the fixed jaw the steel lies that touches the stop, as the bar lies for the cut.",
     "record.stop.z_mm": "How high above the bed that steel lies.",
     "record.stop.touches": "What touches the stop, in words.",

@@ -49,6 +49,11 @@ def with_stops(job_of: JobOf) -> Iterator[work.Work]:
             yield job
 
 
+def test_the_stop_of_a_second_end_is_told_on_the_side_of_the_vise(job_of: JobOf) -> None:
+    job = next(with_stops(job_of))
+    assert {row["stop"]["side"] for row in job.plan["recuts"]} == {"feed"}
+
+
 def moved(recut: Recut, by: float) -> Recut:
     assert recut.step.stop
     stop = replace(recut.step.stop, distance=recut.step.stop.distance + by)

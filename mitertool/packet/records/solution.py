@@ -267,6 +267,7 @@ STOP: Final[told.Record[Stop]] = told.record_of(
         "record.stop.from_blade_mm",
         lambda s: s.from_blade if s.holds else None,
     ),
+    side=told.one_of(("discharge", "feed"), "record.stop.side", lambda s: "feed" if s.behind else "discharge"),
     y_mm=told.figure("record.stop.y_mm"),
     z_mm=told.figure("record.stop.z_mm"),
     touches=told.text("record.stop.touches"),
