@@ -16,7 +16,7 @@ from mitertool.job.orders import PieceOrder
 from mitertool.job.recuts import RecutRun
 from mitertool.job.solved import SolvedPiece
 from mitertool.piece import Piece
-from mitertool.piece.poses import OTHER_END, POSES, TURNED
+from mitertool.piece.poses import OTHER_END, POSES, TURNED, end_in
 from mitertool.quantity.problem import Problem
 from mitertool.saw.feed.stops import stop_behind
 from mitertool.saw.setting.asked import Asked
@@ -97,7 +97,7 @@ def _step(
     piece, end, _blank = made
     leads = asked.saw.leads if asked else "left"
     poses = [pose for pose in piece.poses if not order.turn or pose in order.turn] or list(POSES[:1])
-    held_first = sorted(poses, key=lambda pose: (OTHER_END[end] if pose in TURNED else end) != leads)
+    held_first = sorted(poses, key=lambda pose: end_in(pose, end) != leads)
     found = [_laid(number, offer, order.grade, made, pose, asked) for pose in held_first]
     return next((run for run in found if run.reach is None or run.reach.ok), found[0])
 
@@ -107,7 +107,7 @@ def _laid(
 ) -> RecutRun:
     piece, end, blank = made
     laid = BarPiece.of(offer.to, piece, pose, leads=asked.saw.leads if asked else "left")
-    leads = (OTHER_END[end] if pose in TURNED else end) == laid.leads
+    leads = end_in(pose, end) == laid.leads
     cut, other = (laid.lead, laid.trail) if leads else (laid.trail, laid.lead)
     angles = nest.ways_to_set(cut, laid.section, asked)[0] if asked else Angles()
     held = (laid.centerline if leads else blank - laid.centerline) - other.half_reach(laid.section)

@@ -16,7 +16,7 @@ from mitertool.job.recuts import RecutRun
 from mitertool.job.settings import Use
 from mitertool.job.solved import SolvedPiece
 from mitertool.piece import Piece
-from mitertool.piece.poses import HALF_OVER, OTHER_END, TURNED
+from mitertool.piece.poses import HALF_OVER, OTHER_END, end_in
 from mitertool.quantity.problem import Problem
 from mitertool.saw import Machine, Reach
 from mitertool.saw.feed.feed import FeedList, SetCut, cuts_as_set, feed_list
@@ -149,5 +149,4 @@ def cuts_in_order(
     for solved in pieces:
         if solved.mark not in on_a_bar and solved.left and solved.right:
             for end, reach in (("left", solved.left), ("right", solved.right)):
-                lying = OTHER_END[end] if solved.pose in TURNED else end
-                yield Use.of(solved.mark, lying, reach, solved.pose), solved.order.grade, reach
+                yield Use.of(solved.mark, end_in(solved.pose, end), reach, solved.pose), solved.order.grade, reach

@@ -10,7 +10,7 @@ import attrs
 
 from mitertool.bar import short_way
 from mitertool.base.tolerances import SAME_SETTING
-from mitertool.piece.poses import OTHER_END, ROLLED, TURNED
+from mitertool.piece.poses import ROLLED, TURNED, end_in
 from mitertool.saw import Reach
 from mitertool.saw.setting.reach import same_setting
 from mitertool.words import phrase
@@ -43,7 +43,7 @@ class Use:
         Turned end for end the ends change places, a rolled pose is half a turn more. A cut without a bevel is the
         same plane end for end, and a square one also however the bar is rolled.
         """
-        drawn = OTHER_END[end] if pose in TURNED else end
+        drawn = end_in(pose, end)
         if reach.side == "square" and not reach.tilt:
             return cls(mark, drawn, 0.0)
         roll = short_way(reach.roll - lay + (180.0 if pose in ROLLED else 0.0))

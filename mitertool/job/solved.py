@@ -15,7 +15,7 @@ from mitertool.job.orders import PieceOrder
 from mitertool.job.settings import Use
 from mitertool.piece import POSES, Piece
 from mitertool.piece.marks import EndWork, PieceMark
-from mitertool.piece.poses import OTHER_END, TURNED
+from mitertool.piece.poses import TURNED, end_in
 from mitertool.quantity.problem import Problem, Remark
 from mitertool.saw import Machine, Reach
 from mitertool.saw.feed.stops import Stop, stops
@@ -118,19 +118,14 @@ def _further_way(piece: Piece, saw: Asked | None, turn: tuple[str, ...], end: st
     if saw is None:
         return EndWay(end, None)
     poses = [pose for pose in piece.poses if not turn or pose in turn] or [POSES[0]]
-    held_first = sorted(poses, key=lambda pose: _lying(end, pose) != saw.saw.leads)
+    held_first = sorted(poses, key=lambda pose: end_in(pose, end) != saw.saw.leads)
     ways = [_in_pose(piece.posed(pose), saw, pose, end, number) for pose in held_first]
     return next((way for way in ways if way.reach and way.reach.ok), ways[0])
 
 
-def _lying(end: str, pose: str) -> str:
-    """Where an end as drawn lies in a pose."""
-    return OTHER_END[end] if pose in TURNED else end
-
-
 def _in_pose(posed: Piece, saw: Asked, pose: str, end: str, number: int) -> EndWay:
     """How the cut of an end as drawn is set on a piece as it lies."""
-    lying = _lying(end, pose)
+    lying = end_in(pose, end)
     reach = saw.made(posed.section, posed.cuts(lying)[number - 1], lying)
     return EndWay(end, reach, Use.of("", lying, reach, pose).roll, turned=pose in TURNED)
 
@@ -202,8 +197,7 @@ class SolvedPiece:
         reach = self.left if end == "left" else self.right
         if planned or reach is None:
             return planned or (EndWay(end, None),)
-        lying = OTHER_END[end] if self.pose in TURNED else end
-        return (EndWay.by(Use.of(self.mark, lying, reach, self.pose), reach),)
+        return (EndWay.by(Use.of(self.mark, end_in(self.pose, end), reach, self.pose), reach),)
 
     @cached_property
     def problems(self) -> tuple[Problem, ...]:
@@ -249,6 +243,5 @@ class SolvedPiece:
         if saw is None or saw.feed is not None:
             return None
         on_bar = BarPiece.of(self.mark, self.in_vise.blank, self.pose, leads=saw.leads)
-        drawn = OTHER_END[saw.trails] if self.pose in TURNED else saw.trails
-        trailing = self.right if drawn == "right" else self.left
+        trailing = self.right if end_in(self.pose, saw.trails) == "right" else self.left
         return stops([on_bar], [trailing])[0] if trailing else None

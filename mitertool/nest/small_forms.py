@@ -16,7 +16,7 @@ from mitertool.nest.small_states import Form, Option, Waits
 from mitertool.nest.still import Still
 from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING
 from mitertool.nest.whole import Means
-from mitertool.piece.poses import OTHER_END, TURNED
+from mitertool.piece.poses import OTHER_END, end_in
 
 
 class Forms:
@@ -143,8 +143,7 @@ class Forms:
         """The settings that cut the left and the right end of an item, as drawn, in any of its forms."""
         found: dict[str, set[int]] = {"left": set(), "right": set()}
         for form in (self.all[i] for i in self.of_item[number]):
-            leads = self.shop.allowance.leads
-            lead = OTHER_END[leads] if form.pose in TURNED else leads
+            lead = end_in(form.pose, self.shop.allowance.leads)
             found[lead].update(option.arm for option in form.lead)
             if form.recut < 0:
                 found[OTHER_END[lead]].update(option.arm for option in form.trail)

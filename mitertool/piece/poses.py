@@ -42,6 +42,11 @@ ACROSS: Final = ("end-for-end", "rolled")
 """Poses in which the fixed side of the piece as drawn lies on the moving side."""
 
 
+def end_in(pose: str, end: str) -> str:
+    """Which end as it lies in a pose is that of the drawing, and which of the drawing is that as it lies."""
+    return OTHER_END[end] if pose in TURNED else end
+
+
 def opposite_mark(mark: str) -> str:
     """The mark of the opposite hand, of a piece and of a frame."""
     return f"{mark}-OH"

@@ -10,7 +10,7 @@ from mitertool.job.runs import Run
 from mitertool.nest import Placed
 from mitertool.packet.floor.readings import plain_reading, reading_for, reading_of
 from mitertool.packet.floor.values import AsCut, Reading
-from mitertool.piece.poses import OTHER_END, TURNED, posed
+from mitertool.piece.poses import end_in, posed
 
 _Ends = tuple[Reading, Reading]
 """The readings of the left and of the right end."""
@@ -46,7 +46,7 @@ def _blank(solved: SolvedPiece, placed: Placed, run: Run, i: int) -> AsCut:
     """A piece that leaves the bar as a blank, laid so that the end leads that is finished on the bar: its first cut."""
     leads = run.saw.leads if run.saw else "left"
     ends = posed(placed.pose, solved.piece.end("left"), solved.piece.end("right"), solved.piece.section)
-    if leads == (OTHER_END[placed.recut] if placed.pose in TURNED else placed.recut):
+    if leads == end_in(placed.pose, placed.recut):
         ends = posed("end-for-end", *ends, solved.piece.section)
     (left, _), (right, _) = ends
     finished = _readings(run, i, left, right)
