@@ -14,9 +14,9 @@ from mitertool.cut import Cut
 from mitertool.job.model import Job
 from mitertool.job.orders import PieceOrder
 from mitertool.job.recuts import RecutRun
-from mitertool.job.solved import SolvedPiece
+from mitertool.job.solved import SolvedPiece, held_first
 from mitertool.piece import Piece
-from mitertool.piece.poses import OTHER_END, POSES, TURNED, end_in
+from mitertool.piece.poses import OTHER_END, TURNED, end_in
 from mitertool.quantity.problem import Problem
 from mitertool.saw.feed.stops import stop_behind
 from mitertool.saw.setting.asked import Asked
@@ -96,9 +96,8 @@ def _step(
     """The cut of an end of a piece, which the vise holds where the saw makes it so, else it holds the off-cut."""
     piece, end, _blank = made
     leads = asked.saw.leads if asked else "left"
-    poses = [pose for pose in piece.poses if not order.turn or pose in order.turn] or list(POSES[:1])
-    held_first = sorted(poses, key=lambda pose: end_in(pose, end) != leads)
-    found = [_laid(number, offer, order.grade, made, pose, asked) for pose in held_first]
+    poses = held_first(piece, order.turn, end, leads)
+    found = [_laid(number, offer, order.grade, made, pose, asked) for pose in poses]
     return next((run for run in found if run.reach is None or run.reach.ok), found[0])
 
 

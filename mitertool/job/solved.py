@@ -113,13 +113,18 @@ def further_cuts(piece: Piece, saw: Machine | None, turn: tuple[str, ...] = ()) 
     )
 
 
+def held_first(piece: Piece, turn: tuple[str, ...], end: str, leads: str) -> list[str]:
+    """The poses allowed by `turn` (all where empty), first those in which an end as drawn lies before the blade."""
+    poses = [pose for pose in piece.poses if not turn or pose in turn] or [POSES[0]]
+    return sorted(poses, key=lambda pose: end_in(pose, end) != leads)
+
+
 def _further_way(piece: Piece, saw: Asked | None, turn: tuple[str, ...], end: str, number: int) -> EndWay:
     """In the first pose in which the saw makes it: first those with the end before the blade, the rest in the vise."""
     if saw is None:
         return EndWay(end, None)
-    poses = [pose for pose in piece.poses if not turn or pose in turn] or [POSES[0]]
-    held_first = sorted(poses, key=lambda pose: end_in(pose, end) != saw.saw.leads)
-    ways = [_in_pose(piece.posed(pose), saw, pose, end, number) for pose in held_first]
+    poses = held_first(piece, turn, end, saw.saw.leads)
+    ways = [_in_pose(piece.posed(pose), saw, pose, end, number) for pose in poses]
     return next((way for way in ways if way.reach and way.reach.ok), ways[0])
 
 
