@@ -23,8 +23,8 @@ from mitertool.quantity.compare import longer, same_length
 class Again:
     """How a piece lies in one that is cut already: in which pose, which of its ends are cut anew, as it is drawn.
 
-    `off` is what comes off the old piece on the centerline, mm, at the old piece's left and right end, and `ends` is
-    how the new piece's cuts stand there.
+    Of two such ends the first is the one at the old piece's left end. `off` is what comes off the old piece on the
+    centerline, mm, at the old piece's left and right end, and `ends` is how the new piece's cuts stand there.
     """
 
     pose: str

@@ -16,7 +16,7 @@ from mitertool.job.orders import PieceOrder
 from mitertool.job.recuts import RecutRun
 from mitertool.job.solved import SolvedPiece, held_first
 from mitertool.piece import Piece
-from mitertool.piece.poses import OTHER_END, TURNED, end_in
+from mitertool.piece.poses import end_in
 from mitertool.quantity.problem import Problem
 from mitertool.saw.feed.stops import stop_behind
 from mitertool.saw.setting.asked import Asked
@@ -84,10 +84,7 @@ def recut_steps(
         half = Piece(old.section, blank - how.off[1], old.left, how.ends[1], at="centerline")
         yield _step(number, offer, order, (half, "right", blank), asked)
         blank = half.centerline
-        last = OTHER_END["right"] if how.pose in TURNED else "left"
-    else:
-        last = how.cut_anew[0]
-    yield _step(number, offer, order, (new.blank, last, blank), asked)
+    yield _step(number, offer, order, (new.blank, how.cut_anew[0], blank), asked)
 
 
 def _step(

@@ -99,6 +99,26 @@ def test_two_ends_are_cut_one_after_the_other(week: Path) -> None:
     assert (last.stop.from_blade, last.recut.length) == pytest.approx((1150, 1110))
 
 
+UNLIKE = JOB.replace("left = 30\nright = 30", "left = 30\nright = 5").replace(
+    "left = 45\nright = 45", "left = 0\nright = 20"
+)
+
+
+def test_the_last_of_two_ends_is_that_of_a_piece_turned_end_for_end(week: Path) -> None:
+    """LONG, 1170 at its longest, ends of 30 and 5; SHORT is 1150, ends of 0 and 20.
+
+    A square end inside that of 30 asks for 40 tan 30, more than the 20 there are; turned end for end SHORT has 40
+    (tan 30 - tan 20) and 40 tan 5 to lose, 12, and two kerfs. Its square end is cut first, at the old right end.
+    """
+    (week / "job.toml").write_text(UNLIKE)
+    (one,) = rest(week, "spoiled,LONG,1170,1").again
+    first, last = one.steps
+    assert abs(first.reach.swing if first.reach else 90.0) == pytest.approx(0)
+    assert (last.recut.end, abs(last.reach.swing if last.reach else 90.0)) == ("right", pytest.approx(20))
+    assert last.recut.blank == pytest.approx(first.recut.length)
+    assert last.recut.length == pytest.approx(1150 - 20 * tan(20 * RADIANS))
+
+
 def test_what_comes_off_lies_between_a_kerf_and_the_old_end(week: Path) -> None:
     """One end stays: 1500 less 1150 is an off-cut, parallel ends of 45, a kerf of 2 sqrt 2 along the bar."""
     (one,) = rest(week, "spoiled,SHORT,1140,1", "piece,SHORT,,1", "spoiled,LONG,1500,1").again
