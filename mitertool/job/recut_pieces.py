@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 import attrs
@@ -14,10 +14,12 @@ from mitertool.cut import Cut
 from mitertool.job.model import Job
 from mitertool.job.orders import PieceOrder
 from mitertool.job.recuts import RecutRun
+from mitertool.job.settings import Use
 from mitertool.job.solved import SolvedPiece, held_first
-from mitertool.piece import Piece
-from mitertool.piece.poses import end_in
+from mitertool.piece import POSES, Piece
+from mitertool.piece.poses import end_in, one_after_other
 from mitertool.quantity.problem import Problem
+from mitertool.saw import Reach
 from mitertool.saw.feed.stops import stop_behind
 from mitertool.saw.setting.asked import Asked
 from mitertool.saw.setting.reach import as_set
@@ -111,6 +113,23 @@ def _laid(
     head = (offer.to, laid.section, grade, offer.count, end, pose, 0)
     recut = nest.Recut(*head, blank, laid.centerline, *laid.along_bottom, cut, angles)
     return RecutRun(number, recut, laid, reach, stop_behind(laid, reach) if reach and leads else None)
+
+
+def recut_uses(again: Iterable[RecutPiece]) -> Iterator[tuple[Use, str, Reach]]:
+    """What each cut makes of the new piece, as it is drawn, its grade and its reach; nothing without a saw file.
+
+    The first of two cuts is laid by how the old piece is drawn, of which the new one lies in a pose of its own.
+    """
+    for one in again:
+        *first, last = one.steps
+        lies = one.offer.how.pose if one.offer.how else POSES[0]
+        for step, pose in (
+            *((step, one_after_other(lies, step.recut.pose)) for step in first),
+            (last, last.recut.pose),
+        ):
+            if step.reach:
+                end = end_in(step.recut.pose, step.recut.end)
+                yield Use.of(step.recut.mark, end, step.reach, pose), step.recut.grade, step.reach
 
 
 def against(offer: CutAlready, order: PieceOrder, new: Piece, asked: Asked | None) -> Problem | None:

@@ -13,7 +13,7 @@ from mitertool import nest, rack
 from mitertool.frame.alternatives import PastTheScale, steep_braces
 from mitertool.job.further import FurtherRow, left_at, rows_in_order, swings, uses
 from mitertool.job.model import FrameOrder, Job
-from mitertool.job.recut_pieces import RecutPiece
+from mitertool.job.recut_pieces import RecutPiece, recut_uses
 from mitertool.job.recuts import RecutRun
 from mitertool.job.runs import Run, cuts_in_order
 from mitertool.job.settings import ByCut, JobSetting, numbered
@@ -66,8 +66,12 @@ class Solution:
 
     @cached_property
     def settings(self) -> tuple[JobSetting, ...]:
-        """Every setting of the saw that the job asks for, in the order of work; empty without a saw file."""
-        return numbered((*cuts_in_order(self.runs, self.pieces, self.recuts), *uses(self.further)))
+        """Every setting of the saw that the job asks for, in the order of work; empty without a saw file.
+
+        Those that only pieces ask for that are recut into others come last.
+        """
+        on_bars = cuts_in_order(self.runs, self.pieces, self.recuts)
+        return numbered((*on_bars, *uses(self.further), *recut_uses(self.again)))
 
     def setting_of(self, reach: Reach, grade: str) -> int:
         """The number of the setting that makes a cut of a bar of this grade; 0 for none."""

@@ -47,6 +47,12 @@ def end_in(pose: str, end: str) -> str:
     return OTHER_END[end] if pose in TURNED else end
 
 
+def one_after_other(first: str, then: str) -> str:
+    """The pose that both motions come to, in either order."""
+    turned, rolled = ((first in group) != (then in group) for group in (TURNED, ROLLED))
+    return next(pose for pose in POSES if (pose in TURNED, pose in ROLLED) == (turned, rolled))
+
+
 def opposite_mark(mark: str) -> str:
     """The mark of the opposite hand, of a piece and of a frame."""
     return f"{mark}-OH"

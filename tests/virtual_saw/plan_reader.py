@@ -141,13 +141,13 @@ def _stop(step: Step, stop: Record) -> Stop | None:
 def recuts(plan: Record) -> list[Recut]:
     """The other ends of blanks, in the order of work."""
     settings = {setting["number"]: setting for setting in plan["settings"]}
-    return [_recut(row, settings.get(row["setting"])) for row in plan["recuts"]]
+    return [recut_of(row, settings) for row in plan["recuts"]]
 
 
-def _recut(row: Record, setting: Record | None) -> Recut:
+def recut_of(row: Record, settings: Mapping[int, Record]) -> Recut:
     """By its setting and its stop; without a saw file by its angles, left ends leading, and the tape."""
     arm = (row["swing_deg"], "feed", row["tilt_deg"])
-    if setting:
+    if setting := settings.get(row["setting"]):
         arm = (setting["scale_deg"], setting["scale_side"], setting["tilt_deg"])
     roll = row["roll_deg"] if abs(row["roll_deg"]) > STILL else 0.0
     step = Step(*arm, roll=roll, mark=row["mark"])
