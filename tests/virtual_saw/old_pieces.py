@@ -9,6 +9,7 @@ import json
 import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from math import hypot
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -35,7 +36,7 @@ from tests.virtual_saw.random_jobs import (
     table_of,
 )
 from tests.virtual_saw.recuts import POSES
-from tests.virtual_saw.steel import Solid
+from tests.virtual_saw.steel import SAME, Solid, minus
 from tests.virtual_saw.walk import as_drawn
 
 ANGLES = (0.0, 0.0, 45.0, -45.0, 30.0, 12.5, 5.0)
@@ -134,3 +135,21 @@ def moved(spoiled: Spoiled, by: float) -> Spoiled:
 
 def _further(cut: Mapping[str, Any], by: float) -> Mapping[str, Any]:
     return {**cut, "stop": {**cut["stop"], "from_blade_mm": cut["stop"]["from_blade_mm"] + by}}
+
+
+def comes_out(spoiled: Spoiled) -> bool:
+    """Whether the new piece comes out of the one that is there: an end stays, or loses a whole kerf everywhere."""
+    return any(_within(spoiled.old, new, spoiled.saw.kerf) for new in _ways(spoiled.new, spoiled.old))
+
+
+def _within(old: Solid, new: Solid, kerf: float) -> bool:
+    """Moved along the bar as near as can be to either end of the old piece: what it then has at the other."""
+    low, high = minus(new.low[0], old.low[0]), minus(old.high[0], new.high[0])
+    takes = [kerf * hypot(1.0, *plane[1:]) for plane in (new.low[0], new.high[0])]
+    stays = [hypot(*gap[1:]) < SAME for gap in (low, high)]
+    least = [old.section.least(gap) for gap in (low, high)]
+    for kept in (0, 1):
+        room = least[0] + least[1] - takes[1 - kept] - (0.0 if stays[kept] else takes[kept])
+        if room > -SAME:
+            return True
+    return all(stays) and abs(sum(least)) < SAME

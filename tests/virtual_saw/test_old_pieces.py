@@ -11,10 +11,19 @@ OUT = 0.05
 """mm."""
 
 
+NO_LOOK_ALIKE = ("angle", "z")
+"""Shapes that turned end for end do not look as they did: the end that trails is cut where its off-cut is held."""
+
+
 @pytest.fixture(scope="module")
-def spoiled(tmp_path_factory: pytest.TempPathFactory) -> list[old_pieces.Spoiled]:
-    """Those of so many jobs in which the spoiled piece becomes another."""
-    drawn = (old_pieces.by_lot(seed, tmp_path_factory.mktemp("lot")) for seed in range(JOBS))
+def drawn(tmp_path_factory: pytest.TempPathFactory) -> list[old_pieces.Spoiled]:
+    """So many jobs."""
+    return [old_pieces.by_lot(seed, tmp_path_factory.mktemp("lot")) for seed in range(JOBS)]
+
+
+@pytest.fixture(scope="module")
+def spoiled(drawn: list[old_pieces.Spoiled]) -> list[old_pieces.Spoiled]:
+    """Those in which the spoiled piece becomes another."""
     return [one for one in drawn if one.rows]
 
 
@@ -36,3 +45,9 @@ def test_each_cut_has_its_setting_and_that_tells_what_it_makes(spoiled: list[old
 def test_a_stop_that_stands_wrong_is_seen(spoiled: list[old_pieces.Spoiled]) -> None:
     told = [one for one in spoiled if one.rows[0]["cuts"][-1]["stop"]]
     assert all(list(old_pieces.faults(old_pieces.moved(one, OUT))) for one in told)
+
+
+def test_what_comes_out_of_a_spoiled_piece_is_offered_and_nothing_else(drawn: list[old_pieces.Spoiled]) -> None:
+    turnable = [one for one in drawn if one.stock.shape not in NO_LOOK_ALIKE]
+    assert [bool(one.rows) for one in turnable] == [old_pieces.comes_out(one) for one in turnable]
+    assert not any(one.rows and not old_pieces.comes_out(one) for one in drawn)
