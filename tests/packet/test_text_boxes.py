@@ -252,10 +252,21 @@ def test_the_lettering_of_the_labels(
         assert list(cut_short(figures)) == [] or name in FREE_TEXT
 
 
-def test_a_long_name_of_a_section_stands_whole_in_its_row(tmp_path: Path) -> None:
-    """A square tube of the US tables has fractions in all three sizes: it is broken between two of them."""
+@pytest.mark.parametrize(
+    ("section", "length", "lines"),
+    [
+        ("PIPE 2 SCH 40", "33", {"PIPE 2 SCH 40"}),
+        ("HSS1-1/2x1-1/2x1/8", "40", {"HSS1-1/2x1-1/2x1/8"}),
+        ("HSS1-1/2x1-1/2x1/8", "400 13/16", {"HSS1-1/2x", "1-1/2x1/8"}),
+    ],
+)
+def test_a_long_name_of_a_section_stands_whole_in_its_row(
+    tmp_path: Path, section: str, length: str, lines: set[str]
+) -> None:
+    """It takes the room that a short long point leaves it; beside a long one it is broken between two of its sizes."""
     path = tmp_path / "job.toml"
-    path.write_text(head("Long names", "ft-in") + piece("A", "HSS1-1/2x1-1/2x1/8", "40"), encoding="utf-8")
-    boxes = [box for sheet in cut_sheet(solve(load(path))) for box in sheet.drawing.text_boxes()]
+    path.write_text(head("Long names", "ft-in") + piece("A", section, length), encoding="utf-8")
+    boxes = cut_sheet(solve(load(path)))[0].drawing.text_boxes()
     assert [*cut_short(boxes)] == []
-    assert {"HSS1-1/2x", "1-1/2x1/8"} <= {box.says for box in boxes}
+    (title,) = [box for box in boxes if box.says == "Section"]
+    assert {box.says for box in boxes if abs(box.corners[0][0] - title.corners[0][0]) < 0.5} - {"Section"} == lines

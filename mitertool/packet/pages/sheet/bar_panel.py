@@ -23,9 +23,9 @@ from mitertool.quantity import Units, show_length, show_limit
 from mitertool.saw import Machine, Reach
 from mitertool.words import phrase
 
-_TALL: Final = 23.5
+_TALL: Final = 22.4
 _VISE: Final = 46.0
-_BED, _OVER_JAWS = 9.9, 7.2
+_BED, _OVER_JAWS = 8.9, 7.2
 """Where the bed is drawn, and how far above it low jaws leave clear."""
 
 _WORDS: Final = 48.0
@@ -61,11 +61,11 @@ def _in_the_vise(work: BarWork, units: Units) -> Drawing:
     fixed = phrase("side.fixed")
     left = min(text_width(fixed, NOTE), _VISE / 2)
     texts = [
-        cell(fixed, (0, 6.3), left, NOTE),
-        cell(phrase("side.moving"), (left + 1, 6.3), _VISE - left - 1, NOTE, "right"),
-        cell(size, (0, 1.0), _VISE, ROW, "center", bold=True),
+        cell(fixed, (0, 5.5), left, NOTE),
+        cell(phrase("side.moving"), (left + 1, 5.5), _VISE - left - 1, NOTE, "right"),
+        cell(size, (0, 0.7), _VISE, ROW, "center", bold=True),
     ]
-    view = vise_view(section, _VISE, _TALL - 12.0, top=top_of(section) if chalk else None).moved(0, _BED)
+    view = vise_view(section, _VISE, _TALL - 11.0, top=top_of(section) if chalk else None).moved(0, _BED)
     if chalk:
         left, foot = _VISE / 2 + 2 * WEDGE, max(view.bounds()[3], _BED + _OVER_JAWS)
         texts.append(cell(chalk, (left, foot), _VISE - left, NOTE))

@@ -42,13 +42,13 @@ class OnPages:
     recut: int = 1
 
 
-def first_blocks(floor: FloorSheet, width: float, on: OnPages, first: str = "", rest: str = "") -> Iterator[Block]:
+def first_blocks(floor: FloorSheet, width: float, on: OnPages, rest: str = "") -> Iterator[Block]:
     """The blocks of the first page, which tells on which pages the others stand; `rest` what is told of those before.
 
-    `first` is what is cut first, where the page's head has no room to tell it.
+    Above all what is cut first.
     """
-    if first:
-        yield Block(6.0, Drawing([cell(first, (0, -4.4), width, ROW, bold=True)]), gap=0.0)
+    if first := first_cut(floor, on):
+        yield Block(5.6, Drawing([cell(first, (0, -4.2), width, ROW, bold=True)]), gap=0.0)
     yield _facts(floor, width)
     if rest:
         yield _lines([rest], width, bold=True)

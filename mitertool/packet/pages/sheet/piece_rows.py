@@ -73,13 +73,15 @@ def _row(row: PieceRow, floor: FloorSheet, width: float, pages: Mapping[int, int
     units, piece = floor.head.units, row.solved.piece
     on = figures.numbers_told(row.bars) if row.bars else "-"
     page = str(pages[row.bars[0]]) if row.bars and row.bars[0] in pages else ""
-    section = _words_whole(piece.section.name, _IN)
+    long = show_length(piece.long_point, units)
+    free = _LEFT - 2 - text_width(long, ROW) - _BEFORE - _SECTION
+    section = _words_whole(piece.section.name, free)
     texts = [
         *_cell(_numbers(on), _BAR, _MARK - _BAR - 1, NOTE),
         *_cell([*_mark_lines(row.mark), *_hand(row)], _MARK, _MARKED, ROW, bold=True),
         *_cell([str(row.solved.quantity)], _COUNT, _SECTION - _COUNT - 2, ROW, "right", bold=True),
-        *_cell(section, _SECTION, _IN, NOTE),
-        *_cell([show_length(piece.long_point, units)], _LONG, _LEFT - _LONG - 2, ROW, "right"),
+        *_cell(section, _SECTION, free, NOTE),
+        *_cell([long], _LONG, _LEFT - _LONG - 2, ROW, "right"),
         *_cell(_keys(row, floor), _KEY, _PAGE - _KEY - 0.8, ROW, "right", bold=True),
         *_cell([page], _PAGE, width - _PAGE, NOTE, "right"),
         *_cell([*("" for _ in section), *both_ways(row)], _SECTION, _IN, NOTE),
@@ -109,11 +111,15 @@ def _numbers(on: str) -> Sequence[str]:
 
 
 def _words_whole(says: str, room: float) -> Sequence[str]:
-    """A name broken at its spaces; one line that is set smaller where a word of it is too wide, and broken between its
-    sizes where that is too wide still."""
-    if all(text_width(word, NOTE) <= room for word in says.split()):
-        return wrap(says, room, NOTE)
-    return (says,) if text_width(says, LEAST) <= room else _between_sizes(says, room)
+    """A name in one line, set smaller where it has no room else; broken at its spaces, or between its sizes, where it
+    is too wide for that."""
+    if text_width(says, LEAST) <= room:
+        return (says,)
+    return (
+        wrap(says, room, NOTE)
+        if all(text_width(word, NOTE) <= room for word in says.split())
+        else _between_sizes(says, room)
+    )
 
 
 def _between_sizes(says: str, room: float) -> Sequence[str]:
@@ -137,7 +143,10 @@ def _mark_lines(mark: str) -> Sequence[str]:
 
 
 _IN: Final = _LONG - _SECTION - 1
-"""Room for a section."""
+"""Room for a word below a section."""
+
+_BEFORE: Final = 1.5
+"""Paper mm free between a section and the long point."""
 
 
 def both_ways(row: PieceRow) -> Iterator[str]:

@@ -16,7 +16,7 @@ from mitertool.packet.pages.fitter.frame_blocks import frames_in_blocks
 from mitertool.packet.pages.sheet.bar_block import bar_blocks
 from mitertool.packet.pages.sheet.bar_rows import OnPage
 from mitertool.packet.pages.sheet.detail_blocks import detail_blocks
-from mitertool.packet.pages.sheet.first_page import OnPages, first_blocks, first_cut
+from mitertool.packet.pages.sheet.first_page import OnPages, first_blocks
 from mitertool.packet.pages.sheet.further_blocks import further_blocks
 from mitertool.packet.pages.sheet.last_page import last_blocks
 from mitertool.packet.pages.sheet.rack_block import rack_blocks
@@ -34,7 +34,7 @@ _SOME_PAGE: Final = 10
 """Where the page of a frame is not known yet, of as many figures as it may have."""
 
 _PAGE: Final = 32.0
-"""mm: what the number of the page and the space before it take of a head at least, and of that of the first page."""
+"""mm: what the number of the page and the space before it take of a head at least."""
 
 
 def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None = None) -> tuple[Page, ...]:
@@ -55,13 +55,7 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     on = _on_pages(before, work, paper)
     bars = (block for blocks in work.values() for block in blocks)
     blocks = [*(block for part in _before(floor, solution, paper, on) for block in part), *bars, *after]
-    first = first_cut(floor, on)
-    above = _above(first, solution, paper) if _has_room(first, solution, paper) else Drawing()
-    return pages(
-        blocks,
-        paper,
-        lambda n, of: _head(solution, paper, n, of) + (above if n == 1 else _later(solution, paper, n, of)),
-    )
+    return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of))
 
 
 Told = Sequence[tuple[FrameOrder, list[Block]]]
@@ -107,10 +101,9 @@ Before = tuple[list[Block], list[Block], list[Block], list[Block]]
 
 def _before(floor: FloorSheet, solution: Solution, paper: Paper, on: OnPages) -> Before:
     """What comes before the bars; the first page tells where the rest stands."""
-    width, first = paper.inner, first_cut(floor, on)
+    width = paper.inner
     rest = list(rest_blocks(solution, width))
-    told = _rest_told(solution, on.rest) if rest else ""
-    top = first_blocks(floor, width, on, "" if _has_room(first, solution, paper) else first, told)
+    top = first_blocks(floor, width, on, _rest_told(solution, on.rest) if rest else "")
     return list(top), rest, list(recut_blocks(floor, width)), rack_blocks(solution, width)
 
 
@@ -162,29 +155,17 @@ def _revision(solution: Solution) -> str:
     return phrase("sheet.revision-rest" if rest else "sheet.revision", revision=revision)
 
 
-def _has_room(says: str, solution: Solution, paper: Paper, more: float = 0.0) -> bool:
-    """Whether the head of a page has room to tell more: what is cut first."""
-    return text_width(says, _LEAST, bold=True) <= _room(solution, paper) - more
-
-
-def _room(solution: Solution, paper: Paper) -> float:
-    """What name, revision and number leave of a head, mm."""
-    taken = text_width(solution.job.head.name, _NAME, bold=True) + text_width(_revision(solution), _SMALLER) + 3
-    return paper.inner - taken - 6 - _PAGE
-
-
-def _later(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
-    """In what lengths are told, in the head of a page behind the first, where that leaves room."""
-    says = phrase("sheet.all-in-mm") if solution.job.head.units == "mm" else ""
-    more = max(text_width(phrase("sheet.page", number=number, of=of), _SMALLER) + 4 - _PAGE, 0.0)
-    return _above(says, solution, paper, more) if _has_room(says, solution, paper, more) else Drawing()
-
-
-def _above(says: str, solution: Solution, paper: Paper, more: float = 0.0) -> Drawing:
-    """What is cut first, or in what lengths are told, in the head of a page before its number, which takes `more`."""
-    at = (paper.width - MARGIN - _PAGE - more, paper.height - MARGIN - 5)
-    height = fit(says, _room(solution, paper) - more, _SMALLER, bold=True, least=_LEAST)
-    return Drawing([Text(at, says, height, "right", "baseline", 0.0, bold=True)] if says else [])
+def _in_mm(solution: Solution, paper: Paper, page: str) -> Drawing:
+    """In what lengths are told, before the number of a page, where name and revision leave room; inches bear marks."""
+    if solution.job.head.units != "mm":
+        return Drawing()
+    says, name, revision = phrase("sheet.all-in-mm"), solution.job.head.name, _revision(solution)
+    right = paper.width - MARGIN - max(text_width(page, _SMALLER) + 4, _PAGE)
+    left = MARGIN + text_width(name, _NAME, bold=True) + text_width(revision, _SMALLER) + 9
+    if text_width(says, _LEAST, bold=True) > right - left:
+        return Drawing()
+    height = fit(says, right - left, _SMALLER, bold=True, least=_LEAST)
+    return Drawing([Text((right, paper.height - MARGIN - 5), says, height, "right", "baseline", 0.0, bold=True)])
 
 
 def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
@@ -209,4 +190,4 @@ def _head(solution: Solution, paper: Paper, number: int, of: int) -> Drawing:
     ]
     rule = top - HEAD - paper.more_head + 2
     rules = [Line((MARGIN, y), (paper.width - MARGIN, y), FRAME) for y in (rule, low + FOOT - 1)]
-    return Drawing([*(text for text in texts if text.says), *rules])
+    return Drawing([*(text for text in texts if text.says), *rules]) + _in_mm(solution, paper, page)
