@@ -224,12 +224,13 @@ def test_a_last_cut_that_leaves_little_to_hold_says_so(
 
 
 def test_half_turns_of_several_cuts_are_before_each(solution_of: Callable[[str], Solution]) -> None:
-    """Bar 1 of the gate is turned before each of its four pieces, in one row; bar 4 is never turned."""
+    """Bar 1 of the gate is turned before each of its four pieces, in one row, bar 2 so in two rows, bar 4 never."""
     told = said(solution_of("boathouse-gate"))
-    first, fourth = (told[told.index(f"| Bar {n} |") : told.index(f"| Bar {n + 1} |")] for n in (1, 4))
-    assert first.count("before each cut") == 1
+    first, second, fourth = (told[told.index(f"| Bar {n} |") : told.index(f"| Bar {n + 1} |")] for n in (1, 2, 4))
+    assert first.count("4 times: before each cut") == first.count("before each cut") == 1
+    assert second.count("2 times: before each cut") == second.count("before each cut") == 2
     assert "turn" not in fourth
-    assert "half a turn before each of these cuts" in html(solution_of("boathouse-gate"))
+    assert "half a turn, 4 times: before each of these cuts" in html(solution_of("boathouse-gate"))
 
 
 def test_rows_in_turn_say_how_many_come_in_all(solution_of: Callable[[str], Solution]) -> None:
@@ -243,11 +244,12 @@ def test_rows_in_turn_say_how_many_come_in_all(solution_of: Callable[[str], Solu
 def test_rounds_tell_the_order_of_their_cuts_and_each_box_has_its_own(solution_of: Callable[[str], Solution]) -> None:
     """STAY is gone through in two rounds, 2 then 3 and 4 then 5; RING-1 of the lantern house in four and in five."""
     gate, lantern = solution_of("boathouse-gate"), solution_of("lantern-house")
-    assert "2 | 4 | 2 3 / 4 5 |" in said(gate)
+    assert "2 | 4 | order 2 3 / 4 5 |" in said(gate)
     assert "The next 2 rows in turn, 2 rounds: 2 3 / 4 5" in html(gate)
     assert "5 | 7 | 9 | 11 | order 5 6 / 7 8 / 9 10 / 11 12 |" in said(lantern)
     assert "4 rounds: 5 6 / 7 8 / 9 10 / 11 12" in html(lantern)
     assert "| 6 | 8 | 10 | 12 |" in said(lantern)
+    assert "2 | 4 | 6 | 8 | 10 | order 2 3 / 4 5 to 10 11 |" in said(lantern)
     assert not re.search(r"\| (2, 4|3, 5|5, 7|6, 8)", said(gate) + said(lantern))
     page = next(page for page in cut_sheet(gate) if "2 rounds" in {box.says for box in page.drawing.text_boxes()})
     squares = [part.points for part in page.drawing.primitives() if isinstance(part, Polygon) and len(part.points) == 4]

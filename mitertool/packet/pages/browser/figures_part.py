@@ -80,7 +80,7 @@ def turn_part(row: CutRow, section: Section) -> Markup | None:
     if row.turn is None:
         return None
     half = "browser.half-turn/each" if len(row.numbers) > 1 else "browser.half-turn"
-    says = phrase(half) if row.turn.half else figures.turn_words(row.turn)
+    says = phrase(half, count=len(row.numbers)) if row.turn.half else figures.turn_words(row.turn)
     tip = figures.tip_words(row.turn)
     told = (element("span", says), element("span", tip)) if tip else (says,)
     return element("p", pictures.turn(section, row.turn), *told, class_="roll")

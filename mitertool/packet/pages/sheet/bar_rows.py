@@ -14,7 +14,7 @@ from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.arrows import from_side, sign_of, slant, tilt_arrow
 from mitertool.packet.pages.sheet.rolls import rolled
-from mitertool.packet.pages.sheet.row_ticks import BOXES, CUTS, SMALL, TALL, TURN, again, ticks
+from mitertool.packet.pages.sheet.row_ticks import BOXES, CUTS, SMALL, TALL, TURN, again, ticks, under_ticks
 from mitertool.packet.pages.sheet.sizes import KEYED, NOTE, ROW, SET, keyed_height
 from mitertool.packet.paper.layout import LEAST, Anchor, Block, cell
 from mitertool.packet.paper.stand import feed_way
@@ -127,7 +127,8 @@ def _row(row: CutRow, sheet: _Sheet) -> Block:
     read, tall = _reading(row, sheet, _room(sheet.saw, brought))
     made, loop = _made(row, sheet), figures.loop_of(row, sheet.work)
     begins = loop is not None and row is sheet.work.rows[loop.begins]
-    ticked = ticks(row, loop is not None, figures.orders_told(loop, sheet.work) if loop and begins else ())
+    ticked = ticks(row, loop is not None)
+    ticked += under_ticks(row, ticked, figures.orders_told(loop, sheet.work) if loop and begins else ())
     low = min((text.at[1] for text in brought.entities if isinstance(text, Text)), default=0.0)
     tall = max(tall, 1.0 - made.bounds()[1], 1.6 - low, 1.0 - ticked.bounds()[1])
     turned = rolled(row, sheet.work).moved(_READ, 0)

@@ -250,11 +250,11 @@ def rounds_told(loop: Loop, work: BarWork) -> tuple[str, str]:
     return phrase("sheet.rounds", count=loop.times), _ROUND.join(_rounds(loop, work))
 
 
-def orders_told(loop: Loop, work: BarWork) -> tuple[str, str, str]:
-    """In which order the cuts of rounds are made: in full, without the word, and shortened."""
+def orders_told(loop: Loop, work: BarWork) -> tuple[str, str]:
+    """In which order the cuts of rounds are made: in full, and shortened."""
     each = _rounds(loop, work)
     few = phrase("sheet.rounds-few", first=_ROUND.join(each[:_FEW]), last=each[-1])
-    return phrase("sheet.rounds-order", order=_ROUND.join(each)), _ROUND.join(each), few
+    return phrase("sheet.rounds-order", order=_ROUND.join(each)), few
 
 
 def _rounds(loop: Loop, work: BarWork) -> list[str]:

@@ -21,14 +21,11 @@ _CLEAR: Final = 0.6
 _SIZE, _WIDE, _PITCH = 5.8, 14.0, 3.7
 """Size of the picture in a row, width of its column, and the pitch of its small lines."""
 
-_EACH: Final = 31.0
-"""Room for the words below the picture, which run below the boxes to tick too."""
-
 
 def rolled(row: CutRow, work: BarWork) -> Drawing:
     """The column of a roll, which ends at (0, 0): an arrow over where the bar is rolled, in words where by half a turn.
 
-    Of several cuts that it is so before each. That it is not rolled is said behind the first cut of a bar that is
+    That it is not rolled is said behind the first cut of a bar that is
     rolled for others.
     """
     if row.turn is None:
@@ -40,8 +37,6 @@ def rolled(row: CutRow, work: BarWork) -> Drawing:
     room = 6.6
     words = wrap(phrase("sheet.half-turn"), room, LEAST)
     texts = [cell(word, (-room - 0.2, -3.9 - _PITCH * i), room, NOTE) for i, word in enumerate(words)]
-    if len(row.numbers) > 1:
-        texts.append(cell(phrase("sheet.before-each"), (-_EACH, -11.4), _EACH - 0.8, NOTE, "right"))
     return arrow + Drawing(texts)
 
 

@@ -31,14 +31,10 @@ _LARGE, _LARGE_ROW = 4.3, 6
 """Size of a box with a number in it, and how many stand beside each other."""
 
 
-def ticks(row: CutRow, numbered: bool, orders: Sequence[str] = ()) -> Drawing:
-    """The numbers of the cuts and a box to tick for each, in rounds its number in it; a blank to count in where many.
-
-    Below those of the first row of rounds the first of `orders` that has room, which tell the same in less and less.
-    """
-    below = list(_ordered(orders, _BESIDE_TURN if row.turn else _ALONE))
+def ticks(row: CutRow, numbered: bool) -> Drawing:
+    """The numbers of the cuts, a box to tick for each, in rounds with its number in it; of many a blank to count in."""
     if numbered and len(row.numbers) <= _BOXED:
-        return Drawing([*_numbered_boxes(row.numbers), *below])
+        return Drawing(_numbered_boxes(row.numbers))
     lines = wrap(figures.numbers_told(row.numbers), BOXES - CUTS - 0.5, _NUMBERS)
     texts = [
         cell(line, (CUTS, -6.4 - SMALL * 1.15 * i), BOXES - CUTS - 0.5, _NUMBERS, bold=True)
@@ -50,16 +46,28 @@ def ticks(row: CutRow, numbered: bool, orders: Sequence[str] = ()) -> Drawing:
     return Drawing([*texts, *_boxes(len(row.numbers))])
 
 
-def _ordered(orders: Sequence[str], room: float) -> Iterator[Text]:
-    """The order of rounds below their boxes, within a room; below that line where it is wider."""
-    low, wide = (_ORDER, room) if any(text_width(says, LEAST) <= room for says in orders) else (_LOWER, _ALONE)
-    fits = next((says for says in orders if text_width(says, LEAST) <= wide), "")
-    if fits:
-        yield cell(fits, (CUTS, low), wide, NOTE)
+def under_ticks(row: CutRow, ticked: Drawing, orders: Sequence[str] = ()) -> Drawing:
+    """Below the boxes: how often a bar is rolled before these cuts, and in which order those of rounds are made.
+
+    That is the first of `orders` that has room, which tell the same in less; in lines where the last has none.
+    """
+    turns = row.turn is not None and row.turn.half and len(row.numbers) > 1
+    low = min(_UNDER_TURN if turns else _UNDER, ticked.bounds()[1] - _APART)
+    texts: list[Text] = []
+    if turns:
+        says = phrase("sheet.before-each", count=len(row.numbers))
+        texts.append(cell(says, (CUTS, low), _ROLLED_TO - CUTS, NOTE, "right"))
+    fits = [says for says in orders if text_width(says, LEAST) <= _ORDER][:1]
+    for line in fits or (wrap(orders[-1], _ORDER, NOTE) if orders else ()):
+        texts.append(cell(line, (CUTS, low - SMALL * len(texts)), _ORDER, NOTE))
+    return Drawing(texts)
 
 
-_ORDER, _LOWER, _BESIDE_TURN, _ALONE = -10.6, -14.4, 19.5, 45.0
-"""Where the order of rounds stands below their boxes, and how wide it is beside what is told of a roll, and alone."""
+_UNDER, _UNDER_TURN, _APART = -10.6, -11.4, 3.5
+"""Where lines stand below boxes, and below what is told of a roll, and how far below what is lower than those."""
+
+_ORDER, _ROLLED_TO = 45.0, 53.8
+"""How wide the order of rounds is, and where the column of what is rolled ends."""
 
 
 def _boxes(count: int) -> Iterator[Entity]:
