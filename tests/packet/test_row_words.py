@@ -244,7 +244,7 @@ def test_rows_in_turn_say_how_many_come_in_all(solution_of: Callable[[str], Solu
 def test_rounds_tell_the_order_of_their_cuts_and_each_box_has_its_own(solution_of: Callable[[str], Solution]) -> None:
     """STAY is gone through in two rounds, 2 then 3 and 4 then 5; RING-1 of the lantern house in four and in five."""
     gate, lantern = solution_of("boathouse-gate"), solution_of("lantern-house")
-    assert "2 | 4 | order 2 3 / 4 5 |" in said(gate)
+    assert "2 | 4 | 2 times: before each cut | order 2 3 / 4 5 |" in said(gate)
     assert "The next 2 rows in turn, 2 rounds: 2 3 / 4 5" in html(gate)
     assert "5 | 7 | 9 | 11 | order 5 6 / 7 8 / 9 10 / 11 12 |" in said(lantern)
     assert "4 rounds: 5 6 / 7 8 / 9 10 / 11 12" in html(lantern)
