@@ -17,7 +17,7 @@ import attrs
 from mitertool.base.shown import Shown
 from mitertool.base.tolerances import COINCIDENT, CROSSING, SAME_SLOPE
 from mitertool.cut import Cut
-from mitertool.frame.closure import InPlan, Move, misfit, placed
+from mitertool.frame.closure import OPEN, InPlan, Move, largest_step, misfit, placed
 from mitertool.frame.facts import Fact
 from mitertool.frame.joints import Joint
 from mitertool.frame.rings import Ring
@@ -43,11 +43,15 @@ class Resolution:
 
 @attrs.frozen
 class Closure:
-    """Largest gap and overlap when the pieces are put back together, and what rounding alone leaves, mm."""
+    """Largest gap and overlap when the pieces are put back together, and what rounding alone leaves, mm.
+
+    `rounded_as` is what that is, one of `frame.closure.LEFT_AS`: what stands open, or a step where nothing does.
+    """
 
     gap: float
     overlap: float
     rounded_gap: float
+    rounded_as: str = OPEN
 
 
 @attrs.frozen
@@ -223,7 +227,9 @@ def proof(sides: Sequence[Piece], joints: Sequence[Joint], resolution: Resolutio
     closed = len(joints) == len(sides)
     gap, overlap = misfit([plan_of(side) for side in sides], joints, closed)
     floor = [plan_of(rounded(side, resolution)) for side in sides]
-    return Closure(gap, overlap, max(misfit(floor, joints, closed)))
+    left = max(misfit(floor, joints, closed))
+    step, where = largest_step(floor, joints)
+    return Closure(gap, overlap, left, OPEN if step < left else where)
 
 
 def plan_end(piece: Piece, end: str) -> tuple[complex, ...]:

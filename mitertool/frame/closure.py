@@ -7,11 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import hypot
+from typing import Final
 
 import attrs
 
 from mitertool.base.tolerances import CLOSED
 from mitertool.frame.joints import FIRST_THROUGH, MITER, SECOND_THROUGH, Joint
+
+OPEN: Final = "open"
+INNER_STEP: Final = "inner-step"
+END_STEP: Final = "end-step"
+LEFT_AS: Final = (OPEN, INNER_STEP, END_STEP)
+"""What is left where pieces do not fit: faces that stand open; inner edges that are out of line, though the outer ones
+meet, where mitered faces are not as long; an end that runs through and is not flush."""
 
 
 @attrs.frozen
@@ -70,16 +78,22 @@ def misfit(pieces: Sequence[InPlan], joints: Sequence[Joint], closed: bool) -> t
     or overlap, a step along a joint or an edge that is not flush counts as gap. A closed ring must come back to where
     it began.
     """
-    gap = overlap = 0.0
+    gap, overlap = largest_step(pieces, joints)[0], 0.0
     here = Move()
     for i, joint in enumerate(joints):
-        a, b = pieces[i], pieces[(i + 1) % len(pieces)]
-        gap = max(gap, _unfair(a, b, joint))
-        here = here.then_inner(_next(a, b, joint))
+        here = here.then_inner(_next(pieces[i], pieces[(i + 1) % len(pieces)], joint))
     if closed:
         opens, bites = _returned(here, pieces[0], joints[-1])
         gap, overlap = max(gap, opens), max(overlap, bites)
     return gap, overlap
+
+
+def largest_step(pieces: Sequence[InPlan], joints: Sequence[Joint]) -> tuple[float, str]:
+    """The largest step that a joint shows by itself, mm, and which of `LEFT_AS` it is."""
+    around = zip(pieces, [*pieces[1:], *pieces[:1]], joints, strict=False)
+    steps = [(_unfair(a, b, joint), joint.kind) for a, b, joint in around]
+    step, kind = max(steps, default=(0.0, MITER))
+    return step, INNER_STEP if kind == MITER else END_STEP
 
 
 def apart(last: InPlan, first: InPlan, joint: Joint, of_last: Move, of_first: Move) -> float:

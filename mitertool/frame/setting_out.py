@@ -29,7 +29,7 @@ class SetCorner:
 
     `over` is where a tape lies that is held over it: the outer end of the steel, or the middle of the root gap between
     two points. `before` and `after` are the marks that meet, "" at a free end, which has no `joint` and no `angle`
-    (inside the frame).
+    (inside the frame). `kind` is that of its joint: where it is butted, which of both runs through.
     """
 
     number: int
@@ -40,6 +40,7 @@ class SetCorner:
     joint: int | None
     angle: float | None
     gap: float
+    kind: str = MITER
 
 
 @attrs.frozen
@@ -152,7 +153,7 @@ def _joined(assembly: Assembly, ring: Ring, i: int) -> SetCorner:
     joint = assembly.joints[i]
     at = _crossing(end, ring.sides[i], start, ring.sides[after])
     over = _over(joint, end, start)
-    return SetCorner(0, at, over, assembly.order[i], assembly.order[after], i, ring.angle(i), joint.gap)
+    return SetCorner(0, at, over, assembly.order[i], assembly.order[after], i, ring.angle(i), joint.gap, joint.kind)
 
 
 def _over(joint: Joint, end: complex, start: complex) -> complex:

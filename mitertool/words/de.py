@@ -618,6 +618,14 @@ WORDS: Final = {
     "frame.check.tape": "Band zeigt",
     "frame.check": "{first} bis {second} {length}",
     "frame.checks": "Kontrollmaße von Ecke zu Ecke, die untere linke die erste, im Uhrzeigersinn: {measures}",
+    "frame.closes/inner-step": "genau geschnitten schließen die Teile; auf ganze Striche von Band und Skala gestellt "
+    "sind die Innenkanten einer Ecke {opens} versetzt: kein Spalt",
+    "frame.closes/inner-step-plain": "genau geschnitten schließen die Teile; auf ganze Striche des Bands und die "
+    "nächsten {angle} eingestellt sind die Innenkanten einer Ecke {opens} versetzt: kein Spalt",
+    "frame.closes/end-step": "genau geschnitten schließen die Teile; auf ganze Striche von Band und Skala gestellt ist "
+    "ein durchlaufendes Ende {opens} nicht bündig: kein Spalt",
+    "frame.closes/end-step-plain": "genau geschnitten schließen die Teile; auf ganze Striche des Bands und die "
+    "nächsten {angle} eingestellt ist ein durchlaufendes Ende {opens} nicht bündig: kein Spalt",
     "frame.set-tenths": "Die Zehntel eines Strichs mit einstellen, das letzte Teil einpassen, bevor geschweißt wird.",
     "frame.adds-up": "Das ist die am weitesten entfernte Ecke eines Endes, die Teile vom ersten an aneinandergelegt: "
     "es summiert sich.",
@@ -638,13 +646,15 @@ WORDS: Final = {
     "frame.corner.angle": "Winkel\ninnen",
     "frame.corner.gap": "Spalt\nlassen",
     "frame.corner.joins": "{before} zu {after}",
+    "frame.corner.joins/first-through": "{before} läuft durch, {after} stößt an",
+    "frame.corner.joins/second-through": "{after} läuft durch, {before} stößt an",
     "frame.corner.number": "Ecke",
     "frame.corner.opens": "klafft, Enden\n{error} falsch",
     "frame.corner.pieces": "Teile",
     "frame.corner.up": "hoch",
     "frame.drawing": "Zeichnung {drawing}",
-    "frame.last_corner": "Enden prüfen, lose auslegen, falsche nachschneiden: alle {error} zu groß, und die letzte "
-    "Ecke klafft {much}; alle zu klein, {little}.",
+    "frame.last_corner": "Wäre jedes Ende {error} zu groß, klaffte die letzte Ecke {much}, zu klein {little}: lose "
+    "auslegen, falsche Enden nachschneiden.",
     "frame.lean": "Diagonalen {step} ungleich: jede Ecke {angle} daneben",
     "frame.turn": "Von Ecke zu Ecke {step} daneben: Ecke {corner} bis {angle} daneben",
     "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite, einer Strebe zu "

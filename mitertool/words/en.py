@@ -602,6 +602,14 @@ WORDS: Final = {
     "frame.closes": "cut exactly, the pieces close; set to whole lines of tape and scale they leave {opens} open",
     "frame.closes/plain": "cut exactly, the pieces close; set to whole lines of the tape and to the nearest {angle} "
     "they leave {opens} open",
+    "frame.closes/inner-step": "cut exactly, the pieces close; set to whole lines of tape and scale, inner edges step "
+    "{opens} at a corner, no gap",
+    "frame.closes/inner-step-plain": "cut exactly, the pieces close; set to whole lines of the tape and to the nearest "
+    "{angle}, inner edges step {opens} at a corner, no gap",
+    "frame.closes/end-step": "cut exactly, the pieces close; set to whole lines of tape and scale, an end that runs "
+    "through is {opens} out of flush: no gap",
+    "frame.closes/end-step-plain": "cut exactly, the pieces close; set to whole lines of the tape and to the nearest "
+    "{angle}, an end that runs through is {opens} out of flush: no gap",
     "frame.set-tenths": "Set the tenths of a division too, and fit the last piece before it is welded.",
     "frame.set-tenths/plain": "Set the angles exactly, by a protractor, and fit the last piece before it is welded.",
     "frame.turned-up": "Turn up to {high} high: {marks}, cut in another lay.",
@@ -612,13 +620,15 @@ WORDS: Final = {
     "frame.corner.angle": "inside\nangle",
     "frame.corner.gap": "gap to\nleave",
     "frame.corner.joins": "{before} to {after}",
+    "frame.corner.joins/first-through": "{before} runs through, {after} butts",
+    "frame.corner.joins/second-through": "{after} runs through, {before} butts",
     "frame.corner.number": "corner",
     "frame.corner.opens": "opens, each\nend {error} out",
     "frame.corner.pieces": "pieces",
     "frame.corner.up": "up",
     "frame.drawing": "Drawing {drawing}",
-    "frame.last_corner": "Prove each end, lay out dry, recut what is out: all {error} too large, the last corner is "
-    "{much} apart; all too small, {little}.",
+    "frame.last_corner": "If every end were {error} too large, the last corner would gape {much}, too small {little}: "
+    "lay out dry, recut what is out.",
     "frame.lean": "Diagonals that differ by {step}: each corner {angle} out",
     "frame.turn": "A check length {step} out: corner {corner} up to {angle} out",
     "frame.marks.says": "Marks along the side that is met, to the near side of what lands, of a brace to both sides: "

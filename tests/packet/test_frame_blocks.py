@@ -191,6 +191,40 @@ def test_corners_that_the_scale_cannot_hold_want_proving(solution_of: Callable[[
     assert "Prove each corner to 0.33° either way before it is tacked" in text.replace(" | ", " ")
 
 
+def test_what_the_last_corner_would_do_is_no_forecast(solution_of: Callable[[str], Solution]) -> None:
+    """What half a degree at every end would do to leaf and panel is told as what would be, not as what is."""
+    text = said(solution_of("boathouse-gate")).replace(" | ", " ")
+    found = re.findall(r"If every end were 0.5\u00b0 too large, the last corner would gape ([0-9.]+), too small", text)
+    assert len(found) == 2
+    assert not re.search(r"the last corner is|all 0.5", text)
+
+
+def test_a_step_of_inner_edges_is_told_as_one(solution_of: Callable[[str], Solution]) -> None:
+    """Rails 60 wide and posts 40: the seam leans atan(40 / 60) = 33.69 from square of a rail, and 56.31 of a post. To
+    whole half degrees they are 33.5 and 56.5, still 90, but the rail's face is 60 / cos 33.5 long, the post's 40 / cos
+    56.5. Without a saw a quarter: 33.75 and 56.25."""
+    step = abs(60 / cos(33.5 * pi / 180) - 40 / cos(56.5 * pi / 180))
+    text = said(solution_of("boathouse-gate")).replace(" | ", " ")
+    assert f"inner edges step {step:.2f} at a corner, no gap." in text
+    assert "leave 0.52 open" not in text
+    plain = abs(60 / cos(33.75 * pi / 180) - 40 / cos(56.25 * pi / 180))
+    frame = rectangle([mt.rect_tube(60, 40, 3), mt.rect_tube(40, 40, 3)], 720, 540, "outside")
+    told = f"to the nearest 0.25\u00b0, inner edges step {plain:.2f} at a corner, no gap"
+    assert closes(frame, "mm", 0.25).endswith(told)
+
+
+def test_which_piece_runs_through_is_told_at_its_corner(solution_of: Callable[[str], Solution]) -> None:
+    """The base is 1240 by 860 outside and butted: what is 1240 long runs through."""
+    solution = solution_of("lantern-house")
+    long = {one.mark for one in solution.pieces if abs(one.piece.long_point - 1240) < 1e-6}
+    assert long == {"BASE-1"}
+    text = said(solution).replace(" | ", " ")
+    assert len(re.findall("BASE-1 runs through, BASE-2 butts", text)) == 4
+    assert "BASE-1 to BASE-2" not in text
+    with spoken("de"):
+        assert said(solution).replace(" | ", " ").count("BASE-1 l\u00e4uft durch, BASE-2 st\u00f6\u00dft an") == 4
+
+
 def test_what_the_job_says_of_a_frame(of_all_kinds: Solution) -> None:
     text = said(of_all_kinds)
     for words in ("Drawing TH-104/2", "Weld preparation: prep 30, land 2", "After the cut: deburr, mark", "40 to make"):

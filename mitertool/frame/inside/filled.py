@@ -9,7 +9,7 @@ import attrs
 from mitertool.base.errors import BadInput
 from mitertool.base.tolerances import CLOSES
 from mitertool.frame.assembly import Assembly, BarInside, Closure, Member, Resolution, joined, rounded
-from mitertool.frame.closure import Move
+from mitertool.frame.closure import OPEN, Move
 from mitertool.frame.facts import Fact
 from mitertool.frame.inside.cells import NOBODY, SEAM, Cell, convex_parts
 from mitertool.frame.inside.diagonals import LAPPED, Diagonal
@@ -209,7 +209,7 @@ def _closure(
         stands, bites = misfit(piece.posed(bar.pose), *meets)
         floor = misfit(rounded(piece, resolution).posed(bar.pose), *meets)
         gap, overlap, opened = max(gap, stands), max(overlap, bites), max(opened, *floor)
-    return Closure(gap, overlap, opened)
+    return Closure(gap, overlap, opened, before.rounded_as if opened == before.rounded_gap else OPEN)
 
 
 def _crossing(one: tuple[complex, complex], other: tuple[complex, complex]) -> complex:

@@ -12,6 +12,7 @@ import attrs
 from mitertool.base.tolerances import CLOSED, SAME_SETTING
 from mitertool.cut.by_hand import across_legs
 from mitertool.frame import Assembly, SpaceAssembly
+from mitertool.frame.closure import OPEN
 from mitertool.frame.setting_out import CheckMeasure, SettingOut
 from mitertool.job import FrameOrder
 from mitertool.job.particulars import Particulars
@@ -126,13 +127,18 @@ def _sits(assembly: Assembly) -> bool:
 
 
 def closes(assembly: Assembly, units: Units, angle: float | None = None) -> str:
-    """How the pieces close, exact and as the floor reads them: by a scale, or without one to the nearest `angle`."""
-    closure, case, to = assembly.closure, "", {}
-    if angle is not None:
-        case, to = "/plain", {"angle": show_angle(angle)}
+    """How the pieces close, exact and as the floor reads them: by a scale, or without one to the nearest `angle`.
+
+    A step of edges that meet is told as one, for it is no gap that a rod would have to fill.
+    """
+    closure = assembly.closure
+    plain, to = ("", {}) if angle is None else ("plain", {"angle": show_angle(angle)})
     opens, misfit = _opening(closure.rounded_gap, units), max(closure.gap, closure.overlap)
     if misfit <= CLOSED:
-        return phrase(f"frame.closes{case}", opens=opens, **to)
+        step = "" if closure.rounded_as == OPEN or opens == _NONE else closure.rounded_as
+        case = "-".join(word for word in (step, plain) if word)
+        return phrase(f"frame.closes/{case}" if case else "frame.closes", opens=opens, **to)
+    case = f"/{plain}" if plain else ""
     return phrase(f"frame.misses{case}", missed=_with_unit(show_limit(misfit, units, "up"), units), opens=opens, **to)
 
 

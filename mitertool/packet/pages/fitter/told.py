@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from mitertool.frame import Assembly
+from mitertool.frame.joints import MITER
 from mitertool.frame.mirrored import marked_otherwise
 from mitertool.frame.setting_out import SetCorner, SettingOut
 from mitertool.job import FrameOrder, Job, Solution
@@ -122,10 +123,11 @@ def by_tape(mm: float, job: Job) -> str:
 
 
 def joins(corner: SetCorner) -> str:
-    """The marks that meet at a corner; of a free end the one that is there."""
+    """The marks that meet at a corner, and which of them runs through where it is butted; of a free end its one."""
     if corner.joint is None:
         return corner.before or corner.after
-    return phrase("frame.corner.joins", before=corner.before, after=corner.after)
+    case = "" if corner.kind == MITER else f"/{corner.kind}"
+    return phrase(f"frame.corner.joins{case}", before=corner.before, after=corner.after)
 
 
 def opens_title(fit: FrameFit | None) -> str:
