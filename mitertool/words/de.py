@@ -725,6 +725,8 @@ WORDS: Final = {
     "frame.held.turned-over": "halb umgedreht",
     "frame.held.rolled/clockwise": "{angle} im Uhrzeiger",
     "frame.held.rolled/counter": "{angle} gegen den Uhrzeiger",
+    "frame.loose": "In keinem hier gezeichneten Rahmen: {marks}.",
+    "frame.loose/mark": "{count} x {mark}",
     "frame.make/many": "{count} Stück",
     "frame.make/one": "{count} Stück",
     "frame.misses/plain": "genau geschnitten verfehlen sich die Teile um {missed}; auf ganze Striche des Bands und die "

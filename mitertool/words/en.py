@@ -603,9 +603,9 @@ WORDS: Final = {
     "frame.closes/plain": "cut exactly, the pieces close; set to whole lines of the tape and to the nearest {angle} "
     "they leave {opens} open",
     "frame.closes/inner-step": "cut exactly, the pieces close; set to whole lines of tape and scale, inner edges step "
-    "{opens} at a corner, no gap",
+    "{opens}, no gap",
     "frame.closes/inner-step-plain": "cut exactly, the pieces close; set to whole lines of the tape and to the nearest "
-    "{angle}, inner edges step {opens} at a corner, no gap",
+    "{angle}, inner edges step {opens}, no gap",
     "frame.closes/end-step": "cut exactly, the pieces close; set to whole lines of tape and scale, an end that runs "
     "through is {opens} out of flush: no gap",
     "frame.closes/end-step-plain": "cut exactly, the pieces close; set to whole lines of the tape and to the nearest "
@@ -698,6 +698,8 @@ WORDS: Final = {
     "frame.held.turned-over": "half a turn",
     "frame.held.rolled/clockwise": "{angle} clockwise",
     "frame.held.rolled/counter": "{angle} counter-clockwise",
+    "frame.loose": "In no frame drawn here: {marks}.",
+    "frame.loose/mark": "{count} x {mark}",
     "frame.make/many": "{count} to make",
     "frame.make/one": "{count} to make",
     "frame.misses/plain": "cut exactly, the pieces miss by {missed}; set to whole lines of the tape and to the "

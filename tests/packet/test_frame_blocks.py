@@ -19,6 +19,7 @@ from mitertool.base.language import spoken
 from mitertool.drawing import A4, LETTER, Drawing, Line, Page, Polygon, Text
 from mitertool.frame import rectangle
 from mitertool.job import Solution, load, solve
+from mitertool.packet.pages.browser.frame_part import frames_part
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
 from mitertool.packet.pages.fitter.marked import marked_blocks
 from mitertool.packet.pages.fitter.notes import closes
@@ -205,11 +206,11 @@ def test_a_step_of_inner_edges_is_told_as_one(solution_of: Callable[[str], Solut
     56.5. Without a saw a quarter: 33.75 and 56.25."""
     step = abs(60 / cos(33.5 * pi / 180) - 40 / cos(56.5 * pi / 180))
     text = said(solution_of("boathouse-gate")).replace(" | ", " ")
-    assert f"inner edges step {step:.2f} at a corner, no gap." in text
+    assert f"inner edges step {step:.2f}, no gap." in text
     assert "leave 0.52 open" not in text
     plain = abs(60 / cos(33.75 * pi / 180) - 40 / cos(56.25 * pi / 180))
     frame = rectangle([mt.rect_tube(60, 40, 3), mt.rect_tube(40, 40, 3)], 720, 540, "outside")
-    told = f"to the nearest 0.25\u00b0, inner edges step {plain:.2f} at a corner, no gap"
+    told = f"to the nearest 0.25\u00b0, inner edges step {plain:.2f}, no gap"
     assert closes(frame, "mm", 0.25).endswith(told)
 
 
@@ -223,6 +224,15 @@ def test_which_piece_runs_through_is_told_at_its_corner(solution_of: Callable[[s
     assert "BASE-1 to BASE-2" not in text
     with spoken("de"):
         assert said(solution).replace(" | ", " ").count("BASE-1 l\u00e4uft durch, BASE-2 st\u00f6\u00dft an") == 4
+
+
+def test_marks_of_no_frame_are_told_behind_the_frames(solution_of: Callable[[str], Solution]) -> None:
+    """Beside its frames the gate has two stays, two opposite ones, which are the same, and four straps."""
+    solution = solution_of("boathouse-gate")
+    *_, last = drawn(solution)
+    assert last.drawing.text_boxes()[-1].says == "In no frame drawn here: 4 x STAY, 4 x STRAP."
+    assert "In no frame" not in said(solution_of("lantern-house"))
+    assert "In no frame drawn here: 4 x STAY, 4 x STRAP." in "".join(map(str, frames_part(solution)))
 
 
 def test_what_the_job_says_of_a_frame(of_all_kinds: Solution) -> None:

@@ -9,6 +9,7 @@ from mitertool.packet.pages.browser import pictures
 from mitertool.packet.pages.browser.job_part import listed, table_of
 from mitertool.packet.pages.browser.markup import Markup, element, joined
 from mitertool.packet.pages.fitter.held import FrameTable, held_tables
+from mitertool.packet.pages.fitter.loose import loose_says
 from mitertool.packet.pages.fitter.marked import landed_rows
 from mitertool.packet.pages.fitter.stops import stop_rows
 from mitertool.packet.pages.fitter.told import by_tape, corners_said, joins, opens, opens_title, sentences, title_of
@@ -17,8 +18,11 @@ from mitertool.words import counted, phrase
 
 
 def frames_part(solution: Solution) -> Iterator[Markup]:
-    """Every frame, and its mirror image where that is another, folded up."""
+    """Every frame, and its mirror image where that is another, folded up; then the marks of none."""
     yield from (_frame(hand, solution) for order in solution.frames for hand in order.hands)
+    loose = loose_says(solution)
+    if loose:
+        yield element("p", loose)
 
 
 def _frame(order: FrameOrder, solution: Solution) -> Markup:

@@ -19,6 +19,7 @@ from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, set
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
 from mitertool.packet.pages.fitter.held import held_blocks
+from mitertool.packet.pages.fitter.loose import loose_blocks
 from mitertool.packet.pages.fitter.marked import marked_blocks
 from mitertool.packet.pages.fitter.pattern import pattern_blocks
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
@@ -70,13 +71,14 @@ Lines = tuple[str, ...]
 
 
 def frame_blocks(solution: Solution, width: float) -> Iterator[Block]:
-    """All frames of a job one after another, each kept on one page where that holds it."""
+    """All frames of a job one after another, each kept on one page where that holds it, then the marks of none."""
     for _, blocks in frames_in_blocks(solution, width):
         yield from blocks
+    yield from loose_blocks(solution, width)
 
 
 def frames_in_blocks(solution: Solution, width: float) -> Iterator[tuple[FrameOrder, list[Block]]]:
-    """The same, each frame with its blocks."""
+    """All frames of a job, each with its blocks."""
     hands = [hand for order in solution.frames for hand in order.hands]
     for order in hands:
         blocks = list(_frame(order, solution, width, alone=len(hands) == 1))

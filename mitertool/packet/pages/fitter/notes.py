@@ -163,12 +163,13 @@ def _added_up(assembly: Assembly, units: Units) -> Iterator[str]:
 
 
 def closes_on_paper(assembly: Assembly, units: Units, angle: float | None = None) -> Iterator[str]:
-    """The same for whoever fits it, and what to do where rounding opens a corner."""
+    """The same for whoever fits it, and what to do where rounding opens a corner; a step there is no gap to close."""
     if _sits(assembly):
         return
     yield closes(assembly, units, angle)
     yield from _added_up(assembly, units)
-    if _opening(assembly.closure.rounded_gap, units) != _NONE:
+    closure = assembly.closure
+    if closure.rounded_as == OPEN and _opening(closure.rounded_gap, units) != _NONE:
         yield phrase("frame.set-tenths" if angle is None else "frame.set-tenths/plain")
 
 

@@ -13,6 +13,7 @@ from mitertool.packet.cautions import short
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.floor.values import BarWork, FloorSheet
 from mitertool.packet.pages.fitter.frame_blocks import frames_in_blocks
+from mitertool.packet.pages.fitter.loose import loose_blocks
 from mitertool.packet.pages.sheet.bar_block import bar_blocks
 from mitertool.packet.pages.sheet.bar_rows import OnPage
 from mitertool.packet.pages.sheet.detail_blocks import detail_blocks
@@ -51,7 +52,7 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     work = _all_work(floor, paper, dict.fromkeys(_marks(told), _SOME_PAGE))
     if _points_behind(floor):
         work = _all_work(floor, paper, _marked(before, work, told, floor, paper))
-    after = [*_after(told, floor, paper.inner), *(detail_blocks(solution, paper.inner) if detail else ())]
+    after = [*_after(told, floor, solution, paper.inner), *(detail_blocks(solution, paper.inner) if detail else ())]
     on = _on_pages(before, work, paper)
     bars = (block for blocks in work.values() for block in blocks)
     blocks = [*(block for part in _before(floor, solution, paper, on) for block in part), *bars, *after]
@@ -132,10 +133,11 @@ def _on_pages(before: Before, work: Mapping[int, list[Block]], paper: Paper) -> 
     )
 
 
-def _after(told: Told, floor: FloorSheet, width: float) -> Iterator[Block]:
+def _after(told: Told, floor: FloorSheet, solution: Solution, width: float) -> Iterator[Block]:
     """What follows the bars: cuts on parted pieces, the fitter's pages, what is left over and who cut it."""
     yield from further_blocks(floor, width)
     yield from (block for _, blocks in told for block in blocks)
+    yield from loose_blocks(solution, width)
     yield from last_blocks(floor, width)
 
 
