@@ -89,7 +89,6 @@ WORDS: Final = {
     "browser.in-turn": "The next {rows} rows in turn, {rounds}: {order}",
     "browser.in-the-vise": "in the vise, as the operator sees it",
     "browser.inputs": "inputs",
-    "browser.kerf": "kerf",
     "browser.left-over": "Left over, tip to tip: {length}, {end}",
     "browser.left-overs": "Left over",
     "browser.left-overs/bar": "bar",
@@ -159,11 +158,11 @@ WORDS: Final = {
     "card.read.pivot/plain": "The pivot line: what stands back is measured from it.",
     "card.read.pivot/stop": "The pivot line: what stands back is measured from it.",
     "card.read.ends": "Long on one side, and on opposite sides: the same readings.",
-    "card.read.tape": "Marks on both sides of the bar, all from its leading end before it is cut.",
+    "card.read.tape": "Marks on both sides, from the leading end, where the arrow is. Grey is the kerf: cut on "
+    "that side of the mark.",
     "card.read.first": "Tick the cut; measure the first piece and write what it has.",
     "card.read.stays": "Arm and blade stay as they stand, of another bar since that one.",
     "card.read.prove": "The scale cannot hold it: prove the first cut with a protractor.",
-    "card.word.kerf": "Kerf beyond the mark: seen from the leading end the blade cuts behind it; nearer: before it.",
     "card.word.off": "Scrap is the wedge between two slants, a shaving less than a kerf of it. Long at: as a piece "
     "comes off.",
     "card.word.past": "End past blade: along the side that is named, from the end of the bar to the blade's feed-side "
@@ -481,8 +480,8 @@ WORDS: Final = {
     "floor.goes-to/rack": "rack",
     "floor.goes-to/numbers": "rack {numbers}",
     "floor.graded": "{section}, {grade}",
-    "floor.kerf/before": "cut before the marks",
-    "floor.kerf/past": "cut past the marks",
+    "floor.kerf/before": "before",
+    "floor.kerf/past": "beyond",
     "floor.laid/any-roll": "blank {length} on the centerline, at any roll",
     "floor.laid/as-drawn": "blank {length} on the centerline, laid as drawn",
     "floor.laid/end-for-end": "blank {length} on the centerline, laid end for end from as drawn",
@@ -3684,18 +3683,14 @@ WORDS: Final = {
     "sheet.stays-from": "stays from bar {number}",
     "sheet.strip-side": "from the fixed jaw, top up",
     "sheet.strokes": "{count} strokes",
-    "sheet.tape-fixed": "fixed side",
-    "sheet.tape-moving": "moving side",
+    "sheet.tape-fixed": "fixed",
+    "sheet.tape-kerf": "kerf",
+    "sheet.tape-moving": "moving",
     "sheet.tape": "tape",
-    "sheet.tape-from": (
-        "By tape from the leading end, sides as first clamped; kerf beyond the mark, of cut {cuts} nearer"
-    ),
-    "sheet.tape-from/all": "Mark all out first, by tape from the leading end, as first clamped; kerf beyond the mark, "
-    "of cut {cuts} nearer",
-    "sheet.tape-from/all-bed": "Mark all out first at the bed from the leading end, as first clamped; "
-    "kerf beyond the mark, of cut {cuts} nearer",
-    "sheet.tape-from/bed": "By tape from the leading end, at the bed, sides as first clamped; "
-    "kerf beyond the mark, of cut {cuts} nearer",
+    "sheet.tape-from": "By tape from the leading end, sides as first clamped",
+    "sheet.tape-from/all": "Mark all out first, by tape from the leading end, sides as first clamped",
+    "sheet.tape-from/all-bed": "Mark all out first at the bed, by tape from the leading end, sides as first clamped",
+    "sheet.tape-from/bed": "By tape from the leading end, at the bed, sides as first clamped",
     "sheet.teeth": "{teeth} teeth an inch",
     "sheet.then-long": "then {length} long",
     "sheet.tilt": "tilt {angle}",

@@ -130,7 +130,7 @@ EXPLAINED = {
     "vise a third": "vise pressure",
     " end past blade": "End past blade: along the side that is named",
     "| scrap |": "Scrap is the wedge",
-    "kerf beyond the mark": "Kerf beyond the mark: ",
+    "| beyond |": "Grey is the kerf: cut on that side of the mark",
     "guides ": "Guides apart: from the fixed guide",
     "lift: teeth": "Lift: from the bed up to the teeth",
     "clear of the pivot line": "Clear of the pivot line",

@@ -11,8 +11,8 @@ from mitertool.sections import section
 
 def test_tape_marks_and_the_side_of_the_kerf() -> None:
     assert said.tape(Tape(1, 10.0, 60.04, False), "mm") == ("10", "60")
-    assert said.kerf(Tape(1, 0, 0, True)) == "cut past the marks"
-    assert said.kerf(Tape(1, 0, 0, False)) == "cut before the marks"
+    assert said.kerf(Tape(1, 0, 0, True)) == "beyond"
+    assert said.kerf(Tape(1, 0, 0, False)) == "before"
 
 
 @pytest.mark.parametrize(

@@ -264,12 +264,11 @@ def test_the_bars(name: str, made_of: Callable[[str], Made]) -> None:
         assert title in text[at:], number
         at = text.index(title, at)
         assert (f"{bar['count']}barsalike" in text[at : at + 300]) == (bar["count"] > 1)
-        before = [str(n) for n, side in enumerate(kerf_sides(bar), 1) if side == "before"]
-        assert run_together(f"beyond the mark, of cut {', '.join(before)} nearer") in text[at:]
+        sides = ["before" if side == "before" else "beyond" for side in kerf_sides(bar)]
         places = text[re.compile("Bytape|Markalloutfirst").search(text, at).start() :]  # type: ignore[union-attr]
         for n, cut in enumerate(bar["cuts"], 1):
             fixed, moving = (length(cut[f"{side}_mm"], made.units) for side in ("fixed", "moving"))
-            assert run_together(f"{n}{fixed}{moving}") in places
+            assert run_together(f"{n}{sides[n - 1]}{fixed}{moving}") in places
 
 
 def kerf_sides(bar: Record) -> Iterator[str]:

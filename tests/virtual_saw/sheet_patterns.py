@@ -79,10 +79,8 @@ NO_STOP = re.compile(rf"no stop: finished it is ({LENGTH}) along the fixed side,
 
 # its places by tape
 TAPED = ("By tape", "Mark all out first")
-TAPE = re.compile(
-    r"(?:By tape|Mark all out first(?: at the bed|, by tape)) from the leading end,(?: at the bed,)? "
-    r"(?:sides )?as first clamped; kerf beyond the mark, of cut ([\d, ]+) nearer"
-)
+KERF = {"beyond": True, "before": False}
+"""Whether the kerf lies past a mark, seen from the leading end."""
 
 # cuts on parted pieces
 FURTHER_MARK = re.compile(r"(\d+) × (.+)")

@@ -174,15 +174,14 @@ class Sheet:
     def _tapes(self, block: Sequence[Word]) -> tuple[dict[int, tuple[float, float]], set[int]]:
         """The tape marks of each cut, and the cuts whose kerf lies before them."""
         begin = next(i for i, word in enumerate(block) if word.text.startswith(says.TAPED))
-        said = " ".join(word.text for word in block[begin : begin + 4])
-        found = says.TAPE.search(said)
-        assert found, said
         places: dict[int, tuple[float, float]] = {}
+        before: set[int] = set()
         for line in lines(block[begin:]):
-            for at, word in enumerate(line):
-                if word.bold and word.text.isdigit() and len(line) > at + 2:
-                    places[int(word.text)] = (self.length(line[at + 1].text), self.length(line[at + 2].text))
-        return places, {int(number) for number in found[1].split(",")}
+            for number, side, fixed, moving in zip(line, line[1:], line[2:], line[3:], strict=False):
+                if number.bold and number.text.isdigit() and side.text in says.KERF:
+                    places[int(number.text)] = (self.length(fixed.text), self.length(moving.text))
+                    before |= set() if says.KERF[side.text] else {int(number.text)}
+        return places, before
 
     @cached_property
     def left_over(self) -> dict[int, float]:

@@ -93,9 +93,7 @@ def rows_of(block: Sequence[Word], length: Lengths) -> Iterator[Row]:
 
 
 def _on_page(words: Sequence[Word], at: Columns, length: Lengths) -> Iterator[Row]:
-    end = max(
-        (word.y for word in words if says.TAPE.match(word.text[:20]) or word.text.startswith("By tape")), default=0.0
-    )
+    end = max((word.y for word in words if word.text.startswith(says.TAPED)), default=0.0)
     column = [word for word in words if word.bold and at.cut - SAME < word.x < TURN and word.y > end]
     numbers = [word for word in column if says.NUMBERS_LINE.fullmatch(word.text)]
     starts: list[list[Word]] = []
@@ -120,7 +118,7 @@ def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Ro
     blank = says.BLANK.fullmatch(found[2])
     mark = "" if found[2] in says.SCRAP else (blank[1] if blank else found[2]).replace(" ", "")
     notes = [w for w in band if w.bold and w.size < SMALL]
-    below = [w.text for x in (BOXES, WORDS) for w in band if abs(w.x - x) < SAME and w.size < SMALL]
+    below = [w.text for x in (BOXES, WIDE_WORDS, WORDS) for w in band if abs(w.x - x) < SAME and w.size < SMALL]
     until = at.off if at.plain else at.read + READING
     by_figure = " ".join(
         word.text for word in band if at.read - 10 < word.x < until and word.size < SMALL and not word.bold
@@ -158,8 +156,9 @@ READING = 45 * MM
 TURN = (12 + 40.0) * MM
 """Points from the left: where numbers of cuts end, in boxes to tick or before them."""
 
-BOXES, WORDS = (12 + 20.4) * MM, (12 + 118.0) * MM
-"""Points from the left: where words begin below the boxes to tick, and those of how the bar comes to its place."""
+BOXES, WIDE_WORDS, WORDS = (12 + 20.4) * MM, (12 + 99.8) * MM, (12 + 118.0) * MM
+"""Points from the left: where words begin below the boxes to tick, and those of how the bar comes to its place, which
+begin earlier where nothing stands below the boxes."""
 
 MOVED_END = (12 + 147.2) * MM
 """Points from the left: where the figure of a bar that is moved by hand ends."""

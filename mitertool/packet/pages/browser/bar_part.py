@@ -20,15 +20,15 @@ from mitertool.words import counted, phrase
 
 def bar_part(bar: BarWork, solution: Solution) -> Markup:
     """The section of a bar or of a batch of equal ones."""
-    units = solution.job.head.units
+    units, saw = solution.job.head.units, solution.job.saw
     inside = (
         element("h2", said.bar_title(bar)),
         _what(bar, solution, units),
-        _set_up(bar, solution.job.saw, units),
-        pictures.of_strip(bar, solution.job.saw),
-        _tapes(bar, units) if bar.by_tape else None,
+        _set_up(bar, saw, units),
+        pictures.of_strip(bar, saw),
+        _tapes(bar, saw, units) if bar.by_tape else None,
         element("ol", *_rows(bar, solution, units), class_="cuts"),
-        None if bar.by_tape else _tapes(bar, units),
+        None if bar.by_tape else _tapes(bar, saw, units),
         _left(bar, units),
     )
     data = ticks.of_bar(bar.number, bar.run.bar, solution.job.digest, _off_rack(bar, solution)) if bar.run else {}
@@ -119,16 +119,16 @@ def _reading(row: CutRow, saw: Machine | None, bar: BarWork) -> Markup | None:
     return element("div", reading_part(row.reading, saw, row, bar), *stays, prove)
 
 
-def _tapes(bar: BarWork, units: Units) -> Markup | None:
+def _tapes(bar: BarWork, saw: Machine | None, units: Units) -> Markup | None:
     """Where each cut is by tape from the leading end, on either side; open where a cut is made by it."""
     if not bar.tapes:
         return None
-    names = ("browser.cut", "side.fixed", "side.moving", "browser.kerf")
+    names = ("browser.cut", "side.fixed", "side.moving", "sheet.tape-kerf")
     head = element("tr", *(element("th", phrase(name), scope="col") for name in names))
     rows = []
     for place in bar.tapes:
         fixed, moving = said.tape(place, units)
-        cells = (str(place.number), fixed, moving, said.kerf(place))
+        cells = (str(place.number), fixed, moving, joined(pictures.kerf(place, saw), said.kerf(place)))
         rows.append(element("tr", *(element("td", cell) for cell in cells)))
     table = element("table", element("thead", head), element("tbody", *rows))
     wide = element("div", table, class_="wide", tabindex=0, role="group", aria_label=phrase("browser.tape"))

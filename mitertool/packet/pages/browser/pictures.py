@@ -6,19 +6,19 @@ from typing import Final
 
 from mitertool.drawing import Drawing, Text, svg
 from mitertool.job import FrameOrder
-from mitertool.packet.floor.values import BarWork, CutRow, PieceRow, Reading, Turn
+from mitertool.packet.floor.values import BarWork, CutRow, PieceRow, Reading, Tape, Turn
 from mitertool.packet.pages.browser.markup import Markup, element, joined
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
 from mitertool.packet.pages.fitter.told import title_of
 from mitertool.packet.pages.setting.vise_view import top_of, vise_view
 from mitertool.packet.pages.sheet import figures
-from mitertool.packet.pages.sheet.arrows import from_side, sign_of, slant, tilt_arrow
+from mitertool.packet.pages.sheet.arrows import from_side, kerf_sign, sign_of, slant, tilt_arrow
 from mitertool.packet.pages.sheet.bar_panel import chalk_words
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.bar_strip import side_block, strip_block
 from mitertool.packet.pages.sheet.piece_rows import shapes
 from mitertool.packet.pages.sheet.rolls import roll_picture
-from mitertool.packet.paper.stand import feed_way
+from mitertool.packet.paper.stand import feed_way, leads
 from mitertool.quantity import Units, show_length
 from mitertool.saw import Machine
 from mitertool.sections import Section
@@ -105,6 +105,11 @@ def cut(row: CutRow, bar: BarWork) -> Markup:
 def bevel(row: CutRow, bar: BarWork) -> Markup:
     """How a cut leans over the bed, seen from the fixed jaw, where no saw is known."""
     return _sign(from_side(figures.lean_up(row, bar), _SIGN))
+
+
+def kerf(place: Tape, saw: Machine | None) -> Markup:
+    """A mark with its kerf on its side, before its word."""
+    return _sign(kerf_sign(place.past, leads(saw)))
 
 
 def tilt(shown: Reading, saw: Machine) -> Markup:

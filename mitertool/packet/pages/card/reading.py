@@ -11,7 +11,7 @@ from mitertool.packet.cautions import cautions, feed_caution
 from mitertool.packet.pages.card.told import NOTE, notes, row, titled
 from mitertool.packet.pages.setting.letters import GAP, GUIDE, LIFT, LONGEST, MEAN, PACKING, STOP, SWING, TILT, TRAVEL
 from mitertool.packet.pages.setting.vise_view import wedge
-from mitertool.packet.pages.sheet.arrows import again_arrow, long_arrow, slant, turn_arrow
+from mitertool.packet.pages.sheet.arrows import again_arrow, kerf_sign, long_arrow, slant, turn_arrow
 from mitertool.packet.paper.layout import LEAST, Block, cell
 from mitertool.packet.paper.stand import feed_way
 from mitertool.quantity import Units, show_length
@@ -56,7 +56,7 @@ _BY_WAY: Final = ("key", "pivot")
 
 def _words_on_sheets(saw: Machine | None) -> Iterator[str]:
     """The words of this saw's sheets that want a line."""
-    yield from ("off", "kerf")
+    yield "off"
     if saw is None:
         return
     if not saw.feed:
@@ -87,7 +87,7 @@ def _signs(way: float, units: Units) -> Iterator[tuple[str, list[Entity]]]:
     yield "stop", _stop(way)
     yield "pivot", [_bar(-14, 14), Line((-16, -1), (16, -1), CENTER), *_dot((0, -1))]
     yield "ends", [_piece(-16, -2, 3.5, -3.5), _piece(2, 12.5, 3.5, 3.5)]
-    yield "tape", [_bar(-15, 15), *_mark(-6, 3), *_mark(4, -3)]
+    yield "tape", _kerfs(way)
     yield "first", [_square(-16), _words(first, (-5, 0), fit(first, _FIRST, 3.5)), Line((2, -2), (15, -2), THIN)]
     yield "stays", [_words(phrase("sheet.stays"), (0, 0), 4.0)]
     yield "prove", _protractor()
@@ -127,10 +127,14 @@ def _piece(x0: float, x1: float, left: float, right: float) -> Polygon:
     return Polygon([(x0, -2.6), (x1, -2.6), (x1 + right, 2.6), (x0 + left, 2.6)], OUTLINE, 0.93)
 
 
-def _mark(x: float, lean: float) -> list[Entity]:
-    """A cut across the bar with its marks on both sides."""
-    low, high = (x - lean / 2, -2.6), (x + lean / 2, 2.6)
-    return [Line(low, high, THIN), *_dot(low), *_dot(high)]
+def _kerfs(way: float) -> list[Entity]:
+    """A mark with its kerf beyond it, and one with its kerf before it."""
+    lead = "left" if way > 0 else "right"
+    return [
+        part
+        for x, past in ((-14.5, True), (1.5, False))
+        for part in kerf_sign(past, lead).scaled(1.8).moved(x, -2.5).entities
+    ]
 
 
 def _dot(at: Point) -> list[Entity]:

@@ -86,6 +86,24 @@ def again_arrow(height: float) -> Drawing:
     return Drawing([*lines, _head((2.8, 0), (1.0, 0.0))])
 
 
+def kerf_sign(past: bool, leads: str) -> Drawing:
+    """A mark across a stretch of a bar, standing on (0, 0), 7 wide, and the kerf in grey past the mark or before it.
+
+    The arrow stands before the leading end, at the side "left" or "right", as at the strip of the bar.
+    """
+    way, low, high = (1.0 if leads == "left" else -1.0), 0.0, 2.8
+    x0, x1 = (0.0, way * _KERF if past else -way * _KERF)
+    bar = [Line((-2.5, y), (2.5, y), THIN) for y in (low, high)]
+    kerf = Polygon([(x0, low), (x1, low), (x1, high), (x0, high)], THIN, fill=0.6)
+    mark = Line((0.0, low - 0.5), (0.0, high + 0.5), OUTLINE)
+    lead = Polygon([(-way * 4.5, 1.4), (-way * 3.1, 2.4), (-way * 3.1, 0.4)], THIN, fill=0.0)
+    return Drawing([*bar, kerf, mark, lead]).moved(3.5 + way, 0)
+
+
+_KERF: Final = 1.5
+"""How wide the kerf of a sign is, not to scale."""
+
+
 def long_arrow(a: Point, b: Point) -> Drawing:
     """A plain arrow from a to b."""
     return Drawing([Line(a, b, OUTLINE), _head(b, unit((b[0] - a[0], b[1] - a[1])))])

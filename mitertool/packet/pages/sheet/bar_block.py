@@ -11,9 +11,10 @@ from mitertool.packet.floor.values import BarWork, FloorSheet
 from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.bar_panel import panel_block
 from mitertool.packet.pages.sheet.bar_rows import NOWHERE, OnPage, row_blocks
-from mitertool.packet.pages.sheet.bar_strip import side_block, strip_block, tape_blocks
+from mitertool.packet.pages.sheet.bar_strip import side_block, strip_block
 from mitertool.packet.pages.sheet.rolled_block import rolled_blocks
 from mitertool.packet.pages.sheet.sizes import NOTE, ROW
+from mitertool.packet.pages.sheet.tape_table import tape_blocks
 from mitertool.packet.paper.layout import Block, cell, kept_together
 from mitertool.packet.words import lies, section_words
 from mitertool.words import counted, phrase
@@ -40,7 +41,7 @@ def bar_blocks(work: BarWork, floor: FloorSheet, width: float, marked: OnPage = 
         blocks.append(strip_block(work.run.bar, floor.saw, width, longest))
         side = side_block(work.run.bar, floor.saw, width, longest)
         blocks += [side] if side else []
-        blocks += tape_blocks(work.tapes, units, width, work.by_tape)
+        blocks += tape_blocks(work.tapes, floor.saw, units, width, work.by_tape)
     blocks[-1] = attrs.evolve(blocks[-1], gap=_GAP)
     return kept_together(blocks)
 

@@ -279,18 +279,28 @@ def _marks_told(row: CutRow, work: BarWork) -> str:
 def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing, float]:
     """Below the figures, hanging from (0, 0): what is proved, how the bar comes there, and the first piece's blanks.
 
-    Which blanks these are and how they lie stands at the left, where the stop or the tape for them is at the right.
+    Which blanks these are and how they lie stands at the left, where the stop or the tape for them is at the right. With
+    nothing to say at the left the words at the right may begin where the figure does, where that takes fewer lines.
     """
-    room, wide = _WORDS - BOXES - 2, sheet.width - _WORDS
     loud = sheet.saw is not None and not sheet.keyed and row.makes != "piece"
     told = [*((one, loud) for one in brought), (figures.blank_words(row, sheet.units), False)]
     told += [(figures.laid_by_tape(row, sheet.units), True)]
-    lines = (*((one, bold) for one, bold in told if one), *_said(row, sheet))
-    left = [line for says in _set_words(row, sheet.units) for line in wrap(says, room, NOTE, bold=True)]
+    lines = [*((one, bold) for one, bold in told if one), *_said(row, sheet)]
+    set_words = list(_set_words(row, sheet.units))
+    found = [_below_from(x, row, set_words, lines, sheet) for x in ((_WORDS,) if set_words else (_WORDS, _KEY))]
+    return min(found, key=lambda one: one[1])
+
+
+def _below_from(
+    begin: float, row: CutRow, set_words: Sequence[str], lines: Sequence[tuple[str, bool]], sheet: _Sheet
+) -> tuple[Drawing, float]:
+    """The same with the words at the right beginning there; and how deep it is."""
+    room, wide = begin - BOXES - 2, sheet.width - begin
+    left = [line for says in set_words for line in wrap(says, room, NOTE, bold=True)]
     right = [(line, bold) for says, bold in lines for line in wrap(says, wide, NOTE, bold)]
     texts: list[Text | Line] = [
         *(cell(says, (BOXES, -SMALL * (i + 1) + 0.7), room, NOTE, bold=True) for i, says in enumerate(left)),
-        *(cell(says, (_WORDS, -SMALL * (i + 1) + 0.7), wide, NOTE, bold=bold) for i, (says, bold) in enumerate(right)),
+        *(cell(says, (begin, -SMALL * (i + 1) + 0.7), wide, NOTE, bold=bold) for i, (says, bold) in enumerate(right)),
     ]
     y = SMALL * len(left) + (0.3 if left else 0.0)
     deep = SMALL * len(right) + (0.4 if right else 0.0)

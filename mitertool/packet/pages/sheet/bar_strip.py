@@ -1,4 +1,4 @@
-"""A bar to scale along its length, with its cuts by number and its pieces by name, and its places by tape. Paper mm."""
+"""A bar to scale along its length, with its cuts by number and its pieces by name. Paper mm."""
 
 from __future__ import annotations
 
@@ -9,16 +9,13 @@ from typing import Final
 import attrs
 
 from mitertool.base.totals import summed
-from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon, Text, text_width, wrap
+from mitertool.drawing import OUTLINE, THIN, Drawing, Entity, Line, Polygon, Text, text_width
 from mitertool.nest import Bar
 from mitertool.packet.floor.rows import ends_of
-from mitertool.packet.floor.values import Tape
-from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet.sizes import NOTE
-from mitertool.packet.paper.layout import Block, cell
+from mitertool.packet.paper.layout import Block
 from mitertool.packet.paper.spread import spread
 from mitertool.packet.paper.stand import leads
-from mitertool.quantity import Units
 from mitertool.saw import Machine
 from mitertool.words import phrase
 
@@ -26,13 +23,7 @@ _TALL: Final = 7.0
 _ARROW: Final = 5.0
 """Paper mm before the leading end for an arrow."""
 
-_PITCH: Final = 4.3
 _AIR: Final = 1.0
-_APART: Final = 5.0
-"""Between columns of tape places."""
-
-_LINES: Final = 30
-"""Lines of tape places in one block, so that it fits any page."""
 
 Name = tuple[float, float, str]
 """From where to where on paper pieces lie that follow each other, and what is written of them."""
@@ -246,63 +237,3 @@ _UNLED, _NAME = 0.6, 3.9
 
 _ROWS_BELOW: Final = 4
 """Rows of names below a bar at most."""
-
-
-def tape_blocks(tapes: Sequence[Tape], units: Units, width: float, needed: bool = False) -> list[Block]:
-    """Where the tape marks of each cut are, in columns: its number, the fixed side, the moving side.
-
-    `needed`: some cut is made by them, so that all are marked before the first takes the end they count from away.
-    """
-    if not tapes:
-        return []
-    cells = [_cells(tape, units) for tape in tapes]
-    number = max(text_width(cell[0], NOTE, bold=True) for cell in cells) + 1.5
-    place = max(text_width(says, NOTE) for cell in cells for says in cell[1:])
-    place = max(place, *(text_width(phrase(f"sheet.tape-{side}"), NOTE) for side in ("fixed", "moving"))) + 2.5
-    column = number + 2 * place
-    across = max(1, min(len(cells), int((width + _APART) // (column + _APART))))
-    deep = -(-len(cells) // across)
-    across = -(-len(cells) // deep)
-    at = [(i % deep, (i // deep) * (column + _APART)) for i in range(len(cells))]
-    before = ", ".join(str(tape.number) for tape in tapes if not tape.past)
-    case = _TAPED[needed, any(tape.leans for tape in tapes)]
-    heading = _tape_titles(
-        phrase(case, cuts=before), [i * (column + _APART) + number for i in range(across)], place, width
-    )
-    blocks = []
-    for first in range(0, deep, _LINES):
-        texts = []
-        for (row, x), (count, fixed, moving) in zip(at, cells, strict=True):
-            if first <= row < first + _LINES:
-                y = -_PITCH * (row - first + 1) + 1.2
-                texts += [
-                    cell(count, (x, y), number, NOTE, bold=True),
-                    cell(fixed, (x + number, y), place - 2.0, NOTE, "right"),
-                    cell(moving, (x + number + place, y), place - 2.0, NOTE, "right"),
-                ]
-        blocks.append(Block(_PITCH * min(_LINES, deep - first), Drawing(texts), gap=0.0, heading=heading))
-    return [heading, *blocks]
-
-
-_TAPED: Final = {
-    (False, False): "sheet.tape-from",
-    (False, True): "sheet.tape-from/bed",
-    (True, False): "sheet.tape-from/all",
-    (True, True): "sheet.tape-from/all-bed",
-}
-
-
-def _cells(tape: Tape, units: Units) -> tuple[str, str, str]:
-    return str(tape.number), *said.tape(tape, units)
-
-
-def _tape_titles(says: str, lefts: Sequence[float], place: float, width: float) -> Block:
-    lines = wrap(says, width, NOTE)
-    texts = [cell(line, (0, -_PITCH * (i + 1) + 1.2), width, NOTE) for i, line in enumerate(lines)]
-    deep = _PITCH * (len(lines) + 1)
-    for x in lefts:
-        texts += [
-            cell(phrase(f"sheet.tape-{side}"), (x + j * place, -deep + 1.2), place - 2.0, NOTE, "right")
-            for j, side in enumerate(("fixed", "moving"))
-        ]
-    return Block(deep, Drawing(texts), keep_with_next=True, gap=0.0)
