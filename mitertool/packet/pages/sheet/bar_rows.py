@@ -279,8 +279,8 @@ def _marks_told(row: CutRow, work: BarWork) -> str:
 def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing, float]:
     """Below the figures, hanging from (0, 0): what is proved, how the bar comes there, and the first piece's blanks.
 
-    Which blanks these are and how they lie stands at the left, where the stop or the tape for them is at the right. With
-    nothing to say at the left the words at the right may begin where the figure does, where that takes fewer lines.
+    Which blanks these are and how they lie stands at the left, where the stop or the tape for them is at the right.
+    With nothing to say at the left the words at the right may begin where the figure does, if that takes fewer lines.
     """
     loud = sheet.saw is not None and not sheet.keyed and row.makes != "piece"
     told = [*((one, loud) for one in brought), (figures.blank_words(row, sheet.units), False)]
