@@ -150,7 +150,8 @@ class HingedArm:
 
     def edge(self, position: float) -> Edge:
         """The cutting edge with the arm at `position`."""
-        s, c, out, far = sin(radians(position)), cos(radians(position)), self._out, abs(self.hinge_u)
+        a, out, far = radians(position), self._out, abs(self.hinge_u)
+        s, c = sin(a), cos(a)
         return Edge(-s * out, c, c * self.hinge_z + s * far - self.below_hinge, c * out, s, s * self.hinge_z - c * far)
 
     def position(self, u: float, v: float, clear: float = 0.0) -> float:

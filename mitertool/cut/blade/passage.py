@@ -102,8 +102,11 @@ class Stretch:
         """What is crossed, as numbers: of a line 0, its start and its way, of an arc its side, center and radius."""
         return tuple(map(_numbers, self.crossings))
 
-    def places(self, line: SectionLine) -> list[float]:
-        """Where along the edge it crosses each of them, as `Crossing.point` has it; asked some hundred times a cut."""
+    def walls(self, line: SectionLine) -> Walls:
+        """The walls on the edge, by where it crosses each of them, as `Crossing.point` has it.
+
+        Asked some hundred times a cut.
+        """
         ny, nz, c, wy, wz, w0 = line
         size = hypot(ny, nz)
         ahead, beside = (wy * ny + wz * nz) / size, (wy * nz - wz * ny) / size
@@ -119,7 +122,8 @@ class Stretch:
                 share = -before / rise if rise else 0.5
                 share = 0.0 if share < 0.0 else 1.0 if share > 1.0 else share
                 found.append(wy * (y + share * dy) + wz * (z + share * dz) - w0)
-        return found
+        places = iter(found)
+        return tuple(zip(places, places, strict=True))
 
     @property
     def pairs(self) -> tuple[tuple[Crossing, Crossing], ...]:
@@ -183,8 +187,7 @@ class Passage:
 
     def spans(self, stretch: Stretch, position: float) -> Walls:
         """The walls on the edge, from w to w, by the stretch's own forms."""
-        ws = stretch.places(self.line(position))
-        return tuple(zip(ws[::2], ws[1::2], strict=True))
+        return stretch.walls(self.line(position))
 
     @cached_property
     def sampled(self) -> tuple[Sampled, ...]:
@@ -192,7 +195,8 @@ class Passage:
         return tuple(self._sampled(stretch, crowded_to_ends(stretch.low, stretch.high)) for stretch in self.stretches)
 
     def _sampled(self, stretch: Stretch, positions: Sequence[float]) -> Sampled:
-        return Sampled(stretch, tuple(positions), tuple(self.spans(stretch, position) for position in positions))
+        edge, plane, walls = self.arm.edge, self.plane, stretch.walls
+        return Sampled(stretch, tuple(positions), tuple([walls(edge(at).seen_from(plane)) for at in positions]))
 
     def contact_in(self, stretch: Stretch, position: float) -> float:
         """Length of material on the edge, by the stretch's own forms, mm."""
@@ -200,7 +204,7 @@ class Passage:
 
     def _swept(self, walls: Walls) -> float:
         """Area cut for a unit of travel, mm2."""
-        return summed(self.arm.swept(a, b) for a, b in walls)
+        return summed([self.arm.swept(low, high) for low, high in walls])
 
     @cached_property
     def stretches(self) -> tuple[Stretch, ...]:
@@ -313,7 +317,10 @@ class Passage:
 
 
 def _length(walls: Walls) -> float:
-    return summed([b - a for a, b in walls])
+    length = 0.0
+    for low, high in walls:
+        length += high - low
+    return length
 
 
 _JUMP: Final = 1e-4
@@ -349,19 +356,25 @@ def _circle(arc: Arc) -> Callable[[float, float], Point]:
 
 def _stretch(passage: Passage, low: float, high: float) -> Stretch:
     line = passage.line((low + high) / 2)
-    found = [c for segment in passage.region.segments for c in _crossings(segment, line)]
+    found = list(_crossings(passage.region.segments, line))
     found.sort(key=lambda crossing: line.along(crossing.point(line)))
     return Stretch(low, high, tuple(found))
 
 
-def _crossings(segment: Line | Arc, line: SectionLine) -> Iterator[Crossing]:
-    if isinstance(segment, Line):
-        if (line.above(segment.start) > 0) != (line.above(segment.end) > 0):
-            yield Crossing(segment)
-        return
-    if abs(line.above(segment.center)) >= segment.radius * hypot(line.ny, line.nz):
-        return
+def _crossings(segments: Sequence[Line | Arc], line: SectionLine) -> Iterator[Crossing]:
+    ny, nz, c, *_ = line
+    size = hypot(ny, nz)
+    for segment in segments:
+        if isinstance(segment, Line):
+            (y0, z0), (y1, z1) = segment.start, segment.end
+            if (ny * y0 + nz * z0 > c) != (ny * y1 + nz * z1 > c):
+                yield Crossing(segment)
+        elif abs(line.above(segment.center)) < segment.radius * size:
+            yield from _sides(segment, line)
+
+
+def _sides(arc: Arc, line: SectionLine) -> Iterator[Crossing]:
     for branch in (1, -1):
-        y, z = _on_circle(segment, line, branch)
-        if segment.faces(atan2(z - segment.center[1], y - segment.center[0])):
-            yield Crossing(segment, branch)
+        y, z = _on_circle(arc, line, branch)
+        if arc.faces(atan2(z - arc.center[1], y - arc.center[0])):
+            yield Crossing(arc, branch)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import copysign, cos, pi, sin
 from typing import Final
 
@@ -164,13 +164,15 @@ def _closer(passage: Passage, samples: list[tuple[Part, float]], values: list[fl
     return least_near(lambda x: _length(passage, part, x), at, here)[0]
 
 
-def _lengths(part: Part) -> list[tuple[float, float]]:
+def _lengths(part: Part) -> tuple[list[float], list[float]]:
     """Places over a part and its lengths there, crowded toward its ends, but not so near that nothing changes."""
     sampled, number = part
-    found = [
-        (x, walls[number][1] - walls[number][0]) for x, walls in zip(sampled.positions, sampled.walls, strict=True)
-    ]
-    return [found[0], *found[2:-2], found[-1]]
+    pairs = [walls[number] for walls in sampled.walls]
+    return _thinned(sampled.positions), _thinned([high - low for low, high in pairs])
+
+
+def _thinned(values: Sequence[float]) -> list[float]:
+    return [values[0], *values[2:-2], values[-1]]
 
 
 def _samples(parts: list[Part]) -> tuple[list[tuple[Part, float]], list[float]]:
@@ -178,10 +180,10 @@ def _samples(parts: list[Part]) -> tuple[list[tuple[Part, float]], list[float]]:
     samples: list[tuple[Part, float]] = []
     values: list[float] = []
     for part in parts:
-        for i, (x, value) in enumerate(_lengths(part)):
-            if i or not values or abs(value - values[-1]) > _EVEN:
-                samples.append((part, x))
-                values.append(value)
+        places, lengths = _lengths(part)
+        begin = int(bool(values) and abs(lengths[0] - values[-1]) <= _EVEN)
+        samples += [(part, x) for x in places[begin:]]
+        values += lengths[begin:]
     return samples, values
 
 
