@@ -16,7 +16,7 @@ from mitertool.geometry.segments import Arc, Point, Segment
 Loop = tuple[Segment, ...]
 
 
-@attrs.frozen
+@attrs.frozen(cache_hash=True)
 class Region:
     """Closed loops with the material on their left: outer loops counter-clockwise, holes clockwise (mm)."""
 

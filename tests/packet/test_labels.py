@@ -234,6 +234,21 @@ inside = [
 """
 
 
+def test_what_labels_of_a_mark_have_in_common_is_composed_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The second of a mark differs from the first in its number; LONG and SHORT come in turn, off the same two bars."""
+    composed: list[str] = []
+    lines = labels._lines
+
+    def counted(one: CutPiece, *more: Any) -> Any:
+        composed.append(one.solved.mark)
+        return lines(one, *more)
+
+    monkeypatch.setattr(labels, "_lines", counted)
+    said = texts(label_pages(solution(tmp_path)))
+    assert sorted(composed) == ["BARE", "LONG", "OWN", "SHORT"]
+    assert [said.count(number) for number in ("1 of 2", "2 of 2", "1 of 1")] == [2, 2, 2]
+
+
 def test_sheets_of_labels_are_made_one_by_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Half a million labels at once would take more than a gigabyte. Two on a sheet, and the first is the job's."""
     made: list[CutPiece] = []

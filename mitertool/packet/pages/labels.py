@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from math import ceil
 from typing import Final
 
@@ -37,6 +37,9 @@ _LINES: Final = 5
 _ROOMY: Final = 4.2
 _NARROW: Final = 50.0
 """Lines of a label, how far apart there is room for one more, the width below which there is none for the job; mm."""
+
+_FULL: Final = 0.72
+"""How high lettering may be, of what there is from line to line."""
 
 _PITCH: Final = 6.0
 _CODE: Final = 16.0
@@ -151,7 +154,7 @@ def label_pages(solution: Solution, sheet: str = "", codes: bool = False) -> Ite
     for number in range(sheets):
         first = _first_label(solution, form, len(cut), (number + 1, sheets))
         those = cut[number * each : (number + 1) * each]
-        others = (_label(one, solution.job.head, form, codes, one.solved.mark in marked) for one in those)
+        others = _labels(those, solution.job.head, form, codes, marked)
         yield Page(*form.paper, _placed([first, *others], form))
 
 
@@ -196,28 +199,66 @@ def _briefly(head: Head) -> str:
     return phrase("label.job/short", job=head.name, revision=head.revision) if head.revision else head.name
 
 
-def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool, marked: bool = False) -> Drawing:
-    """A label hanging from its upper left corner: mark and count, section, length, angles, marks, bar and heat, job.
+def _labels(
+    pieces: Iterable[CutPiece], head: Head, form: LabelSheet, codes: bool, marked: Collection[str]
+) -> Iterator[Drawing]:
+    """The labels of pieces; those of one mark off one bar differ in their numbers alone.
 
-    The left end of a `marked` piece is cut by a template. On a low one the marks stand beside the section; on a low
-    and narrow one the job stands on the first label alone.
+    The left end of a piece of a `marked` mark is cut by a template.
+    """
+    composed: dict[tuple[str, int, str, str], _Lines] = {}
+    for one in pieces:
+        alike = one.solved.mark, one.bar, one.heat, one.again
+        lines = composed.get(alike)
+        if lines is None:
+            lines = composed[alike] = _lines(one, head, form, codes, one.solved.mark in marked)
+        yield _label(one, lines, head, form, codes)
+
+
+@attrs.frozen
+class _Lines:
+    """What stands on a label but for its number: its mark and the rest; how wide, and how far from line to line."""
+
+    mark: Drawing
+    rest: Drawing
+    words: float
+    pitch: float
+
+
+def _label(one: CutPiece, lines: _Lines, head: Head, form: LabelSheet, codes: bool) -> Drawing:
+    """A label hanging from its upper left corner: its lines, the number of the piece at the right of its mark."""
+    words, pitch, says = lines.words, lines.pitch, phrase("label.count", number=one.number, quantity=one.of)
+    count = cell(says, (words * 0.72, -pitch), words * 0.28, min(3.2, pitch * _FULL), "right")
+    drawing = lines.mark + _inside([count], pitch) + lines.rest
+    if codes:
+        side = _side(form)
+        code = _code(f"{head.name}|{one.solved.mark}|{one.number}/{one.of}", side)
+        drawing += code.moved(form.width - _EDGE - side, -_EDGE - side)
+    return drawing
+
+
+def _side(form: LabelSheet) -> float:
+    return min(form.height - 2 * _EDGE, _CODE)
+
+
+def _lines(one: CutPiece, head: Head, form: LabelSheet, codes: bool, marked: bool) -> _Lines:
+    """Mark, section, length, angles, marks, bar and heat, job.
+
+    On a low label the marks stand beside the section; on a low and narrow one the job stands on the first label alone.
     """
     solved, room = one.solved, form.width - 2 * _EDGE
-    side = min(form.height - 2 * _EDGE, _CODE) if codes else 0.0
-    words = room - (side + 2 if codes else 0.0)
+    words = room - (_side(form) + 2 if codes else 0.0)
     tall = form.height - 2 * _EDGE
     high = tall >= (_LINES + 1) * _ROOMY
     placed = _places(solved.places, head.units, words, int(tall / _CLOSE) - _LINES - high)
     pitch = tall / (_LINES + high + len(placed))
-    count = phrase("label.count", number=one.number, quantity=one.of)
     facts = ", ".join(fact for fact in (solved.piece.section.name, solved.order.grade) if fact)
     if solved.places and not placed:
         room = words - text_width(f"{facts}, ", _LEAST)
         facts = ", ".join((facts, *(_places(solved.places, head.units, room, 1) or _counted(solved.places))))
-    most, narrow, last = pitch * 0.72, words < _NARROW, _LINES + len(placed)
+    most, narrow, last = pitch * _FULL, words < _NARROW, _LINES + len(placed)
     lines = [
         cell(solved.mark, (0, -pitch), words * 0.7, min(5.0, pitch * 0.8), bold=True),
-        cell(count, (words * 0.72, -pitch), words * 0.28, min(3.2, most), "right"),
         cell(facts, (0, -2 * pitch), words, min(3.2, most)),
         cell(_length(solved, head.units, words), (0, -3 * pitch), words, min(3.5, most), bold=not codes),
         cell(_ends(solved, head.units, marked, words), (0, -4 * pitch), words, min(3.0, most)),
@@ -227,12 +268,12 @@ def _label(one: CutPiece, head: Head, form: LabelSheet, codes: bool, marked: boo
     if high:
         lines.append(cell(_job(head), (0, -(last + 1) * pitch + 0.3), words, _LEAST))
     elif not narrow:
-        lines.append(_beside([_job(head), _briefly(head)], lines[2:], words))
-    drawing = Drawing(lines).moved(_EDGE, -_EDGE + pitch * 0.15)
-    if codes:
-        code = _code(f"{head.name}|{solved.mark}|{one.number}/{one.of}", side)
-        drawing += code.moved(form.width - _EDGE - side, -_EDGE - side)
-    return drawing
+        lines.append(_beside([_job(head), _briefly(head)], lines[1:], words))
+    return _Lines(_inside(lines[:1], pitch), _inside(lines[1:], pitch), words, pitch)
+
+
+def _inside(texts: Iterable[Text], pitch: float) -> Drawing:
+    return Drawing(texts).moved(_EDGE, -_EDGE + pitch * 0.15)
 
 
 def _beside(texts: Sequence[str], lines: Sequence[Text], words: float) -> Text:

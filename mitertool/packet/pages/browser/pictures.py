@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Final
 
 from mitertool.drawing import Drawing, Text, svg
@@ -117,6 +118,11 @@ def tilt(shown: Reading, saw: Machine) -> Markup:
     return _sign(tilt_arrow(feed_way(saw) * shown.tilt, _SIGN))
 
 
+_TURNS: Final = 128
+"""Signs of rolls that are kept: they have no words, and a job has few that differ."""
+
+
+@lru_cache(maxsize=_TURNS)
 def turn(section: Section, told: Turn) -> Markup:
     """How the bar stands after a roll, before its words."""
     return _sign(roll_picture(section, told, _SIGN))

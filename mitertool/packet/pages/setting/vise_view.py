@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import cos, radians, sin
 from typing import Final
 
@@ -47,6 +48,11 @@ def top_of(section: Section, roll: float = 0.0) -> Top:
     return Top((y + up * sin(lean), z + up * cos(lean)), roll)
 
 
+_VIEWS: Final = 128
+"""Views that are kept: a job has many bars of few sections."""
+
+
+@lru_cache(maxsize=_VIEWS)
 def vise_view(
     section: Section, width: float, height: float, pack: Pack | None = None, top: Top | None = None
 ) -> Drawing:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import hypot
 from typing import Final
 
@@ -42,7 +43,16 @@ def rolled(row: CutRow, work: BarWork) -> Drawing:
 
 def roll_picture(section: Section, turn: Turn, size: float) -> Drawing:
     """About (0, 0), `size` wide and high: the bar as it then stands, and the arrow of the way it is rolled there."""
+    return _stands(section, turn.to, turn.forward, size)
+
+
+_PICTURES: Final = 128
+"""Pictures of rolls that are kept: a job rolls bars of few sections, and most of them alike."""
+
+
+@lru_cache(maxsize=_PICTURES)
+def _stands(section: Section, to: float, forward: bool, size: float) -> Drawing:
     room, half = size / 2 - _CLEAR, (section.width / 2, section.height / 2)
     k = min(room / hypot(*half), (room - WEDGE) / half[1])
     bar = end_view(section).moved(-half[0], -half[1]).scaled(k) + Drawing([wedge((0.0, half[1] * k))])
-    return turn_arrow(size, turn.forward) + bar.turned(-turn.to)
+    return turn_arrow(size, forward) + bar.turned(-to)
