@@ -5,10 +5,12 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from contextlib import AbstractContextManager, nullcontext
+from functools import partial
 from pathlib import Path
 
 import attrs
 
+from mitertool.base.beside import beside
 from mitertool.base.collector import rarely_collecting
 from mitertool.base.errors import BadInput, CannotMake
 from mitertool.base.folders import finish_killed, refuse_foreign_folder, write_whole_folder
@@ -105,21 +107,31 @@ def packet_files(solution: Solution, options: Options, tell: Tell = _nothing) ->
 
 
 def _files(solution: Solution, options: Options, tell: Tell) -> dict[str, bytes]:
-    head = solution.job.head
     tell(0.3, "progress.sheet")
-    floor = floor_of(solution)
+    with beside(partial(_of_marks, solution, options)) as of_marks:
+        files = _of_all_work(solution, options)
+        tell(0.6, "progress.sketches")
+        return {**files, **of_marks()}
+
+
+def _of_all_work(solution: Solution, options: Options) -> dict[str, bytes]:
+    """What tells of the work and its settings."""
+    title, floor = phrase("packet.cut-sheet", job=solution.job.head.name), floor_of(solution)
     return {
-        "cut-sheet.pdf": pdf.write(
-            cut_sheet(solution, options.detail, floor), phrase("packet.cut-sheet", job=head.name)
-        ),
+        "cut-sheet.pdf": pdf.write(cut_sheet(solution, options.detail, floor), title),
         "cut-sheet.html": cut_sheet_page(solution, floor),
-        "labels.pdf": pdf.write(
-            label_pages(solution, options.labels, options.codes), phrase("packet.labels", job=head.name)
-        ),
         "card.pdf": _card(solution.job),
         "pieces.csv": pieces_csv(solution),
         "plan.json": _plan_json(solution),
-        **_sketches(solution, tell),
+    }
+
+
+def _of_marks(solution: Solution, options: Options) -> dict[str, bytes]:
+    """What a mark, a piece or a frame has of its own, about half of all that is to be done; nothing of a setting."""
+    pages = label_pages(solution, options.labels, options.codes)
+    return {
+        "labels.pdf": pdf.write(pages, phrase("packet.labels", job=solution.job.head.name)),
+        **_sketches(solution),
         **_jigs(solution),
         **_wraps(solution),
         **_triangles(solution),
@@ -166,8 +178,7 @@ def _triangles(solution: Solution) -> dict[str, bytes]:
     return {"triangles.pdf": pdf.write(pages, phrase("packet.triangles", job=solution.job.head.name))} if pages else {}
 
 
-def _sketches(solution: Solution, tell: Tell) -> dict[str, bytes]:
-    tell(0.6, "progress.sketches")
+def _sketches(solution: Solution) -> dict[str, bytes]:
     head, made_from = solution.job.head, origin(solution.job)
     every, *names = distinct_file_names(["all", *(piece.mark for piece in solution.pieces)])
     scales = [lettering_scale(piece) for piece in solution.pieces]

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from mitertool.base import beside
 from mitertool.job import load, solve
 from mitertool.packet.packet import Options, packet_files
 from tests.packet.byte_runs import begun, files_of
@@ -32,6 +33,15 @@ def test_two_processes_write_the_same_bytes(tmp_path: Path) -> None:
     kinds = {(Path(path).parts[0], Path(path).suffix) for path in one}
     assert kinds >= set(product(GALLERY, (".pdf", ".html", ".csv", ".json", ".dxf")))
     assert [path for path in one if one[path] != other[path]] == []
+
+
+def test_two_processes_at_one_packet_write_what_one_writes(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the system can fork half of the files come from a second process."""
+    files = {}
+    for both in (True, False):
+        monkeypatch.setattr(beside, "_may_fork", lambda both=both: both)
+        files[both] = packet_files(solve(load(ROOT / "gallery" / "loft-window" / "job.toml")), Options(codes=True))
+    assert list(files[True].items()) == list(files[False].items())
 
 
 @pytest.mark.parametrize("name", GALLERY)
