@@ -46,6 +46,8 @@ class Shape:
     outside on the moving side. `tape_lines` are the lines on which a tape may measure a frame, with how far the outer
     edge lies outside each, mm; `tape_words` all that it can have, in whichever lay.
 
+    `parts` are places of a section as it lies (y, z), by what is there: the `part.NAME` of the table of words.
+
     `solid`: no vise crushes it. `round`: every roll looks alike. `either_way`: its first two numbers may be given
     the other way round, for the same bar lying the other way. `one_for_both`: one number may stand for two equal sides.
     """
@@ -59,6 +61,7 @@ class Shape:
     lays: Callable[[Section], Mapping[str, float]] = lambda _: {}
     frame_words: tuple[FrameWord, ...] = ()
     in_frame: Callable[..., Section] = lambda section: section
+    parts: Callable[[Section], Mapping[str, Point]] = lambda _: {}
     solid: bool = False
     round: bool = False
     either_way: bool = False
@@ -164,6 +167,11 @@ class Section(Shown):
     def quarter(self) -> int | None:
         """How many quarter turns it is rotated by, 0 to 3; None where it does not lie on one of its four sides."""
         return int(self.rotation // 90 % 4) if self.rotation % 90 == 0 else None
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it is rolled or folded of plate and shut by no wall: its sides differ, and how it lies matters."""
+        return not self.shape.solid and len(self.region.loops) == 1
 
     @property
     def mass_per_metre(self) -> float:

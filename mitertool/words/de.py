@@ -651,6 +651,9 @@ WORDS: Final = {
     "frame.corner.opens": "klafft, Enden\n{error} falsch",
     "frame.corner.pieces": "Teile",
     "frame.corner.up": "hoch",
+    "frame.cut-through": "Schnitt durch {marks}",
+    "frame.cut-through/rail": "Schnitt durch {marks}, vom letzten Knoten zurück gesehen",
+    "frame.seam": "Ecke {number}",
     "frame.drawing": "Zeichnung {drawing}",
     "frame.last_corner": "Wäre jedes Ende {error} zu groß, klaffte die letzte Ecke {much}, zu klein {little}: lose "
     "auslegen, falsche Enden nachschneiden.",
@@ -2011,6 +2014,10 @@ WORDS: Final = {
     "page.first.keep": "Diese Korrektur in {saw} behalten",
     "page.job.make-anyway": "Die Mappe vom Rest machen; jede Seite sagt, was nicht geht",
     "page.job.work/anyway": "Die Mappe wird gemacht.",
+    # part: a part of a section by its name in the trade
+    "part.flange": "Flansch",
+    "part.heel": "Ferse",
+    "part.web": "Steg",
     # past: a corner past the scale
     "past.butt": "stumpf stoßen, {through} läuft durch ({first} {first_long}, {second} {second_long} zur langen "
     "Spitze, Schnitt {miter} aus der Geraden)",

@@ -625,6 +625,9 @@ WORDS: Final = {
     "frame.corner.opens": "opens, each\nend {error} out",
     "frame.corner.pieces": "pieces",
     "frame.corner.up": "up",
+    "frame.cut-through": "Cut through {marks}",
+    "frame.cut-through/rail": "Cut through {marks}, seen back from the last node",
+    "frame.seam": "Corner {number}",
     "frame.drawing": "Drawing {drawing}",
     "frame.last_corner": "If every end were {error} too large, the last corner would gape {much}, too small {little}: "
     "lay out dry, recut what is out.",
@@ -1929,6 +1932,10 @@ WORDS: Final = {
     "page.first.keep": "Keep this correction in {saw}",
     "page.job.make-anyway": "Make the packet of the rest, every page saying what cannot be made",
     "page.job.work/anyway": "The packet is being made.",
+    # part: a part of a section by its name in the trade
+    "part.flange": "flange",
+    "part.heel": "heel",
+    "part.web": "web",
     # past: a corner past the scale
     "past.butt": "butt it with {through} through ({first} {first_long}, {second} {second_long} to the long "
     "point, cut {miter} from square)",

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from math import atan2, degrees
 from typing import Final
 
-from mitertool.geometry import Region, rounded
+from mitertool.geometry import Point, Region, rounded
 from mitertool.sections.dimension import HEIGHT, ROOT_RADIUS, TOE_RADIUS, WIDTH, Dimension, below, radius
 from mitertool.sections.lay import BOX_WORDS, box_lines, refuse_lay, rolled, sides
 from mitertool.sections.section import FrameWord, Section, Shape
@@ -78,6 +78,13 @@ def _in_frame(section: Section, heel: str, leg: str) -> Section:
     return next(laid for laid in ways if _heel(laid, int(laid.rotation // 90)) == asked)
 
 
+def _parts(section: Section) -> Mapping[str, Point]:
+    if section.quarter is None:
+        return {}
+    side, level = _heel(section, section.quarter)
+    return {"heel": (section.width * (side == "moving"), section.height * (level == "top"))}
+
+
 def _tape_lines(section: Section) -> Mapping[str, float]:
     """Heel out: heel and toe lie outside and inside; heel in: the other way round."""
     if section.quarter is None:
@@ -101,6 +108,7 @@ SHAPE: Final = Shape(
         FrameWord("leg", "frame.leg", ("up", "down")),
     ),
     _in_frame,
+    _parts,
     either_way=True,
     one_for_both=True,
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from mitertool.geometry import Region, rounded
+from mitertool.geometry import Point, Region, rounded
 from mitertool.sections.dimension import (
     FLANGE,
     HEIGHT,
@@ -73,8 +73,22 @@ _TOES: Final = ("moving", "up", "fixed", "down")
 def _lies(section: Section) -> str:
     if section.quarter is None:
         return rolled(section)
-    end_for_end = 2 * (section.turned and section.quarter % 2 == 0)
-    return phrase(f"lies.toes-{_TOES[(section.quarter + end_for_end) % 4]}")
+    return phrase(f"lies.toes-{_toes(section, section.quarter)}")
+
+
+def _toes(section: Section, quarter: int) -> str:
+    """Where the toes of one that has gone round by so many quarters point."""
+    end_for_end = 2 * (section.turned and quarter % 2 == 0)
+    return _TOES[(quarter + end_for_end) % 4]
+
+
+def _parts(section: Section) -> Mapping[str, Point]:
+    """The middle of the back of the web, which lies where the toes do not."""
+    if section.quarter is None:
+        return {}
+    wide, high = section.width, section.height
+    at = {"moving": (0.0, high / 2), "fixed": (wide, high / 2), "up": (wide / 2, 0.0), "down": (wide / 2, high)}
+    return {"web": at[_toes(section, section.quarter)]}
 
 
 _LAID: Final[Mapping[str, tuple[int, bool]]] = {
@@ -112,4 +126,5 @@ SHAPE: Final = Shape(
     _lays,
     (FrameWord("toes", "frame.toes", tuple(_LAID)),),
     _in_frame,
+    _parts,
 )

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 
-from mitertool.geometry import Region, rounded
+from mitertool.geometry import Point, Region, rounded
 from mitertool.sections.dimension import FLANGE, HEIGHT, ROOT_RADIUS, WEB, WIDTH, below
 from mitertool.sections.lay import BOX_WORDS, box_lines, on_a_side
 from mitertool.sections.section import Section, Shape
@@ -30,4 +31,13 @@ def tee(width: float, height: float, web: float, flange: float, root_radius: flo
     return Section(f"tee {height:g}x{width:g}x{web:g}", SHAPE, Region((loop,)), words)
 
 
-SHAPE: Final = Shape("tee", tee, (WIDTH, HEIGHT, WEB, FLANGE, ROOT_RADIUS), on_a_side, BOX_WORDS, box_lines)
+def _parts(section: Section) -> Mapping[str, Point]:
+    """The middle of the flange's outer face."""
+    wide, high = section.width, section.height
+    at = ((wide / 2, 0.0), (wide, high / 2), (wide / 2, high), (0.0, high / 2))
+    return {} if section.quarter is None else {"flange": at[section.quarter]}
+
+
+SHAPE: Final = Shape(
+    "tee", tee, (WIDTH, HEIGHT, WEB, FLANGE, ROOT_RADIUS), on_a_side, BOX_WORDS, box_lines, parts=_parts
+)

@@ -8,6 +8,7 @@ from mitertool.job import FrameOrder, Solution
 from mitertool.packet.pages.browser import pictures
 from mitertool.packet.pages.browser.job_part import listed, table_of
 from mitertool.packet.pages.browser.markup import Markup, element, joined
+from mitertool.packet.pages.fitter.details import details
 from mitertool.packet.pages.fitter.held import FrameTable, held_tables
 from mitertool.packet.pages.fitter.loose import loose_says
 from mitertool.packet.pages.fitter.marked import landed_rows
@@ -30,6 +31,7 @@ def _frame(order: FrameOrder, solution: Solution) -> Markup:
     inside = (
         element("p", counted("frame.make", order.quantity)),
         pictures.of_frame(order, units),
+        *(pictures.picture(one.drawing, one.title) for one in details(order.assembly, order.out)),
         _measures(order, solution),
         *(_told(one) for one in (*corner_tables(order, solution), *held_tables(order.assembly, units))),
         _marks(order, solution),

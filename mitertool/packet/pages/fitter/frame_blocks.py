@@ -18,6 +18,7 @@ from mitertool.frame import Assembly, SpaceAssembly
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
+from mitertool.packet.pages.fitter.details import detail_blocks
 from mitertool.packet.pages.fitter.held import held_blocks
 from mitertool.packet.pages.fitter.loose import loose_blocks
 from mitertool.packet.pages.fitter.marked import marked_blocks
@@ -97,6 +98,7 @@ def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> 
     yield from _undivided(
         [_titled(order, width), *_shown(_Shown(picture, size, meant), beside, measures, solution.job, width)]
     )
+    yield from detail_blocks(assembly, out, width)
     yield from kept_together(list(_corners(out, fit, units, width)))
     more = [*_patterns(assembly, solution, width), *_tables(assembly, out, units, width)]
     yield from kept_together(list(_noted(below, _APART if more else 0.0)))

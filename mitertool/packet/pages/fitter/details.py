@@ -1,0 +1,67 @@
+"""What the picture of a frame is too small for, side by side below it: butted seams and open sections. Paper mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+import attrs
+
+from mitertool.drawing import Drawing, text_width, wrap
+from mitertool.frame import Assembly
+from mitertool.frame.setting_out import SettingOut
+from mitertool.packet.pages.fitter.cut_through import cut_through_drawing, cuts_through
+from mitertool.packet.pages.fitter.seams import seam_drawing, seams
+from mitertool.packet.paper.layout import Block, cell
+
+_LETTERS: Final = 2.8
+_PITCH: Final = 4.2
+_BESIDE: Final = 6.0
+_TITLE: Final = 70.0
+"""mm of a title, from line to line, between two details, and what a title takes at most before it is broken."""
+
+
+@attrs.frozen
+class Detail:
+    """A small drawing and what it shows."""
+
+    title: str
+    drawing: Drawing
+
+
+def details(assembly: Assembly, out: SettingOut | None) -> Iterator[Detail]:
+    """Those of a frame: a butted corner for every pair of marks, then each open section as it lies."""
+    yield from (Detail(one.title, seam_drawing(one)) for one in seams(assembly, out))
+    yield from (Detail(one.title, cut_through_drawing(one)) for one in cuts_through(assembly))
+
+
+def detail_blocks(assembly: Assembly, out: SettingOut | None, width: float) -> Iterator[Block]:
+    """The details in rows, each below its title."""
+    row: list[tuple[float, Detail]] = []
+    for one in details(assembly, out):
+        wide = max(_wide(one.drawing), min(text_width(one.title, _LETTERS, True) + 1.0, _TITLE))
+        if row and sum(taken + _BESIDE for taken, _ in row) + wide > width:
+            yield _row(row)
+            row = []
+        row.append((wide, one))
+    if row:
+        yield _row(row)
+
+
+def _wide(drawing: Drawing) -> float:
+    left, _, right, _ = drawing.bounds()
+    return right - left
+
+
+def _row(row: list[tuple[float, Detail]]) -> Block:
+    titles = [wrap(one.title, wide, _LETTERS, True) for wide, one in row]
+    above = _PITCH * max(map(len, titles)) + 1.5
+    boxes = [one.drawing.bounds() for _, one in row]
+    tall = max(high - low for _, low, _, high in boxes)
+    whole, x = Drawing(()), 0.0
+    for (wide, one), lines, (left, low, right, high) in zip(row, titles, boxes, strict=True):
+        texts = [cell(line, (x, -_PITCH * (i + 1) + 0.6), wide, _LETTERS, bold=True) for i, line in enumerate(lines)]
+        shift = x - left if right - left > wide else x + (wide - right - left) / 2
+        whole += Drawing(texts) + one.drawing.moved(shift, -above - tall + (tall - high - low) / 2)
+        x += max(wide, right - left) + _BESIDE
+    return Block(above + tall + 1.0, whole, gap=1.5)
