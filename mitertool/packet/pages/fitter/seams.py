@@ -12,6 +12,7 @@ from mitertool.drawing import FILL, OUTLINE, Drawing, Entity, Line, Point, Polyg
 from mitertool.frame import Assembly
 from mitertool.frame.joints import FIRST_THROUGH, MITER
 from mitertool.frame.setting_out import SetCorner, SettingOut
+from mitertool.packet.paper.layout import Anchor
 from mitertool.words import phrase
 
 _ROOM: Final = 19.0
@@ -92,6 +93,6 @@ def _drawn(mark: str, stub: tuple[complex, ...]) -> Iterator[Entity]:
     way = _way(inner, inner_far)
     at = (inner_far + outer_far) / 2 + _OFF * way
     level = abs(way.real) > abs(way.imag)
-    anchor = "center" if not level else "left" if way.real > 0 else "right"
+    anchor: Anchor = "center" if not level else "left" if way.real > 0 else "right"
     down = _LETTERS / 2 if level else 0.0 if way.imag > 0 else _LETTERS
     yield Text((at.real, at.imag - down), mark, _LETTERS, anchor)
