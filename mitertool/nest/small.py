@@ -3,9 +3,11 @@
 A state is what is still to be cut, which blanks wait for their recut, where the arm stands and what bar is on the saw.
 The cheapest state is looked at first, so the first in which nothing is left is the best plan. Of two ways to one state
 the one that costs no less and has used no less of its bar is dropped, and so is what cannot end below a plan that is
-known. A bar is rolled as late as it goes, and a blank recut as soon as the arm stands for it. It takes as many states
-as there are sets of pieces, so it is for some eight of them, or for more of few kinds; of these, where many states cost
-the same, the one with the fewest pieces left is looked at first, and ties are left as they are found.
+known. A bar is rolled as late as it goes, and a blank recut as soon as the arm stands for it; what that costs counts
+when the blank is parted, so blanks that the same settings recut are one, however many wait. A bar that looks the same
+half a turn over is laid one way only: the other has the same pieces in other poses. It takes as many states as there
+are sets of pieces, so it is for some eight of them, or for more of few kinds; of these, where many states cost the
+same, the one with the fewest pieces left is looked at first, and ties are left as they are found.
 """
 
 from __future__ import annotations
@@ -18,24 +20,21 @@ from typing import Final
 
 import attrs
 
-from mitertool.bar.spacing import gap
 from mitertool.nest.assemble import Loaded, laid_on
 from mitertool.nest.blanks import BySetting, way_of_parts
 from mitertool.nest.lots import FULL, Lot
 from mitertool.nest.plan import Group, Item, Stock
-from mitertool.nest.small_costs import Costs
+from mitertool.nest.small_costs import Costs, added
 from mitertool.nest.small_forms import Forms
-from mitertool.nest.small_states import FREE, Cost, Form, Label, OnSaw, Option, State, apart
+from mitertool.nest.small_moves import Moves, PutOn
+from mitertool.nest.small_states import FREE, Cost, Form, Label, OnSaw, State
 from mitertool.nest.whole import Draft, Means, Recutting, Whole, set_whole
 
 PIECES: Final = 8
 """A job of more pieces is not small."""
 
-_SETS: Final = 1000
-"""Sets of pieces that may be left, up to which a job of more pieces is looked through: by far more take too long."""
-
 _STEPS: Final = 50_000
-"""Steps for an effort of 1, half a second; a job that takes more of them is left to the search."""
+"""Steps for an effort of 1, a third of a second; a job that takes more of them is left to the search."""
 
 _TIES: Final = 600
 """States after which it is enough that nothing costs less: which of the plans that cost the same is not looked for."""
@@ -72,10 +71,10 @@ class _Search:
         self.forms = Forms(small.items, small.shop, small.by_setting, small.ways)
         self.costs = Costs(small.stock, self.forms)
         self.limit = self.costs.of_plan(known)
-        self.gaps: dict[tuple[int, int], tuple[float, bool]] = {}
-        self.reached, self.known = _Best(), _Best()
-        self.heap: list[tuple[tuple[float, ...], int, Cost, Label]] = []
+        self.moves = Moves(small.stock, small.shop, self.forms, self.costs)
         self.deep = not is_small(small.items)
+        self.reached, self.known = _Best(self.deep), _Best(self.deep)
+        self.heap: list[tuple[tuple[float, ...], int, Cost, Label]] = []
         self.number = count()
         self._begin()
 
@@ -83,7 +82,7 @@ class _Search:
 
     def _begin(self) -> None:
         wanted = tuple(item.quantity for item in self.small.items)
-        start = State(wanted, (0,) * len(self.forms.waits), (0,) * len(self.small.stock), -1, None)
+        start = State(wanted, 0, (0,) * len(self.small.stock), -1, None)
         self._push(Label(FREE, 0.0, start, None, ("", 0)))
 
     def run(self, steps: int) -> Whole | None:
@@ -96,7 +95,7 @@ class _Search:
             state = label.state
             if not self._is_less(least):
                 self.heap.clear()
-            elif state.bar is None and not any(state.left) and not any(state.waits):
+            elif state.bar is None and not any(state.left) and not state.waits:
                 self.ended = True
                 return self._told(label)
             elif self.reached.add(label):
@@ -127,112 +126,59 @@ class _Search:
             self._on(label, label.state.bar)
 
     def _recut(self, label: Label) -> bool:
-        """A second end; whether the arm stands for one as it is, which is then the best that can be done next."""
-        state = label.state
-        waiting = [number for number, count in enumerate(state.waits) if count]
-        at_once = next((number for number in waiting if state.arm in self.forms.waits[number].arms), None)
-        for number in waiting if at_once is None else [at_once]:
-            waits = _less(state.waits, number)
-            for arm in self.forms.waits[number].arms if at_once is None else [state.arm]:
-                cost = self.costs.plus(label.cost, arms=(state.arm, arm), recuts=1, cuts=1)
-                self._push(Label(cost, 0.0, state._replace(waits=waits, arm=arm), label, ("recut", number)))
-        return at_once is not None
+        """Second ends; whether the arm stands for some as it is, which is then the best that can be done next."""
+        state, recut_by = label.state, self.forms.recut_by
+        at_once = bool(state.waits & recut_by.get(state.arm, 0))
+        for arm in [state.arm] if at_once else recut_by:
+            if state.waits & recut_by[arm]:
+                cost = self.costs.plus(label.cost, arms=(state.arm, arm))
+                after = state._replace(waits=state.waits & ~recut_by[arm], arm=arm)
+                self._push(Label(cost, 0.0, after, label, ("recut", arm)))
+        return at_once
 
     def _open(self, label: Label) -> None:
-        allowance, state = self.shop.allowance, label.state
-        for stock_number, stock in enumerate(self.small.stock):
-            if stock.quantity is not None and state.taken[stock_number] >= stock.quantity:
-                continue
+        state = label.state
+        for number, stock in enumerate(self.small.stock):
             taken = state.taken
             if stock.quantity is not None:
-                taken = (*taken[:stock_number], taken[stock_number] + 1, *taken[stock_number + 1 :])
-            opened = self.costs.plus(label.cost, price=self.costs.prices[stock_number], loads=1)
-            for form_number in self._forms_left(state, stock):
-                form = self.forms.all[form_number]
-                used = allowance.trim + form.reach + form.piece.centerline
-                if used + form.tail > stock.length - allowance.grip + FULL:
+                if taken[number] >= stock.quantity:
                     continue
-                after = self._laid(state._replace(taken=taken), form)
-                heavy = self._heavy(stock, form)
-                for option in form.lead if heavy else _later(form.lead, form.lay, form.over):
-                    rolled = apart(option.roll, form.lay)
-                    owes = rolled and form.over and _half_round(option.roll, form.lay)
-                    cost = self.costs.plus(opened, arms=(state.arm, option.arm), rolls=int(rolled and not owes), cuts=1)
-                    bar = OnSaw(stock_number, self.forms.behind[form_number], option.roll, owes)
-                    self._push(Label(cost, used, after._replace(arm=option.arm, bar=bar), label, ("open", form_number)))
-
-    def _laid(self, state: State, form: Form) -> State:
-        waits = state.waits
-        if form.recut >= 0:
-            waits = (*waits[: form.recut], waits[form.recut] + 1, *waits[form.recut + 1 :])
-        return state._replace(left=_less(state.left, form.number), waits=waits)
-
-    def _forms_left(self, state: State, stock: Stock) -> Iterator[int]:
-        for number, left in enumerate(state.left):
-            item = self.small.items[number]
-            if left and stock.group == item.group:
-                yield from self.forms.of_item[number]
+                taken = (*taken[:number], taken[number] + 1, *taken[number + 1 :])
+            for form, left in self._forms_left(state, stock):
+                self._lay(label, ("open", form), (number, left, taken), self.moves.first(number, state.arm, form))
 
     def _close(self, label: Label, bar: OnSaw) -> None:
-        heavy = self._heavy_on(bar)
-        for option in self._options(self.forms.all[bar.form].trail, bar.roll, heavy):
-            rolls = int(apart(option.roll, bar.roll))
-            used = label.used + self.forms.all[bar.form].tail
-            cost = self.costs.plus(label.cost, arms=(label.state.arm, option.arm), rolls=rolls, cuts=1, used=used)
-            state = label.state._replace(arm=option.arm, bar=None)
-            self._push(Label(cost, 0.0, state, label, ("close", bar.stock)))
-
-    def _heavy(self, stock: Stock, form: Form) -> bool:
-        return self.shop.too_heavy(form.piece.section, stock.length)
-
-    def _heavy_on(self, bar: OnSaw) -> bool:
-        return self._heavy(self.small.stock[bar.stock], self.forms.all[bar.form])
-
-    def _options(self, options: Sequence[Option], roll: float, heavy: bool) -> Sequence[Option]:
-        """How a cut may be set on a bar that lies so."""
-        return [one for one in options if not apart(one.roll, roll)] if heavy else _later(options, roll)
+        used = label.used + self.forms.all[bar.form].tail
+        for move in self.moves.last(bar, label.state.arm):
+            state = label.state._replace(arm=move.arm, bar=None)
+            self._push(Label(added(label.cost, move.cost, used), 0.0, state, label, ("close", bar.stock)))
 
     def _on(self, label: Label, bar: OnSaw) -> None:
-        """One more piece on the bar: the trailing cut before it, and its own leading one where they share none."""
-        stock, state, last = self.small.stock[bar.stock], label.state, self.forms.all[bar.form]
-        room = stock.length - self.shop.allowance.grip + FULL
-        for number in self._forms_left(state, stock):
-            form = self.forms.all[number]
-            if form.piece.section is not last.piece.section:
-                continue
-            between, shared = self._between(bar.form, number)
-            used = label.used + between + form.piece.centerline
-            if used + form.tail > room:
-                continue
-            owed = int(bar.owes and not form.over)
-            after = self._laid(state, form)
-            for option, cost in self._set(label, bar, form, shared):
-                owes = bar.owes and form.over
-                paid = self.costs.plus(cost, rolls=owed)
-                on_saw = OnSaw(bar.stock, self.forms.behind[number], option.roll, owes)
-                self._push(Label(paid, used, after._replace(arm=option.arm, bar=on_saw), label, ("on", number)))
+        """One more piece on the bar."""
+        state = label.state
+        for form, left in self._forms_left(state, self.small.stock[bar.stock]):
+            laid = self.moves.next(bar, state.arm, form)
+            self._lay(label, ("on", form), (bar.stock, left, state.taken), laid)
 
-    def _set(self, label: Label, bar: OnSaw, form: Form, shared: bool) -> Iterator[tuple[Option, Cost]]:
-        """How the bar and the arm may stand when the cuts up to the next piece are made, and what it costs so far."""
-        heavy, last = self._heavy_on(bar), self.forms.all[bar.form]
-        firsts = tuple(dict.fromkeys((*last.trail, *form.lead))) if shared else last.trail
-        for first in self._options(firsts, bar.roll, heavy):
-            rolls = int(apart(first.roll, bar.roll))
-            cut = self.costs.plus(label.cost, arms=(label.state.arm, first.arm), rolls=rolls, cuts=1)
-            if shared:
-                yield first, cut
-                continue
-            for second in self._options(form.lead, first.roll, heavy):
-                again = int(apart(second.roll, first.roll))
-                yield second, self.costs.plus(cut, arms=(first.arm, second.arm), rolls=again, cuts=1)
+    def _forms_left(self, state: State, stock: Stock) -> Iterator[tuple[int, tuple[int, ...]]]:
+        """The forms of pieces for a stock, with what is left of all items when one is laid."""
+        for item, of_item in enumerate(self.forms.of_item):
+            if state.left[item] and stock.group == self.small.items[item].group:
+                left = (*state.left[:item], state.left[item] - 1, *state.left[item + 1 :])
+                yield from ((form, left) for form in of_item)
 
-    def _between(self, one: int, other: int) -> tuple[float, bool]:
-        key = one, other
-        if key not in self.gaps:
-            a, b = self.forms.all[one].piece, self.forms.all[other].piece
-            apart = gap(a.trail, b.lead, a.section, self.shop.allowance)
-            self.gaps[key] = apart, a.trail.parallel(b.lead)
-        return self.gaps[key]
+    def _lay(
+        self, label: Label, done: tuple[str, int], bar: tuple[int, tuple[int, ...], tuple[int, ...]], laid: PutOn
+    ) -> None:
+        """A form put on a bar, told by its stock, by what is then left of all items and by what is taken of stock."""
+        stock, left, taken = bar
+        used = label.used + laid.takes
+        if used + laid.tail > self.moves.room[stock]:
+            return
+        waits = label.state.waits | self.forms.all[done[1]].waits
+        for on_saw, arm, cost in laid.moves:
+            state = State(left, waits, taken, arm, on_saw)
+            self._push(Label(added(label.cost, cost), used, state, label, done))
 
     # what comes of it
 
@@ -244,17 +190,21 @@ class _Search:
             at = at.before
         bars: list[Loaded] = []
         parts: dict[Group, list[Item]] = {}
+        waiting: list[int] = []
         recuts: list[tuple[int, int]] = []
         forms: list[Form] = []
         for what, number in reversed(steps):
             if what in ("open", "on"):
                 forms.append(self.forms.all[number])
                 parts.setdefault(forms[-1].item.group, []).append(forms[-1].item)
+                waiting += [forms[-1].recut] if forms[-1].waits else []
             elif what == "close":
                 bars.append(self._loaded(self.small.stock[number], forms))
                 forms = []
             else:
-                recuts.append((len(bars), number))
+                now = [one for one in waiting if number in self.forms.waits[one].arms]
+                recuts += [(len(bars), one) for one in sorted(now)]
+                waiting = [one for one in waiting if one not in now]
         drafts = [Draft(lot, (), way_of_parts(parts[lot.group])) for lot in self.small.lots]
         together = [(after, number, len(list(same))) for (after, number), same in groupby(recuts)]
         blanks = [(self.forms.waits[number], times) for _, number, times in together]
@@ -267,41 +217,23 @@ class _Search:
 
 
 class _Best:
-    """Of each state the ways to it that none beats: none costs no more and has used no more of its bar."""
+    """Of each state the ways to it that none beats: none costs no more, has used no more of its bar and has no sort of
+    blanks waiting that it has not. In a `deep` search ties count for nothing."""
 
-    def __init__(self) -> None:
-        self.of: dict[State, list[tuple[Cost, float]]] = {}
+    def __init__(self, deep: bool) -> None:
+        self.of: dict[State, list[tuple[tuple[float, ...], float, int]]] = {}
+        self.deep = deep
 
     def add(self, label: Label) -> bool:
         """Whether a way is beaten by none that was added before; it stands with them then."""
-        ways = self.of.setdefault(label.state, [])
-        cost, used = label.cost, label.used
-        for one, place in ways:
-            if one <= cost and place <= used + FULL:
+        waits = label.state.waits
+        ways = self.of.setdefault(label.state._replace(waits=0), [])
+        cost, used = label.cost[:2] if self.deep else label.cost, label.used
+        for one, place, others in ways:
+            if one <= cost and place <= used + FULL and not others & ~waits:
                 return False
-        ways.append((cost, used))
+        ways.append((cost, used, waits))
         return True
-
-
-def _half_round(one: float, other: float) -> bool:
-    return not apart(one, other + 180)
-
-
-def _later(options: Sequence[Option], roll: float, over: bool = False) -> Sequence[Option]:
-    """Options of a cut but those that roll the bar with an arm for which it may lie on: it is rolled later as well.
-
-    With `over` half a turn is none, so it stays.
-    """
-    still = {one.arm for one in options if not apart(one.roll, roll)}
-
-    def needed(one: Option) -> bool:
-        return one.arm not in still or not apart(one.roll, roll) or (over and _half_round(one.roll, roll))
-
-    return [one for one in options if needed(one)]
-
-
-def _less(counts: tuple[int, ...], number: int) -> tuple[int, ...]:
-    return (*counts[:number], counts[number] - 1, *counts[number + 1 :])
 
 
 def is_small(items: Sequence[Item]) -> bool:
@@ -310,8 +242,8 @@ def is_small(items: Sequence[Item]) -> bool:
 
 
 def has_few_states(items: Sequence[Item]) -> bool:
-    """Whether it has few sets of pieces that may be left, though more pieces."""
-    return bool(items) and prod(item.quantity + 1 for item in items) <= _SETS
+    """Whether it has no more sets of pieces that may be left than steps are done, though more pieces."""
+    return bool(items) and prod(item.quantity + 1 for item in items) <= _STEPS
 
 
 def small_job(

@@ -113,7 +113,6 @@ class Costs:
         loads: int = 0,
         recuts: int = 0,
         cuts: int = 0,
-        used: float = 0.0,
     ) -> Cost:
         """A cost and one step more."""
         swings = tilts = 0
@@ -121,7 +120,7 @@ class Costs:
             one, other = self.forms.places[arms[0]], self.forms.places[arms[1]]
             swings, tilts = int(one[0] != other[0]), int(one[1] != other[1])
         work = self.units.of(swings, rolls, tilts, loads, recuts)
-        return self._sum(cost, price, work, _ties(swings + tilts + rolls, recuts, cuts, rolls), used)
+        return self._sum(cost, price, work, _ties(swings + tilts + rolls, recuts, cuts, rolls), 0.0)
 
     def _sum(self, cost: Cost, price: int, work: int, ties: int, used: float) -> Cost:
         last = cost[2] + ties, round(cost[3] + used, _DIGITS)
@@ -157,7 +156,7 @@ class Costs:
         if self.measure.rates is None:
             changes += left.work // self.units.swing
         arms = self.still.arm_changes(state.left, state.waits, state.arm)
-        recuts = self.still.recuts(state.left, state.waits)
+        recuts = self.still.recuts(state.left)
         cuts = sum(state.left) + recuts + (state.bar is not None) + loads
         ties = _ties(max(arms, changes), recuts, cuts)
         steel, work = self._together(left, arms, own)
@@ -205,6 +204,11 @@ class Costs:
     def _bars(self, label: Label, limit: Cost) -> float:
         """How many bars more there are at the most in plans below the limit."""
         return (limit[0] - label.cost[0]) / self.cheapest if self.cheapest else inf
+
+
+def added(cost: Cost, more: Cost, used: float = 0.0) -> Cost:
+    """A cost and that of what is done next, behind which a bar is left with so much used, mm."""
+    return cost[0] + more[0], cost[1] + more[1], cost[2] + more[2], round(cost[3] + used, _DIGITS)
 
 
 def _ties(setups: int, recuts: int, cuts: int, rolls: int = 0) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
+from typing import Final
 
 from mitertool.bar import Angles
 from mitertool.bar.spacing import behind
@@ -18,11 +19,15 @@ from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING
 from mitertool.nest.whole import Means
 from mitertool.piece.poses import OTHER_END, end_in
 
+_DIGITS: Final = 6
+"""Decimals to which slopes and turns are one: those of a cut half a turn over round to far less."""
+
 
 class Forms:
     """All forms of the items where each group is cut in one of `ways`, and the numbers of those of each item.
 
-    `arms` numbers the settings of arm and blade, `waits` are the kinds of blanks that wait for a recut.
+    `arms` numbers the settings of arm and blade, `waits` are the kinds of blanks that wait for a recut; those that the
+    same settings recut are of one sort, `sorts` has the bit of each.
     """
 
     def __init__(
@@ -32,6 +37,7 @@ class Forms:
         self.arms: dict[Arm, int] = {}
         self.all: list[Form] = []
         self.waits: list[Waits] = []
+        self.sorts: dict[frozenset[int], int] = {}
         self.of_item: list[list[int]] = []
         by_group: dict[Group, list[Item]] = {}
         for item in items:
@@ -49,6 +55,19 @@ class Forms:
         first: dict[tuple[object, ...], int] = {}
         keys = ((id(one.piece.section), one.piece.trail.plane, one.trail, one.tail) for one in self.all)
         return [first.setdefault(key, number) for number, key in enumerate(keys)]
+
+    @cached_property
+    def recut_by(self) -> dict[int, int]:
+        """Of every setting that recuts blanks the bits of their sorts."""
+        arms = sorted({arm for sort in self.sorts for arm in sort})
+        return {arm: sum(bit for sort, bit in self.sorts.items() if arm in sort) for arm in arms}
+
+    @cached_property
+    def twinned(self) -> frozenset[Group]:
+        """The groups of which every form has another, its piece half a turn over on a bar that looks the same so."""
+        lying = {_lying(form, 0.0) for form in self.all}
+        alone = {form.item.group for form in self.all if not form.over or _lying(form, 180.0) not in lying}
+        return frozenset(self.ways) - alone
 
     @cached_property
     def places(self) -> dict[int, Arm]:
@@ -74,7 +93,7 @@ class Forms:
         seen: set[tuple[object, ...]] = set()
         for part, pose, recut in self._laid(item):
             form = self._form(number, part, pose, recut, item)
-            key = (form.piece.lead.plane, form.piece.trail.plane, form.piece.centerline, form.over, form.recut)
+            key = (form.piece.lead.plane, form.piece.trail.plane, form.piece.centerline, form.over, form.waits)
             if key not in seen:
                 seen.add(key)
                 self.all.append(form)
@@ -129,13 +148,17 @@ class Forms:
         reach = piece.lead.half_reach(section)
         tail = behind(piece.trail, section, self.shop.allowance.kerf)
         over = may_lie_over(part, pose, section)
-        return Form(part, number, piece, own, pose, roll, over, lead, trail, reach, tail, recut)
+        waits = self._sort(self.waits[recut]) if recut >= 0 else 0
+        return Form(part, number, piece, own, pose, roll, over, lead, trail, reach, tail, recut, waits)
+
+    def _sort(self, waits: Waits) -> int:
+        return self.sorts.setdefault(frozenset(waits.arms), 1 << len(self.sorts))
 
     def still(self) -> Still:
         """What is still to be set, as its ends and blanks tell."""
         return Still(
             tuple(self._ends(number) for number in range(len(self.items))),
-            tuple(frozenset(one.arms) for one in self.waits),
+            tuple(self.sorts),
             tuple(not self._as_it_is(item) for item in self.items),
         )
 
@@ -150,3 +173,11 @@ class Forms:
             else:
                 found[form.item.recut].update(self.waits[form.recut].arms)
         return tuple(frozenset(arms) for arms in found.values())
+
+
+def _lying(form: Form, turn: float) -> tuple[object, ...]:
+    """What is laid and how it is set, on a bar that is turned over by so many degrees: none or 180."""
+    cuts = (form.piece.lead, form.piece.trail)
+    slopes = [(round(cut.p, _DIGITS) + 0.0, round(cut.q, _DIGITS) + 0.0) for cut in (one.rolled(turn) for one in cuts)]
+    ways = [frozenset((one.arm, round(one.roll + turn, _DIGITS) % 360) for one in of) for of in (form.lead, form.trail)]
+    return form.number, form.waits, round(form.piece.centerline, _DIGITS), *slopes, *ways

@@ -77,7 +77,8 @@ class Option(NamedTuple):
 class Form:
     """A piece, or its blank, as it may lie on a bar: both cuts and the ways to set them, its length, its lay.
 
-    `over`: half a turn over it may lie too. Of a blank `recut` is the number of its kind among those that wait.
+    `over`: half a turn over it may lie too. Of a blank `recut` is the number of its kind among those that wait, and
+    `waits` the bit of its sort, of which all are recut by the same settings.
     """
 
     item: Item
@@ -92,6 +93,7 @@ class Form:
     reach: float
     tail: float
     recut: int = -1
+    waits: int = 0
 
 
 @attrs.frozen(eq=False)
@@ -114,10 +116,11 @@ class OnSaw(NamedTuple):
 
 
 class State(NamedTuple):
-    """What is left of each item, how many blanks wait, what limited stock is taken, the arm, the bar on the saw."""
+    """What is left of each item, the sorts of blanks that wait (a bit each), what limited stock is taken, the arm, the
+    bar on the saw."""
 
     left: tuple[int, ...]
-    waits: tuple[int, ...]
+    waits: int
     taken: tuple[int, ...]
     arm: int
     bar: OnSaw | None

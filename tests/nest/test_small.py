@@ -6,10 +6,16 @@ import attrs
 import pytest
 
 import mitertool as mt
-from mitertool.nest import Allowance, ArmLimits, Item, Plan, Rates, Stock, small, solve
-from mitertool.nest.plan import ANY_ARM
+from mitertool.nest import BAR_BY_BAR, Allowance, ArmLimits, Item, Plan, Rates, Stock, small, solve
+from mitertool.nest.measure import Measure
+from mitertool.nest.plan import ANY_ARM, LIFTS_ALL
+from mitertool.nest.setups import Settings
 from mitertool.nest.small import has_few_states, is_small
+from mitertool.nest.small_costs import Costs
+from mitertool.nest.small_forms import Forms
+from mitertool.nest.small_moves import Moves, later
 from mitertool.nest.small_states import Option
+from mitertool.nest.whole import Means
 from tests.bench.nest_jobs import ALLOWANCE as BENCH
 from tests.bench.nest_jobs import JOBS
 from tests.nest.oracle import jobs
@@ -79,9 +85,9 @@ def test_more_steps_find_nothing_worse() -> None:
 def test_a_bar_is_rolled_as_late_as_it_goes() -> None:
     """A square cut may lie any way round, so it is made as the bar lies; other settings are kept."""
     square = (Option(0, 0.0), Option(0, 35.0), Option(0, 180.0), Option(1, 70.0))
-    assert small._later(square, 0.0) == [Option(0, 0.0), Option(1, 70.0)]
-    assert small._later(square, 0.0, over=True) == [Option(0, 0.0), Option(0, 180.0), Option(1, 70.0)]
-    assert small._later(square, 350.0) == list(square)
+    assert later(square, 0.0) == [Option(0, 0.0), Option(1, 70.0)]
+    assert later(square, 0.0, over=True) == [Option(0, 0.0), Option(0, 180.0), Option(1, 70.0)]
+    assert later(square, 350.0) == list(square)
 
 
 def test_each_piece_of_a_small_job_is_a_blank_or_none() -> None:
@@ -101,3 +107,28 @@ def test_a_job_of_few_kinds_is_looked_through_where_its_cost_is_not_proved() -> 
     assert plan.shop_cost == plan.shop_bound
     assert has_few_states(job.items)
     assert not is_small(job.items)
+
+
+def test_a_job_of_more_kinds_is_looked_through_too() -> None:
+    """Sixteen pieces of seven kinds, with rates: three bars of 60 and three swings of 1.5 do, as a plan that the search
+    beside finds with four swings does not tell."""
+    job = JOBS["rates"](16)
+    plan = solve(job.items, job.stock, BENCH, rates=job.rates, effort=1.5)
+    assert plan.proved
+    assert plan.shop_cost == pytest.approx(3 * 60 + 3 * 1.5)
+
+
+@pytest.mark.parametrize(
+    ("section", "twinned"),
+    [(mt.rect_tube(60, 40, 3), True), (mt.round_tube(60, 3), True), (mt.angle(60, 60, 6), False)],
+)
+def test_a_bar_that_looks_the_same_half_a_turn_over_is_laid_one_way_only(section: mt.Section, twinned: bool) -> None:
+    """Of a tube either way gives the same pieces with the arm on the other side; of an angle there is one way."""
+    item = Item("A", mt.Piece(section, 500, mt.Cut(30), mt.Cut(10)), 2)
+    shop = Means(Allowance(kerf=2), Settings(ANY_ARM), LIFTS_ALL, Measure())
+    forms = Forms([item], shop, None, {item.group: BAR_BY_BAR})
+    assert (item.group in forms.twinned) == twinned
+    costs = Costs([Stock(section.name, 6000)], forms)
+    moves = Moves(costs.stock, shop, forms, costs)
+    rolls = {one.bar.roll for number in range(len(forms.all)) for one in moves.first(0, -1, number).moves if one.bar}
+    assert rolls == {0.0}
