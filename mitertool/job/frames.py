@@ -67,7 +67,9 @@ def frame_order(table: Table, shop: Shop) -> tuple[FrameOrder, tuple[PieceOrder,
             assembly = attrs.evolve(assembly, notes=(*opening.sums(), *_hung(opening, said), *assembly.notes))
     each, drawn, image = said.get("quantity", 1), opening.drawn if opening else 1, opening.image if opening else 0
     hinges = HINGED[0] if opening else ""
-    order = FrameOrder(assembly, each * (drawn + image), Particulars.taken(said), each * image, hinges=hinges)
+    order = FrameOrder(
+        assembly, each * (drawn + image), Particulars.taken(said), each * image, hinges=hinges, opening=opening
+    )
     worked = _worked(said, shop).ends(assembly)
     return order, tuple(of_frame(order, said.get("grade", ""), _lies(said), worked))
 

@@ -10,7 +10,7 @@ import attrs
 
 from mitertool import nest
 from mitertool.frame import Assembly, Resolution
-from mitertool.frame.leaves import OTHER_SIDE
+from mitertool.frame.leaves import OTHER_SIDE, Doorway
 from mitertool.frame.mirrored import image_of, is_own_image
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.frame.stops import StopLine, stop_lines
@@ -35,7 +35,7 @@ class FrameOrder:
 
     Of these `mirrored` are its mirror image, as the second leaf of a double gate is. `image_of` is the mark of the
     frame that this one is the image of, "" for one as drawn. `hinges`: on which side a leaf has them, one of
-    `frame.leaves.HINGED`, "" for what is none.
+    `frame.leaves.HINGED`, "" for what is none; `opening` is what a leaf hangs in.
     """
 
     assembly: Assembly
@@ -44,6 +44,7 @@ class FrameOrder:
     mirrored: int = 0
     image_of: str = ""
     hinges: str = ""
+    opening: Doorway | None = None
 
     @cached_property
     def out(self) -> SettingOut | None:
@@ -70,7 +71,7 @@ class FrameOrder:
             return (attrs.evolve(self, hinges=""),) if self.mirrored else (self,)
         drawn = attrs.evolve(self, quantity=self.quantity - self.mirrored, mirrored=0)
         mirrored, mark, side = image_of(self.assembly), self.assembly.mark, OTHER_SIDE.get(self.hinges, "")
-        image = FrameOrder(mirrored, self.mirrored, self.particulars, image_of=mark, hinges=side)
+        image = FrameOrder(mirrored, self.mirrored, self.particulars, image_of=mark, hinges=side, opening=self.opening)
         if drawn.quantity:
             return drawn, image
         return (attrs.evolve(image, assembly=attrs.evolve(image.assembly, mark=self.assembly.mark), image_of=""),)

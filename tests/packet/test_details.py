@@ -42,7 +42,7 @@ def solved(folder: Path, *blocks: str) -> Solution:
 
 def shown(solution: Solution) -> list[Detail]:
     (order,) = solution.frames
-    return list(details(order.assembly, order.out))
+    return list(details(order, "mm"))
 
 
 def middle(line: Line) -> tuple[float, float]:

@@ -31,7 +31,7 @@ def _frame(order: FrameOrder, solution: Solution) -> Markup:
     inside = (
         element("p", counted("frame.make", order.quantity)),
         pictures.of_frame(order, units),
-        *(pictures.picture(one.drawing, one.title) for one in details(order.assembly, order.out)),
+        *(pictures.picture(one.drawing, one.title) for one in details(order, units)),
         _measures(order, solution),
         *(_told(one) for one in (*corner_tables(order, solution), *held_tables(order.assembly, units))),
         _marks(order, solution),

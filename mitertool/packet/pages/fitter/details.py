@@ -8,11 +8,13 @@ from typing import Final
 import attrs
 
 from mitertool.drawing import Drawing, text_width, wrap
-from mitertool.frame import Assembly
-from mitertool.frame.setting_out import SettingOut
+from mitertool.job import FrameOrder
 from mitertool.packet.pages.fitter.cut_through import cut_through_drawing, cuts_through
+from mitertool.packet.pages.fitter.in_opening import opening_drawing
 from mitertool.packet.pages.fitter.seams import seam_drawing, seams
 from mitertool.packet.paper.layout import Block, cell
+from mitertool.quantity import Units
+from mitertool.words import phrase
 
 _LETTERS: Final = 2.8
 _PITCH: Final = 4.2
@@ -29,16 +31,18 @@ class Detail:
     drawing: Drawing
 
 
-def details(assembly: Assembly, out: SettingOut | None) -> Iterator[Detail]:
-    """Those of a frame: a butted corner for every pair of marks, then each open section as it lies."""
-    yield from (Detail(one.title, seam_drawing(one)) for one in seams(assembly, out))
-    yield from (Detail(one.title, cut_through_drawing(one)) for one in cuts_through(assembly))
+def details(order: FrameOrder, units: Units) -> Iterator[Detail]:
+    """Those of a frame: the opening of a leaf, butted corners for each pair of marks, open sections as they lie."""
+    if order.opening and not order.image_of:
+        yield Detail(phrase("frame.in-opening"), opening_drawing(order, order.opening, units))
+    yield from (Detail(one.title, seam_drawing(one)) for one in seams(order.assembly, order.out))
+    yield from (Detail(one.title, cut_through_drawing(one)) for one in cuts_through(order.assembly))
 
 
-def detail_blocks(assembly: Assembly, out: SettingOut | None, width: float) -> Iterator[Block]:
+def detail_blocks(order: FrameOrder, units: Units, width: float) -> Iterator[Block]:
     """The details in rows, each below its title."""
     row: list[tuple[float, Detail]] = []
-    for one in details(assembly, out):
+    for one in details(order, units):
         wide = max(_wide(one.drawing), min(text_width(one.title, _LETTERS, True) + 1.0, _TITLE))
         if row and sum(taken + _BESIDE for taken, _ in row) + wide > width:
             yield _row(row)

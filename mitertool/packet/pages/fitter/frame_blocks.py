@@ -98,7 +98,7 @@ def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> 
     yield from _undivided(
         [_titled(order, width), *_shown(_Shown(picture, size, meant), beside, measures, solution.job, width)]
     )
-    yield from detail_blocks(assembly, out, width)
+    yield from detail_blocks(order, units, width)
     yield from kept_together(list(_corners(out, fit, units, width)))
     more = [*_patterns(assembly, solution, width), *_tables(assembly, out, units, width)]
     yield from kept_together(list(_noted(below, _APART if more else 0.0)))

@@ -27,8 +27,8 @@ _LEGS: Final = (300.0, 200.0, 100.0, 50.0)
 _INCH_LEGS: Final = (12.0, 8.0, 4.0, 2.0)
 """mm, and inches: how far along both sides of a corner a tape is held, the first that all sides have room for."""
 
-_TOLD_IN_TABLES: Final = ("note.plate", "note.corner-bar", "note.member")
-"""Notes whose figures stand in the tables of how members are held."""
+_SHOWN: Final = ("note.plate", "note.corner-bar", "note.member", "note.leaf-width", "note.leaf-height")
+"""Notes whose figures stand in the tables of how members are held, or in the picture of a leaf in its opening."""
 
 
 _FINEST: Final = 64
@@ -115,9 +115,9 @@ def own_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
 
 
 def paper_notes(assembly: Assembly, units: Units) -> tuple[str, ...]:
-    """The same without what is a table of its own on paper."""
-    tables = (*_TOLD_IN_TABLES, *(("note.mark-out",) if assembly.running else ()))
-    notes = tuple(note for note in assembly.notes if note.code not in tables)
+    """The same without what is a table or a picture of its own on paper."""
+    shown = (*_SHOWN, *(("note.mark-out",) if assembly.running else ()))
+    notes = tuple(note for note in assembly.notes if note.code not in shown)
     return own_notes(attrs.evolve(assembly, notes=notes), units)
 
 
