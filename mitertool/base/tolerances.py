@@ -72,3 +72,7 @@ SAME_SETTING: Final = 1e-7
 SAME_LEFT_OVER: Final = 1.0
 """mm. A length left that differs by no more from a left-over on the rack is that one: a tape is read to half a mm, and
 what a page tells of a drop is rounded down to a whole one."""
+
+ONE_GUIDE: Final = 25.4
+"""mm. Settings of the guides that lie within so much of each other are one, the widest: an inch more between guide and
+bar, which a saw may be worked with all day. Common practice, no source."""

@@ -120,7 +120,7 @@ def _of_all_work(solution: Solution, options: Options) -> dict[str, bytes]:
     return {
         "cut-sheet.pdf": pdf.write(cut_sheet(solution, options.detail, floor), title),
         "cut-sheet.html": cut_sheet_page(solution, floor),
-        "card.pdf": _card(solution.job),
+        "card.pdf": _card(solution.job, options.detail),
         "pieces.csv": pieces_csv(solution),
         "plan.json": _plan_json(solution),
     }
@@ -138,9 +138,9 @@ def _of_marks(solution: Solution, options: Options) -> dict[str, bytes]:
     }
 
 
-def _card(job: Job) -> bytes:
+def _card(job: Job, detail: bool) -> bytes:
     """The card of the saw, as its file has it: the same whatever the job."""
-    pages = card_pages(job.as_measured or job.saw, job.saw_path, job.head.units)
+    pages = card_pages(job.as_measured or job.saw, job.saw_path, job.head.units, detail)
     return pdf.write(pages, phrase("packet.card"))
 
 

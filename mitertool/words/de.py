@@ -159,7 +159,6 @@ WORDS: Final = {
     "card.read.key/stop": "Das Größte: von der Blattseite der Abgabe zum Anschlag.",
     "card.read.stop": "Anschlag zurück, bevor gespannt wird: nichts darf klemmen.",
     "card.read.pivot/feed": "Die Drehachse: vor der ersten Zahl kommt das rohe Ende an sie.",
-    "card.read.pivot/plain": "Die Drehachse: von ihr aus misst, was zurücksteht.",
     "card.read.pivot/stop": "Die Drehachse: von ihr aus misst, was zurücksteht.",
     "card.read.ends": "Lang auf einer Seite oder gegenüber: gleiche Zahlen.",
     "card.read.tape": "Risse auf beiden Seiten ab dem vorderen Ende, beim Pfeil. Grau ist der Schnitt: auf dieser "
@@ -169,7 +168,17 @@ WORDS: Final = {
     "card.read.prove": "Die Skala hält es nicht: mit dem Winkelmesser prüfen.",
     "card.word.off": "Verschnitt: Keil zwischen zwei Schrägen; Span: dünner als ein Schnitt. Lang: wie es abfällt.",
     "card.word.past": "Ende ab Blatt: auf der genannten Seite zur Blattseite der Zuführung, mit dem Schnitt.",
-    "card.word.set": "Führungen: von der festen zur bewegten. Zähne: über dem Tisch. Drehachse: längs der Stange.",
+    "card.word.clear": "Abstand von der Drehachse: längs der Stange.",
+    "card.word.guides": "Führungen: von der festen zur bewegten.",
+    "card.word.guides/gap": "Lücke der Führungen: zwischen ihren Innenflächen.",
+    "card.word.lift": "Zähne: vom Tisch hinauf zu den Zähnen.",
+    "card.word.lift/axis": "Zähne: vom Tisch hinauf zu den Zähnen, über der Drehachse, wie der Arm auch steht.",
+    "card.word.lift/fixed": "Zähne: vom Tisch hinauf zu den Zähnen, am Blatt entlang {spot} ab der Drehachse zur "
+    "festen Seite, wie der Arm auch steht ({jaw} ab der festen Backe im geraden Schnitt): die Stelle am Arm "
+    "anzeichnen.",
+    "card.word.lift/moving": "Zähne: vom Tisch hinauf zu den Zähnen, am Blatt entlang {spot} ab der Drehachse zur "
+    "beweglichen Seite, wie der Arm auch steht ({jaw} ab der festen Backe im geraden Schnitt): die Stelle am Arm "
+    "anzeichnen.",
     "card.word.shop": "Blattgeschwindigkeit, Vorschub, Kühlung, Druck: aus der Tabelle der Werkstatt, Sägendatei.",
     "card.cautions": "Vorsicht",
     "card.letters": "Buchstaben der ausführlichen Seiten",
@@ -201,8 +210,16 @@ WORDS: Final = {
     "card.measure.swing_axis": "Flachstahl spannen, einen geraden Schnitt anritzen, dann, ohne die Stange zu "
     "bewegen, einen mit 45: wo sich die Linien kreuzen, ist der Drehpunkt (bei zwei 45ern, einer je Seite, die "
     "Mitte). Ab der Fläche der festen Backe.",
+    "card.measure.swing_axis/one-way": "Flachstahl spannen, einen geraden Schnitt anritzen, dann, ohne die Stange zu "
+    "bewegen, einen mit 45: wo sich die Linien kreuzen, ist der Drehpunkt. Ab der Fläche der festen Backe.",
     "card.measure.blade_offset": "45 nach beiden Seiten anritzen: 1,2 mal der Abstand der Stellen, wo sie die "
     "gerade Linie kreuzen; mehr als 0, wo die 45 der Zuführseite sie näher an der festen Backe kreuzt.",
+    "card.measure.blade_offset/discharge": "Auch 30 anritzen: 6,8 mal der Abstand der Stellen, wo sie und die 45 die "
+    "gerade Linie kreuzen; mehr als 0, wo die 45 sie weiter von der festen Backe kreuzt. Dann liegt der Drehpunkt "
+    "0,41 davon näher an der Backe.",
+    "card.measure.blade_offset/feed": "Auch 30 anritzen: 6,8 mal der Abstand der Stellen, wo sie und die 45 die "
+    "gerade Linie kreuzen; mehr als 0, wo die 45 sie näher an der festen Backe kreuzt. Dann liegt der Drehpunkt 0,41 "
+    "davon weiter von der Backe.",
     "card.measure.fixed_y": "Im geraden Schnitt von der Fläche der festen Backe zur Innenfläche der festen "
     "Führung; unter 0 hinter der Backe.",
     "card.measure.thickness": "Die ganze Dicke einer Führung, quer zum Blatt.",
@@ -504,8 +521,8 @@ WORDS: Final = {
     "floor.goes-to/rack": "ins Regal",
     "floor.goes-to/numbers": "Regal {numbers}",
     "floor.graded": "{section}, {grade}",
-    "floor.kerf/before": "davor",
-    "floor.kerf/past": "dahinter",
+    "floor.kerf/before": "vor",
+    "floor.kerf/past": "hinter",
     "floor.laid/any-roll": "Rohling {length} auf der Mitte, beliebig gerollt",
     "floor.laid/as-drawn": "Rohling {length} auf der Mitte, gelegt wie gezeichnet",
     "floor.laid/end-for-end": "Rohling {length} auf der Mitte, gegen die Zeichnung Ende für Ende gewendet",
@@ -3661,6 +3678,9 @@ WORDS: Final = {
     "sheet.discharge-side": "Abgabeseite",
     "sheet.each-round": "{count} je Runde, {all} ges.",
     "sheet.edge-up": "Zähne {height} über Tisch",
+    "sheet.edge-up/axis": "Zähne {height} über Tisch, über der Drehachse",
+    "sheet.edge-up/fixed": "Zähne {height} über Tisch, {spot} ab Drehachse, feste Seite",
+    "sheet.edge-up/moving": "Zähne {height} über Tisch, {spot} ab Drehachse",
     "sheet.end-cut": "{end}, Schnitt {number}",
     "sheet.end-left": "linkes Ende",
     "sheet.end-of-mark": "{mark}, {end}",
@@ -3700,10 +3720,9 @@ WORDS: Final = {
     "spannen, nicht was abfällt.",
     "sheet.further-3": "Dann lang: was das Teil auf dieser Seite misst, wenn alle Schnitte gemacht sind.",
     "sheet.guide": "Führung",
-    "sheet.guide-all": "Führungen: Abstand {guide}",
-    "sheet.guide-at": "Führungen: {guide} bei {readings}",
-    "sheet.guide-gap": "Lücke der Führungen {gap}",
+    "sheet.guide-gap": "Lücke der Führungen {guides}",
     "sheet.guides": "Führungen",
+    "sheet.guides-apart": "Führungen: Abstand {guides}",
     "sheet.half-turn": "halb",
     "sheet.heat": "Schmelze",
     "sheet.head-blade": "Blatt",

@@ -155,7 +155,6 @@ WORDS: Final = {
     "card.read.key/stop": "The largest: from the blade's face on the discharge side to the stop.",
     "card.read.stop": "Back the stop off before clamping pressure: nothing may pinch.",
     "card.read.pivot/feed": "The pivot line: the raw end is brought to it before the first key.",
-    "card.read.pivot/plain": "The pivot line: what stands back is measured from it.",
     "card.read.pivot/stop": "The pivot line: what stands back is measured from it.",
     "card.read.ends": "Long on one side, and on opposite sides: the same readings.",
     "card.read.tape": "Marks on both sides, from the leading end, where the arrow is. Grey is the kerf: cut on "
@@ -167,8 +166,15 @@ WORDS: Final = {
     "comes off.",
     "card.word.past": "End past blade: along the side that is named, from the end of the bar to the blade's feed-side "
     "face, so the kerf is in it.",
-    "card.word.set": "Guides apart: from the fixed guide to the one that is moved. Lift: from the bed up to the teeth. "
-    "Clear of the pivot line by at least: along the bar.",
+    "card.word.clear": "Clear of the pivot line by at least: along the bar.",
+    "card.word.guides": "Guides apart: from the fixed guide to the one that is moved.",
+    "card.word.guides/gap": "Gap of the guides: between their inner faces.",
+    "card.word.lift": "Lift: from the bed up to the teeth.",
+    "card.word.lift/axis": "Lift: from the bed up to the teeth, over the pivot, however the arm is swung.",
+    "card.word.lift/fixed": "Lift: from the bed up to the teeth, {spot} from the pivot along the blade to the fixed "
+    "side, however the arm is swung ({jaw} from the fixed jaw in a square cut): mark that spot on the arm.",
+    "card.word.lift/moving": "Lift: from the bed up to the teeth, {spot} from the pivot along the blade to the moving "
+    "side, however the arm is swung ({jaw} from the fixed jaw in a square cut): mark that spot on the arm.",
     "card.word.shop": "Blade speed, feed, coolant, vise pressure: by the shop's own table in the saw file.",
     "card.cautions": "Cautions",
     "card.letters": "Letters of the detailed pages",
@@ -200,8 +206,16 @@ WORDS: Final = {
     "card.measure.swing_axis": "Clamp a flat bar and scribe a square cut on it, then, the bar unmoved, a 45: "
     "where the lines cross is the pivot (of two 45s, one to either side, the middle). From the face of the fixed "
     "jaw.",
+    "card.measure.swing_axis/one-way": "Clamp a flat bar and scribe a square cut on it, then, the bar unmoved, a 45: "
+    "where the lines cross is the pivot. From the face of the fixed jaw.",
     "card.measure.blade_offset": "Scribe a 45 to either side: 1.2 times what is between the places where they "
     "cross the square line; more than 0 where the feed-side 45 crosses it nearer to the fixed jaw.",
+    "card.measure.blade_offset/discharge": "Scribe a 30 too: 6.8 times what is between the places where it and the 45 "
+    "cross the square line; more than 0 where the 45 crosses it further from the fixed jaw. Then the pivot lies 0.41 "
+    "of that nearer to the jaw.",
+    "card.measure.blade_offset/feed": "Scribe a 30 too: 6.8 times what is between the places where it and the 45 "
+    "cross the square line; more than 0 where the 45 crosses it nearer to the fixed jaw. Then the pivot lies 0.41 of "
+    "that further from the jaw.",
     "card.measure.fixed_y": "In a square cut from the face of the fixed jaw to the inner face of the fixed "
     "guide; below 0 behind the jaw.",
     "card.measure.thickness": "The whole thickness of a guide, square to the blade.",
@@ -3524,6 +3538,9 @@ WORDS: Final = {
     "sheet.discharge-side": "discharge side",
     "sheet.each-round": "{count} a round, {all} in all",
     "sheet.edge-up": "lift: teeth {height} above bed",
+    "sheet.edge-up/axis": "lift: teeth {height} above bed, over pivot",
+    "sheet.edge-up/fixed": "lift: teeth {height} above bed, {spot} from pivot, fixed side",
+    "sheet.edge-up/moving": "lift: teeth {height} above bed, {spot} from pivot",
     "sheet.end-cut": "{end}, cut {number}",
     "sheet.end-left": "left end",
     "sheet.end-of-mark": "{mark}, {end}",
@@ -3562,10 +3579,9 @@ WORDS: Final = {
     "what falls off.",
     "sheet.further-3": "Then long: what the piece measures along that side when all its cuts are made.",
     "sheet.guide": "guide",
-    "sheet.guide-all": "guides {guide} apart",
-    "sheet.guide-at": "guides {guide} apart at {readings}",
-    "sheet.guide-gap": "gap of the guides {gap}",
+    "sheet.guide-gap": "gap of the guides {guides}",
     "sheet.guides": "guides",
+    "sheet.guides-apart": "guides {guides} apart",
     "sheet.half-turn": "half turn",
     "sheet.heat": "heat",
     "sheet.head-blade": "blade",

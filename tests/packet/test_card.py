@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from math import degrees, radians, sin, tan
 from pathlib import Path
 
@@ -17,11 +18,13 @@ from mitertool.packet.pages.card.card import card_pages
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.quantity import Units
 from mitertool.saw import Saw
+from mitertool.saw.file.machine import Obstacle
 from tests.packet.jobs import ROOT, head, piece, stock
 from tests.packet.text_boxes import cut_short, findings
 
 FILES = sorted((ROOT / "gallery").rglob("saws/*.toml")) + sorted((ROOT / "gallery").glob("*/saw.toml"))
 UNITS: tuple[Units, ...] = ("mm", "ft-in", "in")
+COLUMN = ROOT / "gallery" / "saws" / "column.toml"
 HINGED = ROOT / "gallery" / "saws" / "hinged.toml"
 
 
@@ -52,7 +55,6 @@ def test_what_the_card_holds() -> None:
     for words in (
         "How to read a sheet",
         "Cautions",
-        "Letters of the detailed pages",
         "Three proving cuts",
         "swing_axis",
     ):
@@ -97,10 +99,57 @@ def test_the_height_of_the_lifted_edge() -> None:
 def test_the_figures_of_the_proving_cuts() -> None:
     """Rolled half a turn between them both ends lean alike, each by half a hundredth of the width; at 45 degrees tan
     grows by 2 a radian. Two 45s of a blade that stands b from the axis cross the square line 2 b tan 22.5 apart."""
-    text = said(card_pages(Saw.load(HINGED), "", "mm"))
+    text = said(card_pages(Saw.load(COLUMN), "", "mm"))
     assert f"a difference of W / 100 is {degrees(0.01 / 2):.2f} degrees" in text
     assert f"More by W / 100 is {degrees(0.01 / 2):.2f} degrees" in text
     assert f"{1 / (2 * tan(radians(22.5))):.1f} times what is between" in text
+
+
+@pytest.mark.parametrize("side", ["feed", "discharge"])
+def test_a_saw_that_swings_one_way_is_measured_on_that_side(side: str) -> None:
+    """A blade b to the feed side of the axis crosses the square line b tan(m / 2) nearer to the fixed jaw at a swing m
+    to the feed side, and so much further at one to the other: 30 and 45 lie b (tan 22.5 - tan 15) apart."""
+    saw = Saw.load(HINGED)
+    if side == "discharge":
+        scale = attrs.evolve(saw.scale, positive="discharge-side", feed_side_most=0, discharge_side_most=57)
+        saw = attrs.evolve(saw, scale=scale)
+    text, both = said(card_pages(saw, "", "mm")), said(card_pages(Saw.load(COLUMN), "", "mm"))
+    times, back = 1 / (tan(radians(22.5)) - tan(radians(15))), tan(radians(22.5))
+    assert f"Scribe a 30 too: {times:.1f} times what is between" in text
+    nearer, further = ("nearer to", "further from") if side == "feed" else ("further from", "nearer to")
+    assert f"more than 0 where the 45 crosses it {nearer} the fixed jaw" in text
+    assert f"the pivot lies {back:.2f} of that {further} the jaw" in text
+    assert "either side" not in text
+    assert both.count("to either side") == 2
+    assert (f"{side}_side_most" in text, text.count("_side_most")) == (True, 1)
+
+
+def test_a_card_has_nothing_that_its_saw_has_not() -> None:
+    """The gate's saw has a feed and no plate with a slot, the hatch's a stop; where none is known all is measured."""
+    feed, stop = (Saw.load(ROOT / "gallery" / name / "saw.toml") for name in ("boathouse-gate", "hatch-frame"))
+    slotted = attrs.evolve(feed, obstacles=(*_plate(),))
+    told = [said(card_pages(saw, "", "mm")) for saw in (feed, stop, slotted, None)]
+    assert ["Back the stop off" in one for one in told] == [False, True, False, False]
+    assert ["Set this line of the scale" in one for one in told] == [True, True, True, False]
+    assert ["The pivot line" in one for one in told] == [True, True, True, False]
+    assert ["stroke" in one for one in told] == [True, False, True, True]
+    assert [" slot " in one.replace("the slot,", "") for one in told] == [False, False, True, True]
+    assert re.search(r"discharge side\. 26 ", told[2])
+    assert ["Letters of the detailed pages" in one for one in told] == [False] * 4
+
+
+def _plate() -> Iterator[Obstacle]:
+    """A slot of 26, its discharge edge 12 from the line, as its file has it: a thing on either side of the blade."""
+    for side, edge in (("feed", 14.0), ("discharge", 12.0)):
+        yield Obstacle(name=f"plate, {side}", side=side, stands="across", depth=200.0, edge=edge)
+
+
+def test_letters_come_with_the_pages_that_have_them() -> None:
+    """Of a blade that does not tilt its letter has no page."""
+    for name, tilts in (("boathouse-gate", False), ("hatch-frame", True)):
+        text = said(card_pages(Saw.load(ROOT / "gallery" / name / "saw.toml"), "", "mm", detail=True))
+        assert "Letters of the detailed pages A B1 C D the swing, from square set-back of a thing" in text
+        assert ("tilt of the blade" in text) is tilts
 
 
 def test_a_card_is_of_a_saw_and_of_no_job() -> None:

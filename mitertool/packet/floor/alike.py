@@ -8,6 +8,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.packet.floor.guides import widest
 from mitertool.packet.floor.values import CutRow, Loop
 
 _DIGITS: Final = 4
@@ -60,7 +61,7 @@ def _times(keys: Sequence[_Key], at: int, long: int) -> int:
 
 
 def _joined(rows: Sequence[CutRow]) -> CutRow:
-    return attrs.evolve(rows[0], numbers=tuple(number for row in rows for number in row.numbers))
+    return attrs.evolve(rows[0], numbers=tuple(number for row in rows for number in row.numbers), guides=widest(rows))
 
 
 def _content(row: CutRow) -> tuple[object, ...]:

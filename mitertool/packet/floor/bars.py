@@ -12,6 +12,7 @@ from mitertool.job.runs import Run
 from mitertool.job.solved import EndWay
 from mitertool.packet.floor.alike import together
 from mitertool.packet.floor.first import with_first
+from mitertool.packet.floor.guides import with_guides
 from mitertool.packet.floor.readings import reading_for, reading_of
 from mitertool.packet.floor.rows import Stands, cuts_of, left_standing, tapes_of, turn_between
 from mitertool.packet.floor.second_ends import second_ends_after
@@ -37,7 +38,9 @@ def work_of(solution: Solution) -> tuple[tuple[BarWork, ...], tuple[SecondEnds, 
         cuts = _with_more(cuts, run, solution)
         rows, loops = together([with_first(row, solution, met) for row in cuts])
         work = _bar(run, proved_each_time(rows, run), solution)
-        found.append(attrs.evolve(work, loops=loops, told_in=_told_in(work, found)))
+        told_in = _told_in(work, found)
+        told = next((bar for bar in found if bar.number == told_in), None)
+        found.append(with_guides(attrs.evolve(work, loops=loops, told_in=told_in), told))
         stands = left_standing(run, stands)
         after += second_ends_after(run.number, stands, solution, met)
         stands = _after_recuts(stands, run.number, solution)
@@ -193,18 +196,20 @@ def _loose(solution: Solution) -> Iterator[BarWork]:
 def _loose_mark(number: int, solved: SolvedPiece, ways: Sequence[EndWay], solution: Solution) -> BarWork:
     first, last = (reading_for(way.reach, solved.piece.cuts(way.end)[0]) for way in ways)
     turns = [turn_between(0.0, ways[0].roll), turn_between(ways[0].roll, ways[1].roll)]
+    guides = [way.reach.guide_setting if way.reach else None for way in ways]
     rows = (
-        CutRow((1,), "trim", "", first, sets=True, turn=turns[0]),
-        CutRow((2,), "piece", solved.mark, last, sets=True, turn=turns[1], stop=solved.stop),
+        CutRow((1,), "trim", "", first, sets=True, turn=turns[0], guides=guides[0]),
+        CutRow((2,), "piece", solved.mark, last, sets=True, turn=turns[1], stop=solved.stop, guides=guides[1]),
     )
     settings = [
         BarSetting(solution.setting_of(way.reach, solved.order.grade), way.reach, reading_of(way.reach))
         for way in ways
         if way.reach
     ]
-    return BarWork(
+    work = BarWork(
         *(number, solved.piece.section, solved.order.grade, solved.quantity),
         rows=tuple(with_first(row, solution, set()) for row in rows),
         settings=tuple({setting.number: setting for setting in settings}.values()),
         set_backs=tuple(set_backs_of([setting.reach for setting in settings])),
     )
+    return with_guides(work)

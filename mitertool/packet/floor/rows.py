@@ -94,6 +94,7 @@ def _set_cuts(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> 
             stays=stays,
             turn=turn_between(before.reach.roll if before else 0.0, cut.reach.roll),
             proof=proof if sets or stays else None,
+            guides=cut.reach.guide_setting,
         )
         if cut.mark:
             piece = next(pieces)

@@ -84,6 +84,7 @@ def _row(one: RecutRun, tilt: float | None, fits: Mapping[str, PieceFit]) -> Cut
         stop=one.stop,
         proof=_proof(one, fits.get(recut.mark)),
         laid=laid,
+        guides=one.reach.guide_setting if one.reach else None,
     )
 
 

@@ -178,7 +178,8 @@ class CutRow:
     shaving is at most along the bar, and `more` by how much it may be thicker, for which the bar is long enough; 0 of
     all else. `long` is how long a finished piece is from tip to tip, where no saw is known. `comes_long` are the sides,
     as the bar stands for the cut, at which a finished piece of a rolled bar is long. `exact`: no saw is known, and set
-    as it is read a frame would not close.
+    as it is read a frame would not close. `guides` is how far apart they are set for it, mm: where that is set with it,
+    else None.
     """
 
     numbers: tuple[int, ...]
@@ -212,6 +213,7 @@ class CutRow:
     more: float = 0.0
     comes_long: tuple[Side, ...] = ()
     exact: bool = False
+    guides: float | None = None
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -281,7 +283,8 @@ class BarWork:
     where all its pieces are plates of hoppers, of each from the leading end whether its outside is up as the strip
     shows the bar. `left_to_hold` is what the last cut leaves in the vise, mm, where nothing is kept for it and no
     piece of the bar is so short; else 0. `least` is how long the bar must be that all of it can be cut, where that is
-    close to what it is; else 0.
+    close to what it is; else 0. `guides` is how far apart they are set once for all its cuts, mm; None where that is
+    not known, or set anew with cuts.
     """
 
     number: int
@@ -301,6 +304,7 @@ class BarWork:
     outside: tuple[bool, ...] = ()
     left_to_hold: float = 0.0
     least: float = 0.0
+    guides: float | None = None
 
     @property
     def two_angles(self) -> bool:

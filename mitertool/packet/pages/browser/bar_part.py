@@ -103,7 +103,7 @@ def _row(bar: BarWork, row: CutRow, solution: Solution, units: Units) -> Markup:
         row.said.note,
         *after,
     )
-    told = (element("p", word) for word in beside if word)
+    told = (element("p", word) for word in (*figures.guide_words(row, saw, units), *beside) if word)
     turned = turn_part(row, bar.section)
     return element("li", head, turned, does, measured, *told, *boxes, class_="cut", **ticks.of_row(row))
 

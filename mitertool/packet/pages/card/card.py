@@ -20,15 +20,19 @@ _SECOND_LINE: Final = 5.0
 """mm that the head takes more where the saw is told to be invented."""
 
 
-def card_pages(saw: Machine | None, saw_path: str, units: Units) -> tuple[Page, ...]:
-    """One to three pages, A4 for mm and Letter for inches; without a saw file those by which one is begun."""
+def card_pages(saw: Machine | None, saw_path: str, units: Units, detail: bool = False) -> tuple[Page, ...]:
+    """One to three pages, A4 for mm and Letter for inches; without a saw file those by which one is begun.
+
+    With `detail` the letters of the pages that it adds to a sheet are told too.
+    """
     width, height = A4 if units == "mm" else LETTER
     paper = Paper(width, height, _SECOND_LINE if saw and saw.invented else 0.0)
-    return pages(list(_blocks(saw, paper.inner, units)), paper, lambda n, of: _head(saw, saw_path, paper, (n, of)))
+    blocks = list(_blocks(saw, paper.inner, units, detail))
+    return pages(blocks, paper, lambda n, of: _head(saw, saw_path, paper, (n, of)))
 
 
-def _blocks(saw: Machine | None, width: float, units: Units) -> Iterator[Block]:
-    yield from reading_blocks(saw, width, units)
+def _blocks(saw: Machine | None, width: float, units: Units, detail: bool) -> Iterator[Block]:
+    yield from reading_blocks(saw, width, units, detail)
     yield from measuring_blocks(saw, width, units)
     yield from proving_blocks(saw, width)
 

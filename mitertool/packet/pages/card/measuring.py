@@ -30,6 +30,7 @@ from mitertool.packet.paper.layout import Block, TableColumn, table
 from mitertool.packet.paper.stand import feed_way
 from mitertool.quantity import Units, show_angle, show_gap
 from mitertool.saw import Machine
+from mitertool.saw.file.scale import SIDES
 from mitertool.words import phrase
 
 Figure = Callable[[Machine], float | None]
@@ -40,7 +41,7 @@ _LENGTHS: Final[dict[str, Figure]] = {
     "fixed_y": lambda saw: _from_jaw(saw, saw.guides.fixed_u if saw.guides else None),
     "thickness": lambda saw: 2 * saw.guides.half_thickness if saw.guides else None,
     "edge": lambda _: None,
-    "slot": lambda _: None,
+    "slot": lambda saw: _slot(saw),
     "hinge_y": lambda saw: _from_jaw(saw, saw.arm.hinge_u if isinstance(saw.arm, HingedArm) else None),
     "hinge_z": lambda saw: saw.arm.hinge_z if isinstance(saw.arm, HingedArm) else None,
     "below_bed": lambda saw: saw.arm.below_bed if saw.arm else None,
@@ -63,7 +64,9 @@ _ANGLES: Final[dict[str, Figure]] = {
 }
 """The same in degrees, read on the scale."""
 
-_HINGED: Final = ("hinge_y", "hinge_z")
+_HINGED, _FED = ("hinge_y", "hinge_z"), ("stroke", "dead_length")
+"""Figures of a saw whose arm turns about a hinge, and of one with a feed."""
+
 _DRAWN: Final = (
     *("swing_axis", "fixed_y", "thickness", "edge"),
     *("hinge_y", "hinge_z", "below_bed", "lift_height", "lift_at"),
@@ -73,7 +76,8 @@ _DRAWN: Final = (
 
 def measured_pictures(saw: Machine | None) -> tuple[Drawing, Drawing]:
     """The saw from above and along its blade, with the numbers of what is measured; not to scale."""
-    return _from_above(feed_way(saw)), _along(saw is None or saw.kind == HingedArm.kind)
+    swings = -1.0 if saw and not saw.scale.feed_side_most else 1.0
+    return _from_above(feed_way(saw), swings), _along(saw is None or saw.kind == HingedArm.kind)
 
 
 def number_of(key: str) -> int | None:
@@ -83,7 +87,6 @@ def number_of(key: str) -> int | None:
 
 def measuring_blocks(saw: Machine | None, width: float, units: Units) -> Iterator[Block]:
     """The pictures and the table."""
-    hinged = saw is None or saw.kind == HingedArm.kind
     yield titled(phrase("card.measure"), width)
     yield _pictures(*measured_pictures(saw), width)
     columns = [
@@ -93,18 +96,48 @@ def measuring_blocks(saw: Machine | None, width: float, units: Units) -> Iterato
         TableColumn(phrase("card.measure.file"), 20, "right", height=NOTE),
         TableColumn(phrase("card.measure.found"), 18, height=NOTE),
     ]
-    yield from table(columns, list(_rows(saw, hinged, width, units)))
+    yield from table(columns, list(_rows(saw, width, units)))
 
 
-def _rows(saw: Machine | None, hinged: bool, width: float, units: Units) -> Iterator[list[str]]:
+def _rows(saw: Machine | None, width: float, units: Units) -> Iterator[list[str]]:
     for key in (*_LENGTHS, *_ANGLES):
-        if (key in _HINGED and not hinged) or (key == "cant" and hinged):
-            continue
-        number = str(number_of(key) or "")
-        says = phrase(f"card.measure.{key}")
-        if key == "edge" and saw and saw.obstacles:
-            says = phrase("card.measure.edge/named", things=", ".join(one.name for one in saw.obstacles))
-        yield [number, key, "\n".join(wrap(says, width - 89, NOTE)), _said(saw, key, units), ""]
+        if _has(saw, key):
+            lines = wrap(_how(saw, key), width - 89, NOTE)
+            yield [str(number_of(key) or ""), key, "\n".join(lines), _said(saw, key, units), ""]
+
+
+def _has(saw: Machine | None, key: str) -> bool:
+    """Whether a saw has what a figure is of; before its file is begun whatever one may have."""
+    hinged = saw is None or saw.kind == HingedArm.kind
+    if key in _HINGED or key == "cant":
+        return hinged == (key in _HINGED)
+    if saw is None:
+        return True
+    if key in _FED:
+        return saw.feed is not None
+    if key == "slot":
+        return _slot(saw) is not None
+    return key not in ("feed_side_most", "discharge_side_most") or bool(_ANGLES[key](saw))
+
+
+def _how(saw: Machine | None, key: str) -> str:
+    """How a figure is measured, on a saw whose arm swings one way only without a cut to the other."""
+    if key == "edge" and saw and saw.obstacles:
+        return phrase("card.measure.edge/named", things=", ".join(one.name for one in saw.obstacles))
+    one_way = saw is not None and not (saw.scale.feed_side_most and saw.scale.discharge_side_most)
+    if key == "blade_offset" and saw and one_way:
+        return phrase(f"card.measure.blade_offset/{'feed' if saw.scale.feed_side_most else 'discharge'}")
+    return phrase("card.measure.swing_axis/one-way" if key == "swing_axis" and one_way else f"card.measure.{key}")
+
+
+def _slot(saw: Machine) -> float | None:
+    """How wide the slot of a plate is, which stands on either side of the blade; None where none has one."""
+    edges = {one.name: one.edge for one in saw.obstacles}
+    for name, edge in edges.items():
+        stem, _, side = name.rpartition(", ")
+        if side == SIDES[0] and f"{stem}, {SIDES[1]}" in edges:
+            return edge + edges[f"{stem}, {SIDES[1]}"]
+    return None
 
 
 def _said(saw: Machine | None, key: str, units: Units) -> str:
@@ -155,8 +188,11 @@ _WIDE: Final = 24.0
 """Where the swing axis is drawn, and how wide the bar is."""
 
 
-def _from_above(way: float) -> Drawing:
-    """The saw from the fixed jaw's side: bar, jaws, plate behind the cut, blade square and at 45, guides."""
+def _from_above(way: float, swings: float) -> Drawing:
+    """The saw from the fixed jaw's side: bar, jaws, plate behind the cut, blade square and at 45, guides.
+
+    The 45 goes to the feed side where `swings` is 1, to the discharge side at -1.
+    """
     jaw, plate, reach = way * 14, -way * 14, _WIDE + 14
     parts: list[Entity] = [
         _block(-44, 0, 44, _WIDE, None),
@@ -164,7 +200,7 @@ def _from_above(way: float) -> Drawing:
         _block(jaw, _WIDE, way * 42, _WIDE + 8),
         _block(plate, -8, -way * 38, reach - 4),
         Line((0, -24), (0, reach), OUTLINE),
-        Line((-way * 22, _AXIS - 22), (way * 22, _AXIS + 22), HIDDEN),
+        Line((-way * swings * 22, _AXIS - 22), (way * swings * 22, _AXIS + 22), HIDDEN),
         Arc((0, _AXIS), 1.2, 0, 360, OUTLINE),
         _block(-2, -22, 2, -13, 0.6),
         _block(-2, reach - 10, 2, reach - 1, 0.6),

@@ -12,15 +12,13 @@ from mitertool.packet.pages.card.told import NOTE, notes, row, titled
 from mitertool.packet.pages.setting.letters import GAP, GUIDE, LIFT, LONGEST, MEAN, PACKING, STOP, SWING, TILT, TRAVEL
 from mitertool.packet.pages.setting.vise_view import wedge
 from mitertool.packet.pages.sheet.arrows import again_arrow, kerf_sign, long_arrow, slant, turn_arrow
+from mitertool.packet.pages.sheet.figures import lift_spot
 from mitertool.packet.paper.layout import LEAST, Block, cell
 from mitertool.packet.paper.stand import feed_way
 from mitertool.quantity import Units, show_length
 from mitertool.quantity.units import MM_PER_INCH
 from mitertool.saw import Machine
 from mitertool.words import phrase
-
-LETTERS: Final = (SWING, "B1", GUIDE, GAP, LIFT, STOP, TRAVEL, LONGEST, MEAN, PACKING, TILT)
-"""The letters of the pages that `--detail` adds, each with its meaning in the table of words."""
 
 _ABREAST: Final = 4
 
@@ -34,42 +32,74 @@ _FIRST: Final = 12.5
 """mm: what is keyed and what is measured in the pictures of a sheet's signs, and how wide each is at most."""
 
 
-def reading_blocks(saw: Machine | None, width: float, units: Units) -> Iterator[Block]:
-    """The first page, its samples in the units of the sheets."""
+def reading_blocks(saw: Machine | None, width: float, units: Units, detail: bool = False) -> Iterator[Block]:
+    """The first page, its samples in the units of the sheets; with `detail` the letters of the pages that it adds."""
     yield titled(phrase("card.read"), width)
     way = "plain" if saw is None else "feed" if saw.feed else "stop"
     for code, picture in _signs(feed_way(saw), units):
-        says = phrase(f"card.read.{code}/{way}" if code in _BY_WAY else f"card.read.{code}")
-        yield row(Drawing(picture), says, width)
-    yield from notes([phrase(f"card.word.{code}") for code in _words_on_sheets(saw)], width)
+        if _has_sign(code, saw):
+            says = phrase(f"card.read.{code}/{way}" if code in _BY_WAY else f"card.read.{code}")
+            yield row(Drawing(picture), says, width)
+    yield from notes(list(_words_on_sheets(saw, units)), width)
     yield titled(phrase("card.cautions"), width)
     fed = (feed_caution(),) if saw and saw.feed else ()
     own = (saw.feed.caution,) if saw and saw.feed and saw.feed.caution else ()
     yield from notes((*cautions(), *fed, *own), width)
-    yield titled(phrase("card.letters"), width)
-    yield from _letters(width)
+    if detail and saw:
+        yield titled(phrase("card.letters"), width)
+        yield from _letters(saw, width)
 
 
 _BY_WAY: Final = ("key", "pivot")
 """Signs that say another thing on a saw with a feed, on one with a stop, and where no saw is known."""
 
 
-def _words_on_sheets(saw: Machine | None) -> Iterator[str]:
-    """The words of this saw's sheets that want a line."""
-    yield "off"
+def _has_sign(code: str, saw: Machine | None) -> bool:
+    """Whether the sheets of a saw have a sign: a scale that is read, a stop, things that stand back from a pivot."""
+    if saw is None:
+        return code not in ("reading", "stop", "pivot", "prove")
+    if code == "stop":
+        return saw.feed is None
+    return code != "pivot" or saw.feed is not None or (saw.bed.swing_axis is not None and bool(saw.obstacles))
+
+
+def _words_on_sheets(saw: Machine | None, units: Units) -> Iterator[str]:
+    """What the words of this saw's sheets mean that want a line."""
+    yield phrase("card.word.off")
     if saw is None:
         return
     if not saw.feed:
-        yield "past"
-    yield "set"
+        yield phrase("card.word.past")
+    if saw.guides:
+        yield phrase("card.word.guides" if saw.guides.fixed_u is not None else "card.word.guides/gap")
+    axis = saw.bed.swing_axis
+    if saw.arm and (axis is not None or not saw.arm.stands_on_axis):
+        case, told = lift_spot(saw.arm, units)
+        jaw = {"jaw": show_length(saw.arm.stop + axis, units)} if axis is not None else {}
+        yield phrase(f"card.word.lift{case}", **told, **jaw)
+    if saw.obstacles and axis is not None:
+        yield phrase("card.word.clear")
     if saw.cutting:
-        yield "shop"
+        yield phrase("card.word.shop")
 
 
-def _letters(width: float) -> Iterator[Block]:
-    each = width / _ABREAST
-    for i in range(0, len(LETTERS), _ABREAST):
-        abreast = list(enumerate(LETTERS[i : i + _ABREAST]))
+def letters_of(saw: Machine) -> tuple[str, ...]:
+    """The letters that the pages of `--detail` have of a saw."""
+    has = (
+        ((SWING,), True),
+        (("B1",), bool(saw.obstacles)),
+        ((GUIDE, GAP), saw.guides is not None),
+        ((LIFT, STOP, TRAVEL, LONGEST, MEAN), saw.arm is not None),
+        ((PACKING,), True),
+        ((TILT,), saw.tilt is not None),
+    )
+    return tuple(letter for letters, there in has if there for letter in letters)
+
+
+def _letters(saw: Machine, width: float) -> Iterator[Block]:
+    each, letters = width / _ABREAST, letters_of(saw)
+    for i in range(0, len(letters), _ABREAST):
+        abreast = list(enumerate(letters[i : i + _ABREAST]))
         texts = [cell(letter, (n * each, -4), 8, NOTE, bold=True) for n, letter in abreast]
         texts += [cell(phrase(f"card.letter.{one.lower()}"), (n * each + 7, -4), each - 10, NOTE) for n, one in abreast]
         yield Block(5.0, Drawing(texts), gap=0.0)

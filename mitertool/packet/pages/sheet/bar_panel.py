@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from mitertool.drawing import Drawing, text_width, wrap
-from mitertool.packet.floor.values import BarSetting, BarWork
+from mitertool.packet.floor.values import BarWork
 from mitertool.packet.pages.setting.vise_view import WEDGE, top_of, vise_view
 from mitertool.packet.pages.setting.walk_down import shop_rows
 from mitertool.packet.pages.sheet import figures
@@ -29,7 +29,7 @@ _BED, _OVER_JAWS = 8.9, 7.2
 """Where the bed is drawn, and how far above it low jaws leave clear."""
 
 _WORDS: Final = 48.0
-_PITCH: Final = 4.1
+_PITCH: Final = 3.7
 _ROW: Final = 4.8
 """What each further row of set-backs adds."""
 
@@ -40,7 +40,7 @@ def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float, 
     words = [says for says in dict.fromkeys(panel_words(work, units)) if says != said_above]
     lines = [line for says in words for line in wrap(_whole(says), _WORDS - 2, NOTE)]
     rows = sum(set_back_rows(work, moving) for moving in (True, False))
-    tall = max(_TALL + _ROW * max(0, rows - 1), _PITCH * len(lines) + 2)
+    tall = max(_TALL + _ROW * max(0, rows - 1), _PITCH * len(lines) + 0.8)
     drawing, left = vise.moved(0, -tall), _VISE + 8.0
     if saw and work.settings:
         left = width - _WORDS + 2
@@ -96,7 +96,7 @@ def panel_words(work: BarWork, units: Units) -> Iterator[str]:
     if not reaches:
         return
     yield phrase("sheet.vise-seen", seen=seen_along(reaches[0].setting.saw))
-    yield from stands_words(work.settings, units)
+    yield from stands_words(work, units)
     if any(row.stop and row.stop.holds for row in work.rows):
         yield phrase("sheet.back-off")
     yield from _shop(reaches[0], work.grade)
@@ -116,37 +116,18 @@ def _outside(up: Sequence[bool]) -> Iterator[str]:
     yield phrase("sheet.outside/both", up=", ".join(places[True]), down=", ".join(places[False]))
 
 
-def stands_words(settings: Sequence[BarSetting], units: Units) -> Iterator[str]:
-    """Where the guides stand, and how high the arm is lifted."""
-    yield from _guides(settings, units)
-    yield from _lifts([setting.reach for setting in settings if setting.reach.ok], units)
-
-
-def _guides(settings: Sequence[BarSetting], units: Units) -> Iterator[str]:
-    """The moving guide with the readings it stands for, each setting of it once; the gap where both guides move."""
-    found: dict[str, list[str]] = {}
-    for setting in settings:
-        reach = setting.reach
-        if not reach.ok or reach.guide_setting is None:
-            continue
-        shown, guides = show_limit(reach.guide_setting, units, "up"), reach.setting.saw.guides
-        if guides is None or guides.fixed_u is None:
-            yield phrase("sheet.guide-gap", gap=shown)
-        elif (at := figures.line_figure(setting.reading)) not in found.setdefault(shown, []):
-            found[shown].append(at)
-    for shown, readings in found.items():
-        yield (
-            phrase("sheet.guide-at", guide=shown, readings=", ".join(readings))
-            if len(found) > 1
-            else phrase("sheet.guide-all", guide=shown)
-        )
-
-
-def _lifts(reaches: Sequence[Reach], units: Units) -> Iterator[str]:
-    """How high the arm is lifted for all cuts of the bar: the most that one asks for."""
+def stands_words(work: BarWork, units: Units) -> Iterator[str]:
+    """Where the guides stand, if that is for all cuts, and how high the arm is lifted for them: the most of any."""
+    reaches = [setting.reach for setting in work.settings if setting.reach.ok]
+    if not reaches:
+        return
+    saw = reaches[0].setting.saw
+    if work.guides is not None:
+        yield figures.guides_apart(work.guides, saw, units)
     edges = [reach.stop_height for reach in reaches if reach.stop_height is not None]
-    if edges:
-        yield phrase("sheet.edge-up", height=show_limit(max(edges), units, "up"))
+    if edges and saw.arm:
+        case, told = figures.lift_spot(saw.arm, units)
+        yield phrase(f"sheet.edge-up{case}", height=show_limit(max(edges), units, "up"), **told)
 
 
 def _shop(reach: Reach, grade: str) -> Iterator[str]:

@@ -77,6 +77,14 @@ class _Plan:
         """How far things stand off the pivot line, longest first."""
         return tuple(sorted(sizes_of(self.work), key=lambda one: -one.length))
 
+    @property
+    def guides(self) -> tuple[float, float] | None:
+        """Where the inner faces of both stand along the blade, counted from the swing axis; None where nobody knows."""
+        guides, apart = self.reach.setting.saw.guides, self.work.guides or self.reach.guide_setting
+        if guides is None or guides.fixed_u is None or apart is None:
+            return None
+        return guides.fixed_u, guides.fixed_u + apart
+
     def corners(self, obstacle: Obstacle) -> tuple[float, float, float, float]:
         """A block (x0, y0, x1, y1) as it stands for all cuts of the bar, no more of it than is drawn."""
         y0, y1 = self.reach.setting.across(obstacle)
@@ -184,11 +192,9 @@ def _span(plan: _Plan) -> Point:
 
 def _guides(plan: _Plan) -> Iterator[Polygon]:
     """Both guides on the blade of the first setting, as far as they lie in the picture."""
-    reach, guides = plan.reach, plan.reach.setting.saw.guides
-    if guides is None or guides.fixed_u is None or reach.guide_setting is None:
-        return
+    reach, guides = plan.reach, plan.reach.setting.guides
     g, (low, high) = max(guides.half_thickness, 4.0), _span(plan)
-    for u, way in ((guides.fixed_u, -1), (guides.fixed_u + reach.guide_setting, 1)):
+    for u, way in zip(plan.guides or (), (-1, 1), strict=False):
         corners = [plan.on_blade(reach, at, off) for at, off in ((u, -g), (u, g), (u + way * _GUIDE, g))]
         corners.append(plan.on_blade(reach, u + way * _GUIDE, -g))
         if low - _GUIDE < corners[0][1] < high + _GUIDE:
@@ -266,10 +272,9 @@ def _guide_named(drawn: Drawing, plan: _Plan, box: Point, k: float) -> list[Enti
     `box` is from where to where the name may go up. How far that guide is from the fixed one stands in words beside
     the picture.
     """
-    reach, guides = plan.reach, plan.reach.setting.saw.guides
-    if guides is None or guides.fixed_u is None or reach.guide_setting is None:
+    if plan.guides is None:
         return []
-    near, middle = (plan.on_blade(reach, guides.fixed_u + reach.guide_setting + off) for off in (0.0, _GUIDE / 2))
+    near, middle = (plan.on_blade(plan.reach, plan.guides[1] + off) for off in (0.0, _GUIDE / 2))
     edges, taken = list(strokes(drawn)), [part for part in drawn.primitives() if isinstance(part, Text)]
     middles = [attrs.evolve(one, says=f"  {one.says}  ", at=_middle(one), anchor="center") for one in taken]
     for place in _guide_places((near[0] * k, near[1] * k), plan.way):

@@ -286,7 +286,7 @@ def _below(row: CutRow, brought: Sequence[str], sheet: _Sheet) -> tuple[Drawing,
     told = [*((one, loud) for one in brought), (figures.blank_words(row, sheet.units), False)]
     told += [(figures.laid_by_tape(row, sheet.units), True)]
     lines = [*((one, bold) for one, bold in told if one), *_said(row, sheet)]
-    set_words = list(_set_words(row, sheet.units))
+    set_words = list(_set_words(row, sheet))
     found = [_below_from(x, row, set_words, lines, sheet) for x in ((_WORDS,) if set_words else (_WORDS, _KEY))]
     return min(found, key=lambda one: one[1])
 
@@ -310,10 +310,11 @@ def _below_from(
     return Drawing(texts), max(y, deep)
 
 
-def _set_words(row: CutRow, units: Units) -> Iterator[str]:
+def _set_words(row: CutRow, sheet: _Sheet) -> Iterator[str]:
     if row.again:
-        yield row.again.in_units(units)
-    yield from figures.laid_words(row.laid, units)
+        yield row.again.in_units(sheet.units)
+    yield from figures.laid_words(row.laid, sheet.units)
+    yield from figures.guide_words(row, sheet.saw, sheet.units)
     if row.turn and not row.turn.half:
         yield figures.turn_words(row.turn)
         yield figures.tip_words(row.turn)

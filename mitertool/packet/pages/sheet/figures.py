@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import Final
 
 from mitertool.base.tolerances import SAME_SETTING
+from mitertool.cut.blade.arms import BladeArm
 from mitertool.packet.floor.values import BarWork, CutRow, EndPast, LaidBlank, Loop, Proof, Reading, ToMeasure, Turn
 from mitertool.packet.words import control_units, keyed, stop_touches
 from mitertool.quantity import Units, show_angle, show_angle_limit, show_exact, show_length, show_limit
@@ -233,6 +234,29 @@ def laid_words(laid: LaidBlank | None, units: Units) -> Iterator[str]:
         yield phrase(f"{told}/{laid.pose}", length=show_length(laid.length, units), mark=laid.of)
         if laid.pack:
             yield phrase("sheet.pack", height=show_length(laid.pack, units))
+
+
+def guides_apart(gap: float, saw: Machine, units: Units) -> str:
+    """How far apart the guides stand; where both of them move the gap between them."""
+    shown, guides = show_limit(gap, units, "up"), saw.guides
+    return phrase("sheet.guides-apart" if guides and guides.fixed_u is not None else "sheet.guide-gap", guides=shown)
+
+
+def guide_words(row: CutRow, saw: Machine | None, units: Units) -> tuple[str, ...]:
+    """The same where they are moved for a row."""
+    return (guides_apart(row.guides, saw, units),) if saw and row.guides is not None else ()
+
+
+def lift_spot(arm: BladeArm, units: Units) -> tuple[str, dict[str, str]]:
+    """Where along the blade the height of the teeth is measured: the case of the words that tell it, and its figures.
+
+    "" of a blade that comes down level, which is as high everywhere.
+    """
+    if not arm.stands_on_axis:
+        return "", {}
+    if not arm.stop:
+        return "/axis", {}
+    return f"/{'moving' if arm.stop > 0 else 'fixed'}", {"spot": show_length(abs(arm.stop), units)}
 
 
 def stays_words(row: CutRow) -> tuple[str, ...]:

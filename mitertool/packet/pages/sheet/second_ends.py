@@ -9,6 +9,7 @@ from typing import Final
 import attrs
 
 from mitertool.drawing import OUTLINE, Drawing, Line, wrap
+from mitertool.packet.floor.guides import with_guides
 from mitertool.packet.floor.set_backs import set_backs_of
 from mitertool.packet.floor.values import BarWork, FloorSheet, SecondEnds
 from mitertool.packet.pages import said
@@ -65,7 +66,8 @@ def second_work(after: Sequence[SecondEnds]) -> BarWork:
     settings = tuple(one.setting for one in after if one.setting)
     backs = tuple(set_backs_of([one.reach for one in settings if one.reach.ok]))
     rows = tuple(one.row for one in after)
-    return BarWork(0, after[0].section, after[0].grade, len(after), rows, settings=settings, set_backs=backs)
+    work = BarWork(0, after[0].section, after[0].grade, len(after), rows, settings=settings, set_backs=backs)
+    return with_guides(work)
 
 
 def set_words(work: BarWork, units: Units) -> Iterator[str]:
@@ -79,7 +81,7 @@ def set_words(work: BarWork, units: Units) -> Iterator[str]:
     ]
     words = [
         *([phrase("sheet.second-back", what=", ".join(backs))] if backs else []),
-        *stands_words(work.settings, units),
+        *stands_words(work, units),
     ]
     if words:
         yield phrase("sheet.second-set", what="; ".join(words))

@@ -1,0 +1,102 @@
+"""How far apart the guides are set: once for a bar, or in the row for which they are moved; where the lift is read.
+
+By hand, of the hinged saw of the gallery: its fixed guide stands 93 from the swing axis, which is 28 from the fixed
+jaw; a guide is half 11 thick and stays 4 clear. A bar w wide asks for 93 + (w - 28 + 4) / cos m + 11 tan m at a swing
+m: 93 + w - 24 square, and 104 + 1.41421 (w - 24) at 45. Those lie 0.41421 (w - 24) + 11 apart, 21.8 at 50 and 25.9 at
+60: on either side of an inch.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from math import hypot, sqrt
+from pathlib import Path
+
+import pytest
+
+from mitertool.drawing import OUTLINE, Line, Polygon
+from mitertool.job import Solution, load, solve
+from mitertool.packet.floor.made import floor_of
+from mitertool.packet.packet import Options, packet_files
+from mitertool.packet.pages.card.card import card_pages
+from mitertool.packet.pages.sheet.bar_plan import bar_plan
+from mitertool.packet.pages.sheet.sheet import cut_sheet
+from tests.packet.jobs import ROOT, head, piece, stock
+
+
+def solved(folder: Path, section: str, more: str = "") -> Solution:
+    """Four pieces with a square end and one of 45, on a bar, on the hinged saw."""
+    saw = (ROOT / "gallery" / "saws" / "hinged.toml").read_text(encoding="utf-8")
+    (folder / "saw.toml").write_text(saw, encoding="utf-8")
+    ends = "left = 0\nright = 45\nquantity = 4\nturn = ['as-drawn']"
+    text = head(saw="saw.toml", more=more) + piece("A", section, "500", ends) + stock(section, "6000")
+    (folder / "job.toml").write_text(text, encoding="utf-8")
+    return solve(load(folder / "job.toml"))
+
+
+def told(solution: Solution) -> tuple[str, str]:
+    """What paper and browser say."""
+    paper = " | ".join(box.says for page in cut_sheet(solution) for box in page.drawing.text_boxes())
+    page = packet_files(solution, Options())["cut-sheet.html"]
+    return paper, page if isinstance(page, str) else page.decode()
+
+
+def test_settings_that_lie_close_are_told_once_and_the_widest(tmp_path: Path) -> None:
+    """Of 50 the widest is 104 + 26 * 1.41421, 140.77, told up to its tenth."""
+    for says in told(solved(tmp_path, "FLAT 50x10")):
+        assert re.findall(r"guides ([\d.]+) apart", says) == ["140.8"]
+
+
+def test_settings_that_lie_apart_are_told_where_they_change(tmp_path: Path) -> None:
+    """Of 60 it is 129 square, and 104 + 36 * 1.41421 at 45: in the rows that set the arm, and nowhere else."""
+    solution = solved(tmp_path, "FLAT 60x10")
+    (bar,) = floor_of(solution).bars
+    wanted = [129.0 if row.reading.arm == "square" else 104 + 36 * sqrt(2) for row in bar.rows if row.sets]
+    assert [row.guides for row in bar.rows if row.sets] == pytest.approx(wanted)
+    assert len({round(gap) for gap in wanted}) == 2
+    for says in told(solution):
+        assert re.findall(r"guides ([\d.]+) apart", says) == ["129" if gap == 129 else "155" for gap in wanted]
+
+
+def test_the_plan_shows_the_guides_as_they_are_told(tmp_path: Path) -> None:
+    """The first cut is square and asks for less than what is told, 140.77 against the 50 between the bar's sides."""
+    solution = solved(tmp_path, "FLAT 50x10")
+    (bar,) = floor_of(solution).bars
+    assert solution.job.saw
+    parts = list(bar_plan(bar, solution.job.saw, "mm", 90.0, 23.0).primitives())
+    one, other = (list(part.points) for part in parts if isinstance(part, Polygon) and part.fill == 0.6)
+    apart = min(hypot(a[0] - b[0], a[1] - b[1]) for a in one for b in other)
+    sides = sorted(
+        line.a[1] for line in parts if isinstance(line, Line) and line.layer == OUTLINE and line.a[1] == line.b[1]
+    )
+    assert apart / (sides[-1] - sides[0]) == pytest.approx((104 + 26 * sqrt(2)) / 50, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("stop", "sheet", "card"),
+    [
+        ("stop_u = 390", "390 from pivot", "390 from the pivot along the blade to the moving side"),
+        ("stop_u = -150", "150 from pivot, fixed side", "150 from the pivot along the blade to the fixed side"),
+        ("", "over pivot", "over the pivot, however the arm is swung"),
+    ],
+)
+def test_the_lift_says_where_along_the_blade_it_is_read(tmp_path: Path, stop: str, sheet: str, card: str) -> None:
+    """An edge that turns about a hinge is as high nowhere else: sheet and card name the place of the saw file."""
+    solution = solved(tmp_path, "FLAT 50x10")
+    path = tmp_path / "saw.toml"
+    path.write_text(re.sub(r"stop_u = 390.*", stop, path.read_text(encoding="utf-8")), encoding="utf-8")
+    solution = solve(load(tmp_path / "job.toml"))
+    hangs = " ".join(
+        box.says for page in card_pages(solution.job.saw, "saw.toml", "mm") for box in page.drawing.text_boxes()
+    )
+    for says in told(solution):
+        assert re.search(r"lift: teeth [\d.]+ above bed, " + sheet, says.replace(" | ", " "))
+    assert f"Lift: from the bed up to the teeth, {card}" in hangs
+    assert ("418 from the fixed jaw in a square cut" in hangs) == ("390" in stop)
+
+
+def test_a_level_blade_is_as_high_everywhere(solution_of: Callable[[str], Solution]) -> None:
+    paper, page = told(solution_of("hatch-frame"))
+    assert "from pivot" not in paper + page
+    assert "over pivot" not in paper + page
