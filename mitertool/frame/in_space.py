@@ -62,6 +62,18 @@ class SpaceAssembly(Assembly):
     seat: Seat | None = None
 
     @property
+    def closed(self) -> bool:
+        """Whether the last member of a chain meets the first one."""
+        return len(self.twists) == len(self.order)
+
+    @property
+    def nodes(self) -> tuple[Vector, ...]:
+        """Where the middles of the members of a rail begin, and where an open one ends, X, Y, Z mm."""
+        starts = tuple(stand.at for stand in self.stands)
+        last = next(one.piece for one in self.pieces if one.mark == self.order[-1])
+        return starts if self.closed else (*starts, self.stands[-1].place(last.centerline, 0.0, 0.0))
+
+    @property
     def outside_up(self) -> tuple[str, ...]:
         """The plates of a hopper."""
         return tuple(one.mark for one in self.leaning if one.face_up == "outside")

@@ -232,7 +232,7 @@ def _leans(stands: Sequence[Stand], marks: Sequence[str]) -> Iterator[Remark]:
 
 def _not_flush(made: SpaceAssembly, case: str) -> Iterator[Remark]:
     """Each joint whose sections are turned against each other, and what would make it flush."""
-    pairs = neighbours(made.order, len(made.twists) == len(made.order))
+    pairs = neighbours(made.order, made.closed)
     for number, (twist, (before, after)) in enumerate(zip(made.twists, pairs, strict=True), 1):
         if abs(twist) > FLUSH:
             numbers = counts(joint=number) + names(before=before, after=after) + angles(twist=abs(twist))

@@ -11,6 +11,7 @@ from mitertool.drawing import Drawing, text_width, wrap
 from mitertool.job import FrameOrder
 from mitertool.packet.pages.fitter.cut_through import cut_through_drawing, cuts_through
 from mitertool.packet.pages.fitter.in_opening import opening_drawing
+from mitertool.packet.pages.fitter.rail_views import rail_views
 from mitertool.packet.pages.fitter.seams import seam_drawing, seams
 from mitertool.packet.paper.layout import Block, cell
 from mitertool.quantity import Units
@@ -32,9 +33,10 @@ class Detail:
 
 
 def details(order: FrameOrder, units: Units) -> Iterator[Detail]:
-    """Those of a frame: the opening of a leaf, butted corners for each pair of marks, open sections as they lie."""
+    """Those of a frame: a leaf in its opening, a rail from above and the side, butted corners, open sections."""
     if order.opening and not order.image_of:
         yield Detail(phrase("frame.in-opening"), opening_drawing(order, order.opening, units))
+    yield from (Detail(title, drawing) for title, drawing in rail_views(order.assembly))
     yield from (Detail(one.title, seam_drawing(one)) for one in seams(order.assembly, order.out))
     yield from (Detail(one.title, cut_through_drawing(one)) for one in cuts_through(order.assembly))
 

@@ -17,6 +17,7 @@ from mitertool.frame import Assembly, SpaceAssembly
 from mitertool.frame.leaning import Leaning
 from mitertool.frame.rolls import FLUSH, RollBetween
 from mitertool.packet.pages.fitter.marked import told_above
+from mitertool.packet.pages.fitter.rail_views import node_rows, node_titles
 from mitertool.packet.paper.layout import Anchor, Block, TableColumn, in_lines, kept_together, table
 from mitertool.packet.words import long_side
 from mitertool.quantity import Units, show_angle, show_length
@@ -47,7 +48,11 @@ def held_tables(assembly: Assembly, units: Units) -> tuple[FrameTable, ...]:
         return ()
     if assembly.leaning:
         return _pattern(assembly.leaning, units), _ways(assembly.leaning)
-    return (_rolls(assembly.turns, units),) if assembly.shape == "rail" else ()
+    return (_nodes(assembly, units), _rolls(assembly.turns, units)) if assembly.shape == "rail" else ()
+
+
+def _nodes(rail: SpaceAssembly, units: Units) -> FrameTable:
+    return FrameTable(phrase("frame.rail.says"), node_titles(), node_rows(rail, units))
 
 
 def held_blocks(assembly: Assembly, units: Units, width: float) -> Iterator[Block]:

@@ -6,7 +6,7 @@ Paper mm.
 from __future__ import annotations
 
 from cmath import phase, rect
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import hypot, pi
 from typing import Final
 
@@ -135,13 +135,16 @@ def _lettered(
     marks: Marks, at: Mapping[int, Point], drawn: Sequence[Edge], told: Sequence[Text]
 ) -> list[Text | Line | Arc]:
     """Numbers of corners in rings, and marks: a corner has no other name, a piece is named in the tables too."""
-    numbers = list(_numbers(at, drawn, told))
-    rings = _rings(numbers)
+    rings, numbers = numbered([(str(number), point) for number, point in at.items()], drawn, told)
     return [*rings, *numbers, *marks([*drawn, *strokes(Drawing(rings))], [*told, *numbers])]
 
 
-def _rings(numbers: Iterable[Text]) -> list[Arc]:
-    return [Arc(number.at, _RING, 0.0, 360.0, THIN) for number in numbers]
+def numbered(
+    at: Sequence[tuple[str, Point]], drawn: Sequence[Edge], others: Sequence[Text] = ()
+) -> tuple[list[Arc], list[Text]]:
+    """The numbers of places in the order of a walk, each beside its place where it stands clear, and their rings."""
+    numbers = list(_numbers(at, drawn, others))
+    return [Arc(number.at, _RING, 0.0, 360.0, THIN) for number in numbers], numbers
 
 
 def picture_notes(picture: Drawing, assembly: Assembly) -> Iterator[str]:
@@ -194,12 +197,12 @@ def _level(sizes: Sequence[Dimension]) -> Iterator[Text]:
             yield attrs.evolve(part, at=(part.at[0] + way, part.at[1]), anchor="center")
 
 
-def _numbers(at: Mapping[int, Point], drawn: Sequence[Edge], others: Sequence[Text]) -> Iterator[Text]:
+def _numbers(at: Sequence[tuple[str, Point]], drawn: Sequence[Edge], others: Sequence[Text]) -> Iterator[Text]:
     """The number of each corner beside it, where it stands clear; the table tells where a corner is all the same."""
     found: list[Text] = []
     around: list[Edge] = []
-    places = [complex(*point) for point in at.values()]
-    for i, number in enumerate(at):
+    places = [complex(*point) for _, point in at]
+    for i, (number, _) in enumerate(at):
         out = 1j * (_way(places[i - 1], places[i]) + _way(places[i], places[(i + 1) % len(places)]))
         text = _ringed(list(_about(number, places[i], out)), [*drawn, *around], [*others, *found])
         if text:
@@ -213,13 +216,13 @@ def _way(start: complex, end: complex) -> complex:
     return (end - start) / (abs(end - start) or 1.0)
 
 
-def _about(number: int, corner: complex, out: complex) -> Iterator[Text]:
+def _about(number: str, corner: complex, out: complex) -> Iterator[Text]:
     """Where the number of a corner may stand: those that lie `out` of a frame walked clockwise before the others."""
     ways = [rect(1.0, phase(out) + sign * 2 * pi * i / _TURNS) for i in range(_TURNS // 2) for sign in (1, -1)]
     outside = _TURNS // 2 + 1
     for some in (ways[:outside], ways[outside:]):
         for place in (corner + r * way for r in _AROUND for way in some):
-            yield Text((place.real, place.imag), str(number), _NUMBER, "center", "middle", 0.0, True)
+            yield Text((place.real, place.imag), number, _NUMBER, "center", "middle", 0.0, True)
 
 
 def _ringed(places: Sequence[Text], drawn: Sequence[Edge], others: Sequence[Text]) -> Text | None:
