@@ -15,13 +15,14 @@ from pathlib import Path
 
 import pytest
 
-from mitertool.drawing import OUTLINE, Line, Polygon
+from mitertool.drawing import OUTLINE, Arc, Drawing, Line, Polygon, Text
 from mitertool.job import Solution, load, solve
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.card.card import card_pages
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
 from mitertool.packet.pages.sheet.sheet import cut_sheet
+from mitertool.packet.paper.clear import strokes
 from tests.packet.jobs import ROOT, head, piece, stock
 
 
@@ -100,3 +101,25 @@ def test_a_level_blade_is_as_high_everywhere(solution_of: Callable[[str], Soluti
     paper, page = told(solution_of("hatch-frame"))
     assert "from pivot" not in paper + page
     assert "over pivot" not in paper + page
+
+
+def _between(one: Drawing, other: Drawing) -> float:
+    """The least paper mm between the ends of the strokes of two drawings."""
+    points = [[end for line in strokes(part) for end in line] for part in (one, other)]
+    return min(hypot(a[0] - b[0], a[1] - b[1]) for a in points[0] for b in points[1])
+
+
+@pytest.mark.parametrize("name", ["hatch-frame", "boathouse-gate", "engine-shed"])
+def test_ring_and_guides_do_not_touch(name: str, solution_of: Callable[[str], Solution]) -> None:
+    """The pivot has its ring only where it and the guides, and the line to their name, are told apart."""
+    solution, rings = solution_of(name), 0
+    assert solution.job.saw
+    for bar in floor_of(solution).bars:
+        parts = list(bar_plan(bar, solution.job.saw, solution.job.head.units, 94.0, 27.2).primitives())
+        ring = Drawing(part for part in parts if isinstance(part, Arc))
+        beside = [part for part in parts if isinstance(part, Polygon) and part.fill == 0.6]
+        assert len([part for part in parts if isinstance(part, Text) and part.says == "guide"]) == 1
+        if ring.entities:
+            rings += 1
+            assert _between(ring, Drawing(beside)) > 0.3
+    assert rings >= 2

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import cos, radians, sin
+from math import cos, inf, radians, sin
 from typing import Final
 
 import attrs
@@ -126,11 +126,19 @@ def bar_plan(work: BarWork, saw: Machine, units: Units, width: float, height: fl
     sides = Drawing([Line((-left / k, y), (right / k, y), OUTLINE) for y in (0.0, bar)])
     low = y0 * k - below
     drawn = (steel + sides).scaled(k) + Drawing(_sizes(plan, k, units, (y0 * k, y1 * k), half))
-    drawn += Drawing([Arc((0.0, (saw.bed.swing_axis or 0.0) * k), 0.9, 0.0, 360.0, OUTLINE)] if _pivots(saw) else [])
     drawn += Drawing(_sides_named(ends, bar * k / 2, (half, low, low + height)))
     drawn += Drawing(_told_below(plan, half, low))
-    drawn += Drawing(_guide_named(drawn, plan, (low, low + height), k))
+    drawn += _pivot_and_guide(drawn, plan, (low, low + height), k)
     return drawn.moved(half, -low)
+
+
+def _pivot_and_guide(drawn: Drawing, plan: _Plan, box: Point, k: float) -> Drawing:
+    """The ring at the pivot and the name of the guide; the name alone where a line to it has no way beside the ring."""
+    ring = list(_pivot(plan, k))
+    for rings in (ring, ()):
+        if named := _guide_named(drawn, plan, rings, box, k):
+            return Drawing([*rings, *named])
+    return Drawing(ring)
 
 
 def _end_words(plan: _Plan) -> list[str]:
@@ -159,8 +167,17 @@ def _told_below(plan: _Plan, half: float, low: float) -> Iterator[Text]:
         yield Text((half, low + NOTE / 2 + 0.3), says, fit(says, half - left, NOTE), "right", "middle")
 
 
-def _pivots(saw: Machine) -> bool:
-    return saw.bed.swing_axis is not None
+def _pivot(plan: _Plan, k: float) -> Iterator[Arc]:
+    """A ring at the pivot; none where a guide stands over it: there the blade crosses the pivot line all the same."""
+    axis = plan.reach.setting.saw.bed.swing_axis
+    spans = [sorted((u, u + way * _GUIDE)) for u, way in zip(plan.guides or (), (-1, 1), strict=False)]
+    off = min((max(low, -high, 0.0) for low, high in spans), default=inf)
+    if axis is not None and off * k >= _RING + _OFF:
+        yield Arc((0.0, axis * k), _RING, 0.0, 360.0, THIN)
+
+
+_RING, _OFF = 0.8, 0.4
+"""Paper mm: the ring at the pivot, and how far from it a guide is told apart."""
 
 
 def _blocks(plan: _Plan, saw: Machine) -> Iterator[Entity]:
@@ -266,8 +283,8 @@ def _measure(size: _Size, k: float, y: float, line: float) -> tuple[Dimension, f
     return measure, max(high, x) if k > 0 else min(low, x)
 
 
-def _guide_named(drawn: Drawing, plan: _Plan, box: Point, k: float) -> list[Entity]:
-    """The moving guide by name at the first clear place beside it, and a line to it that crosses no lettering.
+def _guide_named(drawn: Drawing, plan: _Plan, rings: Sequence[Arc], box: Point, k: float) -> list[Entity]:
+    """The moving guide by name at the first clear place beside it, and a line to it that crosses no lettering or ring.
 
     `box` is from where to where the name may go up. How far that guide is from the fixed one stands in words beside
     the picture.
@@ -275,7 +292,11 @@ def _guide_named(drawn: Drawing, plan: _Plan, box: Point, k: float) -> list[Enti
     if plan.guides is None:
         return []
     near, middle = (plan.on_blade(plan.reach, plan.guides[1] + off) for off in (0.0, _GUIDE / 2))
-    edges, taken = list(strokes(drawn)), [part for part in drawn.primitives() if isinstance(part, Text)]
+    edges, taken = (
+        list(strokes(drawn + Drawing(rings))),
+        [part for part in drawn.primitives() if isinstance(part, Text)],
+    )
+    taken += [Text(ring.center, "O", _RING, "center", "middle") for ring in rings]
     middles = [attrs.evolve(one, says=f"  {one.says}  ", at=_middle(one), anchor="center") for one in taken]
     for place in _guide_places((near[0] * k, near[1] * k), plan.way):
         led = _led(place, (middle[0] * k, middle[1] * k))
@@ -288,7 +309,7 @@ def _guide_named(drawn: Drawing, plan: _Plan, box: Point, k: float) -> list[Enti
 def _guide_places(at: Point, way: float) -> Iterator[Text]:
     """Where the name of the moving guide may stand, about its middle, nearest first."""
     says = phrase("sheet.guide")
-    for off in (3.0, 5.0, 8.0, 11.0):
+    for off in (3.0, 5.0, 8.0, 11.0, 15.0):
         for side in (way, -way):
             for up in (2.0, 0.0, 4.5, -2.5, 7.0, 10.0):
                 x = at[0] + side * (wide(says, NOTE) / 2 + off)
