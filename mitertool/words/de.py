@@ -762,6 +762,7 @@ WORDS: Final = {
     "frame.over_the_gap": "Band: über der Mitte des Spalts zwischen den Spitzen.",
     "frame.brief": "Eine Zahl ohne Ring steht kurz für den Namen des Teils rechts von ihr: {brief} für {mark}.",
     "frame.no-room": "Kein Platz für {marks}: ihre Stellen stehen unten.",
+    "frame.no-room/any": "Kein Platz für Namen im Bild: sie stehen in den Tabellen unten.",
     "frame.upright": "Ein stehender Name gehört zum Teil rechts von ihm.",
     "frame.prep": "Nahtvorbereitung: {prep}",
     "frame.process": "Nach dem Schnitt: {process}",
@@ -791,6 +792,7 @@ WORDS: Final = {
     "frame.rail.turn/right": "{angle} rechts",
     "frame.root_gap": "Wurzelspalt offen {gaps}",
     "frame.running.at": "ab Pfosten",
+    "frame.running.says": "{marks}: die nähere Seite jedes Stabs, entlang des Holms vom ersten Pfosten.",
     "frame.running.number": "Nr.",
     "frame.seen": "gezeichnet von vorn, rechts und oben gesehen; keine Länge im Bild ist wahr",
     "frame.seen/run": "Links von der Seite gesehen, rechts entlang des Hauptrohrs; der Abzweig kann verkürzt "

@@ -247,6 +247,10 @@ def test_uprights_have_a_table_from_the_first_post(of_all_kinds: Solution) -> No
     text = said(of_all_kinds)
     assert f"1 | {gap:.1f} | 2 | {2 * gap + 20:.1f} | 3 | {3 * gap + 40:.0f}" in text
     assert "mark out" not in text
+    assert "UP-1: the near side of each, along the rail from the first post." in text
+    page = "".join(map(str, frames_part(of_all_kinds)))
+    assert f"<td>1</td><td>{gap:.1f}</td>" in page
+    assert "UP-1: the near side of each" in page
 
 
 def test_an_open_frame_has_its_free_ends(of_all_kinds: Solution) -> None:
@@ -328,6 +332,14 @@ def test_numbers_stand_just_outside_their_corners(name: str, solution_of: Callab
             assert 3.9 < abs(complex(*text.at) - at[text.says]) < 6.6
             assert not ring.contains(shapely.Point(text.at))
         assert {*order.assembly.order} <= {one.says for one in texts}
+
+
+def test_a_picture_without_any_marks_says_where_they_are() -> None:
+    for hand in gate().frames[0].hands:
+        picture = frame_drawing(hand.assembly, "mm", 162, 110, hand.out, marked=False)
+        assert list(picture_notes(picture, hand.assembly)) == [
+            "No room for marks in the picture: the tables below have them."
+        ]
 
 
 def test_every_corner_of_an_arch_is_numbered(tmp_path: Path) -> None:

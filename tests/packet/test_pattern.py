@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import atan2, cos, degrees, hypot, radians
 from pathlib import Path
 
@@ -10,8 +11,10 @@ import pytest
 from mitertool.drawing import Dimension, Drawing
 from mitertool.frame import SpaceAssembly
 from mitertool.job import Solution, load, solve
+from mitertool.packet.pages.browser.frame_part import frames_part
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
 from mitertool.packet.pages.fitter.pattern import FlatPattern, pattern_blocks
+from mitertool.packet.pages.sheet.sheet import cut_sheet
 from tests.packet.jobs import ROOT
 
 HOPPER = (
@@ -65,3 +68,26 @@ def test_plates_that_no_saw_makes_are_cut_out_by_their_pattern(tmp_path: Path) -
     solution = solved(tmp_path, 'saw = "saw.toml"\n')
     assert solution.refused == {"H-1", "H-2"}
     assert "This saw does not make these plates: cut them out by shear, by plasma or by hand" in said(solution)
+
+
+def test_the_page_shows_the_pattern_that_paper_has(tmp_path: Path) -> None:
+    """Every size of either plate, its blank and its bevels, each below its picture; and what no saw makes."""
+    (tmp_path / "saw.toml").write_bytes((ROOT / "gallery" / "saws" / "column.toml").read_bytes())
+    shown = "".join(map(str, frames_part(solved(tmp_path, 'saw = "saw.toml"\n'))))
+    pictures = re.findall(r"<figure.*?</figure>", shown, flags=re.DOTALL)
+    plates = [one for one in pictures if ": blank " in one]
+    for plate, sizes in zip(plates, (("300", "900", "559", "634.4"), ("200", "700", "583.1", "634.4")), strict=True):
+        assert {*sizes} <= {*re.findall(r">([\d.]+)</text>", plate)}
+    assert "H-1: blank 900 x 559, set in 300 at either end, diagonal 820.1" in plates[0]
+    assert "Slanted edges beveled 38.35° from square, under" in plates[1]
+    assert "This saw does not make these plates: cut them out by shear" in shown
+
+
+def test_what_a_saw_refuses_of_plates_is_a_table_of_page_one(tmp_path: Path) -> None:
+    """Both plates lean 38.35 from square and the blade tilts to 38: one row for both marks, on no other page."""
+    (tmp_path / "saw.toml").write_bytes((ROOT / "gallery" / "saws" / "column.toml").read_bytes())
+    first, *others = cut_sheet(solved(tmp_path, 'saw = "saw.toml"\n'))
+    rows = " | ".join(box.says for box in first.drawing.text_boxes())
+    assert "Refused | Marks" in rows
+    assert re.search(r"2 marks \| needs a tilt of 38.35 degrees, where the blade( \| )?\s?goes to 38 \| H-1, H-2", rows)
+    assert not any("needs a tilt" in box.says for page in others for box in page.drawing.text_boxes())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from mitertool.frame import SpaceAssembly
 from mitertool.job import FrameOrder, Solution
 from mitertool.packet.pages.browser import pictures
 from mitertool.packet.pages.browser.job_part import listed, table_of
@@ -12,8 +13,19 @@ from mitertool.packet.pages.fitter.details import details
 from mitertool.packet.pages.fitter.held import FrameTable, held_tables
 from mitertool.packet.pages.fitter.loose import loose_says
 from mitertool.packet.pages.fitter.marked import landed_rows
+from mitertool.packet.pages.fitter.pattern import no_saw, pattern_says, plates_of
 from mitertool.packet.pages.fitter.stops import stop_rows
-from mitertool.packet.pages.fitter.told import by_tape, corners_said, joins, opens, opens_title, sentences, title_of
+from mitertool.packet.pages.fitter.told import (
+    by_tape,
+    corners_said,
+    joins,
+    opens,
+    opens_title,
+    running_rows,
+    running_says,
+    sentences,
+    title_of,
+)
 from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length
 from mitertool.words import counted, phrase
 
@@ -32,13 +44,24 @@ def _frame(order: FrameOrder, solution: Solution) -> Markup:
         element("p", counted("frame.make", order.quantity)),
         pictures.of_frame(order, units),
         *(pictures.picture(one.drawing, one.title) for one in details(order, units)),
+        *_patterns(order, solution),
         _measures(order, solution),
         *(_told(one) for one in (*corner_tables(order, solution), *held_tables(order.assembly, units))),
+        *(_told(one) for one in running_tables(order, units)),
         _marks(order, solution),
         *(_told(one) for one in stop_tables(order, units)),
         listed(sentences(order, solution)),
     )
     return element("details", element("summary", title_of(order)), *inside, class_="frame")
+
+
+def _patterns(order: FrameOrder, solution: Solution) -> Iterator[Markup]:
+    """The flat patterns of a hopper's plates below what they mean."""
+    assembly, units = order.assembly, solution.job.head.units
+    plates = plates_of(assembly.leaning) if isinstance(assembly, SpaceAssembly) else []
+    if plates:
+        yield element("p", pattern_says(no_saw(assembly, solution)))
+    yield from (pictures.of_plate(one, units) for one in plates)
 
 
 def _measures(order: FrameOrder, solution: Solution) -> Markup | None:
@@ -55,10 +78,11 @@ def _measures(order: FrameOrder, solution: Solution) -> Markup | None:
 
 
 def frame_tables(order: FrameOrder, solution: Solution) -> Iterator[FrameTable]:
-    """The tables of a frame as plain text: corners, how members are held, where bars land, stops."""
+    """The tables of a frame as plain text: corners, how members are held, where bars stand and land, stops."""
     units = solution.job.head.units
     yield from corner_tables(order, solution)
     yield from held_tables(order.assembly, units)
+    yield from running_tables(order, units)
     rows = tuple((on, ", ".join(_at(*one) for one in shown)) for on, shown in _landed(order, units))
     if rows:
         yield FrameTable(phrase("frame.marks.says"), _titles("frame.marks", "on", "bar"), rows)
@@ -83,6 +107,13 @@ def corner_tables(order: FrameOrder, solution: Solution) -> Iterator[FrameTable]
     *first, across, up = _titles("frame.corner", "number", "pieces", "angle", "gap", "across", "up")
     if rows:
         yield FrameTable(corners_said(order.corners), (*first, _line(opens_title(fit)), across, up), rows)
+
+
+def running_tables(order: FrameOrder, units: Units) -> Iterator[FrameTable]:
+    """Where the bars of an infill stand; none of any other frame."""
+    rows = tuple(running_rows(order.assembly, units))
+    if rows:
+        yield FrameTable(running_says(order.assembly), _titles("frame.running", "number", "at"), rows)
 
 
 def stop_tables(order: FrameOrder, units: Units) -> Iterator[FrameTable]:

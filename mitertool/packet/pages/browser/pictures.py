@@ -6,9 +6,11 @@ from functools import lru_cache
 from typing import Final
 
 from mitertool.drawing import Drawing, Text, svg
+from mitertool.frame.leaning import Leaning
 from mitertool.job import FrameOrder
 from mitertool.packet.floor.values import BarWork, CutRow, PieceRow, Reading, Tape, Turn
 from mitertool.packet.pages.browser.markup import Markup, element, joined
+from mitertool.packet.pages.fitter.pattern import plate_drawing, plate_says
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
 from mitertool.packet.pages.fitter.told import title_of
 from mitertool.packet.pages.setting.vise_view import top_of, vise_view
@@ -86,6 +88,12 @@ def of_frame(order: FrameOrder, units: Units) -> Markup:
     size = _FRAME if len(order.assembly.inside) <= FEW_INSIDE else _FULL
     drawn = frame_drawing(order.assembly, units, *size, order.out)
     return picture(drawn, title_of(order), " ".join(picture_notes(drawn, order.assembly)))
+
+
+def of_plate(one: Leaning, units: Units) -> Markup:
+    """The flat pattern of a plate of a hopper with its sizes."""
+    title, *more = plate_says(one, units)
+    return picture(plate_drawing(one, units, _WIDE), title, " ".join((f"{title}.", *more)))
 
 
 def of_piece(row: PieceRow) -> Markup:

@@ -21,11 +21,21 @@ from mitertool.job.fit_up import FrameFit
 from mitertool.packet.pages.fitter.details import detail_blocks
 from mitertool.packet.pages.fitter.held import held_blocks
 from mitertool.packet.pages.fitter.loose import loose_blocks
-from mitertool.packet.pages.fitter.marked import marked_blocks
-from mitertool.packet.pages.fitter.pattern import pattern_blocks
+from mitertool.packet.pages.fitter.marked import marked_blocks, told_above
+from mitertool.packet.pages.fitter.pattern import no_saw, pattern_blocks
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
 from mitertool.packet.pages.fitter.stops import stop_blocks
-from mitertool.packet.pages.fitter.told import by_tape, corners_said, joins, opens, opens_title, sentences, title_of
+from mitertool.packet.pages.fitter.told import (
+    by_tape,
+    corners_said,
+    joins,
+    opens,
+    opens_title,
+    running_rows,
+    running_says,
+    sentences,
+    title_of,
+)
 from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
 from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length
 from mitertool.words import counted, phrase
@@ -109,8 +119,7 @@ def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> 
 def _patterns(assembly: Assembly, solution: Solution, width: float) -> Iterator[Block]:
     """The flat patterns of a hopper's plates; how else they are cut out where the saw makes none of them."""
     if isinstance(assembly, SpaceAssembly):
-        unmade = set(assembly.order) <= solution.refused
-        yield from pattern_blocks(assembly.leaning, solution.job.head.units, width, unmade)
+        yield from pattern_blocks(assembly.leaning, solution.job.head.units, width, no_saw(assembly, solution))
 
 
 def _noted(notes: Sequence[Lines], after: float) -> Iterator[Block]:
@@ -124,7 +133,7 @@ def _tables(assembly: Assembly, out: SettingOut | None, units: Units, width: flo
     """How its members are held, where its uprights and what lands stand, and its stops."""
     yield from held_blocks(assembly, units, width)
     if assembly.running:
-        yield from _running(assembly, units, width)
+        yield from kept_together([*told_above(running_says(assembly), width), *_running(assembly, units, width)])
     yield from marked_blocks(assembly, out, units, width)
     yield from stop_blocks(assembly, out, units, width)
 
@@ -295,7 +304,7 @@ def _row(corner: SetCorner, fit: FrameFit | None, units: Units, room: float) -> 
 
 def _running(assembly: Assembly, units: Units, width: float) -> Iterator[Block]:
     """Where each piece of an infill stands, all from one end."""
-    numbered = [(str(n), show_length(at, units)) for n, at in enumerate(assembly.running, 1)]
+    numbered = running_rows(assembly, units)
     rows = [numbered[i : i + _ALONG] for i in range(0, len(numbered), _ALONG)]
     filled = [[part for pair in (*row, *[("", "")] * (_ALONG - len(row))) for part in pair] for row in rows]
     each = width / _ALONG

@@ -12,7 +12,9 @@ from typing import Final
 import attrs
 
 from mitertool.drawing import HIDDEN, OUTLINE, Dimension, Drawing, Entity, Line, Polygon, wrap
+from mitertool.frame import Assembly
 from mitertool.frame.leaning import Leaning
+from mitertool.job import Solution
 from mitertool.packet.pages.fitter.marked import told_above
 from mitertool.packet.paper.layout import Block, cell
 from mitertool.quantity import Units, show_angle, show_length
@@ -68,16 +70,52 @@ class FlatPattern:
         return hypot(self.slant, (self.top + self.bottom) / 2)
 
 
+def no_saw(assembly: Assembly, solution: Solution) -> bool:
+    """Whether the job's saw makes none of a frame's pieces."""
+    return set(assembly.order) <= solution.refused
+
+
+def plates_of(leaning: Sequence[Leaning]) -> list[Leaning]:
+    """Those that are plates: a bar has no pattern."""
+    return [one for one in leaning if one.outside is not None]
+
+
+def pattern_says(refused: bool) -> str:
+    """What the patterns are for; `refused`: that no saw makes the plates."""
+    return " ".join([phrase("frame.pattern"), *([phrase("frame.pattern/no-saw")] if refused else [])])
+
+
+def plate_says(one: Leaning, units: Units) -> tuple[str, ...]:
+    """Of a plate its mark and its blank, and its bevels."""
+    plate = FlatPattern.of(one)
+    blank = (show_length(max(plate.top, plate.bottom), units), show_length(plate.slant, units))
+    set_in, diagonal = (show_length(mm, units) for mm in (plate.set_in, plate.diagonal))
+    return (
+        phrase("frame.pattern.blank", mark=one.mark, wide=blank[0], high=blank[1], set_in=set_in, diagonal=diagonal),
+        phrase("frame.pattern.bevel", bevel=show_angle(plate.bevel)),
+        phrase("frame.pattern.level", higher=show_length(plate.higher, units), level=show_angle(plate.level)),
+    )
+
+
+def plate_drawing(one: Leaning, units: Units, width: float) -> Drawing:
+    """A plate upright on its bottom edge about x = 0 with its sizes, within a width."""
+    plate = FlatPattern.of(one)
+    return Drawing(_sized(plate, units, _scale(plate, width)))
+
+
+def _scale(plate: FlatPattern, width: float) -> float:
+    return min((width - 2 * _BESIDE) / max(plate.top, plate.bottom), _TALL / plate.slant)
+
+
 def pattern_blocks(leaning: Sequence[Leaning], units: Units, width: float, refused: bool) -> Iterator[Block]:
     """The patterns of all plates, two beside each other, below what they mean; nothing of bars.
 
     `refused`: the saw makes none of them, so that they are cut out by their pattern.
     """
-    plates = [one for one in leaning if one.outside is not None]
+    plates = plates_of(leaning)
     if not plates:
         return
-    said = [phrase("frame.pattern"), *([phrase("frame.pattern/no-saw")] if refused else [])]
-    yield from told_above(" ".join(said), width)
+    yield from told_above(pattern_says(refused), width)
     for i in range(0, len(plates), _ABREAST):
         yield _row(plates[i : i + _ABREAST], units, width / _ABREAST)
 
@@ -92,16 +130,10 @@ def _row(plates: Sequence[Leaning], units: Units, each: float) -> Block:
 def _plate(one: Leaning, units: Units, width: float) -> tuple[Drawing, float]:
     """A plate hanging from (0, 0) with its sizes, and in words below it its mark, its blank and its bevels."""
     plate = FlatPattern.of(one)
-    k = min((width - 2 * _BESIDE) / max(plate.top, plate.bottom), _TALL / plate.slant)
-    drawn = Drawing(_sized(plate, units, k)).moved(width / 2, -_ABOVE - plate.slant * k)
-    low = _ABOVE + plate.slant * k + _BELOW
-    blank = (show_length(max(plate.top, plate.bottom), units), show_length(plate.slant, units))
-    set_in, diagonal = (show_length(mm, units) for mm in (plate.set_in, plate.diagonal))
-    says = [
-        phrase("frame.pattern.blank", mark=one.mark, wide=blank[0], high=blank[1], set_in=set_in, diagonal=diagonal),
-        phrase("frame.pattern.bevel", bevel=show_angle(plate.bevel)),
-        phrase("frame.pattern.level", higher=show_length(plate.higher, units), level=show_angle(plate.level)),
-    ]
+    tall = plate.slant * _scale(plate, width)
+    drawn = plate_drawing(one, units, width).moved(width / 2, -_ABOVE - tall)
+    low = _ABOVE + tall + _BELOW
+    says = plate_says(one, units)
     lines = [(line, not i) for i, sentence in enumerate(says) for line in wrap(sentence, width, _LETTERS, not i)]
     texts = [
         cell(line, (0, -low - _PITCH * (i + 1) + 1), width, _LETTERS, bold=bold) for i, (line, bold) in enumerate(lines)

@@ -158,8 +158,8 @@ def picture_notes(picture: Drawing, assembly: Assembly) -> Iterator[str]:
     if short:
         yield phrase("frame.brief", brief=brief(short[0], assembly), mark=short[0])
     without = [mark for mark in bars if mark not in said and mark not in short]
-    if without and said:
-        yield phrase("frame.no-room", marks=", ".join(without))
+    if without:
+        yield phrase("frame.no-room", marks=", ".join(without)) if said else phrase("frame.no-room/any")
 
 
 def brief(mark: str, assembly: Assembly) -> str:

@@ -116,6 +116,16 @@ def _has_gaps(corners: Sequence[SetCorner]) -> bool:
     return any(corner.gap for corner in corners)
 
 
+def running_says(assembly: Assembly) -> str:
+    """What the table of an infill's bars means, with their marks."""
+    return phrase("frame.running.says", marks=", ".join(dict.fromkeys(assembly.order)))
+
+
+def running_rows(assembly: Assembly, units: Units) -> list[tuple[str, str]]:
+    """The number of each bar of an infill and where it stands, all from one end."""
+    return [(str(n), show_length(at, units)) for n, at in enumerate(assembly.running, 1)]
+
+
 def by_tape(mm: float, job: Job) -> str:
     """A length as a tape is read: to half a mm, or to the fraction of the job; decimal inches as they are."""
     step, units = job.resolution.length, job.head.units
