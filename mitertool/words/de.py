@@ -662,8 +662,8 @@ WORDS: Final = {
     "frame.corner.angle": "Winkel\ninnen",
     "frame.corner.gap": "Spalt\nlassen",
     "frame.corner.joins": "{before} zu {after}",
-    "frame.corner.joins/first-through": "{before} läuft durch, {after} stößt an",
-    "frame.corner.joins/second-through": "{after} läuft durch, {before} stößt an",
+    "frame.corner.joins/first-through": "{before} durch, {after} stößt an",
+    "frame.corner.joins/second-through": "{after} durch, {before} stößt an",
     "frame.corner.number": "Ecke",
     "frame.corner.opens": "klafft, Enden\n{error} falsch",
     "frame.corner.pieces": "Teile",
@@ -673,7 +673,7 @@ WORDS: Final = {
     "frame.seam": "Ecke {number}",
     "frame.drawing": "Zeichnung {drawing}",
     "frame.last_corner": "Wäre jedes Ende {error} zu groß, klaffte die letzte Ecke {much}, zu klein {little}: lose "
-    "auslegen, falsche Enden nachschneiden.",
+    "auslegen, nachschneiden.",
     "frame.lean": "Diagonalen {step} ungleich: jede Ecke {angle} daneben",
     "frame.turn": "Von Ecke zu Ecke {step} daneben: Ecke {corner} bis {angle} daneben",
     "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite, einer Strebe zu "

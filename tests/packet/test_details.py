@@ -1,4 +1,4 @@
-"""Details below a frame's picture: which piece runs through at a butted corner, and how an open section lies.
+"""Which piece runs through at a butted corner, and how an open section lies, drawn beside a frame's picture.
 
 Where the heel, the web and the flange are is found in the drawing itself: the longest level and the longest upright
 line of an angle are the backs of its legs and meet at the heel, a channel's longest is the back of its web, a tee's the
@@ -20,6 +20,7 @@ from mitertool.job import Solution, load, solve
 from mitertool.packet.pages.browser.frame_part import frames_part
 from mitertool.packet.pages.fitter.details import Detail, details
 from mitertool.packet.pages.fitter.frame_blocks import frame_blocks
+from mitertool.packet.pages.fitter.seams import seam_drawing, seam_sign, seams
 from mitertool.packet.paper.layout import Paper, pages
 from tests.packet.jobs import head
 from tests.packet.text_boxes import cut_short, findings
@@ -114,20 +115,44 @@ def test_closed_and_solid_sections_are_not_cut_through(tmp_path: Path) -> None:
         assert shown(solved(tmp_path, frame(section))) == []
 
 
-@pytest.mark.parametrize(("through", "mark"), [("width", "F-1"), ("height", "F-2")])
+BUTTED = [("width", "F-1"), ("height", "F-2")]
+
+
+def corner_of(stubs: list[Polygon], right: bool, upper: bool) -> list[bool]:
+    """Which of two stubs has steel in a corner of the box about both."""
+    xs, ys = zip(*(point for stub in stubs for point in stub.points), strict=True)
+    corner = (max if right else min)(xs), (max if upper else min)(ys)
+    return [any(dist(point, corner) < 1e-6 for point in stub.points) for stub in stubs]
+
+
+@pytest.mark.parametrize(("through", "mark"), BUTTED)
 def test_the_seam_of_a_butted_corner_shows_who_runs_through(through: str, mark: str, tmp_path: Path) -> None:
     """At the lower left corner of the frame the steel of the piece that runs through is the one in the very corner."""
     solution = solved(tmp_path, frame("SHS 50x50x3", f'corners = "butt"\nthrough = "{through}"'))
-    (detail,) = shown(solution)
-    assert detail.title == "Corner 1"
-    stubs = [part for part in detail.drawing.entities if isinstance(part, Polygon)]
-    marks = [part.says for part in detail.drawing.entities if isinstance(part, Text)]
-    points = [point for stub in stubs for point in stub.points]
-    corner = min(x for x, _ in points), min(y for _, y in points)
-    covers = [any(dist(point, corner) < 1e-6 for point in stub.points) for stub in stubs]
-    assert [name for name, there in zip(marks, covers, strict=True) if there] == [mark]
+    (order,) = solution.frames
+    (seam,) = seams(order.assembly, order.out)
+    parts = seam_drawing(seam).entities
+    marks = [part.says for part in parts if isinstance(part, Text)]
+    there = corner_of([part for part in parts if isinstance(part, Polygon)], False, False)
+    assert [name for name, in_it in zip(marks, there, strict=True) if in_it] == [mark]
     (piece,) = (one.piece for one in solution.pieces if one.mark == mark)
-    assert piece.long_point == (1200 if through == "width" else 700)
+    assert (seam.title, piece.long_point) == ("Corner 1", 1200 if through == "width" else 700)
+
+
+@pytest.mark.parametrize(("through", "mark"), BUTTED)
+def test_in_its_row_what_runs_through_is_dark(through: str, mark: str, tmp_path: Path) -> None:
+    """Corners 1 to 4 go clockwise from the lower left; the dark piece has the corner, and lies level by the width."""
+    (order,) = solved(tmp_path, frame("SHS 50x50x3", f'corners = "butt"\nthrough = "{through}"')).frames
+    for corner in order.corners:
+        stubs = [part for part in seam_sign(order.assembly, corner).entities if isinstance(part, Polygon)]
+        shades = [stub.fill or 0.0 for stub in stubs]
+        in_corner = corner_of(stubs, corner.number in (3, 4), corner.number in (2, 3))
+        assert [shade < 0.6 for shade in shades] == in_corner
+        (dark,) = (stub for stub in stubs if (stub.fill or 0.0) < 0.6)
+        xs, ys = zip(*dark.points, strict=True)
+        assert (max(xs) - min(xs) > max(ys) - min(ys)) == (through == "width")
+    (plain,) = solved(tmp_path, frame("SHS 50x50x3")).frames
+    assert not any(seam_sign(plain.assembly, corner).entities for corner in plain.corners)
 
 
 OPEN = (

@@ -322,11 +322,12 @@ def test_tape_marks_of_a_leaning_cut_are_at_the_bed(tmp_path: Path) -> None:
 
 
 def test_what_rounding_opens_has_its_advice(solution_of: Callable[[str], Solution]) -> None:
-    """The gate's panel leaves a gap where its ends are set to whole lines; the leaf of 45 degrees, on a line, none."""
-    told = re.sub(r" \| ", " ", said(solution_of("boathouse-gate")))
-    leaf, panel = told.index("Frame LEAF"), told.index("Frame PANEL")
-    assert "Set the tenths of a division too" in told[panel:]
-    assert "Set the tenths of a division too" not in told[leaf:panel]
+    """The shed's hopper leaves a gap where its ends are set to whole lines; of the gate the leaf of 45 degrees, on a
+    line, leaves none, and its panel a step that is no gap."""
+    advice = "Set the tenths of a division too"
+    shed = re.sub(r" \| ", " ", said(solution_of("engine-shed")))
+    assert advice in shed[shed.index("Frame ASH") : shed.index("Frame STAIR")]
+    assert advice not in re.sub(r" \| ", " ", said(solution_of("boathouse-gate")))
 
 
 @pytest.mark.parametrize("name", ["boathouse-gate", "hatch-frame", "lantern-house"])

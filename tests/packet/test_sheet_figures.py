@@ -304,7 +304,7 @@ MOST_PAGES = {
     "hatch-frame": 7,
     "jetty-stand": 6,
     "keel-jig": 4,
-    "lantern-house": 7,
+    "lantern-house": 6,
     "loft-window": 4,
     "ramp-rail": 5,
     "slip-trolley": 6,

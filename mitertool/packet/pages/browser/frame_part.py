@@ -14,6 +14,7 @@ from mitertool.packet.pages.fitter.held import FrameTable, held_tables
 from mitertool.packet.pages.fitter.loose import loose_says
 from mitertool.packet.pages.fitter.marked import landed_rows
 from mitertool.packet.pages.fitter.pattern import no_saw, pattern_says, plates_of
+from mitertool.packet.pages.fitter.seams import seam_drawing, seams
 from mitertool.packet.pages.fitter.stops import stop_rows
 from mitertool.packet.pages.fitter.told import (
     by_tape,
@@ -44,6 +45,7 @@ def _frame(order: FrameOrder, solution: Solution) -> Markup:
         element("p", counted("frame.make", order.quantity)),
         pictures.of_frame(order, units),
         *(pictures.picture(one.drawing, one.title) for one in details(order, units)),
+        *(pictures.picture(seam_drawing(one), one.title) for one in seams(order.assembly, order.out)),
         *_patterns(order, solution),
         _measures(order, solution),
         *(_told(one) for one in (*corner_tables(order, solution), *held_tables(order.assembly, units))),

@@ -1,4 +1,4 @@
-"""What the picture of a frame is too small for, side by side below it: butted seams and open sections. Paper mm."""
+"""What the picture of a frame does not show, side by side below it: openings, rails, open sections. Paper mm."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ from mitertool.job import FrameOrder
 from mitertool.packet.pages.fitter.cut_through import cut_through_drawing, cuts_through
 from mitertool.packet.pages.fitter.in_opening import opening_drawing
 from mitertool.packet.pages.fitter.rail_views import rail_views
-from mitertool.packet.pages.fitter.seams import seam_drawing, seams
 from mitertool.packet.paper.layout import Block, cell
 from mitertool.quantity import Units
 from mitertool.words import phrase
@@ -33,11 +32,10 @@ class Detail:
 
 
 def details(order: FrameOrder, units: Units) -> Iterator[Detail]:
-    """Those of a frame: a leaf in its opening, a rail from above and the side, butted corners, open sections."""
+    """Those of a frame: a leaf in its opening, a rail from above and from the side, open sections cut through."""
     if order.opening and not order.image_of:
         yield Detail(phrase("frame.in-opening"), opening_drawing(order, order.opening, units))
     yield from (Detail(title, drawing) for title, drawing in rail_views(order.assembly))
-    yield from (Detail(one.title, seam_drawing(one)) for one in seams(order.assembly, order.out))
     yield from (Detail(one.title, cut_through_drawing(one)) for one in cuts_through(order.assembly))
 
 

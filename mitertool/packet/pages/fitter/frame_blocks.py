@@ -13,7 +13,7 @@ from typing import Final
 import attrs
 
 from mitertool.base.totals import summed
-from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, wrap
+from mitertool.drawing import FRAME, THIN, Drawing, Line, Polygon, Text, text_width, wrap
 from mitertool.frame import Assembly, SpaceAssembly
 from mitertool.frame.setting_out import CheckMeasure, SetCorner, SettingOut, setting_out
 from mitertool.job import FrameOrder, Job, Solution
@@ -24,6 +24,7 @@ from mitertool.packet.pages.fitter.loose import loose_blocks
 from mitertool.packet.pages.fitter.marked import marked_blocks, told_above
 from mitertool.packet.pages.fitter.pattern import no_saw, pattern_blocks
 from mitertool.packet.pages.fitter.picture import FEW_INSIDE, frame_drawing, picture_notes
+from mitertool.packet.pages.fitter.seams import SIGN, seam_sign
 from mitertool.packet.pages.fitter.stops import stop_blocks
 from mitertool.packet.pages.fitter.told import (
     by_tape,
@@ -36,7 +37,7 @@ from mitertool.packet.pages.fitter.told import (
     sentences,
     title_of,
 )
-from mitertool.packet.paper.layout import Block, TableColumn, cell, in_lines, kept_together, table
+from mitertool.packet.paper.layout import LEAST, Block, TableColumn, cell, in_lines, kept_together, table
 from mitertool.quantity import Units, show_angle, show_exact, show_gap, show_length
 from mitertool.words import counted, phrase
 
@@ -69,6 +70,9 @@ _READING: Final = 5.0
 """mm of capitals, 20 pt: what a tape must read."""
 
 _READING_PITCH: Final = 8.6
+
+_BEFORE: Final = 1.0
+"""mm between the edge of the table and a seam, which stands before the number of its corner."""
 
 _BOXES: Final = 12
 """Boxes to tick, one a frame; more are counted by hand."""
@@ -109,7 +113,7 @@ def _frame(order: FrameOrder, solution: Solution, width: float, alone: bool) -> 
         [_titled(order, width), *_shown(_Shown(picture, size, meant), beside, measures, solution.job, width)]
     )
     yield from detail_blocks(order, units, width)
-    yield from kept_together(list(_corners(out, fit, units, width)))
+    yield from kept_together(list(_corners(order, fit, units, width)))
     more = [*_patterns(assembly, solution, width), *_tables(assembly, out, units, width)]
     yield from kept_together(list(_noted(below, _APART if more else 0.0)))
     yield from more
@@ -149,14 +153,17 @@ def _undivided(blocks: Sequence[Block]) -> list[Block]:
     return [*(attrs.evolve(one, keep_with_next=True) for one in blocks[:-1]), *blocks[-1:]]
 
 
-def _corners(out: SettingOut | None, fit: FrameFit | None, units: Units, width: float) -> Iterator[Block]:
+def _corners(order: FrameOrder, fit: FrameFit | None, units: Units, width: float) -> Iterator[Block]:
     """The table of corners, below what it means."""
-    if out is None:
+    if not order.corners:
         return
-    rows = table(_columns(fit, width), [_row(one, fit, units, width - 131) for one in out.corners])
-    told = _told([corners_said(out.corners)], width)
+    heading, *rows = table(_columns(fit, width), [_row(one, fit, units, width - 131) for one in order.corners])
+    told = _told([corners_said(order.corners)], width)
     yield from (attrs.evolve(one, keep_with_next=True, gap=0.0) for one in told)
-    yield from rows
+    yield heading
+    for row, corner in zip(rows, order.corners, strict=True):
+        sign = seam_sign(order.assembly, corner).moved(_BEFORE, -(row.height + SIGN) / 2)
+        yield attrs.evolve(row, drawing=row.drawing + sign)
 
 
 def _size(assembly: Assembly, width: float, alone: bool) -> tuple[float, float]:
@@ -293,13 +300,18 @@ def _columns(fit: FrameFit | None, width: float) -> list[TableColumn]:
 def _row(corner: SetCorner, fit: FrameFit | None, units: Units, room: float) -> list[str]:
     return [
         str(corner.number),
-        in_lines(joins(corner), room),
+        _in_a_line(joins(corner), room),
         "" if corner.angle is None else show_angle(corner.angle),
         "" if corner.joint is None else show_exact(corner.gap, units) if corner.gap else show_length(0.0, units),
         opens(corner, fit, units),
         show_length(corner.at.real, units),
         show_length(corner.at.imag, units),
     ]
+
+
+def _in_a_line(says: str, room: float) -> str:
+    """In one line, set smaller where it is too long, or in several where it would be too small."""
+    return says if text_width(says, LEAST) <= room else in_lines(says, room)
 
 
 def _running(assembly: Assembly, units: Units, width: float) -> Iterator[Block]:

@@ -1,4 +1,4 @@
-"""Butted corners drawn large, so that the seam shows which piece runs through; knows frames. Paper mm."""
+"""Butted corners drawn so that the seam shows which piece runs through, large, and small; knows frames. Paper mm."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Final
 
 import attrs
 
-from mitertool.drawing import FILL, OUTLINE, Drawing, Entity, Line, Point, Polygon, Text
+from mitertool.drawing import FILL, OUTLINE, THIN, Drawing, Entity, Line, Point, Polygon, Text
 from mitertool.frame import Assembly
 from mitertool.frame.joints import FIRST_THROUGH, MITER
 from mitertool.frame.setting_out import SetCorner, SettingOut
@@ -18,6 +18,9 @@ from mitertool.words import phrase
 _ROOM: Final = 19.0
 _STUB: Final = 2.6
 """mm of a corner on paper, and in widths of its wider piece how much of either is drawn."""
+
+SIGN: Final = 5.0
+"""mm of a corner as it stands in its row."""
 
 _LETTERS: Final = 2.8
 _OFF: Final = 1.4
@@ -47,10 +50,24 @@ def seams(assembly: Assembly, out: SettingOut | None) -> tuple[Seam, ...]:
     found: dict[tuple[str, str], Seam] = {}
     for corner in out.corners if out else ():
         if corner.kind != MITER:
-            first, other = corner.before, corner.after
-            pair = (first, other) if corner.kind == FIRST_THROUGH else (other, first)
-            found.setdefault(pair, _seam(assembly, corner))
+            found.setdefault(_in_turn(corner), _seam(assembly, corner))
     return tuple(found.values())
+
+
+def seam_sign(assembly: Assembly, corner: SetCorner) -> Drawing:
+    """A butted corner as small as fits a row, from (0, 0) on: the piece that runs through dark; nothing if mitered."""
+    if corner.kind == MITER:
+        return Drawing()
+    stubs = _placed(_seam(assembly, corner), SIGN)
+    dark, light = stubs if corner.kind == FIRST_THROUGH else stubs[::-1]
+    shades = ((light, 1.0), (dark, 0.55))
+    return Drawing(Polygon(_points(stub), THIN, shade) for stub, shade in shades).moved(SIGN / 2, 0.0)
+
+
+def _in_turn(corner: SetCorner) -> tuple[str, str]:
+    """The mark that runs through, then the one that butts."""
+    first, other = corner.before, corner.after
+    return (first, other) if corner.kind == FIRST_THROUGH else (other, first)
 
 
 def _seam(assembly: Assembly, corner: SetCorner) -> Seam:
@@ -76,17 +93,26 @@ def _stub(inner: complex, outer: complex, way: complex, long: float) -> tuple[co
 
 def seam_drawing(seam: Seam) -> Drawing:
     """The two stubs with their marks, in the box above y = 0 about x = 0."""
+    stubs = _placed(seam, _ROOM)
+    return Drawing(part for mark, stub in zip(seam.marks, stubs, strict=True) for part in _drawn(mark, stub))
+
+
+def _placed(seam: Seam, room: float) -> list[tuple[complex, ...]]:
+    """The stubs in a square above y = 0 about x = 0, mm of paper."""
     points = [point for stub in seam.stubs for point in stub]
     low = complex(min(p.real for p in points), min(p.imag for p in points))
     wide, high = (max(p.real for p in points) - low.real, max(p.imag for p in points) - low.imag)
-    k = _ROOM / max(wide, high)
-    stubs = [tuple((point - low - wide / 2) * k for point in stub) for stub in seam.stubs]
-    return Drawing(part for mark, stub in zip(seam.marks, stubs, strict=True) for part in _drawn(mark, stub))
+    k = room / max(wide, high)
+    return [tuple((point - low - wide / 2) * k for point in stub) for stub in seam.stubs]
+
+
+def _points(stub: tuple[complex, ...]) -> list[Point]:
+    return [(point.real, point.imag) for point in stub]
 
 
 def _drawn(mark: str, stub: tuple[complex, ...]) -> Iterator[Entity]:
     """A stub that is open where it is broken off, and its mark there."""
-    points: list[Point] = [(point.real, point.imag) for point in stub]
+    points = _points(stub)
     yield Polygon(points, FILL, 0.93)
     yield from (Line(a, b, OUTLINE) for a, b in pairwise(points))
     inner_far, inner, _, outer_far = stub
