@@ -3853,6 +3853,7 @@ WORDS: Final = {
     "sheet.roll-over": "auf halb gegen die Zeichnung rollen",
     "sheet.roll-to-fixed": "auf {angle} gegen die Zeichnung rollen, oben zur Festbacke",
     "sheet.roll-to-moving": "auf {angle} gegen die Zeichnung rollen, oben zur Spannbacke",
+    "sheet.same-piece": "dasselbe Teil wie {mark}",
     "sheet.scale": "{square} schneidet gerade, 1 Strich = {division}",
     "sheet.scrap": "Abfall",
     "sheet.set-as-bar": "eingestellt wie Stange {number}",

@@ -3713,6 +3713,7 @@ WORDS: Final = {
     "sheet.roll-over": "roll to half a turn from as drawn",
     "sheet.roll-to-fixed": "roll to {angle} from as drawn, its top to the fixed jaw",
     "sheet.roll-to-moving": "roll to {angle} from as drawn, its top to the moving jaw",
+    "sheet.same-piece": "same piece as {mark}",
     "sheet.scale": "{square} cuts square, 1 div. = {division}",
     "sheet.scrap": "scrap",
     "sheet.set-as-bar": "set as bar {number}",

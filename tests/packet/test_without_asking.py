@@ -427,3 +427,18 @@ def test_a_shaving_takes_no_more_than_its_bar_has_to_spare(
     assert row.more == more
     for told in (said(solution).replace(" | ", " "), html(solution)):
         assert told.count("may wander") == told.count(f"may wander: {says}") == 1
+
+
+def test_marks_that_are_one_piece_say_so_in_their_rows(solution_of: Solutions) -> None:
+    """The gable is its own mirror image about its middle: its 1 and 4 are one piece turned, as its 2 and 3 are. Page
+    one tells it of the one that is cut later, the fitter's page of both."""
+    lantern = solution_of("lantern-house")
+    pages, screen = [" ".join(" ".join(page).split()) for page in lines_of(lantern)], html(lantern)
+    page, fitter = pages[0], " ".join(pages[1:])
+    for earlier, later in (("GABLE-2", "GABLE-3"), ("GABLE-1", "GABLE-4")):
+        assert f"same piece as {earlier}" in page
+        assert f"same piece as {earlier}" in screen
+        assert re.search(f"{later} .*same piece as {earlier}", page)
+        assert f"{min(earlier, later)} and {max(earlier, later)}" in fitter
+    assert page.count("same piece as") == screen.count("same piece as") == 2
+    assert "same piece as" not in " ".join(lines_of(solution_of("hatch-frame"))[0])

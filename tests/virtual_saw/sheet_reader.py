@@ -247,7 +247,7 @@ TITLE = 17.0
 PANEL = 150.0 * MM
 """Points. Beyond this stand the words about a bar."""
 
-BY_VISE = (12 + 54.0) * MM
+BY_VISE = (12 + 92.0) * MM
 """Points. There they begin where no plan of a saw stands between."""
 
 HIGH = 60.0

@@ -16,6 +16,7 @@ from mitertool.packet.floor.exact import exact_angles
 from mitertool.packet.floor.lying import lying_of
 from mitertool.packet.floor.rows import beyond
 from mitertool.packet.floor.second_ends import recut_rows
+from mitertool.packet.floor.twins import with_twins
 from mitertool.packet.floor.values import (
     AsCut,
     BarWork,
@@ -35,7 +36,7 @@ def floor_of(solution: Solution) -> FloorSheet:
     """All that stands on the cut sheet of a solved job."""
     job = solution.job
     bars, second_ends = work_of(solution)
-    pieces = tuple(_pieces(solution, bars))
+    pieces = with_twins(list(_pieces(solution, bars)), solution)
     return FloorSheet(
         head=job.head,
         saw=job.saw,

@@ -379,7 +379,7 @@ class PieceRow:
 
     `cut` holds the ways with different readings in the order of work, at least one. `keys` are the lengths to key,
     `stops` where the stop stands; `refused`: the saw cannot make it, it is on no bar. `heat` is that of all its bars,
-    "" where that is not known, or not one.
+    "" where that is not known, or not one. `same_as` is the mark of an earlier row, if it is the same piece, turned.
     """
 
     solved: SolvedPiece
@@ -390,6 +390,7 @@ class PieceRow:
     refused: bool = False
     proved: bool = False
     heat: str = ""
+    same_as: str = ""
 
     @property
     def mark(self) -> str:

@@ -11,7 +11,7 @@ from mitertool.packet.pages.browser import pictures, ticks
 from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.first_page import cautions, first_told, head_facts, row_order, watched
-from mitertool.packet.pages.sheet.piece_rows import both_ways
+from mitertool.packet.pages.sheet.piece_rows import both_ways, same_words
 from mitertool.packet.paper.stand import leads
 from mitertool.packet.words import instead, keyed
 from mitertool.piece.poses import OTHER_END
@@ -117,7 +117,7 @@ def _piece(row: PieceRow, sheet: FloorSheet, units: Units) -> Markup:
     bars = (element("a", phrase("browser.bar", number=bar), href=f"#bar-{bar}", class_="jump") for bar in row.bars)
     refused = element("p", phrase("browser.refused/mark"), class_="prove") if row.refused else None
     head = element("h3", row.mark, class_="mark"), pictures.of_piece(row), element("p", many)
-    ways = (element("p", says) for says in both_ways(row))
+    ways = (element("p", says) for says in (same_words(row), *both_ways(row)) if says)
     inside = (*head, *ways, refused, listed, *_told(solved))
     return element("li", *inside, element("p", *bars), _counts(row), **ticks.of_piece(row))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import combinations
 
 from mitertool.frame import Assembly
 from mitertool.frame.joints import MITER
@@ -11,6 +10,7 @@ from mitertool.frame.mirrored import marked_otherwise
 from mitertool.frame.setting_out import SetCorner, SettingOut
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
+from mitertool.packet.floor.twins import twins
 from mitertool.packet.pages.fitter.notes import (
     angle_notes,
     carried_notes,
@@ -20,7 +20,6 @@ from mitertool.packet.pages.fitter.notes import (
     lean_notes,
     paper_notes,
 )
-from mitertool.piece.same_piece import same_piece
 from mitertool.quantity import Units, show_angle, show_length, show_limit
 from mitertool.quantity.compare import same_length
 from mitertool.quantity.units import FRACTIONS
@@ -73,12 +72,7 @@ def _written(says: str) -> str:
 
 def _turned_over(assembly: Assembly) -> Iterator[str]:
     """Marks around a frame that are one piece turned over or end for end: whoever picks them may take either."""
-    kinds = [member for member in assembly.pieces if member.mark in assembly.order] if assembly.in_plan else []
-    pairs = [
-        phrase("frame.same", first=one.mark, other=other.mark)
-        for one, other in combinations(kinds, 2)
-        if same_length(one.piece.long_point, other.piece.long_point) and same_piece(one.piece, other.piece)
-    ]
+    pairs = [phrase("frame.same", first=first, other=other) for first, other in twins(assembly)]
     if pairs:
         yield phrase("frame.turned-over", pairs="; ".join(pairs))
 

@@ -36,17 +36,46 @@ _ROW: Final = 4.8
 
 def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float, said_above: str = "") -> Block:
     """Vise, plan and words beside each other, but those that are `said_above`; without a saw file how the bar lies."""
-    vise = _in_the_vise(work, units)
-    words = [says for says in dict.fromkeys(panel_words(work, units)) if says != said_above]
-    lines = [line for says in words for line in wrap(_whole(says), _WORDS - 2, NOTE)]
+    words = [_whole(says) for says in dict.fromkeys(panel_words(work, units)) if says != said_above]
+    if not (saw and work.settings):
+        return _without_plan(work, words, units, width)
+    lines, vise = [line for says in words for line in wrap(says, _WORDS - 2, NOTE)], _in_the_vise(work, units)
     rows = sum(set_back_rows(work, moving) for moving in (True, False))
     tall = max(_TALL + _ROW * max(0, rows - 1), _PITCH * len(lines) + 0.8)
-    drawing, left = vise.moved(0, -tall), _VISE + 8.0
-    if saw and work.settings:
-        left = width - _WORDS + 2
-        drawing += bar_plan(work, saw, units, width - _VISE - _WORDS - 3, tall).moved(_VISE + 3, -tall)
-    texts = [cell(line, (left, -_PITCH * (i + 1)), _WORDS - 2, NOTE) for i, line in enumerate(lines)]
-    return Block(tall, drawing + Drawing(texts), keep_with_next=True, gap=1.0)
+    plan = bar_plan(work, saw, units, width - _VISE - _WORDS - 3, tall).moved(_VISE + 3, 0)
+    return _panel(vise + plan, lines, (width - _WORDS + 2, _WORDS - 2), tall)
+
+
+def _without_plan(work: BarWork, words: Sequence[str], units: Units, width: float) -> Block:
+    """The vise with its sides beside it, and size and words beside those: there is room for all of them abreast."""
+    section, chalk, fixed = work.section, chalk_words(work), phrase("side.fixed")
+    left = text_width(fixed, NOTE) + 1.0
+    moving = left + _VISE_BESIDE + 1.0
+    view = vise_view(section, _VISE_BESIDE, _LOW - 1.6, top=top_of(section) if chalk else None).moved(left, 1.0)
+    texts = [
+        cell(fixed, (0, 1.4), left - 1.0, NOTE),
+        cell(phrase("side.moving"), (moving, 1.4), _BESIDE - moving - 2.0, NOTE),
+        cell(_size(work, units), (_BESIDE, _LOW - ROW - 1.0), width - _BESIDE, ROW, bold=True),
+    ]
+    if chalk:
+        texts.append(cell(chalk, (moving, _LOW - 4.6), _BESIDE - moving - 2.0, NOTE))
+    lines = [line for says in words for line in wrap(says, width - _BESIDE, NOTE)]
+    tall = max(_LOW, _FIRST + _PITCH * len(lines) + 0.8)
+    drawing = (view + Drawing(texts)).moved(0, tall - _LOW)
+    return _panel(drawing, lines, (_BESIDE, width - _BESIDE), tall, _FIRST)
+
+
+def _panel(
+    drawing: Drawing, lines: Sequence[str], beside: tuple[float, float], tall: float, first: float = 0.0
+) -> Block:
+    """What is drawn on (0, 0); `beside` it, from so far left and so wide, lines of words from `first` below the top."""
+    left, room = beside
+    texts = [cell(line, (left, tall - first - _PITCH * (i + 1)), room, NOTE) for i, line in enumerate(lines)]
+    return Block(tall, (drawing + Drawing(texts)).moved(0, -tall), keep_with_next=True, gap=1.0)
+
+
+_LOW, _VISE_BESIDE, _BESIDE, _FIRST = 13.6, 40.0, 92.0, 5.0
+"""Where no plan is drawn: how tall it is, how wide the vise, and where the size stands, with words so far below it."""
 
 
 def _whole(says: str) -> str:
@@ -57,19 +86,23 @@ def _whole(says: str) -> str:
 def _in_the_vise(work: BarWork, units: Units) -> Drawing:
     """The section between the jaws with its size, its top marked where the bar is rolled or could roll; on (0, 0)."""
     section, chalk = work.section, chalk_words(work)
-    size = phrase("sheet.size", wide=show_length(section.width, units), high=show_length(section.height, units))
     fixed = phrase("side.fixed")
     left = min(text_width(fixed, NOTE), _VISE / 2)
     texts = [
         cell(fixed, (0, 5.5), left, NOTE),
         cell(phrase("side.moving"), (left + 1, 5.5), _VISE - left - 1, NOTE, "right"),
-        cell(size, (0, 0.7), _VISE, ROW, "center", bold=True),
+        cell(_size(work, units), (0, 0.7), _VISE, ROW, "center", bold=True),
     ]
     view = vise_view(section, _VISE, _TALL - 11.0, top=top_of(section) if chalk else None).moved(0, _BED)
     if chalk:
         left, foot = _VISE / 2 + 2 * WEDGE, max(view.bounds()[3], _BED + _OVER_JAWS)
         texts.append(cell(chalk, (left, foot), _VISE - left, NOTE))
     return view + Drawing(texts)
+
+
+def _size(work: BarWork, units: Units) -> str:
+    wide, high = (show_length(length, units) for length in (work.section.width, work.section.height))
+    return phrase("sheet.size", wide=wide, high=high)
 
 
 def chalk_words(work: BarWork) -> str:

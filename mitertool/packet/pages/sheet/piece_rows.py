@@ -79,6 +79,7 @@ def _row(row: PieceRow, floor: FloorSheet, width: float, pages: Mapping[int, int
     texts = [
         *_cell(_numbers(on), _BAR, _MARK - _BAR - 1, NOTE),
         *_cell([*_mark_lines(row.mark), *_hand(row)], _MARK, _MARKED, ROW, bold=True),
+        *_same(row, alone=len(section) == 1 and not any(both_ways(row))),
         *_cell([str(row.solved.quantity)], _COUNT, _SECTION - _COUNT - 2, ROW, "right", bold=True),
         *_cell(section, _SECTION, free, NOTE),
         *_cell([long], _LONG, _LEFT - _LONG - 2, ROW, "right"),
@@ -154,6 +155,18 @@ def both_ways(row: PieceRow) -> Iterator[str]:
     first, *others = map(_both, row.cut)
     if first[0] != first[1] and first[::-1] in others:
         yield phrase("sheet.both-ways")
+
+
+def _same(row: PieceRow, alone: bool) -> list[Text]:
+    """Below the mark, of which other mark it is the same piece; below the section too where that has nothing there."""
+    above, room = len([*_mark_lines(row.mark), *_hand(row)]), (_LONG if alone else _SECTION) - _MARK - 1
+    says = same_words(row)
+    return _cell([*[""] * above, *wrap(says, room, LEAST)], _MARK, room, NOTE) if says else []
+
+
+def same_words(row: PieceRow) -> str:
+    """That a mark is the same piece as one of a row before, which lies turned to it; "" of any other."""
+    return phrase("sheet.same-piece", mark=row.same_as) if row.same_as else ""
 
 
 def _hand(row: PieceRow) -> Iterator[str]:
