@@ -19,6 +19,7 @@ from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.quantity import Units
 from mitertool.saw import Saw
 from mitertool.saw.file.machine import Obstacle
+from mitertool.words import speaking, words_of
 from tests.packet.jobs import ROOT, head, piece, stock
 from tests.packet.text_boxes import cut_short, findings
 
@@ -38,6 +39,16 @@ def said(pages: tuple[Page, ...]) -> str:
 def test_the_lettering(path: Path, jaw: str, units: Units) -> None:
     pages = card_pages(attrs.evolve(Saw.load(path), fixed_jaw=jaw), path.name, units)
     assert 1 <= len(pages) <= 3
+    for page in pages:
+        assert [*findings(page), *cut_short(page.drawing.text_boxes())] == []
+
+
+@pytest.mark.parametrize("jaw", ["left", "right"])
+@pytest.mark.parametrize("name", ["boathouse-gate", "hatch-frame"])
+def test_the_lettering_in_another_language(name: str, jaw: str) -> None:
+    saw = attrs.evolve(Saw.load(ROOT / "gallery" / name / "saw.toml"), fixed_jaw=jaw)
+    with speaking(words_of("de")):
+        pages = card_pages(saw, "saw.toml", "mm", detail=True)
     for page in pages:
         assert [*findings(page), *cut_short(page.drawing.text_boxes())] == []
 

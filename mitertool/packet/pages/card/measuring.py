@@ -208,8 +208,8 @@ def _from_above(way: float, swings: float) -> Drawing:
         _named("moving-jaw", (way * 31, _WIDE + 4)),
         _named("feed", (way * 31, _WIDE / 2)),
         _named("discharge", (-way * 26, _WIDE / 2)),
-        _named("plate", (-way * 26, _WIDE + 5)),
-        _named("guide", (-way * 9, -18)),
+        _named("plate", (-way * 31, _WIDE + 5)),
+        _named("guide", (-way * 12, -18)),
     ]
     sizes = [
         _numbered("swing_axis", (0, 0), (0, _AXIS), 6 if way > 0 else -12.5, 90.0),
@@ -229,7 +229,7 @@ def _along(hinged: bool) -> Drawing:
         _block(20, 0, 36, 12),
         _named("fixed-jaw-short", (10, 10)),
         _named("moving-jaw-short", (28, 6)),
-        _named("bed", (47.5, -6)),
+        _named("bed", (28, -6.5)),
     ]
     return Drawing([*parts, *(_hinge() if hinged else _columns())])
 
