@@ -123,3 +123,15 @@ def test_ring_and_guides_do_not_touch(name: str, solution_of: Callable[[str], So
             rings += 1
             assert _between(ring, Drawing(beside)) > 0.3
     assert rings >= 2
+
+
+@pytest.mark.parametrize("name", ["boathouse-gate", "engine-shed"])
+def test_guides_as_told_clear_every_cut_of_the_bar(name: str, solution_of: Callable[[str], Solution]) -> None:
+    """What stands beside a bar, told once, is no less than any of its cuts asks for, and at most an inch more."""
+    solution = solution_of(name)
+    paper = told(solution)[0]
+    for run in solution.runs:
+        begin = paper.index(f"| Bar {run.number} |")
+        (says,) = re.findall(r"guides ([\d.]+) apart", paper[begin:].split(f"| Bar {run.number + 1} |")[0])
+        asked = [cut.reach.guide_setting or 0.0 for cut in run.cuts]
+        assert max(asked) <= float(says) <= min(max(asked) + 0.1, min(asked) + 25.4 + 0.1)

@@ -161,11 +161,11 @@ def test_second_ends_are_the_same(name: str, both: Both) -> None:
     assert any("prove" in row.told for row in rows)
 
 
-def places(bar: Any) -> Iterator[tuple[int, tuple[str, str]]]:
+def places(bar: Any) -> Iterator[tuple[int, tuple[str, str], str]]:
     for table in bar.iter(f"{HTML}tbody"):
         for line in table:
-            cut, fixed, moving, _ = (text(cell) for cell in line)
-            yield int(cut), (fixed, moving)
+            cut, fixed, moving, kerf = (text(cell) for cell in line)
+            yield int(cut), (fixed, moving), kerf
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -173,8 +173,10 @@ def test_tape_places_and_left_overs_are_the_same(name: str, both: Both) -> None:
     sheet, tree = both(name)
     page = bars(tree)
     for told in sheet.told:
-        found = {cut: tuple(map(sheet.length, both_sides)) for cut, both_sides in places(page[told.number])}
+        found = {cut: tuple(map(sheet.length, both_sides)) for cut, both_sides, _ in places(page[told.number])}
         assert [found[number + 1] for number in range(len(told.bar.steps))] == [step.tape for step in told.bar.steps]
+        kerfs = [patterns.KERF[kerf] for _, _, kerf in sorted(places(page[told.number]))]
+        assert kerfs == [step.kerf_behind for step in told.bar.steps]
     (foot,) = tree.iter(f"{HTML}footer")
     rest = {int(text(line[0])): sheet.length(text(line[2])) for line in next(foot.iter(f"{HTML}tbody"))}
     assert rest == sheet.left_over
