@@ -30,7 +30,7 @@ class Booked:
 
     def number(self) -> None:
         """Give what the plan will leave on the rack its numbers, so that paper and screen tell them."""
-        with self._opened() as book, book.changing():
+        with self._opened() as book:
             book.refuse_cut(self.solution.booking)
             numbers = book.numbers_for(self.solution.booking)
         self.solution = attrs.evolve(self.solution, numbers=numbers)

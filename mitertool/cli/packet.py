@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from contextlib import suppress
 from functools import partial
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Final
 
 import typer
 
@@ -26,6 +27,7 @@ from mitertool.packet.pages.labels import SHEETS
 from mitertool.packet.pages.preview import preview
 from mitertool.packet.pages.rest_said import lines
 from mitertool.packet.records.earlier import earlier
+from mitertool.rack import NumbersTaken
 from mitertool.words import phrase
 
 
@@ -70,12 +72,8 @@ def packet(o: PacketOptions) -> None:
         out = _folder(o, solution)
         refuse_cut_up(solution, out)
         booked = Booked(solution)
-        if o.book:
-            booked.number()
-            solution = booked.solution
-        options = Options(o.labels, o.codes, o.detail)
-        block = booked.block() if o.book else None
-        names = write_packet(solution, out, o.anyway, options, partial(_told, tell, doing), block) if out else ()
+        names = _written(booked, out, o, partial(_told, tell, doing)) if out else ()
+        solution = booked.solution
     shown = preview(solution, encoding_of_output()) if o.show else []
     told = [*(lines(work.rest, work.head.units) if work.rest else ()), *still_booked(work), *begun_and_cut(work)]
     written = [str(out / name) for name in names] if out else []
@@ -91,6 +89,26 @@ def packet(o: PacketOptions) -> None:
     answer(record, lines_, o, for_job(solution) or short())
     if solution.problems and not out:
         raise typer.Exit(1)
+
+
+_TRIES: Final = 5
+"""How often a packet is made anew because another run gave the numbers of its left-overs away: no tolerance."""
+
+
+def _written(booked: Booked, out: Path, o: PacketOptions, tell: Callable[[float, str], None]) -> tuple[str, ...]:
+    """Write the packet, and book with it where that is asked for; the names of its files."""
+    options = Options(o.labels, o.codes, o.detail)
+    if not o.book:
+        return write_packet(booked.solution, out, o.anyway, options, tell)
+
+    def once() -> tuple[str, ...]:
+        booked.number()
+        return write_packet(booked.solution, out, o.anyway, options, tell, booked.block())
+
+    for _ in range(_TRIES - 1):
+        with suppress(NumbersTaken):
+            return once()
+    return once()
 
 
 def _told(tell: Tell, words: Mapping[str, str], share: float, code: str) -> None:

@@ -375,6 +375,7 @@ def _search(
 
 def _effort(pieces: int) -> float:
     """Effort that a lot of so many pieces may take."""
+    pieces = min(pieces, _MOST)
     return _EFFORT + _EFFORT_A_PIECE * pieces + _EFFORT_OF_MANY * max(0, pieces - _MANY)
 
 
@@ -394,3 +395,5 @@ _EFFORT_A_PIECE = 5.0
 _MANY = 500
 _EFFORT_OF_MANY = 4.0
 """Effort more for each piece above so many: half a minute for two thousand."""
+_MOST = 3000
+"""Pieces for which there is that effort: a lot of more has no more of it, and ends within minutes too."""

@@ -8,7 +8,7 @@ from mitertool.base.doors import door
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from mitertool.rack.bars import booked, for_job, numbered, plan_hash, stock_of, taken_by, whole_and_rest, work_hash
-    from mitertool.rack.book import RackBook
+    from mitertool.rack.book import NumbersTaken, RackBook
     from mitertool.rack.place import rack_file
     from mitertool.rack.values import BookedBar, Booking, DrawnOn, RackBar
 
@@ -16,6 +16,7 @@ __all__ = [
     "BookedBar",
     "Booking",
     "DrawnOn",
+    "NumbersTaken",
     "RackBar",
     "RackBook",
     "booked",
@@ -33,7 +34,7 @@ __getattr__ = door(
     __name__,
     {
         "bars": "booked for_job numbered plan_hash stock_of taken_by whole_and_rest work_hash",
-        "book": "RackBook",
+        "book": "NumbersTaken RackBook",
         "place": "rack_file",
         "values": "BookedBar Booking DrawnOn RackBar",
     },

@@ -47,6 +47,10 @@ _BEGUN: Final = 2
 _INTO_CLOSED: Final = "INSERT INTO closed (job, revision, plan, work, bars"
 
 
+class NumbersTaken(BadInput):
+    """Numbers of left-overs that stand on a packet are those of others by now: it is made anew with the next ones."""
+
+
 @attrs.frozen(eq=False)
 class RackBook:
     """An open rack; `with RackBook.opened(path) as rack`."""
@@ -164,7 +168,8 @@ class RackBook:
         """Book what a plan takes and put there what it leaves, inside a change; False where it is so booked already.
 
         Raises `BadInput` where the job and revision has booked another plan, where it, or another plan of the same
-        pieces of the job, was closed as cut, or where something is not there or booked.
+        pieces of the job, was closed as cut, or where something is not there or booked; `NumbersTaken` where what it
+        leaves has numbers that another run has given away meanwhile.
         """
         self.refuse_cut(booking)
         before = self.booking(booking.job, booking.revision)
@@ -173,23 +178,32 @@ class RackBook:
                 return False
             raise BadInput("booking", called(booking.job, booking.revision), _differs(before, booking))
         self._free(booking.takes)
+        self._still_free([bar.leaves.number for bar in booking.bars if bar.leaves and bar.leaves.number])
         self._write(booking, [self._add(bar.leaves) if bar.leaves else None for bar in booking.bars])
         return True
 
     def numbers_for(self, booking: Booking) -> tuple[int, ...]:
-        """The numbers of what a plan leaves, inside a change: those that it has, or new ones that nobody else gets.
+        """The numbers of what a plan leaves: those that it has, else the next ones.
 
-        What is not booked in the end leaves its numbers unused.
+        These are its own when it is booked; until then another run may get them.
         """
-        before = self.booking(booking.job, booking.revision)
-        if before is not None and before.plan == booking.plan:
-            return tuple(bar.leaves.number for bar in before.bars if bar.leaves)
-        wanted = sum(bar.leaves is not None for bar in booking.bars)
+        with _told(self.path):
+            before = self.booking(booking.job, booking.revision)
+            if before is not None and before.plan == booking.plan:
+                return tuple(bar.leaves.number for bar in before.bars if bar.leaves)
+            wanted = sum(bar.leaves is not None for bar in booking.bars)
+            return tuple(range(self._last + 1, self._last + wanted + 1))
+
+    @property
+    def _last(self) -> int:
+        """The last number that was given away."""
         row = self.file.execute("SELECT seq FROM sqlite_sequence WHERE name = 'left_over'").fetchone()
-        last = row[0] if row else 0
-        self.file.execute("DELETE FROM sqlite_sequence WHERE name = 'left_over'")
-        self.file.execute("INSERT INTO sqlite_sequence (name, seq) VALUES ('left_over', ?)", (last + wanted,))
-        return tuple(range(last + 1, last + wanted + 1))
+        return int(row[0]) if row else 0
+
+    def _still_free(self, numbers: Sequence[int]) -> None:
+        """Raise `NumbersTaken` where one of the numbers was given away."""
+        if numbers and min(numbers) <= self._last:
+            raise NumbersTaken("rack", str(self.path), phrase("rack.numbers-taken"))
 
     def refuse_cut(self, booking: Booking) -> None:
         """Raise `BadInput` where the job and revision was booked and closed as cut, or the same pieces of the job."""

@@ -2370,6 +2370,7 @@ WORDS: Final = {
     "mit den geschnittenen Stangen anstelle von 1,2 geschlossen ist: {command}",
     "rack.other-file": "es ist die SQLite-Datei eines anderen Programms; eine andere nennen",
     "rack.newer": "es ist ein Regal der Version {found}, dieses Programm kennt {known}; das neuere Programm nehmen",
+    "rack.numbers-taken": "andere Läufe legen dort immer wieder Reste ab; noch einmal versuchen",
     "rack.locked": "ein anderer Lauf arbeitet daran und wurde nicht fertig; noch einmal versuchen",
     "rack.unusable": "es lässt sich nicht öffnen oder schreiben: {why}",
     "rack.damaged": "es ist kein Regal oder beschädigt ({why}): die letzte Ausfuhr in ein neues holen, mitertool "

@@ -2277,6 +2277,7 @@ WORDS: Final = {
     "before it is closed, with the bars that are cut in place of 1,2: {command}",
     "rack.other-file": "it is another program's SQLite file; name another",
     "rack.newer": "it is a rack of version {found}, and this program knows {known}; use the newer program",
+    "rack.numbers-taken": "other runs keep putting bars there; try again",
     "rack.locked": "another run is at work at it and did not end; try again",
     "rack.unusable": "it cannot be opened or written: {why}",
     "rack.damaged": "it is no rack, or damaged ({why}): bring the last export into a new one, mitertool rack import",

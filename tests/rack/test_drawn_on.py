@@ -24,6 +24,7 @@ from mitertool.drawing import Text
 from mitertool.job import Solution, load, solve
 from mitertool.job.done import read_work
 from mitertool.job.rest import rest_of
+from mitertool.packet import packet
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.pages import said
 from mitertool.packet.pages.labels import cut_pieces
@@ -428,3 +429,32 @@ def test_the_number_of_what_is_left_is_known_before_it_is_cut(shop: Path, call: 
     assert [one.number for one in lying(shop) if one.came] == [2]
     with RackBook.opened(shop / "rack.sqlite") as book, book.changing():
         assert book.add([bar(900)]) == (3,)
+
+
+def test_numbers_that_another_run_gave_away_meanwhile_are_not_on_the_packet(
+    shop: Path, call: Call, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Somebody puts a bar on the rack while the first packet is made: it is made anew with the next number, 3."""
+    lie(shop, bar(2600))
+    path, made = job(shop, quantity=4), packet.packet_files
+
+    def between(*arguments: object) -> dict[str, bytes]:
+        files = made(*arguments)  # type: ignore[arg-type]
+        if len(lying(shop)) == 1:
+            lie(shop, bar(900))
+        return files
+
+    monkeypatch.setattr(packet, "packet_files", between)
+    assert "number 3 for the rack" in call("packet", str(path), "--out", str(shop / "A"), "--book").out
+    assert b"rack 3" in (shop / "A" / "cut-sheet.html").read_bytes()
+    assert [one.number for one in lying(shop) if one.came] == [3]
+
+
+def test_a_packet_that_is_not_written_takes_no_numbers(shop: Path, call: Call) -> None:
+    lie(shop, bar(2600))
+    path = job(shop, quantity=4)
+    (shop / "A").mkdir()
+    (shop / "A" / "mine.txt").write_text("mine")
+    assert call("packet", str(path), "--out", str(shop / "A"), "--book").code == 2
+    with RackBook.opened(shop / "rack.sqlite") as book, book.changing():
+        assert book.add([bar(900)]) == (2,)
