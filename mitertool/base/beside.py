@@ -18,14 +18,14 @@ from typing import BinaryIO, Final, NoReturn, TypeVar
 
 from mitertool.base.stopping import STOPS
 
-Made = TypeVar("Made")
+T = TypeVar("T")
 
 _STANDARD: Final = (0, 1, 2)
 """What a process reads, says and complains: whoever waits for the end of these does not wait for the second process."""
 
 
 @contextmanager
-def beside(work: Callable[[], Made]) -> Iterator[Callable[[], Made]]:
+def beside(work: Callable[[], T]) -> Iterator[Callable[[], T]]:
     """Within the block `work` is done at the same time by a fork of this process; what is given waits for its answer.
 
     The answer travels by `pickle`. Where no fork may be made, and where one fails, the work is done here when its
@@ -88,9 +88,9 @@ def _answer(work: Callable[[], object], writing: int, heard: Iterable[int]) -> N
         os._exit(code)
 
 
-def _received(answer: BinaryIO, work: Callable[[], Made]) -> Made:
+def _received(answer: BinaryIO, work: Callable[[], T]) -> T:
     """The answer of the second process, whole; else the work done here."""
     with suppress(EOFError, pickle.UnpicklingError):
-        made: Made = pickle.load(answer)
+        made: T = pickle.load(answer)
         return made
     return work()
