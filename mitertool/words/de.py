@@ -741,7 +741,7 @@ WORDS: Final = {
     "frame.held.one": "rollen, Arm zur selben Seite",
     "frame.held.one-skin": "am Umfang",
     "frame.held.not-rolled": "nicht gerollt",
-    "frame.held.turned-over": "halb umgedreht",
+    "frame.held.turned-over": "halb gerollt",
     "frame.held.rolled/clockwise": "{angle} im Uhrzeiger",
     "frame.held.rolled/counter": "{angle} gegen den Uhrzeiger",
     "frame.in-opening": "In der Öffnung, wie der Rahmen gezeichnet ist",
@@ -822,7 +822,7 @@ WORDS: Final = {
     "frame.image": "Bild und Tabellen zeigen schon das Spiegelbild: danach anreißen, nichts mehr spiegeln",
     "frame.image/labels": "Etiketten und Zeilen von {marks} geben die Anrisse wie in {of}: hier nach den Tabellen "
     "dieses Rahmens anreißen",
-    "frame.turned-over": "ein und dasselbe Teil, wie es auch gewendet ist: {pairs}",
+    "frame.turned-over": "ein und dasselbe Teil, wie es auch liegt: {pairs}",
     "frame.same": "{first} und {other}",
     "frame.title": "Rahmen {mark}: {shape}",
     "frame.title/image": "Rahmen {mark}: {shape}, Spiegelbild von {of}",
@@ -1000,7 +1000,7 @@ WORDS: Final = {
     "key.nest.keep": "Wie lang ein Reststück sein muss, wo es zwischen den Enden ganz ist, um ins Regal zurückzugehen.",
     "key.saw.handling.roll_most": "Die schwerste Stange, kg, die zwischen zwei Schnitten gerollt wird; jede, "
     "wenn nicht angegeben.",
-    "key.saw.handling.turn_most": "Der schwerste Rohling, kg, der umgedreht wird; jeder, wenn nicht angegeben.",
+    "key.saw.handling.turn_most": "Der schwerste Rohling, kg, der gewendet wird; jeder, wenn nicht angegeben.",
     "key.nest.way": "Wie die Stangen abgearbeitet werden: bar by bar (Stange für Stange), by setting (erst "
     "Rohlinge, ihre anderen Enden später am Anschlag) oder mixed; der beste Weg von allen, wenn nicht angegeben.",
     "key.nest.kerf": "Die Breite, die das Blatt nimmt; geht der Sägendatei vor.",
@@ -1187,11 +1187,11 @@ WORDS: Final = {
     "nicht angegeben.",
     "key.frame.members": "Woraus ein Trichter ist: flach liegende Bleche (wenn nicht angegeben), oder Stäbe, die in "
     "seinen Ecken stehen.",
-    "key.frame.against": "Wie ein Eckstab gedreht ist: gleich zu beiden Seiten (wenn nicht angegeben), oder flach an "
+    "key.frame.against": "Wie ein Eckstab gerollt ist: gleich zu beiden Seiten (wenn nicht angegeben), oder flach an "
     "der Seite vor seiner Ecke oder nach ihr, von oben gegen den Uhrzeiger.",
     "key.frame.nodes": "Die Punkte, durch die die Mitte eines Geländers läuft, jeder [x, y, z], z nach oben.",
     "key.frame.rail-closed": "Ob ein Geländer zu seinem ersten Punkt zurückkommt.",
-    "key.frame.roll": "Grad, um die die Stäbe gedreht sind gegen eine Lage mit der Oberseite oben, im Uhrzeiger "
+    "key.frame.roll": "Grad, um die die Stäbe gerollt sind gegen eine Lage mit der Oberseite oben, im Uhrzeiger "
     "entlang der Stäbe.",
     "key.frame.tops": "Ob jeder Stab seine Oberseite oben behält oder bündig vom vorigen weitergeführt wird.",
     "key.frame.rail-ends": "Wie die freien Enden eines Geländers geschnitten sind: ein Wort, oder das erste und "
@@ -1345,7 +1345,7 @@ WORDS: Final = {
     # lay: a section drawn, and its lays compared
     "lay.area": "Fläche {area}, Masse {mass}",
     "lay.nominal": "Nennmasse {mass}, für Kauf und Heben",
-    "lay.turned": "{rotation:g} Grad gedreht",
+    "lay.turned": "{rotation:g} Grad gerollt",
     "lay.largest": "größte {length}",
     "lay.thinnest": "dünnste Wand {length}",
     "lay.mean": "mittlere Breite {length}",
@@ -1570,7 +1570,7 @@ WORDS: Final = {
     "note.run/top": "das Hauptrohr ist {run}: außen {diameter}, Wand {wall}; der Abzweig steht darauf unter "
     "{angle:.2f} Grad und geht um {offset} nach der Seite seiner Oberseite an der Mitte des Hauptrohrs vorbei; von "
     "der Mitte des Hauptrohrs bis zum geraden Ende {length}",
-    "note.segments": "{pieces} Teile aus einer Stange in dieser Folge, jedes mit * halb gedreht, so dass Nachbarn "
+    "note.segments": "{pieces} Teile aus einer Stange in dieser Folge, jedes mit * halb gerollt, so dass Nachbarn "
     "einen Schnitt teilen: {order}; das braucht {used} entlang der Mitte und für jeden von {cuts} Schnitten eine "
     "Schnittfuge",
     "note.plate": "{mark}: steht unter {slope:.2f} Grad, trifft die nächste Seite unter {dihedral:.2f}; Zuschnitt "
@@ -1596,22 +1596,22 @@ WORDS: Final = {
     "note.member": "{mark}: von Spitze zu Spitze {overall}; für jedes Ende gerollt, sind die Schnitte Schwenks von "
     "{left:.2f} und {right:.2f} allein",
     "note.rolled/clockwise": "zwischen den Schnitten, mit Blick auf das zuerst geschnittene Ende, {turn:.2f} Grad im "
-    "Uhrzeiger gerollt, der Arm dann nach der anderen Seite; oder umgedreht und {turn:.2f} darüber hinaus, im Ganzen "
-    "{one_way:.2f} gegen den Uhrzeiger, der Arm wieder nach derselben Seite",
+    "Uhrzeiger gerollt, der Arm dann nach der anderen Seite; oder halb gerollt und {turn:.2f} darüber hinaus, im "
+    "Ganzen {one_way:.2f} gegen den Uhrzeiger, der Arm wieder nach derselben Seite",
     "note.rolled/counter": "zwischen den Schnitten, mit Blick auf das zuerst geschnittene Ende, {turn:.2f} Grad gegen "
-    "den Uhrzeiger gerollt, der Arm dann nach der anderen Seite; oder umgedreht und {turn:.2f} darüber hinaus, im "
+    "den Uhrzeiger gerollt, der Arm dann nach der anderen Seite; oder halb gerollt und {turn:.2f} darüber hinaus, im "
     "Ganzen {one_way:.2f} im Uhrzeiger, der Arm wieder nach derselben Seite",
-    "note.rolled-skin/clockwise": "zwischen den Schnitten, mit Blick auf das zuerst geschnittene Ende, {turn:.2f} "
-    "Grad im Uhrzeiger gerollt, {skin} auf dem Umfang, der Arm dann nach der anderen Seite; oder umgedreht und "
+    "note.rolled-skin/clockwise": "zwischen den Schnitten, mit Blick auf das zuerst geschnittene Ende, {turn:.2f} Grad "
+    "im Uhrzeiger gerollt, {skin} auf dem Umfang, der Arm dann nach der anderen Seite; oder halb gerollt und "
     "{turn:.2f} darüber hinaus, im Ganzen {one_way:.2f} gegen den Uhrzeiger, {one_way_skin} auf dem Umfang, der Arm "
     "wieder nach derselben Seite",
     "note.rolled-skin/counter": "zwischen den Schnitten, mit Blick auf das zuerst geschnittene Ende, {turn:.2f} Grad "
-    "gegen den Uhrzeiger gerollt, {skin} auf dem Umfang, der Arm dann nach der anderen Seite; oder umgedreht und "
+    "gegen den Uhrzeiger gerollt, {skin} auf dem Umfang, der Arm dann nach der anderen Seite; oder halb gerollt und "
     "{turn:.2f} darüber hinaus, im Ganzen {one_way:.2f} im Uhrzeiger, {one_way_skin} auf dem Umfang, der Arm wieder "
     "nach derselben Seite",
     "note.long-points/same": "zwischen den Schnitten nicht gerollt, wenn der Arm dann nach der anderen Seite geht, "
-    "umgedreht, wenn er wieder nach derselben geht",
-    "note.long-points/opposite": "zwischen den Schnitten umgedreht, wenn der Arm dann nach der anderen Seite geht, "
+    "halb gerollt, wenn er wieder nach derselben geht",
+    "note.long-points/opposite": "zwischen den Schnitten halb gerollt, wenn der Arm dann nach der anderen Seite geht, "
     "nicht gerollt, wenn er wieder nach derselben geht",
     "note.hold/round": "Rundes rollen: in Prismen legen und vor dem ersten Schnitt oben eine Linie längs anreißen; die "
     "Rolle mit einem Winkelmesser an einem Lineal längs der großen Achse des geschnittenen Endes einstellen, oder von "
@@ -1937,7 +1937,7 @@ WORDS: Final = {
     "page.job.last-good": "Darunter steht, was zuletzt gut war.",
     "page.job.written": "Mappe geschrieben",
     "page.job.frames": "Rahmen",
-    "page.job.lies": "{section} liegt mit {over} in der Ebene des Rahmens und {deep} hindurch; die Lage dreht es",
+    "page.job.lies": "{section} liegt mit {over} in der Ebene des Rahmens und {deep} hindurch; die Lage rollt es",
     "page.job.pieces": "Stücke",
     "page.job.bars": "Stangen",
     "page.job.ways": "Arbeitsweisen nebeneinander",
@@ -2256,8 +2256,8 @@ WORDS: Final = {
     "nest.money/of": "alles, {currency}",
     "plan.roll-heavy": "eine Stange {section} wiegt {need}, zu schwer zum Rollen zwischen zwei Schnitten: die "
     "Werkstatt rollt höchstens {have}",
-    "plan.turn-heavy": "{section} wird nicht nach Einstellungen geschnitten: ein Rohling wiegt {need}, die "
-    "Werkstatt dreht höchstens {have} um",
+    "plan.turn-heavy": "{section} wird nicht nach Einstellungen geschnitten: ein Rohling wiegt {need}, die Werkstatt "
+    "wendet höchstens {have}",
     "plan.no-recut": "{section} wird nicht nach Einstellungen geschnitten: kein Rohling von {mark} lässt sich so "
     "legen und spannen, dass sein anderes Ende geschnitten wird",
     "plan.rows": "{section} wird nicht nach Einstellungen geschnitten: Stangen, die zugleich geschnitten werden, "
@@ -2606,8 +2606,8 @@ WORDS: Final = {
     "record.mark.worked.one": "Was zu tun ist.",
     "record.mark.wide_mm": "Wie breit das Profil ist, quer über die Auflage, wie es liegt.",
     "record.mark.high_mm": "Wie hoch das Profil ist, über der Auflage, wie es liegt.",
-    "record.mark.rotated_deg": "Wie weit es gegen die Zeichnung des Katalogs gedreht ist, gegen den Uhrzeiger, "
-    "mit dem Vorschub gesehen.",
+    "record.mark.rotated_deg": "Wie weit es gegen die Zeichnung des Katalogs gerollt ist, gegen den Uhrzeiger, mit dem "
+    "Vorschub gesehen.",
     "record.mark.laid_end_for_end": "Ob es zuvor Ende für Ende gewendet ist.",
     "record.mark.grade": "Der Werkstoff; leer, wo keiner angegeben ist.",
     "record.mark.quantity": "Wie viele wie gezeichnet.",
@@ -2873,7 +2873,7 @@ WORDS: Final = {
     "record.turn.roll_deg": "Um wie viel die Stange zwischen ihren Schnitten gerollt wird, im Uhrzeiger mit Blick auf "
     "das zuerst geschnittene Ende, gleich welches, der Arm dann nach der anderen Seite.",
     "record.turn.skin_mm": "Dasselbe auf dem Umfang eines runden Profils, null bei anderen.",
-    "record.turn.one_way_deg": "Dasselbe, wenn der Arm wieder nach derselben Seite geht: umgedreht und roll_deg "
+    "record.turn.one_way_deg": "Dasselbe, wenn der Arm wieder nach derselben Seite geht: halb gerollt und roll_deg "
     "darüber hinaus.",
     "record.turn.left_swing_deg": "Der Schwenk, der das linke Ende schneidet, die Stange dafür gerollt.",
     "record.turn.right_swing_deg": "Dasselbe am rechten Ende.",
@@ -3483,7 +3483,7 @@ WORDS: Final = {
     "von links gesehen",
     "screen.turn-skin": "{skin} auf dem Umfang",
     "screen.turned-over": "zwischen den Schnitten wird um so viel anders herum gerollt, der Arm dann nach der anderen "
-    "Seite; oder umgedreht und {turn} darüber hinaus in derselben Richtung, der Arm wieder nach derselben Seite",
+    "Seite; oder halb gerollt und {turn} darüber hinaus in derselben Richtung, der Arm wieder nach derselben Seite",
     "screen.template": "die Schablone zum Umlegen ist eine Datei des Pakets: dasselbe als [[frame]] mit shape = "
     '"branch" in einen Auftrag schreiben und `mitertool packet JOB --out DIR` aufrufen',
     "screen.landing/before": "Stab davor, rechtes Ende",
@@ -3587,7 +3587,7 @@ WORDS: Final = {
     "mittlerem), dann die niedrigere Lage.",
     "screen.yes": "ja",
     "screen.no": "nein",
-    "screen.lay.turned": "gedreht",
+    "screen.lay.turned": "gerollt",
     "screen.lay.wide": "breit",
     "screen.lay.high": "hoch",
     "screen.lay.largest": "größter",
@@ -3611,7 +3611,7 @@ WORDS: Final = {
     "searched.ways/by-setting": "nach Einstellung geschnitten",
     "searched.ways/bar-by-bar-by-setting": "Stange für Stange oder nach Einstellung geschnitten",
     "searched.without": "ohne {pieces:and}",
-    "searched.turned": "nur gedreht wie erlaubt: {marks}",
+    "searched.turned": "nur gelegt wie erlaubt: {marks}",
     "searched.lays": "{section} jeder Lage auf eigenen Stangen",
     # seen: from where a picture is seen
     "seen.with-feed": "mit Vorschub gesehen",
@@ -4082,9 +4082,9 @@ WORDS: Final = {
     "turn.bar/fixed": "auf {roll:.2f} Grad gegen die Zeichnung, oben zur festen Backe",
     # turned: how a bar is laid beside how it lay
     "turned.0": "wie es liegt",
-    "turned.90": "ein Viertel gedreht",
-    "turned.180": "halb umgedreht",
-    "turned.270": "drei Viertel gedreht",
+    "turned.90": "ein Viertel gerollt",
+    "turned.180": "halb gerollt",
+    "turned.270": "drei Viertel gerollt",
     "turned.laid": "Lage {lay}",
     # unit: units in words
     "unit.degrees": "{number} Grad",

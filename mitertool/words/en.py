@@ -625,7 +625,7 @@ WORDS: Final = {
     "{angle}, an end that runs through is {opens} out of flush: no gap",
     "frame.set-tenths": "Set the tenths of a division too, and fit the last piece before it is welded.",
     "frame.set-tenths/plain": "Set the angles exactly, by a protractor, and fit the last piece before it is welded.",
-    "frame.turned-up": "Turn up to {high} high: {marks}, cut in another lay.",
+    "frame.turned-up": "Roll up to {high} high: {marks}, cut in another lay.",
     "frame.coordinates": "To the right and up from corner 1, to where the outside edges cross: for tack blocks.",
     "frame.coordinates/gap": "To the right and up from corner 1, to where the outside edges cross, gap included: for "
     "tack blocks.",
@@ -790,7 +790,7 @@ WORDS: Final = {
     "frame.hinges/right": "hinges at the right",
     "frame.image": "picture and tables are the mirror image already: mark by them, mirror nothing again",
     "frame.image/labels": "labels and rows of {marks} give the marks as in {of}: here mark by the tables of this frame",
-    "frame.turned-over": "one piece, whichever way it is turned: {pairs}",
+    "frame.turned-over": "one piece, whichever way it lies: {pairs}",
     "frame.same": "{first} and {other}",
     "frame.title": "Frame {mark}: {shape}",
     "frame.title/image": "Frame {mark}: {shape}, mirror image of {of}",
@@ -1135,11 +1135,11 @@ WORDS: Final = {
     "key.frame.hopper-height": "How high a hopper is; it follows from the width of its flats if not given.",
     "key.frame.members": "What a hopper is made of: plates that lie flat (so if not given), or bars that stand in its "
     "corners.",
-    "key.frame.against": "How a corner bar is turned: alike to both sides (so if not given), or flat on the side "
+    "key.frame.against": "How a corner bar is rolled: alike to both sides (so if not given), or flat on the side "
     "before its corner or after it, counter-clockwise from above.",
     "key.frame.nodes": "The points through which the middle of a rail runs, each [x, y, z], z up.",
     "key.frame.rail-closed": "Whether a rail comes back to its first point.",
-    "key.frame.roll": "Degrees by which members are turned from having their top up, clockwise along them.",
+    "key.frame.roll": "Degrees by which members are rolled from having their top up, clockwise along them.",
     "key.frame.tops": "Whether each member keeps its top up, or is carried on flush from the one before.",
     "key.frame.rail-ends": "How the free ends of a rail are cut: one word, or the first and the last.",
     "key.frame.radius": "The radius of the middle of a bend.",
@@ -1285,7 +1285,7 @@ WORDS: Final = {
     # lay: a section drawn, and its lays compared
     "lay.area": "area {area}, mass {mass}",
     "lay.nominal": "nominal mass {mass}, for buying and lifting",
-    "lay.turned": "turned {rotation:g} degrees",
+    "lay.turned": "rolled {rotation:g} degrees",
     "lay.largest": "largest {length}",
     "lay.thinnest": "thinnest wall {length}",
     "lay.mean": "mean width {length}",
@@ -1497,7 +1497,7 @@ WORDS: Final = {
     "note.run/top": "the run is {run}: {diameter} outside, wall {wall}; the branch stands on it at {angle:.2f} "
     "degrees and passes the run's middle by {offset} to the side of its own top; from the run's middle to its square "
     "end {length}",
-    "note.segments": "{pieces} pieces from one bar in this order, each with * turned half round, so that neighbours "
+    "note.segments": "{pieces} pieces from one bar in this order, each with * rolled half a turn, so that neighbours "
     "share a cut: {order}; that takes {used} of it along the middle, and a kerf for each of {cuts} cuts",
     "note.plate": "{mark}: slopes at {slope:.2f} degrees, meets the next side at {dihedral:.2f}; pattern of its "
     "outside {bottom} at the bottom, {top} at the top, {slant} along the slope, of its inside {inner_bottom} and "
@@ -1522,21 +1522,21 @@ WORDS: Final = {
     "note.member": "{mark}: tip to tip {overall}; rolled for each end, its cuts are swings of {left:.2f} and "
     "{right:.2f} alone",
     "note.rolled/clockwise": "between its cuts, looking at the end that is cut first, rolled {turn:.2f} degrees "
-    "clockwise, the arm then to its other side; or turned over and {turn:.2f} past that, {one_way:.2f} "
+    "clockwise, the arm then to its other side; or rolled half a turn and {turn:.2f} past that, {one_way:.2f} "
     "counter-clockwise in all, the arm to the same side again",
     "note.rolled/counter": "between its cuts, looking at the end that is cut first, rolled {turn:.2f} degrees "
-    "counter-clockwise, the arm then to its other side; or turned over and {turn:.2f} past that, {one_way:.2f} "
+    "counter-clockwise, the arm then to its other side; or rolled half a turn and {turn:.2f} past that, {one_way:.2f} "
     "clockwise in all, the arm to the same side again",
     "note.rolled-skin/clockwise": "between its cuts, looking at the end that is cut first, rolled {turn:.2f} degrees "
-    "clockwise, {skin} on the skin, the arm then to its other side; or turned over and {turn:.2f} past that, "
+    "clockwise, {skin} on the skin, the arm then to its other side; or rolled half a turn and {turn:.2f} past that, "
     "{one_way:.2f} counter-clockwise in all, {one_way_skin} on the skin, the arm to the same side again",
     "note.rolled-skin/counter": "between its cuts, looking at the end that is cut first, rolled {turn:.2f} degrees "
-    "counter-clockwise, {skin} on the skin, the arm then to its other side; or turned over and {turn:.2f} past that, "
-    "{one_way:.2f} clockwise in all, {one_way_skin} on the skin, the arm to the same side again",
-    "note.long-points/same": "not rolled between its cuts where the arm then goes to its other side, turned over "
-    "where it goes to the same side again",
-    "note.long-points/opposite": "turned over between its cuts where the arm then goes to its other side, not rolled "
-    "where it goes to the same side again",
+    "counter-clockwise, {skin} on the skin, the arm then to its other side; or rolled half a turn and {turn:.2f} past "
+    "that, {one_way:.2f} clockwise in all, {one_way_skin} on the skin, the arm to the same side again",
+    "note.long-points/same": "not rolled between its cuts where the arm then goes to its other side; rolled half a "
+    "turn where it goes to the same side again",
+    "note.long-points/opposite": "rolled half a turn between its cuts where the arm then goes to its other side, not "
+    "rolled where it goes to the same side again",
     "note.hold/round": "to roll a round bar: lay it in V-blocks and scribe a line along its top before the first cut; "
     "set the roll by a protractor on a straight edge held along the long axis of the cut end, or step it off on the "
     "skin from the line",
@@ -1852,7 +1852,7 @@ WORDS: Final = {
     "page.job.last-good": "Below stands what was good last.",
     "page.job.written": "Packet written",
     "page.job.frames": "Frames",
-    "page.job.lies": "{section} lies with {over} in the plane of the frame and {deep} through it; the lay turns it",
+    "page.job.lies": "{section} lies with {over} in the plane of the frame and {deep} through it; the lay rolls it",
     "page.job.pieces": "Pieces",
     "page.job.bars": "Bars",
     "page.job.ways": "Ways of working, side by side",
@@ -2506,8 +2506,8 @@ WORDS: Final = {
     "record.mark.worked.one": "What is done.",
     "record.mark.wide_mm": "How wide the section is, across the bed, as it lies.",
     "record.mark.high_mm": "How high the section is, above the bed, as it lies.",
-    "record.mark.rotated_deg": "How far it is rotated from how the catalogue draws it, counter-clockwise seen "
-    "with the feed.",
+    "record.mark.rotated_deg": "How far it is rolled from how the catalogue draws it, counter-clockwise seen with the "
+    "feed.",
     "record.mark.laid_end_for_end": "Whether it is laid end for end before.",
     "record.mark.grade": "The grade; empty where none is given.",
     "record.mark.quantity": "How many as drawn.",
@@ -2760,13 +2760,13 @@ WORDS: Final = {
     "record.turn.roll_deg": "By how much the bar is rolled between its cuts, clockwise looking at the end that is cut "
     "first, whichever that is, the arm then to its other side.",
     "record.turn.skin_mm": "The same on the skin of a round section, null of others.",
-    "record.turn.one_way_deg": "The same where the arm goes to the same side again: turned over and roll_deg past "
-    "that.",
+    "record.turn.one_way_deg": "The same where the arm goes to the same side again: rolled half a turn and roll_deg "
+    "past that.",
     "record.turn.left_swing_deg": "The swing that makes the cut of its left end, the bar rolled for it.",
     "record.turn.right_swing_deg": "The same of its right end.",
     "record.assembly.turns": "Of a frame in space the roll between the two cuts of each mark; empty of others.",
     "record.assembly.turns.one": "A member.",
-    "record.assembly.twists": "By how many degrees the section after each joint is turned against a flush one, in the "
+    "record.assembly.twists": "By how many degrees the section after each joint is twisted against a flush one, in the "
     "order of the walk; empty in a plane.",
     "record.found.more.one": "A code.",
     "record.solution.pieces.one": "A mark.",
@@ -3346,7 +3346,7 @@ WORDS: Final = {
     "the left",
     "screen.turn-skin": "{skin} on the skin",
     "screen.turned-over": "between its cuts it is rolled the other way by that, the arm then to its other side; or "
-    "turned over and {turn} past that the same way, the arm to the same side again",
+    "rolled half a turn and {turn} past that the same way, the arm to the same side again",
     "screen.template": "the template to wrap is a file of a packet: put the same into a job as a [[frame]] with shape "
     '= "branch" and run `mitertool packet JOB --out DIR`',
     "screen.landing/before": "member before, its right end",
@@ -3449,7 +3449,7 @@ WORDS: Final = {
     "lower lay.",
     "screen.yes": "yes",
     "screen.no": "no",
-    "screen.lay.turned": "turned",
+    "screen.lay.turned": "rolled",
     "screen.lay.wide": "wide",
     "screen.lay.high": "high",
     "screen.lay.largest": "largest",
@@ -3473,7 +3473,7 @@ WORDS: Final = {
     "searched.ways/by-setting": "cut by setting",
     "searched.ways/bar-by-bar-by-setting": "cut bar by bar or by setting",
     "searched.without": "without {pieces:and}",
-    "searched.turned": "turned only as allowed: {marks}",
+    "searched.turned": "laid only as allowed: {marks}",
     "searched.lays": "{section} of each lay on bars of its own",
     # seen: from where a picture is seen
     "seen.with-feed": "seen with the feed",
@@ -3643,7 +3643,7 @@ WORDS: Final = {
     "sheet.no-saw": "none: degrees from square",
     "sheet.no-saw/no-grip": "none: degrees from square; prove that last pieces hold",
     "sheet.no-stock": "No stock lengths in the job: each mark stands by itself.",
-    "sheet.no-turn": "no turn",
+    "sheet.no-turn": "no roll",
     "sheet.no-stop": "no stop holds here: cut at the tape mark",
     "sheet.no-trim/face": "no trim: the raw end is the first face",
     "sheet.no-trim/face-at-blade": "no trim: the raw end is the first face, level with the blade's feed side",
@@ -3652,15 +3652,15 @@ WORDS: Final = {
     "sheet.obstacles": "what stands in the blade's way",
     "sheet.opposite": "opposite hand",
     "sheet.order/long": "Pictures: as first clamped. Long at: as a piece comes off.",
-    "sheet.order/feed": "Rows from left to right: turn, set, feed, cut. The sign beside a reading is the "
-    "blade over the bar from above, moving side up.",
-    "sheet.order/plain": "Rows from left to right: turn, set, cut. The slant is the cut from above, moving side up, "
+    "sheet.order/feed": "Rows from left to right: roll, set, feed, cut. The sign beside a reading is the blade over "
+    "the bar from above, moving side up.",
+    "sheet.order/plain": "Rows from left to right: roll, set, cut. The slant is the cut from above, moving side up, "
     "fed from the right.",
     "sheet.order/right": "Pieces are shown as they lie: the bar comes from the left, its first cut is at the right.",
     "sheet.order/rolled": "Before a bar is rolled square a mark right round it at the fixed jaw: it is clamped at "
     "that mark again.",
-    "sheet.order/stop": "Rows from left to right: turn, set, push, cut. The sign beside a reading is the "
-    "blade over the bar from above, moving side up.",
+    "sheet.order/stop": "Rows from left to right: roll, set, push, cut. The sign beside a reading is the blade over "
+    "the bar from above, moving side up.",
     "sheet.other-key": "same piece: other slants, other key",
     "sheet.outside/up": "drawn with the hopper's outside up",
     "sheet.outside/down": "drawn with the hopper's outside down",
@@ -3940,9 +3940,9 @@ WORDS: Final = {
     "turn.bar/fixed": "to {roll:.2f} degrees from as drawn, its top to the fixed jaw",
     # turned: how a bar is laid beside how it lay
     "turned.0": "as it lies",
-    "turned.90": "turned a quarter",
-    "turned.180": "turned half over",
-    "turned.270": "turned three quarters",
+    "turned.90": "rolled a quarter",
+    "turned.180": "rolled half a turn",
+    "turned.270": "rolled three quarters",
     "turned.laid": "laid {lay}",
     # unit: units in words
     "unit.degrees": "{number} degrees",

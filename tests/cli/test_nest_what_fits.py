@@ -94,7 +94,7 @@ def test_the_claim_names_marks_that_may_not_be_turned(call: Call, tmp_path: Path
     )
     said = call("nest", job).out
     assert "so cut, from as little steel, no plan below 1." in said  # UP alone has two cuts that are not parallel
-    assert "cut bar by bar or by setting, turned only as allowed: UP, no plan" in said
+    assert "cut bar by bar or by setting, laid only as allowed: UP, no plan" in said
 
 
 def test_other_ways_are_compared_for_what_fits(call: Call, mixed: str) -> None:

@@ -59,7 +59,7 @@ def test_the_turn_between_two_joints() -> None:
 
 
 def test_a_saw_that_swings_one_way_turns_the_bar_over_between() -> None:
-    """The same quarter round: turned over and a quarter past that, a quarter the other way. The cuts halve 3-4-5
+    """The same quarter round: half a turn and a quarter past that, a quarter the other way. The cuts halve 3-4-5
     and a square corner, each by its swing alone."""
     nodes = [(0.0, 0.0, 0.0), (800.0, 0.0, 600.0), (1800.0, 0.0, 600.0), (1800.0, 900.0, 600.0)]
     made = rail(nodes, TUBE)
@@ -70,7 +70,7 @@ def test_a_saw_that_swings_one_way_turns_the_bar_over_between() -> None:
     says = made.notes[1].in_units("mm")
     assert "tip to tip 10" in says
     assert "rolled 90.00 degrees" in says
-    assert "turned over and 90.00 past that" in says
+    assert "rolled half a turn and 90.00 past that" in says
     assert "33.3 mm on the skin" in says
     assert [note.code for note in made.notes[3:]] == []
 

@@ -74,7 +74,7 @@ def test_the_lays_that_work_stand_beside_what_cannot_be_cut(tmp_path: Path) -> N
     flat = piece(section="RHS 40x120x4") + '[[section]]\nname = "RHS 40x120x4"\nshape = "rect-tube"\n'
     solution = solved(tmp_path, WITH_SAW + flat + "width = 120\nheight = 40\nwall = 4\n", saw)
     assert all(problem.startswith("A, ") for problem in solution.problems)
-    assert any("lays that work: turned a quarter" in problem for problem in solution.problems)
+    assert any("lays that work: rolled a quarter" in problem for problem in solution.problems)
     none = solved(tmp_path, WITH_SAW + piece(section="SHS 120x120x5"), saw)
     assert any("no lay in which it lies safely" in problem for problem in none.problems)
 

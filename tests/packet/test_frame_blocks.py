@@ -166,7 +166,7 @@ def test_the_corners_of_a_frame_of_many_bars_stand_on_one_page() -> None:
 def test_pieces_that_are_one_turned_over_are_told(solution_of: Callable[[str], Solution]) -> None:
     """The gable is its own mirror image: its posts and its rafters, of square tube, are each other's."""
     text = said(solution_of("lantern-house")).replace(" | ", " ")
-    assert "One piece, whichever way it is turned: GABLE-1 and GABLE-4; GABLE-2 and GABLE-3." in text
+    assert "One piece, whichever way it lies: GABLE-1 and GABLE-4; GABLE-2 and GABLE-3." in text
 
 
 def test_hinges_are_told_of_either_leaf() -> None:

@@ -72,7 +72,7 @@ def test_page_one_says_how_lengths_are_keyed(tmp_path: Path, counts: str, says: 
             assert says in told
             assert "kerf 2" in told
             assert f"{square} cuts square, 1 div. = 0.5°" in told
-            assert "Rows from left to right: turn, set, feed, cut." in told
+            assert "Rows from left to right: roll, set, feed, cut." in told
 
 
 def test_a_mark_keyed_with_two_lengths_says_why(solution_of: Callable[[str], Solution]) -> None:
@@ -125,9 +125,9 @@ def test_every_piece_of_a_frame_is_named_in_its_picture(solution_of: Callable[[s
 def test_a_piece_that_is_cut_in_another_lay_is_turned_up(solution_of: Callable[[str], Solution]) -> None:
     """BASE-1 of the lantern house is RHS 60x40, cut 40 high and 60 high in its frame; no piece of the gate is so."""
     for told in (said(solution_of("lantern-house")), html(solution_of("lantern-house"))):
-        assert told.count("Turn up to 60 high: BASE-1, cut in another lay.") == 1
-        assert told.count("Turn up to") == 1
-    assert "Turn up to" not in said(solution_of("boathouse-gate"))
+        assert told.count("Roll up to 60 high: BASE-1, cut in another lay.") == 1
+        assert told.count("Roll up to") == 1
+    assert "Roll up to" not in said(solution_of("boathouse-gate"))
 
 
 def test_without_a_scale_no_frame_speaks_of_its_lines(solution_of: Callable[[str], Solution]) -> None:
@@ -152,8 +152,8 @@ def test_a_bar_that_is_not_turned_says_so(solution_of: Callable[[str], Solution]
     """Bar 3 of the trolley turns before its last piece alone: the rows before it say that it is not turned."""
     told = said(solution_of("slip-trolley"))
     bar = told[told.index("| Bar 3 |") : told.index("| Bar 4 |")]
-    assert bar.count("| no turn |") == 2
-    assert "| no turn |" not in told[told.index("| Bar 4 |") :]
+    assert bar.count("| no roll |") == 2
+    assert "| no roll |" not in told[told.index("| Bar 4 |") :]
 
 
 def test_a_wedge_thinner_than_the_kerf_is_no_scrap(tmp_path: Path) -> None:

@@ -86,7 +86,7 @@ def test_a_piece_tells_its_turn() -> None:
     """A third round of 42.4 is 44.4 of its skin."""
     said = command(*ENDS, "--turned", "-120")[1]
     assert "lies 120° counter-clockwise from the left one's, seen from the left, 44.4 on the skin" in said
-    assert "turned over and 120° past that the same way" in said
+    assert "rolled half a turn and 120° past that the same way" in said
     for turned in ("0", "180"):
         assert "on the skin" not in command(*ENDS, "--turned", turned)[1]
 

@@ -64,8 +64,8 @@ WRITTEN: dict[str, tuple[Remark, str]] = {
     ),
     "fine-rolled": (Remark("fine-rolled"), "with the bar rolled half a turn that is no hindrance"),
     "lays": (
-        Remark("lays", names(lays=["as it lies", "turned a quarter"])),
-        "lays that work: as it lies, turned a quarter",
+        Remark("lays", names(lays=["as it lies", "rolled a quarter"])),
+        "lays that work: as it lies, rolled a quarter",
     ),
     "no-lay": (Remark("no-lay"), "no lay in which it lies safely makes this cut"),
     "too-short": (Remark("too-short", SHORT), '5.000" long, too short to hold: the feed takes 10.000" or more'),

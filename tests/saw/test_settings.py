@@ -279,7 +279,7 @@ def test_the_lays_that_work_are_named() -> None:
     low = attrs.evolve(SAW, bed=Bed(40, 300, 50))
     assert not low.reach(mt.rect_tube(40, 80, 3), mt.Cut()).ok
     (lay,) = lays_that_work(low, mt.rect_tube(40, 80, 3), mt.Cut())
-    assert (lay.rotation, lay.says) == (90, "turned a quarter")
+    assert (lay.rotation, lay.says) == (90, "rolled a quarter")
     assert (lay.reach.section.width, lay.reach.section.height) == pytest.approx((80, 40))
     assert (lays_told([lay]).code, lays_told([]).code) == ("lays", "no-lay")
 
@@ -297,7 +297,7 @@ def test_a_cut_turns_with_its_bar() -> None:
 
 def test_worded_lays_are_named_by_their_words() -> None:
     lays = lays_that_work(SAW, mt.angle(50, 50, 5), mt.Cut())
-    assert [lay.says for lay in lays] == ["laid leg flat", "turned a quarter", "laid heel up"]
+    assert [lay.says for lay in lays] == ["laid leg flat", "rolled a quarter", "laid heel up"]
     assert all(lay.reach.ok for lay in lays)
 
 

@@ -7,6 +7,7 @@ from typing import Final
 
 import attrs
 
+from mitertool.base.totals import summed
 from mitertool.drawing import Drawing, text_width, wrap
 from mitertool.job import FrameOrder
 from mitertool.packet.pages.fitter.cut_through import cut_through_drawing, cuts_through
@@ -44,7 +45,7 @@ def detail_blocks(order: FrameOrder, units: Units, width: float) -> Iterator[Blo
     row: list[tuple[float, Detail]] = []
     for one in details(order, units):
         wide = max(_wide(one.drawing), min(text_width(one.title, _LETTERS, True) + 1.0, _TITLE))
-        if row and sum(taken + _BESIDE for taken, _ in row) + wide > width:
+        if row and summed(taken + _BESIDE for taken, _ in row) + wide > width:
             yield _row(row)
             row = []
         row.append((wide, one))
