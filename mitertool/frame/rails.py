@@ -231,9 +231,9 @@ def _leans(stands: Sequence[Stand], marks: Sequence[str]) -> Iterator[Remark]:
 
 
 def _not_flush(made: SpaceAssembly, case: str) -> Iterator[Remark]:
-    """Each joint whose sections are turned against each other, and what would make it flush."""
-    pairs = neighbours(made.order, made.closed)
+    """Each joint whose sections are twisted against each other, by its node, and what would make it flush."""
+    pairs, nodes = neighbours(made.order, made.closed), len(made.nodes)
     for number, (twist, (before, after)) in enumerate(zip(made.twists, pairs, strict=True), 1):
         if abs(twist) > FLUSH:
-            numbers = counts(joint=number) + names(before=before, after=after) + angles(twist=abs(twist))
+            numbers = counts(node=number % nodes + 1) + names(before=before, after=after) + angles(twist=abs(twist))
             yield Remark("note.not-flush", numbers, case)

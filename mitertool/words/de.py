@@ -1622,16 +1622,16 @@ WORDS: Final = {
     "vom linken Ende aus entlang gesehen",
     "note.leans/left": "{mark}: die Oberseite neigt sich {lean:.2f} Grad nach links gegen so weit oben wie möglich, "
     "vom linken Ende aus entlang gesehen",
-    "note.not-flush/up": "Stoß {joint}, {before} an {after}, ist nicht bündig: das Profil danach ist um {twist:.2f} "
-    "Grad verdreht; kein Schnitt behebt das, solange beide Oberseiten oben liegen; mit mitgeführten Oberseiten ist er "
-    "bündig, und die Oberseite danach neigt sich",
-    "note.not-flush/up-closed": "Stoß {joint}, {before} an {after}, ist nicht bündig: das Profil danach ist um "
+    "note.not-flush/up": "der Stoß am Knoten {node}, {before} an {after}, ist nicht bündig: das Profil danach ist um "
     "{twist:.2f} Grad verdreht; kein Schnitt behebt das, solange beide Oberseiten oben liegen; mit mitgeführten "
-    "Oberseiten kommt alle Verdrehung in den letzten Stoß",
-    "note.not-flush/carried": "Stoß {joint}, {before} an {after}, ist nicht bündig: das Profil danach ist um "
-    "{twist:.2f} Grad verdreht",
-    "note.not-flush/carried-closed": "Stoß {joint}, {before} an {after}, kann nicht bündig sein: einmal herum kommt "
-    "das Profil um {twist:.2f} Grad verdreht zurück, alles davon in diesem Stoß",
+    "Oberseiten ist er bündig, und die Oberseite danach neigt sich",
+    "note.not-flush/up-closed": "der Stoß am Knoten {node}, {before} an {after}, ist nicht bündig: das Profil danach "
+    "ist um {twist:.2f} Grad verdreht; kein Schnitt behebt das, solange beide Oberseiten oben liegen; mit "
+    "mitgeführten Oberseiten kommt alle Verdrehung in den letzten Stoß",
+    "note.not-flush/carried": "der Stoß am Knoten {node}, {before} an {after}, ist nicht bündig: das Profil danach ist "
+    "um {twist:.2f} Grad verdreht",
+    "note.not-flush/carried-closed": "der Stoß am Knoten {node}, {before} an {after}, kann nicht bündig sein: einmal "
+    "herum kommt das Profil um {twist:.2f} Grad verdreht zurück, alles davon in diesem Stoß",
     # option: what an option of the command line does
     "option.corner.other": "Der zweite Stab, wo er anders ist.",
     "option.corner.angle": "Zwischen den beiden Stäben, innen in der Ecke, Grad.",

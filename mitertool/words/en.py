@@ -1546,16 +1546,16 @@ WORDS: Final = {
     "along it from its left end",
     "note.leans/left": "{mark}: its top leans {lean:.2f} degrees to the left of as far up as it can be, looking along "
     "it from its left end",
-    "note.not-flush/up": "joint {joint}, {before} to {after}, is not flush: the section after it is twisted by "
-    "{twist:.2f} degrees; no cut mends that while both tops are up; with tops carried on it is flush and the top after "
-    "it leans",
-    "note.not-flush/up-closed": "joint {joint}, {before} to {after}, is not flush: the section after it is twisted by "
-    "{twist:.2f} degrees; no cut mends that while both tops are up; with tops carried on, all twist comes to the last "
-    "joint",
-    "note.not-flush/carried": "joint {joint}, {before} to {after}, is not flush: the section after it is twisted by "
-    "{twist:.2f} degrees",
-    "note.not-flush/carried-closed": "joint {joint}, {before} to {after}, cannot be flush: once around, the section "
-    "comes back twisted by {twist:.2f} degrees, all of it in this joint",
+    "note.not-flush/up": "the joint at node {node}, {before} to {after}, is not flush: the section after it is twisted "
+    "by {twist:.2f} degrees; no cut mends that while both tops are up; with tops carried on it is flush and the top "
+    "after it leans",
+    "note.not-flush/up-closed": "the joint at node {node}, {before} to {after}, is not flush: the section after it is "
+    "twisted by {twist:.2f} degrees; no cut mends that while both tops are up; with tops carried on, all twist comes "
+    "to the last joint",
+    "note.not-flush/carried": "the joint at node {node}, {before} to {after}, is not flush: the section after it is "
+    "twisted by {twist:.2f} degrees",
+    "note.not-flush/carried-closed": "the joint at node {node}, {before} to {after}, cannot be flush: once around, the "
+    "section comes back twisted by {twist:.2f} degrees, all of it in this joint",
     # option: what an option of the command line does
     "option.corner.other": "The second member, where it differs.",
     "option.corner.angle": "Between the two members, inside the corner, degrees.",

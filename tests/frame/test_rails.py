@@ -92,11 +92,14 @@ def test_a_top_that_is_kept_up_twists_where_slope_and_turn_meet() -> None:
     assert up.twists[0] == pytest.approx(math.degrees(math.atan2(0.6, 0.8)), abs=1e-9)
     assert [note.code for note in up.notes] == ["note.member", "note.member", "note.not-flush"]
     assert [note.code for note in carried.notes] == ["note.member", "note.member", "note.leans"]
+    assert up.notes[-1].in_units("mm").startswith("the joint at node 2, RAIL-1 to RAIL-2, is not flush")
 
 
 def test_a_closed_rail_carried_round_leaves_the_rest_to_its_last_joint() -> None:
     nodes = [(0.0, 0.0, 0.0), (1000.0, 0.0, 0.0), (1400.0, 1000.0, 500.0), (0.0, 900.0, 300.0)]
-    twists = rail(nodes, RAIL, closed=True, held=Held("carried")).twists
+    found = rail(nodes, RAIL, closed=True, held=Held("carried"))
+    assert found.notes[-1].in_units("mm").startswith("the joint at node 1, RAIL-4 to RAIL-1, cannot be flush")
+    twists = found.twists
     assert twists[:3] == pytest.approx((0, 0, 0), abs=1e-9)
     assert abs(twists[3]) > 1
     assert rail(nodes, TUBE, closed=True, held=Held("carried")).twists == (0, 0, 0, 0)
