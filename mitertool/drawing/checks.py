@@ -7,7 +7,6 @@ from collections.abc import Callable
 from typing import Any, Final
 
 from mitertool.base.errors import BadInput
-from mitertool.base.totals import summed
 from mitertool.drawing.dimensions import AngleDimension, Dimension
 from mitertool.drawing.entities import Arc, EllipseArc, Line, Polygon, Polyline, Primitive, Text
 from mitertool.words import phrase
@@ -56,8 +55,6 @@ def refuse_bad(entity: Entity) -> None:
 def refuse_endless(entity: Entity) -> None:
     """Raise `BadInput` where a number of `entity` is not finite."""
     numbers = entity.numbers()
-    if math.isfinite(summed(numbers)):
-        return
-    bad = next((number for number in numbers if not math.isfinite(number)), None)
-    if bad is not None:
+    if not all(map(math.isfinite, numbers)):
+        bad = next(number for number in numbers if not math.isfinite(number))
         raise BadInput(phrase("drawing.entity", entity=type(entity).__name__), bad, phrase("drawing.is/finite"))

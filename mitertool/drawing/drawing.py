@@ -77,7 +77,7 @@ class Drawing:
     def primitives(self) -> tuple[Primitive, ...]:
         """Lines, arcs, polygons and text, dimensions exploded and blank text left out."""
         shown = chain.from_iterable(self.pictures)
-        return tuple(part for part in shown if not (isinstance(part, Text) and not part.says.strip()))
+        return tuple([part for part in shown if not isinstance(part, Text) or part.says.strip()])
 
     def bounds(self) -> tuple[float, float, float, float]:
         """The smallest and largest x and y, (x0, y0, x1, y1), mm, of all that is shown, pens without width.
@@ -112,7 +112,7 @@ class Drawing:
         return tuple(TextBox(text.says, text.height, text.corners) for text in texts)
 
     def _under(self, move: Similarity, made_of: tuple[tuple[Drawing, Point], ...] = ()) -> Self:
-        moved = tuple(entity.under(move) for entity in self.entities)
+        moved = tuple([entity.under(move) for entity in self.entities])
         if not move.keeps_finite:
             for entity in moved:
                 refuse_endless(entity)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cached_property
 from typing import Final
 
 from attrs import frozen
@@ -76,12 +77,16 @@ class Similarity:
         the next, 2^970, is rounded away there."""
         return self.scale == 1.0 and not self.turn and all(abs(by) < _LAST_STEP for by in self.shift)
 
+    @cached_property
+    def _way(self) -> Point:
+        return direction(self.turn)
+
     def vector(self, v: Point) -> Point:
         """A vector scaled and turned."""
-        cos, sin = direction(self.turn)
+        cos, sin = self._way
         return (self.scale * (cos * v[0] - sin * v[1]), self.scale * (sin * v[0] + cos * v[1]))
 
     def point(self, p: Point) -> Point:
         """A point scaled, turned and shifted."""
-        x, y = self.vector(p) if self.turn or self.scale != 1.0 else p
-        return (x + self.shift[0], y + self.shift[1])
+        (x, y), (dx, dy) = self.vector(p) if self.turn or self.scale != 1.0 else p, self.shift
+        return (x + dx, y + dy)

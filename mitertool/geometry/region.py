@@ -11,7 +11,7 @@ import attrs
 from mitertool.base.totals import summed
 from mitertool.geometry.hull import HullDiscs, hull_of
 from mitertool.geometry.lengths import OutlineLengths, outline_lengths
-from mitertool.geometry.segments import Arc, Point, Segment
+from mitertool.geometry.segments import Line, Point, Segment
 
 Loop = tuple[Segment, ...]
 
@@ -50,13 +50,18 @@ class Region:
         return float(left[0]), float(low[1]), float(right[0]), float(high[1])
 
     def support_point(self, p: float, q: float) -> Point:
-        """A point of the material with the largest p*y + q*z, exact on arcs too."""
+        """A point of the material with the largest p*y + q*z, exact on arcs too; asked some thousand times a job."""
         found, most, size = self.segments[0].start, -inf, hypot(p, q)
         for segment in self.segments:
-            if isinstance(segment, Arc) and segment.short_of(p, q, size, most):
+            if isinstance(segment, Line):
+                start, end = segment.start, segment.end
+                at_start, at_end = p * start[0] + q * start[1], p * end[0] + q * end[1]
+                point, reached = (start, at_start) if at_start >= at_end else (end, at_end)
+            elif segment.short_of(p, q, size, most):
                 continue
-            point = segment.support_point(p, q)
-            reached = p * point[0] + q * point[1]
+            else:
+                point = segment.support_point(p, q)
+                reached = p * point[0] + q * point[1]
             if reached > most:
                 found, most = point, reached
         return found

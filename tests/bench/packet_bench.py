@@ -5,8 +5,9 @@ ways, each in a process of its own, the two in turn: by mitertool (load, solve, 
 program that is handed every line, curve and text of a page, every group of a DXF file and every word and number of the
 page for a browser, and writes the same files from them: PDF by the same library's public calls, all else as text. It
 composes nothing, reads its lists by `marshal`, the fastest that there is, and the collector of cycles is off. Another
-process, which is not measured, takes those lists from what mitertool writes. Imports count on both sides. Printed:
-medians of wall and processor seconds, their ratios, and the largest peak memory of each.
+process, which is not measured, takes those lists from what mitertool writes. Imports count on both sides, and what a
+second process takes that mitertool begins. Printed: medians of wall and processor seconds, their ratios, and the
+largest peak memory of each.
 """
 
 from __future__ import annotations
@@ -106,7 +107,8 @@ Lists = Mapping[str, Any]
 
 
 def lists_of(job: Path, out: Path) -> Lists:
-    """Everything that the packet of `job`, written as `out`, consists of, as plain lists."""
+    """Everything that the packet of `job`, written as `out` by this process alone, consists of, as plain lists."""
+    from mitertool.base import beside
     from mitertool.drawing import pdf
     from mitertool.job import load, solve
     from mitertool.packet.packet import write_packet
@@ -121,6 +123,7 @@ def lists_of(job: Path, out: Path) -> Lists:
         return made
 
     pdf.write = kept  # type: ignore[assignment]
+    beside._may_fork = lambda: False
     solution = solve(load(job))
     if solution.problems:
         raise SystemExit(f"the job is not what it should be: {solution.problems}")

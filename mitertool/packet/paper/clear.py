@@ -38,8 +38,7 @@ def strokes(drawing: Drawing) -> Iterator[Edge]:
 
 def is_clear(text: Text, edges: Iterable[Edge], others: Iterable[Text], apart: float = _APART) -> bool:
     """Whether a text set about its middle stands clear of all edges and of other texts that are set so, `apart` mm."""
-    across, up = _reach(text, text.width / 2 + BESIDE, text.height * 0.9)
-    if any(_cuts(edge, text.at, across, up) for edge in edges):
+    if _is_cut(text, edges):
         return False
     own = _own(text, apart / 2)
     return not any(
@@ -70,14 +69,24 @@ def _reach(text: Text, along: float, across: float) -> Point:
     return along * level + across * steep, along * steep + across * level
 
 
-def _cuts(edge: Edge, at: Point, across: float, up: float) -> bool:
-    """Whether an edge comes into the box of half sizes `across` and `up` about a point (clipped side by side)."""
-    (ax, ay), (bx, by) = edge
-    left, right, foot, top = at[0] - across, at[0] + across, at[1] - up, at[1] + up
-    if (ax <= left and bx <= left) or (ax >= right and bx >= right) or (ay <= foot and by <= foot):
-        return False
-    if ay >= top and by >= top:
-        return False
+def _is_cut(text: Text, edges: Iterable[Edge]) -> bool:
+    """Whether an edge comes into the box about a text; nearly all lie on one side of it."""
+    (x, y), (across, up) = text.at, _reach(text, text.width / 2 + BESIDE, text.height * 0.9)
+    left, right, foot, top = x - across, x + across, y - up, y + up
+    for edge in edges:
+        (ax, ay), (bx, by) = edge
+        if (ax <= left and bx <= left) or (ax >= right and bx >= right):
+            continue
+        if (ay <= foot and by <= foot) or (ay >= top and by >= top):
+            continue
+        if _cuts(edge, (left, foot, right, top)):
+            return True
+    return False
+
+
+def _cuts(edge: Edge, box: tuple[float, float, float, float]) -> bool:
+    """Whether an edge comes into a box from corner to corner, clipped side by side."""
+    ((ax, ay), (bx, by)), (left, foot, right, top) = edge, box
     enter, leave = 0.0, 1.0
     for start, way, low, high in ((ax, bx - ax, left, right), (ay, by - ay, foot, top)):
         if abs(way) < 1e-12:

@@ -204,7 +204,7 @@ def _numbers(at: Sequence[tuple[str, Point]], drawn: Sequence[Edge], others: Seq
     places = [complex(*point) for _, point in at]
     for i, (number, _) in enumerate(at):
         out = 1j * (_way(places[i - 1], places[i]) + _way(places[i], places[(i + 1) % len(places)]))
-        text = _ringed(list(_about(number, places[i], out)), [*drawn, *around], [*others, *found])
+        text = _ringed(_about(number, places[i], out), [*drawn, *around], [*others, *found])
         if text:
             found.append(text)
             around += strokes(Drawing([Arc(text.at, _RING, 0.0, 360.0, THIN)]))
@@ -225,11 +225,9 @@ def _about(number: str, corner: complex, out: complex) -> Iterator[Text]:
             yield Text((place.real, place.imag), number, _NUMBER, "center", "middle", 0.0, True)
 
 
-def _ringed(places: Sequence[Text], drawn: Sequence[Edge], others: Sequence[Text]) -> Text | None:
+def _ringed(places: Iterable[Text], drawn: Sequence[Edge], others: Sequence[Text]) -> Text | None:
     """The first place at which a number with a ring about it stands clear; it is asked for two figures, as wide."""
-    wide = [attrs.evolve(one, says="00") for one in places]
-    text = first_clear(wide, drawn, others)
-    return places[wide.index(text)] if text else None
+    return next((one for one in places if is_clear(attrs.evolve(one, says="00"), drawn, others)), None)
 
 
 def frame_sketch(assembly: Assembly, units: Units, caution: str) -> Drawing:

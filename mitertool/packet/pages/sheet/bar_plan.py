@@ -299,9 +299,10 @@ def _guide_named(drawn: Drawing, plan: _Plan, rings: Sequence[Arc], box: Point, 
     taken += [Text(ring.center, "O", _RING, "center", "middle") for ring in rings]
     middles = [attrs.evolve(one, says=f"  {one.says}  ", at=_middle(one), anchor="center") for one in taken]
     for place in _guide_places((near[0] * k, near[1] * k), plan.way):
+        if not box[0] + NOTE <= place.at[1] <= box[1] - NOTE / 2 or not is_clear(place, edges, middles):
+            continue
         led = _led(place, (middle[0] * k, middle[1] * k))
-        inside = box[0] + NOTE <= place.at[1] <= box[1] - NOTE / 2
-        if inside and is_clear(place, edges, middles) and all(is_clear(one, [(led.a, led.b)], ()) for one in middles):
+        if all(is_clear(one, [(led.a, led.b)], ()) for one in middles):
             return [place, led]
     return []
 
