@@ -13,6 +13,7 @@ from mitertool.cut import Face
 from mitertool.cut.plane import CutPlane
 from mitertool.drawing import HIDDEN, OUTLINE, THIN, Arc, Drawing, EllipseArc, Layer, Line, Point
 from mitertool.drawing.checks import Entity
+from mitertool.drawing.vectors import Similarity
 from mitertool.geometry import Arc as SectionArc
 from mitertool.geometry import EllipseArc as FaceArc
 from mitertool.geometry import FaceLine, Region, Segment, image_of
@@ -145,6 +146,7 @@ def _faces(region: Region, end: _End) -> Iterator[Entity]:
     for face in end.faces:
         a, u, o = (end.way * share for share in (face.slant.p, face.slant.q, face.slant.o))
         start = end.base + o
+        at = Similarity(shift=(start, 0.0))
         if _edge_on(face.slant):
             low, _, most, _ = face.region.bounds
             yield Line((start + a * low, low + 0.0), (start + a * most, most), OUTLINE)
@@ -154,7 +156,7 @@ def _faces(region: Region, end: _End) -> Iterator[Entity]:
         parts = rim(region, own) if face.slant.q > 0 else ((segment, True) for segment in own)
         for segment, seen in (*parts, *((border, True) for border in borders if _first(border, shared))):
             layer = OUTLINE if seen else HIDDEN
-            yield from Drawing([face_entity(image_of(segment, (a, u, 1.0, 0.0)), layer)]).moved(start, 0.0).entities
+            yield face_entity(image_of(segment, (a, u, 1.0, 0.0)), layer).under(at)
 
 
 def _edge_on(slant: Slant) -> bool:

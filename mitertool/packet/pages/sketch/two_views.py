@@ -12,6 +12,7 @@ import attrs
 
 from mitertool.cut import Cut
 from mitertool.drawing import CENTER, DIMENSION, AngleDimension, Dimension, Drawing, Line, Point, Text
+from mitertool.drawing.vectors import Similarity
 from mitertool.packet.paper.views import extreme_places, front_view, top_view, x_left, x_right
 from mitertool.piece import Piece
 from mitertool.piece.marks import PieceMark, place_of
@@ -168,8 +169,8 @@ def _angles(view: _View) -> Iterator[Line | AngleDimension]:
 
 def _angle(tip: Point, square: float, sweep: float, radius: float, says: str) -> Iterator[Line | AngleDimension]:
     for direction in (square, square + sweep):
-        side = Drawing([Line((1.0, 0.0), (radius + _OVER, 0.0), DIMENSION)]).turned(direction).moved(*tip)
-        yield from (entity for entity in side.entities if isinstance(entity, Line))
+        side = Line((1.0, 0.0), (radius + _OVER, 0.0), DIMENSION)
+        yield side.under(Similarity(turn=direction)).under(Similarity(shift=tip))
     yield AngleDimension(tip, square, sweep, radius, says, LETTERS)
 
 
