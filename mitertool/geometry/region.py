@@ -44,6 +44,12 @@ class Region:
         return (summed(t[0] for t in terms) / self.area, summed(t[1] for t in terms) / self.area)
 
     @cached_property
+    def _outer(self) -> tuple[Segment, ...]:
+        """The lines and arcs of outer loops: no hole reaches further than the loop about it."""
+        loops = (loop for loop in self.loops if summed(segment.area_term() for segment in loop) > 0)
+        return tuple(segment for loop in loops for segment in loop)
+
+    @cached_property
     def bounds(self) -> tuple[float, float, float, float]:
         """Least and greatest extent (y0, z0, y1, z1), mm."""
         left, low, right, high = (self.support_point(*way) for way in ((-1, 0), (0, -1), (1, 0), (0, 1)))
@@ -51,8 +57,8 @@ class Region:
 
     def support_point(self, p: float, q: float) -> Point:
         """A point of the material with the largest p*y + q*z, exact on arcs too; asked some thousand times a job."""
-        found, most, size = self.segments[0].start, -inf, hypot(p, q)
-        for segment in self.segments:
+        found, most, size = self._outer[0].start, -inf, hypot(p, q)
+        for segment in self._outer:
             if isinstance(segment, Line):
                 start, end = segment.start, segment.end
                 at_start, at_end = p * start[0] + q * start[1], p * end[0] + q * end[1]

@@ -58,10 +58,16 @@ class Setting:
         """From u to u of the face along the blade, mm; None without a swing axis."""
         if self.plane is None or self.saw.bed.swing_axis is None:
             return None
-        a, b, region = self.plane.uy, self.plane.uz, self.section.region
-        return (self.plane.u0 - region.support(-a, -b), self.plane.u0 + region.support(a, b))
+        short, far = self._face
+        return (self.plane.u0 - short, self.plane.u0 + far)
 
-    @property
+    @cached_property
+    def _face(self) -> tuple[float, float]:
+        """How far the face reaches along the blade to either side of the bar's corner at the fixed jaw, mm."""
+        plane, region = self.plane or BladePlane.of(self.swing, self.tilt, 0.0, 0.0), self.section.region
+        return region.support(-plane.uy, -plane.uz), region.support(plane.uy, plane.uz)
+
+    @cached_property
     def _beside(self) -> float:
         """What a guide needs beside the face along the blade, mm: half its thickness and the clearance."""
         m = radians(self.swing)
@@ -72,9 +78,8 @@ class Setting:
         """The least gap between the guides, mm."""
         if self.saw.guides is None:
             return None
-        plane = BladePlane.of(self.swing, self.tilt, 0.0, 0.0)
-        region = self.section.region
-        return region.support(plane.uy, plane.uz) + region.support(-plane.uy, -plane.uz) + 2 * self._beside
+        short, far = self._face
+        return far + short + 2 * self._beside
 
     @property
     def fixed_guide_most(self) -> float | None:
@@ -93,22 +98,24 @@ class Setting:
     @cached_property
     def set_backs(self) -> dict[str, float]:
         """How far from the square cut line the edge of each obstacle must stand, mm."""
-        if self.saw.bed.swing_axis is None:
+        axis = self.saw.bed.swing_axis
+        if axis is None:
             return {}
-        return {obstacle.name: self._set_back(obstacle) for obstacle in self.saw.obstacles}
-
-    def _set_back(self, obstacle: Obstacle) -> float:
-        """The blade's furthest reach over the block toward its side, half its own thickness, and the clearance.
-
-        Where the blade swings away from the block the reach is less than 0: the block may stand past the line.
-        """
-        toward = 1.0 if obstacle.side == "feed" else -1.0
         offset = self.saw.bed.blade_offset * (1 / cos(radians(self.swing)) - 1)
-        corners = [(y, z) for y in self.across(obstacle) for z in (0.0, self.height_of(obstacle))]
-        axis = self.saw.bed.swing_axis or 0.0
-        reach = max(toward * (self.cut.p * (y - axis) + self.cut.q * z + offset) for y, z in corners)
-        half = max(self.saw.kerf / 2, self.guides.half_thickness)
-        return reach + self.cut.kerf_along(half) + self.guides.clearance
+        beside = self.cut.kerf_along(max(self.saw.kerf / 2, self.guides.half_thickness))
+        return {
+            obstacle.name: self._over(obstacle, axis, offset) + beside + self.guides.clearance
+            for obstacle in self.saw.obstacles
+        }
+
+    def _over(self, obstacle: Obstacle, axis: float, offset: float) -> float:
+        """The furthest reach of the middle of the blade over a block toward its side, mm.
+
+        Where the blade swings away from the block it is less than 0: the block may stand past the line.
+        """
+        toward, p, q = 1.0 if obstacle.side == "feed" else -1.0, self.cut.p, self.cut.q
+        heights = (0.0, self.height_of(obstacle))
+        return max([toward * (p * (y - axis) + q * z + offset) for y in self.across(obstacle) for z in heights])
 
     def across(self, obstacle: Obstacle) -> tuple[float, float]:
         """From y to y of an obstacle, mm."""
