@@ -18,13 +18,14 @@ from mitertool.drawing.dimensions import AngleDimension, Dimension
 from mitertool.drawing.drawing import Drawing
 from mitertool.drawing.dxf_shell import (
     DECIMALS,
+    END,
+    ENTITIES,
     FIRST_FREE,
     LETTERING,
     MODEL,
     AskedFor,
     Box,
     blocks_section,
-    entities_section,
     header,
     objects,
     tables,
@@ -98,17 +99,15 @@ def write_models(placed: Sequence[tuple[Model, Point]], title: str = "") -> byte
     numbers = count(FIRST_FREE)
     handles = (f"{number:X}" for number in numbers)
     blocks: Blocks = {}
-    entities = [written(_in_file(model, blocks, handles, shift), MODEL, handles, shift) for model, shift in placed]
+    entities = [  # in bytes at once: a hundred megabytes where marks are thousands
+        written(_in_file(model, blocks, handles, shift), MODEL, handles, shift).encode(errors="replace")
+        for model, shift in placed
+    ]
     records = {name: record for name, (record, _) in blocks.items()}
     named, box = _named_together([model.named for model, _ in placed]), _box_together(placed)
-    body = (
-        tables(named, records, box, handles),
-        blocks_section(blocks, handles),
-        *entities_section(entities),
-        objects(box),
-    )
-    parts = (header(clean(title), box, next(numbers)), *body)
-    return b"".join(part.encode(errors="replace") for part in parts)  # a hundred megabytes where marks are thousands
+    before = tables(named, records, box, handles), blocks_section(blocks, handles), ENTITIES
+    head, tail = "".join((header(clean(title), box, next(numbers)), *before)), f"{END}{objects(box)}"
+    return b"".join((head.encode(errors="replace"), *entities, tail.encode(errors="replace")))
 
 
 def _refuse_scale(lettering_scale: float) -> None:

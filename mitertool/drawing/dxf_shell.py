@@ -106,6 +106,9 @@ _BLOCK: Final = template(
 )
 _BLOCK_END: Final = template("0 ENDBLK|5 {handle}|330 {record}|100 AcDbEntity|8 0|100 AcDbBlockEnd")
 _SECTION: Final = template("0 SECTION|2 {name}")
+ENTITIES: Final = _SECTION.format(name="ENTITIES")
+"""Before the entities of the model; behind them comes `END`."""
+
 END: Final = template("0 ENDSEC")
 _TABLE_END: Final = template("0 ENDTAB")
 _FILE_END: Final = template("0 EOF")
@@ -174,11 +177,6 @@ def objects(box: Box) -> str:
     none = {"left": "1e+20", "low": "1e+20", "right": "-1e+20", "high": "-1e+20"}
     paper = _LAYOUT.format(handle="1E", name="Layout1", flags=0, order=1, record=_PAPER, **none)
     return "".join((_SECTION.format(name="OBJECTS"), _OBJECTS, model, paper, END, _FILE_END))
-
-
-def entities_section(entities: Sequence[str]) -> tuple[str, ...]:
-    """The entities of the model, part by part."""
-    return (_SECTION.format(name="ENTITIES"), *entities, END)
 
 
 def _sides(box: Box) -> dict[str, str]:

@@ -42,6 +42,9 @@ _THINNEST: Final = 1e-6
 _NUMBERS: Final = 4096
 """Numbers whose text is kept: lines that meet have the same ends."""
 
+_LAYERS: Final = 64
+"""Texts of lines and solids that are kept, one a layer."""
+
 _ANCHORS: Final = {"left": 0, "center": 1, "right": 2}
 _SITS: Final = {"baseline": 0, "middle": 2, "top": 3}
 """Group codes 72 and 73 of a text; 0, the usual, is left out."""
@@ -49,7 +52,7 @@ _SITS: Final = {"baseline": 0, "middle": 2, "top": 3}
 
 def line_tags(line: Line) -> Tags:
     """A LINE."""
-    return Tags("LINE", f"{_entity(line.layer.name)}{_LINE}", (line.a, line.b))
+    return Tags("LINE", _of_layer(line.layer.name, _LINE), (line.a, line.b))
 
 
 def arc_tags(arc: Arc) -> Tags:
@@ -83,7 +86,7 @@ def text_tags(text: Text, style: str) -> Tags:
 def solid_tags(corners: Sequence[Point], layer: str) -> Tags:
     """A SOLID of three corners, the last of them given twice."""
     a, b, c = corners
-    return Tags("SOLID", f"{_entity(layer)}{_SOLID}", (a, b, c, c))
+    return Tags("SOLID", _of_layer(layer, _SOLID), (a, b, c, c))
 
 
 def span(arc: Arc | EllipseArc) -> tuple[float, float]:
@@ -199,6 +202,12 @@ _HATCH_END: Final = template("97 0|75 0|76 1|98 0")
 
 def _entity(layer: str) -> str:
     return f"100\nAcDbEntity\n  8\n{layer}\n"
+
+
+@lru_cache(_LAYERS)
+def _of_layer(layer: str, rest: str) -> str:
+    """The tags of an entity of which its layer is all that varies, one text for all of them."""
+    return _entity(layer) + rest
 
 
 def _at(code: int) -> str:

@@ -22,7 +22,7 @@ from mitertool.packet.floor.made import floor_of
 from mitertool.packet.pages.browser.page import cut_sheet_page
 from mitertool.packet.pages.card.card import card_pages
 from mitertool.packet.pages.labels import label_pages
-from mitertool.packet.pages.sheet.sheet import cut_sheet
+from mitertool.packet.pages.sheet.sheet import sheet_pages
 from mitertool.packet.pages.sketch.jig import jig_scale, jig_sketch
 from mitertool.packet.pages.sketch.sketch import in_rows, lettering_scale, paper_sketch
 from mitertool.packet.pages.triangles import triangle_pages
@@ -118,7 +118,7 @@ def _of_all_work(solution: Solution, options: Options) -> dict[str, bytes]:
     """What tells of the work and its settings."""
     title, floor = phrase("packet.cut-sheet", job=solution.job.head.name), floor_of(solution)
     return {
-        "cut-sheet.pdf": pdf.write(cut_sheet(solution, options.detail, floor), title),
+        "cut-sheet.pdf": pdf.write(sheet_pages(solution, options.detail, floor), title),
         "cut-sheet.html": cut_sheet_page(solution, floor),
         "card.pdf": _card(solution.job, options.detail),
         "pieces.csv": pieces_csv(solution),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import attrs
 
 from mitertool.drawing import A4, Drawing
-from mitertool.packet.paper.layout import Block, Paper, kept_together, page_numbers
+from mitertool.packet.paper.layout import Block, Paper, each_page, kept_together, page_numbers
 
 PAPER = Paper(*A4)
 
@@ -50,3 +50,18 @@ def test_all_titles_of_a_bar_stay_with_its_first_rows() -> None:
     for taken, page in ((0.45, 1), (0.55, 2)):
         found = page_numbers([*rows(taken, 1), *kept_together([*titles, *cuts])], PAPER)
         assert found[1:9] == [page] * 8
+
+
+def test_pages_are_made_one_by_one() -> None:
+    """A thousand pages of a great job would take half a gigabyte together. Three blocks of nine tenths are three."""
+    made: list[tuple[int, int]] = []
+
+    def head(number: int, of: int) -> Drawing:
+        made.append((number, of))
+        return Drawing()
+
+    pages = each_page(rows(0.9, 3), PAPER, head)
+    assert made == []
+    next(pages)
+    assert made == [(1, 3)]
+    assert len(list(pages)) == 2

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final, Literal
 
 import attrs
@@ -91,11 +91,14 @@ class TableColumn:
 
 def pages(blocks: Sequence[Block], paper: Paper, head: Callable[[int, int], Drawing]) -> tuple[Page, ...]:
     """The blocks in their order on as few pages as they need; `head(n, of)` draws what every page bears."""
+    return tuple(each_page(blocks, paper, head))
+
+
+def each_page(blocks: Sequence[Block], paper: Paper, head: Callable[[int, int], Drawing]) -> Iterator[Page]:
+    """The same one by one: a page takes as much memory as the blocks on it, and there may be a thousand."""
     sheets = _divided(blocks, paper.room)
-    return tuple(
-        Page(paper.width, paper.height, _stacked(sheet, paper) + head(n, len(sheets)))
-        for n, sheet in enumerate(sheets, 1)
-    )
+    for n, sheet in enumerate(sheets, 1):
+        yield Page(paper.width, paper.height, _stacked(sheet, paper) + head(n, len(sheets)))
 
 
 def page_numbers(blocks: Sequence[Block], paper: Paper) -> list[int]:

@@ -17,7 +17,7 @@ from mitertool.packet.pages.browser.after_part import further_part, recut_parts,
 from mitertool.packet.pages.browser.bar_part import bar_part
 from mitertool.packet.pages.browser.frame_part import frames_part
 from mitertool.packet.pages.browser.job_part import job_part, left_overs
-from mitertool.packet.pages.browser.markup import Markup, element, sentence
+from mitertool.packet.pages.browser.markup import Markup, element, joined, sentence
 from mitertool.packet.words import origin
 from mitertool.words import phrase
 
@@ -33,15 +33,28 @@ def cut_sheet_page(solution: Solution, floor: FloorSheet | None = None) -> bytes
     `floor` is what stands on it where it is made already.
     """
     sheet = floor or floor_of(solution)
-    work = element("main", job_part(sheet, solution), *_work(sheet, solution), _tools(), _foot(sheet, solution))
+    before, after = _around(sheet, solution)
+    # Each part by itself: as one text, which every element around it holds once more, it is eight times as large.
+    parts = [joined(part).encode() for part in _work(sheet, solution)]
+    return b"".join((before.encode(), *parts, after.encode()))
+
+
+_HERE: Final = Markup("<here>")
+"""Stands for the work: no text of a job comes to a page with such a bracket."""
+
+
+def _around(sheet: FloorSheet, solution: Solution) -> tuple[str, str]:
+    """The page up to the work and from it on."""
+    main = element("main", job_part(sheet, solution), _HERE, _tools(), _foot(sheet, solution))
     body = element(
         "body",
-        *(_top(), work, element("script", Markup(_file("script.js")))),
+        *(_top(), main, element("script", Markup(_file("script.js")))),
         data_key=_key(sheet),
         data_opening=ticks.opening(sheet.head),
     )
     page = element("html", _head(sheet), body, lang=phrase("language.tag"))
-    return f"<!doctype html>\n{page}\n".encode()
+    before, after = f"<!doctype html>\n{page}\n".split(_HERE)
+    return before, after
 
 
 def _head(sheet: FloorSheet) -> Markup:

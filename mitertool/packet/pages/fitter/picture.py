@@ -6,7 +6,7 @@ Paper mm.
 from __future__ import annotations
 
 from cmath import phase, rect
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from math import hypot, pi
 from typing import Final
 

@@ -23,7 +23,7 @@ from mitertool.packet.pages.sheet.last_page import last_blocks
 from mitertool.packet.pages.sheet.rack_block import rack_blocks
 from mitertool.packet.pages.sheet.rest_block import rest_blocks
 from mitertool.packet.pages.sheet.second_ends import recut_blocks, second_end_blocks
-from mitertool.packet.paper.layout import FOOT, HEAD, MARGIN, Block, Paper, cell, page_numbers, pages
+from mitertool.packet.paper.layout import FOOT, HEAD, MARGIN, Block, Paper, cell, each_page, page_numbers
 from mitertool.packet.words import are_many, origin
 from mitertool.words import phrase
 
@@ -41,9 +41,13 @@ _PAGE: Final = 32.0
 def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None = None) -> tuple[Page, ...]:
     """All pages of the cut sheet, A4 for mm and Letter for inches; with `detail` what each setting comes to behind it.
 
-    The first page tells on which page each bar stands, so it is laid out twice. `floor` is what stands on it where it
-    is made already.
+    `floor` is what stands on it where it is made already.
     """
+    return tuple(sheet_pages(solution, detail, floor))
+
+
+def sheet_pages(solution: Solution, detail: bool = False, floor: FloorSheet | None = None) -> Iterator[Page]:
+    """The same one by one. The first page tells on which page each bar stands, so it is laid out twice."""
     floor = floor or floor_of(solution)
     paper = Paper(*(A4 if floor.head.units == "mm" else LETTER))
     paper = Paper(paper.width, paper.height, _WARNING_PITCH * len(_warning(solution, paper.inner)))
@@ -56,7 +60,7 @@ def cut_sheet(solution: Solution, detail: bool = False, floor: FloorSheet | None
     on = _on_pages(before, work, paper)
     bars = (block for blocks in work.values() for block in blocks)
     blocks = [*(block for part in _before(floor, solution, paper, on) for block in part), *bars, *after]
-    return pages(blocks, paper, lambda n, of: _head(solution, paper, n, of))
+    yield from each_page(blocks, paper, lambda n, of: _head(solution, paper, n, of))
 
 
 Told = Sequence[tuple[FrameOrder, list[Block]]]
