@@ -38,12 +38,12 @@ class Again:
         return len(self.cut_anew)
 
 
-def again(old: Piece, new: Piece, kerf: float) -> Again | None:
-    """The recut of one piece to another that takes fewest cuts; None where it does not come out of it."""
+def again(old: Piece, new: Piece, kerf: float) -> tuple[Again, ...]:
+    """Every recut of one piece to another, fewest cuts first; none where it does not come out of it."""
     if old.section.name != new.section.name or old.further or new.further:
-        return None
-    found = [one for pose in new.poses for one in _lying(old, new.posed(pose), pose, kerf)]
-    return min(found, key=lambda one: one.cuts, default=None)
+        return ()
+    found = (one for pose in new.poses for one in _lying(old, new.posed(pose), pose, kerf))
+    return tuple(sorted(found, key=lambda one: one.cuts))
 
 
 def _lying(old: Piece, new: Piece, pose: str, kerf: float) -> Iterator[Again]:

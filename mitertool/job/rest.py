@@ -239,8 +239,7 @@ class _Bench:
         """What they may become by their steel, best first, each with its fate."""
         meant = self.wanted.get(there.mark.mark) if there.later else None
         if meant and meant.piece and there.piece and _same(there.mark, meant):
-            how = again(there.piece, meant.piece.blank, self.job.kerf)
-            if how:
+            for how in again(there.piece, meant.piece.blank, self.job.kerf):
                 yield "finish", how, meant
         ways = [(how, new) for new in self.wanted.values() for how in _ways(there, new, self.job.kerf)]
         for how, new in sorted(ways, key=lambda way: (way[0].cuts, -_long(way[1]))):
@@ -257,12 +256,11 @@ def _long(mark: OldMark) -> float:
     return mark.piece.centerline if mark.piece else 0.0
 
 
-def _ways(there: _There, new: OldMark, kerf: float) -> Iterator[Again]:
+def _ways(there: _There, new: OldMark, kerf: float) -> tuple[Again, ...]:
     """None where a hole may be in it that is another's."""
     if there.piece and new.piece and there.mark.grade == new.grade and (there.later or not there.mark.holes):
-        how = again(there.piece, new.piece, kerf)
-        if how:
-            yield how
+        return again(there.piece, new.piece, kerf)
+    return ()
 
 
 def _same(one: OldMark, new: OldMark) -> bool:

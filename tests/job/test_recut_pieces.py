@@ -207,6 +207,21 @@ def test_what_counts_as_recut_can_be_cut(week: Path, section: str, first: object
     assert recut == (0 if second == 70 else 2)
 
 
+def test_the_end_is_cut_anew_that_the_vise_can_hold_the_piece_for(week: Path) -> None:
+    """Either end of an angle of 940, both at 45, may be the one that stays where it becomes one of 900.
+
+    It does not look the same end for end, left ends lead, and 40 are too few to hold while the right end is cut.
+    """
+    (week / "job.toml").write_text(
+        ANGLES.format(section="L 50x50x5", first=45, second=45).replace("45\nquan", "45\nright = 45\nquan", 1)
+    )
+    (week / "saw.toml").write_text(
+        (week / "saw.toml").read_text().replace("discharge_side_most = 0", "discharge_side_most = 57")
+    )
+    (one,) = rest(week, "spoiled,LONG,940,1").again
+    assert [step.recut.end for step in one.steps] == ["left"]
+
+
 def test_an_angle_is_recut_packed_where_only_so_the_saw_makes_it(week: Path) -> None:
     """The right end of LONG stays, the left one is cut with the arm on its one side: heel up, which must be packed."""
     (week / "job.toml").write_text(ANGLES.format(section="L 50x50x5", first=30, second=45))
