@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from functools import cached_property
+from itertools import pairwise
 from random import Random
 from typing import TYPE_CHECKING, Final
 
@@ -109,7 +110,8 @@ class Filler:
     def taste(self, longer: float, dear: float, wedges: bool = True) -> Taste:
         """How much more longer pieces are worth, how dear unshared cuts are, whether wedges are looked at."""
         longest, pull = max(self.lot.capacity), self.goal.pull * dear
-        return Taste([w * (1 + longer * w / longest) for w in self.lot.weights], pull, pull, wedges)
+        open_end = pull if self.instead is None else 0.0
+        return Taste([w * (1 + longer * w / longest) for w in self.lot.weights], pull, open_end, wedges)
 
     def filled(self, taste: Taste, left: Sequence[int], racks: Sequence[int], abreast: int) -> Found:
         """Bars for what is left, so many of each stock at the most; a bar is cut again while its pieces last."""
@@ -212,8 +214,17 @@ class Filler:
 
     def _standing(self, bar: Pattern) -> _Standing:
         room = (self.lot.capacity[bar.stock] - self.lot.used(bar.walk)) / max(self.lot.capacity)
-        within = summed(self.instead.within[way] for way in bar.walk) if self.instead else 0
-        return _Standing(bar, room, self.lot.mismatches(bar.walk) + within)
+        return _Standing(bar, room, self._cuts(bar))
+
+    def _cuts(self, bar: Pattern) -> float:
+        """Unshared cuts and open ends; where pieces may be cut as others what is set from the first cut to the last.
+
+        There bars that begin and end at one setting follow each other, whichever it is.
+        """
+        if self.instead is None:
+            return self.lot.mismatches(bar.walk)
+        within = summed(self.instead.within[way] for way in bar.walk)
+        return within + sum(one.after != two.before for one, two in pairwise(bar.walk))
 
     def by_steel(self, bars: Sequence[Pattern]) -> Score:
         """What is least where steel goes first: cost, then how evenly the room lies, so that one may go; then cuts."""

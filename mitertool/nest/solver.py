@@ -387,7 +387,7 @@ _BESIDE = 0.2
 _MENDED = 3.0
 _MENDED_OF_MANY = 2.0
 """Of that share how much goes into blanks on as many bars as there are, where pieces are many more."""
-_FOR_SET_UPS = 0.1
+_FOR_SET_UPS = 0.3
 """Of the steps for a small job those for one of more pieces whose steel is proved, but not its set-ups."""
 _EFFORT = 60.0
 _EFFORT_A_PIECE = 5.0

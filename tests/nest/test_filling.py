@@ -11,7 +11,7 @@ from mitertool.nest import Allowance, Item, Stock
 from mitertool.nest.abreast import BarFilling, Tables, joints
 from mitertool.nest.filling import Filler, _Bars, _Standing
 from mitertool.nest.lots import Lot, Pattern, Way, lots
-from mitertool.nest.taste import Taste
+from mitertool.nest.taste import Instead, Taste
 from mitertool.nest.work import Effort, Goal
 from tests.bench.nest_jobs import ALLOWANCE, JOBS
 from tests.nest.test_bounds import TUBE, item
@@ -131,3 +131,14 @@ def test_bars_that_are_changed_are_counted_by_stock_and_pattern() -> None:
     assert (plan.standing[-2:], plan.used, plan.unlike) == ([other, one], {0: 11, 1: 1}, 12)
     plan.change([10], [one])
     assert (plan.standing, plan.unlike) == ([one] * 12, 10)
+
+
+@pytest.mark.parametrize(("left", "right", "alone", "beside"), [(45, -45, 2, 0), (45, 45, 2, 1), (0, 45, 1, 1)])
+def test_between_bars_that_hold_blanks_too_nothing_is_set(left: float, right: float, alone: int, beside: int) -> None:
+    """A bar of one piece: its ends that are not square count, but where blanks may lie only what is set within it."""
+    lot = lot_of([item("A", 1000, left, right, 1, TUBE)], 2500)
+    bar = Pattern(0, (lot.kinds[0].ways[0],))
+    within = {way: float(way.before != way.after) for way in lot.kinds[0].ways}
+    filler = Filler(lot, Goal(), Effort(1.0))
+    assert filler._standing(bar).cuts == alone
+    assert filler.beside(lot, Instead([0], within), Effort(1.0))._standing(bar).cuts == beside
