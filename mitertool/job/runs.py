@@ -55,6 +55,11 @@ class Run:
             return inf
         return self.bar.stock_length - self.cuts[-1].place - self.saw.feed.dead_length
 
+    def spare(self, grip: float) -> float:
+        """What a bar is longer than cuts and grip need, mm; and than the feed needs where it pushes it to the end."""
+        spare = self.bar.left_whole - grip
+        return min(spare, self.left_to_push) if self.left_to_push >= 0 else spare
+
     @cached_property
     def stops(self) -> tuple[Stop, ...]:
         """Where the stop stands for each piece; empty for a saw with a bar feed."""

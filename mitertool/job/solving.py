@@ -96,7 +96,21 @@ def _planned(
     against = tuple(on_bars(worked))
     if against:
         return _planned(job, pieces, asked, (*wrong, *against), search)
+    apart = _with_scraps(job, job.allowance, plan, worked)
+    if apart is not plan:
+        plan, worked = apart, runs(apart, pieces, asked)
     return _Bars(plan, worked, wrong, without, recut_runs(plan, pieces, asked))
+
+
+def _with_scraps(job: Job, allowance: Allowance, plan: Plan, worked: Sequence[Run]) -> Plan:
+    """The plan with a scrap where a bar that does not go back on the rack has room for one in place of a shaving."""
+    keep = job.rack.keep if job.rack else None
+
+    def spare(number: int) -> float:
+        kept = keep is not None and not longer(keep, plan.bars[number].left_whole)
+        return 0.0 if kept else worked[number].spare(allowance.grip)
+
+    return nest.with_scraps(plan, allowance, spare)
 
 
 def _beside_every_way(plan: Plan, work: tuple[list[Item], list[Stock], Allowance], terms: dict[str, Any]) -> Plan:

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     )
     from mitertool.nest.set_up_shares import set_up_minutes, shares_of
     from mitertool.nest.setups import swings_from_square, ways_to_set
+    from mitertool.nest.shavings import shaving, with_scraps
     from mitertool.nest.solver import NoBars, solve
     from mitertool.nest.way_names import BAR_BY_BAR, BY_SETTING, MIXED, WAYS
 
@@ -72,10 +73,12 @@ __all__ = [
     "remaining",
     "set_up_minutes",
     "shares_of",
+    "shaving",
     "solve",
     "swings_from_square",
     "ways_to_set",
     "what_fits_says",
+    "with_scraps",
 ]
 
 __getattr__ = door(
@@ -91,6 +94,7 @@ __getattr__ = door(
         " Stock WorkStep",
         "set_up_shares": "set_up_minutes shares_of",
         "setups": "swings_from_square ways_to_set",
+        "shavings": "shaving with_scraps",
         "solver": "NoBars solve",
         "way_names": "BAR_BY_BAR BY_SETTING MIXED WAYS",
     },

@@ -159,11 +159,11 @@ def test_a_bar_that_is_not_turned_says_so(solution_of: Callable[[str], Solution]
 def test_a_wedge_thinner_than_the_kerf_is_no_scrap(tmp_path: Path) -> None:
     """Between 30 and 29.5 degrees across 40: 40 * (tan 30 - tan 29.5) = 0.46 of steel at most, less than a kerf of 1.6.
 
-    Between 30 and 25 it is 40 * (tan 30 - tan 25) = 4.4.
+    Between 30 and 25 it is 40 * (tan 30 - tan 25) = 4.4. The bar has no room for a trim more between the two.
     """
     for other, says in ((29.5, "shaving only"), (25, "scrap")):
         marks = piece("A", more="left = 30\nright = -30") + piece("B", more=f"left = {other}\nright = {-other}")
-        told = said(solved(tmp_path, NO_SAW + marks + stock()))
+        told = said(solved(tmp_path, NO_SAW + marks + stock(length=2040)))
         assert ("| shaving only |" in told) == (says == "shaving only")
         assert ("| scrap |" in told.partition("Left over")[0]) == (says == "scrap")
 
@@ -171,7 +171,7 @@ def test_a_wedge_thinner_than_the_kerf_is_no_scrap(tmp_path: Path) -> None:
 def test_a_shaving_says_how_thick_it_is(tmp_path: Path) -> None:
     """40 * (tan 30 - tan 29.5) = 0.4631, which is no more than 0.5."""
     marks = piece("A", more="left = 30\nright = -30") + piece("B", more="left = 29.5\nright = -29.5")
-    solution = solved(tmp_path, NO_SAW + marks + stock())
+    solution = solved(tmp_path, NO_SAW + marks + stock(length=2040))
     assert re.search(r"shaving only \| (?:[^|]* \| )?at most 0\.5 \|", said(solution))
     assert "at most 0.5" in html(solution)
 

@@ -50,7 +50,7 @@ def work_of(solution: Solution) -> tuple[tuple[BarWork, ...], tuple[SecondEnds, 
 def _with_more(rows: Sequence[CutRow], run: Run, solution: Solution) -> list[CutRow]:
     """The rows, each shaving with the trim that it may be more where the bar has one to spare for every of them."""
     allowance, shavings = solution.job.allowance, sum(row.makes == "skim" for row in rows)
-    if not shavings or allowance is None or _spare(run, allowance.grip) < shavings * allowance.trim:
+    if not shavings or allowance is None or run.spare(allowance.grip) < shavings * allowance.trim:
         return list(rows)
     return [attrs.evolve(row, more=allowance.trim) if row.makes == "skim" else row for row in rows]
 
@@ -102,16 +102,10 @@ def _held(run: Run, grip: float) -> tuple[float, float]:
     cuts are made by hand, a longer bar is not asked for.
     """
     bar = run.bar
-    spare = _spare(run, grip)
+    spare = run.spare(grip)
     least = bar.stock_length - spare if grip and spare < _SPARE * bar.stock_length else 0.0
     short = not grip and bar.left_whole < min(piece.centerline for piece in run.pieces)
     return least, bar.left_whole if short else 0.0
-
-
-def _spare(run: Run, grip: float) -> float:
-    """What a bar is longer than cuts and grip need, mm; and than the feed needs where it pushes it to the end."""
-    spare = run.bar.left_whole - grip
-    return min(spare, run.left_to_push) if run.left_to_push >= 0 else spare
 
 
 _SPARE: Final = 0.02

@@ -13,7 +13,7 @@ from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.job.fit_up import PieceFit
 from mitertool.job.runs import Run
-from mitertool.nest import Bar, Placed, SawCut
+from mitertool.nest import Bar, Placed, SawCut, shaving
 from mitertool.packet.floor.readings import comes_back, plain_reading, reading_of
 from mitertool.packet.floor.values import CutRow, EndPast, Makes, Proof, Side, Tape, Turn
 from mitertool.saw.feed.feed import FeedLine, SetCut
@@ -41,9 +41,8 @@ def cuts_of(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> li
 def _as_skim(row: CutRow, bar: Bar) -> CutRow:
     """The row as a shaving where its wedge is nowhere thicker than the kerf: no scrap that anybody finds."""
     before, cut = bar.cuts[row.numbers[0] - 2 : row.numbers[0]]
-    p, q = abs(cut.cut.p - before.cut.p), abs(cut.cut.q - before.cut.q)
-    thickest = cut.kerf_from - before.kerf_to + (p * bar.section.width + q * bar.section.height) / 2
-    return attrs.evolve(row, makes="skim", thick=thickest) if thickest < before.kerf_to - before.kerf_from else row
+    thick = shaving(before, cut, bar.section)
+    return row if thick is None else attrs.evolve(row, makes="skim", thick=thick)
 
 
 def left_standing(run: Run, stands: Stands | None) -> Stands | None:
