@@ -152,22 +152,29 @@ WORDS: Final = {
     "card.read.again": "Die Zeilen an der Klammer reihum durchgehen, so viele Runden. Unter den ersten Kästchen steht "
     "die Folge der Schnitte.",
     "card.read.arm": "Das Blatt über der Stange, von oben, die bewegliche Seite oben.",
-    "card.read.roll": "Rollen wie der Pfeil geht: Oberseite, der Keil, zur genannten Seite.",
+    "card.read.tilt": "Das gekippte Blatt über dem Tisch, von der festen Backe gesehen.",
+    "card.read.roll": "Die Stange in Pfeilrichtung rollen, bis sie wie gezeichnet steht, der Keil an der Oberseite.",
     "card.read.key/feed": "Das Größte: die Länge zum Tippen. Einzeln: jeden Schnitt selbst starten; auto: die "
     "Steuerung wiederholt ihn. Hübe: so oft greift der Vorschub für eine Länge nach.",
     "card.read.key/plain": "Das Größte: die lange Spitze des Teils, das abfällt.",
     "card.read.key/stop": "Das Größte: von der Blattseite der Abgabe zum Anschlag.",
     "card.read.stop": "Anschlag zurück, bevor gespannt wird: nichts darf klemmen.",
-    "card.read.pivot/feed": "Die Drehachse: vor der ersten Zahl kommt das rohe Ende an sie.",
-    "card.read.pivot/stop": "Die Drehachse: von ihr aus misst, was zurücksteht.",
-    "card.read.ends": "Lang auf einer Seite oder gegenüber: gleiche Zahlen.",
+    "card.read.pivot/feed": "Die Drehachse, quer über die Stange durch den Drehpunkt des Arms: vor der ersten Zahl "
+    "kommt das rohe Ende an sie.",
+    "card.read.pivot/stop": "Die Drehachse, quer über die Stange durch den Drehpunkt des Arms: von ihr aus misst, was "
+    "zurücksteht.",
+    "card.read.ends": "Beide Schrägen auf einer Seite lang oder gegenüber: das Bild ansehen, die Zahlen können gleich "
+    "sein.",
     "card.read.tape": "Risse auf beiden Seiten ab dem vorderen Ende, beim Pfeil. Grau ist der Schnitt: auf dieser "
     "Seite des Risses.",
     "card.read.first": "Den Schnitt abhaken; das erste Teil messen und eintragen.",
-    "card.read.stays": "Arm und Blatt bleiben, auch seit einer früheren Stange.",
-    "card.read.prove": "Die Skala hält es nicht: mit dem Winkelmesser prüfen.",
-    "card.word.off": "Verschnitt: Keil zwischen zwei Schrägen; Span: dünner als ein Schnitt. Lang: wie es abfällt.",
-    "card.word.past": "Ende ab Blatt: auf der genannten Seite zur Blattseite der Zuführung, mit dem Schnitt.",
+    "card.read.stays": "Arm und Blatt stehen lassen wie beim Schnitt davor oder beim letzten Schnitt der genannten "
+    "Stange.",
+    "card.word.off": "Verschnitt: der Keil zwischen zwei Schrägen. Nur Span: dünner als der Schnitt. Lang: die Seite, "
+    "auf der das Teil beim Abfallen am längsten ist.",
+    "card.word.past": "Ende ab Zuführseite des Blatts: auf der genannten Seite vom Ende der Stange bis dorthin, mit "
+    "dem Schnitt.",
+    "card.word.prove": "Mit dem Winkelmesser prüfen: die Skala hält die Toleranz nicht.",
     "card.word.clear": "Abstand von der Drehachse: längs der Stange.",
     "card.word.guides": "Führungen: von der festen zur bewegten.",
     "card.word.guides/gap": "Lücke der Führungen: zwischen ihren Innenflächen.",
@@ -240,8 +247,9 @@ WORDS: Final = {
     "card.measure.kerf": "Eine Kerbe in Flachstahl sägen und ihre Breite messen, mit demselben Blatt wie bei der "
     "Arbeit.",
     "card.measure.approach": "Wie nah die bewegliche Backe vor dem Spannen an die Stange gestellt wird.",
-    "card.measure.grip": "Die kürzeste Stange, die der Schraubstock so hält, dass sich nichts bewegt: mit Motor "
-    "aus probieren.",
+    "card.measure.grip": "Auf die steilste Gehrung gestellt, die Backen dafür zurück: die kürzeste Stange hinter "
+    "diesem Schnitt, an ihrer kürzeren Seite, die der Schraubstock so hält, dass sich nichts bewegt. Mit Motor aus "
+    "probieren.",
     "card.measure.stroke": "Der längste Weg, den der Vorschub eine Stange auf einmal schiebt.",
     "card.measure.dead_length": "Was von einer Stange übrig ist, das der Vorschub nicht weiter schieben kann.",
     "card.measure.square": "Was die Skala bei einem Schnitt zeigt, den ein Winkel als gerade beweist.",
@@ -249,6 +257,9 @@ WORDS: Final = {
     "card.measure.feed_side_most": "Wie weit der Arm aus der Geraden schwenkt, das Ende an der beweglichen Backe "
     "zur Zuführung.",
     "card.measure.discharge_side_most": "Wie weit der Arm aus der Geraden schwenkt, dieses Ende zur Abgabe.",
+    "card.measure.highest": "Wie weit das Blatt kippt, oben zur Zuführung, auf einer Skala, die 0 zeigt, wo ein "
+    "Winkel auf dem Tisch es als senkrecht beweist.",
+    "card.measure.lowest": "Dasselbe oben zur Abgabe; 0 oder weniger.",
     "card.measure.cant": "Die Schräge des Blatts gegen die Auflage, mit dem Winkelmesser; mehr als 0 mit dem "
     "Ende an der beweglichen Backe höher.",
     "card.prove": "Drei Probeschnitte, nach einem neuen Blatt, einer Berichtigung oder einem Stoß",
@@ -1338,10 +1349,10 @@ WORDS: Final = {
     "last.total.rolls/many": "{count}-mal rollen",
     "last.total.rolls/one": "{count}-mal rollen",
     "last.total.setting-up": "Umstellen {minutes} min",
-    "last.total.swings/many": "{count} Schwenks",
-    "last.total.swings/one": "{count} Schwenk",
-    "last.total.tilts/many": "{count}-mal kippen",
-    "last.total.tilts/one": "{count}-mal kippen",
+    "last.total.swings/many": "{count} Schwenks nach dem ersten",
+    "last.total.swings/one": "{count} Schwenk nach dem ersten",
+    "last.total.tilts/many": "{count}-mal kippen nach dem ersten",
+    "last.total.tilts/one": "{count}-mal kippen nach dem ersten",
     # lay: a section drawn, and its lays compared
     "lay.area": "Fläche {area}, Masse {mass}",
     "lay.nominal": "Nennmasse {mass}, für Kauf und Heben",
@@ -3702,12 +3713,12 @@ WORDS: Final = {
     "sheet.end-of-mark": "{mark}, {end}",
     "sheet.end-of-program": "Programmende",
     "sheet.end-right": "rechtes Ende",
-    "sheet.end-past": "Ende ab Blatt",
-    "sheet.end-past/bed": "Ende ab Blatt, am Tisch",
-    "sheet.end-past/fixed": "Ende ab Blatt, feste Seite",
-    "sheet.end-past/fixed-bed": "Ende ab Blatt, feste Seite, am Tisch",
-    "sheet.end-past/moving": "Ende ab Blatt, bewegl. Seite",
-    "sheet.end-past/moving-bed": "Ende ab Blatt, bewegl. Seite, am Tisch",
+    "sheet.end-past": "Ende ab Zuführseite des Blatts",
+    "sheet.end-past/bed": "Ende ab Zuführseite des Blatts, am Tisch",
+    "sheet.end-past/fixed": "Ende ab Zuführseite des Blatts, feste Seite",
+    "sheet.end-past/fixed-bed": "Ende ab Zuführseite des Blatts, feste Seite, am Tisch",
+    "sheet.end-past/moving": "Ende ab Zuführseite des Blatts, bewegl. Seite",
+    "sheet.end-past/moving-bed": "Ende ab Zuführseite des Blatts, bewegl. Seite, am Tisch",
     "sheet.exact": "mit Winkelmesser",
     "sheet.exact-marks": "Mit dem Winkelmesser genau einstellen: alles von Rahmen {marks}.",
     "sheet.feed-side": "Zuführseite",
@@ -3753,12 +3764,12 @@ WORDS: Final = {
     "sheet.head-tolerance": "Toleranz",
     "sheet.invented": "{saw} (erfunden)",
     "sheet.kerf": "{kerf} breit",
-    "sheet.kerf/added": "Mitte + schräger Schnitt - {kerf}",
-    "sheet.kerf/added-pivot": "Mitte, zwischen zwei Winkeln Weg der Stange an der Drehachse ({axis} ab Festbacke), "
-    "+ schräger Schnitt - {kerf}",
-    "sheet.kerf/inside": "Mitte + schräger Schnitt",
-    "sheet.kerf/inside-pivot": "Mitte, zwischen zwei Winkeln Weg der Stange an der Drehachse ({axis} ab Festbacke), "
-    "+ schräger Schnitt",
+    "sheet.kerf/added": "in der Mitte; mit schrägem Schnitt, ohne die {kerf} der Steuerung",
+    "sheet.kerf/added-pivot": "in der Mitte, zwischen zwei Winkeln längs der Stange {axis} ab Festbacke; mit schrägem "
+    "Schnitt, ohne die {kerf} der Steuerung",
+    "sheet.kerf/inside": "in der Mitte; mit schrägem Schnitt",
+    "sheet.kerf/inside-pivot": "in der Mitte, zwischen zwei Winkeln längs der Stange {axis} ab Festbacke; mit "
+    "schrägem Schnitt",
     "sheet.kerf-included": "mit Schnitt",
     "sheet.left-to-hold": "lässt {length}: prüfen, ob der Schraubstock hält",
     "sheet.left-out": "Auf keiner Stange: {count} {mark}",
@@ -3782,6 +3793,7 @@ WORDS: Final = {
     "sheet.marks/one": "{count} Marke",
     "sheet.measured": "{length} {out}",
     "sheet.no-saw": "keine: Grad aus der Geraden",
+    "sheet.no-saw/grip": "keine: Grad aus der Geraden; {grip} Halt hinter dem letzten Schnitt",
     "sheet.no-saw/no-grip": "keine: Grad aus der Geraden; Halt letzter Teile prüfen",
     "sheet.no-stock": "Keine Lagerlängen im Auftrag: jede Marke steht für sich.",
     "sheet.no-turn": "nicht",
@@ -3823,12 +3835,12 @@ WORDS: Final = {
     "sheet.read-discharge": "auf der Abgabeseite",
     "sheet.read-feed": "auf der Zuführseite",
     "sheet.raw-end-first": "erst rohes Ende an die Drehachse",
-    "sheet.raw-end-past": "Rohende ab Blatt",
-    "sheet.raw-end-past/bed": "Rohende ab Blatt, am Tisch",
-    "sheet.raw-end-past/fixed": "Rohende ab Blatt, feste Seite",
-    "sheet.raw-end-past/fixed-bed": "Rohende ab Blatt, feste Seite, am Tisch",
-    "sheet.raw-end-past/moving": "Rohende ab Blatt, bewegl. Seite",
-    "sheet.raw-end-past/moving-bed": "Rohende ab Blatt, bewegl. Seite, am Tisch",
+    "sheet.raw-end-past": "Rohende ab Zuführseite des Blatts",
+    "sheet.raw-end-past/bed": "Rohende ab Zuführseite des Blatts, am Tisch",
+    "sheet.raw-end-past/fixed": "Rohende ab Zuführseite des Blatts, feste Seite",
+    "sheet.raw-end-past/fixed-bed": "Rohende ab Zuführseite des Blatts, feste Seite, am Tisch",
+    "sheet.raw-end-past/moving": "Rohende ab Zuführseite des Blatts, bewegl. Seite",
+    "sheet.raw-end-past/moving-bed": "Rohende ab Zuführseite des Blatts, bewegl. Seite, am Tisch",
     "sheet.refused": "SO NICHT HERZUSTELLEN",
     "sheet.refused-marks": "SO NICHT HERZUSTELLEN: {marks}",
     "sheet.second-by-tape": "kein Anschlag: fertig {fixed} entlang der festen Seite, {moving} entlang der "

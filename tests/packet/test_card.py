@@ -11,7 +11,7 @@ import attrs
 import pytest
 
 from mitertool.cut.blade.arms import HingedArm
-from mitertool.drawing import Page
+from mitertool.drawing import CENTER, Line, Page
 from mitertool.job import load, solve
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.card.card import card_pages
@@ -83,10 +83,13 @@ def test_the_file_beside_what_is_measured() -> None:
 
 
 def test_the_edge_of_each_thing_that_stands_in_the_way() -> None:
-    """As the file has them: moving jaw 38, fixed jaw 33, the support behind the cut 64 from the square cut line."""
+    """As the file has them: moving jaw 38, fixed jaw 33, the support behind the cut 64 from the square cut line; on
+    every card the fixed jaw first, in whichever order the file has them."""
     text = said(card_pages(Saw.load(HINGED), "hinged.toml", "mm"))
-    assert "near edge of moving jaw, fixed jaw, support behind the cut, one after the other." in text
-    assert re.search(r"\b38 .*\b33 .*\b64 ", text)
+    assert "near edge of fixed jaw, moving jaw, support behind the cut, one after the other." in text
+    assert re.search(r"\b33 .*\b38 .*\b64 ", text)
+    other = said(card_pages(Saw.load(ROOT / "gallery" / "hatch-frame" / "saw.toml"), "saw.toml", "in"))
+    assert "near edge of fixed jaw, moving jaw, front rest, one after the other." in other
 
 
 @pytest.mark.parametrize(("units", "key"), [("mm", "1234.5"), ("ft-in", "4'-0 1/2\""), ("in", '48.500"')])
@@ -188,16 +191,16 @@ EXPLAINED = {
     "strokes |": "Strokes: so often the feed takes hold",
     "dial at 4": "by the shop's own table",
     "vise a third": "vise pressure",
-    " end past blade": "End past blade: along the side that is named",
-    "| scrap |": "Scrap is the wedge",
+    "end past blade's": "End past blade's feed face: along the side that is named",
+    "| scrap |": "Scrap: the wedge left between two slants",
     "| beyond |": "Grey is the kerf: cut on that side of the mark",
     "guides ": "Guides apart: from the fixed guide",
     "lift: teeth": "Lift: from the bed up to the teeth",
     "clear of the pivot line": "Clear of the pivot line",
-    "| stays |": "Arm and blade stay as they stand",
+    "| stays |": "Leave arm and blade as they stand since the cut before",
     "rounds |": "Under the first boxes stands the order of the cuts",
-    "long at: ": "Long at: as a piece comes off",
-    "prove with a protractor": "prove the first cut with a protractor",
+    "long at: ": "Long at: the side at which a piece is longest as it comes off",
+    "prove with a protractor": "Prove with a protractor: the scale cannot hold",
 }
 """Words of a sheet, and where the card says what they mean."""
 
@@ -218,3 +221,36 @@ def test_a_card_explains_no_word_of_another_kind_of_saw() -> None:
     told = [said(card_pages(saw, "", "mm")) for saw in (feed, stop, None)]
     assert ["Strokes" in one for one in told] == [True, False, False]
     assert ["End past blade" in one for one in told] == [False, True, False]
+
+
+def test_the_numbers_of_what_is_measured_leave_none_out() -> None:
+    """Of an arm on columns nothing is said of a hinge: its figures are numbered 1 to 7, those of a hinged one to 9."""
+    for path, last in ((COLUMN, 7), (HINGED, 9)):
+        boxes = [box for page in card_pages(Saw.load(path), "", "mm") for box in page.drawing.text_boxes()]
+        drawn = {int(box.says) for box in boxes if re.fullmatch(r"[1-9]", box.says)}
+        assert drawn == set(range(1, last + 1))
+
+
+def test_of_a_blade_that_tilts_sign_limits_and_zero_are_told() -> None:
+    """By the file of the hatch's saw its blade tilts from 0 to 45 degrees; the gate's stays upright."""
+    hatch, gate = (
+        said(card_pages(Saw.load(ROOT / "gallery" / name / "saw.toml"), "", "mm"))
+        for name in ("hatch-frame", "boathouse-gate")
+    )
+    assert "The blade tilted over the bed" in hatch
+    assert "0 where a square proves it upright. 45°" in hatch
+    assert "toward the discharge; 0 or less. 0°" in hatch
+    assert "tilt" not in gate
+
+
+def test_a_card_says_what_bare_lengths_are() -> None:
+    """In inches each length has its sign; in mm none has, and every page says so at its head."""
+    for units, times in (("mm", 3), ("in", 0)):
+        assert said(card_pages(Saw.load(HINGED), "", units)).count("lengths in mm") == times
+
+
+def test_the_pivot_line_is_drawn_across_the_bar() -> None:
+    """Of its sign the only line of centers stands upright: it is the line that rows and plans measure from."""
+    page = card_pages(Saw.load(HINGED), "", "mm")[0]
+    lines = [one for one in page.drawing.primitives() if isinstance(one, Line) and one.layer == CENTER]
+    assert [one.a[0] - one.b[0] for one in lines] == [0.0]

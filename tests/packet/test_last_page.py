@@ -87,3 +87,9 @@ def test_a_mark_that_is_not_cut_is_not_counted(solution_of: Callable[[str], Solu
     text = said(solution_of("not to be made"))
     assert "FINE | 1" in text
     assert "HOPELESS" not in text
+
+
+def test_set_ups_are_told_as_those_after_the_first(solution_of: Callable[[str], Solution]) -> None:
+    """Bar 1 of the hatch is cut with the blade tilted 15 degrees, all others upright: one change, and the first tilt
+    is none of it."""
+    assert "1 change of tilt after the first" in said(solution_of("hatch-frame")).replace(" | ", " ")

@@ -49,7 +49,9 @@ MADE = re.compile(r"(?:(\d+) × )?(.+)")
 IN_ALL = re.compile(r"\d+ a round, (\d+) in all")
 SCRAP = ("trim cut", "first cut", "no cut", "scrap", "shaving only")
 ZERO = "end of program"
-END_PAST = re.compile(r"end past (?:the blade|blade, (?:at the bed|(fixed side|moving side)(?:, at the bed)?))")
+END_PAST = re.compile(
+    r"end past (?:the blade's feed face|blade's feed face, (?:at the bed|(fixed side|moving side)(?:, at the bed)?))"
+)
 BY_HAND = re.compile(r"(push on|pull back) by hand")
 TOUCHES = re.compile(
     rf"stop touches, measured there: (.+)|at the bed; stop touches: (.+), there ({LENGTH}) from the blade"
@@ -103,6 +105,6 @@ AFTER = ("Further cuts, on the parted pieces", LEFT_OVER)
 
 TOTALS = re.compile(
     r"(\d+) pieces?, [\d.]+ (?:kg|lb), (\d+) bars?, (\d+) cuts?"
-    r"(?:, (\d+) cuts? on (?:a )?parted pieces?)?(?:, (\d+) changes? of swing)?"
-    r"(?:, (\d+) tilts?)?(?:, (\d+) rolls?)?(?:,|$| )"
+    r"(?:, (\d+) cuts? on (?:a )?parted pieces?)?(?:, (\d+) changes? of swing after the first)?"
+    r"(?:, (\d+) changes? of tilt after the first)?(?:, (\d+) rolls?)?(?:,|$| )"
 )

@@ -19,6 +19,9 @@ from mitertool.words import phrase
 _SECOND_LINE: Final = 5.0
 """mm that the head takes more where the saw is told to be invented."""
 
+_BARE: Final = 34.0
+"""mm for how lengths without a unit are meant."""
+
 
 def card_pages(saw: Machine | None, saw_path: str, units: Units, detail: bool = False) -> tuple[Page, ...]:
     """One to three pages, A4 for mm and Letter for inches; without a saw file those by which one is begun.
@@ -28,7 +31,7 @@ def card_pages(saw: Machine | None, saw_path: str, units: Units, detail: bool = 
     width, height = A4 if units == "mm" else LETTER
     paper = Paper(width, height, _SECOND_LINE if saw and saw.invented else 0.0)
     blocks = list(_blocks(saw, paper.inner, units, detail))
-    return pages(blocks, paper, lambda n, of: _head(saw, saw_path, paper, (n, of)))
+    return pages(blocks, paper, lambda n, of: _head(saw, saw_path, paper, (n, of), units))
 
 
 def _blocks(saw: Machine | None, width: float, units: Units, detail: bool) -> Iterator[Block]:
@@ -37,14 +40,16 @@ def _blocks(saw: Machine | None, width: float, units: Units, detail: bool) -> It
     yield from proving_blocks(saw, width)
 
 
-def _head(saw: Machine | None, saw_path: str, paper: Paper, number: tuple[int, int]) -> Drawing:
-    """Whose card it is, the page, the caution, and what it was made from."""
+def _head(saw: Machine | None, saw_path: str, paper: Paper, number: tuple[int, int], units: Units) -> Drawing:
+    """Whose card it is, the page, how its bare lengths are meant, the caution, and what it was made from."""
     top, inner = paper.height - MARGIN, paper.inner
     whose = phrase("card.title", saw=saw.name) if saw else phrase("card.title/no-saw")
     day = saw.scale.offset_date if saw else ""
     made = phrase("card.made/corrected", file=saw_path, day=day) if day else phrase("card.made", file=saw_path)
+    bare = phrase("sheet.all-in-mm") if units == "mm" else ""
     texts = [
-        cell(whose, (MARGIN, top - 6), inner - 30, 5.5, bold=True),
+        cell(bare, (paper.width - MARGIN - 28 - _BARE, top - 6), _BARE, 3.5, bold=True),
+        cell(whose, (MARGIN, top - 6), inner - 32 - (_BARE if bare else 0), 5.5, bold=True),
         cell(
             phrase("card.page", number=number[0], of=number[1]), (paper.width - MARGIN - 28, top - 6), 28, 3.5, "right"
         ),

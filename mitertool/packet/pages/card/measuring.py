@@ -30,6 +30,7 @@ from mitertool.packet.paper.layout import Block, TableColumn, table
 from mitertool.packet.paper.stand import feed_way
 from mitertool.quantity import Units, show_angle, show_gap
 from mitertool.saw import Machine
+from mitertool.saw.file.machine import Obstacle
 from mitertool.saw.file.scale import SIDES
 from mitertool.words import phrase
 
@@ -42,11 +43,11 @@ _LENGTHS: Final[dict[str, Figure]] = {
     "thickness": lambda saw: 2 * saw.guides.half_thickness if saw.guides else None,
     "edge": lambda _: None,
     "slot": lambda saw: _slot(saw),
-    "hinge_y": lambda saw: _from_jaw(saw, saw.arm.hinge_u if isinstance(saw.arm, HingedArm) else None),
-    "hinge_z": lambda saw: saw.arm.hinge_z if isinstance(saw.arm, HingedArm) else None,
     "below_bed": lambda saw: saw.arm.below_bed if saw.arm else None,
     "lift_height": lambda saw: _lifted(saw),
     "lift_at": lambda saw: _from_jaw(saw, saw.arm.stop if saw.arm else None),
+    "hinge_y": lambda saw: _from_jaw(saw, saw.arm.hinge_u if isinstance(saw.arm, HingedArm) else None),
+    "hinge_z": lambda saw: saw.arm.hinge_z if isinstance(saw.arm, HingedArm) else None,
     "kerf": lambda saw: saw.kerf,
     "approach": lambda saw: saw.approach,
     "grip": lambda saw: saw.grip,
@@ -60,18 +61,22 @@ _ANGLES: Final[dict[str, Figure]] = {
     "division": lambda saw: saw.scale.division,
     "feed_side_most": lambda saw: saw.scale.feed_side_most,
     "discharge_side_most": lambda saw: saw.scale.discharge_side_most,
+    "highest": lambda saw: saw.tilt.highest if saw.tilt else None,
+    "lowest": lambda saw: saw.tilt.lowest if saw.tilt else None,
     "cant": lambda saw: getattr(saw.arm, "cant", None),
 }
 """The same in degrees, read on the scale."""
 
 _HINGED, _FED = ("hinge_y", "hinge_z"), ("stroke", "dead_length")
-"""Figures of a saw whose arm turns about a hinge, and of one with a feed."""
+_TILTED: Final = ("highest", "lowest")
+"""Figures of a saw whose arm turns about a hinge, of one with a feed, and of one whose blade tilts."""
 
 _DRAWN: Final = (
     *("swing_axis", "fixed_y", "thickness", "edge"),
-    *("hinge_y", "hinge_z", "below_bed", "lift_height", "lift_at"),
+    *("below_bed", "lift_height", "lift_at", "hinge_y", "hinge_z"),
 )
-"""Figures that a picture shows, each with its number there."""
+"""Figures that a picture shows, each with its number there; last those that only some saws have, so that no number is
+left out."""
 
 
 def measured_pictures(saw: Machine | None) -> tuple[Drawing, Drawing]:
@@ -117,17 +122,28 @@ def _has(saw: Machine | None, key: str) -> bool:
         return saw.feed is not None
     if key == "slot":
         return _slot(saw) is not None
+    if key in _TILTED:
+        return saw.tilt is not None
     return key not in ("feed_side_most", "discharge_side_most") or bool(_ANGLES[key](saw))
 
 
 def _how(saw: Machine | None, key: str) -> str:
     """How a figure is measured, on a saw whose arm swings one way only without a cut to the other."""
     if key == "edge" and saw and saw.obstacles:
-        return phrase("card.measure.edge/named", things=", ".join(one.name for one in saw.obstacles))
+        return phrase("card.measure.edge/named", things=", ".join(one.name for one in _in_order(saw)))
     one_way = saw is not None and not (saw.scale.feed_side_most and saw.scale.discharge_side_most)
     if key == "blade_offset" and saw and one_way:
         return phrase(f"card.measure.blade_offset/{'feed' if saw.scale.feed_side_most else 'discharge'}")
     return phrase("card.measure.swing_axis/one-way" if key == "swing_axis" and one_way else f"card.measure.{key}")
+
+
+def _in_order(saw: Machine) -> list[Obstacle]:
+    """What stands in the blade's way, on every card in one order: at the fixed jaw, at the moving one, across."""
+    return sorted(saw.obstacles, key=lambda one: _STANDS.index(one.stands))
+
+
+_STANDS: Final = ("fixed-jaw", "moving-jaw", "across")
+"""Where a thing stands, in the order of the card."""
 
 
 def _slot(saw: Machine) -> float | None:
@@ -143,7 +159,7 @@ def _slot(saw: Machine) -> float | None:
 def _said(saw: Machine | None, key: str, units: Units) -> str:
     """What the saw file says of a figure, of the edges of things in their order; "" where it says nothing."""
     if saw and key == "edge":
-        return "\n".join(show_gap(one.edge, units) for one in saw.obstacles)
+        return "\n".join(show_gap(one.edge, units) for one in _in_order(saw))
     value = (_LENGTHS.get(key) or _ANGLES[key])(saw) if saw else None
     if value is None:
         return ""

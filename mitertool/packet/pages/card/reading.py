@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, radians, sin
 from typing import Final
 
 from mitertool.drawing import CENTER, FRAME, OUTLINE, THIN, Arc, Drawing, Entity, Line, Point, Polygon, Text, fit
@@ -11,7 +10,7 @@ from mitertool.packet.cautions import cautions, feed_caution
 from mitertool.packet.pages.card.told import NOTE, notes, row, titled
 from mitertool.packet.pages.setting.letters import GAP, GUIDE, LIFT, LONGEST, MEAN, PACKING, STOP, SWING, TILT, TRAVEL
 from mitertool.packet.pages.setting.vise_view import wedge
-from mitertool.packet.pages.sheet.arrows import again_arrow, kerf_sign, long_arrow, slant, turn_arrow
+from mitertool.packet.pages.sheet.arrows import again_arrow, kerf_sign, long_arrow, slant, tilt_arrow, turn_arrow
 from mitertool.packet.pages.sheet.figures import lift_spot
 from mitertool.packet.paper.layout import LEAST, Block, cell
 from mitertool.packet.paper.stand import feed_way
@@ -55,11 +54,13 @@ _BY_WAY: Final = ("key", "pivot")
 
 
 def _has_sign(code: str, saw: Machine | None) -> bool:
-    """Whether the sheets of a saw have a sign: a scale that is read, a stop, things that stand back from a pivot."""
+    """Whether the sheets of a saw have a sign: a scale, a blade that tilts, a stop, things that stand back."""
     if saw is None:
-        return code not in ("reading", "stop", "pivot", "prove")
+        return code not in ("reading", "tilt", "stop", "pivot")
     if code == "stop":
         return saw.feed is None
+    if code == "tilt":
+        return saw.tilt is not None
     return code != "pivot" or saw.feed is not None or (saw.bed.swing_axis is not None and bool(saw.obstacles))
 
 
@@ -70,6 +71,7 @@ def _words_on_sheets(saw: Machine | None, units: Units) -> Iterator[str]:
         return
     if not saw.feed:
         yield phrase("card.word.past")
+    yield phrase("card.word.prove")
     if saw.guides:
         yield phrase("card.word.guides" if saw.guides.fixed_u is not None else "card.word.guides/gap")
     axis = saw.bed.swing_axis
@@ -111,16 +113,16 @@ def _signs(way: float, units: Units) -> Iterator[tuple[str, list[Entity]]]:
     key, first = (show_length(size, units) for size in (_SAMPLES if units == "mm" else _INCH_SAMPLES))
     yield "reading", [_words("123.5°", (-9.5, 3.4), 3.5, bold=True), Text((-1.9, 2.2), past, LEAST), *_scale()]
     yield "arm", [*slant(way, 7.0).moved(0, -3.5).entities]
+    yield "tilt", [*tilt_arrow(way, 6.0).moved(0, -3.0).entities]
     yield "roll", _rolls()
     yield "again", [*again_arrow(6.0).moved(-11, 3).entities, _words(phrase("sheet.rounds", count=2), (3, 0), 3.5)]
     yield "key", [_words(key, (0, 0), fit(key, _KEY, 7.0, bold=True), bold=True)]
     yield "stop", _stop(way)
-    yield "pivot", [_bar(-14, 14), Line((-16, -1), (16, -1), CENTER), *_dot((0, -1))]
+    yield "pivot", [_bar(-14, 14), Line((0, -4.2), (0, 4.2), CENTER), *_dot((0, -1))]
     yield "ends", [_piece(-16, -2, 3.5, -3.5), _piece(2, 12.5, 3.5, 3.5)]
     yield "tape", _kerfs(way)
     yield "first", [_square(-16), _words(first, (-5, 0), fit(first, _FIRST, 3.5)), Line((2, -2), (15, -2), THIN)]
     yield "stays", [_words(phrase("sheet.stays"), (0, 0), 4.0)]
-    yield "prove", _protractor()
 
 
 def _rolls() -> list[Entity]:
@@ -173,13 +175,3 @@ def _dot(at: Point) -> list[Entity]:
 
 def _square(x: float) -> Polygon:
     return Polygon([(x, -2), (x + 4, -2), (x + 4, 2), (x, 2)], FRAME)
-
-
-def _protractor() -> list[Entity]:
-    """A protractor between the side of a bar and its cut end."""
-    edge = 3 * cos(radians(60)), 3 * sin(radians(60))
-    return [
-        Line((-12, -3), (12, -3), OUTLINE),
-        Line((0, -3), (2.6 * edge[0], -3 + 2.6 * edge[1]), OUTLINE),
-        Arc((0, -3), 5, 60, 120, THIN),
-    ]

@@ -124,7 +124,7 @@ def _key_end(sheet: _Sheet) -> float:
 def _row(row: CutRow, sheet: _Sheet) -> Block:
     """A row, hanging from (0, 0): its figures, and below them what is told in words and what is written down."""
     brought, lines = _brought(row, sheet)
-    read, tall = _reading(row, sheet, _room(sheet.saw, brought))
+    read, tall = _reading(row, sheet, _room(sheet.saw, brought), _under(brought))
     made, loop = _made(row, sheet), figures.loop_of(row, sheet.work)
     begins = loop is not None and row is sheet.work.rows[loop.begins]
     ticked = ticks(row, loop is not None)
@@ -140,7 +140,14 @@ def _row(row: CutRow, sheet: _Sheet) -> Block:
     return Block(height, drawing + below.moved(0, -tall) + rule, gap=0.0)
 
 
-def _reading(row: CutRow, sheet: _Sheet, room: float) -> tuple[Drawing, float]:
+def _under(brought: Drawing) -> float:
+    """How far to the right words below a reading may go: before lines that reach as low."""
+    texts = [text for text in brought.entities if isinstance(text, Text) and text.at[1] < _BELOW + NOTE + 1.0]
+    low = [Drawing([text]).bounds()[0] - 1.0 for text in texts]
+    return min(low, default=_HOW)
+
+
+def _reading(row: CutRow, sheet: _Sheet, room: float, under: float) -> tuple[Drawing, float]:
     """The figure to set with its arrow, what stands small beside it, the tilt below; and how tall that is."""
     reading = row.reading
     if not reading.ok:
@@ -149,7 +156,7 @@ def _reading(row: CutRow, sheet: _Sheet, room: float) -> tuple[Drawing, float]:
         return Drawing(texts), max(TALL, 4.6 * len(lines) + 1)
     if not (row.sets or row.stays):
         return Drawing(_staying(row, room - _AFTER_ARROW)), TALL
-    return _figure(row, _arrow(row, sheet), _tilted(row, sheet), room)
+    return _figure(row, _arrow(row, sheet), _tilted(row, sheet), (room, under))
 
 
 def _staying(row: CutRow, room: float) -> Iterator[Text]:
@@ -161,17 +168,20 @@ def _staying(row: CutRow, room: float) -> Iterator[Text]:
         yield cell(standing, (beside, -6.4), left + room - beside, NOTE)
 
 
-def _figure(row: CutRow, arrow: Drawing, tilted: Drawing, room: float) -> tuple[Drawing, float]:
-    """The figure with its arrow at the left; small lines beside it where they fit, else below; then the tilt."""
-    reading = row.reading
+def _figure(row: CutRow, arrow: Drawing, tilted: Drawing, rooms: tuple[float, float]) -> tuple[Drawing, float]:
+    """The figure with its arrow at the left; small lines beside it where they fit, else below; then the tilt.
+
+    `rooms` are how wide it is with what stands beside it, and how far to the right what stands below may go.
+    """
+    reading, (room, under) = row.reading, rooms
     says, left, free = figures.line_figure(reading), _READ + _AFTER_ARROW, room - _AFTER_ARROW
     beside = left + text_width(says, SET, bold=True) + 1.0
     right, words = _READ + room - beside, (*figures.stays_words(row), *figures.beside_figure(reading, row))
     told = [line for word in words for line in _narrow(word, right)]
     fits = len(told) <= _BESIDE and all(text_width(line, LEAST) <= right for line in told)
     if not fits:
-        told = list(wrap(", ".join(words), _HOW - left, NOTE))
-    x, y, wide = (beside, -3.6 if len(told) > 1 else -6.4, right) if fits else (left, _BELOW, _HOW - left)
+        told = list(wrap(", ".join(words), under - left, NOTE))
+    x, y, wide = (beside, -3.6 if len(told) > 1 else -6.4, right) if fits else (left, _BELOW, under - left)
     texts = [Text((left, -7.2), says, SET, "left", "baseline", 0.0, bold=True)]
     texts += [cell(line, (x, y - SMALL * i), wide, NOTE) for i, line in enumerate(told)]
     tall = max(TALL, 1.6 - y + SMALL * (len(told) - 1)) if told else TALL

@@ -142,7 +142,7 @@ def head_facts(floor: FloorSheet) -> Iterator[tuple[str, str]]:
     before = {"recut": totals.recut, "kept": totals.kept, "all": totals.pieces + totals.recut + totals.kept}
     yield "pieces", phrase("sheet.pieces-beside", pieces=pieces, **before) if totals.recut or totals.kept else pieces
     if saw is None:
-        yield "saw", phrase("sheet.no-saw/no-grip" if floor.grip == 0 else "sheet.no-saw")
+        yield "saw", _no_saw(floor)
     else:
         corrected = phrase("sheet.corrected", date=saw.scale.offset_date) if saw.scale.offset_date else ""
         named = phrase("sheet.invented", saw=saw.name) if saw.invented else saw.name
@@ -153,6 +153,13 @@ def head_facts(floor: FloorSheet) -> Iterator[tuple[str, str]]:
     if head.tolerance:
         of = floor.tolerance.of if floor.tolerance else phrase("sheet.tolerance-unknown")
         yield "tolerance", phrase("sheet.tolerance", name=head.tolerance, of=of)
+
+
+def _no_saw(floor: FloorSheet) -> str:
+    """How angles are meant where no saw is known, and what of a bar is left for the vise to hold."""
+    if not floor.grip:
+        return phrase("sheet.no-saw" if floor.grip is None else "sheet.no-saw/no-grip")
+    return phrase("sheet.no-saw/grip", grip=show_length(floor.grip, floor.head.units))
 
 
 def _saw_facts(saw: Machine, floor: FloorSheet) -> Iterator[tuple[str, str]]:
