@@ -118,13 +118,22 @@ class CutShort(MitertoolError):
 
 
 class CannotMake(MitertoolError):
-    """A job that is well written but cannot be made as asked; `reasons` holds every cause, one clause each."""
+    """A job that is well written but cannot be made as asked; `reasons` holds every cause, one clause each.
+
+    `told` is the same in lines, where that is more than one can read in one.
+    """
 
     exit_code = 1
 
-    def __init__(self, reasons: Sequence[str]) -> None:
+    def __init__(self, reasons: Sequence[str], told: Sequence[str] = ()) -> None:
         self.reasons = tuple(reasons)
+        self.told = tuple(told)
         super().__init__("; ".join(self.reasons))
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """A line for all, or those in which it is told."""
+        return self.told or super().lines
 
 
 def _words(part: object, units: str) -> object:

@@ -69,7 +69,7 @@ def nest(o: NestOptions) -> None:
     if solution.plan is None:
         raise CannotMake((*solution.problems, phrase("refuse.no-bars")))
     if solution.problems and not o.anyway:
-        raise CannotMake(solution.refusal)
+        raise CannotMake(solution.refusal, solution.refusal_in_lines)
     others = solution.plan.alternatives if o.compare else ()
     answer(
         lambda: _of(solution, others if o.compare else None),

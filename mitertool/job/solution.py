@@ -21,12 +21,12 @@ from mitertool.job.solved import SolvedPiece
 from mitertool.job.sources import Source, sources
 from mitertool.quantity.compare import longer
 from mitertool.quantity.problem import Problem, Remark
-from mitertool.quantity.problem_words import problem_says, problem_why
+from mitertool.quantity.problem_words import problem_says, problem_why, problems_in_lines
 from mitertool.saw import Reach
-from mitertool.words import phrase
+from mitertool.words import counted, phrase
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from mitertool.job import Fit
     from mitertool.nest import Plan
@@ -192,10 +192,23 @@ class Solution:
     @property
     def refusal(self) -> tuple[str, ...]:
         """All that is said where a job with problems is refused: they, what cures them, what fits the bars anyway."""
-        fits = nest.what_fits_says(self.plan) if self.plan else ""
+        return (*self.problems, *self._cures())
+
+    @property
+    def refusal_in_lines(self) -> tuple[str, ...]:
+        """The same below how many marks it is told of, a line a reason; empty where one reason is all there is."""
+        if len(self.found) < 2:
+            return ()
+        marks = len({problem.mark for problem in self.found})
+        told = problems_in_lines(self.found, self.job.head.units)
+        return counted("refuse.marks", marks), *told, *self._cures()
+
+    def _cures(self) -> Iterator[str]:
+        """What cures problems, and what fits the bars anyway."""
         wrong = {problem.mark for problem in self.found}
-        steep = (one.in_units(self.job.head.units) for mark, one in self.steep.items() if mark in wrong)
-        return (*self.problems, *steep, *((fits,) if fits else ()))
+        yield from (one.in_units(self.job.head.units) for mark, one in self.steep.items() if mark in wrong)
+        fits = nest.what_fits_says(self.plan) if self.plan else ""
+        yield from [fits] if fits else []
 
     @cached_property
     def steep(self) -> Mapping[str, Remark]:

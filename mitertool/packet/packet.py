@@ -73,7 +73,7 @@ def write_packet(
     """
     finish_killed(folder)
     if solution.problems and not anyway:
-        raise CannotMake(solution.refusal)
+        raise CannotMake(solution.refusal, solution.refusal_in_lines)
     _refuse_other(folder, solution)
     refuse_foreign_folder(folder)
     with rarely_collecting():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Final
 
 from mitertool.quantity.problem import Problem, Remark
@@ -27,6 +28,15 @@ def problem_says(problem: Problem, units: Units) -> str:
 def problem_why(problem: Problem, units: Units) -> str:
     """The same without the mark."""
     return ": ".join(filter(None, (_place(problem), reason_says(problem, units))))
+
+
+def problems_in_lines(problems: Iterable[Problem], units: Units) -> tuple[str, ...]:
+    """The sentences of problems in their order, with every mark of which one is told at the same place at its front."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for problem in problems:
+        found.setdefault((_place(problem), reason_says(problem, units)), []).append(problem.mark)
+    fronts = (", ".join(filter(None, (*dict.fromkeys(marks), place))) for (place, _), marks in found.items())
+    return tuple(f"{front}: {says}" for front, (_, says) in zip(fronts, found, strict=True))
 
 
 def _place(problem: Problem) -> str:

@@ -3256,6 +3256,8 @@ WORDS: Final = {
     "refuse.no-way": "die Sägendatei mit --saw angeben oder --way {ways} sagen",
     "refuse.keep": "eine Berichtigung wird in der Datei von --saw behalten",
     "refuse.stdin": "die Standardeingabe ist geschlossen; eine Datei nennen oder eine hinschicken",
+    "refuse.marks/many": "{count} Marken sind nicht wie verlangt zu machen",
+    "refuse.marks/one": "{count} Marke ist nicht wie verlangt zu machen",
     "refuse.no-bars": "der Auftrag hat kein [[stock]]: keine Stangen zu planen",
     "refuse.job-and-piece": "{job} hat eigene Teile und Stangen; eines von beiden angeben",
     "refuse.job-or-piece": "einen JOB angeben, oder --section, --length und --bar",

@@ -3123,6 +3123,8 @@ WORDS: Final = {
     "refuse.no-way": "give the saw file with --saw, or say --way {ways}",
     "refuse.keep": "a correction is kept in the file given by --saw",
     "refuse.stdin": "standard input is closed; name a file, or send one there",
+    "refuse.marks/many": "{count} marks cannot be made as asked",
+    "refuse.marks/one": "{count} mark cannot be made as asked",
     "refuse.no-bars": "the job has no [[stock]]: nothing to plan bars from",
     "refuse.job-and-piece": "{job} has its own pieces and bars; give one or the other",
     "refuse.job-or-piece": "give a JOB, or --section, --length and --bar",

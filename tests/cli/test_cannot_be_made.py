@@ -62,16 +62,29 @@ def test_check_lists_every_reason_in_json(call: Call, job: str) -> None:
     assert reasons["FINE", "left"] == reasons["LONG", "right"] == []
 
 
-def test_packet_lists_every_reason_in_one_line(call: Call, job: str, tmp_path: Path) -> None:
+def test_packet_lists_every_reason_a_line_each_below_how_many(call: Call, job: str, tmp_path: Path) -> None:
     before = sorted(tmp_path.rglob("*"))
     said = call("packet", job, "--out", str(tmp_path / "packet"))
     assert (said.code, said.out) == (1, "")
-    assert said.err.startswith("mitertool: ")
-    assert len(said.err.splitlines()) == 1
-    *reasons, fits = said.err.split("; ")
+    first, *reasons, fits = said.err.splitlines()
+    assert first == "mitertool: 3 marks cannot be made as asked"
     listed(reasons)
-    assert fits == "what fits is 1 FINE, planned with --anyway\n"
+    assert fits == "mitertool: what fits is 1 FINE, planned with --anyway"
     assert sorted(tmp_path.rglob("*")) == before
+
+
+def test_marks_that_are_refused_for_the_same_share_a_line(call: Call, one_way: str, tmp_path: Path) -> None:
+    """The arm swings to 60: two left ends of 65 are one line, below how many marks it is."""
+    (tmp_path / "saw.toml").write_bytes(Path(one_way).read_bytes())
+    piece = '[[piece]]\nmark = "{}"\nsection = "SHS 40x40x3"\nlength = 900\nleft = -65\n'
+    (tmp_path / "job.toml").write_text(
+        '[job]\nname = "Same"\nsaw = "saw.toml"\n' + piece.format("A") + piece.format("B")
+    )
+    first, *lines = call("packet", str(tmp_path / "job.toml"), "--out", str(tmp_path / "packet")).err.splitlines()
+    assert first == "mitertool: 2 marks cannot be made as asked"
+    (swing,) = [line for line in lines if "needs a swing of 65.00 degrees" in line]
+    assert swing.startswith("mitertool: A, B, left end: ")
+    assert not [line for line in lines if line.startswith(("mitertool: A, left", "mitertool: B, left"))]
 
 
 def test_a_cut_past_the_scale(call: Call, one_way: str) -> None:

@@ -55,10 +55,10 @@ def test_what_fits_is_told_and_nothing_planned(call: Call, mixed: str, tmp_path:
     for command in (("nest", mixed), ("nest", mixed, "--json"), ("packet", mixed, "--out", str(tmp_path / "pk"))):
         said = call(*command)
         assert (said.code, said.out) == (1, "")
-        reasons = said.err.split("; ")
+        _, *reasons = said.err.splitlines()
         for words in ("LONG: ", "A: 3 more", "B: no stock"):
             assert [one for one in reasons if words in one], words
-        assert reasons[-1] == "what fits is 4 A and 2 C, planned with --anyway\n"
+        assert reasons[-1] == "mitertool: what fits is 4 A and 2 C, planned with --anyway"
     assert sorted(tmp_path.rglob("*")) == before
 
 

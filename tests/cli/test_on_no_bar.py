@@ -62,7 +62,7 @@ def test_what_fits_is_what_the_plan_has(
     job = write(tmp_path, bars, FINE, STEEP)
     refused = call("nest", job)
     assert (refused.code, refused.out) == (1, "")
-    assert refused.err.endswith(f"; what fits is {fits['A']} A, planned with --anyway\n")
+    assert refused.err.endswith(f"mitertool: what fits is {fits['A']} A, planned with --anyway\n")
     planned = call("nest", job, "--anyway", "--json")
     assert placed(planned) == fits
     assert planned.json["left_out"] == left_out
@@ -70,7 +70,7 @@ def test_what_fits_is_what_the_plan_has(
 
 def test_where_every_piece_is_refused_there_are_no_bars(call: Call, tmp_path: Path) -> None:
     job = write(tmp_path, stock(TUBE, 6000), STEEP)
-    assert call("nest", job).err.endswith("; no piece goes on a bar\n")
+    assert call("nest", job).err.endswith("mitertool: no piece goes on a bar\n")
     said = call("nest", job, "--anyway")
     assert said.out.splitlines()[:2] == [
         "no bar is cut: no piece goes on one",
