@@ -5,16 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from mitertool.frame.assembly import Assembly
-from mitertool.quantity.problem import Remark, lengths
+from mitertool.quantity.problem import Remark, lengths, names
 
 
 def depth_notes(assembly: Assembly) -> Iterator[Remark]:
     """What is packed up under the lower members of a frame that lies on a bench, where not all are equally deep, mm.
 
-    They lie there flush at the bottom. No length and no angle depends on it.
+    Which of their sides are flush is left to whoever fits it: no length and no angle depends on it.
     """
-    depths = sorted({round(member.piece.section.height, 3) for member in assembly.pieces})
-    if assembly.in_plan and len(depths) > 1:
-        off = [(low, depths[-1] - low) for low in depths[:-1]]
-        packs = tuple(Remark("note.pack", lengths(low=low, middle=by / 2, top=by)) for low, by in off)
-        yield Remark("note.depths", lengths(depths=depths), more=packs)
+    marks: dict[float, list[str]] = {}
+    for member in assembly.pieces:
+        marks.setdefault(round(member.piece.section.height, 3), []).append(member.mark)
+    *lower, highest = sorted(marks)
+    if assembly.in_plan and lower:
+        packs = tuple(_pack(marks[low], low, highest - low) for low in lower)
+        yield Remark("note.depths", names(marks=marks[highest]) + lengths(high=highest), more=packs)
+
+
+def _pack(marks: list[str], low: float, by: float) -> Remark:
+    return Remark("note.pack", names(marks=marks) + lengths(low=low, middle=by / 2, top=by))

@@ -16,7 +16,7 @@ from mitertool.frame.assembly import Assembly
 from mitertool.frame.joints import FIRST_THROUGH, MITER, Joint
 from mitertool.frame.rings import Ring
 
-_FEW: Final = 8
+FEW: Final = 8
 """Corners of a frame whose check measures all run from one corner; with more they would crowd there."""
 
 _ACROSS: Final = 6
@@ -81,12 +81,17 @@ class SettingOut:
         make, one after the other with opposite signs, and a diagonal by twice the area of its triangle over its length.
         None for any other number of corners.
         """
+        return max(self.leans, default=None)
+
+    @property
+    def leans(self) -> tuple[float, ...]:
+        """How far each corner of four is out, degrees, where their diagonals differ by 1 mm too much; () of others."""
         if not self.closed or len(self.corners) != 4:
-            return None
+            return ()
         a, b, c, d = (corner.over for corner in self.corners)
         abc, bcd, cda, dab = _area(a, b, c), _area(b, c, d), _area(c, d, a), _area(d, a, b)
         differs = 2 * abc * cda / abs(c - a) + 2 * dab * bcd / abs(d - b)
-        return degrees(max(abc, bcd, cda, dab) / differs)
+        return tuple(degrees(area / differs) for area in (bcd, cda, dab, abc))
 
     def _measure(self, a: int, b: int) -> CheckMeasure:
         start, corner, end = (self.corners[i].over for i in (a, b - 1, b))
@@ -113,7 +118,7 @@ def setting_out(assembly: Assembly) -> SettingOut | None:
 
 
 def _pairs(count: int, closed: bool) -> Iterator[tuple[int, int]]:
-    if count > _FEW:
+    if count > FEW:
         apart = max(1, -(-count // (2 * _ACROSS)))
         yield from ((i, i + count // 2) for i in range(0, count - count // 2, apart))
         return

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import attrs
 
 from mitertool.base.errors import BadInput
+from mitertool.base.tolerances import SAME_SETTING
 from mitertool.base.totals import summed
 from mitertool.frame import Assembly, Member
 from mitertool.frame.joints import FIRST_THROUGH, SECOND_THROUGH
@@ -35,7 +36,7 @@ class FrameFit:
 
     `apart` is how far the outer corners of the last joint then stand apart, mm, with all others pulled shut, for too
     much and for too little; empty for an open frame. `corners` are the shares of the tolerance that both ends of a
-    corner use up.
+    corner use up. `from_square`: at every cut end too much is further from square, so that it may be told so.
     """
 
     mark: str
@@ -44,6 +45,7 @@ class FrameFit:
     too_little: tuple[Opening, ...]
     apart: tuple[float, ...] = ()
     corners: tuple[CornerShare, ...] = ()
+    from_square: bool = True
 
 
 @attrs.frozen
@@ -106,7 +108,8 @@ def _frame(order: FrameOrder, error: float, tolerance: ToleranceClass | None) ->
     both = (fit_up.openings(joints, error), fit_up.openings(joints, -error))
     closes = len(order.assembly.joints) == len(order.assembly.order)
     apart = tuple(last_corner(order.assembly, out) for out in (error, -error)) if closes else ()
-    yield FrameFit(order.assembly.mark, error, *both, apart, corners)
+    leans = (miter for joint, around in found for _, wide, miter in _sides(joint, *around) if wide)
+    yield FrameFit(order.assembly.mark, error, *both, apart, corners, all(miter > SAME_SETTING for miter in leans))
 
 
 def _joints(assembly: Assembly) -> Iterator[tuple[fit_up.CutJoint, tuple[Member, Member]]]:

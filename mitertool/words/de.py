@@ -683,10 +683,16 @@ WORDS: Final = {
     "frame.cut-through/rail": "Schnitt durch {marks}, vom letzten Knoten zurück gesehen",
     "frame.seam": "Ecke {number}",
     "frame.drawing": "Zeichnung {drawing}",
-    "frame.last_corner": "Wäre jedes Ende {error} zu groß, klaffte die letzte Ecke {much}, zu klein {little}: lose "
-    "auslegen, nachschneiden.",
+    "frame.last_corner": "Jedes Ende {error} zu weit vom rechten Winkel: letzte Ecke klafft {much}, zu nah {little}: "
+    "lose auslegen, nachschneiden.",
+    "frame.last_corner/inside": "Jedes Ende {error} daneben, innen kurz: letzte Ecke klafft {much}, innen lang "
+    "{little}: lose auslegen, nachschneiden.",
     "frame.lean": "Diagonalen {step} ungleich: jede Ecke {angle} daneben",
+    "frame.lean/most": "Diagonalen dürfen {most} ungleich sein; {step} sind {angle} je Ecke.",
+    "frame.lies": "Im Bild {members}.",
+    "frame.lies/each": "{marks} {wide} breit, {deep} tief",
     "frame.turn": "Von Ecke zu Ecke {step} daneben: Ecke {corner} bis {angle} daneben",
+    "frame.turn/most": "Jedes Maß von Ecke zu Ecke darf {most} daneben sein; {step} sind bis {angle} an Ecke {corner}.",
     "frame.marks.says": "Anrisse entlang der Seite, auf die etwas trifft, bis zu dessen naher Seite, einer Strebe zu "
     "beiden: ab dem Ende der Seite an der zuerst genannten Ecke, sonst ab ihrem unteren Ende, an einem waagerechten "
     "Teil ab dem linken.",
@@ -705,6 +711,7 @@ WORDS: Final = {
     "frame.side/left": "linke Seite",
     "frame.side/lower": "untere Seite",
     "frame.side/upper": "obere Seite",
+    "frame.size/steel": "Stahl {length}",
     "frame.stops.says": "Anschläge der Heftvorrichtung, ab Ecke 1: je Seite eines Teils eine Linie, von unten.",
     "frame.stops.piece": "Anschläge an",
     "frame.stops.side": "Seite",
@@ -712,7 +719,9 @@ WORDS: Final = {
     "frame.stops.up": "\nhoch",
     "frame.stops.to-right": "bis:\nnach rechts",
     "frame.stops.to-up": "\nhoch",
-    "frame.stops.angle": "Winkel",
+    "frame.stops.angle": "steigt ab\nwaagerecht",
+    "frame.stops.angle/left": "{angle} links",
+    "frame.stops.angle/right": "{angle} rechts",
     "frame.stops.ring/outer": "außen",
     "frame.stops.ring/inner": "innen",
     "frame.held.piece": "Teil",
@@ -777,10 +786,8 @@ WORDS: Final = {
     "frame.upright": "Ein stehender Name gehört zum Teil rechts von ihm.",
     "frame.prep": "Nahtvorbereitung: {prep}",
     "frame.process": "Nach dem Schnitt: {process}",
-    "frame.prove": "Jede Ecke vor dem Heften auf {allowed} nach beiden Seiten prüfen: die Skala der Säge hält es "
-    "nicht.",
-    "frame.prove/plain": "Jede Ecke vor dem Heften auf {allowed} nach beiden Seiten prüfen: auf {angle} eingestellte "
-    "Winkel halten es nicht.",
+    "frame.prove": "Ecken vor dem Heften auf ±{allowed} prüfen: Skala zu grob.",
+    "frame.prove/plain": "Ecken vor dem Heften auf ±{allowed} prüfen: auf {angle} eingestellte Winkel halten es nicht.",
     "frame.pattern": "Zuschnitt der Außenseite, die oben liegt: anreißen nach Kanten, Höhe im Winkel und Diagonale.",
     "frame.pattern/no-saw": "Diese Säge macht diese Bleche nicht: mit der Schere, mit Plasma oder von Hand "
     "ausschneiden und anfasen.",
@@ -1551,8 +1558,8 @@ WORDS: Final = {
     "die Säge sie ließ",
     "note.bevel/face": "Maße und Spalt gehen zur Außenseite, {bevel} hinter der Wurzel: Teile sind an jedem angefasten "
     "Ende so viel länger, und der Spalt der Wurzeln steht in der Tabelle; außen {bevel} zurück anfasen",
-    "note.depths": "Stäbe sind {depths} hoch, auf der Bank liegend unten bündig",
-    "note.pack": "unter {low} hohe {middle} für die Mitte, {top} für oben",
+    "note.depths": "unten, mittig oder oben bündig auf der Bank bestimmt, wer den Rahmen baut: {marks} {high} hoch",
+    "note.pack": "unter {marks}, {low} hoch, nichts für unten bündig, {middle} für mittig, {top} für oben",
     "note.leaf-height": "Flügel {leaf} hoch: Öffnung {opening} weniger {floor} am Boden und {head} oben",
     "note.leaf-mirrored": "von je zwei Flügeln ist einer spiegelbildlich",
     "note.leaf-hung": "eingehängt liegt die Oberkante an den Bändern {hinge} über dem Boden, gegenüber {latch}: "

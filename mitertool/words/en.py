@@ -650,10 +650,16 @@ WORDS: Final = {
     "frame.cut-through/rail": "Cut through {marks}, seen back from the last node",
     "frame.seam": "Corner {number}",
     "frame.drawing": "Drawing {drawing}",
-    "frame.last_corner": "If every end were {error} too large, the last corner would gape {much}, too small {little}: "
+    "frame.last_corner": "With every end {error} too far from square the last corner gapes {much}, too near {little}: "
     "lay out dry, recut what is out.",
+    "frame.last_corner/inside": "With every end {error} out, short inside, the last corner gapes {much}, long inside "
+    "{little}: lay out dry, recut what is out.",
     "frame.lean": "Diagonals that differ by {step}: each corner {angle} out",
+    "frame.lean/most": "Diagonals may differ by {most}; {step} is {angle} a corner.",
+    "frame.lies": "In the picture {members}.",
+    "frame.lies/each": "{marks} {wide} wide, {deep} deep",
     "frame.turn": "A check length {step} out: corner {corner} up to {angle} out",
+    "frame.turn/most": "Each check length may be out by {most}; {step} is up to {angle} at corner {corner}.",
     "frame.marks.says": "Marks along the side that is met, to the near side of what lands, of a brace to both sides: "
     "from the end of that side at the corner that is named first, else from its lower end, on a level piece from the "
     "left one.",
@@ -672,6 +678,7 @@ WORDS: Final = {
     "frame.side/left": "left side",
     "frame.side/lower": "lower side",
     "frame.side/upper": "upper side",
+    "frame.size/steel": "steel {length}",
     "frame.stops.says": "Stops of a jig, from corner 1: a line along each side of a piece, from its lower end up.",
     "frame.stops.piece": "stops at",
     "frame.stops.side": "side",
@@ -679,7 +686,9 @@ WORDS: Final = {
     "frame.stops.up": "\nup",
     "frame.stops.to-right": "to:\nto the right",
     "frame.stops.to-up": "\nup",
-    "frame.stops.angle": "from\nlevel",
+    "frame.stops.angle": "rises from\nlevel",
+    "frame.stops.angle/left": "{angle} left",
+    "frame.stops.angle/right": "{angle} right",
     "frame.stops.ring/outer": "outside",
     "frame.stops.ring/inner": "inside",
     "frame.held.piece": "piece",
@@ -743,10 +752,9 @@ WORDS: Final = {
     "frame.upright": "A mark that stands upright names the piece at its right.",
     "frame.prep": "Weld preparation: {prep}",
     "frame.process": "After the cut: {process}",
-    "frame.prove": "Prove each corner to {allowed} either way before it is tacked: the scale of the saw cannot "
-    "hold it.",
-    "frame.prove/plain": "Prove each corner to {allowed} either way before it is tacked: angles set to the nearest "
-    "{angle} cannot hold it.",
+    "frame.prove": "Prove corners to ±{allowed} before tacking: scale too coarse.",
+    "frame.prove/plain": "Prove corners to ±{allowed} before tacking: angles set to the nearest {angle} cannot hold "
+    "it.",
     "frame.pattern": "Flat pattern of the outside, which is up: lay it out by edges, square height and diagonal.",
     "frame.pattern/no-saw": "This saw does not make these plates: cut them out by shear, by plasma or by hand and "
     "bevel them.",
@@ -1476,8 +1484,8 @@ WORDS: Final = {
     "the saw left it",
     "note.bevel/face": "sizes and gap are drawn to the face, {bevel} back from the root: pieces are longer by that at "
     "each beveled end, and the gap between roots is what stands in the table; bevel back {bevel} on the outside",
-    "note.depths": "members are {depths} high, flush at the bottom as they lie on a bench",
-    "note.pack": "under what is {low} high put {middle} for the middle, {top} for the top",
+    "note.depths": "flush at the bottom, the middle or the top on a bench is the fitter's choice: {marks} {high} high",
+    "note.pack": "under {marks}, {low} high, put nothing for the bottom, {middle} for the middle, {top} for the top",
     "note.leaf-height": "leaf {leaf} high: opening {opening} less {floor} at the floor and {head} at the head",
     "note.leaf-mirrored": "of every two leaves one is the mirror image",
     "note.leaf-hung": "hung, its top is {hinge} above the ground at the hinges and {latch} at the other side: {leaf} "

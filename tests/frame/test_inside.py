@@ -64,8 +64,8 @@ def test_uprights_in_a_rectangle(tmp_path: Path) -> None:
     assert middles == pytest.approx([50 + 840 / 9 * (i + 1) + 20 * i + 10 for i in range(8)])
     assert record["assemblies"][0]["notes"] == [
         "8 uprights across 1000 mm clear, every clear gap 93.3333 mm",
-        "members are 20 mm, 50 mm high, flush at the bottom as they lie on a bench; "
-        "under what is 20 mm high put 15 mm for the middle, 30 mm for the top",
+        "flush at the bottom, the middle or the top on a bench is the fitter's choice: F-1 50 mm high; "
+        "under F-2, 20 mm high, put nothing for the bottom, 15 mm for the middle, 30 mm for the top",
     ]
 
 

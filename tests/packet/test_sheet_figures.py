@@ -307,7 +307,7 @@ MOST_PAGES = {
     "lantern-house": 6,
     "loft-window": 4,
     "ramp-rail": 5,
-    "slip-trolley": 6,
+    "slip-trolley": 5,
 }
 
 

@@ -48,11 +48,11 @@ def _frame(order: FrameOrder, solution: Solution) -> Markup:
         *(pictures.picture(seam_drawing(one), one.title) for one in seams(order.assembly, order.out)),
         *_patterns(order, solution),
         _measures(order, solution),
+        listed(sentences(order, solution)),
         *(_told(one) for one in (*corner_tables(order, solution), *held_tables(order.assembly, units))),
         *(_told(one) for one in running_tables(order, units)),
         _marks(order, solution),
         *(_told(one) for one in stop_tables(order, units)),
-        listed(sentences(order, solution)),
     )
     return element("details", element("summary", title_of(order)), *inside, class_="frame")
 

@@ -13,6 +13,7 @@ import attrs
 
 from mitertool.drawing import THIN, Drawing, Entity, Line, Point, Text
 from mitertool.frame import Assembly, SpaceAssembly
+from mitertool.packet.pages.fitter.lies import lying_sections
 from mitertool.packet.pages.fitter.marked import side_says
 from mitertool.packet.paper.spread import spread
 from mitertool.packet.paper.views import end_view
@@ -67,10 +68,7 @@ def _lying(assembly: Assembly) -> Iterator[tuple[str, CutThrough]]:
     """Every piece of an open section by its mark, first those around, then those inside."""
     if isinstance(assembly, SpaceAssembly) and assembly.shape != "rail":
         return
-    pieces = {member.mark: member.piece for member in assembly.pieces}
-    poses = [None] * len(assembly.order) + [bar.pose for bar in assembly.inside]
-    for host, (mark, pose) in enumerate(zip(assembly.every, poses, strict=True)):
-        section = (pieces[mark].posed(pose) if pose else pieces[mark]).section
+    for host, (mark, section) in enumerate(lying_sections(assembly)):
         if section.is_open:
             yield mark, _seen(assembly, host, section)
 

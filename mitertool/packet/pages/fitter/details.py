@@ -41,16 +41,35 @@ def details(order: FrameOrder, units: Units) -> Iterator[Detail]:
 
 
 def detail_blocks(order: FrameOrder, units: Units, width: float) -> Iterator[Block]:
-    """The details in rows, each below its title."""
+    """The details in rows, each below its title; one by itself beside its title, where both have room."""
     row: list[tuple[float, Detail]] = []
     for one in details(order, units):
         wide = max(_wide(one.drawing), min(text_width(one.title, _LETTERS, True) + 1.0, _TITLE))
         if row and summed(taken + _BESIDE for taken, _ in row) + wide > width:
-            yield _row(row)
+            yield _shown(row, width)
             row = []
         row.append((wide, one))
     if row:
-        yield _row(row)
+        yield _shown(row, width)
+
+
+def _shown(row: list[tuple[float, Detail]], width: float) -> Block:
+    _, only = row[0]
+    free = width - _wide(only.drawing) - _BESIDE
+    return _beside(only) if len(row) == 1 and min(text_width(only.title, _LETTERS, True), _TITLE) < free else _row(row)
+
+
+def _beside(one: Detail) -> Block:
+    """A detail at the right of its title, which stands at the middle of its height."""
+    left, low, _, high = one.drawing.bounds()
+    lines = wrap(one.title, _TITLE, _LETTERS, True)
+    wide = max(text_width(line, _LETTERS, True) for line in lines) + 1.0
+    tall = max(high - low, _PITCH * len(lines))
+    top = (_PITCH * len(lines) - tall) / 2
+    title = [cell(line, (0.0, top - _PITCH * (i + 1) + 0.6), wide, _LETTERS, bold=True) for i, line in enumerate(lines)]
+    return Block(
+        tall + 1.0, Drawing(title) + one.drawing.moved(wide + _BESIDE - left, -(tall + high + low) / 2), gap=1.5
+    )
 
 
 def _wide(drawing: Drawing) -> float:

@@ -67,17 +67,21 @@ def check_notes(out: SettingOut | None, units: Units) -> Iterator[str]:
     yield from lean_notes(out, units)
 
 
-def lean_notes(out: SettingOut, units: Units) -> Iterator[str]:
-    """By how much a corner is out where a diagonal is by a millimetre, or by a sixteenth of an inch."""
+def lean_notes(out: SettingOut, units: Units, most: str = "") -> Iterator[str]:
+    """By how much a corner is out where a diagonal is by a millimetre, or by a sixteenth of an inch.
+
+    With `most`, what diagonals may differ by, or every other check length be out by, first that.
+    """
     step = 1.0 if units == "mm" else MM_PER_INCH / 16
     shown = _with_unit(show_exact(step, units), units)
+    case, told = ("/most", {"most": _with_unit(most, units)}) if most else ("", {})
     if out.lean is not None:
-        yield phrase("frame.lean", step=shown, angle=show_angle_limit(out.lean * step, "up"))
+        yield phrase(f"frame.lean{case}", step=shown, angle=show_angle_limit(out.lean * step, "up"), **told)
     elif out.measures:
-        most = max(out.measures, key=lambda one: one.turn)
-        if most.turn * step > _TELLS:
-            return
-        yield phrase("frame.turn", step=shown, corner=most.corner, angle=show_angle_limit(most.turn * step, "up"))
+        worst = max(out.measures, key=lambda one: one.turn)
+        angle = show_angle_limit(worst.turn * step, "up")
+        if worst.turn * step <= _TELLS:
+            yield phrase(f"frame.turn{case}", step=shown, corner=worst.corner, angle=angle, **told)
 
 
 def angle_notes(out: SettingOut, units: Units) -> Iterator[str]:
@@ -201,7 +205,8 @@ def fit_notes(fit: FrameFit, units: Units, angle: float | None = None) -> Iterat
         )
     if fit.apart:
         much, little = (show_length(apart, units) for apart in fit.apart)
-        yield phrase("frame.last_corner", error=show_angle(fit.error), much=much, little=little)
+        code = "frame.last_corner" if fit.from_square else "frame.last_corner/inside"
+        yield phrase(code, error=show_angle(fit.error), much=much, little=little)
 
 
 def _with_unit(text: str, units: Units) -> str:

@@ -114,17 +114,18 @@ def frame_drawing(
     outlines = [[place(point) for point in outline] for outline in assembly.outlines]
     shapes = [Polygon(outlines[i], OUTLINE, fill=0.93) for i in assembly.far_first]
     plates = [Polygon([place(point) for point in plate], OUTLINE, fill=0.5) for plate in assembly.plates]
-    sizes = _sizes(assembly, size, k, units, marked and assembly.shape != "infill") if assembly.in_plan else []
+    told = _told_sizes(size, out, units)
+    sizes = _sizes(assembly, size, k, told, marked and assembly.shape != "infill") if assembly.in_plan else []
     at = {one.number: place(out.origin + one.over) for one in out.corners} if out else {}
     dashed = out.measures if out and len(assembly.inside) <= FEW_INSIDE else ()
     across = [Line(at[one.first], at[one.second], HIDDEN) for one in dashed]
     drawn = list(strokes(Drawing([*sizes, *across, *shapes, *plates])))
-    told = list(_level(sizes))
+    level = list(_level(sizes))
 
     def marks(edges: Sequence[Edge], texts: Sequence[Text]) -> list[Text | Line]:
         return list(_marks(assembly, place, edges, texts, size.real * k)) if marked else []
 
-    return Drawing([*shapes, *plates, *across, *_lettered(marks, at, drawn, told), *sizes])
+    return Drawing([*shapes, *plates, *across, *_lettered(marks, at, drawn, level), *sizes])
 
 
 Marks = Callable[[Sequence[Edge], Sequence[Text]], list[Text | Line]]
@@ -169,15 +170,29 @@ def brief(mark: str, assembly: Assembly) -> str:
     return mark[max(shared, default=0) :]
 
 
-def _sizes(assembly: Assembly, size: complex, k: float, units: Units, marked: bool) -> list[Dimension]:
+def _told_sizes(size: complex, out: SettingOut | None, units: Units) -> tuple[str, str]:
+    """The overall width and height; said to be that of steel where a gap ends it short of where its edges cross."""
+    steel = (show_length(size.real, units), show_length(size.imag, units))
+    if out is None or not out.closed or not any(corner.gap for corner in out.corners):
+        return steel
+    across, up = [corner.at.real for corner in out.corners], [corner.at.imag for corner in out.corners]
+    wide, high = (max(side) - min(side) for side in (across, up))
+    return _of_steel(size.real, wide, steel[0], units), _of_steel(size.imag, high, steel[1], units)
+
+
+def _of_steel(mm: float, crossed: float, shown: str, units: Units) -> str:
+    return phrase("frame.size/steel", length=shown) if mm < crossed and show_length(crossed, units) != shown else shown
+
+
+def _sizes(assembly: Assembly, size: complex, k: float, told: tuple[str, str], marked: bool) -> list[Dimension]:
     """The overall width below and the height at the right, clear of the marks there."""
     across, up = size.real * k, size.imag * k
     widest = max(text_width(mark, _MARK) for mark in assembly.every) if marked else 0.0
     beside = min(12 + min(widest, _LONGEST_MARK), _LONGEST_MARK + 12)
     x = across if _has_corner(assembly, size) else across + beside - _TICK
     return [
-        Dimension((0, 0), (across, 0), -12, show_length(size.real, units), 3.0, along=0.0),
-        Dimension((x, 0), (x, up), x - across - beside, show_length(size.imag, units), 3.0, along=90.0),
+        Dimension((0, 0), (across, 0), -12, told[0], 3.0, along=0.0),
+        Dimension((x, 0), (x, up), x - across - beside, told[1], 3.0, along=90.0),
     ]
 
 

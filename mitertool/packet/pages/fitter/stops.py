@@ -24,7 +24,7 @@ _FREE: Final = 3.2
 
 
 def stop_blocks(assembly: Assembly, out: SettingOut | None, units: Units, width: float) -> Iterator[Block]:
-    """The table with what it means above it, leans up to 90 degrees.
+    """The table with what it means above it, leans up to 90 degrees, each to its side.
 
     Nothing for a frame that is not set out by corners, nor for one of level and upright members with
     nothing inside: its corners and widths are its stops.
@@ -75,5 +75,13 @@ def _row(assembly: Assembly, out: SettingOut, line: StopLine, units: Units) -> l
         member_says(assembly, out, line.host) if outer else "",
         side,
         *(show_length(mm, units) for mm in points),
-        show_angle(min(line.angle, 180 - line.angle)),
+        _leans(line.angle),
     ]
+
+
+def _leans(angle: float) -> str:
+    """How steep a line rises, and to which side where it is neither level nor plumb."""
+    shown = show_angle(min(angle, 180 - angle))
+    if abs(angle - 90 * round(angle / 90)) <= SAME_SETTING:
+        return shown
+    return phrase("frame.stops.angle/right" if angle < 90 else "frame.stops.angle/left", angle=shown)

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import floor
 
 from mitertool.frame import Assembly
 from mitertool.frame.joints import MITER
+from mitertool.frame.limits import most_out
 from mitertool.frame.mirrored import marked_otherwise
 from mitertool.frame.setting_out import SetCorner, SettingOut
 from mitertool.job import FrameOrder, Job, Solution
 from mitertool.job.fit_up import FrameFit
 from mitertool.packet.floor.twins import twins
+from mitertool.packet.pages.fitter.lies import lies_notes
 from mitertool.packet.pages.fitter.notes import (
     angle_notes,
     carried_notes,
@@ -47,8 +50,10 @@ def _own_sentences(order: FrameOrder, solution: Solution) -> Iterator[str]:
         yield phrase(f"frame.hinges/{order.hinges}")
     yield from _mirrored(order)
     fit, angle = solution.fit.frame(assembly.mark), None if solution.job.saw else solution.job.resolution.angle
+    yield from lean_notes(order.out, units, most_says(order, solution)) if order.out else ()
     yield from fit_notes(fit, units, angle) if fit else ()
     yield from _measured(order.out, units)
+    yield from lies_notes(assembly, units)
     yield from paper_notes(assembly, units)
     yield from _turned_over(assembly)
     yield from _turned_up(order, solution, units)
@@ -63,6 +68,26 @@ def _mirrored(order: FrameOrder) -> Iterator[str]:
     marks = marked_otherwise(order.assembly)
     if marks:
         yield phrase("frame.image/labels", marks=", ".join(marks), of=order.image_of)
+
+
+def most_says(order: FrameOrder, solution: Solution) -> str:
+    """What diagonals may differ by, or every other check length be out by, for the tolerance of the job's angles.
+
+    As a tape is read, never more than it is; "" where the job has no such tolerance, or the lengths do not prove it.
+    """
+    out, fit = order.out, solution.fit.frame(order.assembly.mark)
+    if out is None or fit is None or not fit.corners:
+        return ""
+    shares = {one.number: fit.corners[one.joint].share.allowed for one in out.corners if one.joint is not None}
+    most = most_out(out, {number: allowed for number, allowed in shares.items() if allowed is not None})
+    return "" if most is None else _most_by_tape(most, solution.job)
+
+
+def _most_by_tape(mm: float, job: Job) -> str:
+    """A limit as a tape is read, rounded down; finer where it is less than the tape's step."""
+    step, units = job.resolution.length, job.head.units
+    steps = floor(mm / step)
+    return show_length(steps * step, units) if steps and units != "in" else show_limit(mm, units, "down")
 
 
 def _written(says: str) -> str:
@@ -95,7 +120,6 @@ def _measured(out: SettingOut | None, units: Units) -> Iterator[str]:
     """How the figures of the tape are meant."""
     if out is None:
         return
-    yield from lean_notes(out, units)
     yield from angle_notes(out, units)
     if _has_gaps(out.corners):
         yield phrase("frame.over_the_gap")
