@@ -688,7 +688,7 @@ WORDS: Final = {
     "frame.last_corner/inside": "Jedes Ende {error} daneben, innen kurz: letzte Ecke klafft {much}, innen lang "
     "{little}: lose auslegen, nachschneiden.",
     "frame.lean": "Diagonalen {step} ungleich: jede Ecke {angle} daneben",
-    "frame.lean/most": "Diagonalen dürfen {most} ungleich sein; {step} sind {angle} je Ecke.",
+    "frame.lean/most": "Diagonalen dürfen {most} ungleich sein; {step} = {angle} je Ecke.",
     "frame.lies": "Im Bild {members}.",
     "frame.lies/each": "{marks} {wide} breit, {deep} tief",
     "frame.turn": "Von Ecke zu Ecke {step} daneben: Ecke {corner} bis {angle} daneben",
@@ -1356,10 +1356,10 @@ WORDS: Final = {
     "last.total.rolls/many": "{count}-mal rollen",
     "last.total.rolls/one": "{count}-mal rollen",
     "last.total.setting-up": "Umstellen {minutes} min",
-    "last.total.swings/many": "{count} Schwenks nach dem ersten",
-    "last.total.swings/one": "{count} Schwenk nach dem ersten",
-    "last.total.tilts/many": "{count}-mal kippen nach dem ersten",
-    "last.total.tilts/one": "{count}-mal kippen nach dem ersten",
+    "last.total.swings/many": "{count} Schwenks nach dem 1.",
+    "last.total.swings/one": "{count} Schwenk nach dem 1.",
+    "last.total.tilts/many": "{count}-mal kippen nach dem 1.",
+    "last.total.tilts/one": "{count}-mal kippen nach dem 1.",
     # lay: a section drawn, and its lays compared
     "lay.area": "Fläche {area}, Masse {mass}",
     "lay.nominal": "Nennmasse {mass}, für Kauf und Heben",
