@@ -121,7 +121,7 @@ def test_page_one_names_no_key_where_none_is_keyed_first(tmp_path: Path) -> None
     list_of(tmp_path, HINGED, "")
     assert (
         first_cut(floor_of(solve(load(tmp_path / "job.toml"))), OnPages({1: 2}))
-        == "cut first: bar 1, page 2, raw end by hand, then key 700"
+        == "cut first: bar 1, page 2, 90°, raw end by hand, then key 700"
     )
 
 
@@ -129,7 +129,7 @@ def test_page_one_calls_no_trim_what_is_the_first_cut(tmp_path: Path) -> None:
     """The first face is slanted, and cut at the tip of the mill's end: nobody trims."""
     list_of(tmp_path, HINGED, "", "left = 30")
     told = first_cut(floor_of(solve(load(tmp_path / "job.toml"))), OnPages({1: 2}))
-    assert re.fullmatch(r"cut first: bar 1, page 2, key [\d.]+ \(first cut\), then [\d.]+", told)
+    assert re.fullmatch(r"cut first: bar 1, page 2, 120°, key [\d.]+ \(first cut\), then [\d.]+", told)
 
 
 @pytest.mark.parametrize("left", [0, 30])

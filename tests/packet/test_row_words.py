@@ -47,15 +47,15 @@ def test_whose_end_is_long_where_no_saw_is_known(tmp_path: Path) -> None:
     """A trapezoid long at the moving side: its trim leaves it long there, and so does the cut that parts it off."""
     text = NO_SAW + piece(more="left = 30\nright = 30") + stock()
     for told in (said(solved(tmp_path, text)), html(solved(tmp_path, text))):
-        assert "next piece long at the moving side" in told
-        assert "A long at the moving side" in told
+        assert "next piece long at the moving side" in told.replace(" | ", " ")
+        assert "A long at the moving side" in told.replace(" | ", " ")
         assert not re.search(r"\| long at", told)
 
 
 def test_a_bevel_says_whose_it_is(tmp_path: Path) -> None:
     text = NO_SAW + piece(more="left = { bevel = 20 }\nright = { bevel = 20 }") + stock()
     told = said(solved(tmp_path, text))
-    assert "next piece long at the top" in told
+    assert "next piece long at the top" in told.replace(" | ", " ")
     assert "A long at the top" in told
 
 

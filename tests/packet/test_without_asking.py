@@ -10,7 +10,8 @@ import re
 import tomllib
 from collections.abc import Callable
 from html import escape
-from math import cos, radians, tan
+from itertools import pairwise
+from math import atan, cos, radians, tan
 from pathlib import Path
 
 import pytest
@@ -49,10 +50,13 @@ def test_page_one_says_what_is_cut_first_and_where(name: str, solution_of: Solut
 
 
 def test_where_lengths_are_keyed_page_one_says_the_first_two(solution_of: Solutions) -> None:
-    """Bar 1 of the gate: 49.7 for its trim, then 481 for PANEL-2, which the table of pieces has, each a piece."""
+    """Bar 1 of the gate: set to 90 + atan(60 / 40) = 146.31, 0.4 of a half degree less than 146.5, then 49.7 for its
+    trim and 481 for PANEL-2, which the table of pieces has, each a piece.
+    """
     gate = solution_of("boathouse-gate")
     page = cut_sheet(gate)[0]
-    assert "cut first: bar 1, page 2, key 49.7 (trim), then 481" in {box.says for box in page.drawing.text_boxes()}
+    told = "cut first: bar 1, page 2, 146.5° (0.4 div. less), key 49.7 (trim), then 481"
+    assert told in {box.says for box in page.drawing.text_boxes()}
     texts = [part for part in page.drawing.primitives() if isinstance(part, Text)]
     (title,) = [text for text in texts if text.says == "Key a piece"]
     assert any(text.says == "481" and text.at[0] == pytest.approx(title.at[0], abs=1.0) for text in texts)
@@ -62,8 +66,8 @@ def test_where_lengths_are_keyed_page_one_says_the_first_two(solution_of: Soluti
 @pytest.mark.parametrize(
     ("name", "page", "says"),
     [
-        ("hatch-frame", 2, 'tilt 15°, raw end 1/2", then stop 3\'-6 3/4"'),
-        ("slip-trolley", 1, "raw end 12, then stop 812"),
+        ("hatch-frame", 2, '0°, tilt 15°, raw end 1/2", then stop 3\'-6 3/4"'),
+        ("slip-trolley", 1, "90°, raw end 12, then stop 812"),
         ("lantern-house", 1, "33.69°, then 960"),
     ],
 )
@@ -344,7 +348,7 @@ def test_page_one_says_where_a_key_between_two_angles_holds(solution_of: Solutio
     page = " ".join(lines_of(gate)[0])
     for told in (page, html(gate)):
         assert "along the bar at its middle, between two angles 28 from the fixed jaw" in told
-    assert "cut first: bar 1, page 2, key 49.7" in page
+    assert "key 49.7 (trim), then 481" in page
 
 
 def test_a_tilt_is_set_as_large_as_the_swing_on_page_one(solution_of: Solutions) -> None:
@@ -392,7 +396,7 @@ def test_page_one_says_what_is_set_with_a_protractor(solution_of: Solutions) -> 
     assert all(row.exact is (round(row.reading.square, 2) in wanted) for row in rows)
     assert "Set exactly, with a protractor, all of frame GABLE." in " ".join(lines_of(lantern)[0])
     for told in (said(lantern), html(lantern)):
-        assert told.count("set with a protractor") == sum(row.exact for row in rows) > 5
+        assert told.count("set with a protractor") == sum(row.exact and row.sets for row in rows) > 5
     assert not any(floor_of(solution_of(name)).exact for name in ("boathouse-gate", "hatch-frame"))
 
 
@@ -468,3 +472,26 @@ def test_what_is_held_behind_the_last_cut_is_told_where_no_saw_is_known(solution
     assert solution.job.allowance and solution.job.allowance.grip == 60
     for told in (said(solution).replace(" | ", " "), html(solution)):
         assert " ".join(told.split()).count("60 held behind the last cut") == 1
+
+
+def test_a_trim_says_where_its_mark_is_where_no_saw_is_known(solution_of: Solutions) -> None:
+    """The trim of the lantern house is 8. Bar 1, 60 wide, begins with a slant of 40 : 60, bar 3, 40 wide, with half of
+    what is left of a right angle by atan(290 / 480); bar 2 is cut square.
+    """
+    lantern = solution_of("lantern-house")
+    far = 8 + 40 * tan((radians(90) - atan(290 / 480)) / 2)
+    for told in (said(lantern).replace(" | ", " "), " ".join(html(lantern).split())):
+        assert told.count("mark 8 from the raw end") == told.count("mark 8 fixed side, 48 moving side") == 1
+        assert told.count(f"mark 8 fixed side, {far:.1f} moving side") == 1
+    assert "from the raw end" not in said(solution_of("boathouse-gate"))
+
+
+def test_a_bar_that_begins_as_the_one_before_ends_says_so_where_no_saw_is_known(solution_of: Solutions) -> None:
+    """In the lantern house bar 1 ends square, bar 2 at 29.43 degrees and bar 3 at 30, as the next one begins: by the
+    cuts of the plan, whose slopes are the same."""
+    lantern = solution_of("lantern-house")
+    ends = [(run.bar.cuts[0].cut, run.bar.cuts[-1].cut) for run in lantern.runs]
+    alike = [n for n, ((_, last), (first, _)) in enumerate(pairwise(ends), 1) if last.parallel(first)]
+    assert alike == [1, 2, 3]
+    for told in (said(lantern), html(lantern)):
+        assert re.findall(r"stays from bar (\d)", told) == ["1", "2", "3"]

@@ -69,8 +69,14 @@ def proved_each_time(rows: Sequence[CutRow], run: Run) -> tuple[CutRow, ...]:
 
 
 def _after_recuts(stands: Stands | None, bar: int, solution: Solution) -> Stands | None:
-    """How arm and blade stand when the second ends after a bar are cut: since no bar where they were moved for one."""
-    found = [one.reach.angles for one in solution.recuts if one.recut.after == bar and one.reach]
+    """How arm and blade stand when the second ends after a bar are cut: since no bar where they were moved for one.
+
+    None where that cannot be told, without a saw file.
+    """
+    after = [one for one in solution.recuts if one.recut.after == bar]
+    if not all(one.reach for one in after):
+        return None
+    found = [one.reach.angles for one in after if one.reach]
     if stands is None or not any(any(angles.changes(stands.angles)[:2]) for angles in found):
         return stands
     return Stands(found[-1], 0)

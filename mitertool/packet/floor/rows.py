@@ -8,7 +8,7 @@ from typing import Literal
 
 import attrs
 
-from mitertool.bar import SQUARE, Angles, BarPiece, middle_as_rolled, short_way
+from mitertool.bar import SQUARE, Angles, BarPiece, middle_as_rolled, short_way, ways
 from mitertool.base.tolerances import SAME_SETTING, SAME_SLOPE
 from mitertool.cut import Cut
 from mitertool.job.fit_up import PieceFit
@@ -33,6 +33,8 @@ class Stands:
 def cuts_of(run: Run, stands: Stands | None, fits: Mapping[str, PieceFit]) -> list[CutRow]:
     """The cuts of a bar in order, each as a row of its own number."""
     rows = _set_cuts(run, stands, fits) if run.saw else list(_plain_cuts(run))
+    if not run.saw and (stays := _since(run, stands)):
+        rows[0] = attrs.evolve(rows[0], sets=False, stays=stays)
     if not any(row.turn for row in rows):
         rows = [attrs.evolve(row, comes_long=()) for row in rows]
     return [_as_skim(row, run.bar) if row.makes == "scrap" else row for row in rows]
@@ -46,16 +48,17 @@ def _as_skim(row: CutRow, bar: Bar) -> CutRow:
 
 
 def left_standing(run: Run, stands: Stands | None) -> Stands | None:
-    """How a bar leaves arm and blade; None without a saw file."""
-    if not run.cuts:
+    """How a bar leaves arm and blade; None where nothing is cut."""
+    angles = _angles(run)
+    if not angles:
         return None
-    last = run.cuts[-1].reach.angles
-    still = (
-        stands is not None
-        and stands.since
-        and not any(any(cut.reach.angles.changes(stands.angles)[:2]) for cut in run.cuts)
-    )
-    return stands if still else Stands(last, run.number)
+    still = stands is not None and stands.since and not any(any(one.changes(stands.angles)[:2]) for one in angles)
+    return stands if still else Stands(angles[-1], run.number)
+
+
+def _angles(run: Run) -> list[Angles]:
+    """How arm and blade stand for each cut; where no saw is known as they must for the cut as its bar lies."""
+    return [cut.reach.angles for cut in run.cuts] if run.saw else [ways(cut.cut, True)[0] for cut in run.bar.cuts]
 
 
 def tapes_of(bar: Bar) -> tuple[Tape, ...]:
@@ -113,7 +116,8 @@ def _as_blank(row: CutRow, placed: Placed) -> CutRow:
 
 def _since(run: Run, stands: Stands | None) -> int:
     """The bar since which arm and blade stand as its first cut needs them, of every bar of a batch; else 0."""
-    first, last = run.cuts[0].reach.angles, run.cuts[-1].reach.angles
+    angles = _angles(run)
+    first, last = angles[0], angles[-1]
     moved = run.bar.count > 1 and any(last.changes(first)[:2])
     return 0 if stands is None or moved or any(first.changes(stands.angles)[:2]) else stands.since
 

@@ -40,7 +40,8 @@ def reading_part(shown: Reading, saw: Machine | None, row: CutRow | None = None,
 def brought_part(row: CutRow, bar: BarWork, saw: Machine | None, units: Units) -> Markup | None:
     """The length to key or where the stop stands, as large as can be, and in words how the bar comes there."""
     if saw is None:
-        words = (figures.raw_face_words(row), figures.wander_words(row, units))
+        mark = figures.mark_words(row, bar, units)
+        words = (figures.raw_face_words(row), figures.wander_words(row, units), mark)
         lines = [element("div", word) for word in words if word]
         return element("div", *(_long(row, units) if row.long else ()), *lines) if lines or row.long else None
     keyed = saw.feed is not None

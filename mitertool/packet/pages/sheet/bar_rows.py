@@ -223,7 +223,9 @@ def _brought(row: CutRow, sheet: _Sheet) -> tuple[Drawing, list[str]]:
     saw = sheet.saw
     if saw is None or (sheet.work.run is None and (sheet.keyed or row.makes != "piece")):
         wanders, words = figures.wander_words(row, sheet.units), [figures.raw_face_words(row)]
-        told = Drawing(_moved(wanders, _key_end(sheet), _WANDERS)) if wanders else _long(row, sheet)
+        mark = figures.mark_words(row, sheet.work, sheet.units)
+        told = Drawing(_moved(wanders or mark, _key_end(sheet), _WANDERS if wanders else _MOVED))
+        told += _long(row, sheet)
         return told, [word for word in words if word]
     says = figures.key_figure(row, saw, sheet.units) if sheet.keyed else figures.stop_figure(row, sheet.units)
     moves = row.end_past is not None or row.moved is not None

@@ -37,11 +37,17 @@ def beside_figure(reading: Reading, row: CutRow | None = None) -> tuple[str, ...
         found.append(phrase(case, tenths=f"{abs(reading.tenths) / 10:g}"))
     if reading.line is not None and show_angle(reading.line) != show_angle(reading.degrees):
         found.append(show_angle(reading.degrees))
-    if reading.side:
-        found.append(phrase(f"sheet.{'to' if reading.side == reading.arm else 'read'}-{reading.side}"))
+    found += _side(reading)
     if reading.line is None:
         found.append(_long(f"sheet.long-{reading.arm}", row))
     return tuple(found)
+
+
+def _side(reading: Reading) -> tuple[str, ...]:
+    """To which side the moving side of the blade goes, or on which side a scale that reads both ways is read."""
+    if not reading.side:
+        return ()
+    return (phrase(f"sheet.{'to' if reading.side == reading.arm else 'read'}-{reading.side}"),)
 
 
 def _long(code: str, row: CutRow | None) -> str:
@@ -144,7 +150,7 @@ def beside_made(row: CutRow, work: BarWork, units: Units) -> Iterator[str]:
     rolled also at which side a piece is long as it comes off. Before the first cut how long the bar must be, behind the
     last what little is left to hold.
     """
-    if row.exact:
+    if row.exact and row.sets:
         yield phrase("sheet.exact")
     if row.end_past and not row.raw_face:
         yield phrase("sheet.kerf-included")
@@ -220,6 +226,16 @@ def raw_face_words(row: CutRow) -> str:
     return phrase(f"sheet.no-trim/{row.raw_face}{'-at-blade' if row.end_past else ''}")
 
 
+def mark_words(row: CutRow, work: BarWork, units: Units) -> str:
+    """Of a trim that no length and no stop brings to the blade where its mark is; "" of all else."""
+    tape = next((tape for tape in work.tapes if tape.number == row.numbers[0]), None)
+    if row.makes != "trim" or row.raw_face or tape is None:
+        return ""
+    fixed, moving = show_length(tape.fixed, units), show_length(tape.moving, units)
+    case = "/bed" if tape.leans else "/square" if fixed == moving else ""
+    return phrase(f"sheet.mark-at{case}", fixed=fixed, moving=moving)
+
+
 def blank_words(row: CutRow, units: Units) -> str:
     """Of a blank how long it is, and which end of it is cut later; nothing of a finished piece."""
     if not row.recut:
@@ -262,6 +278,14 @@ def lift_spot(arm: BladeArm, units: Units) -> tuple[str, dict[str, str]]:
 def stays_words(row: CutRow) -> tuple[str, ...]:
     """Since which bar arm and blade stand as they are read; nothing where they are set."""
     return (phrase("sheet.stays-from", number=row.stays),) if row.stays else ()
+
+
+def set_figure(reading: Reading) -> str:
+    """What is set for a cut, in a line: the line of the scale with tenths and side beside it, and the tilt."""
+    line, beside = line_figure(reading), ", ".join((*beside_line(reading), *_side(reading)))
+    swing = phrase("sheet.first-set", reading=line, beside=beside) if beside else line
+    tilt = tilt_figure(reading)[0]
+    return ", ".join(word for word in (swing, tilt) if word)
 
 
 def standing_figure(reading: Reading) -> str:

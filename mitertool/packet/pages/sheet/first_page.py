@@ -29,6 +29,7 @@ _LABEL: Final = 18.5
 _TABLE_GAP: Final = 2.4
 _LINE: Final = 4.1
 _LINES_GAP: Final = 0.7
+_FIRST_LINE: Final = 5.0
 _MARKS: Final = 3
 """Lines of marks that one reason is told of; the pages of the bars name them all."""
 
@@ -48,7 +49,9 @@ def first_blocks(floor: FloorSheet, width: float, on: OnPages, rest: str = "") -
     Above all what is cut first.
     """
     if first := first_cut(floor, on):
-        yield Block(5.6, Drawing([cell(first, (0, -4.2), width, ROW, bold=True)]), gap=0.0)
+        lines = wrap(first, width, ROW, bold=True)
+        texts = [cell(line, (0, -4.2 - _FIRST_LINE * i), width, ROW, bold=True) for i, line in enumerate(lines)]
+        yield Block(5.6 + _FIRST_LINE * (len(lines) - 1), Drawing(texts), gap=0.0)
     yield _facts(floor, width)
     if rest:
         yield _lines([rest], width, bold=True)
@@ -92,16 +95,19 @@ def first_told(floor: FloorSheet) -> tuple[str, dict[str, str]]:
     The case is "" where nothing can be told.
     """
     saw, units, rows = floor.saw, floor.head.units, floor.bars[0].rows[:2]
+    if not rows[0].reading.ok:
+        return "", {}
+    told = {"set": figures.set_figure(rows[0].reading)}
     if saw is None:
-        case, key, then = "/plain", figures.line_figure(rows[0].reading), show_length(rows[-1].long, units)
+        case, told["then"] = "/plain", show_length(rows[-1].long, units)
         known = rows[-1].long > 0
     elif saw.feed is None:
-        case, key, then = "/stop", figures.stop_figure(rows[0], units), figures.stop_figure(rows[-1], units)
+        case, told["key"], told["then"] = "/stop", *(figures.stop_figure(row, units) for row in (rows[0], rows[-1]))
         known = rows[0].end_past is not None and rows[-1].stop is not None and rows[-1].stop.holds
     else:
-        return _first_keys(rows, saw, units)
-    tilt = figures.tilt_figure(rows[0].reading)[0] if rows[0].reading.tilt else ""
-    return (f"{case}-tilt" if tilt else case, {"key": key, "then": then, "tilt": tilt}) if known else ("", {})
+        case, keys = _first_keys(rows, saw, units)
+        known, told = bool(case), told | keys
+    return (case, told) if known else ("", {})
 
 
 def _first_keys(rows: Sequence[CutRow], saw: Machine, units: Units) -> tuple[str, dict[str, str]]:
