@@ -13,6 +13,7 @@ MOST_ARGUMENTS, FEWER_THAN = 6, 10
 
 INSIDE = {
     "__main__.py": 3,  # the whole program: an interrupt while it loads must end in one line
+    "base/beside.py": 1,  # processes, for large packets only
     "base/files.py": 1,  # fcntl, which Windows has not
     "base/folders.py": 1,  # ctypes, for one call of one system
     "base/faces.py": 2,  # fontTools, for a letter beyond Helvetica only

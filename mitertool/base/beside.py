@@ -1,4 +1,4 @@
-"""Work that a second process does while this one goes on, where the system can fork; knows nothing but signals.
+"""Files that a second process makes while this one goes on, where the system can fork; knows nothing but signals.
 
 The second process reads what this one holds and changes nothing outside itself: it writes no file and says nothing. So
 it may come to nothing at any moment, by a signal or for want of memory, and what it was to do is done here.
@@ -7,47 +7,53 @@ it may come to nothing at any moment, by a signal or for want of memory, and wha
 from __future__ import annotations
 
 import os
-import pickle
 import signal
 import sys
 import threading
-import warnings
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
-from typing import BinaryIO, Final, NoReturn, TypeVar
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
 
 from mitertool.base.stopping import STOPS
 
-T = TypeVar("T")
+if TYPE_CHECKING:
+    from multiprocessing.connection import Connection
+
+Work = Callable[[], Mapping[str, bytes]]
+"""What makes files, by their names."""
 
 _STANDARD: Final = (0, 1, 2)
 """What a process reads, says and complains: whoever waits for the end of these does not wait for the second process."""
 
 
 @contextmanager
-def beside(work: Callable[[], T]) -> Iterator[Callable[[], T]]:
-    """Within the block `work` is done at the same time by a fork of this process; what is given waits for its answer.
+def beside(work: Work) -> Iterator[Work]:
+    """Within the block `work` is done at the same time by a fork of this process; what is given waits for its files.
 
-    The answer travels by `pickle`. Where no fork may be made, and where one fails, the work is done here when its
-    answer is asked for, and raises what it raises. Behind the block there is no second process.
+    Where no fork may be made, and where one fails, the work is done here when its files are asked for, and raises what
+    it raises. Behind the block there is no second process.
     """
     if not _may_fork():
         yield work
         return
-    reading, writing = os.pipe()
+    from multiprocessing import get_context  # a small packet, which is made by one process, does not load it
+
+    forking = get_context("fork")
+    files, writing = forking.Pipe(duplex=False)
     heard = signal.pthread_sigmask(signal.SIG_BLOCK, STOPS)
-    child = _fork()
-    if child == 0:
-        _answer(work, writing, heard)
+    child = forking.Process(target=_send, args=(work, files, writing, heard), daemon=True)
     try:
-        os.close(writing)
+        with suppress(OSError, AssertionError):  # the system gives none, or this process may have none
+            child.start()
+        writing.close()
         signal.pthread_sigmask(signal.SIG_SETMASK, heard)
-        with os.fdopen(reading, "rb") as answer:
-            yield lambda: _received(answer, work)
+        yield lambda: _received(files, work)
     finally:
-        if child:
-            os.kill(child, signal.SIGKILL)
-            os.waitpid(child, 0)
+        files.close()
+        if child.pid:
+            child.kill()
+            child.join()
 
 
 def _may_fork() -> bool:
@@ -61,36 +67,28 @@ def _may_fork() -> bool:
     return threading.active_count() == 1 and signal.getsignal(signal.SIGCHLD) == signal.SIG_DFL
 
 
-def _fork() -> int | None:
-    """The number of the second process, 0 within it; None where the system gives none."""
-    with suppress(OSError), warnings.catch_warnings():
-        # Python warns of threads that a library for arrays has begun: they wait for work, and the fork gives them none.
-        warnings.simplefilter("ignore", DeprecationWarning)
-        return os.fork()
-    return None
-
-
-def _answer(work: Callable[[], object], writing: int, heard: Iterable[int]) -> NoReturn:
-    """What the second process does, which any signal may end; nothing of it comes back into the code that began it."""
-    code = 1
-    try:
+def _send(work: Work, files: Connection, writing: Connection, heard: Iterable[int]) -> None:
+    """What the second process does, which any signal may end."""
+    with Path(os.devnull).open("r+") as nowhere:
+        for one in _STANDARD:
+            os.dup2(nowhere.fileno(), one)
+        sys.stdout = sys.stderr = nowhere
         for number in STOPS:
             if signal.getsignal(number) != signal.SIG_IGN:
                 signal.signal(number, signal.SIG_DFL)
         signal.pthread_sigmask(signal.SIG_SETMASK, heard)
-        nowhere = os.open(os.devnull, os.O_RDWR)
-        for one in _STANDARD:
-            os.dup2(nowhere, one)
-        with os.fdopen(writing, "wb") as answer:
-            pickle.dump(work(), answer, pickle.HIGHEST_PROTOCOL)
-        code = 0
-    finally:
-        os._exit(code)
+        files.close()
+        for name, content in work().items():
+            writing.send(name)
+            writing.send_bytes(content)
+        writing.send(None)
 
 
-def _received(answer: BinaryIO, work: Callable[[], T]) -> T:
-    """The answer of the second process, whole; else the work done here."""
-    with suppress(EOFError, pickle.UnpicklingError):
-        made: T = pickle.load(answer)
-        return made
+def _received(files: Connection, work: Work) -> Mapping[str, bytes]:
+    """The files of the second process, all of them; else the work done here."""
+    found: dict[str, bytes] = {}
+    with suppress(EOFError, OSError):
+        while (name := files.recv()) is not None:
+            found[name] = files.recv_bytes()
+        return found
     return work()

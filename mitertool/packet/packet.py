@@ -7,6 +7,7 @@ from collections.abc import Callable
 from contextlib import AbstractContextManager, nullcontext
 from functools import partial
 from pathlib import Path
+from typing import Final
 
 import attrs
 
@@ -108,10 +109,15 @@ def packet_files(solution: Solution, options: Options, tell: Tell = _nothing) ->
 
 def _files(solution: Solution, options: Options, tell: Tell) -> dict[str, bytes]:
     tell(0.3, "progress.sheet")
-    with beside(partial(_of_marks, solution, options)) as of_marks:
+    work = partial(_of_marks, solution, options)
+    with beside(work) if len(solution.pieces) >= _MANY else nullcontext(work) as of_marks:
         files = _of_all_work(solution, options)
         tell(0.6, "progress.sketches")
         return {**files, **of_marks()}
+
+
+_MANY: Final = 20
+"""Marks from which a second process is worth its beginning, a fortieth of a second: of ten it saves no more."""
 
 
 def _of_all_work(solution: Solution, options: Options) -> dict[str, bytes]:

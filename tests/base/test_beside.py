@@ -5,16 +5,17 @@ from __future__ import annotations
 import os
 import signal
 import time
-from collections.abc import Callable
+from collections.abc import Mapping
 from threading import Event, Thread
 from typing import NoReturn
 
 import pytest
 
 from mitertool.base import beside as room
-from mitertool.base.beside import beside
+from mitertool.base.beside import Work, beside
 
 HERE = os.getpid()
+DONE_HERE = {"by": b"%d" % HERE}
 FOR_EVER = 600.0
 """Seconds that nobody waits for a test."""
 
@@ -35,29 +36,35 @@ def has_children() -> bool:
 
 
 def test_another_process_does_it_and_is_gone_behind_the_block() -> None:
-    """Its answer is longer than a pipe holds, 64 KiB by pipe(7)."""
-    with beside(lambda: (os.getpid(), b"x" * 2**20)) as answer:
-        other, content = answer()
-    assert (other != os.getpid(), content) == (True, b"x" * 2**20)
+    """What it makes is longer than a pipe holds, 64 KiB by pipe(7)."""
+    with beside(lambda: {**by_whom(), "large": b"x" * 2**20}) as made:
+        files = made()
+    assert files["by"] != DONE_HERE["by"]
+    assert (list(files), files["large"]) == (["by", "large"], b"x" * 2**20)
     assert not has_children()
 
 
-def killed() -> str:
+def by_whom() -> dict[str, bytes]:
+    return {"by": b"%d" % os.getpid()}
+
+
+def killed() -> Mapping[str, bytes]:
     if os.getpid() != HERE:
         os.kill(os.getpid(), signal.SIGKILL)
-    return "done here"
+    return by_whom()
 
 
-def out_of_memory() -> str:
+def out_of_memory() -> Mapping[str, bytes]:
     if os.getpid() != HERE:
         raise MemoryError
-    return "done here"
+    return by_whom()
 
 
 @pytest.mark.parametrize("work", [killed, out_of_memory])
-def test_what_another_process_fails_in_is_done_here(work: Callable[[], str]) -> None:
-    with beside(work) as answer:
-        assert answer() == "done here"
+def test_what_another_process_fails_in_is_done_here(work: Work, capfd: pytest.CaptureFixture[str]) -> None:
+    with beside(work) as made:
+        assert made() == DONE_HERE
+    assert capfd.readouterr() == ("", "")
 
 
 def test_where_the_system_gives_no_process_it_is_done_here(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -66,8 +73,8 @@ def test_where_the_system_gives_no_process_it_is_done_here(monkeypatch: pytest.M
 
     monkeypatch.setattr(os, "fork", refused)
     heard = signal.pthread_sigmask(signal.SIG_BLOCK, ())
-    with beside(os.getpid) as answer:
-        assert answer() == os.getpid()
+    with beside(by_whom) as made:
+        assert made() == DONE_HERE
     assert signal.pthread_sigmask(signal.SIG_BLOCK, ()) == heard
 
 
@@ -76,14 +83,18 @@ def test_what_it_raises_is_raised_here_and_said_once(capfd: pytest.CaptureFixtur
         os.write(2, b"said")
         raise ValueError("no such mark")
 
-    with pytest.raises(ValueError, match="no such mark"), beside(wrong) as answer:
-        answer()
+    with pytest.raises(ValueError, match="no such mark"), beside(wrong) as made:
+        made()
     assert capfd.readouterr() == ("", "said")
 
 
 @pytest.mark.parametrize("error", [RuntimeError, KeyboardInterrupt])
 def test_who_leaves_the_block_ends_it(error: type[BaseException]) -> None:
-    with pytest.raises(error), beside(lambda: time.sleep(FOR_EVER)):
+    def long() -> Mapping[str, bytes]:
+        time.sleep(FOR_EVER)
+        return {}
+
+    with pytest.raises(error), beside(long):
         raise error
     assert not has_children()
 
@@ -102,7 +113,7 @@ def test_a_process_with_threads_or_one_processor_or_deaf_to_its_children_does_al
     thread = Thread(target=ends.wait)
     thread.start()
     assert not room._may_fork()
-    with beside(os.getpid) as answer:
-        assert answer() == os.getpid()
+    with beside(by_whom) as made:
+        assert made() == DONE_HERE
     ends.set()
     thread.join()

@@ -14,6 +14,7 @@ import pytest
 
 from mitertool.base import beside
 from mitertool.job import load, solve
+from mitertool.packet import packet
 from mitertool.packet.packet import Options, packet_files
 from tests.packet.byte_runs import begun, files_of
 from tests.packet.jobs import GALLERY, ROOT
@@ -38,6 +39,7 @@ def test_two_processes_write_the_same_bytes(tmp_path: Path) -> None:
 def test_two_processes_at_one_packet_write_what_one_writes(monkeypatch: pytest.MonkeyPatch) -> None:
     """Where the system can fork half of the files come from a second process."""
     files = {}
+    monkeypatch.setattr(packet, "_MANY", 0)
     for both in (True, False):
         monkeypatch.setattr(beside, "_may_fork", lambda both=both: both)
         files[both] = packet_files(solve(load(ROOT / "gallery" / "loft-window" / "job.toml")), Options(codes=True))
