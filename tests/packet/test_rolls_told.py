@@ -16,9 +16,11 @@ from mitertool.drawing import Text
 from mitertool.job import Solution, load, solve
 from mitertool.packet.floor.made import floor_of
 from mitertool.packet.floor.values import BarWork
+from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.sheet.bar_rows import row_blocks
 from mitertool.packet.pages.sheet.figures import tip_words
 from mitertool.packet.pages.sheet.last_page import last_blocks
+from mitertool.packet.pages.sheet.sheet import cut_sheet
 from tests.packet.jobs import ROOT, SAWS, head, piece, stock
 
 ONE_WAY = SAWS["one way"]
@@ -112,3 +114,13 @@ def test_a_round_bar_tells_where_the_tip_of_its_cut_end_goes(
     the tip in front to that one is then up from the bottom, and end for end it is the same.
     """
     assert set(told_of_tips(way, to_the_side, tmp_path)) == {f"the tip of its cut end then stands at the {where}"}
+
+
+def test_where_a_bar_is_keyed_a_row_that_rolls_it_says_to_mark_it_round() -> None:
+    """Rolled rows of the gate, whose saw has a feed, say so, each with its boxes: 4, 2 and 2, 4, 2 and 2 cuts. On the
+    hatch's saw the stop finds the end again."""
+    for name, counts in (("boathouse-gate", [4, 2, 2, 4, 2, 2]), ("hatch-frame", [])):
+        solution = solve(load(ROOT / "gallery" / name / "job.toml"))
+        says = [box.says for page in cut_sheet(solution)[1:] for box in page.drawing.text_boxes()]
+        assert [int(word.split()[0]) for word in says if word.endswith("times: mark round, roll")] == counts
+        assert packet_files(solution, Options())["cut-sheet.html"].decode().count("mark round") == len(counts)

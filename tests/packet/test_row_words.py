@@ -221,8 +221,8 @@ def test_half_turns_of_several_cuts_are_before_each(solution_of: Callable[[str],
     """Bar 1 of the gate is turned before each of its four pieces, in one row, bar 2 so in two rows, bar 4 never."""
     told = said(solution_of("boathouse-gate"))
     first, second, fourth = (told[told.index(f"| Bar {n} |") : told.index(f"| Bar {n + 1} |")] for n in (1, 2, 4))
-    assert first.count("4 times: before each cut") == first.count("before each cut") == 1
-    assert second.count("2 times: before each cut") == second.count("before each cut") == 2
+    assert first.count("4 times: mark round, roll") == first.count("mark round") == 1
+    assert second.count("2 times: mark round, roll") == second.count("mark round") == 2
     assert "turn" not in fourth
     assert "half a turn, 4 times: before each of these cuts" in html(solution_of("boathouse-gate"))
 
@@ -238,7 +238,7 @@ def test_rows_in_turn_say_how_many_come_in_all(solution_of: Callable[[str], Solu
 def test_rounds_tell_the_order_of_their_cuts_and_each_box_has_its_own(solution_of: Callable[[str], Solution]) -> None:
     """STAY is gone through in two rounds, 2 then 3 and 4 then 5; RING-1 of the lantern house in four and in five."""
     gate, lantern = solution_of("boathouse-gate"), solution_of("lantern-house")
-    assert "2 | 4 | 2 times: before each cut | order 2 3 / 4 5 |" in said(gate)
+    assert "2 | 4 | 2 times: mark round, roll | order 2 3 / 4 5 |" in said(gate)
     assert "The next 2 rows in turn, 2 rounds: 2 3 / 4 5" in html(gate)
     assert "5 | 7 | 9 | 11 | order 5 6 / 7 8 / 9 10 / 11 12 |" in said(lantern)
     assert "4 rounds: 5 6 / 7 8 / 9 10 / 11 12" in html(lantern)

@@ -102,6 +102,12 @@ def test_texts_in_the_margin_are_found() -> None:
         assert findings(page(Text(at, "edge", HEIGHT))) == ([] if inside else ["'edge' runs out of the page"])
 
 
+def test_a_strip_on_a_rule_is_found() -> None:
+    for gap, expected in ((0.0, ["a strip 180 long lies on a rule"]), (0.5, [])):
+        strip = Polygon([(12, 100), (192, 100), (192, 105), (12, 105)], THIN)
+        assert findings(page(strip, Line((12, 100 - gap), (198, 100 - gap), OUTLINE))) == expected
+
+
 def test_small_lettering_is_found() -> None:
     assert findings(page(Text((50, 50), "small", 2.49))) == ["'small' is 2.49 mm high"]
     assert findings(page(Text((50, 50), "small", 2.5))) == []

@@ -30,13 +30,16 @@ MARGIN = 12.0
 LOW_MARGIN = 11.0
 """mm, the margin below: the last line stands on the margin and its descenders hang under it."""
 
+RULE, STRIP, APART = 170.0, 60.0, 0.4
+"""mm: a line across the page is a rule from this on, a polygon a strip; apart is what leaves paper between two pens."""
+
 Point = tuple[float, float]
 
 
 def findings(page: Page) -> list[str]:
     """Everything that is wrong with the lettering of a page of the cut sheet."""
     boxes = page.drawing.text_boxes()
-    return [*overlaps(boxes), *outside(page), *too_small(boxes, LEAST), *struck(page.drawing)]
+    return [*overlaps(boxes), *outside(page), *too_small(boxes, LEAST), *struck(page.drawing), *on_rules(page.drawing)]
 
 
 def overlaps(boxes: Sequence[TextBox]) -> Iterator[str]:
@@ -68,6 +71,17 @@ def struck(drawing: Drawing) -> Iterator[str]:
     for i, j in near(corners, lines):
         if shared(corners[i], lines[j], TOUCH) > TOUCH:
             yield f"{boxes[i].says!r} is struck by a line of the layer {strokes[j][2]}"
+
+
+def on_rules(drawing: Drawing) -> Iterator[str]:
+    """Every strip, a polygon as long as a bar is drawn, whose side lies on a rule across the page and is lost in it."""
+    lines = [part for part in drawing.primitives() if isinstance(part, Line) and part.a[1] == part.b[1]]
+    rules = [line.a[1] for line in lines if abs(line.b[0] - line.a[0]) >= RULE]
+    for part in drawing.primitives():
+        if isinstance(part, Polygon) and part.layer.weight:
+            xs, ys = zip(*part.points, strict=True)
+            if max(xs) - min(xs) >= STRIP and any(abs(y - rule) < APART for y in (min(ys), max(ys)) for rule in rules):
+                yield f"a strip {max(xs) - min(xs):.0f} long lies on a rule"
 
 
 def _strokes(drawing: Drawing) -> Iterator[tuple[Point, Point, str]]:

@@ -134,7 +134,7 @@ def _row(numbers: str, band: Sequence[Word], at: Columns, length: Lengths) -> Ro
     long, short, both = (
         _length(pattern, band, length) for pattern in (says.FIRST_LONG, says.FIRST_SHORT, says.FIRST_BOTH)
     )
-    half = says.HALF in " ".join(w.text for w in band if at.cut < w.x < at.read)
+    half = says.HALF in " ".join(w.text for w in band if TURN < w.x < at.read)
     later = says.LATER.search(told) if blank else None
     return Row(
         *(numbers_of(numbers), mark, arm, line, half, told, figure),

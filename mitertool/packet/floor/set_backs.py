@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from mitertool.packet.floor.values import SetBack
+from mitertool.quantity.compare import longer
 from mitertool.saw import Reach
 from mitertool.saw.file.machine import Obstacle
 
@@ -16,4 +17,5 @@ def set_backs_of(reaches: Sequence[Reach]) -> Iterator[SetBack]:
         found = [reach.set_backs[name] for reach in reaches if name in reach.set_backs]
         if found:
             least = max(found)
-            yield SetBack(name, obstacle.side, obstacle.stands, least if least > 0 else None)
+            moves = obstacle.adjustable and longer(least, obstacle.edge)
+            yield SetBack(name, obstacle.side, obstacle.stands, least if least > 0 else None, moves)

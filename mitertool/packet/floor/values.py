@@ -232,12 +232,16 @@ class Loop:
 
 @attrs.frozen
 class SetBack:
-    """How far from the square cut line an obstacle must stand at least for every cut of a bar; None: it is clear."""
+    """How far from the square cut line an obstacle must stand at least for every cut of a bar; None: it is clear.
+
+    `moves`: where the saw file has it stand is nearer, so that it is moved.
+    """
 
     name: str
     side: str
     stands: str
     least: float | None
+    moves: bool = True
 
 
 @attrs.frozen

@@ -63,12 +63,17 @@ def _set_up(bar: BarWork, saw: Machine | None, units: Units) -> Markup:
         link = element("a", name, href=f"#bar-{bar.told_in}", class_="jump")
         return element("p", sentence("browser.as-bar", bar=link))
     names = said.things(saw) if saw else {}
-    backs = [(names[one.name], said.set_back(one, units)) for one in bar.set_backs]
-    far = [joined(element("dt", name), element("dd", length)) for name, length in backs if length]
+    backs = [(names[one.name], said.set_back(one, units), one.moves) for one in bar.set_backs]
+    far = [joined(element("dt", name), element("dd", _back(says, moves))) for name, says, moves in backs if says]
     stand = joined(element("h3", phrase("browser.set-back")), element("dl", *far)) if far else None
     views = element("div", vise, pictures.of_plan(bar, saw, units), class_="pictures")
     words = [element("p", says) for says in dict.fromkeys(panel_words(bar, units))]
     return element("details", element("summary", phrase("browser.set-up")), views, stand, *words, open=True)
+
+
+def _back(length: str, moves: bool) -> str:
+    """How far a thing stands back, and that it is clear where the saw file has it stand."""
+    return length if moves else phrase("browser.set-back/clear", length=length)
 
 
 def _rows(bar: BarWork, solution: Solution, units: Units) -> Iterator[Markup]:

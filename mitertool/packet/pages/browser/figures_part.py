@@ -82,8 +82,8 @@ def turn_part(row: CutRow, section: Section) -> Markup | None:
         return None
     half = "browser.half-turn/each" if len(row.numbers) > 1 else "browser.half-turn"
     says = phrase(half, count=len(row.numbers)) if row.turn.half else figures.turn_words(row.turn)
-    tip = figures.tip_words(row.turn)
-    told = (element("span", says), element("span", tip)) if tip else (says,)
+    beside = [word for word in (figures.tip_words(row.turn), *figures.mark_round_words(row)) if word]
+    told = [element("span", word) for word in (says, *beside)] if beside else [says]
     return element("p", pictures.turn(section, row.turn), *told, class_="roll")
 
 

@@ -100,7 +100,7 @@ def kerf_sign(past: bool, leads: str) -> Drawing:
     return Drawing([*bar, kerf, mark, lead]).moved(3.5 + way, 0)
 
 
-_KERF: Final = 1.5
+_KERF: Final = 2.0
 """How wide the kerf of a sign is, not to scale."""
 
 

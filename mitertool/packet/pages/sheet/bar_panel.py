@@ -29,7 +29,10 @@ _BED, _OVER_JAWS = 8.9, 7.2
 """Where the bed is drawn, and how far above it low jaws leave clear."""
 
 _WORDS: Final = 48.0
-_PITCH: Final = 3.7
+_PITCH, _GAP, _TIGHT, _UNDER = 3.7, 1.1, 3.57, 0.8
+"""mm from line to line of words, and at most as much more from what is told to what is told next; a line in the same
+words may be closer, by what descenders leave. Below the last line."""
+
 _ROW: Final = 4.8
 """What each further row of set-backs adds."""
 
@@ -39,9 +42,10 @@ def panel_block(work: BarWork, saw: Machine | None, units: Units, width: float, 
     words = [_whole(says) for says in dict.fromkeys(panel_words(work, units)) if says != said_above]
     if not (saw and work.settings):
         return _without_plan(work, words, units, width)
-    lines, vise = [line for says in words for line in wrap(says, _WORDS - 2, NOTE)], _in_the_vise(work, units)
     rows = sum(set_back_rows(work, moving) for moving in (True, False))
-    tall = max(_TALL + _ROW * max(0, rows - 1), _PITCH * len(lines) + 0.8)
+    least = _TALL + _ROW * max(0, rows - 1)
+    lines, vise = _spaced(words, _WORDS - 2, least), _in_the_vise(work, units)
+    tall = max(least, _deep(lines) + _UNDER)
     plan = bar_plan(work, saw, units, width - _VISE - _WORDS - 3, tall).moved(_VISE + 3, 0)
     return _panel(vise + plan, lines, (width - _WORDS + 2, _WORDS - 2), tall)
 
@@ -59,18 +63,32 @@ def _without_plan(work: BarWork, words: Sequence[str], units: Units, width: floa
     ]
     if chalk:
         texts.append(cell(chalk, (moving, _LOW - 4.6), _BESIDE - moving - 2.0, NOTE))
-    lines = [line for says in words for line in wrap(says, width - _BESIDE, NOTE)]
-    tall = max(_LOW, _FIRST + _PITCH * len(lines) + 0.8)
+    lines = _spaced(words, width - _BESIDE, _LOW - _FIRST)
+    tall = max(_LOW, _FIRST + _deep(lines) + _UNDER)
     drawing = (view + Drawing(texts)).moved(0, tall - _LOW)
     return _panel(drawing, lines, (_BESIDE, width - _BESIDE), tall, _FIRST)
 
 
+def _spaced(words: Sequence[str], room: float, tall: float) -> list[tuple[float, str]]:
+    """Words in lines, each with how far down it stands: as far apart from one to the next as `tall` leaves, mm."""
+    told = [wrap(says, room, NOTE) for says in words]
+    count = sum(map(len, told))
+    free = max(tall, _PITCH * count + _UNDER) - _TIGHT * count - _UNDER
+    gap = min(_GAP, free / max(1, len(told) - 1))
+    starts = [(line, gap * at) for at, lines in enumerate(told) for line in lines]
+    return [(_TIGHT * number + more, line) for number, (line, more) in enumerate(starts, 1)]
+
+
+def _deep(lines: Sequence[tuple[float, str]]) -> float:
+    return lines[-1][0] if lines else 0.0
+
+
 def _panel(
-    drawing: Drawing, lines: Sequence[str], beside: tuple[float, float], tall: float, first: float = 0.0
+    drawing: Drawing, lines: Sequence[tuple[float, str]], beside: tuple[float, float], tall: float, first: float = 0.0
 ) -> Block:
     """What is drawn on (0, 0); `beside` it, from so far left and so wide, lines of words from `first` below the top."""
     left, room = beside
-    texts = [cell(line, (left, tall - first - _PITCH * (i + 1)), room, NOTE) for i, line in enumerate(lines)]
+    texts = [cell(line, (left, tall - first - deep), room, NOTE) for deep, line in lines]
     return Block(tall, (drawing + Drawing(texts)).moved(0, -tall), keep_with_next=True, gap=1.0)
 
 

@@ -51,6 +51,11 @@ class _Size:
     length: float
     is_set: bool
 
+    @property
+    def moves(self) -> bool:
+        """Whether it is moved, from where the saw file has it stand."""
+        return self.is_set and self.back.moves
+
 
 def sizes_of(work: BarWork) -> Iterator[_Size]:
     """Of each thing that slides, where it must stand back; of each that does not where it stands."""
@@ -160,10 +165,10 @@ def _sides_named(ends: Sequence[str], middle: float, box: tuple[float, float, fl
 
 
 def _told_below(plan: _Plan, half: float, low: float) -> Iterator[Text]:
-    """What the bold figures say, in the corner at the right."""
+    """What the figures say, and that what has a bold one is moved, in the corner at the right."""
     if any(size.is_set for size in plan.sizes):
         left = wide(phrase("side.fixed"), NOTE) + 3.0 - half
-        says = phrase("sheet.clear-of-pivot")
+        says = phrase("sheet.clear-of-pivot/move" if any(size.moves for size in plan.sizes) else "sheet.clear-of-pivot")
         yield Text((half, low + NOTE / 2 + 0.3), says, fit(says, half - left, NOTE), "right", "middle")
 
 
@@ -227,7 +232,7 @@ def set_back_rows(work: BarWork, moving: bool) -> int:
 def _sizes(plan: _Plan, k: float, units: Units, edges: Point, half: float) -> Iterator[Entity]:
     """Each set-back from the pivot line outside everything; past its far end its figure, and of what it is.
 
-    The figure of what is set is bold and large, that of what stands where it is as small as its name.
+    The figure of what is moved is bold and large, that of what stands clear or stays where it is as small as its name.
     """
     rows: dict[tuple[bool, str], int] = {}
     saw = plan.reach.setting.saw
@@ -242,9 +247,9 @@ def _sizes(plan: _Plan, k: float, units: Units, edges: Point, half: float) -> It
         line = (edges[1] if moving else edges[0]) + (1 if moving else -1) * (3.4 + _ROW_OF_SIZE * row)
         says, tall = _figure(size, units)
         measure, end = _measure(size, side * k, y, line)
-        figure = wide(says, tall, bold=size.is_set)
+        figure = wide(says, tall, bold=size.moves)
         yield measure
-        yield Text((end + side * (figure / 2 + 0.8), line), says, tall, "center", "middle", 0.0, size.is_set)
+        yield Text((end + side * (figure / 2 + 0.8), line), says, tall, "center", "middle", 0.0, size.moves)
         room, name = half - abs(end) - figure - _NAMED, names[back.name]
         if wide(name, LEAST) <= room:
             at = (end + side * (figure + _NAMED), line)
@@ -264,7 +269,7 @@ def _named_all(plan: _Plan, k: float, units: Units, half: float) -> bool:
     for size in plan.sizes:
         says, tall = _figure(size, units)
         _, end = _measure(size, k, 0.0, 1.0)
-        if end + wide(says, tall, bold=size.is_set) + _NAMED + wide(names[size.back.name], LEAST) > half:
+        if end + wide(says, tall, bold=size.moves) + _NAMED + wide(names[size.back.name], LEAST) > half:
             return False
     return True
 
@@ -272,7 +277,7 @@ def _named_all(plan: _Plan, k: float, units: Units, half: float) -> bool:
 def _figure(size: _Size, units: Units) -> tuple[str, float]:
     """How far it is, and how high that is set."""
     says = show_limit(size.length, units, "up") if size.is_set else show_length(size.length, units)
-    return says, ROW if size.is_set else NOTE
+    return says, ROW if size.moves else NOTE
 
 
 def _measure(size: _Size, k: float, y: float, line: float) -> tuple[Dimension, float]:

@@ -63,10 +63,10 @@ def strip_block(bar: Bar, saw: Machine | None, width: float, longest: float) -> 
 
 
 def side_block(bar: Bar, saw: Machine | None, width: float, longest: float) -> Block | None:
-    """The same bar seen from the fixed jaw, on the bed, below the strip; None where no cut is slanted up and down.
+    """The same bar seen from the fixed jaw below the strip; None where no cut is slanted up and down.
 
     Its cuts are drawn as they go through the fixed side; from where it is seen is written in what is left over where
-    there is room, else below the bed.
+    there is room, else below the bar.
     """
     if all(abs(cut.cut.q) < _UPRIGHT for cut in bar.cuts):
         return None
@@ -77,14 +77,13 @@ def side_block(bar: Bar, saw: Machine | None, width: float, longest: float) -> B
         Line((strip.x(cut.fixed), 0), (strip.x(cut.fixed + cut.cut.q * height), _SIDE_TALL), OUTLINE)
         for cut in bar.cuts
     ]
-    bed = Line((0, 0), (width, 0), OUTLINE)
     says, last = phrase("sheet.strip-side"), [x for cut in cuts[-1:] for x, _ in (cut.a, cut.b)]
     free = (low, min(last)) if leads(saw) == "right" else (max(last), high)
     fits = text_width(says, NOTE) + 2 * _AIR < free[1] - free[0]
     at = ((free[0] + free[1]) / 2, _SIDE_TALL / 2 - NOTE / 2) if fits else (width / 2, -0.9 - NOTE)
     below = 0.4 if fits else NOTE + 2.0
     named = Text(at, says, NOTE, "center", "baseline")
-    return Block(_SIDE_TALL + below, Drawing([outline, *cuts, bed, named]).moved(0, -_SIDE_TALL), gap=0.6)
+    return Block(_SIDE_TALL + below, Drawing([outline, *cuts, named]).moved(0, -_SIDE_TALL), gap=0.6)
 
 
 _SIDE_TALL, _UPRIGHT = 5.0, 1e-9

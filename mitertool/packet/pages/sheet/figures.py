@@ -98,6 +98,19 @@ def turn_words(turn: Turn) -> str:
     return phrase("sheet.roll-to-moving" if turn.to > 0 else "sheet.roll-to-fixed", angle=show_angle(abs(turn.to)))
 
 
+def roll_words(row: CutRow) -> str:
+    """How often a bar is rolled before the cuts of a row, and that it is marked for it where it is keyed."""
+    count = len(row.numbers)
+    if row.turn is None or not row.turn.half or count == 1:
+        return ""
+    return phrase("sheet.before-each/mark" if mark_round_words(row) else "sheet.before-each", count=count)
+
+
+def mark_round_words(row: CutRow) -> tuple[str, ...]:
+    """That a bar which is keyed is marked right round before it is rolled: it is clamped at that mark again."""
+    return (phrase("sheet.mark-round"),) if row.turn and row.key is not None else ()
+
+
 def tip_words(turn: Turn) -> str:
     """Where the tip of the end that is cut then stands, of a round bar; "" of any other."""
     if turn.half or turn.tip is None:

@@ -19,8 +19,8 @@ from mitertool.words import phrase
 _CLEAR: Final = 0.6
 """Between the section and the arrow around it."""
 
-_SIZE, _WIDE, _PITCH = 5.8, 14.0, 3.7
-"""Size of the picture in a row, width of its column, and the pitch of its small lines."""
+_SIZE, _WIDE, _PITCH, _BESIDE = 5.8, 15.0, 3.7, 1.2
+"""Size of the picture in a row, width of its column, the pitch of its small lines, and what is free beside them."""
 
 
 def rolled(row: CutRow, work: BarWork) -> Drawing:
@@ -37,7 +37,7 @@ def rolled(row: CutRow, work: BarWork) -> Drawing:
         return arrow
     room = 6.6
     words = wrap(phrase("sheet.half-turn"), room, LEAST)
-    texts = [cell(word, (-room - 0.2, -3.9 - _PITCH * i), room, NOTE) for i, word in enumerate(words)]
+    texts = [cell(word, (-room - _BESIDE, -3.9 - _PITCH * i), room, NOTE) for i, word in enumerate(words)]
     return arrow + Drawing(texts)
 
 

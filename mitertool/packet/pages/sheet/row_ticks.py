@@ -47,21 +47,29 @@ def ticks(row: CutRow, numbered: bool) -> Drawing:
 
 
 def under_ticks(row: CutRow, ticked: Drawing, orders: Sequence[str] = ()) -> Drawing:
-    """Below the boxes: how often a bar is rolled before these cuts, and in which order those of rounds are made.
+    """Below the boxes: how a bar is rolled before these cuts, and in which order those of rounds are made.
 
-    That is the first of `orders` that has room, which tell the same in less; in lines where the last has none.
+    The latter is the first of `orders` that has room, which tell the same in less; in lines where the last has none.
     """
-    turns = row.turn is not None and row.turn.half and len(row.numbers) > 1
+    turns = figures.roll_words(row)
     low = min(_UNDER_TURN if turns else _UNDER, ticked.bounds()[1] - _APART)
-    texts: list[Text] = []
-    if turns:
-        says = phrase("sheet.before-each", count=len(row.numbers))
-        texts.append(cell(says, (CUTS, low), _ROLLED_TO - CUTS, NOTE, "right"))
+    texts = [cell(turns, (CUTS, low), _ROLLED_TO - CUTS, NOTE, "right")] if turns else list(_marked(row))
     fits = [says for says in orders if text_width(says, LEAST) <= _ORDER][:1]
     for line in fits or (wrap(orders[-1], _ORDER, NOTE) if orders else ()):
         texts.append(cell(line, (CUTS, low - SMALL * len(texts)), _ORDER, NOTE))
     return Drawing(texts)
 
+
+def _marked(row: CutRow) -> Iterator[Text]:
+    """Before the picture of a roll that is told of no other cut of the row: that the bar is marked for it."""
+    left = BOXES + _BOX + 1.5
+    for says in figures.mark_round_words(row) if len(row.numbers) == 1 else ():
+        for i, line in enumerate(wrap(says, _MARKED, NOTE)):
+            yield cell(line, (left, -3.9 - SMALL * i), TURN - left - 2.0, NOTE, "right")
+
+
+_MARKED: Final = 12.0
+"""Narrower than all of it, so that it stands in two lines beside the picture."""
 
 _UNDER, _UNDER_TURN, _APART = -10.6, -11.4, 3.5
 """Where lines stand below boxes, and below what is told of a roll, and how far below what is lower than those."""
