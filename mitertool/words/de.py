@@ -169,7 +169,7 @@ WORDS: Final = {
     "card.read.first": "Den Schnitt abhaken; das erste Teil messen und eintragen.",
     "card.read.stays": "Arm und Blatt stehen lassen wie beim Schnitt davor oder beim letzten Schnitt der genannten "
     "Stange.",
-    "card.word.off": "Verschnitt: der Keil zwischen zwei Schrägen. Nur Span: dünner als der Schnitt. Lang: die Seite, "
+    "card.word.off": "Abfall: der Keil zwischen zwei Schrägen. Nur ein Span: dünner als der Schnitt. Lang: die Seite, "
     "auf der das Teil beim Abfallen am längsten ist.",
     "card.word.past": "Ende ab Zuführseite des Blatts: auf der genannten Seite vom Ende der Stange bis dorthin, mit "
     "dem Schnitt.",
@@ -3774,12 +3774,11 @@ WORDS: Final = {
     "sheet.head-tolerance": "Toleranz",
     "sheet.invented": "{saw} (erfunden)",
     "sheet.kerf": "{kerf} breit",
-    "sheet.kerf/added": "in der Mitte; mit schrägem Schnitt, ohne die {kerf} der Steuerung",
-    "sheet.kerf/added-pivot": "in der Mitte, zwischen zwei Winkeln längs der Stange {axis} ab Festbacke; mit schrägem "
-    "Schnitt, ohne die {kerf} der Steuerung",
-    "sheet.kerf/inside": "in der Mitte; mit schrägem Schnitt",
-    "sheet.kerf/inside-pivot": "in der Mitte, zwischen zwei Winkeln längs der Stange {axis} ab Festbacke; mit "
-    "schrägem Schnitt",
+    "sheet.kerf/added": "längs der Mitte; mit schrägem Schnitt, ohne die {kerf} der Steuerung",
+    "sheet.kerf/added-pivot": "längs der Mitte, zwischen zwei Winkeln {axis} ab Festbacke; mit schrägem Schnitt, ohne "
+    "die {kerf} der Steuerung",
+    "sheet.kerf/inside": "längs der Mitte; mit schrägem Schnitt, die Steuerung addiert nichts",
+    "sheet.kerf/inside-pivot": "längs der Mitte, zwischen zwei Winkeln {axis} ab Festbacke; mit schrägem Schnitt",
     "sheet.kerf-included": "mit Schnitt",
     "sheet.left-to-hold": "lässt {length}: prüfen, ob der Schraubstock hält",
     "sheet.left-out": "Auf keiner Stange: {count} {mark}",
