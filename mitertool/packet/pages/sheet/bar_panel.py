@@ -23,7 +23,7 @@ from mitertool.quantity import Units, show_length, show_limit
 from mitertool.saw import Machine, Reach
 from mitertool.words import phrase
 
-_TALL: Final = 22.4
+_TALL: Final = 24.0
 _VISE: Final = 46.0
 _BED, _OVER_JAWS = 8.9, 7.2
 """Where the bed is drawn, and how far above it low jaws leave clear."""
