@@ -125,7 +125,7 @@ def test_the_record_and_the_page_have_the_same_stops(tmp_path: Path) -> None:
     page = html5lib.parse(made["cut-sheet.html"].decode(), namespaceHTMLElements=False)
     (told,) = (one for one in page.iter("details") if one.get("class") == "frame")
     rows = [[cell.text or "" for cell in row.iter("td")] for row in told.iter("tr")]
-    assert ["", "inside", "120.7", "50", "320.7", "250", "45°"] in rows
+    assert ["", "inside", "120.7", "50", "320.7", "250", "45° right"] in rows
 
 
 def test_the_page_folds_up_both_leaves_of_a_gate() -> None:
