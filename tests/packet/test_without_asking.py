@@ -14,17 +14,21 @@ from itertools import pairwise
 from math import atan, cos, radians, tan
 from pathlib import Path
 
+import attrs
 import pytest
 
 from mitertool.drawing import Line, Polygon, Text
 from mitertool.job import Solution, load, solve
 from mitertool.packet.floor.made import floor_of
+from mitertool.packet.floor.values import Turn
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.arrows import sign_of
 from mitertool.packet.pages.sheet.bar_plan import bar_plan
+from mitertool.packet.pages.sheet.first_page import OnPages, first_cut
 from mitertool.packet.pages.sheet.sheet import cut_sheet
 from mitertool.rack import RackBook
+from mitertool.words import speaking, words_of
 from tests.job.test_solve import BY_BAR, SAW, WITH_SAW, piece, solved, stock
 from tests.packet.jobs import GALLERY, ROOT
 from tests.packet.test_row_words import html, said
@@ -51,11 +55,12 @@ def test_page_one_says_what_is_cut_first_and_where(name: str, solution_of: Solut
 
 def test_where_lengths_are_keyed_page_one_says_the_first_two(solution_of: Solutions) -> None:
     """Bar 1 of the gate: set to 90 + atan(60 / 40) = 146.31, 0.4 of a half degree less than 146.5, then 49.7 for its
-    trim and 481 for PANEL-2, which the table of pieces has, each a piece.
+    trim and 481 for PANEL-2, which the table of pieces has, each a piece; its ends lean to opposite sides, on a saw
+    whose arm goes to one.
     """
     gate = solution_of("boathouse-gate")
     page = cut_sheet(gate)[0]
-    told = "cut first: bar 1, page 2, 146.5° (0.4 div. less), key 49.7 (trim), then 481"
+    told = "cut first: bar 1, page 2, 146.5° (0.4 div. less), key 49.7 (trim), then half turn, 481"
     assert told in {box.says for box in page.drawing.text_boxes()}
     texts = [part for part in page.drawing.primitives() if isinstance(part, Text)]
     (title,) = [text for text in texts if text.says == "Key a piece"]
@@ -66,21 +71,42 @@ def test_where_lengths_are_keyed_page_one_says_the_first_two(solution_of: Soluti
 @pytest.mark.parametrize(
     ("name", "page", "says"),
     [
-        ("hatch-frame", 2, '0°, tilt 15°, raw end 1/2", then stop 3\'-6 3/4"'),
+        ("hatch-frame", 2, '0°, tilt 15°, raw end 1/2", then half turn, stop 3\'-6 3/4"'),
         ("slip-trolley", 1, "90°, raw end 12, then stop 812"),
-        ("lantern-house", 1, "33.69°, then 960"),
+        ("lantern-house", 1, "33.69°, mark 8 fixed side, 48 moving side, then 960"),
     ],
 )
 def test_where_nothing_is_keyed_page_one_says_what_is_set_first(
     name: str, page: int, says: str, solution_of: Solutions
 ) -> None:
     """By the rows of the first bar: the trim's half inch and the stop of BEARER, the 12 and the 812 of BEAM; of the
-    lantern house, where no saw is known, the slant of GABLE-5 and its long point.
+    lantern house, where no saw is known, the slant of GABLE-5, 60 deep at corners with 40, its long point, and its
+    trim's mark at 8, 40 further on at the other side. A bearer's ends lean against each other, the blade one way: the
+    bar is rolled.
     """
     solution = solution_of(name)
     assert f"cut first: bar 1, page {page}, {says}" in lines_of(solution)[0]
     told = html(solution).replace("&#x27;", "'").replace("&quot;", '"').replace("&#39;", "'").replace("&#34;", '"')
     assert says in " ".join(told.split())
+
+
+@pytest.mark.parametrize(
+    ("turn", "says"),
+    [
+        (Turn(half=True, to=180), "dann halb rollen, Anschlag 3'-6 3/4\""),
+        (Turn(half=False, to=30), "dann auf 30° gegen die Zeichnung rollen, oben zur Spannbacke, Anschlag 3'-6 3/4\""),
+        (None, "dann Anschlag 3'-6 3/4\""),
+    ],
+)
+def test_page_one_says_in_every_language_how_a_bar_is_rolled_first(
+    turn: Turn | None, says: str, solution_of: Solutions
+) -> None:
+    floor = floor_of(solution_of("hatch-frame"))
+    bar = floor.bars[0]
+    rows = (bar.rows[0], attrs.evolve(bar.rows[1], turn=turn), *bar.rows[2:])
+    floor = attrs.evolve(floor, bars=(attrs.evolve(bar, rows=rows), *floor.bars[1:]))
+    with speaking(words_of("de")):
+        assert first_cut(floor, OnPages({1: 2})).endswith(says)
 
 
 def test_each_bar_to_fetch_has_a_blank_for_its_heat(solution_of: Solutions) -> None:
@@ -348,7 +374,7 @@ def test_page_one_says_where_a_key_between_two_angles_holds(solution_of: Solutio
     page = " ".join(lines_of(gate)[0])
     for told in (page, html(gate)):
         assert "along the bar at its middle, between two angles 28 from the fixed jaw" in told
-    assert "key 49.7 (trim), then 481" in page
+    assert "key 49.7 (trim), then half turn, 481" in page
 
 
 def test_a_tilt_is_set_as_large_as_the_swing_on_page_one(solution_of: Solutions) -> None:
@@ -476,12 +502,13 @@ def test_what_is_held_behind_the_last_cut_is_told_where_no_saw_is_known(solution
 
 def test_a_trim_says_where_its_mark_is_where_no_saw_is_known(solution_of: Solutions) -> None:
     """The trim of the lantern house is 8. Bar 1, 60 wide, begins with a slant of 40 : 60, bar 3, 40 wide, with half of
-    what is left of a right angle by atan(290 / 480); bar 2 is cut square.
+    what is left of a right angle by atan(290 / 480); bar 2 is cut square. Page one says the mark of bar 1 too.
     """
     lantern = solution_of("lantern-house")
     far = 8 + 40 * tan((radians(90) - atan(290 / 480)) / 2)
     for told in (said(lantern).replace(" | ", " "), " ".join(html(lantern).split())):
-        assert told.count("mark 8 from the raw end") == told.count("mark 8 fixed side, 48 moving side") == 1
+        assert told.count("mark 8 from the raw end") == 1
+        assert told.count("mark 8 fixed side, 48 moving side") == 2
         assert told.count(f"mark 8 fixed side, {far:.1f} moving side") == 1
     assert "from the raw end" not in said(solution_of("boathouse-gate"))
 

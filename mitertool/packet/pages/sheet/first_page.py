@@ -12,7 +12,7 @@ import attrs
 
 from mitertool.drawing import OUTLINE, Drawing, Polygon, Text, text_width, wrap
 from mitertool.job.particulars import Particulars
-from mitertool.packet.floor.values import CutRow, Fetch, FloorSheet, Refusal
+from mitertool.packet.floor.values import BarWork, CutRow, Fetch, FloorSheet, Refusal
 from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet import figures
 from mitertool.packet.pages.sheet.piece_rows import piece_rows
@@ -90,33 +90,54 @@ def first_cut(floor: FloorSheet, on: OnPages) -> str:
 
 
 def first_told(floor: FloorSheet) -> tuple[str, dict[str, str]]:
-    """What is set, keyed or held for the first two cuts of all: the case of the words that tell it, and its figures.
+    """What is rolled, set, keyed or held for the first two cuts of all: the case of the words for it, and its figures.
 
     The case is "" where nothing can be told.
     """
-    saw, units, rows = floor.saw, floor.head.units, floor.bars[0].rows[:2]
+    bar, units = floor.bars[0], floor.head.units
+    rows = bar.rows[:2]
     if not rows[0].reading.ok:
         return "", {}
-    told = {"set": figures.set_figure(rows[0].reading)}
-    if saw is None:
-        case, told["then"] = "/plain", show_length(rows[-1].long, units)
-        known = rows[-1].long > 0
-    elif saw.feed is None:
-        case, told["key"], told["then"] = "/stop", *(figures.stop_figure(row, units) for row in (rows[0], rows[-1]))
-        known = rows[0].end_past is not None and rows[-1].stop is not None and rows[-1].stop.holds
+    if floor.saw is None:
+        case, key, then = _first_by_tape(bar, units)
+    elif floor.saw.feed is None:
+        case, key, then = _first_stops(rows, units)
     else:
-        case, keys = _first_keys(rows, saw, units)
-        known, told = bool(case), told | keys
-    return (case, told) if known else ("", {})
+        case, key, then = _first_keys(rows, floor.saw, units)
+    if not case:
+        return "", {}
+    then = _rolled(rows[1], then) if rows[1:] else then
+    return case, {"set": _rolled(rows[0], figures.set_figure(rows[0].reading)), "key": key, "then": then}
 
 
-def _first_keys(rows: Sequence[CutRow], saw: Machine, units: Units) -> tuple[str, dict[str, str]]:
+def _rolled(row: CutRow, then: str) -> str:
+    """What follows, behind how the bar is rolled for it."""
+    if row.turn is None:
+        return then
+    roll = phrase("sheet.first-half-turn") if row.turn.half else figures.turn_words(row.turn)
+    return phrase("sheet.first-rolled", roll=roll, then=then)
+
+
+def _first_by_tape(bar: BarWork, units: Units) -> tuple[str, str, str]:
+    """Where the mark of a trim is, and how long the piece behind it is, where no saw is known."""
+    mark, then = figures.mark_words(bar.rows[0], bar, units), bar.rows[:2][-1].long
+    return ("/mark" if mark else "/plain") if then > 0 else "", mark, show_length(then, units)
+
+
+def _first_stops(rows: Sequence[CutRow], units: Units) -> tuple[str, str, str]:
+    """How far the raw end stands past the blade, and where the stop then stands."""
+    end, stop = (figures.stop_figure(row, units) for row in (rows[0], rows[-1]))
+    known = rows[0].end_past is not None and rows[-1].stop is not None and rows[-1].stop.holds
+    return "/stop" if known else "", end, phrase("sheet.first-stop", stop=stop)
+
+
+def _first_keys(rows: Sequence[CutRow], saw: Machine, units: Units) -> tuple[str, str, str]:
     """The first two lengths to key."""
     keys = [figures.key_figure(row, saw, units) if row.key is not None else "" for row in rows]
-    told, trims = {"key": keys[0], "then": keys[-1]}, rows[0].makes == "trim" and all(keys[1:])
-    if not keys[0]:
-        return "/hand" if trims else "", told
-    return ("/first" if rows[0].raw_face else "/trim") if trims else "/key", told
+    key, then, trims = keys[0], keys[-1], rows[0].makes == "trim" and all(keys[1:])
+    if not key:
+        return "/hand" if trims else "", "", phrase("sheet.first-key", key=then)
+    return ("/first" if rows[0].raw_face else "/trim") if trims else "/key", key, then
 
 
 def _fact_column(said: list[tuple[str, str]], width: float) -> tuple[Drawing, float]:
