@@ -153,7 +153,8 @@ WORDS: Final = {
     "die Folge der Schnitte.",
     "card.read.arm": "Das Blatt über der Stange, von oben, die bewegliche Seite oben.",
     "card.read.tilt": "Das gekippte Blatt über dem Tisch, von der festen Backe gesehen.",
-    "card.read.roll": "Die Stange in Pfeilrichtung rollen, bis sie wie gezeichnet steht, der Keil an der Oberseite.",
+    "card.read.roll": "Blatt weit gehoben, vor jedem Schnitt einmal in Pfeilrichtung rollen. Der Keil zeigt, wo dann "
+    "oben ist.",
     "card.read.key/feed": "Das Größte: die Länge zum Tippen. Einzeln: jeden Schnitt selbst starten; auto: die "
     "Steuerung wiederholt ihn. Hübe: so oft greift der Vorschub für eine Länge nach.",
     "card.read.key/plain": "Das Größte: die lange Spitze des Teils, das abfällt.",
@@ -252,7 +253,7 @@ WORDS: Final = {
     "diesem Schnitt, an ihrer kürzeren Seite, die der Schraubstock so hält, dass sich nichts bewegt. Mit Motor aus "
     "probieren.",
     "card.measure.stroke": "Der längste Weg, den der Vorschub eine Stange auf einmal schiebt.",
-    "card.measure.dead_length": "Was von einer Stange übrig ist, das der Vorschub nicht weiter schieben kann.",
+    "card.measure.dead_length": "Hinter einem Schnitt, in der Mitte: was der Vorschub nicht weiter schiebt.",
     "card.measure.square": "Was die Skala bei einem Schnitt zeigt, den ein Winkel als gerade beweist.",
     "card.measure.division": "Die kleinste Teilung der Skala.",
     "card.measure.feed_side_most": "Wie weit der Arm aus der Geraden schwenkt, das Ende an der beweglichen Backe "
@@ -657,6 +658,9 @@ WORDS: Final = {
     "frame.set-tenths": "Die Zehntel eines Strichs mit einstellen, das letzte Teil einpassen, bevor geschweißt wird.",
     "frame.adds-up": "Das ist die am weitesten entfernte Ecke eines Endes, die Teile vom ersten an aneinandergelegt: "
     "es summiert sich.",
+    "frame.end-at": "{angle} an Ecke {corner}",
+    "frame.ends-of": "{mark} {ends}",
+    "frame.ends-alike": "Enden beim Schneiden anzeichnen, sie sehen gleich aus; aus der Geraden: {pieces}.",
     "frame.across": "Ecke {corners}: {length}",
     "frame.by-tape": "Winkel mit dem Maßband: {leg} entlang beider Außenkanten von einer Ecke, dann gerade hinüber "
     "von Ende zu Ende: {corners}.",
@@ -3828,6 +3832,7 @@ WORDS: Final = {
     "sheet.order/feed": "Zeilen von links. Zeichen: Blatt über der Stange.",
     "sheet.order/plain": "Zeilen von links. Die Schräge: Schnitt von oben, bewegliche Seite oben, Zufuhr von rechts.",
     "sheet.order/right": "Teile wie sie liegen: die Stange kommt von links, der erste Schnitt ist rechts.",
+    "sheet.order/clear": "Vor dem Rollen das Blatt weit über die Stange heben.",
     "sheet.order/rolled": "Vor dem Rollen an der Festbacke ringsum anreißen.",
     "sheet.order/stop": "Zeilen von links: rollen, einstellen, anlegen, schneiden. "
     "Zeichen: Blatt über der Stange von oben.",

@@ -149,7 +149,8 @@ WORDS: Final = {
     "order of the cuts.",
     "card.read.arm": "The blade over the bar, from above, the moving side up.",
     "card.read.tilt": "The blade tilted over the bed, seen from the fixed jaw.",
-    "card.read.roll": "Roll the bar the way of the arrow until it stands as drawn, the wedge at its top.",
+    "card.read.roll": "Blade lifted clear, roll once before each cut, the way of the arrow. A wedge marks where its "
+    "top is then.",
     "card.read.key/feed": "The largest: the length to key. Single: start each cut yourself; auto: the control repeats "
     "it. Strokes: so often the feed takes hold for one length.",
     "card.read.key/plain": "The largest: the long point of the piece that comes off.",
@@ -241,7 +242,7 @@ WORDS: Final = {
     "card.measure.grip": "Set to the steepest miter, the jaws back for it: the shortest bar behind that cut, along "
     "its shorter side, that the vise holds unmoved; try it, motor off.",
     "card.measure.stroke": "The longest way that the feed pushes a bar at once.",
-    "card.measure.dead_length": "What is left of a bar that the feed cannot push any further.",
+    "card.measure.dead_length": "Behind a cut, at its middle: what the feed cannot push on.",
     "card.measure.square": "What the scale reads at a cut that a square proves to be square.",
     "card.measure.division": "The smallest division of the scale.",
     "card.measure.feed_side_most": "How far the arm swings from square, the end at the moving jaw toward the feed.",
@@ -617,6 +618,9 @@ WORDS: Final = {
     "frame.checks": "check measures from corner to corner, the lower left one the first, clockwise: {measures}",
     "frame.adds-up": "That is the furthest corner of an end, the pieces laid together from the first one on: it adds "
     "up along them.",
+    "frame.end-at": "{angle} at corner {corner}",
+    "frame.ends-of": "{mark} {ends}",
+    "frame.ends-alike": "Chalk the ends as they are cut, they look alike; from square: {pieces}.",
     "frame.across": "corner {corners}: {length}",
     "frame.by-tape": "Angles by tape: {leg} along both outer edges from a corner, then straight across between both "
     "ends: {corners}.",
@@ -3686,6 +3690,7 @@ WORDS: Final = {
     "sheet.order/plain": "Rows from left to right: roll, set, cut. The slant is the cut from above, moving side up, "
     "fed from the right.",
     "sheet.order/right": "Pieces are shown as they lie: the bar comes from the left, its first cut is at the right.",
+    "sheet.order/clear": "Lift the blade clear of a bar before it is rolled: the lift told is for sawing.",
     "sheet.order/rolled": "Before a bar is rolled square a mark right round it at the fixed jaw: it is clamped at "
     "that mark again.",
     "sheet.order/stop": "Rows from left to right: roll, set, push, cut. The sign beside a reading is the blade over "

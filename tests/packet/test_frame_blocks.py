@@ -172,6 +172,19 @@ def test_pieces_that_are_one_turned_over_are_told(solution_of: Callable[[str], S
     assert "One piece, whichever way it lies: GABLE-1 and GABLE-4; GABLE-2 and GABLE-3." in text
 
 
+def test_ends_that_look_alike_are_told_by_their_corners(solution_of: Callable[[str], Solution]) -> None:
+    """Rafters that rise 290 over 480 stand on upright sides: a rafter and a side take half of what is open each.
+
+    The sides have 56.31 at the bottom, which is plain beside 29.43; sides of a ring are alike at both ends.
+    """
+    rise = degrees(atan(290 / 480))
+    low, high = f"{(90 - rise) / 2:.2f}°", f"{rise:.2f}°"
+    (told,) = re.findall(r"look alike; from square: ([^.]*(?:\.\d[^.]*)*)\.", said(solution_of("lantern-house")))
+    assert told.replace(" | ", " ") == (
+        f"GABLE-2 {low} at corner 2, {high} at corner 3; GABLE-3 {high} at corner 3, {low} at corner 4"
+    )
+
+
 def test_hinges_are_told_of_either_leaf() -> None:
     first, second = (list(sentences(hand, gate())) for hand in gate().frames[0].hands)
     assert ("Hinges at the left." in first, "Hinges at the right." in second) == (True, True)

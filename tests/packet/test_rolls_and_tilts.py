@@ -52,6 +52,14 @@ def test_over_and_back_by_half_a_turn() -> None:
     assert wedge_at(roll_picture(RHS, back, SIZE)) == pytest.approx(0, abs=NEAR)
 
 
+def test_half_turns_before_several_cuts_show_no_top() -> None:
+    """Before the first of them it goes down, before the second up again: a picture of one of both would be wrong."""
+    over, part = Turn(True, 180), Turn(False, 90)
+    bare = roll_picture(RHS, over, SIZE, often=True).entities
+    assert len(roll_picture(RHS, over, SIZE).entities) == len(bare) + 1
+    assert roll_picture(RHS, part, SIZE, often=True) == roll_picture(RHS, part, SIZE)
+
+
 @pytest.mark.parametrize("name", ["RHS 80x40x3", "FLAT 150x6", "L 50x50x5", "CHS 60.3x4"])
 @pytest.mark.parametrize("to", [0.0, 45.0, 180.0, -131.8])
 def test_the_section_stays_within_its_arrow(name: str, to: float) -> None:

@@ -131,9 +131,9 @@ _TURNS: Final = 128
 
 
 @lru_cache(maxsize=_TURNS)
-def turn(section: Section, told: Turn) -> Markup:
-    """How the bar stands after a roll, before its words."""
-    return _sign(roll_picture(section, told, _SIGN))
+def turn(section: Section, told: Turn, often: bool) -> Markup:
+    """How the bar stands after a roll, before its words; `often`: before each of several cuts."""
+    return _sign(roll_picture(section, told, _SIGN, often))
 
 
 def _sign(drawing: Drawing, look: str = "sign") -> Markup:

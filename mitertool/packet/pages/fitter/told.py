@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import floor
+from typing import Final
 
+from mitertool.base.tolerances import SAME_SETTING
 from mitertool.frame import Assembly
 from mitertool.frame.joints import MITER
 from mitertool.frame.limits import most_out
@@ -56,6 +58,7 @@ def _own_sentences(order: FrameOrder, solution: Solution) -> Iterator[str]:
     yield from lies_notes(assembly, units)
     yield from paper_notes(assembly, units)
     yield from _turned_over(assembly)
+    yield from _alike_ends(order)
     yield from _turned_up(order, solution, units)
     yield from closes_on_paper(assembly, units, angle)
 
@@ -100,6 +103,28 @@ def _turned_over(assembly: Assembly) -> Iterator[str]:
     pairs = [phrase("frame.same", first=first, other=other) for first, other in twins(assembly)]
     if pairs:
         yield phrase("frame.turned-over", pairs="; ".join(pairs))
+
+
+_ALIKE: Final = 5.0
+"""degrees. Two ends of a piece that differ by less are not told apart by eye: common practice, no source."""
+
+
+def _alike_ends(order: FrameOrder) -> Iterator[str]:
+    """Which end of a piece goes to which corner, where its two slants differ by too little to be seen."""
+    around, out = order.assembly, order.out
+    if out is None or not around.in_plan:
+        return
+    pieces = {member.mark: member.piece for member in around.pieces}
+    behind = {corner.joint: corner.number for corner in out.corners if corner.joint is not None}
+    found: dict[str, None] = {}
+    for number, mark in enumerate(around.order):
+        slants = [abs(cut.miter) for cut in (pieces[mark].left, pieces[mark].right)]
+        at = [behind.get((number - 1) % len(around.order)), behind.get(number)]
+        if None not in at and SAME_SETTING < abs(slants[0] - slants[1]) < _ALIKE:
+            ends = (phrase("frame.end-at", angle=show_angle(a), corner=n) for a, n in zip(slants, at, strict=True))
+            found[phrase("frame.ends-of", mark=mark, ends=", ".join(ends))] = None
+    if found:
+        yield phrase("frame.ends-alike", pieces="; ".join(found))
 
 
 def _turned_up(order: FrameOrder, solution: Solution, units: Units) -> Iterator[str]:

@@ -299,7 +299,7 @@ def _asked(said: Particulars) -> Iterator[str]:
 
 
 def row_order(floor: FloorSheet) -> Iterator[str]:
-    """In which order a row is worked, what the sign at its reading shows, and when a bar is marked at the jaw.
+    """In which order a row is worked, what the sign at its reading shows, and what is done before a bar is rolled.
 
     Last what is meant by the side at which a piece is long.
     """
@@ -307,6 +307,8 @@ def row_order(floor: FloorSheet) -> Iterator[str]:
     yield phrase(f"sheet.order/{'plain' if saw is None else 'feed' if saw.feed else 'stop'}")
     if leads(saw) == "right":
         yield phrase("sheet.order/right")
+    if saw and any(row.turn for row in rows):
+        yield phrase("sheet.order/clear")
     if any(row.turn and row.key is not None for row in rows):
         yield phrase("sheet.order/rolled")
     if any(row.comes_long for row in rows):

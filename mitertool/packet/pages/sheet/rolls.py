@@ -32,7 +32,7 @@ def rolled(row: CutRow, work: BarWork) -> Drawing:
     if row.turn is None:
         told = row.numbers[0] > 1 and any(one.turn for one in work.rows)
         return Drawing([cell(phrase("sheet.no-turn"), (-_WIDE, -6.4), _WIDE - 1, NOTE)] if told else [])
-    arrow = roll_picture(work.section, row.turn, _SIZE).moved(_SIZE / 2 - _WIDE, -4.9)
+    arrow = roll_picture(work.section, row.turn, _SIZE, len(row.numbers) > 1).moved(_SIZE / 2 - _WIDE, -4.9)
     if not row.turn.half:
         return arrow
     room = 6.6
@@ -41,9 +41,12 @@ def rolled(row: CutRow, work: BarWork) -> Drawing:
     return arrow + Drawing(texts)
 
 
-def roll_picture(section: Section, turn: Turn, size: float) -> Drawing:
-    """About (0, 0), `size` wide and high: the bar as it then stands, and the arrow of the way it is rolled there."""
-    return _stands(section, turn.to, turn.forward, size)
+def roll_picture(section: Section, turn: Turn, size: float, often: bool = False) -> Drawing:
+    """About (0, 0), `size` wide and high: the bar as it then stands, and the arrow of the way it is rolled there.
+
+    The wedge is where its top then is; rolled by half a turn `often`, it is now here and now there, and has none.
+    """
+    return _stands(section, turn.to, turn.forward, size, not (often and turn.half))
 
 
 _PICTURES: Final = 128
@@ -51,8 +54,9 @@ _PICTURES: Final = 128
 
 
 @lru_cache(maxsize=_PICTURES)
-def _stands(section: Section, to: float, forward: bool, size: float) -> Drawing:
+def _stands(section: Section, to: float, forward: bool, size: float, top: bool) -> Drawing:
     room, half = size / 2 - _CLEAR, (section.width / 2, section.height / 2)
     k = min(room / hypot(*half), (room - WEDGE) / half[1])
-    bar = end_view(section).moved(-half[0], -half[1]).scaled(k) + Drawing([wedge((0.0, half[1] * k))])
+    bar = end_view(section).moved(-half[0], -half[1]).scaled(k)
+    bar += Drawing([wedge((0.0, half[1] * k))] if top else [])
     return turn_arrow(size, forward) + bar.turned(-to)
