@@ -171,7 +171,7 @@ WORDS: Final = {
     "card.read.first": "Den Schnitt abhaken; das erste Teil messen und eintragen.",
     "card.read.stays": "Arm und Blatt stehen lassen wie beim Schnitt davor oder beim letzten Schnitt der genannten "
     "Stange.",
-    "card.word.off": "Abfall: der Keil zwischen zwei Schrägen. Nur ein Span: dünner als der Schnitt. Lang: die Seite, "
+    "card.word.off": "Abfall: was zwischen zwei Teilen fällt. Nur ein Span: dünner als der Schnitt. Lang: die Seite, "
     "auf der das Teil beim Abfallen am längsten ist.",
     "card.word.past": "Ende ab Zuführseite des Blatts: auf der genannten Seite vom Ende der Stange bis dorthin, mit "
     "dem Schnitt.",

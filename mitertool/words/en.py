@@ -167,7 +167,7 @@ WORDS: Final = {
     "card.read.first": "Tick the cut; measure the first piece and write what it has.",
     "card.read.stays": "Leave arm and blade as they stand since the cut before, or since the last cut of the bar that "
     "is named.",
-    "card.word.off": "Scrap: the wedge left between two slants. Shaving only: a wedge thinner than the kerf. Long at: "
+    "card.word.off": "Scrap: what falls between two pieces. Shaving only: it is thinner than the kerf. Long at: "
     "the side at which a piece is longest as it comes off.",
     "card.word.past": "End past blade's feed face: along the side that is named, from the end of the bar to that "
     "face; the kerf is in it.",
