@@ -192,7 +192,7 @@ EXPLAINED = {
     "dial at 4": "by the shop's own table",
     "vise a third": "vise pressure",
     "end past blade's": "End past blade's feed face: along the side that is named",
-    "| scrap |": "Scrap: the wedge left between two slants",
+    "| scrap |": "Scrap: what falls between two pieces",
     "| beyond |": "Grey is the kerf: cut on that side of the mark",
     "guides ": "Guides apart: from the fixed guide",
     "lift: teeth": "Lift: from the bed up to the teeth",
