@@ -26,7 +26,7 @@ if TYPE_CHECKING:
         WRONG,
         Layer,
     )
-    from mitertool.drawing.lettering import fit, shorten, text_width, wrap
+    from mitertool.drawing.lettering import fit, shorten, text_width, wrap, wrap_evenly
     from mitertool.drawing.pages import A4, LETTER, Page
     from mitertool.drawing.vectors import Point
 
@@ -67,6 +67,7 @@ __all__ = [
     "svg",
     "text_width",
     "wrap",
+    "wrap_evenly",
 ]
 
 __getattr__ = door(
@@ -77,7 +78,7 @@ __getattr__ = door(
         "drawing": "Drawing TextBox",
         "entities": "Arc EllipseArc Line Polygon Polyline Primitive Text",
         "layers": "CENTER DIMENSION FILL FRAME HIDDEN MARKED MOVED OUTLINE TEXT THIN WRONG Layer",
-        "lettering": "fit shorten text_width wrap",
+        "lettering": "fit shorten text_width wrap wrap_evenly",
         "pages": "A4 LETTER Page",
         "vectors": "Point",
     },

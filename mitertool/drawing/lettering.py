@@ -84,15 +84,35 @@ def wrap(says: str, width: float, height: float, bold: bool = False) -> tuple[st
     No end of a line parts a whole number from its fraction: 4 13/16 would be read as 4.
     """
     lines: list[str] = []
-    for word in _BETWEEN_WORDS.split(clean(says)) if "/" in says else clean(says).split(" "):
+    for word in _words(says):
         joined = f"{lines[-1]} {word}" if lines else word
-        if not word:
-            continue
         if lines and text_width(joined, height, bold) <= width:
             lines[-1] = joined
         else:
             lines.extend(_broken(word, width, height, bold))
     return tuple(lines)
+
+
+def wrap_evenly(says: str, width: float, height: float, bold: bool = False) -> tuple[str, ...]:
+    """The text in as few lines as `wrap` has, the widest of them as narrow as it can be without parting a word."""
+    lines = wrap(says, width, height, bold)
+    least = max((text_width(word, height, bold) for word in _words(says)), default=0.0)
+    while (narrower := max((text_width(line, height, bold) for line in lines), default=0.0) - _NARROWER) >= least:
+        closer = wrap(says, narrower, height, bold)
+        if len(closer) > len(lines):
+            break
+        lines = closer
+    return lines
+
+
+_NARROWER: Final = 0.01
+"""mm less than the widest line that lines are tried in."""
+
+
+def _words(says: str) -> list[str]:
+    """The parts of a text that are not parted where a line ends."""
+    parts = _BETWEEN_WORDS.split(clean(says)) if "/" in says else clean(says).split(" ")
+    return [part for part in parts if part]
 
 
 def _broken(word: str, width: float, height: float, bold: bool) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
 from mitertool.base.faces import DEJAVU, MICRO_HEI
-from mitertool.drawing import Dimension, Text, fit, shorten, text_width, wrap
+from mitertool.drawing import Dimension, Text, fit, shorten, text_width, wrap, wrap_evenly
 from mitertool.drawing.helvetica import BOLD, REGULAR
 from mitertool.drawing.lettering import in_helvetica
 from mitertool.drawing.pdf import _registered
@@ -97,6 +97,15 @@ def test_no_end_of_a_line_parts_a_number_from_its_fraction():
     wide = text_width("1'-0 13/16\"", 3.0)
     assert wrap("at 1'-0 13/16\" LEAF-9", wide, 3.0) == ("at", "1'-0 13/16\"", "LEAF-9")
     assert wrap("sheet 3 TH-1/2", wide * 0.7, 3.0) == ("sheet 3", "TH-1/2")
+
+
+def test_even_lines_are_as_few_and_none_much_longer_than_another():
+    """An H is 0.722 and a space 0.278 of the font size, 10 for letters 7.18 high: HHH H is 31.66 wide, H HH 24.44."""
+    assert wrap("HHH H HH", 35, 7.18) == ("HHH H", "HH")
+    assert wrap_evenly("HHH H HH", 35, 7.18) == ("HHH", "H HH")
+    assert wrap_evenly("HH HH", 31.7, 7.18) == ("HH HH",)
+    assert wrap_evenly("HHHHH H", 15, 7.18) == ("HH", "HH", "H", "H")
+    assert wrap_evenly("  ", 10, 7.18) == ()
 
 
 @settings(deadline=None)

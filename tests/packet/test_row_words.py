@@ -14,13 +14,16 @@ from pathlib import Path
 
 import pytest
 
-from mitertool.drawing import Arc, Polygon, TextBox
+from mitertool.drawing import Arc, Drawing, Polygon, Text, TextBox
 from mitertool.frame.setting_out import setting_out
 from mitertool.job import Solution
+from mitertool.packet.floor.made import floor_of
 from mitertool.packet.packet import Options, packet_files
 from mitertool.packet.pages.fitter.picture import frame_drawing
+from mitertool.packet.pages.sheet.bar_rows import row_blocks
 from mitertool.packet.pages.sheet.sheet import cut_sheet
-from mitertool.words import speaking, words_of
+from mitertool.packet.pages.sheet.sizes import NOTE
+from mitertool.words import phrase, speaking, words_of
 from tests.job.test_solve import HEAD, SAW, WITH_SAW, piece, solved, stock
 from tests.packet.jobs import GALLERY
 from tests.packet.test_sheet_figures import MOST_PAGES
@@ -100,6 +103,38 @@ def test_what_is_moved_stands_in_words_before_its_figure(solution_of: Callable[[
                 assert box.height > 2.7
                 found += 1
     assert found >= 6
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("name", GALLERY)
+def test_words_beside_a_reading_stand_clear_of_what_is_right_of_them(
+    name: str, language: str, solution_of: Callable[[str], Solution]
+) -> None:
+    """The small letters that begin in the column of the reading, by its title, up to where lengths and stops begin."""
+    floor, gaps = floor_of(solution_of(name)), []
+    with speaking(words_of(language)):
+        for work in floor.bars:
+            titles, *rows = row_blocks(work, floor.saw, floor.head.units, 186.0)
+            reads = phrase("sheet.title-scale" if floor.saw else "sheet.title-square")
+            (left,) = [left_of(box) for box in titles.drawing.text_boxes() if box.says == reads]
+            for row in rows:
+                small = [one for one in row.drawing.primitives() if isinstance(one, Text) and one.height <= NOTE]
+                words = Drawing([one for one in small if not one.bold and left < one.at[0] < left + 45]).text_boxes()
+                others = row.drawing.text_boxes()
+                gaps += [right for box in words for other in others if (right := gap(box, other)) is not None]
+    assert gaps
+    assert min(gaps) >= 4 - 1e-9
+
+
+def left_of(box: TextBox) -> float:
+    return box.corners[0][0]
+
+
+def gap(box: TextBox, other: TextBox) -> float | None:
+    """How far to the right of a box another begins at its level; None where it does not."""
+    (left, low), (right, high) = box.corners[0], box.corners[2]
+    level = min(high, other.corners[2][1]) - max(low, other.corners[0][1])
+    return left_of(other) - right if level > 0.05 and left_of(other) > left + 1 else None
 
 
 def middle(box: TextBox) -> tuple[float, float]:
@@ -279,7 +314,7 @@ def test_an_arm_that_stays_since_another_bar_says_so(solution_of: Callable[[str]
     hatch = solution_of("hatch-frame")
     (page,) = [page for page in boxes(hatch) if "Bar 5" in {box.says for box in page}]
     (stays,) = [box for box in page if box.says == "stays from bar 4"]
-    readings = [box for box in page if box.says == "45°" and abs(middle(box)[1] - middle(stays)[1]) < 5]
+    readings = [box for box in page if box.says == "45°" and 0 < middle(box)[1] - middle(stays)[1] < 10]
     assert [round(box.height, 2) for box in readings] == [5.07]
     assert any("moving side to" in box.says for box in page if abs(middle(box)[1] - middle(stays)[1]) < 5)
     told = html(hatch)[html(hatch).index("stays from bar 4") - 400 :]

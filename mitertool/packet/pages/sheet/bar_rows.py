@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import product
 from typing import Final
 
 import attrs
 
 from mitertool.base.totals import summed
-from mitertool.drawing import FRAME, THIN, Drawing, Line, Text, text_width, wrap
+from mitertool.drawing import FRAME, THIN, Drawing, Line, Text, text_width, wrap, wrap_evenly
 from mitertool.packet.floor.values import BarWork, CutRow
 from mitertool.packet.pages import said
 from mitertool.packet.pages.sheet import figures
@@ -48,8 +49,11 @@ _BLANK: Final = 6.0
 _ARROW, _AFTER_ARROW = 6.2, 7.3
 """Height of the arrow of a reading, and what it takes before the figure."""
 
-_BESIDE: Final = 3
-"""Small lines beside a figure at most."""
+_APART: Final = 4.0
+"""Between the words beside a reading and what is right of them, so that no eye reads on from one into the other."""
+
+_BESIDE: Final = (2, 3)
+"""Small lines beside a figure: as many as make its row no taller, and at most."""
 
 
 OnPage = Mapping[str, int]
@@ -113,8 +117,8 @@ def _titles(sheet: _Sheet) -> Block:
 def _room(saw: Machine | None, brought: Drawing | None = None) -> float:
     """Room for a reading: to the figure that is keyed beside it; where no saw is known none is."""
     free = _KEY if saw else _MARK
-    begins = brought.bounds()[0] - 1.0 if brought and brought.entities else free
-    return begins - _READ - 0.5
+    begins = brought.bounds()[0] if brought and brought.entities else free
+    return begins - _APART - _READ
 
 
 def _key_end(sheet: _Sheet) -> float:
@@ -143,7 +147,7 @@ def _row(row: CutRow, sheet: _Sheet) -> Block:
 def _under(brought: Drawing) -> float:
     """How far to the right words below a reading may go: before lines that reach as low."""
     texts = [text for text in brought.entities if isinstance(text, Text) and text.at[1] < _BELOW + NOTE + 1.0]
-    low = [Drawing([text]).bounds()[0] - 1.0 for text in texts]
+    low = [Drawing([text]).bounds()[0] - _APART for text in texts]
     return min(low, default=_HOW)
 
 
@@ -177,10 +181,9 @@ def _figure(row: CutRow, arrow: Drawing, tilted: Drawing, rooms: tuple[float, fl
     says, left, free = figures.line_figure(reading), _READ + _AFTER_ARROW, room - _AFTER_ARROW
     beside = left + text_width(says, SET, bold=True) + 1.0
     right, words = _READ + room - beside, (*figures.stays_words(row), *figures.beside_figure(reading, row))
-    told = [line for word in words for line in _narrow(word, right)]
-    fits = len(told) <= _BESIDE and all(text_width(line, LEAST) <= right for line in told)
+    told, fits = _beside(words, right)
     if not fits:
-        told = list(wrap(", ".join(words), under - left, NOTE))
+        told = _beneath(words, under - left)
     x, y, wide = (beside, -3.6 if len(told) > 1 else -6.4, right) if fits else (left, _BELOW, under - left)
     texts = [Text((left, -7.2), says, SET, "left", "baseline", 0.0, bold=True)]
     texts += [cell(line, (x, y - SMALL * i), wide, NOTE) for i, line in enumerate(told)]
@@ -195,11 +198,24 @@ def _figure(row: CutRow, arrow: Drawing, tilted: Drawing, rooms: tuple[float, fl
     return arrow + Drawing(texts), tall
 
 
-def _narrow(word: str, room: float) -> tuple[str, ...]:
-    """Words in lines for a narrow place; as they are where one of them is wider than that."""
-    if text_width(word, LEAST) <= room:
-        return (word,)
-    return wrap(word, room, NOTE) if all(text_width(part, NOTE) <= room for part in word.split()) else (word,)
+def _beside(words: Sequence[str], room: float) -> tuple[Sequence[str], bool]:
+    """Words in lines for a narrow place, each its own, in as few as make no row taller; and whether they fit there.
+
+    Their letters are made smaller where that saves a line.
+    """
+    parts = [part for word in words for part in word.split()]
+    for most, height in product(_BESIDE, (NOTE, LEAST)):
+        told = [line for word in words for line in wrap_evenly(word, room, height)]
+        if len(told) <= most and all(text_width(part, height) <= room for part in parts):
+            return told, True
+    return (), False
+
+
+def _beneath(words: Sequence[str], room: float) -> Sequence[str]:
+    """Words in lines below a figure: each its own, one behind the other where that takes fewer."""
+    behind = wrap_evenly(", ".join(words), room, NOTE)
+    each = [line for word in words for line in wrap_evenly(word, room, NOTE)]
+    return min(each, behind, key=len)
 
 
 def _arrow(row: CutRow, sheet: _Sheet) -> Drawing:
