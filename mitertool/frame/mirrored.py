@@ -15,6 +15,7 @@ from mitertool.frame.closure import Move
 from mitertool.frame.inside.landings import landings, with_holes
 from mitertool.frame.joints import Joint, other_way
 from mitertool.frame.rings import Ring
+from mitertool.geometry.near import low_and_size
 from mitertool.piece import Piece
 from mitertool.piece.piece import same_ends
 from mitertool.piece.poses import OTHER_END, opposite_mark
@@ -81,8 +82,7 @@ def _is_turned_over(piece: Piece) -> bool:
 
 def _lying(assembly: Assembly) -> list[tuple[str, tuple[complex, ...]]]:
     """Each mark with the corners of its piece, from the lower left of the frame, in an order of places."""
-    points = [point for outline in assembly.outlines for point in outline]
-    low = complex(min(p.real for p in points), min(p.imag for p in points))
+    low, _ = low_and_size(point for outline in assembly.outlines for point in outline)
     found = [
         (mark, tuple(sorted((point - low for point in outline), key=_by_place)))
         for mark, outline in zip(assembly.every, assembly.outlines, strict=True)

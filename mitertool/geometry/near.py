@@ -14,6 +14,12 @@ def box_of(points: Iterable[complex]) -> Box:
     return min(xs), min(ys), max(xs), max(ys)
 
 
+def low_and_size(points: Iterable[complex]) -> tuple[complex, complex]:
+    """The lower left corner of the box of points x + iy, and how wide and how high it is, mm."""
+    left, low, right, high = box_of(points)
+    return complex(left, low), complex(right - left, high - low)
+
+
 def near_pairs(boxes: Sequence[Box], within: float = 0.0) -> list[tuple[int, int]]:
     """The numbers (i, j), i < j, of the boxes that come `within` mm of each other in x and in y, in order.
 

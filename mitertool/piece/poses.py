@@ -30,14 +30,6 @@ OTHER_END: Final[Mapping[str, str]] = {"left": "right", "right": "left"}
 ROLLED: Final = ("rolled", "end-for-end-rolled")
 """Poses in which the top of the piece as drawn lies below."""
 
-HALF_OVER: Final[Mapping[str, str]] = {
-    "as-drawn": "rolled",
-    "rolled": "as-drawn",
-    "end-for-end": "end-for-end-rolled",
-    "end-for-end-rolled": "end-for-end",
-}
-"""Every pose half a turn over about the bar's own axis."""
-
 ACROSS: Final = ("end-for-end", "rolled")
 """Poses in which the fixed side of the piece as drawn lies on the moving side."""
 
@@ -51,6 +43,10 @@ def one_after_other(first: str, then: str) -> str:
     """The pose that both motions come to, in either order."""
     turned, rolled = ((first in group) != (then in group) for group in (TURNED, ROLLED))
     return next(pose for pose in POSES if (pose in TURNED, pose in ROLLED) == (turned, rolled))
+
+
+HALF_OVER: Final[Mapping[str, str]] = {pose: one_after_other(pose, "rolled") for pose in POSES}
+"""Every pose half a turn over about the bar's own axis."""
 
 
 def opposite_mark(mark: str) -> str:

@@ -62,7 +62,7 @@ def proved_each_time(rows: Sequence[CutRow], run: Run) -> tuple[CutRow, ...]:
     moved = any(run.cuts[-1].reach.angles.changes(run.cuts[0].reach.angles)[:2])
     return tuple(
         attrs.evolve(row, proof=attrs.evolve(row.proof, each=True))
-        if row.proof and row.sets and (len(row.numbers) > 1 or (run.bar.count > 1 and (at > 0 or moved)))
+        if row.proof and row.sets and (row.several or (run.bar.count > 1 and (at > 0 or moved)))
         else row
         for at, row in enumerate(rows)
     )

@@ -216,6 +216,11 @@ class CutRow:
     guides: float | None = None
 
     @property
+    def several(self) -> bool:
+        """Whether it is more cuts than one."""
+        return len(self.numbers) > 1
+
+    @property
     def marks(self) -> tuple[str, ...]:
         """The marks of all that it parts off."""
         return tuple(mark for mark in (self.mark, self.beside) if mark)

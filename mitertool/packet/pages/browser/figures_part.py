@@ -80,12 +80,11 @@ def turn_part(row: CutRow, section: Section) -> Markup | None:
     """How the bar is rolled before each of the cuts."""
     if row.turn is None:
         return None
-    often = len(row.numbers) > 1
-    half = "browser.half-turn/each" if often else "browser.half-turn"
+    half = "browser.half-turn/each" if row.several else "browser.half-turn"
     says = phrase(half, count=len(row.numbers)) if row.turn.half else figures.turn_words(row.turn)
     beside = [word for word in (figures.tip_words(row.turn), *figures.mark_round_words(row)) if word]
     told = [element("span", word) for word in (says, *beside)] if beside else [says]
-    return element("p", pictures.turn(section, row.turn, often), *told, class_="roll")
+    return element("p", pictures.turn(section, row.turn, row.several), *told, class_="roll")
 
 
 def first_part(row: CutRow, units: Units) -> Markup | None:

@@ -15,6 +15,7 @@ from mitertool.drawing import FILL, OUTLINE, THIN, Dimension, Drawing, Entity, L
 from mitertool.frame import Assembly
 from mitertool.frame.leaves import HINGED, OTHER_SIDE, Doorway
 from mitertool.frame.mirrored import image_of, is_own_image
+from mitertool.geometry.near import low_and_size
 from mitertool.job import FrameOrder
 from mitertool.packet.paper.clear import first_clear, strokes
 from mitertool.packet.paper.layout import Anchor
@@ -49,16 +50,13 @@ class Leaf:
 
     @property
     def box(self) -> tuple[complex, complex]:
-        """Its lower left and its upper right corner."""
-        points = [point for outline in self.outlines for point in outline]
-        low = complex(min(p.real for p in points), min(p.imag for p in points))
-        return low, complex(max(p.real for p in points), max(p.imag for p in points))
+        """Its lower left corner, and how wide and how high it is."""
+        return low_and_size(point for outline in self.outlines for point in outline)
 
     @property
     def size(self) -> complex:
         """How wide and how high it is."""
-        low, high = self.box
-        return high - low
+        return self.box[1]
 
 
 def leaves_of(order: FrameOrder, opening: Doorway) -> tuple[Leaf, ...]:

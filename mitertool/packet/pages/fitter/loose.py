@@ -26,5 +26,5 @@ def loose_says(solution: Solution) -> str:
 
 def loose_blocks(solution: Solution, width: float) -> Iterator[Block]:
     """The same on paper, a block a line."""
-    for line in wrap(loose_says(solution), width, _LETTERS) if loose_says(solution) else ():
+    for line in wrap(loose_says(solution), width, _LETTERS):
         yield Block(_PITCH, Drawing([cell(line, (0.0, -3.6), width, _LETTERS)]), gap=0.0)

@@ -29,6 +29,7 @@ from mitertool.drawing import (
 )
 from mitertool.frame import Assembly, SpaceAssembly
 from mitertool.frame.setting_out import SettingOut
+from mitertool.geometry.near import low_and_size
 from mitertool.packet.pages.fitter.on_run import seat_drawing
 from mitertool.packet.paper.clear import Edge, first_clear, is_clear, strokes
 from mitertool.packet.paper.layout import cell
@@ -103,9 +104,7 @@ def frame_drawing(
     """
     if isinstance(assembly, SpaceAssembly) and assembly.seat:
         return seat_drawing(assembly.seat, units, width, height)
-    points = [point for outline in (*assembly.outlines, *assembly.plates) for point in outline]
-    low = complex(min(p.real for p in points), min(p.imag for p in points))
-    size = complex(max(p.real for p in points), max(p.imag for p in points)) - low
+    low, size = low_and_size(point for outline in (*assembly.outlines, *assembly.plates) for point in outline)
     k = min(width / max(size.real, 1e-9), height / max(size.imag, 1e-9))
 
     def place(point: complex) -> Point:

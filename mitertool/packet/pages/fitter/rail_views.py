@@ -15,6 +15,7 @@ from typing import Final
 from mitertool.base.tolerances import COINCIDENT
 from mitertool.drawing import OUTLINE, Drawing, Line, Point
 from mitertool.frame import Assembly, SpaceAssembly
+from mitertool.geometry.near import low_and_size
 from mitertool.geometry.vectors import Vector
 from mitertool.packet.pages.fitter.picture import numbered
 from mitertool.packet.paper.clear import strokes
@@ -56,8 +57,8 @@ def _along(nodes: Sequence[Vector]) -> list[float]:
 
 
 def _scale(points: Sequence[complex]) -> float:
-    wide, high = (max(values) - min(values) for values in ([p.real for p in points], [p.imag for p in points]))
-    return min(_ROOM[0] / max(wide, COINCIDENT), _ROOM[1] / max(high, COINCIDENT))
+    _, size = low_and_size(points)
+    return min(_ROOM[0] / max(size.real, COINCIDENT), _ROOM[1] / max(size.imag, COINCIDENT))
 
 
 def _view(points: Sequence[complex], numbers: Sequence[str], k: float) -> Drawing:

@@ -12,6 +12,7 @@ from mitertool.drawing import FILL, OUTLINE, THIN, Drawing, Entity, Line, Point,
 from mitertool.frame import Assembly
 from mitertool.frame.joints import FIRST_THROUGH, MITER
 from mitertool.frame.setting_out import SetCorner, SettingOut
+from mitertool.geometry.near import low_and_size
 from mitertool.packet.paper.layout import Anchor
 from mitertool.words import phrase
 
@@ -99,11 +100,9 @@ def seam_drawing(seam: Seam) -> Drawing:
 
 def _placed(seam: Seam, room: float) -> list[tuple[complex, ...]]:
     """The stubs in a square above y = 0 about x = 0, mm of paper."""
-    points = [point for stub in seam.stubs for point in stub]
-    low = complex(min(p.real for p in points), min(p.imag for p in points))
-    wide, high = (max(p.real for p in points) - low.real, max(p.imag for p in points) - low.imag)
-    k = room / max(wide, high)
-    return [tuple((point - low - wide / 2) * k for point in stub) for stub in seam.stubs]
+    low, size = low_and_size(point for stub in seam.stubs for point in stub)
+    k = room / max(size.real, size.imag)
+    return [tuple((point - low - size.real / 2) * k for point in stub) for stub in seam.stubs]
 
 
 def _points(stub: tuple[complex, ...]) -> list[Point]:

@@ -100,10 +100,9 @@ def turn_words(turn: Turn) -> str:
 
 def roll_words(row: CutRow) -> str:
     """How often a bar is rolled before the cuts of a row, and that it is marked for it where it is keyed."""
-    count = len(row.numbers)
-    if row.turn is None or not row.turn.half or count == 1:
+    if row.turn is None or not row.turn.half or not row.several:
         return ""
-    return phrase("sheet.before-each/mark" if mark_round_words(row) else "sheet.before-each", count=count)
+    return phrase("sheet.before-each/mark" if mark_round_words(row) else "sheet.before-each", count=len(row.numbers))
 
 
 def mark_round_words(row: CutRow) -> tuple[str, ...]:

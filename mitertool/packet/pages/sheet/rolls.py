@@ -32,7 +32,7 @@ def rolled(row: CutRow, work: BarWork) -> Drawing:
     if row.turn is None:
         told = row.numbers[0] > 1 and any(one.turn for one in work.rows)
         return Drawing([cell(phrase("sheet.no-turn"), (-_WIDE, -6.4), _WIDE - 1, NOTE)] if told else [])
-    arrow = roll_picture(work.section, row.turn, _SIZE, len(row.numbers) > 1).moved(_SIZE / 2 - _WIDE, -4.9)
+    arrow = roll_picture(work.section, row.turn, _SIZE, row.several).moved(_SIZE / 2 - _WIDE, -4.9)
     if not row.turn.half:
         return arrow
     room = 6.6

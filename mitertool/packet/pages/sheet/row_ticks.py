@@ -63,7 +63,7 @@ def under_ticks(row: CutRow, ticked: Drawing, orders: Sequence[str] = ()) -> Dra
 def _marked(row: CutRow) -> Iterator[Text]:
     """Before the picture of a roll that is told of no other cut of the row: that the bar is marked for it."""
     left = BOXES + _BOX + 1.5
-    for says in figures.mark_round_words(row) if len(row.numbers) == 1 else ():
+    for says in () if row.several else figures.mark_round_words(row):
         for i, line in enumerate(wrap(says, _MARKED, NOTE)):
             yield cell(line, (left, -3.9 - SMALL * i), TURN - left - 2.0, NOTE, "right")
 

@@ -12,6 +12,7 @@ from mitertool.drawing import CENTER, HIDDEN, OUTLINE, Drawing, Line, Text
 from mitertool.frame import Assembly
 from mitertool.frame.setting_out import SettingOut
 from mitertool.frame.stops import stop_lines
+from mitertool.geometry.near import low_and_size
 from mitertool.packet.cautions import short
 from mitertool.quantity import Units, show_length
 from mitertool.words import phrase
@@ -30,10 +31,8 @@ _OVER: Final = 5.5
 
 def jig_scale(assembly: Assembly) -> float:
     """How much larger than on paper the lettering stands in the model."""
-    points = [point for outline in assembly.outlines for point in outline]
-    across = max(p.real for p in points) - min(p.real for p in points)
-    up = max(p.imag for p in points) - min(p.imag for p in points)
-    return max(across, up) / _PAPER
+    _, size = low_and_size(point for outline in assembly.outlines for point in outline)
+    return max(size.real, size.imag) / _PAPER
 
 
 def jig_sketch(assembly: Assembly, out: SettingOut, units: Units, title: str) -> Drawing:
